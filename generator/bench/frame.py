@@ -1,0 +1,179 @@
+"""The bars of the frame: where each lies, by which member runs through. Joints are found from how the bars meet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from generator.bench.layout import Layout
+from generator.bench.model import Part
+from generator.geometry import Box, Span
+from generator.spec.lookup import profile
+from generator.spec.schema import Spec
+
+
+class _Marks:
+    """Numbers the bars of each letter in the order in which they are made."""
+
+    def __init__(self) -> None:
+        self._last: dict[str, int] = {}
+
+    def next(self, letter: str) -> str:
+        self._last[letter] = self._last.get(letter, 0) + 1
+        return f"{letter}{self._last[letter]}"
+
+
+#: Names of the two long sides, front first.
+SIDES = ("front", "back")
+ENDS = ("left", "right")
+
+
+def frame_parts(spec: Spec, layout: Layout) -> tuple[Part, ...]:
+    """All bars, marked A corner posts, B long rails, C cross and end members, D inner posts, E end spine posts."""
+    marks = _Marks()
+    bars = [
+        *_corner_posts(spec, layout),
+        *_long_rails(spec, layout),
+        *_cross_members(layout),
+        *_end_members(layout),
+        *_inner_posts(layout),
+        *_end_spine_posts(layout),
+    ]
+    material = spec.frame.material
+    parts = [
+        Part(
+            mark=marks.next(letter),
+            name=group,
+            group=group,
+            material=material,
+            kind="profile",
+            box=box,
+            along=along,
+            across=_across(along),
+            where=where,
+            thickness=layout.section,
+        )
+        for letter, group, along, box, where in bars
+    ]
+    return (*parts, *_extra_members(spec, layout))
+
+
+_Bar = tuple[str, str, str, Box, str]
+
+
+def _across(along: str) -> str:
+    return "z" if along != "z" else "x"
+
+
+def _ends(layout: Layout) -> tuple[Span, Span]:
+    s = layout.section
+    return (Span(Fraction(0), s), Span(layout.length - s, layout.length))
+
+
+def _sides(layout: Layout) -> tuple[Span, Span]:
+    s = layout.section
+    return (Span(Fraction(0), s), Span(layout.depth - s, layout.depth))
+
+
+def _base(layout: Layout) -> Span:
+    return Span(Fraction(0), layout.section)
+
+
+def _top(layout: Layout) -> Span:
+    return Span(layout.levels.top_rail_bottom, layout.levels.frame_height)
+
+
+def _between_rails(layout: Layout) -> Span:
+    """From the back of the front rail (or post) to the front of the back one."""
+    return Span(layout.section, layout.depth - layout.section)
+
+
+def _corner_posts(spec: Spec, layout: Layout) -> Iterator[_Bar]:
+    through = spec.frame.through == "posts"
+    z = Span(Fraction(0), layout.levels.frame_height)
+    if not through:
+        z = Span(layout.section, layout.levels.top_rail_bottom)
+    for side, y in zip(SIDES, _sides(layout), strict=True):
+        for end, x in zip(ENDS, _ends(layout), strict=True):
+            yield "A", "corner post", "z", Box(x, y, z), f"{side} {end}"
+
+
+def _long_rails(spec: Spec, layout: Layout) -> Iterator[_Bar]:
+    x = Span(Fraction(0), layout.length)
+    if spec.frame.through == "posts":
+        x = Span(layout.section, layout.length - layout.section)
+    for level, z in (("base", _base(layout)), ("top", _top(layout))):
+        for side, y in zip(SIDES, _sides(layout), strict=True):
+            yield "B", "long rail", "x", Box(x, y, z), f"{level} {side}"
+
+
+def _cross_members(layout: Layout) -> Iterator[_Bar]:
+    y = _between_rails(layout)
+    for level, z in (("base", _base(layout)), ("top", _top(layout))):
+        for line in layout.lines:
+            x = Span(line, line + layout.section)
+            yield "C", f"{level} cross-member", "y", Box(x, y, z), layout.line_name(line)
+
+
+def _end_members(layout: Layout) -> Iterator[_Bar]:
+    y = _between_rails(layout)
+    tray_rail = Span(layout.levels.end_rail_bottom, layout.levels.end_rail_bottom + layout.section)
+    levels = (
+        ("base end member", _base(layout)),
+        ("tray end rail", tray_rail),
+        ("top end member", _top(layout)),
+    )
+    for group, z in levels:
+        for end, x in zip(ENDS, _ends(layout), strict=True):
+            yield "C", group, "y", Box(x, y, z), end
+
+
+def row_name(layout: Layout, row: int) -> str:
+    """What a row of posts is called: front, spine (spine 2 ...), back."""
+    last = len(layout.rows) - 1
+    if row in (0, last):
+        return "front" if row == 0 else "back"
+    return "spine" if row == 1 else f"spine {row}"
+
+
+def row_lines(layout: Layout, row: int) -> tuple[Fraction, ...]:
+    """Lines with an inner post in this row: the zone's own at front and back, all of them on a spine."""
+    if row == 0:
+        return layout.zones[0].lines
+    if row == len(layout.rows) - 1:
+        return layout.zones[-1].lines
+    return layout.lines
+
+
+def _inner_posts(layout: Layout) -> Iterator[_Bar]:
+    z = Span(layout.section, layout.levels.top_rail_bottom)
+    for row, y in enumerate(layout.rows):
+        for line in row_lines(layout, row):
+            box = Box(Span(line, line + layout.section), Span(y, y + layout.section), z)
+            yield "D", "inner post", "z", box, f"{row_name(layout, row)} {layout.line_name(line)}"
+
+
+def _end_spine_posts(layout: Layout) -> Iterator[_Bar]:
+    z = Span(layout.section, layout.levels.end_rail_bottom)
+    for row, y in list(enumerate(layout.rows))[1:-1]:
+        for end, x in zip(ENDS, _ends(layout), strict=True):
+            where = f"{end} end, {row_name(layout, row)}"
+            yield "E", "end spine post", "z", Box(x, Span(y, y + layout.section), z), where
+
+
+def _extra_members(spec: Spec, layout: Layout) -> Iterator[Part]:
+    section = profile(spec).section
+    for number, member in enumerate(spec.extra.members, 1):
+        size = {axis: section for axis in "xyz"} | {member.along: member.length}
+        yield Part(
+            mark=f"X{number}",
+            name=member.name,
+            group="extra member",
+            material=spec.frame.material,
+            kind="profile",
+            box=Box.at(member.at, (size["x"], size["y"], size["z"])),
+            along=member.along,
+            across=_across(member.along),
+            where="as placed by the spec",
+            thickness=layout.section,
+        )

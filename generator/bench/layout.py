@@ -1,0 +1,285 @@
+"""The exact sums of a bench: zones over the depth, bays over the length, levels over the height, and the lines."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.calculators.spacing import Share, divide, round_shares, starts
+from generator.findings import Finding, Severity, SpecError
+from generator.geometry import Span
+from generator.spec.load import LoadedSpec
+from generator.spec.lookup import caster, profile, sheet, trim
+from generator.spec.schema import BaySpec, Spec
+
+#: The clamp gap that an omitted tray height leaves at least (mm), and the step it is rounded to.
+CLAMP_GAP = Fraction(130)
+#: Gaps between two lines that are too narrow for a panel to be worth having (mm).
+NARROW_GAP = Fraction(20)
+
+
+@dataclass(frozen=True)
+class BayPlace:
+    """The clear space between two posts. `left_line` and `right_line` are the posts' left edges."""
+
+    name: str
+    zone: int
+    index: int
+    x: Span
+    left_line: Fraction
+    right_line: Fraction
+    spec: BaySpec
+
+    @property
+    def width(self) -> Fraction:
+        return self.x.size
+
+
+@dataclass(frozen=True)
+class ZonePlace:
+    """`letter` begins the marks of what stands in the zone; `opens` is the face one reaches in from."""
+
+    name: str
+    index: int
+    letter: str
+    y: Span
+    bays: tuple[BayPlace, ...]
+    post_edges: tuple[Fraction, ...]
+    opens: str
+
+    @property
+    def lines(self) -> tuple[Fraction, ...]:
+        """Left edges of the posts between the two end frames."""
+        return self.post_edges[1:-1]
+
+
+@dataclass(frozen=True)
+class Levels:
+    """Heights above the frame's underside."""
+
+    frame_height: Fraction
+    base_top: Fraction
+    end_rail_bottom: Fraction
+    tray_bottom: Fraction
+    tray_top: Fraction
+    top_rail_bottom: Fraction
+    opening: Fraction
+    floor_to_frame: Fraction
+
+    @property
+    def clamp_gap(self) -> Fraction:
+        return self.top_rail_bottom - self.tray_top
+
+
+@dataclass(frozen=True)
+class Layout:
+    """`lines` are the left edges of all inner posts, of all zones together; `rows` the front faces of all post rows."""
+
+    length: Fraction
+    depth: Fraction
+    height: Fraction
+    section: Fraction
+    zones: tuple[ZonePlace, ...]
+    lines: tuple[Fraction, ...]
+    rows: tuple[Fraction, ...]
+    levels: Levels
+
+    @property
+    def bays(self) -> tuple[BayPlace, ...]:
+        return tuple(bay for zone in self.zones for bay in zone.bays)
+
+    def line_name(self, left_edge: Fraction) -> str:
+        """P1 is the left end frame, then each line in turn."""
+        return f"P{(Fraction(0), *self.lines, self.length - self.section).index(left_edge) + 1}"
+
+
+def lay_out(loaded: LoadedSpec) -> Layout:
+    """Solve the three sums. Raises SpecError with every sum that fails and by how much."""
+    spec = loaded.spec
+    faults: list[Finding] = []
+    levels = _levels(loaded, faults)
+    zones = _zones(loaded, faults)
+    if faults:
+        raise SpecError(faults)
+    section = profile(spec).section
+    lines = tuple(sorted({edge for zone in zones for edge in zone.lines}))
+    faults += _too_close(loaded, lines, section)
+    if faults:
+        raise SpecError(faults)
+    rows = (Fraction(0), *(zone.y.high for zone in zones))
+    size = spec.bench
+    return Layout(size.length, size.depth, size.height, section, zones, lines, rows, levels)
+
+
+def _fault(loaded: LoadedSpec, code: str, message: str, *path: str | int, **more: str) -> Finding:
+    return Finding(code, Severity.ERROR, message, loaded.where(*path), **more)
+
+
+def _levels(loaded: LoadedSpec, faults: list[Finding]) -> Levels:
+    spec = loaded.spec
+    section = profile(spec).section
+    tray = sheet(spec, spec.tray.material).thickness
+    floor_to_frame = caster(spec).height + spec.base.plate.thickness
+    frame_height = spec.bench.height - floor_to_frame - sheet(spec, spec.top.material).thickness
+    end_rail = spec.tray.end_rail_bottom
+    if end_rail is None:
+        end_rail = default_end_rail_bottom(spec, frame_height)
+    tray_bottom = end_rail + section / 2 - tray / 2
+    angle = trim(spec)
+    opening = tray_bottom - (angle.thickness if angle else 0) - section
+    levels = Levels(
+        frame_height,
+        section,
+        end_rail,
+        tray_bottom,
+        tray_bottom + tray,
+        frame_height - section,
+        opening,
+        floor_to_frame,
+    )
+    if opening <= 0 or levels.clamp_gap < 0 or end_rail < section:
+        short = max(-opening, -levels.clamp_gap, section - end_rail, Fraction(0))
+        faults.append(
+            _fault(
+                loaded,
+                "height-sum",
+                f"the heights do not fit: caster, plate, top and two rails leave a frame of "
+                f"{loaded.say(frame_height)}, and the tray's rail at {loaded.say(end_rail)} misses by "
+                f"{loaded.say(short)}",
+                "tray" if spec.tray.end_rail_bottom else "bench",
+                "end_rail_bottom" if spec.tray.end_rail_bottom else "height",
+                allowed=f"an end rail between {loaded.say(section)} and {loaded.say(frame_height - 2 * section)}",
+            )
+        )
+    return levels
+
+
+def default_end_rail_bottom(spec: Spec, frame_height: Fraction) -> Fraction:
+    """Height of the tray's end rail when the spec leaves it out: whole 5 mm (or quarter inches) below the gap."""
+    section = profile(spec).section
+    tray = sheet(spec, spec.tray.material).thickness
+    step = Fraction(127, 20) if spec.units == "in" else Fraction(5)
+    return (frame_height - section - CLAMP_GAP - tray / 2 - section / 2) // step * step
+
+
+def _zones(loaded: LoadedSpec, faults: list[Finding]) -> tuple[ZonePlace, ...]:
+    spec = loaded.spec
+    section, count = profile(spec).section, len(spec.zones)
+    room = spec.bench.depth - (count + 1) * section
+    depths = divide(room, [zone.depth for zone in spec.zones])
+    if not depths.ok:
+        faults.append(
+            _sum_fault(
+                loaded, "depth-sum", "zones", f"{count + 1} bars", depths.residual, spec.bench.depth, "zones"
+            )
+        )
+    fronts = starts(depths.sizes, section, section)
+    return tuple(
+        _zone(loaded, index, Span(front, front + depth), faults)
+        for index, (front, depth) in enumerate(zip(fronts, depths.sizes, strict=True))
+    )
+
+
+def _zone(loaded: LoadedSpec, index: int, y: Span, faults: list[Finding]) -> ZonePlace:
+    spec = loaded.spec
+    zone, section, length = spec.zones[index], profile(spec).section, spec.bench.length
+    widths_given: Sequence[Fraction | Share] = [bay.width for bay in zone.bays]
+    room = length - (len(zone.bays) + 1) * section
+    division = divide(room, widths_given)
+    if not division.ok:
+        faults.append(
+            _sum_fault(
+                loaded,
+                "length-sum",
+                f"bays of zone {zone.name}",
+                f"{len(zone.bays) + 1} posts",
+                division.residual,
+                length,
+                "zones",
+                index,
+                "bays",
+            )
+        )
+    letter = zone_letter(index, len(spec.zones))
+    names = [bay.name or f"{letter}{number}" for number, bay in enumerate(zone.bays, 1)]
+    widths = _rounded(loaded, index, names, widths_given, division.sizes, faults)
+    lefts = starts(widths, section, section)
+    bays = tuple(
+        BayPlace(name, index, i, Span(left, left + width), left - section, left + width, bay)
+        for i, (name, left, width, bay) in enumerate(zip(names, lefts, widths, zone.bays, strict=True))
+    )
+    opens = "front" if index == 0 else "rear" if index == len(spec.zones) - 1 else ""
+    edges = (Fraction(0), *(bay.right_line for bay in bays))
+    return ZonePlace(zone.name, index, letter, y, bays, edges, opens)
+
+
+def zone_letter(index: int, count: int) -> str:
+    """F for the front zone, B for the back one, M (M2, M3 ...) between."""
+    if index == 0:
+        return "F"
+    if index == count - 1:
+        return "B"
+    return "M" if index == 1 else f"M{index}"
+
+
+def _rounded(
+    loaded: LoadedSpec,
+    zone: int,
+    names: list[str],
+    given: Sequence[Fraction | Share],
+    sizes: tuple[Fraction, ...],
+    faults: list[Finding],
+) -> tuple[Fraction, ...]:
+    rule = loaded.spec.bench.round_shares
+    if rule is None or not any(isinstance(width, Share) for width in given):
+        return sizes
+    all_names = [bay.name for each in loaded.spec.zones for bay in each.bays]
+    if rule.remainder in names and isinstance(given[names.index(rule.remainder)], Share):
+        return round_shares(sizes, given, rule.step, names.index(rule.remainder))
+    if rule.remainder in names or (rule.remainder not in all_names and zone == 0):
+        faults.append(
+            _fault(
+                loaded,
+                "no-remainder-bay",
+                "the bay that takes the remainder must be one whose width is a share",
+                "bench",
+                "round_shares",
+                "remainder",
+                found=rule.remainder,
+                allowed=", ".join(n for n, width in zip(names, given, strict=True) if isinstance(width, Share)),
+            )
+        )
+    return sizes
+
+
+def _sum_fault(
+    loaded: LoadedSpec, code: str, what: str, bars: str, residual: Fraction, total: Fraction, *path: str | int
+) -> Finding:
+    amount = loaded.say(abs(residual))
+    by = f"{amount} too much" if residual < 0 else f"{amount} missing"
+    if residual == 0:
+        by = "nothing is left for the shares"
+    return _fault(
+        loaded,
+        code,
+        f"the {what} and {bars} do not add up to {loaded.say(total)}: {by}",
+        *path,
+        allowed="sizes that add up exactly, or one of them as `share`",
+    )
+
+
+def _too_close(loaded: LoadedSpec, lines: tuple[Fraction, ...], section: Fraction) -> list[Finding]:
+    ends = (Fraction(0), *lines, loaded.spec.bench.length - section)
+    return [
+        _fault(
+            loaded,
+            "lines-too-close",
+            f"two posts' lines lie {loaded.say(b - a)} apart (left edges {loaded.say(a)} and "
+            f"{loaded.say(b)}), less than the bar's {loaded.say(section)}",
+            "zones",
+            allowed="lines that coincide, or lie at least one bar apart",
+        )
+        for a, b in zip(ends, ends[1:], strict=False)
+        if b - a < section
+    ]

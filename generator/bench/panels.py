@@ -1,0 +1,322 @@
+"""Sheets that close the frame: dividers, ends, spine, back, tray and its edge trim."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.bench.frame import row_lines, row_name
+from generator.bench.layout import Layout, ZonePlace
+from generator.bench.model import Notch, Operation, Part
+from generator.calculators.fits import TongueFit, corner_notch, tongue_fit, tongue_length
+from generator.geometry import Box, Span
+from generator.spec.lookup import fastener, profile, sheet, trim
+from generator.spec.schema import EndClip, Spec
+
+#: A spine panel ends this much below the tray, and a trim piece is this much shorter than half its bay's play.
+UNDER_TRAY = Fraction(1)
+TRIM_PLAY = Fraction(1)
+
+
+@dataclass(frozen=True)
+class PanelRules:
+    """What all captured sheets have in common (mm)."""
+
+    tongue: Fraction
+    notch: Fraction
+    clip_notch: Fraction
+    clearance: Fraction
+    fit: TongueFit
+    tray_fit: TongueFit
+
+
+def wall_names(spec: Spec) -> tuple[str, ...]:
+    """The walls that the spec asks for; by default a back for one zone, else a spine."""
+    if spec.panels.walls is not None:
+        return spec.panels.walls
+    return ("dividers", "ends", "back" if len(spec.zones) == 1 else "spine")
+
+
+def tongue_of(spec: Spec) -> Fraction:
+    """The tongue that the spec asks for, or the longest that leaves the clearance under it."""
+    if spec.panels.tongue is not None:
+        return spec.panels.tongue
+    # a whole half millimetre; an imperial bar is no reason for another step
+    return tongue_length(profile(spec).slot.depth)
+
+
+def clip_length(spec: Spec) -> Fraction | None:
+    """Length of the default joint's clip in the slot, None when that joint has no clip."""
+    item = fastener(spec, spec.frame.joints.default)
+    return item.clip[0] if isinstance(item, EndClip) else None
+
+
+def panel_rules(spec: Spec) -> PanelRules:
+    bar, tongue, clearance = profile(spec), tongue_of(spec), spec.panels.notch_clearance
+
+    def fit(material: str) -> TongueFit:
+        return tongue_fit(
+            section=bar.section,
+            slot_opening=bar.slot.opening,
+            slot_depth=bar.slot.depth,
+            thickness=sheet(spec, material).thickness,
+            clearance=spec.panels.groove_clearance,
+            tongue=tongue,
+            shoulder=spec.panels.shoulder,
+        )
+
+    def notch(clip: Fraction | None, solid: bool) -> Fraction:
+        return corner_notch(
+            tongue=tongue, section=bar.section, clip_length=clip, solid_corner=solid, clearance=clearance
+        )
+
+    return PanelRules(
+        tongue=tongue,
+        notch=notch(None, True),
+        clip_notch=notch(clip_length(spec), False),
+        clearance=clearance,
+        fit=fit(spec.panels.material),
+        tray_fit=fit(spec.tray.material),
+    )
+
+
+def panel_parts(spec: Spec, layout: Layout) -> tuple[Part, ...]:
+    """All captured sheets and the tray's trim, in the order of the cut list."""
+    rules, walls = panel_rules(spec), wall_names(spec)
+    parts: list[Part] = []
+    if "dividers" in walls:
+        parts += [part for zone in layout.zones for part in _dividers(spec, layout, zone, rules)]
+    if "ends" in walls:
+        parts += [part for zone in layout.zones for part in _end_panels(spec, layout, zone, rules)]
+    if "spine" in walls:
+        parts += _spine_panels(spec, layout, rules)
+    if "back" in walls:
+        parts += _back_panels(spec, layout, rules)
+    return (*parts, _tray(spec, layout, rules), *_trim_pieces(spec, layout))
+
+
+def _sheet_span(low_face: Fraction, section: Fraction, thickness: Fraction) -> Span:
+    """The thickness of a sheet centred in a bar that begins at `low_face`."""
+    offset = (section - thickness) / 2
+    return Span(low_face + offset, low_face + section - offset)
+
+
+def _wider(span: Span, low: Fraction, high: Fraction) -> Span:
+    return Span(span.low - low, span.high + high)
+
+
+def _dividers(spec: Spec, layout: Layout, zone: ZonePlace, rules: PanelRules) -> Iterator[Part]:
+    tongue, thickness = rules.tongue, rules.fit.thickness
+    z = Span(layout.levels.base_top - tongue, layout.levels.tray_bottom)
+    last = zone.index == len(layout.zones) - 1
+    reasons = (
+        "solid corner of the base rail" if zone.index == 0 else "end clip of the spine post",
+        "solid corner of the base rail" if last else "end clip of the spine post",
+    )
+    sizes = (
+        rules.notch if zone.index == 0 else rules.clip_notch,
+        rules.notch if last else rules.clip_notch,
+    )
+    for number, line in enumerate(zone.lines, 1):
+        x = _sheet_span(line, layout.section, thickness)
+        yield Part(
+            mark=f"{zone.letter}D{number}",
+            name=f"divider, {zone.name} zone",
+            group="divider",
+            material=spec.panels.material,
+            kind="sheet",
+            box=Box(x, _wider(zone.y, tongue, tongue), z),
+            along="y",
+            across="z",
+            where=f"{zone.name} {layout.line_name(line)}",
+            thickness=thickness,
+            tongues={"front": tongue, "rear": tongue, "bottom": tongue},
+            notches=_notches(("front bottom", "rear bottom"), sizes, reasons),
+            fit=rules.fit,
+        )
+
+
+def _notches(
+    corners: tuple[str, ...], sizes: tuple[Fraction, ...], reasons: tuple[str, ...]
+) -> tuple[Notch, ...]:
+    return tuple(
+        Notch(corner, size, size, reason)
+        for corner, size, reason in zip(corners, sizes, reasons, strict=True)
+        if size
+    )
+
+
+def _end_panels(spec: Spec, layout: Layout, zone: ZonePlace, rules: PanelRules) -> Iterator[Part]:
+    tongue, thickness = rules.tongue, rules.fit.thickness
+    z = Span(layout.levels.base_top - tongue, layout.levels.end_rail_bottom + tongue)
+    ends = (Fraction(0), layout.length - layout.section)
+    for number, (end, face) in enumerate(zip(("left", "right"), ends, strict=True), 1):
+        yield Part(
+            mark=f"E{zone.letter}{number}",
+            name=f"end panel, {zone.name} zone",
+            group="end panel",
+            material=spec.panels.material,
+            kind="sheet",
+            box=Box(_sheet_span(face, layout.section, thickness), _wider(zone.y, tongue, tongue), z),
+            along="y",
+            across="z",
+            where=f"{zone.name} zone, {end} end",
+            thickness=thickness,
+            tongues=dict.fromkeys(("front", "rear", "bottom", "top"), tongue),
+            notches=_end_panel_notches(spec, layout, zone, rules),
+            fit=rules.fit,
+        )
+
+
+def _end_panel_notches(spec: Spec, layout: Layout, zone: ZonePlace, rules: PanelRules) -> tuple[Notch, ...]:
+    """Per corner: a rail's clip in the post's slot, a spine post's clip in the rail's slot, or a long rail's corner."""
+    found: list[tuple[str, Fraction, str]] = []
+    for side, is_corner in (("front", zone.index == 0), ("rear", zone.index == len(layout.zones) - 1)):
+        clip = "end clip of the rail in the post" if is_corner else "end clip of the spine post"
+        size, reason = rules.clip_notch, clip
+        if is_corner and spec.frame.through == "rails":
+            size, reason = rules.notch, "solid corner of the base rail"
+        found.append((f"{side} bottom", size, reason))
+        found.append((f"{side} top", rules.clip_notch, clip))
+    corners, sizes, reasons = zip(*found, strict=True)
+    return _notches(corners, sizes, reasons)
+
+
+def _spine_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Part]:
+    tongue, thickness, levels = rules.tongue, rules.fit.thickness, layout.levels
+    z = Span(levels.base_top, levels.tray_bottom - UNDER_TRAY)
+    at_rail = Fraction(z.high - levels.end_rail_bottom + rules.clearance)
+    edges = (Fraction(0), *layout.lines, layout.length - layout.section)
+    number = 0
+    for row, y in list(enumerate(layout.rows))[1:-1]:
+        for left, right in zip(edges, edges[1:], strict=False):
+            number += 1
+            gap = Span(left + layout.section, right)
+            notches = [
+                Notch(f"{end} top", tongue + rules.clearance, at_rail, "tray end rail")
+                for end, edge, outer in (("left", left, edges[0]), ("right", right, edges[-1]))
+                if edge == outer
+            ]
+            yield Part(
+                mark=f"SP{number}",
+                name="spine panel",
+                group="spine panel",
+                material=spec.panels.material,
+                kind="sheet",
+                box=Box(_wider(gap, tongue, tongue), _sheet_span(y, layout.section, thickness), z),
+                along="x",
+                across="z",
+                where=f"{row_name(layout, row)}, {layout.line_name(left)} to {layout.line_name(right)}",
+                thickness=thickness,
+                tongues={"left": tongue, "right": tongue},
+                notches=tuple(notches),
+                fit=rules.fit,
+            )
+
+
+def _back_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Part]:
+    tongue, thickness = rules.tongue, rules.fit.thickness
+    z = Span(layout.levels.base_top - tongue, layout.levels.tray_bottom)
+    y = _sheet_span(layout.rows[-1], layout.section, thickness)
+    edges = layout.zones[-1].post_edges
+    corner_joint = fastener(spec, spec.frame.joints.long_rails_to_corner_posts)
+    at_corner = rules.clip_notch if isinstance(corner_joint, EndClip) else Fraction(0)
+    if spec.frame.through == "rails":
+        at_corner = rules.clip_notch
+    for number, (left, right) in enumerate(zip(edges, edges[1:], strict=False), 1):
+        ends = (("left", left == edges[0]), ("right", right == edges[-1]))
+        sizes = tuple(at_corner if is_corner else rules.clip_notch for _, is_corner in ends)
+        reasons = tuple(
+            "end clip at the corner post" if is_corner else "end clip of the inner post" for _, is_corner in ends
+        )
+        yield Part(
+            mark=f"BP{number}",
+            name="back panel",
+            group="back panel",
+            material=spec.panels.material,
+            kind="sheet",
+            box=Box(_wider(Span(left + layout.section, right), tongue, tongue), y, z),
+            along="x",
+            across="z",
+            where=f"back, {layout.line_name(left)} to {layout.line_name(right)}",
+            thickness=thickness,
+            tongues={"left": tongue, "right": tongue, "bottom": tongue},
+            notches=_notches(("left bottom", "right bottom"), sizes, reasons),
+            fit=rules.fit,
+        )
+
+
+def trim_thickness(spec: Spec) -> Fraction:
+    angle = trim(spec)
+    return angle.thickness if angle else Fraction(0)
+
+
+def _tray(spec: Spec, layout: Layout, rules: PanelRules) -> Part:
+    edge, levels = trim_thickness(spec), layout.levels
+    low = layout.section - rules.tongue
+    x = Span(low, layout.length - low)
+    y = Span(edge, layout.depth - edge)
+    across = layout.section + rules.clearance - edge
+    corners = ("left front", "right front", "left rear", "right rear")
+    return Part(
+        mark="PAN",
+        name="tray",
+        group="tray",
+        material=spec.tray.material,
+        kind="sheet",
+        box=Box(x, y, Span(levels.tray_bottom, levels.tray_top)),
+        along="x",
+        across="y",
+        where="on the end rails and all walls",
+        thickness=rules.tray_fit.thickness,
+        tongues={"left": rules.tongue, "right": rules.tongue},
+        notches=tuple(
+            Notch(corner, rules.tongue + rules.clearance, across, "corner post") for corner in corners
+        ),
+        operations=tuple(_tray_cutouts(layout, rules, x, y)),
+        fit=rules.tray_fit,
+    )
+
+
+def _tray_cutouts(layout: Layout, rules: PanelRules, x: Span, y: Span) -> Iterator[Operation]:
+    wide = layout.section + rules.clearance
+    for row, row_y in enumerate(layout.rows):
+        post = Span(row_y, row_y + layout.section)
+        opening = _wider(post, rules.clearance / 2, rules.clearance / 2)
+        if row == 0:
+            opening = Span(y.low, post.high + rules.clearance)
+        elif row == len(layout.rows) - 1:
+            opening = Span(post.low - rules.clearance, y.high)
+        for line in row_lines(layout, row):
+            at = (line + layout.section / 2 - x.low, opening.middle - y.low)
+            name = f"{row_name(layout, row)} post {layout.line_name(line)}"
+            yield Operation("cut-out", "top", at, (wide, opening.size), None, name)
+
+
+def _trim_pieces(spec: Spec, layout: Layout) -> Iterator[Part]:
+    angle = trim(spec)
+    if angle is None or spec.tray.trim is None:
+        return
+    low = layout.levels.tray_bottom - angle.thickness
+    z = Span(low, low + angle.leg)
+    edges = (
+        ("front", layout.zones[0], Span(Fraction(0), angle.leg)),
+        ("back", layout.zones[-1], Span(layout.depth - angle.leg, layout.depth)),
+    )
+    number = 0
+    for side, zone, y in edges:
+        for bay in zone.bays:
+            number += 1
+            yield Part(
+                mark=f"T{number}",
+                name="tray trim",
+                group="tray trim",
+                material=spec.tray.trim,
+                kind="angle",
+                box=Box(_wider(bay.x, -TRIM_PLAY, -TRIM_PLAY), y, z),
+                along="x",
+                across="y",
+                where=f"{side} edge of the tray, bay {bay.name}",
+                thickness=angle.thickness,
+            )

@@ -1,0 +1,171 @@
+"""Benches that cannot be: what the language can say but no one can build. Each is refused with its reason."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from generator.bench.layout import zone_letter
+from generator.bench.model import Part
+from generator.bench.panels import tongue_of, wall_names
+from generator.findings import Finding, Severity
+from generator.spec.load import LoadedSpec
+from generator.spec.lookup import fastener, profile
+from generator.spec.schema import EndClip
+
+
+def refusals(loaded: LoadedSpec) -> Iterator[Finding]:
+    """Faults that can be told from the spec alone."""
+    yield from _walls(loaded)
+    yield from _closing_joints(loaded)
+    yield from _casters(loaded)
+    yield from _bay_names(loaded)
+    yield from _sizes(loaded)
+    yield from _stock_widths(loaded)
+
+
+def _refuse(loaded: LoadedSpec, code: str, message: str, *path: str | int, **more: str) -> Finding:
+    return Finding(code, Severity.ERROR, message, loaded.where(*path), **more)
+
+
+def _walls(loaded: LoadedSpec) -> Iterator[Finding]:
+    walls, zones = wall_names(loaded.spec), len(loaded.spec.zones)
+    if "spine" in walls and zones == 1:
+        yield _refuse(
+            loaded,
+            "wall-without-place",
+            "a spine stands between two zones, and this bench has one",
+            "panels",
+            "walls",
+            found="spine",
+            allowed="dividers, ends, back",
+        )
+    if "back" in walls and zones > 1:
+        yield _refuse(
+            loaded,
+            "wall-without-place",
+            "a back closes a bench of one zone; with several the rear zone opens to the rear",
+            "panels",
+            "walls",
+            found="back",
+            allowed="dividers, ends, spine",
+        )
+
+
+def _closing_joints(loaded: LoadedSpec) -> Iterator[Finding]:
+    spec = loaded.spec
+    name = spec.frame.joints.long_rails_to_corner_posts
+    if spec.frame.through == "rails" and not isinstance(fastener(spec, name), EndClip):
+        clips = [key for key, item in spec.hardware.items() if isinstance(item, EndClip)]
+        yield _refuse(
+            loaded,
+            "closing-joints",
+            "with rails running through, the tray's tongues must go into both end frames along the rails, but these "
+            "joints pull upright and would not close that way",
+            "frame",
+            "joints",
+            "long_rails_to_corner_posts",
+            found=name,
+            allowed=f"joints that slide along the rail: {', '.join(clips)}; or `through: posts`",
+        )
+
+
+def _casters(loaded: LoadedSpec) -> Iterator[Finding]:
+    spec = loaded.spec
+    if spec.base.count == 6 and all(len(zone.bays) == 1 for zone in spec.zones):
+        yield _refuse(
+            loaded,
+            "caster-without-bar",
+            "the middle casters need a cross-member, and a bench without dividing posts has none",
+            "base",
+            "count",
+            found="6",
+            allowed="4, or more than one bay",
+        )
+
+
+def _bay_names(loaded: LoadedSpec) -> Iterator[Finding]:
+    """Names that were left out must not meet names that were given."""
+    spec = loaded.spec
+    seen: set[str] = set()
+    for index, zone in enumerate(spec.zones):
+        letter = zone_letter(index, len(spec.zones))
+        for number, bay in enumerate(zone.bays, 1):
+            name = bay.name or f"{letter}{number}"
+            if name in seen:
+                yield _refuse(
+                    loaded,
+                    "name-twice",
+                    "two bays have one name",
+                    "zones",
+                    index,
+                    "bays",
+                    number - 1,
+                    found=name,
+                    allowed="a name of its own",
+                )
+            seen.add(name)
+
+
+def _sizes(loaded: LoadedSpec) -> Iterator[Finding]:
+    spec = loaded.spec
+    bar = profile(spec)
+    tongue = tongue_of(spec)
+    if tongue >= bar.slot.depth or tongue <= 0:
+        yield _refuse(
+            loaded,
+            "tongue-too-long",
+            f"a tongue of {loaded.say(tongue)} does not go into a slot {loaded.say(bar.slot.depth)} deep",
+            "panels",
+            "tongue",
+            found=loaded.say(tongue),
+            allowed=f"less than {loaded.say(bar.slot.depth)}; 2 mm less leaves room under it",
+        )
+    if spec.panels.groove_clearance >= bar.slot.opening:
+        yield _refuse(
+            loaded,
+            "clearance-too-wide",
+            "the clearance leaves no tongue",
+            "panels",
+            "groove_clearance",
+            found=loaded.say(spec.panels.groove_clearance),
+            allowed=f"less than the slot's {loaded.say(bar.slot.opening)}",
+        )
+    if bar.slot.opening >= bar.section or bar.slot.depth * 2 >= bar.section:
+        yield _refuse(
+            loaded,
+            "slot-too-large",
+            "two slots of this size do not fit the bar's section",
+            "materials",
+            spec.frame.material,
+            "slot",
+            found=f"opening {loaded.say(bar.slot.opening)}, depth {loaded.say(bar.slot.depth)}",
+            allowed=f"a depth under half the section of {loaded.say(bar.section)}",
+        )
+
+
+def _stock_widths(loaded: LoadedSpec) -> Iterator[Finding]:
+    for name, material in loaded.spec.materials.items():
+        for index, stock in enumerate(material.stock):
+            if material.kind == "sheet" and stock.width is None:
+                yield _refuse(
+                    loaded,
+                    "missing-key",
+                    "a sheet to buy needs its width",
+                    "materials",
+                    name,
+                    "stock",
+                    index,
+                    allowed="length and width",
+                )
+
+
+def unjoined(loaded: LoadedSpec, loose: Sequence[tuple[Part, str]]) -> Iterator[Finding]:
+    """Ends of bars that meet nothing."""
+    for part, end in loose:
+        yield Finding(
+            "end-in-the-air",
+            Severity.ERROR,
+            f"the {end} end of {part.mark} ({part.group}) meets no bar",
+            loaded.where("frame"),
+            advice="Move it, or add the bar that it should end on.",
+        )

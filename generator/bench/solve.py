@@ -1,0 +1,80 @@
+"""`solve`: from a valid spec to placed parts. The only caller of the other modules of this room."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from generator.bench.base import base_parts
+from generator.bench.frame import frame_parts
+from generator.bench.joints import find_joints, machine_joints, machine_reliefs
+from generator.bench.layout import Layout, lay_out
+from generator.bench.model import Bench, Part
+from generator.bench.panels import panel_parts
+from generator.bench.refuse import refusals, unjoined
+from generator.bench.storage import fill_bays, storage_parts
+from generator.bench.top import top_grid, top_part
+from generator.calculators.reliefs import relief_template
+from generator.findings import Finding, SpecError
+from generator.geometry import Box
+from generator.spec.load import LoadedSpec
+from generator.spec.schema import Spec
+
+
+def solve(loaded: LoadedSpec) -> Bench:
+    """Solve a spec. Raises SpecError, with every fault, when no bench follows from it."""
+    spec = loaded.spec
+    faults: list[Finding] = list(refusals(loaded))
+    try:
+        layout = lay_out(loaded)
+    except SpecError as error:
+        raise SpecError([*error.findings, *faults]) from None
+    storage, stack_faults = fill_bays(loaded, layout)
+    faults += stack_faults
+    if faults:
+        raise SpecError(faults)
+    bars = frame_parts(spec, layout)
+    joints, loose = find_joints(spec, bars)
+    bars = machine_joints(spec, bars, joints)
+    bars = machine_reliefs(spec, bars, (layout.length, layout.depth))
+    base = base_parts(spec, layout, bars, joints)
+    grid = top_grid(spec, layout)
+    return Bench(
+        layout=layout,
+        parts=(*bars, *_boards(spec, layout), *storage_parts(spec, layout, storage), top_part(spec, layout, grid), *base.plates),
+        joints=joints,
+        storage=storage,
+        casters=base.centres,
+        plate_bolts=base.bolts,
+        grid=grid,
+        relief=relief_template(
+            spec.frame.clamp_access.opening, spec.frame.clamp_access.guide_bush, spec.frame.clamp_access.cutter
+        ),
+        findings=tuple(unjoined(loaded, loose)),
+    )
+
+
+def _boards(spec: Spec, layout: Layout) -> Sequence[Part]:
+    return (*panel_parts(spec, layout), *_extra_panels(spec))
+
+
+def _extra_panels(spec: Spec) -> Sequence[Part]:
+    parts = []
+    for number, panel in enumerate(spec.extra.panels, 1):
+        sizes = dict(zip("xyz", panel.size, strict=True))
+        thin = min(sizes, key=lambda axis: sizes[axis])
+        along, across = (axis for axis in "xyz" if axis != thin)
+        parts.append(
+            Part(
+                mark=f"XP{number}",
+                name=panel.name,
+                group="extra panel",
+                material=panel.material,
+                kind="sheet",
+                box=Box.at(panel.at, panel.size),
+                along=along,
+                across=across,
+                where="as placed by the spec",
+                thickness=sizes[thin],
+            )
+        )
+    return parts

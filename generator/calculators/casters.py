@@ -1,0 +1,37 @@
+"""Caster plates under the corners and the load on each caster."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+#: On a shop floor one wheel of four, or two of six, may carry nothing. Trade practice, not a standard.
+CARRYING = {4: 3, 6: 4}
+#: Allowance for rolling over joints and thresholds. Trade practice, sources differ (1.3 to 1.5 elsewhere).
+ROLLING_FACTOR = 1.25
+
+#: Nut radius + 2 + room for a driver, from the bar to the nearest caster hole (mm). Common practice, no source.
+NUT_ROOM = Fraction(20)
+#: Half the distance of a corner plate's two bolts in one slot (mm).
+CORNER_BOLTS = Fraction(30)
+#: Half the distance of a middle plate's two bolts in one slot (mm).
+MIDDLE_BOLTS = Fraction(50)
+
+
+@dataclass(frozen=True)
+class CasterLoad:
+    """Loads in kg: with the wheels that may hang free left out, and that with the rolling factor."""
+
+    each: float
+    required: float
+
+
+def caster_load(loaded: float, count: int) -> CasterLoad:
+    """Load on one caster of a bench of mass `loaded` (kg). Raises KeyError unless count is 4 or 6."""
+    each = loaded / CARRYING[count]
+    return CasterLoad(each, each * ROLLING_FACTOR)
+
+
+def caster_centre(section: Fraction, hole_pattern: tuple[Fraction, Fraction]) -> Fraction:
+    """Distance of a caster's centre from the frame's outer faces (mm), both ways alike."""
+    return section + max(hole_pattern) / 2 + NUT_ROOM

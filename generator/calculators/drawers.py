@@ -1,0 +1,99 @@
+"""Drawer boxes, fronts and slides in one bay. Common practice, no source; all lengths in mm."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+#: A bottom panel is this much smaller than inside plus both grooves, so that it never springs the joint.
+BOTTOM_PLAY = Fraction(1)
+
+#: A drawer's box must be this much higher than its slide. Common practice, no source.
+OVER_SLIDE = Fraction(8)
+
+
+@dataclass(frozen=True)
+class DrawerRules:
+    """The constants of one set of drawers (mm): see the keys of `drawers` in the spec."""
+
+    proud: Fraction
+    side_space: Fraction
+    gap: Fraction
+    below: Fraction
+    above: Fraction
+    slide_axis: Fraction
+    slide_length: Fraction
+    slide_height: Fraction
+    box_thickness: Fraction
+    groove: Fraction
+
+
+@dataclass(frozen=True)
+class DrawerSizes:
+    """Sizes of one drawer and its heights above the datum from which `front_bottom` was measured."""
+
+    front_width: Fraction
+    front_height: Fraction
+    front_bottom: Fraction
+    box_width: Fraction
+    box_depth: Fraction
+    box_height: Fraction
+    box_bottom: Fraction
+    ends_length: Fraction
+    bottom_panel: tuple[Fraction, Fraction]
+    slide_axis: Fraction
+    slide_lower_edge: Fraction
+
+    @property
+    def width_to_depth(self) -> Fraction:
+        return self.box_width / self.box_depth
+
+
+def drawer_sizes(
+    rules: DrawerRules, bay_width: Fraction, front_height: Fraction, front_bottom: Fraction
+) -> DrawerSizes:
+    """Size one drawer whose front of `front_height` begins at `front_bottom`.
+
+    Box width leaves the packing's proud and the slide's space on both sides; one axis for all boxes keeps the
+    two slides of a pair at one height.
+    """
+    box_width = bay_width - 2 * rules.proud - 2 * rules.side_space
+    box_bottom = front_bottom + rules.below
+    inside = box_width - 2 * rules.box_thickness
+    inside_depth = rules.slide_length - 2 * rules.box_thickness
+    axis = box_bottom + rules.slide_axis
+    return DrawerSizes(
+        front_width=bay_width - 2 * rules.gap,
+        front_height=front_height,
+        front_bottom=front_bottom,
+        box_width=box_width,
+        box_depth=rules.slide_length,
+        box_height=front_height - rules.below - rules.above,
+        box_bottom=box_bottom,
+        ends_length=inside,
+        bottom_panel=(inside + 2 * rules.groove - BOTTOM_PLAY, inside_depth + 2 * rules.groove - BOTTOM_PLAY),
+        slide_axis=axis,
+        slide_lower_edge=axis - rules.slide_height / 2,
+    )
+
+
+def spacers(
+    lower_edges: Sequence[Fraction], slide_height: Fraction, datum: Fraction
+) -> tuple[Fraction, ...]:
+    """Heights of the blocks that set each slide upon the one below, the first upon `datum` (mm)."""
+    below = [datum, *(edge + slide_height for edge in lower_edges[:-1])]
+    return tuple(edge - under for edge, under in zip(lower_edges, below, strict=True))
+
+
+def strip_span(
+    station: Fraction, width: Fraction, clear: tuple[Fraction, Fraction], play: Fraction
+) -> tuple[Fraction, Fraction]:
+    """Where a strip of `width` stands along the slide: centred on the hole at `station`, moved to stay clear.
+
+    `clear` is the space between the two posts; `play` is kept from each. Returns (begin, end) in mm.
+    """
+    begin = station - width / 2
+    begin = max(begin, clear[0] + play)
+    begin = min(begin, clear[1] - play - width)
+    return (begin, begin + width)

@@ -1,0 +1,142 @@
+"""Threads, holes, bolt lengths and screw counts.
+
+Tables: ISO 2306 (tap drills), ISO 273:1979 medium (clearance holes), ASME B1.1 sizes with the tap drills of
+Machinery's Handbook. Clearance holes for UN threads and stock lengths are common practice, from memory.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+
+INCH = Fraction(127, 5)
+
+
+@dataclass(frozen=True)
+class Thread:
+    """Diameters in mm."""
+
+    name: str
+    diameter: Fraction
+    pitch: Fraction
+    tap_drill: Fraction
+    clearance: Fraction
+
+
+def _metric(name: str, pitch: str, drill: str, clearance: str) -> Thread:
+    return Thread(name, Fraction(name[1:]), Fraction(pitch), Fraction(drill), Fraction(clearance))
+
+
+def _unified(name: str, diameter: str, threads: int, drill: str, clearance: Fraction) -> Thread:
+    return Thread(
+        name, Fraction(diameter) * INCH, INCH / threads, Fraction(drill) * INCH, clearance * INCH
+    )
+
+
+THREADS: dict[str, Thread] = {
+    thread.name: thread
+    for thread in (
+        _metric("M4", "0.7", "3.3", "4.5"),
+        _metric("M5", "0.8", "4.2", "5.5"),
+        _metric("M6", "1", "5", "6.6"),
+        _metric("M8", "1.25", "6.8", "9"),
+        _metric("M10", "1.5", "8.5", "11"),
+        _metric("M12", "1.75", "10.2", "13.5"),
+        _unified("10-24", "0.19", 24, "0.1495", Fraction(7, 32)),
+        _unified("10-32", "0.19", 32, "0.159", Fraction(7, 32)),
+        _unified("1/4-20", "0.25", 20, "0.201", Fraction(9, 32)),
+        _unified("5/16-18", "0.3125", 18, "0.257", Fraction(11, 32)),
+        _unified("3/8-16", "0.375", 16, "0.3125", Fraction(13, 32)),
+    )
+}
+
+#: Lengths on the shelf (mm). ISO 888 for metric, eighths and quarters of an inch otherwise; from memory.
+METRIC_LENGTHS = tuple(Fraction(n) for n in (8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80))
+INCH_LENGTHS = tuple(INCH * Fraction(n, 8) for n in (3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20, 22, 24))
+
+#: Turns of thread that aluminium needs, in diameters. Common practice, no source.
+ENGAGEMENT = 2
+
+
+def stock_lengths(thread: str) -> tuple[Fraction, ...]:
+    """Screw lengths that a shop can buy for a thread (mm)."""
+    return METRIC_LENGTHS if thread.startswith("M") else INCH_LENGTHS
+
+
+@dataclass(frozen=True)
+class BoltWindow:
+    """Shortest and longest bolt (mm) for a nut in a slot, and the stock length that lies between, if any."""
+
+    shortest: Fraction
+    longest: Fraction
+    length: Fraction | None
+
+
+def bolt_window(
+    *, grip: Fraction, lip: Fraction, nut: Fraction, slot_depth: Fraction, lengths: tuple[Fraction, ...]
+) -> BoltWindow:
+    """Bolts through `grip` (plate and washers) into a slot nut: full thread in the nut, 1 mm off the bottom."""
+    shortest, longest = grip + lip + nut, grip + slot_depth - 1
+    fitting = [length for length in lengths if shortest <= length <= longest]
+    return BoltWindow(shortest, longest, fitting[0] if fitting else None)
+
+
+@dataclass(frozen=True)
+class EndClipFit:
+    """The stack of lip, clip and head in the slot, and the thread left in the tapped end (mm)."""
+
+    stack: Fraction
+    slot_depth: Fraction
+    thread: Fraction
+    thread_needed: Fraction
+    tap_depth: Fraction
+
+    @property
+    def ok(self) -> bool:
+        return self.stack <= self.slot_depth and self.thread >= self.thread_needed
+
+
+def end_clip_fit(
+    *,
+    lip: Fraction,
+    clip: Fraction,
+    head: Fraction,
+    slot_depth: Fraction,
+    screw: Fraction,
+    diameter: Fraction,
+) -> EndClipFit:
+    """Does the clip with its screw head fit the slot, and does enough thread reach the bore?"""
+    thread = screw - lip - clip
+    return EndClipFit(lip + clip + head, slot_depth, thread, ENGAGEMENT * diameter, thread + 5)
+
+
+def through_screw_thread(section: Fraction, counterbore: Fraction, screw: Fraction) -> Fraction:
+    """Thread of a through-screw in the tapped end (mm): what is left below the counterbore's floor."""
+    return screw - (section - counterbore)
+
+
+def spare(count: int) -> int:
+    """Spares: a tenth, at least two."""
+    return max(2, math.ceil(Fraction(count, 10))) if count else 0
+
+
+def trim_screws(length: Fraction) -> int:
+    """Screws in an edge trim: 20 mm from each end and no more than 150 apart."""
+    return math.ceil((length - 40) / 150) + 1 if length > 40 else 2
+
+
+def box_corner_screws(height: Fraction) -> int:
+    """Screws in one corner of a drawer box: 20 mm from each edge and no more than 50 apart, at least two."""
+    return max(2, math.ceil((height - 40) / 50) + 1)
+
+
+def pocket_count(length: Fraction) -> int:
+    """Pocket screws along an edge of `length` mm: 60 from each end and no more than 220 apart."""
+    return math.ceil(max(Fraction(0), length - 120) / 220) + 1
+
+
+def pocket_footprint(thickness: Fraction, hole: Fraction = Fraction(19, 2)) -> float:
+    """How far a 15 degree pocket reaches from the edge (mm): (t/2)/tan 15 + (hole/2)/sin 15."""
+    slope = math.radians(15)
+    return float(thickness) / 2 / math.tan(slope) + float(hole) / 2 / math.sin(slope)

@@ -1,0 +1,98 @@
+"""A sheet captured in a slot: tongue, rabbet, offset, corner notch. Common practice, no source (in mm)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+#: What a router or saw table repeats in the depth of one rabbet. Common practice, no source.
+RABBET_TOLERANCE = Fraction(5, 100)
+
+#: The least space under a tongue that keeps it from bottoming. Common practice, no source.
+BOTTOM_CLEARANCE = Fraction(2)
+
+#: The shortest tongue that still holds a panel. Common practice, no source.
+SHORTEST_TONGUE = Fraction(8)
+
+
+@dataclass(frozen=True)
+class TongueFit:
+    """All lengths in mm. `offset` is from the bar's face back to the panel's face, equal on both sides."""
+
+    groove: Fraction
+    thickness: Fraction
+    tongue_thickness: Fraction
+    rabbet_depth: Fraction
+    tongue: Fraction
+    rabbet_length: Fraction
+    bottom_clearance: Fraction
+    clearance_min: Fraction
+    clearance_max: Fraction
+    offset: Fraction
+
+    @property
+    def bottoms(self) -> bool:
+        return self.bottom_clearance < BOTTOM_CLEARANCE
+
+    @property
+    def needs_rabbet(self) -> bool:
+        return self.rabbet_depth > 0
+
+
+def tongue_length(slot_depth: Fraction, step: Fraction = Fraction(1, 2)) -> Fraction:
+    """The longest tongue (a multiple of `step`) that leaves the bottom clearance in a slot of that depth."""
+    return (slot_depth - BOTTOM_CLEARANCE) // step * step
+
+
+def tongue_fit(
+    *,
+    section: Fraction,
+    slot_opening: Fraction,
+    slot_depth: Fraction,
+    thickness: Fraction,
+    clearance: Fraction,
+    tongue: Fraction,
+    shoulder: Fraction,
+) -> TongueFit:
+    """Fit a sheet of measured `thickness` into a slot.
+
+    Both faces are rabbeted alike, so the panel stays centred in the bar whatever the sheet measures. A sheet that
+    is thinner than the tongue needs no rabbet and rattles by the difference.
+    """
+    tongue_thickness = min(slot_opening - clearance, thickness)
+    rabbet = (thickness - tongue_thickness) / 2
+    spread = 2 * RABBET_TOLERANCE if rabbet else Fraction(0)
+    nominal = slot_opening - tongue_thickness
+    return TongueFit(
+        groove=slot_opening,
+        thickness=thickness,
+        tongue_thickness=tongue_thickness,
+        rabbet_depth=rabbet,
+        tongue=tongue,
+        rabbet_length=tongue + shoulder,
+        bottom_clearance=slot_depth - tongue,
+        clearance_min=nominal - spread,
+        clearance_max=nominal + spread,
+        offset=(section - thickness) / 2,
+    )
+
+
+def corner_notch(
+    *, tongue: Fraction, section: Fraction, clip_length: Fraction | None, solid_corner: bool, clearance: Fraction
+) -> Fraction:
+    """Side of the square notch where two grooved bars meet (mm), 0 when nothing stands in the way.
+
+    A clip of `clip_length` in the slot reaches (section - clip)/2 short of the bar's edge; a solid corner takes
+    the whole tongue.
+    """
+    causes = [Fraction(0)]
+    if clip_length is not None:
+        causes += [tongue - (section - clip_length) / 2 + clearance, tongue + clearance]
+    if solid_corner:
+        causes.append(tongue + clearance)
+    return max(causes)
+
+
+def packing_thickness(offset: Fraction, proud: Fraction) -> Fraction:
+    """Thickness of the strip that brings a slide from the panel's face to `proud` mm before the bar's face."""
+    return offset + proud

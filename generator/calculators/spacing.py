@@ -1,0 +1,68 @@
+"""Dividing a length into fixed sizes and weighted shares, exactly; and where each piece then begins."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+
+@dataclass(frozen=True)
+class Share:
+    """A part of what the fixed sizes leave, in proportion to its weight."""
+
+    weight: Fraction
+
+
+@dataclass(frozen=True)
+class Division:
+    """The sizes of all items in order. `residual` is what nobody takes: 0 when the sum holds.
+
+    A negative residual says by how much the fixed sizes are too long.
+    """
+
+    sizes: tuple[Fraction, ...]
+    residual: Fraction
+
+    @property
+    def ok(self) -> bool:
+        return self.residual == 0
+
+
+def divide(total: Fraction, items: Sequence[Fraction | Share]) -> Division:
+    """Divide `total` (mm) between fixed sizes (mm) and shares. Exact: b_j = (total - sum f) k_j / sum k."""
+    fixed = sum((item for item in items if isinstance(item, Fraction)), Fraction(0))
+    weights = sum((item.weight for item in items if isinstance(item, Share)), Fraction(0))
+    rest = total - fixed
+    if not weights:
+        return Division(tuple(item for item in items if isinstance(item, Fraction)), rest)
+    if rest <= 0:
+        sizes = tuple(item if isinstance(item, Fraction) else Fraction(0) for item in items)
+        return Division(sizes, rest)
+    sizes = tuple(item if isinstance(item, Fraction) else rest * item.weight / weights for item in items)
+    return Division(sizes, Fraction(0))
+
+
+def round_shares(
+    sizes: Sequence[Fraction], items: Sequence[Fraction | Share], step: Fraction, remainder: int
+) -> tuple[Fraction, ...]:
+    """Round every share down to a multiple of `step` (mm); the item at index `remainder` takes the rest.
+
+    The sum stays what it was. Raises ValueError when `remainder` is not the index of a share.
+    """
+    if not isinstance(items[remainder], Share):
+        raise ValueError("the remainder must fall in a share")
+    rounded = [
+        size // step * step if isinstance(item, Share) else size
+        for size, item in zip(sizes, items, strict=True)
+    ]
+    rounded[remainder] += sum(sizes) - sum(rounded)
+    return tuple(rounded)
+
+
+def starts(sizes: Sequence[Fraction], first: Fraction, between: Fraction) -> tuple[Fraction, ...]:
+    """Where each item begins (mm, absolute), the first at `first`, with `between` after each one."""
+    found = [first]
+    for size in sizes[:-1]:
+        found.append(found[-1] + size + between)
+    return tuple(found)

@@ -1,0 +1,382 @@
+"""The whole bench from the front, the right and above: only what is seen, with the layout's sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.drawings.canvas import (
+    SMALL_TEXT,
+    TEXT,
+    Canvas,
+    Drawing,
+    Extent,
+    Rect,
+    Text,
+    line_height,
+    text_width,
+)
+from generator.drawings.dimensions import Label, Row, Ruler, Stretch, chain, overall, running
+from generator.drawings.profile import notes
+from generator.figures.model import Figures, PartRow, Tote
+
+SHEET_WIDTH, SHEET_HEIGHT = 205.0, 150.0
+"""Largest size of the bench on the paper, in mm; all three views share one scale."""
+NO_LINKS: Mapping[str, str] = {}
+
+STYLES = {"profile": "fill-bar", "angle": "fill-bar", "sheet": "fill-wood", "strip": "fill-wood"}
+GROUP_STYLES = {"drawer face": "fill-front", "caster plate": "fill-dark"}
+FRONT_GROUP = "drawer face"
+
+
+@dataclass(frozen=True)
+class Solid:
+    """A box to draw, in mm of the frame. `along` is a bar's axis; only parts carry a `mark`."""
+
+    low: tuple[float, float, float]
+    high: tuple[float, float, float]
+    style: str
+    mark: str = ""
+    part: str = ""
+    along: str = ""
+
+
+@dataclass(frozen=True)
+class View:
+    """Which axes lie to the right and up on the paper, and from which end of the third one looks."""
+
+    name: str
+    right: int
+    up: int
+    depth: int
+    from_high: bool
+
+    def nearness(self, solid: Solid) -> float:
+        """How near the solid's nearest face is to the eye (mm)."""
+        return solid.high[self.depth] if self.from_high else -solid.low[self.depth]
+
+    def extent(self, solid: Solid, scale: float) -> Extent:
+        """The solid's face on the paper."""
+        return Extent(
+            solid.low[self.right] * scale,
+            -solid.high[self.up] * scale,
+            solid.high[self.right] * scale,
+            -solid.low[self.up] * scale,
+        )
+
+
+FRONT = View("front", 0, 2, 1, from_high=False)
+SIDE = View("right side", 1, 2, 0, from_high=True)
+PLAN = View("plan", 0, 1, 2, from_high=True)
+
+
+def draw_front(figures: Figures, ruler: Ruler, links: Mapping[str, str] = NO_LINKS) -> Drawing:
+    """The bench from the front. `links` lead from a part's mark to its sheet."""
+    canvas, scale = Canvas(), paper_scale(figures)
+    paint(canvas, figures, FRONT, scale, links)
+    floor = draw_floor(canvas, figures, scale, figures.layout.length)
+    dimension_heights(canvas, figures, ruler, scale, figures.layout.length)
+    zone = figures.layout.zones[0].name
+    dimension_posts(canvas, figures, ruler, scale, zone, Row("x", floor + 8.0, 1), floor)
+    return finish(canvas, figures, ruler, "Front view", "elevation-front")
+
+
+def draw_side(figures: Figures, ruler: Ruler, links: Mapping[str, str] = NO_LINKS) -> Drawing:
+    """The bench from the right, its front to the left."""
+    canvas, scale = Canvas(), paper_scale(figures)
+    paint(canvas, figures, SIDE, scale, links)
+    floor = draw_floor(canvas, figures, scale, figures.layout.depth)
+    dimension_heights(canvas, figures, ruler, scale, figures.layout.depth)
+    dimension_depth(canvas, figures, ruler, scale, Row("x", floor + 8.0, 1), floor)
+    return finish(canvas, figures, ruler, "Side view, from the right", "elevation-side")
+
+
+def draw_plan(figures: Figures, ruler: Ruler, links: Mapping[str, str] = NO_LINKS) -> Drawing:
+    """The bench from above with its top taken off, front edge below."""
+    canvas, scale = Canvas(), paper_scale(figures)
+    paint(canvas, figures, PLAN, scale, links)
+    layout = figures.layout
+    rear = -float(layout.depth) * scale
+    dimension_posts(canvas, figures, ruler, scale, layout.zones[0].name, Row("x", 8.0, 1), 0.0)
+    if len(layout.zones) > 1:
+        back = Row("x", rear - 8.0, -1)
+        dimension_posts(canvas, figures, ruler, scale, layout.zones[-1].name, back, rear)
+    dimension_plan_depth(canvas, figures, ruler, scale)
+    return finish(canvas, figures, ruler, "Plan, top taken off", "elevation-plan")
+
+
+def finish(canvas: Canvas, figures: Figures, ruler: Ruler, title: str, id: str) -> Drawing:
+    """The drawing with its title and the bench's outer sizes."""
+    layout = figures.layout
+    size = (
+        f"{ruler.text(layout.length)} long, {ruler.text(layout.depth)} deep, {ruler.text(layout.height)} high"
+    )
+    notes(canvas, (0.0, canvas.extents().bottom + 8.0), title, [f"Bench {size}. {ruler.note}"])
+    bays = "; ".join(f"bay {bay.name} {ruler.text(bay.width)} wide" for bay in layout.bays)
+    return canvas.finish(id, f"{title} of the bench", f"{title}. Bench {size}. {bays}.")
+
+
+def paper_scale(figures: Figures) -> float:
+    """Paper mm for a bench mm: one scale for all three views."""
+    layout = figures.layout
+    return min(SHEET_WIDTH / float(layout.length), SHEET_HEIGHT / float(max(layout.height, layout.depth)))
+
+
+# --- the solids
+
+
+def solids(figures: Figures) -> list[Solid]:
+    """Every part where it lies, and the totes."""
+    found = [solid for row in figures.parts for solid in part_solids(row)]
+    if not any(row.group == FRONT_GROUP and row.pieces for row in figures.parts):
+        found += drawer_fronts(figures)
+    return found + [box for tote in figures.totes for box in tote_solids(figures, tote)]
+
+
+def part_solids(row: PartRow) -> Iterator[Solid]:
+    """The placed pieces of one part."""
+    style = GROUP_STYLES.get(row.group, STYLES.get(row.kind, "fill-wood"))
+    for piece in row.pieces:
+        x, y, z = (float(v) for v in piece.corner)
+        a, b, c = (float(v) for v in piece.size)
+        along = row.along if row.kind == "profile" else ""
+        yield Solid((x, y, z), (x + a, y + b, z + c), style, piece.mark, row.mark, along)
+
+
+def zone_span(figures: Figures, bay_name: str) -> tuple[float, float, float, float, bool]:
+    """Left, right, front and rear (mm) of a bay's clear space, and whether it opens to the rear."""
+    bay = next(bay for bay in figures.layout.bays if bay.name == bay_name)
+    zone = next(zone for zone in figures.layout.zones if zone.name == bay.zone)
+    left, front = float(bay.left), float(zone.front_edge)
+    return left, left + float(bay.width), front, front + float(zone.depth), bay.opens == "rear"
+
+
+def drawer_fronts(figures: Figures) -> Iterator[Solid]:
+    """Drawer fronts from the openings' sizes, where the parts do not carry them."""
+    section = float(figures.layout.section)
+    for drawer in figures.drawers:
+        left, right, front, rear, to_rear = zone_span(figures, drawer.bay)
+        half, middle = float(drawer.front_width) / 2, (left + right) / 2
+        near, far = (
+            (rear + section - 18, rear + section) if to_rear else (front - section, front - section + 18)
+        )
+        low = float(drawer.front_bottom)
+        high = low + float(drawer.front_height)
+        yield Solid((middle - half, near, low), (middle + half, far, high), "fill-front")
+
+
+def tote_solids(figures: Figures, tote: Tote) -> Iterator[Solid]:
+    """A tote's body between its runners, and its rim on them."""
+    left, right, front, rear, to_rear = zone_span(figures, tote.bay)
+    offset = float(figures.fits[0].offset) if figures.fits else 0.0
+    shown = float(tote.runner_width) - offset
+    near, far = (front + 2, rear + 20) if to_rear else (front - 20, rear - 2)
+    top = float(tote.runner_top)
+    yield Solid((left + shown + 3, near, float(tote.bottom)), (right - shown - 3, far, top), "fill-tote")
+    yield Solid((left + shown / 2, near, top), (right - shown / 2, far, float(tote.top)), "fill-tote")
+
+
+# --- painting
+
+
+def paint(canvas: Canvas, figures: Figures, view: View, scale: float, links: Mapping[str, str]) -> None:
+    """All solids that are seen at least in part, the farthest first; then the marks of the larger ones."""
+    them = [s for s in solids(figures) if not (view is PLAN and is_top(figures, s))]
+    them.sort(key=lambda s: (-view.nearness(s), s.low, s.high, s.mark))
+    shown: list[tuple[Solid, Extent, list[Extent]]] = []
+    nearer: list[Extent] = []
+    for solid in them:
+        extent = view.extent(solid, scale)
+        seen = remainder(extent, nearer)
+        if seen:
+            shown.append((solid, extent, seen))
+        nearer.append(extent)
+    if view is not PLAN:
+        draw_casters(canvas, figures, view, scale)
+    slot = float(figures.fits[0].groove) if figures.fits else float(figures.layout.section) / 5
+    for solid, extent, _ in reversed(shown):
+        canvas.rect(extent.left, extent.top, extent.width, extent.height, solid.style)
+        if solid.along:
+            draw_slot(canvas, solid, extent, view, slot * scale / 2)
+    for solid, _, seen in shown:
+        if solid.mark:
+            write_mark(canvas, solid, seen, links.get(solid.mark, links.get(solid.part, "")))
+
+
+def is_top(figures: Figures, solid: Solid) -> bool:
+    """True for what lies above the frame."""
+    return solid.low[2] >= float(figures.layout.frame_height)
+
+
+def remainder(extent: Extent, nearer: Sequence[Extent]) -> list[Extent]:
+    """What is left to see of a rectangle behind nearer ones, as rectangles."""
+    pieces = [extent]
+    for cover in nearer:
+        pieces = [rest for piece in pieces for rest in without(piece, cover)]
+    return pieces
+
+
+def without(piece: Extent, cover: Extent) -> Iterator[Extent]:
+    """A rectangle less another: up to four rectangles."""
+    if not piece.overlaps(cover):
+        yield piece
+        return
+    top, bottom = max(piece.top, cover.top), min(piece.bottom, cover.bottom)
+    parts = (
+        Extent(piece.left, piece.top, piece.right, top),
+        Extent(piece.left, bottom, piece.right, piece.bottom),
+        Extent(piece.left, top, cover.left, bottom),
+        Extent(cover.right, top, piece.right, bottom),
+    )
+    yield from (part for part in parts if part.width > 0.01 and part.height > 0.01)
+
+
+def draw_slot(canvas: Canvas, solid: Solid, extent: Extent, view: View, half: float) -> None:
+    """The slot as two thin lines along a bar; the bore of a bar that points at the reader."""
+    axis = "xyz".index(solid.along)
+    x, y = extent.centre
+    if axis == view.depth:
+        canvas.circle((x, y), half * 0.85, "thin")
+    for shift in (-half, half):
+        if axis == view.right:
+            canvas.line((extent.left, y + shift), (extent.right, y + shift), "thin")
+        elif axis == view.up:
+            canvas.line((x + shift, extent.top), (x + shift, extent.bottom), "thin")
+
+
+def write_mark(canvas: Canvas, solid: Solid, seen: Sequence[Extent], link: str) -> None:
+    """A part's mark on the largest piece that is seen of it, if it fits there, on a patch of paper."""
+    piece = max(seen, key=lambda extent: (extent.width * extent.height, -extent.left, extent.top))
+    long, high = text_width(solid.mark, SMALL_TEXT) * 1.12, line_height(SMALL_TEXT)
+    upward = piece.width < long + 1.0
+    if max(piece.width, piece.height) < long + 1.0 or min(piece.width, piece.height) < high + 0.3:
+        return
+    x, y = piece.centre
+    at = (x + SMALL_TEXT / 2, y) if upward else (x, y + SMALL_TEXT / 2)
+    text = Text(at, solid.mark, SMALL_TEXT, "middle", upward, "mark", link)
+    patch = text.extent()
+    if canvas.text_if_free(text, piece.grown(0.5)):
+        back = Rect((patch.left, patch.top), patch.width, patch.height, "paper")
+        canvas.shapes.insert(-1, back)
+
+
+def draw_casters(canvas: Canvas, figures: Figures, view: View, scale: float) -> None:
+    """Each caster as a wheel on the floor under its fork; only its height is to scale."""
+    plates = [float(p.size[2]) for row in figures.parts if row.group == "caster plate" for p in row.pieces]
+    floor = float(figures.layout.floor_to_frame)
+    height = floor - max(plates, default=0.0)
+    radius = height * 0.39 * scale
+    for place in sorted({float(position[view.right]) * scale for position in figures.casters.positions}):
+        y = floor * scale - radius
+        top = (floor - height) * scale
+        fork = (
+            (place - radius * 0.8, top),
+            (place + radius * 0.8, top),
+            (place + radius * 0.3, y),
+            (place - radius * 0.3, y),
+        )
+        canvas.circle((place, y), radius, "fill-dark")
+        canvas.polygon(fork, "fill-bar")
+        canvas.circle((place, y), radius * 0.18, "hole")
+
+
+# --- sizes
+
+
+def draw_floor(canvas: Canvas, figures: Figures, scale: float, reach: Fraction) -> float:
+    """The floor's line; returns its y on the paper."""
+    floor = float(figures.layout.floor_to_frame) * scale
+    canvas.line((-8.0, floor), (float(reach) * scale + 8.0, floor), "ground")
+    return floor
+
+
+def heights(figures: Figures) -> list[tuple[Fraction, str]]:
+    """The levels above the floor."""
+    layout = figures.layout
+    base = layout.floor_to_frame
+    levels = [
+        (base, "frame underside"),
+        (base + layout.section, "base rail top"),
+        (base + layout.frame_height - layout.section, "top rail underside"),
+        (base + layout.frame_height, "top rail top"),
+        (layout.height, "work surface"),
+    ]
+    for piece in (p for row in figures.parts if row.group == "tray" for p in row.pieces[:1]):
+        low = base + piece.corner[2]
+        levels += [(low, "tray underside"), (low + piece.size[2], "tray top")]
+    return sorted(set(levels))
+
+
+def dimension_heights(canvas: Canvas, figures: Figures, ruler: Ruler, scale: float, reach: Fraction) -> None:
+    """Absolute heights from the floor, at the right."""
+    edge, base = float(reach) * scale, figures.layout.floor_to_frame
+    labels = [
+        Label(-float(level - base) * scale, ruler.text(level), what) for level, what in heights(figures)
+    ]
+    datum = float(base) * scale
+    running(canvas, Row("y", edge + 10.0, 1), datum, labels, edge, zero_note="floor")
+
+
+def dimension_row(
+    canvas: Canvas,
+    row: Row,
+    edges: Sequence[Fraction],
+    bays: Sequence[Stretch],
+    ruler: Ruler,
+    scale: float,
+    foot: float,
+) -> None:
+    """Clear widths, then the overall size, then every edge from the datum, one row outside the other."""
+    reach = chain(canvas, row, bays, foot)
+    whole = row.next(reach + 2.5)
+    overall(canvas, whole, 0.0, float(edges[-1]) * scale, ruler.text(edges[-1]), foot)
+    labels = [Label(float(edge) * scale, ruler.text(edge)) for edge in edges]
+    text_above = line_height(TEXT) + 1.5 if row.outward == -1 else 0.0
+    running(canvas, whole.next(text_above + 6.0), 0.0, labels, whole.at - text_above)
+
+
+def dimension_posts(
+    canvas: Canvas, figures: Figures, ruler: Ruler, scale: float, zone: str, row: Row, foot: float
+) -> None:
+    """Bays and posts of one zone along the bench."""
+    layout = figures.layout
+    posts = layout.post_edges.get(zone, ())
+    edges = sorted(
+        {edge + part for edge in posts for part in (Fraction(0), layout.section)} | {layout.length}
+    )
+    bays = [
+        Stretch(float(b.left) * scale, float(b.left + b.width) * scale, f"{b.name}: {ruler.text(b.width)}")
+        for b in layout.bays
+        if b.zone == zone
+    ]
+    dimension_row(canvas, row, [edge for edge in edges if edge], bays, ruler, scale, foot)
+
+
+def zone_edges(figures: Figures) -> list[Fraction]:
+    """Front and rear of every zone's clear space, and the bench's back, from its front."""
+    zones = figures.layout.zones
+    edges = {edge for zone in zones for edge in (zone.front_edge, zone.front_edge + zone.depth)}
+    return sorted(edges | {figures.layout.depth})
+
+
+def dimension_depth(
+    canvas: Canvas, figures: Figures, ruler: Ruler, scale: float, row: Row, foot: float
+) -> None:
+    """Zones and posts from the front."""
+    clear = [
+        Stretch(
+            float(zone.front_edge) * scale,
+            float(zone.front_edge + zone.depth) * scale,
+            f"{zone.name}: {ruler.text(zone.depth)}",
+        )
+        for zone in figures.layout.zones
+    ]
+    dimension_row(canvas, row, zone_edges(figures), clear, ruler, scale, foot)
+
+
+def dimension_plan_depth(canvas: Canvas, figures: Figures, ruler: Ruler, scale: float) -> None:
+    """The same at the right of the plan, upward from the front."""
+    edge = float(figures.layout.length) * scale
+    labels = [Label(-float(place) * scale, ruler.text(place)) for place in zone_edges(figures)]
+    running(canvas, Row("y", edge + 8.0, 1), 0.0, labels, edge, zero_note="front")

@@ -1,0 +1,370 @@
+"""The drawing of one flat part: outline with notches, holes from the datum corner, tongue enlarged.
+
+A strip and an angle are the plain case: a rectangle with its sizes.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.drawings.canvas import (
+    SMALL_TEXT,
+    TEXT,
+    Canvas,
+    Drawing,
+    Extent,
+    Point,
+    Text,
+)
+from generator.drawings.dimensions import ROW, Label, Row, Ruler, Stretch, arrow, chain, overall, running
+from generator.drawings.profile import notes, pieces, words
+from generator.figures.model import Notch, Operation, PartRow
+from generator.geometry import FACES
+
+SHEET_WIDTH, SHEET_HEIGHT = 155.0, 135.0
+"""Largest size of the part on the paper, in mm."""
+LEAST = 14.0
+"""Narrow strips are drawn at least so many mm wide, not to scale."""
+DETAIL_SCALE = 3.0
+"""Scale of the tongue's section."""
+
+#: Seen from where, by the axes that lie on the paper.
+VIEWS = {"xy": "from above", "xz": "from the front", "yz": "from the right"}
+
+
+@dataclass(frozen=True)
+class Bite:
+    """A rectangle out of one edge: from `low` to `high` along it, `depth` mm deep."""
+
+    low: float
+    high: float
+    depth: float
+
+
+class Face:
+    """The part on the paper: lower left corner at (0, 0), `right` and `up` the frame's axes on the paper."""
+
+    def __init__(self, row: PartRow) -> None:
+        self.row = row
+        self.turned = row.along == "z" and row.kind == "sheet"
+        self.right, self.up = (row.across, row.along) if self.turned else (row.along, row.across)
+        width, height = (row.width, row.length) if self.turned else (row.length, row.width)
+        self.size = (width, height)
+        scale = min(SHEET_WIDTH / float(width), SHEET_HEIGHT / float(height), 1.0)
+        self.scales = (scale, max(scale, LEAST / float(height)))
+        self.width, self.height = float(width) * self.scales[0], float(height) * self.scales[1]
+        left, right = FACES[self.right]
+        bottom, top = FACES[self.up]
+        self.edges = {"left": left, "right": right, "bottom": bottom, "top": top}
+        """The part's edge names by the side of the paper on which they lie."""
+
+    def at(self, along: Fraction, across: Fraction) -> Point:
+        """The paper's point of a place measured as on the cut list."""
+        x, y = (across, along) if self.turned else (along, across)
+        return (float(x) * self.scales[0], -float(y) * self.scales[1])
+
+    def measured(self, pair: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
+        """A pair (along, across) as (rightward, upward)."""
+        return (pair[1], pair[0]) if self.turned else pair
+
+    def sides_of(self, corner: str) -> tuple[str, str]:
+        """The paper's sides that meet in a corner such as `bottom front`: (left or right, bottom or top)."""
+        named = {"rear" if word == "back" else word for word in re.findall(r"[a-z]+", corner.lower())}
+        across = "right" if self.edges["right"] in named else "left"
+        return across, "top" if self.edges["top"] in named else "bottom"
+
+    def cut_size(self, operation: Operation) -> tuple[float, float]:
+        """Size on the paper of a rectangular operation: (rightward, upward)."""
+        assert isinstance(operation.size, tuple)
+        width, height = self.measured(operation.size)
+        return float(width) * self.scales[0], float(height) * self.scales[1]
+
+    def box(self, operation: Operation) -> Extent:
+        """The rectangle on the paper that an operation takes."""
+        x, y = self.at(*operation.at)
+        if isinstance(operation.size, tuple):
+            width, height = self.cut_size(operation)
+        else:
+            width, height = (float(operation.size) * self.scales[0],) * 2
+        return Extent(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
+
+
+def draw_panel(row: PartRow, ruler: Ruler) -> Drawing:
+    """A sheet part, strip or angle with all its sizes; tongues also as an enlarged section."""
+    canvas, face = Canvas(), Face(row)
+    canvas.polygon(outline(face), "fill-wood" if row.kind != "angle" else "fill-bar")
+    draw_shoulders(canvas, face)
+    draw_cuts(canvas, face)
+    name_notches(canvas, face, ruler)
+    name_edges(canvas, face)
+    draw_grain(canvas, face)
+    dimension_cuts(canvas, face, ruler)
+    below = Row("x", canvas.extents().bottom + ROW, 1)
+    overall(canvas, below, 0.0, face.width, ruler.text(face.size[0]), foot=0.0)
+    beside = Row("y", canvas.extents().right + ROW, 1)
+    overall(canvas, beside, -face.height, 0.0, ruler.text(face.size[1]), foot=face.width)
+    right = canvas.extents().right
+    if row.tongues and row.tongue_thickness is not None:
+        detail = Canvas()
+        draw_tongue(detail, row, ruler)
+        box = detail.extents()
+        canvas.place(detail, right + 12.0 - box.left, -face.height - box.top)
+    notes(canvas, (0.0, canvas.extents().bottom + 8.0), pieces(row), facts(face, ruler))
+    title = f"{row.mark}: {row.name}, {ruler.size(row.length, row.width)}"
+    return canvas.finish(f"part-{row.mark}", title, describe(face, ruler))
+
+
+# --- the outline
+
+
+def outline(face: Face) -> list[Point]:
+    """The part's edge with notches and edge cut-outs, clockwise on the paper from the lower left corner."""
+    width, height = face.width, face.height
+    corners: dict[tuple[str, str], tuple[float, float]] = {}
+    for notch in face.row.notches:
+        a, b = face.measured((notch.along, notch.across))
+        corners[face.sides_of(notch.corner)] = (float(a) * face.scales[0], float(b) * face.scales[1])
+    bites = edge_bites(face)
+    turns = (("left", "bottom"), ("left", "top"), ("right", "top"), ("right", "bottom"))
+    points: list[Point] = []
+    for number, sides in enumerate(turns):
+        x, y = (0.0 if sides[0] == "left" else width), (0.0 if sides[1] == "bottom" else -height)
+        dx, dy = corners.get(sides, (0.0, 0.0))
+        inner = (x + (dx if x == 0 else -dx), y + (dy if y else -dy))
+        corner = [(inner[0], y), inner, (x, inner[1])] if dx and dy else [(x, y)]
+        points += corner if number % 2 == 0 else corner[::-1]
+        points += edge_path(("left", "top", "right", "bottom")[number], bites, width, height)
+    return points
+
+
+def edge_bites(face: Face) -> dict[str, list[Bite]]:
+    """Through rectangles that reach an edge of the part, by the paper's side."""
+    found: dict[str, list[Bite]] = {"left": [], "top": [], "right": [], "bottom": []}
+    for operation in through_rectangles(face):
+        box = face.box(operation)
+        if box.bottom > -0.01:
+            found["bottom"].append(Bite(box.left, box.right, -box.top))
+        elif box.top < -face.height + 0.01:
+            found["top"].append(Bite(box.left, box.right, box.bottom + face.height))
+        elif box.left < 0.01:
+            found["left"].append(Bite(-box.bottom, -box.top, box.right))
+        elif box.right > face.width - 0.01:
+            found["right"].append(Bite(-box.bottom, -box.top, face.width - box.left))
+    return found
+
+
+def through_rectangles(face: Face) -> list[Operation]:
+    """Rectangular cut-outs that go through."""
+    return [o for o in face.row.operations if o.depth is None and isinstance(o.size, tuple)]
+
+
+def edge_path(side: str, bites: dict[str, list[Bite]], width: float, height: float) -> list[Point]:
+    """The points that the bites of one side add, in the outline's direction."""
+    points: list[Point] = []
+    for bite in sorted(bites[side], key=lambda b: b.low):
+        for u, v in ((bite.low, 0.0), (bite.low, bite.depth), (bite.high, bite.depth), (bite.high, 0.0)):
+            points.append(from_side(side, u, v, width, height))
+    return points if side in ("left", "top") else points[::-1]
+
+
+def from_side(side: str, along: float, inward: float, width: float, height: float) -> Point:
+    """The point `along` one side, from its left or lower end, and `inward` of it."""
+    places = {
+        "left": (inward, -along),
+        "right": (width - inward, -along),
+        "top": (along, inward - height),
+        "bottom": (along, -inward),
+    }
+    return places[side]
+
+
+def draw_shoulders(canvas: Canvas, face: Face) -> None:
+    """A dashed line where each tongue ends: the bar's face lies there. It stops at the corners' notches."""
+    boxes = [(face.sides_of(notch.corner), notch_box(face, notch)) for notch in face.row.notches]
+    for side, edge in face.edges.items():
+        tongue = face.row.tongues.get(edge)
+        if not tongue:
+            continue
+        upright = side in ("left", "right")
+        inward = float(tongue) * face.scales[0 if upright else 1]
+        whole = face.height if upright else face.width
+        low, high = 0.0, whole
+        for sides, box in boxes:
+            if side in sides:
+                taken = box.height if upright else box.width
+                if sides[1 if upright else 0] in ("bottom", "left"):
+                    low = taken
+                else:
+                    high = whole - taken
+        start, end = (from_side(side, at, inward, face.width, face.height) for at in (low, high))
+        canvas.line(start, end, "hidden")
+
+
+def draw_cuts(canvas: Canvas, face: Face) -> None:
+    """Holes and cut-outs within the outline; those that reach the edge are part of it."""
+    for operation in face.row.operations:
+        box = face.box(operation)
+        if not isinstance(operation.size, tuple):
+            canvas.circle(box.centre, max(box.width / 2, 0.8), "hole")
+        elif Extent(0.02, 0.02 - face.height, face.width - 0.02, -0.02).contains(box):
+            canvas.rect(box.left, box.top, box.width, box.height, "hole")
+        elif operation.depth is not None:
+            canvas.rect(box.left, box.top, box.width, box.height, "hidden")
+
+
+# --- lettering
+
+
+def notch_box(face: Face, notch: Notch) -> Extent:
+    """The rectangle on the paper that a notch takes out."""
+    sides = face.sides_of(notch.corner)
+    a, b = face.measured((notch.along, notch.across))
+    width, height = float(a) * face.scales[0], float(b) * face.scales[1]
+    left = 0.0 if sides[0] == "left" else face.width - width
+    top = -height if sides[1] == "bottom" else -face.height
+    return Extent(left, top, left + width, top + height)
+
+
+def name_notches(canvas: Canvas, face: Face, ruler: Ruler) -> None:
+    """The size of each notch (rightward × upward) inside the part, beside it, with a short leader."""
+    for notch in face.row.notches:
+        box, sides = notch_box(face, notch), face.sides_of(notch.corner)
+        size = ruler.size(*face.measured((notch.along, notch.across)))
+        inward = 1 if sides[0] == "left" else -1
+        upward = -1 if sides[1] == "bottom" else 1
+        tip = (box.right if inward == 1 else box.left, box.top if upward == -1 else box.bottom)
+        seat = (tip[0] + inward * 5.0, tip[1] + upward * 6.0)
+        canvas.line(seat, tip, "dimension")
+        arrow(canvas, tip, seat)
+        anchor = "start" if inward == 1 else "end"
+        canvas.text((seat[0] + inward * 0.8, seat[1] + SMALL_TEXT / 2), size, SMALL_TEXT, anchor)
+
+
+def name_edges(canvas: Canvas, face: Face) -> None:
+    """The name of each edge, written inside the part along it, where there is room."""
+    room = Extent(0.0, -face.height, face.width, 0.0)
+    x, y = face.width / 2, -face.height / 2
+    inset = 4.0 + max((float(t) * face.scales[0] for t in face.row.tongues.values()), default=0.0)
+    places = {
+        "left": ((inset + SMALL_TEXT, y), True),
+        "right": ((face.width - inset, y), True),
+        "bottom": ((x, -inset), False),
+        "top": ((x, -face.height + inset + SMALL_TEXT), False),
+    }
+    for side, (at, upward) in places.items():
+        text = Text(at, face.edges[side], SMALL_TEXT, "middle", upward, "note")
+        shifts = (0.0, 0.1, -0.1, 0.2, -0.2, 0.35, -0.35)
+        moves = [(0.0, s * face.height) if upward else (s * face.width, 0.0) for s in shifts]
+        cuts = [face.box(operation).grown(1.0) for operation in face.row.operations]
+        for moved in (text.moved(*move) for move in moves):
+            clear = not any(moved.extent().overlaps(cut) for cut in cuts)
+            if clear and canvas.text_if_free(moved, room):
+                break
+
+
+def draw_grain(canvas: Canvas, face: Face) -> None:
+    """A double arrow along the grain, where the part is big enough to hold it."""
+    grain, row = face.row.grain, face.row
+    axis = {"length": row.along, "width": row.across}.get(grain, grain)
+    if axis not in (face.right, face.up) or face.height < 30.0 or face.width < 30.0:
+        return
+    x, y = face.width * 0.5, -face.height * 0.36
+    reach = 14.0 if min(face.width, face.height) > 60 else 8.0
+    ends = ((x - reach, y), (x + reach, y)) if axis == face.right else ((x, y - reach), (x, y + reach))
+    canvas.line(*ends, "dimension")
+    arrow(canvas, ends[0], ends[1])
+    arrow(canvas, ends[1], ends[0])
+    at = (x, y - 1.5) if axis == face.right else (x - 1.5, y)
+    canvas.text(at, "grain", SMALL_TEXT, "middle", upward=axis == face.up, style="note")
+
+
+def dimension_cuts(canvas: Canvas, face: Face, ruler: Ruler) -> None:
+    """Absolute distances of every hole and cut-out from the left and the bottom edge, in rows outside."""
+    operations = face.row.operations
+    if not operations:
+        return
+    columns: dict[Fraction, list[Operation]] = {}
+    rows: dict[Fraction, list[Operation]] = {}
+    for operation in operations:
+        x, y = face.measured(operation.at)
+        columns.setdefault(x, []).append(operation)
+        rows.setdefault(y, []).append(operation)
+    across = [
+        Label(float(x) * face.scales[0], ruler.text(x), cut_words(them, face, ruler))
+        for x, them in sorted(columns.items())
+    ]
+    upward = [Label(-float(y) * face.scales[1], ruler.text(y)) for y in sorted(rows)]
+    running(canvas, Row("x", -face.height - 6.0, -1), 0.0, across, -face.height, zero_note=face.edges["left"])
+    running(canvas, Row("y", -6.0, -1), 0.0, upward, 0.0, zero_note=face.edges["bottom"])
+
+
+def cut_words(operations: Iterable[Operation], face: Face, ruler: Ruler) -> str:
+    """The different sizes cut in one column, (rightward × upward) or a diameter."""
+    sizes = [
+        ruler.size(*face.measured(o.size)) if isinstance(o.size, tuple) else words(o, ruler)
+        for o in operations
+    ]
+    return ", ".join(dict.fromkeys(sizes))
+
+
+def facts(face: Face, ruler: Ruler) -> list[str]:
+    """Notes below the drawing."""
+    row = face.row
+    view = VIEWS.get("".join(sorted((face.right, face.up))), "") if row.kind == "sheet" else ""
+    lines = [
+        f"{row.material}, {ruler.text(row.thickness)} thick. {ruler.note}"
+        + (f" Seen {view}." if view else "")
+    ]
+    if row.operations:
+        lines.append(
+            f"Positions are centres, from the {face.edges['left']} and the {face.edges['bottom']} edge."
+        )
+    if row.tongues:
+        tongues = ", ".join(f"{edge} {ruler.text(length)}" for edge, length in sorted(row.tongues.items()))
+        lines.append(f"Tongues, included in the outer size: {tongues}. Dashed line: the bar's face.")
+    if face.scales[0] != face.scales[1]:
+        lines.append("Length and width are not to one scale.")
+    return lines
+
+
+def describe(face: Face, ruler: Ruler) -> str:
+    """The drawing in words."""
+    row = face.row
+    text = [f"{row.name} {row.mark}, {ruler.size(row.length, row.width)}, {ruler.text(row.thickness)} thick."]
+    text += [f"Tongue on the {edge} edge, {ruler.text(length)}." for edge, length in row.tongues.items()]
+    text += [f"Notch at {n.corner}, {ruler.size(n.along, n.across)}." for n in row.notches]
+    for operation in row.operations:
+        x, y = operation.at
+        text.append(f"{operation.op} at {ruler.text(x)}, {ruler.text(y)}: {words(operation, ruler)}.")
+    return " ".join(text)
+
+
+# --- the tongue
+
+
+def draw_tongue(canvas: Canvas, row: PartRow, ruler: Ruler) -> None:
+    """Section through one tongued edge in its bar: thickness, tongue, rabbets and lengths."""
+    tongue = max(row.tongues.values())
+    thickness, thin = row.thickness, row.tongue_thickness or row.thickness
+    rabbet = row.rabbet_depth if row.rabbet_depth is not None else (thickness - thin) / 2
+    shoulder = row.rabbet_length if row.rabbet_length is not None else tongue
+    scale = min(DETAIL_SCALE, 36.0 / float(thickness))
+    t, r, e, s = (float(v) * scale for v in (thickness, rabbet, tongue, shoulder))
+    body = s + 20.0
+    low = t - r
+    edge = [(0.0, r), (s, r), (s, 0.0), (body, 0.0), (body, t), (s, t), (s, low), (0.0, low)]
+    canvas.polygon(edge, "fill-wood")
+    canvas.hatch(Extent(s, 0.0, body, t), 2.5)
+    canvas.hatch(Extent(0.0, r, s, low), 2.5)
+    canvas.line((e, -6.0), (e, t + 6.0), "centre")
+    canvas.text((0.0, -30.0), "Tongue, enlarged", TEXT, style="mark")
+    canvas.text((e - 1.0, t + 5.5), "bar's face", SMALL_TEXT, "end", style="note")
+    chain(canvas, Row("x", -11.0, -1), (Stretch(0.0, s, ruler.text(shoulder)),), 0.0)
+    chain(canvas, Row("x", t + 16.0, 1), (Stretch(0.0, e, ruler.text(tongue)),), t)
+    chain(canvas, Row("y", -6.0, -1), (Stretch(r, low, ruler.text(thin)),), 0.0)
+    rabbets = (Stretch(0.0, r, ruler.text(rabbet)), Stretch(low, t, ruler.text(rabbet)))
+    reach = chain(canvas, Row("y", body + 7.0, 1), rabbets, body)
+    overall(canvas, Row("y", body + 14.0 + reach, 1), 0.0, t, ruler.text(thickness), foot=body)

@@ -1,0 +1,239 @@
+"""The drawing of one bar: a strip for each face that is machined, and its end with the faces' letters."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from fractions import Fraction
+
+from generator.drawings.canvas import LARGE_TEXT, SMALL_TEXT, TEXT, Canvas, Drawing, Point, line_height
+from generator.drawings.dimensions import ROW, Label, Row, Ruler, overall, running
+from generator.figures.model import Operation, PartRow
+from generator.geometry import AXES, FACES
+
+STRIP_LENGTH = 230.0
+"""Length in mm of every bar on the paper."""
+SECTION_SCALE = 0.5
+"""Largest scale of the section."""
+EXAGGERATION = 2.8
+"""The section's scale is at most so many times the length's: a counterbore at S/2 stays clear of the end."""
+NAME_ROOM = 26.0
+"""Room in mm for a face's name to the left of its strip."""
+
+LETTERS = {"front": "F", "rear": "B", "left": "L", "right": "R", "top": "T", "bottom": "U"}
+
+#: The end from which the end view is seen, and the faces above, right, below and left in it.
+END_VIEWS = {
+    "x": ("left", ("top", "front", "bottom", "rear")),
+    "y": ("front", ("top", "right", "bottom", "left")),
+    "z": ("top", ("rear", "right", "front", "left")),
+}
+
+
+def draw_profile(row: PartRow, ruler: Ruler, *, slot: Fraction | None = None) -> Drawing:
+    """A bar with its holes from the datum end. `slot` is its slots' opening (mm), by default a fifth."""
+    canvas = Canvas()
+    along = STRIP_LENGTH / float(row.length)
+    across = min(SECTION_SCALE, EXAGGERATION * along)
+    opening = float(slot if slot is not None else row.width / 5)
+    bottom = 0.0
+    for face in faces_drawn(row):
+        strip = Canvas()
+        Strip(strip, row, face, ruler, along, across).draw(opening)
+        canvas.place(strip, 0.0, bottom - strip.extents().top)
+        bottom = canvas.extents().bottom + 3.0
+    base = canvas.extents().bottom
+    length = Row("x", base + ROW, 1)
+    overall(canvas, length, 0.0, STRIP_LENGTH, ruler.text(row.length), foot=base)
+    end_view(canvas, row, (-NAME_ROOM + 10.0, base + 24.0), opening)
+    write_notes(canvas, row, ruler, (22.0, base + 18.0))
+    title = f"{row.mark}: {row.name}, {ruler.text(row.length)} long"
+    return canvas.finish(f"part-{row.mark}", title, describe(row, ruler))
+
+
+def side_faces(row: PartRow) -> tuple[str, ...]:
+    """The four long faces."""
+    return tuple(face for axis in AXES if axis != row.along for face in FACES[axis])
+
+
+def faces_drawn(row: PartRow) -> tuple[str, ...]:
+    """The long faces that carry operations, or one face when none does."""
+    worked = {operation.face for operation in row.operations}
+    drawn = tuple(face for face in side_faces(row) if face in worked)
+    return drawn or (("top",) if row.along != "z" else ("front",))
+
+
+def opposite(face: str) -> str:
+    """The face across from one."""
+    pair = next(pair for pair in FACES.values() if face in pair)
+    return pair[1 - pair.index(face)]
+
+
+class Strip:
+    """One long face of a bar, datum end at x = 0, lower edge at y = 0."""
+
+    def __init__(
+        self, canvas: Canvas, row: PartRow, face: str, ruler: Ruler, along: float, across: float
+    ) -> None:
+        self.canvas, self.row, self.face, self.ruler = canvas, row, face, ruler
+        self.along, self.across = along, across
+        self.height = float(self.row.width) * across
+
+    def point(self, at: tuple[Fraction, Fraction]) -> Point:
+        """The paper's point of a place on the face."""
+        return (float(at[0]) * self.along, -float(at[1]) * self.across)
+
+    def draw(self, opening: float) -> None:
+        """The whole strip: bar, slot, bores, operations, name and distances."""
+        canvas, middle = self.canvas, -self.height / 2
+        canvas.rect(0.0, -self.height, STRIP_LENGTH, self.height, "fill-bar")
+        for side in (-1, 1):
+            y = middle + side * opening * self.across / 2
+            canvas.line((0.0, y), (STRIP_LENGTH, y), "thin")
+        canvas.line((-3.0, middle), (STRIP_LENGTH + 3.0, middle), "centre")
+        self.bores()
+        here = [o for o in self.row.operations if o.face == self.face]
+        through = [o for o in self.row.operations if o.face == opposite(self.face) and o.depth is None]
+        for operation in (*through, *sorted(here, key=breadth, reverse=True)):
+            self.operation(operation)
+        self.name(middle)
+        labels = [
+            Label(float(at) * self.along, self.ruler.text(at), words)
+            for at, words in stations(here, self.ruler, self.row.width / 2)
+        ]
+        if labels:
+            running(canvas, Row("x", -self.height - 5.0, -1), 0.0, labels, -self.height, zero_note="datum")
+
+    def operation(self, operation: Operation) -> None:
+        """One hole or relief, to the section's scale across."""
+        x, y = self.point(operation.at)
+        if isinstance(operation.size, tuple):
+            width, height = float(operation.size[0]) * self.along, float(operation.size[1]) * self.across
+            radius = min(width, height) * 0.19
+            self.canvas.rect(x - width / 2, y - height / 2, width, height, "hole", radius)
+        else:
+            self.canvas.circle((x, y), float(operation.size) * self.across / 2, "hole")
+            reach = float(operation.size) * self.across / 2 + 1.5
+            self.canvas.line((x, y - reach), (x, y + reach), "centre")
+
+    def bores(self) -> None:
+        """The tapped holes in the ends: hidden lines, and a word beside the end."""
+        for operation in end_operations(self.row):
+            low = operation.face == FACES[self.row.along][0]
+            depth = float(operation.depth or self.row.length) * self.along
+            half = breadth(operation) * self.across / 2
+            start = 0.0 if low else STRIP_LENGTH - depth
+            for y in (-self.height / 2 - half, -self.height / 2 + half):
+                self.canvas.line((start, y), (start + depth, y), "hidden")
+            beside = (-4.5 if low else STRIP_LENGTH + 6.5, -self.height / 2)
+            self.canvas.text(beside, end_word(operation), SMALL_TEXT, "middle", upward=True, style="note")
+
+    def name(self, middle: float) -> None:
+        """The face's letter and name at the left."""
+        x = -NAME_ROOM / 2 - 4.0
+        self.canvas.text((x, middle + 1.5), LETTERS[self.face], LARGE_TEXT, "middle", style="mark")
+        self.canvas.text((x, middle + 6.0), self.face, SMALL_TEXT, "middle", style="note")
+
+
+def end_word(operation: Operation) -> str:
+    """What is written beside a machined end."""
+    return "tapped" if operation.op.startswith("tap") else operation.op
+
+
+def breadth(operation: Operation) -> float:
+    """Diameter or greatest side of an operation, in mm."""
+    return float(max(operation.size) if isinstance(operation.size, tuple) else operation.size)
+
+
+def end_operations(row: PartRow) -> list[Operation]:
+    """The operations in the two ends."""
+    return [operation for operation in row.operations if operation.face in FACES[row.along]]
+
+
+def stations(operations: Sequence[Operation], ruler: Ruler, middle: Fraction) -> list[tuple[Fraction, str]]:
+    """Distances from the datum end, each with all that is done there, the narrowest first.
+
+    Whatever does not lie on the slot at `middle` (mm) gets its height above the lower edge too.
+    """
+    found: dict[Fraction, list[Operation]] = defaultdict(list)
+    for operation in operations:
+        found[operation.at[0]].append(operation)
+    return [
+        (at, " + ".join(words(o, ruler, middle) for o in sorted(found[at], key=breadth)))
+        for at in sorted(found)
+    ]
+
+
+def words(operation: Operation, ruler: Ruler, middle: Fraction | None = None) -> str:
+    """Size and depth of an operation: `Ø8 through`, `Ø14, 13.5 deep`, `40 × 16, through`."""
+    depth = "through" if operation.depth is None else f"{ruler.text(operation.depth)} deep"
+    if middle is not None and operation.at[1] != middle:
+        depth += f", {ruler.text(operation.at[1])} up"
+    if isinstance(operation.size, tuple):
+        return f"{ruler.size(*operation.size)}, {depth}"
+    return f"{ruler.diameter(operation.size)}{' ' if operation.depth is None else ', '}{depth}"
+
+
+def end_words(operation: Operation, ruler: Ruler) -> str:
+    """What is done at an end: `Left end: tap M8, 25 deep.`"""
+    depth = "through" if operation.depth is None else f"{ruler.text(operation.depth)} deep"
+    what = " ".join(part for part in (operation.op, operation.purpose) if part)
+    return f"{operation.face.capitalize()} end: {what}, {depth}."
+
+
+def end_view(canvas: Canvas, row: PartRow, centre: Point, opening: float) -> None:
+    """The section as seen from one end, with the letter of each long face beside it."""
+    seen, names = END_VIEWS[row.along]
+    side = float(row.width) * (16.0 / float(row.width))
+    scale = side / float(row.width)
+    x, y = centre
+    canvas.rect(x - side / 2, y - side / 2, side, side, "fill-bar")
+    slot, depth = opening * scale, side * 0.3
+    for turn, name in enumerate(names):
+        dx, dy = ((0, -1), (1, 0), (0, 1), (-1, 0))[turn]
+        corners = ((-slot / 2, 0.0), (-slot / 2, depth), (slot / 2, depth), (slot / 2, 0.0))
+        path = [(x + dx * (side / 2 - d) + dy * a, y + dy * (side / 2 - d) + dx * a) for a, d in corners]
+        canvas.polyline(path, "thin")
+        reach = side / 2 + 3.2
+        canvas.text((x + dx * reach, y + dy * reach + TEXT / 2), LETTERS[name], TEXT, "middle", style="mark")
+    canvas.circle(centre, side * 0.085, "hole")
+    canvas.text((x, y + side / 2 + 11.5), f"from the {seen} end", SMALL_TEXT, "middle", style="note")
+
+
+def write_notes(canvas: Canvas, row: PartRow, ruler: Ruler, at: Point) -> None:
+    """What the strips cannot show: the ends, the datum, the two scales."""
+    low, high = FACES[row.along]
+    lines = []
+    for face in (low, high):
+        lines += [end_words(o, ruler) for o in end_operations(row) if o.face == face]
+    lines.append(
+        f"Datum 0 is the {low} end. Where no other height is named, holes lie on the slot's centre line."
+    )
+    lines.append("Length and section are not to one scale.")
+    lines.append(f"{ruler.note} Faces: " + ", ".join(f"{LETTERS[f]} {f}" for f in side_faces(row)) + ".")
+    notes(canvas, at, pieces(row), lines)
+
+
+def pieces(row: PartRow) -> str:
+    """The heading of a part's drawing: its marks, name and count."""
+    marks = row.mark if row.count == 1 else f"{row.mark} to {row.marks[-1]}, {row.count} pieces"
+    return f"{marks}: {row.name}"
+
+
+def notes(canvas: Canvas, at: Point, heading: str, lines: Sequence[str]) -> None:
+    """A heading and lines of small text below it, from the left edge and the heading's base line at `at`."""
+    x, y = at
+    canvas.text((x, y), heading, TEXT, style="mark")
+    for number, line in enumerate(lines, 1):
+        canvas.text((x, y + number * line_height(SMALL_TEXT) * 1.25 + 1.0), line, SMALL_TEXT, style="note")
+
+
+def describe(row: PartRow, ruler: Ruler) -> str:
+    """The drawing in words, for those who cannot see it."""
+    text = [f"Bar {row.mark}, {ruler.text(row.length)} long, {ruler.size(row.width, row.thickness)} section."]
+    for face in faces_drawn(row):
+        here = stations([o for o in row.operations if o.face == face], ruler, row.width / 2)
+        if here:
+            text.append(f"{face} face: " + "; ".join(f"{ruler.text(at)}: {what}" for at, what in here) + ".")
+    text += [end_words(operation, ruler) for operation in end_operations(row)]
+    return " ".join(text)

@@ -1,0 +1,102 @@
+"""A story stick: a bar with ticks, absolute distances and an X on the side where a member lies."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from generator.drawings.canvas import SMALL_TEXT, Canvas, Drawing
+from generator.drawings.dimensions import Label, Row, Ruler, overall, running
+from generator.drawings.profile import notes
+from generator.figures.model import Mark, Stick
+
+STICK_LENGTH = 230.0
+"""Length of every stick on the paper, in mm."""
+STICK_HEIGHT = 14.0
+
+BESIDE = 5.0
+"""Room in mm for the X beside an edge whose member has no second edge on the stick."""
+
+#: Words of an edge's label that say on which side of the tick its member lies.
+BEGINS = frozenset({"left", "front", "bottom", "lower", "low", "underside", "under", "start"})
+ENDS = frozenset({"right", "rear", "back", "top", "upper", "high"})
+FILLERS = frozenset({"edge", "face", "side"})
+
+
+def draw_stick(stick: Stick, ruler: Ruler) -> Drawing:
+    """One stick to scale along its length, its datum end at the left."""
+    canvas = Canvas()
+    scale = STICK_LENGTH / float(stick.length)
+    canvas.rect(0.0, 0.0, STICK_LENGTH, STICK_HEIGHT, "fill-wood")
+    for low, high in members(stick, scale):
+        cross(canvas, low, high)
+    for mark in stick.marks:
+        x = float(mark.at) * scale
+        if mark.kind == "centre":
+            canvas.line((x, -1.5), (x, STICK_HEIGHT + 1.5), "centre")
+        else:
+            canvas.line((x, 0.0), (x, STICK_HEIGHT), "outline")
+    canvas.polygon(((0.0, STICK_HEIGHT), (-3.0, STICK_HEIGHT + 4.5), (3.0, STICK_HEIGHT + 4.5)), "arrow")
+    canvas.text((4.5, STICK_HEIGHT + 4.5), f"datum: {stick.datum}", SMALL_TEXT, style="note")
+    labels = [Label(float(mark.at) * scale, ruler.text(mark.at), mark.label) for mark in stick.marks]
+    running(canvas, Row("x", -5.0, -1), 0.0, labels, 0.0, zero_note="datum")
+    overall(
+        canvas, Row("x", STICK_HEIGHT + 15.0, 1), 0.0, STICK_LENGTH, ruler.text(stick.length), STICK_HEIGHT
+    )
+    lies = f"Lies on {stick.lies_on}, measured from its {stick.datum}." if stick.lies_on else ""
+    lines = [line for line in (lies, f"{ruler.note} X: the member lies here.") if line]
+    notes(canvas, (0.0, canvas.extents().bottom + 8.0), f"Story stick {stick.name}", lines)
+    return canvas.finish(f"stick-{slug(stick.name)}", f"Story stick {stick.name}", describe(stick, ruler))
+
+
+def slug(name: str) -> str:
+    """A name as part of an id: small letters and digits, joined by hyphens."""
+    return "-".join("".join(c if c.isalnum() else " " for c in name.lower()).split())
+
+
+def member(mark: Mark) -> str:
+    """What an edge's label says apart from its side, so that both edges of one member agree."""
+    return " ".join(word for word in words(mark) if word not in BEGINS | ENDS | FILLERS)
+
+
+def words(mark: Mark) -> list[str]:
+    """A label's words in small letters."""
+    return mark.label.lower().replace(",", " ").split()
+
+
+def side(mark: Mark) -> int:
+    """1 when the member lies beyond the tick, -1 when before it, 0 when the label does not say."""
+    for word in reversed(words(mark)):
+        if word in BEGINS | ENDS:
+            return 1 if word in BEGINS else -1
+    return 0
+
+
+def members(stick: Stick, scale: float) -> list[tuple[float, float]]:
+    """The stretches (mm of paper) that get an X: between both edges of a member, or beside its only edge."""
+    edges = sorted((mark for mark in stick.marks if mark.kind == "edge"), key=lambda mark: mark.at)
+    found: list[tuple[float, float]] = []
+    paired: set[Mark] = set()
+    for first, second in pairwise(edges):
+        fits = (side(first), side(second)) in ((1, -1), (0, 0))
+        if fits and member(first) == member(second) and first.at < second.at and first not in paired:
+            found.append((float(first.at) * scale, float(second.at) * scale))
+            paired |= {first, second}
+    for mark in edges:
+        if mark not in paired and side(mark) and 0 < mark.at < stick.length:
+            at = float(mark.at) * scale
+            found.append((at, at + BESIDE) if side(mark) > 0 else (at - BESIDE, at))
+    return found
+
+
+def cross(canvas: Canvas, low: float, high: float) -> None:
+    """An X in the middle of a stretch, as large as it allows."""
+    half = min(2.6, (high - low) * 0.4)
+    x, y = (low + high) / 2, STICK_HEIGHT / 2
+    canvas.line((x - half, y - half), (x + half, y + half), "thin")
+    canvas.line((x - half, y + half), (x + half, y - half), "thin")
+
+
+def describe(stick: Stick, ruler: Ruler) -> str:
+    """The drawing in words."""
+    marks = "; ".join(f"{ruler.text(mark.at)} {mark.label} ({mark.kind})" for mark in stick.marks)
+    return f"From the {stick.datum}: {marks}. Length {ruler.text(stick.length)}."

@@ -1,0 +1,92 @@
+"""The top with its holes: columns and rows from the left front corner, omitted ones as centre lines."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from generator.drawings.canvas import Canvas, Drawing
+from generator.drawings.dimensions import ROW, Label, Row, Ruler, Stretch, chain, overall, running
+from generator.drawings.profile import notes
+from generator.figures.model import Figures, TopGrid
+
+SHEET_WIDTH, SHEET_HEIGHT = 225.0, 150.0
+"""Largest size of the top on the paper, in mm."""
+
+
+def lines(margin: Fraction, pitch: Fraction, count: int) -> list[Fraction]:
+    """Positions of all columns or rows, the omitted ones among them."""
+    return [margin + pitch * number for number in range(count)]
+
+
+def draw_top_grid(figures: Figures, ruler: Ruler) -> Drawing:
+    """The top from above, front edge below, with the absolute position of every column and row."""
+    grid = figures.top
+    canvas = Canvas()
+    scale = min(SHEET_WIDTH / float(grid.length), SHEET_HEIGHT / float(grid.width))
+    width, height = float(grid.length) * scale, float(grid.width) * scale
+    canvas.rect(0.0, -height, width, height, "fill-wood")
+    columns = lines(grid.margin_x, grid.pitch, grid.columns)
+    rows = lines(grid.margin_y, grid.pitch, grid.rows)
+    for x in grid.omitted_columns:
+        canvas.line((float(x) * scale, 3.0), (float(x) * scale, -height - 3.0), "centre")
+    for y in grid.omitted_rows:
+        canvas.line((-3.0, -float(y) * scale), (width + 3.0, -float(y) * scale), "centre")
+    for x in columns:
+        for y in rows:
+            if x not in grid.omitted_columns and y not in grid.omitted_rows:
+                canvas.circle((float(x) * scale, -float(y) * scale), float(grid.diameter) * scale / 2, "hole")
+    dimension(canvas, grid, ruler, scale, columns, rows)
+    notes(canvas, (0.0, canvas.extents().bottom + 8.0), "Top, from above", facts(grid, ruler))
+    return canvas.finish("top-grid", "Top with its holes", " ".join(facts(grid, ruler)))
+
+
+def dimension(
+    canvas: Canvas, grid: TopGrid, ruler: Ruler, scale: float, columns: list[Fraction], rows: list[Fraction]
+) -> None:
+    """Positions above and at the left; margins, pitch and outer sizes below and at the right."""
+    width, height = float(grid.length) * scale, float(grid.width) * scale
+    across = [
+        Label(float(x) * scale, ruler.text(x), "no holes" if x in grid.omitted_columns else "")
+        for x in columns
+    ]
+    upward = [
+        Label(-float(y) * scale, ruler.text(y), "no holes" if y in grid.omitted_rows else "") for y in rows
+    ]
+    running(canvas, Row("x", -height - 6.0, -1), 0.0, across, -height, zero_note="left")
+    running(canvas, Row("y", -7.0, -1), 0.0, upward, 0.0, zero_note="front")
+    below, beside = Row("x", 8.0, 1), Row("y", width + 9.0, 1)
+    reach = chain(canvas, below, spans(columns, grid.length, grid.pitch, scale, ruler), 0.0)
+    overall(canvas, below.next(max(ROW, reach)), 0.0, width, ruler.text(grid.length), foot=0.0)
+    upright = spans(rows, grid.width, grid.pitch, scale, ruler)
+    turned = [Stretch(-span.high, -span.low, span.text) for span in reversed(upright)]
+    reach = chain(canvas, beside, turned, width)
+    overall(canvas, beside.next(max(ROW, reach + 2.0)), -height, 0.0, ruler.text(grid.width), foot=width)
+
+
+def spans(
+    places: list[Fraction], whole: Fraction, pitch: Fraction, scale: float, ruler: Ruler
+) -> list[Stretch]:
+    """Both margins and all pitches between them as one stretch: `19 × 96 = 1824`."""
+    if not places:
+        return []
+    first, last = places[0], places[-1]
+    between = f"{len(places) - 1} × {ruler.text(pitch)} = {ruler.text(last - first)}"
+    ends = (
+        (Fraction(0), first, ruler.text(first)),
+        (first, last, between),
+        (last, whole, ruler.text(whole - last)),
+    )
+    return [Stretch(float(low) * scale, float(high) * scale, text) for low, high, text in ends if high > low]
+
+
+def facts(grid: TopGrid, ruler: Ruler) -> list[str]:
+    """Notes below the drawing."""
+    kept = (grid.columns - len(grid.omitted_columns)) * (grid.rows - len(grid.omitted_rows))
+    count = f"{kept} holes {ruler.diameter(grid.diameter)}, pitch {ruler.text(grid.pitch)} both ways."
+    size = f"{ruler.size(grid.length, grid.width)}, {ruler.text(grid.thickness)} thick. {ruler.note}"
+    lines = [f"{size} {count}", "Positions are centres, absolute from the left and the front edge."]
+    for name, omitted in (("Columns", grid.omitted_columns), ("Rows", grid.omitted_rows)):
+        if omitted:
+            where = ", ".join(ruler.text(place) for place in omitted)
+            lines.append(f"{name} without holes, over a bar: {where}.")
+    return lines

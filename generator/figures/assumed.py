@@ -1,0 +1,154 @@
+"""What the user did not say: defaults of the language, values of typical cards, constants of the trade."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from pydantic import BaseModel
+
+from generator.bench.model import Bench
+from generator.bench.panels import tongue_of, wall_names
+from generator.figures.model import Assumption
+from generator.spec.fields import Screw
+from generator.spec.load import LoadedSpec
+from generator.spec.schema import Spec
+
+DEFAULT = "default of the spec language"
+_IDENTITY = ("designer", "licence", "revision.reason", "revision.date", "use", "measured", "lot", "on_hand")
+_NOTHING = (None, "", (), {})
+
+
+def assumed(loaded: LoadedSpec, bench: Bench) -> tuple[Assumption, ...]:
+    """Every value that the manual rests on and the spec does not state, in the order of the spec."""
+    spec = loaded.spec
+    used = used_names(spec, bench)
+    rows = [*_defaults(spec, bench, used), *_derived(loaded, bench), *_typical(loaded, used), *_constants()]
+    seen: dict[str, Assumption] = {}
+    for row in rows:
+        seen.setdefault(row.path, row)
+    return tuple(seen.values())
+
+
+def used_names(spec: Spec, bench: Bench) -> set[tuple[str, str]]:
+    """Entries of materials, hardware and totes that the bench really takes something from."""
+    used = {("materials", part.material) for part in bench.parts}
+    used |= {("hardware", joint.fastener) for joint in bench.joints}
+    used |= {("hardware", spec.base.casters)}
+    used |= {("hardware", name) for name, item in spec.hardware.items() if item.kind == "slot nut"}
+    if bench.storage.drawers:
+        used.add(("hardware", spec.drawers.slide))
+    return used | {("totes", tote.kind) for tote in bench.storage.totes}
+
+
+def _unused_sections(spec: Spec, bench: Bench) -> set[str]:
+    storage = bench.storage
+    unused = {"materials", "hardware", "totes", "extra"}
+    if not storage.drawers:
+        unused |= {"drawers"}
+    if not storage.shelves:
+        unused |= {"shelves"}
+    return unused
+
+
+def _defaults(spec: Spec, bench: Bench, used: set[tuple[str, str]]) -> Iterator[Assumption]:
+    skipped = _unused_sections(spec, bench)
+    for path, value in _unset(spec, ""):
+        if path.split(".")[0].split("[")[0] not in skipped:
+            yield Assumption(path, value, DEFAULT)
+    for section in ("materials", "hardware", "totes"):
+        for name, entry in getattr(spec, section).items():
+            if (section, name) in used:
+                for path, value in _unset(entry, f"{section}.{name}."):
+                    yield Assumption(path, value, DEFAULT)
+
+
+def _unset(node: BaseModel, prefix: str) -> Iterator[tuple[str, str | Fraction | float]]:
+    for name in type(node).model_fields:
+        path, value = prefix + name, getattr(node, name)
+        if isinstance(value, BaseModel):
+            yield from _unset(value, f"{path}.")
+        elif isinstance(value, tuple) and value and isinstance(value[0], BaseModel):
+            for index, item in enumerate(value):
+                yield from _unset(item, f"{path}[{index}].")
+        elif name not in node.model_fields_set and value not in _NOTHING and not _is_identity(path, name):
+            yield path, _shown(value)
+
+
+def _is_identity(path: str, name: str) -> bool:
+    return path in _IDENTITY or name in _IDENTITY or path.endswith(".count")
+
+
+def _shown(value: object) -> str | Fraction | float:
+    if isinstance(value, Fraction):
+        return value
+    if isinstance(value, Screw):
+        return value.text
+    if isinstance(value, tuple):
+        return " x ".join(str(_plain(item)) for item in value)
+    return value if isinstance(value, int | float) else str(value)
+
+
+def _plain(value: object) -> object:
+    return float(value) if isinstance(value, Fraction) and value.denominator != 1 else value
+
+
+def _derived(loaded: LoadedSpec, bench: Bench) -> Iterator[Assumption]:
+    spec = loaded.spec
+    if spec.panels.tongue is None:
+        yield Assumption("panels.tongue", tongue_of(spec), "longest that leaves 2 mm under it in the slot")
+    if spec.tray.end_rail_bottom is None:
+        level = bench.layout.levels.end_rail_bottom
+        yield Assumption("tray.end_rail_bottom", level, "leaves a clamp gap of at least 130 mm")
+    if spec.panels.walls is None:
+        yield Assumption("panels.walls", ", ".join(wall_names(spec)), "usual walls for this number of zones")
+    for name, card in spec.totes.items():
+        if card.runner_gap is None and any(tote.kind == name for tote in bench.storage.totes):
+            reason = "middle of the range that carries the rim and lets the body through"
+            middle = (card.body_width + 4 + card.rim_width - 16) / 2
+            yield Assumption(f"totes.{name}.runner_gap", middle, reason)
+
+
+def _typical(loaded: LoadedSpec, used: set[tuple[str, str]]) -> Iterator[Assumption]:
+    """Values that came from a typical card and that the spec itself does not write."""
+    for (section, name), card in loaded.typical.items():
+        if (section, name) not in used:
+            continue
+        entry = getattr(loaded.spec, section)[name]
+        for path, value in _set_values(entry, (section, name)):
+            if loaded.document.where(path).path and not _is_written(loaded, path):
+                text = ".".join(str(step) for step in path)
+                yield Assumption(text, _shown(value), f"typical card “{card}”: measure yours")
+
+
+def _is_written(loaded: LoadedSpec, path: tuple[str | int, ...]) -> bool:
+    here = loaded.document.data
+    for step in path:
+        if not isinstance(here, dict) or step not in here:
+            return False
+        here = here[step]
+    return True
+
+
+def _set_values(node: BaseModel, path: tuple[str, ...]) -> Iterator[tuple[tuple[str, ...], object]]:
+    for name in type(node).model_fields:
+        value = getattr(node, name)
+        if name in ("kind", "use", "stock", "measured") or value in _NOTHING:
+            continue
+        if isinstance(value, BaseModel):
+            yield from _set_values(value, (*path, name))
+        elif name in node.model_fields_set:
+            yield (*path, name), value
+
+
+def _constants() -> Iterator[Assumption]:
+    for path, value, reason in (
+        ("a drawer bottom is smaller than inside plus both grooves by", 1, "fixed millimetres in any unit"),
+        ("a shelf is shorter than its recess by", 2, "fixed millimetres in any unit"),
+        ("a shelf or runner is shorter than its zone by", 2, "fixed millimetres in any unit"),
+        ("a spine panel ends under the tray by", 1, "fixed millimetres in any unit"),
+        ("a trim piece is shorter than its bay by", 2, "fixed millimetres in any unit"),
+        ("a packing strip stands above the base rail by", 2, "fixed millimetres in any unit"),
+        ("a packing strip ends below the tray's trim by", 15, "fixed millimetres in any unit"),
+    ):
+        yield Assumption(path, Fraction(value), reason)

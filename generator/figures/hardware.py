@@ -1,0 +1,233 @@
+"""Hardware counted from joints, parts and bays; nothing is typed in. Spares are a tenth, at least two."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.bench.layout import ZonePlace
+from generator.bench.model import Bench, Part
+from generator.bench.panels import wall_names
+from generator.calculators.fasteners import (
+    THREADS,
+    BoltWindow,
+    bolt_window,
+    box_corner_screws,
+    pocket_count,
+    pocket_footprint,
+    spare,
+    stock_lengths,
+    trim_screws,
+)
+from generator.calculators.shelves import cleat_count
+from generator.figures.model import HardwareRow
+from generator.spec.lookup import profile, sheet, slide, slot_nut, slot_nut_name
+from generator.spec.schema import EndClip, Spec
+from generator.units import INCH, format_inch, format_mm
+
+#: A plain washer under a bracket's bolt (mm). ISO 7089 M8 is 1.6 thick, from memory.
+WASHER = Fraction(8, 5)
+#: Screws of one packing strip: two at each end region. Common practice, no source.
+PER_DRAWER_FRONT = 4
+PER_BRACKET = 2
+#: Plate bolts, and caster screws, of one caster.
+PER_CASTER = 4
+
+
+@dataclass(frozen=True)
+class Nuts:
+    """Slot nuts by use. One spare waits in each segment of a top rail's inner slot, which closes for good."""
+
+    casters: int
+    brackets: int
+    spare: int
+
+    @property
+    def total(self) -> int:
+        return self.casters + self.brackets + self.spare
+
+
+def bracket_count(bench: Bench) -> int:
+    """Top brackets: one in each segment between top cross-members, on both top rails."""
+    return 2 * (len(bench.layout.lines) + 1)
+
+
+def nuts(bench: Bench) -> Nuts:
+    brackets = bracket_count(bench)
+    return Nuts(len(bench.plate_bolts), brackets, brackets)
+
+
+def plate_window(spec: Spec) -> BoltWindow:
+    """Bolt through a caster plate into the slot."""
+    return _window(spec, spec.base.plate.thickness)
+
+
+def bracket_window(spec: Spec) -> BoltWindow:
+    """Bolt through a top bracket and its washer into the slot."""
+    return _window(spec, spec.top.bracket_thickness + WASHER)
+
+
+def _window(spec: Spec, grip: Fraction) -> BoltWindow:
+    bar, nut = profile(spec), slot_nut(spec)
+    return bolt_window(
+        grip=grip,
+        lip=bar.slot.lip,
+        nut=nut.height,
+        slot_depth=bar.slot.depth,
+        lengths=stock_lengths(nut.thread),
+    )
+
+
+def screw_name(thread: str, length: Fraction | None) -> str:
+    """`M8x20`, `5/16-18 x 1 1/4`; without a length that fits, the thread alone."""
+    if length is None:
+        return f"{thread}, no stock length fits"
+    if thread.startswith("M"):
+        return f"{thread}x{format_mm(length)}"
+    return f"{thread} x {format_inch(length)}"
+
+
+def caster_screw(spec: Spec) -> str:
+    """Machine screw from the caster's own plate into the tapped caster plate: about its thickness plus one third."""
+    thread, plate = slot_nut(spec).thread, spec.base.plate.thickness
+    least = plate + THREADS[thread].diameter / 2
+    fitting = [length for length in stock_lengths(thread) if least <= length]
+    return screw_name(thread, fitting[0] if fitting else None)
+
+
+def hardware(spec: Spec, bench: Bench) -> tuple[HardwareRow, ...]:
+    return tuple(
+        HardwareRow(item, count, 0 if item in _NO_SPARE else spare(count), for_, size)
+        for item, count, for_, size in _items(spec, bench)
+        if count
+    )
+
+
+_NO_SPARE = {"slide", "caster", "caster plate", "top bracket"}
+_Item = tuple[str, int, str, str]
+
+
+def _items(spec: Spec, bench: Bench) -> Iterator[_Item]:
+    yield from _joint_items(spec, bench)
+    yield from _caster_items(spec, bench)
+    yield from _top_items(spec, bench)
+    yield from _drawer_items(spec, bench)
+    yield from _strip_items(bench)
+    yield from _tray_items(spec, bench)
+
+
+def _joint_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
+    for name, count in Counter(joint.fastener for joint in bench.joints).items():
+        item = spec.hardware[name]
+        if isinstance(item, EndClip):
+            clip = " x ".join(_size(spec, size) for size in item.clip)
+            yield name, count, f"butt joints, each with a {item.screw} button-head screw", f"clip {clip}"
+            yield f"{item.screw} button-head screw", count, f"{name}, into the tapped ends", str(item.screw)
+        elif item.kind == "through screw":
+            yield name, count, "joints that pull, counterbored", f"{item.screw} cap screw"
+
+
+def _size(spec: Spec, length: Fraction) -> str:
+    return format_mm(length / INCH, 3) if spec.units == "in" else format_mm(length)
+
+
+def _caster_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
+    nut, thread = nuts(bench), slot_nut(spec).thread
+    uses = f"{nut.casters} caster plates, {nut.brackets} top brackets, {nut.spare} spare in the closed slots"
+    yield slot_nut_name(spec), nut.total, uses, f"{thread}, {slot_nut(spec).entry}"
+    casters = len(bench.casters)
+    yield spec.base.casters, casters, "one under each plate, those at the corners swivel with brake", ""
+    yield "caster plate", casters, "drilled and tapped, see the part sheets", ""
+    bolt = screw_name(thread, plate_window(spec).length)
+    yield "caster plate bolt", len(bench.plate_bolts), "plates into slot nuts", bolt
+    yield "caster screw", casters * PER_CASTER, "casters into the tapped plates", caster_screw(spec)
+
+
+def _top_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
+    brackets = bracket_count(bench)
+    yield "top bracket", brackets, "the top, in oversize holes; one between cross-members on both rails", ""
+    bolt = screw_name(slot_nut(spec).thread, bracket_window(spec).length)
+    yield "top bracket bolt", brackets, "brackets into slot nuts, with washer", bolt
+    yield "washer", brackets, "under the bracket bolts", "8.4 x 1.6" if spec.units == "mm" else "5/16"
+    yield "top bracket wood screw", brackets * PER_BRACKET, "brackets to the top", "5x16"
+
+
+def _drawer_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
+    drawers = bench.storage.drawers
+    if not drawers:
+        return
+    # each of the two slides of a pair has one screw a hole in its cabinet and in its drawer member
+    screws = len(drawers) * len(slide(spec).holes) * 4
+    yield spec.drawers.slide, len(drawers), "pairs, one a drawer", ""
+    yield "slide screw", screws, "slides to packing and boxes", "4x16"
+    corners = sum(4 * box_corner_screws(drawer.sizes.box_height) for drawer in drawers)
+    yield "drawer box screw", corners, "box corners", "4x40"
+    yield "drawer front screw", len(drawers) * PER_DRAWER_FRONT, "faces to boxes, from inside", "4x25"
+
+
+def _strip_items(bench: Bench) -> Iterator[_Item]:
+    strips = bench.in_group("packing strip", "shelf cleat", "tote runner")
+    count = sum(cleat_count(part.length) for part in strips)
+    groups = Counter(part.group for part in strips)
+    yield "strip screw", count, ", ".join(f"{n} {group}s" for group, n in groups.items()), "4x25"
+
+
+def _tray_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
+    count = sum(trim_screws(part.length) for part in bench.in_group("tray trim"))
+    yield "trim screw", count, "edge trim to the tray", "3x12"
+    pockets, above = tray_screws(spec, bench)
+    yield "pocket screw", pockets, "dividers to the tray, from a drawer or shelf side", "4x25 pan head"
+    yield "tray screw", above, "tray to dividers, from above where both faces carry runners", "4x40"
+
+
+def tray_screws(spec: Spec, bench: Bench) -> tuple[int, int]:
+    """(pocket screws, screws from above) that hold the tray to the dividers.
+
+    A pocket needs its footprint free below the divider's top edge. On a face with packing strips the pockets go
+    between the strips; where both faces are taken the screws come from above.
+    """
+    if "dividers" not in wall_names(spec):
+        return (0, 0)
+    pockets = above = 0
+    for zone in bench.layout.zones:
+        for divider in (part for part in bench.in_group("divider") if part.box.y.contains_middle(zone.y)):
+            clear = divider.length - 2 * divider.tongues["front"]
+            between = _pockets_on_best_face(spec, bench, zone, divider, clear)
+            if between:
+                pockets += between
+            else:
+                above += pocket_count(clear)
+    return (pockets, above)
+
+
+def _pockets_on_best_face(
+    spec: Spec, bench: Bench, zone: ZonePlace, divider: Part, clear: Fraction
+) -> int:
+    best = 0
+    for bay in zone.bays:
+        if divider.box.x.middle not in (bay.x.low - _half(bench), bay.x.high + _half(bench)):
+            continue
+        if any(tote.bay == bay.name for tote in bench.storage.totes) and _runner_near_top(spec, bench, bay.name):
+            continue
+        if any(drawer.bay == bay.name for drawer in bench.storage.drawers):
+            best = max(best, len(slide(spec).holes) - 1)
+        else:
+            return pocket_count(clear)
+    return best
+
+
+def _half(bench: Bench) -> Fraction:
+    return bench.layout.section / 2
+
+
+def _runner_near_top(spec: Spec, bench: Bench, bay: str) -> bool:
+    thickness = sheet(spec, spec.panels.material).thickness
+    room = min(
+        bench.layout.levels.tray_bottom - tote.runner_top for tote in bench.storage.totes if tote.bay == bay
+    )
+    return room < pocket_footprint(thickness)
+
+
+__all__ = ["bracket_window", "hardware", "nuts", "plate_window", "tray_screws"]

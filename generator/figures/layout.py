@@ -1,0 +1,95 @@
+"""The layout and the perforated top as rows; diagonals for squaring."""
+
+from __future__ import annotations
+
+from generator.bench.model import Bench
+from generator.calculators.squaring import diagonal
+from generator.figures.model import Bay, Diagonal, Layout, Relief, TopGrid, Zone
+from generator.geometry import Span
+from generator.spec.schema import Spec
+
+
+def layout(bench: Bench) -> Layout:
+    plan = bench.layout
+    return Layout(
+        frame_height=plan.levels.frame_height,
+        zones=tuple(Zone(zone.name, zone.y.size, zone.y.low) for zone in plan.zones),
+        bays=tuple(
+            Bay(
+                bay.name,
+                zone.name,
+                bay.x.low,
+                bay.width,
+                plan.levels.base_top,
+                plan.levels.opening,
+                zone.opens,
+            )
+            for zone in plan.zones
+            for bay in zone.bays
+        ),
+        post_edges={zone.name: zone.post_edges for zone in plan.zones},
+        clamp_gap=plan.levels.clamp_gap,
+        length=plan.length,
+        depth=plan.depth,
+        height=plan.height,
+        section=plan.section,
+        floor_to_frame=plan.levels.floor_to_frame,
+        lines=plan.lines,
+    )
+
+
+def top(spec: Spec, bench: Bench) -> TopGrid:
+    """The top with its grid; a plain top has no holes."""
+    board = bench.in_group("top")[0]
+    size = {"length": board.length, "width": board.width, "thickness": board.thickness}
+    grid, holes = bench.grid, spec.top.holes
+    if grid is None or holes is None:
+        zero = board.length * 0
+        return TopGrid(0, 0, 0, zero, zero, (), **size)
+    return TopGrid(
+        holes=len(grid.columns.kept) * len(grid.rows.kept),
+        columns=len(grid.columns.positions),
+        rows=len(grid.rows.positions),
+        margin_x=grid.columns.margin,
+        margin_y=grid.rows.margin,
+        omitted_columns=grid.columns.omitted,
+        omitted_rows=grid.rows.omitted,
+        diameter=holes.diameter,
+        pitch=holes.pitch,
+        **size,
+    )
+
+
+def relief(bench: Bench) -> Relief:
+    card = bench.relief
+    across, along = card.opening
+    wide, long = card.template
+    return Relief(
+        opening=(along, across),
+        template=(long, wide),
+        offset=card.offset,
+        guide_bush=card.template_radius * 2,
+        cutter=card.work_radius * 2,
+        template_radius=card.template_radius,
+        work_radius=card.work_radius,
+    )
+
+
+def diagonals(bench: Bench) -> tuple[Diagonal, ...]:
+    """Outer and inner of the base, end frame, and the front and rear openings of each width."""
+    plan = bench.layout
+    s, frame = plan.section, plan.levels.frame_height
+    rows = [
+        ("outer", plan.length, plan.depth),
+        ("base inner", plan.length - 2 * s, plan.depth - 2 * s),
+        ("end frame", plan.depth, frame),
+        ("front face", plan.length, frame),
+    ]
+    seen: set[tuple[str, Span]] = set()
+    for zone in plan.zones:
+        for bay in zone.bays:
+            key = (zone.name, Span(bay.width, bay.width))
+            if zone.opens and key not in seen:
+                seen.add(key)
+                rows.append((f"bay {bay.name}", bay.width, plan.levels.top_rail_bottom - plan.levels.base_top))
+    return tuple(Diagonal(name, diagonal(a, b), (a, b)) for name, a, b in rows)

@@ -1,0 +1,81 @@
+"""Masses by group, the load on a caster."""
+
+from __future__ import annotations
+
+from generator.bench.model import Bench
+from generator.calculators.casters import caster_load
+from generator.figures.model import Casters, HardwareRow, Mass, PartRow, PlateBolt
+from generator.spec.lookup import caster
+from generator.spec.schema import Spec
+
+#: Masses of bought parts that no card states (kg a piece; kg a pair for slides of 500 mm). Common practice.
+SMALL_PARTS = {
+    "end clip": 0.035,
+    "through screw": 0.025,
+    "slot nut": 0.012,
+    "slide": 1.3,
+    "caster": 1.1,
+    "caster plate bolt": 0.012,
+    "caster screw": 0.010,
+    "top bracket": 0.05,
+    "top bracket bolt": 0.011,
+}
+#: One wood screw of any kind (kg).
+WOOD_SCREW = 0.002
+_WOOD_SCREWS = (
+    "top bracket wood screw",
+    "slide screw",
+    "drawer box screw",
+    "drawer front screw",
+    "strip screw",
+    "trim screw",
+    "pocket screw",
+    "tray screw",
+)
+
+
+def piece_of_hardware(spec: Spec, row: HardwareRow) -> float:
+    """Mass of one piece of bought hardware (kg): from its card, else the usual mass of its kind."""
+    item = spec.hardware.get(row.item)
+    if item is not None:
+        if item.mass is not None:
+            return float(item.mass)
+        usual = SMALL_PARTS[item.kind]
+        return usual * float(item.length) / 500 if item.kind == "slide" else usual
+    if row.item in _WOOD_SCREWS:
+        return WOOD_SCREW
+    return SMALL_PARTS.get(row.item, 0.0)
+
+
+def mass(spec: Spec, bench: Bench, parts: tuple[PartRow, ...], rows: tuple[HardwareRow, ...]) -> Mass:
+    """Empty, and loaded with everything that the spec lets it carry (kg)."""
+    groups: dict[str, float] = {}
+    for part in parts:
+        groups[part.group] = groups.get(part.group, 0.0) + part.mass * part.count
+    for row in rows:
+        kind = spec.hardware[row.item].kind if row.item in spec.hardware else "screws and bolts"
+        kilograms = piece_of_hardware(spec, row) * row.count
+        if kilograms:
+            groups[kind] = groups.get(kind, 0.0) + kilograms
+    empty = sum(groups.values())
+    return Mass(empty, empty + payload(spec, bench), groups)
+
+
+def payload(spec: Spec, bench: Bench) -> float:
+    """What the loads of the spec add up to (kg)."""
+    storage = bench.storage
+    loads = spec.loads.top + spec.loads.drawer * len(storage.drawers) + spec.loads.shelf * len(storage.shelves)
+    loads += sum(spec.totes[tote.kind].load for tote in storage.totes)
+    return float(loads)
+
+
+def casters(spec: Spec, bench: Bench, weight: Mass) -> Casters:
+    load = caster_load(weight.loaded, len(bench.casters))
+    return Casters(
+        load_each=load.each,
+        required=load.required,
+        count=len(bench.casters),
+        rating=float(caster(spec).rating),
+        positions=bench.casters,
+        bolts=tuple(PlateBolt(bolt.plate, bolt.member, bolt.at) for bolt in bench.plate_bolts),
+    )

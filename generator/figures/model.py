@@ -1,0 +1,395 @@
+"""Everything that a manual prints, as plain frozen values: lengths in exact millimetres, masses in kilograms.
+
+The field names are the keys of figures.json, so they are a contract: add, do not rename.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+Length = Fraction
+
+
+@dataclass(frozen=True)
+class SpecFacts:
+    """What identifies the spec. `checksum` is the first twelve hex digits of the SHA-256 of its bytes."""
+
+    title: str
+    revision: str
+    checksum: str
+    units: str
+    designer: str = ""
+    date: str = ""
+    reason: str = ""
+    licence: str = ""
+    inch_fraction: int = 32
+
+
+@dataclass(frozen=True)
+class Zone:
+    name: str
+    depth: Length
+    front_edge: Length
+
+
+@dataclass(frozen=True)
+class Bay:
+    """A clear space between two posts; `bottom` and `height` bound its opening."""
+
+    name: str
+    zone: str
+    left: Length
+    width: Length
+    bottom: Length
+    height: Length
+    opens: str = "front"
+
+
+@dataclass(frozen=True)
+class Layout:
+    frame_height: Length
+    zones: tuple[Zone, ...]
+    bays: tuple[Bay, ...]
+    post_edges: Mapping[str, tuple[Length, ...]]
+    clamp_gap: Length
+    length: Length = Fraction(0)
+    depth: Length = Fraction(0)
+    height: Length = Fraction(0)
+    section: Length = Fraction(0)
+    floor_to_frame: Length = Fraction(0)
+    lines: tuple[Length, ...] = ()
+    """Left edges of the inner posts' lines, of all zones together."""
+
+
+@dataclass(frozen=True)
+class Notch:
+    """A rectangle out of a corner. `along` runs with the part's first size, `across` with its second."""
+
+    corner: str
+    along: Length
+    across: Length
+    reason: str = ""
+
+
+@dataclass(frozen=True)
+class Operation:
+    """One act of machining.
+
+    `at` is measured on the named face: along the part from its datum end (left, front or bottom), then across
+    from the lower edge. `size` is a diameter, or (along, across) of a rectangle. `depth` None means through.
+    """
+
+    op: str
+    face: str
+    at: tuple[Length, Length]
+    size: Length | tuple[Length, Length]
+    depth: Length | None
+    purpose: str
+
+
+@dataclass(frozen=True)
+class Placed:
+    """Where one piece of a part lies in the frame: low corner and size along X, Y, Z."""
+
+    mark: str
+    corner: tuple[Length, Length, Length]
+    size: tuple[Length, Length, Length]
+    where: str = ""
+
+
+@dataclass(frozen=True)
+class PartRow:
+    """One distinct part: pieces that are cut and machined alike. `length` and `width` as on the cut list."""
+
+    mark: str
+    marks: tuple[str, ...]
+    name: str
+    group: str
+    material: str
+    kind: str
+    count: int
+    length: Length
+    width: Length
+    thickness: Length
+    mass: float
+    tongues: Mapping[str, Length] = field(default_factory=dict)
+    notches: tuple[Notch, ...] = ()
+    operations: tuple[Operation, ...] = ()
+    along: str = "x"
+    """Axis of the frame along which `length` lies."""
+    across: str = "y"
+    """Axis of the frame along which `width` lies."""
+    tongue_thickness: Length | None = None
+    rabbet_depth: Length | None = None
+    rabbet_length: Length | None = None
+    grain: str = ""
+    pieces: tuple[Placed, ...] = ()
+
+
+@dataclass(frozen=True)
+class Joints:
+    end_clips: int
+    through_screws: int
+    tapped_ends: int
+    access_holes: int
+    reliefs: int
+
+
+@dataclass(frozen=True)
+class JointRow:
+    """One butt joint: the end of `member` against `crossing`, its fastener and where the key enters."""
+
+    member: str
+    end: str
+    crossing: str
+    kind: str
+    screw: str
+    hole_at: Length
+    hole_face: str
+
+
+@dataclass(frozen=True)
+class Fit:
+    """A panel's tongue in its groove. Clearances are totals over the thickness."""
+
+    where: str
+    groove: Length
+    thickness: Length
+    tongue_thickness: Length
+    rabbet_depth: Length
+    tongue: Length
+    clearance_min: Length
+    clearance_max: Length
+    offset: Length
+    rabbet_length: Length = Fraction(0)
+    bottom_clearance: Length = Fraction(0)
+    packing: Length = Fraction(0)
+
+
+@dataclass(frozen=True)
+class Opening:
+    bay: str
+    item: str
+    width: Length
+    height: Length
+    bottom: Length
+    top: Length
+
+
+@dataclass(frozen=True)
+class Drawer:
+    """Heights from the frame's underside. `spacer` lies under the slide: the first from the base rail's top."""
+
+    bay: str
+    number: int
+    front_width: Length
+    front_height: Length
+    front_bottom: Length
+    box_width: Length
+    box_depth: Length
+    box_height: Length
+    box_bottom: Length
+    slide_axis: Length
+    slide_lower_edge: Length
+    spacer: Length
+    bottom_panel: tuple[Length, Length]
+    slide_front: Length = Fraction(0)
+    hole_stations: tuple[Length, ...] = ()
+
+
+@dataclass(frozen=True)
+class Tote:
+    bay: str
+    number: int
+    bottom: Length
+    top: Length
+    runner_top: Length
+    runner_width: Length
+    kind: str = ""
+
+
+@dataclass(frozen=True)
+class Shelf:
+    bay: str
+    number: int
+    top: Length
+    length: Length
+    depth: Length
+    cleat_top: Length = Fraction(0)
+
+
+@dataclass(frozen=True)
+class Mark:
+    at: Length
+    label: str
+    kind: str
+
+
+@dataclass(frozen=True)
+class Stick:
+    """A story stick: marks from the datum end of the member on which it lies."""
+
+    name: str
+    along: str
+    datum: str
+    length: Length
+    marks: tuple[Mark, ...]
+    lies_on: str = ""
+
+
+@dataclass(frozen=True)
+class Spacer:
+    length: Length
+    count: int
+    label: str
+
+
+@dataclass(frozen=True)
+class TopGrid:
+    """Counts before omission; margins and omitted columns (rows) from the top's own left (front) edge."""
+
+    holes: int
+    columns: int
+    rows: int
+    margin_x: Length
+    margin_y: Length
+    omitted_columns: tuple[Length, ...]
+    omitted_rows: tuple[Length, ...] = ()
+    diameter: Length = Fraction(0)
+    pitch: Length = Fraction(0)
+    length: Length = Fraction(0)
+    width: Length = Fraction(0)
+    thickness: Length = Fraction(0)
+
+
+@dataclass(frozen=True)
+class HardwareRow:
+    item: str
+    count: int
+    spare: int
+    for_: str
+    size: str = ""
+
+
+@dataclass(frozen=True)
+class PlateBolt:
+    plate: str
+    member: str
+    at: tuple[Length, Length]
+
+
+@dataclass(frozen=True)
+class Casters:
+    load_each: float
+    required: float
+    count: int = 0
+    rating: float | None = None
+    positions: tuple[tuple[Length, Length], ...] = ()
+    bolts: tuple[PlateBolt, ...] = ()
+
+
+@dataclass(frozen=True)
+class Mass:
+    empty: float
+    loaded: float
+    by_group: Mapping[str, float]
+
+
+@dataclass(frozen=True)
+class Diagonal:
+    name: str
+    value: float
+    sides: tuple[Length, Length] = (Fraction(0), Fraction(0))
+
+
+@dataclass(frozen=True)
+class Step:
+    n: int
+    title: str
+    parts: tuple[str, ...]
+    direction: str
+    notes: tuple[str, ...]
+    hold: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    stage: str = ""
+    key: str = ""
+    """Stable name for the checklist, never a position."""
+
+
+@dataclass(frozen=True)
+class Assembly:
+    proved: bool
+    steps: tuple[Step, ...]
+    blocked: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Check:
+    code: str
+    severity: str
+    title: str
+    value: float | Length | None
+    limit: float | Length | None
+    unit: str
+    ok: bool
+    where: str
+    advice: str
+
+
+@dataclass(frozen=True)
+class Assumption:
+    path: str
+    value: str | Length | float
+    reason: str
+
+
+@dataclass(frozen=True)
+class Purchase:
+    """One line of the shopping list. `quantity` is in `unit` (m, m², pieces)."""
+
+    section: str
+    item: str
+    quantity: float
+    unit: str
+    detail: str
+
+
+@dataclass(frozen=True)
+class Relief:
+    """The router template of the clamp-access opening: work, template and guide bush."""
+
+    opening: tuple[Length, Length]
+    template: tuple[Length, Length]
+    offset: Length
+    guide_bush: Length
+    cutter: Length
+    template_radius: Length
+    work_radius: Length
+
+
+@dataclass(frozen=True)
+class Figures:
+    spec: SpecFacts
+    layout: Layout
+    parts: tuple[PartRow, ...]
+    joints: Joints
+    joint_rows: tuple[JointRow, ...]
+    fits: tuple[Fit, ...]
+    openings: tuple[Opening, ...]
+    drawers: tuple[Drawer, ...]
+    totes: tuple[Tote, ...]
+    shelves: tuple[Shelf, ...]
+    sticks: tuple[Stick, ...]
+    spacers: tuple[Spacer, ...]
+    top: TopGrid
+    relief: Relief | None
+    hardware: tuple[HardwareRow, ...]
+    assembly: Assembly
+    checks: tuple[Check, ...]
+    mass: Mass
+    casters: Casters
+    diagonals: tuple[Diagonal, ...]
+    purchases: tuple[Purchase, ...]
+    assumed: tuple[Assumption, ...]

@@ -1,0 +1,150 @@
+"""Distinct parts: pieces that are cut and machined alike, whichever way they are turned."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from fractions import Fraction
+from typing import Any
+
+from generator.bench.model import Bench, Operation, Part
+from generator.calculators.mass import angle_section, bar_mass, solid_mass
+from generator.figures.model import Notch, PartRow, Placed
+from generator.figures.model import Operation as FigureOperation
+from generator.geometry import FACES
+from generator.spec.lookup import profile
+from generator.spec.schema import Angle, Sheet, Spec, Strip
+
+#: Aluminium, EN 1999-1-1 cl. 3.2.5 (from memory), kg/m³; for caster plates.
+ALUMINIUM = Fraction(2700)
+
+#: Side faces of a bar in turn round its axis.
+_ROUND = {
+    "x": ("bottom", "front", "top", "rear"),
+    "y": ("bottom", "left", "top", "right"),
+    "z": ("front", "left", "rear", "right"),
+}
+_OPPOSITE = {low: high for low, high in FACES.values()} | {high: low for low, high in FACES.values()}
+
+
+def part_rows(spec: Spec, bench: Bench) -> tuple[PartRow, ...]:
+    """One row a distinct part, in the order of the bench; the first piece stands for all."""
+    rows: dict[Any, list[Part]] = {}
+    for part in bench.parts:
+        rows.setdefault(_signature(part), []).append(part)
+    return tuple(_row(spec, pieces) for pieces in rows.values())
+
+
+def _signature(part: Part) -> Any:
+    turned = _bar_turns(part) if part.kind == "profile" else _board_turns(part)
+    return (part.group, part.material, part.length, part.width, part.thickness, min(turned))
+
+
+def _bar_turns(part: Part) -> Iterable[tuple[Any, ...]]:
+    """The bar's machining in each of its eight positions: four turns, either end first."""
+    around = _ROUND[part.along]
+    for flipped in (False, True):
+        for turn in range(4):
+            yield tuple(sorted(_turned(part, op, around, turn, flipped) for op in part.operations))
+
+
+def _turned(part: Part, op: Operation, around: tuple[str, ...], turn: int, flipped: bool) -> tuple[Any, ...]:
+    at = part.length - op.at[0] if flipped else op.at[0]
+    face = 4
+    if op.face in around:
+        index = around.index(op.face)
+        face = ((-index if flipped else index) + turn) % 4
+    return (op.op, face, at, str(op.size), op.depth or Fraction(0))
+
+
+def _board_turns(part: Part) -> Iterable[tuple[Any, ...]]:
+    """The board's edges and machining, turned over either way: both faces are worked alike."""
+    for along in (False, True):
+        for across in (False, True):
+            flip = _flipper(part, along, across)
+            tongues = tuple(sorted((flip(edge), size) for edge, size in part.tongues.items()))
+            notches = tuple(
+                sorted(
+                    (tuple(sorted(flip(edge) for edge in notch.corner.split())), notch.along, notch.across)
+                    for notch in part.notches
+                )
+            )
+            operations = tuple(
+                sorted(
+                    (
+                        op.op,
+                        part.length - op.at[0] if along else op.at[0],
+                        part.width - op.at[1] if across else op.at[1],
+                        str(op.size),
+                        op.depth or Fraction(0),
+                    )
+                    for op in part.operations
+                )
+            )
+            yield (tongues, notches, operations)
+
+
+def _flipper(part: Part, along: bool, across: bool) -> Callable[[str], str]:
+    turned = {*(FACES[part.along] if along else ()), *(FACES[part.across] if across else ())}
+    return lambda edge: _OPPOSITE[edge] if edge in turned else edge
+
+
+def _row(spec: Spec, pieces: list[Part]) -> PartRow:
+    first = pieces[0]
+    fit = first.fit
+    return PartRow(
+        mark=first.mark,
+        marks=tuple(piece.mark for piece in pieces),
+        name=first.name,
+        group=first.group,
+        material=first.material,
+        kind=first.kind,
+        count=len(pieces),
+        length=first.length,
+        width=first.width,
+        thickness=first.thickness,
+        mass=piece_mass(spec, first),
+        tongues=dict(first.tongues),
+        notches=tuple(Notch(n.corner, n.along, n.across, n.reason) for n in first.notches),
+        operations=tuple(
+            FigureOperation(op.op, op.face, op.at, op.size, op.depth, op.purpose) for op in first.operations
+        ),
+        along=first.along,
+        across=first.across,
+        tongue_thickness=fit.tongue_thickness if fit else None,
+        rabbet_depth=fit.rabbet_depth if fit else None,
+        rabbet_length=fit.rabbet_length if fit else None,
+        grain=_grain(spec, first),
+        pieces=tuple(
+            Placed(piece.mark, (piece.box.x.low, piece.box.y.low, piece.box.z.low), piece.box.size, piece.where)
+            for piece in pieces
+        ),
+    )
+
+
+def _grain(spec: Spec, part: Part) -> str:
+    material = spec.materials.get(part.material)
+    return material.grain if isinstance(material, Sheet) else ""
+
+
+def piece_mass(spec: Spec, part: Part) -> float:
+    """Mass of one piece (kg), without its notches, cut-outs and top holes; rabbets and bar holes stay in."""
+    material = spec.materials.get(part.material)
+    if part.kind == "profile":
+        return bar_mass(part.length, profile(spec).mass)
+    if isinstance(material, Angle):
+        return solid_mass(part.length * angle_section(material.leg, material.thickness), material.density)
+    density = material.density if isinstance(material, Sheet | Strip) else ALUMINIUM
+    return solid_mass(_net_area(part) * float(part.thickness), density)
+
+
+def _net_area(part: Part) -> float:
+    area = float(part.length * part.width)
+    area -= sum(float(notch.along * notch.across) for notch in part.notches)
+    for op in part.operations:
+        if op.depth is not None:
+            continue
+        if isinstance(op.size, tuple):
+            area -= float(op.size[0] * op.size[1])
+        else:
+            area -= 3.141592653589793 / 4 * float(op.size) ** 2
+    return area

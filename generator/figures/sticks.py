@@ -1,0 +1,212 @@
+"""Story sticks: marks from the datum end of the member on which each lies, one stick for a kind of member."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+
+from generator.bench.model import Bench, Part
+from generator.bench.panels import trim_thickness
+from generator.figures.model import Mark, Stick
+from generator.geometry import Span
+from generator.spec.lookup import slide
+from generator.spec.schema import Spec
+
+
+def sticks(spec: Spec, bench: Bench) -> tuple[Stick, ...]:
+    rows = [*_rail_sticks(bench), *_cross_stick(bench), *_post_sticks(bench)]
+    rows += [*_drawer_sticks(spec, bench), *_tote_sticks(spec, bench), *_shelf_sticks(spec, bench)]
+    return tuple(rows)
+
+
+def _touching(bars: Iterable[Part], member: Part) -> list[Part]:
+    """Bars that end on the side of a member."""
+    found = []
+    for bar in bars:
+        if bar.along != member.along and any(bar.box.meets(member.box, bar.along, end) for end in (0, 1)):
+            found.append(bar)
+    return found
+
+
+def _edge_marks(member: Part, others: Sequence[Part], label: str) -> list[Mark]:
+    """Both edges and the centre of each bar that ends on the member."""
+    low = member.box.span(member.along).low
+    marks = []
+    for bar in others:
+        span = bar.box.span(member.along)
+        name = label or bar.group
+        marks += [
+            Mark(span.low - low, f"{name} {_line(bar)}".strip(), "edge"),
+            Mark(span.high - low, f"{name} {_line(bar)}".strip(), "edge"),
+            Mark(span.middle - low, f"{name} {_line(bar)}".strip(), "centre"),
+        ]
+    return marks
+
+
+def _line(bar: Part) -> str:
+    word = bar.where.split()[-1]
+    return word if word.startswith("P") and word[1:].isdigit() else ""
+
+
+def _with_ends(marks: Iterable[Mark], length: Fraction, datum: str, far: str) -> tuple[Mark, ...]:
+    """Marks in order with both ends; where several things share a place, posts speak before cross-members."""
+    ends = [Mark(Fraction(0), datum, "edge"), Mark(length, far, "edge")]
+    best: dict[tuple[Fraction, str], Mark] = {}
+    for mark in [*ends, *marks]:
+        best.setdefault((mark.at, mark.kind), mark)
+    return tuple(sorted(best.values(), key=lambda mark: (mark.at, mark.kind)))
+
+
+def _rail_sticks(bench: Bench) -> list[Stick]:
+    bars = [part for part in bench.parts if part.kind == "profile" and part.group != "extra member"]
+    sticks = []
+    for side in ("front", "back"):
+        rails = [bar for bar in bars if bar.group == "long rail" and bar.where.endswith(side)]
+        base = rails[0]
+        touching = _touching(bars, base)
+        posts = [bar for bar in touching if bar.along == "z"]
+        others = [bar for bar in touching if bar.along != "z"]
+        marks = _edge_marks(base, posts, "post") + _edge_marks(base, others, "cross-member")
+        sticks.append(
+            Stick(
+                f"X-{side}",
+                "x",
+                "left end of the rail",
+                base.length,
+                _with_ends(marks, base.length, "left end", "right end"),
+                " and ".join(rail.mark for rail in rails),
+            )
+        )
+    return sticks
+
+
+def _cross_stick(bench: Bench) -> list[Stick]:
+    bars = [part for part in bench.parts if part.kind == "profile" and part.group != "extra member"]
+    members = [bar for bar in bars if bar.along == "y"]
+    base = members[0]
+    spine = [bar for bar in bars if bar.group in ("inner post", "end spine post") and "spine" in bar.where]
+    rows: dict[Span, Part] = {}
+    for post in spine:
+        rows.setdefault(post.box.y, post)
+    marks: list[Mark] = []
+    low = base.box.y.low
+    for number, span in enumerate(rows, 1):
+        label = "spine post" if len(rows) == 1 else f"spine post, row {number}"
+        marks += [
+            Mark(span.low - low, label, "edge"),
+            Mark(span.high - low, label, "edge"),
+            Mark(span.middle - low, label, "centre"),
+        ]
+    lies_on = f"{members[0].mark} to {members[-1].mark}"
+    marks_all = _with_ends(marks, base.length, "front end", "rear end")
+    return [Stick("Y-cross-members", "y", "front end of the member", base.length, marks_all, lies_on)]
+
+
+def _post_sticks(bench: Bench) -> list[Stick]:
+    bars = [part for part in bench.parts if part.kind == "profile" and part.group != "extra member"]
+    sticks = []
+    corners = [bar for bar in bars if bar.group == "corner post"]
+    base = corners[0]
+    marks = []
+    for bar in _touching(bars, base):
+        span, low = bar.box.z, base.box.z.low
+        name = "rail" if bar.group == "long rail" else bar.group
+        marks += [Mark(span.low - low, name, "edge"), Mark(span.high - low, name, "edge")]
+    marks += _relief_marks(base)
+    sticks.append(
+        Stick(
+            "Z-corner post",
+            "z",
+            "foot of the post",
+            base.length,
+            _with_ends(marks, base.length, "foot", "head"),
+            f"{corners[0].mark} to {corners[-1].mark}",
+        )
+    )
+    inner = [bar for bar in bars if bar.group == "inner post"]
+    if inner:
+        sticks.append(_inner_post_stick(bench, inner))
+    return sticks
+
+
+def _relief_marks(post: Part) -> list[Mark]:
+    return [Mark(op.at[0], "clamp relief", "centre") for op in post.operations if op.op == "relief"]
+
+
+def _inner_post_stick(bench: Bench, posts: Sequence[Part]) -> Stick:
+    levels, post = bench.layout.levels, posts[0]
+    low = post.box.z.low
+    marks = [
+        Mark(levels.tray_bottom - low, "tray underside", "edge"),
+        Mark(levels.tray_top - low, "tray top", "edge"),
+    ]
+    for each in posts:
+        marks += _relief_marks(each)
+    return Stick(
+        "Z-inner post",
+        "z",
+        "foot of the post",
+        post.length,
+        _with_ends(marks, post.length, "foot", "head"),
+        f"{posts[0].mark} to {posts[-1].mark}",
+    )
+
+
+def _bay_sticks(
+    spec: Spec, bench: Bench, kind: str, marks_of: dict[str, list[Mark]], lies_on: str
+) -> list[Stick]:
+    """One stick for all bays that have the same marks."""
+    levels = bench.layout.levels
+    length = levels.tray_bottom - levels.base_top
+    closing = [Mark(length, "tray underside", "edge")]
+    if trim_thickness(spec):
+        closing.insert(0, Mark(length - trim_thickness(spec), "trim underside", "edge"))
+    by_marks: dict[tuple[Mark, ...], list[str]] = {}
+    for bay, marks in marks_of.items():
+        ordered = tuple(
+            sorted([Mark(Fraction(0), "base rail top", "edge"), *marks, *closing], key=lambda m: (m.at, m.kind))
+        )
+        by_marks.setdefault(ordered, []).append(bay)
+    return [
+        Stick(f"Z-{kind} {', '.join(bays)}", "z", "top of the base rail", length, marks, lies_on)
+        for marks, bays in by_marks.items()
+    ]
+
+
+def _drawer_sticks(spec: Spec, bench: Bench) -> list[Stick]:
+    if not bench.storage.drawers:
+        return []
+    datum = bench.layout.levels.base_top
+    marks: dict[str, list[Mark]] = {}
+    for drawer in bench.storage.drawers:
+        size, n = drawer.sizes, drawer.number
+        lower = size.slide_lower_edge - datum
+        marks.setdefault(drawer.bay, []).extend(
+            (
+                Mark(size.front_bottom - datum, f"front {n} bottom", "edge"),
+                Mark(size.front_bottom + size.front_height - datum, f"front {n} top", "edge"),
+                Mark(lower, f"slide {n} lower edge", "edge"),
+                Mark(lower + slide(spec).height / 2, f"slide {n} axis", "centre"),
+            )
+        )
+    return _bay_sticks(spec, bench, "drawer", marks, "the wall of the bay, on the base rail's top")
+
+
+def _tote_sticks(spec: Spec, bench: Bench) -> list[Stick]:
+    datum = bench.layout.levels.base_top
+    marks: dict[str, list[Mark]] = {}
+    for tote in bench.storage.totes:
+        marks.setdefault(tote.bay, []).append(
+            Mark(tote.runner_top - datum, f"runner {tote.number} top", "edge")
+        )
+    return _bay_sticks(spec, bench, "tote", marks, "the wall of the bay, on the base rail's top")
+
+
+def _shelf_sticks(spec: Spec, bench: Bench) -> list[Stick]:
+    datum = bench.layout.levels.base_top
+    marks: dict[str, list[Mark]] = {}
+    for shelf in bench.storage.shelves:
+        marks.setdefault(shelf.bay, []).append(
+            Mark(shelf.cleat_top - datum, f"cleat {shelf.number} top", "edge")
+        )
+    return _bay_sticks(spec, bench, "shelf", marks, "the wall of the bay, on the base rail's top")

@@ -1,0 +1,150 @@
+"""Fits, openings, drawers, totes, shelves and spacers as rows."""
+
+from __future__ import annotations
+
+from collections import Counter
+from fractions import Fraction
+
+from generator.bench.model import Bench, Part
+from generator.bench.panels import panel_rules
+from generator.calculators.fits import TongueFit, packing_thickness
+from generator.figures.model import Drawer, Fit, Opening, Shelf, Spacer, Tote
+from generator.spec.schema import Spec
+
+_FIT_PLACES = {
+    "divider": "divider in posts and base cross-member",
+    "end panel": "end panel in posts, base end member and tray end rail",
+    "spine panel": "spine panel in spine posts",
+    "back panel": "back panel in back posts and base rail",
+    "tray": "tray in both tray end rails",
+}
+
+
+def fits(spec: Spec, bench: Bench) -> tuple[Fit, ...]:
+    """One row for each kind of captured panel."""
+    first: dict[str, Part] = {}
+    for part in bench.parts:
+        if part.fit is not None:
+            first.setdefault(part.group, part)
+    return tuple(
+        _fit(_FIT_PLACES[group], part.fit, spec.drawers.proud) for group, part in first.items() if part.fit
+    )
+
+
+def _fit(where: str, fit: TongueFit, proud: Fraction) -> Fit:
+    return Fit(
+        where=where,
+        groove=fit.groove,
+        thickness=fit.thickness,
+        tongue_thickness=fit.tongue_thickness,
+        rabbet_depth=fit.rabbet_depth,
+        tongue=fit.tongue,
+        clearance_min=fit.clearance_min,
+        clearance_max=fit.clearance_max,
+        offset=fit.offset,
+        rabbet_length=fit.rabbet_length,
+        bottom_clearance=fit.bottom_clearance,
+        packing=packing_thickness(fit.offset, proud),
+    )
+
+
+def openings(bench: Bench) -> tuple[Opening, ...]:
+    """Every item with its clear width and height, from below, bay by bay; an empty bay is one open space."""
+    widths = {bay.name: bay.width for bay in bench.layout.bays}
+    rows = [
+        Opening(d.bay, f"drawer {d.number}", widths[d.bay], d.sizes.front_height, d.sizes.front_bottom,
+                d.sizes.front_bottom + d.sizes.front_height)
+        for d in bench.storage.drawers
+    ]  # fmt: skip
+    rows += [
+        Opening(t.bay, f"tote {t.number}", widths[t.bay], t.top - t.bottom, t.bottom, t.top)
+        for t in bench.storage.totes
+    ]
+    rows += [
+        Opening(o.bay, f"open {o.number}", widths[o.bay], o.height, o.bottom, o.bottom + o.height)
+        for o in bench.storage.open
+    ]
+    rows += _shelf_openings(bench, widths)
+    filled = {row.bay for row in rows}
+    levels = bench.layout.levels
+    rows += [
+        Opening(bay, "open", width, levels.opening, levels.base_top, levels.base_top + levels.opening)
+        for bay, width in widths.items()
+        if bay not in filled
+    ]
+    order = list(widths)
+    return tuple(sorted(rows, key=lambda row: (order.index(row.bay), row.bottom)))
+
+
+def _shelf_openings(bench: Bench, widths: dict[str, Fraction]) -> list[Opening]:
+    """The clear height above each shelf: to the next shelf's underside, or to the opening's top."""
+    levels, rows = bench.layout.levels, []
+    for shelf in bench.storage.shelves:
+        above = [s.cleat_top for s in bench.storage.shelves if s.bay == shelf.bay and s.top > shelf.top]
+        top = min(above, default=levels.base_top + levels.opening)
+        rows.append(
+            Opening(
+                shelf.bay,
+                f"above shelf {shelf.number}",
+                widths[shelf.bay],
+                top - shelf.top,
+                shelf.top,
+                top,
+            )
+        )
+    return rows
+
+
+def drawers(bench: Bench) -> tuple[Drawer, ...]:
+    return tuple(
+        Drawer(
+            bay=d.bay,
+            number=d.number,
+            front_width=d.sizes.front_width,
+            front_height=d.sizes.front_height,
+            front_bottom=d.sizes.front_bottom,
+            box_width=d.sizes.box_width,
+            box_depth=d.sizes.box_depth,
+            box_height=d.sizes.box_height,
+            box_bottom=d.sizes.box_bottom,
+            slide_axis=d.sizes.slide_axis,
+            slide_lower_edge=d.sizes.slide_lower_edge,
+            spacer=d.spacer,
+            bottom_panel=d.sizes.bottom_panel,
+            slide_front=d.slide_front,
+            hole_stations=d.stations,
+        )
+        for d in bench.storage.drawers
+    )
+
+
+def totes(bench: Bench) -> tuple[Tote, ...]:
+    return tuple(
+        Tote(t.bay, t.number, t.bottom, t.top, t.runner_top, t.runner_width, t.kind) for t in bench.storage.totes
+    )
+
+
+def shelves(bench: Bench) -> tuple[Shelf, ...]:
+    return tuple(
+        Shelf(s.bay, s.number, s.top, s.length, s.depth, s.cleat_top) for s in bench.storage.shelves
+    )
+
+
+def spacers(bench: Bench) -> tuple[Spacer, ...]:
+    """Blocks under the slides, a pair of each, and sticks that set the posts apart, one a bay of that width."""
+    rows = []
+    blocks: dict[Fraction, list[str]] = {}
+    for drawer in bench.storage.drawers:
+        blocks.setdefault(drawer.spacer, []).append(f"{drawer.bay}/{drawer.number}")
+    for length, users in sorted(blocks.items()):
+        rows.append(Spacer(length, 2, f"slide spacer: {', '.join(users)}"))
+    widths = Counter(bay.width for bay in bench.layout.bays)
+    for width, count in sorted(widths.items()):
+        bays = ", ".join(bay.name for bay in bench.layout.bays if bay.width == width)
+        rows.append(Spacer(width, count, f"bay spacer: {bays}"))
+    return tuple(rows)
+
+
+def packing_of(spec: Spec) -> Fraction:
+    """Thickness of the packing strips (mm)."""
+    return packing_thickness(panel_rules(spec).fit.offset, spec.drawers.proud)

@@ -1,0 +1,72 @@
+"""What the tool has to tell a user about a spec: one `Finding` a fault, with its place and the way out."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import IntEnum
+
+
+class Severity(IntEnum):
+    """How much a finding matters. A note never changes an exit status; an error means: do not cut by this."""
+
+    NOTE = 0
+    WARNING = 1
+    ERROR = 2
+
+
+@dataclass(frozen=True)
+class Where:
+    """A place in a spec. `line` and `column` count from 1; `path` is the key path (`zones[0].bays[2].width`)."""
+
+    file: str
+    line: int
+    column: int
+    path: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}"
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One thing that a user must know. `code` is stable, so that tests and documents can name it."""
+
+    code: str
+    severity: Severity
+    message: str
+    where: Where | None = None
+    found: str = ""
+    allowed: str = ""
+    nearest: str = ""
+    advice: str = ""
+
+    def __str__(self) -> str:
+        place = f"{self.where}: " if self.where else ""
+        path = f"{self.where.path}: " if self.where and self.where.path else ""
+        text = f"{place}{self.severity.name.lower()}: {path}{self.message}"
+        for label, value in (("found", self.found), ("allowed", self.allowed)):
+            if value:
+                text += f"; {label}: {value}"
+        if self.nearest:
+            text += f"; did you mean '{self.nearest}'?"
+        if self.advice:
+            text += f" {self.advice}" if text.endswith((".", "?")) else f". {self.advice}"
+        return f"{text} [{self.code}]"
+
+
+class SpecError(Exception):
+    """A spec that cannot be read or solved. Carries every finding, not the first only."""
+
+    def __init__(self, findings: Iterable[Finding]) -> None:
+        self.findings = tuple(findings)
+        super().__init__("\n".join(str(finding) for finding in self.findings))
+
+
+def nearest(word: str, candidates: Iterable[str]) -> str:
+    """Return the candidate most like `word`, or an empty string when none is near."""
+    names = list(candidates)
+    folded = {name.casefold(): name for name in names}
+    close = difflib.get_close_matches(word.casefold(), list(folded), n=1, cutoff=0.6)
+    return folded[close[0]] if close else ""

@@ -1,0 +1,24 @@
+"""Where the data that ships with the program lies: page templates and specs."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+_PACKAGE = Path(__file__).resolve().parent
+
+
+def bundled(name: str) -> Path:
+    """Return the folder `name` (`site_templates` or `specs`) of this installation.
+
+    An installed wheel carries it inside the package, a checkout beside it. The marker file tells a checkout
+    from a site-packages folder, where a neighbour called `specs` would be somebody else's.
+
+    Raises FileNotFoundError when the installation lacks it.
+    """
+    inside = _PACKAGE / "_bundled" / name
+    beside = _PACKAGE.parent / name
+    if inside.is_dir():
+        return inside
+    if (_PACKAGE.parent / "pyproject.toml").is_file() and beside.is_dir():
+        return beside
+    raise FileNotFoundError(f"this installation of bench-manual lacks its folder {name!r}; install it again")

@@ -1,0 +1,88 @@
+"""Typical data cards, and the names that a spec may use without defining them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from generator.findings import nearest
+from generator.resources import bundled
+from generator.spec.reader import read_document, read_text
+
+#: What the defaults of the language refer to. A spec that defines the name itself overrides the card.
+STANDARD = {
+    "materials": {
+        "bar": "profile 40",
+        "ply-12": "plywood 12",
+        "ply-6": "plywood 6",
+        "ply-18": "plywood 18",
+        "mdf-18": "mdf 18",
+        "poplar-15": "strip 50 x 15",
+        "angle-15": "angle 15",
+    },
+    "hardware": {
+        "end-clip": "end clip M8",
+        "through-screw": "through screw M8",
+        "slot-nut": "slot nut M8",
+        "slide": "slide 500",
+        "caster": "caster 100",
+    },
+    "totes": {},
+}
+SECTIONS = tuple(STANDARD)
+
+
+@cache
+def typical_cards() -> Mapping[str, Mapping[str, Mapping[str, Any]]]:
+    """Every shipped card: section -> name -> keys, as text."""
+    path = bundled("specs") / "cards.yml"
+    data: Mapping[str, Mapping[str, Mapping[str, Any]]] = read_document(read_text(path), path.name).data
+    return data
+
+
+@dataclass(frozen=True)
+class UnknownCard:
+    path: tuple[str, ...]
+    name: str
+    allowed: tuple[str, ...]
+    nearest: str
+
+
+@dataclass(frozen=True)
+class Completed:
+    """The spec's data with cards laid under it. `typical` names the card under each entry that has one."""
+
+    data: dict[str, Any]
+    typical: Mapping[tuple[str, str], str]
+    unknown: tuple[UnknownCard, ...]
+
+
+def complete(data: Mapping[str, Any]) -> Completed:
+    """Lay typical cards under the entries that say `use:`, and add the standard names a spec leaves out."""
+    result = dict(data)
+    typical: dict[tuple[str, str], str] = {}
+    unknown: list[UnknownCard] = []
+    for section in SECTIONS:
+        entries = data.get(section)
+        if entries is not None and not isinstance(entries, dict):
+            continue
+        merged: dict[str, Any] = {}
+        standard = {name: {"use": card} for name, card in STANDARD[section].items()}
+        for name, entry in {**standard, **(entries or {})}.items():
+            merged[name] = entry
+            if not isinstance(entry, dict) or not isinstance(entry.get("use"), str):
+                continue
+            card = typical_cards()[section].get(entry["use"])
+            if card is None:
+                names = tuple(typical_cards()[section])
+                unknown.append(
+                    UnknownCard((section, name, "use"), entry["use"], names, nearest(entry["use"], names))
+                )
+                del merged[name]
+                continue
+            merged[name] = {**card, **entry}
+            typical[section, name] = entry["use"]
+        result[section] = merged
+    return Completed(result, typical, tuple(unknown))

@@ -1,0 +1,235 @@
+"""The kinds of value that a spec holds, each parsed once, here, from the text that the user wrote.
+
+Every scalar arrives as a string. The unit of a bare length comes from the validation context `{"units": "mm"}`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Annotated, Any
+
+from pydantic import PlainSerializer, PlainValidator, ValidationInfo, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+from generator.calculators.fasteners import THREADS
+from generator.calculators.spacing import Share
+from generator.units import QUANTITIES, UnitError, parse_length, parse_number, parse_quantity
+
+MOST_MM = Fraction(100_000)
+
+
+@dataclass(frozen=True)
+class Screw:
+    """A screw by its thread and length under the head (mm); `text` as the user wrote it."""
+
+    thread: str
+    length: Fraction
+    text: str
+
+    def __str__(self) -> str:
+        return self.text
+
+
+def _fault(code: str, message: str, found: object, allowed: str) -> PydanticCustomError:
+    return PydanticCustomError(code, "{message}", {"message": message, "found": str(found), "allowed": allowed})
+
+
+def _text(value: Any, allowed: str) -> str:
+    if isinstance(value, str) and value.strip():
+        return value
+    found = "nothing" if value is None or value == "" else f"a {_KINDS.get(type(value), 'value')}"
+    raise _fault("wrong-kind", "this must be a single value", found, allowed)
+
+
+_KINDS = {dict: "mapping", list: "list"}
+
+
+def _units(info: ValidationInfo) -> str:
+    return str((info.context or {}).get("units", "mm"))
+
+
+def _length(value: Any, info: ValidationInfo, *, least: Fraction | None, above: bool) -> Fraction:
+    allowed = "a length such as 600 mm, 23 5/8 in or 3 ft 2 1/2 in"
+    if isinstance(value, Fraction):
+        return value
+    text = _text(value, allowed)
+    try:
+        length = parse_length(text, _units(info))
+    except UnitError as fault:
+        raise _fault("bad-length", fault.reason, text, allowed) from None
+    if least is not None and (length < least or (above and length == least)):
+        bound = "above 0" if above else "0 or more"
+        raise _fault("out-of-range", "this length is too small", text, f"a length {bound}, at most 100 m")
+    if abs(length) > MOST_MM:
+        raise _fault("out-of-range", "this length is too large", text, "at most 100 m")
+    return length
+
+
+def _positive(value: Any, info: ValidationInfo) -> Fraction:
+    return _length(value, info, least=Fraction(0), above=True)
+
+
+def _not_negative(value: Any, info: ValidationInfo) -> Fraction:
+    return _length(value, info, least=Fraction(0), above=False)
+
+
+def _any_length(value: Any, info: ValidationInfo) -> Fraction:
+    return _length(value, info, least=None, above=False)
+
+
+def _share_or_length(value: Any, info: ValidationInfo) -> Fraction | Share:
+    if isinstance(value, Share | Fraction):
+        return value
+    allowed = "a length, `share` or `share N`"
+    text = _text(value, allowed)
+    words = text.split(maxsplit=1)
+    if words[0].casefold() != "share":
+        return _positive(text, info)
+    try:
+        weight = parse_number(words[1]) if len(words) > 1 else Fraction(1)
+    except UnitError as fault:
+        raise _fault("bad-share", fault.reason, text, allowed) from None
+    if not 0 < weight <= 1000:
+        raise _fault("bad-share", "the weight of a share lies above 0 and at most at 1000", text, allowed)
+    return Share(weight)
+
+
+def _number(value: Any) -> Fraction:
+    if isinstance(value, Fraction):
+        return value
+    text = _text(value, "a number of 0 or more")
+    try:
+        number = parse_number(text)
+    except UnitError as fault:
+        raise _fault("bad-number", fault.reason, text, "a number of 0 or more") from None
+    if not 0 <= number <= 10**9:
+        raise _fault("out-of-range", "this number is out of range", text, "0 to 1 000 000 000")
+    return number
+
+
+def _whole(value: Any) -> int:
+    allowed = "a whole number from 1 to 500"
+    text = _text(str(value) if isinstance(value, int) else value, allowed)
+    if not re.fullmatch(r"\d{1,6}", text) or not 1 <= int(text) <= 500:
+        raise _fault("bad-count", "this must be a count", text, allowed)
+    return int(text)
+
+
+def _flag(value: Any) -> bool:
+    if isinstance(value, bool):
+        return value
+    text = _text(value, "true or false").casefold()
+    if text not in ("true", "false", "yes", "no"):
+        raise _fault("bad-flag", "this must be true or false", value, "true or false")
+    return text in ("true", "yes")
+
+
+def _quantity(kind: str, example: str) -> Callable[[Any], Fraction]:
+    def parse(value: Any) -> Fraction:
+        if isinstance(value, Fraction):
+            return value
+        allowed = f"a {kind} with its unit, such as {example}"
+        text = _text(value, allowed)
+        try:
+            quantity = parse_quantity(text, kind)
+        except UnitError as fault:
+            raise _fault("bad-quantity", fault.reason, text, allowed) from None
+        if quantity < 0:
+            raise _fault("out-of-range", f"a {kind} cannot be negative", text, allowed)
+        return quantity
+
+    return parse
+
+
+def _screw(value: Any) -> Screw:
+    allowed = "a screw such as M8x25 or 5/16-18 x 1 1/4"
+    if isinstance(value, Screw):
+        return value
+    text = _text(value, allowed)
+    thread, cross, length = (piece.strip() for piece in text.replace("×", "x").partition("x"))
+    if not cross or thread not in THREADS:
+        raise _fault("bad-screw", "unknown thread", text, f"{allowed}; threads: {', '.join(THREADS)}")
+    try:
+        size = parse_length(length, "mm" if thread.startswith("M") else "in")
+    except UnitError as fault:
+        raise _fault("bad-screw", fault.reason, text, allowed) from None
+    if not 0 < size <= 500:
+        raise _fault("bad-screw", "this screw length cannot be", text, allowed)
+    return Screw(thread, size, text)
+
+
+def _thread(value: Any) -> str:
+    text = _text(value, "a thread").strip()
+    if text not in THREADS:
+        raise _fault("bad-thread", "unknown thread", text, ", ".join(THREADS))
+    return text
+
+
+def _words(value: Any) -> str:
+    """A text that may be empty; runs of white space become one space, so that it fits a line."""
+    return "" if value == "" else _name(value)
+
+
+def _name(value: Any) -> str:
+    text = " ".join(_text(value, "a short text").split())
+    if len(text) > 200:
+        raise _fault("too-long", "this text is too long", f"{len(text)} characters", "at most 200 characters")
+    return text
+
+
+def _inch_fraction(value: Any) -> int:
+    allowed = "1/2, 1/4, 1/8, 1/16, 1/32 or 1/64"
+    if isinstance(value, int):
+        return value
+    text = _text(value, allowed).replace(" ", "")
+    if text not in ("1/2", "1/4", "1/8", "1/16", "1/32", "1/64"):
+        raise _fault("bad-fraction", "this is no fraction of an inch rule", value, allowed)
+    return int(text[2:])
+
+
+_LENGTH_SCHEMA = {
+    "type": ["number", "string"],
+    "description": "A length; a bare number is in the spec's units.",
+    "examples": ["600 mm", "23 5/8 in", "3 ft 2 1/2 in", "1.2 m"],
+}
+_SHARE_SCHEMA = {**_LENGTH_SCHEMA, "examples": ["share", "share 2", "400", "15 3/4 in"]}
+
+_as_text = PlainSerializer(str, return_type=str)
+
+Length = Annotated[Fraction, PlainValidator(_positive), WithJsonSchema(_LENGTH_SCHEMA), _as_text]
+LengthOrZero = Annotated[Fraction, PlainValidator(_not_negative), WithJsonSchema(_LENGTH_SCHEMA), _as_text]
+Position = Annotated[Fraction, PlainValidator(_any_length), WithJsonSchema(_LENGTH_SCHEMA), _as_text]
+ShareOrLength = Annotated[
+    Fraction | Share, PlainValidator(_share_or_length), WithJsonSchema(_SHARE_SCHEMA), _as_text
+]
+Number = Annotated[Fraction, PlainValidator(_number), WithJsonSchema({"type": ["number", "string"]}), _as_text]
+Count = Annotated[int, PlainValidator(_whole), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 500})]
+Flag = Annotated[bool, PlainValidator(_flag), WithJsonSchema({"type": "boolean"})]
+Name = Annotated[str, PlainValidator(_name), WithJsonSchema({"type": ["string", "number"], "maxLength": 200})]
+Words = Annotated[str, PlainValidator(_words), WithJsonSchema({"type": ["string", "number"], "maxLength": 200})]
+Thread = Annotated[str, PlainValidator(_thread), WithJsonSchema({"enum": list(THREADS)})]
+ScrewField = Annotated[
+    Screw,
+    PlainValidator(_screw),
+    WithJsonSchema({"type": "string", "examples": ["M8x25", "5/16-18 x 1 1/4"]}),
+    _as_text,
+]
+InchFraction = Annotated[
+    int, PlainValidator(_inch_fraction), WithJsonSchema({"enum": ["1/2", "1/4", "1/8", "1/16", "1/32", "1/64"]})
+]
+
+
+def _quantity_field(kind: str, example: str) -> Any:
+    schema = {"type": "string", "description": f"A {kind} ({QUANTITIES[kind]}).", "examples": [example]}
+    return (PlainValidator(_quantity(kind, example)), WithJsonSchema(schema), _as_text)
+
+
+Mass = Annotated[Fraction, *_quantity_field("mass", "20 kg")]
+Force = Annotated[Fraction, *_quantity_field("force", "200 N")]
+Density = Annotated[Fraction, *_quantity_field("density", "680 kg/m^3")]
+MassPerLength = Annotated[Fraction, *_quantity_field("mass per length", "1.7 kg/m")]
+SecondMoment = Annotated[Fraction, *_quantity_field("second moment", "9.5 cm^4")]
+Modulus = Annotated[Fraction, *_quantity_field("modulus", "70 GPa")]

@@ -1,0 +1,70 @@
+"""Entries of a valid spec by name and kind. The names were checked when the spec was read."""
+
+from __future__ import annotations
+
+from typing import TypeVar
+
+from generator.spec.schema import (
+    Angle,
+    Caster,
+    EndClip,
+    Node,
+    Profile,
+    Sheet,
+    Slide,
+    SlotNut,
+    Spec,
+    Strip,
+    ThroughScrew,
+)
+
+Entry = TypeVar("Entry", bound=Node)
+
+
+def _entry(section: dict[str, object], name: str, kind: type[Entry]) -> Entry:
+    entry = section[name]
+    if not isinstance(entry, kind):
+        raise TypeError(f"{name} is no {kind.__name__}")
+    return entry
+
+
+def profile(spec: Spec) -> Profile:
+    """The frame's bar."""
+    return _entry(dict(spec.materials), spec.frame.material, Profile)
+
+
+def sheet(spec: Spec, name: str) -> Sheet:
+    return _entry(dict(spec.materials), name, Sheet)
+
+
+def strip(spec: Spec, name: str) -> Strip:
+    return _entry(dict(spec.materials), name, Strip)
+
+
+def trim(spec: Spec) -> Angle | None:
+    """The tray's edge trim, if it has one."""
+    return _entry(dict(spec.materials), spec.tray.trim, Angle) if spec.tray.trim else None
+
+
+def fastener(spec: Spec, name: str) -> EndClip | ThroughScrew:
+    entry = spec.hardware[name]
+    if not isinstance(entry, EndClip | ThroughScrew):
+        raise TypeError(f"{name} joins no bars")
+    return entry
+
+
+def slide(spec: Spec) -> Slide:
+    return _entry(dict(spec.hardware), spec.drawers.slide, Slide)
+
+
+def caster(spec: Spec) -> Caster:
+    return _entry(dict(spec.hardware), spec.base.casters, Caster)
+
+
+def slot_nut(spec: Spec) -> SlotNut:
+    """The nut for the frame's slots: the first one that the spec defines."""
+    return next(item for item in spec.hardware.values() if isinstance(item, SlotNut))
+
+
+def slot_nut_name(spec: Spec) -> str:
+    return next(name for name, item in spec.hardware.items() if isinstance(item, SlotNut))

@@ -1,0 +1,80 @@
+/* A manual's checklists: ticks are kept on this device. Works from file://, where all manuals share one store:
+   hence the manual's id in every key. Item ids are stable names, so ticks survive a reordered list. */
+(function () {
+  "use strict";
+  var meta = document.querySelector('meta[name="bench-manual"]');
+  var prefix = "bench-manual/" + (meta ? meta.content : location.pathname) + "/";
+  var boxes = Array.from(document.querySelectorAll("input[data-bm]"));
+  var kept = true;
+  var count;
+
+  function stored(action) {
+    try { return action(localStorage); } catch (error) { kept = false; return null; }
+  }
+
+  function key(box) { return prefix + box.dataset.bm; }
+
+  function save(box) {
+    stored(function (store) {
+      if (box.checked) store.setItem(key(box), "1"); else store.removeItem(key(box));
+    });
+  }
+
+  function restore() {
+    boxes.forEach(function (box) {
+      var value = stored(function (store) { return store.getItem(key(box)); });
+      if (kept) box.checked = value === "1";
+    });
+    show();
+  }
+
+  function show() {
+    if (!count) return;
+    var done = boxes.filter(function (box) { return box.checked; }).length;
+    count.textContent = done + " of " + boxes.length + " done" +
+      (kept ? "" : ". This device does not keep ticks: note them on paper.");
+  }
+
+  function addBar(list) {
+    var bar = document.createElement("div");
+    var button = document.createElement("button");
+    count = document.createElement("output");
+    bar.className = "bm-progress";
+    button.type = "button";
+    button.textContent = "Clear the ticks of this page";
+    button.addEventListener("click", function () {
+      if (!confirm("Clear all ticks of this page?")) return;
+      boxes.forEach(function (box) { box.checked = false; save(box); });
+      show();
+    });
+    bar.append(count, button);
+    list.before(bar);
+  }
+
+  document.querySelectorAll("[role=dialog]:not([aria-label])").forEach(function (dialog) {
+    dialog.setAttribute("aria-label", "Search");
+  });
+
+  // A box that scrolls must be reachable by keyboard; the theme makes the boxes round wide tables.
+  function reachBoxes() {
+    document.querySelectorAll("article table, article figure > *").forEach(function (wide) {
+      for (var box = wide.parentElement; box && box.tagName !== "ARTICLE"; box = box.parentElement) {
+        if (box.scrollWidth > box.clientWidth) box.tabIndex = 0;
+      }
+    });
+  }
+  window.addEventListener("load", reachBoxes);
+  window.addEventListener("resize", reachBoxes);
+
+  var first = document.querySelector("ul.bm-checklist");
+  if (!first) return;
+  addBar(first);
+  document.addEventListener("change", function (event) {
+    if (!event.target.matches("input[data-bm]")) return;
+    save(event.target);
+    restore();  // an item may stand twice on a page
+  });
+  window.addEventListener("storage", restore);
+  window.addEventListener("pageshow", restore);
+  restore();
+})();

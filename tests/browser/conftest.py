@@ -1,0 +1,131 @@
+"""A real browser on built pages. It drives the system's Chromium and lets nothing out of the machine.
+
+Without a browser the tests skip, but fail where one is required: `CI=true` or `BENCH_MANUAL_BROWSER=require`.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from importlib.util import find_spec
+from pathlib import Path
+from typing import NoReturn
+
+import jinja2
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+
+from generator.output import write_changed
+from generator.site import build_site
+
+TEMPLATES = Path(__file__).resolve().parents[2] / "site_templates"
+SAMPLE = Path(__file__).resolve().parent / "sample"
+NAMES = ("chromium", "chromium-browser", "google-chrome")
+FLAGS = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--disable-quic",
+    "--host-resolver-rules=MAP * ~NOTFOUND",
+)
+HEIGHT = 1100
+
+
+@dataclass
+class Watched:
+    """A page and what it asked for and complained about since it was opened."""
+
+    page: Page
+    requests: list[str] = field(default_factory=list)
+    complaints: list[str] = field(default_factory=list)
+
+
+def missing(what: str) -> NoReturn:
+    """Skip, or fail where the check must not be left out."""
+    if os.environ.get("CI") == "true" or os.environ.get("BENCH_MANUAL_BROWSER") == "require":
+        pytest.fail(f"{what} is required here and missing", pytrace=False)
+    pytest.skip(f"{what} is missing; the pages were not tried in a browser")
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    executable = next(filter(None, map(shutil.which, NAMES)), None)
+    if executable is None:
+        missing("a Chromium browser")
+    with sync_playwright() as playwright:
+        running = playwright.chromium.launch(executable_path=executable, args=list(FLAGS))
+        yield running
+        running.close()
+
+
+@pytest.fixture(scope="session")
+def axe_script() -> str:
+    """The accessibility checker's source, from a package of the test environment."""
+    package = find_spec("axe_playwright_python")
+    if package is None or package.origin is None:
+        missing("the package axe-playwright-python")
+    return Path(package.origin).with_name("axe.min.js").read_text(encoding="utf-8")
+
+
+@pytest.fixture
+def context(browser: Browser) -> Iterator[BrowserContext]:
+    """A fresh profile: no ticks, no chosen colours."""
+    fresh = browser.new_context()
+    fresh.set_default_timeout(10_000)
+    yield fresh
+    fresh.close()
+
+
+@pytest.fixture
+def open_page(context: BrowserContext) -> Callable[[Path, int], Watched]:
+    """`open_page(path, width)` opens a file as a reader does, from the folder, and watches it."""
+
+    def opened(path: Path, width: int = 1280) -> Watched:
+        watched = Watched(context.new_page())
+        page = watched.page
+        page.on("request", lambda request: watched.requests.append(request.url))
+        page.on("pageerror", lambda error: watched.complaints.append(str(error)))
+        page.on(
+            "console",
+            lambda message: (
+                watched.complaints.append(message.text) if message.type in ("error", "warning") else None
+            ),
+        )
+        page.set_viewport_size({"width": width, "height": HEIGHT})
+        page.goto(path.as_uri())
+        page.wait_for_load_state("networkidle")
+        return watched
+
+    return opened
+
+
+@pytest.fixture(scope="session", params=["sample"])
+def site(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Each manual on which the whole suite runs, built as its reader gets it."""
+    folder = tmp_path_factory.mktemp(request.param)
+    makers: dict[str, Callable[[], dict[str, bytes]]] = {"sample": sample_files}
+    write_changed(makers[request.param](), folder / "pages")
+    build_site(folder / "pages", folder / "site")
+    return folder / "site"
+
+
+def sample_files() -> dict[str, bytes]:
+    """A small manual of hand-written pages with all that is hard to show: wide, drawn, ticked, warned."""
+    environment = jinja2.Environment(
+        loader=jinja2.FileSystemLoader(TEMPLATES), undefined=jinja2.StrictUndefined
+    )
+    nav = [("Overview", "index.md"), ("Cut list", "cut-list.md"), ("Steps", "steps.md")]
+    config = environment.get_template("mkdocs.yml.jinja").render(
+        site_name="Sample bench", manual_id="sample", nav=nav
+    )
+    shipped = {
+        "overrides/main.html": TEMPLATES / "overrides" / "main.html",
+        **{f"docs/assets/{asset.name}": asset for asset in (TEMPLATES / "assets").iterdir()},
+        **{f"docs/{page.name}": page for page in SAMPLE.iterdir()},
+    }
+    return {"mkdocs.yml": config.encode()} | {name: path.read_bytes() for name, path in shipped.items()}

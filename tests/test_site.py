@@ -1,0 +1,310 @@
+"""The site: built beside, swapped in, quiet, the same twice; the checkout's own mkdocs.yml; live serving."""
+
+import http.client
+import shutil
+import signal
+import socket
+import subprocess
+import sys
+import time
+import types
+import urllib.request
+from collections.abc import Callable, Iterator, Mapping
+from pathlib import Path
+
+import jinja2
+import pytest
+import yaml
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
+from mkdocs.exceptions import MkDocsException
+from mkdocs.livereload import LiveReloadServer
+
+from generator import resources
+from generator.findings import Finding, Severity, SpecError
+from generator.site import SiteError, build_site, serve_site
+
+ROOT = Path(__file__).resolve().parent.parent
+TEMPLATES = ROOT / "site_templates"
+
+
+def mkdocs_yml(**context: object) -> str:
+    loader = jinja2.FileSystemLoader(TEMPLATES)
+    environment = jinja2.Environment(loader=loader, undefined=jinja2.StrictUndefined, trim_blocks=True)
+    defaults = {"site_name": "A bench", "manual_id": "a-bench", "nav": [("Overview", "index.md")]}
+    return environment.get_template("mkdocs.yml.jinja").render({**defaults, **context})
+
+
+def project(folder: Path, index: str = "# Overview\n", config: str = "") -> Path:
+    """A stand-alone project as a manual writes it."""
+    shutil.copytree(TEMPLATES / "overrides", folder / "overrides", dirs_exist_ok=True)
+    shutil.copytree(TEMPLATES / "assets", folder / "docs" / "assets", dirs_exist_ok=True)
+    (folder / "docs" / "index.md").write_text(index, encoding="utf-8")
+    (folder / "mkdocs.yml").write_text(config or mkdocs_yml(), encoding="utf-8")
+    return folder
+
+
+def tree(folder: Path) -> dict[str, bytes]:
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()
+    }
+
+
+# ---- bundled data ----
+
+
+def test_a_wheel_brings_its_own_data_first(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    package = tmp_path / "generator"
+    monkeypatch.setattr(resources, "_PACKAGE", package)
+    (package / "_bundled" / "specs").mkdir(parents=True)
+    (tmp_path / "specs").mkdir()
+    (tmp_path / "pyproject.toml").touch()
+    assert resources.bundled("specs") == package / "_bundled" / "specs"
+
+
+def test_a_checkout_is_known_by_its_marker(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(resources, "_PACKAGE", tmp_path / "generator")
+    (tmp_path / "specs").mkdir()
+    with pytest.raises(FileNotFoundError, match="specs"):
+        resources.bundled("specs")
+    (tmp_path / "pyproject.toml").touch()
+    assert resources.bundled("specs") == tmp_path / "specs"
+
+
+# ---- build ----
+
+
+def test_a_site_is_built_and_pruned(tmp_path: Path) -> None:
+    build_site(project(tmp_path / "pages"), tmp_path / "site")
+    names = tree(tmp_path / "site").keys()
+    assert {"index.html", "search/search_index.js", "assets/manual.css", "assets/iframe-worker.js"} <= names
+    assert not [name for name in names if name.endswith(".map") or "lunr/" in name or "sitemap" in name]
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["pages", "site"]
+
+
+def test_the_same_pages_give_the_same_bytes(tmp_path: Path) -> None:
+    pages = project(tmp_path / "pages")
+    build_site(pages, tmp_path / "one")
+    build_site(pages, tmp_path / "two")
+    assert tree(tmp_path / "one") == tree(tmp_path / "two")
+
+
+def test_a_second_build_takes_the_place_of_the_first(tmp_path: Path) -> None:
+    build_site(project(tmp_path / "pages", "# First\n"), tmp_path / "site")
+    (tmp_path / "site" / "left-over.html").touch()
+    build_site(project(tmp_path / "pages", "# Second\n"), tmp_path / "site")
+    assert b"Second" in (tmp_path / "site" / "index.html").read_bytes()
+    assert not (tmp_path / "site" / "left-over.html").exists()
+
+
+@pytest.mark.parametrize(
+    ("index", "config", "message"),
+    [
+        ("# One\n\n[Parts](parts.md)\n", "", "parts.md"),
+        ("# One\n\n[Step](#step-9)\n", "", "step-9"),
+        ("# One\n", "site_name: x\ntheme: no-such-theme\n", "no-such-theme"),
+        ("# One\n", "site_name: x\nunheard_of: 1\n", "unheard_of"),
+        ("# One\n", "site_name: [x\n", "mkdocs.yml"),
+    ],
+    ids=["dead link", "dead anchor", "bad theme", "unknown key", "no yaml"],
+)
+def test_a_fault_is_told_and_the_old_site_stays(
+    tmp_path: Path, index: str, config: str, message: str
+) -> None:
+    build_site(project(tmp_path / "pages"), tmp_path / "site")
+    before = tree(tmp_path / "site")
+    with pytest.raises(SiteError, match=message):
+        build_site(project(tmp_path / "pages", index, config), tmp_path / "site")
+    assert tree(tmp_path / "site") == before
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["pages", "site"]
+
+
+def test_a_missing_project_is_told(tmp_path: Path) -> None:
+    with pytest.raises(SiteError, match=r"mkdocs\.yml"):
+        build_site(tmp_path / "nowhere", tmp_path / "site")
+
+
+def test_a_folder_of_other_files_is_not_swapped_out(tmp_path: Path) -> None:
+    home = tmp_path / "home"
+    home.mkdir()
+    (home / "thesis.txt").touch()
+    with pytest.raises(SiteError, match="not a site"):
+        build_site(project(tmp_path / "pages"), home)
+    assert (home / "thesis.txt").exists()
+
+
+def test_a_swap_that_fails_puts_the_old_site_back(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    pages = project(tmp_path / "pages")
+    build_site(pages, tmp_path / "site")
+    before = tree(tmp_path / "site")
+    rename = Path.rename
+
+    def failing(path: Path, target: Path) -> Path:
+        if path.name == "fresh":
+            raise OSError("disk full")
+        return rename(path, target)
+
+    monkeypatch.setattr(Path, "rename", failing)
+    with pytest.raises(OSError, match="disk full"):
+        build_site(pages, tmp_path / "site")
+    assert tree(tmp_path / "site") == before
+
+
+def test_a_build_says_nothing(tmp_path: Path, capfd: pytest.CaptureFixture[str]) -> None:
+    build_site(project(tmp_path / "pages"), tmp_path / "site")
+    with pytest.raises(SiteError):
+        build_site(project(tmp_path / "pages", "[x](x.md)\n"), tmp_path / "site")
+    assert capfd.readouterr() == ("", "")
+
+
+# ---- configuration ----
+
+
+def test_titles_survive_in_yaml() -> None:
+    title = "Saws: 'fence' & \"stop\" – #1 <½>"
+    config = yaml.safe_load(
+        mkdocs_yml(site_name=title, nav=[(title, "a.md"), ("B", "b.md")], copyright=title)
+    )
+    assert config["site_name"] == config["copyright"] == title
+    assert config["nav"] == [{title: "a.md"}, {"B": "b.md"}]
+    assert config["extra"]["manual_id"] == "a-bench"
+
+
+def test_a_manual_needs_no_hook_no_own_plugin_and_no_network() -> None:
+    config = yaml.safe_load(mkdocs_yml())
+    assert config["plugins"] == ["search", "offline"]
+    assert "hooks" not in config and "repo_url" not in config
+    assert config["theme"]["font"] is False
+    assert "navigation.instant" not in config["theme"]["features"]
+    assert "http" not in mkdocs_yml()
+
+
+# ---- the checkout's mkdocs.yml and its hook ----
+
+
+def compiled(path: Path) -> Mapping[str, bytes]:
+    text = path.read_text(encoding="utf-8")
+    if "broken" in text:
+        raise SpecError([Finding("T1", Severity.ERROR, "the bench is broken")])
+    return {"mkdocs.yml": mkdocs_yml(site_name="Demo").encode(), "docs/index.md": text.encode()} | {
+        f"docs/assets/{asset.name}": asset.read_bytes() for asset in (TEMPLATES / "assets").iterdir()
+    }
+
+
+@pytest.fixture
+def checkout(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
+    """What `mkdocs build` needs in the root, with a compiler that puts the spec's text on the page."""
+    manual = types.ModuleType("generator.manual")
+    manual.compile_spec_file = compiled  # type: ignore[attr-defined]
+    monkeypatch.setitem(sys.modules, "generator.manual", manual)
+    root = tmp_path / "checkout"
+    shutil.copytree(TEMPLATES, root / "site_templates")
+    (root / "generator").mkdir()
+    shutil.copy(ROOT / "generator" / "hook.py", root / "generator")
+    shutil.copy(ROOT / "mkdocs.yml", root)
+    (root / "specs").mkdir()
+    (root / "specs" / "demo.yml").write_text("# One bench\n", encoding="utf-8")
+    yield root
+    sys.modules.pop("generator/hook.py", None)
+
+
+def test_mkdocs_build_in_the_root_makes_the_demo_manual(checkout: Path) -> None:
+    build(load_config(str(checkout / "mkdocs.yml"), strict=True))
+    page = (checkout / "site" / "index.html").read_text(encoding="utf-8")
+    assert "One bench" in page
+    assert "<title>Demo</title>" in page
+    assert '<meta name="bench-manual" content="a-bench">' in page
+    assert (checkout / "build" / "demo" / "pages" / "docs" / "index.md").is_file()
+
+
+def test_a_spec_that_fails_stops_mkdocs_with_its_findings(
+    checkout: Path, caplog: pytest.LogCaptureFixture
+) -> None:
+    (checkout / "specs" / "demo.yml").write_text("broken", encoding="utf-8")
+    with pytest.raises(MkDocsException):
+        build(load_config(str(checkout / "mkdocs.yml")))
+    assert "the bench is broken" in caplog.text
+
+
+def test_mkdocs_serve_watches_the_spec_and_not_what_it_makes(checkout: Path) -> None:
+    config = load_config(str(checkout / "mkdocs.yml"))
+    build(config)
+    server = LiveReloadServer(lambda: None, "127.0.0.1", 0, str(checkout / "site"))
+    server.watch(config.docs_dir)
+    config.plugins.on_serve(server, config=config, builder=lambda: None)
+    assert list(server._watched_paths) == [str(checkout / "specs")]
+    server.server_close()
+
+
+# ---- live ----
+
+LIVE = """
+import sys
+from pathlib import Path
+from generator.site import serve_site
+
+spec, pages = Path(sys.argv[1]), Path(sys.argv[2])
+
+def rebuild():
+    text = spec.read_text(encoding="utf-8")
+    if "broken" in text:
+        raise ValueError("the bench is broken")
+    (pages / "docs" / "index.md").write_text(text, encoding="utf-8")
+
+serve_site(pages, port=0, rebuild=rebuild, watch=[spec], on_ready=lambda url: print(url, flush=True))
+"""
+
+
+def get(url: str) -> str:
+    with urllib.request.urlopen(url, timeout=10) as answer:
+        response: http.client.HTTPResponse = answer
+        return response.read().decode()
+
+
+def until(holds: Callable[[], bool], seconds: float = 20) -> bool:
+    end = time.monotonic() + seconds
+    while not holds():
+        if time.monotonic() > end:
+            return False
+        time.sleep(0.1)
+    return True
+
+
+def test_live_pages_follow_the_spec_and_outlive_a_fault(tmp_path: Path) -> None:
+    pages, spec = project(tmp_path / "pages"), tmp_path / "bench.yml"
+    spec.write_text("# First\n", encoding="utf-8")
+    process = subprocess.Popen(
+        [sys.executable, "-c", LIVE, str(spec), str(pages)],
+        cwd=ROOT,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    assert process.stdout
+    try:
+        url = process.stdout.readline().strip()
+        assert url.startswith("http://127.0.0.1:")
+        assert "First" in get(url)
+        spec.write_text("broken\n", encoding="utf-8")
+        time.sleep(1.5)
+        assert "First" in get(url)
+        replacement = tmp_path / "saved-by-replacing.tmp"
+        replacement.write_text("# Second\n", encoding="utf-8")
+        replacement.replace(spec)
+        assert until(lambda: "Second" in get(url))
+    finally:
+        process.send_signal(signal.SIGINT)
+        _, errors = process.communicate(timeout=20)
+    assert process.returncode == 0
+    assert errors == "the bench is broken\n"
+
+
+def test_a_port_in_use_is_told(tmp_path: Path) -> None:
+    with socket.socket() as taken:
+        taken.bind(("127.0.0.1", 0))
+        taken.listen()
+        port = taken.getsockname()[1]
+        with pytest.raises(SiteError, match=str(port)):
+            serve_site(
+                project(tmp_path / "pages"), port=port, rebuild=lambda: None, watch=[], on_ready=pytest.fail
+            )
