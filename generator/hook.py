@@ -16,6 +16,7 @@ from mkdocs.livereload import LiveReloadServer
 from generator.findings import SpecError
 from generator.manual import compile_spec_file
 from generator.output import write_changed
+from generator.site import prune
 
 
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
@@ -34,6 +35,11 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     config.nav = manual["nav"]
     config.copyright = manual.get("copyright")
     return config
+
+
+def on_post_build(config: MkDocsConfig) -> None:
+    """Leave the same files as `bench-manual build` does."""
+    prune(Path(config.site_dir))
 
 
 def on_serve(server: LiveReloadServer, config: MkDocsConfig, **_: Any) -> LiveReloadServer:

@@ -37,7 +37,7 @@ def build_site(pages_dir: Path, site_dir: Path) -> None:
         fresh = Path(beside, "fresh")
         fresh.mkdir()
         _run_mkdocs(pages_dir, fresh)
-        _prune(fresh)
+        prune(fresh)
         _swap_in(fresh, site_dir, retired=Path(beside, "old"))
 
 
@@ -145,7 +145,8 @@ def _mkdocs_warnings() -> Iterator[list[str]]:
         logger.propagate = propagated
 
 
-def _prune(site_dir: Path) -> None:
+def prune(site_dir: Path) -> None:
+    """Remove `PRUNED` from a built site."""
     for pattern in PRUNED:
         for path in list(site_dir.glob(pattern)):
             shutil.rmtree(path) if path.is_dir() else path.unlink()

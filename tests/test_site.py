@@ -212,6 +212,7 @@ def test_mkdocs_build_in_the_root_makes_the_demo_manual(checkout: Path) -> None:
     build(load_config(str(checkout / "mkdocs.yml"), strict=True))
     page = (checkout / "site" / "index.html").read_text(encoding="utf-8")
     assert "One bench" in page
+    assert not list((checkout / "site").rglob("*.map"))
     assert "<title>Demo</title>" in page
     assert '<meta name="bench-manual" content="a-bench">' in page
     assert (checkout / "build" / "demo" / "pages" / "docs" / "index.md").is_file()

@@ -56,7 +56,8 @@ def base_parts(spec: Spec, layout: Layout, bars: Sequence[Part], joints: Sequenc
     """Plates flush with the frame's outside, two bolts in each of two crossing bars."""
     inset = caster_centre(layout.section, caster(spec).holes)
     stands = tuple(_stands(spec, layout, inset))
-    plates, bolts = [], []
+    plates: list[Part] = []
+    bolts: list[PlateBolt] = []
     for number, stand in enumerate(stands, 1):
         mark = f"CP{number}"
         placed = tuple(_bolts(layout, bars, stand, mark))
@@ -144,7 +145,12 @@ def _plate_holes(
     thread = THREADS[slot_nut(spec).thread]
     for bolt in bolts:
         yield Operation(
-            "through hole", "bottom", local(*bolt.at), thread.clearance, None, f"bolt to slot nut in {bolt.member}"
+            "through hole",
+            "bottom",
+            local(*bolt.at),
+            thread.clearance,
+            None,
+            f"bolt to slot nut in {bolt.member}",
         )
     wide, deep = caster(spec).holes
     for x in (stand.x - wide / 2, stand.x + wide / 2):

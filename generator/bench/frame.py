@@ -164,7 +164,7 @@ def _end_spine_posts(layout: Layout) -> Iterator[_Bar]:
 def _extra_members(spec: Spec, layout: Layout) -> Iterator[Part]:
     section = profile(spec).section
     for number, member in enumerate(spec.extra.members, 1):
-        size = {axis: section for axis in "xyz"} | {member.along: member.length}
+        size = dict.fromkeys("xyz", section) | {member.along: member.length}
         yield Part(
             mark=f"X{number}",
             name=member.name,

@@ -125,9 +125,7 @@ def outward_faces(part: Part, size: tuple[Fraction, Fraction]) -> Iterator[str]:
 
 def machine_reliefs(spec: Spec, bars: Sequence[Part], size: tuple[Fraction, Fraction]) -> tuple[Part, ...]:
     """The bars with a clamp-access relief in each closed outward slot."""
-    return tuple(
-        replace(bar, operations=(*bar.operations, *_reliefs(spec, bar, size))) for bar in bars
-    )
+    return tuple(replace(bar, operations=(*bar.operations, *_reliefs(spec, bar, size))) for bar in bars)
 
 
 def _reliefs(spec: Spec, bar: Part, size: tuple[Fraction, Fraction]) -> Iterator[Operation]:

@@ -247,7 +247,9 @@ def _rounded(
                 "round_shares",
                 "remainder",
                 found=rule.remainder,
-                allowed=", ".join(n for n, width in zip(names, given, strict=True) if isinstance(width, Share)),
+                allowed=", ".join(
+                    n for n, width in zip(names, given, strict=True) if isinstance(width, Share)
+                ),
             )
         )
     return sizes

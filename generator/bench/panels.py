@@ -228,7 +228,8 @@ def _back_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Part
         ends = (("left", left == edges[0]), ("right", right == edges[-1]))
         sizes = tuple(at_corner if is_corner else rules.clip_notch for _, is_corner in ends)
         reasons = tuple(
-            "end clip at the corner post" if is_corner else "end clip of the inner post" for _, is_corner in ends
+            "end clip at the corner post" if is_corner else "end clip of the inner post"
+            for _, is_corner in ends
         )
         yield Part(
             mark=f"BP{number}",

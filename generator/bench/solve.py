@@ -40,14 +40,22 @@ def solve(loaded: LoadedSpec) -> Bench:
     grid = top_grid(spec, layout)
     return Bench(
         layout=layout,
-        parts=(*bars, *_boards(spec, layout), *storage_parts(spec, layout, storage), top_part(spec, layout, grid), *base.plates),
+        parts=(
+            *bars,
+            *_boards(spec, layout),
+            *storage_parts(spec, layout, storage),
+            top_part(spec, layout, grid),
+            *base.plates,
+        ),
         joints=joints,
         storage=storage,
         casters=base.centres,
         plate_bolts=base.bolts,
         grid=grid,
         relief=relief_template(
-            spec.frame.clamp_access.opening, spec.frame.clamp_access.guide_bush, spec.frame.clamp_access.cutter
+            spec.frame.clamp_access.opening,
+            spec.frame.clamp_access.guide_bush,
+            spec.frame.clamp_access.cutter,
         ),
         findings=tuple(unjoined(loaded, loose)),
     )

@@ -240,7 +240,9 @@ def _numbered(parts: Sequence[Part]) -> tuple[Part, ...]:
     return tuple(numbered)
 
 
-def _both_walls(bay: BayPlace, offset: Fraction, thickness: Fraction) -> tuple[tuple[str, Span], tuple[str, Span]]:
+def _both_walls(
+    bay: BayPlace, offset: Fraction, thickness: Fraction
+) -> tuple[tuple[str, Span], tuple[str, Span]]:
     """X spans of a strip of `thickness` on the left and on the right wall of a bay."""
     left, right = bay.x.low - offset, bay.x.high + offset
     return (("left", Span(left, left + thickness)), ("right", Span(right - thickness, right)))
@@ -324,9 +326,7 @@ def _packing_parts(
 ) -> Iterator[Part]:
     material, levels = spec.drawers.packing, layout.levels
     thickness = packing_thickness(offset, spec.drawers.proud)
-    z = Span(
-        levels.base_top + STRIP_ABOVE_RAIL, levels.tray_bottom - trim_thickness(spec) - STRIP_BELOW_TRAY
-    )
+    z = Span(levels.base_top + STRIP_ABOVE_RAIL, levels.tray_bottom - trim_thickness(spec) - STRIP_BELOW_TRAY)
     clear = (layout.section, layout.section + zone.y.size)
     for side, wall in _both_walls(bay, offset, thickness):
         for station in drawer.stations:
@@ -360,20 +360,44 @@ def _drawer_parts(
     groove = _bottom_groove(spec, size.box_depth, bottom)
     y = _from_face(layout, zone, behind, end)
     for x in (Span(left, left + box), Span(right - box, right)):
-        yield Part("DS", "drawer side", "drawer side", rules.box, "sheet", Box(x, y, z), "y", "z", where, box,
-                   operations=groove)  # fmt: skip
+        yield Part(
+            "DS",
+            "drawer side",
+            "drawer side",
+            rules.box,
+            "sheet",
+            Box(x, y, z),
+            "y",
+            "z",
+            where,
+            box,
+            operations=groove,
+        )
     inside = Span(left + box, right - box)
     groove = _bottom_groove(spec, inside.size, bottom)
     for near, far in ((behind, behind + box), (end - box, end)):
         y = _from_face(layout, zone, near, far)
-        yield Part("DE", "drawer front and back", "drawer front and back", rules.box, "sheet", Box(inside, y, z),
-                   "x", "z", where, box, operations=groove)  # fmt: skip
+        yield Part(
+            "DE",
+            "drawer front and back",
+            "drawer front and back",
+            rules.box,
+            "sheet",
+            Box(inside, y, z),
+            "x",
+            "z",
+            where,
+            box,
+            operations=groove,
+        )
     wide, deep = size.bottom_panel
     middle = (behind + end) / 2
     z = Span(size.box_bottom + rules.groove_up, size.box_bottom + rules.groove_up + bottom)
     x = Span(bay.x.middle - wide / 2, bay.x.middle + wide / 2)
     y = _from_face(layout, zone, middle - deep / 2, middle + deep / 2)
-    yield Part("DB", "drawer bottom", "drawer bottom", rules.bottom, "sheet", Box(x, y, z), "x", "y", where, bottom)
+    yield Part(
+        "DB", "drawer bottom", "drawer bottom", rules.bottom, "sheet", Box(x, y, z), "x", "y", where, bottom
+    )
     x = Span(bay.x.low + rules.gap, bay.x.high - rules.gap)
     z = Span(size.front_bottom, size.front_bottom + size.front_height)
     y = _from_face(layout, zone, Fraction(0), front)

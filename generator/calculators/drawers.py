@@ -78,9 +78,7 @@ def drawer_sizes(
     )
 
 
-def spacers(
-    lower_edges: Sequence[Fraction], slide_height: Fraction, datum: Fraction
-) -> tuple[Fraction, ...]:
+def spacers(lower_edges: Sequence[Fraction], slide_height: Fraction, datum: Fraction) -> tuple[Fraction, ...]:
     """Heights of the blocks that set each slide upon the one below, the first upon `datum` (mm)."""
     below = [datum, *(edge + slide_height for edge in lower_edges[:-1])]
     return tuple(edge - under for edge, under in zip(lower_edges, below, strict=True))

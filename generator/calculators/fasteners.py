@@ -29,9 +29,7 @@ def _metric(name: str, pitch: str, drill: str, clearance: str) -> Thread:
 
 
 def _unified(name: str, diameter: str, threads: int, drill: str, clearance: Fraction) -> Thread:
-    return Thread(
-        name, Fraction(diameter) * INCH, INCH / threads, Fraction(drill) * INCH, clearance * INCH
-    )
+    return Thread(name, Fraction(diameter) * INCH, INCH / threads, Fraction(drill) * INCH, clearance * INCH)
 
 
 THREADS: dict[str, Thread] = {

@@ -78,7 +78,12 @@ def tongue_fit(
 
 
 def corner_notch(
-    *, tongue: Fraction, section: Fraction, clip_length: Fraction | None, solid_corner: bool, clearance: Fraction
+    *,
+    tongue: Fraction,
+    section: Fraction,
+    clip_length: Fraction | None,
+    solid_corner: bool,
+    clearance: Fraction,
 ) -> Fraction:
     """Side of the square notch where two grooved bars meet (mm), 0 when nothing stands in the way.
 

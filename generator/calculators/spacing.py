@@ -13,6 +13,9 @@ class Share:
 
     weight: Fraction
 
+    def __str__(self) -> str:
+        return "share" if self.weight == 1 else f"share {self.weight}"
+
 
 @dataclass(frozen=True)
 class Division:

@@ -48,13 +48,32 @@ CAPITAL, ASCENDER, DESCENDER = 0.729, 0.78, 0.24
 WIDTHS = {
     character: width
     for width, characters in (
-        (280, "ijl'⁄′"), (320, "IJ ,.·"), (340, "/:;\\|"), (375, "f-″"), (395, "()[]t"), (415, "!²³r"),
-        (500, "*_`–°\""), (535, "sz?"), (560, "LFc"), (580, "k"), (605, "vxyP⌀"), (616, "TYoae"),
-        (637, "EhnuSbdgpq$0123456789{}µ"), (660, "K"), (690, "AVXZB"), (700, "RC"), (735, "U"), (755, "NH"),
-        (790, "DG&OQØ"), (840, "w#+<=>^~×±→←↑↓≤≥"), (865, "M"), (980, "%½¼¾⅛⅜⅝⅞m"), (1000, "W@—…"),
+        (280, "ijl'⁄′"),
+        (320, "IJ ,.·"),
+        (340, "/:;\\|"),
+        (375, "f-″"),
+        (395, "()[]t"),
+        (415, "!²³r"),
+        (500, '*_`–°"'),
+        (535, "sz?"),
+        (560, "LFc"),
+        (580, "k"),
+        (605, "vxyP⌀"),
+        (616, "TYoae"),
+        (637, "EhnuSbdgpq$0123456789{}µ"),
+        (660, "K"),
+        (690, "AVXZB"),
+        (700, "RC"),
+        (735, "U"),
+        (755, "NH"),
+        (790, "DG&OQØ"),
+        (840, "w#+<=>^~×±→←↑↓≤≥"),
+        (865, "M"),
+        (980, "%½¼¾⅛⅜⅝⅞m"),
+        (1000, "W@—…"),
     )
     for character in characters
-}  # fmt: skip
+}
 #: Any other Latin, Greek or Cyrillic letter; ideographs fill their em.
 OTHER_WIDTH, IDEOGRAPH_WIDTH, FIRST_IDEOGRAPH = 1100, 1250, "\u2e80"
 
@@ -108,12 +127,8 @@ class Extent:
 
     def contains(self, other: Extent) -> bool:
         """True when `other` lies whole within this rectangle."""
-        return (
-            self.left <= other.left + 1e-9
-            and self.top <= other.top + 1e-9
-            and other.right <= self.right + 1e-9
-            and other.bottom <= self.bottom + 1e-9
-        )
+        left, top = other.left - self.left, other.top - self.top
+        return min(left, top, self.right - other.right, self.bottom - other.bottom) > -1e-9
 
     def grown(self, by: float) -> Extent:
         """The rectangle `by` mm wider on every side."""

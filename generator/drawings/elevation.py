@@ -183,7 +183,8 @@ def tote_solids(figures: Figures, tote: Tote) -> Iterator[Solid]:
 def paint(canvas: Canvas, figures: Figures, view: View, scale: float, links: Mapping[str, str]) -> None:
     """All solids that are seen at least in part, the farthest first; then the marks of the larger ones."""
     them = [s for s in solids(figures) if not (view is PLAN and is_top(figures, s))]
-    them.sort(key=lambda s: (-view.nearness(s), s.low, s.high, s.mark))
+    # Where faces are flush, the panel is notched round the bar.
+    them.sort(key=lambda s: (-view.nearness(s), not s.along, s.low, s.high, s.mark))
     shown: list[tuple[Solid, Extent, list[Extent]]] = []
     nearer: list[Extent] = []
     for solid in them:

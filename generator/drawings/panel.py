@@ -12,15 +12,15 @@ from fractions import Fraction
 
 from generator.drawings.canvas import (
     SMALL_TEXT,
-    TEXT,
     Canvas,
     Drawing,
     Extent,
     Point,
     Text,
 )
-from generator.drawings.dimensions import ROW, Label, Row, Ruler, Stretch, arrow, chain, overall, running
+from generator.drawings.dimensions import ROW, Label, Row, Ruler, arrow, overall, running
 from generator.drawings.profile import notes, pieces, words
+from generator.drawings.tongue import draw_tongue
 from generator.figures.model import Notch, Operation, PartRow
 from generator.geometry import FACES
 
@@ -28,8 +28,10 @@ SHEET_WIDTH, SHEET_HEIGHT = 155.0, 135.0
 """Largest size of the part on the paper, in mm."""
 LEAST = 14.0
 """Narrow strips are drawn at least so many mm wide, not to scale."""
-DETAIL_SCALE = 3.0
-"""Scale of the tongue's section."""
+
+LARGEST_SCALE = 0.6
+METAL = frozenset({"caster plate"})
+"""Groups that are not of wood."""
 
 #: Seen from where, by the axes that lie on the paper.
 VIEWS = {"xy": "from above", "xz": "from the front", "yz": "from the right"}
@@ -53,7 +55,7 @@ class Face:
         self.right, self.up = (row.across, row.along) if self.turned else (row.along, row.across)
         width, height = (row.width, row.length) if self.turned else (row.length, row.width)
         self.size = (width, height)
-        scale = min(SHEET_WIDTH / float(width), SHEET_HEIGHT / float(height), 1.0)
+        scale = min(SHEET_WIDTH / float(width), SHEET_HEIGHT / float(height), LARGEST_SCALE)
         self.scales = (scale, max(scale, LEAST / float(height)))
         self.width, self.height = float(width) * self.scales[0], float(height) * self.scales[1]
         left, right = FACES[self.right]
@@ -95,7 +97,7 @@ class Face:
 def draw_panel(row: PartRow, ruler: Ruler) -> Drawing:
     """A sheet part, strip or angle with all its sizes; tongues also as an enlarged section."""
     canvas, face = Canvas(), Face(row)
-    canvas.polygon(outline(face), "fill-wood" if row.kind != "angle" else "fill-bar")
+    canvas.polygon(outline(face), "fill-bar" if row.kind == "angle" or row.group in METAL else "fill-wood")
     draw_shoulders(canvas, face)
     draw_cuts(canvas, face)
     name_notches(canvas, face, ruler)
@@ -209,10 +211,12 @@ def draw_cuts(canvas: Canvas, face: Face) -> None:
         box = face.box(operation)
         if not isinstance(operation.size, tuple):
             canvas.circle(box.centre, max(box.width / 2, 0.8), "hole")
-        elif Extent(0.02, 0.02 - face.height, face.width - 0.02, -0.02).contains(box):
+        elif operation.depth is None and Extent(0.02, 0.02 - face.height, face.width - 0.02, -0.02).contains(
+            box
+        ):
             canvas.rect(box.left, box.top, box.width, box.height, "hole")
         elif operation.depth is not None:
-            canvas.rect(box.left, box.top, box.width, box.height, "hidden")
+            canvas.rect(box.left, box.top, box.width, box.height, "thin")
 
 
 # --- lettering
@@ -290,23 +294,51 @@ def dimension_cuts(canvas: Canvas, face: Face, ruler: Ruler) -> None:
     rows: dict[Fraction, list[Operation]] = {}
     for operation in operations:
         x, y = face.measured(operation.at)
+        if runs_through(face, operation, 0):
+            rows.setdefault(y, []).insert(0, operation)
+            continue
         columns.setdefault(x, []).append(operation)
-        rows.setdefault(y, []).append(operation)
+        if not runs_through(face, operation, 1):
+            rows.setdefault(y, []).append(operation)
     across = [
         Label(float(x) * face.scales[0], ruler.text(x), cut_words(them, face, ruler))
         for x, them in sorted(columns.items())
     ]
-    upward = [Label(-float(y) * face.scales[1], ruler.text(y)) for y in sorted(rows)]
-    running(canvas, Row("x", -face.height - 6.0, -1), 0.0, across, -face.height, zero_note=face.edges["left"])
-    running(canvas, Row("y", -6.0, -1), 0.0, upward, 0.0, zero_note=face.edges["bottom"])
+    upward = [
+        Label(-float(y) * face.scales[1], ruler.text(y), cut_words(grooves(face, them), face, ruler))
+        for y, them in sorted(rows.items())
+    ]
+    above, beside = Row("x", -face.height - 6.0, -1), Row("y", -6.0, -1)
+    if across:
+        running(canvas, above, 0.0, across, -face.height, zero_note=face.edges["left"])
+    if upward:
+        running(canvas, beside, 0.0, upward, 0.0, zero_note=face.edges["bottom"])
+
+
+def runs_through(face: Face, operation: Operation, axis: int) -> bool:
+    """True for a groove from edge to edge, rightward (`axis` 0) or upward (1)."""
+    return isinstance(operation.size, tuple) and face.measured(operation.size)[axis] >= face.size[axis]
+
+
+def grooves(face: Face, operations: Iterable[Operation]) -> list[Operation]:
+    """Those that run across the whole part, so that only their row can name them."""
+    return [operation for operation in operations if runs_through(face, operation, 0)]
 
 
 def cut_words(operations: Iterable[Operation], face: Face, ruler: Ruler) -> str:
-    """The different sizes cut in one column, (rightward × upward) or a diameter."""
-    sizes = [
-        ruler.size(*face.measured(o.size)) if isinstance(o.size, tuple) else words(o, ruler)
-        for o in operations
-    ]
+    """The different sizes cut in one column or row: a diameter, rightward × upward, or a groove's width."""
+    sizes = []
+    for operation in operations:
+        if not isinstance(operation.size, tuple):
+            sizes.append(words(operation, ruler))
+            continue
+        measured = face.measured(operation.size)
+        size = ruler.size(*measured)
+        for axis in (0, 1):
+            if runs_through(face, operation, axis):
+                size = f"{ruler.text(measured[1 - axis])} wide"
+        deep = operation.depth
+        sizes.append(size if deep is None else f"{operation.op} {size}, {ruler.text(deep)} deep")
     return ", ".join(dict.fromkeys(sizes))
 
 
@@ -340,31 +372,3 @@ def describe(face: Face, ruler: Ruler) -> str:
         x, y = operation.at
         text.append(f"{operation.op} at {ruler.text(x)}, {ruler.text(y)}: {words(operation, ruler)}.")
     return " ".join(text)
-
-
-# --- the tongue
-
-
-def draw_tongue(canvas: Canvas, row: PartRow, ruler: Ruler) -> None:
-    """Section through one tongued edge in its bar: thickness, tongue, rabbets and lengths."""
-    tongue = max(row.tongues.values())
-    thickness, thin = row.thickness, row.tongue_thickness or row.thickness
-    rabbet = row.rabbet_depth if row.rabbet_depth is not None else (thickness - thin) / 2
-    shoulder = row.rabbet_length if row.rabbet_length is not None else tongue
-    scale = min(DETAIL_SCALE, 36.0 / float(thickness))
-    t, r, e, s = (float(v) * scale for v in (thickness, rabbet, tongue, shoulder))
-    body = s + 20.0
-    low = t - r
-    edge = [(0.0, r), (s, r), (s, 0.0), (body, 0.0), (body, t), (s, t), (s, low), (0.0, low)]
-    canvas.polygon(edge, "fill-wood")
-    canvas.hatch(Extent(s, 0.0, body, t), 2.5)
-    canvas.hatch(Extent(0.0, r, s, low), 2.5)
-    canvas.line((e, -6.0), (e, t + 6.0), "centre")
-    canvas.text((0.0, -30.0), "Tongue, enlarged", TEXT, style="mark")
-    canvas.text((e - 1.0, t + 5.5), "bar's face", SMALL_TEXT, "end", style="note")
-    chain(canvas, Row("x", -11.0, -1), (Stretch(0.0, s, ruler.text(shoulder)),), 0.0)
-    chain(canvas, Row("x", t + 16.0, 1), (Stretch(0.0, e, ruler.text(tongue)),), t)
-    chain(canvas, Row("y", -6.0, -1), (Stretch(r, low, ruler.text(thin)),), 0.0)
-    rabbets = (Stretch(0.0, r, ruler.text(rabbet)), Stretch(low, t, ruler.text(rabbet)))
-    reach = chain(canvas, Row("y", body + 7.0, 1), rabbets, body)
-    overall(canvas, Row("y", body + 14.0 + reach, 1), 0.0, t, ruler.text(thickness), foot=body)

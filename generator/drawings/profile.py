@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Sequence
 from fractions import Fraction
@@ -21,6 +22,10 @@ NAME_ROOM = 26.0
 """Room in mm for a face's name to the left of its strip."""
 
 LETTERS = {"front": "F", "rear": "B", "left": "L", "right": "R", "top": "T", "bottom": "U"}
+
+LONGEST_MARKS = 60
+"""Longer lists of marks (in letters) are cut short."""
+NUMBER = re.compile(r"\d+$")
 
 #: The end from which the end view is seen, and the faces above, right, below and left in it.
 END_VIEWS = {
@@ -171,7 +176,8 @@ def words(operation: Operation, ruler: Ruler, middle: Fraction | None = None) ->
         depth += f", {ruler.text(operation.at[1])} up"
     if isinstance(operation.size, tuple):
         return f"{ruler.size(*operation.size)}, {depth}"
-    return f"{ruler.diameter(operation.size)}{' ' if operation.depth is None else ', '}{depth}"
+    tapped = " tapped" if operation.op.startswith("tap") else ""
+    return f"{ruler.diameter(operation.size)}{tapped}{' ' if operation.depth is None else ', '}{depth}"
 
 
 def end_words(operation: Operation, ruler: Ruler) -> str:
@@ -216,8 +222,27 @@ def write_notes(canvas: Canvas, row: PartRow, ruler: Ruler, at: Point) -> None:
 
 def pieces(row: PartRow) -> str:
     """The heading of a part's drawing: its marks, name and count."""
-    marks = row.mark if row.count == 1 else f"{row.mark} to {row.marks[-1]}, {row.count} pieces"
-    return f"{marks}: {row.name}"
+    count = "" if row.count == 1 else f", {row.count} pieces"
+    return f"{marks_of(row)}: {row.name}{count}"
+
+
+def marks_of(row: PartRow) -> str:
+    """All marks of a row, runs of three and more in short: `A1, A4`, `C1 to C3`."""
+    runs: list[list[str]] = []
+    for mark in row.marks:
+        follows = runs and NUMBER.split(mark)[0] == NUMBER.split(runs[-1][-1])[0]
+        if follows and number_of(mark) == number_of(runs[-1][-1]) + 1:
+            runs[-1].append(mark)
+        else:
+            runs.append([mark])
+    text = ", ".join(f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)
+    return text if len(text) <= LONGEST_MARKS else f"{row.mark} and {row.count - 1} more"
+
+
+def number_of(mark: str) -> int:
+    """The number at a mark's end; -1 when it has none, so that no run goes through it."""
+    found = NUMBER.search(mark)
+    return int(found.group()) if found else -1
 
 
 def notes(canvas: Canvas, at: Point, heading: str, lines: Sequence[str]) -> None:

@@ -16,6 +16,9 @@ STICK_HEIGHT = 14.0
 BESIDE = 5.0
 """Room in mm for the X beside an edge whose member has no second edge on the stick."""
 
+LEAST_CROSS = 1.5
+"""Stretches shorter than so many mm get no X."""
+
 #: Words of an edge's label that say on which side of the tick its member lies.
 BEGINS = frozenset({"left", "front", "bottom", "lower", "low", "underside", "under", "start"})
 ENDS = frozenset({"right", "rear", "back", "top", "upper", "high"})
@@ -42,8 +45,8 @@ def draw_stick(stick: Stick, ruler: Ruler) -> Drawing:
     overall(
         canvas, Row("x", STICK_HEIGHT + 15.0, 1), 0.0, STICK_LENGTH, ruler.text(stick.length), STICK_HEIGHT
     )
-    lies = f"Lies on {stick.lies_on}, measured from its {stick.datum}." if stick.lies_on else ""
-    lines = [line for line in (lies, f"{ruler.note} X: the member lies here.") if line]
+    lies = f"Lies on {stick.lies_on}. " if stick.lies_on else ""
+    lines = [f"{lies}All distances are from the {stick.datum}.", f"{ruler.note} X: the member lies here."]
     notes(canvas, (0.0, canvas.extents().bottom + 8.0), f"Story stick {stick.name}", lines)
     return canvas.finish(f"stick-{slug(stick.name)}", f"Story stick {stick.name}", describe(stick, ruler))
 
@@ -71,21 +74,37 @@ def side(mark: Mark) -> int:
     return 0
 
 
+def is_pair(first: Mark, second: Mark) -> bool:
+    """True when two edges bound one member: they are named alike, or from its begin to its end."""
+    if first.label == second.label:
+        return bool(first.label)
+    return member(first) == member(second) and (side(first), side(second)) == (1, -1)
+
+
 def members(stick: Stick, scale: float) -> list[tuple[float, float]]:
-    """The stretches (mm of paper) that get an X: between both edges of a member, or beside its only edge."""
+    """The stretches (mm of paper) that get an X: between both edges of a member, or beside its only edge.
+
+    A member that begins or ends with the stick has its other edge there, under the name of the stick's end.
+    """
     edges = sorted((mark for mark in stick.marks if mark.kind == "edge"), key=lambda mark: mark.at)
-    found: list[tuple[float, float]] = []
-    paired: set[Mark] = set()
+    pairs: list[tuple[Mark, Mark]] = []
     for first, second in pairwise(edges):
-        fits = (side(first), side(second)) in ((1, -1), (0, 0))
-        if fits and member(first) == member(second) and first.at < second.at and first not in paired:
-            found.append((float(first.at) * scale, float(second.at) * scale))
-            paired |= {first, second}
+        if first.at < second.at and is_pair(first, second) and not (pairs and first is pairs[-1][1]):
+            pairs.append((first, second))
+    paired = {mark.at for pair in pairs for mark in pair}
+    ends = [(edges[0], edges[1]), (edges[-2], edges[-1])] if len(edges) > 3 else []
+    for first, second in ends:
+        inner, end = (second, first) if first.at == 0 else (first, second)
+        if end.at in (0, stick.length) and not ({inner.at, end.at} & paired) and not side(inner):
+            pairs.append((first, second))
+            paired |= {first.at, second.at}
+    found = [(float(first.at) * scale, float(second.at) * scale) for first, second in pairs]
     for mark in edges:
-        if mark not in paired and side(mark) and 0 < mark.at < stick.length:
+        if mark.at not in paired and side(mark) and 0 < mark.at < stick.length:
             at = float(mark.at) * scale
             found.append((at, at + BESIDE) if side(mark) > 0 else (at - BESIDE, at))
-    return found
+    within = ((max(low, 0.0), min(high, STICK_LENGTH)) for low, high in found)
+    return [(low, high) for low, high in within if high - low > LEAST_CROSS]
 
 
 def cross(canvas: Canvas, low: float, high: float) -> None:

@@ -16,7 +16,7 @@ from generator.spec.schema import Spec
 
 DEFAULT = "default of the spec language"
 _IDENTITY = ("designer", "licence", "revision.reason", "revision.date", "use", "measured", "lot", "on_hand")
-_NOTHING = (None, "", (), {})
+_NOTHING: tuple[object, ...] = (None, "", (), {})
 
 
 def assumed(loaded: LoadedSpec, bench: Bench) -> tuple[Assumption, ...]:

@@ -8,6 +8,8 @@ from generator.figures import storage
 from generator.figures.assembly import assembly
 from generator.figures.assumed import assumed
 from generator.figures.checks import findings, judge
+from generator.figures.cut_list import cut_sections
+from generator.figures.goods import goods_facts
 from generator.figures.hardware import hardware
 from generator.figures.mass import casters, mass
 from generator.figures.model import Figures, JointRow, Joints, SpecFacts
@@ -23,8 +25,8 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
     """Figures of a bench, and the findings of its checks with their places in the spec."""
     spec = loaded.spec
     rows = part_rows(spec, bench)
-    goods = hardware(spec, bench)
-    weight = mass(spec, bench, rows, goods)
+    fasteners = hardware(spec, bench)
+    weight = mass(spec, bench, rows, fasteners)
     wheels = casters(spec, bench, weight)
     judged = judge(loaded, bench, wheels)
     squares = plan.diagonals(bench)
@@ -43,13 +45,15 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         spacers=storage.spacers(bench),
         top=plan.top(spec, bench),
         relief=plan.relief(bench),
-        hardware=goods,
+        hardware=fasteners,
         assembly=assembly(spec, bench, squares),
         checks=tuple(each.check for each in judged),
         mass=weight,
         casters=wheels,
         diagonals=squares,
-        purchases=purchases(spec, rows, goods),
+        purchases=purchases(spec, rows, fasteners),
+        cut_sections=cut_sections(spec, rows),
+        goods=goods_facts(spec, bench),
         assumed=assumed(loaded, bench),
     )
     return figures, (*bench.findings, *findings(loaded, judged))

@@ -202,14 +202,14 @@ def tray_screws(spec: Spec, bench: Bench) -> tuple[int, int]:
     return (pockets, above)
 
 
-def _pockets_on_best_face(
-    spec: Spec, bench: Bench, zone: ZonePlace, divider: Part, clear: Fraction
-) -> int:
+def _pockets_on_best_face(spec: Spec, bench: Bench, zone: ZonePlace, divider: Part, clear: Fraction) -> int:
     best = 0
     for bay in zone.bays:
         if divider.box.x.middle not in (bay.x.low - _half(bench), bay.x.high + _half(bench)):
             continue
-        if any(tote.bay == bay.name for tote in bench.storage.totes) and _runner_near_top(spec, bench, bay.name):
+        if any(tote.bay == bay.name for tote in bench.storage.totes) and _runner_near_top(
+            spec, bench, bay.name
+        ):
             continue
         if any(drawer.bay == bay.name for drawer in bench.storage.drawers):
             best = max(best, len(slide(spec).holes) - 1)

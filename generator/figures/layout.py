@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from generator.bench.model import Bench
 from generator.calculators.squaring import diagonal
 from generator.figures.model import Bay, Diagonal, Layout, Relief, TopGrid, Zone
@@ -41,11 +43,19 @@ def layout(bench: Bench) -> Layout:
 def top(spec: Spec, bench: Bench) -> TopGrid:
     """The top with its grid; a plain top has no holes."""
     board = bench.in_group("top")[0]
-    size = {"length": board.length, "width": board.width, "thickness": board.thickness}
     grid, holes = bench.grid, spec.top.holes
     if grid is None or holes is None:
-        zero = board.length * 0
-        return TopGrid(0, 0, 0, zero, zero, (), **size)
+        return TopGrid(
+            0,
+            0,
+            0,
+            Fraction(0),
+            Fraction(0),
+            (),
+            length=board.length,
+            width=board.width,
+            thickness=board.thickness,
+        )
     return TopGrid(
         holes=len(grid.columns.kept) * len(grid.rows.kept),
         columns=len(grid.columns.positions),
@@ -56,7 +66,9 @@ def top(spec: Spec, bench: Bench) -> TopGrid:
         omitted_rows=grid.rows.omitted,
         diameter=holes.diameter,
         pitch=holes.pitch,
-        **size,
+        length=board.length,
+        width=board.width,
+        thickness=board.thickness,
     )
 
 
@@ -91,5 +103,7 @@ def diagonals(bench: Bench) -> tuple[Diagonal, ...]:
             key = (zone.name, Span(bay.width, bay.width))
             if zone.opens and key not in seen:
                 seen.add(key)
-                rows.append((f"bay {bay.name}", bay.width, plan.levels.top_rail_bottom - plan.levels.base_top))
+                rows.append(
+                    (f"bay {bay.name}", bay.width, plan.levels.top_rail_bottom - plan.levels.base_top)
+                )
     return tuple(Diagonal(name, diagonal(a, b), (a, b)) for name, a, b in rows)

@@ -64,7 +64,9 @@ def mass(spec: Spec, bench: Bench, parts: tuple[PartRow, ...], rows: tuple[Hardw
 def payload(spec: Spec, bench: Bench) -> float:
     """What the loads of the spec add up to (kg)."""
     storage = bench.storage
-    loads = spec.loads.top + spec.loads.drawer * len(storage.drawers) + spec.loads.shelf * len(storage.shelves)
+    loads = (
+        spec.loads.top + spec.loads.drawer * len(storage.drawers) + spec.loads.shelf * len(storage.shelves)
+    )
     loads += sum(spec.totes[tote.kind].load for tote in storage.totes)
     return float(loads)
 

@@ -357,6 +357,49 @@ class Purchase:
 
 
 @dataclass(frozen=True)
+class CutSection:
+    """Distinct parts of one material, by their marks, with totals in mm and mm²."""
+
+    material: str
+    kind: str
+    marks: tuple[str, ...]
+    pieces: int
+    total_length: Length
+    total_area: Length
+    measured: str = ""
+
+
+@dataclass(frozen=True)
+class ToteCard:
+    name: str
+    rim_width: Length
+    body_width: Length
+    height: Length
+
+
+@dataclass(frozen=True)
+class Goods:
+    """The bought goods that every size rests on: what a reader measures first. Names are the spec's keys."""
+
+    bar: str
+    section: Length
+    slot_opening: Length
+    slot_depth: Length
+    slot_lip: Length
+    bore: Length
+    panel_sheet: str
+    sheets: Mapping[str, Length]
+    slide: str
+    slide_length: Length | None
+    slide_space: Length | None
+    totes: tuple[ToteCard, ...]
+    caster: str
+    caster_height: Length
+    drills: tuple[Length, ...]
+    taps: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class Relief:
     """The router template of the clamp-access opening: work, template and guide bush."""
 
@@ -392,4 +435,6 @@ class Figures:
     casters: Casters
     diagonals: tuple[Diagonal, ...]
     purchases: tuple[Purchase, ...]
+    cut_sections: tuple[CutSection, ...]
+    goods: Goods
     assumed: tuple[Assumption, ...]

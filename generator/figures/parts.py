@@ -115,7 +115,9 @@ def _row(spec: Spec, pieces: list[Part]) -> PartRow:
         rabbet_length=fit.rabbet_length if fit else None,
         grain=_grain(spec, first),
         pieces=tuple(
-            Placed(piece.mark, (piece.box.x.low, piece.box.y.low, piece.box.z.low), piece.box.size, piece.where)
+            Placed(
+                piece.mark, (piece.box.x.low, piece.box.y.low, piece.box.z.low), piece.box.size, piece.where
+            )
             for piece in pieces
         ),
     )

@@ -24,9 +24,7 @@ def purchases(spec: Spec, parts: tuple[PartRow, ...], rows: tuple[HardwareRow, .
             lines.append(_sheets(spec, name, own, material))
         else:
             lines.append(_lengths(spec, name, own))
-    lines += [
-        Purchase("Hardware", row.item, row.count + row.spare, "pieces", _detail(row)) for row in rows
-    ]
+    lines += [Purchase("Hardware", row.item, row.count + row.spare, "pieces", _detail(row)) for row in rows]
     return tuple(lines)
 
 

@@ -164,7 +164,9 @@ def _bay_sticks(
     by_marks: dict[tuple[Mark, ...], list[str]] = {}
     for bay, marks in marks_of.items():
         ordered = tuple(
-            sorted([Mark(Fraction(0), "base rail top", "edge"), *marks, *closing], key=lambda m: (m.at, m.kind))
+            sorted(
+                [Mark(Fraction(0), "base rail top", "edge"), *marks, *closing], key=lambda m: (m.at, m.kind)
+            )
         )
         by_marks.setdefault(ordered, []).append(bay)
     return [

@@ -52,10 +52,16 @@ def openings(bench: Bench) -> tuple[Opening, ...]:
     """Every item with its clear width and height, from below, bay by bay; an empty bay is one open space."""
     widths = {bay.name: bay.width for bay in bench.layout.bays}
     rows = [
-        Opening(d.bay, f"drawer {d.number}", widths[d.bay], d.sizes.front_height, d.sizes.front_bottom,
-                d.sizes.front_bottom + d.sizes.front_height)
+        Opening(
+            d.bay,
+            f"drawer {d.number}",
+            widths[d.bay],
+            d.sizes.front_height,
+            d.sizes.front_bottom,
+            d.sizes.front_bottom + d.sizes.front_height,
+        )
         for d in bench.storage.drawers
-    ]  # fmt: skip
+    ]
     rows += [
         Opening(t.bay, f"tote {t.number}", widths[t.bay], t.top - t.bottom, t.bottom, t.top)
         for t in bench.storage.totes
@@ -120,14 +126,13 @@ def drawers(bench: Bench) -> tuple[Drawer, ...]:
 
 def totes(bench: Bench) -> tuple[Tote, ...]:
     return tuple(
-        Tote(t.bay, t.number, t.bottom, t.top, t.runner_top, t.runner_width, t.kind) for t in bench.storage.totes
+        Tote(t.bay, t.number, t.bottom, t.top, t.runner_top, t.runner_width, t.kind)
+        for t in bench.storage.totes
     )
 
 
 def shelves(bench: Bench) -> tuple[Shelf, ...]:
-    return tuple(
-        Shelf(s.bay, s.number, s.top, s.length, s.depth, s.cleat_top) for s in bench.storage.shelves
-    )
+    return tuple(Shelf(s.bay, s.number, s.top, s.length, s.depth, s.cleat_top) for s in bench.storage.shelves)
 
 
 def spacers(bench: Bench) -> tuple[Spacer, ...]:

@@ -1,0 +1,38 @@
+"""The pages of a manual, in the order of the work."""
+
+from generator.pages import (
+    assembly,
+    assumed,
+    before,
+    checklist,
+    checks,
+    cut_list,
+    downloads,
+    fits,
+    hardware,
+    openings,
+    overview,
+    part_sheets,
+    replicate,
+    shopping,
+    sticks,
+)
+from generator.pages.page import Page
+
+PAGES: tuple[Page, ...] = (
+    overview.PAGE,
+    before.PAGE,
+    shopping.PAGE,
+    cut_list.PAGE,
+    part_sheets.PAGE,
+    fits.PAGE,
+    openings.PAGE,
+    sticks.PAGE,
+    assembly.PAGE,
+    hardware.PAGE,
+    checks.PAGE,
+    assumed.PAGE,
+    checklist.PAGE,
+    replicate.PAGE,
+    downloads.PAGE,
+)

@@ -16,16 +16,81 @@ from generator.spec.schema import Spec
 Path = tuple[str | int, ...]
 
 
-def findings_of(error: ValidationError, document: Document, data: Mapping[str, Any]) -> list[Finding]:
-    """One finding for each fault. `data` is what was validated; places are looked up in `document`."""
-    return [_finding(detail, document, data) for detail in error.errors(include_url=False)]
+def validate(
+    data: Mapping[str, Any], document: Document, context: Mapping[str, Any]
+) -> tuple[Spec | None, list[Finding]]:
+    """The spec, or one finding for each fault.
+
+    A misspelt key is read as the key that it resembles, so that the faults below it are found in the same run and
+    its absence under the right name is not reported as another fault.
+    """
+    findings: list[Finding] = []
+    respelt: dict[Path, str] = {}
+    while True:
+        try:
+            spec = Spec.model_validate(data, context=dict(context))
+            return (None if findings else spec), findings
+        except ValidationError as error:
+            details = _causes(error.errors(include_url=False))
+        misspelt = [detail for detail in details if _meant(detail, data)]
+        if not misspelt:
+            return None, findings + [_finding(detail, document, data, respelt) for detail in details]
+        for detail in misspelt:
+            path, right = real_path(detail["loc"], data), _meant(detail, data)
+            findings.append(_finding(detail, document, data, respelt))
+            data = _respell(data, path, right)
+            respelt[*path[:-1], right] = str(path[-1])
 
 
-def _finding(detail: ErrorDetails, document: Document, data: Mapping[str, Any]) -> Finding:
-    kind, path = detail["type"], real_path(detail["loc"], data)
+def _causes(details: list[ErrorDetails]) -> list[ErrorDetails]:
+    """Without the faults that only follow: a list counts as too short when its items are faulty."""
+    return [
+        detail
+        for detail in details
+        if detail["type"] != "too_short"
+        or not any(other is not detail and _is_below(other["loc"], detail["loc"]) for other in details)
+    ]
+
+
+def _is_below(loc: Path, above: Path) -> bool:
+    return len(loc) > len(above) and loc[: len(above)] == above
+
+
+def _meant(detail: ErrorDetails, data: Mapping[str, Any]) -> str:
+    """The absent key that an unknown one resembles; empty when there is none."""
+    if detail["type"] != "extra_forbidden":
+        return ""
+    path = real_path(detail["loc"], data)
+    here: Any = data
+    for step in path[:-1]:
+        here = here[step]
+    word = nearest(str(path[-1]), keys_at(detail["loc"][:-1]))
+    return "" if word in here else word
+
+
+def _respell(here: Any, path: Path, right: str) -> Any:
+    step, rest = path[0], path[1:]
+    if isinstance(here, list):
+        return [_respell(item, rest, right) if index == step else item for index, item in enumerate(here)]
+    if rest:
+        return {key: _respell(item, rest, right) if key == step else item for key, item in here.items()}
+    return {(right if key == step else key): item for key, item in here.items()}
+
+
+def _as_written(path: Path, respelt: Mapping[Path, str]) -> Path:
+    """A path with the keys as the user spelt them."""
+    return tuple(respelt.get(path[: end + 1], step) for end, step in enumerate(path))
+
+
+def _finding(
+    detail: ErrorDetails, document: Document, data: Mapping[str, Any], respelt: Mapping[Path, str]
+) -> Finding:
+    kind, path = detail["type"], _as_written(real_path(detail["loc"], data), respelt)
     context = detail.get("ctx", {})
     if kind == "missing":
-        return _fault("missing-key", document.where(path), "this key is required", allowed=_purpose(detail["loc"]))
+        return _fault(
+            "missing-key", document.where(path), "this key is required", allowed=_required(detail["loc"])
+        )
     if kind == "extra_forbidden":
         keys = keys_at(detail["loc"][:-1])
         word = str(path[-1])
@@ -42,19 +107,30 @@ def _finding(detail: ErrorDetails, document: Document, data: Mapping[str, Any]) 
             kind, document.where(path), context["message"], found=context["found"], allowed=context["allowed"]
         )
     found, allowed = _shown(detail["input"]), _allowed(detail)
+    if kind == "union_tag_invalid":
+        path, found = (*path, "kind"), context["tag"]
     return _fault(
         _CODES.get(kind, kind.replace("_", "-")),
         document.where(path),
         _MESSAGES.get(kind, "this value does not fit"),
         found=found,
         allowed=allowed,
-        nearest=nearest(found, context["expected"].replace("'", "").replace(" or ", ", ").split(", "))
-        if kind == "literal_error"
-        else "",
+        nearest=nearest(found, _choices(context)),
     )
 
 
+def _choices(context: Mapping[str, Any]) -> list[str]:
+    """The words between which the language lets one choose, if that is what went wrong."""
+    words = str(context.get("expected") or context.get("expected_tags") or "")
+    return words.replace("'", "").replace(" or ", ", ").split(", ") if words else []
+
+
 _CODES = {
+    "model_type": "not-a-mapping",
+    "model_attributes_type": "not-a-mapping",
+    "dict_type": "not-a-mapping",
+    "tuple_type": "not-a-list",
+    "list_type": "not-a-list",
     "literal_error": "not-a-choice",
     "union_tag_not_found": "missing-kind",
     "union_tag_invalid": "unknown-kind",
@@ -106,9 +182,11 @@ def _shown(value: Any) -> str:
     return str(value)
 
 
-def _purpose(loc: Path) -> str:
-    keys = keys_at(loc[:-1])
-    return f"{loc[-1]}" if len(keys) < 2 else f"{loc[-1]}, beside {', '.join(k for k in keys if k != loc[-1])}"
+def _required(loc: Path) -> str:
+    """The keys that a mapping must have."""
+    model = _annotation_at(loc[:-1])
+    names = [name for name, field in model.model_fields.items() if field.is_required()]
+    return f"a value; required here: {', '.join(names)}"
 
 
 def real_path(loc: Path, data: Any) -> Path:
@@ -116,9 +194,9 @@ def real_path(loc: Path, data: Any) -> Path:
     path: list[str | int] = []
     here = data
     for position, step in enumerate(loc):
-        if isinstance(here, dict) and step in here:
-            here = here[step]
-        elif isinstance(here, list) and isinstance(step, int) and step < len(here):
+        if (isinstance(here, dict) and step in here) or (
+            isinstance(here, list) and isinstance(step, int) and step < len(here)
+        ):
             here = here[step]
         elif position < len(loc) - 1 or step == "[key]":
             continue

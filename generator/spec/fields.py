@@ -34,7 +34,9 @@ class Screw:
 
 
 def _fault(code: str, message: str, found: object, allowed: str) -> PydanticCustomError:
-    return PydanticCustomError(code, "{message}", {"message": message, "found": str(found), "allowed": allowed})
+    return PydanticCustomError(
+        code, "{message}", {"message": message, "found": str(found), "allowed": allowed}
+    )
 
 
 def _text(value: Any, allowed: str) -> str:
@@ -44,15 +46,19 @@ def _text(value: Any, allowed: str) -> str:
     raise _fault("wrong-kind", "this must be a single value", found, allowed)
 
 
-_KINDS = {dict: "mapping", list: "list"}
+_KINDS: dict[type, str] = {dict: "mapping", list: "list"}
 
 
 def _units(info: ValidationInfo) -> str:
     return str((info.context or {}).get("units", "mm"))
 
 
-def _length(value: Any, info: ValidationInfo, *, least: Fraction | None, above: bool) -> Fraction:
-    allowed = "a length such as 600 mm, 23 5/8 in or 3 ft 2 1/2 in"
+A_LENGTH = "a length such as 600 mm, 23 5/8 in or 3 ft 2 1/2 in"
+
+
+def _length(
+    value: Any, info: ValidationInfo, *, least: Fraction | None, above: bool, allowed: str = A_LENGTH
+) -> Fraction:
     if isinstance(value, Fraction):
         return value
     text = _text(value, allowed)
@@ -83,11 +89,11 @@ def _any_length(value: Any, info: ValidationInfo) -> Fraction:
 def _share_or_length(value: Any, info: ValidationInfo) -> Fraction | Share:
     if isinstance(value, Share | Fraction):
         return value
-    allowed = "a length, `share` or `share N`"
+    allowed = "`share`, `share N`, or a length such as 600 mm or 23 5/8 in"
     text = _text(value, allowed)
     words = text.split(maxsplit=1)
     if words[0].casefold() != "share":
-        return _positive(text, info)
+        return _length(text, info, least=Fraction(0), above=True, allowed=allowed)
     try:
         weight = parse_number(words[1]) if len(words) > 1 else Fraction(1)
     except UnitError as fault:
@@ -205,11 +211,17 @@ Position = Annotated[Fraction, PlainValidator(_any_length), WithJsonSchema(_LENG
 ShareOrLength = Annotated[
     Fraction | Share, PlainValidator(_share_or_length), WithJsonSchema(_SHARE_SCHEMA), _as_text
 ]
-Number = Annotated[Fraction, PlainValidator(_number), WithJsonSchema({"type": ["number", "string"]}), _as_text]
-Count = Annotated[int, PlainValidator(_whole), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 500})]
+Number = Annotated[
+    Fraction, PlainValidator(_number), WithJsonSchema({"type": ["number", "string"]}), _as_text
+]
+Count = Annotated[
+    int, PlainValidator(_whole), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 500})
+]
 Flag = Annotated[bool, PlainValidator(_flag), WithJsonSchema({"type": "boolean"})]
 Name = Annotated[str, PlainValidator(_name), WithJsonSchema({"type": ["string", "number"], "maxLength": 200})]
-Words = Annotated[str, PlainValidator(_words), WithJsonSchema({"type": ["string", "number"], "maxLength": 200})]
+Words = Annotated[
+    str, PlainValidator(_words), WithJsonSchema({"type": ["string", "number"], "maxLength": 200})
+]
 Thread = Annotated[str, PlainValidator(_thread), WithJsonSchema({"enum": list(THREADS)})]
 ScrewField = Annotated[
     Screw,
@@ -218,13 +230,16 @@ ScrewField = Annotated[
     _as_text,
 ]
 InchFraction = Annotated[
-    int, PlainValidator(_inch_fraction), WithJsonSchema({"enum": ["1/2", "1/4", "1/8", "1/16", "1/32", "1/64"]})
+    int,
+    PlainValidator(_inch_fraction),
+    WithJsonSchema({"enum": ["1/2", "1/4", "1/8", "1/16", "1/32", "1/64"]}),
 ]
 
 
 def _quantity_field(kind: str, example: str) -> Any:
+    with_unit = PlainSerializer(lambda value: f"{value} {QUANTITIES[kind]}", return_type=str)
     schema = {"type": "string", "description": f"A {kind} ({QUANTITIES[kind]}).", "examples": [example]}
-    return (PlainValidator(_quantity(kind, example)), WithJsonSchema(schema), _as_text)
+    return (PlainValidator(_quantity(kind, example)), WithJsonSchema(schema), with_unit)
 
 
 Mass = Annotated[Fraction, *_quantity_field("mass", "20 kg")]

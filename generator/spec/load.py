@@ -8,12 +8,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path as FilePath
 
-from pydantic import ValidationError
-
 from generator.findings import Finding, Severity, SpecError, Where
 from generator.spec.cards import Completed, complete
 from generator.spec.check import check_names
-from generator.spec.faults import Path, findings_of
+from generator.spec.faults import validate
 from generator.spec.reader import Document, read_document, read_text
 from generator.spec.schema import Spec
 from generator.units import INCH, format_mm
@@ -47,11 +45,9 @@ def read_spec(text: str, file: str) -> LoadedSpec:
     units = completed.data.get("units", "mm")
     context = {"units": units if units in ("mm", "in") else "mm"}
     findings = _unknown_cards(completed, document) + check_names(completed.data, document)
-    try:
-        spec = Spec.model_validate(completed.data, context=context)
-    except ValidationError as error:
-        findings += findings_of(error, document, completed.data)
-    if findings:
+    spec, faults = validate(completed.data, document, context)
+    findings += faults
+    if findings or spec is None:
         raise SpecError(sorted(findings, key=_in_file_order))
     checksum = hashlib.sha256(text.encode()).hexdigest()[:12]
     return LoadedSpec(spec, document, text, checksum, completed.typical)
@@ -79,6 +75,3 @@ def _unknown_cards(completed: Completed, document: Document) -> list[Finding]:
         )
         for card in completed.unknown
     ]
-
-
-__all__ = ["LoadedSpec", "Path", "read_spec", "read_spec_file"]

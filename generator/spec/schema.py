@@ -5,11 +5,13 @@ Lengths are exact millimetres, masses kilograms, forces newtons, moduli MPa, sec
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, model_validator
 from pydantic_core import PydanticCustomError
 
+from generator.calculators.spacing import Share
 from generator.spec.fields import (
     Count,
     Density,
@@ -35,7 +37,9 @@ from generator.spec.fields import (
 class Node(BaseModel):
     """A mapping of the spec. Unknown keys are refused; values never change after reading."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, validate_default=True)
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, validate_default=True, use_attribute_docstrings=True
+    )
 
 
 class Revision(Node):
@@ -103,14 +107,14 @@ class Profile(Material):
     bore: Length
     mass: MassPerLength
     second_moment: SecondMoment
-    modulus: Modulus = Field(default="70 GPa")
+    modulus: Modulus = Fraction(70000)
 
 
 class Sheet(Material):
     kind: Literal["sheet"]
     thickness: Length
     density: Density
-    modulus: Modulus = Field(default="9 GPa")
+    modulus: Modulus = Fraction(9000)
     grain: Literal["length", "width", "none"] = "length"
 
 
@@ -125,7 +129,7 @@ class Angle(Material):
     kind: Literal["angle"]
     leg: Length
     thickness: Length
-    density: Density = Field(default="2700 kg/m^3")
+    density: Density = Fraction(2700)
 
 
 def _kind(value: Any) -> Any:
@@ -142,13 +146,13 @@ AnyMaterial = Annotated[
 
 
 class BarSaw(Node):
-    kerf: LengthOrZero = Field(default="4 mm")
-    end_trim: LengthOrZero = Field(default="10 mm")
+    kerf: LengthOrZero = Fraction(4)
+    end_trim: LengthOrZero = Fraction(10)
 
 
 class SheetSaw(Node):
-    kerf: LengthOrZero = Field(default="3 mm")
-    edge_trim: LengthOrZero = Field(default="10 mm")
+    kerf: LengthOrZero = Fraction(3)
+    edge_trim: LengthOrZero = Fraction(10)
 
 
 class Saws(Node):
@@ -236,8 +240,8 @@ class ToteCard(Node):
     height: Length
     rim_height: Length
     runner_gap: Length | None = None
-    lift: Length = Field(default="12 mm")
-    load: Mass = Field(default="10 kg")
+    lift: Length = Fraction(12)
+    load: Mass = Fraction(10)
     runner: Name | None = None
     """Material of the runners; by default that of the packing strips."""
 
@@ -251,10 +255,10 @@ class JointChoice(Node):
 class ClampAccess(Node):
     """`opening` is [across, along] the slot."""
 
-    opening: tuple[Length, Length] = Field(default=("16 mm", "40 mm"))
-    from_end: Length = Field(default="80 mm")
-    guide_bush: Length = Field(default="17 mm")
-    cutter: Length = Field(default="6 mm")
+    opening: tuple[Length, Length] = (Fraction(16), Fraction(40))
+    from_end: Length = Fraction(80)
+    guide_bush: Length = Fraction(17)
+    cutter: Length = Fraction(6)
 
 
 class Frame(Node):
@@ -292,13 +296,13 @@ class StackItem(Node):
 
 class BaySpec(Node):
     name: Words = ""
-    width: ShareOrLength = Field(default="share")
+    width: ShareOrLength = Share(Fraction(1))
     stack: Annotated[tuple[StackItem, ...], Field(max_length=40)] = ()
 
 
 class ZoneSpec(Node):
     name: Name
-    depth: ShareOrLength = Field(default="share")
+    depth: ShareOrLength = Share(Fraction(1))
     bays: Annotated[tuple[BaySpec, ...], Field(min_length=1, max_length=60)]
 
 
@@ -307,11 +311,11 @@ Wall = Literal["dividers", "ends", "spine", "back"]
 
 class Panels(Node):
     material: Name = "ply-12"
-    groove_clearance: LengthOrZero = Field(default="0.2 mm")
+    groove_clearance: LengthOrZero = Fraction(1, 5)
     tongue: Length | None = None
     """Default: the longest tongue that leaves 2 mm under it."""
-    shoulder: LengthOrZero = Field(default="0.5 mm")
-    notch_clearance: LengthOrZero = Field(default="2 mm")
+    shoulder: LengthOrZero = Fraction(1, 2)
+    notch_clearance: LengthOrZero = Fraction(2)
     walls: tuple[Wall, ...] | None = None
 
 
@@ -328,14 +332,14 @@ class Drawers(Node):
     bottom: Name = "ply-6"
     front: Name = "ply-18"
     packing: Name = "poplar-15"
-    proud: LengthOrZero = Field(default="1 mm")
-    gap: LengthOrZero = Field(default="3 mm")
-    below: LengthOrZero = Field(default="10 mm")
-    above: LengthOrZero = Field(default="15 mm")
-    slide_axis: Length = Field(default="27 mm")
-    slide_setback: LengthOrZero = Field(default="2 mm")
-    groove: Length = Field(default="6 mm")
-    groove_up: Length = Field(default="8 mm")
+    proud: LengthOrZero = Fraction(1)
+    gap: LengthOrZero = Fraction(3)
+    below: LengthOrZero = Fraction(10)
+    above: LengthOrZero = Fraction(15)
+    slide_axis: Length = Fraction(27)
+    slide_setback: LengthOrZero = Fraction(2)
+    groove: Length = Fraction(6)
+    groove_up: Length = Fraction(8)
     """From the lower edge of a side to the groove for the bottom."""
 
 
@@ -345,24 +349,24 @@ class Shelves(Node):
 
 
 class Holes(Node):
-    diameter: Length = Field(default="20 mm")
-    pitch: Length = Field(default="96 mm")
-    edge: Length = Field(default="60 mm")
-    keep_clear: LengthOrZero = Field(default="3 mm")
+    diameter: Length = Fraction(20)
+    pitch: Length = Fraction(96)
+    edge: Length = Fraction(60)
+    keep_clear: LengthOrZero = Fraction(3)
 
 
 class Top(Node):
     material: Name = "mdf-18"
-    overhang: LengthOrZero = Field(default="0 mm")
+    overhang: LengthOrZero = Fraction(0)
     holes: Holes | None = None
-    bracket_thickness: Length = Field(default="4 mm")
+    bracket_thickness: Length = Fraction(4)
 
 
 class Plate(Node):
     """`size` is [X, Y]."""
 
-    size: tuple[Length, Length] = Field(default=("170 mm", "170 mm"))
-    thickness: Length = Field(default="10 mm")
+    size: tuple[Length, Length] = (Fraction(170), Fraction(170))
+    thickness: Length = Fraction(10)
 
 
 class Base(Node):
@@ -379,10 +383,10 @@ class Base(Node):
 
 
 class Loads(Node):
-    drawer: Mass = Field(default="20 kg")
-    shelf: Mass = Field(default="15 kg")
-    top: Mass = Field(default="100 kg")
-    push: Force = Field(default="200 N")
+    drawer: Mass = Fraction(20)
+    shelf: Mass = Fraction(15)
+    top: Mass = Fraction(100)
+    push: Force = Fraction(200)
 
 
 class ExtraMember(Node):

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import fields
 from fractions import Fraction
+from typing import Any
 
 from generator.figures.model import (
     Assembly,
@@ -428,12 +430,11 @@ def drawers() -> tuple[Drawer, ...]:
 
 
 def figures() -> Figures:
-    return Figures(
+    drawn: dict[str, Any] = dict(  # noqa: C408 - reads as the call that it becomes
         spec=SpecFacts("Rolling bench", "B", "0123456789ab", "mm"),
         layout=layout(),
         parts=(*bars(), *panels(), *storage()),
         joints=Joints(35, 15, 50, 35, 20),
-        joint_rows=(),
         fits=(
             Fit(
                 "panels",
@@ -450,7 +451,6 @@ def figures() -> Figures:
                 F(15),
             ),
         ),
-        openings=(),
         drawers=drawers(),
         totes=tuple(
             Tote(bay, n, F(bottom), F(bottom + 145), F(bottom + 137), F(31), "tote-145")
@@ -463,12 +463,9 @@ def figures() -> Figures:
             for n, top in ((1, 100), (2, 328))
         ),
         sticks=sticks(),
-        spacers=(),
         top=TopGrid(180, 20, 9, F(88), F(66), (F(568), F(1432)), (), F(20), F(96), F(2000), F(900), F(18)),
         relief=None,
-        hardware=(),
         assembly=Assembly(True, ()),
-        checks=(),
         mass=Mass(172.8, 552.8, {}),
         casters=Casters(
             138.2,
@@ -477,10 +474,9 @@ def figures() -> Figures:
             180.0,
             tuple((F(x), F(y)) for y in (100, 800) for x in (100, 1000, 1900)),
         ),
-        diagonals=(),
-        purchases=(),
-        assumed=(),
     )
+    undrawn: dict[str, Any] = {field.name: () for field in fields(Figures) if field.name not in drawn}
+    return Figures(**(undrawn | drawn))
 
 
 def part(mark: str) -> PartRow:

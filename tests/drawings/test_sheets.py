@@ -1,8 +1,9 @@
-"""Every kind of drawing: nothing collides, nothing leaves the paper, every size is written, the SVG is sound."""
+"""Every kind of drawing: nothing collides or leaves the paper, every size is written, the SVG is sound."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
 from xml.etree import ElementTree
@@ -11,17 +12,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.drawings.canvas import STYLES, Drawing, Extent, all_shapes
+from generator.drawings.canvas import STYLES, Drawing, Extent, Rect, all_shapes
 from generator.drawings.dimensions import Ruler
 from generator.drawings.elevation import draw_front, draw_plan, draw_side
 from generator.drawings.opening import draw_opening
 from generator.drawings.panel import draw_panel
-from generator.drawings.profile import draw_profile
-from generator.drawings.stick import draw_stick
+from generator.drawings.profile import draw_profile, marks_of
+from generator.drawings.stick import draw_stick, members
 from generator.drawings.top_grid import draw_top_grid
-from generator.figures.model import Mark, Stick
+from generator.figures.model import Mark, Operation, Stick
 from generator.writers.svg import LOOKS, drawing_css, to_svg
-from tests.drawings.figures_fixture import figures, part
+from tests.drawings.figures_fixture import figures, part, placed
 
 FIGURES = figures()
 LINKS = {mark: f"parts/{row.mark}/" for row in FIGURES.parts for mark in row.marks}
@@ -168,3 +169,74 @@ def test_marks_on_a_stick_never_collide(gaps: list[Fraction], ruler: Ruler, data
     written = [text for text, _ in drawing.text_boxes()]
     assert all(ruler.text(mark.at) in written for mark in marks)
     ElementTree.fromstring(to_svg(drawing, inline=True))
+
+
+@pytest.mark.parametrize(
+    ("marks", "expected"),
+    [
+        (("A1", "A4"), "A1, A4"),
+        (("C1", "C2", "C3"), "C1 to C3"),
+        (("DS1", "DS2", "DS9", "DS10", "DS11"), "DS1, DS2, DS9 to DS11"),
+        (("PAN",), "PAN"),
+    ],
+)
+def test_marks_of_a_row_are_written_in_short(marks: tuple[str, ...], expected: str) -> None:
+    assert marks_of(replace(part("A1"), marks=marks)) == expected
+
+
+def test_a_groove_is_named_by_its_width_in_its_row() -> None:
+    groove = Operation(
+        "groove", "inside", (Fraction(250), Fraction(11)), (Fraction(500), Fraction(6)), Fraction(6), ""
+    )
+    side = replace(part("TT1"), kind="sheet", length=Fraction(500), width=Fraction(140), operations=(groove,))
+    written = {text for text, _ in draw_panel(side, Ruler()).text_boxes()}
+    assert {"11", "groove 6 wide, 6 deep"} <= written
+    assert "250" not in written
+
+
+@pytest.mark.parametrize(
+    ("labels", "crosses"),
+    [
+        (("post P2", "post P2"), [(100, 120)]),
+        (("front 1 bottom", "front 1 top"), [(100, 120)]),
+        (("slide lower edge", "runner top"), [(100, 105), (115, 120)]),
+        (("cleat", "trim"), []),
+    ],
+)
+def test_the_cross_lies_on_the_members_side(
+    labels: tuple[str, str], crosses: list[tuple[float, float]]
+) -> None:
+    marks = tuple(Mark(Fraction(at), label, "edge") for at, label in zip((100, 120), labels, strict=True))
+    stick = Stick("s", "z", "foot", Fraction(230), marks)
+    assert sorted(members(stick, 1.0)) == crosses
+
+
+def test_a_member_at_the_sticks_end_is_bounded_by_the_end() -> None:
+    edges = (
+        (0, "foot"),
+        (40, "rail"),
+        (525, "tray end rail"),
+        (565, "tray end rail"),
+        (685, "rail"),
+        (725, "head"),
+    )
+    marks = tuple(Mark(Fraction(at), label, "edge") for at, label in edges)
+    found = members(Stick("s", "z", "foot", Fraction(725), marks), 230 / 725)
+    assert len(found) == 3
+    assert min(found)[0] == 0
+    assert max(found)[1] == pytest.approx(230)
+
+
+def test_a_tray_flush_with_the_posts_lies_behind_them() -> None:
+    parts = tuple(
+        replace(row, pieces=(placed("PAN", (30, 0, 539), (1940, 900, 12)),)) if row.group == "tray" else row
+        for row in FIGURES.parts
+        if row.group != "tray trim"
+    )
+    drawing = draw_front(replace(FIGURES, parts=parts), Ruler())
+    fills = [shape for shape in drawing.shapes if isinstance(shape, Rect)]
+    scale = 205 / 2000
+    tray = next(n for n, rect in enumerate(fills) if rect.width == pytest.approx(1940 * scale))
+    posts = [n for n, rect in enumerate(fills) if rect.height == pytest.approx(645 * scale)]
+    assert posts
+    assert tray < min(posts[-3:])

@@ -1,0 +1,187 @@
+"""The command line: verbs and options, findings as text, an exit status. Imports late, so that help is fast."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from generator.findings import Finding, Severity, SpecError
+
+UNREADABLE, FINDINGS, GOOD = 2, 1, 0
+
+_SPEC = click.argument("spec", type=click.Path(path_type=Path))
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="bench-manual")
+def commands() -> None:
+    """Turn a bench spec into a build manual."""
+
+
+@commands.command()
+@click.argument("file", type=click.Path(path_type=Path))
+def new(file: Path) -> int:
+    """Write a commented starter spec to FILE. It builds as it is; nothing is overwritten."""
+    from generator.resources import bundled
+
+    text = (bundled("specs") / "starter.yml").read_text(encoding="utf-8")
+    try:
+        with file.open("x", encoding="utf-8") as target:
+            target.write(text)
+    except FileExistsError:
+        return _fail(f"{file} is there already; nothing was written")
+    except OSError as error:
+        return _fail(f"{file} cannot be written: {error.strerror}")
+    click.echo(f"Wrote {file}. Next: bench-manual build {file}")
+    return GOOD
+
+
+@commands.command()
+@_SPEC
+def check(spec: Path) -> int:
+    """Say what is wrong with SPEC. Exit 0: at most notes; 1: findings; 2: not readable or not solvable."""
+    from generator.bench.solve import solve
+    from generator.figures.compute import compute
+    from generator.spec.load import read_spec_file
+
+    loaded = read_spec_file(spec)
+    _, findings = compute(loaded, solve(loaded))
+    _report(findings)
+    if any(finding.severity > Severity.NOTE for finding in findings):
+        return FINDINGS
+    click.echo(f"{spec}: nothing worse than a note")
+    return GOOD
+
+
+@commands.command()
+@_SPEC
+@click.option(
+    "--out", type=click.Path(path_type=Path), help="Folder for pages/ and site/; by default build/SPEC."
+)
+def build(spec: Path, out: Path | None) -> int:
+    """Build the manual of SPEC: OUT/pages is Markdown to keep, OUT/site opens in a browser."""
+    from generator.manual import compile_loaded
+    from generator.output import write_changed
+    from generator.site import SiteError, build_site
+    from generator.spec.load import read_spec_file
+
+    folder = out or default_folder(spec)
+    click.echo(f"Reading {spec}")
+    loaded = read_spec_file(spec)
+    files, findings = compile_loaded(loaded, spec.name)
+    _report(findings)
+    try:
+        written, kept = write_changed(files, folder / "pages")
+        click.echo(f"Pages: {written} files written, {kept} unchanged in {folder / 'pages'}")
+        build_site(folder / "pages", folder / "site")
+    except SiteError as error:
+        return _fail(str(error))
+    except OSError as error:
+        return _fail(f"{error.filename or folder} cannot be written: {error.strerror}")
+    click.echo(f"Open {(folder / 'site' / 'index.html').resolve()}")
+    return GOOD
+
+
+@commands.command()
+@_SPEC
+@click.option("--host", default="127.0.0.1", show_default=True, help="Address to listen on.")
+@click.option("--port", default=8000, show_default=True, type=click.IntRange(0, 65535))
+@click.option(
+    "--out", type=click.Path(path_type=Path), help="Folder for pages/ and site/; by default build/SPEC."
+)
+def serve(spec: Path, host: str, port: int, out: Path | None) -> int:
+    """Show the manual of SPEC in the browser and follow every change of the spec."""
+    from generator.manual import compile_spec_file
+    from generator.output import write_changed
+    from generator.site import SiteError, serve_site
+
+    folder = (out or default_folder(spec)) / "pages"
+
+    def rebuild() -> None:
+        try:
+            write_changed(compile_spec_file(spec), folder)
+        except SpecError as error:
+            raise SiteError(str(error)) from None
+
+    try:
+        serve_site(
+            folder,
+            host,
+            port,
+            rebuild=rebuild,
+            watch=[spec],
+            on_ready=lambda url: click.echo(f"Serving {url} until Ctrl+C"),
+            on_error=lambda message: click.echo(message, err=True),
+        )
+    except SiteError as error:
+        return _fail(str(error))
+    except OSError as error:
+        return _fail(f"cannot serve on {host}:{port}: {error.strerror}")
+    return GOOD
+
+
+@commands.command()
+@_SPEC
+def figures(spec: Path) -> int:
+    """Print all figures of SPEC as JSON: millimetres, kilograms, plain numbers. Findings go to standard error."""
+    from generator.bench.solve import solve
+    from generator.figures.compute import compute
+    from generator.spec.load import read_spec_file
+    from generator.writers.figures_json import figures_json
+
+    loaded = read_spec_file(spec)
+    values, findings = compute(loaded, solve(loaded))
+    click.echo(figures_json(values), nl=False)
+    _report([finding for finding in findings if finding.severity > Severity.NOTE])
+    return GOOD
+
+
+@commands.command()
+def schema() -> int:
+    """Print the JSON Schema of the spec language, for editors."""
+    from generator.writers.schema_json import schema_json
+
+    click.echo(schema_json(), nl=False)
+    return GOOD
+
+
+def default_folder(spec: Path) -> Path:
+    return Path("build") / spec.stem
+
+
+def _report(findings: Sequence[Finding]) -> None:
+    for finding in findings:
+        click.echo(str(finding), err=True)
+
+
+def _fail(message: str) -> int:
+    click.echo(f"bench-manual: {message}", err=True)
+    return UNREADABLE
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command. Returns its exit status; a faulty spec prints every fault and returns 2."""
+    try:
+        status = commands.main(arguments, prog_name="bench-manual", standalone_mode=False)
+    except SpecError as error:
+        _report(error.findings)
+        count = len(error.findings)
+        return _fail(f"{count} {'fault' if count == 1 else 'faults'}; nothing was written")
+    except click.ClickException as error:
+        error.show()
+        return error.exit_code
+    except (click.Abort, KeyboardInterrupt):
+        return 130
+    except BrokenPipeError:
+        # the reader of a pipe has seen enough
+        sys.stderr.close()
+        return GOOD
+    return status if isinstance(status, int) else GOOD
+
+
+def run() -> None:
+    """Entry point of the installed command."""
+    sys.exit(main())

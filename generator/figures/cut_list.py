@@ -1,0 +1,31 @@
+"""The cut list's sections: one a material, with the totals at their feet."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from generator.figures.model import CutSection, PartRow
+from generator.spec.schema import Spec
+
+#: Bars before sheets before strips: the frame is measured before a panel is cut.
+_ORDER = ("profile", "sheet", "strip", "angle")
+
+
+def cut_sections(spec: Spec, parts: tuple[PartRow, ...]) -> tuple[CutSection, ...]:
+    """Totals: pieces, running length (mm), area (mm²)."""
+    sections = []
+    for material in dict.fromkeys(part.material for part in parts):
+        own = [part for part in parts if part.material == material]
+        entry = spec.materials.get(material)
+        sections.append(
+            CutSection(
+                material=material,
+                kind=own[0].kind,
+                marks=tuple(part.mark for part in own),
+                pieces=sum(part.count for part in own),
+                total_length=sum((part.length * part.count for part in own), Fraction(0)),
+                total_area=sum((part.length * part.width * part.count for part in own), Fraction(0)),
+                measured=entry.measured if entry else "",
+            )
+        )
+    return tuple(sorted(sections, key=lambda section: _ORDER.index(section.kind)))

@@ -1,0 +1,62 @@
+"""What a reader measures before the first cut, and the drills and taps that the machining asks for."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from generator.bench.model import Bench
+from generator.calculators.fasteners import THREADS
+from generator.figures.model import Goods, ToteCard
+from generator.spec.lookup import caster, profile, sheet, slide
+from generator.spec.schema import EndClip, Spec, ThroughScrew
+
+
+def goods_facts(spec: Spec, bench: Bench) -> Goods:
+    bar = profile(spec)
+    drawers = bool(bench.storage.drawers)
+    boards = dict.fromkeys(part.material for part in bench.parts if part.kind == "sheet")
+    return Goods(
+        bar=spec.frame.material,
+        section=bar.section,
+        slot_opening=bar.slot.opening,
+        slot_depth=bar.slot.depth,
+        slot_lip=bar.slot.lip,
+        bore=bar.bore,
+        panel_sheet=spec.panels.material,
+        sheets={name: sheet(spec, name).thickness for name in boards if name in spec.materials},
+        slide=spec.drawers.slide,
+        slide_length=slide(spec).length if drawers else None,
+        slide_space=slide(spec).side_space if drawers else None,
+        totes=_totes(spec, bench),
+        caster=spec.base.casters,
+        caster_height=caster(spec).height,
+        drills=_drills(spec, bench),
+        taps=_taps(spec, bench),
+    )
+
+
+def _totes(spec: Spec, bench: Bench) -> tuple[ToteCard, ...]:
+    cards = [(name, spec.totes[name]) for name in dict.fromkeys(tote.kind for tote in bench.storage.totes)]
+    return tuple(ToteCard(name, card.rim_width, card.body_width, card.height) for name, card in cards)
+
+
+def _drills(spec: Spec, bench: Bench) -> tuple[Fraction, ...]:
+    """Diameters of all round holes, and the tap drills, smallest first (mm)."""
+    holes = {
+        op.size
+        for part in bench.parts
+        for op in part.operations
+        if isinstance(op.size, Fraction) and op.op not in ("tap", "tapped hole")
+    }
+    return tuple(sorted(holes | {THREADS[thread].tap_drill for thread in _taps(spec, bench)}))
+
+
+def _taps(spec: Spec, bench: Bench) -> tuple[str, ...]:
+    """Threads that are cut: in the bars' ends and in the caster plates."""
+    threads = []
+    for name in dict.fromkeys(joint.fastener for joint in bench.joints):
+        item = spec.hardware[name]
+        if isinstance(item, EndClip | ThroughScrew):
+            threads.append(item.screw.thread)
+    threads += [item.thread for item in spec.hardware.values() if item.kind == "slot nut"]
+    return tuple(dict.fromkeys(threads))

@@ -1,0 +1,147 @@
+"""`compile_manual`: a spec and its figures in, every file of the manual's MkDocs project out."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from generator.bench.solve import solve
+from generator.drawings.canvas import Drawing
+from generator.figures.compute import compute
+from generator.figures.model import Figures
+from generator.findings import Finding
+from generator.pages import PAGES
+from generator.pages.cautions import CAUTIONS
+from generator.pages.page import ruler_for
+from generator.pages.printing import Printer, literal
+from generator.resources import bundled
+from generator.spec.load import LoadedSpec, read_spec_file
+from generator.writers.cut_list_csv import cut_list_csv
+from generator.writers.figures_json import figures_json
+from generator.writers.svg import drawing_css, to_svg
+
+#: What each page is for, as the overview says it.
+PURPOSES: Mapping[str, str] = {
+    "before-you-start": "cautions, tools, what to measure yourself",
+    "shopping-list": "what to buy, with spares",
+    "cut-list": "every part with its sizes",
+    "part-sheets": "a drawing and a hole table for every part",
+    "fits": "tongues, rabbets, notches and the relief's template",
+    "openings-and-drawers": "what fills each bay, at which height",
+    "story-sticks": "marks to set out from",
+    "assembly": "the order, step by step, with hold points",
+    "hardware": "fasteners, joint by joint",
+    "checks": "what fits, what does not, masses, diagonals",
+    "assumed-values": "what the spec did not say",
+    "checklist": "steps to tick",
+    "replicate": "how to build this bench from other goods",
+    "downloads": "the spec, the figures, the drawings",
+}
+
+
+def compile_spec_file(path: Path) -> Mapping[str, bytes]:
+    """The manual of a spec file. Raises SpecError when the spec cannot be read or solved."""
+    return compile_loaded(read_spec_file(path), path.name)[0]
+
+
+def compile_loaded(loaded: LoadedSpec, spec_name: str) -> tuple[Mapping[str, bytes], tuple[Finding, ...]]:
+    """The manual of a spec that was read, and the findings about it."""
+    figures, findings = compute(loaded, solve(loaded))
+    return compile_manual(loaded, figures, spec_name), findings
+
+
+def compile_manual(loaded: LoadedSpec, figures: Figures, spec_name: str) -> Mapping[str, bytes]:
+    """Relative path -> bytes. The same spec gives the same bytes."""
+    contexts = {page.slug: page.context(figures, ruler_for(figures)) for page in PAGES}
+    drawings = {drawing.id: drawing for context in contexts.values() for drawing in drawings_in(context)}
+    environment = _environment(figures, spec_name, drawings)
+    texts: dict[str, str] = {
+        "mkdocs.yml": environment.get_template("mkdocs.yml.jinja").render(
+            site_name=figures.spec.title,
+            manual_id=manual_id(figures),
+            nav=[(page.title, page.file) for page in PAGES],
+        ),
+        "docs/assets/drawings.css": drawing_css(),
+        f"docs/downloads/{spec_name}": loaded.text,
+        "docs/downloads/figures.json": figures_json(figures),
+        "docs/downloads/cut-list.csv": cut_list_csv(figures),
+    }
+    for page in PAGES:
+        text = environment.get_template(page.template).render(contexts[page.slug])
+        texts[f"docs/{page.file}"] = _tidy(text)
+    for drawing in drawings.values():
+        texts[f"docs/{drawing_file(drawing)}"] = to_svg(drawing, inline=False)
+    return {path: text.encode() for path, text in texts.items()} | dict(_assets())
+
+
+def manual_id(figures: Figures) -> str:
+    """Tells manuals apart that share one browser's store; stays the same over revisions of one bench."""
+    return re.sub(r"[^a-z0-9]+", "-", figures.spec.title.lower()).strip("-") or "bench"
+
+
+def drawing_file(drawing: Drawing) -> str:
+    return f"drawings/{drawing.id}.svg"
+
+
+def drawings_in(value: Any) -> Iterable[Drawing]:
+    """All drawings inside a page's values, in order."""
+    if isinstance(value, Drawing):
+        yield value
+    elif isinstance(value, Mapping):
+        for item in value.values():
+            yield from drawings_in(item)
+    elif isinstance(value, list | tuple):
+        for item in value:
+            yield from drawings_in(item)
+
+
+def _environment(figures: Figures, spec_name: str, drawings: Mapping[str, Drawing]) -> Environment:
+    environment = Environment(
+        loader=FileSystemLoader(bundled("site_templates")),
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+        autoescape=True,
+        finalize=literal,
+    )
+    printer = Printer(figures, ruler_for(figures))
+    environment.filters |= printer.filters() | {"figure": _figure}
+    environment.globals |= {
+        "figures": figures,
+        "goods": figures.goods,
+        "unit": printer.unit,
+        "pages": PAGES,
+        "purposes": PURPOSES,
+        "cautions": CAUTIONS,
+        "spec_name": spec_name,
+        "drawing_files": [(drawing.title, drawing_file(drawing)) for drawing in drawings.values()],
+    }
+    return environment
+
+
+def _figure(drawing: Drawing, caption: str = "", wide: bool = False) -> Markup:
+    """A drawing in the page, on one line so that Markdown leaves it alone, linked to its own file for a closer look."""
+    style = "bm-drawing bm-wide" if wide else "bm-drawing"
+    words = f"{caption} " if caption else ""
+    link = f'<a href="{drawing_file(drawing)}">Drawing alone</a>'
+    picture = to_svg(drawing, inline=True)
+    return Markup(f'<figure class="{style}">{picture}<figcaption>{words}{link}</figcaption></figure>')
+
+
+def _tidy(text: str) -> str:
+    """No more than one empty line in a row, none at the start."""
+    return re.sub(r"\n{3,}", "\n\n", text).strip() + "\n"
+
+
+def _assets() -> Iterable[tuple[str, bytes]]:
+    templates = bundled("site_templates")
+    for path in sorted((templates / "assets").iterdir()):
+        yield f"docs/assets/{path.name}", path.read_bytes()
+    for path in sorted((templates / "overrides").iterdir()):
+        yield f"overrides/{path.name}", path.read_bytes()

@@ -1,0 +1,17 @@
+"""Assembly: one step a section, in stages."""
+
+from __future__ import annotations
+
+from itertools import groupby
+
+from generator.drawings.dimensions import Ruler
+from generator.figures.model import Figures
+from generator.pages.page import Context, Page
+
+
+def context(figures: Figures, ruler: Ruler) -> Context:
+    stages = groupby(figures.assembly.steps, key=lambda step: step.stage)
+    return {"stages": [(name, list(steps)) for name, steps in stages]}
+
+
+PAGE = Page("assembly", "Assembly", context)

@@ -1,0 +1,20 @@
+"""Assumed values: everything that the spec does not say."""
+
+from __future__ import annotations
+
+from generator.drawings.dimensions import Ruler
+from generator.figures.model import Figures
+from generator.pages.page import Context, Page
+
+
+def context(figures: Figures, ruler: Ruler) -> Context:
+    cards = [row for row in figures.assumed if row.reason.startswith("typical card")]
+    fixed = [row for row in figures.assumed if row.reason.startswith("fixed")]
+    return {
+        "cards": cards,
+        "fixed": fixed,
+        "defaults": [row for row in figures.assumed if row not in cards and row not in fixed],
+    }
+
+
+PAGE = Page("assumed-values", "Assumed values", context)

@@ -1,0 +1,30 @@
+"""Before you start: limits, cautions, tools, and what to measure yourself."""
+
+from __future__ import annotations
+
+from generator.drawings.dimensions import Ruler
+from generator.figures.model import Figures
+from generator.pages.cautions import LIMITS
+from generator.pages.page import Context, Page
+
+
+def context(figures: Figures, ruler: Ruler) -> Context:
+    return {
+        "limits": LIMITS,
+        "materials": list(dict.fromkeys(row.material for row in figures.parts if row.kind == "sheet")),
+        "all_cautions": (
+            "saw",
+            "chips",
+            "kickback",
+            "router",
+            "dust",
+            "drill",
+            "lift",
+            "pinch",
+            "tip",
+            "finish",
+        ),
+    }
+
+
+PAGE = Page("before-you-start", "Before you start", context)

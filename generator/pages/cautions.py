@@ -1,0 +1,82 @@
+"""Cautions, each printed where the act is. Levels after ANSI Z535 (signal words); wording our own."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Caution:
+    """`level` is caution, warning or danger: what happens if it is ignored, from a bruise to a maiming."""
+
+    level: str
+    title: str
+    text: str
+
+
+CAUTIONS: dict[str, Caution] = {
+    "saw": Caution(
+        "warning",
+        "Aluminium on a saw",
+        "Use a blade for aluminium, with wax. Clamp the bar on both sides of the cut. Hands stay 150 mm away; no "
+        "gloves at a turning blade. Wait until it stands still before you lift the piece.",
+    ),
+    "chips": Caution(
+        "caution",
+        "Chips and burrs",
+        "Wear eye protection (EN ISO 16321-1, ANSI Z87.1 or the equivalent where you live). Deburr before you handle "
+        "a bar. Keep aluminium chips and wood dust in separate collectors: together they can burn.",
+    ),
+    "kickback": Caution(
+        "danger",
+        "Narrow cuts and tongues can kick back",
+        "Use riving knife, guard, feather boards and push sticks as your machine's manual says; stand out of line of "
+        "the blade. Rabbets need the work held down and against the fence over its whole length.",
+    ),
+    "router": Caution(
+        "warning",
+        "Router in aluminium",
+        "Clamp bar and template. Take a third of the cutter's diameter a pass, with wax or spirit; stop when chips "
+        "turn to dust or smear. Never rout with a loose template.",
+    ),
+    "dust": Caution(
+        "caution",
+        "Dust",
+        "Extract at the machine and wear a fine-dust mask: some wood dusts cause cancer. MDF makes the finest dust.",
+    ),
+    "drill": Caution(
+        "caution",
+        "Drilling and tapping",
+        "No gloves, no loose sleeves at a turning spindle. Clamp the work: a bar that the drill catches breaks fingers.",
+    ),
+    "lift": Caution(
+        "caution",
+        "Heavy or long: not alone",
+        "Over 25 kg not by one person, over 50 kg not without blocks or a hoist. Clear the way first, lift from the "
+        "frame, never by a drawer or the tray.",
+    ),
+    "pinch": Caution(
+        "caution",
+        "Fingers between closing parts",
+        "Tongues and rail ends close all at once. Push on the outside faces only and say “closing” before you push.",
+    ),
+    "tip": Caution(
+        "warning",
+        "A bench on casters can tip and roll",
+        "Set the brakes. Open one drawer at a time until the tip test is done, and write the limit on the bench. "
+        "Never climb on it, never move it with drawers open.",
+    ),
+    "finish": Caution(
+        "caution",
+        "Finishes",
+        "Ventilate. Rags with drying oil can set themselves alight: spread them out or keep them under water.",
+    ),
+}
+
+#: What every manual says first. It replaces nobody's judgement on the spot.
+LIMITS = (
+    "This manual gives sizes and an order of work. It does not replace training at the machines, the manuals of your "
+    "machines, or the rules that apply where you live and work. Where local codes or licensed practice decide "
+    "(electrical outlets, dust extraction, a school or a workplace), they come first. Nobody has tested your bench: "
+    "test it before you trust it."
+)

@@ -1,0 +1,20 @@
+"""Cut list: every distinct part with its count and sizes, by material."""
+
+from __future__ import annotations
+
+from generator.drawings.dimensions import Ruler
+from generator.figures.model import Figures
+from generator.pages.page import Context, Page
+
+
+def context(figures: Figures, ruler: Ruler) -> Context:
+    rows = {row.mark: row for row in figures.parts}
+    return {
+        "sections": [
+            {"facts": section, "rows": [rows[mark] for mark in section.marks]}
+            for section in figures.cut_sections
+        ]
+    }
+
+
+PAGE = Page("cut-list", "Cut list", context)

@@ -1,0 +1,37 @@
+"""Openings and drawers: each kind of bay from the front, then its drawers, totes and shelves in figures."""
+
+from __future__ import annotations
+
+from generator.drawings.dimensions import Ruler
+from generator.drawings.opening import draw_opening
+from generator.figures.model import Bay, Figures
+from generator.pages.page import Context, Page
+
+
+def context(figures: Figures, ruler: Ruler) -> Context:
+    kinds: dict[tuple[object, ...], list[Bay]] = {}
+    for bay in figures.layout.bays:
+        kinds.setdefault(_kind(figures, bay), []).append(bay)
+    return {
+        "kinds": [
+            {
+                "bays": bays,
+                "drawing": draw_opening(figures, bays[0].name, ruler),
+                "openings": [row for row in figures.openings if row.bay == bays[0].name],
+                "drawers": [row for row in figures.drawers if row.bay == bays[0].name],
+                "totes": [row for row in figures.totes if row.bay == bays[0].name],
+                "shelves": [row for row in figures.shelves if row.bay == bays[0].name],
+            }
+            for bays in kinds.values()
+        ],
+        "blocks": [row for row in figures.spacers if row.label.startswith("slide")],
+    }
+
+
+def _kind(figures: Figures, bay: Bay) -> tuple[object, ...]:
+    """What bays have in common that look alike: zone, width and items at their heights."""
+    items = tuple((row.item, row.bottom, row.top) for row in figures.openings if row.bay == bay.name)
+    return (bay.zone, bay.width, items)
+
+
+PAGE = Page("openings-and-drawers", "Openings and drawers", context)

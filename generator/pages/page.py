@@ -1,0 +1,49 @@
+"""What a page is: a name, a title, a template, and the plain values that the template prints."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from generator.drawings.dimensions import Ruler
+from generator.figures.model import Figures
+
+Context = Mapping[str, Any]
+
+
+@dataclass(frozen=True)
+class Page:
+    """`context` selects and groups; it adds nothing up and formats nothing. Drawings in it become pictures."""
+
+    slug: str
+    title: str
+    context: Callable[[Figures, Ruler], Context]
+
+    @property
+    def file(self) -> str:
+        return f"{self.slug}.md"
+
+    @property
+    def template(self) -> str:
+        return f"pages/{self.slug}.md.jinja"
+
+
+def ruler_for(figures: Figures) -> Ruler:
+    """Lengths as the spec writes them."""
+    return Ruler(figures.spec.units, figures.spec.inch_fraction)
+
+
+def no_context(figures: Figures, ruler: Ruler) -> Context:
+    """For pages that print figures as they are."""
+    return {}
+
+
+def part_links(figures: Figures) -> dict[str, str]:
+    """Mark -> place of its part sheet in the finished site, for links in drawings."""
+    return {mark: f"part-sheets.html#{anchor(row.mark)}" for row in figures.parts for mark in row.marks}
+
+
+def anchor(mark: str) -> str:
+    """The name of a part's section on the page of part sheets."""
+    return f"part-{mark.lower()}"

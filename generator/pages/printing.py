@@ -1,0 +1,268 @@
+"""How values are written on a page: lengths in the manual's unit, masses, marks, machining in words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from fractions import Fraction
+from typing import Any
+
+from markupsafe import Markup, escape
+
+from generator.drawings.dimensions import Ruler
+from generator.figures.model import CutSection, Figures, Operation, PartRow, Purchase
+from generator.pages.page import anchor, part_links
+from generator.units import INCH, format_fixed, format_inch, format_mm, format_thou
+
+KG_PER_LB = 0.45359237
+MM2_PER_M2 = 1_000_000
+
+#: What a fit is printed to: half of a tenth. A saw or router holds no less.
+FINE_STEP = Fraction(5, 100)
+
+
+class Printer:
+    """The filters of all templates, for one manual."""
+
+    def __init__(self, figures: Figures, ruler: Ruler) -> None:
+        self._ruler = ruler
+        self._metric = ruler.units == "mm"
+        self._links = part_links(figures)
+        self._sheets = {mark: row.mark for row in figures.parts for mark in row.marks}
+
+    def filters(self) -> dict[str, Callable[..., Any]]:
+        """Name in the templates -> function."""
+        return {
+            "length": self.length,
+            "length_of": len,
+            "other": self.other,
+            "other_pair": self.other_pair,
+            "part_size": self.part_size,
+            "section_area": self.section_area,
+            "edges": self.edges,
+            "plain_marks": self.plain_marks,
+            "quantity": self.quantity,
+            "measured": self.measured,
+            "hole": self.hole,
+            "after_colon": after_colon,
+            "both": self.both,
+            "fine": self.fine,
+            "pair": self.pair,
+            "area": self.area,
+            "mass": self.mass,
+            "decimals": decimals,
+            "marks": self.marks,
+            "mark": self.mark,
+            "size": self.size,
+            "depth": self.depth,
+            "amount": self.amount,
+            "assumption": self.assumption,
+            "sentence": sentence,
+        }
+
+    @property
+    def unit(self) -> str:
+        return "mm" if self._metric else "in"
+
+    def length(self, value: Fraction) -> str:
+        """A length without its unit."""
+        return self._ruler.text(value)
+
+    def both(self, value: Fraction) -> str:
+        """A length in the manual's unit, and in the other one in brackets."""
+        mm, inch = f"{format_mm(value)} mm", f"{format_inch(value, self._ruler.denominator)} in"
+        first, second = (mm, inch) if self._metric else (inch, mm)
+        return Markup(f"{first} <span class='bm-in'>({second})</span>")
+
+    def other(self, value: Fraction) -> str:
+        """A length in the unit that the manual does not use."""
+        text = (
+            f"{format_inch(value, self._ruler.denominator)} in" if self._metric else f"{format_mm(value)} mm"
+        )
+        return Markup(f"<span class='bm-in'>({text})</span>")
+
+    def other_pair(self, row: PartRow) -> str:
+        """First and second size of a part in the other unit."""
+        if row.kind == "profile":
+            return self.other(row.length)
+        if self._metric:
+            sizes = [format_inch(value, self._ruler.denominator) for value in (row.length, row.width)]
+            return Markup(f"<span class='bm-in'>({' × '.join(sizes)} in)</span>")
+        return Markup(f"<span class='bm-in'>({format_mm(row.length)} × {format_mm(row.width)} mm)</span>")
+
+    def part_size(self, row: PartRow) -> str:
+        """Length of a bar; length, width and thickness of a board."""
+        if row.kind == "profile":
+            return f"{self.length(row.length)} {self.unit}"
+        return (
+            f"{self.length(row.length)} × {self.length(row.width)} × {self.length(row.thickness)} {self.unit}"
+        )
+
+    def section_area(self, section: CutSection) -> str:
+        return self.area(float(section.total_area) / MM2_PER_M2)
+
+    def edges(self, tongues: Mapping[str, Fraction]) -> str:
+        """Edges and their tongues: front, rear and bottom 10."""
+        by_size: dict[Fraction, list[str]] = {}
+        for edge, size in tongues.items():
+            by_size.setdefault(size, []).append(edge)
+        return "; ".join(f"{', '.join(edges)} {self.length(size)}" for size, edges in by_size.items())
+
+    def plain_marks(self, names: Iterable[str]) -> str:
+        """Marks in short, without links: A1, A4, C1–C3."""
+        return ", ".join(
+            first if first == last else f"{first}–{last}" for first, last in runs(list(names), self._sheets)
+        )
+
+    def quantity(self, row: Purchase) -> str:
+        """An amount to buy: metres and square metres as the manual measures, pieces whole."""
+        if row.unit == "pieces":
+            return f"{row.quantity:g}"
+        if row.unit == "m²":
+            return self.area(row.quantity)
+        if self._metric:
+            return f"{format_fixed(row.quantity, 2)} m"
+        return f"{format_fixed(row.quantity * 1000 / float(INCH * 12), 1)} ft"
+
+    def measured(self, millimetres: float) -> str:
+        """A length that is measured, never cut: to a tenth, or to the rule's finest fraction."""
+        return self.length(Fraction(str(round(millimetres, 3))))
+
+    def fine(self, value: Fraction) -> str:
+        """A fit: to 0.05 mm, or to a thousandth of an inch. A decimal inch is no fraction, so it says so."""
+        if self._metric:
+            return format_mm(round(Fraction(value) / FINE_STEP) * FINE_STEP, 2)
+        return f"{format_thou(value)} in"
+
+    def pair(self, values: Sequence[Fraction]) -> str:
+        return " × ".join(self.length(value) for value in values)
+
+    def area(self, square_metres: float) -> str:
+        if self._metric:
+            return f"{format_fixed(square_metres, 2)} m²"
+        return f"{format_fixed(square_metres / float(INCH * 12 / 1000) ** 2, 1)} sq ft"
+
+    def mass(self, kilograms: float) -> str:
+        """To a tenth of a kilogram, or to whole pounds with kilograms in brackets."""
+        if self._metric:
+            return f"{format_fixed(kilograms, 1)} kg"
+        return f"{format_fixed(kilograms / KG_PER_LB, 1)} lb"
+
+    def mark(self, name: str) -> str:
+        """A part's mark, linked to its sheet."""
+        return _link(name, self._sheets.get(name))
+
+    def marks(self, names: Iterable[str]) -> str:
+        """Marks in short, each run linked to the sheet of its first: A1, A4, C1–C3."""
+        return Markup(", ").join(self._run(first, last) for first, last in runs(list(names), self._sheets))
+
+    def _run(self, first: str, last: str) -> Markup:
+        text = first if first == last else f"{first}–{last}"
+        return _link(text, self._sheets.get(first))
+
+    def size(self, operation: Operation) -> str:
+        """Diameter, thread diameter or rectangle of an operation."""
+        if isinstance(operation.size, tuple):
+            return self.pair(operation.size)
+        if operation.op in ("tap", "tapped hole"):
+            return operation.purpose.split(" for ")[0]
+        return f"Ø {self.hole(operation.size)}"
+
+    def hole(self, diameter: Fraction) -> str:
+        """Hole sizes keep the drill's own name: a tenth of a millimetre, or a fraction of an inch."""
+        return format_mm(diameter) if self._metric else format_inch(diameter, 64)
+
+    def depth(self, operation: Operation) -> str:
+        if operation.depth is None:
+            return "to the joint's slot" if operation.op == "access hole" else "through"
+        return self.length(operation.depth)
+
+    def amount(self, value: Fraction | float | None, unit: str) -> str:
+        """A check's value with its unit."""
+        if value is None:
+            return "–"
+        if unit == "mm":
+            exact = Fraction(value) if isinstance(value, Fraction | int) else Fraction(str(round(value, 3)))
+            return f"{self.length(exact)} {self.unit}"
+        if unit == "kg":
+            return self.mass(float(value))
+        return f"{format_mm(value, 2)} {unit}".strip()
+
+    def assumption(self, value: str | Fraction | float, path: str) -> str:
+        """An assumed value: a length as such; other quantities in the spec's base units."""
+        unit = _unit_of(path)
+        if isinstance(value, str):
+            return value
+        if unit == "length" and isinstance(value, Fraction):
+            return f"{self.length(value)} {self.unit}"
+        return f"{format_mm(value, 3)} {unit}".strip()
+
+
+#: Keys that are no lengths, with the unit in which their values stand.
+_UNITS: Mapping[str, str] = {
+    "density": "kg/m³",
+    "modulus": "MPa",
+    "second_moment": "mm⁴",
+    "mass": "kg/m",
+    "rating": "kg",
+    "load": "kg",
+    "loads.drawer": "kg",
+    "loads.shelf": "kg",
+    "loads.top": "kg",
+    "loads.push": "N",
+    "display.inch_fraction": "",
+    "base.count": "",
+    "price": "",
+}
+
+
+def _unit_of(path: str) -> str:
+    return _UNITS.get(path, _UNITS.get(path.rsplit(".", 1)[-1], "length"))
+
+
+#: Signs that Markdown or HTML would take for its own; a number reference shows them as they are, in either.
+_SIGNS = {ord(sign): f"&#{ord(sign)};" for sign in "|*_[]{}`~\\"}
+
+
+def literal(value: object) -> object:
+    """Every text that a template prints is shown as it is written; `Markup` alone is taken as it stands."""
+    if isinstance(value, Markup) or not isinstance(value, str):
+        return value
+    return Markup(str(escape(value)).translate(_SIGNS).replace("\n", " "))
+
+
+def _link(text: str, sheet: str | None) -> Markup:
+    if sheet is None:
+        return Markup(literal(text))
+    return Markup(f"[{text}](part-sheets.md#{anchor(sheet)}){{ .bm-mark }}")
+
+
+def decimals(value: float, places: int = 1) -> str:
+    return format_fixed(value, places)
+
+
+def after_colon(text: str) -> str:
+    """What a label says after its kind."""
+    return text.split(": ", 1)[-1]
+
+
+def sentence(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def runs(names: list[str], sheets: Mapping[str, str]) -> list[tuple[str, str]]:
+    """Consecutive numbers of one letter and one sheet as (first, last)."""
+    found: list[tuple[str, str]] = []
+    for name in names:
+        if found and _follows(found[-1][1], name) and sheets.get(found[-1][0]) == sheets.get(name):
+            found[-1] = (found[-1][0], name)
+        else:
+            found.append((name, name))
+    return found
+
+
+def _follows(before: str, after: str) -> bool:
+    a, b = (re.fullmatch(r"(\D*)(\d*)", name) for name in (before, after))
+    if not a or not b or not a[2] or not b[2]:
+        return False
+    return a[1] == b[1] and int(b[2]) == int(a[2]) + 1

@@ -1,0 +1,18 @@
+"""Story sticks: each stick drawn, with the table to mark it from a steel tape."""
+
+from __future__ import annotations
+
+from generator.drawings.dimensions import Ruler
+from generator.drawings.stick import draw_stick
+from generator.figures.model import Figures
+from generator.pages.page import Context, Page
+
+
+def context(figures: Figures, ruler: Ruler) -> Context:
+    return {
+        "sticks": [{"stick": stick, "drawing": draw_stick(stick, ruler)} for stick in figures.sticks],
+        "bay_spacers": [row for row in figures.spacers if row.label.startswith("bay")],
+    }
+
+
+PAGE = Page("story-sticks", "Story sticks", context)

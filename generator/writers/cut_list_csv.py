@@ -1,0 +1,48 @@
+"""The cut list for a spreadsheet: one row a distinct part, lengths in millimetres with a decimal point."""
+
+from __future__ import annotations
+
+import csv
+import io
+
+from generator.figures.model import Figures, PartRow
+from generator.units import plain
+
+HEADINGS = (
+    "mark",
+    "marks",
+    "part",
+    "material",
+    "count",
+    "length_mm",
+    "width_mm",
+    "thickness_mm",
+    "tongues_mm",
+    "notches_mm",
+    "mass_kg",
+)
+
+
+def cut_list_csv(figures: Figures) -> str:
+    """RFC 4180 text with a heading line."""
+    text = io.StringIO()
+    writer = csv.writer(text)
+    writer.writerow(HEADINGS)
+    writer.writerows(_row(part) for part in figures.parts)
+    return text.getvalue()
+
+
+def _row(part: PartRow) -> tuple[object, ...]:
+    return (
+        part.mark,
+        " ".join(part.marks),
+        part.name,
+        part.material,
+        part.count,
+        plain(part.length),
+        plain(part.width),
+        plain(part.thickness),
+        "; ".join(f"{edge} {plain(size)}" for edge, size in part.tongues.items()),
+        "; ".join(f"{n.corner} {plain(n.along)} x {plain(n.across)}" for n in part.notches),
+        round(part.mass, 3),
+    )
