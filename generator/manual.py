@@ -116,6 +116,7 @@ def _environment(figures: Figures, spec_name: str, drawings: Mapping[str, Drawin
         "figures": figures,
         "goods": figures.goods,
         "unit": printer.unit,
+        "other_unit": printer.other_unit,
         "pages": PAGES,
         "purposes": PURPOSES,
         "cautions": CAUTIONS,

@@ -31,6 +31,8 @@ def build_site(pages_dir: Path, site_dir: Path) -> None:
     The site is built beside `site_dir` and then swapped in, so a failed build leaves the old site untouched.
     Raises SiteError with all that MkDocs had to say, or when `site_dir` holds files that are not a site.
     """
+    # MkDocs would take a relative folder as lying beside its configuration
+    pages_dir, site_dir = pages_dir.resolve(), site_dir.resolve()
     _require_replaceable(site_dir)
     site_dir.parent.mkdir(parents=True, exist_ok=True)
     with TemporaryDirectory(prefix=f".{site_dir.name}-", dir=site_dir.parent) as beside:

@@ -8,14 +8,18 @@ from generator.pages.page import Context, Page
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
-    crossings = list(dict.fromkeys(row.crossing for row in figures.joint_rows))
-    order = {mark: place for place, mark in enumerate(mark for part in figures.parts for mark in part.marks)}
+    crossings = sorted({row.crossing for row in figures.joint_rows}, key=in_order)
     return {
         "crossings": [
-            (mark, [row for row in figures.joint_rows if row.crossing == mark])
-            for mark in sorted(crossings, key=lambda mark: order.get(mark, 0))
+            (mark, [row for row in figures.joint_rows if row.crossing == mark]) for mark in crossings
         ]
     }
+
+
+def in_order(mark: str) -> tuple[str, int]:
+    """Sorts A2 before A10."""
+    letters = mark.rstrip("0123456789")
+    return (letters, int(mark[len(letters) :] or 0))
 
 
 PAGE = Page("hardware", "Hardware", context)

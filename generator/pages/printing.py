@@ -64,6 +64,11 @@ class Printer:
     def unit(self) -> str:
         return "mm" if self._metric else "in"
 
+    @property
+    def other_unit(self) -> str:
+        """The unit of the second value, as a heading."""
+        return "In inches" if self._metric else "In mm"
+
     def length(self, value: Fraction) -> str:
         """A length without its unit."""
         return self._ruler.text(value)

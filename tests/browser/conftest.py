@@ -17,8 +17,10 @@ import jinja2
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
+from generator.manual import compile_spec_file
 from generator.output import write_changed
 from generator.site import build_site
+from generator.writers.svg import drawing_css
 
 TEMPLATES = Path(__file__).resolve().parents[2] / "site_templates"
 SAMPLE = Path(__file__).resolve().parent / "sample"
@@ -104,12 +106,15 @@ def open_page(context: BrowserContext) -> Callable[[Path, int], Watched]:
     return opened
 
 
-@pytest.fixture(scope="session", params=["sample"])
+@pytest.fixture(scope="session", params=["sample", "demo", "wall-bench"])
 def site(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Each manual on which the whole suite runs, built as its reader gets it."""
     folder = tmp_path_factory.mktemp(request.param)
-    makers: dict[str, Callable[[], dict[str, bytes]]] = {"sample": sample_files}
-    write_changed(makers[request.param](), folder / "pages")
+    specs = TEMPLATES.parent / "specs"
+    files = (
+        sample_files() if request.param == "sample" else compile_spec_file(specs / f"{request.param}.yml")
+    )
+    write_changed(files, folder / "pages")
     build_site(folder / "pages", folder / "site")
     return folder / "site"
 
@@ -128,4 +133,5 @@ def sample_files() -> dict[str, bytes]:
         **{f"docs/assets/{asset.name}": asset for asset in (TEMPLATES / "assets").iterdir()},
         **{f"docs/{page.name}": page for page in SAMPLE.iterdir()},
     }
-    return {"mkdocs.yml": config.encode()} | {name: path.read_bytes() for name, path in shipped.items()}
+    written = {"mkdocs.yml": config.encode(), "docs/assets/drawings.css": drawing_css().encode()}
+    return written | {name: path.read_bytes() for name, path in shipped.items()}

@@ -87,8 +87,7 @@ def test_search_works_without_a_server(site: Path, open_page: OpenPage) -> None:
     assert not opened.complaints
 
 
-@pytest.mark.parametrize("width", [1280, 390])
-@pytest.mark.parametrize("colours", ["light", "dark"])
+@pytest.mark.parametrize(("colours", "width"), [("light", 1280), ("dark", 390)])
 def test_accessibility_checker_finds_nothing(
     site: Path, open_page: OpenPage, axe_script: str, width: int, colours: str
 ) -> None:

@@ -1,0 +1,128 @@
+"""The commands as a user types them: status, what is said and where, what is written."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from generator.cli import main
+
+SPECS = Path(__file__).resolve().parents[1] / "specs"
+
+
+@pytest.fixture(autouse=True)
+def _in_an_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+
+
+def test_a_new_spec_builds_as_it_is(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["new", "mine.yml"]) == 0
+    assert main(["build", "mine.yml"]) == 0
+    said = capsys.readouterr().out
+    site = Path("build/mine/site/index.html").resolve()
+    assert said.rstrip().endswith(str(site))
+    assert site.exists()
+    assert Path("build/mine/pages/docs/cut-list.md").exists()
+
+
+def test_new_overwrites_nothing(capsys: pytest.CaptureFixture[str]) -> None:
+    Path("mine.yml").write_text("precious")
+    assert main(["new", "mine.yml"]) == 2
+    assert Path("mine.yml").read_text() == "precious"
+    assert "mine.yml is there already" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("name", ["demo", "wall-bench", "starter"])
+def test_shipped_specs_have_nothing_worse_than_a_note(name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["check", str(SPECS / f"{name}.yml")]) == 0
+    assert "error" not in capsys.readouterr().err
+
+
+def test_check_says_1_for_findings_and_2_for_faults(capsys: pytest.CaptureFixture[str]) -> None:
+    demo = (SPECS / "demo.yml").read_text()
+    Path("low.yml").write_text(demo.replace("rating: 180 kg", "rating: 100 kg"))
+    assert main(["check", "low.yml"]) == 1
+    assert "[caster-rating]" in capsys.readouterr().err
+    Path("bad.yml").write_text(demo.replace("depth: 500", "depth: 5oo"))
+    assert main(["check", "bad.yml"]) == 2
+    assert "zones[0].depth" in capsys.readouterr().err
+
+
+def test_all_faults_are_said_at_once_and_nothing_is_written(capsys: pytest.CaptureFixture[str]) -> None:
+    demo = (SPECS / "demo.yml").read_text()
+    broken = demo.replace("height: 880", "hieght: 880").replace("pitch: 96", "pitch: ninety")
+    broken = broken.replace("through: posts", "through: post").replace("trim: angle-15", "trim: angel-15")
+    Path("bad.yml").write_text(broken)
+    assert main(["build", "bad.yml"]) == 2
+    said = capsys.readouterr().err
+    assert "did you mean 'height'?" in said
+    assert "did you mean 'posts'?" in said
+    assert "did you mean 'angle-15'?" in said
+    assert "top.holes.pitch" in said
+    assert "4 faults; nothing was written" in said
+    assert not Path("build").exists()
+
+
+def test_a_fault_leaves_the_last_good_manual(capsys: pytest.CaptureFixture[str]) -> None:
+    Path("a.yml").write_text((SPECS / "starter.yml").read_text())
+    assert main(["build", "a.yml", "--out", "out"]) == 0
+    before = {path: path.read_bytes() for path in Path("out").rglob("*") if path.is_file()}
+    Path("a.yml").write_text("spec: 1\n")
+    assert main(["build", "a.yml", "--out", "out"]) == 2
+    assert before == {path: path.read_bytes() for path in Path("out").rglob("*") if path.is_file()}
+
+
+def test_figures_prints_json_and_nothing_else(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["figures", str(SPECS / "demo.yml")]) == 0
+    printed = capsys.readouterr()
+    data = json.loads(printed.out)
+    assert data["layout"]["frame_height"] == 725
+    assert printed.err == ""
+
+
+def test_figures_of_a_bench_with_error_findings_are_printed_all_the_same(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    demo = (SPECS / "demo.yml").read_text().replace("rating: 180 kg", "rating: 100 kg")
+    Path("low.yml").write_text(demo)
+    assert main(["figures", "low.yml"]) == 0
+    printed = capsys.readouterr()
+    assert json.loads(printed.out)["casters"]["rating"] == 100
+    assert "[caster-rating]" in printed.err
+
+
+def test_the_schema_accepts_every_shipped_spec(capsys: pytest.CaptureFixture[str]) -> None:
+    import jsonschema
+    import yaml
+
+    assert main(["schema"]) == 0
+    validator = jsonschema.Draft202012Validator(json.loads(capsys.readouterr().out))
+    for path in SPECS.glob("*.yml"):
+        if path.name != "cards.yml":
+            data = json.loads(json.dumps(yaml.safe_load(path.read_text()), default=str))
+            assert [error.message for error in validator.iter_errors(data)] == [], path.name
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["build", "nowhere.yml"], "nowhere.yml"),
+        (["build", "."], "folder"),
+        (["bild", "x.yml"], "No such command"),
+        (["build"], "Missing argument"),
+        (["new", "no/such/folder/x.yml"], "cannot be written"),
+    ],
+)
+def test_a_wrong_call_is_one_message_and_status_2(
+    arguments: list[str], said: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(arguments) == 2
+    printed = capsys.readouterr()
+    assert said in printed.out + printed.err
+    assert "Traceback" not in printed.err
+
+
+def test_an_output_folder_that_cannot_be_is_refused(capsys: pytest.CaptureFixture[str]) -> None:
+    Path("file").write_text("")
+    assert main(["build", str(SPECS / "starter.yml"), "--out", "file"]) == 2
+    assert "Traceback" not in capsys.readouterr().err

@@ -1,0 +1,119 @@
+"""The files of a manual: the same for the same spec, complete, readable, with no false precision."""
+
+import csv
+import io
+import re
+import xml.etree.ElementTree as ElementTree
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+
+from generator.manual import PURPOSES, compile_loaded, compile_spec_file
+from generator.pages import PAGES
+from generator.pages.cautions import CAUTIONS
+from generator.resources import bundled
+from generator.spec.load import read_spec
+
+SPECS = bundled("specs")
+NAMES = ("demo", "wall-bench", "starter")
+
+
+@pytest.fixture(scope="module")
+def manuals() -> dict[str, Mapping[str, bytes]]:
+    return {name: compile_spec_file(SPECS / f"{name}.yml") for name in NAMES}
+
+
+def prose(files: Mapping[str, bytes]) -> dict[str, str]:
+    """Every page without its drawings."""
+    return {
+        path: re.sub(r"<svg.*?</svg>", "", text.decode()) for path, text in files.items() if path.endswith(".md")
+    }
+
+
+def test_the_same_spec_gives_the_same_bytes(manuals: dict[str, Mapping[str, bytes]]) -> None:
+    assert compile_spec_file(SPECS / "demo.yml") == manuals["demo"]
+
+
+def test_every_page_has_a_template_and_every_template_a_page() -> None:
+    templates = {path.name.removesuffix(".md.jinja") for path in (bundled("site_templates") / "pages").iterdir()}
+    assert templates - {"_sheet"} == {page.slug for page in PAGES}
+    assert set(PURPOSES) == {page.slug for page in PAGES} - {"index"}
+
+
+def test_templates_hold_no_arithmetic() -> None:
+    for path in (bundled("site_templates") / "pages").iterdir():
+        for code in re.findall(r"{[{%](.*?)[}%]}", path.read_text(encoding="utf-8"), flags=re.DOTALL):
+            bare = re.sub(r'"[^"]*"', "", code).strip("-+ ")
+            assert not re.search(r"[\w)\]]\s*(\*|/|\+|-|//|%)\s*[\w(]", bare), f"{path.name}: {code}"
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_number_has_false_precision(name: str, manuals: dict[str, Mapping[str, bytes]]) -> None:
+    for path, text in prose(manuals[name]).items():
+        found = re.findall(r"\d+\.\d{4,}", text)
+        assert not found, f"{path}: {found}"
+        assert "nan" not in re.findall(r"\b(?:nan|inf|None)\b", text), path
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_part_is_on_the_cut_list_and_has_a_sheet(
+    name: str, manuals: dict[str, Mapping[str, bytes]]
+) -> None:
+    rows = list(csv.DictReader(io.StringIO(manuals[name]["docs/downloads/cut-list.csv"].decode())))
+    pages = prose(manuals[name])
+    for row in rows:
+        anchor = f"part-{row['mark'].lower()}"
+        assert f"#{anchor})" in pages["docs/cut-list.md"]
+        assert f"{{ #{anchor} }}" in pages["docs/part-sheets.md"]
+
+
+def test_drawings_are_well_formed_and_named_apart(manuals: dict[str, Mapping[str, bytes]]) -> None:
+    for name, files in manuals.items():
+        pictures = [path for path in files if path.endswith(".svg") and "drawings/" in path]
+        assert len(pictures) > 20, name
+        for path in pictures:
+            ElementTree.fromstring(files[path])
+
+
+def test_changing_one_length_changes_what_depends_on_it() -> None:
+    text = (SPECS / "demo.yml").read_text(encoding="utf-8")
+    changed = text.replace("length: 2000, depth: 900", "length: 2010, depth: 900")
+    pages = [prose(compile_loaded(read_spec(spec, "demo.yml"), "demo.yml")[0]) for spec in (text, changed)]
+    for path in ("docs/cut-list.md", "docs/part-sheets.md", "docs/story-sticks.md", "docs/openings-and-drawers.md"):
+        without_head = [re.sub(r"spec \w{12}", "", page[path]) for page in pages]
+        assert without_head[0] != without_head[1], path
+    assert "1930" in pages[1]["docs/cut-list.md"]
+    assert "1920" not in re.sub(r"\(.*?\)", "", pages[1]["docs/cut-list.md"])
+
+
+def test_what_a_user_writes_is_shown_and_never_read_as_markup() -> None:
+    text = (SPECS / "starter.yml").read_text(encoding="utf-8")
+    nasty = r'<script>alert(1)</script> | *a* _b_ `c` [d](e) {{ f }} {% g %} & "h"'
+    spec = text.replace("title: My first bench", f"title: '{nasty}'").replace("name: left", "name: 'l|<b>*x*'")
+    files, _ = compile_loaded(read_spec(spec, "starter.yml"), "starter.yml")
+    for path, page in prose(files).items():
+        assert "<script>" not in page, path
+        assert "<b>" not in page, path
+        assert "*a*" not in page, path
+        assert "[d](e)" not in page, path
+
+
+def test_cautions_stand_where_the_act_is(manuals: dict[str, Mapping[str, bytes]]) -> None:
+    pages = prose(manuals["demo"])
+    for path, key in (
+        ("docs/cut-list.md", "saw"),
+        ("docs/part-sheets.md", "drill"),
+        ("docs/fits.md", "kickback"),
+        ("docs/fits.md", "router"),
+        ("docs/assembly.md", "lift"),
+        ("docs/assembly.md", "pinch"),
+        ("docs/assembly.md", "tip"),
+    ):
+        assert CAUTIONS[key].title in pages[path], (path, key)
+    for caution in CAUTIONS.values():
+        assert caution.title in pages["docs/before-you-start.md"]
+
+
+def test_specs_folder_holds_only_specs_and_cards() -> None:
+    assert {path.name for path in Path(SPECS).iterdir()} == {"demo.yml", "wall-bench.yml", "starter.yml", "cards.yml"}

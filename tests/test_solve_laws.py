@@ -1,0 +1,393 @@
+"""What holds for every bench: sums, faces that meet, one result in both units, and what a longer bench changes."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from fractions import Fraction
+from itertools import combinations, pairwise
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from generator.bench.model import Bench, Part
+from generator.bench.solve import solve
+from generator.figures.compute import compute
+from generator.geometry import AXES
+from generator.spec.load import read_spec
+from generator.writers.figures_json import figures_data, figures_json
+from tests.strategies import GAP, LIFT, STEP, TOTE, Plan, opening_of, plans, spec_text
+
+ROOT = Path(__file__).resolve().parent.parent
+some = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+few = settings(some, max_examples=30)
+
+ONE_ZONE = """\
+spec: 1
+title: One zone
+bench: {length: 1300, depth: 700, height: 900}
+zones:
+  - name: front
+    bays:
+      - {name: left, stack: [{open: share}]}
+      - {name: right}
+"""
+TWO_ZONES = """\
+spec: 1
+title: Two zones
+bench: {length: 1300, depth: 900, height: 900}
+zones:
+  - {name: front, bays: [{}, {}]}
+  - {name: back, bays: [{}, {}]}
+"""
+
+
+def solved(text: str) -> Bench:
+    return solve(read_spec(text, "bench.yml"))
+
+
+def bars_of(bench: Bench) -> list[Part]:
+    return [part for part in bench.parts if part.kind == "profile"]
+
+
+def figures_of(text: str) -> dict[str, Any]:
+    loaded = read_spec(text, "bench.yml")
+    return figures_data(compute(loaded, solve(loaded))[0])
+
+
+# --- sums
+
+
+@some
+@given(plans())
+def test_bays_and_posts_are_the_length_and_zones_and_bars_the_depth(plan: Plan) -> None:
+    layout = solved(spec_text(plan)).layout
+    section = plan.section
+    assert sum(zone.y.size for zone in layout.zones) + (len(layout.zones) + 1) * section == plan.depth
+    assert [zone.y.size for zone in layout.zones] == [zone.depth for zone in plan.zones]
+    for zone, drawn in zip(layout.zones, plan.zones, strict=True):
+        assert [bay.width for bay in zone.bays] == [bay.width for bay in drawn.bays]
+        assert sum(bay.width for bay in zone.bays) + (len(zone.bays) + 1) * section == plan.length
+        # left edges are absolute, and each bay lies between two of them
+        assert zone.post_edges[0] == 0
+        assert zone.post_edges[-1] == plan.length - section
+        edges = pairwise(zone.post_edges)
+        assert [(bay.x.low, bay.x.high) for bay in zone.bays] == [(a + section, b) for a, b in edges]
+
+
+@some
+@given(plans())
+def test_the_heights_are_the_sum_of_their_parts(plan: Plan) -> None:
+    levels = solved(spec_text(plan)).layout.levels
+    assert levels.frame_height + 127 + 10 + 18 == plan.height
+    assert levels.tray_top + levels.clamp_gap + plan.section == levels.frame_height
+    assert levels.opening == opening_of(plan.end_rail, plan.section, plan.trim)
+    # the sheet lies in the middle of the bar whose slot holds it
+    assert levels.tray_bottom + levels.tray_top == 2 * plan.end_rail + plan.section
+
+
+@some
+@given(plans())
+def test_fronts_and_gaps_fill_the_opening(plan: Plan) -> None:
+    bench = solved(spec_text(plan))
+    bottom, opening = bench.layout.levels.base_top, bench.layout.levels.opening
+    for zone, drawn in zip(bench.layout.zones, plan.zones, strict=True):
+        for bay, bay_plan in zip(zone.bays, drawn.bays, strict=True):
+            filling = [item for item in bay_plan.stack if item.kind in ("drawer", "open")]
+            fronts = [d.sizes for d in bench.storage.drawers if d.bay == bay.name]
+            spaces = [space for space in bench.storage.open if space.bay == bay.name]
+            placed = [(d.front_bottom, d.front_height) for d in fronts] + [(s.bottom, s.height) for s in spaces]
+            totes = [tote for tote in bench.storage.totes if tote.bay == bay.name]
+            if filling:
+                placed += [(tote.bottom, TOTE + LIFT) for tote in totes]
+                placed.sort()
+                assert sum(height for _, height in placed) + (len(placed) + 1) * GAP == opening
+                edges = [(bottom, bottom), *((low, low + high) for low, high in placed)]
+                edges.append((bottom + opening, bottom + opening))
+                assert all(above[0] - below[1] == GAP for below, above in pairwise(edges))
+                assert [size for _, size in placed if size != TOTE + LIFT or not totes] == [i.size for i in filling]
+            elif totes:
+                # what is left is shared equally below and above
+                assert totes[0].bottom - bottom == bottom + opening - totes[-1].top >= 0
+                assert all(above.bottom - below.top == LIFT for below, above in pairwise(totes))
+
+
+# --- bars
+
+
+def ends(bar: Part) -> Iterator[tuple[int, Fraction]]:
+    span = bar.box.span(bar.along)
+    yield 0, span.low
+    yield 1, span.high
+
+
+def lies_on(bar: Part, end: int, at: Fraction, other: Part) -> bool:
+    """The end's whole section lies on a side of the other bar, with no gap; not on its end."""
+    if other.along == bar.along:
+        return False
+    face = other.box.span(bar.along).high if end == 0 else other.box.span(bar.along).low
+    return face == at and all(
+        other.box.span(axis).low <= bar.box.span(axis).low and bar.box.span(axis).high <= other.box.span(axis).high
+        for axis in AXES
+        if axis != bar.along
+    )
+
+
+@some
+@given(plans())
+def test_every_butt_end_lies_on_the_face_of_another_bar(plan: Plan) -> None:
+    bench = solved(spec_text(plan))
+    bars, through = bars_of(bench), "long rail" if plan.rails_through else "corner post"
+    limits = {"x": plan.length, "z": bench.layout.levels.frame_height}
+    found = set()
+    for bar in bars:
+        for end, at in ends(bar):
+            on = [other for other in bars if other is not bar and lies_on(bar, end, at, other)]
+            if bar.group == through:
+                assert on == []
+                assert at == (0 if end == 0 else limits[bar.along])
+            else:
+                assert len(on) == 1, f"the end {end} of {bar.mark} lies on {[other.mark for other in on]}"
+                found.add((bar.mark, on[0].mark))
+    assert {(joint.member, joint.crossing) for joint in bench.joints} == found
+    assert len(bench.joints) == 2 * (len(bars) - 4)
+    assert bench.findings == ()
+
+
+@some
+@given(plans())
+def test_no_two_bars_overlap(plan: Plan) -> None:
+    for one, other in combinations(bars_of(solved(spec_text(plan))), 2):
+        assert not one.box.overlaps(other.box), f"{one.mark} and {other.mark}"
+
+
+@some
+@given(plans())
+def test_every_bar_has_its_section_and_its_length_between_faces(plan: Plan) -> None:
+    bench = solved(spec_text(plan))
+    s, frame = plan.section, bench.layout.levels.frame_height
+    rails, posts = (plan.length, frame - 2 * s) if plan.rails_through else (plan.length - 2 * s, frame)
+    lengths = {
+        "corner post": posts,
+        "long rail": rails,
+        "inner post": frame - 2 * s,
+        "end spine post": plan.end_rail - s,
+    }
+    for bar in bars_of(bench):
+        assert bar.length == lengths.get(bar.group, plan.depth - 2 * s)
+        assert [bar.box.span(axis).size for axis in AXES if axis != bar.along] == [s, s]
+
+
+@some
+@given(plans())
+def test_tapped_ends_are_clips_and_screws(plan: Plan) -> None:
+    figures = figures_of(spec_text(plan))
+    joints, bars = figures["joints"], [part for part in figures["parts"] if part["kind"] == "profile"]
+    assert joints["tapped_ends"] == joints["end_clips"] + joints["through_screws"]
+    assert joints["tapped_ends"] == 2 * (sum(bar["count"] for bar in bars) - 4) == len(figures["joint_rows"])
+    assert joints["access_holes"] == joints["end_clips"]
+    counts = {row["item"]: row["count"] for row in figures["hardware"]}
+    assert counts["end-clip"] == joints["end_clips"]
+    assert counts.get("through-screw", 0) == joints["through_screws"]
+    assert counts["slot-nut"] >= len(figures["casters"]["bolts"]) == 4 * plan.casters
+
+
+# --- figures
+
+
+@some
+@given(plans())
+def test_every_part_is_there(plan: Plan) -> None:
+    loaded = read_spec(spec_text(plan), "bench.yml")
+    bench = solve(loaded)
+    for part in bench.parts:
+        assert min(part.box.size) > 0, f"{part.mark} {part.group}"
+    assert len({part.mark for part in bench.parts}) == len(bench.parts)
+    figures, _ = compute(loaded, bench)
+    assert sorted(mark for row in figures.parts for mark in row.marks) == sorted(part.mark for part in bench.parts)
+    for row in figures.parts:
+        assert row.mass > 0
+        assert min(row.length, row.width, row.thickness) > 0
+        assert row.count == len(row.marks) == len(row.pieces)
+
+
+def scalars(value: Any) -> Iterator[Any]:
+    if isinstance(value, dict):
+        assert all(isinstance(key, str) for key in value)
+        value = list(value.values())
+    if isinstance(value, list):
+        for item in value:
+            yield from scalars(item)
+    else:
+        yield value
+
+
+@few
+@given(plans())
+def test_json_is_finite_and_the_same_each_time(plan: Plan) -> None:
+    text = spec_text(plan)
+    loaded, again = read_spec(text, "bench.yml"), read_spec(text, "bench.yml")
+    first, second = (figures_json(compute(each, solve(each))[0]) for each in (loaded, again))
+    assert first == second
+    data = json.loads(first, parse_constant=lambda word: pytest.fail(f"{word} in figures.json"))
+    assert all(value is None or isinstance(value, str | bool | int | float) for value in scalars(data))
+
+
+def test_another_hash_seed_gives_the_same_bytes() -> None:
+    program = (
+        "import pathlib; from generator.spec.load import read_spec_file; from generator.bench.solve import solve; "
+        "from generator.figures.compute import compute; from generator.writers.figures_json import figures_json; "
+        "loaded = read_spec_file(pathlib.Path('specs/demo.yml')); "
+        "print(figures_json(compute(loaded, solve(loaded))[0]))"
+    )
+    outputs = {
+        subprocess.run(
+            [sys.executable, "-c", program],
+            cwd=ROOT,
+            env={**os.environ, "PYTHONHASHSEED": seed},
+            capture_output=True,
+            check=True,
+        ).stdout
+        for seed in ("1", "2")
+    }
+    assert len(outputs) == 1
+
+
+def numbers(value: Any) -> Any:
+    """The figures without their texts: what must not depend on the unit in which the spec was written."""
+    if isinstance(value, dict):
+        return {key: numbers(item) for key, item in value.items() if key not in ("spec", "detail")}
+    if isinstance(value, list):
+        return [numbers(item) for item in value]
+    return "" if isinstance(value, str) else value
+
+
+@few
+@given(plans())
+def test_millimetres_and_inches_give_equal_figures(plan: Plan) -> None:
+    metric, imperial = figures_of(spec_text(plan)), figures_of(spec_text(plan, "in"))
+    assert metric["spec"]["units"] == "mm"
+    assert imperial["spec"]["units"] == "in"
+    assert numbers(metric) == numbers(imperial)
+    for key in ("mark", "group", "material", "tongues"):
+        assert [part[key] for part in metric["parts"]] == [part[key] for part in imperial["parts"]]
+    assert [check["code"] for check in metric["checks"]] == [check["code"] for check in imperial["checks"]]
+
+
+# --- a change of length
+
+#: What a part's sizes grow by when its bay (or the gap between lines) grows by `bay` and the bench by `whole`.
+Growth = Callable[[Fraction, Fraction], tuple[Fraction, Fraction]]
+NOTHING = Fraction(0)
+GROWTH: dict[str, Growth] = {
+    "long rail": lambda bay, whole: (whole, NOTHING),
+    "tray": lambda bay, whole: (whole, NOTHING),
+    "top": lambda bay, whole: (whole, NOTHING),
+    "spine panel": lambda bay, whole: (bay, NOTHING),
+    "back panel": lambda bay, whole: (bay, NOTHING),
+    "tray trim": lambda bay, whole: (bay, NOTHING),
+    "shelf": lambda bay, whole: (bay, NOTHING),
+    "drawer front and back": lambda bay, whole: (bay, NOTHING),
+    "drawer bottom": lambda bay, whole: (bay, NOTHING),
+    "drawer face": lambda bay, whole: (bay, NOTHING),
+    "tote runner": lambda bay, whole: (NOTHING, bay / 2),
+}
+
+
+@few
+@given(plans(alike=True), st.integers(-60, 400).filter(bool).map(lambda n: n * STEP))
+def test_another_length_changes_all_that_depends_on_it_and_nothing_else(plan: Plan, change: Fraction) -> None:
+    before, after = solved(spec_text(plan)), solved(spec_text(plan, length=plan.length + change))
+    widths = [bay.width for bay in plan.zones[0].bays]
+    grown = [change * width / sum(widths) for width in widths]
+    lines = before.layout.lines
+    moved = tuple(line + sum(grown[: index + 1]) for index, line in enumerate(lines))
+    assert after.layout.lines == moved
+    for old, new in zip(before.parts, after.parts, strict=True):
+        assert (old.mark, old.group) == (new.mark, new.group)
+        bay = sum(line + plan.section / 2 <= old.box.x.middle for line in lines)
+        growth = GROWTH.get(old.group, lambda bay, whole: (NOTHING, NOTHING))(grown[bay], change)
+        assert (new.length - old.length, new.width - old.width) == growth, f"{old.mark} {old.group}"
+        assert new.thickness == old.thickness
+    rails = [(old, new) for old, new in zip(before.parts, after.parts, strict=True) if old.group == "long rail"]
+    at = dict(zip(lines, moved, strict=True))
+    ends_at = {plan.length: plan.length + change}
+    for old, new in rails:
+        for hole, new_hole in zip(holes(old), holes(new), strict=True):
+            edge = hole + old.box.x.low - plan.section / 2
+            shifted = at.get(edge, edge if edge < plan.length / 2 else edge + change)
+            assert new_hole + new.box.x.low - plan.section / 2 == shifted
+    assert after.layout.length == ends_at[plan.length]
+
+
+def holes(rail: Part) -> list[Fraction]:
+    return [op.at[0] for op in rail.operations if op.op in ("access hole", "through hole")]
+
+
+@few
+@given(plans(alike=True), st.integers(1, 200).map(lambda n: n * STEP))
+def test_a_longer_bench_has_other_sticks_and_diagonals(plan: Plan, change: Fraction) -> None:
+    before = figures_of(spec_text(plan))
+    after = figures_of(spec_text(plan, length=plan.length + change))
+    for old, new in zip(before["sticks"], after["sticks"], strict=True):
+        same = [mark["at"] for mark in old["marks"]] == [mark["at"] for mark in new["marks"]]
+        assert same == (old["along"] != "x"), old["name"]
+    for old, new in zip(before["diagonals"], after["diagonals"], strict=True):
+        assert (old["value"] == new["value"]) == (old["name"] == "end frame"), old["name"]
+    assert before["spec"]["checksum"] != after["spec"]["checksum"]
+    assert before["mass"]["empty"] < after["mass"]["empty"]
+
+
+# --- single cases that no drawn plan meets
+
+
+@pytest.mark.parametrize("rail", [666, 670, 679])
+def test_a_tray_rail_never_reaches_into_the_top_end_member(rail: int) -> None:
+    """The frame is 745 high, its top members begin at 705: a rail 40 high must begin at 665 or below."""
+    try:
+        bench = solved(ONE_ZONE + f"tray: {{end_rail_bottom: {rail}}}\n")
+    except Exception as error:
+        assert [finding.code for finding in getattr(error, "findings", ())] == ["height-sum"]
+        return
+    overlapping = [
+        (one.mark, other.mark) for one, other in combinations(bars_of(bench), 2) if one.box.overlaps(other.box)
+    ]
+    assert overlapping == []
+
+
+def test_no_bar_has_a_length_of_zero() -> None:
+    """A tray rail right on the base end member leaves nothing for the end spine posts between them."""
+    try:
+        bench = solved(TWO_ZONES + "tray: {end_rail_bottom: 40}\n")
+    except Exception as error:
+        assert [finding.code for finding in getattr(error, "findings", ())] == ["height-sum"]
+        return
+    assert [bar.mark for bar in bars_of(bench) if bar.length <= 0] == []
+
+
+def test_lines_one_bar_apart_leave_no_panel() -> None:
+    text = TWO_ZONES.replace("back, bays: [{}, {}]", "back, bays: [{width: 630}, {}]")
+    assert "630" in text
+    bench = solved(text)
+    first, second = bench.layout.lines
+    assert second - first == bench.layout.section
+    assert [part.mark for part in bench.in_group("spine panel") if part.length <= 20] == []
+
+
+def test_tray_trim_and_back_panel_do_not_overlap() -> None:
+    """The angle's lower leg reaches 15 mm in from the back, the panel's face lies 14 mm in: both end at the tray."""
+    bench = solved(ONE_ZONE + "tray: {trim: angle-15}\n")
+    trims = [part for part in bench.in_group("tray trim") if "back" in part.where]
+    legs = [(part.box.x, part.box.y, part.box.z.low, part.box.z.low + part.thickness) for part in trims]
+    assert legs
+    for panel in bench.in_group("back panel"):
+        for x, y, low, high in legs:
+            across = min(panel.box.z.high, high) - max(panel.box.z.low, low)
+            together = min(panel.box.x.overlap(x), panel.box.y.overlap(y), across)
+            assert together <= 0, f"{panel.mark} and the trim overlap by {float(together)} mm"
