@@ -116,6 +116,7 @@ def _environment(figures: Figures, spec_name: str, drawings: Mapping[str, Drawin
         "figures": figures,
         "goods": figures.goods,
         "unit": printer.unit,
+        "unit_word": printer.unit_word,
         "other_unit": printer.other_unit,
         "pages": PAGES,
         "purposes": PURPOSES,

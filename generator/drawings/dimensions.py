@@ -12,7 +12,7 @@ from itertools import pairwise
 from math import hypot
 
 from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Point, line_height, text_width
-from generator.units import format_inch, format_mm
+from generator.units import format_inch, format_mm, format_thou
 
 ARROW = 2.8
 """Length of an arrowhead in mm; it is 20 degrees wide."""
@@ -30,6 +30,9 @@ NOTE_GAP = 1.5
 ORIGIN = 1.0
 """Radius in mm of the circle that marks the datum."""
 
+FINE_STEP = Fraction(1, 20)
+"""What a fit in mm is written to: no saw or router holds less."""
+
 
 @dataclass(frozen=True)
 class Ruler:
@@ -44,6 +47,13 @@ class Ruler:
         if self.units == "mm":
             return format_mm(length, decimals=self.decimals)
         return format_inch(length, denominator=self.denominator)
+
+    def fine(self, length: Fraction) -> str:
+        """The size of a fit (mm) as text: to 0.05 mm; in inches a fraction when it is exact, else thousandths."""
+        if self.units == "mm":
+            return format_mm((length / FINE_STEP + Fraction(1, 2)) // 1 * FINE_STEP, decimals=2)
+        is_fraction = (length * 5 * self.denominator / 127).denominator == 1
+        return self.text(length) if is_fraction else format_thou(length)
 
     def diameter(self, length: Fraction) -> str:
         """A diameter (mm) with its sign."""

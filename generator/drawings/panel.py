@@ -347,7 +347,7 @@ def facts(face: Face, ruler: Ruler) -> list[str]:
     row = face.row
     view = VIEWS.get("".join(sorted((face.right, face.up))), "") if row.kind == "sheet" else ""
     lines = [
-        f"{row.material}, {ruler.text(row.thickness)} thick. {ruler.note}"
+        f"{row.material}, {ruler.fine(row.thickness)} thick. {ruler.note}"
         + (f" Seen {view}." if view else "")
     ]
     if row.operations:
@@ -355,7 +355,7 @@ def facts(face: Face, ruler: Ruler) -> list[str]:
             f"Positions are centres, from the {face.edges['left']} and the {face.edges['bottom']} edge."
         )
     if row.tongues:
-        tongues = ", ".join(f"{edge} {ruler.text(length)}" for edge, length in sorted(row.tongues.items()))
+        tongues = ", ".join(f"{edge} {ruler.fine(length)}" for edge, length in sorted(row.tongues.items()))
         lines.append(f"Tongues, included in the outer size: {tongues}. Dashed line: the bar's face.")
     if face.scales[0] != face.scales[1]:
         lines.append("Length and width are not to one scale.")
@@ -365,8 +365,8 @@ def facts(face: Face, ruler: Ruler) -> list[str]:
 def describe(face: Face, ruler: Ruler) -> str:
     """The drawing in words."""
     row = face.row
-    text = [f"{row.name} {row.mark}, {ruler.size(row.length, row.width)}, {ruler.text(row.thickness)} thick."]
-    text += [f"Tongue on the {edge} edge, {ruler.text(length)}." for edge, length in row.tongues.items()]
+    text = [f"{row.name} {row.mark}, {ruler.size(row.length, row.width)}, {ruler.fine(row.thickness)} thick."]
+    text += [f"Tongue on the {edge} edge, {ruler.fine(length)}." for edge, length in row.tongues.items()]
     text += [f"Notch at {n.corner}, {ruler.size(n.along, n.across)}." for n in row.notches]
     for operation in row.operations:
         x, y = operation.at

@@ -6,11 +6,13 @@ The order is not proved here; `Assembly.proved` says so.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from fractions import Fraction
 
 from generator.bench.frame import row_name
 from generator.bench.model import Bench, Part
 from generator.figures.hardware import nuts
-from generator.figures.model import Assembly, Diagonal, Step
+from generator.figures.model import Assembly, Diagonal, Square, Step
 from generator.spec.lookup import fastener
 from generator.spec.schema import EndClip, Spec
 
@@ -27,20 +29,7 @@ PREPARE, FRAMES, BASE, CLOSE, LID, FILL = (
 def assembly(spec: Spec, bench: Bench, squares: tuple[Diagonal, ...]) -> Assembly:
     """Steps in order, numbered from 1. Marks are those of the pieces that each step adds."""
     order = _Order(spec, bench, {square.name: square.value for square in squares})
-    steps = tuple(
-        Step(
-            number,
-            step.title,
-            step.parts,
-            step.direction,
-            step.notes,
-            step.hold,
-            step.cautions,
-            step.stage,
-            step.key,
-        )
-        for number, step in enumerate(order.steps(), 1)
-    )
+    steps = tuple(replace(step, n=number) for number, step in enumerate(order.steps(), 1))
     return Assembly(False, steps)
 
 
@@ -53,9 +42,12 @@ def _step(
     notes: Iterable[str],
     hold: Iterable[str] = (),
     cautions: Iterable[str] = (),
+    squares: Iterable[Square] = (),
 ) -> Step:
     marks = tuple(part.mark for part in parts)
-    return Step(0, title, marks, direction, tuple(notes), tuple(hold), tuple(cautions), stage, key)
+    return Step(
+        0, title, marks, direction, tuple(notes), tuple(hold), tuple(cautions), stage, key, tuple(squares)
+    )
 
 
 class _Order:
@@ -124,7 +116,7 @@ class _Order:
                     "Mark heights from the story stick, datum the top of the base rail.",
                     "The lowest slide of each wall goes on now as well.",
                 ),
-                ("Left and right walls agree within 0.3 mm.",),
+                ("Left and right walls agree within 0.3 mm (1/64 in).",),
             )
         count = nuts(self.bench)
         yield _step(
@@ -221,8 +213,8 @@ class _Order:
                     "Lower it with its clips into both posts.",
                     "Tighten through the access holes of the posts.",
                 ),
-                (self._square("end frame", 0.5),),
-                ("lift",),
+                squares=(self._square("end frame", "0.5"),),
+                cautions=("lift",),
             )
             return
         yield _step(
@@ -234,15 +226,15 @@ class _Order:
             (
                 "Thread each post over the upper clip and the panels' edges; the posts stand on the long rails later.",
             ),
-            (self._square("end frame", 0.5),),
-            ("lift",),
+            squares=(self._square("end frame", "0.5"),),
+            cautions=("lift",),
         )
 
     def _at_end(self, group: str, end: str) -> tuple[Part, ...]:
         return tuple(part for part in self.bench.in_group(group) if part.where == end)
 
-    def _square(self, name: str, tolerance: float) -> str:
-        return f"Both diagonals {self.diagonals[name]:.1f} mm, equal within {tolerance:g} mm."
+    def _square(self, name: str, tolerance: str) -> Square:
+        return Square(name, self.diagonals[name], Fraction(tolerance))
 
     def _base(self) -> Iterator[Step]:
         cross = self._pick("base cross-member")
@@ -293,7 +285,7 @@ class _Order:
                 "Put the bay spacers between the members; tighten the cross-members, then the posts.",
                 "Clip a straight batten across the post tops.",
             ),
-            (self._square("base inner", 1.0),),
+            squares=(self._square("base inner", "1"),),
         )
 
     def _close(self) -> Iterator[Step]:
@@ -394,7 +386,7 @@ class _Order:
             (
                 "Upwards from the base, diagonals again after each level; mark each tightened screw with paint.",
             ),
-            (self._square("outer", 1.0), self._square("front face", 0.5)),
+            squares=(self._square("outer", "1"), self._square("front face", "0.5")),
         )
         yield _step(
             LID,
@@ -411,8 +403,8 @@ class _Order:
             "Level the bench",
             (),
             "",
-            ("Four corners first, middle supports last: 0.5 mm in a metre.",),
-            ("Front faces still square within 0.5 mm.",),
+            ("Four corners first, middle supports last: 0.5 mm in a metre (1/64 in in 3 ft).",),
+            ("Front faces still square within 0.5 mm (1/64 in).",),
         )
 
     def _fill(self) -> Iterator[Step]:

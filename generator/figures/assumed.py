@@ -14,6 +14,8 @@ from generator.spec.fields import Screw
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
+Assumed = str | Fraction | float | tuple[Fraction, ...]
+
 DEFAULT = "default of the spec language"
 _IDENTITY = ("designer", "licence", "revision.reason", "revision.date", "use", "measured", "lot", "on_hand")
 _NOTHING: tuple[object, ...] = (None, "", (), {})
@@ -63,7 +65,7 @@ def _defaults(spec: Spec, bench: Bench, used: set[tuple[str, str]]) -> Iterator[
                     yield Assumption(path, value, DEFAULT)
 
 
-def _unset(node: BaseModel, prefix: str) -> Iterator[tuple[str, str | Fraction | float]]:
+def _unset(node: BaseModel, prefix: str) -> Iterator[tuple[str, Assumed]]:
     for name in type(node).model_fields:
         path, value = prefix + name, getattr(node, name)
         if isinstance(value, BaseModel):
@@ -79,18 +81,14 @@ def _is_identity(path: str, name: str) -> bool:
     return path in _IDENTITY or name in _IDENTITY or path.endswith(".count")
 
 
-def _shown(value: object) -> str | Fraction | float:
+def _shown(value: object) -> Assumed:
     if isinstance(value, Fraction):
         return value
     if isinstance(value, Screw):
         return value.text
     if isinstance(value, tuple):
-        return " x ".join(str(_plain(item)) for item in value)
+        return value if all(isinstance(item, Fraction) for item in value) else ", ".join(map(str, value))
     return value if isinstance(value, int | float) else str(value)
-
-
-def _plain(value: object) -> object:
-    return float(value) if isinstance(value, Fraction) and value.denominator != 1 else value
 
 
 def _derived(loaded: LoadedSpec, bench: Bench) -> Iterator[Assumption]:

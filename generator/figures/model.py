@@ -305,6 +305,15 @@ class Diagonal:
 
 
 @dataclass(frozen=True)
+class Square:
+    """Both diagonals of a rectangle, and how much they may differ (mm)."""
+
+    name: str
+    value: float
+    tolerance: Length
+
+
+@dataclass(frozen=True)
 class Step:
     n: int
     title: str
@@ -316,6 +325,7 @@ class Step:
     stage: str = ""
     key: str = ""
     """Stable name for the checklist, never a position."""
+    squares: tuple[Square, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -341,7 +351,7 @@ class Check:
 @dataclass(frozen=True)
 class Assumption:
     path: str
-    value: str | Length | float
+    value: str | Length | float | tuple[Length, ...]
     reason: str
 
 

@@ -12,13 +12,10 @@ from markupsafe import Markup, escape
 from generator.drawings.dimensions import Ruler
 from generator.figures.model import CutSection, Figures, Operation, PartRow, Purchase
 from generator.pages.page import anchor, part_links
-from generator.units import INCH, format_fixed, format_inch, format_mm, format_thou
+from generator.units import INCH, format_fixed, format_inch, format_mm
 
 KG_PER_LB = 0.45359237
 MM2_PER_M2 = 1_000_000
-
-#: What a fit is printed to: half of a tenth. A saw or router holds no less.
-FINE_STEP = Fraction(5, 100)
 
 
 class Printer:
@@ -65,6 +62,11 @@ class Printer:
         return "mm" if self._metric else "in"
 
     @property
+    def unit_word(self) -> str:
+        """The manual's unit in words."""
+        return "millimetres" if self._metric else "inches"
+
+    @property
     def other_unit(self) -> str:
         """The unit of the second value, as a heading."""
         return "In inches" if self._metric else "In mm"
@@ -100,7 +102,7 @@ class Printer:
         if row.kind == "profile":
             return f"{self.length(row.length)} {self.unit}"
         return (
-            f"{self.length(row.length)} × {self.length(row.width)} × {self.length(row.thickness)} {self.unit}"
+            f"{self.length(row.length)} × {self.length(row.width)} × {self.fine(row.thickness)} {self.unit}"
         )
 
     def section_area(self, section: CutSection) -> str:
@@ -111,7 +113,7 @@ class Printer:
         by_size: dict[Fraction, list[str]] = {}
         for edge, size in tongues.items():
             by_size.setdefault(size, []).append(edge)
-        return "; ".join(f"{', '.join(edges)} {self.length(size)}" for size, edges in by_size.items())
+        return "; ".join(f"{', '.join(edges)} {self.fine(size)}" for size, edges in by_size.items())
 
     def plain_marks(self, names: Iterable[str]) -> str:
         """Marks in short, without links: A1, A4, C1–C3."""
@@ -134,10 +136,8 @@ class Printer:
         return self.length(Fraction(str(round(millimetres, 3))))
 
     def fine(self, value: Fraction) -> str:
-        """A fit: to 0.05 mm, or to a thousandth of an inch. A decimal inch is no fraction, so it says so."""
-        if self._metric:
-            return format_mm(round(Fraction(value) / FINE_STEP) * FINE_STEP, 2)
-        return f"{format_thou(value)} in"
+        """The size of a fit, without its unit."""
+        return self._ruler.fine(value)
 
     def pair(self, values: Sequence[Fraction]) -> str:
         return " × ".join(self.length(value) for value in values)
@@ -187,42 +187,37 @@ class Printer:
         if value is None:
             return "–"
         if unit == "mm":
-            exact = Fraction(value) if isinstance(value, Fraction | int) else Fraction(str(round(value, 3)))
-            return f"{self.length(exact)} {self.unit}"
+            return f"{self.fine(Fraction(str(round(float(value), 3))))} {self.unit}"
         if unit == "kg":
             return self.mass(float(value))
         return f"{format_mm(value, 2)} {unit}".strip()
 
-    def assumption(self, value: str | Fraction | float, path: str) -> str:
-        """An assumed value: a length as such; other quantities in the spec's base units."""
-        unit = _unit_of(path)
+    def assumption(self, value: object, path: str) -> str:
+        """An assumed value: lengths in the manual's unit, other quantities in the unit that cards use."""
         if isinstance(value, str):
             return value
-        if unit == "length" and isinstance(value, Fraction):
-            return f"{self.length(value)} {self.unit}"
-        return f"{format_mm(value, 3)} {unit}".strip()
+        if isinstance(value, tuple):
+            return " × ".join(self.fine(item) for item in value) + f" {self.unit}"
+        quantity = _QUANTITIES.get(path, _QUANTITIES.get(path.rsplit(".", 1)[-1]))
+        if isinstance(value, Fraction) and quantity is None:
+            return f"{self.fine(value)} {self.unit}"
+        factor, unit = quantity or (Fraction(1), "")
+        return f"{format_mm(Fraction(str(value)) * factor, 3)} {unit}".strip()
 
 
-#: Keys that are no lengths, with the unit in which their values stand.
-_UNITS: Mapping[str, str] = {
-    "density": "kg/m³",
-    "modulus": "MPa",
-    "second_moment": "mm⁴",
-    "mass": "kg/m",
-    "rating": "kg",
-    "load": "kg",
-    "loads.drawer": "kg",
-    "loads.shelf": "kg",
-    "loads.top": "kg",
-    "loads.push": "N",
-    "display.inch_fraction": "",
-    "base.count": "",
-    "price": "",
+#: Keys that are no lengths: factor from the spec's base unit, and the unit in which they are written.
+_QUANTITIES: Mapping[str, tuple[Fraction, str]] = {
+    "density": (Fraction(1), "kg/m³"),
+    "modulus": (Fraction(1, 1000), "GPa"),
+    "second_moment": (Fraction(1, 10_000), "cm⁴"),
+    "mass": (Fraction(1), "kg/m"),
+    "rating": (Fraction(1), "kg"),
+    "load": (Fraction(1), "kg"),
+    "loads.drawer": (Fraction(1), "kg"),
+    "loads.shelf": (Fraction(1), "kg"),
+    "loads.top": (Fraction(1), "kg"),
+    "loads.push": (Fraction(1), "N"),
 }
-
-
-def _unit_of(path: str) -> str:
-    return _UNITS.get(path, _UNITS.get(path.rsplit(".", 1)[-1], "length"))
 
 
 #: Signs that Markdown or HTML would take for its own; a number reference shows them as they are, in either.

@@ -1,0 +1,34 @@
+"""Every drawing of every shipped bench: no two texts collide, none leaves the sheet."""
+
+from itertools import combinations
+
+import pytest
+
+from generator.bench.solve import solve
+from generator.drawings.canvas import Drawing, Extent
+from generator.figures.compute import compute
+from generator.manual import drawings_in
+from generator.pages import PAGES
+from generator.pages.page import ruler_for
+from generator.resources import bundled
+from generator.spec.load import read_spec_file
+
+
+def drawings_of(name: str) -> list[Drawing]:
+    loaded = read_spec_file(bundled("specs") / f"{name}.yml")
+    figures, _ = compute(loaded, solve(loaded))
+    contexts = [page.context(figures, ruler_for(figures)) for page in PAGES]
+    return [drawing for context in contexts for drawing in drawings_in(context)]
+
+
+@pytest.mark.parametrize("name", ["demo", "wall-bench", "starter"])
+def test_texts_neither_collide_nor_leave_the_sheet(name: str) -> None:
+    drawings = drawings_of(name)
+    assert len({drawing.id for drawing in drawings}) == len(drawings)
+    for drawing in drawings:
+        sheet = Extent(0.0, 0.0, drawing.width, drawing.height)
+        boxes = drawing.text_boxes()
+        for text, box in boxes:
+            assert sheet.contains(box), f"{drawing.id}: {text} leaves the sheet"
+        for (first, a), (second, b) in combinations(boxes, 2):
+            assert not a.overlaps(b), f"{drawing.id}: {first} collides with {second}"
