@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from fractions import Fraction as F
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -409,7 +409,7 @@ def test_a_shelf_tilts_in(data: Data) -> None:
     """A hand table gives 15.5 degrees and 275, found in half degrees; the flattest angle is a little less."""
     (needed,) = {check["value"] for check in data["checks"] if check["code"] == "shelf-tilt"}
     assert needed == pytest.approx(274.25, abs=0.01)
-    tilt = tilt_in(F(966), F(18), F(940), F(968), F(485))
+    tilt = tilt_in(*(Fraction(size) for size in (966, 18, 940, 968, 485)))
     assert tilt.possible
     assert tilt.angle_degrees == pytest.approx(15.42, abs=0.01)
     assert 966 * math.cos(math.radians(15.42)) + 18 * math.sin(math.radians(15.42)) == pytest.approx(936, abs=0.1)

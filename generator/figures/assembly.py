@@ -163,8 +163,8 @@ class _Order:
                 "Lay the parts on flat blocks, outer face down.",
                 *(
                     (
-                        "Slide the spine post's lower clip on the base end member and the tray end rail over its upper clip. "
-                        "Set it by the Y stick, finger tight.",
+                        "Slide the spine post's lower clip on the base end member and the tray end rail over its "
+                        "upper clip. Set it by the Y stick, finger tight.",
                     )
                     if spine
                     else ()
@@ -224,7 +224,8 @@ class _Order:
             posts,
             "along their own length",
             (
-                "Thread each post over the upper clip and the panels' edges; the posts stand on the long rails later.",
+                "Thread each post over the upper clip and the panels' edges; "
+                "the posts stand on the long rails later.",
             ),
             squares=(self._square("end frame", "0.5"),),
             cautions=("lift",),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from generator.bench.layout import BayPlace, ZonePlace
 from generator.bench.model import Bench, Part
@@ -154,7 +155,7 @@ def _layout(spec: Spec, bench: Bench) -> Iterator[Judged]:
         "end_rail_bottom",
     )
     edges = (Fraction(0), *plan.lines, plan.length - plan.section)
-    for left, right in zip(edges, edges[1:], strict=False):
+    for left, right in pairwise(edges):
         gap = right - left - plan.section
         yield _at_least(
             "narrow-gap",
@@ -326,7 +327,7 @@ def _tray_span(spec: Spec, bench: Bench) -> Judged:
     if "dividers" in wall_names(spec):
         supports += list(plan.lines)
     ordered = sorted(supports)
-    span = max(b - a - plan.section for a, b in zip(ordered, ordered[1:], strict=False))
+    span = max(b - a - plan.section for a, b in pairwise(ordered))
     return _at_most(
         "tray-span",
         "warning",
@@ -348,7 +349,7 @@ def _drawers(spec: Spec, bench: Bench) -> Iterator[Judged]:
         return
     runner = slide(spec)
     for drawer in bench.storage.drawers:
-        zone, bay = _zone_of(bench, drawer.bay)
+        _, bay = _zone_of(bench, drawer.bay)
         where, path = f"bay {drawer.bay}, drawer {drawer.number}", (*_bay_path(bay), "stack")
         ratio = drawer.sizes.width_to_depth
         limit = Fraction(2) if ratio > 2 else Fraction(3, 2)

@@ -12,6 +12,7 @@ from generator.spec.schema import EndClip, Spec, ThroughScrew
 
 
 def goods_facts(spec: Spec, bench: Bench) -> Goods:
+    """Sizes of bar, boards, slide, totes and caster that this bench rests on. No slide sizes without a drawer."""
     bar = profile(spec)
     drawers = bool(bench.storage.drawers)
     boards = dict.fromkeys(part.material for part in bench.parts if part.kind == "sheet")

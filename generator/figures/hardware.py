@@ -55,6 +55,7 @@ def bracket_count(bench: Bench) -> int:
 
 
 def nuts(bench: Bench) -> Nuts:
+    """One nut for each plate bolt and each top bracket, and as many spare as there are brackets."""
     brackets = bracket_count(bench)
     return Nuts(len(bench.plate_bolts), brackets, brackets)
 
@@ -98,6 +99,7 @@ def caster_screw(spec: Spec) -> str:
 
 
 def hardware(spec: Spec, bench: Bench) -> tuple[HardwareRow, ...]:
+    """Rows of all hardware that occurs. Slides, casters, plates and brackets have no spares."""
     return tuple(
         HardwareRow(item, count, 0 if item in _NO_SPARE else spare(count), for_, size)
         for item, count, for_, size in _items(spec, bench)

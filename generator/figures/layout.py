@@ -12,6 +12,7 @@ from generator.spec.schema import Spec
 
 
 def layout(bench: Bench) -> Layout:
+    """Zones, bays and lines as rows; `left` and `front_edge` are edges of the clear space (mm)."""
     plan = bench.layout
     return Layout(
         frame_height=plan.levels.frame_height,
@@ -73,6 +74,7 @@ def top(spec: Spec, bench: Bench) -> TopGrid:
 
 
 def relief(bench: Bench) -> Relief:
+    """The relief's template, turned to (along, across) the slot: the spec writes openings the other way round."""
     card = bench.relief
     across, along = card.opening
     wide, long = card.template

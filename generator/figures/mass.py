@@ -72,6 +72,7 @@ def payload(spec: Spec, bench: Bench) -> float:
 
 
 def casters(spec: Spec, bench: Bench, weight: Mass) -> Casters:
+    """Load on a caster of the loaded bench (kg), against its rating, and where casters and plate bolts are."""
     load = caster_load(weight.loaded, len(bench.casters))
     return Casters(
         load_each=load.each,

@@ -29,6 +29,8 @@ class SpecFacts:
 
 @dataclass(frozen=True)
 class Zone:
+    """A row of bays. `depth` is clear between the posts; `front_edge` its front end, from the frame's front."""
+
     name: str
     depth: Length
     front_edge: Length
@@ -36,7 +38,10 @@ class Zone:
 
 @dataclass(frozen=True)
 class Bay:
-    """A clear space between two posts; `bottom` and `height` bound its opening."""
+    """A clear space between two posts, from the frame's left end; `bottom` and `height` bound its opening.
+
+    `opens` is the face one reaches in from: front, rear, or empty for a zone between two others.
+    """
 
     name: str
     zone: str
@@ -49,6 +54,11 @@ class Bay:
 
 @dataclass(frozen=True)
 class Layout:
+    """The bench at a glance: heights from the frame's underside, left edges from its left end.
+
+    `post_edges` holds the posts' left faces by the name of their zone; `clamp_gap` is from tray to top rail.
+    """
+
     frame_height: Length
     zones: tuple[Zone, ...]
     bays: tuple[Bay, ...]
@@ -130,6 +140,8 @@ class PartRow:
 
 @dataclass(frozen=True)
 class Joints:
+    """How often each kind of joint and of machining occurs on the whole bench."""
+
     end_clips: int
     through_screws: int
     tapped_ends: int
@@ -170,6 +182,8 @@ class Fit:
 
 @dataclass(frozen=True)
 class Opening:
+    """The clear space of one item of a stack; heights from the frame's underside."""
+
     bay: str
     item: str
     width: Length
@@ -201,6 +215,11 @@ class Drawer:
 
 @dataclass(frozen=True)
 class Tote:
+    """A tote on its runners; heights from the frame's underside. `number` counts from below, over the whole bay.
+
+    `kind` names the spec's tote, `runner_width` is from the wall's face to the gap.
+    """
+
     bay: str
     number: int
     bottom: Length
@@ -212,6 +231,8 @@ class Tote:
 
 @dataclass(frozen=True)
 class Shelf:
+    """A shelf on its cleats: heights of both upper faces from the frame's underside, `number` from below."""
+
     bay: str
     number: int
     top: Length
@@ -222,6 +243,8 @@ class Shelf:
 
 @dataclass(frozen=True)
 class Mark:
+    """One mark on a story stick, `at` from its datum end; `kind` is edge or centre."""
+
     at: Length
     label: str
     kind: str
@@ -241,6 +264,8 @@ class Stick:
 
 @dataclass(frozen=True)
 class Spacer:
+    """A block or stick to cut, that sets slides or posts apart; `label` says for which, after its kind."""
+
     length: Length
     count: int
     label: str
@@ -266,6 +291,8 @@ class TopGrid:
 
 @dataclass(frozen=True)
 class HardwareRow:
+    """Bought hardware of one kind. `count` is what the bench needs, `spare` comes on top; `for_` says what for."""
+
     item: str
     count: int
     spare: int
@@ -275,6 +302,8 @@ class HardwareRow:
 
 @dataclass(frozen=True)
 class PlateBolt:
+    """A bolt of a caster plate into the bottom slot of `member`, at X, Y of the frame; no member, no bar above."""
+
     plate: str
     member: str
     at: tuple[Length, Length]
@@ -282,6 +311,11 @@ class PlateBolt:
 
 @dataclass(frozen=True)
 class Casters:
+    """Loads in kg: each with a wheel or two in the air, and that with the rolling factor, as `required`.
+
+    `rating` is what the card allows; `positions` are the swivels' X, Y in the frame.
+    """
+
     load_each: float
     required: float
     count: int = 0
@@ -292,6 +326,8 @@ class Casters:
 
 @dataclass(frozen=True)
 class Mass:
+    """Masses in kg; `loaded` adds all that the spec's loads and totes put on the bench."""
+
     empty: float
     loaded: float
     by_group: Mapping[str, float]
@@ -299,6 +335,8 @@ class Mass:
 
 @dataclass(frozen=True)
 class Diagonal:
+    """A rectangle to square by: `value` is its diagonal in mm, to be met both ways; `sides` its two sizes."""
+
     name: str
     value: float
     sides: tuple[Length, Length] = (Fraction(0), Fraction(0))
@@ -315,6 +353,11 @@ class Square:
 
 @dataclass(frozen=True)
 class Step:
+    """One step of the assembly. `parts` are marks of the pieces that it adds, `direction` the way they move.
+
+    `hold` are points to stop and check at, `cautions` keys of the cautions on the pages.
+    """
+
     n: int
     title: str
     parts: tuple[str, ...]
@@ -330,6 +373,8 @@ class Step:
 
 @dataclass(frozen=True)
 class Assembly:
+    """Steps in order. `proved` is True only when no piece is in another's way; `blocked` names those that are."""
+
     proved: bool
     steps: tuple[Step, ...]
     blocked: tuple[str, ...] = ()
@@ -337,6 +382,11 @@ class Assembly:
 
 @dataclass(frozen=True)
 class Check:
+    """A value against its limit, in `unit` (mm, kg or none). `severity` is how much it matters when not `ok`.
+
+    `value` or `limit` None: a check by yes or no. `advice` is what to do.
+    """
+
     code: str
     severity: str
     title: str
@@ -350,6 +400,8 @@ class Check:
 
 @dataclass(frozen=True)
 class Assumption:
+    """A value that the spec does not state, by its key path, and why it was taken. Quantities in base units."""
+
     path: str
     value: str | Length | float | tuple[Length, ...]
     reason: str
@@ -381,6 +433,8 @@ class CutSection:
 
 @dataclass(frozen=True)
 class ToteCard:
+    """What a reader measures on a tote: width over the rim, of the body just below it, and height."""
+
     name: str
     rim_width: Length
     body_width: Length
@@ -424,6 +478,8 @@ class Relief:
 
 @dataclass(frozen=True)
 class Figures:
+    """All that a manual prints, for one spec; the fields are the sections of figures.json, in its order."""
+
     spec: SpecFacts
     layout: Layout
     parts: tuple[PartRow, ...]

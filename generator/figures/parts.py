@@ -23,7 +23,7 @@ _ROUND = {
     "y": ("bottom", "left", "top", "right"),
     "z": ("front", "left", "rear", "right"),
 }
-_OPPOSITE = {low: high for low, high in FACES.values()} | {high: low for low, high in FACES.values()}
+_OPPOSITE = dict(FACES.values()) | {high: low for low, high in FACES.values()}
 
 
 def part_rows(spec: Spec, bench: Bench) -> tuple[PartRow, ...]:

@@ -14,6 +14,7 @@ from generator.spec.schema import Spec
 
 
 def sticks(spec: Spec, bench: Bench) -> tuple[Stick, ...]:
+    """One stick for each kind of bar, then one for each set of bays with the same marks."""
     rows = [*_rail_sticks(bench), *_cross_stick(bench), *_post_sticks(bench)]
     rows += [*_drawer_sticks(spec, bench), *_tote_sticks(spec, bench), *_shelf_sticks(spec, bench)]
     return tuple(rows)

@@ -102,6 +102,7 @@ def _shelf_openings(bench: Bench, widths: dict[str, Fraction]) -> list[Opening]:
 
 
 def drawers(bench: Bench) -> tuple[Drawer, ...]:
+    """Rows of the drawers in the order of the bays, from below; heights from the frame's underside (mm)."""
     return tuple(
         Drawer(
             bay=d.bay,
@@ -125,6 +126,7 @@ def drawers(bench: Bench) -> tuple[Drawer, ...]:
 
 
 def totes(bench: Bench) -> tuple[Tote, ...]:
+    """Rows of the totes in the order of the bays, from below; heights from the frame's underside (mm)."""
     return tuple(
         Tote(t.bay, t.number, t.bottom, t.top, t.runner_top, t.runner_width, t.kind)
         for t in bench.storage.totes
@@ -132,6 +134,7 @@ def totes(bench: Bench) -> tuple[Tote, ...]:
 
 
 def shelves(bench: Bench) -> tuple[Shelf, ...]:
+    """Rows of the shelves in the order of the bays, as the stack names them (mm)."""
     return tuple(Shelf(s.bay, s.number, s.top, s.length, s.depth, s.cleat_top) for s in bench.storage.shelves)
 
 

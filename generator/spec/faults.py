@@ -194,9 +194,9 @@ def real_path(loc: Path, data: Any) -> Path:
     path: list[str | int] = []
     here = data
     for position, step in enumerate(loc):
-        if (isinstance(here, dict) and step in here) or (
-            isinstance(here, list) and isinstance(step, int) and step < len(here)
-        ):
+        is_key = isinstance(here, dict) and step in here
+        is_index = isinstance(here, list) and isinstance(step, int) and step < len(here)
+        if is_key or is_index:
             here = here[step]
         elif position < len(loc) - 1 or step == "[key]":
             continue
