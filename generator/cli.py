@@ -149,6 +149,7 @@ def schema() -> int:
 
 
 def default_folder(spec: Path) -> Path:
+    """Where a manual goes without --out: below the folder in which the command runs."""
     return Path("build") / spec.stem
 
 

@@ -20,10 +20,12 @@ class Span:
 
     @property
     def size(self) -> Fraction:
+        """From low to high (mm); negative when the two are exchanged."""
         return self.high - self.low
 
     @property
     def middle(self) -> Fraction:
+        """The point halfway between both ends (mm)."""
         return (self.low + self.high) / 2
 
     def overlap(self, other: Span) -> Fraction:
@@ -31,9 +33,11 @@ class Span:
         return min(self.high, other.high) - max(self.low, other.low)
 
     def contains_middle(self, other: Span) -> bool:
+        """True when the other's middle lies in this span or on its ends."""
         return self.low <= other.middle <= self.high
 
     def contains(self, other: Span) -> bool:
+        """True when the other lies whole in this span; common ends count."""
         return self.low <= other.low and other.high <= self.high
 
 
@@ -53,10 +57,12 @@ class Box:
         return cls(*(Span(low, low + extent) for low, extent in zip(corner, size, strict=True)))
 
     def span(self, axis: str) -> Span:
+        """The extent along "x", "y" or "z". Raises KeyError for any other name."""
         return {"x": self.x, "y": self.y, "z": self.z}[axis]
 
     @property
     def size(self) -> tuple[Fraction, Fraction, Fraction]:
+        """Along X, Y, Z (mm)."""
         return (self.x.size, self.y.size, self.z.size)
 
     def overlaps(self, other: Box) -> bool:

@@ -85,6 +85,7 @@ def manual_id(figures: Figures) -> str:
 
 
 def drawing_file(drawing: Drawing) -> str:
+    """Path of a drawing's own file, relative to the folder of the pages."""
     return f"drawings/{drawing.id}.svg"
 
 

@@ -20,6 +20,8 @@ PORT_PLAY = Fraction(4)
 
 @dataclass(frozen=True)
 class BaseParts:
+    """Plates, the swivels' X, Y in the frame (mm) in the same order, and the bolts of all plates."""
+
     plates: tuple[Part, ...]
     centres: tuple[tuple[Fraction, Fraction], ...]
     bolts: tuple[PlateBolt, ...]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from generator.calculators.spacing import Share, divide, round_shares, starts
 from generator.findings import Finding, Severity, SpecError
@@ -33,6 +34,7 @@ class BayPlace:
 
     @property
     def width(self) -> Fraction:
+        """Clear, from post to post (mm)."""
         return self.x.size
 
 
@@ -69,6 +71,7 @@ class Levels:
 
     @property
     def clamp_gap(self) -> Fraction:
+        """Clear height between tray and top rail (mm), where clamps pass."""
         return self.top_rail_bottom - self.tray_top
 
 
@@ -87,6 +90,7 @@ class Layout:
 
     @property
     def bays(self) -> tuple[BayPlace, ...]:
+        """Bays of all zones, front zone first, each from left to right."""
         return tuple(bay for zone in self.zones for bay in zone.bays)
 
     def line_name(self, left_edge: Fraction) -> str:
@@ -282,6 +286,6 @@ def _too_close(loaded: LoadedSpec, lines: tuple[Fraction, ...], section: Fractio
             "zones",
             allowed="lines that coincide, or lie at least one bar apart",
         )
-        for a, b in zip(ends, ends[1:], strict=False)
+        for a, b in pairwise(ends)
         if b - a < section
     ]

@@ -65,10 +65,12 @@ class Part:
 
     @property
     def length(self) -> Fraction:
+        """Outside along the first size, with tongues (mm)."""
         return self.box.span(self.along).size
 
     @property
     def width(self) -> Fraction:
+        """Outside along the second size, with tongues (mm)."""
         return self.box.span(self.across).size
 
 
@@ -91,6 +93,12 @@ class Joint:
 
 @dataclass(frozen=True)
 class PlacedDrawer:
+    """A drawer in its bay, heights above the frame's underside.
+
+    `slide_front` and the `stations` of the slide's holes are measured back from the front's face; `spacer` is the
+    block under its slide.
+    """
+
     bay: str
     number: int
     sizes: DrawerSizes
@@ -101,6 +109,8 @@ class PlacedDrawer:
 
 @dataclass(frozen=True)
 class PlacedTote:
+    """A tote on its runners, heights above the frame's underside. `kind` names the spec's tote."""
+
     bay: str
     number: int
     kind: str
@@ -112,6 +122,8 @@ class PlacedTote:
 
 @dataclass(frozen=True)
 class PlacedShelf:
+    """A shelf between its walls: `top` and `cleat_top` above the frame's underside, numbered as in the stack."""
+
     bay: str
     number: int
     top: Fraction
@@ -122,6 +134,8 @@ class PlacedShelf:
 
 @dataclass(frozen=True)
 class OpenSpace:
+    """A space that the stack leaves empty; `bottom` above the frame's underside."""
+
     bay: str
     number: int
     bottom: Fraction
@@ -130,6 +144,8 @@ class OpenSpace:
 
 @dataclass(frozen=True)
 class Storage:
+    """What fills the bays, each kind in the order of bays, from below."""
+
     drawers: tuple[PlacedDrawer, ...]
     totes: tuple[PlacedTote, ...]
     shelves: tuple[PlacedShelf, ...]
@@ -147,6 +163,8 @@ class PlateBolt:
 
 @dataclass(frozen=True)
 class Grid:
+    """Hole centres in the top from its own left edge (columns) and front edge (rows)."""
+
     columns: Line
     rows: Line
 
@@ -166,6 +184,7 @@ class Bench:
     findings: tuple[Finding, ...]
 
     def in_group(self, *groups: str) -> tuple[Part, ...]:
+        """Pieces of these groups in the order of the bench; none for a group that does not occur."""
         return tuple(part for part in self.parts if part.group in groups)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from generator.bench.frame import row_lines, row_name
 from generator.bench.layout import Layout, ZonePlace
@@ -53,6 +54,7 @@ def clip_length(spec: Spec) -> Fraction | None:
 
 
 def panel_rules(spec: Spec) -> PanelRules:
+    """Tongue, notches and fits of this spec's panels. The tray's sheet may differ, so it has its own fit."""
     bar, tongue, clearance = profile(spec), tongue_of(spec), spec.panels.notch_clearance
 
     def fit(material: str) -> TongueFit:
@@ -190,7 +192,7 @@ def _spine_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Par
     edges = (Fraction(0), *layout.lines, layout.length - layout.section)
     number = 0
     for row, y in list(enumerate(layout.rows))[1:-1]:
-        for left, right in zip(edges, edges[1:], strict=False):
+        for left, right in pairwise(edges):
             number += 1
             gap = Span(left + layout.section, right)
             notches = [
@@ -224,7 +226,7 @@ def _back_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Part
     at_corner = rules.clip_notch if isinstance(corner_joint, EndClip) else Fraction(0)
     if spec.frame.through == "rails":
         at_corner = rules.clip_notch
-    for number, (left, right) in enumerate(zip(edges, edges[1:], strict=False), 1):
+    for number, (left, right) in enumerate(pairwise(edges), 1):
         ends = (("left", left == edges[0]), ("right", right == edges[-1]))
         sizes = tuple(at_corner if is_corner else rules.clip_notch for _, is_corner in ends)
         reasons = tuple(
@@ -249,6 +251,7 @@ def _back_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Part
 
 
 def trim_thickness(spec: Spec) -> Fraction:
+    """What the tray's trim takes from the opening below it (mm); 0 without trim."""
     angle = trim(spec)
     return angle.thickness if angle else Fraction(0)
 

@@ -45,6 +45,7 @@ class _Slot:
 
 
 def default_runner_gap(rim_width: Fraction, body_width: Fraction) -> Fraction:
+    """The gap (mm) that a tote card leaves out: the middle of the range that carries it."""
     return sum(tote_rules.runner_gap_range(rim_width, body_width), Fraction(0)) / 2
 
 
@@ -296,6 +297,7 @@ def _shelf_parts(
 
 
 def runner_material(spec: Spec, tote: str) -> str:
+    """Name of the strip that a tote's runners are cut from; by default that of the packing."""
     return spec.totes[tote].runner or spec.drawers.packing
 
 

@@ -29,6 +29,7 @@ def top_grid(spec: Spec, layout: Layout) -> Grid | None:
 
 
 def top_part(spec: Spec, layout: Layout, grid: Grid | None) -> Part:
+    """The board over the whole frame with its overhang. Holes are from its own left front corner."""
     overhang, thickness = spec.top.overhang, sheet(spec, spec.top.material).thickness
     box = Box(
         Span(-overhang, layout.length + overhang),

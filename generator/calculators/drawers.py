@@ -47,6 +47,7 @@ class DrawerSizes:
 
     @property
     def width_to_depth(self) -> Fraction:
+        """Width of the box to its depth: above 1.5 a drawer tends to rack. Common practice, no source."""
         return self.box_width / self.box_depth
 
 

@@ -92,6 +92,7 @@ class EndClipFit:
 
     @property
     def ok(self) -> bool:
+        """True when the stack lies within the slot and the thread is as long as it must be."""
         return self.stack <= self.slot_depth and self.thread >= self.thread_needed
 
 

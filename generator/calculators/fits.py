@@ -32,10 +32,12 @@ class TongueFit:
 
     @property
     def bottoms(self) -> bool:
+        """True when less than BOTTOM_CLEARANCE is left under the tongue."""
         return self.bottom_clearance < BOTTOM_CLEARANCE
 
     @property
     def needs_rabbet(self) -> bool:
+        """False for a sheet no thicker than the tongue, which goes in as it is."""
         return self.rabbet_depth > 0
 
 

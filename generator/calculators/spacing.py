@@ -29,6 +29,7 @@ class Division:
 
     @property
     def ok(self) -> bool:
+        """True when the sizes add up to the total exactly; there is no tolerance."""
         return self.residual == 0
 
 

@@ -17,6 +17,7 @@ class Line:
 
     @property
     def kept(self) -> tuple[Fraction, ...]:
+        """Hole centres that are bored (mm): all but those over a bar."""
         return tuple(at for at in self.positions if at not in self.omitted)
 
 

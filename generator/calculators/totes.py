@@ -28,6 +28,7 @@ class RunnerFit:
 
     @property
     def ok(self) -> bool:
+        """True when the body passes, the rim bears even if pushed aside, and the rim clears the posts."""
         in_range = self.gap_min <= self.gap <= self.gap_max
         return in_range and self.worst >= LEAST_BEARING and self.rim_play >= RIM_PLAY
 

@@ -188,7 +188,8 @@ class _Order:
             (),
             "",
             (
-                f"Fit clips on both ends of {', '.join(part.mark for part in (*base, *rail))}, three turns, all one way.",
+                f"Fit clips on both ends of {', '.join(part.mark for part in (*base, *rail))}, "
+                "three turns, all one way.",
             ),
         )
         if not self.rails_run_through:

@@ -373,7 +373,7 @@ class Step:
 
 @dataclass(frozen=True)
 class Assembly:
-    """Steps in order. `proved` is True only when no piece is in another's way; `blocked` names those that are."""
+    """Steps in order. `proved` when a way was found for every piece by geometry; `blocked` names those without one."""
 
     proved: bool
     steps: tuple[Step, ...]

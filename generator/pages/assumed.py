@@ -8,6 +8,7 @@ from generator.pages.page import Context, Page
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
+    """Assumptions in three lists: from typical cards, fixed by the trade, defaults of the language."""
     cards = [row for row in figures.assumed if row.reason.startswith("typical card")]
     fixed = [row for row in figures.assumed if row.reason.startswith("fixed")]
     return {

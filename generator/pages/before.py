@@ -9,6 +9,7 @@ from generator.pages.page import Context, Page
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
+    """The limits, the names of the sheets to measure, and the keys of the cautions in the order of the work."""
     return {
         "limits": LIMITS,
         "materials": list(dict.fromkeys(row.material for row in figures.parts if row.kind == "sheet")),

@@ -18,8 +18,8 @@ CAUTIONS: dict[str, Caution] = {
     "saw": Caution(
         "warning",
         "Aluminium on a saw",
-        "Use a blade for aluminium, with wax. Clamp the bar on both sides of the cut. Hands stay 150 mm (6 in) away; no "
-        "gloves at a turning blade. Wait until it stands still before you lift the piece.",
+        "Use a blade for aluminium, with wax. Clamp the bar on both sides of the cut. Hands stay 150 mm (6 in) away; "
+        "no gloves at a turning blade. Wait until it stands still before you lift the piece.",
     ),
     "chips": Caution(
         "caution",
@@ -47,13 +47,14 @@ CAUTIONS: dict[str, Caution] = {
     "drill": Caution(
         "caution",
         "Drilling and tapping",
-        "No gloves, no loose sleeves at a turning spindle. Clamp the work: a bar that the drill catches breaks fingers.",
+        "No gloves, no loose sleeves at a turning spindle. "
+        "Clamp the work: a bar that the drill catches breaks fingers.",
     ),
     "lift": Caution(
         "caution",
         "Heavy or long: not alone",
-        "Over 25 kg (55 lb) not by one person, over 50 kg (110 lb) not without blocks or a hoist. Clear the way first, lift from the "
-        "frame, never by a drawer or the tray.",
+        "Over 25 kg (55 lb) not by one person, over 50 kg (110 lb) not without blocks or a hoist. "
+        "Clear the way first, lift from the frame, never by a drawer or the tray.",
     ),
     "pinch": Caution(
         "caution",

@@ -10,6 +10,7 @@ from generator.pages.page import Context, Page
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
+    """Steps by stage: [(stage, [step, ...]), ...] in the order of the work."""
     stages = groupby(figures.assembly.steps, key=lambda step: step.stage)
     return {"stages": [(name, list(steps)) for name, steps in stages]}
 

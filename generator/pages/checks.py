@@ -8,6 +8,7 @@ from generator.pages.page import Context, Page
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
+    """Failed checks, worst first; those that hold in groups of one code and title."""
     passed: dict[tuple[str, str], list[Check]] = {}
     for check in figures.checks:
         if check.ok:

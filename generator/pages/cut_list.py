@@ -8,6 +8,7 @@ from generator.pages.page import Context, Page
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
+    """Sections with the part rows that each one lists."""
     rows = {row.mark: row for row in figures.parts}
     return {
         "sections": [

@@ -13,6 +13,7 @@ HALF_STEPS = tuple((Fraction(n, 10), Fraction(n, 20)) for n in (6, 5, 4, 3, 2, 1
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
+    """The steps of the test piece, notched parts, and parts with tongues but no notch."""
     notched = [row for row in figures.parts if row.notches]
     return {
         "half_steps": HALF_STEPS,

@@ -8,6 +8,7 @@ from generator.pages.page import Context, Page
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
+    """Joints by the bar on which they sit, A2 before A10."""
     crossings = sorted({row.crossing for row in figures.joint_rows}, key=in_order)
     return {
         "crossings": [

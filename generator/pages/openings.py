@@ -9,6 +9,7 @@ from generator.pages.page import Context, Page
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
+    """Bays that look alike, with one drawing and the rows of the first for all; `blocks` are the slide spacers."""
     kinds: dict[tuple[object, ...], list[Bay]] = {}
     for bay in figures.layout.bays:
         kinds.setdefault(_kind(figures, bay), []).append(bay)

@@ -9,6 +9,7 @@ from generator.pages.page import Context, Page, part_links
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
+    """Three views, each part in them linked to its sheet."""
     links = part_links(figures)
     return {
         "front": draw_front(figures, ruler, links),

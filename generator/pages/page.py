@@ -22,10 +22,12 @@ class Page:
 
     @property
     def file(self) -> str:
+        """Name of the Markdown file among the pages."""
         return f"{self.slug}.md"
 
     @property
     def template(self) -> str:
+        """Path of the template below the folder of templates."""
         return f"pages/{self.slug}.md.jinja"
 
 

@@ -12,6 +12,7 @@ from generator.pages.page import Context, Page, anchor
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
+    """For each distinct part: its drawing, holes, and the places its pieces go to."""
     return {
         "sheets": [
             {
@@ -27,6 +28,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
 
 
 def draw_part(figures: Figures, row: PartRow, ruler: Ruler) -> Drawing:
+    """The drawing by what the part is: the machined faces of a bar, the top's grid, or a board."""
     if row.kind == "profile":
         return draw_profile(row, ruler, slot=figures.goods.slot_opening)
     if row.group == "top" and figures.top.holes:

@@ -59,6 +59,7 @@ class Printer:
 
     @property
     def unit(self) -> str:
+        """The manual's own unit of length, as a sign: mm or in."""
         return "mm" if self._metric else "in"
 
     @property
@@ -106,6 +107,7 @@ class Printer:
         )
 
     def section_area(self, section: CutSection) -> str:
+        """All pieces of a section together, as rectangles: notches and cut-outs are not taken off."""
         return self.area(float(section.total_area) / MM2_PER_M2)
 
     def edges(self, tongues: Mapping[str, Fraction]) -> str:
@@ -140,15 +142,17 @@ class Printer:
         return self._ruler.fine(value)
 
     def pair(self, values: Sequence[Fraction]) -> str:
+        """Lengths in a row with × between, without their unit."""
         return " × ".join(self.length(value) for value in values)
 
     def area(self, square_metres: float) -> str:
+        """To a hundredth of a square metre, or to a tenth of a square foot."""
         if self._metric:
             return f"{format_fixed(square_metres, 2)} m²"
         return f"{format_fixed(square_metres / float(INCH * 12 / 1000) ** 2, 1)} sq ft"
 
     def mass(self, kilograms: float) -> str:
-        """To a tenth of a kilogram, or to whole pounds with kilograms in brackets."""
+        """To a tenth of a kilogram, or to a tenth of a pound."""
         if self._metric:
             return f"{format_fixed(kilograms, 1)} kg"
         return f"{format_fixed(kilograms / KG_PER_LB, 1)} lb"
@@ -178,6 +182,7 @@ class Printer:
         return format_mm(diameter) if self._metric else format_inch(diameter, 64)
 
     def depth(self, operation: Operation) -> str:
+        """A depth without its unit. No depth means through, but an access hole goes to the joint's slot only."""
         if operation.depth is None:
             return "to the joint's slot" if operation.op == "access hole" else "through"
         return self.length(operation.depth)
@@ -238,6 +243,7 @@ def _link(text: str, sheet: str | None) -> Markup:
 
 
 def decimals(value: float, places: int = 1) -> str:
+    """A number with so many decimals, zeros kept, so that a column lines up."""
     return format_fixed(value, places)
 
 
@@ -247,6 +253,7 @@ def after_colon(text: str) -> str:
 
 
 def sentence(text: str) -> str:
+    """The text with a capital at its start; the rest stays as written, for marks and names."""
     return text[:1].upper() + text[1:]
 
 

@@ -8,6 +8,7 @@ from generator.pages.page import Context, Page
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
+    """Purchases by section in the order of buying; sections with nothing in them are left out."""
     order = ("Bars", "Sheet goods", "Strips and angles", "Hardware")
     sections = {name: [row for row in figures.purchases if row.section == name] for name in order}
     return {"sections": {name: rows for name, rows in sections.items() if rows}}

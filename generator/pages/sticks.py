@@ -9,6 +9,7 @@ from generator.pages.page import Context, Page
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
+    """Each stick with its drawing, and the spacers that set posts apart."""
     return {
         "sticks": [{"stick": stick, "drawing": draw_stick(stick, ruler)} for stick in figures.sticks],
         "bay_spacers": [row for row in figures.spacers if row.label.startswith("bay")],

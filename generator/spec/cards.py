@@ -44,6 +44,8 @@ def typical_cards() -> Mapping[str, Mapping[str, Mapping[str, Any]]]:
 
 @dataclass(frozen=True)
 class UnknownCard:
+    """A `use:` that names no shipped card: its key path, the name, all names of that section, the nearest of them."""
+
     path: tuple[str, ...]
     name: str
     allowed: tuple[str, ...]

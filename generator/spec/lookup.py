@@ -34,10 +34,12 @@ def profile(spec: Spec) -> Profile:
 
 
 def sheet(spec: Spec, name: str) -> Sheet:
+    """A sheet by its name under `materials`. Raises TypeError for another kind."""
     return _entry(dict(spec.materials), name, Sheet)
 
 
 def strip(spec: Spec, name: str) -> Strip:
+    """A strip by its name under `materials`. Raises TypeError for another kind."""
     return _entry(dict(spec.materials), name, Strip)
 
 
@@ -47,6 +49,7 @@ def trim(spec: Spec) -> Angle | None:
 
 
 def fastener(spec: Spec, name: str) -> EndClip | ThroughScrew:
+    """What joins two bars, by its name under `hardware`. Raises TypeError for hardware that joins none."""
     entry = spec.hardware[name]
     if not isinstance(entry, EndClip | ThroughScrew):
         raise TypeError(f"{name} joins no bars")
@@ -54,10 +57,12 @@ def fastener(spec: Spec, name: str) -> EndClip | ThroughScrew:
 
 
 def slide(spec: Spec) -> Slide:
+    """The slide of all drawers; there is one even on a bench without drawers."""
     return _entry(dict(spec.hardware), spec.drawers.slide, Slide)
 
 
 def caster(spec: Spec) -> Caster:
+    """The caster that stands under every plate."""
     return _entry(dict(spec.hardware), spec.base.casters, Caster)
 
 
@@ -67,4 +72,5 @@ def slot_nut(spec: Spec) -> SlotNut:
 
 
 def slot_nut_name(spec: Spec) -> str:
+    """The name of that nut under `hardware`."""
     return next(name for name, item in spec.hardware.items() if isinstance(item, SlotNut))
