@@ -7,7 +7,7 @@ from generator.figures import layout as plan
 from generator.figures import storage
 from generator.figures.assembly import assembly
 from generator.figures.assumed import assumed
-from generator.figures.checks import findings, judge
+from generator.figures.checks.judge import findings, judge
 from generator.figures.cut_list import cut_sections
 from generator.figures.goods import goods_facts
 from generator.figures.hardware import hardware

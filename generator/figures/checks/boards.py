@@ -1,0 +1,72 @@
+"""Checks of the captured panels, the tray, and of what is bought to cut them from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
+
+from generator.bench.model import Bench, Part
+from generator.bench.panels import panel_rules, wall_names
+from generator.calculators.fits import BOTTOM_CLEARANCE, SHORTEST_TONGUE
+from generator.figures.checks.judged import Judged, at_least, at_most, judged
+from generator.spec.lookup import profile
+from generator.spec.schema import Sheet, Spec
+
+#: Widest free span of a 12 mm tray, and the most play a tongue may have (mm). Common practice, no source.
+TRAY_SPAN, MOST_PLAY = Fraction(600), Fraction(1, 2)
+
+
+def panel_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+    """Tongues in their slots, sheets in their grooves, measured goods, the tray's span."""
+    rules, bar = panel_rules(spec), profile(spec)
+    path = ("panels", "tongue")
+    under = bar.slot.depth - rules.tongue
+    yield at_least("tongue-bottoms", under, BOTTOM_CLEARANCE, "all captured panels", path)
+    yield at_least("tongue-short", rules.tongue, SHORTEST_TONGUE, "all captured panels", path)
+    for name, fit in (("panels", rules.fit), ("tray", rules.tray_fit)):
+        yield at_most("loose-sheet", fit.clearance_max, MOST_PLAY, name, (name, "material"))
+    captured = dict.fromkeys(part.material for part in bench.parts if part.fit is not None)
+    for material in (*captured, spec.frame.material):
+        measured = bool(spec.materials[material].measured)
+        yield judged("not-measured", measured, material, ("materials", material))
+    yield at_most("tray-span", _tray_span(spec, bench), TRAY_SPAN, "tray", ("tray",))
+
+
+def _tray_span(spec: Spec, bench: Bench) -> Fraction:
+    """Widest space that the tray bridges between its ends and the walls under it (mm)."""
+    plan = bench.layout
+    supports = [Fraction(0), plan.length - plan.section]
+    if "dividers" in wall_names(spec):
+        supports += list(plan.lines)
+    return max(b - a - plan.section for a, b in pairwise(sorted(supports)))
+
+
+def stock_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+    """No part is larger than anything that its material is sold in."""
+    for material in dict.fromkeys(part.material for part in bench.parts):
+        entry = spec.materials.get(material)
+        if entry is None or not entry.stock:
+            continue
+        own = [part for part in bench.parts if part.material == material]
+        longest = max(own, key=lambda part: max(part.length, part.width))
+        where, path = f"{longest.mark}, {longest.group}", ("materials", material, "stock")
+        if isinstance(entry, Sheet):
+            trim = 2 * spec.saws.sheet.edge_trim
+            rooms = [(stock.length - trim, (stock.width or stock.length) - trim) for stock in entry.stock]
+            unfit = [part for part in own if not any(_fits(part, *room) for room in rooms)]
+            if not unfit:
+                continue
+            where = f"{unfit[0].mark}, {unfit[0].group}"
+            size, most = max(unfit[0].length, unfit[0].width), max(max(room) for room in rooms)
+            yield judged("longer-than-stock", False, where, path, value=size, limit=most, unit="mm")
+        else:
+            room = max(stock.length for stock in entry.stock) - 2 * spec.saws.bar.end_trim
+            if longest.length > room:
+                yield at_most("longer-than-stock", longest.length, room, where, path)
+
+
+def _fits(part: Part, length: Fraction, width: Fraction) -> bool:
+    """Either way round: the grain is the cutting plan's business."""
+    long, short = max(part.length, part.width), min(part.length, part.width)
+    return long <= max(length, width) and short <= min(length, width)

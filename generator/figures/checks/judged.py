@@ -1,0 +1,70 @@
+"""One judged check: its rule, its value against its limit, and the place in the spec that it is about."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.bench.layout import BayPlace, ZonePlace
+from generator.bench.model import Bench
+from generator.figures.checks.rules import RULES
+from generator.figures.model import Check
+
+Path = tuple[str | int, ...]
+
+
+@dataclass(frozen=True)
+class Judged:
+    """A check and the key path that it is about."""
+
+    check: Check
+    path: Path
+
+
+def judged(
+    code: str,
+    ok: bool,
+    where: str,
+    path: Path,
+    *,
+    value: float | Fraction | None = None,
+    limit: float | Fraction | None = None,
+    unit: str = "",
+    severity: str = "",
+) -> Judged:
+    """A check by its code. `severity` overrides the rule's own. Raises KeyError for a code without a rule."""
+    rule = RULES[code]
+    check = Check(
+        code=code,
+        severity=severity or rule.severity,
+        title=rule.holds if ok else rule.fails,
+        value=value,
+        limit=limit,
+        unit=unit,
+        ok=ok,
+        where=where,
+        advice="" if ok else rule.advice,
+    )
+    return Judged(check, path)
+
+
+def at_least(
+    code: str, value: Fraction, limit: Fraction, where: str, path: Path, *, severity: str = ""
+) -> Judged:
+    """A length (mm) that must not fall below its limit."""
+    return judged(code, value >= limit, where, path, value=value, limit=limit, unit="mm", severity=severity)
+
+
+def at_most(code: str, value: Fraction, limit: Fraction, where: str, path: Path) -> Judged:
+    """A length (mm) that must not exceed its limit."""
+    return judged(code, value <= limit, where, path, value=value, limit=limit, unit="mm")
+
+
+def bay_path(bay: BayPlace) -> Path:
+    """The key path of a bay."""
+    return ("zones", bay.zone, "bays", bay.index)
+
+
+def zone_of(bench: Bench, bay_name: str) -> tuple[ZonePlace, BayPlace]:
+    """The zone and the bay of that name."""
+    return next((zone, bay) for zone in bench.layout.zones for bay in zone.bays if bay.name == bay_name)

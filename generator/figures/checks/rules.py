@@ -1,0 +1,181 @@
+"""Every check by its code: how much it matters, what it says when it holds and when it fails, what to do then."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Rule:
+    """`severity` is note, warning or error; an error means: do not cut by this."""
+
+    severity: str
+    holds: str
+    fails: str
+    advice: str
+
+
+RULES: dict[str, Rule] = {
+    # the layout
+    "bay-width": Rule(
+        "error", "The bay is wide enough to reach into", "The bay is too narrow to reach into",
+        "Take a bay out, or give it a larger share.",
+    ),
+    "uneven-share": Rule(
+        "note", "The share is a whole tenth", "The share is no whole tenth of a millimetre or 64th of an inch",
+        "Set out from the absolute marks, or use bench.round_shares.",
+    ),
+    "clamp-gap": Rule(
+        "warning", "A clamp and a hand pass between tray and top rail",
+        "The gap between tray and top rail is too low for a clamp and a hand", "Lower the tray's end rail.",
+    ),
+    "narrow-gap": Rule(
+        "warning", "Two posts' lines leave room for a panel and a hand",
+        "Two posts' lines leave no room for a panel and a hand", "Let the two lines coincide.",
+    ),
+    # joints
+    "clip-stack": Rule(
+        "error", "Lip, clip and screw head fit the slot's depth", "Lip, clip and screw head are deeper than the slot",
+        "Take a lower head or a thinner clip.",
+    ),
+    "clip-thread": Rule(
+        "error", "The clip's screw has thread enough in the bore", "The clip's screw has too little thread in the bore",
+        "Take a longer screw.",
+    ),
+    "through-thread": Rule(
+        "error", "The through-screw has thread enough in the bore",
+        "The through-screw has too little thread in the bore", "Take a longer screw.",
+    ),
+    "counterbore": Rule(
+        "error", "The counterbore reaches the slot's floor", "The counterbore ends above the slot's floor",
+        "Bore deeper than the slot.",
+    ),
+    "key-crosses-screw": Rule(
+        "note", "No screw crosses a key's way", "A screw crosses these keys' way: tighten the end clips first",
+        "They cannot be tightened again once the screw is in.",
+    ),
+    # captured panels and the tray
+    "tongue-bottoms": Rule(
+        "error", "The tongue does not bottom in its slot", "The tongue bottoms in its slot", "Shorten the tongue.",
+    ),
+    "tongue-short": Rule(
+        "warning", "The tongue is long enough to hold", "The tongue is too short to hold well",
+        "Take a deeper slot or a longer tongue.",
+    ),
+    "loose-sheet": Rule(
+        "warning", "The sheet fills its groove", "The sheet rattles in its groove",
+        "This sheet is thinner than the groove: take a thicker one.",
+    ),
+    "not-measured": Rule(
+        "note", "The goods are measured", "This was not measured",
+        "Measure it before you cut a rabbet or a tongue, and write the date as `measured`.",
+    ),
+    "tray-span": Rule(
+        "warning", "The tray is supported often enough", "The tray spans too far between its supports",
+        "Add a divider, or take a thicker sheet: 600 mm is the usual limit for 12 mm sheet.",
+    ),
+    # drawers
+    "wide-drawer": Rule(
+        "error", "The drawer is not so wide that it racks", "The drawer is so wide for its depth that it racks",
+        "Make it narrower or deeper, or take slides that are synchronised.",
+    ),
+    "box-height": Rule(
+        "error", "The drawer's box is higher than its slide", "The drawer's box is too low for its slide",
+        "Give it a higher front.",
+    ),
+    "box-width": Rule(
+        "error", "The box leaves room for its bottom", "The box leaves no room for its bottom", "Widen the bay.",
+    ),
+    "slide-depth": Rule(
+        "error", "The slide ends before the zone does", "The slide is too long for its zone",
+        "Deepen the zone or take a shorter slide.",
+    ),
+    "closed-zone": Rule(
+        "error", "What fills the bay can be reached", "What fills the bay cannot be reached",
+        "A zone between two others opens to no face: use the first or last zone.",
+    ),
+    "slide-without-wall": Rule(
+        "error", "The slides have walls to stand on", "The slides have no wall to stand on",
+        "Add `ends` or `dividers` to panels.walls.",
+    ),
+    "packing-thin": Rule(
+        "error", "The packing strip is as thick as the slide needs", "The packing strip is too thin",
+        "Take a thicker strip.",
+    ),
+    "packing-planed": Rule(
+        "note", "The packing strips are used as they come", "The packing strips must be planed to this thickness",
+        "Plane all of them in one go.",
+    ),
+    "packing-narrow": Rule(
+        "warning", "The packing strip is wide enough for its screws",
+        "The packing strip is too narrow for its screws", "Take a wider strip.",
+    ),
+    "strip-narrow": Rule(
+        "error", "Runners and cleats can be cut from their strip", "The strip is narrower than the part cut from it",
+        "Take a wider strip, or a narrower bay for the totes.",
+    ),
+    # totes and shelves
+    "tote-bearing": Rule(
+        "error", "The rim bears on a runner even when pushed aside", "The rim slips off a runner when pushed aside",
+        "Choose a smaller runner gap.",
+    ),
+    "tote-rim": Rule(
+        "error", "The rim passes between the posts", "The rim does not pass between the posts", "Widen the bay.",
+    ),
+    "tote-gap-low": Rule(
+        "error", "The body passes between the runners", "The body does not pass between the runners",
+        "Choose a larger runner gap.",
+    ),
+    "tote-gap-high": Rule(
+        "error", "The runners carry the rim", "The runners lie too far apart to carry the rim",
+        "Choose a smaller runner gap.",
+    ),
+    "tote-depth": Rule(
+        "error", "The tote fits the zone's depth", "The tote is too long for the zone", "Deepen the zone.",
+    ),
+    "shelf-height": Rule(
+        "error", "The shelf lies below the tray", "The shelf lies above the opening", "Lower the shelf.",
+    ),
+    "shelf-meets": Rule(
+        "error", "The shelf meets nothing else in its bay", "The shelf meets another item of its bay",
+        "Move one of the two.",
+    ),
+    "shelf-low": Rule(
+        "error", "The shelf's cleats stand above the base rail", "The shelf's cleats reach below the base rail's top",
+        "Raise the shelf.",
+    ),
+    "shelf-tilt": Rule(
+        "warning", "The shelf can be tilted in through its opening", "The shelf cannot be tilted in",
+        "Put the shelf in before the frame closes.",
+    ),
+    # machining, hardware, casters, stock
+    "relief-clear": Rule(
+        "error", "The clamp relief is clear of all holes and ends", "The clamp relief meets a hole or an end",
+        "Move it by frame.clamp_access.from_end.",
+    ),
+    "bolt-window": Rule(
+        "error", "A stock bolt is long enough for its nut and clear of the slot's floor",
+        "No stock bolt is long enough for its nut and clear of the slot's floor",
+        "Change the plate or add a washer: too long lifts it, too short strips.",
+    ),
+    "caster-rating": Rule(
+        "error", "Each caster carries its load with one wheel in the air",
+        "The casters are too weak with one wheel in the air", "Take casters of a higher rating.",
+    ),
+    "plate-without-bar": Rule(
+        "error", "Every caster plate bolt has a bar above it", "A caster plate bolt has no bar above it",
+        "Use 4 casters, or move a line to the middle.",
+    ),
+    "wheel-sweep": Rule(
+        "note", "The wheels swivel inside the footprint", "The wheels swivel beyond the footprint",
+        "The wheel stands out by the difference: keep toes and cables clear.",
+    ),
+    "plate-edge": Rule(
+        "error", "The plate's holes keep one and a half diameters from its edge",
+        "A hole of the plate lies too near to its edge", "Take a larger plate.",
+    ),
+    "longer-than-stock": Rule(
+        "error", "Every part can be cut from what is sold", "A part is larger than anything that is sold",
+        "Name a longer stock size, or divide the part.",
+    ),
+}  # fmt: skip

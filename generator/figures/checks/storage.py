@@ -1,0 +1,134 @@
+"""Checks of drawers, totes and shelves."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from generator.bench.model import Bench, PlacedShelf
+from generator.bench.panels import panel_rules, wall_names
+from generator.bench.storage import default_runner_gap
+from generator.calculators.drawers import OVER_SLIDE
+from generator.calculators.shelves import tilt_in
+from generator.calculators.totes import LEAST_BEARING, RIM_PLAY, runner_fit
+from generator.figures.checks.judged import Judged, at_least, at_most, bay_path, judged, zone_of
+from generator.figures.storage import packing_of
+from generator.geometry import Span
+from generator.spec.lookup import sheet, slide, strip
+from generator.spec.schema import Spec, Strip
+
+#: Width over depth from which a drawer racks, and beyond which it needs synchronised slides. Common practice.
+RACKS, NEVER = Fraction(3, 2), Fraction(2)
+#: Room behind a slide, width of a strip that takes screws (mm). Common practice, no source.
+BEHIND_SLIDE, STRIP_FOR_SCREWS = Fraction(10), Fraction(40)
+
+
+def drawer_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+    """Boxes against their slides and bays."""
+    if not bench.storage.drawers:
+        return
+    for drawer in bench.storage.drawers:
+        bay = zone_of(bench, drawer.bay)[1]
+        where, path = f"bay {drawer.bay}, drawer {drawer.number}", (*bay_path(bay), "stack")
+        ratio = drawer.sizes.width_to_depth
+        limit, severity = (NEVER, "error") if ratio > NEVER else (RACKS, "warning")
+        yield judged("wide-drawer", ratio <= RACKS, where, path, value=float(ratio), limit=float(limit),
+                     severity=severity)  # fmt: skip
+        needed = slide(spec).height + OVER_SLIDE
+        yield at_least("box-height", drawer.sizes.box_height, needed, where, path)
+        bottom = sheet(spec, spec.drawers.bottom).thickness
+        yield at_least("box-width", drawer.sizes.ends_length, bottom * 4, where, path)
+    yield from _slides(spec, bench)
+    yield from _packing(spec)
+
+
+def _slides(spec: Spec, bench: Bench) -> Iterator[Judged]:
+    plan, rules, walls = bench.layout, spec.drawers, wall_names(spec)
+    behind = sheet(spec, rules.front).thickness + rules.slide_setback + slide(spec).length
+    for bay_name in dict.fromkeys(drawer.bay for drawer in bench.storage.drawers):
+        zone, bay = zone_of(bench, bay_name)
+        room = plan.section + zone.y.size - behind
+        severity = "error" if room < 0 else "warning"
+        path = ("zones", zone.index, "depth")
+        yield at_least("slide-depth", room, BEHIND_SLIDE, f"bay {bay_name}", path, severity=severity)
+        needed = {"ends"} if bay.index in (0, len(zone.bays) - 1) else set()
+        needed |= {"dividers"} if len(zone.bays) > 1 else set()
+        yield judged("slide-without-wall", needed <= set(walls), f"bay {bay_name}", ("panels", "walls"))
+
+
+def _packing(spec: Spec) -> Iterator[Judged]:
+    name, card, needed = spec.drawers.packing, strip(spec, spec.drawers.packing), packing_of(spec)
+    path = ("drawers", "packing")
+    yield at_least("packing-thin", card.thickness, needed, name, path)
+    if card.thickness > needed:
+        yield judged("packing-planed", False, name, path, value=needed, limit=card.thickness, unit="mm")
+    yield at_least("packing-narrow", card.width, STRIP_FOR_SCREWS, name, path)
+
+
+def tote_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+    """Rims on their runners, totes in their bays."""
+    for bay_name, kind in dict.fromkeys((tote.bay, tote.kind) for tote in bench.storage.totes):
+        zone, bay = zone_of(bench, bay_name)
+        card = spec.totes[kind]
+        gap = card.runner_gap or default_runner_gap(card.rim_width, card.body_width)
+        fit = runner_fit(card.rim_width, card.body_width, gap, bay.width)
+        where, path = f"bay {bay_name}, {kind}", ("totes", kind, "runner_gap")
+        yield at_least("tote-bearing", fit.worst, LEAST_BEARING, where, path)
+        yield at_least("tote-rim", fit.rim_play, RIM_PLAY, where, (*bay_path(bay), "stack"))
+        yield at_least("tote-gap-low", fit.gap, fit.gap_min, where, path)
+        yield at_most("tote-gap-high", fit.gap, fit.gap_max, where, path)
+        room = bench.layout.section + zone.y.size - card.length
+        yield at_least("tote-depth", room, Fraction(0), where, ("zones", zone.index, "depth"))
+
+
+def shelf_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+    """Shelves inside their opening, and tilted in through it."""
+    levels = bench.layout.levels
+    offset = panel_rules(spec).fit.offset
+    thickness = sheet(spec, spec.shelves.material).thickness
+    for shelf in bench.storage.shelves:
+        bay = zone_of(bench, shelf.bay)[1]
+        where, path = f"bay {shelf.bay}, shelf {shelf.number}", (*bay_path(bay), "stack")
+        yield at_most("shelf-height", shelf.top, levels.base_top + levels.opening, where, path)
+        meets = [what for what, span in _spans(bench, shelf) if span.overlap(_board(shelf)) > 0]
+        yield judged("shelf-meets", not meets, ", ".join([where, *meets]), path)
+        yield at_least("shelf-low", shelf.cleat_top - 40, levels.base_top, where, path)
+        tilt = tilt_in(shelf.length, thickness, bay.width, bay.width + 2 * offset, levels.opening)
+        yield judged("shelf-tilt", tilt.possible, where, path, value=tilt.needed_height,
+                     limit=float(levels.opening), unit="mm")  # fmt: skip
+
+
+def _board(shelf: PlacedShelf) -> Span:
+    return Span(shelf.cleat_top, shelf.top)
+
+
+def _spans(bench: Bench, shelf: PlacedShelf) -> Iterator[tuple[str, Span]]:
+    """Heights that everything else in the shelf's bay takes; a shelf below counts, one above does not."""
+    storage = bench.storage
+    for drawer in storage.drawers:
+        size = drawer.sizes
+        if drawer.bay == shelf.bay:
+            yield f"drawer {drawer.number}", Span(size.front_bottom, size.front_bottom + size.front_height)
+    for tote in storage.totes:
+        if tote.bay == shelf.bay:
+            yield f"tote {tote.number}", Span(tote.bottom, tote.top)
+    for other in storage.shelves:
+        if other.bay == shelf.bay and other.number < shelf.number:
+            yield f"shelf {other.number}", _board(other)
+
+
+def reach_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+    """What is stored can be reached, and its strips can be cut."""
+    for zone in bench.layout.zones:
+        for bay in zone.bays:
+            if bay.spec.stack:
+                yield judged("closed-zone", bool(zone.opens), f"bay {bay.name}", (*bay_path(bay), "stack"))
+    for group in ("tote runner", "shelf cleat"):
+        for part in bench.in_group(group)[:1]:
+            widest = max(bench.in_group(group), key=lambda each: each.width)
+            card = spec.materials[part.material]
+            if isinstance(card, Strip):
+                where = f"{widest.mark}, {group}"
+                yield at_least(
+                    "strip-narrow", card.width, widest.width, where, ("materials", part.material, "width")
+                )
