@@ -137,7 +137,8 @@ def _sizes(items: Sequence[tuple[Fraction, bool]], write: object) -> list[str]:
     assert callable(write)
     alone = sum(share for _, share in items) == 1
     return [
-        write(size) if not share else "share" if alone else f"share {size / STEP / 16}" for size, share in items
+        write(size) if not share else "share" if alone else f"share {size / STEP / 16}"
+        for size, share in items
     ]
 
 
@@ -209,7 +210,9 @@ def zone_bays(
             widths[-1] += section + cell
         else:
             widths.append(cell)
-    return tuple(BayPlan(width, alike or draw(st.booleans()), draw(stacks(opening, width))) for width in widths)
+    return tuple(
+        BayPlan(width, alike or draw(st.booleans()), draw(stacks(opening, width))) for width in widths
+    )
 
 
 @st.composite

@@ -3,7 +3,9 @@
 import json
 from pathlib import Path
 
+import jsonschema
 import pytest
+import yaml
 
 from generator.cli import main
 
@@ -92,9 +94,6 @@ def test_figures_of_a_bench_with_error_findings_are_printed_all_the_same(
 
 
 def test_the_schema_accepts_every_shipped_spec(capsys: pytest.CaptureFixture[str]) -> None:
-    import jsonschema
-    import yaml
-
     assert main(["schema"]) == 0
     validator = jsonschema.Draft202012Validator(json.loads(capsys.readouterr().out))
     for path in SPECS.glob("*.yml"):

@@ -27,7 +27,9 @@ def manuals() -> dict[str, Mapping[str, bytes]]:
 def prose(files: Mapping[str, bytes]) -> dict[str, str]:
     """Every page without its drawings."""
     return {
-        path: re.sub(r"<svg.*?</svg>", "", text.decode()) for path, text in files.items() if path.endswith(".md")
+        path: re.sub(r"<svg.*?</svg>", "", text.decode())
+        for path, text in files.items()
+        if path.endswith(".md")
     }
 
 
@@ -36,7 +38,9 @@ def test_the_same_spec_gives_the_same_bytes(manuals: dict[str, Mapping[str, byte
 
 
 def test_every_page_has_a_template_and_every_template_a_page() -> None:
-    templates = {path.name.removesuffix(".md.jinja") for path in (bundled("site_templates") / "pages").iterdir()}
+    templates = {
+        path.name.removesuffix(".md.jinja") for path in (bundled("site_templates") / "pages").iterdir()
+    }
     assert templates - {"_sheet"} == {page.slug for page in PAGES}
     assert set(PURPOSES) == {page.slug for page in PAGES} - {"index"}
 
@@ -80,7 +84,12 @@ def test_changing_one_length_changes_what_depends_on_it() -> None:
     text = (SPECS / "demo.yml").read_text(encoding="utf-8")
     changed = text.replace("length: 2000, depth: 900", "length: 2010, depth: 900")
     pages = [prose(compile_loaded(read_spec(spec, "demo.yml"), "demo.yml")[0]) for spec in (text, changed)]
-    for path in ("docs/cut-list.md", "docs/part-sheets.md", "docs/story-sticks.md", "docs/openings-and-drawers.md"):
+    for path in (
+        "docs/cut-list.md",
+        "docs/part-sheets.md",
+        "docs/story-sticks.md",
+        "docs/openings-and-drawers.md",
+    ):
         without_head = [re.sub(r"spec \w{12}", "", page[path]) for page in pages]
         assert without_head[0] != without_head[1], path
     assert "1930" in pages[1]["docs/cut-list.md"]
@@ -90,7 +99,9 @@ def test_changing_one_length_changes_what_depends_on_it() -> None:
 def test_what_a_user_writes_is_shown_and_never_read_as_markup() -> None:
     text = (SPECS / "starter.yml").read_text(encoding="utf-8")
     nasty = r'<script>alert(1)</script> | *a* _b_ `c` [d](e) {{ f }} {% g %} & "h"'
-    spec = text.replace("title: My first bench", f"title: '{nasty}'").replace("name: left", "name: 'l|<b>*x*'")
+    spec = text.replace("title: My first bench", f"title: '{nasty}'").replace(
+        "name: left", "name: 'l|<b>*x*'"
+    )
     files, _ = compile_loaded(read_spec(spec, "starter.yml"), "starter.yml")
     for path, page in prose(files).items():
         assert "<script>" not in page, path
@@ -116,4 +127,9 @@ def test_cautions_stand_where_the_act_is(manuals: dict[str, Mapping[str, bytes]]
 
 
 def test_specs_folder_holds_only_specs_and_cards() -> None:
-    assert {path.name for path in Path(SPECS).iterdir()} == {"demo.yml", "wall-bench.yml", "starter.yml", "cards.yml"}
+    assert {path.name for path in Path(SPECS).iterdir()} == {
+        "demo.yml",
+        "wall-bench.yml",
+        "starter.yml",
+        "cards.yml",
+    }

@@ -83,6 +83,22 @@ def test_bays_and_posts_are_the_length_and_zones_and_bars_the_depth(plan: Plan) 
 
 
 @some
+@given(st.integers(8000, 30_000), st.integers(1, 3), st.sampled_from(["0.5", "1", "0.1", "2.5", "1/3"]))
+def test_rounded_shares_keep_the_sum(tenths: int, weight: int, step: str) -> None:
+    length = Fraction(tenths, 10)
+    bays = "{name: a}, {name: b, width: 200.3}, {name: c}, {name: d, width: share " + f"{weight}}}"
+    text = ONE_ZONE[: ONE_ZONE.index("zones:")] + f"zones: [{{name: front, bays: [{bays}]}}]\n"
+    size = f"length: {tenths / 10}, round_shares: {{step: {step}, remainder: c}}"
+    a, b, c, d = (bay.width for bay in solved(text.replace("length: 1300", size)).layout.bays)
+    rest = length - 5 * 40 - Fraction("200.3")
+    assert a + b + c + d == length - 5 * 40
+    assert a % Fraction(step) == d % Fraction(step) == 0
+    assert b == Fraction("200.3")
+    for width, share in ((a, 1), (d, weight)):
+        assert 0 <= rest * share / (2 + weight) - width < Fraction(step)
+
+
+@some
 @given(plans())
 def test_the_heights_are_the_sum_of_their_parts(plan: Plan) -> None:
     levels = solved(spec_text(plan)).layout.levels
@@ -103,7 +119,9 @@ def test_fronts_and_gaps_fill_the_opening(plan: Plan) -> None:
             filling = [item for item in bay_plan.stack if item.kind in ("drawer", "open")]
             fronts = [d.sizes for d in bench.storage.drawers if d.bay == bay.name]
             spaces = [space for space in bench.storage.open if space.bay == bay.name]
-            placed = [(d.front_bottom, d.front_height) for d in fronts] + [(s.bottom, s.height) for s in spaces]
+            placed = [(d.front_bottom, d.front_height) for d in fronts] + [
+                (s.bottom, s.height) for s in spaces
+            ]
             totes = [tote for tote in bench.storage.totes if tote.bay == bay.name]
             if filling:
                 placed += [(tote.bottom, TOTE + LIFT) for tote in totes]
@@ -112,7 +130,9 @@ def test_fronts_and_gaps_fill_the_opening(plan: Plan) -> None:
                 edges = [(bottom, bottom), *((low, low + high) for low, high in placed)]
                 edges.append((bottom + opening, bottom + opening))
                 assert all(above[0] - below[1] == GAP for below, above in pairwise(edges))
-                assert [size for _, size in placed if size != TOTE + LIFT or not totes] == [i.size for i in filling]
+                assert [size for _, size in placed if size != TOTE + LIFT or not totes] == [
+                    i.size for i in filling
+                ]
             elif totes:
                 # what is left is shared equally below and above
                 assert totes[0].bottom - bottom == bottom + opening - totes[-1].top >= 0
@@ -134,7 +154,8 @@ def lies_on(bar: Part, end: int, at: Fraction, other: Part) -> bool:
         return False
     face = other.box.span(bar.along).high if end == 0 else other.box.span(bar.along).low
     return face == at and all(
-        other.box.span(axis).low <= bar.box.span(axis).low and bar.box.span(axis).high <= other.box.span(axis).high
+        other.box.span(axis).low <= bar.box.span(axis).low
+        and bar.box.span(axis).high <= other.box.span(axis).high
         for axis in AXES
         if axis != bar.along
     )
@@ -211,7 +232,9 @@ def test_every_part_is_there(plan: Plan) -> None:
         assert min(part.box.size) > 0, f"{part.mark} {part.group}"
     assert len({part.mark for part in bench.parts}) == len(bench.parts)
     figures, _ = compute(loaded, bench)
-    assert sorted(mark for row in figures.parts for mark in row.marks) == sorted(part.mark for part in bench.parts)
+    assert sorted(mark for row in figures.parts for mark in row.marks) == sorted(
+        part.mark for part in bench.parts
+    )
     for row in figures.parts:
         assert row.mass > 0
         assert min(row.length, row.width, row.thickness) > 0
@@ -313,7 +336,7 @@ def test_another_length_changes_all_that_depends_on_it_and_nothing_else(plan: Pl
     for old, new in zip(before.parts, after.parts, strict=True):
         assert (old.mark, old.group) == (new.mark, new.group)
         bay = sum(line + plan.section / 2 <= old.box.x.middle for line in lines)
-        growth = GROWTH.get(old.group, lambda bay, whole: (NOTHING, NOTHING))(grown[bay], change)
+        growth = GROWTH[old.group](grown[bay], change) if old.group in GROWTH else (NOTHING, NOTHING)
         assert (new.length - old.length, new.width - old.width) == growth, f"{old.mark} {old.group}"
         assert new.thickness == old.thickness
     last = plan.length - plan.section

@@ -28,14 +28,9 @@ def find_joints(spec: Spec, bars: Sequence[Part]) -> tuple[tuple[Joint, ...], tu
             crossing = _crossing(member, end, bars)
             if crossing is not None:
                 joints.append(_joint(spec, member, end, crossing))
-            elif not _is_outer_end(member):
+            elif member.group == "extra member":
                 loose.append((member, face))
     return tuple(joints), tuple(loose)
-
-
-def _is_outer_end(member: Part) -> bool:
-    """Ends of the members that run through show on the outside and meet nothing."""
-    return member.group in ("corner post", "long rail", "extra member")
 
 
 def _crossing(member: Part, end: int, bars: Sequence[Part]) -> Part | None:

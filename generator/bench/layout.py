@@ -142,18 +142,20 @@ def _levels(loaded: LoadedSpec, faults: list[Finding]) -> Levels:
         opening,
         floor_to_frame,
     )
-    if opening <= 0 or levels.clamp_gap < 0 or end_rail < section:
-        short = max(-opening, -levels.clamp_gap, section - end_rail, Fraction(0))
+    lowest, highest = section, levels.top_rail_bottom - section
+    if opening <= 0 or not lowest < end_rail <= highest:
+        key = ("tray", "end_rail_bottom") if spec.tray.end_rail_bottom else ("bench", "height")
         faults.append(
             _fault(
                 loaded,
                 "height-sum",
                 f"the heights do not fit: caster, plate, top and two rails leave a frame of "
                 f"{loaded.say(frame_height)}, and the tray's rail at {loaded.say(end_rail)} misses by "
-                f"{loaded.say(short)}",
-                "tray" if spec.tray.end_rail_bottom else "bench",
-                "end_rail_bottom" if spec.tray.end_rail_bottom else "height",
-                allowed=f"an end rail between {loaded.say(section)} and {loaded.say(frame_height - 2 * section)}",
+                f"{loaded.say(max(lowest - end_rail, end_rail - highest, -opening, Fraction(0)))}",
+                *key,
+                allowed=f"an end rail above {loaded.say(lowest)} and at most at {loaded.say(highest)}"
+                if highest > lowest
+                else "a higher bench, or lower casters, plate and top",
             )
         )
     return levels
@@ -206,8 +208,8 @@ def _zone(loaded: LoadedSpec, index: int, y: Span, faults: list[Finding]) -> Zon
             )
         )
     letter = zone_letter(index, len(spec.zones))
-    names = [bay.name or f"{letter}{number}" for number, bay in enumerate(zone.bays, 1)]
-    widths = _rounded(loaded, index, names, widths_given, division.sizes, faults)
+    names = bay_names(spec)[index]
+    widths = _rounded(spec, names, widths_given, division.sizes)
     lefts = starts(widths, section, section)
     bays = tuple(
         BayPlace(name, index, i, Span(left, left + width), left - section, left + width, bay)
@@ -227,36 +229,26 @@ def zone_letter(index: int, count: int) -> str:
     return "M" if index == 1 else f"M{index}"
 
 
-def _rounded(
-    loaded: LoadedSpec,
-    zone: int,
-    names: list[str],
-    given: Sequence[Fraction | Share],
-    sizes: tuple[Fraction, ...],
-    faults: list[Finding],
-) -> tuple[Fraction, ...]:
-    rule = loaded.spec.bench.round_shares
-    if rule is None or not any(isinstance(width, Share) for width in given):
-        return sizes
-    all_names = [bay.name for each in loaded.spec.zones for bay in each.bays]
-    if rule.remainder in names and isinstance(given[names.index(rule.remainder)], Share):
-        return round_shares(sizes, given, rule.step, names.index(rule.remainder))
-    if rule.remainder in names or (rule.remainder not in all_names and zone == 0):
-        faults.append(
-            _fault(
-                loaded,
-                "no-remainder-bay",
-                "the bay that takes the remainder must be one whose width is a share",
-                "bench",
-                "round_shares",
-                "remainder",
-                found=rule.remainder,
-                allowed=", ".join(
-                    n for n, width in zip(names, given, strict=True) if isinstance(width, Share)
-                ),
-            )
+def bay_names(spec: Spec) -> tuple[tuple[str, ...], ...]:
+    """The names of all bays, zone by zone: a bay without a name takes its zone's letter and its number."""
+    return tuple(
+        tuple(
+            bay.name or f"{zone_letter(index, len(spec.zones))}{number}"
+            for number, bay in enumerate(zone.bays, 1)
         )
-    return sizes
+        for index, zone in enumerate(spec.zones)
+    )
+
+
+def _rounded(
+    spec: Spec, names: Sequence[str], given: Sequence[Fraction | Share], sizes: tuple[Fraction, ...]
+) -> tuple[Fraction, ...]:
+    """Sizes with their shares rounded, when this zone has the bay that takes the remainder."""
+    rule = spec.bench.round_shares
+    if rule is None or rule.remainder not in names:
+        return sizes
+    taker = names.index(rule.remainder)
+    return round_shares(sizes, given, rule.step, taker) if isinstance(given[taker], Share) else sizes
 
 
 def _sum_fault(

@@ -193,6 +193,8 @@ def _spine_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Par
     number = 0
     for row, y in list(enumerate(layout.rows))[1:-1]:
         for left, right in pairwise(edges):
+            if right - left == layout.section:
+                continue  # two posts side by side leave no panel
             number += 1
             gap = Span(left + layout.section, right)
             notches = [
@@ -219,7 +221,10 @@ def _spine_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Par
 
 def _back_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Part]:
     tongue, thickness = rules.tongue, rules.fit.thickness
-    z = Span(layout.levels.base_top - tongue, layout.levels.tray_bottom)
+    angle = trim(spec)
+    # the trim's leg under the tray would meet a panel whose face lies within the leg
+    under_trim = angle.thickness if angle and angle.leg > rules.fit.offset else Fraction(0)
+    z = Span(layout.levels.base_top - tongue, layout.levels.tray_bottom - under_trim)
     y = _sheet_span(layout.rows[-1], layout.section, thickness)
     edges = layout.zones[-1].post_edges
     corner_joint = fastener(spec, spec.frame.joints.long_rails_to_corner_posts)

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from generator.bench.layout import zone_letter
+from generator.bench.layout import bay_names
 from generator.bench.model import Part
 from generator.bench.panels import tongue_of, wall_names
+from generator.calculators.spacing import Share
 from generator.findings import Finding, Severity
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import fastener, profile
 from generator.spec.schema import EndClip
+
+#: Holes in one top.
+MOST_HOLES = 5000
 
 
 def refusals(loaded: LoadedSpec) -> Iterator[Finding]:
@@ -19,6 +23,8 @@ def refusals(loaded: LoadedSpec) -> Iterator[Finding]:
     yield from _closing_joints(loaded)
     yield from _casters(loaded)
     yield from _bay_names(loaded)
+    yield from _remainder(loaded)
+    yield from _hole_count(loaded)
     yield from _sizes(loaded)
     yield from _stock_widths(loaded)
 
@@ -85,25 +91,66 @@ def _casters(loaded: LoadedSpec) -> Iterator[Finding]:
 
 def _bay_names(loaded: LoadedSpec) -> Iterator[Finding]:
     """Names that were left out must not meet names that were given."""
-    spec = loaded.spec
     seen: set[str] = set()
-    for index, zone in enumerate(spec.zones):
-        letter = zone_letter(index, len(spec.zones))
-        for number, bay in enumerate(zone.bays, 1):
-            name = bay.name or f"{letter}{number}"
+    for zone, names in enumerate(bay_names(loaded.spec)):
+        for bay, name in enumerate(names):
             if name in seen:
                 yield _refuse(
                     loaded,
                     "name-twice",
                     "two bays have one name",
                     "zones",
-                    index,
+                    zone,
                     "bays",
-                    number - 1,
+                    bay,
                     found=name,
                     allowed="a name of its own",
                 )
             seen.add(name)
+
+
+def _remainder(loaded: LoadedSpec) -> Iterator[Finding]:
+    """The remainder of rounded shares falls in a bay that is a share."""
+    rule = loaded.spec.bench.round_shares
+    if rule is None:
+        return
+    named = bay_names(loaded.spec)
+    shares = [
+        named[zone][bay]
+        for zone, each in enumerate(loaded.spec.zones)
+        for bay, one in enumerate(each.bays)
+        if isinstance(one.width, Share)
+    ]
+    if rule.remainder not in shares:
+        yield _refuse(
+            loaded,
+            "no-remainder-bay",
+            "the bay that takes the remainder must be one whose width is a share",
+            "bench",
+            "round_shares",
+            "remainder",
+            found=rule.remainder,
+            allowed=", ".join(shares) or "a bay whose width is a share",
+        )
+
+
+def _hole_count(loaded: LoadedSpec) -> Iterator[Finding]:
+    """A grid that nobody would drill is a slip of the pen, and would fill the manual."""
+    holes, bench = loaded.spec.top.holes, loaded.spec.bench
+    if holes is None:
+        return
+    count = int(bench.length / holes.pitch) * int(bench.depth / holes.pitch)
+    if count > MOST_HOLES:
+        yield _refuse(
+            loaded,
+            "too-many-holes",
+            f"this pitch asks for some {count} holes in the top",
+            "top",
+            "holes",
+            "pitch",
+            found=loaded.say(holes.pitch),
+            allowed=f"a pitch that gives at most {MOST_HOLES} holes",
+        )
 
 
 def _sizes(loaded: LoadedSpec) -> Iterator[Finding]:
@@ -160,12 +207,12 @@ def _stock_widths(loaded: LoadedSpec) -> Iterator[Finding]:
 
 
 def unjoined(loaded: LoadedSpec, loose: Sequence[tuple[Part, str]]) -> Iterator[Finding]:
-    """Ends of bars that meet nothing."""
+    """Ends of extra members that meet nothing; those of the frame itself always do."""
     for part, end in loose:
         yield Finding(
             "end-in-the-air",
-            Severity.ERROR,
-            f"the {end} end of {part.mark} ({part.group}) meets no bar",
-            loaded.where("frame"),
+            Severity.WARNING,
+            f"the {end} end of {part.mark} ({part.name}) meets no bar",
+            loaded.where("extra", "members", int(part.mark[1:]) - 1),
             advice="Move it, or add the bar that it should end on.",
         )

@@ -200,7 +200,7 @@ def _place_totes(spec: Spec, bay: BayPlace, slots: Sequence[_Slot]) -> Iterator[
 def _place_shelves(spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace) -> Iterator[PlacedShelf]:
     offset = panel_rules(spec).fit.offset
     thickness = sheet(spec, spec.shelves.material).thickness
-    heights = [item.shelf for item in bay.spec.stack if item.shelf is not None]
+    heights = sorted(item.shelf for item in bay.spec.stack if item.shelf is not None)
     for number, height in enumerate(heights, 1):
         top = layout.levels.base_top + height
         yield PlacedShelf(
@@ -225,7 +225,8 @@ def storage_parts(spec: Spec, layout: Layout, storage: Storage) -> tuple[Part, .
             parts += _shelf_parts(spec, zone, bay, shelves, offset)
             parts += _runner_parts(spec, zone, bay, totes, offset)
             if drawers:
-                parts += _packing_parts(spec, layout, zone, bay, drawers[0], offset)
+                for run in _strip_runs(spec, layout, bay, drawers, totes):
+                    parts += _packing_parts(spec, layout, zone, bay, drawers[0], run, offset)
             for drawer in drawers:
                 parts += _drawer_parts(spec, layout, zone, bay, drawer)
     return _numbered(parts)
@@ -323,12 +324,43 @@ def _runner_parts(
             )
 
 
+def _strip_runs(
+    spec: Spec,
+    layout: Layout,
+    bay: BayPlace,
+    drawers: Sequence[PlacedDrawer],
+    totes: Sequence[PlacedTote],
+) -> Iterator[Span]:
+    """Heights over which packing strips stand: the whole wall, or between the totes of a mixed bay."""
+    levels = layout.levels
+    is_end = bay.left_line == 0 or bay.right_line == layout.length - layout.section
+    ceiling = levels.tray_bottom - trim_thickness(spec) - STRIP_BELOW_TRAY
+    wall = Span(
+        levels.base_top + STRIP_ABOVE_RAIL, min(ceiling, levels.end_rail_bottom) if is_end else ceiling
+    )
+    taken = sorted((Span(tote.bottom, tote.top) for tote in totes), key=lambda span: span.low)
+    floor = wall.low
+    for tote in [*taken, Span(wall.high, wall.high)]:
+        inside = [d for d in drawers if floor <= d.sizes.front_bottom < tote.low]
+        if inside:
+            first, last = inside[0].sizes, inside[-1].sizes
+            low = floor if floor == wall.low else first.front_bottom
+            high = wall.high if tote.low == wall.high else last.front_bottom + last.front_height
+            yield Span(low, high)
+        floor = max(floor, tote.high)
+
+
 def _packing_parts(
-    spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace, drawer: PlacedDrawer, offset: Fraction
+    spec: Spec,
+    layout: Layout,
+    zone: ZonePlace,
+    bay: BayPlace,
+    drawer: PlacedDrawer,
+    z: Span,
+    offset: Fraction,
 ) -> Iterator[Part]:
-    material, levels = spec.drawers.packing, layout.levels
+    material = spec.drawers.packing
     thickness = packing_thickness(offset, spec.drawers.proud)
-    z = Span(levels.base_top + STRIP_ABOVE_RAIL, levels.tray_bottom - trim_thickness(spec) - STRIP_BELOW_TRAY)
     clear = (layout.section, layout.section + zone.y.size)
     for side, wall in _both_walls(bay, offset, thickness):
         for station in drawer.stations:

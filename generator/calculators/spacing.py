@@ -30,7 +30,7 @@ class Division:
     @property
     def ok(self) -> bool:
         """True when the sizes add up to the total exactly; there is no tolerance."""
-        return self.residual == 0
+        return self.residual == 0 and all(size > 0 for size in self.sizes)
 
 
 def divide(total: Fraction, items: Sequence[Fraction | Share]) -> Division:

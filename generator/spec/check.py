@@ -3,7 +3,7 @@ name is reported together with every other fault."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
 from generator.findings import Finding, Severity, nearest
@@ -11,38 +11,75 @@ from generator.spec.reader import Document
 
 Path = tuple[str | int, ...]
 
-#: Where a name stands, the section that defines it, and the kinds that will do.
-REFERENCES: tuple[tuple[str, str, tuple[str, ...]], ...] = (
-    ("frame.material", "materials", ("profile",)),
-    ("frame.joints.default", "hardware", ("end clip", "through screw")),
-    ("frame.joints.long_rails_to_corner_posts", "hardware", ("end clip", "through screw")),
-    ("frame.joints.inner_post_tops", "hardware", ("end clip", "through screw")),
-    ("zones.*.bays.*.stack.*.totes", "totes", ()),
-    ("panels.material", "materials", ("sheet",)),
-    ("tray.material", "materials", ("sheet",)),
-    ("tray.trim", "materials", ("angle",)),
-    ("drawers.slide", "hardware", ("slide",)),
-    ("drawers.box", "materials", ("sheet",)),
-    ("drawers.bottom", "materials", ("sheet",)),
-    ("drawers.front", "materials", ("sheet",)),
-    ("drawers.packing", "materials", ("strip",)),
-    ("shelves.material", "materials", ("sheet",)),
-    ("shelves.cleat", "materials", ("strip",)),
-    ("totes.*.runner", "materials", ("strip",)),
-    ("top.material", "materials", ("sheet",)),
-    ("base.casters", "hardware", ("caster",)),
-    ("extra.panels.*.material", "materials", ("sheet",)),
+#: Where a name stands, the section that defines it, the kinds that will do, and the name that the language takes
+#: when the spec leaves it out.
+REFERENCES: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
+    ("frame.material", "materials", ("profile",), "bar"),
+    ("frame.joints.default", "hardware", ("end clip", "through screw"), "end-clip"),
+    ("frame.joints.long_rails_to_corner_posts", "hardware", ("end clip", "through screw"), "through-screw"),
+    ("frame.joints.inner_post_tops", "hardware", ("end clip", "through screw"), "through-screw"),
+    ("zones.*.bays.*.stack.*.totes", "totes", (), ""),
+    ("panels.material", "materials", ("sheet",), "ply-12"),
+    ("tray.material", "materials", ("sheet",), "ply-12"),
+    ("tray.trim", "materials", ("angle",), ""),
+    ("drawers.slide", "hardware", ("slide",), "slide"),
+    ("drawers.box", "materials", ("sheet",), "ply-12"),
+    ("drawers.bottom", "materials", ("sheet",), "ply-6"),
+    ("drawers.front", "materials", ("sheet",), "ply-18"),
+    ("drawers.packing", "materials", ("strip",), "poplar-15"),
+    ("shelves.material", "materials", ("sheet",), "ply-18"),
+    ("shelves.cleat", "materials", ("strip",), "poplar-15"),
+    ("totes.*.runner", "materials", ("strip",), ""),
+    ("top.material", "materials", ("sheet",), "mdf-18"),
+    ("base.casters", "hardware", ("caster",), "caster"),
+    ("extra.panels.*.material", "materials", ("sheet",), ""),
 )
 
 
-def check_names(data: Mapping[str, Any], document: Document) -> list[Finding]:
-    """Report every name that is not defined, is of a wrong kind, or stands twice."""
+def check_names(data: Mapping[str, Any], document: Document, faulty: Collection[Path] = ()) -> list[Finding]:
+    """Report every name that is not defined, is of a wrong kind, or stands twice.
+
+    `faulty` are entries that are reported for another reason: what refers to them is no second fault.
+    """
     found = []
-    for pattern, section, kinds in REFERENCES:
-        for path, name in _values(data, tuple(pattern.split("."))):
-            if isinstance(name, str):
+    for pattern, section, kinds, default in REFERENCES:
+        steps = tuple(pattern.split("."))
+        written = [(path, name) for path, name in _values(data, steps) if isinstance(name, str)]
+        if not written and default:
+            written = [((section, default), default)]
+        for path, name in written:
+            if (section, name) not in faulty:
                 found += _check_reference(data.get(section), section, kinds, path, name, document)
-    return found + _check_twice(data, document)
+    return _once(found) + _check_slot_nut(data, document) + _check_twice(data, document)
+
+
+def _once(findings: list[Finding]) -> list[Finding]:
+    """A standard name that several defaults take is one fault."""
+    return list({(str(finding.where), finding.message): finding for finding in findings}.values())
+
+
+def _check_slot_nut(data: Mapping[str, Any], document: Document) -> list[Finding]:
+    """Casters and brackets need a nut for the slots, whatever its name."""
+    entries = data.get("hardware")
+    if not isinstance(entries, dict) or any(
+        _kind_of(entry) in ("slot nut", "") for entry in entries.values()
+    ):
+        return []
+    return [
+        Finding(
+            "unknown-name",
+            Severity.ERROR,
+            "no slot nut in `hardware`",
+            document.where(("hardware",)),
+            found=", ".join(entries),
+            allowed="an entry with `kind: slot nut`",
+        )
+    ]
+
+
+def _kind_of(entry: Any) -> str:
+    """The kind of an entry; empty when it has none, which is a fault of its own."""
+    return str(entry.get("kind") or "") if isinstance(entry, dict) else ""
 
 
 def _values(here: Any, pattern: tuple[str, ...], path: Path = ()) -> Iterator[tuple[Path, Any]]:
@@ -63,18 +100,13 @@ def _check_reference(
 ) -> list[Finding]:
     if not isinstance(entries, dict):
         return []
-    wanted = [
-        key
-        for key, entry in entries.items()
-        if not kinds or (isinstance(entry, dict) and entry.get("kind") in kinds)
-    ]
-    if name in wanted:
+    wanted = [key for key, entry in entries.items() if not kinds or _kind_of(entry) in kinds]
+    if name in wanted or (name in entries and not _kind_of(entries[name])):
         return []
     what = " or ".join(kinds) or "tote"
     message = f"no {what} of this name in `{section}`"
     if name in entries:
-        kind = entries[name].get("kind", "without a kind") if isinstance(entries[name], dict) else "empty"
-        message = f"this must name a {what}, but `{section}.{name}` is {kind}"
+        message = f"this must name a {what}, but `{section}.{name}` is a {_kind_of(entries[name])}"
     return [
         Finding(
             "unknown-name",

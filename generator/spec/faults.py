@@ -37,6 +37,8 @@ def validate(
             return None, findings + [_finding(detail, document, data, respelt) for detail in details]
         for detail in misspelt:
             path, right = real_path(detail["loc"], data), _meant(detail, data)
+            if not right:
+                continue  # another key was read as the one that this resembles; it shows in the next round
             findings.append(_finding(detail, document, data, respelt))
             data = _respell(data, path, right)
             respelt[*path[:-1], right] = str(path[-1])
@@ -183,8 +185,10 @@ def _shown(value: Any) -> str:
 
 
 def _required(loc: Path) -> str:
-    """The keys that a mapping must have."""
+    """The keys that a mapping must have, or what a short list lacks."""
     model = _annotation_at(loc[:-1])
+    if not (isinstance(model, type) and issubclass(model, BaseModel)):
+        return f"a list of {len(get_args(model))} values"
     names = [name for name, field in model.model_fields.items() if field.is_required()]
     return f"a value; required here: {', '.join(names)}"
 

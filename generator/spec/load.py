@@ -44,7 +44,9 @@ def read_spec(text: str, file: str) -> LoadedSpec:
     completed = complete(document.data)
     units = completed.data.get("units", "mm")
     context = {"units": units if units in ("mm", "in") else "mm"}
-    findings = _unknown_cards(completed, document) + check_names(completed.data, document)
+    findings = _unknown_cards(completed, document) + check_names(
+        completed.data, document, {card.path[:2] for card in completed.unknown}
+    )
     spec, faults = validate(completed.data, document, context)
     findings += faults
     if findings or spec is None:

@@ -111,9 +111,7 @@ def site(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactor
     """Each manual on which the whole suite runs, built as its reader gets it."""
     folder = tmp_path_factory.mktemp(request.param)
     specs = TEMPLATES.parent / "specs"
-    files = (
-        sample_files() if request.param == "sample" else compile_spec_file(specs / f"{request.param}.yml")
-    )
+    files = sample_files() if request.param == "sample" else compile_spec_file(specs / f"{request.param}.yml")
     write_changed(files, folder / "pages")
     build_site(folder / "pages", folder / "site")
     return folder / "site"

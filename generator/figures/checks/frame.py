@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from generator.bench.model import Bench, Part
 from generator.calculators.fasteners import (
@@ -15,6 +15,7 @@ from generator.calculators.fasteners import (
     through_screw_thread,
 )
 from generator.calculators.reliefs import clear_of_holes
+from generator.calculators.spacing import Share
 from generator.figures.checks.judged import Judged, Path, at_least, at_most, bay_path, judged
 from generator.figures.hardware import bracket_window, plate_window
 from generator.spec.lookup import profile
@@ -30,7 +31,8 @@ def layout_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
     for bay in plan.bays:
         path = (*bay_path(bay), "width")
         yield at_least("bay-width", bay.width, NARROWEST_BAY, f"bay {bay.name}", path)
-        if bay.width * 10 % 1 and bay.width * 64 * 5 % 127:
+        is_share = isinstance(bay.spec.width, Share)
+        if is_share and bay.width * 10 % 1 and bay.width * 64 * 5 % 127:
             yield judged("uneven-share", False, f"bay {bay.name}", path, value=bay.width, unit="mm")
     gap_path = ("tray", "end_rail_bottom")
     yield at_least(
@@ -92,6 +94,7 @@ def relief_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
             continue
         spaces = [clear_of_holes(op.at[0], along, _holes_on(part, op.face), Fraction(0)) for op in reliefs]
         spaces += [min(op.at[0], part.length - op.at[0]) - along / 2 for op in reliefs]
+        spaces += [abs(a.at[0] - b.at[0]) - along for a, b in combinations(reliefs, 2) if a.face == b.face]
         where = f"{part.mark}, {part.group}"
         path = ("frame", "clamp_access", "from_end")
         yield at_least("relief-clear", min(spaces), RELIEF_CLEAR, where, path)

@@ -166,6 +166,12 @@ RULES: dict[str, Rule] = {
         "error", "Every caster plate bolt has a bar above it", "A caster plate bolt has no bar above it",
         "Use 4 casters, or move a line to the middle.",
     ),
+    "plates-meet": Rule(
+        "error",
+        "The caster plates keep apart",
+        "Two caster plates want one place",
+        "Take smaller plates, 4 casters, or move a line away from the corner.",
+    ),
     "wheel-sweep": Rule(
         "note", "The wheels swivel inside the footprint", "The wheels swivel beyond the footprint",
         "The wheel stands out by the difference: keep toes and cables clear.",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from generator.bench.layout import BayPlace
 from generator.bench.model import Bench, PlacedShelf
 from generator.bench.panels import panel_rules, wall_names
 from generator.bench.storage import default_runner_gap
@@ -89,13 +90,23 @@ def shelf_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
     for shelf in bench.storage.shelves:
         bay = zone_of(bench, shelf.bay)[1]
         where, path = f"bay {shelf.bay}, shelf {shelf.number}", (*bay_path(bay), "stack")
-        yield at_most("shelf-height", shelf.top, levels.base_top + levels.opening, where, path)
+        ceiling = _ceiling(bench, bay)
+        yield at_most("shelf-height", shelf.top, ceiling, where, path)
         meets = [what for what, span in _spans(bench, shelf) if span.overlap(_board(shelf)) > 0]
         yield judged("shelf-meets", not meets, ", ".join([where, *meets]), path)
         yield at_least("shelf-low", shelf.cleat_top - 40, levels.base_top, where, path)
-        tilt = tilt_in(shelf.length, thickness, bay.width, bay.width + 2 * offset, levels.opening)
+        height = ceiling - levels.base_top
+        tilt = tilt_in(shelf.length, thickness, bay.width, bay.width + 2 * offset, height)
         yield judged("shelf-tilt", tilt.possible, where, path, value=tilt.needed_height,
-                     limit=float(levels.opening), unit="mm")  # fmt: skip
+                     limit=float(height), unit="mm")  # fmt: skip
+
+
+def _ceiling(bench: Bench, bay: BayPlace) -> Fraction:
+    """How high a board that reaches behind the posts may lie: at the ends the tray's end rail is in its way."""
+    plan, levels = bench.layout, bench.layout.levels
+    opening_top = levels.base_top + levels.opening
+    is_end = bay.left_line == 0 or bay.right_line == plan.length - plan.section
+    return min(opening_top, levels.end_rail_bottom) if is_end else opening_top
 
 
 def _board(shelf: PlacedShelf) -> Span:

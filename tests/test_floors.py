@@ -1,0 +1,150 @@
+"""The house has floors: a module imports its own room and lower floors, never a neighbour, never upwards."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).resolve().parent.parent / "generator"
+
+#: From the ground up. Rooms of one floor do not know each other.
+FLOORS: tuple[tuple[str, ...], ...] = (
+    ("units", "findings", "geometry", "resources"),
+    ("calculators",),
+    ("spec",),
+    ("bench",),
+    ("figures",),
+    ("drawings",),
+    ("pages", "writers"),
+    ("manual", "output"),
+    ("site",),
+    ("cli", "hook"),
+)
+FLOOR_OF = {room: number for number, rooms in enumerate(FLOORS, 1) for room in rooms}
+
+#: What a calculator may use of the house: numbers in, numbers out, and boxes.
+CALCULATORS_KNOW = {"calculators", "geometry"}
+#: Files, clocks, chance and foreign formats have no place in a formula.
+FOREIGN = {"os", "io", "sys", "pathlib", "logging", "random", "time", "datetime", "subprocess"}
+FOREIGN |= {"yaml", "json", "pint", "pydantic", "jinja2", "svgwrite", "mkdocs"}
+ACTS = {"open", "print", "input", "exec", "eval"}
+
+MODULES = sorted(path for path in PACKAGE.rglob("*.py") if "_bundled" not in path.parts)
+
+
+def name_of(path: Path) -> str:
+    return path.relative_to(PACKAGE).as_posix()
+
+
+def room_of(path: Path) -> str:
+    return path.relative_to(PACKAGE).with_suffix("").parts[0]
+
+
+def imports(path: Path) -> Iterator[tuple[str, int]]:
+    """Every imported module with its line; imports inside functions and for type checkers count as well."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from ((alias.name, node.lineno) for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert not node.level, f"{name_of(path)}:{node.lineno}: write the whole name of the module"
+            package = node.module or ""
+            names = (
+                [f"{package}.{alias.name}" for alias in node.names] if package == "generator" else [package]
+            )
+            yield from ((name, node.lineno) for name in names)
+
+
+@pytest.mark.parametrize("path", MODULES, ids=name_of)
+def test_a_module_imports_its_own_room_and_those_below(path: Path) -> None:
+    if path == PACKAGE / "__init__.py":
+        assert list(imports(path)) == []
+        return
+    room = room_of(path)
+    assert room in FLOOR_OF, f"{name_of(path)}: which floor does {room!r} belong to?"
+    for module, line in imports(path):
+        top, _, rest = module.partition(".")
+        if top != "generator":
+            continue
+        other = rest.split(".")[0]
+        assert other in FLOOR_OF, f"{name_of(path)}:{line}: there is no room {other!r}"
+        below = other == room or FLOOR_OF[other] < FLOOR_OF[room]
+        assert below, (
+            f"{name_of(path)}:{line}: {room} (floor {FLOOR_OF[room]}) imports {other} ({FLOOR_OF[other]})"
+        )
+
+
+def test_which_rooms_are_there(record_property: Callable[[str, object], None]) -> None:
+    """Rooms may still be missing; what is there must stand on a floor, and its lower floors must be there."""
+    there = {room_of(path) for path in MODULES} - {"__init__"}
+    missing = [room for room in FLOOR_OF if room not in there]
+    record_property("rooms not yet there", ", ".join(missing) or "none")
+    assert there <= set(FLOOR_OF)
+    assert {"units", "findings", "geometry", "calculators", "spec", "bench", "figures"} <= there
+
+
+CALCULATORS = [path for path in MODULES if room_of(path) == "calculators"]
+
+
+@pytest.mark.parametrize("path", CALCULATORS, ids=name_of)
+def test_a_calculator_only_calculates(path: Path) -> None:
+    for module, line in imports(path):
+        top, _, rest = module.partition(".")
+        assert top not in FOREIGN, f"{name_of(path)}:{line}: a calculator imports {module}"
+        if top == "generator":
+            known = rest.split(".")[0] in CALCULATORS_KNOW
+            assert known, f"{name_of(path)}:{line}: a calculator imports {module}"
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+            assert node.func.id not in ACTS, (
+                f"{name_of(path)}:{node.lineno}: a calculator calls {node.func.id}()"
+            )
+        assert not isinstance(node, ast.Global | ast.Nonlocal), (
+            f"{name_of(path)}:{node.lineno}: state in a calculator"
+        )
+
+
+def importers(library: str) -> set[str]:
+    return {
+        room_of(path) for path in MODULES for module, _ in imports(path) if module.split(".")[0] == library
+    }
+
+
+@pytest.mark.parametrize(
+    ("library", "rooms"),
+    [
+        ("pint", {"units"}),
+        ("yaml", {"spec", "cli", "site", "manual", "hook"}),
+        ("pydantic", {"spec", "figures"}),
+        ("svgwrite", {"writers"}),
+        ("jinja2", {"manual", "pages"}),
+        ("mkdocs", {"site", "cli", "hook"}),
+        ("click", {"cli"}),
+    ],
+)
+def test_a_library_is_known_in_few_rooms(library: str, rooms: set[str]) -> None:
+    assert importers(library) <= rooms
+
+
+@pytest.mark.parametrize(
+    ("source", "message"),
+    [
+        ("from generator.figures.model import Part", "imports figures"),
+        ("def f():\n    import generator.site", "imports site"),
+        ("from generator import cli", "imports cli"),
+        ("from generator.attic import x", "no room 'attic'"),
+        ("from . import y", "whole name"),
+    ],
+)
+def test_a_planted_breach_is_found(
+    source: str, message: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    room = tmp_path / "bench"
+    room.mkdir()
+    module = room / "breach.py"
+    module.write_text(source, encoding="utf-8")
+    monkeypatch.setitem(globals(), "PACKAGE", tmp_path)
+    with pytest.raises(AssertionError, match=message):
+        test_a_module_imports_its_own_room_and_those_below(module)
