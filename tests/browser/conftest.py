@@ -36,6 +36,8 @@ FLAGS = (
     "--host-resolver-rules=MAP * ~NOTFOUND",
 )
 HEIGHT = 1100
+SETTLE = 60
+"""Milliseconds after `load` for scripts to have their say; from a folder nothing takes longer."""
 
 
 @dataclass
@@ -100,7 +102,7 @@ def open_page(context: BrowserContext) -> Callable[[Path, int], Watched]:
         )
         page.set_viewport_size({"width": width, "height": HEIGHT})
         page.goto(path.as_uri())
-        page.wait_for_load_state("networkidle")
+        page.wait_for_timeout(SETTLE)
         return watched
 
     return opened

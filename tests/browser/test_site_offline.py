@@ -14,6 +14,7 @@ from playwright.sync_api import Page
 WIDTHS = (1280, 820, 390)
 MM = 96 / 25.4
 POINT = 96 / 72
+SETTLE = 60
 LOADED_FROM_OUTSIDE = re.compile(r'(?:src|href|action|poster|data)\s*=\s*["\']?(?:https?:)?//[^"\'> ]*')
 LINKED = re.compile(r'\s(?:src|href)="([^"#:]*(?:#[^":]*)?)"')
 
@@ -95,7 +96,7 @@ def test_accessibility_checker_finds_nothing(
         page = open_page(path, width).page
         page.emulate_media(color_scheme="dark" if colours == "dark" else "light")
         page.reload()
-        page.wait_for_load_state("networkidle")
+        page.wait_for_timeout(SETTLE)
         page.evaluate(axe_script)
         violations = page.evaluate("axe.run().then(result => result.violations)")
         told = [
