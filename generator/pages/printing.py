@@ -17,6 +17,9 @@ from generator.units import INCH, format_fixed, format_inch, format_mm
 KG_PER_LB = 0.45359237
 MM2_PER_M2 = 1_000_000
 
+#: Keeps a number and its unit on one line.
+NBSP = "\u00a0"
+
 
 class Printer:
     """The filters of all templates, for one manual."""
@@ -42,6 +45,7 @@ class Printer:
             "measured": self.measured,
             "hole": self.hole,
             "after_colon": after_colon,
+            "key": key,
             "both": self.both,
             "fine": self.fine,
             "pair": self.pair,
@@ -192,10 +196,10 @@ class Printer:
         if value is None:
             return "–"
         if unit == "mm":
-            return f"{self.fine(Fraction(str(round(float(value), 3))))} {self.unit}"
+            return f"{self.fine(Fraction(str(round(float(value), 3))))}{NBSP}{self.unit}"
         if unit == "kg":
             return self.mass(float(value))
-        return f"{format_mm(value, 2)} {unit}".strip()
+        return f"{format_mm(value, 2)}{NBSP}{unit}".strip()
 
     def assumption(self, value: object, path: str) -> str:
         """An assumed value: lengths in the manual's unit, other quantities in the unit that cards use."""
@@ -205,9 +209,9 @@ class Printer:
             return " × ".join(self.fine(item) for item in value) + f" {self.unit}"
         quantity = _QUANTITIES.get(path, _QUANTITIES.get(path.rsplit(".", 1)[-1]))
         if isinstance(value, Fraction) and quantity is None:
-            return f"{self.fine(value)} {self.unit}"
+            return f"{self.fine(value)}{NBSP}{self.unit}"
         factor, unit = quantity or (Fraction(1), "")
-        return f"{format_mm(Fraction(str(value)) * factor, 3)} {unit}".strip()
+        return f"{format_mm(Fraction(str(value)) * factor, 3)}{NBSP}{unit}".strip()
 
 
 #: Keys that are no lengths: factor from the spec's base unit, and the unit in which they are written.
@@ -245,6 +249,15 @@ def _link(text: str, sheet: str | None) -> Markup:
 def decimals(value: float, places: int = 1) -> str:
     """A number with so many decimals, zeros kept, so that a column lines up."""
     return format_fixed(value, places)
+
+
+def key(path: str) -> Markup:
+    """A key path of the spec; it may break after its dots, nowhere else."""
+    return (
+        Markup("<code>")
+        + Markup(".<wbr>").join(Markup(literal(step)) for step in path.split("."))
+        + Markup("</code>")
+    )
 
 
 def after_colon(text: str) -> str:
