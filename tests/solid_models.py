@@ -1,7 +1,7 @@
 """The bench once more as solids, by an independent geometry library and from the parts' own data.
 
-Bars are polygons drawn out, holes are round, boards are cubes less cubes. Nothing here knows how the tool builds its
-blocks, so agreement of the two means something.
+Bars are polygons drawn out, holes are round, boards are cubes less cubes. Nothing here knows how the tool builds
+its blocks, so agreement of the two means something.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ def box(part: Part) -> tuple[list[float], list[float]]:
 
 
 def turned(solid: m3.Manifold, along: str) -> m3.Manifold:
-    """A solid drawn out along Z, turned so that its length lies along an axis and it stays in the first octant."""
+    """A solid drawn out along Z, turned so that its length lies along an axis."""
     if along == "z":
         return solid
     swap = {"x": [[0, 0, 1], [0, 1, 0], [1, 0, 0]], "y": [[1, 0, 0], [0, 0, 1], [0, 1, 0]]}[along]

@@ -104,11 +104,12 @@ def obstacles(
     Bodies that already overlap are no matter of moving: such a pair is a clash and is found as one.
     """
     axis, up = "xyz".index(direction[1]), direction[0] == "+"
-    paths = [swept(body.bounds, direction) for body in moving]
+    whole = swept(bounds_of(moving), direction)
+    paths = [(swept(body.bounds, direction), body) for body in moving]
     for other in standing:
-        if any(
+        if meet(whole, other.bounds, tolerance) and any(
             meet(path, other.bounds, tolerance) and _runs_into(body, other, axis, up, tolerance)
-            for path, body in zip(paths, moving, strict=True)
+            for path, body in paths
         ):
             yield other
 
@@ -137,6 +138,13 @@ def _beside(one: Block, other: Block, a: int, b: int, tolerance: float) -> bool:
         and one[b + 3] - other[b] > tolerance
         and other[b + 3] - one[b] > tolerance
     )
+
+
+def bounds_of(bodies: Sequence[Body]) -> Block:
+    """The block about several bodies."""
+    low = [min(body.bounds[axis] for body in bodies) for axis in range(3)]
+    high = [max(body.bounds[axis] for body in bodies) for axis in range(3, 6)]
+    return (low[0], low[1], low[2], high[0], high[1], high[2])
 
 
 def way_out(

@@ -11,7 +11,8 @@ def body(name: str, *blocks: tuple[float, float, float, float, float, float]) ->
 PEG = body("peg", (4, 4, 1, 6, 6, 20))
 #: A block with a square hole down to z = 1.
 SOCKET = body(
-    "socket", (0, 0, 0, 10, 10, 1), (0, 0, 1, 10, 4, 10), (0, 6, 1, 10, 10, 10), (0, 4, 1, 4, 6, 10), (6, 4, 1, 10, 6, 10)
+    "socket", (0, 0, 0, 10, 10, 1), (0, 0, 1, 10, 4, 10), (0, 6, 1, 10, 10, 10),
+    (0, 4, 1, 4, 6, 10), (6, 4, 1, 10, 6, 10),
 )  # fmt: skip
 
 
