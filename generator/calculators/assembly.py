@@ -22,8 +22,8 @@ class Placing:
     """One motion of the work. `name` is what is placed, `step` the step that it belongs to.
 
     `brings` names a sub-assembly that moves as one, `into` the one (or the bench) that it joins. `out` are
-    the ways out to try first. `unproved` says why no straight way is asked for: a shelf that is tilted in,
-    a clip that is turned into its slot.
+    the ways out to try first, `after` the placings without which this one has nothing to go to. `unproved`
+    says why no straight way is asked for: a shelf that is tilted in, a clip that is turned into its slot.
     """
 
     name: str
@@ -32,6 +32,7 @@ class Placing:
     brings: str = ""
     into: str = BENCH
     out: tuple[Direction, ...] = ()
+    after: tuple[str, ...] = ()
     unproved: str = ""
 
 
@@ -156,11 +157,13 @@ def arranged(
     A sub-assembly is complete before it moves. Raises OrderError when the wishes go round in a circle.
     """
     by_name = {placing.name: placing for placing in placings}
+    bringer = {placing.brings: placing.name for placing in placings if placing.brings}
     after: dict[str, set[str]] = {name: set() for name in by_name}
     for placing in placings:
-        bringer = next((each.name for each in placings if each.brings == placing.into), None)
-        if bringer:
-            after[placing.name].add(bringer)
+        if placing.into in bringer:
+            after[placing.name].add(bringer[placing.into])
+        for needed in placing.after:
+            after[needed].add(placing.name)
     for earlier, later in before:
         after[earlier].add(later)
     rank = {name: index for index, name in enumerate(by_name)}
@@ -219,27 +222,31 @@ def mended(
 ) -> Proof:
     """The nearest order that can be proved: what is blocked goes in before its last way is closed.
 
-    The wishes hold whatever comes of it, and the order with the fewest blockages is returned.
+    The wishes hold whatever comes of it. When they leave no way, the proof's blockages are their doing: all
+    that stood in the way without being wished there has been moved.
     """
-    wishes = list(before)
-    best = prove(arranged(placings, wishes, first))
-    best_order: Sequence[Placing] = best.order
-    for _ in range(len(placings)):
-        if best.ok:
-            break
-        moved = _moved_before(best_order, best.blockages[0])
+    learned: list[tuple[str, str]] = []
+    impossible: set[tuple[str, str]] = set()
+    proof = prove(arranged(placings, before, first))
+    # each pair is learned once, and a learned pair holds from then on: the loop ends
+    while True:
+        pairs = ((each.placing.name, each.closed_by.name) for each in proof.blockages)
+        pair = next((each for each in pairs if each not in impossible), None)
+        if pair is None:
+            return proof
+        moved = _moved_before(proof.order, *pair)
         try:
-            attempt = prove(arranged(moved, wishes, first))
+            order = arranged(moved, (*before, *learned, pair), first)
         except OrderError:
-            break
-        if len(attempt.blockages) >= len(best.blockages):
-            break
-        best, best_order = attempt, attempt.order
-    return best
+            impossible.add(pair)
+            continue
+        learned.append(pair)
+        proof = prove(order)
 
 
-def _moved_before(order: Sequence[Placing], blockage: Blockage) -> tuple[Placing, ...]:
-    """The order with the blocked placing put just before the one that closes its way."""
-    rest = [placing for placing in order if placing.name != blockage.placing.name]
-    place = next(i for i, placing in enumerate(rest) if placing.name == blockage.closed_by.name)
-    return (*rest[:place], blockage.placing, *rest[place:])
+def _moved_before(order: Sequence[Placing], name: str, other: str) -> tuple[Placing, ...]:
+    """The order with one placing put just before another."""
+    moving = next(placing for placing in order if placing.name == name)
+    rest = [placing for placing in order if placing.name != name]
+    place = next(i for i, placing in enumerate(rest) if placing.name == other)
+    return (*rest[:place], moving, *rest[place:])
