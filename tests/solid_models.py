@@ -1,7 +1,7 @@
 """The bench once more as solids, by an independent geometry library and from the parts' own data.
 
-Bars are polygons drawn out, holes are round, boards are cubes less cubes. Nothing here knows how the tool builds
-its blocks, so agreement of the two means something.
+Bars are polygons drawn out, holes are round, boards are cubes less cubes. Nothing here knows how the tool
+builds its blocks, so agreement of the two means something.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ import manifold3d as m3
 import numpy as np
 
 from generator.bench.model import Bench, Part
+from generator.calculators.fasteners import THREADS
 from generator.geometry import AXES, FACES
 from generator.spec.schema import Profile, Spec
 
@@ -75,7 +76,7 @@ def hole(part: Part, op, low: list[float], high: list[float]) -> m3.Manifold:
     return turned(round_hole, axis).translate(centre)
 
 
-def board(part: Part) -> m3.Manifold:
+def board(part: Part, drawer=None) -> m3.Manifold:
     low, high = box(part)
     solid = cube(low, high)
     thin = next(i for i, a in enumerate(AXES) if a not in (part.along, part.across))
@@ -111,6 +112,16 @@ def board(part: Part) -> m3.Manifold:
                 i = AXES.index(a)
                 start[i], stop[i] = low[i] + float(at - size / 2), low[i] + float(at + size / 2)
             solid -= cube(start, stop)
+        if op.op == "groove" and drawer is not None:
+            start, stop = [v - 1 for v in low], [v + 1 for v in high]
+            up = AXES.index(part.across)
+            start[up] = low[up] + float(op.at[1] - op.size[1] / 2)
+            stop[up] = low[up] + float(op.at[1] + op.size[1] / 2)
+            if (low[thin] + high[thin]) / 2 < drawer[thin]:
+                start[thin] = high[thin] - float(op.depth)
+            else:
+                stop[thin] = low[thin] + float(op.depth)
+            solid -= cube(start, stop)
     return solid
 
 
@@ -133,7 +144,16 @@ def model(part: Part, spec: Spec) -> m3.Manifold:
 
 
 def models(spec: Spec, bench: Bench) -> dict[str, m3.Manifold]:
-    return {part.mark: model(part, spec) for part in bench.parts}
+    middles: dict[str, list[float]] = {}
+    for part in bench.parts:
+        if part.group == "drawer bottom":
+            middles[part.where] = [float(part.box.span(a).middle) for a in AXES]
+    return {
+        part.mark: board(part, middles.get(part.where))
+        if part.group.startswith("drawer")
+        else model(part, spec)
+        for part in bench.parts
+    }
 
 
 def centre(solid: m3.Manifold) -> np.ndarray:
@@ -142,3 +162,53 @@ def centre(solid: m3.Manifold) -> np.ndarray:
     corners = np.asarray(mesh.vert_properties)[:, :3][np.asarray(mesh.tri_verts)]
     volumes = np.einsum("ij,ij->i", corners[:, 0], np.cross(corners[:, 1], corners[:, 2])) / 6
     return (corners.sum(axis=1) / 4 * volumes[:, None]).sum(axis=0) / volumes.sum()
+
+
+def fastener_solid(joint, member: Part, crossing: Part, item, profile: Profile) -> m3.Manifold:
+    """Clip and button head in the crossing slot, or the screw from its counterbore, as round solids."""
+    axis = next(a for a in AXES if joint.end in FACES[a])
+    index, sign = AXES.index(axis), 1 if FACES[axis].index(joint.end) else -1
+    face = float(member.box.span(axis).high if sign > 0 else member.box.span(axis).low)
+    middle = [float(member.box.span(a).middle) for a in AXES]
+    diameter = float(THREADS[item.screw.thread].diameter)
+
+    def cylinder(near: float, far: float, width: float) -> m3.Manifold:
+        low = min(face + sign * near, face + sign * far)
+        at = list(middle)
+        at[index] = low
+        return turned(
+            m3.Manifold.cylinder(abs(far - near), width / 2, circular_segments=SEGMENTS), axis
+        ).translate(at)
+
+    if item.kind == "through screw":
+        floor = float(profile.section - item.counterbore.depth)
+        shank = cylinder(floor - float(item.screw.length), floor, diameter)
+        return shank + cylinder(floor, floor + diameter, 1.5 * diameter)
+    long, wide, thick = (float(v) for v in item.clip)
+    lip = float(profile.slot.lip)
+    size = [wide] * 3
+    size[AXES.index(crossing.along)], size[index] = long, thick
+    centre_at = list(middle)
+    centre_at[index] = face + sign * (lip + thick / 2)
+    plate = cube(
+        [c - v / 2 for c, v in zip(centre_at, size, strict=True)],
+        [c + v / 2 for c, v in zip(centre_at, size, strict=True)],
+    )
+    under = lip + thick
+    shank = cylinder(under - float(item.screw.length), under, diameter)
+    return plate + shank + cylinder(under, under + float(item.head_height), 1.75 * diameter)
+
+
+def all_models(spec: Spec, bench: Bench, bodies) -> dict[str, m3.Manifold]:
+    """Every body of a bench; slides and totes, which are blocks, straight from their outlines."""
+    solids = models(spec, bench)
+    parts = {part.mark: part for part in bench.parts}
+    profile = spec.materials[spec.frame.material]
+    for joint in bench.joints:
+        item = spec.hardware[joint.fastener]
+        name = f"{joint.member} {joint.end} {'clip' if item.kind == 'end clip' else 'screw'}"
+        solids[name] = fastener_solid(joint, parts[joint.member], parts[joint.crossing], item, profile)
+    for body in bodies:
+        if body.name not in solids:
+            solids[body.name] = m3.Manifold.compose([cube(b[:3], b[3:]) for b in body.blocks])
+    return solids

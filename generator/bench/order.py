@@ -7,14 +7,16 @@ Equal parts come together, the farthest of a slot first.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from generator.bench.bar_bodies import fastener_name
 from generator.bench.frame import row_name
+from generator.bench.late_fasteners import LateFastener, with_late_fasteners
 from generator.bench.layout import BayPlace, ZonePlace
 from generator.bench.model import Bench, Joint, Part, PlacedDrawer, PlacedShelf
 from generator.bench.panels import panel_rules
+from generator.bench.steps import ENDS
 from generator.calculators.assembly import BENCH, Placing
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Direction
@@ -23,7 +25,6 @@ from generator.geometry import AXES
 from generator.spec.lookup import fastener, sheet
 from generator.spec.schema import EndClip, Spec
 
-ENDS = ("left", "right")
 TOP_GRID = "top grid"
 
 #: A screw or clip leaves its member on the side of the bar that it crosses.
@@ -45,60 +46,6 @@ def placings(spec: Spec, bench: Bench, bodies: Sequence[Body]) -> tuple[Placing,
     order = _Order(spec, bench, bodies)
     steady = tuple(order.all())
     return with_late_fasteners(steady, order.late_fasteners())
-
-
-@dataclass(frozen=True)
-class LateFastener:
-    """A fastener that goes in when both of its `bars` are there."""
-
-    body: Body
-    bars: tuple[str, str]
-    out: Direction
-    unproved: str
-
-
-def with_late_fasteners(order: Sequence[Placing], late: Iterable[LateFastener]) -> tuple[Placing, ...]:
-    """Add each fastener at the end of the step in which the second of its bars arrives."""
-    holders = _holders(order)
-    after: dict[int, list[Placing]] = {}
-    for each in late:
-        other, index = _both_there(holders, each.bars)
-        host = order[index]
-        last = max(
-            i
-            for i in range(index, len(order))
-            if all(p.step == host.step and p.into == host.into for p in order[index : i + 1])
-        )
-        placing = Placing(
-            each.body.name,
-            host.step,
-            (each.body,),
-            into=host.into,
-            out=(each.out,),
-            after=(order[other].name, host.name),
-            unproved=each.unproved,
-        )
-        after.setdefault(last, []).append(placing)
-    return tuple(p for i, placing in enumerate(order) for p in (placing, *after.get(i, ())))
-
-
-def _holders(order: Sequence[Placing]) -> dict[str, list[tuple[str, int]]]:
-    """For each body, innermost first: the assemblies that it joins, and the placing with which it does."""
-    found: dict[str, list[tuple[str, int]]] = {}
-    inside: dict[str, list[str]] = {}
-    for index, placing in enumerate(order):
-        names = [body.name for body in placing.bodies] + inside.get(placing.brings, [])
-        inside.setdefault(placing.into, []).extend(names)
-        for name in names:
-            found.setdefault(name, []).append((placing.into, index))
-    return found
-
-
-def _both_there(holders: dict[str, list[tuple[str, int]]], bars: tuple[str, str]) -> tuple[int, int]:
-    """The placings, earlier first, that bring the two bars into the first assembly that holds both."""
-    first, second = (dict(holders[bar]) for bar in bars)
-    common = next(name for name, _ in holders[bars[0]] if name in second)
-    return (min(first[common], second[common]), max(first[common], second[common]))
 
 
 class _Order:
@@ -271,13 +218,16 @@ class _Order:
     # ---- panels, tray, closing
 
     def _walls(self) -> Iterator[Placing]:
+        under = self._pick("base cross-member")
         for group in ("divider", "spine panel", "back panel"):
             for part in self._pick(group):
-                yield self._wall(part, group.replace(" ", "-"), BENCH, "+z")
+                bars = tuple(_with_posts(bar) for bar in under if bar.box.x.overlap(part.box.x) >= 0)
+                yield replace(self._wall(part, group.replace(" ", "-"), BENCH, "+z"), after=bars)
 
     def _tray(self) -> Iterator[Placing]:
+        walls = tuple(self._wall_name(part) for part in self._pick("divider"))
         for part in self._pick("tray"):
-            yield Placing(part.mark, "tray", (self.bodies[part.mark],), out=("+z",))
+            yield Placing(part.mark, "tray", (self.bodies[part.mark],), out=("+z",), after=walls)
         for part in self._pick("extra panel"):
             yield Placing(part.mark, "extra-panels", (self.bodies[part.mark],), out=("+z",))
 
@@ -315,14 +265,22 @@ class _Order:
         for shelf, part in zip(self.bench.storage.shelves, self._pick("shelf"), strict=True):
             zone, _ = self.bays[shelf.bay]
             reason = TILTED_IN if self._tilts_in(shelf) else ""
-            yield Placing(
-                part.mark, "shelves", (self.bodies[part.mark],), out=(_open(zone),), unproved=reason
-            )
+            body, after = self.bodies[part.mark], self._walls_of(shelf.bay)
+            yield Placing(part.mark, "shelves", (body,), out=(_open(zone),), after=after, unproved=reason)
         for tote in self.bench.storage.totes:
             name = f"tote {tote.bay}.{tote.number}"
-            yield Placing(name, "totes", (self.bodies[name],), out=(_open(self.bays[tote.bay][0]),))
+            out, after = _open(self.bays[tote.bay][0]), self._walls_of(tote.bay)
+            yield Placing(name, "totes", (self.bodies[name],), out=(out,), after=after)
         for part in self._pick("top"):
             yield Placing(part.mark, "top", (self.bodies[part.mark],), out=("+z",), after=(TOP_GRID,))
+
+    def _walls_of(self, bay: str) -> tuple[str, ...]:
+        """The dividers that carry strips of a bay; an end panel may come later, with its frame."""
+        return tuple(
+            self._wall_name(wall)
+            for wall in self._pick("divider")
+            if any(strip.where.startswith(f"bay {bay},") for strip in self.strips.get(wall.mark, ()))
+        )
 
     def _drawers(self) -> Iterator[Placing]:
         groups = ("drawer side", "drawer front and back", "drawer bottom", "drawer face")
@@ -331,8 +289,8 @@ class _Order:
             boxes.setdefault(part.where, []).append(part)
         for drawer in self.bench.storage.drawers:
             for name in _slide_names(drawer):
-                out = _open(self.bays[drawer.bay][0])
-                yield Placing(name, "slides", (self.bodies[name],), out=(out,))
+                out, after = _open(self.bays[drawer.bay][0]), self._walls_of(drawer.bay)
+                yield Placing(name, "slides", (self.bodies[name],), out=(out,), after=after)
         for drawer in self.bench.storage.drawers:
             name = f"drawer {drawer.bay}.{drawer.number}"
             for part in _boxing(boxes[f"bay {drawer.bay}, drawer {drawer.number}"]):

@@ -10,6 +10,7 @@ import heapq
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import DIRECTIONS, Direction, obstacles, way_out
@@ -166,12 +167,12 @@ def arranged(
             after[needed].add(placing.name)
     for earlier, later in before:
         after[earlier].add(later)
+    _put_first(after, first)
     rank = {name: index for index, name in enumerate(by_name)}
     waits = dict.fromkeys(by_name, 0)
     for followers in after.values():
         for name in followers:
             waits[name] += 1
-    _advance(rank, after, first)
     ready = [(rank[name], name) for name, count in waits.items() if not count]
     heapq.heapify(ready)
     done: list[Placing] = []
@@ -187,23 +188,21 @@ def arranged(
     return tuple(done)
 
 
-def _advance(rank: dict[str, int], after: Mapping[str, set[str]], first: Sequence[str]) -> None:
-    """Rank the names of `first`, and all that must come before each of them, ahead of the rest."""
-    needs: dict[str, set[str]] = {name: set() for name in rank}
+def _put_first(after: dict[str, set[str]], first: Sequence[str]) -> None:
+    """Let all that neither stands in `first` nor must come before it follow."""
+    needs: dict[str, set[str]] = {name: set() for name in after}
     for name, followers in after.items():
         for following in followers:
             needs[following].add(name)
-    next_rank = -2 * len(rank) * (len(first) + 1)
+    wanted, queue = set(first), list(first)
+    while queue:
+        new = needs[queue.pop()] - wanted
+        wanted |= new
+        queue += new
+    for name, following in pairwise(first):
+        after[name].add(following)
     for name in first:
-        wanted, queue = {name}, [name]
-        while queue:
-            new = needs[queue.pop()] - wanted
-            wanted |= new
-            queue += new
-        for each in sorted(wanted, key=rank.__getitem__):
-            if rank[each] >= 0:
-                rank[each] = next_rank
-                next_rank += 1
+        after[name] |= after.keys() - wanted
 
 
 def _circle(after: Mapping[str, set[str]], left: set[str]) -> list[str]:
@@ -223,17 +222,18 @@ def mended(
     """The nearest order that can be proved: what is blocked goes in before its last way is closed.
 
     The wishes hold whatever comes of it. When they leave no way, the proof's blockages are their doing: all
-    that stood in the way without being wished there has been moved.
+    that stood in the way without being wished there has been moved. Without wishes the blockages are those
+    of the order that was given.
     """
     learned: list[tuple[str, str]] = []
     impossible: set[tuple[str, str]] = set()
-    proof = prove(arranged(placings, before, first))
+    given = proof = prove(arranged(placings, before, first))
     # each pair is learned once, and a learned pair holds from then on: the loop ends
     while True:
         pairs = ((each.placing.name, each.closed_by.name) for each in proof.blockages)
         pair = next((each for each in pairs if each not in impossible), None)
         if pair is None:
-            return proof
+            return proof if proof.ok or before or first else given
         moved = _moved_before(proof.order, *pair)
         try:
             order = arranged(moved, (*before, *learned, pair), first)
