@@ -15,6 +15,12 @@ BUTTON_HEAD = 1.75
 #: Head of a cap screw across and high, in thread diameters (ISO 4762, from memory).
 CAP_HEAD, CAP_HEIGHT = 1.5, 1.0
 
+#: A hexagon key over its corners, in widths across flats; the flats of a cap screw's, in thread diameters
+#: (ISO 4762, from memory).
+ACROSS_CORNERS, CAP_KEY = 1.1547, 0.75
+#: Room that a key needs outside the bar (mm): the long arm of a 5 mm key is 80 (ISO 2936, from memory).
+KEY_REACH = 80.0
+
 #: Operations that take material from a bar; a relief opens one slot's lip only.
 _HOLES = ("access hole", "through hole", "counterbore", "tap", "relief")
 
@@ -113,6 +119,21 @@ def fastener_body(
         place.block((floor, floor + CAP_HEIGHT * diameter), head, head),
     )
     return Body(fastener_name(joint), member.mark, "screw", screw)
+
+
+def key_block(
+    joint: Joint, member: Part, crossing: Part, item: EndClip | ThroughScrew, profile: Profile
+) -> Block:
+    """The straight way of a key to a joint's screw: from its head, through the bar, and a hand's breadth beyond."""
+    place, section = _Place(joint, member, crossing), float(profile.section)
+    diameter = float(THREADS[item.screw.thread].diameter)
+    if isinstance(item, EndClip):
+        head = float(profile.slot.lip + item.clip[2] + item.head_height)
+        across = float(item.key) * ACROSS_CORNERS
+    else:
+        head = section - float(item.counterbore.depth) + CAP_HEIGHT * diameter
+        across = CAP_KEY * diameter * ACROSS_CORNERS
+    return place.block((head, section + KEY_REACH), across, across)
 
 
 class _Place:
