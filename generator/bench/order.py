@@ -44,8 +44,11 @@ def frame_name(end: str) -> str:
 def placings(spec: Spec, bench: Bench, bodies: Sequence[Body]) -> tuple[Placing, ...]:
     """Every body of the bench in one motion of the work, in the natural order."""
     order = _Order(spec, bench, bodies)
-    steady = tuple(order.all())
-    return with_late_fasteners(steady, order.late_fasteners())
+    steady, late = list(order.all()), list(order.late_fasteners())
+    placed = {body.name for placing in steady for body in placing.bodies} | {each.body.name for each in late}
+    # a post whose cross-member is not there stands nowhere; it is placed all the same, so that it is reported
+    steady += [Placing(body.name, "extra", (body,)) for body in bodies if body.name not in placed]
+    return with_late_fasteners(steady, late)
 
 
 class _Order:
