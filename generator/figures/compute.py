@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from generator.bench.model import Bench
 from generator.figures import layout as plan
 from generator.figures import storage
 from generator.figures.assembly import assembly
 from generator.figures.assumed import assumed
 from generator.figures.checks.judge import findings, judge
-from generator.figures.checks.judged import Judged
-from generator.figures.completeness import judge_completeness
 from generator.figures.cut_list import cut_sections
 from generator.figures.goods import goods_facts
 from generator.figures.hardware import hardware
@@ -20,7 +16,7 @@ from generator.figures.model import Figures, JointRow, Joints, SpecFacts
 from generator.figures.parts import part_rows
 from generator.figures.purchases import purchases
 from generator.figures.sticks import sticks
-from generator.figures.together import judge_together, together
+from generator.figures.together import together
 from generator.findings import Finding
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import EndClip, Spec, ThroughScrew
@@ -34,13 +30,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
     weight = mass(spec, bench, rows, fasteners)
     wheels = casters(spec, bench, weight)
     whole = together(loaded, bench)
-    judged = _ranked(
-        (
-            *judge(loaded, bench, wheels),
-            *judge_completeness(loaded, bench),
-            *judge_together(loaded, bench, whole),
-        )
-    )
+    judged = judge(loaded, bench, wheels, whole)
     squares = plan.diagonals(bench)
     figures = Figures(
         spec=_facts(loaded),
@@ -69,12 +59,6 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         assumed=assumed(loaded, bench),
     )
     return figures, (*bench.findings, *findings(loaded, judged))
-
-
-def _ranked(judged: Iterable[Judged]) -> tuple[Judged, ...]:
-    """Checks that fail first, the worst at the head."""
-    rank = {"error": 0, "warning": 1, "note": 2}
-    return tuple(sorted(judged, key=lambda each: (each.check.ok, rank[each.check.severity])))
 
 
 def _facts(loaded: LoadedSpec) -> SpecFacts:

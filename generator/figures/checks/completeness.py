@@ -22,11 +22,9 @@ from generator.calculators.completeness import (
     tongue_faults,
 )
 from generator.calculators.fasteners import pocket_footprint
-from generator.figures.checks.judged import Judged
+from generator.figures.checks.judged import Judged, at_least, judged
 from generator.figures.hardware import tray_screws
-from generator.figures.model import Check
 from generator.geometry import AXES, FACES
-from generator.spec.load import LoadedSpec
 from generator.spec.lookup import profile, sheet, strip, trim
 from generator.spec.schema import Spec
 
@@ -45,22 +43,15 @@ LEAST_PROUD = Fraction(1, 2)
 BOARDS = ("divider", "end panel", "spine panel", "back panel", "tray", "shelf", "top", "extra panel")
 
 
-def judge_completeness(loaded: LoadedSpec, bench: Bench) -> tuple[Judged, ...]:
-    """Checks of edges, supports, joints and screws."""
-    spec = loaded.spec
-    return (
-        *_edges(spec, bench),
-        *_tray_span(spec, bench),
-        *_supports(bench),
-        *_joints(spec, bench),
-        *_slide_plane(spec, bench),
-        *_screws(spec, bench),
-        *_pockets(spec, bench),
-    )
-
-
-def _check(code: str, severity: str, title: str, ok: bool, where: str, advice: str = "") -> Check:
-    return Check(code, severity, title, None, None, "", ok, where, advice)
+def completeness_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+    """Edges, supports, joints and screws."""
+    yield from _edges(spec, bench)
+    yield from _tray_span(spec, bench)
+    yield from _supports(bench)
+    yield from _joints(spec, bench)
+    yield from _slide_plane(spec, bench)
+    yield from _screws(spec, bench)
+    yield from _pockets(spec, bench)
 
 
 def _mm(value: float) -> Fraction:
@@ -101,59 +92,40 @@ def edge_states(spec: Spec, bench: Bench) -> tuple[tuple[Part, EdgeState], ...]:
     return tuple(found)
 
 
-_ADVICE = {
-    "tongue-without-groove": "Add the bar that this tongue goes into, or leave the tongue off.",
-    "edge-without-tongue": "This edge lies in a slot: give it a tongue.",
-    "tongue-off-groove": "The tongue's middle misses the groove's by this much: move the bar or the board.",
-    "tongue-shallow": "The tongue holds too little: 6 mm is the least.",
-    "groove-too-short": "The groove ends before the edge does: add a bar or support the edge.",
-}
-
-
 def _edges(spec: Spec, bench: Bench) -> Iterator[Judged]:
     states: dict[str, list[EdgeState]] = {}
     parts = {}
     for part, state in edge_states(spec, bench):
         states.setdefault(part.mark, []).append(state)
         parts[part.mark] = part
-    clearance = float(spec.panels.groove_clearance)
-    title, told = "Every edge has its groove, its support or its reason", 0
+    clearance, told = float(spec.panels.groove_clearance), 0
     for mark, own in states.items():
-        part = parts[mark]
-        for code, state in tongue_faults(board_of(part), own, clearance):
+        board, path = board_of(parts[mark]), _path_of(parts[mark])
+        for code, state in tongue_faults(board, own, clearance):
             told += 1
             where = f"{mark} {_edge_name(state.edge)}" + (f", {' and '.join(state.by)}" if state.by else "")
             value = {"tongue-off-groove": abs(state.off), "tongue-shallow": state.grip}.get(code, state.span)
-            yield Judged(
-                Check(code, "error", title, _mm(value), None, "mm", False, where, _ADVICE[code]), ("panels",)
-            )
+            yield judged(code, False, where, path, value=_mm(value), unit="mm")
         for state in own:
             edge = _edge_name(state.edge)
-            if state.state == "free" and state.edge not in board_of(part).tongues:
-                if (part.group, edge) in DECLARED_FREE:
-                    continue
+            reason = DECLARED_FREE.get((parts[mark].group, edge), "")
+            if state.state == "free" and state.edge not in board.tongues and not reason:
                 told += 1
-                severity = "note" if part.group == "extra panel" else "error"
-                advice = f"Nothing holds it for {state.span:.0f} mm: add a groove or a support."
-                check = Check(
-                    "edge-unsupported",
-                    severity,
-                    title,
-                    state.span,
-                    0.0,
-                    "mm",
-                    False,
-                    f"{mark} {edge}",
-                    advice,
-                )
-                yield Judged(check, ("extra", "panels") if severity == "note" else _path_of(part))
+                severity = "note" if parts[mark].group == "extra panel" else ""
+                where, span = f"{mark} {edge}", _mm(state.span)
+                yield judged("edge-unsupported", False, where, path, value=span, unit="mm", severity=severity)
     if not told:
-        count = sum(len(own) for own in states.values())
-        yield Judged(_check("edge-unsupported", "error", title, True, f"{count} edges"), ())
+        yield judged("edge-unsupported", True, f"{sum(map(len, states.values()))} edges", ())
 
 
 def _path_of(part: Part) -> tuple[str | int, ...]:
-    return {"tray": ("tray",), "shelf": ("shelves",), "top": ("top",)}.get(part.group, ("panels",))
+    paths: dict[str, tuple[str | int, ...]] = {
+        "tray": ("tray",),
+        "shelf": ("shelves",),
+        "top": ("top",),
+        "extra panel": ("extra", "panels"),
+    }
+    return paths.get(part.group, ("panels",))
 
 
 def _tray_span(spec: Spec, bench: Bench) -> Iterator[Judged]:
@@ -177,10 +149,8 @@ def _tray_span(spec: Spec, bench: Bench) -> Iterator[Judged]:
         limit = SPAN_PER_THICKNESS * 12
         planned = max(b - a for a, b in pairwise(_lines(bench))) - float(bench.layout.section)
         if span > max(limit, planned + 1):
-            title, advice = "The tray lies on every wall", "A wall is missing under the tray."
-            yield Judged(
-                Check("support-missing", "error", title, _mm(span), _mm(limit), "mm", False, "tray", advice),
-                ("tray",),
+            yield judged(
+                "support-missing", False, "tray", ("tray",), value=_mm(span), limit=_mm(limit), unit="mm"
             )
 
 
@@ -213,12 +183,10 @@ def _supports(bench: Bench) -> Iterator[Judged]:
             ]
             if len(reach) < len(drawer.stations):
                 missing.append(name)
-    title = "Every slide has its packing, every tote its runners"
     for name in missing:
-        advice = "Add the strip that is missing under it."
-        yield Judged(_check("support-missing", "error", title, False, name, advice), ("zones",))
+        yield judged("support-missing", False, name, ("zones",))
     if not missing:
-        yield Judged(_check("support-missing", "error", title, True, ""), ())
+        yield judged("support-missing", True, "", ("zones",))
 
 
 def _covers(block: Block, wall: float, height: Fraction) -> bool:
@@ -228,10 +196,7 @@ def _covers(block: Block, wall: float, height: Fraction) -> bool:
 def _slide_plane(spec: Spec, bench: Bench) -> Iterator[Judged]:
     """Slides pass the posts: the packing stands proud of the bar's face."""
     if bench.storage.drawers:
-        proud = spec.drawers.proud
-        check = Check("slide-plane", "warning", "The slides stand before the posts' faces", proud, LEAST_PROUD, "mm",
-                      proud >= LEAST_PROUD, "all drawers", "Let the packing stand 0.5 to 1 mm proud.")  # fmt: skip
-        yield Judged(check, ("drawers", "proud"))
+        yield at_least("slide-plane", spec.drawers.proud, LEAST_PROUD, "all drawers", ("drawers", "proud"))
 
 
 def _pockets(spec: Spec, bench: Bench) -> Iterator[Judged]:
@@ -240,7 +205,6 @@ def _pockets(spec: Spec, bench: Bench) -> Iterator[Judged]:
     if not pockets:
         return
     needed = pocket_footprint(sheet(spec, spec.panels.material).thickness)
-    title = "Pockets have room above runners and cleats, or the screws come from above"
     lying = bench.in_group("tote runner", "shelf cleat")
     for wall in bench.in_group("divider"):
         faces = {
@@ -254,19 +218,10 @@ def _pockets(spec: Spec, bench: Bench) -> Iterator[Judged]:
             for strips in faces.values()
         ]
         if max(rooms) < needed:
-            advice = "Screw the tray to this divider from above."
-            check = Check(
-                "pocket-footprint",
-                "note",
-                title,
-                _mm(max(rooms)),
-                _mm(needed),
-                "mm",
-                False,
-                wall.mark,
-                advice,
+            room, wanted = _mm(max(rooms)), _mm(needed)
+            yield judged(
+                "pocket-footprint", False, wall.mark, ("panels",), value=room, limit=wanted, unit="mm"
             )
-            yield Judged(check, ("panels",))
 
 
 def _beside(strip: Part, wall: Part) -> bool:
@@ -278,43 +233,37 @@ def _joints(spec: Spec, bench: Bench) -> Iterator[Judged]:
     expected, loose = find_joints(spec, bars)
     have = {(joint.member, joint.end) for joint in bench.joints}
     by_mark = {part.mark: part for part in bars}
-    faults = [
-        ("end-in-the-air", f"{part.mark} {end}", "Move it, or add the bar that it should end on.")
-        for part, end in loose
-        if not any(finding.code == "end-in-the-air" for finding in bench.findings)
-    ]
+    known = any(finding.code == "end-in-the-air" for finding in bench.findings)
+    faults = [] if known else [("end-in-the-air", f"{part.mark} {end}") for part, end in loose]
     for joint in expected:
         where = f"{joint.member} {joint.end} on {joint.crossing}"
         if (joint.member, joint.end) not in have:
-            faults.append(("joint-without-fastener", where, f"Join it by {joint.fastener}."))
+            faults.append(("joint-without-fastener", f"{where}, {joint.fastener}"))
             continue
-        faults += [(code, where, advice) for code, advice in _machining(joint, by_mark)]
-    title = "Every joint has its fastener and its holes"
-    for code, where, advice in faults:
-        yield Judged(_check(code, "error", title, False, where, advice), ("frame", "joints"))
+        faults += [(code, f"{where}{what}") for code, what in _machining(joint, by_mark)]
+    path = ("frame", "joints")
+    for code, where in faults:
+        yield judged(code, False, where, path)
     if not faults:
-        yield Judged(_check("joint-without-fastener", "error", title, True, f"{len(expected)} joints"), ())
+        yield judged("joint-without-fastener", True, f"{len(expected)} joints", path)
 
 
 def _machining(joint: Joint, bars: dict[str, Part]) -> Iterator[tuple[str, str]]:
-    """What a joint lacks on its two bars: (code, what to do)."""
+    """What a joint lacks on its two bars: (code, words to add to its place)."""
     member, crossing = bars[joint.member], bars[joint.crossing]
     if not any(op.op == "tap" and op.face == joint.end for op in member.operations):
-        yield "end-not-tapped", f"Tap the {joint.end} end of {member.mark}."
+        yield "end-not-tapped", ""
     needed = ("access hole",) if joint.kind == "end clip" else ("through hole", "counterbore")
     for op in needed:
         holes = [each for each in crossing.operations if each.op == op and each.face == joint.face]
         if not any(hole.at[0] == joint.at for hole in holes):
             yield (
                 "access-missing",
-                f"Add the {op} {float(joint.at):g} mm from the datum end of {crossing.mark}.",
+                f", {op} {float(joint.at):g} mm from its datum end in the {joint.face} face",
             )
     same = [each for each in crossing.operations if each.op == needed[0] and each.at[0] == joint.at]
     if joint.kind == "end clip" and any(_opposite(each.face, joint.face) for each in same):
-        yield (
-            "clips-back-to-back",
-            "Two end clips face each other: join one of the members by a through-screw.",
-        )
+        yield "clips-back-to-back", ""
 
 
 def _opposite(one: str, other: str) -> bool:
@@ -323,17 +272,13 @@ def _opposite(one: str, other: str) -> bool:
 
 def _screws(spec: Spec, bench: Bench) -> Iterator[Judged]:
     """Wood screws stay inside what they hold together."""
-    title = "The screw stays 2 mm inside the wood"
     for name, length, layers, path, severity in _stacks(spec, bench):
-        room = screw_room(*(float(layer) for layer in layers))
-        advice = f"Take a screw of at most {room:.0f} mm there."
-        check = Check(
-            "screw-length", severity, title, _mm(length), _mm(room), "mm", length <= room + 0.01, name, advice
-        )
-        yield Judged(check, path)
+        room, size = _mm(screw_room(*map(float, layers))), Fraction(length)
+        fits = size <= room
+        yield judged("screw-length", fits, name, path, value=size, limit=room, unit="mm", severity=severity)
 
 
-_Stack = tuple[str, float, tuple[Fraction, ...], tuple[str | int, ...], str]
+_Stack = tuple[str, int, tuple[Fraction, ...], tuple[str | int, ...], str]
 
 
 def _stacks(spec: Spec, bench: Bench) -> Iterator[_Stack]:
