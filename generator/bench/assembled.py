@@ -47,7 +47,9 @@ def assembled(loaded: LoadedSpec, bench: Bench) -> Assembled:
 
 
 def causes(proof: Proof, before: Sequence[tuple[str, str]] = ()) -> tuple[Blockage, ...]:
-    """One blockage for each thing that closes a way; the others follow from it."""
+    """What is blocked by itself: with wishes, one blockage for each thing that closes a way, the wished ones."""
+    if not before:
+        return proof.blockages
     later = {name for _, name in before}
     ranked = sorted(proof.blockages, key=lambda each: each.placing.name not in later)
     return tuple({each.closed_by.name: each for each in reversed(ranked)}.values())[::-1]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.bench.model import Bench, Part
 from generator.calculators.bodies import Body, block_of
@@ -19,17 +19,18 @@ NUT_LENGTH, NUT_WIDTH, NUT_PLAY = 2.5, 1.6, 1.0
 
 @dataclass(frozen=True)
 class SlotNut:
-    """A nut in the slot of `bar` that opens to `face`; `purpose` is what is bolted to it."""
+    """A nut in the slot of `bar` that opens to `face`, for `purpose`; `count` with the spare one beside it."""
 
     body: Body
     bar: Part
     face: str
     at: float
     purpose: str
+    count: int = 1
 
 
 def slot_nuts(spec: Spec, bench: Bench) -> tuple[SlotNut, ...]:
-    """Every nut that the bench needs in its slots. One spare waits beside each nut of a bracket."""
+    """Every nut that the bench needs in its slots. A spare waits beside each nut of a bracket."""
     return (*_plate_nuts(spec, bench), *_bracket_nuts(spec, bench))
 
 
@@ -43,7 +44,7 @@ def _plate_nuts(spec: Spec, bench: Bench) -> Iterator[SlotNut]:
         numbers[bolt.plate] = numbers.get(bolt.plate, 0) + 1
         place = bolt.at[0 if bar.along == "x" else 1]
         name = f"nut {bolt.plate}.{numbers[bolt.plate]}"
-        yield _nut(spec, name, bar, "bottom", float(place), f"caster plate {bolt.plate}")
+        yield _nut(spec, name, bar, "bottom", float(place), "caster plate")
 
 
 def _bracket_nuts(spec: Spec, bench: Bench) -> Iterator[SlotNut]:
@@ -56,7 +57,8 @@ def _bracket_nuts(spec: Spec, bench: Bench) -> Iterator[SlotNut]:
         face = "rear" if rail.where.endswith("front") else "front"
         for number, (left, right) in enumerate(itertools.pairwise(edges), 1):
             middle = float(left + layout.section + right) / 2
-            yield _nut(spec, f"nut {rail.mark}.{number}", rail, face, middle, "top bracket")
+            nut = _nut(spec, f"nut {rail.mark}.{number}", rail, face, middle, "top bracket and a spare")
+            yield replace(nut, count=2)
 
 
 def _nut(spec: Spec, name: str, bar: Part, face: str, at: float, purpose: str) -> SlotNut:

@@ -65,15 +65,25 @@ def _thin(part: Part) -> str:
     return next(axis for axis in AXES if axis not in (part.along, part.across))
 
 
-def _board(part: Part, drawer: Box | None) -> tuple[Block, ...]:
-    """Body and tongues of a board, less notches, cut-outs and grooves. Bolt and dog holes stay closed."""
-    blocks = _layers(part)
+def board_outline(part: Part) -> tuple[Block, ...]:
+    """A board at its full thickness, less notches and cut-outs. Bolt and dog holes stay closed."""
+    return _cut((block_about(part.box),), part)
+
+
+def _cut(blocks: tuple[Block, ...], part: Part) -> tuple[Block, ...]:
     for notch in part.notches:
         blocks = carve(blocks, _corner_cut(part, notch.corner.split(), notch.along, notch.across))
     for operation in part.operations:
         if operation.op in ("cut-out", "port"):
             blocks = carve(blocks, _opening(part, operation))
-        elif operation.op == "groove" and drawer is not None:
+    return blocks
+
+
+def _board(part: Part, drawer: Box | None) -> tuple[Block, ...]:
+    """Body and tongues of a board, with its cuts, and the grooves of a drawer's parts."""
+    blocks = _cut(_layers(part), part)
+    for operation in part.operations:
+        if operation.op == "groove" and drawer is not None:
             blocks = carve(blocks, _groove(part, operation, drawer))
     return blocks
 

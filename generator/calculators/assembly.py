@@ -173,19 +173,45 @@ def arranged(
     for followers in after.values():
         for name in followers:
             waits[name] += 1
-    ready = [(rank[name], name) for name, count in waits.items() if not count]
-    heapq.heapify(ready)
+    ready = _Ready(by_name, rank)
+    for name in (name for name, count in waits.items() if not count):
+        ready.add(name)
     done: list[Placing] = []
-    while ready:
-        _, name = heapq.heappop(ready)
-        done.append(by_name[name])
-        for following in after[name]:
-            waits[following] -= 1
-            if not waits[following]:
-                heapq.heappush(ready, (rank[following], following))
+    while (following := ready.next()) is not None:
+        done.append(following)
+        for name in after[following.name]:
+            waits[name] -= 1
+            if not waits[name]:
+                ready.add(name)
     if len(done) < len(by_name):
         raise OrderError(_circle(after, {name for name, count in waits.items() if count}))
     return tuple(done)
+
+
+class _Ready:
+    """Placings that wait for nothing. A step that was begun goes on while it can, else the first in rank follows."""
+
+    def __init__(self, placings: Mapping[str, Placing], rank: Mapping[str, int]) -> None:
+        self._placings, self._rank = placings, rank
+        self._all: list[tuple[int, str]] = []
+        self._of_step: dict[str, list[tuple[int, str]]] = {}
+        self._taken: set[str] = set()
+        self._step = ""
+
+    def add(self, name: str) -> None:
+        entry = (self._rank[name], name)
+        heapq.heappush(self._all, entry)
+        heapq.heappush(self._of_step.setdefault(self._placings[name].step, []), entry)
+
+    def next(self) -> Placing | None:
+        for heap in (self._of_step.get(self._step, []), self._all):
+            while heap:
+                name = heapq.heappop(heap)[1]
+                if name not in self._taken:
+                    self._taken.add(name)
+                    self._step = self._placings[name].step
+                    return self._placings[name]
+        return None
 
 
 def _put_first(after: dict[str, set[str]], first: Sequence[str]) -> None:

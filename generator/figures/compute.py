@@ -48,7 +48,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         top=plan.top(spec, bench),
         relief=plan.relief(bench),
         hardware=fasteners,
-        assembly=assembly(spec, bench, squares),
+        assembly=assembly(spec, bench, squares, rows, fasteners, whole),
         checks=tuple(each.check for each in judged),
         mass=weight,
         casters=wheels,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -230,11 +230,10 @@ def _beside(strip: Part, wall: Part) -> bool:
 
 def _joints(spec: Spec, bench: Bench) -> Iterator[Judged]:
     bars = [part for part in bench.parts if part.kind == "profile"]
-    expected, loose = find_joints(spec, bars)
+    expected, _ = find_joints(spec, bars)
     have = {(joint.member, joint.end) for joint in bench.joints}
     by_mark = {part.mark: part for part in bars}
-    known = any(finding.code == "end-in-the-air" for finding in bench.findings)
-    faults = [] if known else [("end-in-the-air", f"{part.mark} {end}") for part, end in loose]
+    faults = [("end-in-the-air", place) for place in _loose_ends(spec, bars, expected)]
     for joint in expected:
         where = f"{joint.member} {joint.end} on {joint.crossing}"
         if (joint.member, joint.end) not in have:
@@ -246,6 +245,15 @@ def _joints(spec: Spec, bench: Bench) -> Iterator[Judged]:
         yield judged(code, False, where, path)
     if not faults:
         yield judged("joint-without-fastener", True, f"{len(expected)} joints", path)
+
+
+def _loose_ends(spec: Spec, bars: Sequence[Part], joints: Sequence[Joint]) -> Iterator[str]:
+    """Ends that should meet a bar and do not; those that run through, and extra members', are left out."""
+    through = {"posts": "corner post", "rails": "long rail"}[spec.frame.through]
+    meeting = {(joint.member, joint.end) for joint in joints}
+    for bar in bars:
+        if bar.group not in (through, "extra member"):
+            yield from (f"{bar.mark} {end}" for end in FACES[bar.along] if (bar.mark, end) not in meeting)
 
 
 def _machining(joint: Joint, bars: dict[str, Part]) -> Iterator[tuple[str, str]]:
