@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from generator.bench.assembled import assembled
 from generator.bench.base import base_parts
 from generator.bench.frame import frame_parts
 from generator.bench.joints import find_joints, machine_joints, machine_reliefs
@@ -38,7 +39,7 @@ def solve(loaded: LoadedSpec) -> Bench:
     bars = machine_reliefs(spec, bars, (layout.length, layout.depth))
     base = base_parts(spec, layout, bars, joints)
     grid = top_grid(spec, layout)
-    return Bench(
+    bench = Bench(
         layout=layout,
         parts=(
             *bars,
@@ -59,6 +60,11 @@ def solve(loaded: LoadedSpec) -> Bench:
         ),
         findings=tuple(unjoined(loaded, loose)),
     )
+    if spec.assembly.first or spec.assembly.before:
+        wishes = assembled(loaded, bench).faults
+        if wishes:
+            raise SpecError(wishes)
+    return bench
 
 
 def _boards(spec: Spec, layout: Layout) -> Sequence[Part]:

@@ -250,7 +250,7 @@ def _both_walls(
     return (("left", Span(left, left + thickness)), ("right", Span(right - thickness, right)))
 
 
-def _from_face(layout: Layout, zone: ZonePlace, near: Fraction, far: Fraction) -> Span:
+def from_face(layout: Layout, zone: ZonePlace, near: Fraction, far: Fraction) -> Span:
     """Y span of what lies `near` to `far` behind the face that the zone opens to."""
     if zone.opens == "rear":
         face = zone.y.high + layout.section
@@ -371,7 +371,7 @@ def _packing_parts(
                 "packing strip",
                 material,
                 "strip",
-                Box(wall, _from_face(layout, zone, near, far), z),
+                Box(wall, from_face(layout, zone, near, far), z),
                 "z",
                 "y",
                 f"bay {bay.name}, {side} wall",
@@ -392,7 +392,7 @@ def _drawer_parts(
     behind, end = front, front + size.box_depth
     where = f"bay {bay.name}, drawer {drawer.number}"
     groove = _bottom_groove(spec, size.box_depth, bottom)
-    y = _from_face(layout, zone, behind, end)
+    y = from_face(layout, zone, behind, end)
     for x in (Span(left, left + box), Span(right - box, right)):
         yield Part(
             "DS",
@@ -410,7 +410,7 @@ def _drawer_parts(
     inside = Span(left + box, right - box)
     groove = _bottom_groove(spec, inside.size, bottom)
     for near, far in ((behind, behind + box), (end - box, end)):
-        y = _from_face(layout, zone, near, far)
+        y = from_face(layout, zone, near, far)
         yield Part(
             "DE",
             "drawer front and back",
@@ -428,13 +428,13 @@ def _drawer_parts(
     middle = (behind + end) / 2
     z = Span(size.box_bottom + rules.groove_up, size.box_bottom + rules.groove_up + bottom)
     x = Span(bay.x.middle - wide / 2, bay.x.middle + wide / 2)
-    y = _from_face(layout, zone, middle - deep / 2, middle + deep / 2)
+    y = from_face(layout, zone, middle - deep / 2, middle + deep / 2)
     yield Part(
         "DB", "drawer bottom", "drawer bottom", rules.bottom, "sheet", Box(x, y, z), "x", "y", where, bottom
     )
     x = Span(bay.x.low + rules.gap, bay.x.high - rules.gap)
     z = Span(size.front_bottom, size.front_bottom + size.front_height)
-    y = _from_face(layout, zone, Fraction(0), front)
+    y = from_face(layout, zone, Fraction(0), front)
     yield Part("DF", "drawer face", "drawer face", rules.front, "sheet", Box(x, y, z), "x", "z", where, front)
 
 

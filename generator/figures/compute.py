@@ -16,6 +16,7 @@ from generator.figures.model import Figures, JointRow, Joints, SpecFacts
 from generator.figures.parts import part_rows
 from generator.figures.purchases import purchases
 from generator.figures.sticks import sticks
+from generator.figures.together import together
 from generator.findings import Finding
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import EndClip, Spec, ThroughScrew
@@ -28,7 +29,8 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
     fasteners = hardware(spec, bench)
     weight = mass(spec, bench, rows, fasteners)
     wheels = casters(spec, bench, weight)
-    judged = judge(loaded, bench, wheels)
+    whole = together(loaded, bench)
+    judged = judge(loaded, bench, wheels, whole)
     squares = plan.diagonals(bench)
     figures = Figures(
         spec=_facts(loaded),
@@ -46,7 +48,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         top=plan.top(spec, bench),
         relief=plan.relief(bench),
         hardware=fasteners,
-        assembly=assembly(spec, bench, squares),
+        assembly=assembly(spec, bench, squares, rows, fasteners, whole),
         checks=tuple(each.check for each in judged),
         mass=weight,
         casters=wheels,

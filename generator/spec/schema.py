@@ -569,6 +569,14 @@ class Extra(Node):
     members: Annotated[tuple[ExtraMember, ...], Field(max_length=100)] = ()
 
 
+class AssemblyWishes(Node):
+    """Wishes about the order. Names are marks, groups, steps, `left end frame`, `right end frame`, `top grid`."""
+
+    first: Annotated[tuple[Name, ...], Field(max_length=100)] = ()
+    before: Annotated[tuple[tuple[Name, Name], ...], Field(max_length=100)] = ()
+    """Pairs: the first of each goes in before the second."""
+
+
 class Spec(Node):
     """The whole spec. Every omitted key has a default, which the manual lists."""
 
@@ -598,3 +606,4 @@ class Spec(Node):
     base: Base = Field(default_factory=Base)
     loads: Loads = Field(default_factory=Loads)
     extra: Extra = Field(default_factory=Extra)
+    assembly: AssemblyWishes = Field(default_factory=AssemblyWishes)

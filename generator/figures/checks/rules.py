@@ -184,4 +184,95 @@ RULES: dict[str, Rule] = {
         "error", "Every part can be cut from what is sold", "A part is larger than anything that is sold",
         "Name a longer stock size, or divide the part.",
     ),
+    # solids, order, access
+    "overlap": Rule(
+        "error", "No two parts are in one place", "Two parts are in one place", "Move or shorten one of the two.",
+    ),
+    "notch-missing": Rule(
+        "error", "Every corner that something stands in is notched", "Something stands where this corner goes",
+        "Notch this corner.",
+    ),
+    "screws-meet": Rule(
+        "error", "No two screws meet in a bar", "Two screws meet in one bar",
+        "Join one of the two members by an end clip.",
+    ),
+    "nut-clash": Rule(
+        "error", "Every nut has room in its slot", "A nut has no room in its slot",
+        "Move its bolt, or the joint that is in its place.",
+    ),
+    "order-blocked": Rule(
+        "error", "The bench can be put together, each motion proved backwards", "The bench cannot be put together",
+        "Choose joints that close in the direction in which the tongues go in.",
+    ),
+    "key-line-blocked": Rule(
+        "error", "A key reaches every screw at its step", "No key reaches this screw at its step",
+        "Tighten this joint before what bars the key goes in.",
+    ),
+    "access-missing": Rule(
+        "error", "Every joint has the holes that it needs", "A hole is missing, or in the wrong place or face",
+        "Drill it at the joint's place, in the face that its key enters.",
+    ),
+    "clips-back-to-back": Rule(
+        "error", "No two end clips face each other", "Two end clips face each other: neither key gets in",
+        "Join one of the two members by a through-screw.",
+    ),
+    "plate-over-access": Rule(
+        "warning", "No plate covers an access hole", "A plate covers an access hole",
+        "Drill a port in the plate, or the joint cannot be tightened again.",
+    ),
+    "nuts-preload": Rule(
+        "note", "No slot closes over nuts that are still to come", "Nuts must be in these slots before they close",
+        "The steps say how many, and when it is the last chance.",
+    ),
+    # nothing forgotten
+    "tongue-without-groove": Rule(
+        "error", "Every tongue has its groove", "A tongue has no groove to go into",
+        "Add the bar that it goes into, or leave the tongue off.",
+    ),
+    "edge-without-tongue": Rule(
+        "error", "Every edge in a slot has its tongue", "An edge lies in a slot and has no tongue",
+        "Give it a tongue.",
+    ),
+    "tongue-off-groove": Rule(
+        "error", "Every tongue lies in the middle of its groove", "A tongue's middle misses its groove's by this much",
+        "Move the bar or the board; cut the tongue from both faces alike.",
+    ),
+    "tongue-shallow": Rule(
+        "error", "Every tongue reaches deep enough into its groove", "A tongue holds too little in its groove",
+        "6 mm is the least.",
+    ),
+    "groove-too-short": Rule(
+        "error", "Every groove is as long as its edge", "A groove ends before the edge does",
+        "Add a bar, or support the edge.",
+    ),
+    "edge-unsupported": Rule(
+        "error", "Every edge has its groove, its support or its reason", "Nothing holds this edge over this length",
+        "Add a groove or a support.",
+    ),
+    "support-missing": Rule(
+        "error", "Every slide has its packing, every tote its runners, the tray its walls",
+        "What should carry this is not there", "Add the part that is missing under it.",
+    ),
+    "end-in-the-air": Rule(
+        "error", "Every bar ends on a bar", "The end of a bar meets no bar",
+        "Move it, or add the bar that it should end on.",
+    ),
+    "joint-without-fastener": Rule(
+        "error", "Every joint has its fastener", "A joint has no fastener", "Join it.",
+    ),
+    "end-not-tapped": Rule(
+        "error", "Every end that takes a screw is tapped", "An end that takes a screw is not tapped", "Tap it.",
+    ),
+    "slide-plane": Rule(
+        "warning", "The slides stand before the posts' faces", "The slides catch on the posts",
+        "Let the packing stand 0.5 to 1 mm proud.",
+    ),
+    "screw-length": Rule(
+        "warning", "The screw stays 2 mm inside the wood", "The screw is too long for what it goes into",
+        "Take a shorter screw there.",
+    ),
+    "pocket-footprint": Rule(
+        "note", "Pockets have room above runners and cleats", "Pockets have no room above runners and cleats",
+        "Screw the tray to this divider from above.",
+    ),
 }  # fmt: skip

@@ -1,0 +1,148 @@
+"""The bench put together: its bodies, the order that was found, and the wishes that the spec has about it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from generator.bench.model import Bench
+from generator.bench.order import placings
+from generator.bench.solids import solid_bodies
+from generator.bench.steps import step_name
+from generator.calculators.assembly import BENCH, Blockage, OrderError, Placing, Proof, arranged, mended
+from generator.calculators.bodies import Body
+from generator.findings import Finding, Severity, nearest
+from generator.spec.load import LoadedSpec
+
+
+@dataclass(frozen=True)
+class Assembled:
+    """Solid bodies and the proof of their order. `faults` are wishes that cannot be met."""
+
+    bodies: tuple[Body, ...]
+    proof: Proof
+    faults: tuple[Finding, ...]
+
+
+def assembled(loaded: LoadedSpec, bench: Bench) -> Assembled:
+    """Put a bench together. Wishes that name nothing or contradict each other are left out and reported."""
+    spec = loaded.spec
+    bodies = solid_bodies(spec, bench)
+    natural = placings(spec, bench, bodies)
+    wishes = spec.assembly
+    if not (wishes.first or wishes.before):
+        return Assembled(bodies, mended(natural), ())
+    names = _Names(natural, {part.mark: part.group for part in bench.parts})
+    faults = list(_unknown(loaded, names))
+    if faults:
+        return Assembled(bodies, mended(natural), tuple(faults))
+    before = [pair for earlier, later in wishes.before for pair in names.pairs(earlier, later)]
+    first = [name for wish in wishes.first for name in names.found(wish)]
+    try:
+        arranged(natural, before, first)
+    except OrderError as error:
+        return Assembled(bodies, mended(natural), (_contradiction(loaded, error),))
+    proof = mended(natural, before, first)
+    return Assembled(bodies, proof, tuple(_blocked(loaded, each) for each in causes(proof, before)))
+
+
+def causes(proof: Proof, before: Sequence[tuple[str, str]] = ()) -> tuple[Blockage, ...]:
+    """What is blocked by itself: with wishes, one blockage for each thing that closes a way, the wished ones."""
+    if not before:
+        return proof.blockages
+    later = {name for _, name in before}
+    ranked = sorted(proof.blockages, key=lambda each: each.placing.name not in later)
+    return tuple({each.closed_by.name: each for each in reversed(ranked)}.values())[::-1]
+
+
+def describe(blockage: Blockage) -> str:
+    """Part, step, what blocks it and the last step at which it was free, in words."""
+    step, last = step_name(blockage.placing.step), step_name(blockage.last_free)
+    culprits = " and ".join(blockage.culprits[:2])
+    closed_by = blockage.closed_by.name
+    where = "" if closed_by in blockage.culprits else f" of the {closed_by}"
+    verb = "stands" if len(blockage.culprits) == 1 else "stand"
+    free = f"after step “{last}” it was still free" if last else "it was never free"
+    return (
+        f"{blockage.placing.name} cannot go in at step “{step}”: {culprits}{where} {verb} in its way; {free}"
+    )
+
+
+class _Names:
+    """What a wish can name: a placing, a part's mark, a group or a step."""
+
+    def __init__(self, natural: Sequence[Placing], groups: Mapping[str, str]) -> None:
+        self.placings = {placing.name: placing for placing in natural}
+        self.bringer = {placing.brings: placing.name for placing in natural if placing.brings}
+        self.known: dict[str, list[str]] = {}
+        for placing in natural:
+            self.known.setdefault(placing.name, []).append(placing.name)
+            self.known.setdefault(placing.step, []).append(placing.name)
+            if placing.name in groups:
+                self.known.setdefault(groups[placing.name], []).append(placing.name)
+        for placing in natural:
+            self.known[placing.name] = [placing.name]
+
+    def found(self, wish: str) -> list[str]:
+        return self.known[wish]
+
+    def _levels(self, name: str) -> dict[str, str]:
+        """The assemblies that a placing ends up in, innermost first, with what brings it into each."""
+        levels = {}
+        while True:
+            into = self.placings[name].into
+            levels[into] = name
+            if into == BENCH:
+                return levels
+            name = self.bringer[into]
+
+    def pairs(self, earlier: str, later: str) -> Iterator[tuple[str, str]]:
+        """The wish as pairs of placings that meet in one assembly, the innermost that any pair shares."""
+        for second in self.found(later):
+            levels = self._levels(second)
+            shared = [(self._levels(first), first) for first in self.found(earlier)]
+            depths = [next(i for i, name in enumerate(levels) if name in other) for other, _ in shared]
+            for depth, (other, _) in zip(depths, shared, strict=True):
+                if depth == min(depths):
+                    level = list(levels)[depth]
+                    yield (other[level], levels[level])
+
+
+def _unknown(loaded: LoadedSpec, names: _Names) -> Iterator[Finding]:
+    wishes = loaded.spec.assembly
+    named: list[tuple[tuple[str | int, ...], str]] = [
+        (("first", i), name) for i, name in enumerate(wishes.first)
+    ]
+    named += [(("before", i, j), name) for i, pair in enumerate(wishes.before) for j, name in enumerate(pair)]
+    for path, name in named:
+        if name not in names.known:
+            yield Finding(
+                "unknown-name",
+                Severity.ERROR,
+                "nothing of this name is placed",
+                loaded.where("assembly", *path),
+                found=name,
+                allowed="a part's mark, a group, a step, an end frame, `top grid`",
+                nearest=nearest(name, names.known),
+            )
+
+
+def _contradiction(loaded: LoadedSpec, error: OrderError) -> Finding:
+    return Finding(
+        "order-contradiction",
+        Severity.ERROR,
+        f"these wishes go round in a circle: {' before '.join(error.names)}",
+        loaded.where("assembly"),
+        allowed="wishes that can all be met",
+    )
+
+
+def _blocked(loaded: LoadedSpec, blockage: Blockage) -> Finding:
+    return Finding(
+        "order-blocked",
+        Severity.ERROR,
+        f"the order that the spec wishes cannot be built: {describe(blockage)}",
+        loaded.where("assembly"),
+        found=blockage.placing.name,
+        allowed=f"before {blockage.closed_by.name}",
+    )

@@ -1,0 +1,340 @@
+"""The order in which a practitioner puts the bench together, as motions of solid bodies; not yet proved.
+
+End frames flat, base on blocks, posts on rails before their ends close, panels before the ring closes,
+clips of a ring after its panels and before its posts, tray before the second end frame, top grid as a lid.
+Equal parts come together, the farthest of a slot first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from generator.bench.bar_bodies import fastener_name
+from generator.bench.frame import row_name
+from generator.bench.late_fasteners import LateFastener, with_late_fasteners
+from generator.bench.layout import BayPlace, ZonePlace
+from generator.bench.model import Bench, Joint, Part, PlacedDrawer, PlacedShelf
+from generator.bench.panels import panel_rules
+from generator.bench.steps import ENDS
+from generator.calculators.assembly import BENCH, Placing
+from generator.calculators.bodies import Body
+from generator.calculators.collisions import Direction
+from generator.calculators.shelves import tilt_in
+from generator.geometry import AXES
+from generator.spec.lookup import fastener, sheet
+from generator.spec.schema import EndClip, Spec
+
+TOP_GRID = "top grid"
+
+#: A screw or clip leaves its member on the side of the bar that it crosses.
+_OUT: dict[str, Direction] = {
+    "left": "-x", "right": "+x", "front": "-y", "rear": "+y", "bottom": "-z", "top": "+z",
+}  # fmt: skip
+
+ROLLED_IN = "rolled into the slot through its opening"
+TILTED_IN = "tilted in through the opening"
+
+
+def frame_name(end: str) -> str:
+    """What an end frame is called as one thing."""
+    return f"{end} end frame"
+
+
+def placings(spec: Spec, bench: Bench, bodies: Sequence[Body]) -> tuple[Placing, ...]:
+    """Every body of the bench in one motion of the work, in the natural order."""
+    order = _Order(spec, bench, bodies)
+    steady, late = list(order.all()), list(order.late_fasteners())
+    placed = {body.name for placing in steady for body in placing.bodies} | {each.body.name for each in late}
+    # a post whose cross-member is not there stands nowhere; it is placed all the same, so that it is reported
+    steady += [Placing(body.name, "extra", (body,)) for body in bodies if body.name not in placed]
+    return with_late_fasteners(steady, late)
+
+
+class _Order:
+    """Writes the placings of one bench; each method one stage of the work."""
+
+    def __init__(self, spec: Spec, bench: Bench, bodies: Sequence[Body]) -> None:
+        self.spec, self.bench = spec, bench
+        self.bodies = {body.name: body for body in bodies}
+        self.rails_run_through = spec.frame.through == "rails"
+        self.bays = {bay.name: (zone, bay) for zone in bench.layout.zones for bay in zone.bays}
+        self.strips = self._strips_by_wall()
+
+    def all(self) -> Iterator[Placing]:
+        yield from self._strips()
+        for end in ENDS:
+            yield from self._end_frame(end)
+        yield from self._cross_members()
+        yield from self._base()
+        yield from self._extra_members()
+        yield from self._walls()
+        yield from self._tray()
+        if self._lid_comes_first():
+            yield from self._top_grid()
+            yield from self._close()
+        else:
+            yield from self._close()
+            yield from self._top_grid()
+        yield from self._plates()
+        yield from self._fill()
+
+    def _lid_comes_first(self) -> bool:
+        """With rails running through, the end frames' upper clips go into the lid's slots from the ends."""
+        return self.rails_run_through and bool(self._pick("inner post"))
+
+    def _pick(self, *groups: str, where: str = "") -> tuple[Part, ...]:
+        return tuple(part for part in self.bench.in_group(*groups) if where in part.where)
+
+    def _at_end(self, group: str, end: str) -> tuple[Part, ...]:
+        words = (part.where.replace(",", "").split() for part in self.bench.in_group(group))
+        return tuple(
+            part for part, where in zip(self.bench.in_group(group), words, strict=True) if end in where
+        )
+
+    # ---- fasteners
+
+    def _is_late(self, joint: Joint) -> bool:
+        item = fastener(self.spec, joint.fastener)
+        return not isinstance(item, EndClip) or item.entry == "roll-in"
+
+    def late_fasteners(self) -> Iterator[LateFastener]:
+        for joint in self.bench.joints:
+            if self._is_late(joint):
+                reason = ROLLED_IN if joint.kind == "end clip" else ""
+                body = self.bodies[fastener_name(joint)]
+                yield LateFastener(body, (joint.member, joint.crossing), _OUT[joint.end], reason)
+
+    def _clips(self, *members: Part) -> tuple[tuple[Body, Direction], ...]:
+        """The clips that are fitted to the members before they are joined."""
+        marks = {member.mark for member in members}
+        return tuple(
+            (self.bodies[fastener_name(joint)], _OUT[joint.end])
+            for joint in self.bench.joints
+            if joint.member in marks and not self._is_late(joint)
+        )
+
+    def _with_clips(self, member: Part) -> tuple[Body, ...]:
+        return (self.bodies[member.mark], *(body for body, _ in self._clips(member)))
+
+    def _clips_alone(self, step: str, into: str, *members: Part) -> Iterator[Placing]:
+        for member in members:
+            for body, out in self._clips(member):
+                yield Placing(body.name, step, (body,), into=into, out=(out,), after=(member.mark,))
+
+    # ---- walls with what is fixed to them on the flat
+
+    def _strips_by_wall(self) -> dict[str, list[Part]]:
+        found: dict[str, list[Part]] = {}
+        walls = self._pick("divider", "end panel")
+        for strip in self._pick("packing strip", "tote runner", "shelf cleat"):
+            wall = next((wall for wall in walls if _lies_on(strip, wall)), None)
+            found.setdefault(wall.mark if wall else "", []).append(strip)
+        return found
+
+    def _strips(self) -> Iterator[Placing]:
+        """Strips, runners and cleats on their walls while these lie flat."""
+        for wall in self._pick("divider", "end panel"):
+            strips, name = self.strips.get(wall.mark, []), self._wall_name(wall)
+            if strips:
+                yield Placing(wall.mark, "strips", (self.bodies[wall.mark],), into=name)
+            for strip in strips:
+                out: Direction = "-x" if strip.box.x.high == wall.box.x.low else "+x"
+                body = self.bodies[strip.mark]
+                yield Placing(strip.mark, "strips", (body,), into=name, out=(out,), after=(wall.mark,))
+
+    def _wall_name(self, wall: Part) -> str:
+        return f"{wall.mark} with its strips" if self.strips.get(wall.mark) else wall.mark
+
+    def _wall(self, part: Part, step: str, into: str = BENCH, *out: Direction) -> Placing:
+        name = self._wall_name(part)
+        if name == part.mark:
+            return Placing(name, step, (self.bodies[name],), into=into, out=out)
+        return Placing(name, step, brings=name, into=into, out=out)
+
+    # ---- end frames
+
+    def _end_frame(self, end: str) -> Iterator[Placing]:
+        name = frame_name(end)
+        base, rail = self._at_end("base end member", end), self._at_end("tray end rail", end)
+        panels, posts = self._at_end("end panel", end), self._at_end("corner post", end)
+        spines = self._at_end("end spine post", end)
+        for part in base:
+            yield Placing(part.mark, f"{end}-ring", (self.bodies[part.mark],), into=name)
+        for index, post in enumerate(spines):
+            if index:
+                # a panel between two spine posts goes on before the second of them
+                yield from self._panels_between(panels, spines[index - 1], post, f"{end}-ring", name)
+            yield Placing(post.mark, f"{end}-ring", self._with_clips(post), into=name, out=("-y", "+y"))
+        for part in rail:
+            yield Placing(part.mark, f"{end}-ring", (self.bodies[part.mark],), into=name, out=("+y", "-y"))
+        for panel in panels:
+            if not spines or panel.box.y.low < spines[0].box.y.low:
+                yield self._wall(panel, f"{end}-panels", name, "-y")
+            elif panel.box.y.high > spines[-1].box.y.high:
+                yield self._wall(panel, f"{end}-panels", name, "+y")
+        yield from self._clips_alone(f"{end}-clips", name, *base, *rail)
+        for post in posts:
+            yield Placing(post.mark, f"{end}-posts", self._with_clips(post), into=name, out=("+z", "-z"))
+        if not self.rails_run_through:
+            for part in self._at_end("top end member", end):
+                yield Placing(part.mark, f"{end}-top", self._with_clips(part), into=name, out=("+z",))
+
+    def _panels_between(
+        self, panels: Sequence[Part], front: Part, rear: Part, step: str, name: str
+    ) -> Iterator[Placing]:
+        for panel in panels:
+            if front.box.y.low < panel.box.y.low and panel.box.y.high < rear.box.y.high:
+                yield self._wall(panel, step, name, "+y")
+
+    # ---- base
+
+    def _is_on_rail(self, post: Part) -> bool:
+        rows = self.bench.layout.rows
+        names = (row_name(self.bench.layout, 0), row_name(self.bench.layout, len(rows) - 1))
+        return post.where.split()[0] in names
+
+    def _cross_members(self) -> Iterator[Placing]:
+        """Each with the spine posts on it, put together on the bench top."""
+        for member in self._pick("base cross-member"):
+            name = _with_posts(member)
+            yield Placing(member.mark, "cross", (self.bodies[member.mark],), into=name)
+            for post in self._pick("inner post"):
+                if not self._is_on_rail(post) and post.box.x.low == member.box.x.low:
+                    yield Placing(post.mark, "cross", self._with_clips(post), into=name, out=("-y", "+y"))
+            yield from self._clips_alone("cross", name, member)
+
+    def _base(self) -> Iterator[Placing]:
+        for rail in self._pick("long rail", where="base"):
+            yield Placing(rail.mark, "rails", self._with_clips(rail), out=("+z",))
+        for member in reversed(self._pick("base cross-member")):
+            name = _with_posts(member)
+            yield Placing(name, "rails", brings=name, out=("-x", "+x"))
+        for post in reversed(self._pick("inner post")):
+            if self._is_on_rail(post):
+                yield Placing(post.mark, "posts", self._with_clips(post), out=("-x", "+x"))
+
+    def _extra_members(self) -> Iterator[Placing]:
+        for part in self._pick("extra member"):
+            yield Placing(part.mark, "extra", self._with_clips(part))
+
+    # ---- panels, tray, closing
+
+    def _walls(self) -> Iterator[Placing]:
+        under = self._pick("base cross-member")
+        for group in ("divider", "spine panel", "back panel"):
+            for part in self._pick(group):
+                bars = tuple(_with_posts(bar) for bar in under if bar.box.x.overlap(part.box.x) >= 0)
+                yield replace(self._wall(part, group.replace(" ", "-"), BENCH, "+z"), after=bars)
+
+    def _tray(self) -> Iterator[Placing]:
+        walls = tuple(self._wall_name(part) for part in self._pick("divider"))
+        for part in self._pick("tray"):
+            yield Placing(part.mark, "tray", (self.bodies[part.mark],), out=("+z",), after=walls)
+        for part in self._pick("extra panel"):
+            yield Placing(part.mark, "extra-panels", (self.bodies[part.mark],), out=("+z",))
+
+    def _close(self) -> Iterator[Placing]:
+        ways: dict[str, Direction] = {"left": "-x", "right": "+x"}
+        for end in ENDS:
+            name = frame_name(end)
+            yield Placing(name, f"close-{end}", brings=name, out=(ways[end],))
+        for part in self._pick("tray trim"):
+            out: Direction = "-y" if part.where.startswith("front") else "+y"
+            yield Placing(part.mark, "tray-fix", (self.bodies[part.mark],), out=(out,), after=("PAN",))
+
+    def _top_grid(self) -> Iterator[Placing]:
+        for rail in self._pick("long rail", where="top"):
+            yield Placing(rail.mark, "grid", self._with_clips(rail), into=TOP_GRID)
+        members = list(reversed(self._pick("top cross-member")))
+        if self.rails_run_through:
+            # the end members sit in the same slots, outermost
+            right, left = self._at_end("top end member", "right"), self._at_end("top end member", "left")
+            members = [*right, *members, *left]
+        for member in members:
+            yield Placing(member.mark, "grid", self._with_clips(member), into=TOP_GRID, out=("-x", "+x"))
+        yield Placing(TOP_GRID, "lid", brings=TOP_GRID, out=("+z", "-x", "+x"))
+
+    def _plates(self) -> Iterator[Placing]:
+        for part in self._pick("caster plate"):
+            yield Placing(part.mark, "casters", (self.bodies[part.mark],), out=("-z",))
+
+    # ---- what fills the bays
+
+    def _fill(self) -> Iterator[Placing]:
+        for strip in self.strips.get("", []):
+            yield Placing(strip.mark, "strips", (self.bodies[strip.mark],))
+        yield from self._drawers()
+        for shelf, part in zip(self.bench.storage.shelves, self._pick("shelf"), strict=True):
+            zone, _ = self.bays[shelf.bay]
+            reason = TILTED_IN if self._tilts_in(shelf) else ""
+            body, after = self.bodies[part.mark], self._walls_of(shelf.bay)
+            yield Placing(part.mark, "shelves", (body,), out=(_open(zone),), after=after, unproved=reason)
+        for tote in self.bench.storage.totes:
+            name = f"tote {tote.bay}.{tote.number}"
+            out, after = _open(self.bays[tote.bay][0]), self._walls_of(tote.bay)
+            yield Placing(name, "totes", (self.bodies[name],), out=(out,), after=after)
+        for part in self._pick("top"):
+            yield Placing(part.mark, "top", (self.bodies[part.mark],), out=("+z",), after=(TOP_GRID,))
+
+    def _walls_of(self, bay: str) -> tuple[str, ...]:
+        """The dividers that carry strips of a bay; an end panel may come later, with its frame."""
+        return tuple(
+            self._wall_name(wall)
+            for wall in self._pick("divider")
+            if any(strip.where.startswith(f"bay {bay},") for strip in self.strips.get(wall.mark, ()))
+        )
+
+    def _drawers(self) -> Iterator[Placing]:
+        groups = ("drawer side", "drawer front and back", "drawer bottom", "drawer face")
+        boxes: dict[str, list[Part]] = {}
+        for part in self._pick(*groups):
+            boxes.setdefault(part.where, []).append(part)
+        for drawer in self.bench.storage.drawers:
+            for name in _slide_names(drawer):
+                out, after = _open(self.bays[drawer.bay][0]), self._walls_of(drawer.bay)
+                yield Placing(name, "slides", (self.bodies[name],), out=(out,), after=after)
+        for drawer in self.bench.storage.drawers:
+            name = f"drawer {drawer.bay}.{drawer.number}"
+            for part in _boxing(boxes[f"bay {drawer.bay}, drawer {drawer.number}"]):
+                yield Placing(part.mark, "drawers", (self.bodies[part.mark],), into=name, out=("+x",))
+            out = _open(self.bays[drawer.bay][0])
+            yield Placing(name, "drawers", brings=name, out=(out,), after=_slide_names(drawer))
+
+    def _tilts_in(self, shelf: PlacedShelf) -> bool:
+        bay: BayPlace = self.bays[shelf.bay][1]
+        thickness = sheet(self.spec, self.spec.shelves.material).thickness
+        recess = bay.width + 2 * panel_rules(self.spec).fit.offset
+        return tilt_in(shelf.length, thickness, bay.width, recess, self.bench.layout.levels.opening).possible
+
+
+def _with_posts(member: Part) -> str:
+    return f"{member.mark} with its posts"
+
+
+def _open(zone: ZonePlace) -> Direction:
+    return "+y" if zone.opens == "rear" else "-y"
+
+
+def _slide_names(drawer: PlacedDrawer) -> tuple[str, ...]:
+    return tuple(f"slide {drawer.bay}.{drawer.number} {side}" for side in ENDS)
+
+
+def _boxing(parts: Sequence[Part]) -> list[Part]:
+    """One side, the two ends, the bottom into its grooves, the other side, the face."""
+    sides = sorted((part for part in parts if part.group == "drawer side"), key=lambda part: part.box.x.low)
+    ends = [part for part in parts if part.group == "drawer front and back"]
+    bottoms = [part for part in parts if part.group == "drawer bottom"]
+    faces = [part for part in parts if part.group == "drawer face"]
+    return [*sides[:1], *ends, *bottoms, *sides[1:], *faces]
+
+
+def _lies_on(strip: Part, wall: Part) -> bool:
+    """True when a strip's back lies on a face of a wall."""
+    touches = strip.box.x.low == wall.box.x.high or strip.box.x.high == wall.box.x.low
+    return touches and all(
+        strip.box.span(axis).overlap(wall.box.span(axis)) > 0 for axis in AXES if axis != "x"
+    )
+
+
+__all__ = ["ROLLED_IN", "TILTED_IN", "TOP_GRID", "frame_name", "placings"]

@@ -1,0 +1,81 @@
+"""Slot nuts at their places, as bodies: for caster plates in the bottom slots, for brackets in the top rails."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from generator.bench.model import Bench, Part
+from generator.calculators.bodies import Body, block_of
+from generator.calculators.fasteners import THREADS
+from generator.geometry import AXES, FACES
+from generator.spec.lookup import profile, slot_nut
+from generator.spec.schema import Spec
+
+#: A nut along its slot and across it, in thread diameters; it never fills the undercut. Common practice.
+NUT_LENGTH, NUT_WIDTH, NUT_PLAY = 2.5, 1.6, 1.0
+
+
+@dataclass(frozen=True)
+class SlotNut:
+    """A nut in the slot of `bar` that opens to `face`, for `purpose`; `count` with the spare one beside it."""
+
+    body: Body
+    bar: Part
+    face: str
+    at: float
+    purpose: str
+    count: int = 1
+
+
+def slot_nuts(spec: Spec, bench: Bench) -> tuple[SlotNut, ...]:
+    """Every nut that the bench needs in its slots. A spare waits beside each nut of a bracket."""
+    return (*_plate_nuts(spec, bench), *_bracket_nuts(spec, bench))
+
+
+def _plate_nuts(spec: Spec, bench: Bench) -> Iterator[SlotNut]:
+    by_mark = {part.mark: part for part in bench.parts}
+    numbers: dict[str, int] = {}
+    for bolt in bench.plate_bolts:
+        bar = by_mark.get(bolt.member)
+        if bar is None:
+            continue
+        numbers[bolt.plate] = numbers.get(bolt.plate, 0) + 1
+        place = bolt.at[0 if bar.along == "x" else 1]
+        name = f"nut {bolt.plate}.{numbers[bolt.plate]}"
+        yield _nut(spec, name, bar, "bottom", float(place), "caster plate")
+
+
+def _bracket_nuts(spec: Spec, bench: Bench) -> Iterator[SlotNut]:
+    """One in the middle of each space between top cross-members, in the slots that face the inside."""
+    layout = bench.layout
+    edges = (0 * layout.section, *layout.lines, layout.length - layout.section)
+    for rail in bench.in_group("long rail"):
+        if not rail.where.startswith("top"):
+            continue
+        face = "rear" if rail.where.endswith("front") else "front"
+        for number, (left, right) in enumerate(itertools.pairwise(edges), 1):
+            middle = float(left + layout.section + right) / 2
+            nut = _nut(spec, f"nut {rail.mark}.{number}", rail, face, middle, "top bracket and a spare")
+            yield replace(nut, count=2)
+
+
+def _nut(spec: Spec, name: str, bar: Part, face: str, at: float, purpose: str) -> SlotNut:
+    card, item = profile(spec), slot_nut(spec)
+    diameter = float(THREADS[item.thread].diameter)
+    axis = next(axis for axis, faces in FACES.items() if face in faces)
+    across = next(each for each in AXES if each not in (axis, bar.along))
+    low, high = float(bar.box.span(axis).low), float(bar.box.span(axis).high)
+    lip, height = float(card.slot.lip), float(item.height)
+    half_width = min(NUT_WIDTH * diameter, float(card.slot.undercut) - NUT_PLAY) / 2
+    middle = float(bar.box.span(across).middle)
+    spans = {
+        axis: (low + lip, low + lip + height)
+        if face == FACES[axis][0]
+        else (high - lip - height, high - lip),
+        bar.along: (at - NUT_LENGTH * diameter / 2, at + NUT_LENGTH * diameter / 2),
+        across: (middle - half_width, middle + half_width),
+    }
+    body = Body(name, name, "nut", (block_of([spans[each] for each in AXES]),))
+    return SlotNut(body, bar, face, at - float(bar.box.span(bar.along).low), purpose)

@@ -1,0 +1,216 @@
+"""The whole bench as solid bodies: every placed part, the fastener of every joint, slides and totes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from generator.bench.bar_bodies import bar_body, face_axis, fastener_body
+from generator.bench.layout import BayPlace, Layout, ZonePlace
+from generator.bench.model import Bench, Operation, Part
+from generator.bench.storage import from_face
+from generator.calculators.bodies import Block, Body, block_of, carve
+from generator.geometry import AXES, Box, Span
+from generator.spec.lookup import fastener, profile, slide
+from generator.spec.schema import Spec
+
+#: A cut goes on this far beyond a board, so that no skin is left (mm).
+BEYOND = 1.0
+
+
+def solid_bodies(spec: Spec, bench: Bench) -> tuple[Body, ...]:
+    """Bodies in the order of the parts, then the fasteners, the slides and the totes."""
+    return (
+        *part_bodies(spec, bench.parts),
+        *fastener_bodies(spec, bench),
+        *_slides(spec, bench),
+        *_totes(spec, bench),
+    )
+
+
+def part_bodies(spec: Spec, parts: Iterable[Part]) -> tuple[Body, ...]:
+    """One body a part, named by its mark."""
+    parts = tuple(parts)
+    bar, drawers = profile(spec), _drawer_boxes(parts)
+    bodies = []
+    for part in parts:
+        if part.kind == "profile":
+            bodies.append(bar_body(part, bar))
+        elif part.kind == "angle":
+            bodies.append(Body(part.mark, part.mark, "trim", _angle(part)))
+        else:
+            kind = {"strip": "strip"}.get(part.kind, "plate" if part.group == "caster plate" else "board")
+            bodies.append(Body(part.mark, part.mark, kind, _board(part, drawers.get(part.where))))
+    return tuple(bodies)
+
+
+def fastener_bodies(spec: Spec, bench: Bench) -> tuple[Body, ...]:
+    """One body a joint, named by the member, its end and what it is."""
+    by_mark = {part.mark: part for part in bench.parts}
+    bar = profile(spec)
+    return tuple(
+        fastener_body(
+            joint, by_mark[joint.member], by_mark[joint.crossing], fastener(spec, joint.fastener), bar
+        )
+        for joint in bench.joints
+    )
+
+
+def block_about(box: Box) -> Block:
+    """A box of exact lengths as a block."""
+    return block_of([(float(box.span(axis).low), float(box.span(axis).high)) for axis in AXES])
+
+
+def _thin(part: Part) -> str:
+    return next(axis for axis in AXES if axis not in (part.along, part.across))
+
+
+def board_outline(part: Part) -> tuple[Block, ...]:
+    """A board at its full thickness, less notches and cut-outs. Bolt and dog holes stay closed."""
+    return _cut((block_about(part.box),), part)
+
+
+def _cut(blocks: tuple[Block, ...], part: Part) -> tuple[Block, ...]:
+    for notch in part.notches:
+        blocks = carve(blocks, _corner_cut(part, notch.corner.split(), notch.along, notch.across))
+    for operation in part.operations:
+        if operation.op in ("cut-out", "port"):
+            blocks = carve(blocks, _opening(part, operation))
+    return blocks
+
+
+def _board(part: Part, drawer: Box | None) -> tuple[Block, ...]:
+    """Body and tongues of a board, with its cuts, and the grooves of a drawer's parts."""
+    blocks = _cut(_layers(part), part)
+    for operation in part.operations:
+        if operation.op == "groove" and drawer is not None:
+            blocks = carve(blocks, _groove(part, operation, drawer))
+    return blocks
+
+
+def _layers(part: Part) -> tuple[Block, ...]:
+    """The tongue's layer over the whole outline, and on either side of it the body within its rabbets."""
+    whole, fit = block_about(part.box), part.fit
+    if fit is None or not part.tongues or not fit.needs_rabbet:
+        return (whole,)
+    thin, rabbet = AXES.index(_thin(part)), float(fit.rabbet_depth)
+    inner = list(whole)
+    for edge in part.tongues:
+        axis, end = face_axis(edge)
+        index = AXES.index(axis) + 3 * end
+        inner[index] += float(fit.rabbet_length) * (-1 if end else 1)
+    low, high = whole[thin] + rabbet, whole[thin + 3] - rabbet
+    layers = ((whole, low, high), (inner, whole[thin], low), (inner, high, whole[thin + 3]))
+    return tuple(_between(shape, thin, a, b) for shape, a, b in layers)
+
+
+def _between(block: Iterable[float], axis: int, low: float, high: float) -> Block:
+    spans = list(block)
+    spans[axis], spans[axis + 3] = low, high
+    return (spans[0], spans[1], spans[2], spans[3], spans[4], spans[5])
+
+
+def _corner_cut(part: Part, corner: list[str], along: Fraction, across: Fraction) -> Block:
+    spans = _through(part)
+    for edge in corner:
+        axis, end = face_axis(edge)
+        size, span = float(along if axis == part.along else across), part.box.span(axis)
+        low, high = float(span.low), float(span.high)
+        spans[axis] = (high - size, high + BEYOND) if end else (low - BEYOND, low + size)
+    return block_of([spans[axis] for axis in AXES])
+
+
+def _through(part: Part) -> dict[str, tuple[float, float]]:
+    spans = {axis: (float(part.box.span(axis).low), float(part.box.span(axis).high)) for axis in AXES}
+    thin = _thin(part)
+    spans[thin] = (spans[thin][0] - BEYOND, spans[thin][1] + BEYOND)
+    return spans
+
+
+def _opening(part: Part, operation: Operation) -> Block:
+    spans = _through(part)
+    size = operation.size if isinstance(operation.size, tuple) else (operation.size, operation.size)
+    for axis, at, extent in zip((part.along, part.across), operation.at, size, strict=True):
+        middle = float(part.box.span(axis).low + at)
+        spans[axis] = (middle - float(extent) / 2, middle + float(extent) / 2)
+    return block_of([spans[axis] for axis in AXES])
+
+
+def _groove(part: Part, operation: Operation, drawer: Box) -> Block:
+    """A groove for the drawer's bottom, in the face that looks into the drawer."""
+    spans, thin = _through(part), _thin(part)
+    assert isinstance(operation.size, tuple) and operation.depth is not None
+    bottom = float(part.box.span(part.across).low + operation.at[1])
+    half = float(operation.size[1]) / 2
+    spans[part.across] = (bottom - half, bottom + half)
+    low, high, depth = *spans[thin], float(operation.depth)
+    looks_up = part.box.span(thin).middle < drawer.span(thin).middle
+    spans[thin] = (high - BEYOND - depth, high) if looks_up else (low, low + BEYOND + depth)
+    return block_of([spans[axis] for axis in AXES])
+
+
+def _drawer_boxes(parts: Iterable[Part]) -> dict[str, Box]:
+    """The box of each drawer by the words that say where it is."""
+    found: dict[str, Box] = {}
+    for part in parts:
+        if part.group in ("drawer side", "drawer front and back"):
+            box = found.get(part.where, part.box)
+            found[part.where] = Box(*(_union(box.span(axis), part.box.span(axis)) for axis in AXES))
+    return found
+
+
+def _union(one: Span, other: Span) -> Span:
+    return Span(min(one.low, other.low), max(one.high, other.high))
+
+
+def _angle(part: Part) -> tuple[Block, ...]:
+    """The tray's trim: one leg under the sheet, the other upright before its edge."""
+    whole, thickness = block_about(part.box), float(part.thickness)
+    upright = list(whole)
+    if part.where.startswith("front"):
+        upright[4] = whole[1] + thickness
+    else:
+        upright[1] = whole[4] - thickness
+    seam = whole[2] + thickness
+    return (_between(whole, 2, whole[2], seam), _between(upright, 2, seam, whole[5]))
+
+
+def _bays(layout: Layout) -> dict[str, tuple[ZonePlace, BayPlace]]:
+    return {bay.name: (zone, bay) for zone in layout.zones for bay in zone.bays}
+
+
+def _slides(spec: Spec, bench: Bench) -> Iterator[Body]:
+    """Closed slides, between the packing and the drawer's box."""
+    bays = _bays(bench.layout)
+    for drawer in bench.storage.drawers:
+        zone, bay = bays[drawer.bay]
+        item, proud = slide(spec), spec.drawers.proud
+        y = from_face(bench.layout, zone, drawer.slide_front, drawer.slide_front + item.length)
+        z = Span(drawer.sizes.slide_lower_edge, drawer.sizes.slide_lower_edge + item.height)
+        left, right = bay.x.low + proud, bay.x.high - proud
+        for side, x in (
+            ("left", Span(left, left + item.thickness)),
+            ("right", Span(right - item.thickness, right)),
+        ):
+            name = f"slide {drawer.bay}.{drawer.number} {side}"
+            yield Body(name, name, "slide", (block_about(Box(x, y, z)),))
+
+
+def _totes(spec: Spec, bench: Bench) -> Iterator[Body]:
+    """A tote's body up to its rim, and the rim that lies on the runners."""
+    bays = _bays(bench.layout)
+    for tote in bench.storage.totes:
+        zone, bay = bays[tote.bay]
+        card = spec.totes[tote.kind]
+        y = from_face(bench.layout, zone, Fraction(0), card.length)
+
+        slabs = (
+            (card.body_width, Span(tote.bottom, tote.runner_top)),
+            (card.rim_width, Span(tote.runner_top, tote.top)),
+        )
+        middle = bay.x.middle
+        blocks = tuple(
+            block_about(Box(Span(middle - wide / 2, middle + wide / 2), y, z)) for wide, z in slabs
+        )
+        name = f"tote {tote.bay}.{tote.number}"
+        yield Body(name, name, "tote", blocks)

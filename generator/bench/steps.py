@@ -1,0 +1,36 @@
+"""The steps of the assembly that place parts, by their stable keys and in the reader's words."""
+
+from __future__ import annotations
+
+ENDS = ("left", "right")
+
+_OF_END_FRAME = {
+    "ring": "lower members",
+    "panels": "panels",
+    "clips": "end clips",
+    "posts": "corner posts",
+    "top": "top end member",
+}
+_NAMES = {
+    "cross": "posts on the cross-members",
+    "rails": "base rails and cross-members",
+    "posts": "front and back posts",
+    "extra": "extra members",
+    "divider": "dividers",
+    "spine-panel": "spine panels",
+    "back-panel": "back panels",
+    "extra-panels": "extra panels",
+    "close-left": "left end frame on",
+    "close-right": "right end frame on",
+    "tray-fix": "trim of the tray",
+    "grid": "top grid, flat",
+    "lid": "top grid on",
+    "casters": "caster plates",
+    "top": "top board",
+    **{f"{end}-{key}": f"{end} end frame: {name}" for end in ENDS for key, name in _OF_END_FRAME.items()},
+}
+
+
+def step_name(key: str) -> str:
+    """A step in the reader's words."""
+    return _NAMES.get(key, key)

@@ -1,0 +1,142 @@
+"""When a key reaches a screw and a nut its slot: free at the step itself, and until which placing. Millimetres."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+
+from generator.calculators.assembly import BENCH, Placing, contents, moving_bodies
+from generator.calculators.bodies import Block, Body
+from generator.calculators.collisions import Direction, meet, obstacles
+
+
+@dataclass(frozen=True)
+class Access:
+    """Access to a thing that is ready after placing `ready` (an index into the order).
+
+    `barred_by` names what bars it at the end of that step; `lost_to` is the placing after which it is barred for
+    good, `culprit` the body that bars it then. None and empty: it stays free in the finished bench.
+    """
+
+    name: str
+    ready: int
+    barred_by: tuple[str, ...] = ()
+    lost_to: Placing | None = None
+    culprit: str = ""
+
+    @property
+    def ok(self) -> bool:
+        """True when nothing bars it at its step."""
+        return not self.barred_by
+
+
+class Growth:
+    """What stands around a body after each placing: first its sub-assembly alone, later all that this joins."""
+
+    def __init__(self, order: Sequence[Placing]) -> None:
+        self.order = tuple(order)
+        self._whole = contents(order)
+        self._inner: dict[str, list[int]] = {}
+        self._joins: dict[str, int] = {}
+        self._home: dict[str, str] = {}
+        for index, placing in enumerate(self.order):
+            self._inner.setdefault(placing.into, []).append(index)
+            if placing.brings:
+                self._joins[placing.brings] = index
+            for body in placing.bodies:
+                self._home[body.name] = placing.into
+
+    def stages(self, body: str) -> list[tuple[int, tuple[Body, ...]]]:
+        """(index of a placing, bodies that it adds around `body`), in the order of the work."""
+        found: list[tuple[int, tuple[Body, ...]]] = []
+        assembly = self._home[body]
+        start, inside = -1, ""
+        while True:
+            for index in self._inner[assembly]:
+                placing = self.order[index]
+                if placing.brings != inside or not inside:
+                    # what joined before this sub-assembly did stands there when it comes
+                    found.append((max(index, start), moving_bodies(placing, self._whole)))
+            if assembly == BENCH or assembly not in self._joins:
+                return sorted(found, key=lambda each: each[0])
+            start, inside = self._joins[assembly], assembly
+            assembly = self.order[start].into
+
+    def end_of_step(self, index: int) -> int:
+        """The last placing of the step that a placing belongs to, in the same assembly."""
+        host = self.order[index]
+        same = [i for i in self._inner[host.into] if self.order[i].step == host.step]
+        return max(same)
+
+
+def access(
+    growth: Growth, name: str, needs: Iterable[str], bars: Callable[[Sequence[Body]], Sequence[str]]
+) -> Access:
+    """Follow access to the body `name` from the step in which the last of the bodies `needs` is there."""
+    wanted = {*needs, name}
+    stages = growth.stages(name)
+    ready = 0
+    for index, bodies in stages:
+        here = {body.name for body in bodies} & wanted
+        if here:
+            ready, wanted = index, wanted - here
+    at_step: list[str] = []
+    last = growth.end_of_step(ready)
+    for index, bodies in stages:
+        culprits = bars([body for body in bodies if body.name != name])
+        if not culprits:
+            continue
+        if index > last:
+            return Access(name, ready, tuple(at_step), growth.order[index], culprits[0])
+        at_step += culprits
+    return Access(name, ready, tuple(at_step))
+
+
+def last_chance(growth: Growth, nut: Body, bar: str, along: str) -> Access:
+    """Until when a nut can still be slid to its place in the slot of `bar`, which runs `along` an axis."""
+    way = SlotWay(nut, along)
+    stages = growth.stages(bar)
+    ready = next(index for index, bodies in stages if any(body.name == bar for body in bodies))
+    for index, bodies in stages:
+        culprits = way(bodies)
+        if culprits:
+            return Access(nut.name, ready, (), growth.order[index], culprits[0])
+    return Access(nut.name, ready)
+
+
+def key_line(line: Block) -> Callable[[Sequence[Body]], Sequence[str]]:
+    """What stands in the straight way of a key."""
+
+    def bars(bodies: Sequence[Body]) -> Sequence[str]:
+        return [
+            body.name
+            for body in bodies
+            if meet(line, body.bounds) and any(meet(line, block) for block in body.blocks)
+        ]
+
+    return bars
+
+
+class SlotWay:
+    """The two ways of a nut along its slot. It is barred when both are closed; both stay closed from then on."""
+
+    def __init__(self, nut: Body, along: str) -> None:
+        ways: dict[str, tuple[Direction, Direction]] = {
+            "x": ("-x", "+x"),
+            "y": ("-y", "+y"),
+            "z": ("-z", "+z"),
+        }
+        self.nut = nut
+        self.open: list[Direction] = list(ways[along])
+
+    def __call__(self, bodies: Sequence[Body]) -> Sequence[str]:
+        """Close the ways that the bodies bar; the culprits once none is left."""
+        if not self.open:
+            return ()
+        culprits: list[str] = []
+        for direction in list(self.open):
+            hits = [body.name for body in obstacles([self.nut], bodies, direction)]
+            if hits:
+                self.open.remove(direction)
+                culprits += hits
+        return () if self.open else culprits

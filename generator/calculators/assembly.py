@@ -1,0 +1,278 @@
+"""Can it be put together in this order? Proved backwards: each thing must leave past all that came before it.
+
+What cannot be taken out of the finished work in the reverse order cannot have been put in. A placing brings
+bodies, or a whole sub-assembly that was put together before, into the bench or into another sub-assembly.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+
+from generator.calculators.bodies import Body
+from generator.calculators.collisions import DIRECTIONS, Direction, obstacles, way_out
+
+BENCH = "bench"
+
+
+@dataclass(frozen=True)
+class Placing:
+    """One motion of the work. `name` is what is placed, `step` the step that it belongs to.
+
+    `brings` names a sub-assembly that moves as one, `into` the one (or the bench) that it joins. `out` are
+    the ways out to try first, `after` the placings without which this one has nothing to go to. `unproved`
+    says why no straight way is asked for: a shelf that is tilted in, a clip that is turned into its slot.
+    """
+
+    name: str
+    step: str
+    bodies: tuple[Body, ...] = ()
+    brings: str = ""
+    into: str = BENCH
+    out: tuple[Direction, ...] = ()
+    after: tuple[str, ...] = ()
+    unproved: str = ""
+
+
+@dataclass(frozen=True)
+class Way:
+    """A placing and the direction in which it can be taken out again; None when it needs no straight way."""
+
+    placing: Placing
+    out: Direction | None
+
+
+@dataclass(frozen=True)
+class Blockage:
+    """A placing that cannot be made.
+
+    `culprits` are the bodies that closed the last way, `closed_by` the placing that brought them,
+    `last_free` the last step after which the way was still open (empty: none). `ways` tells what closed
+    each direction first.
+    """
+
+    placing: Placing
+    culprits: tuple[str, ...]
+    closed_by: Placing
+    last_free: str
+    ways: Mapping[Direction, str]
+
+
+@dataclass(frozen=True)
+class Proof:
+    """Ways of all placings in their order, and what is blocked. An order without blockages is proved."""
+
+    ways: tuple[Way, ...]
+    blockages: tuple[Blockage, ...]
+
+    @property
+    def ok(self) -> bool:
+        """True when nothing is blocked."""
+        return not self.blockages
+
+    @cached_property
+    def order(self) -> tuple[Placing, ...]:
+        """The placings in the order that was looked at."""
+        return tuple(way.placing for way in self.ways)
+
+
+class OrderError(ValueError):
+    """Wishes about the order that contradict each other. `names` form the circle."""
+
+    def __init__(self, names: Sequence[str]) -> None:
+        super().__init__(" before ".join(names))
+        self.names = tuple(names)
+
+
+def contents(order: Iterable[Placing]) -> dict[str, tuple[Body, ...]]:
+    """All bodies of each sub-assembly and of the bench; a sub-assembly counts with what brings it."""
+    own: dict[str, list[Body]] = {}
+    for placing in order:
+        brought = own.get(placing.brings, []) if placing.brings else []
+        own.setdefault(placing.into, []).extend((*placing.bodies, *brought))
+    return {name: tuple(bodies) for name, bodies in own.items()}
+
+
+def prove(order: Sequence[Placing]) -> Proof:
+    """Test every placing of an order against all that stands when it comes."""
+    whole = contents(order)
+    standing: dict[str, list[Body]] = {}
+    before: dict[str, list[Placing]] = {}
+    ways, blockages = [], []
+    for placing in order:
+        there = standing.setdefault(placing.into, [])
+        moving = moving_bodies(placing, whole)
+        out = None
+        if not placing.unproved:
+            out = way_out(moving, there, placing.out) if moving else None
+            if out is None and moving:
+                blockages.append(_blockage(placing, before[placing.into], whole))
+        ways.append(Way(placing, out))
+        there.extend(moving)
+        before.setdefault(placing.into, []).append(placing)
+    return Proof(tuple(ways), tuple(blockages))
+
+
+def moving_bodies(placing: Placing, whole: Mapping[str, tuple[Body, ...]]) -> tuple[Body, ...]:
+    """All bodies that one motion moves."""
+    return (*placing.bodies, *(whole.get(placing.brings, ()) if placing.brings else ()))
+
+
+def _blockage(placing: Placing, before: Sequence[Placing], whole: Mapping[str, tuple[Body, ...]]) -> Blockage:
+    """Put the things before it in place one by one until the last way out is closed."""
+    moving = moving_bodies(placing, whole)
+    open_ways: list[Direction] = list(DIRECTIONS)
+    closed: dict[Direction, str] = {}
+    last_free = ""
+    for other in before:
+        bodies = moving_bodies(other, whole)
+        culprits: list[str] = []
+        for direction in list(open_ways):
+            hits = [body.name for body in obstacles(moving, bodies, direction)]
+            if hits:
+                open_ways.remove(direction)
+                closed[direction] = hits[0]
+                culprits += hits
+        if not open_ways:
+            if last_free == other.step:
+                last_free = _step_before(before, other)
+            return Blockage(placing, tuple(dict.fromkeys(culprits)), other, last_free, closed)
+        last_free = other.step
+    raise ValueError(f"{placing.name} is not blocked")
+
+
+def _step_before(before: Sequence[Placing], other: Placing) -> str:
+    steps = list(dict.fromkeys(placing.step for placing in before))
+    index = steps.index(other.step)
+    return steps[index - 1] if index else ""
+
+
+def arranged(
+    placings: Sequence[Placing], before: Iterable[tuple[str, str]] = (), first: Sequence[str] = ()
+) -> tuple[Placing, ...]:
+    """The placings as near to the given order as the wishes let them be. Names are those of placings.
+
+    A sub-assembly is complete before it moves. Raises OrderError when the wishes go round in a circle.
+    """
+    by_name = {placing.name: placing for placing in placings}
+    bringer = {placing.brings: placing.name for placing in placings if placing.brings}
+    after: dict[str, set[str]] = {name: set() for name in by_name}
+    for placing in placings:
+        if placing.into in bringer:
+            after[placing.name].add(bringer[placing.into])
+        for needed in placing.after:
+            after[needed].add(placing.name)
+    for earlier, later in before:
+        after[earlier].add(later)
+    _put_first(after, first)
+    rank = {name: index for index, name in enumerate(by_name)}
+    waits = dict.fromkeys(by_name, 0)
+    for followers in after.values():
+        for name in followers:
+            waits[name] += 1
+    ready = _Ready(by_name, rank)
+    for name in (name for name, count in waits.items() if not count):
+        ready.add(name)
+    done: list[Placing] = []
+    while (following := ready.next()) is not None:
+        done.append(following)
+        for name in after[following.name]:
+            waits[name] -= 1
+            if not waits[name]:
+                ready.add(name)
+    if len(done) < len(by_name):
+        raise OrderError(_circle(after, {name for name, count in waits.items() if count}))
+    return tuple(done)
+
+
+class _Ready:
+    """Placings that wait for nothing. A step that was begun goes on while it can, else the first in rank follows."""
+
+    def __init__(self, placings: Mapping[str, Placing], rank: Mapping[str, int]) -> None:
+        self._placings, self._rank = placings, rank
+        self._all: list[tuple[int, str]] = []
+        self._of_step: dict[str, list[tuple[int, str]]] = {}
+        self._taken: set[str] = set()
+        self._step = ""
+
+    def add(self, name: str) -> None:
+        entry = (self._rank[name], name)
+        heapq.heappush(self._all, entry)
+        heapq.heappush(self._of_step.setdefault(self._placings[name].step, []), entry)
+
+    def next(self) -> Placing | None:
+        for heap in (self._of_step.get(self._step, []), self._all):
+            while heap:
+                name = heapq.heappop(heap)[1]
+                if name not in self._taken:
+                    self._taken.add(name)
+                    self._step = self._placings[name].step
+                    return self._placings[name]
+        return None
+
+
+def _put_first(after: dict[str, set[str]], first: Sequence[str]) -> None:
+    """Let all that neither stands in `first` nor must come before it follow."""
+    needs: dict[str, set[str]] = {name: set() for name in after}
+    for name, followers in after.items():
+        for following in followers:
+            needs[following].add(name)
+    wanted, queue = set(first), list(first)
+    while queue:
+        new = needs[queue.pop()] - wanted
+        wanted |= new
+        queue += new
+    for name, following in pairwise(first):
+        after[name].add(following)
+    for name in first:
+        after[name] |= after.keys() - wanted
+
+
+def _circle(after: Mapping[str, set[str]], left: set[str]) -> list[str]:
+    """Some circle among the names that are left: walk on until a name comes twice."""
+    before = {name: [each for each in left if name in after[each]] for name in left}
+    path = [min(name for name in left if before[name])]
+    while True:
+        nearest = min(before[path[-1]])
+        if nearest in path:
+            return [nearest, *reversed(path[path.index(nearest) :])]
+        path.append(nearest)
+
+
+def mended(
+    placings: Sequence[Placing], before: Sequence[tuple[str, str]] = (), first: Sequence[str] = ()
+) -> Proof:
+    """The nearest order that can be proved: what is blocked goes in before its last way is closed.
+
+    The wishes hold whatever comes of it. When they leave no way, the proof's blockages are their doing: all
+    that stood in the way without being wished there has been moved. Without wishes the blockages are those
+    of the order that was given.
+    """
+    learned: list[tuple[str, str]] = []
+    impossible: set[tuple[str, str]] = set()
+    given = proof = prove(arranged(placings, before, first))
+    # each pair is learned once, and a learned pair holds from then on: the loop ends
+    while True:
+        pairs = ((each.placing.name, each.closed_by.name) for each in proof.blockages)
+        pair = next((each for each in pairs if each not in impossible), None)
+        if pair is None:
+            return proof if proof.ok or before or first else given
+        moved = _moved_before(proof.order, *pair)
+        try:
+            order = arranged(moved, (*before, *learned, pair), first)
+        except OrderError:
+            impossible.add(pair)
+            continue
+        learned.append(pair)
+        proof = prove(order)
+
+
+def _moved_before(order: Sequence[Placing], name: str, other: str) -> tuple[Placing, ...]:
+    """The order with one placing put just before another."""
+    moving = next(placing for placing in order if placing.name == name)
+    rest = [placing for placing in order if placing.name != name]
+    place = next(i for i, placing in enumerate(rest) if placing.name == other)
+    return (*rest[:place], moving, *rest[place:])

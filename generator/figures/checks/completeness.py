@@ -1,0 +1,309 @@
+"""Nothing is forgotten: edges, supports, joints and the machining that each joint needs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from itertools import pairwise
+
+from generator.bench.joints import find_joints
+from generator.bench.model import Bench, Joint, Part
+from generator.bench.panels import wall_names
+from generator.bench.solids import block_about
+from generator.calculators.bodies import Block
+from generator.calculators.completeness import (
+    SPAN_PER_THICKNESS,
+    Bar,
+    Board,
+    EdgeState,
+    edge_state,
+    lying_span,
+    screw_room,
+    tongue_faults,
+)
+from generator.calculators.fasteners import pocket_footprint
+from generator.figures.checks.judged import Judged, at_least, judged
+from generator.figures.hardware import tray_screws
+from generator.geometry import AXES, FACES
+from generator.spec.lookup import profile, sheet, strip, trim
+from generator.spec.schema import Spec
+
+#: Edges that need neither groove nor support, and why. An edge that is none of these is told.
+DECLARED_FREE = {
+    ("divider", "top"): "carries the tray",
+    ("spine panel", "top"): "ends just below the tray",
+    ("back panel", "top"): "ends below the tray",
+    ("tray", "front"): "open edge of the tray",
+    ("tray", "rear"): "open edge of the tray",
+    ("shelf", "front"): "open edge of the shelf",
+    ("shelf", "rear"): "stands before the wall",
+}
+#: A slide that stands less proud than this catches on a post that is not quite plumb (mm). Common practice.
+LEAST_PROUD = Fraction(1, 2)
+BOARDS = ("divider", "end panel", "spine panel", "back panel", "tray", "shelf", "top", "extra panel")
+
+
+def completeness_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+    """Edges, supports, joints and screws."""
+    yield from _edges(spec, bench)
+    yield from _tray_span(spec, bench)
+    yield from _supports(bench)
+    yield from _joints(spec, bench)
+    yield from _slide_plane(spec, bench)
+    yield from _screws(spec, bench)
+    yield from _pockets(spec, bench)
+
+
+def _mm(value: float) -> Fraction:
+    """A length from the solids (mm), to a thousandth."""
+    return Fraction(round(value * 1000), 1000)
+
+
+def _edge_name(edge: tuple[int, int]) -> str:
+    return FACES[AXES[edge[0]]][edge[1]]
+
+
+def board_of(part: Part) -> Board:
+    """A part as the calculator takes it."""
+    thin = next(i for i, axis in enumerate(AXES) if axis not in (part.along, part.across))
+    tongues = frozenset(
+        (AXES.index(axis), faces.index(edge))
+        for edge in part.tongues
+        for axis, faces in FACES.items()
+        if edge in faces
+    )
+    return Board(part.mark, block_about(part.box), thin, tongues)
+
+
+def edge_states(spec: Spec, bench: Bench) -> tuple[tuple[Part, EdgeState], ...]:
+    """Every edge of every board: grooved, supported or free, with its longest unsupported span."""
+    depth = float(profile(spec).slot.depth)
+    bars = [
+        Bar(part.mark, block_about(part.box), AXES.index(part.along), depth)
+        for part in bench.parts
+        if part.kind == "profile"
+    ]
+    blocks = [(part.mark, block_about(part.box)) for part in bench.parts]
+    found = []
+    for part in bench.in_group(*BOARDS):
+        board = board_of(part)
+        rests = [(mark, block) for mark, block in blocks if mark != part.mark]
+        found += [(part, edge_state(board, edge, bars, rests)) for edge in board.edges]
+    return tuple(found)
+
+
+def _edges(spec: Spec, bench: Bench) -> Iterator[Judged]:
+    states: dict[str, list[EdgeState]] = {}
+    parts = {}
+    for part, state in edge_states(spec, bench):
+        states.setdefault(part.mark, []).append(state)
+        parts[part.mark] = part
+    clearance, told = float(spec.panels.groove_clearance), 0
+    for mark, own in states.items():
+        board, path = board_of(parts[mark]), _path_of(parts[mark])
+        for code, state in tongue_faults(board, own, clearance):
+            told += 1
+            where = f"{mark} {_edge_name(state.edge)}" + (f", {' and '.join(state.by)}" if state.by else "")
+            value = {"tongue-off-groove": abs(state.off), "tongue-shallow": state.grip}.get(code, state.span)
+            yield judged(code, False, where, path, value=_mm(value), unit="mm")
+        for state in own:
+            edge = _edge_name(state.edge)
+            reason = DECLARED_FREE.get((parts[mark].group, edge), "")
+            if state.state == "free" and state.edge not in board.tongues and not reason:
+                told += 1
+                severity = "note" if parts[mark].group == "extra panel" else ""
+                where, span = f"{mark} {edge}", _mm(state.span)
+                yield judged("edge-unsupported", False, where, path, value=span, unit="mm", severity=severity)
+    if not told:
+        yield judged("edge-unsupported", True, f"{sum(map(len, states.values()))} edges", ())
+
+
+def _path_of(part: Part) -> tuple[str | int, ...]:
+    paths: dict[str, tuple[str | int, ...]] = {
+        "tray": ("tray",),
+        "shelf": ("shelves",),
+        "top": ("top",),
+        "extra panel": ("extra", "panels"),
+    }
+    return paths.get(part.group, ("panels",))
+
+
+def _tray_span(spec: Spec, bench: Bench) -> Iterator[Judged]:
+    """The widest space that the tray really bridges, told when a wall that the spec asks for is not there.
+
+    A divider counts as wide as the bars that it stands in.
+    """
+    if "dividers" not in wall_names(spec):
+        return
+    for part in bench.in_group("tray"):
+        rests = []
+        for wall in bench.in_group("divider", "end panel"):
+            offset = float(wall.fit.offset) if wall.fit else 0.0
+            x0, y0, z0, x1, y1, z1 = block_about(wall.box)
+            rests.append((x0 - offset, y0, z0, x1 + offset, y1, z1))
+        bottom = float(part.box.z.low)
+        for rail in bench.in_group("tray end rail"):
+            x0, y0, z0, x1, y1, _ = block_about(rail.box)
+            rests.append((x0, y0, z0, x1, y1, bottom))
+        span = lying_span(board_of(part), rests)
+        limit = SPAN_PER_THICKNESS * 12
+        planned = max(b - a for a, b in pairwise(_lines(bench))) - float(bench.layout.section)
+        if span > max(limit, planned + 1):
+            yield judged(
+                "support-missing", False, "tray", ("tray",), value=_mm(span), limit=_mm(limit), unit="mm"
+            )
+
+
+def _lines(bench: Bench) -> list[float]:
+    plan = bench.layout
+    return [0.0, *(float(line) for line in plan.lines), float(plan.length - plan.section)]
+
+
+def _supports(bench: Bench) -> Iterator[Judged]:
+    """Totes hang on two runners, slides lie on packing at each hole."""
+    blocks = {part.mark: block_about(part.box) for part in bench.in_group("tote runner", "packing strip")}
+    bays = {bay.name: bay for bay in bench.layout.bays}
+    missing = []
+    for tote in bench.storage.totes:
+        where = f"bay {tote.bay}, tote {tote.number}, "
+        runners = [part for part in bench.in_group("tote runner") if part.where.startswith(where)]
+        if len([part for part in runners if part.box.z.high == tote.runner_top]) < 2:
+            missing.append(f"tote {tote.bay}.{tote.number}")
+    for drawer in bench.storage.drawers:
+        bay = bays[drawer.bay]
+        for side, low in (("left", bay.x.low), ("right", bay.x.high)):
+            name = f"slide {drawer.bay}.{drawer.number} {side}"
+            strips = [
+                part
+                for part in bench.in_group("packing strip")
+                if part.where == f"bay {bay.name}, {side} wall"
+            ]
+            reach = [
+                part for part in strips if _covers(blocks[part.mark], float(low), drawer.sizes.slide_axis)
+            ]
+            if len(reach) < len(drawer.stations):
+                missing.append(name)
+    for name in missing:
+        yield judged("support-missing", False, name, ("zones",))
+    if not missing:
+        yield judged("support-missing", True, "", ("zones",))
+
+
+def _covers(block: Block, wall: float, height: Fraction) -> bool:
+    return block[0] <= wall <= block[3] and block[2] <= float(height) <= block[5]
+
+
+def _slide_plane(spec: Spec, bench: Bench) -> Iterator[Judged]:
+    """Slides pass the posts: the packing stands proud of the bar's face."""
+    if bench.storage.drawers:
+        yield at_least("slide-plane", spec.drawers.proud, LEAST_PROUD, "all drawers", ("drawers", "proud"))
+
+
+def _pockets(spec: Spec, bench: Bench) -> Iterator[Judged]:
+    """Where the tray is screwed through pockets, these find room above runners and cleats."""
+    pockets, _ = tray_screws(spec, bench)
+    if not pockets:
+        return
+    needed = pocket_footprint(sheet(spec, spec.panels.material).thickness)
+    lying = bench.in_group("tote runner", "shelf cleat")
+    for wall in bench.in_group("divider"):
+        faces = {
+            side: [
+                strip for strip in lying if at in (strip.box.x.low, strip.box.x.high) and _beside(strip, wall)
+            ]
+            for side, at in (("left", wall.box.x.low), ("right", wall.box.x.high))
+        }
+        rooms = [
+            float(wall.box.z.high - max((strip.box.z.high for strip in strips), default=wall.box.z.low))
+            for strips in faces.values()
+        ]
+        if max(rooms) < needed:
+            room, wanted = _mm(max(rooms)), _mm(needed)
+            yield judged(
+                "pocket-footprint", False, wall.mark, ("panels",), value=room, limit=wanted, unit="mm"
+            )
+
+
+def _beside(strip: Part, wall: Part) -> bool:
+    return strip.box.y.overlap(wall.box.y) > 0
+
+
+def _joints(spec: Spec, bench: Bench) -> Iterator[Judged]:
+    bars = [part for part in bench.parts if part.kind == "profile"]
+    expected, _ = find_joints(spec, bars)
+    have = {(joint.member, joint.end) for joint in bench.joints}
+    by_mark = {part.mark: part for part in bars}
+    faults = [("end-in-the-air", place) for place in _loose_ends(spec, bars, expected)]
+    for joint in expected:
+        where = f"{joint.member} {joint.end} on {joint.crossing}"
+        if (joint.member, joint.end) not in have:
+            faults.append(("joint-without-fastener", f"{where}, {joint.fastener}"))
+            continue
+        faults += [(code, f"{where}{what}") for code, what in _machining(joint, by_mark)]
+    path = ("frame", "joints")
+    for code, where in faults:
+        yield judged(code, False, where, path)
+    if not faults:
+        yield judged("joint-without-fastener", True, f"{len(expected)} joints", path)
+
+
+def _loose_ends(spec: Spec, bars: Sequence[Part], joints: Sequence[Joint]) -> Iterator[str]:
+    """Ends that should meet a bar and do not; those that run through, and extra members', are left out."""
+    through = {"posts": "corner post", "rails": "long rail"}[spec.frame.through]
+    meeting = {(joint.member, joint.end) for joint in joints}
+    for bar in bars:
+        if bar.group not in (through, "extra member"):
+            yield from (f"{bar.mark} {end}" for end in FACES[bar.along] if (bar.mark, end) not in meeting)
+
+
+def _machining(joint: Joint, bars: dict[str, Part]) -> Iterator[tuple[str, str]]:
+    """What a joint lacks on its two bars: (code, words to add to its place)."""
+    member, crossing = bars[joint.member], bars[joint.crossing]
+    if not any(op.op == "tap" and op.face == joint.end for op in member.operations):
+        yield "end-not-tapped", ""
+    needed = ("access hole",) if joint.kind == "end clip" else ("through hole", "counterbore")
+    for op in needed:
+        holes = [each for each in crossing.operations if each.op == op and each.face == joint.face]
+        if not any(hole.at[0] == joint.at for hole in holes):
+            yield (
+                "access-missing",
+                f", {op} {float(joint.at):g} mm from its datum end in the {joint.face} face",
+            )
+    same = [each for each in crossing.operations if each.op == needed[0] and each.at[0] == joint.at]
+    if joint.kind == "end clip" and any(_opposite(each.face, joint.face) for each in same):
+        yield "clips-back-to-back", ""
+
+
+def _opposite(one: str, other: str) -> bool:
+    return any(set(faces) == {one, other} for faces in FACES.values())
+
+
+def _screws(spec: Spec, bench: Bench) -> Iterator[Judged]:
+    """Wood screws stay inside what they hold together."""
+    for name, length, layers, path, severity in _stacks(spec, bench):
+        room, size = _mm(screw_room(*map(float, layers))), Fraction(length)
+        fits = size <= room
+        yield judged("screw-length", fits, name, path, value=size, limit=room, unit="mm", severity=severity)
+
+
+_Stack = tuple[str, int, tuple[Fraction, ...], tuple[str | int, ...], str]
+
+
+def _stacks(spec: Spec, bench: Bench) -> Iterator[_Stack]:
+    panel, tray = (sheet(spec, name).thickness for name in (spec.panels.material, spec.tray.material))
+    if bench.storage.drawers:
+        box, front = (sheet(spec, name).thickness for name in (spec.drawers.box, spec.drawers.front))
+        packing = strip(spec, spec.drawers.packing).thickness
+        yield "packing strip 4x25", 25, (packing, panel), ("drawers", "packing"), "warning"
+        yield "slide to packing 4x16", 16, (packing, panel), ("drawers", "packing"), "warning"
+        # the box's side is thin for the screw that the packing takes: a shorter one belongs there
+        yield "slide to drawer box 4x16", 16, (box,), ("drawers", "box"), "note"
+        yield "drawer face 4x25", 25, (box, front), ("drawers", "front"), "warning"
+    if bench.storage.shelves:
+        cleat = strip(spec, spec.shelves.cleat).thickness
+        yield "shelf cleat 4x25", 25, (cleat, panel), ("shelves", "cleat"), "warning"
+    angle = trim(spec)
+    if angle is not None:
+        yield "tray trim 3x12", 12, (angle.thickness, tray), ("tray", "trim"), "warning"
+    top = sheet(spec, spec.top.material).thickness
+    yield "top bracket 5x16", 16, (spec.top.bracket_thickness, top), ("top", "bracket_thickness"), "warning"

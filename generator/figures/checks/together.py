@@ -1,0 +1,129 @@
+"""Checks of the solid bodies: overlaps, the order of the work, key lines and nuts in their slots."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from generator.bench.assembled import causes, describe
+from generator.bench.model import Bench, Joint
+from generator.calculators.access import Access
+from generator.calculators.bodies import Body
+from generator.calculators.collisions import Clash
+from generator.figures.checks.judged import Judged, judged
+from generator.figures.together import Together
+from generator.spec.load import LoadedSpec
+from generator.spec.lookup import slot_nut
+
+#: So many overlaps are told one by one; a spec that is wrong at the root has hundreds.
+MOST_TOLD = 30
+#: A clash this near to two edges of a board lies in its corner (mm).
+CORNER = 25.0
+#: What bodies may overlap by (mm).
+TOLERANCE = Fraction(1, 50)
+
+
+def together_checks(loaded: LoadedSpec, bench: Bench, whole: Together) -> Iterator[Judged]:
+    """Overlaps, the order, key lines and nuts."""
+    yield from _overlaps(bench, whole)
+    yield from _order(whole)
+    yield from _access(whole)
+    yield from _preload(loaded, whole)
+
+
+def _overlaps(bench: Bench, whole: Together) -> Iterator[Judged]:
+    told: dict[tuple[str, str], Clash] = {}
+    for clash in whole.clashes:
+        told.setdefault((clash.first.owner, clash.second.owner), clash)
+    for clash in list(told.values())[:MOST_TOLD]:
+        code, where = _judge_clash(clash)
+        depth = Fraction(round(clash.depth * 1000), 1000)
+        path = _path(bench, clash)
+        yield judged(code, False, where, path, value=depth, limit=TOLERANCE, unit="mm")
+    if len(told) > MOST_TOLD:
+        yield judged("overlap", False, f"{len(told) - MOST_TOLD} more pairs of parts", ())
+    if not told:
+        yield judged("overlap", True, f"{len(whole.done.bodies)} bodies", ())
+
+
+def _judge_clash(clash: Clash) -> tuple[str, str]:
+    one, two = clash.first, clash.second
+    where = f"{one.name} and {two.name}"
+    if {one.kind, two.kind} <= {"screw", "clip"}:
+        return "screws-meet", where
+    if "nut" in (one.kind, two.kind):
+        return "nut-clash", where
+    board, other = (one, two) if one.kind == "board" else (two, one)
+    if board.kind == "board" and other.kind in ("bar", "clip", "screw"):
+        corner = _corner(board, clash)
+        if corner:
+            return "notch-missing", f"{board.name} at {corner}, {other.name}"
+    return "overlap", where
+
+
+def _corner(board: Body, clash: Clash) -> str:
+    names = (("left", "right"), ("front", "rear"), ("bottom", "top"))
+    bounds = board.bounds
+    sizes = [bounds[axis + 3] - bounds[axis] for axis in range(3)]
+    thin = sizes.index(min(sizes))
+    words = []
+    for axis in range(3):
+        if axis == thin:
+            continue
+        middle = (clash.at[axis] + clash.at[axis + 3]) / 2
+        if middle - bounds[axis] < CORNER:
+            words.append(names[axis][0])
+        elif bounds[axis + 3] - middle < CORNER:
+            words.append(names[axis][1])
+    return " ".join(words) if len(words) == 2 else ""
+
+
+def _path(bench: Bench, clash: Clash) -> tuple[str | int, ...]:
+    groups = {part.mark: part.group for part in bench.parts}
+    group = {groups.get(clash.first.owner, ""), groups.get(clash.second.owner, "")}
+    if group & {"extra member", "extra panel"}:
+        return ("extra",)
+    if group & {"divider", "end panel", "spine panel", "back panel"}:
+        return ("panels",)
+    return ("tray",) if group & {"tray", "tray trim"} else ("zones",)
+
+
+def _order(whole: Together) -> Iterator[Judged]:
+    path = ("frame", "joints")
+    proof = whole.done.proof
+    for blockage in causes(proof):
+        yield judged("order-blocked", False, describe(blockage), path)
+    if proof.ok:
+        yield judged("order-blocked", True, f"{len(proof.ways)} motions", path)
+
+
+def _access(whole: Together) -> Iterator[Judged]:
+    bodies, path = whole.by_name, ("frame", "joints")
+    failed = 0
+    for name, (joint, found) in whole.keys.items():
+        if not found.ok:
+            failed += 1
+            where = f"{name} in {joint.crossing}: {found.barred_by[0]}"
+            yield judged(_judge_key(joint, found, bodies), False, where, path)
+        elif found.culprit and bodies[found.culprit].kind == "plate":
+            where = f"{name} in {joint.crossing}: {found.culprit}"
+            yield judged("plate-over-access", False, where, ("base", "plate"))
+    if not failed:
+        yield judged("key-line-blocked", True, f"{len(whole.keys)} screws", path)
+
+
+def _judge_key(joint: Joint, found: Access, bodies: dict[str, Body]) -> str:
+    culprit = bodies[found.barred_by[0]]
+    if culprit.name == joint.crossing:
+        return "access-missing"
+    by_kind = {"clip": "clips-back-to-back", "plate": "plate-over-access"}
+    return by_kind.get(culprit.kind, "key-line-blocked")
+
+
+def _preload(loaded: LoadedSpec, whole: Together) -> Iterator[Judged]:
+    path = ("hardware",)
+    if slot_nut(loaded.spec).entry == "roll-in":
+        yield judged("nuts-preload", True, "the nuts roll in", path)
+        return
+    bars = dict.fromkeys(nut.bar.mark for nut, found in whole.nuts if found.lost_to)
+    yield judged("nuts-preload", not bars, ", ".join(bars), path)

@@ -1,0 +1,175 @@
+"""What the proved order knows of each step: what moves and how, fixings, keys, nuts, weight, what stays final."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.bench.model import Joint
+from generator.calculators.access import Access
+from generator.calculators.assembly import BENCH, Way, contents, moving_bodies
+from generator.calculators.bodies import Body
+from generator.calculators.collisions import OPPOSITE
+from generator.calculators.fasteners import THREADS
+from generator.figures.model import Fixing, HardwareRow, KeyPlace, Motion, Preload
+from generator.figures.together import Together
+from generator.spec.lookup import fastener
+from generator.spec.schema import EndClip, Spec, ThroughScrew
+
+#: One person lifts this much (kg); beyond twice as much, two persons and blocks. Trade practice.
+ONE_PERSON = 25.0
+#: Across the flats of a cap screw's hexagon, in thread diameters (ISO 4762, from memory).
+CAP_KEY = Fraction(3, 4)
+
+#: The step in which bought hardware other than joints is used.
+HARDWARE_STEPS = {
+    "strip screw": ("strips", "screwdriver"),
+    "trim screw": ("tray-fix", "screwdriver"),
+    "pocket screw": ("tray-fix", "long screwdriver"),
+    "tray screw": ("tray-fix", "screwdriver"),
+    "caster plate": ("casters", ""),
+    "caster plate bolt": ("casters", "hexagon key"),
+    "caster screw": ("casters", "hexagon key"),
+    "slide screw": ("slides", "screwdriver"),
+    "drawer box screw": ("drawers", "screwdriver"),
+    "drawer front screw": ("drawers", "screwdriver"),
+    "top bracket": ("top", ""),
+    "top bracket bolt": ("top", "hexagon key"),
+    "washer": ("top", ""),
+    "top bracket wood screw": ("top", "screwdriver"),
+}
+
+
+@dataclass(frozen=True)
+class Run:
+    """Placings of one step that follow each other in the proved order, by their indices."""
+
+    key: str
+    indices: tuple[int, ...]
+
+
+def runs(ways: Sequence[Way]) -> tuple[Run, ...]:
+    """The proved order cut where the step changes."""
+    found: list[tuple[str, list[int]]] = []
+    for index, way in enumerate(ways):
+        if not found or found[-1][0] != way.placing.step:
+            found.append((way.placing.step, []))
+        found[-1][1].append(index)
+    return tuple(Run(key, tuple(indices)) for key, indices in found)
+
+
+class StepFacts:
+    """Facts of the steps of one bench. `masses` are kilograms of one piece by mark."""
+
+    def __init__(
+        self, spec: Spec, whole: Together, masses: Mapping[str, float], goods: Sequence[HardwareRow]
+    ) -> None:
+        self.spec, self.whole, self.masses, self.goods = spec, whole, masses, goods
+        self.ways = whole.done.proof.ways
+        self.contents = contents(whole.done.proof.order)
+        self.index = {way.placing.name: index for index, way in enumerate(self.ways)}
+
+    def _moving(self, index: int) -> tuple[Body, ...]:
+        return moving_bodies(self.ways[index].placing, self.contents)
+
+    def motions(self, run: Run) -> tuple[Motion, ...]:
+        """What moves, without the screws, which are too small to show."""
+        found = []
+        for index in run.indices:
+            way = self.ways[index]
+            marks = tuple(body.name for body in self._moving(index) if body.kind != "screw")
+            if marks:
+                into = OPPOSITE[way.out] if way.out else ""
+                found.append(Motion(way.placing.name, marks, into, way.placing.into))
+        return tuple(found)
+
+    def assembly(self, run: Run) -> str:
+        """The one sub-assembly that a step works on; empty for the bench, or for several."""
+        into = {self.ways[index].placing.into for index in run.indices}
+        return into.pop() if len(into) == 1 and BENCH not in into else ""
+
+    def standing(self, run: Run) -> tuple[str, ...]:
+        """Marks that stand there before the step."""
+        home = self.assembly(run) or BENCH
+        before = (index for index in range(run.indices[0]) if self.ways[index].placing.into == home)
+        return tuple(body.name for index in before for body in self._moving(index) if body.kind != "screw")
+
+    def heaviest(self, run: Run) -> float:
+        """Mass (kg) of the heaviest thing that moves as one."""
+        weights = (sum(self.masses.get(body.name, 0.0) for body in self._moving(i)) for i in run.indices)
+        return max(weights, default=0.0)
+
+    def _joints(self, run: Run) -> Iterator[tuple[str, Joint]]:
+        for name, (joint, found) in self.whole.keys.items():
+            if found.ready in run.indices:
+                yield name, joint
+
+    def keys(self, run: Run) -> tuple[KeyPlace, ...]:
+        """Where the keys go that tighten this step's joints."""
+        return tuple(
+            KeyPlace(name, joint.crossing, joint.face, joint.at, self._key(joint))
+            for name, joint in self._joints(run)
+        )
+
+    def _key(self, joint: Joint) -> Fraction:
+        item = fastener(self.spec, joint.fastener)
+        return item.key if isinstance(item, EndClip) else CAP_KEY * THREADS[item.screw.thread].diameter
+
+    def fixings(self, run: Run) -> tuple[Fixing, ...]:
+        """Joints by their fastener, then what else the step uses."""
+        by_item: dict[str, list[tuple[str, Joint]]] = {}
+        for name, joint in self._joints(run):
+            by_item.setdefault(joint.fastener, []).append((name, joint))
+        found = [
+            Fixing(item, len(joints), self._tool(item, joints[0][1]), tuple(name for name, _ in joints))
+            for item, joints in by_item.items()
+        ]
+        for row in self.goods:
+            kind = getattr(self.spec.hardware.get(row.item), "kind", "")
+            steps = {"slide": ("slides", ""), "caster": ("casters", "")}
+            step, tool = HARDWARE_STEPS.get(row.item) or steps.get(kind, ("", ""))
+            if step == run.key:
+                found.append(Fixing(row.item, row.count, tool))
+        return tuple(found)
+
+    def _tool(self, item: str, joint: Joint) -> str:
+        entry = self.spec.hardware[item]
+        assert isinstance(entry, EndClip | ThroughScrew)
+        return f"hexagon key {float(self._key(joint)):g} mm"
+
+    def nuts(self, run: Run) -> tuple[Preload, ...]:
+        """Nuts whose slot closes in this step."""
+        groups: dict[tuple[str, str, str, str], int] = {}
+        for nut, found in self.whole.nuts:
+            if found.lost_to is not None and self.index[found.lost_to.name] in run.indices:
+                key = (nut.bar.mark, nut.face, nut.purpose, found.culprit)
+                groups[key] = groups.get(key, 0) + nut.count
+        return tuple(
+            Preload(bar, face, count, purpose, culprit)
+            for (bar, face, purpose, culprit), count in groups.items()
+        )
+
+    def final(self, run: Run) -> tuple[str, ...]:
+        """What this step covers for good."""
+        covered: dict[str, list[str]] = {}
+        for name, (_, found) in self.whole.keys.items():
+            if self._lost_in(found, run):
+                covered.setdefault(found.culprit, []).append(name)
+        return tuple(
+            f"{', '.join(names)}: not to be tightened again, {culprit} is in the key's way."
+            for culprit, names in covered.items()
+        )
+
+    def _lost_in(self, found: Access, run: Run) -> bool:
+        return found.lost_to is not None and self.index[found.lost_to.name] in run.indices
+
+
+def persons(kilograms: float) -> int:
+    """How many should move it."""
+    return 1 if kilograms <= ONE_PERSON else 2
+
+
+def tools(fixings: Iterable[Fixing]) -> tuple[str, ...]:
+    """Tools of a step, each once."""
+    return tuple(dict.fromkeys(fixing.tool for fixing in fixings if fixing.tool))

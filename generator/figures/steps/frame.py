@@ -1,0 +1,231 @@
+"""The steps up to the base: preparing, the two end frames, cross-members, rails and posts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.bench.frame import row_name
+from generator.figures.hardware import nuts
+from generator.figures.model import Step
+from generator.figures.steps.words import BASE, FRAMES, PREPARE, Words, step
+
+
+class FrameSteps(Words):
+    """Tells the steps from the first cut to the square base."""
+
+    def all(self) -> Iterator[Step]:
+        """Steps in the usual order."""
+        yield from self._prepare()
+        for end in ("left", "right"):
+            yield from self._end_frame(end)
+        yield from self._base()
+
+    def _prepare(self) -> Iterator[Step]:
+        bars = tuple(part for part in self.bench.parts if part.kind == "profile")
+        boards = self.pick("divider", "end panel", "spine panel", "back panel", "tray")
+        strips = self.pick("packing strip", "tote runner", "shelf cleat")
+        yield step(
+            PREPARE,
+            "bars",
+            "Cut, tap, drill and mark all bars",
+            bars,
+            "",
+            (
+                "Check each length against the part sheet before you drill.",
+                "Deburr every end; write mark, top and front on a face that ends hidden.",
+                f"Dry-fit one joint ({self.clips()}) and one tongue on scrap.",
+            ),
+            ("Test joint and test tongue pass.",),
+            ("saw", "chips"),
+        )
+        yield step(
+            PREPARE,
+            "boards",
+            "Cut the panels, tongues and notches; seal the edges",
+            boards,
+            "",
+            (
+                "Set the tongue on scrap first, from both faces alike.",
+                "A captured edge can never be sealed later.",
+            ),
+            ("Tongue slides by hand, no rattle, stays up when turned over.",),
+            ("kickback", "dust"),
+        )
+        if strips:
+            yield step(
+                PREPARE,
+                "strips",
+                "Fix strips, runners and cleats to the walls on the flat",
+                strips,
+                "",
+                (
+                    "Mark heights from the story stick, datum the top of the base rail.",
+                    "The lowest slide of each wall goes on now as well.",
+                ),
+                ("Left and right walls agree within 0.3 mm (1/64 in).",),
+            )
+        count = nuts(self.bench)
+        yield step(
+            PREPARE,
+            "nuts",
+            "Load the slot nuts",
+            (),
+            "",
+            (
+                *self._nut_lines(),
+                f"{count.total} nuts in all, of which {count.spare} are spare.",
+                "Tape the slot ends so that no nut runs out.",
+            ),
+            ("Last chance: these slots close and stay closed.",),
+        )
+
+    def _nut_lines(self) -> Iterator[str]:
+        per_bar: dict[str, int] = {}
+        for bolt in self.bench.plate_bolts:
+            per_bar[bolt.member] = per_bar.get(bolt.member, 0) + 1
+        if per_bar:
+            yield "Bottom slots: " + ", ".join(f"{mark} {n}" for mark, n in per_bar.items() if mark) + "."
+        tops = self.pick("long rail", where="top")
+        segments = len(self.bench.layout.lines) + 1
+        yield (
+            f"Inner slots of {' and '.join(part.mark for part in tops)}: 2 nuts (one of them spare) in each of the "
+            f"{segments} segments between top cross-members."
+        )
+
+    def _end_frame(self, end: str) -> Iterator[Step]:
+        base = self.at_end("base end member", end)
+        rail = self.at_end("tray end rail", end)
+        top = self.at_end("top end member", end)
+        spine = self.pick("end spine post", where=f"{end} end")
+        panels = self.pick("end panel", where=f"{end} end")
+        posts = self.pick("corner post", where=end)
+        yield step(
+            FRAMES,
+            f"{end}-ring",
+            f"{end.capitalize()} end frame, flat: lower members",
+            (*base, *spine, *rail),
+            "along the slots",
+            (
+                "Lay the parts on flat blocks, outer face down.",
+                *(
+                    (
+                        "Slide the spine post's lower clip on the base end member and the tray end rail over its "
+                        "upper clip. Set it by the Y stick, finger tight.",
+                    )
+                    if spine
+                    else ()
+                ),
+            ),
+        )
+        if panels:
+            yield step(
+                FRAMES,
+                f"{end}-panels",
+                f"{end.capitalize()} end frame: panels",
+                panels,
+                "from the open sides",
+                ("Push each tongue home; a face that is to be seen looks outward.",),
+                ("Panels are in before any end clip of this ring is fitted: the clips bar their way.",),
+            )
+        yield step(
+            FRAMES,
+            f"{end}-clips",
+            f"{end.capitalize()} end frame: end clips",
+            (),
+            "",
+            (
+                f"Fit clips on both ends of {', '.join(part.mark for part in (*base, *rail))}, "
+                "three turns, all one way.",
+            ),
+        )
+        if not self.rails_run_through:
+            yield step(
+                FRAMES,
+                f"{end}-posts",
+                f"{end.capitalize()} end frame: corner posts",
+                posts,
+                "along their own length",
+                (
+                    "Thread each post over lower clip, panel edge, upper clip.",
+                    "Keep the post's length free beside the work.",
+                ),
+            )
+            yield step(
+                FRAMES,
+                f"{end}-top",
+                f"{end.capitalize()} end frame: top end member; square and tighten",
+                top,
+                "down",
+                (
+                    "Lower it with its clips into both posts.",
+                    "Tighten through the access holes of the posts.",
+                ),
+                squares=(self.square("end frame", "0.5"),),
+                cautions=("lift",),
+            )
+            return
+        yield step(
+            FRAMES,
+            f"{end}-posts",
+            f"{end.capitalize()} end frame: corner posts",
+            posts,
+            "along their own length",
+            (
+                "Thread each post over the upper clip and the panels' edges; "
+                "the posts stand on the long rails later.",
+            ),
+            squares=(self.square("end frame", "0.5"),),
+            cautions=("lift",),
+        )
+
+    def _base(self) -> Iterator[Step]:
+        cross = self.pick("base cross-member")
+        spine = [part for part in self.pick("inner post") if part.where.startswith("spine")]
+        if cross:
+            yield step(
+                BASE,
+                "cross",
+                "Spine posts on the base cross-members" if spine else "Base cross-members",
+                (*cross, *spine),
+                "along the cross-member's top slot",
+                ("Thread each post on by the Y stick, plumb; tighten from below through the access hole.",)
+                if spine
+                else ("Fit their end clips, three turns.",),
+            )
+        yield step(
+            BASE,
+            "rails",
+            "Base rails on level blocks; cross-members in",
+            self.pick("long rail", where="base"),
+            "along the rails' inner slots",
+            (
+                "Blocks high enough for casters and a hand below.",
+                "Slide the cross-members in from one end, the farthest first."
+                if cross
+                else "Set the rails parallel.",
+            ),
+            cautions=("lift",),
+        )
+        rows = {row_name(self.bench.layout, 0), row_name(self.bench.layout, len(self.bench.layout.rows) - 1)}
+        posts = [part for part in self.pick("inner post") if part.where.split()[0] in rows]
+        if posts:
+            yield step(
+                BASE,
+                "posts",
+                "Front and back posts on the base rails",
+                posts,
+                "along the rails' top slots",
+                ("Slide them on from the ends, the innermost first.",),
+            )
+        yield step(
+            BASE,
+            "base-square",
+            "Set, square and tighten the base",
+            (),
+            "",
+            (
+                "Put the bay spacers between the members; tighten the cross-members, then the posts.",
+                "Clip a straight batten across the post tops.",
+            ),
+            squares=(self.square("base inner", "1"),),
+        )

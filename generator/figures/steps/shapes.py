@@ -1,0 +1,61 @@
+"""Pieces as the step pictures show them: bars and boards as blocks, seated ones without what a slot hides."""
+
+from __future__ import annotations
+
+from generator.bench.model import Bench, Part
+from generator.bench.solids import block_about, board_outline
+from generator.calculators.bodies import Block, Body
+from generator.figures.model import Shape
+from generator.geometry import AXES, FACES
+
+#: What a drawer's bottom hides in its grooves is not shown (mm).
+HIDDEN_BOTTOM = 6.0
+
+
+def shapes(bench: Bench, bodies: tuple[Body, ...]) -> tuple[Shape, ...]:
+    """One shape a body that can be seen; screws and nuts are too small."""
+    parts = {part.mark: part for part in bench.parts}
+    return tuple(_shape(parts.get(body.name), body) for body in bodies if body.kind != "screw")
+
+
+def _shape(part: Part | None, body: Body) -> Shape:
+    if part is None:
+        # a clip in its slot is out of sight; its shank's end is in the bore
+        seated = () if body.kind == "clip" else body.blocks
+        return Shape(body.name, body.kind, seated, body.blocks[1:] if body.kind == "clip" else body.blocks)
+    if body.kind == "bar":
+        whole: tuple[Block, ...] = (block_about(part.box),)
+        return Shape(part.mark, "bar", whole, whole)
+    if body.kind == "trim":
+        return Shape(part.mark, "trim", body.blocks, body.blocks)
+    if body.kind == "strip" or not (part.notches or part.tongues or part.operations):
+        whole = (block_about(part.box),)
+    else:
+        whole = board_outline(part)
+    if part.group == "drawer bottom":
+        return Shape(part.mark, body.kind, (_shrunk(part, HIDDEN_BOTTOM),), whole)
+    seated = tuple(block for block in (_clipped(block, _between_bars(part)) for block in whole) if block)
+    return Shape(part.mark, body.kind, seated, whole)
+
+
+def _between_bars(part: Part) -> Block:
+    """The part of a captured board that shows between its bars."""
+    shown = list(block_about(part.box))
+    for edge, tongue in part.tongues.items():
+        axis = next(axis for axis, faces in FACES.items() if edge in faces)
+        end = FACES[axis].index(edge)
+        shown[AXES.index(axis) + 3 * end] += float(tongue) * (-1 if end else 1)
+    return (shown[0], shown[1], shown[2], shown[3], shown[4], shown[5])
+
+
+def _clipped(block: Block, window: Block) -> Block | None:
+    low = [max(block[axis], window[axis]) for axis in range(3)]
+    high = [min(block[axis], window[axis]) for axis in range(3, 6)]
+    if any(b - a <= 0 for a, b in zip(low, high, strict=True)):
+        return None
+    return (low[0], low[1], low[2], high[0], high[1], high[2])
+
+
+def _shrunk(part: Part, by: float) -> Block:
+    x0, y0, z0, x1, y1, z1 = block_about(part.box)
+    return (x0 + by, y0 + by, z0, x1 - by, y1 - by, z1)

@@ -1,0 +1,64 @@
+"""What the steps of the assembly are told from: the bench's parts by group and place, and its diagonals."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+
+from generator.bench.model import Bench, Part
+from generator.figures.model import Square, Step
+from generator.spec.lookup import fastener
+from generator.spec.schema import EndClip, Spec
+
+PREPARE, FRAMES, BASE, CLOSE, LID, FILL = (
+    "Prepare",
+    "End frames",
+    "Base and posts",
+    "Panels and closing",
+    "Top grid and casters",
+    "Fill and finish",
+)
+
+
+def step(
+    stage: str,
+    key: str,
+    title: str,
+    parts: Iterable[Part],
+    direction: str,
+    notes: Iterable[str],
+    hold: Iterable[str] = (),
+    cautions: Iterable[str] = (),
+    squares: Iterable[Square] = (),
+) -> Step:
+    """A step without its number and without what only the proved order knows."""
+    marks = tuple(part.mark for part in parts)
+    return Step(
+        0, title, marks, direction, tuple(notes), tuple(hold), tuple(cautions), stage, key, tuple(squares)
+    )
+
+
+class Words:
+    """Parts of one bench for those who tell its steps."""
+
+    def __init__(self, spec: Spec, bench: Bench, diagonals: dict[str, float]) -> None:
+        self.spec, self.bench, self.diagonals = spec, bench, diagonals
+        self.rails_run_through = spec.frame.through == "rails"
+
+    def pick(self, *groups: str, where: str = "") -> tuple[Part, ...]:
+        """Parts of some groups whose place has these words in it."""
+        return tuple(part for part in self.bench.in_group(*groups) if where in part.where)
+
+    def at_end(self, group: str, end: str) -> tuple[Part, ...]:
+        """Parts of a group that lie at one end."""
+        return tuple(part for part in self.bench.in_group(group) if part.where == end)
+
+    def square(self, name: str, tolerance: str) -> Square:
+        """A pair of diagonals to measure, and what they may differ by (mm)."""
+        return Square(name, self.diagonals[name], Fraction(tolerance))
+
+    def clips(self) -> str:
+        """The default joint with its key."""
+        name = self.spec.frame.joints.default
+        item = fastener(self.spec, name)
+        return f"{name}, key {float(item.key):g} mm" if isinstance(item, EndClip) else name

@@ -1,0 +1,53 @@
+import pytest
+
+from generator.calculators.bodies import Body
+from generator.calculators.collisions import DIRECTIONS, clashes, obstacles, way_out
+
+
+def body(name: str, *blocks: tuple[float, float, float, float, float, float]) -> Body:
+    return Body(name, name, "board", blocks)
+
+
+PEG = body("peg", (4, 4, 1, 6, 6, 20))
+#: A block with a square hole down to z = 1.
+SOCKET = body(
+    "socket", (0, 0, 0, 10, 10, 1), (0, 0, 1, 10, 4, 10), (0, 6, 1, 10, 10, 10),
+    (0, 4, 1, 4, 6, 10), (6, 4, 1, 10, 6, 10),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("gap", "found"), [(0.5, 0), (0, 0), (-0.02, 0), (-0.03, 1)])
+def test_two_bodies_clash_from_two_hundredths_on(gap, found) -> None:
+    one, other = body("one", (0, 0, 0, 1, 1, 1)), body("other", (1 + gap, 0, 0, 2, 1, 1))
+    assert len(clashes([one, other])) == found
+
+
+def test_a_clash_names_both_and_says_how_deep_and_where() -> None:
+    (clash,) = clashes([body("one", (0, 0, 0, 10, 10, 10)), body("two", (9, 2, 2, 30, 4, 4))])
+    assert (clash.first.name, clash.second.name, clash.depth) == ("one", "two", 1)
+    assert clash.at == (9, 2, 2, 10, 4, 4)
+
+
+def test_a_peg_in_its_socket_is_no_clash() -> None:
+    assert not clashes([PEG, SOCKET])
+
+
+@pytest.mark.parametrize("direction", DIRECTIONS)
+def test_a_peg_leaves_its_socket_upwards_only(direction) -> None:
+    assert [o.name for o in obstacles([PEG], [SOCKET], direction)] == (
+        [] if direction == "+z" else ["socket"]
+    )
+
+
+def test_a_lid_far_above_still_bars_the_way() -> None:
+    lid = body("lid", (0, 0, 500, 10, 10, 510))
+    assert [o.name for o in obstacles([PEG], [SOCKET, lid], "+z")] == ["lid"]
+    assert way_out([PEG], [SOCKET, lid]) is None
+
+
+def test_what_moves_as_one_does_not_bar_itself() -> None:
+    assert way_out([PEG, SOCKET], [body("floor", (0, 0, -5, 10, 10, 0))]) == "+z"
+
+
+def test_the_preferred_way_out_is_taken_when_it_is_free() -> None:
+    assert way_out([PEG], [], ["-y"]) == "-y"

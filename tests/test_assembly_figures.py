@@ -1,0 +1,144 @@
+"""The assembly as the manual tells it: the worked bench step by step, and what must hold for every bench."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from generator.bench.solve import solve
+from generator.figures.compute import compute
+from generator.figures.model import Figures, Step
+from generator.spec.load import read_spec
+
+SPECS = Path(__file__).parents[1] / "specs"
+BENCHES = ("demo", "wall-bench", "starter")
+
+
+def figures(name: str, more: str = "") -> Figures:
+    loaded = read_spec((SPECS / f"{name}.yml").read_text() + more, f"{name}.yml")
+    return compute(loaded, solve(loaded))[0]
+
+
+def step(done: Figures, key: str) -> Step:
+    return next(each for each in done.assembly.steps if each.key == key)
+
+
+@pytest.fixture(scope="module")
+def demo() -> Figures:
+    return figures("demo")
+
+
+@pytest.mark.parametrize("name", BENCHES)
+def test_the_order_is_proved_and_every_step_has_its_own_key(name) -> None:
+    done = figures(name).assembly
+    keys = [each.key for each in done.steps]
+    assert done.proved
+    assert not done.blocked
+    assert [each.n for each in done.steps] == list(range(1, len(keys) + 1))
+    assert len(set(keys)) == len(keys)
+    assert all(each.stage and each.title for each in done.steps)
+
+
+@pytest.mark.parametrize("name", BENCHES)
+def test_every_joint_is_tightened_in_one_step_with_its_key(name) -> None:
+    done = figures(name)
+    fixed = [joint for each in done.assembly.steps for fixing in each.fixings for joint in fixing.joints]
+    keys = [place.screw for each in done.assembly.steps for place in each.keys]
+    assert len(fixed) == done.joints.end_clips + done.joints.through_screws
+    assert sorted(fixed) == sorted(keys) == sorted(set(keys))
+
+
+@pytest.mark.parametrize("name", BENCHES)
+def test_every_piece_moves_into_the_bench_once(name) -> None:
+    done = figures(name)
+    moved = [
+        m
+        for each in done.assembly.steps
+        for motion in each.motions
+        if motion.into == "bench"
+        for m in motion.marks
+    ]
+    assert sorted(moved) == sorted(set(moved))
+    assert {mark for row in done.parts for mark in row.marks} <= set(moved)
+    assert set(moved) == {shape.mark for shape in done.assembly.shapes}
+
+
+def test_the_hardware_of_the_steps_is_the_hardware_of_the_bench(demo) -> None:
+    used: dict[str, int] = {}
+    for each in demo.assembly.steps:
+        for fixing in each.fixings:
+            used[fixing.item] = used.get(fixing.item, 0) + fixing.count
+    bought = {row.item: row.count for row in demo.hardware}
+    # the button-head screws come with their clips, the nuts are told slot by slot
+    assert {item for item in bought if item not in used} == {"M8x25 button-head screw", "slot-nut"}
+    assert all(used[item] == bought[item] for item in used)
+
+
+def test_the_nuts_of_the_worked_bench_have_their_last_chance(demo) -> None:
+    nuts = [(each.key, nut.bar, nut.face, nut.count) for each in demo.assembly.steps for nut in each.nuts]
+    assert sum(count for *_, count in nuts) == 40
+    assert ("left-clips", "C7", "bottom", 4) in nuts
+    assert ("rails", "C2", "bottom", 4) in nuts
+    assert ("close-right", "B1", "bottom", 6) in nuts
+    assert ("grid", "B3", "rear", 2) in nuts
+
+
+def test_the_sub_assemblies_of_the_worked_bench_weigh_what_the_trade_found(demo) -> None:
+    # bars, panels and clips of an end frame with its strips; the bare grid with its clips
+    assert step(demo, "close-left").kg == pytest.approx(10.9 + 0.8, abs=0.1)
+    assert step(demo, "lid").kg == pytest.approx(10.7, abs=0.3)
+    assert step(demo, "tray").kg == pytest.approx(14.2, abs=0.2)
+    assert {each.persons for each in demo.assembly.steps} == {1}
+
+
+def test_what_is_too_heavy_for_one_is_moved_by_two() -> None:
+    text = (SPECS / "demo.yml").read_text()
+    loaded = read_spec(text.replace("{use: mdf 18}", "{use: mdf 18, density: 1200 kg/m^3}"), "demo.yml")
+    assert step(compute(loaded, solve(loaded))[0], "top").persons == 2
+
+
+def test_screws_that_a_later_one_covers_are_told_as_final(demo) -> None:
+    assert any("C4 front clip" in line and "D1 top screw" in line for line in step(demo, "lid").final)
+    assert any("C7 front clip" in line for line in step(demo, "close-left").final)
+
+
+def test_an_end_frame_is_shown_alone_and_the_closing_in_the_bench(demo) -> None:
+    posts, closing = step(demo, "left-posts"), step(demo, "close-left")
+    assert posts.assembly == "left end frame"
+    assert {"C7", "C9", "EF1", "C7 front clip"} <= set(posts.standing)
+    assert "B1" not in posts.standing
+    assert closing.assembly == ""
+    (motion,) = closing.motions
+    assert (motion.name, motion.way, motion.into) == ("left end frame", "+x", "bench")
+    assert "PAN" in closing.standing
+
+
+def test_a_pinned_order_changes_the_steps_and_keeps_their_keys() -> None:
+    plain = figures("demo").assembly.steps
+    done = figures("demo", "\nassembly: {before: [[right end frame, left end frame]]}\n").assembly
+    keys = [each.key for each in done.steps]
+    assert done.proved
+    assert keys.index("close-right") < keys.index("close-left")
+    assert {each.key for each in plain} == set(keys)
+
+
+def test_a_step_that_is_split_goes_on_under_its_own_name() -> None:
+    done = figures("demo", "\nassembly: {before: [[FD3, FD2], [SP4, FD2]]}\n").assembly
+    keys = [each.key for each in done.steps]
+    assert done.proved
+    assert "divider-2" in keys
+    assert step(figures("demo"), "divider").title + ", continued" in {each.title for each in done.steps}
+
+
+def test_joints_that_do_not_close_are_not_called_proved() -> None:
+    text = (
+        (SPECS / "demo.yml")
+        .read_text()
+        .replace("inner_post_tops: through-screw", "inner_post_tops: end-clip")
+    )
+    loaded = read_spec(text, "demo.yml")
+    done, findings = compute(loaded, solve(loaded))
+    assert not done.assembly.proved
+    assert any("top grid" in line and "in its way" in line for line in done.assembly.blocked)
+    assert "order-blocked" in {finding.code for finding in findings}
