@@ -12,7 +12,7 @@ from generator.pages.page import Context, Page
 def context(figures: Figures, ruler: Ruler) -> Context:
     """Steps by stage: [(stage, [step, ...]), ...] in the order of the work."""
     stages = groupby(figures.assembly.steps, key=lambda step: step.stage)
-    return {"stages": [(name, list(steps)) for name, steps in stages]}
+    return {"stages": [(name, [{"step": step, "drawing": None} for step in steps]) for name, steps in stages]}
 
 
 PAGE = Page("assembly", "Assembly", context)

@@ -44,6 +44,7 @@ class Printer:
             "quantity": self.quantity,
             "measured": self.measured,
             "hole": self.hole,
+            "tool_size": tool_size,
             "after_colon": after_colon,
             "key": key,
             "both": self.both,
@@ -244,6 +245,13 @@ def _link(text: str, sheet: str | None) -> Markup:
     if sheet is None:
         return Markup(literal(text))
     return Markup(f"[{text}](part-sheets.md#{anchor(sheet)}){{ .bm-mark }}")
+
+
+def tool_size(across_flats: Fraction) -> str:
+    """A key by its size across flats: whole millimetres, or a fraction of an inch when it is one."""
+    if across_flats.denominator == 1:
+        return f"{across_flats}{NBSP}mm"
+    return f"{format_inch(across_flats, 64)}{NBSP}in"
 
 
 def decimals(value: float, places: int = 1) -> str:
