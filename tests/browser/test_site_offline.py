@@ -88,15 +88,25 @@ def test_search_works_without_a_server(site: Path, open_page: OpenPage) -> None:
     assert not opened.complaints
 
 
-@pytest.mark.parametrize(("colours", "width"), [("light", 1280), ("dark", 390)])
+@pytest.mark.parametrize(
+    ("site", "colours", "width"),
+    [
+        ("sample", "light", 1280),
+        ("sample", "dark", 390),
+        ("demo", "light", 1280),
+        ("wall-bench", "dark", 390),
+    ],
+    indirect=["site"],
+)
 def test_accessibility_checker_finds_nothing(
     site: Path, open_page: OpenPage, axe_script: str, width: int, colours: str
 ) -> None:
     for path in pages_of(site):
         page = open_page(path, width).page
-        page.emulate_media(color_scheme="dark" if colours == "dark" else "light")
-        page.reload()
-        page.wait_for_timeout(SETTLE)
+        if colours == "dark":
+            page.emulate_media(color_scheme="dark")
+            page.reload()
+            page.wait_for_timeout(SETTLE)
         page.evaluate(axe_script)
         violations = page.evaluate("axe.run().then(result => result.violations)")
         told = [
@@ -173,7 +183,9 @@ def style(page: Page, selector: str, name: str) -> str:
     return value
 
 
-@pytest.mark.parametrize("colours", ["light", "dark"])
+@pytest.mark.parametrize(
+    ("site", "colours"), [("sample", "light"), ("sample", "dark"), ("demo", "dark")], indirect=["site"]
+)
 def test_paper_is_black_on_white_and_big_enough(site: Path, open_page: OpenPage, colours: str) -> None:
     for path in pages_of(site):
         page = open_page(path).page
@@ -208,7 +220,16 @@ def title_size(page: pypdf.PageObject, title: str) -> float:
     return max(sizes)
 
 
-@pytest.mark.parametrize(("paper", "width", "height"), [("A4", 210, 297), ("Letter", 215.9, 279.4)])
+@pytest.mark.parametrize(
+    ("site", "paper", "width", "height"),
+    [
+        ("sample", "A4", 210, 297),
+        ("sample", "Letter", 215.9, 279.4),
+        ("demo", "A4", 210, 297),
+        ("wall-bench", "Letter", 215.9, 279.4),
+    ],
+    indirect=["site"],
+)
 def test_every_page_prints_on_both_papers(
     site: Path, open_page: OpenPage, paper: str, width: float, height: float
 ) -> None:
