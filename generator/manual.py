@@ -30,6 +30,7 @@ PURPOSES: Mapping[str, str] = {
     "before-you-start": "cautions, tools, what to measure yourself",
     "shopping-list": "what to buy, with spares",
     "cut-list": "every part with its sizes",
+    "bar-plan": "what is cut from which bar, proved, with stop settings",
     "part-sheets": "a drawing and a hole table for every part",
     "fits": "tongues, rabbets, notches and the relief's template",
     "openings-and-drawers": "what fills each bay, at which height",

@@ -20,7 +20,8 @@ from generator.bench.solve import solve
 from generator.calculators.shelves import tilt_in
 from generator.figures.compute import compute
 from generator.figures.hardware import bracket_window, plate_window
-from generator.spec.load import LoadedSpec, read_spec_file
+from generator.resources import bundled
+from generator.spec.load import LoadedSpec, read_spec, read_spec_file
 from generator.writers.figures_json import figures_data
 
 DEMO = Path(__file__).resolve().parent.parent / "specs" / "demo.yml"
@@ -772,3 +773,28 @@ def test_diagonals(data: Data) -> None:
     assert found["outer"] == 2193.2
     assert found["base inner"] == 2087.8
     assert found["end frame"] == 1155.7
+
+
+# --- the bar plan
+
+
+def test_bar_plan(data: Data) -> None:
+    bars = [bar for bar in data["cutting"]["bars"] if bar["material"] == "bar"]
+    assert len(bars) == 5
+    assert sorted(mark for bar in bars for mark in bar["pieces"]) == sorted(
+        mark for row in data["parts"] if row["kind"] == "profile" for mark in row["marks"]
+    )
+    assert max(bar["offcut"] for bar in bars) == 3843
+    assert data["cutting"]["bar_bound"]["bar"] == {"cost": 270, "count": 5}
+    for bar in bars:
+        assert bar["offcut"] == bar["stock_length"] - 2 * 10 - sum(length + 4 for length in bar["lengths"])
+        assert bar["running"][-1] == sum(bar["lengths"]) + 4 * (len(bar["lengths"]) - 1)
+
+
+def test_bars_of_3000_take_ten() -> None:
+    text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
+    text = text.replace("{length: 6000, price: 54}", "{length: 3000, price: 30}")
+    loaded = read_spec(text, "demo.yml")
+    plans = compute(loaded, solve(loaded))[0].cutting
+    (summary,) = [each for each in plans.summaries if each.material == "bar"]
+    assert (summary.bars, summary.proved, plans.bar_bound["bar"].count) == (10, True, 10)

@@ -9,6 +9,7 @@ from generator.figures.assembly import assembly
 from generator.figures.assumed import assumed
 from generator.figures.checks.judge import findings, judge
 from generator.figures.cut_list import cut_sections
+from generator.figures.cutting import cutting
 from generator.figures.goods import goods_facts
 from generator.figures.hardware import hardware
 from generator.figures.mass import casters, mass
@@ -27,6 +28,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
     spec = loaded.spec
     rows = part_rows(spec, bench)
     fasteners = hardware(spec, bench)
+    plans = cutting(spec, bench)
     weight = mass(spec, bench, rows, fasteners)
     wheels = casters(spec, bench, weight)
     whole = together(loaded, bench)
@@ -53,8 +55,9 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         mass=weight,
         casters=wheels,
         diagonals=squares,
-        purchases=purchases(spec, rows, fasteners),
+        purchases=purchases(spec, rows, fasteners, plans),
         cut_sections=cut_sections(spec, rows),
+        cutting=plans,
         goods=goods_facts(spec, bench),
         assumed=assumed(loaded, bench),
     )

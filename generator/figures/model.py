@@ -488,6 +488,70 @@ class Purchase:
 
 
 @dataclass(frozen=True)
+class BarRow:
+    """One bar of the plan: marks and lengths of its pieces, longest first.
+
+    `running` are the pieces' far ends from the trimmed datum end, `trim` what comes off each end before (mm).
+    """
+
+    material: str
+    stock_length: Length
+    pieces: tuple[str, ...]
+    offcut: Length
+    lengths: tuple[Length, ...] = ()
+    running: tuple[Length, ...] = ()
+    trim: Length = Fraction(0)
+    kerf: Length = Fraction(0)
+    on_hand: bool = False
+    lot: str = ""
+
+
+@dataclass(frozen=True)
+class Bound:
+    """No plan costs less (None without prices) and none takes fewer bars or sheets."""
+
+    cost: float | None
+    count: int
+
+
+@dataclass(frozen=True)
+class BarSummary:
+    """What a material's plan comes to; `gap` is how much dearer than the cheapest it may be (0 when proved)."""
+
+    material: str
+    bars: int
+    to_buy: int
+    cost: float | None
+    proved: bool
+    gap: float
+    longest_offcut: Length
+    offcut_is_longest: bool
+    patterns: int
+    patterns_are_fewest: bool
+    used: float
+
+
+@dataclass(frozen=True)
+class StopSetting:
+    """One setting of the saw's stop and the pieces that are cut at it."""
+
+    material: str
+    length: Length
+    count: int
+    marks: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Cutting:
+    """The cutting plans; `bar_bound` by material."""
+
+    bars: tuple[BarRow, ...]
+    bar_bound: Mapping[str, Bound]
+    summaries: tuple[BarSummary, ...] = ()
+    stops: tuple[StopSetting, ...] = ()
+
+
+@dataclass(frozen=True)
 class CutSection:
     """Distinct parts of one material, by their marks, with totals in mm and mm²."""
 
@@ -571,5 +635,6 @@ class Figures:
     diagonals: tuple[Diagonal, ...]
     purchases: tuple[Purchase, ...]
     cut_sections: tuple[CutSection, ...]
+    cutting: Cutting
     goods: Goods
     assumed: tuple[Assumption, ...]

@@ -5,15 +5,18 @@ from __future__ import annotations
 import math
 from fractions import Fraction
 
-from generator.figures.model import HardwareRow, PartRow, Purchase
+from generator.figures.model import BarSummary, Cutting, HardwareRow, PartRow, Purchase
 from generator.spec.schema import Sheet, Spec
 
 
-def purchases(spec: Spec, parts: tuple[PartRow, ...], rows: tuple[HardwareRow, ...]) -> tuple[Purchase, ...]:
-    """Bars and strips by length with their kerfs, sheets by area, hardware by piece.
+def purchases(
+    spec: Spec, parts: tuple[PartRow, ...], rows: tuple[HardwareRow, ...], plans: Cutting
+) -> tuple[Purchase, ...]:
+    """Bars and strips by their plan, sheets by area, hardware by piece.
 
-    "At least" counts what the sums alone need; a cutting plan may need one more.
+    "At least" counts what the area alone needs; a cutting plan may need one more.
     """
+    planned = {summary.material: summary for summary in plans.summaries}
     lines = []
     for name in dict.fromkeys(part.material for part in parts):
         own = [part for part in parts if part.material == name]
@@ -23,7 +26,7 @@ def purchases(spec: Spec, parts: tuple[PartRow, ...], rows: tuple[HardwareRow, .
         elif isinstance(material, Sheet):
             lines.append(_sheets(spec, name, own, material))
         else:
-            lines.append(_lengths(spec, name, own))
+            lines.append(_lengths(spec, name, own, planned.get(name)))
     lines += [Purchase("Hardware", row.item, row.count + row.spare, "pieces", _detail(row)) for row in rows]
     return tuple(lines)
 
@@ -39,17 +42,13 @@ def _plates(name: str, parts: list[PartRow]) -> Purchase:
     return Purchase("Sheet goods", name, count, "pieces", "see the part sheets for size and holes")
 
 
-def _lengths(spec: Spec, name: str, parts: list[PartRow]) -> Purchase:
-    kerf, trim = spec.saws.bar.kerf, spec.saws.bar.end_trim
-    material = spec.materials[name]
+def _lengths(spec: Spec, name: str, parts: list[PartRow], plan: BarSummary | None) -> Purchase:
     net = sum((part.length * part.count for part in parts), Fraction(0))
-    gross = net + kerf * sum(part.count for part in parts)
-    section = "Bars" if material.kind == "profile" else "Strips and angles"
-    lengths = [stock.length for stock in material.stock if not stock.on_hand]
-    detail = "cut from what is at hand"
-    if lengths:
-        least = math.ceil(gross / (max(lengths) - 2 * trim)) if max(lengths) > 2 * trim else 0
-        detail = f"at least {least} of the longest stock length"
+    section = "Bars" if spec.materials[name].kind == "profile" else "Strips and angles"
+    detail = "no stock length in the spec: plan the cuts yourself"
+    if plan is not None:
+        on_hand = plan.bars - plan.to_buy
+        detail = f"{plan.to_buy} to buy" + (f", {on_hand} on hand" if on_hand else "") + ", see the bar plan"
     return Purchase(section, name, float(net / 1000), "m", detail)
 
 

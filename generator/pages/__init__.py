@@ -3,6 +3,7 @@
 from generator.pages import (
     assembly,
     assumed,
+    bar_plan,
     before,
     checklist,
     checks,
@@ -24,6 +25,7 @@ PAGES: tuple[Page, ...] = (
     before.PAGE,
     shopping.PAGE,
     cut_list.PAGE,
+    bar_plan.PAGE,
     part_sheets.PAGE,
     fits.PAGE,
     openings.PAGE,

@@ -43,6 +43,9 @@ class Printer:
             "plain_marks": self.plain_marks,
             "quantity": self.quantity,
             "measured": self.measured,
+            "mark_list": self.mark_list,
+            "length_list": self.length_list,
+            "percent": percent,
             "hole": self.hole,
             "tool_size": tool_size,
             "after_colon": after_colon,
@@ -158,9 +161,10 @@ class Printer:
 
     def mass(self, kilograms: float) -> str:
         """To a tenth of a kilogram, or to a tenth of a pound."""
-        if self._metric:
-            return f"{format_fixed(kilograms, 1)} kg"
-        return f"{format_fixed(kilograms / KG_PER_LB, 1)} lb"
+        amount, unit = (kilograms, "kg") if self._metric else (kilograms / KG_PER_LB, "lb")
+        if 0 < amount < 0.05:
+            return f"under 0.1 {unit}"
+        return f"{format_fixed(amount, 1)} {unit}"
 
     def mark(self, name: str) -> str:
         """A part's mark, linked to its sheet."""
@@ -169,6 +173,14 @@ class Printer:
     def marks(self, names: Iterable[str]) -> str:
         """Marks in short, each run linked to the sheet of its first: A1, A4, C1–C3."""
         return Markup(", ").join(self._run(first, last) for first, last in runs(list(names), self._sheets))
+
+    def mark_list(self, names: Iterable[str]) -> str:
+        """Marks one by one, in their order, each linked."""
+        return Markup(", ").join(_link(name, self._sheets.get(name)) for name in names)
+
+    def length_list(self, values: Iterable[Fraction]) -> str:
+        """Lengths in their order, without their unit."""
+        return ", ".join(self.length(value) for value in values)
 
     def _run(self, first: str, last: str) -> Markup:
         text = first if first == last else f"{first}–{last}"
@@ -245,6 +257,12 @@ def _link(text: str, sheet: str | None) -> Markup:
     if sheet is None:
         return Markup(literal(text))
     return Markup(f"[{text}](part-sheets.md#{anchor(sheet)}){{ .bm-mark }}")
+
+
+def percent(share: float) -> str:
+    """A share of one in whole per cent, or to a tenth below one."""
+    hundred = share * 100
+    return f"{format_fixed(hundred, 0 if hundred >= 1 else 1)}{NBSP}%"
 
 
 def tool_size(across_flats: Fraction) -> str:

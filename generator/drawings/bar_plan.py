@@ -1,0 +1,95 @@
+"""The bars of one material as scaled strips: pieces in the order of the saw, kerfs, running marks, the off-cut."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+
+from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Drawing, Extent, Text
+from generator.drawings.dimensions import Ruler
+from generator.drawings.stick import slug
+from generator.figures.model import BarRow
+
+PLAN_LENGTH = 240.0
+"""Length on the paper of the longest bar, in mm."""
+BAR_HEIGHT = 11.0
+BAR_PITCH = 26.0
+"""From one bar to the next, in mm: room for running marks below and the bar's name above."""
+
+NO_LINKS: Mapping[str, str] = {}
+
+
+def draw_bar_plan(
+    material: str, bars: Sequence[BarRow], ruler: Ruler, links: Mapping[str, str] = NO_LINKS
+) -> Drawing:
+    """All bars of a material below each other, to one scale, the datum end at the left."""
+    canvas = Canvas()
+    scale = PLAN_LENGTH / float(max(bar.stock_length for bar in bars))
+    for number, bar in enumerate(bars, 1):
+        _draw_bar(canvas, number, bar, (number - 1) * BAR_PITCH, scale, ruler, links)
+    title = f"Bar plan, {material}"
+    return canvas.finish(f"bar-plan-{slug(material)}", title, _describe(bars, ruler))
+
+
+def _draw_bar(
+    canvas: Canvas, number: int, bar: BarRow, top: float, scale: float, ruler: Ruler, links: Mapping[str, str]
+) -> None:
+    lot = f", lot {bar.lot}" if bar.lot else ""
+    hand = ", on hand" if bar.on_hand else ""
+    canvas.text(
+        (0.0, top - 2.0), f"Bar {number}: {ruler.text(bar.stock_length)}{lot}{hand}", TEXT, style="mark"
+    )
+    width = float(bar.stock_length) * scale
+    canvas.rect(0.0, top, width, BAR_HEIGHT, "thin")
+    start = float(bar.trim) * scale
+    canvas.hatch(Extent(0.0, top, start, top + BAR_HEIGHT), 1.5)
+    for mark, length, end in zip(bar.pieces, bar.lengths, bar.running, strict=True):
+        _draw_piece(canvas, bar, mark, length, end, top, scale, ruler, links)
+    last = start + float(bar.running[-1] + bar.kerf) * scale
+    rest = Extent(min(last, width), top, width, top + BAR_HEIGHT)
+    if rest.width > 0.5:
+        canvas.hatch(rest, 2.5)
+    note = Text(
+        (rest.centre[0], top + BAR_HEIGHT + 4.0), f"off-cut {ruler.text(bar.offcut)}", SMALL_TEXT, "middle"
+    )
+    canvas.text_if_free(note, Extent(rest.left, top, max(width, rest.left + 40.0), top + BAR_PITCH))
+
+
+def _draw_piece(
+    canvas: Canvas,
+    bar: BarRow,
+    mark: str,
+    length: Fraction,
+    end: Fraction,
+    top: float,
+    scale: float,
+    ruler: Ruler,
+    links: Mapping[str, str],
+) -> None:
+    right = float(bar.trim + end) * scale
+    left = right - float(length) * scale
+    corners = ((left, top), (right, top), (right, top + BAR_HEIGHT), (left, top + BAR_HEIGHT))
+    canvas.polygon(corners, "fill-bar")
+    middle, room = (left + right) / 2, Extent(left, top, right, top + BAR_HEIGHT)
+    canvas.text_if_free(
+        Text((middle, top + 4.8), mark, TEXT, "middle", style="mark", link=links.get(mark, "")), room
+    )
+    canvas.text_if_free(Text((middle, top + 9.3), ruler.text(length), SMALL_TEXT, "middle"), room)
+    canvas.line((right, top + BAR_HEIGHT), (right, top + BAR_HEIGHT + 1.5), "thin")
+    below = Extent(left - 20.0, top, right + 20.0, top + BAR_PITCH)
+    label = Text((right, top + BAR_HEIGHT + 4.0), ruler.text(end), SMALL_TEXT, "middle", style="note")
+    if not canvas.text_if_free(label, below):
+        lower = Text((right, top + BAR_HEIGHT + 7.5), ruler.text(end), SMALL_TEXT, "middle", style="note")
+        canvas.text_if_free(lower, below)
+
+
+def _describe(bars: Sequence[BarRow], ruler: Ruler) -> str:
+    lines = []
+    for number, bar in enumerate(bars, 1):
+        cuts = ", ".join(
+            f"{mark} {ruler.text(length)}" for mark, length in zip(bar.pieces, bar.lengths, strict=True)
+        )
+        lines.append(
+            f"Bar {number} of {ruler.text(bar.stock_length)}: {cuts}; off-cut {ruler.text(bar.offcut)}."
+        )
+    return " ".join(lines)

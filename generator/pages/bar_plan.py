@@ -1,0 +1,30 @@
+"""Bar plan: what is cut from which bar, in the order of the saw, and the stop settings."""
+
+from __future__ import annotations
+
+from generator.drawings.bar_plan import draw_bar_plan
+from generator.drawings.dimensions import Ruler
+from generator.figures.model import Figures
+from generator.pages.page import Context, Page, part_links
+
+
+def context(figures: Figures, ruler: Ruler) -> Context:
+    """One entry a material: its summary, its bars, its stop settings and the picture."""
+    plans = figures.cutting
+    links = part_links(figures)
+    entries = []
+    for summary in plans.summaries:
+        bars = [bar for bar in plans.bars if bar.material == summary.material]
+        entries.append(
+            {
+                "summary": summary,
+                "bars": bars,
+                "stops": [stop for stop in plans.stops if stop.material == summary.material],
+                "bound": plans.bar_bound[summary.material],
+                "drawing": draw_bar_plan(summary.material, bars, ruler, links),
+            }
+        )
+    return {"plans": entries}
+
+
+PAGE = Page("bar-plan", "Bar plan", context)
