@@ -9,8 +9,18 @@ from generator.bench.model import Bench
 from generator.bench.order import placings
 from generator.bench.solids import solid_bodies
 from generator.bench.steps import step_name
-from generator.calculators.assembly import BENCH, Blockage, OrderError, Placing, Proof, arranged, mended
+from generator.calculators.assembly import (
+    BENCH,
+    Blockage,
+    OrderError,
+    Placing,
+    Proof,
+    arranged,
+    mended,
+    prove,
+)
 from generator.calculators.bodies import Body
+from generator.calculators.disassembly import taken_apart
 from generator.findings import Finding, Severity, nearest
 from generator.spec.load import LoadedSpec
 
@@ -31,7 +41,7 @@ def assembled(loaded: LoadedSpec, bench: Bench) -> Assembled:
     natural = placings(spec, bench, bodies)
     wishes = spec.assembly
     if not (wishes.first or wishes.before):
-        return Assembled(bodies, mended(natural), ())
+        return Assembled(bodies, _proved(natural), ())
     names = _Names(natural, {part.mark: part.group for part in bench.parts})
     faults = list(_unknown(loaded, names))
     if faults:
@@ -44,6 +54,19 @@ def assembled(loaded: LoadedSpec, bench: Bench) -> Assembled:
         return Assembled(bodies, mended(natural), (_contradiction(loaded, error),))
     proof = mended(natural, before, first)
     return Assembled(bodies, proof, tuple(_blocked(loaded, each) for each in causes(proof, before)))
+
+
+def _proved(natural: Sequence[Placing]) -> Proof:
+    """The natural order, mended; when that fails, one found by taking apart what is blocked."""
+    proof = mended(natural)
+    order = proof.order
+    for assembly in dict.fromkeys(each.placing.into for each in proof.blockages):
+        found = taken_apart(order, assembly)
+        if found is None:
+            return proof
+        order = found
+    again = prove(order) if order != proof.order else proof
+    return again if again.ok else proof
 
 
 def causes(proof: Proof, before: Sequence[tuple[str, str]] = ()) -> tuple[Blockage, ...]:

@@ -20,6 +20,9 @@ SMALL_TEXT = 2.5
 TEXT = 3.5
 LARGE_TEXT = 5.0
 
+#: Tints of pieces in isometric pictures, and the faces that look towards the viewer.
+ISO_TINTS, ISO_FACES = ("bar", "wood", "dark", "tote", "new"), ("top", "left", "right")
+
 #: Every style that a shape may name.
 STYLES = frozenset(
     {
@@ -35,6 +38,8 @@ STYLES = frozenset(
             "note",
             "mark",
         ),
+        *("iso-edge", "iso-edge-new", "iso-slot", "iso-halo", "iso-arrow", "iso-mark"),
+        *(f"iso-{tint}-{face}" for tint in ISO_TINTS for face in ISO_FACES),
     }
 )
 

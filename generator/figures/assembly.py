@@ -72,7 +72,9 @@ def _in_order(told: Sequence[Step], proved: Sequence[Run], facts: StepFacts) -> 
     counts = {key: sum(run.key == key for run in proved) for key in placing}
     for run in proved:
         times[run.key] = times.get(run.key, 0) + 1
-        steps.append(_step(words, run, facts, times[run.key], counts[run.key]))
+        step = _step(words, run, facts, times[run.key], counts[run.key])
+        # what no words are kept for belongs to the stage in which it comes
+        steps.append(step if step.stage or not steps else replace(step, stage=steps[-1].stage))
         if times[run.key] == counts[run.key]:
             steps += following.get(run.key, [])
     return steps

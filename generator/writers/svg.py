@@ -14,6 +14,8 @@ from typing import Any
 import svgwrite
 
 from generator.drawings.canvas import (
+    ISO_FACES,
+    ISO_TINTS,
     NARROW_LINE,
     WIDE_LINE,
     Arc,
@@ -42,6 +44,33 @@ _DARK = (
     "--bm-paper:#1e2129;--bm-bar:#3b424c;--bm-wood:#4a4336;--bm-new:#a5621a;"
     "--bm-front:#554b39;--bm-tote:#37474a;--bm-dark:#5b626b;--bm-soft:#b5bac2"
 )
+#: Tints of the faces of isometric pictures, top, left and right; a new piece is darker than all others in grey print.
+_ISO_LIGHT = {
+    "bar": ("eef1f4", "d7dce2", "c5ccd4"),
+    "wood": ("f7f0e2", "e8ddc6", "dbccb0"),
+    "dark": ("bfc5cb", "a3aab2", "8f969e"),
+    "tote": ("e0eae7", "c9d6d2", "b6c5c0"),
+    "new": ("f3b268", "e39a44", "cf852f"),
+}
+_ISO_DARK = {
+    "bar": ("505965", "414954", "343b45"),
+    "wood": ("5f5545", "4d4638", "3f392d"),
+    "dark": ("6e7781", "5d656e", "4d545c"),
+    "tote": ("496065", "394a4e", "2d3c3f"),
+    "new": ("d18a35", "b4701f", "985b13"),
+}
+
+
+def _tints(tints: dict[str, tuple[str, str, str]]) -> str:
+    return "".join(
+        f";--bm-{tint}-{face}:#{colour}"
+        for tint, colours in tints.items()
+        for face, colour in zip(ISO_FACES, colours, strict=True)
+    )
+
+
+_LIGHT += _tints(_ISO_LIGHT)
+_DARK += _tints(_ISO_DARK)
 _HALF = round((WIDE_LINE + NARROW_LINE) / 2, 2)
 
 #: What each style of the canvas looks like. Shapes inherit it from the group that names the style.
@@ -63,6 +92,19 @@ LOOKS = {
     "text": "fill:currentColor",
     "note": "fill:var(--bm-soft)",
     "mark": "fill:currentColor;font-weight:bold",
+    # a hair of its own colour closes the seam that two neighbouring fills leave
+    **{
+        f"iso-{tint}-{face}": f"fill:var(--bm-{tint}-{face});stroke:var(--bm-{tint}-{face});"
+        f"stroke-width:{'.3' if face == 'top' else '.1'}"
+        for tint in ISO_TINTS
+        for face in ISO_FACES
+    },
+    "iso-edge": "stroke:currentColor;stroke-width:.13;stroke-linecap:round",
+    "iso-edge-new": "stroke:currentColor;stroke-width:.32;stroke-linecap:round",
+    "iso-slot": "stroke:currentColor;stroke-width:.07;stroke-opacity:.55",
+    "iso-halo": "stroke:var(--bm-paper);stroke-width:1.5;stroke-linecap:round",
+    "iso-arrow": "stroke:currentColor;stroke-width:.7",
+    "iso-mark": "fill:currentColor;font-weight:bold;stroke:var(--bm-paper);stroke-width:.7;paint-order:stroke",
 }
 
 DRAWING_CSS = "\n".join(

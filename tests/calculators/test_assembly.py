@@ -2,12 +2,13 @@ from itertools import pairwise
 
 import networkx as nx
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.calculators.assembly import OrderError, Placing, arranged, mended, prove
+from generator.calculators.assembly import BENCH, OrderError, Placing, arranged, mended, prove
 from generator.calculators.blocking import blocking_graph, removable_groups, strong_groups
 from generator.calculators.bodies import Body
+from generator.calculators.disassembly import taken_apart
 
 
 def body(name: str, *blocks: tuple[float, float, float, float, float, float]) -> Body:
@@ -109,6 +110,7 @@ def test_the_smallest_groups_that_can_leave_come_first() -> None:
     assert [len(group) for group, _ in groups] == sorted(len(group) for group, _ in groups)
 
 
+@settings(deadline=None, max_examples=400)
 @given(st.dictionaries(st.integers(0, 12), st.lists(st.integers(0, 12), max_size=5), max_size=13))
 def test_strong_groups_agree_with_networkx(arcs) -> None:
     nodes = sorted({*arcs, *(n for targets in arcs.values() for n in targets)})
@@ -122,3 +124,32 @@ def test_strong_groups_agree_with_networkx(arcs) -> None:
     )
     place_of = {node: index for index, group in enumerate(groups) for node in group}
     assert all(place_of[b] <= place_of[a] for a, targets in graph.items() for b in targets)
+
+
+#: A jaw and the tongue in it: they part along X only, and a shaft that they fill keeps them from that.
+JAW = body("jaw", (0, 0, 0, 3, 2, 1), (0, 0, 2, 3, 2, 3), (0, 0, 1, 1, 2, 2))
+TONGUE = body("tongue", (1, 0, 1, 5, 2, 2), (5, 0, 0, 6, 2, 3))
+SHAFT = body(
+    "shaft", (-1, -1, 0, 0, 3, 20), (6, -1, 0, 7, 3, 20), (0, -1, 0, 6, 0, 20), (0, 2, 0, 6, 3, 20)
+)  # fmt: skip
+
+
+def test_what_goes_in_only_together_is_found_as_a_sub_assembly() -> None:
+    things = [place(SHAFT), place(JAW), place(TONGUE), place(body("lid", (-1, -1, 20, 7, 3, 21)))]
+    assert not mended(things).ok
+    found = taken_apart(things, BENCH)
+    assert found is not None
+    proof = prove(found)
+    assert proof.ok
+    assert "jaw with tongue" in names(proof.order)
+    assert {placing.into for placing in proof.order if placing.name in ("jaw", "tongue")} == {
+        "jaw with tongue"
+    }
+
+
+def test_what_cannot_be_taken_apart_is_said_to_be_so() -> None:
+    closed = body("closed", (-1, -1, 20, 7, 3, 21), (-1, -1, -1, 7, 3, 0))
+    assert taken_apart([place(SHAFT), place(closed), place(GIFT)], BENCH) is not None
+    ring = body("ring", *SHAFT.blocks, *closed.blocks)
+    ball = body("ball", (1, 0.5, 5, 2, 1.5, 6))
+    assert taken_apart([place(ball), place(ring)], BENCH) is None

@@ -1,0 +1,77 @@
+"""An order found by taking the finished work apart, for benches that no rule of order fits.
+
+Whatever is free comes out, the last in the given order first. When nothing is free by itself, the smallest group that
+is comes out as one: it is then a sub-assembly, and is taken apart by itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from generator.calculators.assembly import Placing, contents, moving_bodies
+from generator.calculators.blocking import removable_groups
+from generator.calculators.bodies import Body
+from generator.calculators.collisions import way_out
+
+#: With more motions than this in one assembly the search for groups takes too long.
+MOST_MOTIONS = 150
+
+
+def taken_apart(order: Sequence[Placing], assembly: str) -> tuple[Placing, ...] | None:
+    """The order with the motions into one assembly found anew; None when they cannot be taken apart."""
+    own = [placing for placing in order if placing.into == assembly]
+    if len(own) > MOST_MOTIONS:
+        return None
+    found = _apart(own, assembly, contents(order))
+    if found is None:
+        return None
+    first = next(index for index, placing in enumerate(order) if placing.into == assembly)
+    rest = [placing for placing in order if placing.into != assembly]
+    # sub-assemblies that are built later must be there before what they go into is begun anew
+    inner = [placing for placing in rest if _leads_into(placing, assembly, order)]
+    before = [p for p in order[:first] if p not in inner]
+    after = [p for p in order[first:] if p.into != assembly and p not in inner]
+    return (*before, *inner, *found, *after)
+
+
+def _leads_into(placing: Placing, assembly: str, order: Sequence[Placing]) -> bool:
+    joins = {each.brings: each.into for each in order if each.brings}
+    into = placing.into
+    while into in joins:
+        into = joins[into]
+        if into == assembly:
+            return True
+    return False
+
+
+def _apart(
+    own: Sequence[Placing], assembly: str, whole: Mapping[str, tuple[Body, ...]]
+) -> list[Placing] | None:
+    left = {placing.name: placing for placing in own}
+    bodies = {name: moving_bodies(placing, whole) for name, placing in left.items()}
+    done: list[list[Placing]] = []
+    while left:
+        free = next((name for name in reversed(list(left)) if _is_free(name, left, bodies)), None)
+        if free is not None:
+            done.append([replace(left.pop(free), into=assembly, after=())])
+            continue
+        group = next(iter(removable_groups({name: bodies[name] for name in left})), None)
+        if group is None:
+            return None
+        names, way = group
+        title = f"{names[0]} with {' and '.join(names[1:])}"
+        inner = _apart([left[name] for name in names], title, whole)
+        if inner is None:
+            return None
+        done.append([*inner, Placing(title, left[names[0]].step, brings=title, into=assembly, out=(way,))])
+        for name in names:
+            del left[name]
+    return [placing for motions in reversed(done) for placing in motions]
+
+
+def _is_free(name: str, left: Mapping[str, Placing], bodies: Mapping[str, Sequence[Body]]) -> bool:
+    if left[name].unproved:
+        return True
+    others = [body for other in left if other != name for body in bodies[other]]
+    return way_out(bodies[name], others, left[name].out) is not None

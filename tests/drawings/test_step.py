@@ -1,0 +1,105 @@
+from __future__ import annotations
+
+import re
+from functools import cache
+from itertools import combinations
+
+import pytest
+
+from generator.bench.solve import solve
+from generator.drawings.canvas import Drawing, Extent, Line, Polyline, all_shapes
+from generator.drawings.step import draw_step, draw_whole
+from generator.figures.compute import compute
+from generator.figures.model import Figures
+from generator.resources import bundled
+from generator.spec.load import read_spec_file
+from generator.writers.svg import LOOKS, to_svg
+
+BENCHES = ("demo", "wall-bench", "starter")
+
+
+@cache
+def figures(name: str) -> Figures:
+    loaded = read_spec_file(bundled("specs") / f"{name}.yml")
+    return compute(loaded, solve(loaded))[0]
+
+
+@cache
+def drawings(name: str) -> tuple[Drawing, ...]:
+    done = figures(name)
+    pictures = (draw_step(done, step) for step in done.assembly.steps)
+    return (draw_whole(done), *(picture for picture in pictures if picture))
+
+
+@pytest.mark.parametrize("name", BENCHES)
+def test_every_step_that_moves_something_has_a_picture(name) -> None:
+    ids = {drawing.id for drawing in drawings(name)}
+    moving = {f"step-{step.key}" for step in figures(name).assembly.steps if step.motions}
+    assert moving | {"whole-bench"} == ids
+
+
+@pytest.mark.parametrize("name", BENCHES)
+def test_no_text_collides_or_leaves_the_picture(name) -> None:
+    for drawing in drawings(name):
+        sheet = Extent(0.0, 0.0, drawing.width, drawing.height)
+        for text, box in drawing.text_boxes():
+            assert sheet.contains(box), f"{drawing.id}: {text}"
+        for (first, a), (second, b) in combinations(drawing.text_boxes(), 2):
+            assert not a.overlaps(b), f"{drawing.id}: {first}, {second}"
+        assert drawing.width < 210 - 2 * 10
+        assert drawing.height < 150
+
+
+@pytest.mark.parametrize("name", BENCHES)
+def test_what_is_added_shows_in_its_own_tint_and_a_bolder_line(name) -> None:
+    for drawing in drawings(name)[1:]:
+        styles = {getattr(shape, "style", "") for shape in all_shapes(drawing.shapes)}
+        assert any(style.startswith("iso-new") for style in styles), drawing.id
+        assert "iso-edge-new" in styles, drawing.id
+
+
+def test_only_a_step_in_the_bench_shows_what_stands_there() -> None:
+    done = figures("demo")
+    by_key = {step.key: draw_step(done, step) for step in done.assembly.steps}
+
+    def tints(key: str) -> set[str]:
+        drawing = by_key[key]
+        assert drawing is not None
+        styles = {getattr(shape, "style", "") for shape in all_shapes(drawing.shapes)}
+        return {style.split("-")[1] for style in styles if re.match("iso-(bar|wood|new)-", style)}
+
+    assert tints("left-ring") == {"new"}
+    assert tints("left-posts") == {"bar", "wood", "new"}
+    assert tints("grid") == {"new"}
+    assert tints("lid") == {"bar", "wood", "new"}
+
+
+def test_an_arrow_leaves_the_tray_without_crossing_it() -> None:
+    done = figures("demo")
+    tray = draw_step(done, next(step for step in done.assembly.steps if step.key == "tray"))
+    assert tray is not None
+    shapes = list(all_shapes(tray.shapes))
+    (arrow,) = [s for s in shapes if isinstance(s, Line) and s.style == "iso-arrow"]
+    tops = [s for s in shapes if isinstance(s, Polyline) and s.style == "iso-new-top"]
+    assert arrow.end[1] > arrow.start[1] > max(y for s in tops for _, y in s.points) - 0.01
+
+
+def test_new_pieces_are_darker_than_all_others_in_grey() -> None:
+    svg = to_svg(drawings("demo")[5], inline=False)
+    colours = dict(re.findall(r"--bm-((?:bar|wood|tote|new)-(?:top|left|right)):#([0-9a-f]{6})", svg))
+
+    def grey(colour: str) -> float:
+        r, g, b = (int(colour[i : i + 2], 16) for i in (0, 2, 4))
+        return 0.2126 * r + 0.7152 * g + 0.0722 * b
+
+    for face in ("top", "left", "right"):
+        others = [grey(colours[f"{tint}-{face}"]) for tint in ("bar", "wood", "tote")]
+        assert grey(colours[f"new-{face}"]) < min(others) - 30
+
+
+@pytest.mark.parametrize("name", BENCHES)
+def test_a_picture_is_small_and_every_style_has_a_look(name) -> None:
+    for drawing in drawings(name):
+        assert len(to_svg(drawing, inline=True)) < 90_000, drawing.id
+        assert "nan" not in to_svg(drawing, inline=True)
+        assert {shape.style for shape in all_shapes(drawing.shapes) if hasattr(shape, "style")} <= set(LOOKS)

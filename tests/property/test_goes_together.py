@@ -1,0 +1,110 @@
+"""Random benches go together: proved, without overlaps, and replayed step by step by another geometry library."""
+
+from __future__ import annotations
+
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+
+from generator.bench.assembled import assembled
+from generator.bench.model import Bench
+from generator.bench.solids import part_bodies
+from generator.bench.solve import solve
+from generator.calculators.assembly import contents, moving_bodies, prove
+from generator.calculators.collisions import OPPOSITE, clashes, way_out
+from generator.figures.together import together
+from generator.findings import SpecError
+from generator.spec.load import LoadedSpec, read_spec
+from tests import solid_models
+from tests.replay import collisions
+from tests.strategies import Plan, plans, spec_text
+
+#: Bars whose default clip and screws fit them; the other typical bars are told not to go with them.
+FITTING = ("profile 40", "profile 1 1/2 in")
+
+SLOW = settings(deadline=None, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow])
+
+
+def frame_of(plan: Plan) -> tuple[LoadedSpec, Bench]:
+    """The bench of a plan without what fills its bays: stacks that do not fit are another test's business."""
+    assume(plan.bar in FITTING)
+    assume(not (plan.trim and len(plan.zones) == 1))
+    text = "\n".join(
+        line.split(", stack:")[0] + "}" if ", stack:" in line else line
+        for line in spec_text(plan).split("\n")
+    )
+    loaded = read_spec(text, "random.yml")
+    try:
+        return loaded, solve(loaded)
+    except SpecError:
+        assume(False)
+        raise
+
+
+@given(plans())
+@settings(SLOW, max_examples=60)
+def test_a_frame_has_no_overlaps_and_a_proved_order(plan) -> None:
+    loaded, bench = frame_of(plan)
+    done = assembled(loaded, bench)
+    plates = {part.mark for part in bench.in_group("caster plate")}
+    found = [
+        (c.first.name, c.second.name)
+        for c in clashes(done.bodies)
+        if not {c.first.name, c.second.name} <= plates
+    ]
+    assert not found
+    assert done.proof.ok, [each.placing.name for each in done.proof.blockages]
+
+
+@given(plans())
+@settings(SLOW, max_examples=60)
+def test_every_key_reaches_its_screw(plan) -> None:
+    loaded, bench = frame_of(plan)
+    whole = together(loaded, bench)
+    assert not [(name, found.barred_by) for name, (_, found) in whole.keys.items() if not found.ok]
+
+
+@given(plans())
+@settings(SLOW, max_examples=6)
+def test_a_proved_order_replays_without_a_collision(plan) -> None:
+    loaded, bench = frame_of(plan)
+    assume(len(bench.parts) < 70)
+    done = assembled(loaded, bench)
+    assume(not clashes(done.bodies))
+    assert done.proof.ok
+    assert not collisions(done.proof, solid_models.all_models(loaded.spec, bench, done.bodies))
+
+
+@given(plans())
+@settings(SLOW, max_examples=10)
+def test_volumes_agree_with_the_independent_model(plan) -> None:
+    loaded, bench = frame_of(plan)
+    for part, body in zip(bench.parts, part_bodies(loaded.spec, bench.parts), strict=True):
+        if part.kind != "profile" and part.group not in ("top", "caster plate"):
+            solid = solid_models.model(part, loaded.spec)
+            assert abs(body.volume / solid.volume() - 1) < 1e-4, part.mark
+
+
+@given(plans(), st.data())
+@settings(SLOW, max_examples=40)
+def test_a_blocked_thing_is_free_before_its_culprit_and_not_after(plan, data) -> None:
+    """Put one motion later at random: when that blocks it, the report's culprit is the very thing that does."""
+    loaded, bench = frame_of(plan)
+    order = list(assembled(loaded, bench).proof.order)
+    index = data.draw(st.integers(0, len(order) - 2))
+    moved = order.pop(index)
+    order.insert(data.draw(st.integers(index, len(order))), moved)
+    proof = prove(order)
+    whole = contents(order)
+    for blockage in proof.blockages:
+        home = [p for p in order[: order.index(blockage.placing)] if p.into == blockage.placing.into]
+        before = home[: home.index(blockage.closed_by)]
+        moving = moving_bodies(blockage.placing, whole)
+        standing = [body for placing in before for body in moving_bodies(placing, whole)]
+        closing = moving_bodies(blockage.closed_by, whole)
+        assert way_out(moving, standing) is not None
+        assert way_out(moving, [*standing, *closing]) is None
+        assert {body.name for body in closing} >= set(blockage.culprits)
+
+
+def test_every_direction_has_its_opposite() -> None:
+    assert all(OPPOSITE[OPPOSITE[way]] == way for way in OPPOSITE)
