@@ -161,7 +161,6 @@ class FrameSteps(Words):
                     "Tighten through the access holes of the posts.",
                 ),
                 squares=(self.square("end frame", "0.5"),),
-                cautions=("lift",),
             )
             return
         yield step(
@@ -175,7 +174,6 @@ class FrameSteps(Words):
                 "the posts stand on the long rails later.",
             ),
             squares=(self.square("end frame", "0.5"),),
-            cautions=("lift",),
         )
 
     def _base(self) -> Iterator[Step]:
@@ -204,7 +202,6 @@ class FrameSteps(Words):
                 if cross
                 else "Set the rails parallel.",
             ),
-            cautions=("lift",),
         )
         rows = {row_name(self.bench.layout, 0), row_name(self.bench.layout, len(self.bench.layout.rows) - 1)}
         posts = [part for part in self.pick("inner post") if part.where.split()[0] in rows]
