@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from generator.bench.model import Joint, Operation, Part
 from generator.calculators.bodies import Block, Body, block_of, carve, slotted_section
-from generator.calculators.fasteners import THREADS
+from generator.calculators.fasteners import CAP_KEYS, THREADS
 from generator.geometry import AXES, FACES
 from generator.spec.schema import EndClip, Profile, ThroughScrew
 
@@ -15,9 +15,8 @@ BUTTON_HEAD = 1.75
 #: Head of a cap screw across and high, in thread diameters (ISO 4762, from memory).
 CAP_HEAD, CAP_HEIGHT = 1.5, 1.0
 
-#: A hexagon key over its corners, in widths across flats; the flats of a cap screw's, in thread diameters
-#: (ISO 4762, from memory).
-ACROSS_CORNERS, CAP_KEY = 1.1547, 0.75
+#: A hexagon key over its corners, in widths across flats.
+ACROSS_CORNERS = 1.1547
 #: Room that a key needs outside the bar (mm): the long arm of a 5 mm key is 80 (ISO 2936, from memory).
 KEY_REACH = 80.0
 
@@ -132,7 +131,7 @@ def key_block(
         across = float(item.key) * ACROSS_CORNERS
     else:
         head = section - float(item.counterbore.depth) + CAP_HEIGHT * diameter
-        across = CAP_KEY * diameter * ACROSS_CORNERS
+        across = float(CAP_KEYS[item.screw.thread]) * ACROSS_CORNERS
     return place.block((head, section + KEY_REACH), across, across)
 
 

@@ -53,6 +53,21 @@ THREADS: dict[str, Thread] = {
 METRIC_LENGTHS = tuple(Fraction(n) for n in (8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80))
 INCH_LENGTHS = tuple(INCH * Fraction(n, 8) for n in (3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20, 22, 24))
 
+#: Hexagon keys of cap screws across flats (mm): ISO 4762 and ASME B18.3, from memory.
+CAP_KEYS: dict[str, Fraction] = {
+    "M4": Fraction(3),
+    "M5": Fraction(4),
+    "M6": Fraction(5),
+    "M8": Fraction(6),
+    "M10": Fraction(8),
+    "M12": Fraction(10),
+    "10-24": INCH * Fraction(5, 32),
+    "10-32": INCH * Fraction(5, 32),
+    "1/4-20": INCH * Fraction(3, 16),
+    "5/16-18": INCH * Fraction(1, 4),
+    "3/8-16": INCH * Fraction(5, 16),
+}
+
 #: Turns of thread that aluminium needs, in diameters. Common practice, no source.
 ENGAGEMENT = 2
 

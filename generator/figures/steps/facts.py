@@ -11,16 +11,15 @@ from generator.calculators.access import Access
 from generator.calculators.assembly import BENCH, Way, contents, moving_bodies
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import OPPOSITE
-from generator.calculators.fasteners import THREADS
+from generator.calculators.fasteners import CAP_KEYS
 from generator.figures.model import Fixing, HardwareRow, KeyPlace, Motion, Preload
 from generator.figures.together import Together
 from generator.spec.lookup import fastener
 from generator.spec.schema import EndClip, Spec, ThroughScrew
+from generator.units import format_inch
 
 #: One person lifts this much (kg); beyond twice as much, two persons and blocks. Trade practice.
 ONE_PERSON = 25.0
-#: Across the flats of a cap screw's hexagon, in thread diameters (ISO 4762, from memory).
-CAP_KEY = Fraction(3, 4)
 
 #: The step in which bought hardware other than joints is used.
 HARDWARE_STEPS = {
@@ -114,7 +113,7 @@ class StepFacts:
 
     def _key(self, joint: Joint) -> Fraction:
         item = fastener(self.spec, joint.fastener)
-        return item.key if isinstance(item, EndClip) else CAP_KEY * THREADS[item.screw.thread].diameter
+        return item.key if isinstance(item, EndClip) else CAP_KEYS[item.screw.thread]
 
     def fixings(self, run: Run) -> tuple[Fixing, ...]:
         """Joints by their fastener, then what else the step uses."""
@@ -136,7 +135,9 @@ class StepFacts:
     def _tool(self, item: str, joint: Joint) -> str:
         entry = self.spec.hardware[item]
         assert isinstance(entry, EndClip | ThroughScrew)
-        return f"hexagon key {float(self._key(joint)):g} mm"
+        key = self._key(joint)
+        size = f"{key} mm" if key.denominator == 1 else f"{format_inch(key, 64)} in"
+        return f"hexagon key {size}"
 
     def nuts(self, run: Run) -> tuple[Preload, ...]:
         """Nuts whose slot closes in this step."""
