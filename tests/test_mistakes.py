@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.bench.model import Bench, Part
+from generator.bench.model import Bench, Part, PlateBolt
 from generator.bench.solve import solve
 from generator.calculators.fits import tongue_fit
 from generator.figures.compute import compute
@@ -84,6 +84,13 @@ def longer(mark: str, axis: str, by: int) -> Change:
         return replace(part, box=Box(spans["x"], spans["y"], spans["z"]))
 
     return changed(mark, stretch)
+
+
+def bolted_at(x: int, y: int) -> Change:
+    """A caster plate's bolt in the left base end member, at a place of the frame."""
+    return lambda bench: replace(
+        bench, plate_bolts=(PlateBolt("CP1", "C7", (Fraction(x), Fraction(y))), *bench.plate_bolts)
+    )
 
 
 def no_notches(part: Part) -> Part:
@@ -288,26 +295,54 @@ def test_every_mistake_of_the_list_is_either_caught_or_accounted_for() -> None:
     assert len(caught) >= 25
 
 
-@pytest.mark.parametrize(
-    ("change", "code", "words"),
-    [
-        (changed("EF1", no_notches), "notch-missing", "EF1 at front bottom, C7 front clip"),
-        (changed("SP1", no_notches), "notch-missing", "SP1 at left top, C9"),
-        (without_operation("A1", "access hole", "front"), "access-missing", "A1"),
-        (without_operation("C9", "tap", "front"), "end-not-tapped", "C9 front on A1"),
-        (without_operation("A1", "counterbore", "left"), "access-missing", "counterbore"),
-        (without_joint("C9", "front"), "joint-without-fastener", "C9 front on A1"),
-        (moved("C9", "z", 3), "tongue-off-groove", "PAN left, C9"),
-        (moved("C9", "z", 3), "overlap", "C9"),
-        (moved("B1", "z", 3), "overlap", "B1"),
-        (moved("D2", "x", 3), "overlap", "D2"),
-        (without("E1"), "tongue-without-groove", "EF1 rear"),
-        (without("PK1"), "support-missing", "slide F1.1 left"),
-    ],
-)
+MUTATIONS: list[tuple[Change, str, str]] = [
+    (changed("EF1", no_notches), "notch-missing", "EF1 at front bottom, C7 front clip"),
+    (changed("SP1", no_notches), "notch-missing", "SP1 at left top, C9"),
+    (without_operation("A1", "access hole", "front"), "access-missing", "A1"),
+    (without_operation("C9", "tap", "front"), "end-not-tapped", "C9 front on A1"),
+    (without_operation("A1", "counterbore", "left"), "access-missing", "counterbore"),
+    (without_joint("C9", "front"), "joint-without-fastener", "C9 front on A1"),
+    (moved("C9", "z", 3), "tongue-off-groove", "PAN left, C9"),
+    (moved("C9", "z", 3), "overlap", "C9"),
+    (moved("B1", "z", 3), "overlap", "B1"),
+    (moved("D2", "x", 3), "overlap", "D2"),
+    (without("E1"), "tongue-without-groove", "EF1 rear"),
+    (without("PK1"), "support-missing", "slide F1.1 left"),
+    (longer("C2", "y", -60), "groove-too-short", "FD2 bottom, C2"),
+    (moved("FD2", "y", 5), "tongue-shallow", "FD2 front, D2"),
+    (bolted_at(20, 44), "nut-clash", "C7 front clip"),
+]
+
+
+@pytest.mark.parametrize(("change", "code", "words"), MUTATIONS)
 def test_a_mutation_of_the_demo_is_found_and_named(change, code, words) -> None:
     messages = [str(finding) for finding in found(DEMO, change) if finding.code == code]
     assert any(words in message for message in messages), messages
+
+
+APART: list[tuple[str, str, str]] = [
+    (
+        demo("default: end-clip", "default: through-screw"),
+        "screws-meet",
+        "B1 left screw and C7 front screw",
+    ),
+    (demo("tops: through-screw", "tops: end-clip"), "order-blocked", "D6 top clip"),
+    (
+        DEMO
+        + "extra: {members: [{name: guard, along: x, at: [500, -45, 0], length: 120}]}\n"
+        + "assembly: {before: [[X1, B1]]}\n",
+        "key-line-blocked",
+        "C1 front clip in B1: X1",
+    ),
+]
+
+#: Codes that some case of this module provokes.
+CODES_PROVOKED = {case[4] for case in MISTAKES} | {case[1] for case in (*MUTATIONS, *APART)}
+
+
+@pytest.mark.parametrize(("text", "code", "words"), APART)
+def test_a_spec_that_does_not_go_together_is_told_why(text, code, words) -> None:
+    assert [str(finding) for finding in found(text) if finding.code == code and words in str(finding)]
 
 
 def test_nuts_that_slide_in_are_named_and_nuts_that_roll_in_are_not() -> None:

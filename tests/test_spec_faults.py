@@ -386,6 +386,8 @@ ELSEWHERE = {
     "not-a-mapping",
     "not-readable",
     "not-utf8",
+    "order-blocked",
+    "order-contradiction",
     "unknown-kind",
 }
 MAKERS = {"Finding", "PydanticCustomError", "_fault", "_note", "_refuse", "_stop", "_sum_fault"}

@@ -343,10 +343,11 @@ def _words(name: str) -> str:
 
 
 def _on_faces(words: str, mine: Sequence[Face], faces: Sequence[Face], scale: float) -> Iterator[Text]:
-    """In the middle of a face that is large enough to carry it and shows there, the largest first."""
+    """In the middle of a board's face that can carry it and shows there, the largest first; bars are too narrow."""
     own = {face.solid.name for face in mine}
     needed = LETTERED * text_width(words, SMALL_TEXT) * line_height(SMALL_TEXT)
-    for face in sorted(mine, key=lambda each: -_area(each.corners)):
+    boards = [face for face in mine if face.solid.ridge < 0]
+    for face in sorted(boards, key=lambda each: -_area(each.corners)):
         if _area(face.corners) * scale**2 < needed:
             return
         middle = (sum(x for x, _ in face.corners) / 4, sum(y for _, y in face.corners) / 4)
