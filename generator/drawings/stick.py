@@ -103,7 +103,8 @@ def members(stick: Stick, scale: float) -> list[tuple[float, float]]:
         if mark.at not in paired and side(mark) and 0 < mark.at < stick.length:
             at = float(mark.at) * scale
             found.append((at, at + BESIDE) if side(mark) > 0 else (at - BESIDE, at))
-    within = ((max(low, 0.0), min(high, STICK_LENGTH)) for low, high in found)
+    end_at = float(stick.length) * scale
+    within = ((max(low, 0.0), min(high, end_at)) for low, high in found)
     return [(low, high) for low, high in within if high - low > LEAST_CROSS]
 
 

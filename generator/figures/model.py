@@ -638,3 +638,5 @@ class Figures:
     cutting: Cutting
     goods: Goods
     assumed: tuple[Assumption, ...]
+    height_rod: Stick | None = None
+    """All heights of the standing bench from the floor."""
