@@ -260,8 +260,8 @@ def content(page: Sequence[TilePainter], free: Extent, document: str) -> Content
     strips = list(dict.fromkeys(painter.tile.strip for painter in page))
     names = ", ".join(strip.name for strip in strips)
     notes = [
-        "Before use: both 100 mm bars and both 4 in bars right?",
-        "If not: bench-manual build SPEC --bar MEASURED",
+        "Measure all four check bars before use.",
+        "Not right? Build with --bar MEASURED.",
     ]
     if any(strip.length > PAPER_LIMIT for strip in strips):
         limit = page[0].ruler
