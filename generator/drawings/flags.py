@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from generator.drawings.canvas import BOLD, SMALL_TEXT, Canvas, line_height, text_width
-from generator.drawings.sheet import shortened
+from generator.drawings.lettering import shortened
 
 TIER = line_height(SMALL_TEXT) + 0.5
 """Height in mm of one tier of labels."""

@@ -19,6 +19,7 @@ from generator.drawings.canvas import (
     line_height,
     text_width,
 )
+from generator.drawings.lettering import shortened, wrapped
 from generator.drawings.paper import Paper
 
 BLOCK_WIDTH = 180.0
@@ -192,27 +193,6 @@ def fitted(canvas: Canvas, at: Point, text: str, width: float, style: str = "tex
     """A line of small text that is cut short rather than leave its cell."""
     bold = 1.12 if style == "mark" else 1.0
     canvas.text(at, shortened(text, width / bold, SMALL_TEXT), SMALL_TEXT, style=style)
-
-
-def shortened(text: str, width: float, height: float) -> str:
-    """The text, cut short with an ellipsis where it is wider than `width` mm."""
-    if text_width(text, height) <= width:
-        return text
-    while text and text_width(text + "…", height) > width:
-        text = text[:-1]
-    return text.rstrip() + "…"
-
-
-def wrapped(text: str, width: float, height: float) -> list[str]:
-    """The text in lines of at most `width` mm, broken between words; a word that is too long is cut."""
-    lines: list[str] = []
-    for word in text.split():
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and text_width(longer, height) <= width:
-            lines[-1] = longer
-        else:
-            lines.append(shortened(word, width, height))
-    return lines
 
 
 # --- bars to check the scale by

@@ -14,8 +14,9 @@ from math import ceil
 from generator.drawings.canvas import SMALL_TEXT, Canvas, Drawing, Extent, text_width
 from generator.drawings.dimensions import Ruler
 from generator.drawings.flags import TIER, Flag, draw_flags, place_flags, tiers
+from generator.drawings.lettering import shortened
 from generator.drawings.paper import Paper
-from generator.drawings.sheet import Content, Heading, Stamp, room, shortened
+from generator.drawings.sheet import Content, Heading, Stamp, room
 
 OVERLAP = Fraction(10)
 """How far the next tile repeats the end of the one before, in mm; the join lies in its middle."""

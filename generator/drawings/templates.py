@@ -12,7 +12,8 @@ from fractions import Fraction
 
 from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Extent, line_height
 from generator.drawings.dimensions import Ruler
-from generator.drawings.sheet import BLOCK_WIDTH, shortened, wrapped
+from generator.drawings.lettering import shortened, wrapped
+from generator.drawings.sheet import BLOCK_WIDTH
 from generator.figures.model import Operation, Relief
 
 BEYOND = 25.0
