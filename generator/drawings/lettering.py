@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from math import inf
 
 from generator.drawings.canvas import BOLD, SMALL_TEXT, TEXT, Canvas, Drawing, Point, line_height, text_width
 
@@ -13,15 +14,19 @@ LYING_WIDTH = 249.0
 MARGIN = 4.0
 """Clear paper around a drawing in a page, in mm."""
 
-STEP, LEAST = 5.0, 60.0
-"""By how much a drawing is drawn smaller until it fits, and where that ends, in mm."""
+STEP, LEAST = 2.0, 60.0
+"""By how much at least a drawing is drawn smaller until it fits, and where that ends, in mm."""
 
 
-def fitting(draw: Callable[[float], Drawing], largest: float, width: float = PAGE_WIDTH) -> Drawing:
+def fitting(
+    draw: Callable[[float], Drawing], largest: float, width: float = PAGE_WIDTH, height: float = inf
+) -> Drawing:
     """The drawing whose part is as large as the page allows: `draw` takes the part's size. Lettering keeps its own."""
-    size = largest
-    while (drawing := draw(size)).width > width and size - STEP >= LEAST:
-        size -= STEP
+    size, drawing = largest, draw(largest)
+    while size > LEAST and (drawing.width > width or drawing.height > height):
+        excess = max(drawing.width - width, (drawing.height - height) / 2)
+        size = max(LEAST, size - max(STEP, excess))
+        drawing = draw(size)
     return drawing
 
 
@@ -51,10 +56,10 @@ def notes(
 ) -> None:
     """A heading and lines of small text below it, from the left edge and the heading's base line at `at`.
 
-    Lines break so that the drawing gets no wider than `right` mm.
+    Lines break before `right`, where the page ends for a drawing that begins at 0 or further left.
     """
     left, y = at
-    room = right - (left - min(left, canvas.extents().left))
+    room = min(right, right + min(0.0, canvas.extents().left)) - left
     for number, line in enumerate(wrapped(heading, room / BOLD, TEXT)):
         y += line_height(TEXT) * 1.05 * min(number, 1)
         canvas.text((left, y), line, TEXT, style="mark")

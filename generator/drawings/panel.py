@@ -9,17 +9,19 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from math import inf
 
 from generator.drawings.canvas import (
     SMALL_TEXT,
+    TEXT,
     Canvas,
     Drawing,
     Extent,
     Point,
     Text,
 )
-from generator.drawings.dimensions import ROW, Label, Row, Ruler, arrow, overall, running
-from generator.drawings.lettering import PAGE_WIDTH, fitting, notes
+from generator.drawings.dimensions import ARROW, ROW, Label, Row, Ruler, arrow, overall, running
+from generator.drawings.lettering import MARGIN, PAGE_WIDTH, fitting, notes
 from generator.drawings.profile import pieces, words
 from generator.drawings.tongue import draw_tongue
 from generator.figures.model import Notch, Operation, PartRow
@@ -97,15 +99,20 @@ class Face:
         return Extent(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
 
 
-def draw_panel(row: PartRow, ruler: Ruler, *, brief: bool = False) -> Drawing:
+def draw_panel(row: PartRow, ruler: Ruler, *, brief: bool = False, height: float = inf) -> Drawing:
     """A sheet part, strip or angle with all its sizes; tongues also as an enlarged section.
 
     A `brief` drawing leaves out what a hole table says. The section stands beside the part, or below a wide one.
+    The drawing is at most `height` mm high where that can be had.
     """
-    drawing = fitting(lambda size: panel_drawing(Face(row, size), ruler, brief, below=False), SHEET_WIDTH)
-    if drawing.width > PAGE_WIDTH and row.tongues:
-        drawing = fitting(lambda size: panel_drawing(Face(row, size), ruler, brief, below=True), SHEET_WIDTH)
-    return drawing
+
+    def fit(below: bool) -> Drawing:
+        return fitting(
+            lambda size: panel_drawing(Face(row, size), ruler, brief, below), SHEET_WIDTH, height=height
+        )
+
+    drawing = fit(below=False)
+    return fit(below=True) if drawing.width > PAGE_WIDTH and row.tongues else drawing
 
 
 def panel_drawing(face: Face, ruler: Ruler, brief: bool, below: bool) -> Drawing:
@@ -123,13 +130,16 @@ def panel_drawing(face: Face, ruler: Ruler, brief: bool, below: bool) -> Drawing
     beside = Row("y", canvas.extents().right + ROW, 1)
     overall(canvas, beside, -face.height, 0.0, ruler.text(face.size[1]), foot=face.width)
     part = canvas.extents()
+    at, right = (0.0, part.bottom + 8.0), part.left + PAGE_WIDTH - 2 * MARGIN
     if row.tongues and row.tongue_thickness is not None:
+        cutting_plane(canvas, face)
         detail = Canvas()
         draw_tongue(detail, row, ruler)
         box = detail.extents()
-        at = (0.0, part.bottom + DETAIL_GAP) if below else (part.right + DETAIL_GAP, -face.height)
-        canvas.place(detail, at[0] - box.left, at[1] - box.top)
-    notes(canvas, (0.0, canvas.extents().bottom + 8.0), pieces(row), facts(face, ruler))
+        x, y = (0.0, part.bottom + DETAIL_GAP) if below else (part.right + DETAIL_GAP, -face.height)
+        canvas.place(detail, x - box.left, y - box.top)
+        at = (x + box.width + DETAIL_GAP / 2, y + TEXT) if below else (0.0, canvas.extents().bottom + 8.0)
+    notes(canvas, at, pieces(row), facts(face, ruler), right)
     title = f"{row.mark}: {row.name}, {ruler.size(row.length, row.width)}"
     return canvas.finish(f"part-{row.mark}", title, describe(face, ruler))
 
@@ -218,6 +228,25 @@ def draw_shoulders(canvas: Canvas, face: Face) -> None:
                     high = whole - taken
         start, end = (from_side(side, at, inward, face.width, face.height) for at in (low, high))
         canvas.line(start, end, "hidden")
+
+
+def cutting_plane(canvas: Canvas, face: Face) -> None:
+    """Where the section A-A is cut: a chain line with wide ends through one tongued edge, ISO 128-3."""
+    side = next(side for side in ("right", "left", "top", "bottom") if face.edges[side] in face.row.tongues)
+    upright = side in ("left", "right")
+    along = (face.height if upright else face.width) * 0.2
+    for inward, off in ((12.0, 1.0), (-2.5, -1.0)):
+        x, y = from_side(side, along, inward, face.width, face.height)
+        wide = from_side(side, along, inward - 2.0 * off, face.width, face.height)
+        tail = (x, y + ARROW + 1.0) if upright else (x + ARROW + 1.0, y)
+        canvas.line((x, y), wide, "outline")
+        canvas.line((x, y), tail, "dimension")
+        arrow(canvas, (x, y), tail)
+        letter = (x + 0.8, y + ARROW + 1.0) if upright else (x + ARROW + 1.4, y + SMALL_TEXT / 2)
+        canvas.text_if_free(Text(letter, "A", SMALL_TEXT, style="mark"))
+    ends = (from_side(side, along, inward, face.width, face.height) for inward in (12.0, -2.5))
+    start, end = ends
+    canvas.line(start, end, "centre")
 
 
 def draw_cuts(canvas: Canvas, face: Face) -> None:

@@ -16,8 +16,8 @@ from generator.geometry import AXES, FACES
 
 STRIP_LENGTH = 140.0
 """Greatest length in mm of a bar on the paper."""
-SECTION_SCALE = 0.5
-"""Largest scale of the section."""
+SECTION_SCALE, BRIEF_SCALE = 0.5, 0.36
+"""Largest scale of the section; the same beside a hole table."""
 EXAGGERATION = 2.8
 """The section's scale is at most so many times the length's: a counterbore at S/2 stays clear of the end."""
 NAME_ROOM = 22.0
@@ -49,8 +49,9 @@ def draw_profile(row: PartRow, ruler: Ruler, *, slot: Fraction | None = None, br
 def bar_drawing(row: PartRow, ruler: Ruler, opening: float, length: float, brief: bool) -> Drawing:
     """The bar at most `length` mm long on the paper."""
     canvas = Canvas()
-    places = bar_map(row.length, shown(row), length, SECTION_SCALE)
-    across = places.scale if places.is_broken else min(SECTION_SCALE, EXAGGERATION * places.scale)
+    largest = BRIEF_SCALE if brief else SECTION_SCALE
+    places = bar_map(row.length, shown(row), length, largest)
+    across = places.scale if places.is_broken else min(largest, EXAGGERATION * places.scale)
     bottom = 0.0
     for face in faces_drawn(row):
         strip = Canvas()
@@ -59,8 +60,8 @@ def bar_drawing(row: PartRow, ruler: Ruler, opening: float, length: float, brief
         bottom = canvas.extents().bottom + 3.0
     base = canvas.extents().bottom
     overall(canvas, Row("x", base + ROW, 1), 0.0, places.length, ruler.text(row.length), foot=base)
-    end_view(canvas, row, (-NAME_ROOM + 10.0, base + 24.0), opening)
-    write_notes(canvas, row, ruler, (16.0, base + 18.0), places.scale == across, places.is_broken)
+    end_view(canvas, row, (-NAME_ROOM + 10.0, base + 20.0), opening)
+    write_notes(canvas, row, ruler, (16.0, base + 14.0), places.scale == across, places.is_broken)
     title = f"{row.mark}: {row.name}, {ruler.text(row.length)} long"
     return canvas.finish(f"part-{row.mark}", title, describe(row, ruler))
 

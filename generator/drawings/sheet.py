@@ -137,7 +137,7 @@ def frame_sheet(id: str, content: Content, stamp: Stamp, paper: Paper, number: s
 def head_line(canvas: Canvas, space: Extent, stamp: Stamp, content: Content) -> None:
     """Title, revision, date, units, checksum; what the reader must know about the scale at the right."""
     base = space.top + HEAD_HEIGHT - 1.8
-    right = scale_words(stamp) if content.full_scale else "draft, not checked by a build"
+    right = scale_words(stamp) if content.full_scale else "draft"
     canvas.text((space.right - 1.5, base), right, SMALL_TEXT, "end", style="mark")
     parts = (f"rev {stamp.revision}", stamp.date, f"in {stamp.units}", f"spec {stamp.checksum}")
     tail = " · ".join(part for part in parts if part)
@@ -263,7 +263,7 @@ class Table:
         return replace(self, rows=self.rows[first:last])
 
 
-TABLE_ROW = 5.6
+TABLE_ROW = 4.8
 """Height of a row of one line."""
 
 
@@ -297,7 +297,7 @@ def draw_table(canvas: Canvas, at: Point, table: Table, height: float = SMALL_TE
             ends = column in table.right
             place = left + table.widths[column] - 1.0 if ends else left + 1.0
             for number, line in enumerate(lines):
-                base = y + 0.6 + (number + 0.78) * line_height(height) * 1.06
+                base = y + 0.4 + (number + 0.78) * line_height(height) * 1.06
                 canvas.text((place, base), line, height, "end" if ends else "start", style=style)
             left += table.widths[column]
         y += tall

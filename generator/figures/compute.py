@@ -16,6 +16,7 @@ from generator.figures.mass import casters, mass
 from generator.figures.model import Figures, JointRow, Joints, SpecFacts
 from generator.figures.parts import part_rows
 from generator.figures.purchases import purchases
+from generator.figures.setups import setups
 from generator.figures.sticks import height_rod, sticks
 from generator.figures.together import together
 from generator.findings import Finding
@@ -61,6 +62,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         goods=goods_facts(spec, bench),
         assumed=assumed(loaded, bench),
         height_rod=height_rod(bench),
+        setups=setups(spec, bench, rows),
     )
     return figures, (*bench.findings, *findings(loaded, judged))
 
