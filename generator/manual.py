@@ -26,7 +26,7 @@ from generator.resources import bundled
 from generator.spec.load import LoadedSpec, read_spec_file
 from generator.writers.cut_list_csv import cut_list_csv
 from generator.writers.figures_json import figures_json
-from generator.writers.pdf import About, to_pdf
+from generator.writers.pdf import About, to_pdfs
 from generator.writers.svg import drawing_css, to_svg
 
 #: What each page is for, as the overview says it.
@@ -35,6 +35,7 @@ PURPOSES: Mapping[str, str] = {
     "shopping-list": "what to buy, with spares",
     "cut-list": "every part with its sizes",
     "bar-plan": "what is cut from which bar, proved, with stop settings",
+    "set-up-cards": "each setting of a machine, with its test piece, to sign before you cut",
     "part-sheets": "a drawing and a hole table for every part",
     "fits": "tongues, rabbets, notches and the relief's template",
     "openings-and-drawers": "what fills each bay, at which height",
@@ -70,11 +71,14 @@ def compile_manual(
     loaded: LoadedSpec, figures: Figures, spec_name: str, options: PrintOptions = AS_DRAWN
 ) -> Mapping[str, bytes]:
     """Relative path -> bytes. The same spec gives the same bytes."""
-    paper = paper_files(figures, options)
+    paper, pieces = paper_files(figures, options), sticks.pieces(figures, ruler_for(figures))
     contexts = {page.slug: page.context(figures, ruler_for(figures)) for page in PAGES}
     drawings = {drawing.id: drawing for context in contexts.values() for drawing in drawings_in(context)}
     environment = _environment(figures, spec_name, drawings)
-    environment.globals |= {"print_rows": _print_rows(paper), "stick_files": _stick_files(figures)}
+    environment.globals |= {
+        "print_rows": _print_rows(paper),
+        "stick_files": [(piece.title, _piece_file(piece)) for piece in pieces],
+    }
     texts: dict[str, str] = {
         "mkdocs.yml": environment.get_template("mkdocs.yml.jinja").render(
             site_name=figures.spec.title,
@@ -91,22 +95,21 @@ def compile_manual(
         texts[f"docs/{page.file}"] = _tidy(text)
     for drawing in drawings.values():
         texts[f"docs/{drawing_file(drawing)}"] = to_svg(drawing, inline=False)
-    for drawing in sticks.pieces(figures, ruler_for(figures)):
-        texts[f"docs/{_piece_file(drawing)}"] = to_svg(drawing, inline=False)
+    for piece in pieces:
+        texts[f"docs/{_piece_file(piece)}"] = to_svg(piece, inline=False)
     return {path: text.encode() for path, text in texts.items()} | paper | dict(_assets())
 
 
 def paper_files(figures: Figures, options: PrintOptions = AS_DRAWN) -> dict[str, bytes]:
     """Every print on every size of paper, as PDF; none for a print that a bench has no use for."""
-    ruler, stamp, files = ruler_for(figures), stamp_of(figures, options.bar), {}
+    ruler, stamp = ruler_for(figures), stamp_of(figures, options.bar)
+    documents = {}
     for each in PRINTS:
-        about = About(
-            f"{figures.spec.title}: {each.title}", figures.spec.designer, figures.spec.date, options.font
-        )
+        about = About(f"{figures.spec.title}: {each.title}", figures.spec.designer, figures.spec.date)
         for paper in PAPERS:
             if sheets := each.sheets(figures, ruler, paper, stamp):
-                files[f"docs/downloads/{each.file(paper)}"] = to_pdf(sheets, about)
-    return files
+                documents[f"docs/downloads/{each.file(paper)}"] = (sheets, about)
+    return to_pdfs(documents, options.font)
 
 
 def _print_rows(paper: Mapping[str, bytes]) -> list[tuple[Print, list[tuple[str, str]]]]:
@@ -117,12 +120,6 @@ def _print_rows(paper: Mapping[str, bytes]) -> list[tuple[Print, list[tuple[str,
         if found := [(name, file) for name, file in files if f"docs/{file}" in paper]:
             rows.append((each, found))
     return rows
-
-
-def _stick_files(figures: Figures) -> list[tuple[str, str]]:
-    """Name and file of each stick in one piece."""
-    pieces = sticks.pieces(figures, ruler_for(figures))
-    return [(drawing.title, _piece_file(drawing)) for drawing in pieces]
 
 
 def _piece_file(drawing: Drawing) -> str:

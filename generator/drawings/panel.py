@@ -107,8 +107,9 @@ def draw_panel(row: PartRow, ruler: Ruler, *, brief: bool = False, height: float
     """
 
     def fit(below: bool) -> Drawing:
+        largest = Face(row, SHEET_WIDTH).width
         return fitting(
-            lambda size: panel_drawing(Face(row, size), ruler, brief, below), SHEET_WIDTH, height=height
+            lambda size: panel_drawing(Face(row, size), ruler, brief, below), largest, height=height
         )
 
     drawing = fit(below=False)

@@ -260,16 +260,21 @@ def pieces(row: PartRow) -> str:
 
 
 def marks_of(row: PartRow) -> str:
-    """All marks of a row, runs of three and more in short: `A1, A4`, `C1 to C3`."""
+    """All marks of a row in short, cut where they are too many."""
+    text = runs_of(row.marks)
+    return text if len(text) <= LONGEST_MARKS else f"{row.mark} and {row.count - 1} more"
+
+
+def runs_of(marks: Sequence[str]) -> str:
+    """Marks with runs of three and more in short: `A1, A4`, `C1 to C3`."""
     runs: list[list[str]] = []
-    for mark in row.marks:
+    for mark in marks:
         follows = runs and NUMBER.split(mark)[0] == NUMBER.split(runs[-1][-1])[0]
         if follows and number_of(mark) == number_of(runs[-1][-1]) + 1:
             runs[-1].append(mark)
         else:
             runs.append([mark])
-    text = ", ".join(f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)
-    return text if len(text) <= LONGEST_MARKS else f"{row.mark} and {row.count - 1} more"
+    return ", ".join(f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)
 
 
 def number_of(mark: str) -> int:

@@ -21,10 +21,10 @@ def homes(figures: Figures) -> dict[str, Step]:
 
 
 def place(step: Step | None) -> str:
-    """Sub-assembly and step in short."""
+    """Step and sub-assembly in short."""
     if step is None:
         return ""
-    return f"{step.assembly or step.stage}, step {step.n}"
+    return f"step {step.n}, {step.assembly or step.stage}"
 
 
 def places(row: PartRow, steps: dict[str, Step]) -> str:

@@ -5,8 +5,7 @@ The letters ship with the program: the same drawings make the same bytes on ever
 
 from __future__ import annotations
 
-import logging
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import closing
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -33,15 +32,11 @@ from generator.drawings.canvas import (
     Text,
     font_size,
 )
-from generator.findings import Finding, Severity, SpecError
-from generator.resources import bundled
+from generator.writers.letters import Letters, letters
 from generator.writers.looks import INK, LOOKS, PAPER_TONES, Look
 
 POINTS = 72 / 25.4
 """Points in a millimetre."""
-
-FAMILY, SPARE = "dejavu", "own"
-"""Names of the shipped letters and of a user's own."""
 
 UNDATED = datetime(2000, 1, 1, tzinfo=UTC)
 """The date of a PDF whose spec has none: the clock has no place in a manual."""
@@ -49,27 +44,37 @@ UNDATED = datetime(2000, 1, 1, tzinfo=UTC)
 ARC_STEP = 3.0
 """Degrees between the points of an arc."""
 
-# fontTools tells at length what it leaves out of a subset
-logging.getLogger("fontTools").setLevel(logging.ERROR)
-
 
 @dataclass(frozen=True)
 class About:
-    """What a PDF says about itself. `date` is the spec's, as YYYY-MM-DD; `font` a file with further letters."""
+    """What a PDF says about itself. `date` is the spec's, as YYYY-MM-DD."""
 
     title: str
     author: str = ""
     date: str = ""
-    font: Path | None = None
 
 
-def to_pdf(sheets: Sequence[Drawing], about: About) -> bytes:
+Document = tuple[Sequence[Drawing], About]
+"""Sheets in their order, and what their PDF says about itself."""
+
+
+def to_pdf(sheets: Sequence[Drawing], about: About, font: Path | None = None) -> bytes:
     """The sheets as pages, in their order, never to be scaled by a printer's dialogue.
 
-    Raises SpecError naming every letter that no font has, and the way out.
+    Raises SpecError naming every letter that neither the shipped fonts nor `font` have.
     """
-    with closing(_Book(about)) as book:
-        book.require_letters(text.text for sheet in sheets for text in sheet.texts())
+    return to_pdfs({"": (sheets, about)}, font)[""]
+
+
+def to_pdfs(documents: Mapping[str, Document], font: Path | None = None) -> dict[str, bytes]:
+    """Several documents by their names, with fonts that are made ready once for all."""
+    texts = (text.text for sheets, _ in documents.values() for sheet in sheets for text in sheet.texts())
+    with letters(texts, font) as fonts:
+        return {name: _book(sheets, about, fonts) for name, (sheets, about) in documents.items()}
+
+
+def _book(sheets: Sequence[Drawing], about: About, fonts: Letters) -> bytes:
+    with closing(_Book(about, fonts)) as book:
         for sheet in sheets:
             book.add(sheet)
         return bytes(book.pdf.output())
@@ -78,7 +83,7 @@ def to_pdf(sheets: Sequence[Drawing], about: About) -> bytes:
 class _Book:
     """One PDF as it grows."""
 
-    def __init__(self, about: About) -> None:
+    def __init__(self, about: About, fonts: Letters) -> None:
         self.pdf = FPDF(unit="mm")
         self.pdf.set_auto_page_break(False)
         self.pdf.set_title(about.title)
@@ -86,27 +91,15 @@ class _Book:
         self.pdf.set_producer("bench-manual")
         self.pdf.set_creation_date(_midnight(about.date))
         self.pdf.viewer_preferences = ViewerPreferences(print_scaling="None")
-        fonts = bundled("site_templates") / "fonts"
-        self.pdf.add_font(FAMILY, "", fonts / "DejaVuSans.ttf")
-        self.pdf.add_font(FAMILY, "B", fonts / "DejaVuSans-Bold.ttf")
-        if about.font is not None:
-            self.pdf.add_font(SPARE, "", about.font)
-        self.fonts = {key: cast(TTFFont, font) for key, font in self.pdf.fonts.items()}
+        for name, file in fonts.files.items():
+            self.pdf.add_font(*_family(name), file)
+        self.held = fonts.held
+        self.fonts = {name: cast(TTFFont, self.pdf.fonts[name]) for name in fonts.files}
 
     def close(self) -> None:
         """Close the files of letters, which the PDF library leaves open."""
         for font in self.fonts.values():
             font.ttfont.close()
-
-    def require_letters(self, texts: Iterable[str]) -> None:
-        """Refuse letters that would print as empty boxes."""
-        missing: dict[str, str] = {}
-        for text in texts:
-            for letter in text:
-                if not any(ord(letter) in font.cmap for font in self.fonts.values()):
-                    missing.setdefault(letter, text)
-        if missing:
-            raise SpecError(_missing(letter, text) for letter, text in sorted(missing.items()))
 
     def add(self, sheet: Drawing) -> None:
         """One more page, with all that is on the sheet."""
@@ -178,21 +171,24 @@ class _Book:
         self, runs: Sequence[tuple[str, str]], widths: Sequence[float], x: float, y: float, size: float
     ) -> None:
         """The runs one behind the other from (x, y)."""
-        for (key, run), width in zip(runs, widths, strict=True):
-            self.pdf.set_font(key.removesuffix("B"), "B" if key.endswith("B") else "", size)
+        for (name, run), width in zip(runs, widths, strict=True):
+            self.pdf.set_font(*_family(name), size)
             self.pdf.text(x, y, run)
             x += width
 
     def runs(self, text: str, bold: bool) -> Iterator[tuple[str, str]]:
-        """(font, run of letters), in order."""
-        first = f"{FAMILY}B" if bold else FAMILY
-        order = [first, *(key for key in self.fonts if key != first)]
+        """(font, run of letters), in order; a letter that the bold font lacks is taken from another."""
+        first = next(name for name in self.held if name.endswith("B") == bold)
+        if self.held[first].issuperset(text):
+            yield first, text
+            return
+        order = [first, *(name for name in self.held if name != first)]
 
         def font_of(letter: str) -> str:
-            return next((key for key in order if ord(letter) in self.fonts[key].cmap), first)
+            return next(name for name in order if letter in self.held[name])
 
-        for key, letters in groupby(text, key=font_of):
-            yield key, "".join(letters)
+        for name, run in groupby(text, key=font_of):
+            yield name, "".join(run)
 
     def width(self, key: str, text: str, size: float) -> float:
         """Width in mm of letters in one font."""
@@ -220,6 +216,11 @@ def _arc_points(arc: Arc) -> list[Point]:
     return [arc.at(arc.start + (arc.end - arc.start) * step / steps) for step in range(steps + 1)]
 
 
+def _family(name: str) -> tuple[str, str]:
+    """A font's name as the PDF library has it: family and style."""
+    return (name.removesuffix("B"), "B") if name.endswith("B") else (name, "")
+
+
 def _tone(name: str) -> str:
     """A tone on paper; soft lettering is black there."""
     return "#000" if name in (INK, "soft") else PAPER_TONES[name]
@@ -238,12 +239,3 @@ def _midnight(text: str) -> datetime:
         return datetime.fromisoformat(text).replace(tzinfo=UTC)
     except ValueError:
         return UNDATED
-
-
-def _missing(letter: str, text: str) -> Finding:
-    return Finding(
-        "missing-letter",
-        Severity.ERROR,
-        f"no font for the letter {letter!r} (U+{ord(letter):04X}) in {text!r}",
-        advice="Name a TrueType or OpenType file that has it: bench-manual build SPEC --font FILE",
-    )

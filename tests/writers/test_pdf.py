@@ -78,7 +78,7 @@ def test_a_font_of_ones_own_adds_its_letters(tmp_path: Path) -> None:
     font.setupPost()
     path = tmp_path / "own.ttf"
     font.save(path)
-    (page,) = pages(to_pdf([sheet("B工B")], About("t", font=path)))
+    (page,) = pages(to_pdf([sheet("B工B")], About("t"), path))
     assert "".join(word.text for word in words(page)) == "B工B"
 
 
