@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
+from fractions import Fraction
 from pathlib import Path
 
 import click
@@ -12,7 +13,39 @@ from generator.findings import Finding, Severity, SpecError
 
 UNREADABLE, FINDINGS, GOOD = 2, 1, 0
 
+LEAST_BAR, GREATEST_BAR = 98, 102
+"""A printer that is further off than so many mm in 100 was told to scale."""
+
 _SPEC = click.argument("spec", type=click.Path(path_type=Path))
+
+
+def _bar(context: click.Context, option: click.Parameter, value: str | None) -> Fraction | None:
+    """A measured check bar in mm, as an exact number."""
+    if value is None:
+        return None
+    try:
+        bar = Fraction(value)
+    except (ValueError, ZeroDivisionError):
+        raise click.BadParameter(f"{value} is not a number of millimetres") from None
+    if not LEAST_BAR <= bar <= GREATEST_BAR:
+        raise click.BadParameter(
+            f"{value} is not within {LEAST_BAR} to {GREATEST_BAR} mm: print at 100 % without fitting to the page, "
+            "then measure the bar of 100 mm again"
+        )
+    return bar
+
+
+_BAR = click.option(
+    "--bar",
+    callback=_bar,
+    metavar="MM",
+    help="What the printed check bar of 100 mm measures on your paper; full-scale sheets are drawn to make up for it.",
+)
+_FONT = click.option(
+    "--font",
+    type=click.Path(exists=True, dir_okay=False, path_type=Path),
+    help="TrueType or OpenType file with letters that the shipped font lacks, for the PDFs.",
+)
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -61,17 +94,20 @@ def check(spec: Path) -> int:
 @click.option(
     "--out", type=click.Path(path_type=Path), help="Folder for pages/ and site/; by default build/SPEC."
 )
-def build(spec: Path, out: Path | None) -> int:
+@_BAR
+@_FONT
+def build(spec: Path, out: Path | None, bar: Fraction | None, font: Path | None) -> int:
     """Build the manual of SPEC: OUT/pages is Markdown to keep, OUT/site opens in a browser."""
     from generator.manual import compile_loaded
     from generator.output import write_changed
+    from generator.prints.print import PrintOptions
     from generator.site import SiteError, build_site
     from generator.spec.load import read_spec_file
 
     folder = out or default_folder(spec)
     click.echo(f"Reading {spec}")
     loaded = read_spec_file(spec)
-    files, findings = compile_loaded(loaded, spec.name)
+    files, findings = compile_loaded(loaded, spec.name, PrintOptions(bar, font))
     _report(findings)
     try:
         written, kept = write_changed(files, folder / "pages")

@@ -12,6 +12,7 @@ from markupsafe import Markup
 
 from generator.bench.solve import solve
 from generator.drawings.canvas import Drawing
+from generator.drawings.paper import PAPERS
 from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.findings import Finding
@@ -19,10 +20,13 @@ from generator.pages import PAGES
 from generator.pages.cautions import CAUTIONS
 from generator.pages.page import ruler_for
 from generator.pages.printing import Printer, literal
+from generator.prints import PRINTS, sticks
+from generator.prints.print import Print, PrintOptions, stamp_of
 from generator.resources import bundled
 from generator.spec.load import LoadedSpec, read_spec_file
 from generator.writers.cut_list_csv import cut_list_csv
 from generator.writers.figures_json import figures_json
+from generator.writers.pdf import About, to_pdfs
 from generator.writers.svg import drawing_css, to_svg
 
 #: What each page is for, as the overview says it.
@@ -31,6 +35,7 @@ PURPOSES: Mapping[str, str] = {
     "shopping-list": "what to buy, with spares",
     "cut-list": "every part with its sizes",
     "bar-plan": "what is cut from which bar, proved, with stop settings",
+    "set-up-cards": "each setting of a machine, with its test piece, to sign before you cut",
     "part-sheets": "a drawing and a hole table for every part",
     "fits": "tongues, rabbets, notches and the relief's template",
     "openings-and-drawers": "what fills each bay, at which height",
@@ -45,22 +50,35 @@ PURPOSES: Mapping[str, str] = {
 }
 
 
-def compile_spec_file(path: Path) -> Mapping[str, bytes]:
-    """The manual of a spec file. Raises SpecError when the spec cannot be read or solved."""
-    return compile_loaded(read_spec_file(path), path.name)[0]
+AS_DRAWN = PrintOptions()
+"""Full-scale sheets as they are, in the shipped letters."""
 
 
-def compile_loaded(loaded: LoadedSpec, spec_name: str) -> tuple[Mapping[str, bytes], tuple[Finding, ...]]:
+def compile_spec_file(path: Path, options: PrintOptions = AS_DRAWN) -> Mapping[str, bytes]:
+    """The manual of a spec file. Raises SpecError when the spec cannot be read, solved or printed."""
+    return compile_loaded(read_spec_file(path), path.name, options)[0]
+
+
+def compile_loaded(
+    loaded: LoadedSpec, spec_name: str, options: PrintOptions = AS_DRAWN
+) -> tuple[Mapping[str, bytes], tuple[Finding, ...]]:
     """The manual of a spec that was read, and the findings about it."""
     figures, findings = compute(loaded, solve(loaded))
-    return compile_manual(loaded, figures, spec_name), findings
+    return compile_manual(loaded, figures, spec_name, options), findings
 
 
-def compile_manual(loaded: LoadedSpec, figures: Figures, spec_name: str) -> Mapping[str, bytes]:
+def compile_manual(
+    loaded: LoadedSpec, figures: Figures, spec_name: str, options: PrintOptions = AS_DRAWN
+) -> Mapping[str, bytes]:
     """Relative path -> bytes. The same spec gives the same bytes."""
+    paper, pieces = paper_files(figures, options), sticks.pieces(figures, ruler_for(figures))
     contexts = {page.slug: page.context(figures, ruler_for(figures)) for page in PAGES}
     drawings = {drawing.id: drawing for context in contexts.values() for drawing in drawings_in(context)}
     environment = _environment(figures, spec_name, drawings)
+    environment.globals |= {
+        "print_rows": _print_rows(paper),
+        "stick_files": [(piece.title, _piece_file(piece)) for piece in pieces],
+    }
     texts: dict[str, str] = {
         "mkdocs.yml": environment.get_template("mkdocs.yml.jinja").render(
             site_name=figures.spec.title,
@@ -77,7 +95,35 @@ def compile_manual(loaded: LoadedSpec, figures: Figures, spec_name: str) -> Mapp
         texts[f"docs/{page.file}"] = _tidy(text)
     for drawing in drawings.values():
         texts[f"docs/{drawing_file(drawing)}"] = to_svg(drawing, inline=False)
-    return {path: text.encode() for path, text in texts.items()} | dict(_assets())
+    for piece in pieces:
+        texts[f"docs/{_piece_file(piece)}"] = to_svg(piece, inline=False)
+    return {path: text.encode() for path, text in texts.items()} | paper | dict(_assets())
+
+
+def paper_files(figures: Figures, options: PrintOptions = AS_DRAWN) -> dict[str, bytes]:
+    """Every print on every size of paper, as PDF; none for a print that a bench has no use for."""
+    ruler, stamp = ruler_for(figures), stamp_of(figures, options.bar)
+    documents = {}
+    for each in PRINTS:
+        about = About(f"{figures.spec.title}: {each.title}", figures.spec.designer, figures.spec.date)
+        for paper in PAPERS:
+            if sheets := each.sheets(figures, ruler, paper, stamp):
+                documents[f"docs/downloads/{each.file(paper)}"] = (sheets, about)
+    return to_pdfs(documents, options.font)
+
+
+def _print_rows(paper: Mapping[str, bytes]) -> list[tuple[Print, list[tuple[str, str]]]]:
+    """Each print that has sheets, with (name of the paper, file) for the page of downloads."""
+    rows = []
+    for each in PRINTS:
+        files = [(size.name, f"downloads/{each.file(size)}") for size in PAPERS]
+        if found := [(name, file) for name, file in files if f"docs/{file}" in paper]:
+            rows.append((each, found))
+    return rows
+
+
+def _piece_file(drawing: Drawing) -> str:
+    return f"downloads/{drawing.id}.svg"
 
 
 def manual_id(figures: Figures) -> str:

@@ -18,7 +18,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("bench",),
     ("figures",),
     ("drawings",),
-    ("pages", "writers"),
+    ("pages", "prints", "writers"),
     ("manual", "output"),
     ("site",),
     ("cli", "hook"),

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import ceil, cos, floor, radians, sin
 
 Point = tuple[float, float]
@@ -83,6 +84,7 @@ WIDTHS = {
 OTHER_WIDTH, IDEOGRAPH_WIDTH, FIRST_IDEOGRAPH = 1100, 1250, "\u2e80"
 
 
+@lru_cache(maxsize=16384)
 def text_width(text: str, height: float) -> float:
     """An honest upper estimate of the width in mm of `text` in capitals of `height` mm."""
     widths = (WIDTHS.get(c, IDEOGRAPH_WIDTH if c >= FIRST_IDEOGRAPH else OTHER_WIDTH) for c in text)
@@ -148,7 +150,8 @@ def around(points: Iterable[Point]) -> Extent:
 
 def union(extents: Iterable[Extent]) -> Extent:
     """The extent of some rectangles together."""
-    return around(p for e in extents for p in ((e.left, e.top), (e.right, e.bottom)))
+    left, top, right, bottom = zip(*((e.left, e.top, e.right, e.bottom) for e in extents), strict=True)
+    return Extent(min(left), min(top), max(right), max(bottom))
 
 
 def shifted(point: Point, dx: float, dy: float) -> Point:
@@ -170,7 +173,7 @@ class Line:
 
     def moved(self, dx: float, dy: float) -> Line:
         """The shape moved by `dx`, `dy` mm."""
-        return replace(self, start=shifted(self.start, dx, dy), end=shifted(self.end, dx, dy))
+        return Line(shifted(self.start, dx, dy), shifted(self.end, dx, dy), self.style)
 
 
 @dataclass(frozen=True)

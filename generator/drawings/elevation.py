@@ -18,11 +18,13 @@ from generator.drawings.canvas import (
     text_width,
 )
 from generator.drawings.dimensions import Label, Row, Ruler, Stretch, chain, overall, running
-from generator.drawings.profile import notes
+from generator.drawings.lettering import LYING_WIDTH, MARGIN, notes
 from generator.figures.model import Figures, PartRow, Tote
 
-SHEET_WIDTH, SHEET_HEIGHT = 205.0, 150.0
+SHEET_WIDTH, SHEET_HEIGHT = 205.0, 120.0
 """Largest size of the bench on the paper, in mm; all three views share one scale."""
+FLOOR_REACH = 8.0
+"""How far the floor is drawn beyond the bench, in mm of paper."""
 NO_LINKS: Mapping[str, str] = {}
 
 STYLES = {"profile": "fill-bar", "angle": "fill-bar", "sheet": "fill-wood", "strip": "fill-wood"}
@@ -73,7 +75,7 @@ PLAN = View("plan", 0, 1, 2, from_high=True)
 
 def draw_front(figures: Figures, ruler: Ruler, links: Mapping[str, str] = NO_LINKS) -> Drawing:
     """The bench from the front. `links` lead from a part's mark to its sheet."""
-    canvas, scale = Canvas(), paper_scale(figures)
+    canvas, scale = Canvas(), paper_scale(figures, ruler)
     paint(canvas, figures, FRONT, scale, links)
     floor = draw_floor(canvas, figures, scale, figures.layout.length)
     dimension_heights(canvas, figures, ruler, scale, figures.layout.length)
@@ -84,7 +86,7 @@ def draw_front(figures: Figures, ruler: Ruler, links: Mapping[str, str] = NO_LIN
 
 def draw_side(figures: Figures, ruler: Ruler, links: Mapping[str, str] = NO_LINKS) -> Drawing:
     """The bench from the right, its front to the left."""
-    canvas, scale = Canvas(), paper_scale(figures)
+    canvas, scale = Canvas(), paper_scale(figures, ruler)
     paint(canvas, figures, SIDE, scale, links)
     floor = draw_floor(canvas, figures, scale, figures.layout.depth)
     dimension_heights(canvas, figures, ruler, scale, figures.layout.depth)
@@ -94,7 +96,7 @@ def draw_side(figures: Figures, ruler: Ruler, links: Mapping[str, str] = NO_LINK
 
 def draw_plan(figures: Figures, ruler: Ruler, links: Mapping[str, str] = NO_LINKS) -> Drawing:
     """The bench from above with its top taken off, front edge below."""
-    canvas, scale = Canvas(), paper_scale(figures)
+    canvas, scale = Canvas(), paper_scale(figures, ruler)
     paint(canvas, figures, PLAN, scale, links)
     layout = figures.layout
     rear = -float(layout.depth) * scale
@@ -117,10 +119,14 @@ def finish(canvas: Canvas, figures: Figures, ruler: Ruler, title: str, id: str) 
     return canvas.finish(id, f"{title} of the bench", f"{title}. Bench {size}. {bays}.")
 
 
-def paper_scale(figures: Figures) -> float:
-    """Paper mm for a bench mm: one scale for all three views."""
+def paper_scale(figures: Figures, ruler: Ruler) -> float:
+    """Paper mm for a bench mm: one scale for all three views, so that the front view fits a page on its side."""
     layout = figures.layout
-    return min(SHEET_WIDTH / float(layout.length), SHEET_HEIGHT / float(max(layout.height, layout.depth)))
+    beside = Canvas()
+    dimension_heights(beside, figures, ruler, SHEET_WIDTH / float(layout.length), Fraction(0))
+    room = LYING_WIDTH - 2 * MARGIN - FLOOR_REACH - 0.1 - beside.extents().right
+    width = min(SHEET_WIDTH, room)
+    return min(width / float(layout.length), SHEET_HEIGHT / float(max(layout.height, layout.depth)))
 
 
 # --- the solids
@@ -249,9 +255,9 @@ def draw_slot(canvas: Canvas, solid: Solid, extent: Extent, view: View, half: fl
 def write_mark(canvas: Canvas, solid: Solid, seen: Sequence[Extent], link: str) -> None:
     """A part's mark on the largest piece that is seen of it, if it fits there, on a patch of paper."""
     piece = max(seen, key=lambda extent: (extent.width * extent.height, -extent.left, extent.top))
-    long, high = text_width(solid.mark, SMALL_TEXT) * 1.12, line_height(SMALL_TEXT)
+    long = text_width(solid.mark, SMALL_TEXT) * 1.12
     upward = piece.width < long + 1.0
-    if max(piece.width, piece.height) < long + 1.0 or min(piece.width, piece.height) < high + 0.3:
+    if max(piece.width, piece.height) < long + 1.0 or min(piece.width, piece.height) < SMALL_TEXT + 0.3:
         return
     x, y = piece.centre
     at = (x + SMALL_TEXT / 2, y) if upward else (x, y + SMALL_TEXT / 2)
@@ -288,7 +294,7 @@ def draw_casters(canvas: Canvas, figures: Figures, view: View, scale: float) -> 
 def draw_floor(canvas: Canvas, figures: Figures, scale: float, reach: Fraction) -> float:
     """The floor's line; returns its y on the paper."""
     floor = float(figures.layout.floor_to_frame) * scale
-    canvas.line((-8.0, floor), (float(reach) * scale + 8.0, floor), "ground")
+    canvas.line((-FLOOR_REACH, floor), (float(reach) * scale + FLOOR_REACH, floor), "ground")
     return floor
 
 
@@ -330,7 +336,7 @@ def dimension_row(
 ) -> None:
     """Clear widths, then the overall size, then every edge from the datum, one row outside the other."""
     reach = chain(canvas, row, bays, foot)
-    whole = row.next(reach + 2.5)
+    whole = row.next(reach + 4.0)
     overall(canvas, whole, 0.0, float(edges[-1]) * scale, ruler.text(edges[-1]), foot)
     labels = [Label(float(edge) * scale, ruler.text(edge)) for edge in edges]
     text_above = line_height(TEXT) + 1.5 if row.outward == -1 else 0.0

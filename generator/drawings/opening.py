@@ -15,12 +15,12 @@ from generator.drawings.canvas import (
     text_width,
 )
 from generator.drawings.dimensions import Label, Row, Ruler, Stretch, chain, overall, running
-from generator.drawings.profile import notes
+from generator.drawings.lettering import fitting, notes
 from generator.drawings.stick import slug
 from generator.figures.model import Bay, Drawer, Figures, Shelf, Tote
 
-OPENING_WIDTH, OPENING_HEIGHT = 130.0, 130.0
-"""Largest size of an opening on the paper, in mm."""
+OPENING_SIZE = 130.0
+"""Largest side of an opening on the paper, in mm."""
 BREAK = 8.0
 """How far posts are drawn beyond the opening, in mm of paper."""
 
@@ -28,9 +28,9 @@ BREAK = 8.0
 class View:
     """The opening on the paper: its lower left corner, on the base rail's top, at (0, 0)."""
 
-    def __init__(self, figures: Figures, bay: Bay) -> None:
+    def __init__(self, figures: Figures, bay: Bay, size: float) -> None:
         self.figures, self.bay = figures, bay
-        self.scale = min(OPENING_WIDTH / float(bay.width), OPENING_HEIGHT / float(bay.height))
+        self.scale = size / float(max(bay.width, bay.height))
         self.width, self.height = float(bay.width) * self.scale, float(bay.height) * self.scale
         self.section = float(figures.layout.section) * self.scale
         self.drawers = [drawer for drawer in figures.drawers if drawer.bay == bay.name]
@@ -50,7 +50,12 @@ class View:
 def draw_opening(figures: Figures, bay_name: str, ruler: Ruler) -> Drawing:
     """The opening of the bay of that name; KeyError when there is none."""
     bay = {bay.name: bay for bay in figures.layout.bays}[bay_name]
-    view, canvas = View(figures, bay), Canvas()
+    return fitting(lambda size: opening_drawing(View(figures, bay, size), ruler), OPENING_SIZE)
+
+
+def opening_drawing(view: View, ruler: Ruler) -> Drawing:
+    """The opening as large as the view shows it."""
+    canvas, bay = Canvas(), view.bay
     draw_frame(canvas, view)
     labels = [Label(view.y(bay.bottom + bay.height), ruler.text(bay.height), "opening top")]
     for drawer in view.drawers:

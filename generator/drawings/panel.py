@@ -9,23 +9,28 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from math import inf
 
 from generator.drawings.canvas import (
     SMALL_TEXT,
+    TEXT,
     Canvas,
     Drawing,
     Extent,
     Point,
     Text,
 )
-from generator.drawings.dimensions import ROW, Label, Row, Ruler, arrow, overall, running
-from generator.drawings.profile import notes, pieces, words
+from generator.drawings.dimensions import ARROW, ROW, Label, Row, Ruler, arrow, overall, running
+from generator.drawings.lettering import MARGIN, PAGE_WIDTH, fitting, notes
+from generator.drawings.profile import pieces, words
 from generator.drawings.tongue import draw_tongue
 from generator.figures.model import Notch, Operation, PartRow
 from generator.geometry import FACES
 
-SHEET_WIDTH, SHEET_HEIGHT = 155.0, 135.0
+SHEET_WIDTH, SHEET_HEIGHT = 155.0, 115.0
 """Largest size of the part on the paper, in mm."""
+DETAIL_GAP = 12.0
+"""Clear mm between the part and the section of its tongue."""
 LEAST = 14.0
 """Narrow strips are drawn at least so many mm wide, not to scale."""
 
@@ -49,13 +54,13 @@ class Bite:
 class Face:
     """The part on the paper: lower left corner at (0, 0), `right` and `up` the frame's axes on the paper."""
 
-    def __init__(self, row: PartRow) -> None:
+    def __init__(self, row: PartRow, size: float) -> None:
         self.row = row
         self.turned = row.along == "z" and row.kind == "sheet"
         self.right, self.up = (row.across, row.along) if self.turned else (row.along, row.across)
         width, height = (row.width, row.length) if self.turned else (row.length, row.width)
         self.size = (width, height)
-        scale = min(SHEET_WIDTH / float(width), SHEET_HEIGHT / float(height), LARGEST_SCALE)
+        scale = min(size / float(width), SHEET_HEIGHT / float(height), LARGEST_SCALE)
         self.scales = (scale, max(scale, LEAST / float(height)))
         self.width, self.height = float(width) * self.scales[0], float(height) * self.scales[1]
         left, right = FACES[self.right]
@@ -94,27 +99,48 @@ class Face:
         return Extent(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
 
 
-def draw_panel(row: PartRow, ruler: Ruler) -> Drawing:
-    """A sheet part, strip or angle with all its sizes; tongues also as an enlarged section."""
-    canvas, face = Canvas(), Face(row)
+def draw_panel(row: PartRow, ruler: Ruler, *, brief: bool = False, height: float = inf) -> Drawing:
+    """A sheet part, strip or angle with all its sizes; tongues also as an enlarged section.
+
+    A `brief` drawing leaves out what a hole table says. The section stands beside the part, or below a wide one.
+    The drawing is at most `height` mm high where that can be had.
+    """
+
+    def fit(below: bool) -> Drawing:
+        largest = Face(row, SHEET_WIDTH).width
+        return fitting(
+            lambda size: panel_drawing(Face(row, size), ruler, brief, below), largest, height=height
+        )
+
+    drawing = fit(below=False)
+    return fit(below=True) if drawing.width > PAGE_WIDTH and row.tongues else drawing
+
+
+def panel_drawing(face: Face, ruler: Ruler, brief: bool, below: bool) -> Drawing:
+    """The part as large as its face; the section of its tongue below or beside it."""
+    canvas, row = Canvas(), face.row
     canvas.polygon(outline(face), "fill-bar" if row.kind == "angle" or row.group in METAL else "fill-wood")
     draw_shoulders(canvas, face)
     draw_cuts(canvas, face)
     name_notches(canvas, face, ruler)
     name_edges(canvas, face)
     draw_grain(canvas, face)
-    dimension_cuts(canvas, face, ruler)
-    below = Row("x", canvas.extents().bottom + ROW, 1)
-    overall(canvas, below, 0.0, face.width, ruler.text(face.size[0]), foot=0.0)
+    dimension_cuts(canvas, face, ruler, brief)
+    under = Row("x", canvas.extents().bottom + ROW, 1)
+    overall(canvas, under, 0.0, face.width, ruler.text(face.size[0]), foot=0.0)
     beside = Row("y", canvas.extents().right + ROW, 1)
     overall(canvas, beside, -face.height, 0.0, ruler.text(face.size[1]), foot=face.width)
-    right = canvas.extents().right
+    part = canvas.extents()
+    at, right = (0.0, part.bottom + 8.0), part.left + PAGE_WIDTH - 2 * MARGIN
     if row.tongues and row.tongue_thickness is not None:
+        cutting_plane(canvas, face)
         detail = Canvas()
         draw_tongue(detail, row, ruler)
         box = detail.extents()
-        canvas.place(detail, right + 12.0 - box.left, -face.height - box.top)
-    notes(canvas, (0.0, canvas.extents().bottom + 8.0), pieces(row), facts(face, ruler))
+        x, y = (0.0, part.bottom + DETAIL_GAP) if below else (part.right + DETAIL_GAP, -face.height)
+        canvas.place(detail, x - box.left, y - box.top)
+        at = (x + box.width + DETAIL_GAP / 2, y + TEXT) if below else (0.0, canvas.extents().bottom + 8.0)
+    notes(canvas, at, pieces(row), facts(face, ruler), right)
     title = f"{row.mark}: {row.name}, {ruler.size(row.length, row.width)}"
     return canvas.finish(f"part-{row.mark}", title, describe(face, ruler))
 
@@ -205,6 +231,25 @@ def draw_shoulders(canvas: Canvas, face: Face) -> None:
         canvas.line(start, end, "hidden")
 
 
+def cutting_plane(canvas: Canvas, face: Face) -> None:
+    """Where the section A-A is cut: a chain line with wide ends through one tongued edge, ISO 128-3."""
+    side = next(side for side in ("right", "left", "top", "bottom") if face.edges[side] in face.row.tongues)
+    upright = side in ("left", "right")
+    along = (face.height if upright else face.width) * 0.2
+    for inward, off in ((12.0, 1.0), (-2.5, -1.0)):
+        x, y = from_side(side, along, inward, face.width, face.height)
+        wide = from_side(side, along, inward - 2.0 * off, face.width, face.height)
+        tail = (x, y + ARROW + 1.0) if upright else (x + ARROW + 1.0, y)
+        canvas.line((x, y), wide, "outline")
+        canvas.line((x, y), tail, "dimension")
+        arrow(canvas, (x, y), tail)
+        letter = (x + 0.8, y + ARROW + 1.0) if upright else (x + ARROW + 1.4, y + SMALL_TEXT / 2)
+        canvas.text_if_free(Text(letter, "A", SMALL_TEXT, style="mark"))
+    ends = (from_side(side, along, inward, face.width, face.height) for inward in (12.0, -2.5))
+    start, end = ends
+    canvas.line(start, end, "centre")
+
+
 def draw_cuts(canvas: Canvas, face: Face) -> None:
     """Holes and cut-outs within the outline; those that reach the edge are part of it."""
     for operation in face.row.operations:
@@ -240,11 +285,14 @@ def name_notches(canvas: Canvas, face: Face, ruler: Ruler) -> None:
         inward = 1 if sides[0] == "left" else -1
         upward = -1 if sides[1] == "bottom" else 1
         tip = (box.right if inward == 1 else box.left, box.top if upward == -1 else box.bottom)
-        seat = (tip[0] + inward * 5.0, tip[1] + upward * 6.0)
-        canvas.line(seat, tip, "dimension")
-        arrow(canvas, tip, seat)
         anchor = "start" if inward == 1 else "end"
-        canvas.text((seat[0] + inward * 0.8, seat[1] + SMALL_TEXT / 2), size, SMALL_TEXT, anchor)
+        for lift in (6.0, 11.0, 16.0, 21.0):
+            seat = (tip[0] + inward * 5.0, tip[1] + upward * lift)
+            at = (seat[0] + inward * 0.8, seat[1] + SMALL_TEXT / 2)
+            if canvas.text_if_free(Text(at, size, SMALL_TEXT, anchor)):
+                canvas.line(seat, tip, "dimension")
+                arrow(canvas, tip, seat)
+                break
 
 
 def name_edges(canvas: Canvas, face: Face) -> None:
@@ -285,7 +333,7 @@ def draw_grain(canvas: Canvas, face: Face) -> None:
     canvas.text(at, "grain", SMALL_TEXT, "middle", upward=axis == face.up, style="note")
 
 
-def dimension_cuts(canvas: Canvas, face: Face, ruler: Ruler) -> None:
+def dimension_cuts(canvas: Canvas, face: Face, ruler: Ruler, brief: bool) -> None:
     """Absolute distances of every hole and cut-out from the left and the bottom edge, in rows outside."""
     operations = face.row.operations
     if not operations:
@@ -301,11 +349,15 @@ def dimension_cuts(canvas: Canvas, face: Face, ruler: Ruler) -> None:
         if not runs_through(face, operation, 1):
             rows.setdefault(y, []).append(operation)
     across = [
-        Label(float(x) * face.scales[0], ruler.text(x), cut_words(them, face, ruler))
+        Label(float(x) * face.scales[0], ruler.text(x), "" if brief else cut_words(them, face, ruler))
         for x, them in sorted(columns.items())
     ]
     upward = [
-        Label(-float(y) * face.scales[1], ruler.text(y), cut_words(grooves(face, them), face, ruler))
+        Label(
+            -float(y) * face.scales[1],
+            ruler.text(y),
+            "" if brief else cut_words(grooves(face, them), face, ruler),
+        )
         for y, them in sorted(rows.items())
     ]
     above, beside = Row("x", -face.height - 6.0, -1), Row("y", -6.0, -1)

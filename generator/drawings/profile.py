@@ -7,18 +7,20 @@ from collections import defaultdict
 from collections.abc import Sequence
 from fractions import Fraction
 
-from generator.drawings.canvas import LARGE_TEXT, SMALL_TEXT, TEXT, Canvas, Drawing, Point, line_height
+from generator.drawings.bar_map import BarMap, bar_map, draw_breaks
+from generator.drawings.canvas import LARGE_TEXT, SMALL_TEXT, TEXT, Canvas, Drawing, Point
 from generator.drawings.dimensions import ROW, Label, Row, Ruler, overall, running
+from generator.drawings.lettering import fitting, notes
 from generator.figures.model import Operation, PartRow
 from generator.geometry import AXES, FACES
 
-STRIP_LENGTH = 230.0
-"""Length in mm of every bar on the paper."""
-SECTION_SCALE = 0.5
-"""Largest scale of the section."""
+STRIP_LENGTH = 140.0
+"""Greatest length in mm of a bar on the paper."""
+SECTION_SCALE, BRIEF_SCALE = 0.5, 0.36
+"""Largest scale of the section; the same beside a hole table."""
 EXAGGERATION = 2.8
 """The section's scale is at most so many times the length's: a counterbore at S/2 stays clear of the end."""
-NAME_ROOM = 26.0
+NAME_ROOM = 22.0
 """Room in mm for a face's name to the left of its strip."""
 
 LETTERS = {"front": "F", "rear": "B", "left": "L", "right": "R", "top": "T", "bottom": "U"}
@@ -35,25 +37,47 @@ END_VIEWS = {
 }
 
 
-def draw_profile(row: PartRow, ruler: Ruler, *, slot: Fraction | None = None) -> Drawing:
-    """A bar with its holes from the datum end. `slot` is its slots' opening (mm), by default a fifth."""
-    canvas = Canvas()
-    along = STRIP_LENGTH / float(row.length)
-    across = min(SECTION_SCALE, EXAGGERATION * along)
+def draw_profile(row: PartRow, ruler: Ruler, *, slot: Fraction | None = None, brief: bool = False) -> Drawing:
+    """A bar with its holes from the datum end. `slot` is its slots' opening (mm), by default a fifth.
+
+    A `brief` drawing leaves out what a hole table says.
+    """
     opening = float(slot if slot is not None else row.width / 5)
+    return fitting(lambda length: bar_drawing(row, ruler, opening, length, brief), STRIP_LENGTH)
+
+
+def bar_drawing(row: PartRow, ruler: Ruler, opening: float, length: float, brief: bool) -> Drawing:
+    """The bar at most `length` mm long on the paper."""
+    canvas = Canvas()
+    largest = BRIEF_SCALE if brief else SECTION_SCALE
+    places = bar_map(row.length, shown(row), length, largest)
+    across = places.scale if places.is_broken else min(largest, EXAGGERATION * places.scale)
     bottom = 0.0
     for face in faces_drawn(row):
         strip = Canvas()
-        Strip(strip, row, face, ruler, along, across).draw(opening)
+        Strip(strip, row, face, ruler, places, across).draw(opening, brief)
         canvas.place(strip, 0.0, bottom - strip.extents().top)
         bottom = canvas.extents().bottom + 3.0
     base = canvas.extents().bottom
-    length = Row("x", base + ROW, 1)
-    overall(canvas, length, 0.0, STRIP_LENGTH, ruler.text(row.length), foot=base)
-    end_view(canvas, row, (-NAME_ROOM + 10.0, base + 24.0), opening)
-    write_notes(canvas, row, ruler, (22.0, base + 18.0))
+    overall(canvas, Row("x", base + ROW, 1), 0.0, places.length, ruler.text(row.length), foot=base)
+    end_view(canvas, row, (-NAME_ROOM + 10.0, base + 20.0), opening)
+    write_notes(canvas, row, ruler, (16.0, base + 14.0), places.scale == across, places.is_broken)
     title = f"{row.mark}: {row.name}, {ruler.text(row.length)} long"
     return canvas.finish(f"part-{row.mark}", title, describe(row, ruler))
+
+
+def shown(row: PartRow) -> list[tuple[Fraction, Fraction]]:
+    """The stretches of a bar that must be seen: both ends with their threads, and every hole."""
+    low, high = FACES[row.along]
+    depth = dict.fromkeys((low, high), row.width)
+    for operation in end_operations(row):
+        depth[operation.face] = max(depth[operation.face], operation.depth or row.width)
+    found = [(Fraction(0), depth[low]), (row.length - depth[high], row.length)]
+    for operation in row.operations:
+        if operation.face not in (low, high):
+            half = (operation.size[0] if isinstance(operation.size, tuple) else operation.size) / 2
+            found.append((operation.at[0] - half, operation.at[0] + half))
+    return found
 
 
 def side_faces(row: PartRow) -> tuple[str, ...]:
@@ -78,32 +102,34 @@ class Strip:
     """One long face of a bar, datum end at x = 0, lower edge at y = 0."""
 
     def __init__(
-        self, canvas: Canvas, row: PartRow, face: str, ruler: Ruler, along: float, across: float
+        self, canvas: Canvas, row: PartRow, face: str, ruler: Ruler, places: BarMap, across: float
     ) -> None:
         self.canvas, self.row, self.face, self.ruler = canvas, row, face, ruler
-        self.along, self.across = along, across
+        self.places, self.across = places, across
         self.height = float(self.row.width) * across
 
     def point(self, at: tuple[Fraction, Fraction]) -> Point:
         """The paper's point of a place on the face."""
-        return (float(at[0]) * self.along, -float(at[1]) * self.across)
+        return (self.places.x(at[0]), -float(at[1]) * self.across)
 
-    def draw(self, opening: float) -> None:
+    def draw(self, opening: float, brief: bool) -> None:
         """The whole strip: bar, slot, bores, operations, name and distances."""
         canvas, middle = self.canvas, -self.height / 2
-        canvas.rect(0.0, -self.height, STRIP_LENGTH, self.height, "fill-bar")
+        end = self.places.length
+        canvas.rect(0.0, -self.height, end, self.height, "fill-bar")
         for side in (-1, 1):
             y = middle + side * opening * self.across / 2
-            canvas.line((0.0, y), (STRIP_LENGTH, y), "thin")
-        canvas.line((-3.0, middle), (STRIP_LENGTH + 3.0, middle), "centre")
+            canvas.line((0.0, y), (end, y), "thin")
+        canvas.line((-3.0, middle), (end + 3.0, middle), "centre")
         self.bores()
         here = [o for o in self.row.operations if o.face == self.face]
         through = [o for o in self.row.operations if o.face == opposite(self.face) and o.depth is None]
         for operation in (*through, *sorted(here, key=breadth, reverse=True)):
             self.operation(operation)
+        draw_breaks(canvas, self.places, self.height)
         self.name(middle)
         labels = [
-            Label(float(at) * self.along, self.ruler.text(at), words)
+            Label(self.places.x(at), self.ruler.text(at), "" if brief else words)
             for at, words in stations(here, self.ruler, self.row.width / 2)
         ]
         if labels:
@@ -113,7 +139,8 @@ class Strip:
         """One hole or relief, to the section's scale across."""
         x, y = self.point(operation.at)
         if isinstance(operation.size, tuple):
-            width, height = float(operation.size[0]) * self.along, float(operation.size[1]) * self.across
+            width = float(operation.size[0]) * self.places.scale
+            height = float(operation.size[1]) * self.across
             radius = min(width, height) * 0.19
             self.canvas.rect(x - width / 2, y - height / 2, width, height, "hole", radius)
         else:
@@ -125,12 +152,13 @@ class Strip:
         """The tapped holes in the ends: hidden lines, and a word beside the end."""
         for operation in end_operations(self.row):
             low = operation.face == FACES[self.row.along][0]
-            depth = float(operation.depth or self.row.length) * self.along
+            end = self.places.length
+            depth = min(float(operation.depth or self.row.length) * self.places.scale, end)
             half = breadth(operation) * self.across / 2
-            start = 0.0 if low else STRIP_LENGTH - depth
+            start = 0.0 if low else end - depth
             for y in (-self.height / 2 - half, -self.height / 2 + half):
                 self.canvas.line((start, y), (start + depth, y), "hidden")
-            beside = (-4.5 if low else STRIP_LENGTH + 6.5, -self.height / 2)
+            beside = (-4.5 if low else end + 6.5, -self.height / 2)
             self.canvas.text(beside, end_word(operation), SMALL_TEXT, "middle", upward=True, style="note")
 
     def name(self, middle: float) -> None:
@@ -206,8 +234,10 @@ def end_view(canvas: Canvas, row: PartRow, centre: Point, opening: float) -> Non
     canvas.text((x, y + side / 2 + 11.5), f"from the {seen} end", SMALL_TEXT, "middle", style="note")
 
 
-def write_notes(canvas: Canvas, row: PartRow, ruler: Ruler, at: Point) -> None:
-    """What the strips cannot show: the ends, the datum, the two scales."""
+def write_notes(
+    canvas: Canvas, row: PartRow, ruler: Ruler, at: Point, one_scale: bool, is_broken: bool
+) -> None:
+    """What the strips cannot show: the ends, the datum, the scales, what is left out."""
     low, high = FACES[row.along]
     lines = []
     for face in (low, high):
@@ -215,7 +245,10 @@ def write_notes(canvas: Canvas, row: PartRow, ruler: Ruler, at: Point) -> None:
     lines.append(
         f"Datum 0 is the {low} end. Where no other height is named, holes lie on the slot's centre line."
     )
-    lines.append("Length and section are not to one scale.")
+    if is_broken:
+        lines.append("Between zigzags the bar is drawn shorter than it is.")
+    if not one_scale:
+        lines.append("Length and section are not to one scale.")
     lines.append(f"{ruler.note} Faces: " + ", ".join(f"{LETTERS[f]} {f}" for f in side_faces(row)) + ".")
     notes(canvas, at, pieces(row), lines)
 
@@ -227,30 +260,27 @@ def pieces(row: PartRow) -> str:
 
 
 def marks_of(row: PartRow) -> str:
-    """All marks of a row, runs of three and more in short: `A1, A4`, `C1 to C3`."""
+    """All marks of a row in short, cut where they are too many."""
+    text = runs_of(row.marks)
+    return text if len(text) <= LONGEST_MARKS else f"{row.mark} and {row.count - 1} more"
+
+
+def runs_of(marks: Sequence[str]) -> str:
+    """Marks with runs of three and more in short: `A1, A4`, `C1 to C3`."""
     runs: list[list[str]] = []
-    for mark in row.marks:
+    for mark in marks:
         follows = runs and NUMBER.split(mark)[0] == NUMBER.split(runs[-1][-1])[0]
         if follows and number_of(mark) == number_of(runs[-1][-1]) + 1:
             runs[-1].append(mark)
         else:
             runs.append([mark])
-    text = ", ".join(f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)
-    return text if len(text) <= LONGEST_MARKS else f"{row.mark} and {row.count - 1} more"
+    return ", ".join(f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)
 
 
 def number_of(mark: str) -> int:
     """The number at a mark's end; -1 when it has none, so that no run goes through it."""
     found = NUMBER.search(mark)
     return int(found.group()) if found else -1
-
-
-def notes(canvas: Canvas, at: Point, heading: str, lines: Sequence[str]) -> None:
-    """A heading and lines of small text below it, from the left edge and the heading's base line at `at`."""
-    x, y = at
-    canvas.text((x, y), heading, TEXT, style="mark")
-    for number, line in enumerate(lines, 1):
-        canvas.text((x, y + number * line_height(SMALL_TEXT) * 1.25 + 1.0), line, SMALL_TEXT, style="note")
 
 
 def describe(row: PartRow, ruler: Ruler) -> str:

@@ -6,11 +6,11 @@ from itertools import pairwise
 
 from generator.drawings.canvas import SMALL_TEXT, Canvas, Drawing
 from generator.drawings.dimensions import Label, Row, Ruler, overall, running
-from generator.drawings.profile import notes
+from generator.drawings.lettering import fitting, notes
 from generator.figures.model import Mark, Stick
 
-STICK_LENGTH = 230.0
-"""Length of every stick on the paper, in mm."""
+STICK_LENGTH = 165.0
+"""Greatest length of a stick on the paper, in mm."""
 STICK_HEIGHT = 14.0
 
 BESIDE = 5.0
@@ -27,9 +27,14 @@ FILLERS = frozenset({"edge", "face", "side"})
 
 def draw_stick(stick: Stick, ruler: Ruler) -> Drawing:
     """One stick to scale along its length, its datum end at the left."""
+    return fitting(lambda length: stick_drawing(stick, ruler, length), STICK_LENGTH)
+
+
+def stick_drawing(stick: Stick, ruler: Ruler, length: float) -> Drawing:
+    """The stick `length` mm long on the paper."""
     canvas = Canvas()
-    scale = STICK_LENGTH / float(stick.length)
-    canvas.rect(0.0, 0.0, STICK_LENGTH, STICK_HEIGHT, "fill-wood")
+    scale = length / float(stick.length)
+    canvas.rect(0.0, 0.0, length, STICK_HEIGHT, "fill-wood")
     for low, high in members(stick, scale):
         cross(canvas, low, high)
     for mark in stick.marks:
@@ -42,9 +47,7 @@ def draw_stick(stick: Stick, ruler: Ruler) -> Drawing:
     canvas.text((4.5, STICK_HEIGHT + 4.5), f"datum: {stick.datum}", SMALL_TEXT, style="note")
     labels = [Label(float(mark.at) * scale, ruler.text(mark.at), mark.label) for mark in stick.marks]
     running(canvas, Row("x", -5.0, -1), 0.0, labels, 0.0, zero_note="datum")
-    overall(
-        canvas, Row("x", STICK_HEIGHT + 15.0, 1), 0.0, STICK_LENGTH, ruler.text(stick.length), STICK_HEIGHT
-    )
+    overall(canvas, Row("x", STICK_HEIGHT + 15.0, 1), 0.0, length, ruler.text(stick.length), STICK_HEIGHT)
     lies = f"Lies on {stick.lies_on}. " if stick.lies_on else ""
     lines = [f"{lies}All distances are from the {stick.datum}.", f"{ruler.note} X: the member lies here."]
     notes(canvas, (0.0, canvas.extents().bottom + 8.0), f"Story stick {stick.name}", lines)
@@ -103,7 +106,8 @@ def members(stick: Stick, scale: float) -> list[tuple[float, float]]:
         if mark.at not in paired and side(mark) and 0 < mark.at < stick.length:
             at = float(mark.at) * scale
             found.append((at, at + BESIDE) if side(mark) > 0 else (at - BESIDE, at))
-    within = ((max(low, 0.0), min(high, STICK_LENGTH)) for low, high in found)
+    end_at = float(stick.length) * scale
+    within = ((max(low, 0.0), min(high, end_at)) for low, high in found)
     return [(low, high) for low, high in within if high - low > LEAST_CROSS]
 
 

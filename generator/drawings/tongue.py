@@ -26,7 +26,7 @@ def draw_tongue(canvas: Canvas, row: PartRow, ruler: Ruler) -> None:
     canvas.hatch(Extent(s, 0.0, body, t), 2.5)
     canvas.hatch(Extent(0.0, r, s, low), 2.5)
     canvas.line((e, -6.0), (e, t + 6.0), "centre")
-    canvas.text((0.0, -30.0), "Tongue, enlarged", TEXT, style="mark")
+    canvas.text((0.0, -30.0), "A–A, enlarged", TEXT, style="mark")
     canvas.text((e - 1.0, t + 5.5), "bar's face", SMALL_TEXT, "end", style="note")
     chain(canvas, Row("x", -11.0, -1), (Stretch(0.0, s, ruler.fine(shoulder)),), 0.0)
     chain(canvas, Row("x", t + 16.0, 1), (Stretch(0.0, e, ruler.fine(tongue)),), t)

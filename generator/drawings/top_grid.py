@@ -6,11 +6,11 @@ from fractions import Fraction
 
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import ROW, Label, Row, Ruler, Stretch, chain, overall, running
-from generator.drawings.profile import notes
+from generator.drawings.lettering import fitting, notes
 from generator.figures.model import Figures, TopGrid
 
-SHEET_WIDTH, SHEET_HEIGHT = 225.0, 150.0
-"""Largest size of the top on the paper, in mm."""
+TOP_SIZE = 150.0
+"""Greatest side of the top on the paper, in mm."""
 
 
 def lines(margin: Fraction, pitch: Fraction, count: int) -> list[Fraction]:
@@ -20,9 +20,13 @@ def lines(margin: Fraction, pitch: Fraction, count: int) -> list[Fraction]:
 
 def draw_top_grid(figures: Figures, ruler: Ruler) -> Drawing:
     """The top from above, front edge below, with the absolute position of every column and row."""
-    grid = figures.top
+    return fitting(lambda size: top_drawing(figures.top, ruler, size), TOP_SIZE)
+
+
+def top_drawing(grid: TopGrid, ruler: Ruler, size: float) -> Drawing:
+    """The top, its longer side `size` mm on the paper."""
     canvas = Canvas()
-    scale = min(SHEET_WIDTH / float(grid.length), SHEET_HEIGHT / float(grid.width))
+    scale = size / float(max(grid.length, grid.width))
     width, height = float(grid.length) * scale, float(grid.width) * scale
     canvas.rect(0.0, -height, width, height, "fill-wood")
     columns = lines(grid.margin_x, grid.pitch, grid.columns)
@@ -60,7 +64,7 @@ def dimension(
     upright = spans(rows, grid.width, grid.pitch, scale, ruler)
     turned = [Stretch(-span.high, -span.low, span.text) for span in reversed(upright)]
     reach = chain(canvas, beside, turned, width)
-    overall(canvas, beside.next(max(ROW, reach + 2.0)), -height, 0.0, ruler.text(grid.width), foot=width)
+    overall(canvas, beside.next(max(ROW, reach + 3.5)), -height, 0.0, ruler.text(grid.width), foot=width)
 
 
 def spans(

@@ -16,7 +16,8 @@ from generator.figures.mass import casters, mass
 from generator.figures.model import Figures, JointRow, Joints, SpecFacts
 from generator.figures.parts import part_rows
 from generator.figures.purchases import purchases
-from generator.figures.sticks import sticks
+from generator.figures.setups import setups
+from generator.figures.sticks import height_rod, sticks
 from generator.figures.together import together
 from generator.findings import Finding
 from generator.spec.load import LoadedSpec
@@ -60,6 +61,8 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         cutting=plans,
         goods=goods_facts(spec, bench),
         assumed=assumed(loaded, bench),
+        height_rod=height_rod(bench),
+        setups=setups(spec, bench, rows),
     )
     return figures, (*bench.findings, *findings(loaded, judged))
 

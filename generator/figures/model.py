@@ -136,6 +136,8 @@ class PartRow:
     rabbet_length: Length | None = None
     grain: str = ""
     pieces: tuple[Placed, ...] = ()
+    other_hand: str = ""
+    """Mark of the part that is this one's mirror image."""
 
 
 @dataclass(frozen=True)
@@ -610,6 +612,36 @@ class Relief:
 
 
 @dataclass(frozen=True)
+class Setting:
+    """What one set-up is set to: a name, and one or more lengths (mm); `fine` where a twentieth of a mm counts."""
+
+    name: str
+    values: tuple[Length, ...] = ()
+    fine: bool = False
+    text: str = ""
+    """Instead of lengths, or behind them."""
+
+
+@dataclass(frozen=True)
+class Setup:
+    """One setting of one machine, for all parts that need it. `half_steps` are (still too thick, raise by) in mm.
+
+    `gauge` says when the test piece is good; `cautions` are keys of the cautions on the pages.
+    """
+
+    n: int
+    key: str
+    title: str
+    tool: str
+    settings: tuple[Setting, ...]
+    steps: tuple[str, ...]
+    gauge: str
+    marks: tuple[str, ...] = ()
+    half_steps: tuple[tuple[Length, Length], ...] = ()
+    cautions: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
 class Figures:
     """All that a manual prints, for one spec; the fields are the sections of figures.json, in its order."""
 
@@ -638,3 +670,6 @@ class Figures:
     cutting: Cutting
     goods: Goods
     assumed: tuple[Assumption, ...]
+    height_rod: Stick | None = None
+    """All heights of the standing bench from the floor."""
+    setups: tuple[Setup, ...] = ()

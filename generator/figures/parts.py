@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 from typing import Any
 
@@ -31,28 +31,41 @@ def part_rows(spec: Spec, bench: Bench) -> tuple[PartRow, ...]:
     rows: dict[Any, list[Part]] = {}
     for part in bench.parts:
         rows.setdefault(_signature(part), []).append(part)
-    return tuple(_row(spec, pieces) for pieces in rows.values())
+    return tuple(_row(spec, pieces, _other_hand(pieces[0], rows)) for pieces in rows.values())
 
 
-def _signature(part: Part) -> Any:
-    turned = _bar_turns(part) if part.kind == "profile" else _board_turns(part)
+def _signature(part: Part, mirrored: bool = False) -> Any:
+    """What parts have in common that are alike; `mirrored`: what the part's mirror image would have."""
+    turned = _bar_turns(part, mirrored) if part.kind == "profile" else _board_turns(part)
     return (part.group, part.material, part.length, part.width, part.thickness, min(turned))
 
 
-def _bar_turns(part: Part) -> Iterable[tuple[Any, ...]]:
+def _other_hand(part: Part, rows: Mapping[Any, list[Part]]) -> str:
+    """Mark of the part that is this one's mirror image; empty when there is none, or when it is its own."""
+    mirrored = _signature(part, mirrored=True)
+    if mirrored == _signature(part) or mirrored not in rows:
+        return ""
+    return rows[mirrored][0].mark
+
+
+def _bar_turns(part: Part, mirrored: bool = False) -> Iterable[tuple[Any, ...]]:
     """The bar's machining in each of its eight positions: four turns, either end first."""
     around = _ROUND[part.along]
     for flipped in (False, True):
         for turn in range(4):
-            yield tuple(sorted(_turned(part, op, around, turn, flipped) for op in part.operations))
+            backwards = flipped != mirrored
+            yield tuple(sorted(_turned(part, op, around, turn, flipped, backwards) for op in part.operations))
 
 
-def _turned(part: Part, op: Operation, around: tuple[str, ...], turn: int, flipped: bool) -> tuple[Any, ...]:
+def _turned(
+    part: Part, op: Operation, around: tuple[str, ...], turn: int, flipped: bool, backwards: bool
+) -> tuple[Any, ...]:
+    """One operation as it lies then; `backwards`: the faces follow in the other direction round the bar."""
     at = part.length - op.at[0] if flipped else op.at[0]
     face = 4
     if op.face in around:
         index = around.index(op.face)
-        face = ((-index if flipped else index) + turn) % 4
+        face = ((-index if backwards else index) + turn) % 4
     return (op.op, face, at, str(op.size), op.depth or Fraction(0))
 
 
@@ -88,7 +101,7 @@ def _flipper(part: Part, along: bool, across: bool) -> Callable[[str], str]:
     return lambda edge: _OPPOSITE[edge] if edge in turned else edge
 
 
-def _row(spec: Spec, pieces: list[Part]) -> PartRow:
+def _row(spec: Spec, pieces: list[Part], other_hand: str) -> PartRow:
     first = pieces[0]
     fit = first.fit
     return PartRow(
@@ -114,6 +127,7 @@ def _row(spec: Spec, pieces: list[Part]) -> PartRow:
         rabbet_depth=fit.rabbet_depth if fit else None,
         rabbet_length=fit.rabbet_length if fit else None,
         grain=_grain(spec, first),
+        other_hand=other_hand,
         pieces=tuple(
             Placed(
                 piece.mark, (piece.box.x.low, piece.box.y.low, piece.box.z.low), piece.box.size, piece.where

@@ -20,6 +20,24 @@ def sticks(spec: Spec, bench: Bench) -> tuple[Stick, ...]:
     return tuple(rows)
 
 
+def height_rod(bench: Bench) -> Stick:
+    """A rod of all heights from the floor, to set out and to check the standing bench by."""
+    levels = bench.layout.levels
+    up = levels.floor_to_frame
+    heights = (
+        (up, "frame underside"),
+        (up + levels.base_top, "base rail top"),
+        (up + levels.end_rail_bottom, "tray end rail underside"),
+        (up + levels.tray_bottom, "tray underside"),
+        (up + levels.tray_top, "tray top"),
+        (up + levels.top_rail_bottom, "top rail underside"),
+        (up + levels.frame_height, "top rail top, board underside"),
+    )
+    marks = [Mark(at, label, "edge") for at, label in heights]
+    whole = _with_ends(marks, bench.layout.height, "floor", "work surface")
+    return Stick("Height rod", "z", "floor", bench.layout.height, whole, "the standing bench, beside a post")
+
+
 def _touching(bars: Iterable[Part], member: Part) -> list[Part]:
     """Bars that end on the side of a member."""
     found = []

@@ -15,6 +15,7 @@ from generator.pages import (
     overview,
     part_sheets,
     replicate,
+    setup_cards,
     shopping,
     sticks,
 )
@@ -26,6 +27,7 @@ PAGES: tuple[Page, ...] = (
     shopping.PAGE,
     cut_list.PAGE,
     bar_plan.PAGE,
+    setup_cards.PAGE,
     part_sheets.PAGE,
     fits.PAGE,
     openings.PAGE,

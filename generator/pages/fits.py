@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from generator.drawings.dimensions import Ruler
 from generator.figures.model import Figures
+from generator.figures.setups import HALF_STEPS
 from generator.pages.page import Context, Page
-
-#: What a tongue may be too thick by on the test piece, and half of it: the cutter works on both faces (mm).
-HALF_STEPS = tuple((Fraction(n, 10), Fraction(n, 20)) for n in (6, 5, 4, 3, 2, 1))
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:

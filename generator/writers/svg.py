@@ -6,7 +6,7 @@ the root bears the drawing's id, because a page holds many drawings and its styl
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from itertools import groupby
 from math import isfinite
 from typing import Any
@@ -14,10 +14,6 @@ from typing import Any
 import svgwrite
 
 from generator.drawings.canvas import (
-    ISO_FACES,
-    ISO_TINTS,
-    NARROW_LINE,
-    WIDE_LINE,
     Arc,
     Circle,
     Drawing,
@@ -30,89 +26,50 @@ from generator.drawings.canvas import (
     Text,
     font_size,
 )
+from generator.writers.looks import DARK_TONES, INK, LOOKS, PAPER_TONES, Look
 
 XML_HEADER = '<?xml version="1.0" encoding="UTF-8"?>\n'
 
 FONTS = '"DejaVu Sans",Verdana,Arial,Helvetica,sans-serif'
 
-#: Ink is the text colour of the page; fills are light, so that lines carry the drawing in grey print too.
-_LIGHT = (
-    "--bm-paper:#fff;--bm-bar:#e6eaee;--bm-wood:#f6efe0;--bm-new:#f2b56b;"
-    "--bm-front:#efe5d0;--bm-tote:#dde7e4;--bm-dark:#c3c8cd;--bm-soft:#555"
-)
-_DARK = (
-    "--bm-paper:#1e2129;--bm-bar:#3b424c;--bm-wood:#4a4336;--bm-new:#a5621a;"
-    "--bm-front:#554b39;--bm-tote:#37474a;--bm-dark:#5b626b;--bm-soft:#b5bac2"
-)
-#: Tints of the faces of isometric pictures, top, left and right; a new piece is darker than all others in grey print.
-_ISO_LIGHT = {
-    "bar": ("eef1f4", "d7dce2", "c5ccd4"),
-    "wood": ("f7f0e2", "e8ddc6", "dbccb0"),
-    "dark": ("bfc5cb", "a3aab2", "8f969e"),
-    "tote": ("e0eae7", "c9d6d2", "b6c5c0"),
-    "new": ("f3b268", "e39a44", "cf852f"),
-}
-_ISO_DARK = {
-    "bar": ("505965", "414954", "343b45"),
-    "wood": ("5f5545", "4d4638", "3f392d"),
-    "dark": ("6e7781", "5d656e", "4d545c"),
-    "tote": ("496065", "394a4e", "2d3c3f"),
-    "new": ("d18a35", "b4701f", "985b13"),
-}
+
+def _tones(tones: Mapping[str, str]) -> str:
+    """The tones as custom properties of the style sheet."""
+    return ";".join(f"--bm-{name}:{tone}" for name, tone in tones.items())
 
 
-def _tints(tints: dict[str, tuple[str, str, str]]) -> str:
-    return "".join(
-        f";--bm-{tint}-{face}:#{colour}"
-        for tint, colours in tints.items()
-        for face, colour in zip(ISO_FACES, colours, strict=True)
-    )
+def _css(look: Look) -> str:
+    """A look as declarations. Ink is the text colour of the page."""
+    found = []
+    if look.fill:
+        found.append(f"fill:{_colour(look.fill)}")
+    if look.line:
+        found.append(f"stroke:{_colour(look.stroke)};stroke-width:{look.line:g}")
+    if look.dash:
+        found.append("stroke-dasharray:" + " ".join(f"{length:g}" for length in look.dash))
+    if look.round:
+        found.append("stroke-linecap:round")
+    if look.opacity < 1:
+        found.append(f"stroke-opacity:{look.opacity:g}")
+    if look.bold:
+        found.append("font-weight:bold")
+    if look.halo:
+        found.append("paint-order:stroke")
+    return ";".join(found)
 
 
-_LIGHT += _tints(_ISO_LIGHT)
-_DARK += _tints(_ISO_DARK)
-_HALF = round((WIDE_LINE + NARROW_LINE) / 2, 2)
+def _colour(tone: str) -> str:
+    return "currentColor" if tone == INK else f"var(--bm-{tone})"
 
-#: What each style of the canvas looks like. Shapes inherit it from the group that names the style.
-LOOKS = {
-    "outline": f"stroke:currentColor;stroke-width:{WIDE_LINE}",
-    "ground": f"stroke:currentColor;stroke-width:{2 * NARROW_LINE + 0.2:g}",
-    "thin": f"stroke:currentColor;stroke-width:{NARROW_LINE}",
-    "hatch": f"stroke:currentColor;stroke-width:{NARROW_LINE}",
-    "dimension": f"stroke:currentColor;stroke-width:{NARROW_LINE}",
-    "hidden": f"stroke:currentColor;stroke-width:{NARROW_LINE};stroke-dasharray:2.4 1.2",
-    "centre": f"stroke:currentColor;stroke-width:{NARROW_LINE};stroke-dasharray:6 1 .8 1",
-    "arrow": "fill:currentColor",
-    "paper": "fill:var(--bm-paper)",
-    "hole": f"fill:var(--bm-paper);stroke:currentColor;stroke-width:{_HALF}",
-    **{
-        f"fill-{name}": f"fill:var(--bm-{name});stroke:currentColor;stroke-width:{_HALF}"
-        for name in ("bar", "wood", "new", "front", "tote", "dark")
-    },
-    "text": "fill:currentColor",
-    "note": "fill:var(--bm-soft)",
-    "mark": "fill:currentColor;font-weight:bold",
-    # a hair of its own colour closes the seam that two neighbouring fills leave
-    **{
-        f"iso-{tint}-{face}": f"fill:var(--bm-{tint}-{face});stroke:var(--bm-{tint}-{face});"
-        f"stroke-width:{'.3' if face == 'top' else '.1'}"
-        for tint in ISO_TINTS
-        for face in ISO_FACES
-    },
-    "iso-edge": "stroke:currentColor;stroke-width:.13;stroke-linecap:round",
-    "iso-edge-new": "stroke:currentColor;stroke-width:.32;stroke-linecap:round",
-    "iso-slot": "stroke:currentColor;stroke-width:.07;stroke-opacity:.55",
-    "iso-halo": "stroke:var(--bm-paper);stroke-width:1.5;stroke-linecap:round",
-    "iso-arrow": "stroke:currentColor;stroke-width:.7",
-    "iso-mark": "fill:currentColor;font-weight:bold;stroke:var(--bm-paper);stroke-width:.7;paint-order:stroke",
-}
+
+_LIGHT, _DARK = _tones(PAPER_TONES), _tones(DARK_TONES)
 
 DRAWING_CSS = "\n".join(
     (
         f".bm-drawing{{{_LIGHT};fill:none;stroke:none;stroke-linejoin:round;font-family:{FONTS}}}",
         f"[data-md-color-scheme=slate] .bm-drawing{{{_DARK}}}",
-        f"@media print{{.bm-drawing,[data-md-color-scheme=slate] .bm-drawing{{{_LIGHT};color:#000}}}}",
-        *(f".bm-drawing .bm-{style}{{{look}}}" for style, look in LOOKS.items()),
+        f"@media print{{.bm-drawing,[data-md-color-scheme=slate] .bm-drawing{{{_LIGHT};--bm-soft:#000;color:#000}}}}",
+        *(f".bm-drawing .bm-{style}{{{_css(look)}}}" for style, look in LOOKS.items()),
         ".bm-drawing a:hover text,.bm-drawing a:focus text{text-decoration:underline}",
     )
 )

@@ -1,0 +1,74 @@
+"""Labels to cut out and stick on parts: a plain grid of our own sizes, thin lines to cut along."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from generator.drawings.canvas import BOLD, LARGE_TEXT, SMALL_TEXT, Canvas, Extent, line_height, text_width
+from generator.drawings.lettering import shortened, wrapped
+
+LABEL_WIDTH, LABEL_HEIGHT = 58.0, 34.0
+"""Size of a label in mm: three stand side by side on A4 and on Letter."""
+MARK_TEXT = 7.0
+INSET = 2.0
+HOLE_LINES = 3
+"""Lines of machining; what is left says `see its sheet`."""
+MORE = " … see its sheet"
+
+
+@dataclass(frozen=True)
+class Label:
+    """What stands on one label, as text."""
+
+    mark: str
+    size: str
+    name: str
+    holes: str
+    goes_to: str
+
+
+def label_sheets(labels: Sequence[Label], free: Extent) -> list[Canvas]:
+    """The labels in rows from the upper left."""
+    columns = int(free.width // LABEL_WIDTH)
+    rows = int((free.height - INSET) // LABEL_HEIGHT)
+    left = free.left + (free.width - columns * LABEL_WIDTH) / 2
+    sheets = []
+    for first in range(0, len(labels), columns * rows):
+        canvas = Canvas()
+        for number, label in enumerate(labels[first : first + columns * rows]):
+            at = (left + number % columns * LABEL_WIDTH, free.top + INSET + number // columns * LABEL_HEIGHT)
+            draw_label(canvas, label, *at)
+        sheets.append(canvas)
+    return sheets
+
+
+def draw_label(canvas: Canvas, label: Label, x: float, y: float) -> None:
+    """One label with its upper left corner at (x, y)."""
+    canvas.rect(x, y, LABEL_WIDTH, LABEL_HEIGHT, "thin")
+    left, right = x + INSET, x + LABEL_WIDTH - INSET
+    canvas.text((left, y + INSET + MARK_TEXT), label.mark, MARK_TEXT, style="mark")
+    room = right - left - BOLD * text_width(label.mark, MARK_TEXT) - INSET
+    height = LARGE_TEXT if BOLD * text_width(label.size, LARGE_TEXT) <= room else SMALL_TEXT
+    size = shortened(label.size, room / BOLD, height)
+    canvas.text((right, y + INSET + MARK_TEXT), size, height, "end", style="mark")
+    step = line_height(SMALL_TEXT) * 1.06
+    base = y + INSET + MARK_TEXT + step + 1.4
+    for line in (shortened(label.name, right - left, SMALL_TEXT), *hole_lines(label.holes, right - left)):
+        canvas.text((left, base), line, SMALL_TEXT)
+        base += step
+    foot = y + LABEL_HEIGHT - INSET - 0.6
+    canvas.text(
+        (left, foot), shortened(label.goes_to, (right - left) / BOLD, SMALL_TEXT), SMALL_TEXT, style="mark"
+    )
+
+
+def hole_lines(text: str, width: float) -> list[str]:
+    """Machining in short, in as many lines as a label has."""
+    lines = wrapped(text, width, SMALL_TEXT)
+    if len(lines) <= HOLE_LINES:
+        return lines
+    last = lines[HOLE_LINES - 1]
+    while last and text_width(last + MORE, SMALL_TEXT) > width:
+        last = last.rpartition(" ")[0]
+    return [*lines[: HOLE_LINES - 1], (last.rstrip(",;") + MORE).strip()]

@@ -1,0 +1,70 @@
+"""Lettering in lines: text broken between words, cut short, set below a heading; and drawings that fit their page."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from math import inf
+
+from generator.drawings.canvas import BOLD, SMALL_TEXT, TEXT, Canvas, Drawing, Point, line_height, text_width
+
+PAGE_WIDTH = 180.0
+"""What a page of A4 or Letter holds between its margins, in mm: a drawing no wider prints at its own size."""
+LYING_WIDTH = 249.0
+"""The same for a page that lies on its long side."""
+MARGIN = 4.0
+"""Clear paper around a drawing in a page, in mm."""
+
+STEP, LEAST = 2.0, 60.0
+"""By how much at least a drawing is drawn smaller until it fits, and where that ends, in mm."""
+
+
+def fitting(
+    draw: Callable[[float], Drawing], largest: float, width: float = PAGE_WIDTH, height: float = inf
+) -> Drawing:
+    """The drawing whose part is as large as the page allows: `draw` takes the part's size. Lettering keeps its own."""
+    size, drawing = largest, draw(largest)
+    while size > LEAST and (drawing.width > width or drawing.height > height):
+        excess = max(drawing.width - width, (drawing.height - height) / 2)
+        size = max(LEAST, size - max(STEP, excess))
+        drawing = draw(size)
+    return drawing
+
+
+def shortened(text: str, width: float, height: float) -> str:
+    """The text, cut short with an ellipsis where it is wider than `width` mm."""
+    if text_width(text, height) <= width:
+        return text
+    while text and text_width(text + "…", height) > width:
+        text = text[:-1]
+    return text.rstrip() + "…"
+
+
+def wrapped(text: str, width: float, height: float) -> list[str]:
+    """The text in lines of at most `width` mm, broken between words; a word that is too long is cut."""
+    lines: list[str] = []
+    for word in text.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width(longer, height) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(shortened(word, width, height))
+    return lines
+
+
+def notes(
+    canvas: Canvas, at: Point, heading: str, lines: Sequence[str], right: float = PAGE_WIDTH - 2 * MARGIN
+) -> None:
+    """A heading and lines of small text below it, from the left edge and the heading's base line at `at`.
+
+    Lines break before `right`, where the page ends for a drawing that begins at 0 or further left.
+    """
+    left, y = at
+    room = min(right, right + min(0.0, canvas.extents().left)) - left
+    for number, line in enumerate(wrapped(heading, room / BOLD, TEXT)):
+        y += line_height(TEXT) * 1.05 * min(number, 1)
+        canvas.text((left, y), line, TEXT, style="mark")
+    y += 1.0
+    for line in lines:
+        for part in wrapped(line, room, SMALL_TEXT):
+            y += line_height(SMALL_TEXT) * 1.25
+            canvas.text((left, y), part, SMALL_TEXT, style="note")

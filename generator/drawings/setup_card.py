@@ -1,0 +1,110 @@
+"""A set-up card: one setting of one machine on a page, with a box for what was measured and a signature."""
+
+from __future__ import annotations
+
+from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Extent
+from generator.drawings.dimensions import Ruler
+from generator.drawings.sheet import Table, draw_table, heading_line, paragraph, row_heights
+from generator.figures.model import Setting, Setup
+
+INSET = 3.0
+NUMBER_TEXT = 10.0
+TICK = 8.0
+"""Side of a box to tick, in mm."""
+SIGN_HEIGHT = 13.0
+"""Height of the boxes for the measured value, the date and the signature."""
+SETTING_WIDTHS = (118.0, 56.0)
+HALF_WIDTHS = (44.0, 44.0)
+
+
+def draw_setup(card: Setup, parts: str, ruler: Ruler, free: Extent) -> list[Canvas]:
+    """The card on a sheet; further sheets when its settings are too many."""
+    canvas = Canvas()
+    left, width = free.left + INSET, free.width - 2 * INSET
+    y = card_head(canvas, card, parts, free)
+    table = setting_table(card, ruler)
+    foot = free.bottom - SIGN_HEIGHT - INSET
+    below = steps_height(card, ruler, width) + INSET
+    sheets = [canvas]
+    while table.rows:
+        count = rows_within(table, foot - y - 8.0 - below)
+        if not count:
+            break
+        y = draw_table(sheets[-1], (left, y), table.taken(0, count), TEXT) + INSET
+        table = table.taken(count, len(table.rows))
+        if table.rows:
+            sheets.append(Canvas())
+            y = card_head(sheets[-1], card, parts, free)
+    write_steps(sheets[-1], card, ruler, left, y, width)
+    for sheet in sheets:
+        sign_boxes(sheet, left, foot, width)
+    return sheets
+
+
+def rows_within(table: Table, room: float) -> int:
+    """How many rows of a table stand in so many mm, at least one."""
+    taken, count = 0.0, 0
+    for height in row_heights(table, TEXT):
+        taken += height
+        if taken > room and count:
+            break
+        count += 1
+    return count
+
+
+def card_head(canvas: Canvas, card: Setup, parts: str, free: Extent) -> float:
+    """Number, title, tool, and the parts that this setting is for. Returns where the settings may begin."""
+    left, top = free.left + INSET, free.top + INSET
+    canvas.text((left, top + NUMBER_TEXT), str(card.n), NUMBER_TEXT, style="mark")
+    beside, width = left + 24.0, free.width - 2 * INSET - 24.0
+    y = heading_line(canvas, (beside, top - 1.0), card.title, width)
+    y = paragraph(canvas, (beside, y), f"Tool: {card.tool}.", width)
+    y = paragraph(canvas, (beside, y), f"For {parts}.", width, SMALL_TEXT)
+    y = max(y, top + NUMBER_TEXT) + INSET
+    canvas.line((free.left, y), (free.right, y), "thin")
+    return y + INSET
+
+
+def setting_table(card: Setup, ruler: Ruler) -> Table:
+    """Names and values of the settings."""
+    rows = tuple((setting.name, value(setting, ruler)) for setting in card.settings)
+    return Table(("Setting", ruler.units), rows, SETTING_WIDTHS)
+
+
+def value(setting: Setting, ruler: Ruler) -> str:
+    """The lengths of a setting, and its text."""
+    write = ruler.fine if setting.fine else ruler.text
+    return " ".join(part for part in (", ".join(write(v) for v in setting.values), setting.text) if part)
+
+
+def steps_height(card: Setup, ruler: Ruler, width: float) -> float:
+    """Room that the steps, the gauge and the half-step table take."""
+    scratch = Canvas()
+    return write_steps(scratch, card, ruler, 0.0, 0.0, width)
+
+
+def write_steps(canvas: Canvas, card: Setup, ruler: Ruler, left: float, y: float, width: float) -> float:
+    """The test piece step by step with boxes to tick, the half-step table, and when it passes."""
+    for number, step in enumerate(card.steps, 1):
+        canvas.rect(left, y + 0.6, TICK, TICK, "outline")
+        y = (
+            max(
+                paragraph(canvas, (left + TICK + INSET, y), f"{number}. {step}", width - TICK - INSET),
+                y + TICK,
+            )
+            + 1.6
+        )
+    if card.half_steps:
+        rows = tuple((ruler.fine(error), ruler.fine(half)) for error, half in card.half_steps)
+        table = Table(("Too thick by", "Raise cutter by"), rows, HALF_WIDTHS, frozenset({0, 1}))
+        y = draw_table(canvas, (left, y + 1.0), table, TEXT) + INSET
+    return paragraph(canvas, (left, y), f"Passes when: {card.gauge}", width)
+
+
+def sign_boxes(canvas: Canvas, left: float, top: float, width: float) -> None:
+    """Boxes for the measured value, the date and a signature."""
+    x = left
+    for name, share in (("Measured on the test piece", 0.4), ("Date", 0.2), ("Signed", 0.4)):
+        canvas.rect(x, top, width * share, SIGN_HEIGHT, "outline")
+        canvas.text((x + 1.2, top + 3.6), name, SMALL_TEXT, style="note")
+        x += width * share

@@ -1,0 +1,309 @@
+"""A sheet of paper around a drawing: frame, head line, title block, foot line, and bars to check the scale by.
+
+Frame and margins follow ISO 5457, the title block's fields ISO 7200, lettering ISO 3098-1.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from generator.drawings.canvas import (
+    LARGE_TEXT,
+    SMALL_TEXT,
+    TEXT,
+    Canvas,
+    Drawing,
+    Extent,
+    Point,
+    line_height,
+    text_width,
+)
+from generator.drawings.lettering import shortened, wrapped
+from generator.drawings.paper import Paper
+
+BLOCK_WIDTH = 180.0
+"""Width of the title block in mm, ISO 7200."""
+CELL_HEIGHT = 8.4
+"""One row of the title block: a small heading and a value below it."""
+BLOCK_ROWS = 2
+HEAD_HEIGHT = 5.5
+"""Room for the head line, and for the foot line."""
+
+LEAST_NOTE = 60.0
+"""Narrower room beside the title block holds no notes."""
+
+TOLERANCE = "ISO 2768-m unless stated"
+DATUM = "Datum of every part: its left, front or bottom end."
+
+BAR_MM, BAR_INCH = 100.0, 4 * 25.4
+"""Lengths of the two check bars."""
+BAR_ROW, BAR_COLUMN = 8.0, 5.0
+"""Room that the check bars take: a row below the drawing, a column at its right."""
+
+
+@dataclass(frozen=True)
+class Stamp:
+    """What makes a sheet found on the floor known: the manual's title, revision, date, spec and units.
+
+    `correction` is by how much full-scale sheets are drawn larger, so that a printer that shrinks them is undone;
+    `bar` the measured bar it was taken from, as text.
+    """
+
+    title: str
+    owner: str
+    revision: str
+    date: str
+    checksum: str
+    units: str
+    correction: float = 1.0
+    bar: str = ""
+
+
+@dataclass(frozen=True)
+class Heading:
+    """What one sheet is: `document` its type, `subject` what it shows, `number` its identification."""
+
+    document: str
+    subject: str
+    number: str = ""
+    scale: str = ""
+    datum: str = DATUM
+
+
+@dataclass(frozen=True)
+class Content:
+    """One sheet before it is framed: the shapes in its space, and words for those who cannot see it."""
+
+    canvas: Canvas
+    heading: Heading
+    description: str
+    full_scale: bool = False
+    lying: bool = False
+    """On paper that lies on its long side."""
+    notes: tuple[str, ...] = ()
+    """Lines beside the title block of a sheet that lies on its long side."""
+
+
+def room(paper: Paper, *, full_scale: bool = False) -> Extent:
+    """The space of a framed sheet that is free for the drawing."""
+    space = paper.space
+    row, column = (BAR_ROW, BAR_COLUMN) if full_scale else (0.0, 0.0)
+    return Extent(
+        space.left,
+        space.top + HEAD_HEIGHT,
+        space.right - column,
+        space.bottom - HEAD_HEIGHT - BLOCK_ROWS * CELL_HEIGHT - row,
+    )
+
+
+def frame_sheets(id: str, contents: Sequence[Content], stamp: Stamp, paper: Paper) -> tuple[Drawing, ...]:
+    """The sheets of one document, numbered, each as large as the paper."""
+    return tuple(
+        frame_sheet(
+            f"{id}-{number}",
+            content,
+            stamp,
+            paper.turned() if content.lying else paper,
+            f"{number} / {len(contents)}",
+        )
+        for number, content in enumerate(contents, 1)
+    )
+
+
+def frame_sheet(id: str, content: Content, stamp: Stamp, paper: Paper, number: str) -> Drawing:
+    """One sheet: the drawing first, then all that lies around it."""
+    canvas = Canvas()
+    space = paper.space
+    if content.full_scale:
+        check_bars(canvas, room(paper, full_scale=True), stamp.correction)
+    canvas.place(content.canvas, 0.0, 0.0)
+    canvas.rect(space.left, space.top, space.width, space.height, "outline")
+    head_line(canvas, space, stamp, content)
+    foot = space.bottom - HEAD_HEIGHT
+    title_block(canvas, Extent(space.right - BLOCK_WIDTH, 0.0, space.right, foot), stamp, content, number)
+    canvas.line((space.left, foot), (space.right, foot), "thin")
+    beside = space.width - BLOCK_WIDTH - 3.0
+    for line, note in enumerate(content.notes if beside > LEAST_NOTE else ()):
+        base = foot - BLOCK_ROWS * CELL_HEIGHT + (line + 1) * line_height(SMALL_TEXT) * 1.1
+        fitted(canvas, (space.left + 1.5, base), note, beside)
+    words = f"{content.heading.datum} General tolerance {TOLERANCE}."
+    fitted(canvas, (space.left + 1.5, space.bottom - 1.8), words, space.width - 3.0)
+    return Drawing(
+        id, content.heading.subject, content.description, paper.width, paper.height, tuple(canvas.shapes)
+    )
+
+
+def head_line(canvas: Canvas, space: Extent, stamp: Stamp, content: Content) -> None:
+    """Title, revision, date, units, checksum; what the reader must know about the scale at the right."""
+    base = space.top + HEAD_HEIGHT - 1.8
+    right = scale_words(stamp) if content.full_scale else "draft"
+    canvas.text((space.right - 1.5, base), right, SMALL_TEXT, "end", style="mark")
+    parts = (f"rev {stamp.revision}", stamp.date, f"in {stamp.units}", f"spec {stamp.checksum}")
+    tail = " · ".join(part for part in parts if part)
+    left = space.width - 6.0 - 1.12 * text_width(right, SMALL_TEXT)
+    title = shortened(stamp.title, left - text_width(f" · {tail}", SMALL_TEXT), SMALL_TEXT)
+    canvas.text((space.left + 1.5, base), f"{title} · {tail}", SMALL_TEXT)
+    canvas.line((space.left, space.top + HEAD_HEIGHT), (space.right, space.top + HEAD_HEIGHT), "thin")
+
+
+def scale_words(stamp: Stamp) -> str:
+    """What a full-scale sheet says about its scale."""
+    if stamp.bar:
+        return f"1 : 1, corrected for a bar of {stamp.bar} mm"
+    return "1 : 1, print at 100 %"
+
+
+def title_block(canvas: Canvas, block: Extent, stamp: Stamp, content: Content, number: str) -> None:
+    """The fields of ISO 7200, in rows from the foot line up; `block` gives its sides and lower edge."""
+    heading = content.heading
+    rows = (
+        (
+            ("Owner, created by", stamp.owner or "–", 40.0),
+            ("Title", heading.subject, 82.0),
+            ("Document type", heading.document, 38.0),
+            ("Sheet", number, 20.0),
+        ),
+        (
+            ("Approved by", "", 40.0),
+            ("No.", heading.number or "–", 28.0),
+            ("Scale", heading.scale or ("1 : 1" if content.full_scale else "not to scale"), 26.0),
+            ("Units", stamp.units, 12.0),
+            ("Spec", stamp.checksum, 36.0),
+            ("Date", stamp.date or "–", 24.0),
+            ("Rev.", stamp.revision, 14.0),
+        ),
+    )
+    top = block.bottom - len(rows) * CELL_HEIGHT
+    canvas.rect(block.left, top, block.width, len(rows) * CELL_HEIGHT, "outline")
+    for line, cells in enumerate(rows):
+        x, y = block.left, top + line * CELL_HEIGHT
+        if line:
+            canvas.line((block.left, y), (block.right, y), "thin")
+        for name, value, width in cells:
+            if x > block.left:
+                canvas.line((x, y), (x, y + CELL_HEIGHT), "thin")
+            canvas.text((x + 1.0, y + 3.2), name, SMALL_TEXT, style="note")
+            bold = "mark" if name in ("Title", "No.", "Rev.") else "text"
+            fitted(canvas, (x + 1.0, y + CELL_HEIGHT - 1.2), value, width - 2.0, style=bold)
+            x += width
+
+
+def fitted(canvas: Canvas, at: Point, text: str, width: float, style: str = "text") -> None:
+    """A line of small text that is cut short rather than leave its cell."""
+    bold = 1.12 if style == "mark" else 1.0
+    canvas.text(at, shortened(text, width / bold, SMALL_TEXT), SMALL_TEXT, style=style)
+
+
+# --- bars to check the scale by
+
+
+def check_bars(canvas: Canvas, free: Extent, correction: float) -> None:
+    """100 mm and 4 in along the sheet below `free`, and across it at its right: printers stretch the two apart."""
+    mm, inch = BAR_MM * correction, BAR_INCH * correction
+    y = free.bottom + BAR_ROW - 2.0
+    gap = max(1.0, (free.width - mm - inch) / 3)
+    along_bar(canvas, (free.left + gap, y), mm, "100 mm")
+    along_bar(canvas, (free.right - gap - inch, y), inch, "4 in")
+    x, low = free.right, free.top + (free.height + inch) / 2
+    across_bar(canvas, (x + 1.5, low), mm, -1)
+    across_bar(canvas, (x + 3.5, low), inch, 1)
+    half = SMALL_TEXT / 2
+    canvas.text((x + 2.5 + half, low - inch - 2.0), "100 mm", SMALL_TEXT, upward=True)
+    canvas.text((x + 2.5 + half, low + 2.0), "4 in", SMALL_TEXT, "end", upward=True)
+
+
+def along_bar(canvas: Canvas, start: Point, length: float, words: str) -> None:
+    """A bar from left to right with its name above its middle."""
+    x, y = start
+    canvas.line(start, (x + length, y), "thin")
+    for end in (x, x + length):
+        canvas.line((end, y - 1.5), (end, y + 1.5), "thin")
+    canvas.text((x + length / 2, y - 1.6), f"check: {words}", SMALL_TEXT, "middle")
+
+
+def across_bar(canvas: Canvas, start: Point, length: float, side: int) -> None:
+    """A bar from below upward, its end strokes towards `side`."""
+    x, y = start
+    canvas.line(start, (x, y - length), "thin")
+    for end in (y, y - length):
+        canvas.line((x, end), (x + side, end), "thin")
+
+
+# --- text and tables
+
+
+def heading_line(canvas: Canvas, at: Point, text: str, width: float, height: float = LARGE_TEXT) -> float:
+    """A bold line from its upper left corner, cut short at `width`. Returns where the next may begin."""
+    x, y = at
+    canvas.text((x, y + height + 1.0), shortened(text, width / 1.12, height), height, style="mark")
+    return y + line_height(height) + 1.0
+
+
+def paragraph(canvas: Canvas, at: Point, text: str, width: float, height: float = TEXT) -> float:
+    """Text in lines from its upper left corner. Returns where the next may begin."""
+    x, y = at
+    for line in wrapped(text, width, height):
+        y += line_height(height) * 1.06
+        canvas.text((x, y - 0.34 * height), line, height)
+    return y
+
+
+@dataclass(frozen=True)
+class Table:
+    """Headings, rows of texts, and the width of each column in mm; columns named in `right` end at the right."""
+
+    headings: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    widths: tuple[float, ...]
+    right: frozenset[int] = frozenset()
+
+    def taken(self, first: int, last: int) -> Table:
+        """The table with a part of its rows."""
+        return replace(self, rows=self.rows[first:last])
+
+
+TABLE_ROW = 4.8
+"""Height of a row of one line."""
+
+
+def row_heights(table: Table, height: float = SMALL_TEXT) -> list[float]:
+    """Height of each row, its longest cell wrapped."""
+    return [
+        max(
+            TABLE_ROW,
+            1.6 + line_height(height) * 1.06 * max(len(lines) for lines in cells(table, row, height)),
+        )
+        for row in table.rows
+    ]
+
+
+def cells(table: Table, row: Sequence[str], height: float) -> list[list[str]]:
+    """Each cell of a row as its lines."""
+    return [wrapped(text, width - 2.0, height) or [""] for text, width in zip(row, table.widths, strict=True)]
+
+
+def draw_table(canvas: Canvas, at: Point, table: Table, height: float = SMALL_TEXT) -> float:
+    """A ruled table from its upper left corner. Returns its lower edge."""
+    x, top = at
+    width = sum(table.widths)
+    heads = Table(table.headings, (table.headings,), table.widths, table.right)
+    rows = [(table.headings, row_heights(heads, height)[0], "mark")]
+    rows += [(row, tall, "text") for row, tall in zip(table.rows, row_heights(table, height), strict=True)]
+    y = top
+    for row, tall, style in rows:
+        left = x
+        for column, lines in enumerate(cells(table, row, height * (1.12 if style == "mark" else 1.0))):
+            ends = column in table.right
+            place = left + table.widths[column] - 1.0 if ends else left + 1.0
+            for number, line in enumerate(lines):
+                base = y + 0.4 + (number + 0.78) * line_height(height) * 1.06
+                canvas.text((place, base), line, height, "end" if ends else "start", style=style)
+            left += table.widths[column]
+        y += tall
+        canvas.line((x, y), (x + width, y), "thin")
+    canvas.rect(x, top, width, y - top, "thin")
+    for number in range(1, len(table.widths)):
+        place = x + sum(table.widths[:number])
+        canvas.line((place, top), (place, y), "thin")
+    return y

@@ -1,0 +1,375 @@
+"""Set-up cards: every setting of a machine, once, with all parts that are cut with it, and its test piece.
+
+The order is that of the work: saw, tongues, notches, then the bars' ends, keys, screws and reliefs. Common practice.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from generator.bench.model import Bench
+from generator.figures.model import Operation, PartRow, Setting, Setup
+from generator.spec.lookup import profile
+from generator.spec.schema import Spec
+
+FIRST_PASS = Fraction(3, 10)
+"""The first cut of a rabbet on scrap is so much shallower in mm than it will be."""
+HALF_STEPS = tuple((Fraction(n, 10), Fraction(n, 20)) for n in (6, 5, 4, 3, 2, 1))
+"""What a tongue may be too thick by on the test piece, and half of it: the cutter works on both faces (mm)."""
+TONGUE_TOLERANCE = Fraction(1, 10)
+"""A tongue passes within so many mm of its thickness."""
+
+NOT_BY_CARD = frozenset({"top", "caster plate"})
+"""Groups whose holes stand on their own sheets and templates."""
+
+
+def setups(spec: Spec, bench: Bench, rows: Sequence[PartRow]) -> tuple[Setup, ...]:
+    """All cards in order, numbered from 1."""
+    makers: tuple[Callable[[], Iterable[Setup]], ...] = (
+        lambda: bar_stops(rows),
+        lambda: sheet_fences(rows),
+        lambda: tongues(spec, rows),
+        lambda: notches(rows),
+        lambda: grooves(rows),
+        lambda: taps(spec, rows),
+        lambda: access_holes(spec, rows),
+        lambda: counterbores(spec, rows),
+        lambda: reliefs(spec, bench, rows),
+    )
+    cards = [card for make in makers for card in make()]
+    return tuple(replace(card, n=n) for n, card in enumerate(cards, 1))
+
+
+def marks_of(rows: Iterable[PartRow]) -> tuple[str, ...]:
+    """All pieces of some parts."""
+    return tuple(dict.fromkeys(mark for row in rows for mark in row.marks))
+
+
+def names_of(rows: Iterable[PartRow]) -> str:
+    """Parts in short: `A1 (×4), B1`."""
+    return ", ".join(f"{row.mark} (×{row.count})" if row.count > 1 else row.mark for row in rows)
+
+
+# --- sawing
+
+
+def bar_stops(rows: Sequence[PartRow]) -> Iterator[Setup]:
+    """The saw's stop for bars, the longest first."""
+    by_length: dict[Fraction, list[PartRow]] = defaultdict(list)
+    for row in rows:
+        if row.kind == "profile":
+            by_length[row.length].append(row)
+    lengths = sorted(by_length, reverse=True)
+    yield Setup(
+        0,
+        "bar-stop",
+        "Stop for the bars",
+        "saw for aluminium, blade square to the bar, stop",
+        tuple(Setting(f"Stop: {names_of(by_length[length])}", (length,)) for length in lengths),
+        (
+            "Cut a test end, turn it over against a square: no light on either side.",
+            "Set the stop for the longest length first: a spoiled long piece becomes a short one.",
+            "Cut all pieces of one setting before the stop is moved; lay them side by side and feel their ends.",
+        ),
+        "Pieces of one setting are alike within 0.1 mm (0.004 in); ends square within 0.1 in 100.",
+        marks_of(row for row in rows if row.kind == "profile"),
+        cautions=("saw", "chips"),
+    )
+
+
+def sheet_fences(rows: Sequence[PartRow]) -> Iterator[Setup]:
+    """The fence for each sheet, the widest cut first, with all parts of one setting."""
+    sheets: dict[str, list[PartRow]] = defaultdict(list)
+    for row in rows:
+        if row.kind == "sheet" and row.group != "caster plate":
+            sheets[row.material].append(row)
+    for material, parts in sheets.items():
+        by_size: dict[Fraction, list[PartRow]] = defaultdict(list)
+        for row in parts:
+            for size in dict.fromkeys((row.length, row.width)):
+                by_size[size].append(row)
+        sizes = sorted(by_size, reverse=True)
+        yield Setup(
+            0,
+            f"fence-{material}",
+            f"Fence for {material}",
+            "saw with a long fence, blade for sheet goods",
+            tuple(Setting(f"Fence: {names_of(by_size[size])}", (size,)) for size in sizes),
+            (
+                "Measure from the fence to a tooth that is set towards it.",
+                "Cut one strip of scrap, measure it at both ends, then all parts of the setting.",
+                "Write the mark on each part, on a face that ends hidden.",
+            ),
+            "Each size right within 0.5 mm (1/64 in), both diagonals alike within 1 mm (1/32 in).",
+            marks_of(parts),
+            cautions=("kickback", "dust"),
+        )
+
+
+# --- panels
+
+
+def tongues(spec: Spec, rows: Sequence[PartRow]) -> Iterator[Setup]:
+    """The rabbet on both faces, one card for each thickness of sheet, with the half-step table."""
+    found: dict[tuple[Fraction, Fraction, Fraction, Fraction], list[PartRow]] = defaultdict(list)
+    for row in rows:
+        if row.tongues and row.tongue_thickness is not None and row.rabbet_depth and row.rabbet_length:
+            found[(row.thickness, row.tongue_thickness, row.rabbet_depth, row.rabbet_length)].append(row)
+    for number, ((thickness, tongue, depth, length), parts) in enumerate(found.items(), 1):
+        yield Setup(
+            0,
+            f"tongue-{number}",
+            "Tongue" if len(found) == 1 else f"Tongue {number}",
+            "router table or saw with a rabbet cutter, feather board above, fence",
+            (
+                Setting("Sheet, measured", (thickness,), fine=True),
+                Setting("Slot, measured", (profile(spec).slot.opening,), fine=True),
+                Setting("Tongue, thickness", (tongue,), fine=True),
+                Setting("Fence: rabbet, length from the edge", (length,), fine=True),
+                Setting(
+                    "Cutter's height, first cut on scrap", (max(depth - FIRST_PASS, Fraction(0)),), fine=True
+                ),
+                Setting("Cutter's height, to be reached", (depth,), fine=True),
+                Setting("Passes within, thicker or thinner", (TONGUE_TOLERANCE,), fine=True),
+            ),
+            (
+                "Cut both faces of a scrap of the same sheet at the first height.",
+                "Measure the tongue. Raise the cutter by half of what is still too thick: it cuts on both faces.",
+                "Cut both faces again, measure again, until the tongue has its thickness.",
+                "Try it in a bar. Then cut all panels without touching the setting.",
+            ),
+            "The tongue slides in by hand, does not rattle, and stays up when the bar is turned over.",
+            marks_of(parts),
+            tuple(step for step in HALF_STEPS if step[0] <= 2 * FIRST_PASS),
+            ("kickback", "dust"),
+        )
+
+
+def notches(rows: Sequence[PartRow]) -> Iterator[Setup]:
+    """One card a size of notch, with the corners that get it."""
+    found: dict[tuple[Fraction, Fraction], list[tuple[PartRow, str]]] = defaultdict(list)
+    for row in rows:
+        for notch in row.notches:
+            found[(notch.along, notch.across)].append((row, notch.corner))
+    for number, ((along, across), places) in enumerate(found.items(), 1):
+        parts = list(dict.fromkeys(row.mark for row, _ in places))
+        corners = {mark: [corner for row, corner in places if row.mark == mark] for mark in parts}
+        yield Setup(
+            0,
+            f"notch-{number}",
+            f"Notch {number}",
+            "saw with a cross-cut fence and stop, or a jigsaw along the template",
+            (
+                Setting("Stop: along the part's first size", (along,)),
+                Setting("Height: across it", (across,)),
+                *(Setting(f"{mark}: corners", text=", ".join(corners[mark])) for mark in parts),
+            ),
+            (
+                "Cut the notch in scrap and lay it on the template.",
+                "Mark the corner on every panel before the first cut: not every corner gets one.",
+            ),
+            "A corner of bar goes into the notch without touching its sides.",
+            marks_of({row.mark: row for row, _ in places}.values()),
+            cautions=("kickback",),
+        )
+
+
+def grooves(rows: Sequence[PartRow]) -> Iterator[Setup]:
+    """Grooves for drawer bottoms: one card a width, depth and distance from the edge."""
+    found: dict[tuple[Fraction, Fraction, Fraction], list[PartRow]] = defaultdict(list)
+    for row in rows:
+        for op in row.operations:
+            if op.op == "groove" and op.depth is not None and isinstance(op.size, tuple):
+                width = min(op.size)
+                found[(width, op.depth, op.at[1] - width / 2)].append(row)
+    for number, ((width, depth, edge), parts) in enumerate(found.items(), 1):
+        yield Setup(
+            0,
+            f"groove-{number}",
+            "Groove for drawer bottoms" if len(found) == 1 else f"Groove for drawer bottoms {number}",
+            "router table or saw, fence",
+            (
+                Setting("Groove, width", (width,), fine=True),
+                Setting("Groove, depth", (depth,), fine=True),
+                Setting("Fence: lower edge to groove", (edge,)),
+            ),
+            (
+                "Cut the groove in scrap and push the real bottom in.",
+                "Inside faces only: lay sides, fronts and backs as they will stand and mark their insides.",
+            ),
+            "The bottom goes in by hand along its whole length and does not fall out.",
+            marks_of({row.mark: row for row in parts}.values()),
+            cautions=("kickback", "dust"),
+        )
+
+
+# --- bars
+
+
+def taps(spec: Spec, rows: Sequence[PartRow]) -> Iterator[Setup]:
+    """Threads in the ends of bars, one card a thread, with the depth of each kind of joint."""
+    found: dict[str, dict[Fraction, list[PartRow]]] = defaultdict(lambda: defaultdict(list))
+    ends: dict[str, int] = defaultdict(int)
+    for row in rows:
+        for op in row.operations:
+            if op.op == "tap" and op.depth is not None:
+                thread = op.purpose.split(" for ")[0]
+                found[thread][op.depth].append(row)
+                ends[thread] += row.count
+    for number, (thread, depths) in enumerate(found.items(), 1):
+        parts = [row for each in depths.values() for row in each]
+        yield Setup(
+            0,
+            f"tap-{number}",
+            f"Tap {thread}",
+            f"tap {thread}, spiral or forming, with lubricant; guide block or drill press",
+            (
+                Setting("Bore, measured", (profile(spec).bore,), fine=True),
+                *(
+                    Setting(f"Depth: {names_of(unique(each))}", (depth,))
+                    for depth, each in sorted(depths.items(), key=lambda item: item[0])
+                ),
+                Setting("Ends in all", text=str(ends[thread])),
+            ),
+            (
+                "Drive a screw into a test end by hand to its full depth.",
+                "Keep the tap in line with the bar: a crooked tap cracks the bore's wall.",
+                "Blow the chips out, then deburr the end.",
+            ),
+            "The screw turns in by hand to its depth, and a square laid beside it shows no lean.",
+            marks_of(unique(parts)),
+            cautions=("drill", "chips"),
+        )
+
+
+def access_holes(spec: Spec, rows: Sequence[PartRow]) -> Iterator[Setup]:
+    """Holes for the key, one card a diameter, with their stops on each face."""
+    half = profile(spec).section / 2
+    for diameter, places in by_size(rows, "access hole").items():
+        assert isinstance(diameter, Fraction)
+        yield Setup(
+            0,
+            f"access-{plain_key(diameter)}",
+            "Access holes",
+            "drill press with fence and stop, centre drill first",
+            (
+                Setting("Drill", (diameter,)),
+                Setting("Fence: bar's edge to slot's middle", (half,)),
+                *stops(places),
+            ),
+            (
+                "Drill a test piece and put the key through: it must reach the joint's slot freely.",
+                "Drill from the face that the part sheet names, through to the slot of the joint.",
+            ),
+            "The key turns the screw without riding on the hole's wall.",
+            marks_of(row for row, _, _ in places),
+            cautions=("drill", "chips"),
+        )
+
+
+def counterbores(spec: Spec, rows: Sequence[PartRow]) -> Iterator[Setup]:
+    """Counterbores with their through holes, one card a size."""
+    half = profile(spec).section / 2
+    for diameter, places in by_size(rows, "counterbore").items():
+        assert isinstance(diameter, Fraction)
+        depths = sorted({op.depth for _, _, ops in places for op in ops if op.depth is not None})
+        holes = {
+            op.size
+            for row, face, ops in places
+            for op in row.operations
+            if op.face == face and op.op == "through hole" and op.at in {each.at for each in ops}
+        }
+        yield Setup(
+            0,
+            f"counterbore-{plain_key(diameter)}",
+            "Counterbores",
+            "drill press with fence, stop and depth stop; counterbore with pilot",
+            (
+                Setting("Counterbore, diameter", (diameter,)),
+                Setting("Counterbore, depth", tuple(depths)),
+                Setting(
+                    "Through hole, diameter", tuple(sorted(h for h in holes if not isinstance(h, tuple)))
+                ),
+                Setting("Fence: bar's edge to slot's middle", (half,)),
+                *stops(places),
+            ),
+            (
+                "Drill the through hole first, then the counterbore, to the depth stop.",
+                "Put a screw in the test piece: its head lies below the bar's face, its thread reaches its depth.",
+            ),
+            "The head disappears, the washer face is clean all round.",
+            marks_of(row for row, _, _ in places),
+            cautions=("drill", "chips"),
+        )
+
+
+def reliefs(spec: Spec, bench: Bench, rows: Sequence[PartRow]) -> Iterator[Setup]:
+    """The clamp-access relief with its template, bush and cutter."""
+    places = [place for each in by_size(rows, "relief").values() for place in each]
+    if not places:
+        return
+    access, relief = spec.frame.clamp_access, bench.relief
+    yield Setup(
+        0,
+        "relief",
+        "Clamp-access reliefs",
+        "router with guide bush and a carbide cutter for aluminium, template clamped to the bar",
+        (
+            Setting("Guide bush", (access.guide_bush,)),
+            Setting("Cutter", (access.cutter,)),
+            Setting("Template opening, along and across", relief.template[::-1]),
+            Setting("Opening in the bar, along and across", relief.opening[::-1]),
+            Setting("Template larger on every side", (relief.offset,), fine=True),
+            Setting("Each pass at most", (access.cutter / 3,), fine=True),
+            Setting("Depth: the slot's lip", (profile(spec).slot.lip,), fine=True),
+            *stops(places),
+        ),
+        (
+            "Measure bush and cutter, not their catalogue: the offset is half of their difference.",
+            "Rout a test piece, measure the opening, put the clamp's head in.",
+            "Clamp bar and template; take the depth in passes, with wax or spirit.",
+            "Stop when chips turn to dust or smear.",
+        ),
+        "The clamp's head or a slot nut drops in anywhere along the opening.",
+        marks_of(row for row, _, _ in places),
+        cautions=("router", "chips"),
+    )
+
+
+Place = tuple[PartRow, str, tuple[Operation, ...]]
+"""A part, one of its faces, and what is done there."""
+
+
+def by_size(rows: Sequence[PartRow], op: str) -> dict[Fraction | tuple[Fraction, Fraction], list[Place]]:
+    """One kind of operation on bars by its size; a relief by its length along and across."""
+    found: dict[Fraction | tuple[Fraction, Fraction], list[Place]] = defaultdict(list)
+    for row in rows:
+        if row.kind != "profile" or row.group in NOT_BY_CARD:
+            continue
+        for face in dict.fromkeys(o.face for o in row.operations if o.op == op):
+            for size in dict.fromkeys(o.size for o in row.operations if o.op == op and o.face == face):
+                here = tuple(o for o in row.operations if (o.op, o.face, o.size) == (op, face, size))
+                found[size].append((row, face, here))
+    return found
+
+
+def stops(places: Iterable[Place]) -> Iterator[Setting]:
+    """The stop positions from the datum end, face by face; faces with the same stops share a line."""
+    found: dict[tuple[Fraction, ...], list[str]] = defaultdict(list)
+    for row, face, operations in places:
+        found[tuple(sorted(op.at[0] for op in operations))].append(f"{names_of((row,))} {face}")
+    for positions, names in found.items():
+        yield Setting(f"Stop: {', '.join(names)}", positions)
+
+
+def unique(rows: Iterable[PartRow]) -> list[PartRow]:
+    """Each part once, in order."""
+    return list({row.mark: row for row in rows}.values())
+
+
+def plain_key(size: Fraction) -> str:
+    """A size as part of a stable name."""
+    return f"{float(size):g}".replace(".", "-")

@@ -1,0 +1,62 @@
+"""Part labels: one for every piece, with its mark, size, machining in short and where it goes."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+
+from generator.drawings.dimensions import Ruler
+from generator.drawings.labels import Label, label_sheets
+from generator.drawings.paper import Paper
+from generator.drawings.part_sheet import what
+from generator.drawings.profile import LETTERS
+from generator.drawings.sheet import Content, Heading, Stamp, room
+from generator.figures.model import Figures, PartRow
+from generator.geometry import FACES
+from generator.prints.homes import homes, pieces, place
+from generator.prints.print import Print
+
+
+def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequence[Content]:
+    """Labels of all pieces in the order of the bench."""
+    steps = homes(figures)
+    labels = [
+        Label(mark, size(row, ruler), row.name, in_short(row, ruler), place(steps.get(mark)))
+        for row, mark in pieces(figures)
+    ]
+    heading = Heading("Part labels", "Part labels", datum="Stick each label on a face that ends hidden.")
+    return [Content(canvas, heading, "Labels to cut out") for canvas in label_sheets(labels, room(paper))]
+
+
+def size(row: PartRow, ruler: Ruler) -> str:
+    """Length of a bar, length and width of a board."""
+    if row.kind == "profile":
+        return f"{ruler.text(row.length)} {ruler.units}"
+    return f"{ruler.size(row.length, row.width)}"
+
+
+def in_short(row: PartRow, ruler: Ruler) -> str:
+    """Machining in short: `F Ø8: 20, 545; tap both ends; tongues front, rear; notches front bottom`."""
+    found: dict[str, list[str]] = defaultdict(list)
+    parts: list[str] = []
+    for op in row.operations if row.group != "top" else ():
+        if op.face not in FACES[row.along] or row.kind != "profile":
+            if op.op == "groove":
+                parts.append(f"groove {op.face}")
+                continue
+            letter = LETTERS.get(op.face, op.face)
+            found[f"{letter} {what(op, ruler)}"].append(ruler.text(op.at[0]))
+    parts += [f"{name}: {', '.join(at)}" for name, at in found.items()]
+    ends = [op.face for op in row.operations if op.op == "tap"]
+    if ends:
+        parts.append(f"tap {' and '.join(ends)}")
+    if row.tongues:
+        parts.append(f"tongues {', '.join(row.tongues)}")
+    if row.notches:
+        parts.append(f"notches {', '.join(notch.corner for notch in row.notches)}")
+    if row.group == "top" and row.operations:
+        parts.append(f"{len(row.operations)} holes")
+    return "; ".join(parts)
+
+
+PRINT = Print("labels", "Part labels", "one for every piece, to cut out and stick on", contents)

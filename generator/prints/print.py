@@ -1,0 +1,59 @@
+"""What a print is: a document of framed sheets, made for each size of paper."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import Path
+
+from generator.drawings.canvas import Drawing
+from generator.drawings.dimensions import Ruler
+from generator.drawings.paper import Paper
+from generator.drawings.sheet import Content, Stamp, frame_sheets
+from generator.figures.model import Figures
+
+CHECK_BAR = Fraction(100)
+"""What the measured bar should be, in mm."""
+
+
+@dataclass(frozen=True)
+class PrintOptions:
+    """What a reader's own shop adds: `bar` is what a printed bar of 100 mm measured there, `font` a file of letters."""
+
+    bar: Fraction | None = None
+    font: Path | None = None
+
+
+@dataclass(frozen=True)
+class Print:
+    """A document: `contents` gives its sheets before they are framed, none when the bench has no use for it."""
+
+    slug: str
+    title: str
+    purpose: str
+    contents: Callable[[Figures, Ruler, Paper, Stamp], Sequence[Content]]
+
+    def sheets(self, figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> tuple[Drawing, ...]:
+        """The finished sheets for one size of paper."""
+        contents = self.contents(figures, ruler, paper, stamp)
+        return frame_sheets(f"{self.slug}-{paper.name.lower()}", contents, stamp, paper)
+
+    def file(self, paper: Paper) -> str:
+        """Name of the PDF."""
+        return f"{self.slug}-{paper.name}.pdf"
+
+
+def stamp_of(figures: Figures, bar: Fraction | None = None) -> Stamp:
+    """What every sheet of a manual says about itself. `bar` is what a printed bar of 100 mm measured."""
+    facts = figures.spec
+    return Stamp(
+        title=facts.title,
+        owner=facts.designer,
+        revision=facts.revision,
+        date=facts.date,
+        checksum=facts.checksum,
+        units=facts.units,
+        correction=float(CHECK_BAR / bar) if bar else 1.0,
+        bar=f"{float(bar):g}" if bar else "",
+    )

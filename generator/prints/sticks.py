@@ -1,0 +1,45 @@
+"""Story sticks and the height rod at full scale, in tiles; and each in one piece."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from generator.drawings.canvas import Drawing
+from generator.drawings.dimensions import Ruler
+from generator.drawings.paper import Paper
+from generator.drawings.sheet import Content, Stamp
+from generator.drawings.stick import members, slug
+from generator.drawings.strips import Position, Strip, one_piece, strip_sheets
+from generator.figures.model import Figures, Stick
+from generator.prints.print import Print
+
+
+def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequence[Content]:
+    """All sticks, then the rod."""
+    return strip_sheets([strip_of(stick) for stick in sticks(figures)], ruler, paper, stamp, "Story sticks")
+
+
+def sticks(figures: Figures) -> list[Stick]:
+    """Every stick of a manual, the height rod last."""
+    return [*figures.sticks, *([figures.height_rod] if figures.height_rod else [])]
+
+
+def strip_of(stick: Stick) -> Strip:
+    """A stick as a strip to be tiled."""
+    positions = tuple(
+        Position(mark.at, f"{mark.label} (centre)" if mark.kind == "centre" else mark.label, mark.kind)
+        for mark in stick.marks
+    )
+    crosses = tuple((Fraction(low), Fraction(high)) for low, high in members(stick, 1.0))
+    return Strip(stick.name, stick.datum, stick.lies_on, stick.length, positions, crosses=crosses)
+
+
+def pieces(figures: Figures, ruler: Ruler) -> list[Drawing]:
+    """Each stick at true scale in one piece."""
+    return [one_piece(strip_of(stick), ruler, f"full-{slug(stick.name)}") for stick in sticks(figures)]
+
+
+PRINT = Print(
+    "story-sticks", "Story sticks", "full scale, in tiles to join; the height rod with them", contents
+)

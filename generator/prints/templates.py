@@ -1,0 +1,193 @@
+"""Templates at full scale: drilling strips for hole patterns that come again, notches, cut-outs, plates, the relief."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from fractions import Fraction
+
+from generator.drawings.canvas import TEXT
+from generator.drawings.dimensions import Ruler
+from generator.drawings.paper import Paper
+from generator.drawings.profile import LETTERS, marks_of, side_faces, stations
+from generator.drawings.sheet import Content, Heading, Stamp, room
+from generator.drawings.strips import PAPER_LIMIT, Hole, Position, Strip, strip_sheets
+from generator.drawings.templates import Block, cut_out_block, flow, notch_block, plate_block, relief_block
+from generator.drawings.top_grid import lines
+from generator.figures.model import Figures, Operation, PartRow
+from generator.geometry import FACES
+from generator.prints.print import Print
+
+LONGEST_STRIP = PAPER_LIMIT * 3 / 2
+"""Patterns that reach further are set out from the story stick."""
+TAIL = Fraction(15)
+"""How far a strip runs past its last hole, in mm."""
+REPEATED = 2
+"""From so many like faces or pieces on, a template is worth its paper."""
+PITCHES = 5
+"""So many columns or rows of the top's holes stand on their strip."""
+
+DOCUMENT = "Templates"
+
+
+def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequence[Content]:
+    """Blocks first, then the strips."""
+    free = room(paper, full_scale=True)
+    blocks = flow(all_blocks(figures, ruler, stamp.correction, free.width), free)
+    heading = Heading(DOCUMENT, "Notches, cut-outs, plates, relief", datum="Every block names its own edges.")
+    sheets = [Content(canvas, heading, "Templates at full scale", full_scale=True) for canvas in blocks]
+    strips = [*drilling_strips(figures, ruler), *top_strips(figures)]
+    return [*sheets, *strip_sheets(strips, ruler, paper, stamp, DOCUMENT)]
+
+
+# --- strips
+
+
+def drilling_strips(figures: Figures, ruler: Ruler) -> list[Strip]:
+    """One strip for every pattern of holes that stands on two faces or pieces at least."""
+    patterns: dict[tuple[Operation, ...], list[tuple[PartRow, str]]] = defaultdict(list)
+    for row in figures.parts:
+        if row.kind == "profile":
+            for face in side_faces(row):
+                if holes := tuple(unplaced(op) for op in row.operations if op.face == face):
+                    patterns[tuple(sorted(holes, key=order))].append((row, face))
+    strips: list[Strip] = []
+    for holes, places in patterns.items():
+        reach = max(op.at[0] for op in holes) + TAIL
+        if reach <= LONGEST_STRIP and sum(row.count for row, _ in places) >= REPEATED:
+            strips.append(
+                drilling_strip(holes, places, min(reach, places[0][0].length), len(strips) + 1, ruler)
+            )
+    return strips
+
+
+def unplaced(operation: Operation) -> Operation:
+    """An operation as any face could bear it."""
+    return Operation(operation.op, "", operation.at, operation.size, operation.depth, "")
+
+
+def order(operation: Operation) -> tuple[Fraction, Fraction, str, str]:
+    """Sorts along the bar."""
+    return (*operation.at, operation.op, str(operation.size))
+
+
+def drilling_strip(
+    holes: tuple[Operation, ...],
+    places: Sequence[tuple[PartRow, str]],
+    length: Fraction,
+    number: int,
+    ruler: Ruler,
+) -> Strip:
+    """The strip of one pattern, as wide as the bar's face."""
+    row = places[0][0]
+    where: dict[str, list[str]] = defaultdict(list)
+    for part, face in places:
+        where[marks_of(part)].append(f"{LETTERS[face]} {face}")
+    lies_on = "; ".join(f"{marks}: {', '.join(faces)}" for marks, faces in where.items())
+    ends = sorted({FACES[part.along][0] for part, _ in places})
+    positions = [Position(at, words, "centre") for at, words in stations(holes, ruler, row.width / 2)]
+    return Strip(
+        f"Drilling strip {number}",
+        f"{' or '.join(ends)} end",
+        lies_on,
+        length,
+        tuple(positions),
+        band=float(row.width),
+        holes=tuple(Hole(op.at[0], op.at[1], op.size) for op in sorted(holes, key=breadth, reverse=True)),
+    )
+
+
+def breadth(operation: Operation) -> Fraction:
+    """The greatest size of an operation: the widest is drawn first."""
+    return max(operation.size) if isinstance(operation.size, tuple) else operation.size
+
+
+def top_strips(figures: Figures) -> list[Strip]:
+    """The first columns and rows of the top's holes, to pick the pitch from."""
+    grid = figures.top
+    if not grid.holes:
+        return []
+    found = []
+    for name, margin, count, edge in (
+        ("columns", grid.margin_x, grid.columns, "left edge of the top"),
+        ("rows", grid.margin_y, grid.rows, "front edge of the top"),
+    ):
+        places = lines(margin, grid.pitch, min(count, PITCHES))
+        positions = tuple(Position(at, f"{name[:-1]} {n}", "centre") for n, at in enumerate(places, 1))
+        found.append(Strip(f"Top holes, {name}", edge, "the top", places[-1] + TAIL, positions))
+    return found
+
+
+# --- blocks
+
+
+def all_blocks(figures: Figures, ruler: Ruler, factor: float, width: float) -> list[Block]:
+    """Every template that is no strip, the largest first, so that rows are filled."""
+    blocks = [*notches(figures, ruler, factor), *cut_outs(figures, ruler, factor)]
+    blocks += plates(figures, ruler, factor, width)
+    if figures.relief is not None and figures.joints.reliefs:
+        blocks.append(relief_block(figures.relief, figures.layout.section, ruler, factor))
+    return sorted(blocks, key=lambda block: (-block.height, -block.width))
+
+
+def notches(figures: Figures, ruler: Ruler, factor: float) -> list[Block]:
+    """One template a size of notch."""
+    found: dict[tuple[Fraction, Fraction], dict[str, list[str]]] = {}
+    for row in figures.parts:
+        for notch in row.notches:
+            parts = found.setdefault((notch.along, notch.across), {})
+            parts.setdefault(marks_of(row), []).append(notch.corner)
+    return [
+        notch_block(
+            *size,
+            "; ".join(f"{marks}: {', '.join(corners)}" for marks, corners in parts.items()),
+            ruler,
+            factor,
+        )
+        for size, parts in found.items()
+    ]
+
+
+def cut_outs(figures: Figures, ruler: Ruler, factor: float) -> list[Block]:
+    """One template a size of cut-out, apart for those at an edge."""
+    found: dict[tuple[tuple[Fraction, Fraction], bool], dict[str, list[str]]] = {}
+    for row in figures.parts:
+        for op in row.operations:
+            if row.kind == "sheet" and op.depth is None and isinstance(op.size, tuple):
+                parts = found.setdefault((op.size, at_edge(row, op)), {})
+                parts.setdefault(marks_of(row), []).append(op.purpose)
+    return [
+        cut_out_block(
+            size,
+            edge,
+            "; ".join(f"{marks}: {', '.join(what)}" for marks, what in parts.items()),
+            ruler,
+            factor,
+        )
+        for (size, edge), parts in found.items()
+    ]
+
+
+def at_edge(row: PartRow, operation: Operation) -> bool:
+    """True when a rectangle opens to one of the part's long edges."""
+    assert isinstance(operation.size, tuple)
+    low = operation.at[1] - operation.size[1] / 2
+    return low <= 0 or low + operation.size[1] >= row.width
+
+
+def plates(figures: Figures, ruler: Ruler, factor: float, width: float) -> list[Block]:
+    """Drilled plates that come again and fit on a sheet."""
+    return [
+        plate_block((row.length, row.width), row.operations, f"{marks_of(row)}: {row.name}", ruler, factor)
+        for row in figures.parts
+        if row.kind == "sheet"
+        and row.count >= REPEATED
+        and row.operations
+        and all(op.depth is None and not isinstance(op.size, tuple) for op in row.operations)
+        and max(row.length, row.width) * Fraction(factor) + Fraction(TEXT) <= width
+    ]
+
+
+PRINT = Print(
+    "templates", "Templates", "full scale: drilling strips, notches, cut-outs, plates, the relief", contents
+)

@@ -1,0 +1,85 @@
+"""The letters of PDFs: the shipped fonts cut down, once for all documents, to what these documents write."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from fontTools import subset
+from fontTools.ttLib import TTLibError
+
+from generator.findings import Finding, Severity, SpecError
+from generator.resources import bundled
+
+# fontTools tells at length what it leaves out of a subset
+logging.getLogger("fontTools").setLevel(logging.ERROR)
+
+SHIPPED = {"shipped": "DejaVuSans.ttf", "shippedB": "DejaVuSans-Bold.ttf"}
+"""Name of each shipped font -> its file; a B at the end is bold."""
+OWN = "own"
+"""Name of a reader's own font."""
+
+
+@dataclass(frozen=True)
+class Letters:
+    """Fonts by name, in the order in which letters are looked for: their files and what they hold."""
+
+    files: dict[str, Path]
+    held: dict[str, frozenset[str]]
+
+
+@contextmanager
+def letters(texts: Iterable[str], own: Path | None = None) -> Iterator[Letters]:
+    """Fonts with all letters of `texts`; the files are gone afterwards.
+
+    Raises SpecError naming every letter that no font has, with the way out, and an own font that is none.
+    """
+    lines = sorted(set(texts))
+    wanted = {" ", *(letter for line in lines for letter in line)}  # a font without letters is none
+    fonts = {name: bundled("site_templates") / "fonts" / file for name, file in SHIPPED.items()}
+    fonts |= {OWN: own} if own is not None else {}
+    with TemporaryDirectory(prefix="bench-manual-") as folder:
+        files = {name: Path(folder, f"{name}.ttf") for name in fonts}
+        held = {name: cut_down(source, wanted, files[name]) for name, source in fonts.items()}
+        missing = wanted.difference(*held.values())
+        if missing:
+            raise SpecError(_missing(letter, lines) for letter in sorted(missing))
+        yield Letters(files, held)
+
+
+def cut_down(source: Path, wanted: set[str], target: Path) -> frozenset[str]:
+    """Write those letters of a font that are wanted; say which it has."""
+    options = subset.Options(notdef_outline=True, glyph_names=True, layout_features=[], name_IDs=["*"])
+    try:
+        font = subset.load_font(str(source), options)
+    except (TTLibError, OSError) as error:
+        raise SpecError([_no_font(source, str(error))]) from None
+    with font:
+        cutter = subset.Subsetter(options)
+        cutter.populate(unicodes=sorted(map(ord, wanted)))
+        cutter.subset(font)
+        font.save(str(target))
+        return frozenset(letter for letter in wanted if ord(letter) in (font.getBestCmap() or {}))
+
+
+def _missing(letter: str, lines: list[str]) -> Finding:
+    text = next(line for line in lines if letter in line)
+    return Finding(
+        "missing-letter",
+        Severity.ERROR,
+        f"no font for the letter {letter!r} (U+{ord(letter):04X}) in {text!r}",
+        advice="Name a TrueType or OpenType file that has it: bench-manual build SPEC --font FILE",
+    )
+
+
+def _no_font(source: Path, reason: str) -> Finding:
+    return Finding(
+        "no-font",
+        Severity.ERROR,
+        f"{source.name} is not a TrueType or OpenType font: {reason}",
+        advice="Give --font a .ttf or .otf file.",
+    )

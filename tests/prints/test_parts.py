@@ -1,0 +1,131 @@
+"""Part sheets, labels and set-up cards say what the figures say."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from generator.drawings.bar_map import bar_map
+from generator.drawings.dimensions import Ruler
+from generator.drawings.labels import HOLE_LINES, hole_lines
+from generator.drawings.paper import A4, LETTER, Paper
+from generator.drawings.profile import shown
+from generator.prints.homes import homes
+from tests.prints.bench import NAMES, figures_of, sheets
+
+PAPER = pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
+NAMED = pytest.mark.parametrize("name", NAMES)
+
+
+def written(name: str, slug: str, paper: Paper) -> list[str]:
+    return [" ".join(text.text for text in sheet.texts()) for sheet in sheets(name, slug, paper)]
+
+
+@PAPER
+@NAMED
+def test_every_part_has_its_sheet_with_all_its_holes(name: str, paper: Paper) -> None:
+    pages, ruler = written(name, "part-sheets", paper), Ruler(figures_of(name).spec.units)
+    for row in figures_of(name).parts:
+        mine = " ".join(
+            page for page in pages if page.startswith(f"{row.mark} {row.name}") or f" {row.mark} " in page
+        )
+        assert row.material in mine
+        if row.group != "top":
+            for op in row.operations:
+                assert ruler.text(op.at[0]) in mine, (row.mark, op)
+
+
+def test_hands_are_told_apart() -> None:
+    pages = written("demo", "part-sheets", A4)
+    hands = {row.mark: row.other_hand for row in figures_of("demo").parts if row.other_hand}
+    assert hands == {"A1": "A2", "A2": "A1"}
+    assert any("A2 is the mirror image of A1" in page for page in pages)
+
+
+@PAPER
+@NAMED
+def test_every_piece_has_a_label_that_says_where_it_goes(name: str, paper: Paper) -> None:
+    texts = [text.text for sheet in sheets(name, "labels", paper) for text in sheet.texts()]
+    steps = homes(figures_of(name))
+    for row in figures_of(name).parts:
+        for mark in row.marks:
+            assert texts.count(mark) == 1
+            assert any(f"step {steps[mark].n}" in text for text in texts)
+
+
+def test_a_label_with_many_holes_sends_to_the_sheet() -> None:
+    lines = hole_lines("F access hole Ø8: " + ", ".join(map(str, range(100, 140))), 54.0)
+    assert len(lines) == HOLE_LINES
+    assert lines[-1].endswith("see its sheet")
+    assert hole_lines("", 54.0) == []
+
+
+CARDS = (
+    "bar-stop",
+    "fence-ply-12",
+    "fence-ply-6",
+    "fence-ply-18",
+    "fence-mdf-18",
+    "tongue-1",
+    "notch-1",
+    "notch-2",
+    "notch-3",
+    "groove-1",
+    "tap-1",
+    "access-8",
+    "counterbore-14",
+    "relief",
+)
+
+
+def settings(key: str) -> dict[str, list[float]]:
+    (card,) = (card for card in figures_of("demo").setups if card.key == key)
+    return {setting.name: [float(value) for value in setting.values] for setting in card.settings}
+
+
+def test_the_cards_of_the_worked_bench() -> None:
+    assert tuple(card.key for card in figures_of("demo").setups) == CARDS
+    assert [card.n for card in figures_of("demo").setups] == list(range(1, 15))
+    tongue = settings("tongue-1")
+    assert tongue["Tongue, thickness"] == [8]
+    assert tongue["Cutter's height, first cut on scrap"] == [1.7]
+    assert tongue["Cutter's height, to be reached"] == [2]
+    assert tongue["Fence: rabbet, length from the edge"] == [10.5]
+    assert settings("relief")["Template opening, along and across"] == [51, 27]
+    assert settings("bar-stop")["Stop: B1, B2, B3, B4"] == [1920]
+    assert list(settings("bar-stop").values()) == [[1920], [820], [725], [645], [485]]
+    assert settings("counterbore-14")["Counterbore, depth"] == [13.5]
+
+
+def test_the_half_step_table_halves() -> None:
+    (card,) = (card for card in figures_of("demo").setups if card.half_steps)
+    assert all(half == error / 2 for error, half in card.half_steps)
+    assert card.half_steps[0][0] == Fraction(6, 10)
+
+
+@PAPER
+@NAMED
+def test_every_card_has_a_page_with_boxes(name: str, paper: Paper) -> None:
+    pages = written(name, "set-up-cards", paper)
+    for card in figures_of(name).setups:
+        mine = [page for page in pages if f"Card {card.n} " in page and card.title in page]
+        assert mine, card.key
+        assert all("Signed" in page and "Measured on the test piece" in page for page in mine)
+
+
+def test_a_long_bar_is_broken_and_every_hole_is_seen() -> None:
+    row = next(row for row in figures_of("demo").parts if row.mark == "B3")
+    places = bar_map(row.length, shown(row), 140.0, 0.5)
+    assert places.is_broken
+    assert places.length <= 140.0 + 1e-9
+    for low, high in places.breaks():
+        assert not [op for op in row.operations if low < places.x(op.at[0]) < high]
+    stations = sorted({op.at[0] for op in row.operations})
+    assert [places.x(at) for at in stations] == sorted(places.x(at) for at in stations)
+
+
+def test_a_short_bar_is_whole() -> None:
+    assert not bar_map(
+        Fraction(300), [(Fraction(0), Fraction(40)), (Fraction(260), Fraction(300))], 140.0, 0.5
+    ).is_broken

@@ -1,0 +1,156 @@
+"""The full-scale sticks, measured in the finished PDFs: bars, joins, sums over all tiles, every mark."""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from dataclasses import dataclass, field
+from fractions import Fraction
+from itertools import pairwise
+
+import pytest
+
+from generator.drawings.paper import A4, LETTER, Paper
+from generator.drawings.strips import BAND
+from generator.pages.page import ruler_for
+from generator.prints.sticks import pieces, sticks
+from generator.writers.svg import to_svg
+from tests.paper_reader import Stroke, Word, pages, size, strokes, words
+from tests.prints.bench import NAMES, figures_of, pdf
+
+SLUG = "story-sticks"
+JOIN_LENGTH = 1.0 + BAND + 6.6
+CASES = [(name, paper, bar) for name in NAMES for paper in (A4, LETTER) for bar in (None, Fraction("99.7"))]
+MEASURED = pytest.mark.parametrize(("name", "paper", "bar"), CASES, ids=lambda v: getattr(v, "name", v))
+
+
+@dataclass
+class Found:
+    """One tile as a ruler finds it."""
+
+    name: str
+    strokes: list[Stroke]
+    words: list[Word]
+    joins: dict[float, float] = field(default_factory=dict)
+    """Coordinate that is written at a join -> its place on the paper."""
+
+
+def tiles(data: bytes) -> dict[str, list[Found]]:
+    """Every tile of a PDF by the stick's name, in order."""
+    found: dict[str, list[Found]] = defaultdict(list)
+    for page in pages(data):
+        all_words, all_strokes = words(page), strokes(page)
+        titles = sorted((w for w in all_words if " · 0 = " in w.text), key=lambda w: w.y)
+        for title, end in zip(titles, [*(t.y for t in titles[1:]), 174.0], strict=True):
+            tile = Found(
+                title.text.split(" · ")[0],
+                [s for s in all_strokes if title.y - 3 < min(s.y, s.to_y) and max(s.y, s.to_y) < end],
+                [w for w in all_words if title.y < w.y < end],
+            )
+            places = sorted({round(s.x, 3) for s in tile.strokes if abs(s.across - JOIN_LENGTH) < 0.1})
+            marks = [re.fullmatch(r"join \d+ @ (.+)", w.text) for w in sorted(tile.words, key=lambda w: w.x)]
+            coordinates = [number(mark[1]) for mark in marks if mark]
+            tile.joins = dict(zip(coordinates, places, strict=True))
+            found[tile.name].append(tile)
+    return found
+
+
+def number(text: str) -> float:
+    """A written length: a decimal, or inches and a fraction; in the unit in which it stands."""
+    return float(sum(Fraction(part) for part in text.split()))
+
+
+def ends(tile: Found) -> tuple[float, float]:
+    """Left and right end of the band."""
+    rails = [s for s in tile.strokes if s.across < 0.01 and s.along > 9]
+    return min(s.x for s in rails), max(s.to_x for s in rails)
+
+
+@MEASURED
+def test_every_sheet_has_true_bars_both_ways(name: str, paper: Paper, bar: Fraction | None) -> None:
+    factor = float(100 / bar) if bar else 1.0
+    for page in pages(pdf(name, SLUG, paper, bar)):
+        assert size(page) == pytest.approx((paper.height, paper.width), abs=0.01)
+        found = strokes(page)
+        for length in (100 * factor, 101.6 * factor):
+            assert [s for s in found if abs(s.along - length) < 0.02 and s.across < 0.001], "along"
+            assert [s for s in found if abs(s.across - length) < 0.02 and s.along < 0.001], "across"
+        text = " ".join(w.text for w in words(page))
+        assert ("corrected for a bar of 99.7 mm" in text) == bool(bar)
+
+
+@MEASURED
+def test_the_tiles_of_a_stick_add_up_to_its_length(name: str, paper: Paper, bar: Fraction | None) -> None:
+    factor = float(100 / bar) if bar else 1.0
+    found = tiles(pdf(name, SLUG, paper, bar))
+    for stick in sticks(figures_of(name)):
+        total, start = 0.0, None
+        for tile in found[stick.name]:
+            left, right = ends(tile)
+            places = sorted(tile.joins.values())
+            begin = left if start is None else places[0]
+            last = tile is found[stick.name][-1]
+            total += (right if last else places[-1]) - begin
+            start = begin
+        assert total == pytest.approx(float(stick.length) * factor, abs=0.1), stick.name
+
+
+@MEASURED
+def test_every_mark_stands_at_its_place(name: str, paper: Paper, bar: Fraction | None) -> None:
+    factor, figures = float(100 / bar) if bar else 1.0, figures_of(name)
+    ruler = ruler_for(figures)
+    found = tiles(pdf(name, SLUG, paper, bar))
+    for stick in sticks(figures):
+        missing = {(mark.at, mark.label) for mark in stick.marks}
+        origin = 0.0  # coordinate of the tile's left end, in mm from the datum
+        for tile in found[stick.name]:
+            left, right = ends(tile)
+            for mark in stick.marks:
+                x = left + (float(mark.at) - origin) * factor
+                leaders = [s for s in tile.strokes if abs(s.x - x) < 0.05 and s.along < 0.001]
+                sizes = [
+                    w
+                    for w in tile.words
+                    if w.text == ruler.text(mark.at)
+                    and any(
+                        -0.1 < w.y - min(s.y, s.to_y) - 2.5 < 0.1 and abs(w.x - s.x) < 80 for s in leaders
+                    )
+                ]
+                if sizes and left - 0.05 < x < right + 0.05:
+                    missing.discard((mark.at, mark.label))
+            if tile is not found[stick.name][-1]:
+                origin += (sorted(tile.joins.values())[-1] - left) / factor - 5.0
+        assert not missing, stick.name
+
+
+@MEASURED
+def test_both_tiles_of_a_join_bear_it_at_one_coordinate(
+    name: str, paper: Paper, bar: Fraction | None
+) -> None:
+    for stick, parts in tiles(pdf(name, SLUG, paper, bar)).items():
+        for before, after in pairwise(parts):
+            assert max(before.joins) == min(after.joins), stick
+
+
+def test_a_long_stick_says_that_paper_is_for_labels() -> None:
+    for page in pages(pdf("demo", SLUG, A4)):
+        text = " ".join(w.text for w in words(page))
+        if "X-front" in text:
+            assert "Over 500 mm paper is for labels only:" in text
+
+
+def test_a_stick_in_one_piece_is_as_long_as_it_is() -> None:
+    figures = figures_of("demo")
+    for stick, drawing in zip(sticks(figures), pieces(figures, ruler_for(figures)), strict=True):
+        svg = to_svg(drawing, inline=False)
+        width = float(re.search(r'width="([\d.]+)mm"', svg)[1])  # type: ignore[index]
+        assert f'viewBox="0 0 {width:g} ' in svg.replace(f"{width:.2f}", f"{width:g}")
+        rails = [s for s in drawing.shapes if getattr(s, "style", "") == "outline" and hasattr(s, "end")]
+        lengths = [s.end[0] - s.start[0] for s in rails]  # type: ignore[union-attr]
+        assert max(lengths) == pytest.approx(float(stick.length))
+
+
+def test_the_height_rod_stands_on_the_floor() -> None:
+    rod = figures_of("demo").height_rod
+    assert rod is not None
+    assert [float(mark.at) for mark in rod.marks] == [0, 137, 177, 662, 676, 688, 822, 862, 880]
