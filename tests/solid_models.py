@@ -14,7 +14,8 @@ import numpy as np
 from generator.bench.model import Bench, Part
 from generator.calculators.fasteners import THREADS
 from generator.geometry import AXES, FACES
-from generator.spec.schema import Profile, Spec
+from generator.spec.goods import Profile
+from generator.spec.schema import Spec
 
 SEGMENTS = 64
 

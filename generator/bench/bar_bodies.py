@@ -8,7 +8,7 @@ from generator.bench.model import Joint, Operation, Part
 from generator.calculators.bodies import Block, Body, block_of, carve, slotted_section
 from generator.calculators.fasteners import CAP_KEYS, THREADS
 from generator.geometry import AXES, FACES
-from generator.spec.schema import EndClip, Profile, ThroughScrew
+from generator.spec.goods import EndClip, Profile, ThroughScrew
 
 #: Head of a button-head screw across, in thread diameters (ISO 7380-1, ASME B18.3; from memory).
 BUTTON_HEAD = 1.75

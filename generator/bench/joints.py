@@ -9,8 +9,9 @@ from fractions import Fraction
 from generator.bench.model import Joint, Operation, Part
 from generator.calculators.fasteners import THREADS
 from generator.geometry import AXES, FACES
+from generator.spec.goods import EndClip, ThroughScrew
 from generator.spec.lookup import fastener, profile
-from generator.spec.schema import EndClip, Spec, ThroughScrew
+from generator.spec.schema import Spec
 
 END_CLIP, THROUGH_SCREW = "end clip", "through screw"
 

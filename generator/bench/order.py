@@ -22,8 +22,9 @@ from generator.calculators.bodies import Body
 from generator.calculators.collisions import Direction
 from generator.calculators.shelves import tilt_in
 from generator.geometry import AXES
+from generator.spec.goods import EndClip
 from generator.spec.lookup import fastener, sheet
-from generator.spec.schema import EndClip, Spec
+from generator.spec.schema import Spec
 
 TOP_GRID = "top grid"
 

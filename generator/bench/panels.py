@@ -12,8 +12,9 @@ from generator.bench.layout import Layout, ZonePlace
 from generator.bench.model import Notch, Operation, Part
 from generator.calculators.fits import TongueFit, corner_notch, tongue_fit, tongue_length
 from generator.geometry import Box, Span
+from generator.spec.goods import EndClip
 from generator.spec.lookup import fastener, profile, sheet, trim
-from generator.spec.schema import EndClip, Spec
+from generator.spec.schema import Spec
 
 #: A spine panel ends this much below the tray, and a trim piece is this much shorter than half its bay's play.
 UNDER_TRAY = Fraction(1)

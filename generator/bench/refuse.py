@@ -9,9 +9,9 @@ from generator.bench.model import Part
 from generator.bench.panels import tongue_of, wall_names
 from generator.calculators.spacing import Share
 from generator.findings import Finding, Severity
+from generator.spec.goods import EndClip
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import fastener, profile
-from generator.spec.schema import EndClip
 
 #: Holes in one top.
 MOST_HOLES = 5000

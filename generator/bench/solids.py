@@ -8,7 +8,7 @@ from fractions import Fraction
 from generator.bench.bar_bodies import bar_body, face_axis, fastener_body
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.model import Bench, Operation, Part
-from generator.bench.storage import from_face
+from generator.bench.storage_parts import from_face
 from generator.calculators.bodies import Block, Body, block_of, carve
 from generator.geometry import AXES, Box, Span
 from generator.spec.lookup import fastener, profile, slide

@@ -12,7 +12,8 @@ from generator.bench.layout import Layout, lay_out
 from generator.bench.model import Bench, Part
 from generator.bench.panels import panel_parts
 from generator.bench.refuse import refusals, unjoined
-from generator.bench.storage import fill_bays, storage_parts
+from generator.bench.storage import fill_bays
+from generator.bench.storage_parts import storage_parts
 from generator.bench.top import top_grid, top_part
 from generator.calculators.reliefs import relief_template
 from generator.findings import Finding, SpecError

@@ -20,8 +20,9 @@ from generator.figures.setups import setups
 from generator.figures.sticks import height_rod, sticks
 from generator.figures.together import together
 from generator.findings import Finding
+from generator.spec.goods import EndClip, ThroughScrew
 from generator.spec.load import LoadedSpec
-from generator.spec.schema import EndClip, Spec, ThroughScrew
+from generator.spec.schema import Spec
 
 
 def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:

@@ -10,7 +10,8 @@ from generator.bench.model import Bench, Part
 from generator.calculators.bars import BarPiece, BarPlan, BarStock, plan_bars
 from generator.calculators.effort import effort_for
 from generator.figures.model import BarRow, BarSummary, Bound, Cutting, StopSetting
-from generator.spec.schema import Material, Sheet, Spec, Stock
+from generator.spec.goods import Material, Sheet, Stock
+from generator.spec.schema import Spec
 
 #: Seconds (counted as work, see `calculators.effort`) that one material's plan may take.
 BUDGET = 2.0

@@ -7,8 +7,9 @@ from fractions import Fraction
 from generator.bench.model import Bench
 from generator.calculators.fasteners import THREADS
 from generator.figures.model import Goods, ToteCard
+from generator.spec.goods import EndClip, ThroughScrew
 from generator.spec.lookup import caster, profile, sheet, slide
-from generator.spec.schema import EndClip, Spec, ThroughScrew
+from generator.spec.schema import Spec
 
 
 def goods_facts(spec: Spec, bench: Bench) -> Goods:

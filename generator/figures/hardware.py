@@ -23,8 +23,9 @@ from generator.calculators.fasteners import (
 )
 from generator.calculators.shelves import cleat_count
 from generator.figures.model import HardwareRow
+from generator.spec.goods import EndClip
 from generator.spec.lookup import profile, sheet, slide, slot_nut, slot_nut_name
-from generator.spec.schema import EndClip, Spec
+from generator.spec.schema import Spec
 from generator.units import INCH, format_inch, format_mm
 
 #: A plain washer under a bracket's bolt (mm). ISO 7089 M8 is 1.6 thick, from memory.

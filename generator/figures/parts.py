@@ -11,8 +11,9 @@ from generator.calculators.mass import angle_section, bar_mass, solid_mass
 from generator.figures.model import Notch, PartRow, Placed
 from generator.figures.model import Operation as FigureOperation
 from generator.geometry import FACES
+from generator.spec.goods import Angle, Sheet, Strip
 from generator.spec.lookup import profile
-from generator.spec.schema import Angle, Sheet, Spec, Strip
+from generator.spec.schema import Spec
 
 #: Aluminium, EN 1999-1-1 cl. 3.2.5 (from memory), kg/m³; for caster plates.
 ALUMINIUM = Fraction(2700)

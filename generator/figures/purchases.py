@@ -6,7 +6,8 @@ import math
 from fractions import Fraction
 
 from generator.figures.model import BarSummary, Cutting, HardwareRow, PartRow, Purchase
-from generator.spec.schema import Sheet, Spec
+from generator.spec.goods import Sheet
+from generator.spec.schema import Spec
 
 
 def purchases(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TypeVar
 
-from generator.spec.schema import (
+from generator.spec.goods import (
     Angle,
     Caster,
     EndClip,
@@ -13,10 +13,10 @@ from generator.spec.schema import (
     Sheet,
     Slide,
     SlotNut,
-    Spec,
     Strip,
     ThroughScrew,
 )
+from generator.spec.schema import Spec
 
 Entry = TypeVar("Entry", bound=Node)
 

@@ -10,8 +10,9 @@ from generator.bench.model import Bench, Part
 from generator.bench.panels import panel_rules, wall_names
 from generator.calculators.fits import BOTTOM_CLEARANCE, SHORTEST_TONGUE
 from generator.figures.checks.judged import Judged, at_least, at_most, judged
+from generator.spec.goods import Sheet
 from generator.spec.lookup import profile
-from generator.spec.schema import Sheet, Spec
+from generator.spec.schema import Spec
 
 #: Widest free span of a 12 mm tray, and the most play a tongue may have (mm). Common practice, no source.
 TRAY_SPAN, MOST_PLAY = Fraction(600), Fraction(1, 2)

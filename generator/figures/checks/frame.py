@@ -18,8 +18,9 @@ from generator.calculators.reliefs import clear_of_holes
 from generator.calculators.spacing import Share
 from generator.figures.checks.judged import Judged, Path, at_least, at_most, bay_path, judged
 from generator.figures.hardware import bracket_window, plate_window
+from generator.spec.goods import EndClip, ThroughScrew
 from generator.spec.lookup import profile
-from generator.spec.schema import EndClip, Spec, ThroughScrew
+from generator.spec.schema import Spec
 
 #: Common practice, no source (mm).
 NARROWEST_BAY, LOWEST_CLAMP_GAP, NARROWEST_GAP, RELIEF_CLEAR = map(Fraction, (150, 110, 20, 6))

@@ -15,8 +15,9 @@ from generator.calculators.totes import LEAST_BEARING, RIM_PLAY, runner_fit
 from generator.figures.checks.judged import Judged, at_least, at_most, bay_path, judged, zone_of
 from generator.figures.storage import packing_of
 from generator.geometry import Span
+from generator.spec.goods import Strip
 from generator.spec.lookup import sheet, slide, strip
-from generator.spec.schema import Spec, Strip
+from generator.spec.schema import Spec
 
 #: Width over depth from which a drawer racks, and beyond which it needs synchronised slides. Common practice.
 RACKS, NEVER = Fraction(3, 2), Fraction(2)

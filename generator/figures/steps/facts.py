@@ -14,8 +14,9 @@ from generator.calculators.collisions import OPPOSITE
 from generator.calculators.fasteners import CAP_KEYS
 from generator.figures.model import Fixing, HardwareRow, KeyPlace, Motion, Preload
 from generator.figures.together import Together
+from generator.spec.goods import EndClip, ThroughScrew
 from generator.spec.lookup import fastener
-from generator.spec.schema import EndClip, Spec, ThroughScrew
+from generator.spec.schema import Spec
 from generator.units import format_inch
 
 #: One person lifts this much (kg); beyond twice as much, two persons and blocks. Trade practice.

@@ -7,8 +7,9 @@ from fractions import Fraction
 
 from generator.bench.model import Bench, Part
 from generator.figures.model import Square, Step
+from generator.spec.goods import EndClip
 from generator.spec.lookup import fastener
-from generator.spec.schema import EndClip, Spec
+from generator.spec.schema import Spec
 
 PREPARE, FRAMES, BASE, CLOSE, LID, FILL = (
     "Prepare",

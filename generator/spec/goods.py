@@ -1,0 +1,286 @@
+"""The goods that a spec describes: materials and hardware as data cards, totes, and the saws' kerfs.
+
+Lengths are exact millimetres, masses kilograms, forces newtons, moduli MPa, second moments mm⁴.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag
+
+from generator.spec.fields import (
+    Count,
+    Density,
+    Flag,
+    Length,
+    LengthOrZero,
+    Mass,
+    MassPerLength,
+    Modulus,
+    Name,
+    Number,
+    ScrewField,
+    SecondMoment,
+    Thread,
+    Words,
+)
+
+
+class Node(BaseModel):
+    """A mapping of the spec. Unknown keys are refused; values never change after reading."""
+
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, validate_default=True, use_attribute_docstrings=True
+    )
+
+
+class Stock(Node):
+    """One length or size to buy, or `on_hand` in the shop."""
+
+    length: Length
+    width: Length | None = None
+    price: Number | None = None
+    """Of one piece, in any currency, the same for all entries."""
+    count: Count | None = None
+    on_hand: Flag = False
+    """True for what lies in the shop already; it is not counted as something to buy."""
+    lot: Words = ""
+    """Batch or delivery, in your own words."""
+
+
+class Material(Node):
+    """What all materials have in common: the card they start from, the date of measuring, what is sold."""
+
+    use: Words = ""
+    """Name of a typical data card; its values are marked "measure yours"."""
+    measured: Words = ""
+    """Date on which the values were measured."""
+    stock: tuple[Stock, ...] = ()
+
+
+class Slot(Node):
+    """The slot in each face of the bar, measured with calipers at a clean cut end."""
+
+    opening: Length
+    """Width of the mouth between the two lips: the groove that a tongue slides in."""
+    depth: Length
+    """From the bar's face to the floor of the slot."""
+    lip: Length
+    """Thickness of a lip, from the bar's face to the hollow behind it."""
+    undercut: Length
+    """Width of the hollow behind the lips, where a nut or clip sits."""
+
+
+class Profile(Material):
+    """A square bar with one slot in each face and a bore in its core, for the frame."""
+
+    kind: Literal["profile"]
+    section: Length
+    """Outside of the square, face to face."""
+    slot: Slot
+    bore: Length
+    """Diameter of the core hole at a cut end, before it is tapped."""
+    mass: MassPerLength
+    """Mass of a running metre (kg/m, lb/ft)."""
+    second_moment: SecondMoment
+    """Second moment of area of the section, from the maker's table (cm^4, in^4)."""
+    modulus: Modulus = Fraction(70000)
+    """Modulus of elasticity; 70 GPa is aluminium."""
+
+
+class Sheet(Material):
+    """A board that is sold in sheets: plywood, MDF."""
+
+    kind: Literal["sheet"]
+    thickness: Length
+    """Mean of six measured points, never the nominal one: tongues and rabbets are cut by it."""
+    density: Density
+    modulus: Modulus = Fraction(9000)
+    """Modulus of elasticity in bending; 9 GPa is usual for plywood, 2.5 GPa for MDF (common practice)."""
+    grain: Literal["length", "width", "none"] = "length"
+    """Which size of a part its grain follows; `none` for boards without grain."""
+
+
+class Strip(Material):
+    """Solid wood planed to a section, for packing strips, runners and cleats."""
+
+    kind: Literal["strip"]
+    thickness: Length
+    """As bought; packing strips are planed down to what the slides need."""
+    width: Length
+    density: Density
+
+
+class Angle(Material):
+    """An equal angle, for the long edges of the tray."""
+
+    kind: Literal["angle"]
+    leg: Length
+    """Outside width of either leg."""
+    thickness: Length
+    """Thickness of a leg."""
+    density: Density = Fraction(2700)
+
+
+def _kind(value: Any) -> Any:
+    return value.get("kind") if isinstance(value, dict) else getattr(value, "kind", None)
+
+
+AnyMaterial = Annotated[
+    Annotated[Profile, Tag("profile")]
+    | Annotated[Sheet, Tag("sheet")]
+    | Annotated[Strip, Tag("strip")]
+    | Annotated[Angle, Tag("angle")],
+    Discriminator(_kind),
+]
+
+
+class BarSaw(Node):
+    """What is lost when bars, strips and angles are cut."""
+
+    kerf: LengthOrZero = Fraction(4)
+    """Width of the cut, once a piece."""
+    end_trim: LengthOrZero = Fraction(10)
+    """Cut off at both ends of a stock length."""
+
+
+class SheetSaw(Node):
+    """What is lost when sheets are cut."""
+
+    kerf: LengthOrZero = Fraction(3)
+    """Width of the cut."""
+    edge_trim: LengthOrZero = Fraction(10)
+    """Cut off along all four edges of a stock sheet."""
+
+
+class Saws(Node):
+    """The cuts of your own saws."""
+
+    bar: BarSaw = Field(default_factory=BarSaw)
+    sheet: SheetSaw = Field(default_factory=SheetSaw)
+
+
+class HardwareItem(Node):
+    """What all bought fittings have in common."""
+
+    use: Words = ""
+    """Name of a typical data card; its values are marked "measure yours"."""
+    mass: Mass | None = None
+    """Mass of one piece (of one pair, for slides)."""
+
+
+class EndClip(HardwareItem):
+    """A butt joint: a screw in the bar's tapped end holds a clip that rides in the crossing bar's slot."""
+
+    kind: Literal["end clip"]
+    clip: tuple[Length, Length, Length]
+    """[length, width, thickness]; length along the slot."""
+    head_height: Length
+    """Height of the screw's head above the clip."""
+    screw: ScrewField
+    key: Length
+    """Width across flats of the key that turns the screw."""
+    access_hole: Length
+    """Diameter of the hole through the crossing bar, by which the key reaches the screw."""
+    entry: Literal["slide-in", "roll-in"] = "slide-in"
+    """Whether the clip goes into the slot from the bar's end only, or anywhere along it."""
+
+
+class Counterbore(Node):
+    """A flat-bottomed bore that sinks a screw's head; depth from the bar's face."""
+
+    diameter: Length
+    depth: Length
+
+
+class ThroughScrew(HardwareItem):
+    """A butt joint that pulls: a screw through the crossing bar into the other bar's tapped end."""
+
+    kind: Literal["through screw"]
+    screw: ScrewField
+    hole: Length
+    """Diameter of the clearance hole below the counterbore."""
+    counterbore: Counterbore
+
+
+class SlotNut(HardwareItem):
+    """A nut in the bar's slot. The first one that the spec defines takes the caster plates and top brackets."""
+
+    kind: Literal["slot nut"]
+    thread: Thread
+    height: Length
+    """Thickness of the nut along its bolt."""
+    entry: Literal["slide-in", "roll-in"] = "slide-in"
+    """Whether the nut goes into the slot from the bar's end only, or anywhere along it."""
+
+
+class Slide(HardwareItem):
+    """A pair of drawer slides. Sizes are those of one slide, closed."""
+
+    kind: Literal["slide"]
+    length: Length
+    height: Length
+    """Height of the slide; its axis lies in the middle."""
+    thickness: Length
+    """Thickness of the slide itself."""
+    side_space: Length
+    """Space between packing and drawer box on each side, as the maker asks for it."""
+    holes: Annotated[tuple[Length, ...], Field(min_length=1, max_length=20)]
+    """Screw holes, each from the slide's front end."""
+    rating: Mass
+    """Mass that a pair may carry."""
+    travel: Length
+    """How far the drawer comes out."""
+
+
+class Caster(HardwareItem):
+    """A swivel caster on a plate. `plate` and `holes` are [X, Y]."""
+
+    kind: Literal["caster"]
+    height: Length
+    """From the floor to the top of the caster's own plate."""
+    wheel: Length
+    """Diameter of the wheel."""
+    trail: LengthOrZero
+    """How far the axle lies behind the swivel's axis, measured level."""
+    plate: tuple[Length, Length]
+    holes: tuple[Length, Length]
+    """Distances between the centres of the plate's four holes."""
+    rating: Mass
+    """Mass that one caster may carry."""
+
+
+AnyHardware = Annotated[
+    Annotated[EndClip, Tag("end clip")]
+    | Annotated[ThroughScrew, Tag("through screw")]
+    | Annotated[SlotNut, Tag("slot nut")]
+    | Annotated[Slide, Tag("slide")]
+    | Annotated[Caster, Tag("caster")],
+    Discriminator(_kind),
+]
+
+
+class ToteCard(Node):
+    """A storage tote that hangs by its rim on two runners. Measure the tote, not the catalogue."""
+
+    use: Words = ""
+    rim_width: Length
+    """Outside width over the rim, across the two runners."""
+    body_width: Length
+    """Outside width of the body just below the rim, where it passes between the runners."""
+    length: Length
+    """From front to back, over the rim."""
+    height: Length
+    """From the underside to the top of the rim."""
+    rim_height: Length
+    """From the top of the rim down to its underside, which lies on the runners."""
+    runner_gap: Length | None = None
+    """Clear width between the runners; by default midway between too tight and too little bearing."""
+    lift: Length = Fraction(12)
+    """Free height above a tote, to lift it clear of the next one."""
+    load: Mass = Fraction(10)
+    """Mass of what one tote holds."""
+    runner: Name | None = None
+    """Material of the runners; by default that of the packing strips."""
