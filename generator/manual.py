@@ -12,6 +12,7 @@ from markupsafe import Markup
 
 from generator.bench.solve import solve
 from generator.drawings.canvas import Drawing
+from generator.drawings.cut_paths import CutPaths, cut_paths
 from generator.drawings.paper import PAPERS
 from generator.figures.compute import compute
 from generator.figures.model import Figures
@@ -25,6 +26,7 @@ from generator.prints.print import Print, PrintOptions, stamp_of
 from generator.resources import bundled
 from generator.spec.load import LoadedSpec, read_spec_file
 from generator.writers.cut_list_csv import cut_list_csv
+from generator.writers.dxf import to_dxf
 from generator.writers.figures_json import figures_json
 from generator.writers.pdf import About, to_pdfs
 from generator.writers.svg import drawing_css, to_svg
@@ -49,6 +51,9 @@ PURPOSES: Mapping[str, str] = {
     "downloads": "the spec, the figures, the drawings",
 }
 
+
+_SAFE = re.compile(r"[^A-Za-z0-9]+")
+"""What has no place in the name of a file."""
 
 AS_DRAWN = PrintOptions()
 """Full-scale sheets as they are, in the shipped letters."""
@@ -77,6 +82,7 @@ def compile_manual(
     environment = _environment(figures, spec_name, drawings)
     environment.globals |= {
         "print_rows": _print_rows(paper),
+        "cut_files": [(paths.words[0], file) for file, paths in _cut_files(figures).items()],
         "stick_files": [(piece.title, _piece_file(piece)) for piece in pieces],
     }
     texts: dict[str, str] = {
@@ -95,6 +101,8 @@ def compile_manual(
         texts[f"docs/{page.file}"] = _tidy(text)
     for drawing in drawings.values():
         texts[f"docs/{drawing_file(drawing)}"] = to_svg(drawing, inline=False)
+    for file, paths in _cut_files(figures).items():
+        texts[f"docs/{file}"] = to_dxf(paths)
     for piece in pieces:
         texts[f"docs/{_piece_file(piece)}"] = to_svg(piece, inline=False)
     return {path: text.encode() for path, text in texts.items()} | paper | dict(_assets())
@@ -120,6 +128,15 @@ def _print_rows(paper: Mapping[str, bytes]) -> list[tuple[Print, list[tuple[str,
         if found := [(name, file) for name, file in files if f"docs/{file}" in paper]:
             rows.append((each, found))
     return rows
+
+
+def _cut_files(figures: Figures) -> dict[str, CutPaths]:
+    """File and paths of the top and of every sheet part that is more than a rectangle."""
+    found = {}
+    for row in figures.parts:
+        if row.kind == "sheet" and (row.group == "top" or row.operations or row.notches or row.tongues):
+            found[f"downloads/dxf/{_SAFE.sub('-', row.mark)}.dxf"] = cut_paths(row)
+    return found
 
 
 def _piece_file(drawing: Drawing) -> str:

@@ -52,16 +52,21 @@ class Bite:
 
 
 class Face:
-    """The part on the paper: lower left corner at (0, 0), `right` and `up` the frame's axes on the paper."""
+    """The part on the paper: lower left corner at (0, 0), `right` and `up` the frame's axes on the paper.
 
-    def __init__(self, row: PartRow, size: float) -> None:
+    `size` is the greatest width on the paper. Without one the part lies as on the cut list, at its true size.
+    """
+
+    def __init__(self, row: PartRow, size: float | None = None) -> None:
         self.row = row
-        self.turned = row.along == "z" and row.kind == "sheet"
+        self.turned = size is not None and row.along == "z" and row.kind == "sheet"
         self.right, self.up = (row.across, row.along) if self.turned else (row.along, row.across)
         width, height = (row.width, row.length) if self.turned else (row.length, row.width)
         self.size = (width, height)
-        scale = min(size / float(width), SHEET_HEIGHT / float(height), LARGEST_SCALE)
-        self.scales = (scale, max(scale, LEAST / float(height)))
+        self.scales = (1.0, 1.0)
+        if size is not None:
+            scale = min(size / float(width), SHEET_HEIGHT / float(height), LARGEST_SCALE)
+            self.scales = (scale, max(scale, LEAST / float(height)))
         self.width, self.height = float(width) * self.scales[0], float(height) * self.scales[1]
         left, right = FACES[self.right]
         bottom, top = FACES[self.up]

@@ -6,13 +6,12 @@ from collections.abc import Sequence
 
 from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
-from generator.drawings.panel import draw_panel
 from generator.drawings.paper import Paper
+from generator.drawings.part import draw_part, holes_of
 from generator.drawings.part_sheet import PartFacts, part_sheets
-from generator.drawings.profile import draw_profile, marks_of
+from generator.drawings.profile import marks_of
 from generator.drawings.sheet import Content, Heading, Stamp, room
-from generator.drawings.top_grid import draw_top_grid
-from generator.figures.model import Figures, Operation, PartRow
+from generator.figures.model import Figures, PartRow
 from generator.prints.homes import homes, places
 from generator.prints.print import Print
 
@@ -31,25 +30,9 @@ def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequ
 
         heading = Heading("Part sheet", row.name, row.mark)
         words = f"{row.mark}: {row.name}, {facts.size}"
-        for canvas in part_sheets(facts, draw, holes(row), ruler, free):
+        for canvas in part_sheets(facts, draw, holes_of(row), ruler, free):
             found.append(Content(canvas, heading, words))
     return found
-
-
-def draw_part(figures: Figures, row: PartRow, ruler: Ruler, brief: bool, height: float) -> Drawing:
-    """The drawing that suits the kind of part."""
-    if row.kind == "profile":
-        return draw_profile(row, ruler, slot=figures.goods.slot_opening, brief=brief)
-    if row.group == "top" and figures.top.holes:
-        return draw_top_grid(figures, ruler)
-    return draw_panel(row, ruler, brief=brief, height=height)
-
-
-def holes(row: PartRow) -> tuple[Operation, ...]:
-    """Machining in the order of setting out. The top's grid is its drawing's business."""
-    if row.group == "top":
-        return ()
-    return tuple(sorted(row.operations, key=lambda op: (op.face, op.at[0], op.at[1], op.op)))
 
 
 def size(row: PartRow, ruler: Ruler) -> str:

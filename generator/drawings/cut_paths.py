@@ -1,0 +1,91 @@
+"""What a machine cuts of one flat part, in millimetres of the part: a layer for each tool, y upward.
+
+The part lies as on the cut list: its first size along x, its second along y, its lower left corner at (0, 0).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.drawings.canvas import Circle, Line, Polyline
+from generator.drawings.panel import Face, from_side, outline
+from generator.figures.model import Operation, PartRow
+from generator.units import plain
+
+Path = Circle | Line | Polyline
+
+OUTLINE = "OUTLINE"
+
+
+@dataclass(frozen=True)
+class Layer:
+    """The paths of one tool. `name` has capitals, digits and underscores only."""
+
+    name: str
+    paths: tuple[Path, ...]
+
+
+@dataclass(frozen=True)
+class CutPaths:
+    """One part: its name, words for who opens the file, and the layers."""
+
+    name: str
+    words: tuple[str, ...]
+    layers: tuple[Layer, ...]
+
+
+def cut_paths(row: PartRow) -> CutPaths:
+    """The outline with notches and cut-outs at edges, then everything else by its tool."""
+    face = Face(row)
+    layers: dict[str, list[Path]] = {
+        OUTLINE: [upright(Polyline(tuple(outline(face)), "outline", closed=True))]
+    }
+    for side, edge in face.edges.items():
+        if row.tongues.get(edge) and row.rabbet_length and row.rabbet_depth:
+            reach = face.height if side in ("left", "right") else face.width
+            inward = float(row.rabbet_length)
+            ends = [from_side(side, at, inward, face.width, face.height) for at in (0.0, reach)]
+            name = f"RABBET_{number(row.rabbet_depth)}_DEEP_BOTH_FACES"
+            layers.setdefault(name, []).append(upright(Line(ends[0], ends[1], "outline")))
+    for operation in row.operations:
+        if path := path_of(face, operation):
+            layers.setdefault(layer_name(operation), []).append(path)
+    words = (
+        f"{row.mark}: {row.name}, {row.count} off, {row.material}",
+        f"{plain(row.length)} x {plain(row.width)} x {plain(row.thickness)} mm, millimetres",
+    )
+    return CutPaths(row.mark, words, tuple(Layer(name, tuple(paths)) for name, paths in layers.items()))
+
+
+def upright(path: Polyline | Line) -> Polyline | Line:
+    """A path of the paper with its y upward."""
+    if isinstance(path, Line):
+        return Line((path.start[0], -path.start[1]), (path.end[0], -path.end[1]), path.style)
+    return Polyline(tuple((x, -y) for x, y in path.points), path.style, path.closed)
+
+
+def path_of(face: Face, operation: Operation) -> Path | None:
+    """The path of an operation; None when the outline has it already."""
+    x, y = (float(at) for at in operation.at)
+    if not isinstance(operation.size, tuple):
+        return Circle((x, y), float(operation.size) / 2, "hole")
+    width, height = (float(side) for side in operation.size)
+    left, right, low, high = x - width / 2, x + width / 2, y - height / 2, y + height / 2
+    at_edge = left <= 0 or low <= 0 or right >= face.width or high >= face.height
+    if operation.depth is None and at_edge:
+        return None
+    return Polyline(((left, low), (right, low), (right, high), (left, high)), "outline", closed=True)
+
+
+def layer_name(operation: Operation) -> str:
+    """A layer a tool: the act, its diameter, how deep it goes."""
+    act = "".join(c if c.isalnum() else "_" for c in operation.op.upper()).removeprefix("THROUGH_")
+    size = "" if isinstance(operation.size, tuple) else f"_{number(operation.size)}"
+    depth = "_THROUGH" if operation.depth is None else f"_{number(operation.depth)}_DEEP"
+    return f"{act}{size}{depth}"
+
+
+def number(length: Fraction) -> str:
+    """A length as part of a layer's name: 13.5 is `13_5`."""
+    return f"{float(length):.4g}".replace(".", "_")

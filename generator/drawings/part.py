@@ -1,0 +1,33 @@
+"""The drawing that suits a part, and its machining in the order of setting out."""
+
+from __future__ import annotations
+
+from math import inf
+
+from generator.drawings.canvas import Drawing
+from generator.drawings.dimensions import Ruler
+from generator.drawings.panel import draw_panel
+from generator.drawings.profile import draw_profile
+from generator.drawings.top_grid import draw_top_grid
+from generator.figures.model import Figures, Operation, PartRow
+
+
+def draw_part(
+    figures: Figures, row: PartRow, ruler: Ruler, brief: bool = False, height: float = inf
+) -> Drawing:
+    """The drawing by what the part is: the machined faces of a bar, the top's grid, or a board.
+
+    A `brief` one leaves out what a hole table says; a board is at most `height` mm high where that can be had.
+    """
+    if row.kind == "profile":
+        return draw_profile(row, ruler, slot=figures.goods.slot_opening, brief=brief)
+    if row.group == "top" and figures.top.holes:
+        return draw_top_grid(figures, ruler)
+    return draw_panel(row, ruler, brief=brief, height=height)
+
+
+def holes_of(row: PartRow) -> tuple[Operation, ...]:
+    """Machining in the order of setting out. The top's grid is its drawing's business."""
+    if row.group == "top":
+        return ()
+    return tuple(sorted(row.operations, key=lambda op: (op.face, op.at[0], op.at[1], op.op)))
