@@ -621,8 +621,9 @@ SIZES = {
     "caster screw": "M8x16",
     "top bracket bolt": "M8x16",
     "top bracket wood screw": "5x16",
-    "slide screw": "4x16",
-    "strip screw": "4x25",
+    # 4x16 through the side of a box of 12 would come out inside; 4x25 through a runner of 31 reach no wall
+    "slide screw": "48 4x16 into the packing, 48 4x10 into the boxes",
+    "strip screw": "72 4x25, 48 4x40",
     "tray screw": "4x40",
 }
 

@@ -251,7 +251,14 @@ MISTAKES: list[tuple[int, str, str, Change | None, str, str]] = [
         "1 mm too high",
     ),
     (38, "a pocket on a runner", DEMO, None, "pocket-footprint", "FD2"),
-    (39, "a screw through the box", DEMO, None, "screw-length", "slide to drawer box"),
+    (
+        39,
+        "a screw through the box",
+        demo("box: ply-12", "box: ply-6"),
+        None,
+        "screw-length",
+        "slide to drawer box",
+    ),
     (
         39,
         "a screw through the wall",

@@ -230,7 +230,7 @@ def _drawer_parts(
         y = from_face(layout, zone, near, far)
         yield Part(
             "DE",
-            "drawer front and back",
+            "drawer box end",
             "drawer front and back",
             rules.box,
             "sheet",

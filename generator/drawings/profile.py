@@ -204,8 +204,8 @@ def words(operation: Operation, ruler: Ruler, middle: Fraction | None = None) ->
         depth += f", {ruler.text(operation.at[1])} up"
     if isinstance(operation.size, tuple):
         return f"{ruler.size(*operation.size)}, {depth}"
-    tapped = " tapped" if operation.op.startswith("tap") else ""
-    return f"{ruler.diameter(operation.size)}{tapped}{' ' if operation.depth is None else ', '}{depth}"
+    hole = f"{operation.thread} tapped" if operation.thread else ruler.diameter(operation.size)
+    return f"{hole}{' ' if operation.depth is None else ', '}{depth}"
 
 
 def end_words(operation: Operation, ruler: Ruler) -> str:

@@ -45,6 +45,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         fits=storage.fits(spec, bench),
         openings=storage.openings(bench),
         drawers=storage.drawers(bench),
+        strips=storage.strips(spec, bench),
         totes=storage.totes(bench),
         shelves=storage.shelves(bench),
         sticks=sticks(spec, bench),

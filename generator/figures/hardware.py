@@ -33,6 +33,8 @@ WASHER = Fraction(8, 5)
 #: Screws of one packing strip: two at each end region. Common practice, no source.
 PER_DRAWER_FRONT = 4
 PER_BRACKET = 2
+#: Wood screws of 4 mm on the shelf (mm). Common practice, no source.
+WOOD_SCREW_LENGTHS = (10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 60)
 #: Plate bolts, and caster screws, of one caster.
 PER_CASTER = 4
 
@@ -117,7 +119,7 @@ def _items(spec: Spec, bench: Bench) -> Iterator[_Item]:
     yield from _caster_items(spec, bench)
     yield from _top_items(spec, bench)
     yield from _drawer_items(spec, bench)
-    yield from _strip_items(bench)
+    yield from _strip_items(spec, bench)
     yield from _tray_items(spec, bench)
 
 
@@ -164,17 +166,31 @@ def _drawer_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
     # each of the two slides of a pair has one screw a hole in its cabinet and in its drawer member
     screws = len(drawers) * len(slide(spec).holes) * 4
     yield spec.drawers.slide, len(drawers), "pairs, one a drawer", ""
-    yield "slide screw", screws, "slides to packing and boxes", "4x16"
+    half = screws // 2
+    box = sheet(spec, spec.drawers.box).thickness
+    into_box = max(length for length in WOOD_SCREW_LENGTHS if length <= 10 or length <= box - 2)
+    size = f"{half} 4x16 into the packing, {half} 4x{min(16, into_box)} into the boxes"
+    yield "slide screw", screws, "slides to packing and boxes", size
     corners = sum(4 * box_corner_screws(drawer.sizes.box_height) for drawer in drawers)
     yield "drawer box screw", corners, "box corners", "4x40"
     yield "drawer front screw", len(drawers) * PER_DRAWER_FRONT, "faces to boxes, from inside", "4x25"
 
 
-def _strip_items(bench: Bench) -> Iterator[_Item]:
+def strip_screw(spec: Spec, strip: Part) -> str:
+    """The longest stock screw through a strip into its wall that stays 2 mm short of the wall's far face."""
+    room = strip.box.x.size + sheet(spec, spec.panels.material).thickness - 2
+    fitting = [length for length in WOOD_SCREW_LENGTHS if length <= room]
+    return f"4x{fitting[-1] if fitting else WOOD_SCREW_LENGTHS[0]}"
+
+
+def _strip_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
     strips = bench.in_group("packing strip", "shelf cleat", "tote runner")
-    count = sum(cleat_count(part.length) for part in strips)
     groups = Counter(part.group for part in strips)
-    yield "strip screw", count, ", ".join(f"{n} {group}s" for group, n in groups.items()), "4x25"
+    sizes: Counter[str] = Counter()
+    for part in strips:
+        sizes[strip_screw(spec, part)] += cleat_count(part.length)
+    size = ", ".join(f"{count} {name}" for name, count in sizes.items())
+    yield "strip screw", sum(sizes.values()), ", ".join(f"{n} {group}s" for group, n in groups.items()), size
 
 
 def _tray_items(spec: Spec, bench: Bench) -> Iterator[_Item]:

@@ -98,6 +98,11 @@ class Operation:
     depth: Length | None
     purpose: str
 
+    @property
+    def thread(self) -> str:
+        """The thread that is tapped; empty for any other act."""
+        return self.purpose.split(" for ")[0] if self.op.startswith("tap") else ""
+
 
 @dataclass(frozen=True)
 class Placed:
@@ -213,6 +218,21 @@ class Drawer:
     bottom_panel: tuple[Length, Length]
     slide_front: Length = Fraction(0)
     hole_stations: tuple[Length, ...] = ()
+
+
+@dataclass(frozen=True)
+class StripPlace:
+    """One packing strip of a bay's wall: edges behind the front face, ends above the frame's underside (mm).
+
+    `below_rail` is how far the wall's own lower edge lies below the base rail's top.
+    """
+
+    bay: str
+    near: Length
+    far: Length
+    bottom: Length
+    top: Length
+    below_rail: Length
 
 
 @dataclass(frozen=True)
@@ -653,6 +673,7 @@ class Figures:
     fits: tuple[Fit, ...]
     openings: tuple[Opening, ...]
     drawers: tuple[Drawer, ...]
+    strips: tuple[StripPlace, ...]
     totes: tuple[Tote, ...]
     shelves: tuple[Shelf, ...]
     sticks: tuple[Stick, ...]

@@ -55,7 +55,12 @@ def _lengths(spec: Spec, name: str, parts: list[PartRow], plan: BarSummary | Non
 
 def _sheets(spec: Spec, name: str, parts: list[PartRow], material: Sheet) -> Purchase:
     area = sum((part.length * part.width * part.count for part in parts), Fraction(0))
-    sizes = [stock.length * stock.width for stock in material.stock if stock.width and not stock.on_hand]
+    trim = 2 * spec.saws.sheet.edge_trim
+    sizes = [
+        (stock.length - trim) * (stock.width - trim)
+        for stock in material.stock
+        if stock.width and not stock.on_hand
+    ]
     detail = "cut from what is at hand"
     if sizes:
         detail = f"at least {math.ceil(area / max(sizes))} of the largest stock sheet, by area alone"

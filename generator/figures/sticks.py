@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.model import Bench, Part
@@ -159,8 +160,9 @@ def _inner_post_stick(bench: Bench, posts: Sequence[Part]) -> Stick:
         Mark(levels.tray_bottom - low, "tray underside", "edge"),
         Mark(levels.tray_top - low, "tray top", "edge"),
     ]
-    for each in posts:
-        marks += _relief_marks(each)
+    relieved = [each for each in posts if _relief_marks(each)]
+    which = "" if len(relieved) == len(posts) else " (front and back posts)"
+    marks += [replace(mark, label=mark.label + which) for each in relieved for mark in _relief_marks(each)]
     return Stick(
         "Z-inner post",
         "z",

@@ -8,7 +8,7 @@ from fractions import Fraction
 from generator.bench.model import Bench, Part
 from generator.bench.panels import panel_rules
 from generator.calculators.fits import TongueFit, packing_thickness
-from generator.figures.model import Drawer, Fit, Opening, Shelf, Spacer, Tote
+from generator.figures.model import Drawer, Fit, Opening, Shelf, Spacer, StripPlace, Tote
 from generator.spec.schema import Spec
 
 _FIT_PLACES = {
@@ -123,6 +123,24 @@ def drawers(bench: Bench) -> tuple[Drawer, ...]:
         )
         for d in bench.storage.drawers
     )
+
+
+def strips(spec: Spec, bench: Bench) -> tuple[StripPlace, ...]:
+    """Packing strips of each bay's left wall; the right wall has the same."""
+    tongue = panel_rules(spec).tongue
+    rows = []
+    for zone in bench.layout.zones:
+        for bay in zone.bays:
+            face = (
+                zone.y.high + bench.layout.section
+                if zone.opens == "rear"
+                else zone.y.low - bench.layout.section
+            )
+            for part in bench.in_group("packing strip"):
+                if part.where == f"bay {bay.name}, left wall":
+                    near, far = sorted((abs(part.box.y.low - face), abs(part.box.y.high - face)))
+                    rows.append(StripPlace(bay.name, near, far, part.box.z.low, part.box.z.high, tongue))
+    return tuple(rows)
 
 
 def totes(bench: Bench) -> tuple[Tote, ...]:

@@ -20,6 +20,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
                 "drawing": draw_opening(figures, bays[0].name, ruler),
                 "openings": [row for row in figures.openings if row.bay == bays[0].name],
                 "drawers": [row for row in figures.drawers if row.bay == bays[0].name],
+                "strips": [row for row in figures.strips if row.bay == bays[0].name],
                 "totes": [row for row in figures.totes if row.bay == bays[0].name],
                 "shelves": [row for row in figures.shelves if row.bay == bays[0].name],
             }

@@ -11,8 +11,9 @@ from markupsafe import Markup, escape
 
 from generator.drawings.dimensions import Ruler
 from generator.figures.model import CutSection, Figures, Operation, PartRow, Purchase
+from generator.figures.steps.words import key_size
 from generator.pages.page import anchor, part_links
-from generator.units import INCH, format_fixed, format_inch, format_mm
+from generator.units import INCH, format_fixed, format_inch, format_mm, format_thou
 
 KG_PER_LB = 0.45359237
 MM2_PER_M2 = 1_000_000
@@ -190,13 +191,16 @@ class Printer:
         """Diameter, thread diameter or rectangle of an operation."""
         if isinstance(operation.size, tuple):
             return self.pair(operation.size)
-        if operation.op in ("tap", "tapped hole"):
-            return operation.purpose.split(" for ")[0]
+        if operation.thread:
+            return operation.thread
         return f"Ø {self.hole(operation.size)}"
 
     def hole(self, diameter: Fraction) -> str:
         """Hole sizes keep the drill's own name: a tenth of a millimetre, or a fraction of an inch."""
-        return format_mm(diameter) if self._metric else format_inch(diameter, 64)
+        if self._metric:
+            return format_mm(diameter)
+        is_fraction = (diameter * 5 * 64 / 127).denominator == 1
+        return format_inch(diameter, 64) if is_fraction else format_thou(diameter)
 
     def depth(self, operation: Operation) -> str:
         """A depth without its unit. No depth means through, but an access hole goes to the joint's slot only."""
@@ -266,10 +270,8 @@ def percent(share: float) -> str:
 
 
 def tool_size(across_flats: Fraction) -> str:
-    """A key by its size across flats: whole millimetres, or a fraction of an inch when it is one."""
-    if across_flats.denominator == 1:
-        return f"{across_flats}{NBSP}mm"
-    return f"{format_inch(across_flats, 64)}{NBSP}in"
+    """A key by its size, on one line."""
+    return key_size(across_flats).replace(" ", NBSP)
 
 
 def decimals(value: float, places: int = 1) -> str:

@@ -30,7 +30,10 @@ HEADINGS = (
 
 #: Texts that a spreadsheet takes as they are begin with a letter and are neither a month's day nor a truth.
 _PLAIN = re.compile(r"[^\W\d_]")
-_MONTH = "jan(uary)?|feb(ruary)?|mar(ch)?|apr(il)?|may|june?|july?|aug(ust)?|sept?(ember)?|oct(ober)?|nov(ember)?|dec(ember)?"
+_MONTH = (
+    "jan(uary)?|feb(ruary)?|mar(ch)?|apr(il)?|may|june?|july?|aug(ust)?|sept?(ember)?|"
+    "oct(ober)?|nov(ember)?|dec(ember)?"
+)
 _GUESSED = re.compile(rf"({_MONTH})[ ./-]*\d+|true|false|inf|infinity|nan", re.IGNORECASE)
 
 

@@ -297,7 +297,7 @@ def _stacks(spec: Spec, bench: Bench) -> Iterator[_Stack]:
         yield "packing strip 4x25", 25, (packing, panel), ("drawers", "packing"), "warning"
         yield "slide to packing 4x16", 16, (packing, panel), ("drawers", "packing"), "warning"
         # the box's side is thin for the screw that the packing takes: a shorter one belongs there
-        yield "slide to drawer box 4x16", 16, (box,), ("drawers", "box"), "note"
+        yield "slide to drawer box 4x10", 10, (box,), ("drawers", "box"), "note"
         yield "drawer face 4x25", 25, (box, front), ("drawers", "front"), "warning"
     if bench.storage.shelves:
         cleat = strip(spec, spec.shelves.cleat).thickness

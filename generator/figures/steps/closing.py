@@ -195,7 +195,7 @@ class ClosingSteps(Words):
                 "Seal both faces; fix it with brackets in oversize holes, so that it can move.",
                 "Drill the grid from a template; break the edges.",
             ),
-            cautions=("lift", "dust"),
+            cautions=("lift", "drill", "dust", "finish"),
         )
         yield step(
             FILL,

@@ -13,11 +13,11 @@ from generator.calculators.bodies import Body
 from generator.calculators.collisions import OPPOSITE
 from generator.calculators.fasteners import CAP_KEYS
 from generator.figures.model import Fixing, HardwareRow, KeyPlace, Motion, Preload
+from generator.figures.steps.words import key_size
 from generator.figures.together import Together
 from generator.spec.goods import EndClip, ThroughScrew
 from generator.spec.lookup import fastener
 from generator.spec.schema import Spec
-from generator.units import format_inch
 
 #: One person lifts this much (kg); beyond twice as much, two persons and blocks. Trade practice.
 ONE_PERSON = 25.0
@@ -136,9 +136,7 @@ class StepFacts:
     def _tool(self, item: str, joint: Joint) -> str:
         entry = self.spec.hardware[item]
         assert isinstance(entry, EndClip | ThroughScrew)
-        key = self._key(joint)
-        size = f"{key} mm" if key.denominator == 1 else f"{format_inch(key, 64)} in"
-        return f"hexagon key {size}"
+        return f"hexagon key {key_size(self._key(joint))}"
 
     def nuts(self, run: Run) -> tuple[Preload, ...]:
         """Nuts whose slot closes in this step."""

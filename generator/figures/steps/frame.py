@@ -36,7 +36,7 @@ class FrameSteps(Words):
                 f"Dry-fit one joint ({self.clips()}) and one tongue on scrap.",
             ),
             ("Test joint and test tongue pass.",),
-            ("saw", "chips"),
+            ("saw", "chips", "drill", "router"),
         )
         yield step(
             PREPARE,
@@ -49,7 +49,7 @@ class FrameSteps(Words):
                 "A captured edge can never be sealed later.",
             ),
             ("Tongue slides by hand, no rattle, stays up when turned over.",),
-            ("kickback", "dust"),
+            ("kickback", "dust", "finish"),
         )
         if strips:
             yield step(
@@ -60,7 +60,7 @@ class FrameSteps(Words):
                 "",
                 (
                     "Mark heights from the story stick, datum the top of the base rail.",
-                    "The lowest slide of each wall goes on now as well.",
+                    "On the bench there is no base rail: its top lies a tongue's length above the wall's lower edge.",
                 ),
                 ("Left and right walls agree within 0.3 mm (1/64 in).",),
             )
@@ -85,11 +85,11 @@ class FrameSteps(Words):
             per_bar[bolt.member] = per_bar.get(bolt.member, 0) + 1
         if per_bar:
             yield "Bottom slots: " + ", ".join(f"{mark} {n}" for mark, n in per_bar.items() if mark) + "."
-        tops = self.pick("long rail", where="top")
+        tops = " and ".join(part.mark for part in self.pick("long rail", where="top"))
         segments = len(self.bench.layout.lines) + 1
         yield (
-            f"Inner slots of {' and '.join(part.mark for part in tops)}: 2 nuts (one of them spare) in each of the "
-            f"{segments} segments between top cross-members."
+            f"Inner slots of {tops} wait for the top grid: 2 nuts (one of them spare) in each of the {segments} "
+            "segments, as the top cross-members are slid in."
         )
 
     def _end_frame(self, end: str) -> Iterator[Step]:
@@ -221,8 +221,9 @@ class FrameSteps(Words):
             (),
             "",
             (
-                "Put the bay spacers between the members; tighten the cross-members, then the posts.",
-                "Clip a straight batten across the post tops.",
+                "Bay spacers between the inner posts, the X stick from the rails' ends for the outer bays; tighten the "
+                "cross-members, then the posts.",
+                "Clip a straight batten to the front of the posts, near their tops: it must not bar the dividers' way.",
             ),
             squares=(self.square("base inner", "1"),),
         )

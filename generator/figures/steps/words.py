@@ -10,6 +10,7 @@ from generator.figures.model import Square, Step
 from generator.spec.goods import EndClip
 from generator.spec.lookup import fastener
 from generator.spec.schema import Spec
+from generator.units import format_inch
 
 PREPARE, FRAMES, BASE, CLOSE, LID, FILL = (
     "Prepare",
@@ -19,6 +20,13 @@ PREPARE, FRAMES, BASE, CLOSE, LID, FILL = (
     "Top grid and casters",
     "Fill and finish",
 )
+
+
+def key_size(across_flats: Fraction) -> str:
+    """A hexagon key as it is stamped: whole millimetres, else a fraction of an inch."""
+    if across_flats.denominator == 1:
+        return f"{across_flats} mm"
+    return f"{format_inch(across_flats, 64)} in"
 
 
 def step(
@@ -62,4 +70,4 @@ class Words:
         """The default joint with its key."""
         name = self.spec.frame.joints.default
         item = fastener(self.spec, name)
-        return f"{name}, key {float(item.key):g} mm" if isinstance(item, EndClip) else name
+        return f"{name}, key {key_size(item.key)}" if isinstance(item, EndClip) else name
