@@ -163,7 +163,7 @@ def plan_bars(
         return _no_plan(too_long)
     result = BarSearch(job, effort.part(effort.left * 7 // 10)).run()
     if result.cuts is None:
-        return _no_plan(_too_few(scaled, stock, effort))
+        return _no_plan(_too_few(scaled, stock))
     cuts, longest, fewest = result.cuts, False, False
     if not effort.spent:
         offcut = longest_offcut(job, cuts, result.columns, effort.part(effort.left // 2))
@@ -196,7 +196,7 @@ def _too_long(
     ]
 
 
-def _too_few(scaled: BarSteps, stock: Sequence[BarStock], effort: Effort) -> list[BarShortage]:
+def _too_few(scaled: BarSteps, stock: Sequence[BarStock]) -> list[BarShortage]:
     """Pieces that find no bar: those on extra bars of the longest stock, as few of these as can be found."""
     job = scaled.job
     longest = max((s for s in range(len(stock)) if job.limits[s] != 0), key=lambda s: job.capacities[s])
@@ -207,7 +207,7 @@ def _too_few(scaled: BarSteps, stock: Sequence[BarStock], effort: Effort) -> lis
         (*(int(limit is None) for limit in job.limits), sum(job.demands) + 1),
         (*job.limits, None),
     )
-    cuts = BarSearch(wider, effort.part(max(effort.left, EFFORT_PER_SECOND))).run().cuts
+    cuts = BarSearch(wider, Effort(EFFORT_PER_SECOND)).run().cuts
     assert cuts is not None
     extra = [cut for cut in cuts if cut.stock == len(stock)]
     bars = sum(cut.times for cut in extra)

@@ -1,0 +1,332 @@
+"""Every layout that a cheaper plan can use: blocks of pieces, joined side by side and one on the other.
+
+A block is kept while its worth and the most that can still lie around it (from the table, outwards; the
+completion
+bound of Velasco & Uchoa 2019) reach what a sheet must hold in a cheaper plan. Of blocks with the same pieces
+only
+those stay that are not wider and higher than another. Without a gap in the joins this finds every layout that
+counts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from generator.calculators.bar_choice import Column
+from generator.calculators.bar_knapsack import Whole
+from generator.calculators.effort import Effort
+from generator.calculators.sheet_job import Layout, Leaf, SheetJob, split
+from generator.calculators.sheet_table import SheetTable
+
+Numbers = npt.NDArray[np.int64]
+
+#: Pairs of blocks that are joined at once.
+CHUNK = 400_000
+
+
+@dataclass
+class Blocks:
+    """Blocks of so many pieces each: sizes, sizes at the table's grain, pieces as a packed number, worth,
+    parents.
+    """
+
+    wide: Numbers
+    high: Numbers
+    coarse_wide: Numbers
+    coarse_high: Numbers
+    key: Numbers  # one row a block
+    worth: Numbers
+    first: Numbers
+    second: Numbers
+    upright: npt.NDArray[np.bool_]
+    smallest: Numbers
+
+    def __len__(self) -> int:
+        return len(self.wide)
+
+    def take(self, places: npt.NDArray[np.intp]) -> Blocks:
+        """Some of the blocks."""
+        return Blocks(*(getattr(self, name)[places] for name in self.__dataclass_fields__))
+
+
+def joined(parts: Sequence[Blocks]) -> Blocks:
+    """All blocks of several lists in one."""
+    return Blocks(
+        *(np.concatenate([getattr(part, name) for part in parts]) for name in Blocks.__dataclass_fields__)
+    )
+
+
+class Packing:
+    """Counts of pieces in a few numbers: a field for each piece with a spare bit that shows when there are
+    too many.
+    """
+
+    def __init__(self, demands: Sequence[int]) -> None:
+        self._fields: list[tuple[int, int, int]] = []
+        word = at = 0
+        slack, over = [0], [0]
+        for demand in demands:
+            bits = demand.bit_length()
+            if at + bits + 1 > 63:
+                word, at = word + 1, 0
+                slack.append(0)
+                over.append(0)
+            self._fields.append((word, at, (1 << bits) - 1))
+            slack[word] |= ((1 << bits) - 1 - demand) << at
+            over[word] |= 1 << (at + bits)
+            at += bits + 1
+        self.words = word + 1
+        self.slack, self.over = slack, over
+
+    def single(self, piece: int) -> list[int]:
+        """One of a piece."""
+        word, at, _ = self._fields[piece]
+        return [1 << at if place == word else 0 for place in range(self.words)]
+
+    def counts(self, key: Sequence[int]) -> tuple[int, ...]:
+        """The counts again."""
+        return tuple((key[word] >> at) & mask for word, at, mask in self._fields)
+
+
+def outside(table: SheetTable, width: int, height: int) -> Whole:
+    """The most worth that can lie around a block of each size on a sheet; -1 for a block that is too large."""
+    last_x, last_y = table.across.index(width), table.up.index(height)
+    best, points_x, points_y = table.best, table.across.points, table.up.points
+    result = np.full(best.shape, -1, dtype=np.int64)
+    room_x, room_y = width // table.across.grain, height // table.up.grain
+    for column in range(last_x, -1, -1):
+        line = np.zeros(last_y + 1, dtype=np.int64)
+        ahead = np.arange(column + 1, last_x + 1)
+        if len(ahead):
+            beside = table.across.indexes((points_x[ahead] - points_x[column]) * table.across.grain)
+            line = (result[ahead, : last_y + 1] + best[beside, : last_y + 1]).max(axis=0)
+        line = np.maximum(
+            line,
+            best[table.across.index((room_x - int(points_x[column])) * table.across.grain), : last_y + 1],
+        )
+        for row in range(last_y, -1, -1):
+            above = np.arange(row + 1, last_y + 1)
+            most = int(line[row])
+            top = table.up.index((room_y - int(points_y[row])) * table.up.grain)
+            most = max(most, int(best[column, top]))
+            if len(above):
+                over = table.up.indexes((points_y[above] - points_y[row]) * table.up.grain)
+                most = max(most, int((line[above] + best[column, over]).max()))
+            line[row] = most
+        result[column, : last_y + 1] = line
+    return result
+
+
+class BlockSearch:
+    """Counts out the blocks for one job, one set of worths and what each sheet must hold."""
+
+    def __init__(
+        self, job: SheetJob, table: SheetTable, worths: Sequence[int], needs: Sequence[int], effort: Effort
+    ) -> None:
+        self.job = job
+        self.table = table
+        self.needs = needs
+        self.effort = effort
+        self.packing = Packing(job.demands)
+        self.stocks = [s for s, limit in enumerate(job.limits) if limit != 0]
+        self.around = [outside(table, *job.sheets[stock]) for stock in self.stocks]
+        effort.spend(len(self.stocks) * table.across.size * table.up.size * 6)
+        self.levels: list[Blocks] = [self._singles(worths)]
+
+    def _singles(self, worths: Sequence[int]) -> Blocks:
+        ways = [(piece, *way) for piece in range(len(self.job.pieces)) for way in self.job.ways(piece)]
+        wide = np.array([way[1] for way in ways], dtype=np.int64)
+        high = np.array([way[2] for way in ways], dtype=np.int64)
+        blocks = Blocks(
+            wide,
+            high,
+            wide // self.table.across.grain,
+            high // self.table.up.grain,
+            np.array([self.packing.single(way[0]) for way in ways], dtype=np.int64),
+            np.array([worths[way[0]] for way in ways], dtype=np.int64),
+            np.array([way[0] for way in ways], dtype=np.int64),
+            np.array([int(way[3]) for way in ways], dtype=np.int64),
+            np.zeros(len(ways), dtype=np.bool_),
+            np.ones(len(ways), dtype=np.int64),
+        )
+        return blocks.take(np.flatnonzero(self._useful(blocks)))
+
+    def _useful(self, blocks: Blocks) -> npt.NDArray[np.bool_]:
+        """Whether a block can be part of a layout that holds enough, on any sheet."""
+        keep = np.zeros(len(blocks), dtype=np.bool_)
+        column = self.table.across.indexes(blocks.coarse_wide * self.table.across.grain)
+        row = self.table.up.indexes(blocks.coarse_high * self.table.up.grain)
+        for stock, around in zip(self.stocks, self.around, strict=True):
+            width, height = self.job.sheets[stock]
+            more = around[column, row]
+            fits = (blocks.wide <= width) & (blocks.high <= height) & (more >= 0)
+            keep |= fits & (blocks.worth + more >= self.needs[stock])
+        return keep
+
+    def run(self, most: int) -> bool:
+        """Join blocks until no larger ones come; False when there are more than `most` or the effort is
+        spent.
+        """
+        total = len(self.levels[0])
+        while True:
+            found: list[Blocks] = []
+            size = len(self.levels) + 1
+            for small in range(1, size // 2 + 1):
+                large = size - small
+                for upright in (True, False):
+                    parts = self._join(small - 1, large - 1, upright, most)
+                    if parts is None:
+                        return False
+                    found += parts
+            merged = self._best(joined(found)) if found else None
+            if merged is None or not len(merged):
+                # A larger block may still come from two smaller ones only if those exist.
+                if size > 2 * len(self.levels):
+                    return True
+                merged = self.levels[0].take(np.zeros(0, dtype=np.intp))
+            self.levels.append(merged)
+            total += len(merged)
+            if total > most or self.effort.spent:
+                return False
+            if all(not len(level) for level in self.levels[len(self.levels) // 2 :]):
+                return True
+
+    def _join(self, small: int, large: int, upright: bool, most: int) -> list[Blocks] | None:
+        """All useful joins of blocks of two levels.
+
+        A row of blocks is built once only: the smaller block comes last, is no row in the same direction
+        itself,
+        and has no more pieces than any block of the row.
+        """
+        two, one = self.levels[small], self.levels[large]
+        last = np.flatnonzero(two.upright != upright) if small else np.arange(len(two))
+        row = (
+            np.flatnonzero((one.upright != upright) | (one.smallest > small))
+            if large
+            else np.arange(len(one))
+        )
+        if not len(last) or not len(row):
+            return []
+        size = one.wide if upright else one.high
+        row = row[np.argsort(size[row], kind="stable")]
+        size = two.wide if upright else two.high
+        last = last[np.argsort(size[last], kind="stable")]
+        found: list[Blocks] = []
+        total = 0
+        rows = max(1, CHUNK // len(last))
+        for start in range(0, len(row), rows):
+            if self.effort.spent:
+                return None
+            blocks = self._pairs((large, row[start : start + rows]), (small, last), upright)
+            found.append(blocks)
+            total += len(blocks)
+            if total > 4 * most:
+                return None
+        return found
+
+    def _pairs(
+        self,
+        row: tuple[int, npt.NDArray[np.intp]],
+        last: tuple[int, npt.NDArray[np.intp]],
+        upright: bool,
+    ) -> Blocks:
+        """Joins of some blocks (their level and places, by size) with others."""
+        longest = max(self.job.sheets[stock][0 if upright else 1] for stock in self.stocks)
+        one = self.levels[row[0]].take(row[1])
+        two = self.levels[last[0]].take(last[1])
+        size_one, size_two = (one.wide, two.wide) if upright else (one.high, two.high)
+        fitting = int(np.searchsorted(size_two, longest - int(size_one[0]), side="right"))
+        two, size_two, places = two.take(np.arange(fitting)), size_two[:fitting], last[1][:fitting]
+        self.effort.spend(50 + len(one) * len(two) * self.packing.words // 40)
+        keep = size_one[:, None] <= longest - size_two[None, :]
+        for word, (slack, over) in enumerate(zip(self.packing.slack, self.packing.over, strict=True)):
+            sums = one.key[:, None, word] + (two.key[None, :, word] + slack)
+            keep &= (sums & over) == 0
+        if row[0] == last[0]:
+            keep &= row[1][:, None] >= places[None, :]
+        a, b = np.nonzero(keep)
+
+        def both(left: Numbers, right: Numbers, along: bool) -> Numbers:
+            return left[a] + right[b] if along else np.maximum(left[a], right[b])
+
+        blocks = Blocks(
+            both(one.wide, two.wide, upright),
+            both(one.high, two.high, not upright),
+            both(one.coarse_wide, two.coarse_wide, upright),
+            both(one.coarse_high, two.coarse_high, not upright),
+            one.key[a] + two.key[b],
+            one.worth[a] + two.worth[b],
+            row[1][a] * 64 + row[0],
+            places[b] * 64 + last[0],
+            np.full(len(a), upright, dtype=np.bool_),
+            np.full(len(a), last[0] + 1, dtype=np.int64),
+        )
+        return blocks.take(np.flatnonzero(self._useful(blocks)))
+
+    def _best(self, blocks: Blocks) -> Blocks:
+        """Of blocks with the same pieces, those that no other is within."""
+        if not len(blocks):
+            return blocks
+        order = np.lexsort((blocks.high, blocks.wide, *blocks.key.T))
+        self.effort.spend(len(order) // 4)
+        key, high = blocks.key[order], blocks.high[order]
+        same = np.concatenate(([False], (key[1:] == key[:-1]).all(axis=1)))
+        keep = []
+        lowest = 0
+        for place, (again, height) in enumerate(zip(same.tolist(), high.tolist(), strict=True)):
+            if not again or height < lowest:
+                keep.append(place)
+                lowest = height
+        return blocks.take(order[np.array(keep, dtype=np.intp)])
+
+    def columns(self) -> dict[Column, Layout]:
+        """The layouts that hold enough, with their pieces; those within another are left out."""
+        found: dict[Column, Layout] = {}
+        for level in range(len(self.levels) - 1, -1, -1):
+            blocks = self.levels[level]
+            for stock in self.stocks:
+                width, height = self.job.sheets[stock]
+                good = (blocks.wide <= width) & (blocks.high <= height) & (blocks.worth >= self.needs[stock])
+                for place in np.flatnonzero(good).tolist():
+                    column = (stock, self.packing.counts(blocks.key[place].tolist()))
+                    if column not in found:
+                        found[column] = self._on_sheet(level, place, width, height)
+        return found
+
+    def _on_sheet(self, level: int, place: int, width: int, height: int) -> Layout:
+        blocks = self.levels[level]
+        wide, high = int(blocks.wide[place]), int(blocks.high[place])
+        inner = self._layout(level, place, wide, high)
+        below = split(width, high, True, wide, inner, Leaf(width - wide, high))
+        return split(width, height, False, high, below, Leaf(width, height - high))
+
+    def _layout(self, level: int, place: int, width: int, height: int) -> Layout:
+        """The block in a rectangle at least as large in the direction across its cut."""
+        blocks = self.levels[level]
+        wide, high = int(blocks.wide[place]), int(blocks.high[place])
+        inner: Layout
+        if level == 0:
+            inner = Leaf(wide, high, int(blocks.first[place]), bool(blocks.second[place]))
+        else:
+            upright = bool(blocks.upright[place])
+            parts = [divmod(int(parent[place]), 64) for parent in (blocks.first, blocks.second)]
+            (one, level_one), (two, level_two) = parts
+            first = self.levels[level_one]
+            at = int(first.wide[one] if upright else first.high[one])
+            sizes = ((at, high), (wide - at, high)) if upright else ((wide, at), (wide, high - at))
+            inner = split(
+                wide,
+                high,
+                upright,
+                at,
+                self._layout(level_one, one, *sizes[0]),
+                self._layout(level_two, two, *sizes[1]),
+            )
+        below = split(width, high, True, wide, inner, Leaf(width - wide, high)) if width > wide else inner
+        return (
+            split(width, height, False, high, below, Leaf(width, height - high)) if height > high else below
+        )

@@ -1,0 +1,175 @@
+"""Sheet plans: an independent check of every plan, agreement with another solver, plain refusals."""
+
+import json
+from fractions import Fraction
+from itertools import product
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from ortools.sat.python import cp_model
+
+from generator.calculators.effort import effort_for
+from generator.calculators.sheets import SheetPiece, SheetPlan, SheetStock, plan_sheets
+from tests.calculators.cut_verifier import check_plan, guillotine
+
+SHOP = json.loads((Path(__file__).parent.parent / "data" / "shop-sheets.json").read_text(encoding="utf-8"))
+
+Problem = dict[str, Any]
+
+
+def plan(problem: Problem, seconds: float = 3, stages: int | None = None) -> SheetPlan:
+    return plan_sheets(
+        [
+            SheetStock(Fraction(w), Fraction(h), Fraction(price), limit)
+            for w, h, price, limit in problem["sheets"]
+        ],
+        [
+            SheetPiece(Fraction(w), Fraction(h), count, bool(turns))
+            for w, h, count, turns in problem["pieces"]
+        ],
+        kerf=Fraction(problem["kerf"]),
+        trim=Fraction(problem["trim"]),
+        effort=effort_for(seconds),
+        stages=stages,
+    )
+
+
+@pytest.mark.parametrize("problem", SHOP, ids=lambda problem: problem["name"])
+def test_shop_problems(problem: Problem) -> None:
+    result = plan(problem)
+    check_plan(problem, result)
+    assert problem["bound"] <= result.cost
+    if len(problem["sheets"]) == 1:
+        assert result.cost <= result.bound + 1
+
+
+def test_a_board_that_just_fits_and_one_that_misses_by_a_hair() -> None:
+    """Two boards side by side with one kerf fill the trimmed sheet; 0.1 wider and they take two sheets."""
+    problem = {"sheets": [[2440, 1220, 1, None]], "kerf": 3, "trim": 10}
+    side = Fraction(2440 - 20 - 3, 2)
+    fits = problem | {"pieces": [[side, 1200, 2, 0]]}
+    misses = problem | {"pieces": [[side + Fraction(1, 10), 1200, 2, 0]]}
+    for case, sheets in ((fits, 1), (misses, 2)):
+        result = plan(case, 1)
+        check_plan(case, result)
+        assert (result.cost, result.proved) == (sheets, True)
+
+
+def test_grain_keeps_a_piece_from_turning() -> None:
+    problem = {"sheets": [[1000, 500, 1, None]], "kerf": 0, "trim": 0, "pieces": [[500, 400, 2, 0]]}
+    upright = {**problem, "pieces": [[400, 500, 2, 0]]}
+    lying = {**problem, "sheets": [[500, 1000, 1, None]], "pieces": [[900, 500, 1, 1]]}
+    for case in (problem, upright, lying):
+        result = plan(case, 1)
+        check_plan(case, result)
+        assert result.cost == 1
+    refused = plan({**lying, "pieces": [[900, 500, 1, 0]]}, 1)
+    (shortage,) = refused.shortages
+    assert (shortage.short_by, shortage.sheets, shortage.needs) == (400, 0, (900, 500))
+
+
+def test_a_ring_of_four_is_no_guillotine_layout() -> None:
+    """Four boards around a hole fit one sheet, but no saw cut goes from edge to edge."""
+    ring = [(0, 0, 6, 4), (6, 0, 10, 6), (4, 6, 10, 10), (0, 4, 4, 10)]
+    rectangles = [tuple(map(Fraction, rectangle)) for rectangle in ring]
+    area = tuple(map(Fraction, (0, 0, 10, 10)))
+    assert not guillotine(area, rectangles, Fraction(0))
+    problem = {"sheets": [[10, 10, 1, None]], "kerf": 0, "trim": 0, "pieces": [[6, 4, 2, 0], [4, 6, 2, 0]]}
+    result = plan(problem, 1)
+    check_plan(problem, result)
+    assert (result.cost, result.proved) == (2, True)
+
+
+def test_too_few_sheets_says_how_many_would_do() -> None:
+    problem = {"sheets": [[1000, 1000, 1, 1]], "kerf": 0, "trim": 0, "pieces": [[600, 600, 2, 0]]}
+    (shortage,) = plan(problem, 1).shortages
+    assert (shortage.piece, shortage.count, shortage.needs, shortage.sheets) == (0, 1, (1000, 1000), 1)
+
+
+def test_the_same_problem_gives_the_same_plan() -> None:
+    problem = next(problem for problem in SHOP if problem["name"] == "shop-sheet-08")
+    assert plan(problem, 1) == plan(problem, 1)
+
+
+@st.composite
+def problems(draw: st.DrawFn) -> Problem:
+    side = st.integers(4, 40)
+    sheets = [[draw(st.integers(30, 60)), draw(st.integers(30, 60)), draw(st.integers(1, 20)), None]]
+    for _ in range(draw(st.integers(0, 2))):
+        sheets.append([draw(side), draw(side), draw(st.integers(1, 20)), draw(st.integers(0, 2))])
+    trim = draw(st.integers(0, 2))
+    size = st.integers(1, 30 - 2 * trim)
+    piece = st.tuples(size, size, st.integers(1, 4), st.integers(0, 1))
+    return {
+        "sheets": sheets,
+        "kerf": draw(st.integers(0, 3)),
+        "trim": trim,
+        "pieces": [list(entry) for entry in draw(st.lists(piece, min_size=1, max_size=5))],
+    }
+
+
+@settings(max_examples=60, deadline=None)
+@given(problems())
+def test_every_plan_is_sound(problem: Problem) -> None:
+    result = plan(problem, 0.3)
+    check_plan(problem, result)
+
+
+@settings(max_examples=40, deadline=None)
+@given(problems())
+def test_another_solver_agrees(problem: Problem) -> None:
+    """All sets of at most six pieces that a sheet can hold, by brute force; the cheapest cover by CP-SAT."""
+    small = problem | {
+        "pieces": [[w, h, min(count, 2), turns] for w, h, count, turns in problem["pieces"][:3]]
+    }
+    result = plan(small, 1)
+    check_plan(small, result)
+    assert result.proved
+    assert result.cost == _least_cost(small)
+
+
+def _boxes(sizes: tuple[tuple[int, int, int], ...], kerf: int) -> set[tuple[int, int]]:
+    """Every smallest rectangle that holds these pieces so that a saw can part them."""
+    if len(sizes) == 1:
+        ((width, height, turns),) = sizes
+        return {(width, height), (height, width)} if turns else {(width, height)}
+    found = set()
+    for mask in range(1, 2 ** (len(sizes) - 1)):
+        one = tuple(size for place, size in enumerate(sizes) if mask >> place & 1)
+        two = tuple(size for place, size in enumerate(sizes) if not mask >> place & 1)
+        for a, b in product(_boxes(one, kerf), _boxes(two, kerf)):
+            found.add((a[0] + kerf + b[0], max(a[1], b[1])))
+            found.add((max(a[0], b[0]), a[1] + kerf + b[1]))
+    return {box for box in found if not any(o != box and o[0] <= box[0] and o[1] <= box[1] for o in found)}
+
+
+def _least_cost(problem: Problem) -> int:
+    sizes = [(w, h, turns) for w, h, count, turns in problem["pieces"] for _ in range(count)]
+    model = cp_model.CpModel()
+    held: list[list[Any]] = [[] for _ in sizes]
+    taken: list[list[Any]] = [[] for _ in problem["sheets"]]
+    for mask in range(1, 2 ** len(sizes)):
+        chosen = [place for place in range(len(sizes)) if mask >> place & 1]
+        boxes = _boxes(tuple(sizes[place] for place in chosen), problem["kerf"])
+        for stock, (width, height, _, _) in enumerate(problem["sheets"]):
+            room = (width - 2 * problem["trim"], height - 2 * problem["trim"])
+            if any(box[0] <= room[0] and box[1] <= room[1] for box in boxes):
+                there = model.new_bool_var(f"{stock} {mask}")
+                taken[stock].append(there)
+                for place in chosen:
+                    held[place].append(there)
+    for covers in held:
+        model.add(sum(covers) >= 1)
+    for (_, _, _, limit), sheets in zip(problem["sheets"], taken, strict=True):
+        if limit is not None:
+            model.add(sum(sheets) <= limit)
+    model.minimize(
+        sum(sheet[2] * var for sheet, own in zip(problem["sheets"], taken, strict=True) for var in own)
+    )
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    assert solver.solve(model) == cp_model.OPTIMAL
+    return round(solver.objective_value)
