@@ -36,6 +36,7 @@ PURPOSES: Mapping[str, str] = {
     "before-you-start": "cautions, tools, what to measure yourself",
     "shopping-list": "what to buy, with spares",
     "cut-list": "every part with its sizes",
+    "sheet-plan": "what is cut from which sheet, cut by cut",
     "bar-plan": "what is cut from which bar, proved, with stop settings",
     "set-up-cards": "each setting of a machine, with its test piece, to sign before you cut",
     "part-sheets": "a drawing and a hole table for every part",

@@ -799,3 +799,19 @@ def test_bars_of_3000_take_ten() -> None:
     plans = compute(loaded, solve(loaded))[0].cutting
     (summary,) = [each for each in plans.summaries if each.material == "bar"]
     assert (summary.bars, summary.proved, plans.bar_bound["bar"].count) == (10, True, 10)
+
+
+def test_sheet_plan(data: Data) -> None:
+    sheets = Counter(sheet["material"] for sheet in data["cutting"]["sheets"])
+    assert sheets == {"ply-12": 3, "ply-18": 1, "ply-6": 1, "mdf-18": 1}
+    assert data["cutting"]["sheet_bound"] == {"ply-12": 3, "ply-18": 1, "ply-6": 1, "mdf-18": 1}
+    laid = Counter(piece["mark"] for sheet in data["cutting"]["sheets"] for piece in sheet["pieces"])
+    boards = [row for row in data["parts"] if row["kind"] == "sheet" and row["group"] != "caster plate"]
+    assert laid == Counter(mark for row in boards for mark in row["marks"])
+    sizes = {mark: (row["length"], row["width"]) for row in boards for mark in row["marks"]}
+    for sheet in data["cutting"]["sheets"]:
+        for piece in sheet["pieces"]:
+            lying = (piece["l"], piece["w"])
+            assert lying == (sizes[piece["mark"]][::-1] if piece["turned"] else sizes[piece["mark"]])
+            assert piece["x"] >= 10 and piece["x"] + piece["l"] <= sheet["stock"][0] - 10
+            assert piece["y"] >= 10 and piece["y"] + piece["w"] <= sheet["stock"][1] - 10

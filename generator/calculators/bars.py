@@ -3,8 +3,7 @@ patterns.
 
 Lengths in any one unit (exact), prices in any one currency (exact). With kerf k and end trim a, the pieces on
 a bar of
-stock length S fulfil sum(l) + (n - 1) k <= S - 2 a, and the off-cut is S - 2 a - sum(l + k), at least 0
-(TRADE C51).
+stock length S fulfil sum(l) + (n - 1) k <= S - 2 a, and the off-cut is S - 2 a - sum(l + k), at least 0.
 """
 
 from __future__ import annotations

@@ -2,7 +2,7 @@
 
 Lengths in any one unit (exact), prices in any one currency (exact). With kerf k and edge trim a, the usable
 sheet is
-(W - 2 a) x (H - 2 a); a cut between two parts takes k, and a part may end at the sheet's usable edge (TRADE C52).
+(W - 2 a) x (H - 2 a); a cut between two parts takes k, and a part may end at the sheet's usable edge.
 """
 
 from __future__ import annotations

@@ -1,130 +1,23 @@
-"""The cutting plans of a bench: every bar, strip and angle that its materials can be bought as."""
+"""The cutting plans of a bench, bars and sheets together."""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Sequence
-from fractions import Fraction
-
-from generator.bench.model import Bench, Part
-from generator.calculators.bars import BarPiece, BarPlan, BarStock, plan_bars
-from generator.calculators.effort import effort_for
-from generator.figures.model import BarRow, BarSummary, Bound, Cutting, StopSetting
-from generator.spec.goods import Material, Sheet, Stock
+from generator.bench.model import Bench
+from generator.figures.bar_cutting import bar_cutting
+from generator.figures.model import Cutting
+from generator.figures.sheet_cutting import sheet_cutting
 from generator.spec.schema import Spec
-
-#: Seconds (counted as work, see `calculators.effort`) that one material's plan may take.
-BUDGET = 2.0
 
 
 def cutting(spec: Spec, bench: Bench) -> Cutting:
-    """Plans of all materials that are cut to length and whose stock the spec names."""
-    bars: list[BarRow] = []
-    bounds: dict[str, Bound] = {}
-    summaries: list[BarSummary] = []
-    stops: list[StopSetting] = []
-    for name in dict.fromkeys(part.material for part in bench.parts):
-        material = spec.materials.get(name)
-        if material is None or isinstance(material, Sheet) or not material.stock:
-            continue
-        pieces = [part for part in bench.parts if part.material == name]
-        plan = _plan(spec, material, pieces)
-        if plan.shortages or not plan.bars:
-            continue  # a part longer than any stock is a check of its own
-        bars += _rows(spec, name, material, pieces, plan)
-        bounds[name] = _bound(spec, material, pieces, plan)
-        summaries.append(_summary(name, material, pieces, plan))
-        stops += _stops(name, pieces)
-    return Cutting(tuple(bars), bounds, tuple(summaries), tuple(stops))
-
-
-def _plan(spec: Spec, material: Material, pieces: Sequence[Part]) -> BarPlan:
-    saw = spec.saws.bar
-    return plan_bars(
-        [BarStock(each.length, _price(material, each), each.count, each.lot) for each in material.stock],
-        [BarPiece(part.length, 1, part.group) for part in pieces],
-        kerf=saw.kerf,
-        trim=saw.end_trim,
-        effort=effort_for(BUDGET),
+    """Plans of all materials whose stock the spec names."""
+    bars, sheets = bar_cutting(spec, bench), sheet_cutting(spec, bench)
+    return Cutting(
+        bars=bars.bars,
+        bar_bound=bars.bounds,
+        sheets=sheets.sheets,
+        sheet_bound=sheets.bounds,
+        summaries=bars.summaries,
+        stops=bars.stops,
+        sheet_summaries=sheets.summaries,
     )
-
-
-def _price(material: Material, stock: Stock) -> Fraction:
-    """What lies in the shop costs nothing; where a price is missing, length stands for it."""
-    if stock.on_hand:
-        return Fraction(0)
-    if any(each.price is None for each in material.stock if not each.on_hand):
-        return stock.length
-    return stock.price or Fraction(0)
-
-
-def _rows(spec: Spec, name: str, material: Material, pieces: Sequence[Part], plan: BarPlan) -> list[BarRow]:
-    kerf = spec.saws.bar.kerf
-    rows = []
-    for bar in plan.bars:
-        stock, parts = material.stock[bar.stock], [pieces[place] for place in bar.pieces]
-        ends, at = [], Fraction(0)
-        for part in parts:
-            ends.append(at + part.length)
-            at += part.length + kerf
-        rows.append(
-            BarRow(
-                material=name,
-                stock_length=stock.length,
-                pieces=tuple(part.mark for part in parts),
-                offcut=bar.offcut,
-                lengths=tuple(part.length for part in parts),
-                running=tuple(ends),
-                trim=spec.saws.bar.end_trim,
-                kerf=kerf,
-                on_hand=stock.on_hand,
-                lot=stock.lot,
-            )
-        )
-    return rows
-
-
-def _bound(spec: Spec, material: Material, pieces: Sequence[Part], plan: BarPlan) -> Bound:
-    """The least cost, and the least number of bars: by the cost where all bars cost the same, else by length."""
-    prices = {_price(material, each) for each in material.stock}
-    price = prices.pop() if len(prices) == 1 else Fraction(0)
-    if price:
-        return Bound(_cost(material, plan.bound), math.ceil(plan.bound / price))
-    saw = spec.saws.bar
-    room = max(each.length for each in material.stock) - 2 * saw.end_trim + saw.kerf
-    needed = sum((part.length + saw.kerf for part in pieces), Fraction(0))
-    return Bound(_cost(material, plan.bound), math.ceil(needed / room))
-
-
-def _cost(material: Material, amount: Fraction) -> float | None:
-    """A sum of money; None when the spec names no prices."""
-    return float(amount) if all(each.price is not None or each.on_hand for each in material.stock) else None
-
-
-def _summary(name: str, material: Material, pieces: Sequence[Part], plan: BarPlan) -> BarSummary:
-    stock = sum((material.stock[bar.stock].length for bar in plan.bars), Fraction(0))
-    used = sum((part.length for part in pieces), Fraction(0))
-    return BarSummary(
-        material=name,
-        bars=len(plan.bars),
-        to_buy=sum(not material.stock[bar.stock].on_hand for bar in plan.bars),
-        cost=_cost(material, plan.cost),
-        proved=plan.proved,
-        gap=float(plan.gap),
-        longest_offcut=plan.offcut,
-        offcut_is_longest=plan.offcut_is_longest,
-        patterns=plan.patterns,
-        patterns_are_fewest=plan.patterns_are_fewest,
-        used=float(used / stock),
-    )
-
-
-def _stops(name: str, pieces: Sequence[Part]) -> list[StopSetting]:
-    """One stop a length, longest first: a spoiled long piece becomes a short one."""
-    by_length: dict[Fraction, list[str]] = {}
-    for part in pieces:
-        by_length.setdefault(part.length, []).append(part.mark)
-    return [
-        StopSetting(name, length, len(marks), tuple(marks))
-        for length, marks in sorted(by_length.items(), reverse=True)
-    ]

@@ -564,13 +564,75 @@ class StopSetting:
 
 
 @dataclass(frozen=True)
+class SheetPieceRow:
+    """A piece on a sheet: low corner from the sheet's own corner, sizes as it lies (mm)."""
+
+    mark: str
+    x: Length
+    y: Length
+    l: Length  # noqa: E741 - the contract's key
+    w: Length
+    turned: bool = False
+
+
+@dataclass(frozen=True)
+class SheetCutRow:
+    """One cut from edge to edge through the area at (x, y) of l by w, in the order of the saw.
+
+    `across` cuts run over the sheet's width, at `at` from the sheet's left edge; the others over its length, at `at`
+    from its front edge. `setting` is the size between fence and blade.
+    """
+
+    n: int
+    across: bool
+    at: Length
+    setting: Length
+    stage: int
+    x: Length
+    y: Length
+    l: Length  # noqa: E741 - as in the pieces
+    w: Length
+
+
+@dataclass(frozen=True)
+class SheetRow:
+    """One sheet of the plan. `offcuts` are (x, y, l, w), the largest first."""
+
+    material: str
+    stock: tuple[Length, Length]
+    pieces: tuple[SheetPieceRow, ...]
+    cuts: tuple[SheetCutRow, ...]
+    offcuts: tuple[tuple[Length, Length, Length, Length], ...] = ()
+    trim: Length = Fraction(0)
+    kerf: Length = Fraction(0)
+    on_hand: bool = False
+    grain: str = ""
+
+
+@dataclass(frozen=True)
+class SheetSummary:
+    """What a material's sheet plan comes to; `gap` is how much dearer than the cheapest it may be."""
+
+    material: str
+    sheets: int
+    to_buy: int
+    cost: float | None
+    proved: bool
+    gap: float
+    used: float
+
+
+@dataclass(frozen=True)
 class Cutting:
-    """The cutting plans; `bar_bound` by material."""
+    """The cutting plans; `bar_bound` and `sheet_bound` by material."""
 
     bars: tuple[BarRow, ...]
     bar_bound: Mapping[str, Bound]
+    sheets: tuple[SheetRow, ...]
+    sheet_bound: Mapping[str, int]
     summaries: tuple[BarSummary, ...] = ()
     stops: tuple[StopSetting, ...] = ()
+    sheet_summaries: tuple[SheetSummary, ...] = ()
 
 
 @dataclass(frozen=True)

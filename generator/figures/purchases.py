@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from fractions import Fraction
 
-from generator.figures.model import BarSummary, Cutting, HardwareRow, PartRow, Purchase
+from generator.figures.model import BarSummary, Cutting, HardwareRow, PartRow, Purchase, SheetSummary
 from generator.spec.goods import Sheet
 from generator.spec.schema import Spec
 
@@ -13,10 +12,8 @@ from generator.spec.schema import Spec
 def purchases(
     spec: Spec, parts: tuple[PartRow, ...], rows: tuple[HardwareRow, ...], plans: Cutting
 ) -> tuple[Purchase, ...]:
-    """Bars and strips by their plan, sheets by area, hardware by piece.
-
-    "At least" counts what the area alone needs; a cutting plan may need one more.
-    """
+    """Bars, strips and sheets by their plans, hardware by piece."""
+    sheets = {summary.material: summary for summary in plans.sheet_summaries}
     planned = {summary.material: summary for summary in plans.summaries}
     lines = []
     for name in dict.fromkeys(part.material for part in parts):
@@ -25,7 +22,7 @@ def purchases(
         if material is None:
             lines.append(_plates(name, own))
         elif isinstance(material, Sheet):
-            lines.append(_sheets(spec, name, own, material))
+            lines.append(_sheets(name, own, sheets.get(name)))
         else:
             lines.append(_lengths(spec, name, own, planned.get(name)))
     lines += [Purchase("Hardware", row.item, row.count + row.spare, "pieces", _detail(row)) for row in rows]
@@ -53,15 +50,12 @@ def _lengths(spec: Spec, name: str, parts: list[PartRow], plan: BarSummary | Non
     return Purchase(section, name, float(net / 1000), "m", detail)
 
 
-def _sheets(spec: Spec, name: str, parts: list[PartRow], material: Sheet) -> Purchase:
+def _sheets(name: str, parts: list[PartRow], plan: SheetSummary | None) -> Purchase:
     area = sum((part.length * part.width * part.count for part in parts), Fraction(0))
-    trim = 2 * spec.saws.sheet.edge_trim
-    sizes = [
-        (stock.length - trim) * (stock.width - trim)
-        for stock in material.stock
-        if stock.width and not stock.on_hand
-    ]
-    detail = "cut from what is at hand"
-    if sizes:
-        detail = f"at least {math.ceil(area / max(sizes))} of the largest stock sheet, by area alone"
+    detail = "no stock size in the spec: plan the cuts yourself"
+    if plan is not None:
+        on_hand = plan.sheets - plan.to_buy
+        detail = (
+            f"{plan.to_buy} to buy" + (f", {on_hand} on hand" if on_hand else "") + ", see the sheet plan"
+        )
     return Purchase("Sheet goods", name, float(area / 1_000_000), "m²", detail)

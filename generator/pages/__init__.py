@@ -16,6 +16,7 @@ from generator.pages import (
     part_sheets,
     replicate,
     setup_cards,
+    sheet_plan,
     shopping,
     sticks,
 )
@@ -27,6 +28,7 @@ PAGES: tuple[Page, ...] = (
     shopping.PAGE,
     cut_list.PAGE,
     bar_plan.PAGE,
+    sheet_plan.PAGE,
     setup_cards.PAGE,
     part_sheets.PAGE,
     fits.PAGE,

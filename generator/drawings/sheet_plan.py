@@ -1,0 +1,102 @@
+"""One sheet of the cutting plan to scale: pieces with marks and sizes, off-cuts hatched, cuts numbered in order."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Drawing, Extent, Text
+from generator.drawings.dimensions import Row, Ruler, arrow, overall
+from generator.drawings.stick import slug
+from generator.figures.model import SheetCutRow, SheetPieceRow, SheetRow
+
+PLAN_LENGTH = 210.0
+"""Length of every sheet on the paper, in mm."""
+
+NO_LINKS: Mapping[str, str] = {}
+
+
+def draw_sheet_plan(
+    sheet: SheetRow, number: int, ruler: Ruler, links: Mapping[str, str] = NO_LINKS
+) -> Drawing:
+    """Sheet `number` of its material, its length from left to right, its own corner at the lower left."""
+    canvas = Canvas()
+    scale = PLAN_LENGTH / float(sheet.stock[0])
+    height = float(sheet.stock[1]) * scale
+    canvas.rect(0.0, 0.0, PLAN_LENGTH, height, "thin")
+    for x, y, length, width in sheet.offcuts:
+        canvas.hatch(_area(x, y, length, width, scale, height), 2.5)
+    for piece in sheet.pieces:
+        _draw_piece(canvas, piece, scale, height, ruler, links)
+    for cut in sheet.cuts:
+        _number_cut(canvas, cut, scale, height)
+    _grain(canvas, sheet, height)
+    overall(canvas, Row("x", height + 6.0, 1), 0.0, PLAN_LENGTH, ruler.text(sheet.stock[0]), foot=height)
+    overall(canvas, Row("y", -6.0, -1), 0.0, height, ruler.text(sheet.stock[1]), foot=0.0)
+    title = f"Sheet {number} of {sheet.material}"
+    return canvas.finish(f"sheet-plan-{slug(sheet.material)}-{number}", title, _describe(sheet, ruler))
+
+
+def _area(x: Fraction, y: Fraction, length: Fraction, width: Fraction, scale: float, height: float) -> Extent:
+    left, bottom = float(x) * scale, height - float(y) * scale
+    return Extent(left, bottom - float(width) * scale, left + float(length) * scale, bottom)
+
+
+def _draw_piece(
+    canvas: Canvas,
+    piece: SheetPieceRow,
+    scale: float,
+    height: float,
+    ruler: Ruler,
+    links: Mapping[str, str],
+) -> None:
+    area = _area(piece.x, piece.y, piece.l, piece.w, scale, height)
+    corners = (
+        (area.left, area.top),
+        (area.right, area.top),
+        (area.right, area.bottom),
+        (area.left, area.bottom),
+    )
+    canvas.polygon(corners, "fill-wood")
+    x, y = area.centre
+    size = ruler.size(piece.l, piece.w)
+    link = links.get(piece.mark, "")
+    if area.height >= 9.0:
+        canvas.text_if_free(Text((x, y), piece.mark, TEXT, "middle", style="mark", link=link), area)
+        canvas.text_if_free(Text((x, y + 4.0), size, SMALL_TEXT, "middle"), area)
+    else:
+        canvas.text_if_free(
+            Text((x, y + 1.2), f"{piece.mark}", SMALL_TEXT, "middle", style="mark", link=link), area
+        )
+
+
+def _number_cut(canvas: Canvas, cut: SheetCutRow, scale: float, height: float) -> None:
+    """The cut's number beside its line, at the end where there is room."""
+    area = _area(cut.x, cut.y, cut.l, cut.w, scale, height)
+    name = str(cut.n)
+    if cut.across:
+        x = float(cut.at) * scale
+        places = [(x + 1.0, area.top + 3.2 + 4.0 * step) for step in range(6)]
+    else:
+        y = height - float(cut.at) * scale
+        places = [(area.left + 1.0 + 5.0 * step, y - 0.8) for step in range(6)]
+    for place in places:
+        if canvas.text_if_free(Text(place, name, SMALL_TEXT, "start", style="note")):
+            return
+
+
+def _grain(canvas: Canvas, sheet: SheetRow, height: float) -> None:
+    """An arrow along the grain, above the sheet."""
+    if sheet.grain in ("", "none"):
+        return
+    if sheet.grain == "length":
+        arrow(canvas, (30.0, -3.5), (2.0, -3.5))
+        canvas.text((32.0, -2.5), "grain", SMALL_TEXT, style="note")
+    else:
+        arrow(canvas, (PLAN_LENGTH + 4.0, 2.0), (PLAN_LENGTH + 4.0, 30.0))
+        canvas.text((PLAN_LENGTH + 6.0, 16.0), "grain", SMALL_TEXT, style="note")
+
+
+def _describe(sheet: SheetRow, ruler: Ruler) -> str:
+    pieces = ", ".join(f"{piece.mark} {ruler.size(piece.l, piece.w)}" for piece in sheet.pieces)
+    return f"{ruler.size(*sheet.stock)}: {pieces}."

@@ -1,0 +1,119 @@
+"""The sheet plans of a bench: everything that is cut from sheets, edge to edge."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.bench.model import Bench, Part
+from generator.calculators.effort import effort_for
+from generator.calculators.sheets import CutSheet, SheetPiece, SheetPlan, SheetStock, plan_sheets
+from generator.figures.bar_cutting import money, price_of
+from generator.figures.model import SheetCutRow, SheetPieceRow, SheetRow, SheetSummary
+from generator.spec.goods import Sheet
+from generator.spec.schema import Spec
+
+#: Seconds (counted as work, see `calculators.effort`) that one material's plan may take.
+BUDGET = 1.0
+
+
+@dataclass(frozen=True)
+class SheetCutting:
+    """Rows of all sheet plans; the least number of sheets by material."""
+
+    sheets: tuple[SheetRow, ...]
+    bounds: Mapping[str, int]
+    summaries: tuple[SheetSummary, ...]
+
+
+def sheet_cutting(spec: Spec, bench: Bench) -> SheetCutting:
+    """Plans of all sheets whose stock the spec names. Parts too large for it are a check of their own."""
+    rows: list[SheetRow] = []
+    bounds: dict[str, int] = {}
+    summaries: list[SheetSummary] = []
+    for name in dict.fromkeys(part.material for part in bench.parts):
+        material = spec.materials.get(name)
+        if not isinstance(material, Sheet) or not material.stock:
+            continue
+        parts = [part for part in bench.parts if part.material == name]
+        plan = _plan(spec, material, parts)
+        if plan.shortages or not plan.sheets:
+            continue
+        rows += [_row(spec, name, material, parts, sheet) for sheet in plan.sheets]
+        bounds[name] = _bound(material, plan)
+        summaries.append(_summary(name, material, parts, plan))
+    return SheetCutting(tuple(rows), bounds, tuple(summaries))
+
+
+def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
+    """A part's first size lies along the grain; without grain it may lie either way."""
+    along_width = material.grain == "width"
+    pieces = [
+        SheetPiece(part.width, part.length, 1) if along_width
+        else SheetPiece(part.length, part.width, 1, turns=material.grain == "none")
+        for part in parts
+    ]  # fmt: skip
+    stock = [
+        SheetStock(each.length, each.width or each.length, price_of(material, each), each.count)
+        for each in material.stock
+    ]
+    saw = spec.saws.sheet
+    return plan_sheets(stock, pieces, kerf=saw.kerf, trim=saw.edge_trim, effort=effort_for(BUDGET))
+
+
+def _row(spec: Spec, name: str, material: Sheet, parts: Sequence[Part], sheet: CutSheet) -> SheetRow:
+    stock = material.stock[sheet.stock]
+    pieces = [
+        SheetPieceRow(
+            parts[each.piece].mark, each.area.x, each.area.y, each.area.width, each.area.height, each.turned
+        )
+        for each in sheet.pieces
+    ]
+    cuts = [
+        SheetCutRow(
+            n,
+            cut.upright,
+            cut.at,
+            cut.setting,
+            cut.stage,
+            cut.area.x,
+            cut.area.y,
+            cut.area.width,
+            cut.area.height,
+        )
+        for n, cut in enumerate(sheet.cuts, 1)
+    ]
+    return SheetRow(
+        material=name,
+        stock=(stock.length, stock.width or stock.length),
+        pieces=tuple(pieces),
+        cuts=tuple(cuts),
+        offcuts=tuple((area.x, area.y, area.width, area.height) for area in sheet.offcuts),
+        trim=spec.saws.sheet.edge_trim,
+        kerf=spec.saws.sheet.kerf,
+        on_hand=stock.on_hand,
+        grain=material.grain,
+    )
+
+
+def _bound(material: Sheet, plan: SheetPlan) -> int:
+    """No plan takes fewer sheets, from the bound of the cost and the dearest sheet."""
+    dearest = max(price_of(material, each) for each in material.stock)
+    return math.ceil(plan.bound / dearest) if dearest else 0
+
+
+def _summary(name: str, material: Sheet, parts: Sequence[Part], plan: SheetPlan) -> SheetSummary:
+    stocks = [material.stock[sheet.stock] for sheet in plan.sheets]
+    area = sum((each.length * (each.width or each.length) for each in stocks), Fraction(0))
+    used = sum((part.length * part.width for part in parts), Fraction(0))
+    return SheetSummary(
+        material=name,
+        sheets=len(plan.sheets),
+        to_buy=sum(not each.on_hand for each in stocks),
+        cost=money(material, plan.cost),
+        proved=plan.proved,
+        gap=float((plan.cost - plan.bound) / plan.bound) if plan.bound else 0.0,
+        used=float(used / area),
+    )
