@@ -13,6 +13,7 @@ from markupsafe import Markup
 from generator.bench.solve import solve
 from generator.drawings.canvas import Drawing
 from generator.drawings.cut_paths import CutPaths, cut_paths
+from generator.drawings.lettering import PAGE_WIDTH
 from generator.drawings.paper import PAPERS
 from generator.figures.compute import compute
 from generator.figures.model import Figures
@@ -28,6 +29,7 @@ from generator.spec.load import LoadedSpec, read_spec_file
 from generator.writers.cut_list_csv import cut_list_csv
 from generator.writers.dxf import to_dxf
 from generator.writers.figures_json import figures_json
+from generator.writers.paper_css import paper_css
 from generator.writers.pdf import About, to_pdfs
 from generator.writers.svg import drawing_css, to_svg
 
@@ -93,6 +95,7 @@ def compile_manual(
             nav=[(page.title, page.file) for page in PAGES],
         ),
         "docs/assets/drawings.css": drawing_css(),
+        "docs/assets/paper.css": paper_css(stamp_of(figures)),
         f"docs/downloads/{spec_name}": loaded.text,
         "docs/downloads/figures.json": figures_json(figures),
         "docs/downloads/cut-list.csv": cut_list_csv(figures),
@@ -196,6 +199,7 @@ def _environment(figures: Figures, spec_name: str, drawings: Mapping[str, Drawin
 def _figure(drawing: Drawing, caption: str = "", wide: bool = False) -> Markup:
     """A drawing in the page, on one line so that Markdown leaves it alone, linked to its own file for a closer look."""
     style = "bm-drawing bm-wide" if wide else "bm-drawing"
+    style += " bm-lying" if drawing.width > PAGE_WIDTH else ""
     words = f"{caption} " if caption else ""
     link = f'<a href="{drawing_file(drawing)}">Drawing alone</a>'
     picture = to_svg(drawing, inline=True)

@@ -20,7 +20,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("drawings",),
     ("pages", "prints", "writers"),
     ("manual", "output"),
-    ("site",),
+    ("site", "booklet"),
     ("cli", "hook"),
 )
 FLOOR_OF = {room: number for number, rooms in enumerate(FLOORS, 1) for room in rooms}

@@ -8,13 +8,11 @@ from fractions import Fraction
 
 from generator.drawings.canvas import (
     SMALL_TEXT,
-    TEXT,
     Canvas,
     Drawing,
     Extent,
     Rect,
     Text,
-    line_height,
     text_width,
 )
 from generator.drawings.dimensions import Label, Row, Ruler, Stretch, chain, overall, running
@@ -334,13 +332,17 @@ def dimension_row(
     scale: float,
     foot: float,
 ) -> None:
-    """Clear widths, then the overall size, then every edge from the datum, one row outside the other."""
-    reach = chain(canvas, row, bays, foot)
-    whole = row.next(reach + 4.0)
-    overall(canvas, whole, 0.0, float(edges[-1]) * scale, ruler.text(edges[-1]), foot)
+    """Clear widths, then the overall size, then every edge from the datum, one row outside the other.
+
+    Rows above the bench leave the overall size to those below.
+    """
+    place = row.next(chain(canvas, row, bays, foot) + 4.0)
+    start = place.at
+    if row.outward == 1:
+        overall(canvas, place, 0.0, float(edges[-1]) * scale, ruler.text(edges[-1]), foot)
+        place = place.next(6.0)
     labels = [Label(float(edge) * scale, ruler.text(edge)) for edge in edges]
-    text_above = line_height(TEXT) + 1.5 if row.outward == -1 else 0.0
-    running(canvas, whole.next(text_above + 6.0), 0.0, labels, whole.at - text_above)
+    running(canvas, place, 0.0, labels, start)
 
 
 def dimension_posts(

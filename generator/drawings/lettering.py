@@ -51,15 +51,15 @@ def wrapped(text: str, width: float, height: float) -> list[str]:
     return lines
 
 
-def notes(
-    canvas: Canvas, at: Point, heading: str, lines: Sequence[str], right: float = PAGE_WIDTH - 2 * MARGIN
-) -> None:
+def notes(canvas: Canvas, at: Point, heading: str, lines: Sequence[str], right: float | None = None) -> None:
     """A heading and lines of small text below it, from the left edge and the heading's base line at `at`.
 
-    Lines break before `right`, where the page ends for a drawing that begins at 0 or further left.
+    Lines break before `right`, by default where the page ends for what is drawn so far.
     """
     left, y = at
-    room = min(right, right + min(0.0, canvas.extents().left)) - left
+    if right is None:
+        right = min(left, canvas.extents().left) + PAGE_WIDTH - 2 * MARGIN
+    room = right - left
     for number, line in enumerate(wrapped(heading, room / BOLD, TEXT)):
         y += line_height(TEXT) * 1.05 * min(number, 1)
         canvas.text((left, y), line, TEXT, style="mark")

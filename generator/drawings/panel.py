@@ -21,7 +21,7 @@ from generator.drawings.canvas import (
     Text,
 )
 from generator.drawings.dimensions import ARROW, ROW, Label, Row, Ruler, arrow, overall, running
-from generator.drawings.lettering import MARGIN, PAGE_WIDTH, fitting, notes
+from generator.drawings.lettering import PAGE_WIDTH, fitting, notes
 from generator.drawings.profile import pieces, words
 from generator.drawings.tongue import draw_tongue
 from generator.figures.model import Notch, Operation, PartRow
@@ -136,7 +136,7 @@ def panel_drawing(face: Face, ruler: Ruler, brief: bool, below: bool) -> Drawing
     beside = Row("y", canvas.extents().right + ROW, 1)
     overall(canvas, beside, -face.height, 0.0, ruler.text(face.size[1]), foot=face.width)
     part = canvas.extents()
-    at, right = (0.0, part.bottom + 8.0), part.left + PAGE_WIDTH - 2 * MARGIN
+    at = (0.0, part.bottom + 8.0)
     if row.tongues and row.tongue_thickness is not None:
         cutting_plane(canvas, face)
         detail = Canvas()
@@ -145,7 +145,7 @@ def panel_drawing(face: Face, ruler: Ruler, brief: bool, below: bool) -> Drawing
         x, y = (0.0, part.bottom + DETAIL_GAP) if below else (part.right + DETAIL_GAP, -face.height)
         canvas.place(detail, x - box.left, y - box.top)
         at = (x + box.width + DETAIL_GAP / 2, y + TEXT) if below else (0.0, canvas.extents().bottom + 8.0)
-    notes(canvas, at, pieces(row), facts(face, ruler), right)
+    notes(canvas, at, pieces(row), facts(face, ruler))
     title = f"{row.mark}: {row.name}, {ruler.size(row.length, row.width)}"
     return canvas.finish(f"part-{row.mark}", title, describe(face, ruler))
 

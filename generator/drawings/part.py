@@ -11,6 +11,9 @@ from generator.drawings.profile import draw_profile
 from generator.drawings.top_grid import draw_top_grid
 from generator.figures.model import Figures, Operation, PartRow
 
+LEAVES_ROOM = 190.0
+"""A drawing no higher leaves room on its page for a table, in mm."""
+
 
 def draw_part(
     figures: Figures, row: PartRow, ruler: Ruler, brief: bool = False, height: float = inf
@@ -24,6 +27,14 @@ def draw_part(
     if row.group == "top" and figures.top.holes:
         return draw_top_grid(figures, ruler)
     return draw_panel(row, ruler, brief=brief, height=height)
+
+
+def draw_for_page(figures: Figures, row: PartRow, ruler: Ruler) -> Drawing:
+    """The part's drawing for a page that has its hole table too: brief when it would fill the page alone."""
+    drawing = draw_part(figures, row, ruler)
+    if drawing.height > LEAVES_ROOM and holes_of(row):
+        return draw_part(figures, row, ruler, brief=True)
+    return drawing
 
 
 def holes_of(row: PartRow) -> tuple[Operation, ...]:

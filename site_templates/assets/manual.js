@@ -51,6 +51,14 @@
     list.before(bar);
   }
 
+  // Browsers that print boxes in the margins keep their rules; the others drop what they do not know.
+  var probe = document.createElement("style");
+  probe.textContent = "@page { @top-left { content: '' } }";
+  document.head.append(probe);
+  var rules = probe.sheet && probe.sheet.cssRules[0] && probe.sheet.cssRules[0].cssRules;
+  if (rules && rules.length) document.documentElement.classList.add("bm-margins");
+  probe.remove();
+
   document.querySelectorAll("[role=dialog]:not([aria-label])").forEach(function (dialog) {
     dialog.setAttribute("aria-label", "Search");
   });

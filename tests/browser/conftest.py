@@ -134,4 +134,5 @@ def sample_files() -> dict[str, bytes]:
         **{f"docs/{page.name}": page for page in SAMPLE.iterdir()},
     }
     written = {"mkdocs.yml": config.encode(), "docs/assets/drawings.css": drawing_css().encode()}
+    written["docs/assets/paper.css"] = b""
     return written | {name: path.read_bytes() for name, path in shipped.items()}

@@ -1,0 +1,52 @@
+"""The whole manual as one PDF: head and foot line on every page, lettering that can be read, no way out."""
+
+from __future__ import annotations
+
+import shutil
+from math import hypot
+from pathlib import Path
+
+import pypdf
+import pytest
+
+from generator.cli import main
+from generator.resources import bundled
+from tests.browser.conftest import NAMES, missing
+
+LEAST = 2.5 / 0.729 * 72 / 25.4
+"""Points whose capitals are 2.5 mm high."""
+
+
+def smallest(page: pypdf.PageObject) -> float:
+    sizes: list[float] = []
+
+    def visit(text: str, user: list[float], matrix: list[float], font: object, size: float) -> None:
+        if text.strip():
+            sizes.append(abs(size) * hypot(*matrix[:2]) * hypot(*user[:2]))
+
+    page.extract_text(visitor_text=visit)
+    return min(sizes, default=LEAST)
+
+
+@pytest.mark.parametrize(
+    ("name", "paper", "sides"), [("starter", "Letter", (215.9, 279.4)), ("wall-bench", "A4", (210, 297))]
+)
+def test_the_manual_prints_whole(name: str, paper: str, sides: tuple[float, float], tmp_path: Path) -> None:
+    if not any(map(shutil.which, NAMES)):
+        missing("a Chromium browser")
+    spec = bundled("specs") / f"{name}.yml"
+    assert main(["print", str(spec), "--paper", paper, "--out", str(tmp_path)]) == 0
+    document = pypdf.PdfReader(tmp_path / f"manual-{paper}.pdf")
+    assert len(document.pages) > 30
+    assert document.outline
+    for number, page in enumerate(document.pages, 1):
+        size = sorted(float(side) * 25.4 / 72 for side in (page.mediabox.width, page.mediabox.height))
+        assert size == pytest.approx(sides, abs=0.5)
+        text = " ".join(page.extract_text().split())
+        assert "spec " in text, number
+        assert "ISO 2768-m" in text, number
+        assert f"{number} / {len(document.pages)}" in text
+        assert smallest(page) > LEAST - 0.15, number
+        links = [note.get_object() for note in page.get("/Annots", ())]
+        assert not [link for link in links if "/URI" in link.get("/A", {})], number
+    assert not (tmp_path / "site" / "booklet.html").exists()
