@@ -10,8 +10,10 @@ from generator.drawings.dimensions import Ruler
 from generator.drawings.stick import slug
 from generator.figures.model import BarRow
 
-PLAN_LENGTH = 240.0
-"""Length on the paper of the longest bar, in mm."""
+PLAN_LENGTH = 232.0
+"""Length on the paper of the longest bar, in mm: with its lettering it fits a page on its long side."""
+BARS_A_PAGE = 7
+"""So many bars fit below each other on such a page."""
 BAR_HEIGHT = 11.0
 BAR_PITCH = 26.0
 """From one bar to the next, in mm: room for running marks below and the bar's name above."""
@@ -19,16 +21,22 @@ BAR_PITCH = 26.0
 NO_LINKS: Mapping[str, str] = {}
 
 
-def draw_bar_plan(
+def draw_bar_plans(
     material: str, bars: Sequence[BarRow], ruler: Ruler, links: Mapping[str, str] = NO_LINKS
-) -> Drawing:
-    """All bars of a material below each other, to one scale, the datum end at the left."""
-    canvas = Canvas()
+) -> list[Drawing]:
+    """All bars of a material below each other, to one scale, the datum end at the left; a page of paper each."""
     scale = PLAN_LENGTH / float(max(bar.stock_length for bar in bars))
-    for number, bar in enumerate(bars, 1):
-        _draw_bar(canvas, number, bar, (number - 1) * BAR_PITCH, scale, ruler, links)
-    title = f"Bar plan, {material}"
-    return canvas.finish(f"bar-plan-{slug(material)}", title, _describe(bars, ruler))
+    drawings = []
+    for first in range(0, len(bars), BARS_A_PAGE):
+        canvas, shown = Canvas(), bars[first : first + BARS_A_PAGE]
+        for number, bar in enumerate(shown):
+            _draw_bar(canvas, first + number + 1, bar, number * BAR_PITCH, scale, ruler, links)
+        more = f"-{first // BARS_A_PAGE + 1}" if first else ""
+        title = f"Bar plan, {material}" + (f", from bar {first + 1}" if first else "")
+        drawings.append(
+            canvas.finish(f"bar-plan-{slug(material)}{more}", title, _describe(shown, ruler, first + 1))
+        )
+    return drawings
 
 
 def _draw_bar(
@@ -83,9 +91,9 @@ def _draw_piece(
         canvas.text_if_free(lower, below)
 
 
-def _describe(bars: Sequence[BarRow], ruler: Ruler) -> str:
+def _describe(bars: Sequence[BarRow], ruler: Ruler, first: int) -> str:
     lines = []
-    for number, bar in enumerate(bars, 1):
+    for number, bar in enumerate(bars, first):
         cuts = ", ".join(
             f"{mark} {ruler.text(length)}" for mark, length in zip(bar.pieces, bar.lengths, strict=True)
         )

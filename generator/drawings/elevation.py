@@ -19,7 +19,7 @@ from generator.drawings.dimensions import Label, Row, Ruler, Stretch, chain, ove
 from generator.drawings.lettering import LYING_WIDTH, MARGIN, notes
 from generator.figures.model import Figures, PartRow, Tote
 
-SHEET_WIDTH, SHEET_HEIGHT = 205.0, 120.0
+SHEET_WIDTH, SHEET_HEIGHT = 205.0, 110.0
 """Largest size of the bench on the paper, in mm; all three views share one scale."""
 FLOOR_REACH = 8.0
 """How far the floor is drawn beyond the bench, in mm of paper."""

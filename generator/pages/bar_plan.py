@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.drawings.bar_plan import draw_bar_plan
+from generator.drawings.bar_plan import draw_bar_plans
 from generator.drawings.dimensions import Ruler
 from generator.figures.model import Figures
 from generator.pages.page import Context, Page, part_links
@@ -21,7 +21,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
                 "bars": bars,
                 "stops": [stop for stop in plans.stops if stop.material == summary.material],
                 "bound": plans.bar_bound[summary.material],
-                "drawing": draw_bar_plan(summary.material, bars, ruler, links),
+                "drawings": draw_bar_plans(summary.material, bars, ruler, links),
             }
         )
     return {"plans": entries}

@@ -5,7 +5,8 @@ from itertools import combinations
 import pytest
 
 from generator.bench.solve import solve
-from generator.drawings.canvas import Drawing, Extent
+from generator.drawings.canvas import SMALL_TEXT, Drawing, Extent
+from generator.drawings.lettering import LYING_WIDTH, PAGE_WIDTH
 from generator.figures.compute import compute
 from generator.manual import drawings_in
 from generator.pages import PAGES
@@ -32,3 +33,12 @@ def test_texts_neither_collide_nor_leave_the_sheet(name: str) -> None:
             assert sheet.contains(box), f"{drawing.id}: {text} leaves the sheet"
         for (first, a), (second, b) in combinations(boxes, 2):
             assert not a.overlaps(b), f"{drawing.id}: {first} collides with {second}"
+
+
+@pytest.mark.parametrize("name", ["demo", "wall-bench", "starter"])
+def test_every_drawing_prints_at_its_own_size_with_lettering_that_can_be_read(name: str) -> None:
+    """What is wider than a page lies on the long side of one; the heights are what a page leaves of Letter and A4."""
+    for drawing in drawings_of(name):
+        assert drawing.width <= LYING_WIDTH, drawing.id
+        assert drawing.height <= (235.0 if drawing.width <= PAGE_WIDTH else 187.0), drawing.id
+        assert min((text.height for text in drawing.texts()), default=SMALL_TEXT) >= SMALL_TEXT, drawing.id
