@@ -7,7 +7,7 @@ from itertools import pairwise
 from generator.drawings.canvas import SMALL_TEXT, Canvas, Drawing
 from generator.drawings.dimensions import Label, Row, Ruler, overall, running
 from generator.drawings.lettering import fitting, notes
-from generator.figures.model import Mark, Stick
+from generator.figures.model import Figures, Mark, Stick
 
 STICK_LENGTH = 165.0
 """Greatest length of a stick on the paper, in mm."""
@@ -23,6 +23,11 @@ LEAST_CROSS = 1.5
 BEGINS = frozenset({"left", "front", "bottom", "lower", "low", "underside", "under", "start"})
 ENDS = frozenset({"right", "rear", "back", "top", "upper", "high"})
 FILLERS = frozenset({"edge", "face", "side"})
+
+
+def all_sticks(figures: Figures) -> list[Stick]:
+    """Every stick of a manual, the height rod last."""
+    return [*figures.sticks, *([figures.height_rod] if figures.height_rod else [])]
 
 
 def draw_stick(stick: Stick, ruler: Ruler) -> Drawing:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.drawings.dimensions import Ruler
-from generator.drawings.stick import draw_stick
+from generator.drawings.stick import all_sticks, draw_stick
 from generator.figures.model import Figures
 from generator.pages.page import Context, Page
 
@@ -11,7 +11,7 @@ from generator.pages.page import Context, Page
 def context(figures: Figures, ruler: Ruler) -> Context:
     """Each stick with its drawing, and the spacers that set posts apart."""
     return {
-        "sticks": [{"stick": stick, "drawing": draw_stick(stick, ruler)} for stick in figures.sticks],
+        "sticks": [{"stick": stick, "drawing": draw_stick(stick, ruler)} for stick in all_sticks(figures)],
         "bay_spacers": [row for row in figures.spacers if row.label.startswith("bay")],
     }
 

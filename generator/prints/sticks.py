@@ -9,7 +9,7 @@ from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
 from generator.drawings.paper import Paper
 from generator.drawings.sheet import Content, Stamp
-from generator.drawings.stick import members, slug
+from generator.drawings.stick import all_sticks, members, slug
 from generator.drawings.strips import Position, Strip, one_piece, strip_sheets
 from generator.figures.model import Figures, Stick
 from generator.prints.print import Print
@@ -17,12 +17,9 @@ from generator.prints.print import Print
 
 def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequence[Content]:
     """All sticks, then the rod."""
-    return strip_sheets([strip_of(stick) for stick in sticks(figures)], ruler, paper, stamp, "Story sticks")
-
-
-def sticks(figures: Figures) -> list[Stick]:
-    """Every stick of a manual, the height rod last."""
-    return [*figures.sticks, *([figures.height_rod] if figures.height_rod else [])]
+    return strip_sheets(
+        [strip_of(stick) for stick in all_sticks(figures)], ruler, paper, stamp, "Story sticks"
+    )
 
 
 def strip_of(stick: Stick) -> Strip:
@@ -37,7 +34,7 @@ def strip_of(stick: Stick) -> Strip:
 
 def pieces(figures: Figures, ruler: Ruler) -> list[Drawing]:
     """Each stick at true scale in one piece."""
-    return [one_piece(strip_of(stick), ruler, f"full-{slug(stick.name)}") for stick in sticks(figures)]
+    return [one_piece(strip_of(stick), ruler, f"full-{slug(stick.name)}") for stick in all_sticks(figures)]
 
 
 PRINT = Print(

@@ -11,9 +11,10 @@ from itertools import pairwise
 import pytest
 
 from generator.drawings.paper import A4, LETTER, Paper
+from generator.drawings.stick import all_sticks
 from generator.drawings.strips import BAND
 from generator.pages.page import ruler_for
-from generator.prints.sticks import pieces, sticks
+from generator.prints.sticks import pieces
 from generator.writers.svg import to_svg
 from tests.paper_reader import Stroke, Word, pages, size, strokes, words
 from tests.prints.bench import NAMES, figures_of, pdf
@@ -83,7 +84,7 @@ def test_every_sheet_has_true_bars_both_ways(name: str, paper: Paper, bar: Fract
 def test_the_tiles_of_a_stick_add_up_to_its_length(name: str, paper: Paper, bar: Fraction | None) -> None:
     factor = float(100 / bar) if bar else 1.0
     found = tiles(pdf(name, SLUG, paper, bar))
-    for stick in sticks(figures_of(name)):
+    for stick in all_sticks(figures_of(name)):
         total, start = 0.0, None
         for tile in found[stick.name]:
             left, right = ends(tile)
@@ -100,7 +101,7 @@ def test_every_mark_stands_at_its_place(name: str, paper: Paper, bar: Fraction |
     factor, figures = float(100 / bar) if bar else 1.0, figures_of(name)
     ruler = ruler_for(figures)
     found = tiles(pdf(name, SLUG, paper, bar))
-    for stick in sticks(figures):
+    for stick in all_sticks(figures):
         missing = {(mark.at, mark.label) for mark in stick.marks}
         origin = 0.0  # coordinate of the tile's left end, in mm from the datum
         for tile in found[stick.name]:
@@ -141,7 +142,7 @@ def test_a_long_stick_says_that_paper_is_for_labels() -> None:
 
 def test_a_stick_in_one_piece_is_as_long_as_it_is() -> None:
     figures = figures_of("demo")
-    for stick, drawing in zip(sticks(figures), pieces(figures, ruler_for(figures)), strict=True):
+    for stick, drawing in zip(all_sticks(figures), pieces(figures, ruler_for(figures)), strict=True):
         svg = to_svg(drawing, inline=False)
         width = float(re.search(r'width="([\d.]+)mm"', svg)[1])  # type: ignore[index]
         assert f'viewBox="0 0 {width:g} ' in svg.replace(f"{width:.2f}", f"{width:g}")
