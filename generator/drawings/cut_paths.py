@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.drawings.canvas import Circle, Line, Polyline
-from generator.drawings.panel import Face, from_side, outline
+from generator.drawings.face import Face, from_side, outline
 from generator.figures.model import Operation, PartRow
 from generator.units import plain
 
