@@ -170,17 +170,20 @@ def print_(spec: Path, paper: str, browser: str | None, out: Path | None, font: 
 @click.option(
     "--out", type=click.Path(path_type=Path), help="Folder for pages/ and site/; by default build/SPEC."
 )
-def serve(spec: Path, host: str, port: int, out: Path | None) -> int:
+@_BAR
+@_FONT
+def serve(spec: Path, host: str, port: int, out: Path | None, bar: Fraction | None, font: Path | None) -> int:
     """Show the manual of SPEC in the browser and follow every change of the spec."""
     from generator.manual import compile_spec_file
     from generator.output import write_changed
+    from generator.prints.print import PrintOptions
     from generator.site import SiteError, serve_site
 
     folder = (out or default_folder(spec)) / "pages"
 
     def rebuild() -> None:
         try:
-            write_changed(compile_spec_file(spec), folder)
+            write_changed(compile_spec_file(spec, PrintOptions(bar, font)), folder)
         except SpecError as error:
             raise SiteError(str(error)) from None
 
