@@ -261,8 +261,8 @@ def content(page: Sequence[TilePainter], free: Extent, document: str) -> Content
     strips = list(dict.fromkeys(painter.tile.strip for painter in page))
     names = ", ".join(strip.name for strip in strips)
     notes = [
-        "Measure all four check bars before use.",
-        "Not right? Build with --bar MEASURED.",
+        "Measure the four bars first.",
+        "Not true? Build with --bar.",
     ]
     if any(strip.length > PAPER_LIMIT for strip in strips):
         limit = page[0].ruler
