@@ -136,6 +136,37 @@ def without(layout: Layout, surplus: list[int]) -> Layout:
     return split(layout.width, layout.height, layout.upright, layout.at, first, second)
 
 
+def tidied(layout: Layout) -> Layout:
+    """The same pieces with cuts as a saw likes them: strips off the near edge one by one, the widest first.
+
+    Parts that lie side by side may change places; equal ones come together for one fence setting, and all waste
+    of a row becomes one strip at its far end.
+    """
+    if isinstance(layout, Leaf):
+        return layout
+    upright = layout.upright
+    parts = [tidied(part) for part in _row(layout, upright)]
+    used = [part for part in parts if not (isinstance(part, Leaf) and part.piece < 0)]
+    sizes = [part.width if upright else part.height for part in used]
+    order = sorted(range(len(used)), key=lambda place: -sizes[place])
+    rest = (layout.width if upright else layout.height) - sum(sizes)
+    across = layout.height if upright else layout.width
+    result: Layout = Leaf(rest, across) if upright else Leaf(across, rest)
+    for place in reversed(order):
+        size = rest + sizes[place]
+        shape = (size, across) if upright else (across, size)
+        result = split(*shape, upright, sizes[place], used[place], result) if rest else used[place]
+        rest = size
+    return result
+
+
+def _row(layout: Layout, upright: bool) -> list[Layout]:
+    """The parts that cuts in one direction make of a layout."""
+    if isinstance(layout, Split) and layout.upright is upright:
+        return [*_row(layout.first, upright), *_row(layout.second, upright)]
+    return [layout]
+
+
 def stages(layout: Layout) -> int:
     """How many times the direction of the cuts changes, plus one: 0 for a sheet that is not cut."""
 

@@ -12,7 +12,7 @@ from generator.calculators.bar_master import Master
 from generator.calculators.effort import Effort
 from generator.calculators.sheet_bounds import POINTS, SheetBound, coarse_table, raise_bound
 from generator.calculators.sheet_exact import cheaper_plan
-from generator.calculators.sheet_job import SheetCut, SheetJob, without
+from generator.calculators.sheet_job import SheetCut, SheetJob, tidied, without
 from generator.calculators.sheet_pool import Reals, SheetPool
 from generator.calculators.sheet_table import SheetTable
 
@@ -222,6 +222,6 @@ class SheetSearch:
             ]
             counts = min(holding)[1]
             surplus = [has - wants for has, wants in zip(counts, cut.pattern, strict=True)]
-            layout = without(self.pool.layouts[cut.stock, counts], surplus)
+            layout = tidied(without(self.pool.layouts[cut.stock, counts], surplus))
             result.append(SheetCut(cut.stock, layout, cut.pattern, cut.times))
         return tuple(result)

@@ -1,0 +1,159 @@
+"""The answer to a cutting problem as plain data: what `bench-manual cuts` prints."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+from generator.calculators.bars import BarPlan, BarShortage, plan_bars
+from generator.calculators.effort import Effort
+from generator.calculators.sheets import SheetPlan, SheetShortage, plan_sheets
+from generator.findings import Finding, Severity, SpecError
+from generator.spec.cut_problem import CutProblem
+from generator.units import INCH, format_inch, format_mm, plain
+
+__all__ = ["plan_problem", "solution_data", "solve_problem"]
+
+
+def plan_problem(problem: CutProblem, effort: Effort) -> BarPlan | SheetPlan:
+    """Plan a problem. Raises SpecError when it cannot be cut: which piece, by how much, what would do."""
+    if problem.of_sheets:
+        sheets = plan_sheets(
+            problem.sheets,
+            problem.sheet_pieces,
+            kerf=problem.kerf,
+            trim=problem.trim,
+            effort=effort,
+            stages=problem.stages,
+        )
+        if sheets.shortages:
+            raise SpecError([_sheet_finding(problem, shortage) for shortage in sheets.shortages])
+        return sheets
+    bars = plan_bars(problem.stock, problem.bar_pieces, kerf=problem.kerf, trim=problem.trim, effort=effort)
+    if bars.shortages:
+        raise SpecError([_bar_finding(problem, shortage) for shortage in bars.shortages])
+    return bars
+
+
+def solve_problem(problem: CutProblem, effort: Effort) -> dict[str, Any]:
+    """Plan a problem and give the answer as plain data, without the seconds that it took."""
+    return solution_data(problem, plan_problem(problem, effort))
+
+
+def solution_data(problem: CutProblem, plan: BarPlan | SheetPlan) -> dict[str, Any]:
+    """`{name, cost, bound, proved, bars: [...]}` or `sheets: [...]`; lengths in the problem's own unit."""
+    data: dict[str, Any] = {
+        "name": problem.name,
+        "cost": plain(plan.cost),
+        "bound": plain(plan.bound),
+        "proved": plan.proved,
+    }
+    if isinstance(plan, BarPlan):
+        data["bars"] = _bars(problem, plan)
+    else:
+        data["sheets"] = _sheets(problem, plan)
+    return data
+
+
+def _own(problem: CutProblem, length: Fraction) -> float | int:
+    return plain(length / INCH if problem.units == "in" else length)
+
+
+def _bars(problem: CutProblem, plan: BarPlan) -> list[dict[str, Any]]:
+    return [
+        {
+            "stock": _own(problem, problem.stock[bar.stock].length),
+            "pieces": [_own(problem, problem.bar_pieces[place].length) for place in bar.pieces],
+            "offcut": _own(problem, bar.offcut),
+        }
+        for bar in plan.bars
+    ]
+
+
+def _sheets(problem: CutProblem, plan: SheetPlan) -> list[dict[str, Any]]:
+    """Positions from the sheet's own corner, sizes as they lie; cuts after the edges are trimmed, in order.
+    """
+    return [
+        {
+            "stock": [
+                _own(problem, problem.sheets[sheet.stock].width),
+                _own(problem, problem.sheets[sheet.stock].height),
+            ],
+            "pieces": [
+                {
+                    "size": [_own(problem, placed.area.width), _own(problem, placed.area.height)],
+                    "x": _own(problem, placed.area.x),
+                    "y": _own(problem, placed.area.y),
+                    "rotated": placed.turned,
+                }
+                for placed in sheet.pieces
+            ],
+            "cuts": [
+                {
+                    "axis": "x" if cut.upright else "y",
+                    "at": _own(problem, cut.at),
+                    "from": _own(problem, cut.area.y if cut.upright else cut.area.x),
+                    "to": _own(
+                        problem,
+                        cut.area.y + cut.area.height if cut.upright else cut.area.x + cut.area.width,
+                    ),
+                    "setting": _own(problem, cut.setting),
+                    "stage": cut.stage,
+                }
+                for cut in sheet.cuts
+            ],
+        }
+        for sheet in plan.sheets
+    ]
+
+
+def _say(problem: CutProblem, length: Fraction) -> str:
+    return f"{format_inch(length)} in" if problem.units == "in" else f"{format_mm(length)} mm"
+
+
+def _bar_finding(problem: CutProblem, shortage: BarShortage) -> Finding:
+    where = problem.where("pieces", shortage.piece)
+    length = _say(problem, problem.bar_pieces[shortage.piece].length)
+    if not shortage.bars:
+        return Finding(
+            "piece-too-long",
+            Severity.ERROR,
+            f"the piece of {length} is {_say(problem, shortage.short_by)} too long for every bar "
+            "after its end trims",
+            where,
+            advice=f"A bar of {_say(problem, shortage.needs)} or more would do.",
+        )
+    return Finding(
+        "too-little-stock",
+        Severity.ERROR,
+        f"{shortage.count} of the pieces of {length} find no bar",
+        where,
+        advice=f"{_count(shortage.bars, 'more bar')} of {_say(problem, shortage.needs)} would do for all.",
+    )
+
+
+def _sheet_finding(problem: CutProblem, shortage: SheetShortage) -> Finding:
+    where = problem.where("pieces", shortage.piece)
+    piece = problem.sheet_pieces[shortage.piece]
+    size = f"{_say(problem, piece.width)} x {_say(problem, piece.height)}"
+    needs = " x ".join(_say(problem, side) for side in shortage.needs)
+    if not shortage.sheets:
+        return Finding(
+            "piece-too-large",
+            Severity.ERROR,
+            f"the piece of {size} is {_say(problem, shortage.short_by)} too large for every sheet "
+            "after its edge trims",
+            where,
+            advice=f"A sheet of {needs} or more would do.",
+        )
+    return Finding(
+        "too-little-stock",
+        Severity.ERROR,
+        f"no place was found for {shortage.count} of the pieces of {size}",
+        where,
+        advice=f"{_count(shortage.sheets, 'more sheet')} of {needs} would do for all.",
+    )
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}{'' if number == 1 else 's'}"

@@ -1,0 +1,245 @@
+"""A cutting problem alone: stock or sheets, kerf, trim and pieces, from YAML or JSON, every fault with its
+place.
+
+```yaml
+name: shelf rails
+units: mm                     # mm | in; bare numbers are in it, any length may carry its own unit
+stock: [[6000, 54], {length: 1480, price: 0, limit: 2, lot: surplus}]   # or sheets: [[2440, 1220, 75, null]]
+kerf: 4
+trim: 10
+pieces: [[725, 4], {length: 1920, count: 4, group: rails}]              # sheets: [width, height, count, turns
+0/1]
+```
+JSON is read as well, for it is YAML. Keys that published problem sets carry beside these are passed over.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from generator.calculators.bars import BarPiece, BarStock
+from generator.calculators.sheets import SheetPiece, SheetStock
+from generator.findings import Finding, Severity, SpecError, Where, nearest
+from generator.spec.reader import Document, KeyPath, read_document
+from generator.units import UnitError, parse_length, parse_number
+
+__all__ = ["CutProblem", "read_cut_problem"]
+
+KEYS = ("name", "units", "stock", "sheets", "kerf", "trim", "stages", "pieces")
+
+#: What published problem sets say beside the problem itself.
+PASSED_OVER = ("source", "optimum", "bound", "best", "published_best")
+
+#: The entries of each list: names in the order of the short form, and how many of them are required.
+ENTRIES: dict[str, tuple[tuple[str, ...], int]] = {
+    "stock": (("length", "price", "limit", "lot"), 1),
+    "sheets": (("width", "height", "price", "limit"), 2),
+    "bar pieces": (("length", "count", "group"), 1),
+    "sheet pieces": (("width", "height", "count", "turns"), 2),
+}
+
+MOST_OF_ONE = 10_000
+"""The largest count or limit of one entry."""
+
+MOST_PIECES = 20_000
+"""The most pieces of a problem in all."""
+
+NOTHING = ("", "null", "~")
+
+
+@dataclass(frozen=True)
+class CutProblem:
+    """A read problem: bars (`stock`, `bar_pieces`) or sheets (`sheets`, `sheet_pieces`); lengths in mm."""
+
+    name: str
+    units: str
+    kerf: Fraction
+    trim: Fraction
+    stock: tuple[BarStock, ...] = ()
+    bar_pieces: tuple[BarPiece, ...] = ()
+    sheets: tuple[SheetStock, ...] = ()
+    sheet_pieces: tuple[SheetPiece, ...] = ()
+    stages: int | None = None
+    document: Document | None = None
+
+    @property
+    def of_sheets(self) -> bool:
+        """Whether sheets are cut, not bars."""
+        return bool(self.sheets)
+
+    def where(self, *path: str | int) -> Where | None:
+        """The place of a key path in the file."""
+        return self.document.where(path) if self.document else None
+
+
+def read_cut_problem(text: str, file: str) -> CutProblem:
+    """Read a problem. Raises SpecError with all faults; `file` is only named in them."""
+    document = read_document(text, file)
+    return _Reader(document).problem()
+
+
+class _Reader:
+    def __init__(self, document: Document) -> None:
+        self.document = document
+        self.data: dict[str, Any] = document.data
+        self.units = str(self.data.get("units") or "mm")
+        self.findings: list[Finding] = []
+
+    def problem(self) -> CutProblem:
+        self._check_keys((), self.data, KEYS)
+        if self.units not in ("mm", "in"):
+            self._fault("not-a-choice", ("units",), "this is not one of the choices", self.units, "mm, in")
+            self.units = "mm"
+        of_sheets = self.data.get("sheets") is not None
+        if of_sheets == (self.data.get("stock") is not None):
+            message = "give `stock` for bars or `sheets` for sheets, one of them"
+            self._fault("missing-key" if not of_sheets else "two-kinds", ("stock",), message)
+            raise SpecError(self.findings)
+        kerf = self._length(("kerf",), self.data.get("kerf", "0"), zero=True)
+        trim = self._length(("trim",), self.data.get("trim", "0"), zero=True)
+        stages = self._number(("stages",), self.data.get("stages"), 2, 20, None)
+        stock = self._entries("sheets" if of_sheets else "stock", "sheets" if of_sheets else "stock")
+        pieces = self._entries("pieces", "sheet pieces" if of_sheets else "bar pieces")
+        made = [self._sheet(*entry) if of_sheets else self._bar(*entry) for entry in stock]
+        cut = [self._sheet_piece(*entry) if of_sheets else self._bar_piece(*entry) for entry in pieces]
+        if sum(piece.count for piece in cut) > MOST_PIECES:
+            self._fault("too-many", ("pieces",), "too many pieces in all", "", f"at most {MOST_PIECES}")
+        if self.findings:
+            raise SpecError(self.findings)
+        return CutProblem(
+            str(self.data.get("name") or ""),
+            self.units,
+            kerf,
+            trim,
+            tuple(item for item in made if isinstance(item, BarStock)),
+            tuple(item for item in cut if isinstance(item, BarPiece)),
+            tuple(item for item in made if isinstance(item, SheetStock)),
+            tuple(item for item in cut if isinstance(item, SheetPiece)),
+            stages,
+            self.document,
+        )
+
+    def _entries(self, key: str, kind: str) -> list[tuple[KeyPath, dict[str, tuple[KeyPath, Any]]]]:
+        """Each entry of a list as a mapping from name to its place and text, from the short or the long
+        form.
+        """
+        names, required = ENTRIES[kind]
+        listed = self.data.get(key)
+        if not isinstance(listed, list) or not listed:
+            self._fault("too-few", (key,), f"`{key}` must be a list with at least one entry")
+            return []
+        entries = []
+        for index, item in enumerate(listed):
+            path: KeyPath = (key, index)
+            if isinstance(item, dict):
+                self._check_keys(path, item, names)
+                found = {name: ((*path, name), item[name]) for name in names if name in item}
+            elif isinstance(item, list) and required <= len(item) <= len(names):
+                found = {
+                    name: ((*path, at), text)
+                    for at, (name, text) in enumerate(zip(names, item, strict=False))
+                }
+            else:
+                form = "[" + ", ".join(names) + "]"
+                self._fault(
+                    "not-an-entry", path, "this entry is not understood", "", f"{form} or these names as keys"
+                )
+                continue
+            missing = [name for name in names[:required] if found.get(name, ((), None))[1] is None]
+            for name in missing:
+                self._fault("missing-key", path, "this key is required", "", name)
+            if not missing:
+                entries.append((path, found))
+        return entries
+
+    def _bar(self, path: KeyPath, entry: dict[str, tuple[KeyPath, Any]]) -> BarStock:
+        price, limit = self._price(entry)
+        return BarStock(self._size(path, entry, "length"), price, limit, self._word(entry, "lot"))
+
+    def _sheet(self, path: KeyPath, entry: dict[str, tuple[KeyPath, Any]]) -> SheetStock:
+        width, height = (self._size(path, entry, side) for side in ("width", "height"))
+        return SheetStock(width, height, *self._price(entry))
+
+    def _bar_piece(self, path: KeyPath, entry: dict[str, tuple[KeyPath, Any]]) -> BarPiece:
+        return BarPiece(
+            self._size(path, entry, "length"), self._count(path, entry), self._word(entry, "group")
+        )
+
+    def _sheet_piece(self, path: KeyPath, entry: dict[str, tuple[KeyPath, Any]]) -> SheetPiece:
+        sides = [self._size(path, entry, side) for side in ("width", "height")]
+        place, text = entry.get("turns", (path, None))
+        word = str(text).casefold() if text is not None else "0"
+        if word not in ("0", "1", "no", "yes", "false", "true"):
+            self._fault("not-a-choice", place, "this is not one of the choices", str(text), "0, 1, no, yes")
+        return SheetPiece(sides[0], sides[1], self._count(path, entry), word in ("1", "yes", "true"))
+
+    def _size(self, path: KeyPath, entry: dict[str, tuple[KeyPath, Any]], name: str) -> Fraction:
+        place, text = entry.get(name, (path, None))
+        return self._length(place, text, zero=False)
+
+    def _count(self, path: KeyPath, entry: dict[str, tuple[KeyPath, Any]]) -> int:
+        place, text = entry.get("count", (path, "1"))
+        return self._number(place, "1" if text is None else text, 0, MOST_OF_ONE, 1) or 0
+
+    def _price(self, entry: dict[str, tuple[KeyPath, Any]]) -> tuple[Fraction, int | None]:
+        place, text = entry.get("limit", ((), None))
+        limit = self._number(place, text, 0, MOST_OF_ONE, None)
+        place, text = entry.get("price", ((), None))
+        price = Fraction(1)
+        if text is not None:
+            try:
+                price = parse_number(str(text))
+            except UnitError as error:
+                self._fault("bad-number", place, error.reason, str(text), "a number, 0 or more")
+        if price < 0 or (price == 0 and limit is None):
+            self._fault("bad-number", place, "stock without a price needs a limit", str(text), "above 0")
+        return price, limit
+
+    def _word(self, entry: dict[str, tuple[KeyPath, Any]], name: str) -> str:
+        _, text = entry.get(name, ((), None))
+        return "" if text is None else str(text)
+
+    def _length(self, path: KeyPath, text: Any, zero: bool) -> Fraction:
+        try:
+            value = parse_length(str(text), self.units)
+        except UnitError as error:
+            self._fault("bad-length", path, error.reason, str(text), "a length")
+            return Fraction(1)
+        if value < 0 or (value == 0 and not zero):
+            self._fault(
+                "bad-length", path, "this length is too small", str(text), "0 or more" if zero else "above 0"
+            )
+            return Fraction(1)
+        return value
+
+    def _number(self, path: KeyPath, text: Any, least: int, most: int, default: int | None) -> int | None:
+        if text is None or str(text) in NOTHING:
+            return default
+        word = str(text)
+        if not word.isascii() or not word.isdigit() or not least <= int(word[:9]) <= most or len(word) > 9:
+            self._fault("bad-number", path, "this is no whole number in range", word, f"{least} to {most}")
+            return default if default is not None else least
+        return int(word)
+
+    def _check_keys(self, path: KeyPath, mapping: dict[str, Any], known: Sequence[str]) -> None:
+        for key in mapping:
+            if key not in known and not (path == () and key in PASSED_OVER):
+                self.findings.append(
+                    Finding(
+                        "unknown-key",
+                        Severity.ERROR,
+                        "no such key",
+                        self.document.where((*path, key), of_key=True),
+                        found=key,
+                        allowed=", ".join(known),
+                        nearest=nearest(key, known),
+                    )
+                )
+
+    def _fault(self, code: str, path: KeyPath, message: str, found: str = "", allowed: str = "") -> None:
+        self.findings.append(
+            Finding(code, Severity.ERROR, message, self.document.where(path), found=found, allowed=allowed)
+        )

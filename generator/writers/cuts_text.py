@@ -1,0 +1,110 @@
+"""A cutting plan as a text table for the terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from generator.calculators.bars import BarPlan, CutBar
+from generator.calculators.fence_order import bar_cuts
+from generator.calculators.sheets import CutSheet, SheetPlan
+from generator.spec.cut_problem import CutProblem
+from generator.units import format_fixed, format_inch, format_mm
+
+__all__ = ["cuts_text"]
+
+
+def cuts_text(problem: CutProblem, plan: BarPlan | SheetPlan) -> str:
+    """One line a bar or sheet, alike ones together, then the cost with its proof or its gap."""
+    lines = _bar_lines(problem, plan) if isinstance(plan, BarPlan) else _sheet_lines(problem, plan)
+    title = f"{problem.name}\n" if problem.name else ""
+    return title + "\n".join([*lines, "", *_closing(problem, plan)]) + "\n"
+
+
+def _say(problem: CutProblem, length: Fraction) -> str:
+    return format_inch(length) if problem.units == "in" else format_mm(length)
+
+
+def _table(header: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
+    """Columns as wide as their widest entry; the last one as long as it is."""
+    widths = [max(len(row[place]) for row in [header, *rows]) for place in range(len(header) - 1)]
+    lines = []
+    for row in (header, ["-" * len(word) for word in header], *rows):
+        cells = [cell.rjust(width) for cell, width in zip(row, widths, strict=False)]
+        lines.append("  ".join([*cells, row[-1]]).rstrip())
+    return lines
+
+
+def _bar_lines(problem: CutProblem, plan: BarPlan) -> list[str]:
+    rows: list[list[str]] = []
+    for times, bar in _alike(plan.bars):
+        stock = _say(problem, problem.stock[bar.stock].length)
+        cuts = bar_cuts(
+            [problem.bar_pieces[place].length for place in bar.pieces], kerf=problem.kerf, trim=problem.trim
+        )
+        pieces = " | ".join(_say(problem, cut.length) for cut in cuts)
+        marks = " ".join(_say(problem, cut.mark) for cut in cuts)
+        rows.append([str(times), stock, _say(problem, bar.offcut), f"{pieces}   marks {marks}"])
+    return _table(("times", "bar", "off-cut", f"pieces, longest first ({problem.units})"), rows)
+
+
+def _sheet_lines(problem: CutProblem, plan: SheetPlan) -> list[str]:
+    lines: list[str] = []
+    for number, sheet in enumerate(plan.sheets, 1):
+        stock = problem.sheets[sheet.stock]
+        lines.append(
+            f"sheet {number}: {_say(problem, stock.width)} x {_say(problem, stock.height)} {problem.units}"
+        )
+        lines += [f"  {line}" for line in _cut_lines(problem, sheet)]
+        for placed in sheet.pieces:
+            area = placed.area
+            size = f"{_say(problem, area.width)} x {_say(problem, area.height)}"
+            turned = ", turned" if placed.turned else ""
+            lines.append(f"  piece {size} at {_say(problem, area.x)}, {_say(problem, area.y)}{turned}")
+        for area in sheet.offcuts[:3]:
+            lines.append(f"  off-cut {_say(problem, area.width)} x {_say(problem, area.height)}")
+    return lines
+
+
+def _cut_lines(problem: CutProblem, sheet: CutSheet) -> list[str]:
+    return [
+        f"cut {number}: {'upright' if cut.upright else 'level'}, fence {_say(problem, cut.setting)}, through "
+        f"{_say(problem, cut.area.width)} x {_say(problem, cut.area.height)}"
+        for number, cut in enumerate(sheet.cuts, 1)
+    ]
+
+
+def _alike(bars: Sequence[CutBar]) -> list[tuple[int, CutBar]]:
+    """Bars that are cut alike, counted."""
+    counted: list[tuple[int, CutBar]] = []
+    for bar in bars:
+        if counted and (counted[-1][1].stock, counted[-1][1].offcut, counted[-1][1].pieces) == (
+            bar.stock,
+            bar.offcut,
+            bar.pieces,
+        ):
+            counted[-1] = (counted[-1][0] + 1, bar)
+        else:
+            counted.append((1, bar))
+    return counted
+
+
+def _money(value: Fraction) -> str:
+    text = format_fixed(value, 2)
+    return text.removesuffix(".00")
+
+
+def _closing(problem: CutProblem, plan: BarPlan | SheetPlan) -> list[str]:
+    noun, parts = ("bars", plan.bars) if isinstance(plan, BarPlan) else ("sheets", plan.sheets)
+    lines = [f"{len(parts)} {noun}, cost {_money(plan.cost)}"]
+    if plan.proved:
+        lines[0] += ": proved, no plan is cheaper"
+    else:
+        gap = format_fixed(plan.gap * 100, 2)
+        lines[0] += f": not proved, the cheapest plan may cost {_money(plan.bound)} ({gap} % of it is open)"
+    if isinstance(plan, BarPlan):
+        longest = "none is longer at this cost" if plan.offcut_is_longest else "the longest that was found"
+        lines.append(f"longest off-cut {_say(problem, plan.offcut)} {problem.units}: {longest}")
+        fewest = "the fewest" if plan.patterns_are_fewest else "reduced"
+        lines.append(f"{plan.patterns} different patterns: {fewest}")
+    return lines
