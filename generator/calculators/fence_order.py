@@ -129,8 +129,7 @@ def fence_order(sheets: Sequence[CutSheet]) -> FenceOrder:
 
 
 def _next_setting(waiting: Sequence[tuple[int, CutTree]]) -> Fraction:
-    """The setting that no later cut needs, if any waits; else the one that most cuts wait for; wider first.
-    """
+    """The setting that no later cut needs, if any waits; else the one that most cuts wait for; wider first."""
     ready: dict[Fraction, int] = {}
     later: dict[Fraction, int] = {}
     for _, tree in waiting:

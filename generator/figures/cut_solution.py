@@ -71,8 +71,7 @@ def _bars(problem: CutProblem, plan: BarPlan) -> list[dict[str, Any]]:
 
 
 def _sheets(problem: CutProblem, plan: SheetPlan) -> list[dict[str, Any]]:
-    """Positions from the sheet's own corner, sizes as they lie; cuts after the edges are trimmed, in order.
-    """
+    """Positions from the sheet's own corner, sizes as they lie; cuts after the edges are trimmed, in order."""
     return [
         {
             "stock": [
