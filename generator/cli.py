@@ -221,6 +221,36 @@ def figures(spec: Path) -> int:
 
 
 @commands.command()
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option("--json", "as_json", is_flag=True, help="Print the plan as JSON instead of a table.")
+@click.option(
+    "--seconds", default=5.0, show_default=True, type=click.FloatRange(0.1, 3600), help="Budget, as work."
+)
+def cuts(file: Path, as_json: bool, seconds: float) -> int:
+    """Plan the cutting problem in FILE alone (YAML or JSON): stock or sheets, kerf, trim, pieces."""
+    import json
+    import time
+
+    from generator.calculators.effort import effort_for
+    from generator.figures.cut_solution import plan_problem, solution_data
+    from generator.spec.cut_problem import read_cut_problem
+    from generator.spec.reader import read_text
+    from generator.writers.cuts_text import cuts_text
+
+    problem = read_cut_problem(read_text(file), file.name)
+    if sys.stderr.isatty():
+        click.echo(f"Planning {problem.name} ...", err=True)
+    began = time.perf_counter()
+    plan = plan_problem(problem, effort_for(seconds))
+    took = round(time.perf_counter() - began, 3)
+    if as_json:
+        click.echo(json.dumps({**solution_data(problem, plan), "seconds": took}, ensure_ascii=False))
+    else:
+        click.echo(cuts_text(problem, plan).rstrip())
+    return GOOD
+
+
+@commands.command()
 def schema() -> int:
     """Print the JSON Schema of the spec language, for editors."""
     from generator.writers.schema_json import schema_json

@@ -125,3 +125,29 @@ def test_an_output_folder_that_cannot_be_is_refused(capsys: pytest.CaptureFixtur
     Path("file").write_text("")
     assert main(["build", str(SPECS / "starter.yml"), "--out", "file"]) == 2
     assert "Traceback" not in capsys.readouterr().err
+
+
+def test_a_cutting_problem_alone_is_planned_and_proved(capsys: pytest.CaptureFixture[str]) -> None:
+    """The bars of the worked bench: 5 of 6000 are the least there is."""
+    pieces = "[[1920, 4], [820, 12], [725, 4], [645, 7], [485, 2]]"
+    Path("bars.yml").write_text(
+        f"name: demo bars\nstock: [[6000, 1, null]]\nkerf: 4\ntrim: 10\npieces: {pieces}\n"
+    )
+    assert main(["cuts", "bars.yml", "--json"]) == 0
+    plan = json.loads(capsys.readouterr().out)
+    assert (plan["name"], plan["cost"], plan["bound"], plan["proved"]) == ("demo bars", 5, 5, True)
+    assert sum(len(bar["pieces"]) for bar in plan["bars"]) == 29
+    assert max(bar["offcut"] for bar in plan["bars"]) == 3843
+    assert plan["seconds"] >= 0
+    assert main(["cuts", "bars.yml"]) == 0
+    assert "proved" in capsys.readouterr().out
+
+
+def test_a_piece_longer_than_any_stock_is_told(capsys: pytest.CaptureFixture[str]) -> None:
+    Path("long.yml").write_text(
+        "name: long\nstock: [[1000, 1, null]]\nkerf: 3\ntrim: 10\npieces: [[990, 1]]\n"
+    )
+    assert main(["cuts", "long.yml"]) == 2
+    said = capsys.readouterr().err
+    assert "990" in said
+    assert "10" in said
