@@ -14,6 +14,8 @@ from generator.figures.model import BarRow, BarSummary, Bound, StopSetting
 from generator.spec.goods import Material, Sheet, Stock
 from generator.spec.schema import Spec
 
+#: Cuts are planned to this (mm): no saw holds less, and odd fractions of a millimetre would cost hours of search.
+PLANNED_TO = Fraction(1, 10)
 #: Seconds (counted as work, see `calculators.effort`) that one material's plan may take.
 BUDGET = 2.0
 
@@ -42,9 +44,10 @@ def bar_cutting(spec: Spec, bench: Bench) -> BarCutting:
         plan = _plan(spec, material, pieces)
         if plan.shortages or not plan.bars:
             continue  # a part longer than any stock is a check of its own
-        bars += _rows(spec, name, material, pieces, plan)
+        rows = _rows(spec, name, material, pieces, plan)
+        bars += rows
         bounds[name] = _bound(spec, material, pieces, plan)
-        summaries.append(_summary(name, material, pieces, plan))
+        summaries.append(_summary(material, pieces, plan, rows))
         stops += _stops(name, pieces)
     return BarCutting(tuple(bars), bounds, tuple(summaries), tuple(stops))
 
@@ -52,12 +55,25 @@ def bar_cutting(spec: Spec, bench: Bench) -> BarCutting:
 def _plan(spec: Spec, material: Material, pieces: Sequence[Part]) -> BarPlan:
     saw = spec.saws.bar
     return plan_bars(
-        [BarStock(each.length, price_of(material, each), each.count, each.lot) for each in material.stock],
-        [BarPiece(part.length, 1, part.group) for part in pieces],
-        kerf=saw.kerf,
-        trim=saw.end_trim,
+        [
+            BarStock(available(each.length), price_of(material, each), each.count, each.lot)
+            for each in material.stock
+        ],
+        [BarPiece(planned(part.length), 1, part.group) for part in pieces],
+        kerf=planned(saw.kerf),
+        trim=planned(saw.end_trim),
         effort=effort_for(BUDGET),
     )
+
+
+def planned(length: Fraction) -> Fraction:
+    """The size that a piece is planned with (mm): its own, up to the next tenth, so that a plan always fits."""
+    return -(-length // PLANNED_TO) * PLANNED_TO
+
+
+def available(length: Fraction) -> Fraction:
+    """The size that stock is planned with (mm): its own, down to a tenth."""
+    return length // PLANNED_TO * PLANNED_TO
 
 
 def price_of(material: Material, stock: Stock) -> Fraction:
@@ -83,7 +99,7 @@ def _rows(spec: Spec, name: str, material: Material, pieces: Sequence[Part], pla
                 material=name,
                 stock_length=stock.length,
                 pieces=tuple(part.mark for part in parts),
-                offcut=bar.offcut,
+                offcut=max(Fraction(0), stock.length - 2 * spec.saws.bar.end_trim - at),
                 lengths=tuple(part.length for part in parts),
                 running=tuple(ends),
                 trim=spec.saws.bar.end_trim,
@@ -112,17 +128,17 @@ def money(material: Material, amount: Fraction) -> float | None:
     return float(amount) if all(each.price is not None or each.on_hand for each in material.stock) else None
 
 
-def _summary(name: str, material: Material, pieces: Sequence[Part], plan: BarPlan) -> BarSummary:
+def _summary(material: Material, pieces: Sequence[Part], plan: BarPlan, rows: Sequence[BarRow]) -> BarSummary:
     stock = sum((material.stock[bar.stock].length for bar in plan.bars), Fraction(0))
     used = sum((part.length for part in pieces), Fraction(0))
     return BarSummary(
-        material=name,
+        material=rows[0].material,
         bars=len(plan.bars),
         to_buy=sum(not material.stock[bar.stock].on_hand for bar in plan.bars),
         cost=money(material, plan.cost),
         proved=plan.proved,
         gap=float(plan.gap),
-        longest_offcut=plan.offcut,
+        longest_offcut=max(row.offcut for row in rows),
         offcut_is_longest=plan.offcut_is_longest,
         patterns=plan.patterns,
         patterns_are_fewest=plan.patterns_are_fewest,

@@ -9,8 +9,8 @@ from fractions import Fraction
 
 from generator.bench.model import Bench, Part
 from generator.calculators.effort import effort_for
-from generator.calculators.sheets import CutSheet, SheetPiece, SheetPlan, SheetStock, plan_sheets
-from generator.figures.bar_cutting import money, price_of
+from generator.calculators.sheets import CutSheet, PlacedPiece, SheetPiece, SheetPlan, SheetStock, plan_sheets
+from generator.figures.bar_cutting import available, money, planned, price_of
 from generator.figures.model import SheetCutRow, SheetPieceRow, SheetRow, SheetSummary
 from generator.spec.goods import Sheet
 from generator.spec.schema import Spec
@@ -51,26 +51,25 @@ def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
     """A part's first size lies along the grain; without grain it may lie either way."""
     along_width = material.grain == "width"
     pieces = [
-        SheetPiece(part.width, part.length, 1) if along_width
-        else SheetPiece(part.length, part.width, 1, turns=material.grain == "none")
+        SheetPiece(planned(part.width), planned(part.length), 1) if along_width
+        else SheetPiece(planned(part.length), planned(part.width), 1, turns=material.grain == "none")
         for part in parts
     ]  # fmt: skip
     stock = [
-        SheetStock(each.length, each.width or each.length, price_of(material, each), each.count)
+        SheetStock(
+            available(each.length), available(each.width or each.length), price_of(material, each), each.count
+        )
         for each in material.stock
     ]
     saw = spec.saws.sheet
-    return plan_sheets(stock, pieces, kerf=saw.kerf, trim=saw.edge_trim, effort=effort_for(BUDGET))
+    return plan_sheets(
+        stock, pieces, kerf=planned(saw.kerf), trim=planned(saw.edge_trim), effort=effort_for(BUDGET)
+    )
 
 
 def _row(spec: Spec, name: str, material: Sheet, parts: Sequence[Part], sheet: CutSheet) -> SheetRow:
     stock = material.stock[sheet.stock]
-    pieces = [
-        SheetPieceRow(
-            parts[each.piece].mark, each.area.x, each.area.y, each.area.width, each.area.height, each.turned
-        )
-        for each in sheet.pieces
-    ]
+    pieces = [_lying(parts[each.piece], each, material) for each in sheet.pieces]
     cuts = [
         SheetCutRow(
             n,
@@ -96,6 +95,14 @@ def _row(spec: Spec, name: str, material: Sheet, parts: Sequence[Part], sheet: C
         on_hand=stock.on_hand,
         grain=material.grain,
     )
+
+
+def _lying(part: Part, placed: PlacedPiece, material: Sheet) -> SheetPieceRow:
+    """A part as it lies on its sheet, with its own sizes."""
+    sizes = (part.length, part.width)
+    if placed.turned or material.grain == "width":
+        sizes = (part.width, part.length)
+    return SheetPieceRow(part.mark, placed.area.x, placed.area.y, *sizes, placed.turned)
 
 
 def _bound(material: Sheet, plan: SheetPlan) -> int:
