@@ -382,6 +382,7 @@ ELSEWHERE = {
     "is-a-folder",
     "lines-too-close",
     "no-file",
+    "not-an-entry",
     "not-a-list",
     "not-a-mapping",
     "not-readable",

@@ -1,0 +1,78 @@
+"""A cutting problem alone: short and long form, YAML and JSON, and every fault at once with its place."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from generator.calculators.effort import effort_for
+from generator.figures.cut_solution import solve_problem
+from generator.findings import SpecError
+from generator.spec.cut_problem import read_cut_problem
+
+DATA = Path(__file__).resolve().parents[1] / "data"
+BARS = "name: trial\nstock: [[6000, 54, null]]\nkerf: 4\ntrim: 10\npieces: [[1920, 4], [820, 12]]\n"
+
+
+def codes(text: str) -> list[str]:
+    with pytest.raises(SpecError) as caught:
+        read_cut_problem(text, "problem.yml")
+    assert all(finding.where and finding.where.file == "problem.yml" for finding in caught.value.findings)
+    return [finding.code for finding in caught.value.findings]
+
+
+def test_short_form_long_form_and_json_say_the_same() -> None:
+    long = (
+        "name: trial\nstock: [{length: 6000, price: 54}]\nkerf: 4\ntrim: 10\n"
+        "pieces: [{length: 1920, count: 4}, {length: 820, count: 12}]\n"
+    )
+    data = {
+        "name": "trial",
+        "stock": [[6000, 54, None]],
+        "kerf": 4,
+        "trim": 10,
+        "pieces": [[1920, 4], [820, 12]],
+    }
+    plans = [
+        solve_problem(read_cut_problem(text, "problem.yml"), effort_for(1))
+        for text in (BARS, long, json.dumps(data))
+    ]
+    assert plans[0] == plans[1] == plans[2]
+    assert plans[0]["proved"]
+    assert sorted(piece for bar in plans[0]["bars"] for piece in bar["pieces"]) == [820] * 12 + [1920] * 4
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        (BARS.replace("kerf", "kref"), ["unknown-key"]),
+        (BARS.replace("[[6000, 54, null]]", "[]"), ["too-few"]),
+        (BARS.replace("[1920, 4]", "[1920, 4, a, b]"), ["not-an-entry"]),
+        (BARS.replace("[1920, 4]", "1920"), ["not-an-entry"]),
+        (BARS.replace("[1920, 4]", "{count: 4}"), ["missing-key"]),
+        (BARS.replace("1920", "long"), ["bad-length"]),
+        (BARS.replace("1920", "-5"), ["bad-length"]),
+        (BARS.replace("[1920, 4]", "[1920, 1.5]"), ["bad-number"]),
+        (BARS.replace("54", "cheap"), ["bad-number"]),
+        (BARS.replace("54", "0"), ["bad-number"]),
+        (BARS + "sheets: [[2440, 1220, 1, null]]\n", ["two-kinds"]),
+        (BARS.replace("stock: [[6000, 54, null]]\n", ""), ["missing-key"]),
+        (BARS + "units: furlong\n", ["not-a-choice"]),
+        (BARS.replace("1920", "long").replace("54", "cheap"), ["bad-length", "bad-number"]),
+    ],
+)
+def test_each_fault_is_told_with_its_place(text: str, found: list[str]) -> None:
+    assert sorted(codes(text)) == sorted(found)
+
+
+@pytest.mark.parametrize("name", ["shop-bars.json", "shop-sheets.json"])
+def test_shop_problems_are_never_planned_below_their_bound_nor_twice_alike(name: str) -> None:
+    for problem in json.loads((DATA / name).read_text())[:4]:
+        keys = ("name", "stock", "sheets", "kerf", "trim", "pieces")
+        text = json.dumps({key: problem[key] for key in keys if key in problem})
+        first, again = (
+            solve_problem(read_cut_problem(text, "problem.json"), effort_for(0.5)) for _ in range(2)
+        )
+        assert first == again
+        assert first["bound"] <= first["cost"]
+        assert first["cost"] >= problem["bound"]
