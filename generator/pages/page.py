@@ -31,8 +31,13 @@ class Page:
         return f"pages/{self.slug}.md.jinja"
 
 
+def page_ruler(figures: Figures) -> Ruler:
+    """Lengths as the spec writes them, and in the other unit for a reader who switches."""
+    return Ruler(figures.spec.units, figures.spec.inch_fraction, both=True)
+
+
 def ruler_for(figures: Figures) -> Ruler:
-    """Lengths as the spec writes them."""
+    """Lengths as the spec writes them: nobody switches what is on paper."""
     return Ruler(figures.spec.units, figures.spec.inch_fraction)
 
 
