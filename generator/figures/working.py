@@ -244,7 +244,8 @@ class _Alike:
     """A key for a number: the same for all that were calculated alike from the same things."""
 
     def __init__(self) -> None:
-        self._known: dict[int, Hashable] = {}
+        # a calculation stays in its entry, so that nothing else ever takes its identity
+        self._known: dict[int, tuple[How, Hashable]] = {}
         self._numbers: dict[Hashable, int] = {}
 
     def __call__(self, value: Number) -> Hashable:
@@ -255,8 +256,8 @@ class _Alike:
         if id(base) not in self._known:
             # one small number for each shape, so that a key never grows with the calculation behind it
             shape = self._shape(base)
-            self._known[id(base)] = ("shape", self._numbers.setdefault(shape, len(self._numbers)))
-        return self._known[id(base)]
+            self._known[id(base)] = base, ("shape", self._numbers.setdefault(shape, len(self._numbers)))
+        return self._known[id(base)][1]
 
     def _shape(self, base: How) -> Hashable:
         if isinstance(base, Operation):

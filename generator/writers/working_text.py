@@ -38,6 +38,8 @@ def working_text(book: Workings, keys: Iterable[str], units: str) -> str:
 
 
 def _entry(line: Working, units: str) -> str:
+    if any(term.unit not in ("", "mm") for term in line.terms) or line.unit not in ("", "mm"):
+        units = "mm"  # areas, masses and forces are worked out in mm
     value = f"{format_worked(line.value, line.unit, units)} {_unit(line.unit, units)}".strip()
     text = f"{line.name} = {value}\n"
     if line.given:
