@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from fractions import Fraction
 from functools import cache
 
@@ -10,8 +11,11 @@ import pint
 import pytest
 
 from generator.bench.solve import solve
+from generator.cli import main
 from generator.figures.compute import compute
 from generator.figures.working import Working, Workings, workings
+from generator.manual import compile_manual
+from generator.pages.page import working_anchor
 from generator.resources import bundled
 from generator.spec.load import LoadedSpec, read_spec, read_spec_file
 from generator.working import Formula, Given, Named, Operation, constant, how_of, rounded_down
@@ -203,3 +207,51 @@ def test_origins_change_no_value() -> None:
     one, other = (read_spec(loaded("demo").text, "demo.yml") for _ in range(2))
     assert one.spec == other.spec
     assert solve(one).parts == solve(other).parts
+
+
+def test_places_of_workings_are_named_apart() -> None:
+    for name in BENCHES:
+        anchors = [working_anchor(key) for key in book(name).by_key]
+        assert len(set(anchors)) == len(anchors), name
+
+
+def test_figures_print_their_working_on_the_terminal(capsys: pytest.CaptureFixture[str]) -> None:
+    spec = str(bundled("specs") / "demo.yml")
+    assert main(["figures", spec, "--working", "drawers.0.box_width"]) == 0
+    printed = capsys.readouterr().out
+    assert (
+        "= width of bay F1 − 2 × proud of drawers − 2 × side space of slide\n    = 500 − 2 × 1 − 2 × 13\n"
+        in printed
+    )
+    assert "demo.yml:73: drawers.proud: 1." in printed
+
+
+def test_a_part_of_a_path_prints_all_below_it(capsys: pytest.CaptureFixture[str]) -> None:
+    spec = str(bundled("specs") / "wall-bench.yml")
+    assert main(["figures", spec, "--working", "fits[0]"]) == 0
+    printed = capsys.readouterr().out
+    assert "rabbet depth" in printed and "offset" in printed
+
+
+def test_an_unknown_figure_names_the_nearest(capsys: pytest.CaptureFixture[str]) -> None:
+    spec = str(bundled("specs") / "demo.yml")
+    assert main(["figures", spec, "--working", "drawers[0].boxwidth"]) == 2
+    assert "did you mean 'drawers[0].box_width'?" in capsys.readouterr().err
+
+
+def test_every_figure_of_a_page_leads_to_a_place_on_the_page_of_workings() -> None:
+    spec = loaded("demo")
+    figures, _ = compute(spec, solve(spec))
+    files = compile_manual(spec, figures, "demo.yml")
+    working = files["docs/working.md"].decode()
+    places = set(re.findall(r'(?:\{: #|id=")(w-[a-z0-9-]+)', working))
+    led = {
+        file: re.findall(r"\(working\.md#(w-[a-z0-9-]+)\)", text.decode())
+        for file, text in files.items()
+        if file.endswith(".md")
+    }
+    for file, anchors in led.items():
+        assert set(anchors) <= places, file
+    for page in ("cut-list", "openings-and-drawers", "fits", "story-sticks", "part-sheets", "checks"):
+        assert len(led[f"docs/{page}.md"]) > 20, page
+    assert set(re.findall(r"\]\(#(w-[a-z0-9-]+)\)", working)) <= places

@@ -49,7 +49,11 @@ def divide(total: Fraction, items: Sequence[Fraction | Share]) -> Division:
     if rest <= 0:
         sizes = tuple(item if isinstance(item, Fraction) else Fraction(0) for item in items)
         return Division(sizes, rest)
-    sizes = tuple(item if isinstance(item, Fraction) else rest * item.weight / weights for item in items)
+    alone = sum(isinstance(item, Share) for item in items) == 1
+    sizes = tuple(
+        item if isinstance(item, Fraction) else rest if alone else rest * item.weight / weights
+        for item in items
+    )
     return Division(sizes, Fraction(0))
 
 
