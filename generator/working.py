@@ -126,6 +126,56 @@ def how_of(value: object) -> How | None:
     return value.how if isinstance(value, TracedFraction | TracedFloat) else None
 
 
+def givens(value: Number) -> tuple[tuple[Given, Number], ...]:
+    """All that a number rests on: what is given, with its value, each once, in the order of the calculation.
+
+    What a sum adds and takes away again is left out: a size does not rest on the place that it is measured from.
+    """
+    found: dict[int, tuple[Given, Number]] = {}
+    waiting = [value]
+    while waiting:
+        for atom in _summands(waiting.pop()):
+            base = _base(atom)
+            if isinstance(base, Given):
+                found[id(base)] = (base, atom)
+            elif base is not None:
+                operands = base.operands if isinstance(base, Operation) else tuple(base.inputs.values())
+                waiting.extend(reversed(operands))
+    return tuple(found.values())
+
+
+def _summands(value: Number) -> list[Number]:
+    """What stands in a sum with its brackets dissolved, without what cancels; a number that is no sum is its own."""
+    together: dict[int, tuple[Fraction | int, Number]] = {}
+
+    def take(here: Number, times: Fraction | int) -> None:
+        base = _base(here)
+        if isinstance(base, Operation):
+            one, *rest = base.operands
+            if base.sign in "+−":
+                take(one, times)
+                take(rest[0], times if base.sign == "+" else -times)
+                return
+            factor, other = (one, rest[0]) if how_of(one) is None else (rest[0], one)
+            if base.sign in "×÷" and how_of(factor) is None and factor and isinstance(factor, Fraction | int):
+                if base.sign == "×":
+                    take(other, times * factor)
+                    return
+                if other is one:
+                    take(other, times / Fraction(factor))
+                    return
+        if base is not None:
+            together[id(base)] = (together.get(id(base), (0, here))[0] + times, here)
+
+    take(value, 1)
+    return [atom for times, atom in together.values() if times]
+
+
+def _base(value: Number) -> Given | Operation | Formula | None:
+    how = how_of(value)
+    return how.how if isinstance(how, Named) else how
+
+
 def traced(value: Number, how: How) -> Fraction | float:
     """The number with this working."""
     if isinstance(value, Fraction | int):

@@ -11,6 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.model import Bench
+from generator.figures.measure_first import card_released
 from generator.figures.model import Operation, PartRow, Setting, Setup
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec
@@ -41,7 +42,7 @@ def setups(spec: Spec, bench: Bench, rows: Sequence[PartRow]) -> tuple[Setup, ..
         lambda: reliefs(spec, bench, rows),
     )
     cards = [card for make in makers for card in make()]
-    return tuple(replace(card, n=n) for n, card in enumerate(cards, 1))
+    return tuple(card_released(replace(card, n=n)) for n, card in enumerate(cards, 1))
 
 
 def marks_of(rows: Iterable[PartRow]) -> tuple[str, ...]:

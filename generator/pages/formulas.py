@@ -58,7 +58,7 @@ class FormulaPrinter:
         line = f"line{NBSP}{given.line}" if given.line else ""
         words = {
             "spec": f"{line}: {given.text}",
-            "measured": f"{line}: {given.text}, measured {given.detail}",
+            "measured": f"{f'{line}: {given.text}' if line else 'typical value'}, measured {given.detail}",
             "card": f"typical card “{given.detail}”: measure yours",
             "default": "default of the spec language",
             "constant": given.why,

@@ -62,9 +62,11 @@ class _Origins:
     def _origin(self, path: KeyPath) -> tuple[str, str]:
         """What a number comes from, and the date or the card."""
         entry = (str(path[0]), str(path[1])) if len(path) > 1 else ("", "")
+        date = self._written((*entry, "measured"))
+        if date and "stock" not in path:
+            return "measured", date  # the user measured, and wrote what differs from the card
         if path in self._document.places:
-            date = self._written((*entry, "measured"))
-            return ("measured", date) if date and "stock" not in path else ("spec", "")
+            return "spec", ""
         return ("card", self._typical[entry]) if entry in self._typical else ("default", "")
 
     def _written(self, path: KeyPath) -> str:

@@ -70,7 +70,7 @@ def _origin(given: Given) -> str:
     place = f"{given.file}:{given.line}: {given.name}: {given.text}"
     words = {
         "spec": place,
-        "measured": f"{place}, measured {given.detail}",
+        "measured": f"{place if given.line else given.name}, measured {given.detail}",
         "card": f"{given.name}, from the typical card “{given.detail}”: measure yours",
         "default": f"{given.name}, default of the spec language",
     }
