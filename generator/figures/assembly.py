@@ -11,7 +11,7 @@ from generator.bench.steps import step_name
 from generator.figures.mass import SMALL_PARTS
 from generator.figures.model import Assembly, Diagonal, HardwareRow, Motion, PartRow, Step
 from generator.figures.steps.closing import ClosingSteps
-from generator.figures.steps.facts import Run, StepFacts, persons, runs, tools
+from generator.figures.steps.facts import Run, StepFacts, runs, tools
 from generator.figures.steps.frame import FrameSteps
 from generator.figures.steps.shapes import shapes
 from generator.figures.together import Together
@@ -66,7 +66,8 @@ def _in_order(told: Sequence[Step], proved: Sequence[Run], facts: StepFacts) -> 
         if step.key in placing:
             last = step.key
         else:
-            following.setdefault(last, []).append(step)
+            fixings = facts.fixings(Run(step.key, ()))
+            following.setdefault(last, []).append(replace(step, fixings=fixings, tools=tools(fixings)))
     steps = list(following.get("", []))
     times: dict[str, int] = {}
     counts = {key: sum(run.key == key for run in proved) for key in placing}
@@ -90,14 +91,14 @@ def _step(words: Mapping[str, Step], run: Run, facts: StepFacts, time: int, time
         # told apart by what they place, not by a position, so that a tick stays with its step
         step = replace(step, key=f"{run.key}-{time}", title=f"{step.title}, continued")
     fixings = facts.fixings(run) if time == 1 else ()
-    kilograms = facts.heaviest(run)
     return replace(
         step,
         direction=step.direction or _direction(motions),
         fixings=fixings,
         tools=tools(fixings),
-        persons=persons(kilograms),
-        kg=kilograms,
+        persons=facts.persons(run),
+        kg=facts.heaviest(run),
+        standing_kg=facts.lifted(run),
         keys=facts.keys(run),
         nuts=facts.nuts(run),
         final=facts.final(run),
