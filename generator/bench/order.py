@@ -198,18 +198,28 @@ class _Order:
     def _cross_members(self) -> Iterator[Placing]:
         """Each with the spine posts on it, put together on the bench top."""
         for member in self._pick("base cross-member"):
-            name = _with_posts(member)
+            name = self._with_posts(member)
             yield Placing(member.mark, "cross", (self.bodies[member.mark],), into=name)
-            for post in self._pick("inner post"):
-                if not self._is_on_rail(post) and post.box.x.low == member.box.x.low:
-                    yield Placing(post.mark, "cross", self._with_clips(post), into=name, out=("-y", "+y"))
+            for post in self._posts_on(member):
+                yield Placing(post.mark, "cross", self._with_clips(post), into=name, out=("-y", "+y"))
             yield from self._clips_alone("cross", name, member)
+
+    def _posts_on(self, member: Part) -> tuple[Part, ...]:
+        """The spine posts that stand on a base cross-member."""
+        return tuple(
+            post
+            for post in self._pick("inner post")
+            if not self._is_on_rail(post) and post.box.x.low == member.box.x.low
+        )
+
+    def _with_posts(self, member: Part) -> str:
+        return f"{member.mark} with its {'posts' if self._posts_on(member) else 'clips'}"
 
     def _base(self) -> Iterator[Placing]:
         for rail in self._pick("long rail", where="base"):
             yield Placing(rail.mark, "rails", self._with_clips(rail), out=("+z",))
         for member in reversed(self._pick("base cross-member")):
-            name = _with_posts(member)
+            name = self._with_posts(member)
             yield Placing(name, "rails", brings=name, out=("-x", "+x"))
         for post in reversed(self._pick("inner post")):
             if self._is_on_rail(post):
@@ -225,7 +235,7 @@ class _Order:
         under = self._pick("base cross-member")
         for group in ("divider", "spine panel", "back panel"):
             for part in self._pick(group):
-                bars = tuple(_with_posts(bar) for bar in under if bar.box.x.overlap(part.box.x) >= 0)
+                bars = tuple(self._with_posts(bar) for bar in under if bar.box.x.overlap(part.box.x) >= 0)
                 yield replace(self._wall(part, group.replace(" ", "-"), BENCH, "+z"), after=bars)
 
     def _tray(self) -> Iterator[Placing]:
@@ -307,10 +317,6 @@ class _Order:
         thickness = sheet(self.spec, self.spec.shelves.material).thickness
         recess = bay.width + 2 * panel_rules(self.spec).fit.offset
         return tilt_in(shelf.length, thickness, bay.width, recess, self.bench.layout.levels.opening).possible
-
-
-def _with_posts(member: Part) -> str:
-    return f"{member.mark} with its posts"
 
 
 def _open(zone: ZonePlace) -> Direction:

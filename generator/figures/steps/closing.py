@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from generator.bench.model import Part
-from generator.figures.model import Step
+from generator.bench.slot_nuts import BRACKET, slot_nuts
+from generator.figures.model import Place, Step
 from generator.figures.steps.words import CLOSE, FILL, LID, Words, step
+from generator.figures.tray_screws import tray_holes, tray_screws
+from generator.spec.lookup import fastener
 
 
 class ClosingSteps(Words):
@@ -32,15 +36,19 @@ class ClosingSteps(Words):
                     title,
                     parts,
                     "down",
-                    ("Drop them between their posts; hold a panel that has one post only with tape.",),
+                    ("Drop them between their posts.", *self._loose(parts)),
                 )
+        inner = self.pick("inner post")
         yield step(
             CLOSE,
             "tray",
-            "Tray over all inner posts",
+            "Tray over all inner posts" if inner else "Tray",
             self.pick("tray"),
             "down",
-            ("Take the batten off, lower the tray and let it sit on every wall. Do not screw it yet.",),
+            (
+                *(("Take the batten off.",) if inner else ()),
+                "Lower the tray and let it sit on every wall. Do not screw it yet.",
+            ),
             ("It cannot enter once both end frames are on.",),
             ("lift",),
         )
@@ -55,20 +63,61 @@ class ClosingSteps(Words):
                 direction,
                 (
                     "Tray tongue, panel tongues and rail ends go in together.",
-                    f"Bottom joints with {joint}, finger tight; strap round at tray height.",
+                    f"Bottom joints with {joint}, finger tight.",
+                    "Once both end frames are on, strap round at tray height.",
                 ),
                 ("Tongues are home all along before anything is tightened.",),
                 ("pinch", "lift"),
             )
         trims = self.pick("tray trim")
+        pockets, above = tray_screws(self.spec, self.bench)
         yield step(
             CLOSE,
             "tray-fix",
             "Fix the tray" + (" and its trim" if trims else ""),
             trims,
             "",
-            ("Screw it to the dividers, through pockets or from above as the hardware page counts them.",),
+            (
+                *self._tray_notes(pockets, above),
+                *(
+                    (
+                        "One leg of the trim stands against the tray's edge, its outer face flush with the posts; the "
+                        "other leg lies under the tray. Screw it from below.",
+                    )
+                    if trims
+                    else ()
+                ),
+            ),
+            places=(*pockets, *above, *tray_holes(self.bench, above)),
         )
+
+    @staticmethod
+    def _tray_notes(pockets: Sequence[Place], above: Sequence[Place]) -> Iterator[str]:
+        if pockets:
+            yield f"Up through the pockets of {', '.join(row.part for row in pockets)} into the tray."
+        if above:
+            yield f"Down through the tray into the top edge of {', '.join(row.part for row in above)}."
+        if not (pockets or above):
+            yield "Its tongues hold it: there are no dividers to screw it to."
+
+    def _loose(self, panels: Sequence[Part]) -> Iterator[str]:
+        """Panels that fewer than two posts hold until the end frames come."""
+        posts = self.pick("inner post")
+        loose = [
+            panel.mark
+            for panel in panels
+            if sum(all(post.box.span(a).overlap(panel.box.span(a)) > 0 for a in "xyz") for post in posts) < 2
+        ]
+        if loose:
+            yield f"Hold {', '.join(loose)} with tape or a clamp until the end frames are on: no two posts hold them."
+
+    def _brackets(self) -> tuple[Place, ...]:
+        """Where the top's brackets go, rail by rail: in the middle of the spaces between the top bars."""
+        found: dict[tuple[str, str], list[Fraction]] = {}
+        for nut in slot_nuts(self.spec, self.bench):
+            if nut.purpose == BRACKET:
+                found.setdefault((nut.bar.mark, nut.face), []).append(Fraction(str(nut.at)))
+        return tuple(Place("top bracket", bar, face, tuple(at)) for (bar, face), at in found.items())
 
     def _at_end_frame(self, end: str) -> tuple[Part, ...]:
         groups: tuple[str, ...] = (
@@ -85,7 +134,8 @@ class ClosingSteps(Words):
         )
 
     def _lid(self) -> Iterator[Step]:
-        grid = [*self.pick("long rail", where="top"), *self.pick("top cross-member")]
+        cross = self.pick("top cross-member")
+        grid = [*self.pick("long rail", where="top"), *cross]
         if self.rails_run_through:
             grid += self.pick("top end member")
         yield step(
@@ -94,8 +144,15 @@ class ClosingSteps(Words):
             "Top grid, flat",
             grid,
             "along the rails' inner slots",
-            ("Slide the cross-members in by the X stick; square; tighten all end clips now.",),
-            ("The screws that come later cover these clips: they cannot be tightened again.",),
+            (
+                ("Slide the cross-members in by the X stick; square; tighten all end clips now.",)
+                if cross
+                else ("Lay the rails parallel; nothing joins them yet.",)
+            ),
+            ("The screws that come later cover these clips: they cannot be tightened again.",)
+            if cross
+            else (),
+            squares=(self.square("top grid", "1"),) if cross else (),
         )
         how = "slide it along over the posts' upper clips" if self.rails_run_through else "down, as a lid"
         yield step(
@@ -115,6 +172,7 @@ class ClosingSteps(Words):
             "",
             (
                 "Upwards from the base, diagonals again after each level; mark each tightened screw with paint.",
+                self._tightening(),
             ),
             squares=(self.square("outer", "1"), self.square("front face", "0.5")),
         )
@@ -124,7 +182,10 @@ class ClosingSteps(Words):
             "Caster plates and casters, from below",
             self.pick("caster plate"),
             "up",
-            ("The bench still stands on its blocks.", "Lower it evenly, two persons or more."),
+            (
+                "The bench still stands on its blocks.",
+                "Lower it evenly, one end at a time and on ever lower blocks, two persons or more.",
+            ),
             cautions=("lift", "tip"),
         )
         yield step(
@@ -135,6 +196,20 @@ class ClosingSteps(Words):
             "",
             ("Four corners first, middle supports last: 0.5 mm in a metre (1/64 in in 3 ft).",),
             ("Front faces still square within 0.5 mm (1/64 in).",),
+        )
+
+    def _tightening(self) -> str:
+        """Trade practice for M8 in aluminium; for other threads no figure is known well enough to print."""
+        joints = {joint.fastener for joint in self.bench.joints}
+        threads = {item.screw.thread for item in (fastener(self.spec, name) for name in joints)}
+        if threads == {"M8"}:
+            return (
+                "As the maker of clip and screw says; else 12 to 18 N·m for M8 in aluminium, which is trade practice "
+                "and no standard. Stop when the thread feels soft."
+            )
+        return (
+            "As tight as the maker of clip and screw says; else firm by hand with a short key. Stop when the thread "
+            "feels soft."
         )
 
     def _fill(self) -> Iterator[Step]:
@@ -193,9 +268,12 @@ class ClosingSteps(Words):
             "down",
             (
                 "Seal both faces; fix it with brackets in oversize holes, so that it can move.",
+                "One bracket in each space between the top bars: its nut waits in the rail's inner slot, its screws go "
+                "up into the top.",
                 "Drill the grid from a template; break the edges.",
             ),
             cautions=("lift", "drill", "dust", "finish"),
+            places=self._brackets(),
         )
         yield step(
             FILL,

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from generator.bench.model import Bench, Part
-from generator.figures.model import Square, Step
+from generator.figures.model import Place, Square, Step
 from generator.spec.goods import EndClip
 from generator.spec.lookup import fastener
 from generator.spec.schema import Spec
@@ -39,12 +39,14 @@ def step(
     hold: Iterable[str] = (),
     cautions: Iterable[str] = (),
     squares: Iterable[Square] = (),
+    places: Iterable[Place] = (),
 ) -> Step:
     """A step without its number and without what only the proved order knows."""
     marks = tuple(part.mark for part in parts)
     return Step(
-        0, title, marks, direction, tuple(notes), tuple(hold), tuple(cautions), stage, key, tuple(squares)
-    )
+        0, title, marks, direction, tuple(notes), tuple(hold), tuple(cautions), stage, key, tuple(squares),
+        places=tuple(places),
+    )  # fmt: skip
 
 
 class Words:
