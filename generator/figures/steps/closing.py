@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from generator.bench.model import Part
 from generator.bench.slot_nuts import BRACKET, slot_nuts
+from generator.bench.tilting import tilts_in
 from generator.figures.model import Place, Step
 from generator.figures.steps.words import CLOSE, FILL, LID, Words, step
 from generator.figures.tray_screws import tray_holes, tray_screws
@@ -52,6 +53,20 @@ class ClosingSteps(Words):
             ("It cannot enter once both end frames are on.",),
             ("lift",),
         )
+        early = self._shelves(tilting=False)
+        if early:
+            yield step(
+                CLOSE,
+                "early-shelves",
+                "Shelves that cannot be tilted in later",
+                early,
+                "",
+                (
+                    "Push each on the cleats that are there; hold or strap its other end until the end frame brings "
+                    "the cleats for it.",
+                ),
+                ("Count them: once both end frames are on there is no way in.",),
+            )
         for end, direction in (("left", "push to the right"), ("right", "push to the left")):
             frame = self._at_end_frame(end)
             joint = self.spec.frame.joints.long_rails_to_corner_posts
@@ -198,6 +213,10 @@ class ClosingSteps(Words):
             ("Front faces still square within 0.5 mm (1/64 in).",),
         )
 
+    def _shelves(self, *, tilting: bool) -> tuple[Part, ...]:
+        placed = zip(self.bench.storage.shelves, self.pick("shelf"), strict=True)
+        return tuple(part for shelf, part in placed if tilts_in(self.spec, self.bench, shelf) is tilting)
+
     def _tightening(self) -> str:
         """Trade practice for M8 in aluminium; for other threads no figure is known well enough to print."""
         joints = {joint.fastener for joint in self.bench.joints}
@@ -239,7 +258,7 @@ class ClosingSteps(Words):
                 ),
                 ("Box width is taken from the measured bay, not from this page alone.",),
             )
-        shelves = self.pick("shelf")
+        shelves = self._shelves(tilting=True)
         if shelves:
             yield step(
                 FILL,
