@@ -213,3 +213,11 @@ def test_joints_that_do_not_close_are_not_called_proved() -> None:
     assert not done.assembly.proved
     assert any("top grid" in line and "in its way" in line for line in done.assembly.blocked)
     assert "order-blocked" in {finding.code for finding in findings}
+
+
+def test_all_is_squared_when_the_last_frame_is_on_whichever_way_it_closes() -> None:
+    text = (SPECS / "demo.yml").read_text().replace("through: posts", "through: rails")
+    loaded = read_spec(text.replace("corner_posts: through-screw", "corner_posts: end-clip"), "demo.yml")
+    keys = [each.key for each in compute(loaded, solve(loaded))[0].assembly.steps]
+    assert keys.index("lid") < keys.index("close-left") < keys.index("close-right") < keys.index("square")
+    assert keys.index("square") < keys.index("casters")

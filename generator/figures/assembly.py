@@ -25,6 +25,8 @@ _WORDS = {
     "+z": "up",
     "-z": "down",
 }
+#: A step that places nothing and that waits for the last of these, whatever order was proved.
+WAITS_FOR = {"square": ("close-left", "close-right", "lid")}
 #: Told with the word for it only up to this many ways; a step with more says it in its notes.
 MOST_WAYS = 2
 
@@ -59,6 +61,7 @@ def _masses(rows: Sequence[PartRow], whole: Together) -> dict[str, float]:
 def _in_order(told: Sequence[Step], proved: Sequence[Run], facts: StepFacts) -> list[Step]:
     """The steps as proved. Steps that place nothing stay behind the one that they follow in the telling."""
     placing = {run.key for run in proved}
+    latest = {run.key: index for index, run in enumerate(proved)}
     words = {step.key: step for step in told}
     following: dict[str, list[Step]] = {}
     last = ""
@@ -67,7 +70,9 @@ def _in_order(told: Sequence[Step], proved: Sequence[Run], facts: StepFacts) -> 
             last = step.key
         else:
             fixings = facts.fixings(Run(step.key, ()))
-            following.setdefault(last, []).append(replace(step, fixings=fixings, tools=tools(fixings)))
+            waits = [key for key in WAITS_FOR.get(step.key, ()) if key in placing]
+            host = max(waits, key=latest.__getitem__, default=last)
+            following.setdefault(host, []).append(replace(step, fixings=fixings, tools=tools(fixings)))
     steps = list(following.get("", []))
     times: dict[str, int] = {}
     counts = {key: sum(run.key == key for run in proved) for key in placing}

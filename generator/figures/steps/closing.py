@@ -91,7 +91,7 @@ class ClosingSteps(Words):
             "tray-fix",
             "Fix the tray" + (" and its trim" if trims else ""),
             trims,
-            "",
+            "against the tray's edges" if trims else "",
             (
                 *self._tray_notes(pockets, above),
                 *(
@@ -176,7 +176,11 @@ class ClosingSteps(Words):
             "Top grid on",
             (),
             how,
-            ("Screw it to the corner posts, then to the inner posts from above, centre to ends.",),
+            (
+                "Screw it to the inner posts from above, centre to ends."
+                if self.rails_run_through
+                else "Screw it to the corner posts, then to the inner posts from above, centre to ends.",
+            ),
             cautions=("lift", "pinch"),
         )
         yield step(

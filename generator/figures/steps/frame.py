@@ -115,7 +115,7 @@ class FrameSteps(Words):
             f"{end}-ring",
             f"{end.capitalize()} end frame, flat: lower members",
             (*base, *spine, *rail),
-            "along the slots" if spine else "",
+            "along the slots" if spine else "laid in their places",
             (
                 "Lay the parts on flat blocks, outer face down.",
                 *(
@@ -143,7 +143,7 @@ class FrameSteps(Words):
             f"{end}-clips",
             f"{end.capitalize()} end frame: end clips",
             (),
-            "",
+            "onto the ends of the bars",
             (
                 f"Fit clips on both ends of {', '.join(part.mark for part in (*base, *rail))}, "
                 "three turns, all one way.",
@@ -198,7 +198,7 @@ class FrameSteps(Words):
                 "cross",
                 "Spine posts on the base cross-members" if spine else "Base cross-members",
                 (*cross, *spine),
-                "along the cross-member's top slot" if spine else "",
+                "along the cross-member's top slot" if spine else "each by itself",
                 ("Thread each post on by the Y stick, plumb; tighten from below through the access hole.",)
                 if spine
                 else ("Fit their end clips, three turns.",),
