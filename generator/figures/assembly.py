@@ -12,6 +12,7 @@ from generator.figures.mass import SMALL_PARTS
 from generator.figures.model import Assembly, Diagonal, HardwareRow, Motion, PartRow, Step
 from generator.figures.steps.closing import ClosingSteps
 from generator.figures.steps.facts import Run, StepFacts, runs, tools
+from generator.figures.steps.filling import FillingSteps
 from generator.figures.steps.frame import FrameSteps
 from generator.figures.steps.shapes import shapes
 from generator.figures.together import Together
@@ -41,7 +42,8 @@ def assembly(
 ) -> Assembly:
     """Steps in the proved order, numbered from 1. Marks are those of the pieces that each step adds."""
     diagonals = {square.name: square.value for square in squares}
-    told = [*FrameSteps(spec, bench, diagonals).all(), *ClosingSteps(spec, bench, diagonals).all()]
+    tellers = (FrameSteps, ClosingSteps, FillingSteps)
+    told = [step for teller in tellers for step in teller(spec, bench, diagonals).all()]
     facts = StepFacts(spec, whole, _masses(rows, whole), goods)
     proof = whole.done.proof
     steps = tuple(

@@ -1,27 +1,23 @@
-"""The steps from the panels to the loaded bench: closing, top grid, casters, what fills the bays."""
+"""The steps from the panels to the bench on its wheels: closing, top grid, casters."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from generator.bench.model import Part
-from generator.bench.slot_nuts import BRACKET, slot_nuts
-from generator.bench.tilting import tilts_in
 from generator.figures.model import Place, Step
-from generator.figures.steps.words import CLOSE, FILL, LID, Words, step
+from generator.figures.steps.words import CLOSE, LID, Words, step
 from generator.figures.tray_screws import tray_holes, tray_screws
 from generator.spec.lookup import fastener
 
 
 class ClosingSteps(Words):
-    """Tells the steps from the first panel to the label."""
+    """Tells the steps from the first panel to the level bench."""
 
     def all(self) -> Iterator[Step]:
         """Steps in the usual order."""
         yield from self._close()
         yield from self._lid()
-        yield from self._fill()
 
     def _close(self) -> Iterator[Step]:
         for group, title in (
@@ -53,7 +49,7 @@ class ClosingSteps(Words):
             ("It cannot enter once both end frames are on.",),
             ("lift",),
         )
-        early = self._shelves(tilting=False)
+        early = self.shelves(tilting=False)
         if early:
             yield step(
                 CLOSE,
@@ -125,14 +121,6 @@ class ClosingSteps(Words):
         ]
         if loose:
             yield f"Hold {', '.join(loose)} with tape or a clamp until the end frames are on: no two posts hold them."
-
-    def _brackets(self) -> tuple[Place, ...]:
-        """Where the top's brackets go, rail by rail: in the middle of the spaces between the top bars."""
-        found: dict[tuple[str, str], list[Fraction]] = {}
-        for nut in slot_nuts(self.spec, self.bench):
-            if nut.purpose == BRACKET:
-                found.setdefault((nut.bar.mark, nut.face), []).append(Fraction(str(nut.at)))
-        return tuple(Place("top bracket", bar, face, tuple(at)) for (bar, face), at in found.items())
 
     def _at_end_frame(self, end: str) -> tuple[Part, ...]:
         groups: tuple[str, ...] = (
@@ -217,10 +205,6 @@ class ClosingSteps(Words):
             ("Front faces still square within 0.5 mm (1/64 in).",),
         )
 
-    def _shelves(self, *, tilting: bool) -> tuple[Part, ...]:
-        placed = zip(self.bench.storage.shelves, self.pick("shelf"), strict=True)
-        return tuple(part for shelf, part in placed if tilts_in(self.spec, self.bench, shelf) is tilting)
-
     def _tightening(self) -> str:
         """Trade practice for M8 in aluminium; for other threads no figure is known well enough to print."""
         joints = {joint.fastener for joint in self.bench.joints}
@@ -233,80 +217,4 @@ class ClosingSteps(Words):
         return (
             "As tight as the maker of clip and screw says; else firm by hand with a short key. Stop when the thread "
             "feels soft."
-        )
-
-    def _fill(self) -> Iterator[Step]:
-        drawers = self.pick("drawer side", "drawer front and back", "drawer bottom", "drawer face")
-        if drawers:
-            yield step(
-                FILL,
-                "slides",
-                "Slides on their packing",
-                (),
-                "from the open face",
-                (
-                    "Set each slide on its spacer block.",
-                    "Measure every bay at the slides, then cut the boxes.",
-                ),
-                ("Left and right slides of a drawer agree within 0.3 mm (1/64 in).",),
-            )
-            yield step(
-                FILL,
-                "drawers",
-                "Drawer boxes and fronts",
-                drawers,
-                "from the open face",
-                (
-                    "One side, the two ends, the bottom into its grooves, the other side; then the face.",
-                    "Hang the fronts with gauges of the gap's thickness.",
-                ),
-                ("Box width is taken from the measured bay, not from this page alone.",),
-            )
-        shelves = self._shelves(tilting=True)
-        if shelves:
-            yield step(
-                FILL,
-                "shelves",
-                "Shelves",
-                shelves,
-                "tilt in",
-                ("Tilt each shelf in through its opening and lower it on its cleats.",),
-            )
-        if self.bench.storage.totes:
-            yield step(
-                FILL,
-                "totes",
-                "Totes",
-                (),
-                "from the open face",
-                (
-                    "Hang each tote by its rim on its two runners; push it from side to side: the rim stays on.",
-                ),
-            )
-        yield step(
-            FILL,
-            "top",
-            "Top board",
-            self.pick("top"),
-            "down",
-            (
-                "Seal both faces; fix it with brackets in oversize holes, so that it can move.",
-                "One bracket in each space between the top bars: its nut waits in the rail's inner slot, its screws go "
-                "up into the top.",
-                "Drill the grid from a template; break the edges.",
-            ),
-            cautions=("lift", "drill", "dust", "finish"),
-            places=self._brackets(),
-        )
-        yield step(
-            FILL,
-            "load",
-            "Load test, tip test, label",
-            (),
-            "",
-            (
-                "Load it step by step; open drawers one by one, the heaviest first.",
-                "Write the limits on a label; enter what was built in the record.",
-            ),
-            cautions=("tip",),
         )

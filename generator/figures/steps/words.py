@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from generator.bench.model import Bench, Part
+from generator.bench.tilting import tilts_in
 from generator.figures.model import Place, Square, Step
 from generator.spec.goods import EndClip
 from generator.spec.lookup import fastener
@@ -73,3 +74,8 @@ class Words:
         name = self.spec.frame.joints.default
         item = fastener(self.spec, name)
         return f"{name}, key {key_size(item.key)}" if isinstance(item, EndClip) else name
+
+    def shelves(self, *, tilting: bool) -> tuple[Part, ...]:
+        """Shelves that can, or cannot, be tilted in through the finished opening."""
+        placed = zip(self.bench.storage.shelves, self.pick("shelf"), strict=True)
+        return tuple(part for shelf, part in placed if tilts_in(self.spec, self.bench, shelf) is tilting)
