@@ -168,6 +168,14 @@ def pocket_count(length: Fraction) -> int:
     return math.ceil(max(Fraction(0), length - 120) / 220) + 1
 
 
+def pocket_places(length: Fraction) -> tuple[Fraction, ...]:
+    """Where `pocket_count` screws sit along the edge (mm): 60 from each end, evenly between; a short edge has one."""
+    count = pocket_count(length)
+    if count == 1:
+        return (length / 2,)
+    return tuple(60 + (length - 120) * Fraction(index, count - 1) for index in range(count))
+
+
 def pocket_footprint(thickness: Fraction, hole: Fraction = Fraction(19, 2)) -> float:
     """How far a 15 degree pocket reaches from the edge (mm): (t/2)/tan 15 + (hole/2)/sin 15."""
     slope = math.radians(15)

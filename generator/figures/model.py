@@ -396,6 +396,20 @@ class Fixing:
 
 
 @dataclass(frozen=True)
+class Place:
+    """Where something is fixed or cut: in `face` of `part`, `at` (mm) from its left or front end.
+
+    `across` (mm) is how far the row lies from the part's left end, where that is not its middle.
+    """
+
+    item: str
+    part: str
+    face: str
+    at: tuple[Length, ...]
+    across: Length | None = None
+
+
+@dataclass(frozen=True)
 class KeyPlace:
     """A screw and its key (mm across flats): through `face` of `bar`, `at` (mm) from the bar's datum end."""
 
@@ -471,6 +485,10 @@ class Step:
     motions: tuple[Motion, ...] = ()
     assembly: str = ""
     standing: tuple[str, ...] = ()
+    places: tuple[Place, ...] = ()
+    """Where pockets, tray screws and brackets go."""
+    standing_kg: float = 0.0
+    """Mass of the whole bench so far, when it is lifted in this step."""
 
 
 @dataclass(frozen=True)
@@ -487,7 +505,8 @@ class Assembly:
 class Check:
     """A value against its limit, in `unit` (mm, kg or none). `severity` is how much it matters when not `ok`.
 
-    `value` or `limit` None: a check by yes or no. `advice` is what to do.
+    `value` or `limit` None: a check by yes or no. `advice` is what to do. `sense` tells on which side of the
+    limit the value must lie: `at least`, `at most`, or empty.
     """
 
     code: str
@@ -499,6 +518,7 @@ class Check:
     ok: bool
     where: str
     advice: str
+    sense: str = ""
 
 
 @dataclass(frozen=True)

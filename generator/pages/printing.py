@@ -63,6 +63,7 @@ class Printer:
             "key": key,
             "both": self.both,
             "fine": self.fine,
+            "tolerance": self.tolerance,
             "pair": self.pair,
             "area": self.area,
             "mass": self.mass,
@@ -164,6 +165,11 @@ class Printer:
     def measured(self, millimetres: float) -> str:
         """A length that is measured, never cut: to a tenth, or to the rule's finest fraction."""
         return self._opened(millimetres, self._ruler.text(Fraction(str(round(millimetres, 3)))))
+
+    def tolerance(self, value: Fraction) -> str:
+        """What may differ, without its unit; on an inch rule the next finer of 1/64, 1/32, 1/16, never more."""
+        whole = [Fraction(1, n) for n in (16, 32, 64) if INCH * Fraction(1, n) <= value]
+        return self._either(format_mm(value), str(whole[0]) if whole else format_thou(value))
 
     def fine(self, value: Fraction) -> str:
         """The size of a fit, without its unit."""
