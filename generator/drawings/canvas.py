@@ -27,7 +27,19 @@ ISO_TINTS, ISO_FACES = ("bar", "wood", "dark", "tote", "new"), ("top", "left", "
 #: Every style that a shape may name.
 STYLES = frozenset(
     {
-        *("outline", "thin", "hidden", "centre", "dimension", "arrow", "hatch", "ground", "paper", "hole"),
+        *(
+            "outline",
+            "frame",
+            "thin",
+            "hidden",
+            "centre",
+            "dimension",
+            "arrow",
+            "hatch",
+            "ground",
+            "paper",
+            "hole",
+        ),
         *(
             "fill-bar",
             "fill-wood",

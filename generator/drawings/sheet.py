@@ -118,7 +118,7 @@ def frame_sheet(id: str, content: Content, stamp: Stamp, paper: Paper, number: s
     if content.full_scale:
         check_bars(canvas, room(paper, full_scale=True), stamp.correction)
     canvas.place(content.canvas, 0.0, 0.0)
-    canvas.rect(space.left, space.top, space.width, space.height, "outline")
+    canvas.rect(space.left, space.top, space.width, space.height, "frame")
     head_line(canvas, space, stamp, content)
     foot = space.bottom - HEAD_HEIGHT
     title_block(canvas, Extent(space.right - BLOCK_WIDTH, 0.0, space.right, foot), stamp, content, number)
@@ -159,17 +159,17 @@ def title_block(canvas: Canvas, block: Extent, stamp: Stamp, content: Content, n
     heading = content.heading
     rows = (
         (
-            ("Owner, created by", stamp.owner or "–", 40.0),
-            ("Title", heading.subject, 82.0),
-            ("Document type", heading.document, 38.0),
+            ("Owner, created by", stamp.owner or "–", 46.0),
+            ("Title", heading.subject, 78.0),
+            ("Document type", heading.document, 36.0),
             ("Sheet", number, 20.0),
         ),
         (
-            ("Approved by", "", 40.0),
+            ("Approved by", "", 46.0),
             ("No.", heading.number or "–", 28.0),
             ("Scale", heading.scale or ("1 : 1" if content.full_scale else "not to scale"), 26.0),
             ("Units", stamp.units, 12.0),
-            ("Spec", stamp.checksum, 36.0),
+            ("Spec", stamp.checksum, 30.0),
             ("Date", stamp.date or "–", 24.0),
             ("Rev.", stamp.revision, 14.0),
         ),

@@ -31,9 +31,11 @@ TITLE_ROOM, FOOT_ROOM = 5.0, 9.0
 INSET = 1.0
 """Clear mm between the frame and the end of a tile."""
 GAP = 3.0
+"""Clear mm between two strips on a sheet."""
 LEAST_CROSS = 3.0
 """Narrower stretches in mm get no X."""
-"""Clear mm between two strips on a sheet."""
+TARGET = 1.5
+"""Radius in mm of the mark of a join."""
 
 TICKS = {"mm": (Fraction(5), 2, 10), "in": (Fraction(127, 20), 4, 8)}
 """Step of the scale in mm; every so many steps a longer tick, every so many a number."""
@@ -207,12 +209,15 @@ class TilePainter:
             canvas.line((x - half, y + half), (x + half, y - half), "thin")
 
     def joins(self, canvas: Canvas, top: float) -> None:
-        """Lines on which two tiles are laid over each other, with a cross below and their coordinate."""
+        """Lines on which two tiles are laid over each other, a target below them, and their coordinate.
+
+        Not a cross: an X is where a member lies.
+        """
         for number, at in self.tile.joins:
             x, low = self.x(at), top + self.band + 6.6
             canvas.line((x, top - 1.0), (x, low), "thin")
-            canvas.line((x - 1.5, low - 1.5), (x + 1.5, low + 1.5), "thin")
-            canvas.line((x - 1.5, low + 1.5), (x + 1.5, low - 1.5), "thin")
+            canvas.circle((x, low - TARGET), TARGET, "thin")
+            canvas.line((x - TARGET, low - TARGET), (x + TARGET, low - TARGET), "thin")
             words = f"join {number} @ {self.ruler.text(at)}"
             begins = number == self.tile.n - 1
             canvas.text(
@@ -266,9 +271,12 @@ def content(page: Sequence[TilePainter], free: Extent, document: str) -> Content
     ]
     if any(strip.length > PAPER_LIMIT for strip in strips):
         limit = page[0].ruler
-        notes.append(f"Over {limit.text(PAPER_LIMIT)} {limit.units} paper is for labels only:")
-        notes.append("take positions from a steel tape.")
-    heading = Heading(document, names, datum="0 is the strip's left end; all positions are absolute.")
+        notes.append(f"Over {limit.text(PAPER_LIMIT)} {limit.units} paper is for")
+        notes.append("labels: take places from a steel tape.")
+    datum = "0 is the strip's left end; all positions are absolute."
+    if any(strip.holes for strip in strips):
+        datum += " Clamp the bar before you drill; no gloves at the spindle."
+    heading = Heading(document, names, datum=datum)
     return Content(
         canvas, heading, f"Full-scale strips: {names}", full_scale=True, lying=True, notes=tuple(notes)
     )

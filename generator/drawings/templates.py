@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Extent, line_height
+from generator.drawings.caution import in_words
 from generator.drawings.dimensions import Ruler
 from generator.drawings.lettering import shortened, wrapped
 from generator.drawings.sheet import BLOCK_WIDTH
@@ -63,7 +64,7 @@ def notch_block(along: Fraction, across: Fraction, where: str, ruler: Ruler, fac
     canvas.line((0.0, low), (right, low), "thin")
     canvas.line((right, 0.0), (right, low), "thin")
     canvas.hatch(Extent(0.0, 0.0, a, b), 2.0)
-    lines = (where, "Hatched: cut away. Across: along the part. Thin edges: the part goes on.")
+    lines = (where, "Hatched: cut away. First size: along the part. Thin edges: the part goes on.")
     return block(canvas, f"Notch {ruler.size(along, across)}", lines)
 
 
@@ -127,6 +128,7 @@ def relief_block(relief: Relief, section: Fraction, ruler: Ruler, factor: float)
             f"{ruler.text(relief.cutter)}: {ruler.fine(relief.offset)} larger on every side, corners R "
             f"{ruler.fine(relief.template_radius)}.",
             "Wide line: saw the template to it. Dashed: what comes out of the bar. Thin: the bar's edges.",
+            in_words("router"),
         ),
     )
 
