@@ -275,7 +275,7 @@ def content(page: Sequence[TilePainter], free: Extent, document: str) -> Content
         notes.append("labels: take places from a steel tape.")
     datum = "0 is the strip's left end; all positions are absolute."
     if any(strip.holes for strip in strips):
-        datum += " Clamp the bar before you drill; no gloves at the spindle."
+        datum += " Clamp the bar before you drill; no gloves."
     heading = Heading(document, names, datum=datum)
     return Content(
         canvas, heading, f"Full-scale strips: {names}", full_scale=True, lying=True, notes=tuple(notes)

@@ -10,6 +10,7 @@ from itertools import pairwise
 
 import pytest
 
+from generator.drawings.canvas import Circle, Text
 from generator.drawings.paper import A4, LETTER, Paper
 from generator.drawings.stick import all_sticks
 from generator.drawings.strips import BAND
@@ -17,7 +18,7 @@ from generator.pages.page import ruler_for
 from generator.prints.sticks import pieces
 from generator.writers.svg import to_svg
 from tests.paper_reader import Stroke, Word, pages, size, strokes, words
-from tests.prints.bench import NAMES, figures_of, pdf
+from tests.prints.bench import NAMES, figures_of, pdf, sheets
 
 SLUG = "story-sticks"
 JOIN_LENGTH = 1.0 + BAND + 6.6
@@ -131,6 +132,18 @@ def test_both_tiles_of_a_join_bear_it_at_one_coordinate(
     for stick, parts in tiles(pdf(name, SLUG, paper, bar)).items():
         for before, after in pairwise(parts):
             assert max(before.joins) == min(after.joins), stick
+
+
+def test_a_join_bears_a_target_and_a_member_an_x() -> None:
+    """The two signs must not be taken for each other: a circle at each join, no circle elsewhere."""
+    for sheet in sheets("demo", SLUG, A4):
+        joins = [
+            shape for shape in sheet.shapes if isinstance(shape, Text) and shape.text.startswith("join ")
+        ]
+        circles = [shape for shape in sheet.shapes if isinstance(shape, Circle)]
+        assert len(circles) == len(joins)
+        for join in joins:
+            assert any(abs(abs(join.at[0] - circle.centre[0]) - 3.0) < 0.001 for circle in circles), join.text
 
 
 def test_a_long_stick_says_that_paper_is_for_labels() -> None:
