@@ -15,7 +15,7 @@ from generator.drawings.canvas import SMALL_TEXT, Canvas, Drawing, Extent, text_
 from generator.drawings.dimensions import Ruler
 from generator.drawings.flags import TIER, Flag, draw_flags, place_flags, tiers
 from generator.drawings.lettering import shortened
-from generator.drawings.paper import Paper
+from generator.drawings.paper import TRUE_SCALE, Paper, Scale
 from generator.drawings.sheet import Content, Heading, Stamp, room
 
 OVERLAP = Fraction(10)
@@ -104,8 +104,8 @@ def tile(strip: Strip, pitch: Fraction) -> list[Tile]:
 class TilePainter:
     """Draws one tile, its datum side at `left`, its upper edge at y = 0."""
 
-    def __init__(self, tile: Tile, ruler: Ruler, left: float, width: float, factor: float) -> None:
-        self.tile, self.ruler, self.left, self.factor = tile, ruler, left, factor
+    def __init__(self, tile: Tile, ruler: Ruler, left: float, width: float, scale: Scale) -> None:
+        self.tile, self.ruler, self.left, self.scale = tile, ruler, left, scale
         flags = [
             Flag(self.x(p.at), ruler.text(p.at), p.words)
             for p in tile.strip.positions
@@ -122,11 +122,11 @@ class TilePainter:
     @property
     def band(self) -> float:
         """Height of the band on the paper."""
-        return self.tile.strip.band * (self.factor if self.tile.strip.holes else 1.0)
+        return self.tile.strip.band * (self.scale.y if self.tile.strip.holes else 1.0)
 
     def x(self, at: Fraction) -> float:
         """The paper's x of a place on the strip."""
-        return self.left + float(at - self.tile.low) * self.factor
+        return self.left + float(at - self.tile.low) * self.scale.x
 
     def draw(self) -> Canvas:
         """The tile on a canvas of its own."""
@@ -139,7 +139,7 @@ class TilePainter:
         for x, at in zip(ends, (Fraction(0), tile.strip.length), strict=True):
             whole = at in (tile.low, tile.high)
             canvas.line((x, top), (x, top + self.band), "outline" if whole else "hidden")
-        self.scale(canvas, top + self.band)
+        self.ticks(canvas, top + self.band)
         self.holes(canvas, top)
         for position in tile.strip.positions:
             if tile.low <= position.at <= tile.high:
@@ -161,7 +161,7 @@ class TilePainter:
         words += [f"0 = {strip.datum}", f"lies on {strip.lies_on}" if strip.lies_on else ""]
         return shortened(" · ".join(word for word in words if word), self.width / 1.12, SMALL_TEXT)
 
-    def scale(self, canvas: Canvas, y: float) -> None:
+    def ticks(self, canvas: Canvas, y: float) -> None:
         """A scale along the lower edge as one comb, with numbers below it."""
         step, long, numbered = TICKS[self.ruler.units]
         first = ceil(self.tile.low / step)
@@ -187,12 +187,12 @@ class TilePainter:
             size = hole.size if isinstance(hole.size, tuple) else (hole.size, hole.size)
             if not tile.low <= hole.at - size[0] / 2 <= hole.at + size[0] / 2 <= tile.high:
                 continue
-            width, height = (float(length) * self.factor for length in size)
-            x, y = self.x(hole.at), top + self.band - float(hole.across) * self.factor
+            width, height = float(size[0]) * self.scale.x, float(size[1]) * self.scale.y
+            x, y = self.x(hole.at), top + self.band - float(hole.across) * self.scale.y
             if isinstance(hole.size, tuple):
                 canvas.rect(x - width / 2, y - height / 2, width, height, "hole")
             else:
-                canvas.circle((x, y), width / 2, "hole")
+                canvas.circle((x, y), float(hole.size) * self.scale.mean / 2, "hole")
             reach = height / 2 + 1.5
             canvas.line((x - width / 2 - 1.5, y), (x + width / 2 + 1.5, y), "thin")
             canvas.line((x, y - reach), (x, y + reach), "thin")
@@ -231,12 +231,12 @@ def strip_sheets(
     """All tiles of the strips on sheets that lie on their long side, as many on a sheet as it holds."""
     lying = paper.turned()
     free = room(lying, full_scale=True)
-    pitch = Fraction(paper.pitch)
-    while float(pitch + OVERLAP) * stamp.correction > free.width - 2 * INSET:
+    pitch, scale = Fraction(paper.pitch), stamp.scale(lying=True)
+    while float(pitch + OVERLAP) * scale.x > free.width - 2 * INSET:
         pitch -= OVERLAP
-    width = float(pitch + OVERLAP) * stamp.correction
+    width = float(pitch + OVERLAP) * scale.x
     painters = [
-        TilePainter(part, ruler, free.left + INSET, width, stamp.correction)
+        TilePainter(part, ruler, free.left + INSET, width, scale)
         for strip in strips
         for part in tile(strip, pitch)
     ]
@@ -285,6 +285,6 @@ def content(page: Sequence[TilePainter], free: Extent, document: str) -> Content
 def one_piece(strip: Strip, ruler: Ruler, id: str) -> Drawing:
     """A strip in one piece at full scale, for a wide printer or a screen."""
     whole = Tile(strip, Fraction(0), strip.length)
-    canvas = TilePainter(whole, ruler, 0.0, float(strip.length), 1.0).draw()
+    canvas = TilePainter(whole, ruler, 0.0, float(strip.length), TRUE_SCALE).draw()
     words = "; ".join(f"{ruler.text(p.at)} {p.words}" for p in strip.positions)
     return canvas.finish(id, f"{strip.name}, full scale", f"From the {strip.datum}: {words}.")

@@ -15,6 +15,7 @@ from generator.drawings.paper import A4, LETTER, Paper
 from generator.drawings.stick import all_sticks
 from generator.drawings.strips import BAND
 from generator.pages.page import ruler_for
+from generator.prints.print import Bars
 from generator.prints.sticks import pieces
 from generator.writers.svg import to_svg
 from tests.paper_reader import Stroke, Word, pages, size, strokes, words
@@ -22,7 +23,9 @@ from tests.prints.bench import NAMES, figures_of, pdf, sheets
 
 SLUG = "story-sticks"
 JOIN_LENGTH = 1.0 + BAND + 6.6
-CASES = [(name, paper, bar) for name in NAMES for paper in (A4, LETTER) for bar in (None, Fraction("99.7"))]
+UNEQUAL = (Fraction("99.7"), Fraction("100.2"))
+"""Bars along the long side and the short side: sticks lie along the long one."""
+CASES = [(name, paper, bar) for name in NAMES for paper in (A4, LETTER) for bar in (None, UNEQUAL)]
 MEASURED = pytest.mark.parametrize(("name", "paper", "bar"), CASES, ids=lambda v: getattr(v, "name", v))
 
 
@@ -69,21 +72,21 @@ def ends(tile: Found) -> tuple[float, float]:
 
 
 @MEASURED
-def test_every_sheet_has_true_bars_both_ways(name: str, paper: Paper, bar: Fraction | None) -> None:
-    factor = float(100 / bar) if bar else 1.0
+def test_every_sheet_has_true_bars_both_ways(name: str, paper: Paper, bar: Bars | None) -> None:
+    along, across = (float(100 / each) for each in bar) if bar else (1.0, 1.0)
     for page in pages(pdf(name, SLUG, paper, bar)):
         assert size(page) == pytest.approx((paper.height, paper.width), abs=0.01)
         found = strokes(page)
-        for length in (100 * factor, 101.6 * factor):
-            assert [s for s in found if abs(s.along - length) < 0.02 and s.across < 0.001], "along"
-            assert [s for s in found if abs(s.across - length) < 0.02 and s.along < 0.001], "across"
+        for length in (100, 101.6):
+            assert [s for s in found if abs(s.along - length * along) < 0.02 and s.across < 0.001], "along"
+            assert [s for s in found if abs(s.across - length * across) < 0.02 and s.along < 0.001], "across"
         text = " ".join(w.text for w in words(page))
-        assert ("corrected for a bar of 99.7 mm" in text) == bool(bar)
+        assert ("corrected for bars of 99.7 × 100.2 mm" in text) == bool(bar)
 
 
 @MEASURED
-def test_the_tiles_of_a_stick_add_up_to_its_length(name: str, paper: Paper, bar: Fraction | None) -> None:
-    factor = float(100 / bar) if bar else 1.0
+def test_the_tiles_of_a_stick_add_up_to_its_length(name: str, paper: Paper, bar: Bars | None) -> None:
+    factor = float(100 / bar[0]) if bar else 1.0
     found = tiles(pdf(name, SLUG, paper, bar))
     for stick in all_sticks(figures_of(name)):
         total, start = 0.0, None
@@ -98,8 +101,8 @@ def test_the_tiles_of_a_stick_add_up_to_its_length(name: str, paper: Paper, bar:
 
 
 @MEASURED
-def test_every_mark_stands_at_its_place(name: str, paper: Paper, bar: Fraction | None) -> None:
-    factor, figures = float(100 / bar) if bar else 1.0, figures_of(name)
+def test_every_mark_stands_at_its_place(name: str, paper: Paper, bar: Bars | None) -> None:
+    factor, figures = float(100 / bar[0]) if bar else 1.0, figures_of(name)
     ruler = ruler_for(figures)
     found = tiles(pdf(name, SLUG, paper, bar))
     for stick in all_sticks(figures):
@@ -126,9 +129,7 @@ def test_every_mark_stands_at_its_place(name: str, paper: Paper, bar: Fraction |
 
 
 @MEASURED
-def test_both_tiles_of_a_join_bear_it_at_one_coordinate(
-    name: str, paper: Paper, bar: Fraction | None
-) -> None:
+def test_both_tiles_of_a_join_bear_it_at_one_coordinate(name: str, paper: Paper, bar: Bars | None) -> None:
     for stick, parts in tiles(pdf(name, SLUG, paper, bar)).items():
         for before, after in pairwise(parts):
             assert max(before.joins) == min(after.joins), stick
