@@ -207,7 +207,8 @@ class Polyline:
 
     def moved(self, dx: float, dy: float) -> Polyline:
         """The shape moved by `dx`, `dy` mm."""
-        return replace(self, points=tuple(shifted(p, dx, dy) for p in self.points))
+        points = tuple((x + dx, y + dy) for x, y in self.points)
+        return Polyline(points, self.style, self.closed, self.link)
 
 
 @dataclass(frozen=True)
@@ -296,7 +297,8 @@ class Text:
 
     def moved(self, dx: float, dy: float) -> Text:
         """The shape moved by `dx`, `dy` mm."""
-        return replace(self, at=shifted(self.at, dx, dy))
+        at = shifted(self.at, dx, dy)
+        return Text(at, self.text, self.height, self.anchor, self.upward, self.style, self.link)
 
 
 @dataclass(frozen=True)

@@ -6,11 +6,11 @@ import re
 from collections import defaultdict
 from dataclasses import dataclass, field
 from fractions import Fraction
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 import pytest
 
-from generator.drawings.canvas import Circle, Text
+from generator.drawings.canvas import Circle, Extent, Text
 from generator.drawings.paper import A4, LETTER, Paper
 from generator.drawings.stick import all_sticks
 from generator.drawings.strips import BAND
@@ -152,6 +152,17 @@ def test_a_long_stick_says_that_paper_is_for_labels() -> None:
         text = " ".join(w.text for w in words(page))
         if "X-front" in text:
             assert "Over 500 mm paper is for" in text
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_texts_of_a_stick_in_one_piece_are_apart_and_whole(name: str) -> None:
+    figures = figures_of(name)
+    for drawing in pieces(figures, ruler_for(figures)):
+        room, boxes = Extent(0, 0, drawing.width, drawing.height), drawing.text_boxes()
+        assert [text for text, box in boxes if not room.contains(box)] == [], drawing.id
+        assert [(a, b) for (a, one), (b, two) in combinations(boxes, 2) if one.overlaps(two)] == [], (
+            drawing.id
+        )
 
 
 def test_a_stick_in_one_piece_is_as_long_as_it_is() -> None:
