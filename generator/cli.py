@@ -23,27 +23,32 @@ LEAST_BAR, GREATEST_BAR = 98, 102
 _SPEC = click.argument("spec", type=click.Path(path_type=Path))
 
 
-def _bar(context: click.Context, option: click.Parameter, value: str | None) -> Fraction | None:
-    """A measured check bar in mm, as an exact number."""
+def _bar(
+    context: click.Context, option: click.Parameter, value: str | None
+) -> tuple[Fraction, Fraction] | None:
+    """Measured check bars in mm as exact numbers: along the paper's long side, along its short side."""
     if value is None:
         return None
     try:
-        bar = Fraction(value)
+        bars = [Fraction(each) for each in value.replace("×", "x").split("x")]
     except (ValueError, ZeroDivisionError):
-        raise click.BadParameter(f"{value} is not a number of millimetres") from None
-    if not LEAST_BAR <= bar <= GREATEST_BAR:
+        raise click.BadParameter(f"{value} is not a number of millimetres, nor two as in 99.7x99.9") from None
+    if len(bars) > 2:
+        raise click.BadParameter(f"{value} names {len(bars)} bars: one, or two as in 99.7x99.9")
+    if not all(LEAST_BAR <= bar <= GREATEST_BAR for bar in bars):
         raise click.BadParameter(
             f"{value} is not within {LEAST_BAR} to {GREATEST_BAR} mm: print at 100 % without fitting to the page, "
             "then measure the bar of 100 mm again"
         )
-    return bar
+    return bars[0], bars[-1]
 
 
 _BAR = click.option(
     "--bar",
     callback=_bar,
     metavar="MM",
-    help="What the printed check bar of 100 mm measures on your paper; full-scale sheets are drawn to make up for it.",
+    help="What the printed check bar of 100 mm measures on your paper; full-scale sheets are drawn to make up for it. "
+    "Where the two differ: the bar along the paper's long side x the one along its short side, as 99.7x99.9.",
 )
 _FONT = click.option(
     "--font",
@@ -100,7 +105,7 @@ def check(spec: Path) -> int:
 )
 @_BAR
 @_FONT
-def build(spec: Path, out: Path | None, bar: Fraction | None, font: Path | None) -> int:
+def build(spec: Path, out: Path | None, bar: tuple[Fraction, Fraction] | None, font: Path | None) -> int:
     """Build the manual of SPEC: OUT/pages is Markdown to keep, OUT/site opens in a browser."""
     from generator.manual import compile_loaded
     from generator.output import write_changed
@@ -176,7 +181,14 @@ def print_(spec: Path, paper: str, browser: str | None, out: Path | None, font: 
 )
 @_BAR
 @_FONT
-def serve(spec: Path, host: str, port: int, out: Path | None, bar: Fraction | None, font: Path | None) -> int:
+def serve(
+    spec: Path,
+    host: str,
+    port: int,
+    out: Path | None,
+    bar: tuple[Fraction, Fraction] | None,
+    font: Path | None,
+) -> int:
     """Show the manual of SPEC in the browser and follow every change of the spec."""
     from generator.manual import compile_spec_file
     from generator.output import write_changed

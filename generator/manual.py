@@ -15,11 +15,11 @@ from generator.drawings.canvas import Drawing
 from generator.drawings.cut_paths import CutPaths, cut_paths
 from generator.drawings.lettering import PAGE_WIDTH
 from generator.drawings.paper import PAPERS
+from generator.figures.cautions import CAUTIONS
 from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.findings import Finding
 from generator.pages import PAGES
-from generator.pages.cautions import CAUTIONS
 from generator.pages.formulas import FormulaPrinter
 from generator.pages.page import page_ruler, ruler_for
 from generator.pages.printing import Printer, finished, literal

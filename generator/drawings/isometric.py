@@ -179,12 +179,19 @@ def _ranges(block: Block) -> tuple[float, ...]:
 
 
 def _overlap(one: Sequence[float], other: Sequence[float]) -> bool:
-    return all(one[low + 1] - other[low] > TOUCH and other[low + 1] - one[low] > TOUCH for low in (0, 2, 4))
+    return (  # written out: this is asked of every two blocks whose first ranges overlap
+        one[3] - other[2] > TOUCH
+        and other[3] - one[2] > TOUCH
+        and one[5] - other[4] > TOUCH
+        and other[5] - one[4] > TOUCH
+        and one[1] - other[0] > TOUCH
+        and other[1] - one[0] > TOUCH
+    )
 
 
 def _is_nearer(one: Block, other: Block) -> bool:
-    ahead = max(one[axis] - other[axis + 3] for axis in range(3))
-    behind = max(other[axis] - one[axis + 3] for axis in range(3))
+    ahead = max(one[0] - other[3], one[1] - other[4], one[2] - other[5])
+    behind = max(other[0] - one[3], other[1] - one[4], other[2] - one[5])
     return ahead > behind
 
 
@@ -229,8 +236,9 @@ def _seen(faces: Sequence[Face]) -> set[int]:
     rows = [array("H", bytes(2 * width)) for _ in range(height)]
     for number, face in enumerate(faces, 1):
         corners = [((x - left) / cell, (y - top) / cell) for x, y in face.corners]
+        brush = array("H", [number]) * width
         for row, start, stop in _spans(corners):
-            rows[row][start:stop] = array("H", [number]) * (stop - start)
+            rows[row][start:stop] = brush[start:stop]
     seen: set[int] = set()
     for cells in rows:
         seen.update(cells)
@@ -238,15 +246,23 @@ def _seen(faces: Sequence[Face]) -> set[int]:
 
 
 def _spans(corners: Sequence[Point]) -> Iterator[tuple[int, int, int]]:
-    """(row, first cell, cell after the last) of a convex figure, cells whose middles lie in it."""
-    ys = [y for _, y in corners]
-    for row in range(max(ceil(min(ys) - 0.5), 0), floor(max(ys) - 0.5) + 1):
-        middle = row + 0.5
-        crossings = []
-        for (x0, y0), (x1, y1) in zip(corners, (*corners[1:], corners[0]), strict=True):
-            if min(y0, y1) <= middle < max(y0, y1):
-                crossings.append(x0 + (x1 - x0) * (middle - y0) / (y1 - y0))
-        if len(crossings) >= 2:
-            start, stop = ceil(min(crossings) - 0.5), floor(max(crossings) - 0.5) + 1
+    """(row, first cell, cell after the last) of a convex figure, cells whose middles lie in it.
+
+    Edge by edge, for speed: the middle of a row crosses no edge of a convex figure or two of them.
+    """
+    crossed: dict[int, float] = {}
+    for (x0, y0), (x1, y1) in zip(corners, (*corners[1:], corners[0]), strict=True):
+        low, high = (y0, y1) if y0 < y1 else (y1, y0)
+        for row in range(max(ceil(low - 0.5), 0), ceil(high - 0.5)):
+            x = x0 + (x1 - x0) * (row + 0.5 - y0) / (y1 - y0)
+            other = crossed.pop(row, None)
+            if other is None:
+                crossed[row] = x
+                continue
+            start, stop = (
+                (ceil(x - 0.5), floor(other - 0.5) + 1)
+                if x < other
+                else (ceil(other - 0.5), floor(x - 0.5) + 1)
+            )
             if stop > start:
                 yield row, start, stop

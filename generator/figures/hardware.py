@@ -126,7 +126,12 @@ def _joint_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
         item = spec.hardware[name]
         if isinstance(item, EndClip):
             clip = " x ".join(_size(spec, size) for size in item.clip)
-            yield name, count, f"butt joints, each with a {item.screw} button-head screw", f"clip {clip}"
+            yield (
+                name,
+                count,
+                f"butt joints, each with a {item.screw} button-head screw",
+                f"clip {clip} {spec.units}",
+            )
             yield f"{item.screw} button-head screw", count, f"{name}, into the tapped ends", str(item.screw)
         elif item.kind == "through screw":
             yield name, count, "joints that pull, counterbored", f"{item.screw} cap screw"
