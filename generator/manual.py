@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
@@ -20,7 +21,7 @@ from generator.figures.model import Figures
 from generator.findings import Finding
 from generator.pages import PAGES
 from generator.pages.cautions import CAUTIONS
-from generator.pages.page import page_ruler, ruler_for
+from generator.pages.page import Context, Page, page_ruler, ruler_for
 from generator.pages.printing import Printer, literal, switchable
 from generator.prints import PRINTS, sticks
 from generator.prints.print import Print, PrintOptions, stamp_of
@@ -79,38 +80,102 @@ def compile_manual(
     loaded: LoadedSpec, figures: Figures, spec_name: str, options: PrintOptions = AS_DRAWN
 ) -> Mapping[str, bytes]:
     """Relative path -> bytes. The same spec gives the same bytes."""
-    paper, pieces = paper_files(figures, options), sticks.pieces(figures, ruler_for(figures))
-    contexts = {page.slug: page.context(figures, page_ruler(figures)) for page in PAGES}
-    drawings = {drawing.id: drawing for context in contexts.values() for drawing in drawings_in(context)}
-    environment = _environment(figures, spec_name, drawings)
-    environment.globals |= {
-        "print_rows": _print_rows(paper),
-        "cut_files": [(paths.words[0], file) for file, paths in _cut_files(figures).items()],
-        "stick_files": [(piece.title, _piece_file(piece)) for piece in pieces],
-    }
-    texts: dict[str, str] = {
-        "mkdocs.yml": environment.get_template("mkdocs.yml.jinja").render(
-            site_name=figures.spec.title,
-            manual_id=manual_id(figures),
-            unit=figures.spec.units,
-            nav=[(page.title, page.file) for page in PAGES],
-        ),
-        "docs/assets/drawings.css": drawing_css(),
-        "docs/assets/paper.css": paper_css(stamp_of(figures)),
-        f"docs/downloads/{spec_name}": loaded.text,
-        "docs/downloads/figures.json": figures_json(figures),
-        "docs/downloads/cut-list.csv": cut_list_csv(figures),
-    }
-    for page in PAGES:
-        text = environment.get_template(page.template).render(contexts[page.slug])
-        texts[f"docs/{page.file}"] = _tidy(switchable(text))
-    for drawing in drawings.values():
-        texts[f"docs/{drawing_file(drawing)}"] = to_svg(drawing, inline=False)
-    for file, paths in _cut_files(figures).items():
-        texts[f"docs/{file}"] = to_dxf(paths)
-    for piece in pieces:
-        texts[f"docs/{_piece_file(piece)}"] = to_svg(piece, inline=False)
-    return {path: text.encode() for path, text in texts.items()} | paper | dict(_assets())
+    return Manual(loaded, figures, spec_name, options).files()
+
+
+class Manual:
+    """The manual of one spec. Nothing is made before it is asked for, so a page alone is quick."""
+
+    def __init__(
+        self, loaded: LoadedSpec, figures: Figures, spec_name: str, options: PrintOptions = AS_DRAWN
+    ) -> None:
+        self.loaded, self.figures, self.spec_name, self.options = loaded, figures, spec_name, options
+        self._contexts: dict[str, Context] = {}
+
+    @property
+    def facts(self) -> dict[str, str]:
+        """What the site must know of the manual: its name, the key of what it keeps on a device, its unit."""
+        spec = self.figures.spec
+        return {"site_name": spec.title, "manual_id": manual_id(self.figures), "unit": spec.units}
+
+    def page(self, page: Page) -> str:
+        """One page as Markdown."""
+        text = self._environment.get_template(page.template).render(self._context(page))
+        return _tidy(switchable(text))
+
+    def files(self) -> Mapping[str, bytes]:
+        """Relative path -> bytes of every file."""
+        texts = self.frame() | {
+            "docs/assets/drawings.css": drawing_css(),
+            "docs/assets/paper.css": paper_css(stamp_of(self.figures)),
+            f"docs/downloads/{self.spec_name}": self.loaded.text,
+            "docs/downloads/figures.json": figures_json(self.figures),
+            "docs/downloads/cut-list.csv": cut_list_csv(self.figures),
+        }
+        for page in PAGES:
+            texts[f"docs/{page.file}"] = self.page(page)
+        for drawing in self._drawings.values():
+            texts[f"docs/{drawing_file(drawing)}"] = to_svg(drawing, inline=False)
+        for file, paths in _cut_files(self.figures).items():
+            texts[f"docs/{file}"] = to_dxf(paths)
+        for piece in self._pieces:
+            texts[f"docs/{_piece_file(piece)}"] = to_svg(piece, inline=False)
+        return {path: text.encode() for path, text in texts.items()} | self._paper | dict(_assets())
+
+    def frame(self) -> dict[str, str]:
+        """The project's configuration."""
+        nav = [(page.title, page.file) for page in PAGES]
+        return {"mkdocs.yml": self._environment.get_template("mkdocs.yml.jinja").render(self.facts, nav=nav)}
+
+    def _context(self, page: Page) -> Context:
+        if page.slug not in self._contexts:
+            self._contexts[page.slug] = page.context(self.figures, page_ruler(self.figures))
+        return self._contexts[page.slug]
+
+    @cached_property
+    def _drawings(self) -> Mapping[str, Drawing]:
+        contexts = [self._context(page) for page in PAGES]
+        return {drawing.id: drawing for context in contexts for drawing in drawings_in(context)}
+
+    @cached_property
+    def _pieces(self) -> Sequence[Drawing]:
+        return sticks.pieces(self.figures, ruler_for(self.figures))
+
+    @cached_property
+    def _paper(self) -> dict[str, bytes]:
+        return paper_files(self.figures, self.options)
+
+    @cached_property
+    def _environment(self) -> Environment:
+        environment = Environment(
+            loader=FileSystemLoader(bundled("site_templates")),
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+            keep_trailing_newline=True,
+            autoescape=True,
+            finalize=literal,
+        )
+        printer = Printer(self.figures, page_ruler(self.figures))
+        environment.filters |= printer.filters() | {"figure": _figure}
+        environment.globals |= {
+            "figures": self.figures,
+            "goods": self.figures.goods,
+            "unit": printer.unit,
+            "unit_word": printer.unit_word,
+            "unit_note": printer.unit_note,
+            "other_unit": printer.other_unit,
+            "pages": PAGES,
+            "purposes": PURPOSES,
+            "cautions": CAUTIONS,
+            "spec_name": self.spec_name,
+            # asked for by the page of downloads alone
+            "print_rows": lambda: _print_rows(self._paper),
+            "cut_files": lambda: [(cut.words[0], file) for file, cut in _cut_files(self.figures).items()],
+            "stick_files": lambda: [(piece.title, _piece_file(piece)) for piece in self._pieces],
+            "drawing_files": lambda: [(each.title, drawing_file(each)) for each in self._drawings.values()],
+        }
+        return environment
 
 
 def paper_files(figures: Figures, options: PrintOptions = AS_DRAWN) -> dict[str, bytes]:
@@ -168,34 +233,6 @@ def drawings_in(value: Any) -> Iterable[Drawing]:
     elif isinstance(value, list | tuple):
         for item in value:
             yield from drawings_in(item)
-
-
-def _environment(figures: Figures, spec_name: str, drawings: Mapping[str, Drawing]) -> Environment:
-    environment = Environment(
-        loader=FileSystemLoader(bundled("site_templates")),
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        keep_trailing_newline=True,
-        autoescape=True,
-        finalize=literal,
-    )
-    printer = Printer(figures, page_ruler(figures))
-    environment.filters |= printer.filters() | {"figure": _figure}
-    environment.globals |= {
-        "figures": figures,
-        "goods": figures.goods,
-        "unit": printer.unit,
-        "unit_word": printer.unit_word,
-        "unit_note": printer.unit_note,
-        "other_unit": printer.other_unit,
-        "pages": PAGES,
-        "purposes": PURPOSES,
-        "cautions": CAUTIONS,
-        "spec_name": spec_name,
-        "drawing_files": [(drawing.title, drawing_file(drawing)) for drawing in drawings.values()],
-    }
-    return environment
 
 
 def _figure(drawing: Drawing, caption: str = "", wide: bool = False) -> Markup:
