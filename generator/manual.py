@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
-from functools import cached_property
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import cached_property, partial
 from pathlib import Path
 from typing import Any
 
@@ -105,15 +105,7 @@ class Manual:
 
     def files(self) -> Mapping[str, bytes]:
         """Relative path -> bytes of every file."""
-        texts = self.frame() | {
-            "docs/assets/drawings.css": drawing_css(),
-            "docs/assets/paper.css": paper_css(stamp_of(self.figures)),
-            f"docs/downloads/{self.spec_name}": self.loaded.text,
-            "docs/downloads/figures.json": figures_json(self.figures),
-            "docs/downloads/cut-list.csv": cut_list_csv(self.figures),
-        }
-        for page in PAGES:
-            texts[f"docs/{page.file}"] = self.page(page)
+        texts = {path: write() for path, write in self._texts().items()}
         for drawing in self._drawings.values():
             texts[f"docs/{drawing_file(drawing)}"] = to_svg(drawing, inline=False)
         for file, paths in _cut_files(self.figures).items():
@@ -122,10 +114,21 @@ class Manual:
             texts[f"docs/{_piece_file(piece)}"] = to_svg(piece, inline=False)
         return {path: text.encode() for path, text in texts.items()} | self._paper | dict(_assets())
 
-    def frame(self) -> dict[str, str]:
-        """The project's configuration."""
-        nav = [(page.title, page.file) for page in PAGES]
-        return {"mkdocs.yml": self._environment.get_template("mkdocs.yml.jinja").render(self.facts, nav=nav)}
+    def file(self, path: str) -> bytes | None:
+        """One file; None when the manual has none of this path."""
+        write = self._texts().get(path)
+        return write().encode() if write else self.files().get(path)
+
+    def _texts(self) -> dict[str, Callable[[], str]]:
+        """Files whose names are the same for every bench, and how each is written."""
+        return {
+            "mkdocs.yml": lambda: _configuration(self.facts),
+            "docs/assets/paper.css": lambda: paper_css(stamp_of(self.figures)),
+            f"docs/downloads/{self.spec_name}": lambda: self.loaded.text,
+            "docs/downloads/figures.json": lambda: figures_json(self.figures),
+            "docs/downloads/cut-list.csv": lambda: cut_list_csv(self.figures),
+            **{f"docs/{page.file}": partial(self.page, page) for page in PAGES},
+        }
 
     def _context(self, page: Page) -> Context:
         if page.slug not in self._contexts:
@@ -176,6 +179,22 @@ class Manual:
             "drawing_files": lambda: [(each.title, drawing_file(each)) for each in self._drawings.values()],
         }
         return environment
+
+
+def frame_files() -> Mapping[str, bytes]:
+    """The project of a manual whose pages are empty, for a site that gets each page when it is asked for."""
+    texts = {f"docs/{page.file}": f"# {page.title}\n" for page in PAGES}
+    texts["mkdocs.yml"] = _configuration({"site_name": "bench", "manual_id": "bench", "unit": "mm"})
+    texts["docs/assets/paper.css"] = ""
+    return {path: text.encode() for path, text in texts.items()} | dict(_assets())
+
+
+def _configuration(facts: Mapping[str, str]) -> str:
+    environment = Environment(
+        loader=FileSystemLoader(bundled("site_templates")), undefined=StrictUndefined, trim_blocks=True
+    )
+    nav = [(page.title, page.file) for page in PAGES]
+    return environment.get_template("mkdocs.yml.jinja").render(facts, nav=nav)
 
 
 def paper_files(figures: Figures, options: PrintOptions = AS_DRAWN) -> dict[str, bytes]:
@@ -252,6 +271,7 @@ def _tidy(text: str) -> str:
 
 def _assets() -> Iterable[tuple[str, bytes]]:
     templates = bundled("site_templates")
+    yield "docs/assets/drawings.css", drawing_css().encode()
     for path in sorted((templates / "assets").iterdir()):
         yield f"docs/assets/{path.name}", path.read_bytes()
     for path in sorted((templates / "overrides").iterdir()):

@@ -21,6 +21,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("pages", "prints", "writers"),
     ("manual", "output"),
     ("site", "booklet"),
+    ("live",),
     ("cli", "hook"),
 )
 FLOOR_OF = {room: number for number, rooms in enumerate(FLOORS, 1) for room in rooms}
