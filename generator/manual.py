@@ -43,6 +43,7 @@ PURPOSES: Mapping[str, str] = {
     "bar-plan": "what is cut from which bar, proved, with stop settings",
     "set-up-cards": "each setting of a machine, with its test piece, to sign before you cut",
     "part-sheets": "a drawing and a hole table for every part",
+    "part-index": "every piece by its mark: where it goes, and in which step",
     "fits": "tongues, rabbets, notches and the relief's template",
     "openings-and-drawers": "what fills each bay, at which height",
     "story-sticks": "marks to set out from",

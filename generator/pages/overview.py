@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.drawings.corners import draw_corners
 from generator.drawings.dimensions import Ruler
 from generator.drawings.elevation import draw_views
 from generator.figures.model import Figures
@@ -11,7 +12,7 @@ from generator.pages.page import Context, Page, part_links
 def context(figures: Figures, ruler: Ruler) -> Context:
     """Three views, each part in them linked to its sheet."""
     front, side, plan = draw_views(figures, ruler, part_links(figures))
-    return {"front": front, "side": side, "plan": plan}
+    return {"corners": draw_corners(figures, ruler), "front": front, "side": side, "plan": plan}
 
 
 PAGE = Page("index", "Overview", context)
