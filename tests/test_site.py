@@ -79,6 +79,7 @@ def test_a_site_is_built_and_pruned(tmp_path: Path) -> None:
     assert {"index.html", "search/search_index.js", "assets/manual.css", "assets/iframe-worker.js"} <= names
     assert not [name for name in names if name.endswith(".map") or "lunr/" in name or "sitemap" in name]
     assert sorted(path.name for path in tmp_path.iterdir()) == ["pages", "site"]
+    assert sum(map(len, tree(tmp_path / "site").values())) < 500_000, "the frame of a site is to be light"
 
 
 def test_the_same_pages_give_the_same_bytes(tmp_path: Path) -> None:

@@ -1,4 +1,4 @@
-"""Overview: what will be built, from three sides, and its figures at a glance."""
+"""Overview: what will be built, from its four corners and three sides, and its figures at a glance."""
 
 from __future__ import annotations
 
@@ -10,9 +10,16 @@ from generator.pages.page import Context, Page, part_links
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
-    """Three views, each part in them linked to its sheet."""
+    """Pictures, dimensioned views with each part linked to its sheet, and the plans of stock that have a price."""
     front, side, plan = draw_views(figures, ruler, part_links(figures))
-    return {"corners": draw_corners(figures, ruler), "front": front, "side": side, "plan": plan}
+    plans = (*figures.cutting.summaries, *figures.cutting.sheet_summaries)
+    return {
+        "corners": draw_corners(figures, ruler),
+        "front": front,
+        "side": side,
+        "plan": plan,
+        "priced": [each for each in plans if each.cost is not None],
+    }
 
 
 PAGE = Page("index", "Overview", context)
