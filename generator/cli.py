@@ -268,7 +268,7 @@ def default_folder(spec: Path) -> Path:
 
 def _report(findings: Sequence[Finding]) -> None:
     for finding in findings:
-        click.echo(str(finding), err=True)
+        click.echo(finding.told(), err=True)
 
 
 def _fail(message: str) -> int:

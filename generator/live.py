@@ -68,7 +68,7 @@ class Desk:
         try:
             manual = self._compile()
         except SpecError as error:
-            faults = str(error)
+            faults = "\n\n".join(finding.told() for finding in error.findings)
         except Exception as error:
             faults = f"The manual could not be made: {error}. Undo the last change, and report the spec."
         with self._changed:

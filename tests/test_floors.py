@@ -12,6 +12,7 @@ PACKAGE = Path(__file__).resolve().parent.parent / "generator"
 
 #: From the ground up. Rooms of one floor do not know each other.
 FLOORS: tuple[tuple[str, ...], ...] = (
+    ("reasons",),
     ("units", "readings", "findings", "geometry", "resources"),
     ("calculators",),
     ("spec",),

@@ -14,6 +14,7 @@ from generator.figures.model import CutSection, Figures, Operation, PartRow, Pur
 from generator.figures.steps.words import key_size
 from generator.pages.page import anchor, part_links
 from generator.readings import written
+from generator.reasons import reason
 from generator.units import INCH, format_fixed, format_inch, format_mm, format_thou
 
 KG_PER_LB = 0.45359237
@@ -66,6 +67,7 @@ class Printer:
             "amount": self.amount,
             "assumption": self.assumption,
             "sentence": sentence,
+            "reason": reason,
         }
 
     @property
