@@ -175,48 +175,45 @@ def print_(spec: Path, paper: str, browser: str | None, out: Path | None, font: 
 @commands.command()
 @_SPEC
 @click.option("--host", default="127.0.0.1", show_default=True, help="Address to listen on.")
+@click.option("--lan", is_flag=True, help="Let other devices on this network read along, such as a tablet.")
 @click.option("--port", default=8000, show_default=True, type=click.IntRange(0, 65535))
-@click.option(
-    "--out", type=click.Path(path_type=Path), help="Folder for pages/ and site/; by default build/SPEC."
-)
 @_BAR
 @_FONT
 def serve(
-    spec: Path,
-    host: str,
-    port: int,
-    out: Path | None,
-    bar: tuple[Fraction, Fraction] | None,
-    font: Path | None,
+    spec: Path, host: str, lan: bool, port: int, bar: tuple[Fraction, Fraction] | None, font: Path | None
 ) -> int:
-    """Show the manual of SPEC in the browser and follow every change of the spec."""
-    from generator.manual import compile_spec_file
-    from generator.output import write_changed
+    """Show the manual of SPEC in the browser and follow every change of the spec; nothing is written."""
+    from generator.bench.solve import solve
+    from generator.figures.compute import compute
+    from generator.live import ANYWHERE, network_address, serve_live
+    from generator.manual import Manual
     from generator.prints.print import PrintOptions
-    from generator.site import SiteError, serve_site
+    from generator.site import SiteError
+    from generator.spec.load import read_spec_file
 
-    folder = (out or default_folder(spec)) / "pages"
+    def compile_spec() -> Manual:
+        loaded = read_spec_file(spec)
+        values, _ = compute(loaded, solve(loaded))
+        return Manual(loaded, values, spec.name, PrintOptions(bar, font))
 
-    def rebuild() -> None:
-        try:
-            write_changed(compile_spec_file(spec, PrintOptions(bar, font)), folder)
-        except SpecError as error:
-            raise SiteError(str(error)) from None
+    def ready(url: str) -> None:
+        click.echo(f"Serving {url} until Ctrl+C")
+        if lan or host == ANYWHERE:
+            address = network_address()
+            place = f"http://{address}:{url.rsplit(':', 1)[1]}" if address else "no network was found"
+            click.echo(f"On this network: {place} (whoever is on it can read the manual)")
 
     try:
-        serve_site(
-            folder,
-            host,
+        serve_live(
+            compile_spec,
+            [spec],
+            ANYWHERE if lan else host,
             port,
-            rebuild=rebuild,
-            watch=[spec],
-            on_ready=lambda url: click.echo(f"Serving {url} until Ctrl+C"),
-            on_error=lambda message: click.echo(message, err=True),
+            on_ready=ready,
+            on_fault=lambda message: click.echo(message, err=True),
         )
     except SiteError as error:
         return _fail(str(error))
-    except OSError as error:
-        return _fail(f"cannot serve on {host}:{port}: {error.strerror}")
     return GOOD
 
 
@@ -306,7 +303,7 @@ def default_folder(spec: Path) -> Path:
 
 def _report(findings: Sequence[Finding]) -> None:
     for finding in findings:
-        click.echo(str(finding), err=True)
+        click.echo(finding.told(), err=True)
 
 
 def _fail(message: str) -> int:

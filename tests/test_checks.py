@@ -13,6 +13,7 @@ from generator.figures.checks.rules import RULES
 from generator.figures.compute import compute
 from generator.figures.model import Check
 from generator.findings import Finding, Severity, SpecError
+from generator.reasons import reason
 from generator.spec.load import read_spec, read_spec_file
 from tests.test_mistakes import CODES_PROVOKED
 
@@ -252,3 +253,8 @@ def test_a_fixed_width_is_no_uneven_share() -> None:
     )
     _, findings = judged(text)
     assert [finding for finding in findings if finding.code == "uneven-share"] == []
+
+
+def test_every_check_says_why_it_matters() -> None:
+    missing = sorted(code for code in RULES if not reason(code))
+    assert not missing, f"write a sentence in generator/reasons.py for {', '.join(missing)}"

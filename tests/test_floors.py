@@ -12,6 +12,7 @@ PACKAGE = Path(__file__).resolve().parent.parent / "generator"
 
 #: From the ground up. Rooms of one floor do not know each other.
 FLOORS: tuple[tuple[str, ...], ...] = (
+    ("reasons",),
     ("units", "readings", "working", "findings", "geometry", "resources"),
     ("calculators",),
     ("spec",),
@@ -21,6 +22,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("pages", "prints", "writers"),
     ("manual", "output"),
     ("site", "booklet"),
+    ("live",),
     ("cli", "hook"),
 )
 FLOOR_OF = {room: number for number, rooms in enumerate(FLOORS, 1) for room in rooms}

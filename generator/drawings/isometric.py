@@ -12,6 +12,7 @@ import heapq
 from array import array
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import ceil, cos, floor, radians, sin
 
 from generator.calculators.blocking import strong_groups
@@ -64,9 +65,15 @@ def project(point: Sequence[float]) -> Point:
 
 def visible_faces(solids: Sequence[Solid]) -> list[Face]:
     """Faces from the farthest to the nearest, without those that are hidden."""
+    return list(_visible_faces(tuple(solids)))
+
+
+@lru_cache(maxsize=128)
+def _visible_faces(solids: tuple[Solid, ...]) -> tuple[Face, ...]:
+    """Kept, because most edits of a spec that is written live leave most scenes as they are."""
     faces = [face for solid in ordered(solids) for face in faces_of(solid)]
     seen = _seen(faces)
-    return [face for index, face in enumerate(faces, 1) if index in seen]
+    return tuple(face for index, face in enumerate(faces, 1) if index in seen)
 
 
 def faces_of(solid: Solid) -> Iterator[Face]:
@@ -246,23 +253,29 @@ def _seen(faces: Sequence[Face]) -> set[int]:
 
 
 def _spans(corners: Sequence[Point]) -> Iterator[tuple[int, int, int]]:
-    """(row, first cell, cell after the last) of a convex figure, cells whose middles lie in it.
+    """(row, first cell, cell after the last) of a face, cells whose middles lie in it.
 
-    Edge by edge, for speed: the middle of a row crosses no edge of a convex figure or two of them.
+    A face is a parallelogram, the part that two strips have in common; none of its edges is level on paper.
     """
-    crossed: dict[int, float] = {}
-    for (x0, y0), (x1, y1) in zip(corners, (*corners[1:], corners[0]), strict=True):
-        low, high = (y0, y1) if y0 < y1 else (y1, y0)
-        for row in range(max(ceil(low - 0.5), 0), ceil(high - 0.5)):
-            x = x0 + (x1 - x0) * (row + 0.5 - y0) / (y1 - y0)
-            other = crossed.pop(row, None)
-            if other is None:
-                crossed[row] = x
-                continue
-            start, stop = (
-                (ceil(x - 0.5), floor(other - 0.5) + 1)
-                if x < other
-                else (ceil(other - 0.5), floor(x - 0.5) + 1)
-            )
-            if stop > start:
-                yield row, start, stop
+    (x0, y0), (x1, y1), _, (x3, y3) = corners
+    one, two = (x1 - x0, y1 - y0), (x3 - x0, y3 - y0)
+    if not one[1] or not two[1]:
+        return  # a face without breadth
+    slope, low, high = _strip(x0, y0, one, two)
+    lean, left, right = _strip(x0, y0, two, one)
+    ys = [y for _, y in corners]
+    for row in range(max(ceil(min(ys) - 0.5), 0), floor(max(ys) - 0.5) + 1):
+        middle = row + 0.5
+        here, there = slope * middle, lean * middle
+        start = ceil(max(low + here, left + there) - 0.5)
+        stop = floor(min(high + here, right + there) - 0.5) + 1
+        if stop > start:
+            yield row, start, stop
+
+
+def _strip(x: float, y: float, along: Point, across: Point) -> tuple[float, float, float]:
+    """Slope of the strip between two edges (x by y), and where its borders cross the line y = 0."""
+    slope = along[0] / along[1]
+    first = x - slope * y
+    other = first + across[0] - slope * across[1]
+    return slope, min(first, other), max(first, other)

@@ -7,18 +7,19 @@ from itertools import groupby
 from generator.drawings.dimensions import Ruler
 from generator.drawings.step import draw_step
 from generator.figures.model import Figures, Step
-from generator.pages.page import Context, Page
+from generator.pages.page import Context, Page, part_links
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
     """Steps by stage with their pictures: [(stage, [{step, drawing, alike}, ...]), ...] in the order of the work."""
+    links = part_links(figures)
     stages = groupby(figures.assembly.steps, key=lambda step: step.stage)
     return {
         "stages": [
             (
                 name,
                 [
-                    {"step": step, "drawing": draw_step(figures, step), "alike": _alike(step)}
+                    {"step": step, "drawing": draw_step(figures, step, links), "alike": _alike(step)}
                     for step in steps
                 ],
             )

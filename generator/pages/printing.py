@@ -15,6 +15,7 @@ from generator.figures.steps.words import key_size
 from generator.figures.working import workings
 from generator.pages.page import WORKING_FILE, anchor, part_links, working_anchor
 from generator.readings import written
+from generator.reasons import reason
 from generator.units import INCH, format_fixed, format_inch, format_mm, format_thou
 
 KG_PER_LB = 0.45359237
@@ -75,6 +76,7 @@ class Printer:
             "amount": self.amount,
             "assumption": self.assumption,
             "sentence": sentence,
+            "reason": reason,
         }
 
     @property
