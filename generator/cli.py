@@ -10,6 +10,7 @@ from pathlib import Path
 import click
 
 from generator.findings import Finding, Severity, SpecError
+from generator.verbs import VERBS
 
 UNREADABLE, FINDINGS, GOOD = 2, 1, 0
 
@@ -257,6 +258,10 @@ def schema() -> int:
 
     click.echo(schema_json(), nl=False)
     return GOOD
+
+
+for verb in VERBS:
+    commands.add_command(verb)
 
 
 def default_folder(spec: Path) -> Path:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.bench.model import Bench
+from generator.bench.solve import solve
 from generator.figures import layout as plan
 from generator.figures import storage
 from generator.figures.assembly import assembly
@@ -33,7 +34,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
     plans = cutting(spec, bench)
     weight = mass(spec, bench, rows, fasteners)
     wheels = casters(spec, bench, weight)
-    whole = together(loaded, bench)
+    whole = together(loaded, _planned(loaded, bench))
     judged = judge(loaded, bench, wheels, whole)
     squares = plan.diagonals(bench)
     figures = Figures(
@@ -67,6 +68,11 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         setups=setups(spec, bench, rows),
     )
     return figures, (*bench.findings, *findings(loaded, judged))
+
+
+def _planned(loaded: LoadedSpec, bench: Bench) -> Bench:
+    """The bench as the plan has it. Where a measured frame really stands is not known, so nothing is proved by it."""
+    return solve(loaded.without_bays()) if loaded.bay_widths() else bench
 
 
 def _facts(loaded: LoadedSpec) -> SpecFacts:

@@ -50,6 +50,13 @@ class Bay:
     bottom: Length
     height: Length
     opens: str = "front"
+    measured: Length | None = None
+    """Clear width on the standing frame, where it was measured."""
+
+    @property
+    def clear(self) -> Length:
+        """As measured, else as planned: by this is cut what fills the bay."""
+        return self.width if self.measured is None else self.measured
 
 
 @dataclass(frozen=True)
