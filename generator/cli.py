@@ -179,6 +179,7 @@ def serve(spec: Path, host: str, port: int, out: Path | None, bar: Fraction | No
     from generator.output import write_changed
     from generator.prints.print import PrintOptions
     from generator.site import SiteError, serve_site
+    from generator.spec.record import record_path
 
     folder = (out or default_folder(spec)) / "pages"
 
@@ -194,7 +195,7 @@ def serve(spec: Path, host: str, port: int, out: Path | None, bar: Fraction | No
             host,
             port,
             rebuild=rebuild,
-            watch=[spec],
+            watch=[spec, record_path(spec)],
             on_ready=lambda url: click.echo(f"Serving {url} until Ctrl+C"),
             on_error=lambda message: click.echo(message, err=True),
         )

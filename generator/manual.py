@@ -17,6 +17,7 @@ from generator.drawings.lettering import PAGE_WIDTH
 from generator.drawings.paper import PAPERS
 from generator.figures.compute import compute
 from generator.figures.model import Figures
+from generator.figures.record import photo_files
 from generator.findings import Finding
 from generator.pages import PAGES
 from generator.pages.cautions import CAUTIONS
@@ -26,6 +27,7 @@ from generator.prints import PRINTS, sticks
 from generator.prints.print import Print, PrintOptions, stamp_of
 from generator.resources import bundled
 from generator.spec.load import LoadedSpec, read_spec_file
+from generator.spec.record import record_path
 from generator.writers.cut_list_csv import cut_list_csv
 from generator.writers.dxf import to_dxf
 from generator.writers.figures_json import figures_json
@@ -50,6 +52,7 @@ PURPOSES: Mapping[str, str] = {
     "checks": "what fits, what does not, masses, diagonals",
     "assumed-values": "what the spec did not say",
     "checklist": "steps to tick",
+    "build-record": "what was measured and cut, what fits, what to cut again, how far the build is",
     "replicate": "how to build this bench from other goods",
     "downloads": "the spec, the figures, the drawings",
 }
@@ -85,6 +88,7 @@ def compile_manual(
     environment = _environment(figures, spec_name, drawings)
     environment.globals |= {
         "print_rows": _print_rows(paper),
+        "record_file": record_name(spec_name) if loaded.record.text else "",
         "cut_files": [(paths.words[0], file) for file, paths in _cut_files(figures).items()],
         "stick_files": [(piece.title, _piece_file(piece)) for piece in pieces],
     }
@@ -109,7 +113,15 @@ def compile_manual(
         texts[f"docs/{file}"] = to_dxf(paths)
     for piece in pieces:
         texts[f"docs/{_piece_file(piece)}"] = to_svg(piece, inline=False)
-    return {path: text.encode() for path, text in texts.items()} | paper | dict(_assets())
+    photos = {f"docs/{file}": loaded.record.photos[name].data for name, file in photo_files(loaded).items()}
+    if loaded.record.text:
+        texts[f"docs/downloads/{record_name(spec_name)}"] = loaded.record.text
+    return {path: text.encode() for path, text in texts.items()} | paper | photos | dict(_assets())
+
+
+def record_name(spec_name: str) -> str:
+    """Name of the record's file beside a spec."""
+    return record_path(Path(spec_name)).name
 
 
 def paper_files(figures: Figures, options: PrintOptions = AS_DRAWN) -> dict[str, bytes]:

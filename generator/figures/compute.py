@@ -17,6 +17,7 @@ from generator.figures.mass import casters, mass
 from generator.figures.model import Figures, JointRow, Joints, SpecFacts
 from generator.figures.parts import part_rows
 from generator.figures.purchases import purchases
+from generator.figures.record import build_record, record_findings
 from generator.figures.setups import setups
 from generator.figures.sticks import height_rod, sticks
 from generator.figures.together import together
@@ -37,6 +38,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
     whole = together(loaded, _planned(loaded, bench))
     judged = judge(loaded, bench, wheels, whole)
     squares = plan.diagonals(bench)
+    built = build_record(loaded, bench)
     figures = Figures(
         spec=_facts(loaded),
         layout=plan.layout(bench),
@@ -66,8 +68,9 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         assumed=assumed(loaded, bench),
         height_rod=height_rod(bench),
         setups=setups(spec, bench, rows),
+        record=built,
     )
-    return figures, (*bench.findings, *findings(loaded, judged))
+    return figures, (*bench.findings, *findings(loaded, judged), *record_findings(loaded, built))
 
 
 def _planned(loaded: LoadedSpec, bench: Bench) -> Bench:

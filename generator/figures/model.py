@@ -9,6 +9,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from generator.figures.record_model import BuildRecord
+
 Length = Fraction
 
 
@@ -763,3 +765,4 @@ class Figures:
     height_rod: Stick | None = None
     """All heights of the standing bench from the floor."""
     setups: tuple[Setup, ...] = ()
+    record: BuildRecord | None = None

@@ -5,6 +5,7 @@ from generator.pages import (
     assumed,
     bar_plan,
     before,
+    build_record,
     checklist,
     checks,
     cut_list,
@@ -39,6 +40,7 @@ PAGES: tuple[Page, ...] = (
     checks.PAGE,
     assumed.PAGE,
     checklist.PAGE,
+    build_record.PAGE,
     replicate.PAGE,
     downloads.PAGE,
 )

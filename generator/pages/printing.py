@@ -46,6 +46,7 @@ class Printer:
             "measured": self.measured,
             "mark_list": self.mark_list,
             "length_list": self.length_list,
+            "signed_list": self.signed_list,
             "percent": percent,
             "hole": self.hole,
             "tool_size": tool_size,
@@ -182,6 +183,10 @@ class Printer:
     def length_list(self, values: Iterable[Fraction]) -> str:
         """Lengths in their order, without their unit."""
         return ", ".join(self.length(value) for value in values)
+
+    def signed_list(self, values: Iterable[Fraction]) -> str:
+        """Differences with their sign, without their unit."""
+        return " × ".join(f"{'+' if value > 0 else ''}{self.fine(value)}" for value in values)
 
     def _run(self, first: str, last: str) -> Markup:
         text = first if first == last else f"{first}–{last}"

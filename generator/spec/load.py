@@ -59,6 +59,10 @@ class LoadedSpec:
         """The newest measured width of each bay that was measured, by the bay's name."""
         return {each.bay: each for each in self.measured if each.bay}
 
+    def as_written(self) -> LoadedSpec:
+        """The plan alone: nothing measured."""
+        return replace(self, spec=self.nominal, measured=())
+
     def without_bays(self) -> LoadedSpec:
         """The same without the measured bays: as the plan has them."""
         return replace(self, measured=tuple(each for each in self.measured if not each.bay))
