@@ -59,10 +59,7 @@ def test_a_panel_in_two_slots_binds_at_its_shoulders_and_falls_out_at_six() -> N
     ):
         found = outcome(size, size + Fraction(off), held, tolerance)
         assert (found.off, found.verdict) == (Fraction(off), verdict)
-        assert (
-            found.left == (max(Fraction(left), 0) if verdict == "as planned" else Fraction(left))
-           
-        )
+        assert found.left == (max(Fraction(left), 0) if verdict == "as planned" else Fraction(left))
 
 
 def test_what_holds_a_panel_may_come_nearer_or_go_apart() -> None:

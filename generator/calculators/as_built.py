@@ -6,11 +6,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from generator.working import constant
+
 #: What a stop on the bar saw repeats, and a fence on the sheet saw. Common practice, no source.
 BAR_TOLERANCE = Fraction(2, 10)
 BOARD_TOLERANCE = Fraction(5, 10)
 #: The least of a tongue that must stay in its slot when the panel has moved to the other side. Common practice.
-LEAST_IN_SLOT = Fraction(6)
+LEAST_IN_SLOT = constant(6, "least of a tongue that stays in its slot")
 
 Verdict = Literal["as planned", "fits", "trim", "recut"]
 

@@ -20,6 +20,7 @@ from generator.pages import (
     sheet_plan,
     shopping,
     sticks,
+    working,
 )
 from generator.pages.page import Page
 
@@ -39,6 +40,7 @@ PAGES: tuple[Page, ...] = (
     hardware.PAGE,
     checks.PAGE,
     assumed.PAGE,
+    working.PAGE,
     checklist.PAGE,
     build_record.PAGE,
     replicate.PAGE,

@@ -13,6 +13,7 @@ from generator.spec.cards import Completed, complete
 from generator.spec.check import check_names
 from generator.spec.faults import validate
 from generator.spec.measured import Measured, lay_over
+from generator.spec.origins import with_origins
 from generator.spec.reader import Document, KeyPath, read_document, read_text
 from generator.spec.record import Record, read_record, record_path
 from generator.spec.schema import Spec
@@ -93,7 +94,19 @@ def read_spec(text: str, file: str, record: RecordText | None = None) -> LoadedS
     if unknown or spec is None:
         raise SpecError([*faults, *unknown])
     checksum = hashlib.sha256(text.encode()).hexdigest()[:12]
-    return LoadedSpec(spec, laid.document, text, checksum, completed.typical, nominal, written, laid.measured)
+    planned = with_origins(nominal, document, completed.typical)
+    if laid.measured:
+        spec = with_origins(spec, laid.document, completed.typical, laid.by_path)
+    return LoadedSpec(
+        spec if laid.measured else planned,
+        laid.document,
+        text,
+        checksum,
+        completed.typical,
+        planned,
+        written,
+        laid.measured,
+    )
 
 
 def read_spec_file(path: FilePath) -> LoadedSpec:

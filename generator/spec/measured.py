@@ -19,6 +19,7 @@ from generator.spec.reader import Document, KeyPath
 from generator.spec.record import MeasuredText, Record
 from generator.spec.schema import Spec
 from generator.units import UnitError, parse_length
+from generator.working import Given, given
 
 __all__ = ["Laid", "Measured", "lay_over"]
 
@@ -41,6 +42,8 @@ class Measured:
     date: str
     by: str
     where: Where
+    text: str
+    """As it was written."""
     bay: str = ""
 
 
@@ -97,7 +100,14 @@ def lay_over(
         try:
             if text.path.startswith("bays."):
                 bay, width = _bay(text, spec.units)
-                measured.append(Measured(text.path, (), None, width, entry.date, entry.by, where, bay))
+                source = "clear width of the bay, least of three points at its slides"
+                origin = Given(
+                    text.path, "mm", "record", entry.date, text.text, where.file, where.line, source
+                )
+                width = given(width, origin)
+                measured.append(
+                    Measured(text.path, (), None, width, entry.date, entry.by, where, text.text, bay)
+                )
                 continue
             key, nominal, kind = _quantity(spec, text.path)
             value = _value(kind, text.text, spec.units)
@@ -107,7 +117,7 @@ def lay_over(
         laid = _with(laid, key, value, spec)
         if key[0] == "materials" and key[2:] in FIRST_MEASURED:
             laid = _with(laid, (*key[:2], "measured"), entry.date, spec)
-        measured.append(Measured(text.path, key, nominal, value, entry.date, entry.by, where))
+        measured.append(Measured(text.path, key, nominal, value, entry.date, entry.by, where, text.text))
     above = {each.key: each.where for each in measured if each.key}
     over = _Laid(document.file, document.lines, document.data, document.places, above)
     return Laid(laid, over, tuple(measured)), tuple(faults)
