@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +15,8 @@ from generator.drawings.canvas import Drawing
 from generator.drawings.cut_paths import CutPaths, cut_paths
 from generator.drawings.lettering import PAGE_WIDTH
 from generator.drawings.paper import PAPERS
+from generator.figures.compare import NEEDS, alike, compare
+from generator.figures.comparison import Comparison, PartChange
 from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.figures.record import photo_files
@@ -55,6 +57,7 @@ PURPOSES: Mapping[str, str] = {
     "working": "how each figure came about: formula, inputs, rule, source",
     "checklist": "steps to tick",
     "build-record": "what was measured and cut, what fits, what to cut again, how far the build is",
+    "revisions": "which issue this is, what changed since an earlier one, which sheets are superseded",
     "replicate": "how to build this bench from other goods",
     "downloads": "the spec, the figures, the drawings",
 }
@@ -73,22 +76,36 @@ def compile_spec_file(path: Path, options: PrintOptions = AS_DRAWN) -> Mapping[s
 
 
 def compile_loaded(
-    loaded: LoadedSpec, spec_name: str, options: PrintOptions = AS_DRAWN
+    loaded: LoadedSpec,
+    spec_name: str,
+    options: PrintOptions = AS_DRAWN,
+    against: LoadedSpec | None = None,
 ) -> tuple[Mapping[str, bytes], tuple[Finding, ...]]:
-    """The manual of a spec that was read, and the findings about it."""
+    """The manual of a spec that was read, and the findings about it.
+
+    What differs from an earlier version, `against`, gets a bar beside it.
+    """
     figures, findings = compute(loaded, solve(loaded))
-    return compile_manual(loaded, figures, spec_name, options), findings
+    changes = compare(compute(against, solve(against))[0], figures) if against else None
+    return compile_manual(loaded, figures, spec_name, options, changes), findings
 
 
 def compile_manual(
-    loaded: LoadedSpec, figures: Figures, spec_name: str, options: PrintOptions = AS_DRAWN
+    loaded: LoadedSpec,
+    figures: Figures,
+    spec_name: str,
+    options: PrintOptions = AS_DRAWN,
+    changes: Comparison | None = None,
 ) -> Mapping[str, bytes]:
     """Relative path -> bytes. The same spec gives the same bytes."""
     paper, pieces = paper_files(figures, options), sticks.pieces(figures, ruler_for(figures))
     contexts = {page.slug: page.context(figures, page_ruler(figures)) for page in PAGES}
     drawings = {drawing.id: drawing for context in contexts.values() for drawing in drawings_in(context)}
-    environment = _environment(figures, spec_name, drawings)
+    environment = _environment(figures, spec_name, drawings, changes)
     environment.globals |= {
+        "changes": changes,
+        "changed_parts": _by_need(changes),
+        "known": [past.checksum for past in figures.spec.history],
         "print_rows": _print_rows(paper),
         "record_file": record_name(spec_name) if loaded.record.text else "",
         "cut_files": [(paths.words[0], file) for file, paths in _cut_files(figures).items()],
@@ -139,6 +156,13 @@ def paper_files(figures: Figures, options: PrintOptions = AS_DRAWN) -> dict[str,
     return to_pdfs(documents, options.font)
 
 
+def _by_need(changes: Comparison | None) -> list[tuple[str, Sequence[tuple[Sequence[str], PartChange]]]]:
+    """Changed pieces by what one that is cut needs, the worst first; alike ones together."""
+    parts = changes.parts if changes else ()
+    groups = [(need, alike(each for each in parts if each.how == need)) for need in reversed(NEEDS)]
+    return [(need, rows) for need, rows in groups if rows]
+
+
 def _print_rows(paper: Mapping[str, bytes]) -> list[tuple[Print, list[tuple[str, str]]]]:
     """Each print that has sheets, with (name of the paper, file) for the page of downloads."""
     rows = []
@@ -184,7 +208,9 @@ def drawings_in(value: Any) -> Iterable[Drawing]:
             yield from drawings_in(item)
 
 
-def _environment(figures: Figures, spec_name: str, drawings: Mapping[str, Drawing]) -> Environment:
+def _environment(
+    figures: Figures, spec_name: str, drawings: Mapping[str, Drawing], changes: Comparison | None
+) -> Environment:
     environment = Environment(
         loader=FileSystemLoader(bundled("site_templates")),
         undefined=StrictUndefined,
@@ -194,7 +220,7 @@ def _environment(figures: Figures, spec_name: str, drawings: Mapping[str, Drawin
         autoescape=True,
         finalize=literal,
     )
-    printer = Printer(figures, page_ruler(figures))
+    printer = Printer(figures, page_ruler(figures), changes)
     environment.filters |= printer.filters() | {"figure": _figure}
     environment.filters |= FormulaPrinter(page_ruler(figures)).filters()
     environment.globals |= {

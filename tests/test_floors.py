@@ -19,7 +19,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("figures",),
     ("drawings",),
     ("pages", "prints", "writers"),
-    ("manual", "output", "logbook"),
+    ("manual", "output", "logbook", "earlier"),
     ("site", "booklet"),
     ("verbs",),
     ("cli", "hook"),

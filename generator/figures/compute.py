@@ -14,7 +14,7 @@ from generator.figures.cutting import cutting
 from generator.figures.goods import goods_facts
 from generator.figures.hardware import hardware
 from generator.figures.mass import casters, mass
-from generator.figures.model import Figures, JointRow, Joints, SpecFacts
+from generator.figures.model import Figures, JointRow, Joints, PastIssue, SpecFacts
 from generator.figures.parts import part_rows
 from generator.figures.purchases import purchases
 from generator.figures.record import build_record, record_findings
@@ -90,6 +90,7 @@ def _facts(loaded: LoadedSpec) -> SpecFacts:
         reason=spec.revision.reason,
         licence=spec.licence,
         inch_fraction=spec.display.inch_fraction,
+        history=tuple(PastIssue(past.number, past.date, past.reason, past.checksum) for past in spec.history),
     )
 
 

@@ -15,6 +15,16 @@ Length = Fraction
 
 
 @dataclass(frozen=True)
+class PastIssue:
+    """An earlier revision of the spec; sheets with its `checksum` are superseded."""
+
+    revision: str
+    date: str = ""
+    reason: str = ""
+    checksum: str = ""
+
+
+@dataclass(frozen=True)
 class SpecFacts:
     """What identifies the spec. `checksum` is the first twelve hex digits of the SHA-256 of its bytes."""
 
@@ -27,6 +37,7 @@ class SpecFacts:
     reason: str = ""
     licence: str = ""
     inch_fraction: int = 32
+    history: tuple[PastIssue, ...] = ()
 
 
 @dataclass(frozen=True)

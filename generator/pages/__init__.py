@@ -16,6 +16,7 @@ from generator.pages import (
     overview,
     part_sheets,
     replicate,
+    revisions,
     setup_cards,
     sheet_plan,
     shopping,
@@ -43,6 +44,7 @@ PAGES: tuple[Page, ...] = (
     working.PAGE,
     checklist.PAGE,
     build_record.PAGE,
+    revisions.PAGE,
     replicate.PAGE,
     downloads.PAGE,
 )

@@ -100,7 +100,7 @@ def lay_over(
         try:
             if text.path.startswith("bays."):
                 bay, width = _bay(text, spec.units)
-                source = "clear width of the bay, least of three points at its slides"
+                source = "Clear width of the bay, least of three points at its slides"
                 origin = Given(
                     text.path, "mm", "record", entry.date, text.text, where.file, where.line, source
                 )
