@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from generator.findings import Finding, Severity, SpecError
+from generator.verbs import VERBS
 
 if TYPE_CHECKING:
     from generator.figures.working import Workings
@@ -105,8 +106,22 @@ def check(spec: Path) -> int:
 )
 @_BAR
 @_FONT
-def build(spec: Path, out: Path | None, bar: tuple[Fraction, Fraction] | None, font: Path | None) -> int:
+@click.option(
+    "--against",
+    type=click.Path(path_type=Path),
+    help="Earlier spec; what differs from it gets a bar beside it and stands under Revisions.",
+)
+@click.option("--rev", metavar="REVISION", help="The same with SPEC as it was at this revision of git.")
+def build(
+    spec: Path,
+    out: Path | None,
+    bar: tuple[Fraction, Fraction] | None,
+    font: Path | None,
+    against: Path | None,
+    rev: str | None,
+) -> int:
     """Build the manual of SPEC: OUT/pages is Markdown to keep, OUT/site opens in a browser."""
+    from generator.earlier import EarlierError, earlier_spec
     from generator.manual import compile_loaded
     from generator.output import write_changed
     from generator.prints.print import PrintOptions
@@ -116,7 +131,13 @@ def build(spec: Path, out: Path | None, bar: tuple[Fraction, Fraction] | None, f
     folder = out or default_folder(spec)
     click.echo(f"Reading {spec}")
     loaded = read_spec_file(spec)
-    files, findings = compile_loaded(loaded, spec.name, PrintOptions(bar, font))
+    if against is not None and rev is not None:
+        return _fail("name --against or --rev, not both")
+    try:
+        earlier = earlier_spec(spec, rev) if rev else read_spec_file(against) if against else None
+    except EarlierError as error:
+        return _fail(str(error))
+    files, findings = compile_loaded(loaded, spec.name, PrintOptions(bar, font), earlier)
     _report(findings)
     try:
         written, kept = write_changed(files, folder / "pages")
@@ -190,6 +211,7 @@ def serve(
     from generator.prints.print import PrintOptions
     from generator.site import SiteError
     from generator.spec.load import read_spec_file
+    from generator.spec.record import record_path
 
     def compile_spec() -> Manual:
         loaded = read_spec_file(spec)
@@ -206,7 +228,7 @@ def serve(
     try:
         serve_live(
             compile_spec,
-            [spec],
+            [spec, record_path(spec)],
             ANYWHERE if lan else host,
             port,
             on_ready=ready,
@@ -294,6 +316,10 @@ def schema() -> int:
 
     click.echo(schema_json(), nl=False)
     return GOOD
+
+
+for verb in VERBS:
+    commands.add_command(verb)
 
 
 def default_folder(spec: Path) -> Path:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.bench.model import Bench
+from generator.bench.solve import solve
 from generator.figures import layout as plan
 from generator.figures import storage
 from generator.figures.assembly import assembly
@@ -13,9 +14,10 @@ from generator.figures.cutting import cutting
 from generator.figures.goods import goods_facts
 from generator.figures.hardware import hardware
 from generator.figures.mass import casters, mass
-from generator.figures.model import Figures, JointRow, Joints, SpecFacts
+from generator.figures.model import Figures, JointRow, Joints, PastIssue, SpecFacts
 from generator.figures.parts import part_rows
 from generator.figures.purchases import purchases
+from generator.figures.record import build_record, record_findings
 from generator.figures.setups import setups
 from generator.figures.sticks import height_rod, sticks
 from generator.figures.together import together
@@ -33,9 +35,10 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
     plans = cutting(spec, bench)
     weight = mass(spec, bench, rows, fasteners)
     wheels = casters(spec, bench, weight)
-    whole = together(loaded, bench)
+    whole = together(loaded, _planned(loaded, bench))
     judged = judge(loaded, bench, wheels, whole)
     squares = plan.diagonals(bench)
+    built = build_record(loaded, bench)
     figures = Figures(
         spec=_facts(loaded),
         layout=plan.layout(bench),
@@ -65,8 +68,14 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         assumed=assumed(loaded, bench),
         height_rod=height_rod(bench),
         setups=setups(spec, bench, rows),
+        record=built,
     )
-    return figures, (*bench.findings, *findings(loaded, judged))
+    return figures, (*bench.findings, *findings(loaded, judged), *record_findings(loaded, built))
+
+
+def _planned(loaded: LoadedSpec, bench: Bench) -> Bench:
+    """The bench as the plan has it. Where a measured frame really stands is not known, so nothing is proved by it."""
+    return solve(loaded.without_bays()) if loaded.bay_widths() else bench
 
 
 def _facts(loaded: LoadedSpec) -> SpecFacts:
@@ -81,6 +90,7 @@ def _facts(loaded: LoadedSpec) -> SpecFacts:
         reason=spec.revision.reason,
         licence=spec.licence,
         inch_fraction=spec.display.inch_fraction,
+        history=tuple(PastIssue(past.number, past.date, past.reason, past.checksum) for past in spec.history),
     )
 
 

@@ -26,6 +26,7 @@ def layout(bench: Bench) -> Layout:
                 plan.levels.base_top,
                 plan.levels.opening,
                 zone.opens,
+                bay.measured,
             )
             for zone in plan.zones
             for bay in zone.bays

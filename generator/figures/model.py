@@ -9,7 +9,19 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from generator.figures.record_model import BuildRecord
+
 Length = Fraction
+
+
+@dataclass(frozen=True)
+class PastIssue:
+    """An earlier revision of the spec; sheets with its `checksum` are superseded."""
+
+    revision: str
+    date: str = ""
+    reason: str = ""
+    checksum: str = ""
 
 
 @dataclass(frozen=True)
@@ -25,6 +37,7 @@ class SpecFacts:
     reason: str = ""
     licence: str = ""
     inch_fraction: int = 32
+    history: tuple[PastIssue, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -50,6 +63,13 @@ class Bay:
     bottom: Length
     height: Length
     opens: str = "front"
+    measured: Length | None = None
+    """Clear width on the standing frame, where it was measured."""
+
+    @property
+    def clear(self) -> Length:
+        """As measured, else as planned: by this is cut what fills the bay."""
+        return self.width if self.measured is None else self.measured
 
 
 @dataclass(frozen=True)
@@ -790,3 +810,4 @@ class Figures:
     height_rod: Stick | None = None
     """All heights of the standing bench from the floor."""
     setups: tuple[Setup, ...] = ()
+    record: BuildRecord | None = None

@@ -10,7 +10,9 @@ from typing import Any
 from markupsafe import Markup, escape
 
 from generator.drawings.dimensions import Ruler
-from generator.figures.model import CutSection, Figures, Operation, PartRow, Purchase
+from generator.figures.compare import shown, touched
+from generator.figures.comparison import ActChange, Comparison, FieldChange, PartChange
+from generator.figures.model import CutSection, Figures, Notch, Operation, PartRow, Purchase
 from generator.figures.steps.words import key_size
 from generator.figures.working import workings
 from generator.pages.page import WORKING_FILE, anchor, part_links, working_anchor
@@ -21,6 +23,8 @@ from generator.units import INCH, format_fixed, format_inch, format_mm, format_t
 KG_PER_LB = 0.45359237
 MM2_PER_M2 = 1_000_000
 
+#: So many operations are told one by one; a top has hundreds of holes.
+MOST_ACTS = 3
 #: Keeps a number and its unit on one line.
 NBSP = "\u00a0"
 
@@ -34,11 +38,13 @@ _OPENED = re.compile(f"{_FIGURE}([^{_FIGURE}-{_END}]*){_READS}([^{_FIGURE}-{_END
 class Printer:
     """The filters of all templates, for one manual."""
 
-    def __init__(self, figures: Figures, ruler: Ruler) -> None:
+    def __init__(self, figures: Figures, ruler: Ruler, changes: Comparison | None = None) -> None:
         self._ruler = ruler
         self._workings = workings(figures)
         self._either = ruler.either
         self._links = part_links(figures)
+        self._touched = touched(changes) if changes else set()
+        self._rows = {(row.section, row.key) for row in changes.rows} if changes else set()
         self._sheets = {mark: row.mark for row in figures.parts for mark in row.marks}
 
     def filters(self) -> dict[str, Callable[..., Any]]:
@@ -57,6 +63,11 @@ class Printer:
             "measured": self.measured,
             "mark_list": self.mark_list,
             "length_list": self.length_list,
+            "signed_list": self.signed_list,
+            "changed": self.changed,
+            "changed_row": self.changed_row,
+            "changes": self.changes,
+            "words": words,
             "percent": percent,
             "hole": self.hole,
             "tool_size": tool_size,
@@ -207,6 +218,53 @@ class Printer:
         """Lengths in their order, without their unit."""
         return ", ".join(self.length(value) for value in values)
 
+    def changed(self, marks: Iterable[str]) -> str:
+        """The class of a margin bar, beside others, where a piece is not as in the earlier revision."""
+        return " bm-changed" if self._touched & set(marks) else ""
+
+    def changed_row(self, key: str, section: str) -> str:
+        """The same for a row of another section of the figures."""
+        return " bm-changed" if (section, key) in self._rows else ""
+
+    def changes(self, change: PartChange) -> str:
+        """What changed on a piece, in short: its sizes, then its operations and notches."""
+        details = [self._change(field) for field in shown(change.fields)]
+        details += [self._act_change(act) for act in change.acts[:MOST_ACTS]]
+        if more := len(change.acts[MOST_ACTS:]):
+            details.append(f"and {more} more")
+        return Markup("; ").join(details) or change.change
+
+    def _change(self, change: FieldChange) -> str:
+        if change.what == "corner":
+            return "lies elsewhere"
+        return self._from_to(words(change.what), self._told(change.old), self._told(change.new))
+
+    def _act_change(self, change: ActChange) -> str:
+        old, new = change.old, change.new
+        act = new or old
+        name = f"notch {act.corner}" if isinstance(act, Notch) else f"{act.op} {act.face}" if act else ""
+        if old is None or new is None:
+            return f"{'no ' if new is None else 'new '}{name}"
+        if isinstance(old, Operation) and isinstance(new, Operation) and old.at != new.at:
+            return self._from_to(f"{name} at", self.pair(old.at), self.pair(new.at))
+        return f"{name} of another size"
+
+    def _from_to(self, name: str, old: str, new: str) -> str:
+        return Markup("{} {} → {}").format(literal(name), literal(old), literal(new))
+
+    def _told(self, value: object) -> str:
+        if isinstance(value, Fraction):
+            return self.fine(value)
+        if isinstance(value, float):
+            return format_mm(value, 2)
+        if isinstance(value, tuple):
+            return ", ".join(self._told(item) for item in value) or "none"
+        return "none" if value is None else str(value)
+
+    def signed_list(self, values: Iterable[Fraction]) -> str:
+        """Differences with their sign, without their unit."""
+        return " × ".join(f"{'+' if value > 0 else ''}{self.fine(value)}" for value in values)
+
     def _run(self, first: str, last: str) -> Markup:
         text = first if first == last else f"{first}–{last}"
         return _link(text, self._sheets.get(first))
@@ -295,6 +353,11 @@ def finished(page: str) -> str:
 
 def _weight(amount: float, unit: str) -> str:
     return f"under 0.1 {unit}" if 0 < amount < 0.05 else f"{format_fixed(amount, 1)} {unit}"
+
+
+def words(name: str) -> str:
+    """The name of a field as words."""
+    return name.replace("_", " ")
 
 
 def _link(text: str, sheet: str | None) -> Markup:

@@ -36,6 +36,13 @@ class Revision(Node):
     reason: Words = ""
 
 
+class PastRevision(Revision):
+    """An earlier issue of the spec. A sheet that bears its checksum is superseded."""
+
+    checksum: Words = ""
+    """Of the spec as it was, as its sheets bear it."""
+
+
 class Display(Node):
     """How lengths are printed. The sums behind them are exact whatever stands here."""
 
@@ -320,6 +327,8 @@ class Spec(Node):
     title: Name
     designer: Words = ""
     revision: Revision = Field(default_factory=Revision)
+    history: Annotated[tuple[PastRevision, ...], Field(max_length=100)] = ()
+    """Earlier revisions, oldest first, for the table that every manual has."""
     licence: Words = ""
     """The terms on which others may build from this manual."""
     units: Literal["mm", "in"] = "mm"
