@@ -243,6 +243,14 @@ _QUANTITIES: Mapping[str, tuple[Fraction, str]] = {
     "loads.shelf": (Fraction(1), "kg"),
     "loads.top": (Fraction(1), "kg"),
     "loads.push": (Fraction(1), "N"),
+    "limits.top_force": (Fraction(1), "N"),
+    "limits.rail_sag": (Fraction(1), ""),
+    "limits.shelf_sag": (Fraction(1), ""),
+    "limits.lift_one": (Fraction(1), "kg"),
+    "coldest": (Fraction(1), "°C"),
+    "warmest": (Fraction(1), "°C"),
+    "driest": (Fraction(1), "%"),
+    "dampest": (Fraction(1), "%"),
 }
 
 

@@ -1,0 +1,162 @@
+"""Does the bench tip? Moments about the line on the floor over which it would go.
+
+Statics of a rigid body. Common practice for what is loaded and how far a caster's wheel may stand back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from generator.calculators.quantities import (
+    GRAVITY,
+    KilogramMillimetres,
+    Kilograms,
+    Millimetres,
+    Newtons,
+    NewtonsPerKilogram,
+)
+
+
+def tip_line(*, caster_centre: Millimetres, trail: Millimetres) -> Millimetres:
+    """How far behind the face the bench would tip: the swivel's axis, and its wheel trailing inwards: c + trail."""
+    return caster_centre + trail
+
+
+def holding_moment(*, mass: Kilograms, distance: Millimetres) -> KilogramMillimetres:
+    """How much a mass holds the bench down, `distance` behind the tip line: m y. Negative before the line."""
+    return mass * distance
+
+
+def opening_moment(*, mass: Kilograms, travel: Millimetres) -> KilogramMillimetres:
+    """How much holding moment a drawer takes away when it is pulled out: m s."""
+    return mass * travel
+
+
+def push_moment(
+    *, force: Newtons, height: Millimetres, gravity: NewtonsPerKilogram = GRAVITY
+) -> KilogramMillimetres:
+    """What a level pull at the top edge takes from the holding moment: F h / g."""
+    return force * height / gravity
+
+
+def load_to_tip(*, margin: KilogramMillimetres, distance: Millimetres) -> Kilograms:
+    """Mass that just tips the bench when it presses down `distance` before the tip line: M / y."""
+    return margin / distance
+
+
+@dataclass(frozen=True)
+class DrawerMass:
+    """A drawer on a face: its own mass, its load (kg), its middle behind the tip line when closed, its travel (mm)."""
+
+    own: Kilograms
+    load: Kilograms
+    behind: Millimetres
+    travel: Millimetres
+
+
+@dataclass(frozen=True)
+class Tipping:
+    """Holding moments left (kg mm) with 0, 1, 2 … drawers open, and with how many the bench still stands.
+
+    `margins` counts every drawer as loaded; `margins_alone` counts the load of open drawers only, because the load of
+    closed ones holds the bench down. `push` is what the pull at the top edge takes.
+    """
+
+    margins: tuple[KilogramMillimetres, ...]
+    margins_alone: tuple[KilogramMillimetres, ...]
+    push: KilogramMillimetres
+
+    @property
+    def safe_open(self) -> int:
+        """Most drawers open at once that a pull at the top edge does not tip, all drawers loaded; -1: none does."""
+        return _standing(self.margins, self.push)
+
+    @property
+    def safe_open_alone(self) -> int:
+        """The same with only the open drawers loaded."""
+        return _standing(self.margins_alone, self.push)
+
+
+def tipping(
+    rest: Sequence[tuple[Kilograms, Millimetres]], drawers: Sequence[DrawerMass], push: KilogramMillimetres
+) -> Tipping:
+    """Open the drawers one by one, each time the one that takes most.
+
+    `rest` is everything but the drawers, as (kg, mm behind the tip line).
+    """
+    fixed = sum(holding_moment(mass=mass, distance=at) for mass, at in rest)
+    closed = [holding_moment(mass=each.own + each.load, distance=each.behind) for each in drawers]
+    taken = [opening_moment(mass=each.own + each.load, travel=each.travel) for each in drawers]
+    bare = [holding_moment(mass=each.own, distance=each.behind) for each in drawers]
+    alone = [own + take - whole for own, take, whole in zip(bare, taken, closed, strict=True)]
+    return Tipping(
+        margins=_falling(fixed + sum(closed), taken),
+        margins_alone=_falling(fixed + sum(bare), alone),
+        push=push,
+    )
+
+
+def _falling(whole: float, taken: Sequence[float]) -> tuple[float, ...]:
+    left = [whole]
+    for each in sorted(taken, reverse=True):
+        left.append(left[-1] - each)
+    return tuple(left)
+
+
+def _standing(margins: Sequence[float], push: float) -> int:
+    """The last count up to which the bench stands; what stands only after having tipped does not count."""
+    fallen = (count for count, margin in enumerate(margins) if margin <= push)
+    return next(fallen, len(margins)) - 1
+
+
+def support_loads(
+    supports: Sequence[tuple[float, float]], mass: float, centre: tuple[float, float]
+) -> tuple[float, ...]:
+    """Share of `mass` (kg) on each support (X, Y) of a rigid bench on equally soft wheels; `centre` of gravity X, Y.
+
+    The floor's pressure is a plane: p = m (1/n + u x + v y) about the supports' middle, in balance with the mass.
+    A wheel that would be pulled down is left out. Raises ValueError when what is left stands on a line.
+    """
+    count = len(supports)
+    mx, my = (sum(each[i] for each in supports) / count for i in (0, 1))
+    xs, ys = [x - mx for x, _ in supports], [y - my for _, y in supports]
+    xx, yy = sum(x * x for x in xs), sum(y * y for y in ys)
+    xy = sum(x * y for x, y in zip(xs, ys, strict=True))
+    turn = xx * yy - xy * xy
+    if turn <= 1e-9 * max(xx, yy, 1.0) ** 2:
+        raise ValueError("the supports stand on one line")
+    ex, ey = centre[0] - mx, centre[1] - my
+    u, v = (ex * yy - ey * xy) / turn, (ey * xx - ex * xy) / turn
+    loads = [mass * (1 / count + u * x + v * y) for x, y in zip(xs, ys, strict=True)]
+    if min(loads) >= -1e-9 * mass:
+        return tuple(max(load, 0.0) for load in loads)
+    lifted = loads.index(min(loads))
+    kept = support_loads([each for i, each in enumerate(supports) if i != lifted], mass, centre)
+    return (*kept[:lifted], 0.0, *kept[lifted:])
+
+
+def worst_with_one_in_the_air(
+    supports: Sequence[tuple[float, float]], mass: float, centre: tuple[float, float]
+) -> float:
+    """Largest load (kg) on one caster when any one of them carries nothing and the bench stays rigid."""
+    worst = 0.0
+    for lifted in range(len(supports)):
+        kept = [each for i, each in enumerate(supports) if i != lifted]
+        if _holds(kept, centre):
+            worst = max(worst, *support_loads(kept, mass, centre))
+    return worst
+
+
+def _holds(supports: Sequence[tuple[float, float]], centre: tuple[float, float]) -> bool:
+    """Whether the centre lies over the area between the supports (on its edge counts)."""
+    loads_on_edges = []
+    for i, a in enumerate(supports):
+        for b in supports[i + 1 :]:
+            sides = [(b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]) for c in supports]
+            mine = (b[0] - a[0]) * (centre[1] - a[1]) - (b[1] - a[1]) * (centre[0] - a[0])
+            if all(side >= -1e-6 for side in sides):
+                loads_on_edges.append(mine >= -1e-6)
+            elif all(side <= 1e-6 for side in sides):
+                loads_on_edges.append(mine <= 1e-6)
+    return bool(loads_on_edges) and all(loads_on_edges)

@@ -1,0 +1,37 @@
+"""How high the work surface should be. Common practice; Grandjean (Fitting the Task to the Man, 1979) gives 100 to
+150 mm below the elbow for light standing work and 150 to 400 mm for work with downward force.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+#: (least, most) below the elbow, or below the saw's table (mm).
+BELOW_ELBOW = {
+    "assembly": (Fraction(100), Fraction(150)),
+    "planing": (Fraction(200), Fraction(250)),
+}
+BELOW_SAW = (Fraction(1), Fraction(3))
+
+
+@dataclass(frozen=True)
+class HeightRange:
+    """From `low` to `high` above the floor (mm)."""
+
+    low: Fraction
+    high: Fraction
+
+    def contains(self, height: Fraction) -> bool:
+        """Whether a bench of this height (mm) suits."""
+        return self.low <= height <= self.high
+
+
+def work_height(work: str, elbow: Fraction | None, saw: Fraction | None) -> HeightRange | None:
+    """The height that suits the work: below the elbow, for `outfeed` below the saw's table. None: not measured."""
+    if work == "outfeed":
+        return HeightRange(saw - BELOW_SAW[1], saw - BELOW_SAW[0]) if saw is not None else None
+    if elbow is None:
+        return None
+    least, most = BELOW_ELBOW[work]
+    return HeightRange(elbow - most, elbow - least)

@@ -1,0 +1,166 @@
+"""Tipping and wheel loads: a worked example, an independent solver, and the laws that hold for every bench."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from scipy.optimize import linprog
+
+from generator.calculators.stability import (
+    DrawerMass,
+    holding_moment,
+    load_to_tip,
+    push_moment,
+    support_loads,
+    tip_line,
+    tipping,
+    worst_with_one_in_the_air,
+)
+
+# --- worked examples
+
+
+def test_moments_of_a_worked_example() -> None:
+    """Moments about the front support line: 120 kg 300 mm behind it, three open drawers of 15 kg 250 mm before it.
+
+    Restoring 36 000, overturning 11 250 kg mm, ratio 3.20; 55.0 kg pressed down 450 mm before the line just tips it.
+    Statics by hand, no source.
+    """
+    drawers = [DrawerMass(own=0, load=15, behind=250, travel=500)] * 3
+    found = tipping([(120, 300)], drawers, push=0)
+    held, turning = holding_moment(mass=120, distance=300), 3 * holding_moment(mass=15, distance=250)
+    assert (held, turning) == (36_000, 11_250)
+    assert held / turning == pytest.approx(3.20)
+    assert found.margins[-1] == held - turning
+    assert load_to_tip(margin=found.margins[-1], distance=450) == pytest.approx(55.0)
+
+
+def test_a_push_of_200_newtons_at_880() -> None:
+    """20.4 kg at 0.88 m: 18.0 kg m."""
+    assert push_moment(force=200, height=880) == pytest.approx(17_947, abs=1)
+    assert tip_line(caster_centre=100, trail=40) == 140
+
+
+def test_three_of_four_wheels() -> None:
+    """A rigid table on three of its four corners, its weight in the middle: half on each end of the diagonal."""
+    corners = [(0.0, 0.0), (2.0, 0.0), (0.0, 1.0), (2.0, 1.0)]
+    assert support_loads(corners, 100, (1.0, 0.5)) == pytest.approx((25,) * 4)
+    assert support_loads(corners[1:], 100, (1.0, 0.5)) == pytest.approx((50, 50, 0))
+    assert worst_with_one_in_the_air(corners, 100, (1.0, 0.5)) == pytest.approx(50)
+
+
+def test_wheels_on_a_line_hold_nothing() -> None:
+    with pytest.raises(ValueError, match="one line"):
+        support_loads([(0, 0), (1, 0), (2, 0)], 100, (1, 0))
+
+
+# --- an independent library
+
+places = st.tuples(st.floats(0, 2000), st.floats(0, 900))
+
+
+@settings(max_examples=40)
+@given(
+    length=st.floats(800, 3000),
+    depth=st.floats(400, 1200),
+    middle=st.floats(0.3, 0.7),
+    six=st.booleans(),
+    mass=st.floats(10, 800),
+    x=st.floats(0.4, 0.6),
+    y=st.floats(0.4, 0.6),
+)
+def test_wheel_loads_are_those_of_least_squares(
+    length: float, depth: float, middle: float, six: bool, mass: float, x: float, y: float
+) -> None:
+    """Equal springs under a rigid plate carry the smallest loads, squared and added up, that balance the mass."""
+    row = [0.0, middle * length, length] if six else [0.0, length]
+    wheels = [(a, b) for b in (0.0, depth) for a in row]
+    centre = (x * length, y * depth)
+    balance = np.array([[1.0] * len(wheels), [w[0] for w in wheels], [w[1] for w in wheels]])
+    expected = np.linalg.lstsq(balance, mass * np.array([1.0, *centre]), rcond=None)[0]
+    assert support_loads(wheels, mass, centre) == pytest.approx(expected, rel=1e-6, abs=1e-6)
+
+
+@settings(max_examples=40)
+@given(wheels=st.lists(places, min_size=3, max_size=6), mass=st.floats(10, 800), centre=places)
+def test_a_bench_stands_on_one_wheel_less_where_a_linear_programme_finds_a_balance(
+    wheels: list[tuple[float, float]], mass: float, centre: tuple[float, float]
+) -> None:
+    """Balance of forces and moments without pulling wheels, solved as a linear programme: the largest load it can
+    give one wheel bounds ours from above, and without any balance the bench cannot stand."""
+    best = 0.0
+    stands = False
+    for lifted in range(len(wheels)):
+        kept = [w for i, w in enumerate(wheels) if i != lifted]
+        balance = np.array([[1.0] * len(kept), [w[0] for w in kept], [w[1] for w in kept]])
+        wanted = mass * np.array([1.0, *centre])
+        corner = np.array(kept)[1:] - np.array(kept)[0]
+        assume(np.linalg.matrix_rank(corner, tol=50) == 2 or len(kept) < 3)
+        for i in range(len(kept)):
+            cost = [-1.0 if j == i else 0.0 for j in range(len(kept))]
+            result = linprog(cost, A_eq=balance, b_eq=wanted, bounds=(0, None))
+            if result.success:
+                stands, best = True, max(best, -float(result.fun))
+    found = worst_with_one_in_the_air(wheels, mass, centre)
+    assert found <= best + 1e-4 * mass
+    if not stands:
+        assert found == 0
+
+
+# --- laws
+
+drawers = st.lists(
+    st.builds(
+        DrawerMass,
+        own=st.floats(1, 10),
+        load=st.floats(0, 60),
+        behind=st.floats(-100, 400),
+        travel=st.floats(200, 700),
+    ),
+    max_size=8,
+)
+rests = st.lists(st.tuples(st.floats(1, 200), st.floats(-100, 800)), min_size=1, max_size=5)
+
+
+def moved(rows: list[tuple[float, float]], by: float) -> list[tuple[float, float]]:
+    return [(mass, at + by) for mass, at in rows]
+
+
+@given(rest=rests, boxes=drawers, push=st.floats(0, 30_000), wider=st.floats(0, 500))
+def test_a_wider_base_never_tips_sooner(
+    rest: list[tuple[float, float]], boxes: list[DrawerMass], push: float, wider: float
+) -> None:
+    before = tipping(rest, boxes, push)
+    out = [DrawerMass(d.own, d.load, d.behind + wider, d.travel) for d in boxes]
+    behind = tipping(moved(rest, wider), out, push)
+    assert behind.safe_open >= before.safe_open
+    assert behind.safe_open_alone >= before.safe_open_alone
+
+
+@given(rest=rests, boxes=drawers, push=st.floats(0, 30_000), more=st.floats(0, 30_000))
+def test_a_harder_push_never_lets_more_drawers_open(
+    rest: list[tuple[float, float]], boxes: list[DrawerMass], push: float, more: float
+) -> None:
+    assert tipping(rest, boxes, push + more).safe_open <= tipping(rest, boxes, push).safe_open
+
+
+@given(rest=rests, boxes=drawers, push=st.floats(0, 30_000))
+def test_drawers_are_opened_so_that_no_other_choice_is_worse(
+    rest: list[tuple[float, float]], boxes: list[DrawerMass], push: float
+) -> None:
+    found = tipping(rest, boxes, push)
+    assert len(found.margins) == len(boxes) + 1
+    assert list(found.margins) == sorted(found.margins, reverse=True)
+    whole = sum(m * at for m, at in rest) + sum((d.own + d.load) * d.behind for d in boxes)
+    in_order = whole - sum((d.own + d.load) * d.travel for d in boxes[: len(boxes) // 2])
+    assert found.margins[len(boxes) // 2] <= in_order + 1e-6
+    assert -1 <= found.safe_open <= len(boxes)
+
+
+@given(rest=rests, boxes=drawers, extra=st.floats(0, 100), at=st.floats(0, 800))
+def test_mass_behind_the_line_only_helps(
+    rest: list[tuple[float, float]], boxes: list[DrawerMass], extra: float, at: float
+) -> None:
+    assert tipping([*rest, (extra, at)], boxes, 0).safe_open >= tipping(rest, boxes, 0).safe_open
