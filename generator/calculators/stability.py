@@ -45,6 +45,10 @@ def load_to_tip(*, margin: KilogramMillimetres, distance: Millimetres) -> Kilogr
     return margin / distance
 
 
+#: A load smaller than this part of the mass is none.
+NEGLIGIBLE = 1e-6
+
+
 @dataclass(frozen=True)
 class DrawerMass:
     """A drawer on a face: its own mass, its load (kg), its middle behind the tip line when closed, its travel (mm)."""
@@ -115,48 +119,50 @@ def support_loads(
 ) -> tuple[float, ...]:
     """Share of `mass` (kg) on each support (X, Y) of a rigid bench on equally soft wheels; `centre` of gravity X, Y.
 
-    The floor's pressure is a plane: p = m (1/n + u x + v y) about the supports' middle, in balance with the mass.
-    A wheel that would be pulled down is left out. Raises ValueError when what is left stands on a line.
+    The load is a plane over the floor: m (1/n + u x + v y) about the supports' middle, in balance with the mass.
+    A wheel that would be pulled down is left out. Raises ValueError when the bench cannot stand on these supports.
     """
+    kept = tuple(range(len(supports)))
+    while True:
+        loads = _plane([supports[i] for i in kept], mass, centre) if len(kept) > 2 else None
+        if loads is None:
+            raise ValueError("the bench cannot stand on these supports")
+        if min(loads) >= -NEGLIGIBLE * mass:
+            found = dict(zip(kept, loads, strict=True))
+            return tuple(max(found.get(i, 0.0), 0.0) for i in range(len(supports)))
+        lifted = loads.index(min(loads))
+        kept = (*kept[:lifted], *kept[lifted + 1 :])
+
+
+def _plane(
+    supports: Sequence[tuple[float, float]], mass: float, centre: tuple[float, float]
+) -> list[float] | None:
+    """Loads in balance, some of them perhaps below 0; None when the supports stand on one line."""
     count = len(supports)
     mx, my = (sum(each[i] for each in supports) / count for i in (0, 1))
     xs, ys = [x - mx for x, _ in supports], [y - my for _, y in supports]
     xx, yy = sum(x * x for x in xs), sum(y * y for y in ys)
     xy = sum(x * y for x, y in zip(xs, ys, strict=True))
     turn = xx * yy - xy * xy
-    if turn <= 1e-9 * max(xx, yy, 1.0) ** 2:
-        raise ValueError("the supports stand on one line")
+    if turn <= NEGLIGIBLE * (xx + yy) ** 2:
+        return None
     ex, ey = centre[0] - mx, centre[1] - my
     u, v = (ex * yy - ey * xy) / turn, (ey * xx - ex * xy) / turn
-    loads = [mass * (1 / count + u * x + v * y) for x, y in zip(xs, ys, strict=True)]
-    if min(loads) >= -1e-9 * mass:
-        return tuple(max(load, 0.0) for load in loads)
-    lifted = loads.index(min(loads))
-    kept = support_loads([each for i, each in enumerate(supports) if i != lifted], mass, centre)
-    return (*kept[:lifted], 0.0, *kept[lifted:])
+    return [mass * (1 / count + u * x + v * y) for x, y in zip(xs, ys, strict=True)]
 
 
 def worst_with_one_in_the_air(
     supports: Sequence[tuple[float, float]], mass: float, centre: tuple[float, float]
 ) -> float:
-    """Largest load (kg) on one caster when any one of them carries nothing and the bench stays rigid."""
+    """Largest load (kg) on one caster when any one of them carries nothing and the bench stays rigid.
+
+    A wheel without which the bench would fall on it cannot hang free, so it is not counted. 0: none can hang free.
+    """
     worst = 0.0
     for lifted in range(len(supports)):
-        kept = [each for i, each in enumerate(supports) if i != lifted]
-        if _holds(kept, centre):
-            worst = max(worst, *support_loads(kept, mass, centre))
+        try:
+            loads = support_loads([*supports[:lifted], *supports[lifted + 1 :]], mass, centre)
+        except ValueError:
+            continue
+        worst = max(worst, *loads)
     return worst
-
-
-def _holds(supports: Sequence[tuple[float, float]], centre: tuple[float, float]) -> bool:
-    """Whether the centre lies over the area between the supports (on its edge counts)."""
-    loads_on_edges = []
-    for i, a in enumerate(supports):
-        for b in supports[i + 1 :]:
-            sides = [(b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]) for c in supports]
-            mine = (b[0] - a[0]) * (centre[1] - a[1]) - (b[1] - a[1]) * (centre[0] - a[0])
-            if all(side >= -1e-6 for side in sides):
-                loads_on_edges.append(mine >= -1e-6)
-            elif all(side <= 1e-6 for side in sides):
-                loads_on_edges.append(mine <= 1e-6)
-    return bool(loads_on_edges) and all(loads_on_edges)

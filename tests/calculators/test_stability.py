@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linprog
 
@@ -52,13 +52,11 @@ def test_three_of_four_wheels() -> None:
 
 
 def test_wheels_on_a_line_hold_nothing() -> None:
-    with pytest.raises(ValueError, match="one line"):
+    with pytest.raises(ValueError, match="cannot stand"):
         support_loads([(0, 0), (1, 0), (2, 0)], 100, (1, 0))
 
 
 # --- an independent library
-
-places = st.tuples(st.floats(0, 2000), st.floats(0, 900))
 
 
 @settings(max_examples=40)
@@ -83,30 +81,27 @@ def test_wheel_loads_are_those_of_least_squares(
     assert support_loads(wheels, mass, centre) == pytest.approx(expected, rel=1e-6, abs=1e-6)
 
 
-@settings(max_examples=40)
-@given(wheels=st.lists(places, min_size=3, max_size=6), mass=st.floats(10, 800), centre=places)
-def test_a_bench_stands_on_one_wheel_less_where_a_linear_programme_finds_a_balance(
-    wheels: list[tuple[float, float]], mass: float, centre: tuple[float, float]
+@settings(max_examples=15)
+@given(six=st.booleans(), x=st.floats(0.2, 0.8), y=st.floats(0.2, 0.8))
+def test_one_wheel_in_the_air_stays_within_what_a_linear_programme_allows(
+    six: bool, x: float, y: float
 ) -> None:
-    """Balance of forces and moments without pulling wheels, solved as a linear programme: the largest load it can
-    give one wheel bounds ours from above, and without any balance the bench cannot stand."""
-    best = 0.0
-    stands = False
+    """Balance of forces and moments without pulling wheels: the programme finds the most that one wheel can get."""
+    row = (0.0, 900.0, 1900.0) if six else (0.0, 1900.0)
+    wheels, centre = [(a, b) for b in (0.0, 700.0) for a in row], (x * 1900, y * 700)
+    most = 0.0
     for lifted in range(len(wheels)):
         kept = [w for i, w in enumerate(wheels) if i != lifted]
         balance = np.array([[1.0] * len(kept), [w[0] for w in kept], [w[1] for w in kept]])
-        wanted = mass * np.array([1.0, *centre])
-        corner = np.array(kept)[1:] - np.array(kept)[0]
-        assume(np.linalg.matrix_rank(corner, tol=50) == 2 or len(kept) < 3)
         for i in range(len(kept)):
             cost = [-1.0 if j == i else 0.0 for j in range(len(kept))]
-            result = linprog(cost, A_eq=balance, b_eq=wanted, bounds=(0, None))
-            if result.success:
-                stands, best = True, max(best, -float(result.fun))
-    found = worst_with_one_in_the_air(wheels, mass, centre)
-    assert found <= best + 1e-4 * mass
-    if not stands:
-        assert found == 0
+            result = linprog(cost, A_eq=balance, b_eq=100 * np.array([1.0, *centre]), bounds=(0, None))
+            most = max(most, -float(result.fun)) if result.success else most
+    found = worst_with_one_in_the_air(wheels, 100, centre)
+    assert 100 / (len(wheels) - 1) <= found <= most + 1e-3
+    if not six:
+        # three wheels leave one balance only
+        assert found == pytest.approx(most, rel=1e-4)
 
 
 # --- laws
@@ -128,6 +123,7 @@ def moved(rows: list[tuple[float, float]], by: float) -> list[tuple[float, float
     return [(mass, at + by) for mass, at in rows]
 
 
+@settings(max_examples=40)
 @given(rest=rests, boxes=drawers, push=st.floats(0, 30_000), wider=st.floats(0, 500))
 def test_a_wider_base_never_tips_sooner(
     rest: list[tuple[float, float]], boxes: list[DrawerMass], push: float, wider: float
@@ -139,6 +135,7 @@ def test_a_wider_base_never_tips_sooner(
     assert behind.safe_open_alone >= before.safe_open_alone
 
 
+@settings(max_examples=40)
 @given(rest=rests, boxes=drawers, push=st.floats(0, 30_000), more=st.floats(0, 30_000))
 def test_a_harder_push_never_lets_more_drawers_open(
     rest: list[tuple[float, float]], boxes: list[DrawerMass], push: float, more: float
@@ -146,6 +143,7 @@ def test_a_harder_push_never_lets_more_drawers_open(
     assert tipping(rest, boxes, push + more).safe_open <= tipping(rest, boxes, push).safe_open
 
 
+@settings(max_examples=40)
 @given(rest=rests, boxes=drawers, push=st.floats(0, 30_000))
 def test_drawers_are_opened_so_that_no_other_choice_is_worse(
     rest: list[tuple[float, float]], boxes: list[DrawerMass], push: float
@@ -159,6 +157,7 @@ def test_drawers_are_opened_so_that_no_other_choice_is_worse(
     assert -1 <= found.safe_open <= len(boxes)
 
 
+@settings(max_examples=40)
 @given(rest=rests, boxes=drawers, extra=st.floats(0, 100), at=st.floats(0, 800))
 def test_mass_behind_the_line_only_helps(
     rest: list[tuple[float, float]], boxes: list[DrawerMass], extra: float, at: float
