@@ -51,12 +51,28 @@ NEGLIGIBLE = 1e-6
 
 @dataclass(frozen=True)
 class DrawerMass:
-    """A drawer on a face: its own mass, its load (kg), its middle behind the tip line when closed, its travel (mm)."""
+    """A drawer on a face: its own mass and its load (kg), their middles behind the tip line when closed (mm)."""
 
     own: Kilograms
     load: Kilograms
-    behind: Millimetres
+    own_behind: Millimetres
+    load_behind: Millimetres
     travel: Millimetres
+
+    @property
+    def held_empty(self) -> KilogramMillimetres:
+        """Holding moment of the closed drawer without its load."""
+        return holding_moment(mass=self.own, distance=self.own_behind)
+
+    @property
+    def held_loaded(self) -> KilogramMillimetres:
+        """Holding moment of the closed drawer with its load."""
+        return self.held_empty + holding_moment(mass=self.load, distance=self.load_behind)
+
+    @property
+    def taken(self) -> KilogramMillimetres:
+        """What opening it takes when it is loaded."""
+        return opening_moment(mass=self.own + self.load, travel=self.travel)
 
 
 @dataclass(frozen=True)
@@ -90,13 +106,11 @@ def tipping(
     `rest` is everything but the drawers, as (kg, mm behind the tip line).
     """
     fixed = sum(holding_moment(mass=mass, distance=at) for mass, at in rest)
-    closed = [holding_moment(mass=each.own + each.load, distance=each.behind) for each in drawers]
-    taken = [opening_moment(mass=each.own + each.load, travel=each.travel) for each in drawers]
-    bare = [holding_moment(mass=each.own, distance=each.behind) for each in drawers]
-    alone = [own + take - whole for own, take, whole in zip(bare, taken, closed, strict=True)]
+    taken = [each.taken for each in drawers]
+    alone = [each.taken - (each.held_loaded - each.held_empty) for each in drawers]
     return Tipping(
-        margins=_falling(fixed + sum(closed), taken),
-        margins_alone=_falling(fixed + sum(bare), alone),
+        margins=_falling(fixed + sum(each.held_loaded for each in drawers), taken),
+        margins_alone=_falling(fixed + sum(each.held_empty for each in drawers), alone),
         push=push,
     )
 

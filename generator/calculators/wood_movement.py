@@ -1,7 +1,7 @@
 """What wood does with the seasons, and bars with the heat.
 
 Wood Handbook (USDA Forest Products Laboratory, FPL-GTR-190, 2010; coefficients the same in FPL-GTR-282, 2021):
-moisture in equilibrium with the air chapter 4, dimensional change chapter 13. Boards: see BOARDS.
+moisture in equilibrium with the air chapter 4, dimensional change chapter 13.
 """
 
 from __future__ import annotations
@@ -41,9 +41,9 @@ SPECIES: Mapping[str, Species] = {
 }
 #: What an unknown wood is taken for: the liveliest of the table.
 LIVELIEST = max(SPECIES.values(), key=lambda wood: wood.tangential)
-#: Change of length and width of plywood and MDF for each per cent of moisture: 0.25 mm a metre. Common practice
-#: (0.2 to 0.3), no source.
-BOARDS = 0.00025
+#: Change of length and width of boards for each per cent of moisture: 0.2 to 0.3 mm a metre, plywood at the lower end.
+#: Common practice, no source.
+PLYWOOD, MDF = 0.0002, 0.0003
 
 
 def species(name: str) -> Species:

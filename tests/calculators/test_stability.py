@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -28,7 +30,7 @@ def test_moments_of_a_worked_example() -> None:
     Restoring 36 000, overturning 11 250 kg mm, ratio 3.20; 55.0 kg pressed down 450 mm before the line just tips it.
     Statics by hand, no source.
     """
-    drawers = [DrawerMass(own=0, load=15, behind=250, travel=500)] * 3
+    drawers = [DrawerMass(own=0, load=15, own_behind=250, load_behind=250, travel=500)] * 3
     found = tipping([(120, 300)], drawers, push=0)
     held, turning = holding_moment(mass=120, distance=300), 3 * holding_moment(mass=15, distance=250)
     assert (held, turning) == (36_000, 11_250)
@@ -111,7 +113,8 @@ drawers = st.lists(
         DrawerMass,
         own=st.floats(1, 10),
         load=st.floats(0, 60),
-        behind=st.floats(-100, 400),
+        own_behind=st.floats(-100, 400),
+        load_behind=st.floats(-100, 400),
         travel=st.floats(200, 700),
     ),
     max_size=8,
@@ -129,7 +132,7 @@ def test_a_wider_base_never_tips_sooner(
     rest: list[tuple[float, float]], boxes: list[DrawerMass], push: float, wider: float
 ) -> None:
     before = tipping(rest, boxes, push)
-    out = [DrawerMass(d.own, d.load, d.behind + wider, d.travel) for d in boxes]
+    out = [replace(d, own_behind=d.own_behind + wider, load_behind=d.load_behind + wider) for d in boxes]
     behind = tipping(moved(rest, wider), out, push)
     assert behind.safe_open >= before.safe_open
     assert behind.safe_open_alone >= before.safe_open_alone
@@ -151,7 +154,7 @@ def test_drawers_are_opened_so_that_no_other_choice_is_worse(
     found = tipping(rest, boxes, push)
     assert len(found.margins) == len(boxes) + 1
     assert list(found.margins) == sorted(found.margins, reverse=True)
-    whole = sum(m * at for m, at in rest) + sum((d.own + d.load) * d.behind for d in boxes)
+    whole = sum(m * at for m, at in rest) + sum(d.held_loaded for d in boxes)
     in_order = whole - sum((d.own + d.load) * d.travel for d in boxes[: len(boxes) // 2])
     assert found.margins[len(boxes) // 2] <= in_order + 1e-6
     assert -1 <= found.safe_open <= len(boxes)
