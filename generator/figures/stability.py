@@ -49,6 +49,7 @@ def _face(spec: Spec, bench: Bench, weight: Masses, face: str) -> Stability:
     return Stability(
         face=face,
         tip_line=line,
+        pull=float(spec.loads.push),
         safe_open=found.safe_open,
         drawers=len(mine),
         margins=tuple(margin / MM_PER_M for margin in found.margins),

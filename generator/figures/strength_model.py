@@ -40,14 +40,15 @@ class Stability:
     """Tipping over one face. `tip_line` lies that far behind the face (mm).
 
     `margins` are the holding moments (kg m) with 0, 1, 2 … drawers open, the heaviest first, every drawer of the face
-    loaded, totes and shelves empty; `margins_alone` with only the open drawers loaded. `push` is what the pull at the
-    top edge takes (kg m). `safe_open` and `safe_open_alone` are how many may be open at once then; -1: the pull alone
-    tips the bench. `lean` is the mass that tips it when it presses on the front of an open drawer, with
+    loaded, totes and shelves empty; `margins_alone` with only the open drawers loaded. `push` is what the `pull` (N)
+    at the top edge takes (kg m). `safe_open` and `safe_open_alone` are how many may be open at once then; -1: the pull
+    alone tips the bench. `lean` is the mass that tips it when it presses on the front of an open drawer, with
     `safe_open_alone` of them open and no pull; None without drawers.
     """
 
     face: str
     tip_line: Fraction
+    pull: float
     safe_open: int
     drawers: int
     margins: tuple[float, ...]

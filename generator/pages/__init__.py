@@ -3,6 +3,7 @@
 from generator.pages import (
     assembly,
     assumed,
+    at_the_machine,
     bar_plan,
     before,
     checklist,
@@ -19,6 +20,7 @@ from generator.pages import (
     sheet_plan,
     shopping,
     sticks,
+    strength,
 )
 from generator.pages.page import Page
 
@@ -30,12 +32,14 @@ PAGES: tuple[Page, ...] = (
     bar_plan.PAGE,
     sheet_plan.PAGE,
     setup_cards.PAGE,
+    at_the_machine.PAGE,
     part_sheets.PAGE,
     fits.PAGE,
     openings.PAGE,
     sticks.PAGE,
     assembly.PAGE,
     hardware.PAGE,
+    strength.PAGE,
     checks.PAGE,
     assumed.PAGE,
     checklist.PAGE,

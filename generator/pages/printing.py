@@ -13,6 +13,7 @@ from generator.drawings.dimensions import Ruler
 from generator.figures.model import CutSection, Figures, Operation, PartRow, Purchase
 from generator.figures.steps.words import key_size
 from generator.pages.page import anchor, part_links
+from generator.pages.quantities import Quantities
 from generator.units import INCH, format_fixed, format_inch, format_mm, format_thou
 
 KG_PER_LB = 0.45359237
@@ -28,12 +29,13 @@ class Printer:
     def __init__(self, figures: Figures, ruler: Ruler) -> None:
         self._ruler = ruler
         self._metric = ruler.units == "mm"
+        self._quantities = Quantities(self._metric)
         self._links = part_links(figures)
         self._sheets = {mark: row.mark for row in figures.parts for mark in row.marks}
 
     def filters(self) -> dict[str, Callable[..., Any]]:
         """Name in the templates -> function."""
-        return {
+        own: dict[str, Callable[..., Any]] = {
             "length": self.length,
             "length_of": len,
             "other": self.other,
@@ -53,6 +55,7 @@ class Printer:
             "key": key,
             "both": self.both,
             "fine": self.fine,
+            "fine_measured": self.fine_measured,
             "pair": self.pair,
             "area": self.area,
             "mass": self.mass,
@@ -65,6 +68,7 @@ class Printer:
             "assumption": self.assumption,
             "sentence": sentence,
         }
+        return own | self._quantities.filters()
 
     @property
     def unit(self) -> str:
@@ -150,6 +154,10 @@ class Printer:
         """The size of a fit, without its unit."""
         return self._ruler.fine(value)
 
+    def fine_measured(self, millimetres: float) -> str:
+        """A clearance that comes out so, never cut: as fine as a fit is written."""
+        return self.fine(Fraction(str(round(millimetres, 2))))
+
     def pair(self, values: Sequence[Fraction]) -> str:
         """Lengths in a row with × between, without their unit."""
         return " × ".join(self.length(value) for value in values)
@@ -216,6 +224,8 @@ class Printer:
             return f"{self.fine(Fraction(str(round(float(value), 3))))}{NBSP}{self.unit}"
         if unit == "kg":
             return self.mass(float(value))
+        if unit == "kg m":
+            return self._quantities.moment(float(value))
         return f"{format_mm(value, 2)}{NBSP}{unit}".strip()
 
     def assumption(self, value: object, path: str) -> str:

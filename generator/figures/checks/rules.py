@@ -233,7 +233,7 @@ RULES: dict[str, Rule] = {
     ),
     "door-bench": Rule(
         "note", "The finished bench goes through the door", "The finished bench does not go through the door",
-        "Take off the top and the casters: the frame goes through by itself if the line above says so.",
+        "Plan to take off the top and the casters and to turn the frame on its side, or measure the door again.",
     ),
     "work-height": Rule(
         "note", "The height suits its user and the work", "The height does not suit its user and the work",

@@ -11,9 +11,6 @@ from generator.spec.schema import Spec
 
 #: Rule and key path by the kind of part that sags.
 _SAGS: dict[str, tuple[str, Path]] = {
-    "top rail": ("sag-top-bar", ("limits",)),
-    "top cross-member": ("sag-top-bar", ("limits",)),
-    "top end member": ("sag-top-bar", ("limits",)),
     "top board": ("sag-top-board", ("top", "material")),
     "base rail": ("sag-base", ("base", "count")),
     "shelf": ("sag-shelf", ("shelves", "material")),
@@ -31,7 +28,7 @@ def strength_checks(spec: Spec, casters: Casters, strength: Strength) -> Iterato
     most = casters.one_in_the_air
     yield judged("caster-in-the-air", most <= rating, f"{casters.count} casters", ("base", "casters"),
                  value=most, limit=rating, unit="kg")  # fmt: skip
-    yield from (_sag(each) for each in strength.sags)
+    yield from (_sag(spec, each) for each in strength.sags)
 
 
 def _tipping(row: Stability) -> Iterator[Judged]:
@@ -46,8 +43,8 @@ def _tipping(row: Stability) -> Iterator[Judged]:
                  value=float(max(row.safe_open_alone, 0)), limit=float(row.drawers))  # fmt: skip
 
 
-def _sag(row: Sag) -> Judged:
-    code, path = _SAGS[row.kind]
+def _sag(spec: Spec, row: Sag) -> Judged:
+    code, path = _SAGS.get(row.kind, ("sag-top-bar", ("materials", spec.frame.material)))
     load = "load spread" if row.spread else "load in the middle"
     where = ", ".join(word for word in (row.kind, row.where, load if row.kind == "base rail" else "") if word)
     return judged(code, row.sag <= row.limit, where, path, value=row.sag, limit=row.limit, unit="mm")
