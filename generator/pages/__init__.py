@@ -21,6 +21,7 @@ from generator.pages import (
     shopping,
     sticks,
     strength,
+    working,
 )
 from generator.pages.page import Page
 
@@ -42,6 +43,7 @@ PAGES: tuple[Page, ...] = (
     strength.PAGE,
     checks.PAGE,
     assumed.PAGE,
+    working.PAGE,
     checklist.PAGE,
     replicate.PAGE,
     downloads.PAGE,

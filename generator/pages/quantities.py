@@ -11,13 +11,14 @@ NBSP = "\u00a0"
 NEWTONS_PER_LBF = 4.4482216152605
 KG_PER_LB = 0.45359237
 MM_PER_FOOT = float(INCH * 12)
+MM_PER_M = 1000.0
 
 
 class Quantities:
-    """Filters for one manual; `metric` or imperial."""
+    """Filters for one manual; `say` makes a text of a value and of its metric and its imperial reading."""
 
-    def __init__(self, metric: bool) -> None:
-        self._metric = metric
+    def __init__(self, say: Callable[[float, str, str], str]) -> None:
+        self._say = say
 
     def filters(self) -> dict[str, Callable[..., Any]]:
         """Name in the templates -> function."""
@@ -34,33 +35,37 @@ class Quantities:
 
     def force(self, newtons: float) -> str:
         """Whole newtons, or whole pounds of force."""
-        value, unit = (newtons, "N") if self._metric else (newtons / NEWTONS_PER_LBF, "lbf")
-        return f"{format_fixed(value, 0)}{NBSP}{unit}"
+        return self._say(newtons, _text(newtons, 0, "N"), _text(newtons / NEWTONS_PER_LBF, 0, "lbf"))
 
     def moment(self, kilogram_metres: float) -> str:
         """To a tenth of a kilogram-metre, or to a whole pound-foot."""
-        if self._metric:
-            return f"{format_fixed(kilogram_metres, 1)}{NBSP}kg{NBSP}m"
-        return f"{format_fixed(kilogram_metres * 1000 / KG_PER_LB / MM_PER_FOOT, 0)}{NBSP}lb{NBSP}ft"
+        pound_feet = kilogram_metres * MM_PER_M / KG_PER_LB / MM_PER_FOOT
+        return self._say(
+            kilogram_metres, _text(kilogram_metres, 1, f"kg{NBSP}m"), _text(pound_feet, 0, f"lb{NBSP}ft")
+        )
 
     def torque(self, newton_metres: float) -> str:
         """To a whole newton-metre, or to a whole pound-foot."""
-        if self._metric:
-            return f"{format_fixed(newton_metres, 0)}{NBSP}N{NBSP}m"
-        value = newton_metres * 1000 / NEWTONS_PER_LBF / MM_PER_FOOT
-        return f"{format_fixed(value, 0)}{NBSP}lbf{NBSP}ft"
+        pound_feet = newton_metres * MM_PER_M / NEWTONS_PER_LBF / MM_PER_FOOT
+        return self._say(
+            newton_metres, _text(newton_metres, 0, f"N{NBSP}m"), _text(pound_feet, 0, f"lbf{NBSP}ft")
+        )
 
     def feed(self, mm_per_minute: float) -> str:
         """To a tenth of a metre, or to a whole inch, a minute."""
-        if self._metric:
-            return f"{format_fixed(mm_per_minute / 1000, 1)}{NBSP}m/min"
-        return f"{format_fixed(mm_per_minute / float(INCH), 0)}{NBSP}in/min"
+        return self._say(
+            mm_per_minute,
+            _text(mm_per_minute / MM_PER_M, 1, "m/min"),
+            _text(mm_per_minute / float(INCH), 0, "in/min"),
+        )
 
-    def temperature(self, celsius: float) -> str:
+    def temperature(self, kelvins: float) -> str:
         """Whole degrees of a difference in temperature."""
-        if self._metric:
-            return f"{format_fixed(celsius, 0)}{NBSP}°C"
-        return f"{format_fixed(celsius * 9 / 5, 0)}{NBSP}°F"
+        return self._say(kelvins, _text(kelvins, 0, "°C"), _text(kelvins * 9 / 5, 0, "°F"))
+
+
+def _text(value: float, places: int, unit: str) -> str:
+    return f"{format_fixed(value, places)}{NBSP}{unit}"
 
 
 def turns(per_minute: float) -> str:
