@@ -21,11 +21,15 @@ from generator.calculators.quantities import (
     Ratio,
     SecondMoment,
 )
+from generator.working import formula, rule
+
+SOURCE = "bending of elastic beams, any handbook of engineering"
 
 #: Points at which a span of a continuous beam is looked at.
 STATIONS = 64
 
 
+@formula("force * span**3 / (48 * modulus * second_moment)", "mm", SOURCE)
 def sag_point_middle(
     *, force: Newtons, span: Millimetres, modulus: Megapascals, second_moment: SecondMoment
 ) -> Millimetres:
@@ -33,6 +37,7 @@ def sag_point_middle(
     return force * span**3 / (48 * modulus * second_moment)
 
 
+@formula("5 * line_load * span**4 / (384 * modulus * second_moment)", "mm", SOURCE)
 def sag_spread(
     *, line_load: NewtonsPerMillimetre, span: Millimetres, modulus: Megapascals, second_moment: SecondMoment
 ) -> Millimetres:
@@ -40,6 +45,7 @@ def sag_spread(
     return 5 * line_load * span**4 / (384 * modulus * second_moment)
 
 
+@formula("mass * gravity / length", "N/mm", "statics")
 def line_load(
     *, mass: Kilograms, length: Millimetres, gravity: NewtonsPerKilogram = GRAVITY
 ) -> NewtonsPerMillimetre:
@@ -47,21 +53,25 @@ def line_load(
     return mass * gravity / length
 
 
+@formula("mass * gravity", "N", "statics")
 def weight(*, mass: Kilograms, gravity: NewtonsPerKilogram = GRAVITY) -> Newtons:
     """The force with which a mass presses: F = m g."""
     return mass * gravity
 
 
+@formula("width * thickness**3 / 12", "mm^4", SOURCE)
 def board_second_moment(*, width: Millimetres, thickness: Millimetres) -> SecondMoment:
     """Second moment of area of a board lying flat: I = b t³ / 12."""
     return width * thickness**3 / 12
 
 
+@formula("span / divisor", "mm", "common practice, no source")
 def sag_limit(*, span: Millimetres, divisor: Ratio) -> Millimetres:
     """How far a span may sag, as a part of its length: a / n."""
     return span / divisor
 
 
+@rule(SOURCE)
 def moments_over_supports(
     *, spans: Sequence[Millimetres], line_load: NewtonsPerMillimetre, force: Newtons
 ) -> tuple[NewtonMillimetres, ...]:
@@ -84,9 +94,18 @@ def moments_over_supports(
     return (none, *reversed(found[1:]), none)
 
 
+@formula(
+    "(line_load * part * (1 - 2 * part**2 + part**3) * span**4 / 24"
+    " + force * near * (3 - 4 * near**2) * span**3 / 48"
+    " + (moment_before * part * (1 - part) * (2 - part) + moment_behind * part * (1 - part**2)) * span**2 / 6)"
+    " / (modulus * second_moment)",
+    "mm",
+    SOURCE,
+)
 def sag_in_span(
     *,
     part: Ratio,
+    near: Ratio,
     span: Millimetres,
     line_load: NewtonsPerMillimetre,
     force: Newtons,
@@ -95,18 +114,15 @@ def sag_in_span(
     modulus: Megapascals,
     second_moment: SecondMoment,
 ) -> Millimetres:
-    """Sag at x = `part` a of a span with w spread over it, F in its middle and the moments M₀, M₁ over its supports.
+    """Sag in a span of a beam that runs on, under a spread load, a load in the middle and its supports' moments.
 
-    w x (a³ - 2 a x² + x³) / (24 E I) + F x' (3 a² - 4 x'²) / (48 E I) + M₀ x (a - x)(2 a - x) / (6 a E I)
-    + M₁ x (a² - x²) / (6 a E I), x' from the nearer support.
+    At x = `part` of the span a; `near` counts from the nearer support. w x (a³ - 2 a x² + x³) / (24 E I)
+    + F x' (3 a² - 4 x'²) / (48 E I) + M₀ x (a - x)(2 a - x) / (6 a E I) + M₁ x (a² - x²) / (6 a E I).
     """
-    x, near = part * span, min(part, 1 - part) * span
-    stiffness = modulus * second_moment
-    spread = line_load * x * (span**3 - 2 * span * x**2 + x**3) / 24
-    middle = force * near * (3 * span**2 - 4 * near**2) / 48
-    before = moment_before * x * (span - x) * (2 * span - x) / (6 * span)
-    behind = moment_behind * x * (span**2 - x**2) / (6 * span)
-    return (spread + middle + before + behind) / stiffness
+    spread = line_load * part * (1 - 2 * part**2 + part**3) * span**4 / 24
+    middle = force * near * (3 - 4 * near**2) * span**3 / 48
+    ends = moment_before * part * (1 - part) * (2 - part) + moment_behind * part * (1 - part**2)
+    return (spread + middle + ends * span**2 / 6) / (modulus * second_moment)
 
 
 def sag_continuous(
@@ -126,6 +142,7 @@ def sag_continuous(
         max(
             sag_in_span(
                 part=i / STATIONS,
+                near=min(i, STATIONS - i) / STATIONS,
                 span=span,
                 line_load=line_load,
                 force=force,

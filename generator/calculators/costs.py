@@ -5,17 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from generator.calculators.quantities import Minutes, Money, Ratio
+from generator.working import constant, inexact
 
 #: Minutes for one operation, set-up not counted.
 MINUTES: Mapping[str, float] = {
-    "tapped end": 3,
-    "access hole": 3,
-    "through-screw hole": 5,
-    "clamp relief": 7,
-    "notch": 1,
+    name: inexact(constant(minutes, f"time for one {name}", unit="min"))
+    for name, minutes in (
+        ("tapped end", 3),
+        ("access hole", 3),
+        ("through-screw hole", 5),
+        ("clamp relief", 7),
+        ("notch", 1),
+    )
 }
 #: What cuts, blunt cutters and a spoiled piece add to the material.
-SURCHARGE = 0.1
+SURCHARGE = inexact(constant("0.1", "surcharge for spoiled pieces and blunt cutters", unit=""))
 
 
 def time_for(*, count: Ratio, each: Minutes) -> Minutes:

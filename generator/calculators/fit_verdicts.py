@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.calculators.tolerances import Deviation, Range, likely_range, worst_case
+from generator.calculators.tolerances import Deviation, LikelyRange, Range, likely_range, worst_case
 
 BINDS, SLIDES, RATTLES = "binds", "slides by hand", "rattles"
 BOTTOMS, CLEAR = "bottoms", "clear of the bottom"
@@ -45,7 +45,7 @@ class FitRange:
 
     nominal: Fraction
     worst: Range
-    likely: Range
+    likely: LikelyRange
     verdict: str
     likely_verdict: str
     worst_verdict: str
@@ -57,5 +57,5 @@ def fit_range(nominal: Fraction, deviations: tuple[Deviation, ...], feel: Feel) 
     return FitRange(nominal, worst, likely, feel.word(nominal), _words(feel, likely), _words(feel, worst))
 
 
-def _words(feel: Feel, span: Range) -> str:
+def _words(feel: Feel, span: Range | LikelyRange) -> str:
     return " to ".join(dict.fromkeys((feel.word(span.low), feel.word(span.high))))

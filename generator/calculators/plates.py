@@ -9,22 +9,23 @@ from __future__ import annotations
 import math
 
 from generator.calculators.quantities import (
-    GRAVITY,
-    Kilograms,
     Megapascals,
     Millimetres,
     NewtonMillimetres,
     Newtons,
-    NewtonsPerKilogram,
     Ratio,
 )
+from generator.working import constant, formula, inexact
+
+SOURCE = "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells"
 
 #: Sideways strain of a board under tension, over its strain lengthways. Usual for wood-based boards, no source.
-POISSON = 0.3
+POISSON = inexact(constant("0.3", "sideways strain of a board", "usual for boards, no source", ""))
 #: Odd terms of the series, each way.
 TERMS = range(1, 60, 2)
 
 
+@formula("modulus * thickness**3 / (12 * (1 - poisson**2))", "N*mm", SOURCE)
 def plate_stiffness(*, modulus: Megapascals, thickness: Millimetres, poisson: Ratio) -> NewtonMillimetres:
     """Bending stiffness of a plate: D = E t³ / (12 (1 - ν²))."""
     return modulus * thickness**3 / (12 * (1 - poisson**2))
@@ -46,31 +47,17 @@ def point_coefficient(*, long_to_short: Ratio) -> Ratio:
     return 4 / math.pi**4 / long_to_short * total
 
 
+@formula("coefficient * force * short**2 / stiffness", "mm", SOURCE)
 def sag_of_plate_point(
-    *,
-    force: Newtons,
-    short: Millimetres,
-    long: Millimetres,
-    thickness: Millimetres,
-    modulus: Megapascals,
-    poisson: Ratio = POISSON,
+    *, coefficient: Ratio, force: Newtons, short: Millimetres, stiffness: NewtonMillimetres
 ) -> Millimetres:
-    """Sag under a load in the middle of the board: α F a² / D."""
-    stiffness = plate_stiffness(modulus=modulus, thickness=thickness, poisson=poisson)
-    return point_coefficient(long_to_short=long / short) * force * short**2 / stiffness
+    """Sag of a board that is held at its edges, under a load in its middle: α F a² / D."""
+    return coefficient * force * short**2 / stiffness
 
 
+@formula("coefficient * force * short**3 / (long * stiffness)", "mm", SOURCE)
 def sag_of_plate_spread(
-    *,
-    mass: Kilograms,
-    short: Millimetres,
-    long: Millimetres,
-    thickness: Millimetres,
-    modulus: Megapascals,
-    poisson: Ratio = POISSON,
-    gravity: NewtonsPerKilogram = GRAVITY,
+    *, coefficient: Ratio, force: Newtons, short: Millimetres, long: Millimetres, stiffness: NewtonMillimetres
 ) -> Millimetres:
-    """Sag in the middle of a board with a mass spread over it: α q a⁴ / D, q = m g / (a b)."""
-    stiffness = plate_stiffness(modulus=modulus, thickness=thickness, poisson=poisson)
-    pressure = mass * gravity / (short * long)
-    return spread_coefficient(long_to_short=long / short) * pressure * short**4 / stiffness
+    """Sag of a board that is held at its edges, under a load spread over it: α q a⁴ / D with q = F / (a b)."""
+    return coefficient * force * short**3 / (long * stiffness)

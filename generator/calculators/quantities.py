@@ -9,6 +9,8 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Annotated
 
+from generator.working import constant, inexact
+
 Millimetres = Annotated[float, "mm"]
 ExactMillimetres = Annotated[Fraction, "mm"]
 SquareMillimetres = Annotated[float, "mm^2"]
@@ -34,4 +36,4 @@ Percent = Annotated[float, "1"]
 Count = Annotated[int, "1"]
 
 #: Standard acceleration of free fall (N/kg), exact: 3rd General Conference on Weights and Measures, 1901.
-GRAVITY = 9.80665
+GRAVITY = inexact(constant("9.80665", "free fall", "3rd General Conference on Weights and Measures", "N/kg"))

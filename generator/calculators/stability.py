@@ -16,8 +16,10 @@ from generator.calculators.quantities import (
     Newtons,
     NewtonsPerKilogram,
 )
+from generator.working import formula
 
 
+@formula("caster_centre + trail", "mm", "common practice, no source")
 def tip_line(*, caster_centre: Millimetres, trail: Millimetres) -> Millimetres:
     """How far behind the face the bench would tip: the swivel's axis, and its wheel trailing inwards: c + trail."""
     return caster_centre + trail
@@ -33,6 +35,7 @@ def opening_moment(*, mass: Kilograms, travel: Millimetres) -> KilogramMillimetr
     return mass * travel
 
 
+@formula("force * height / gravity", "kg*mm", "statics")
 def push_moment(
     *, force: Newtons, height: Millimetres, gravity: NewtonsPerKilogram = GRAVITY
 ) -> KilogramMillimetres:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.calculators.quantities import Millimetres
+from generator.working import constant, rule
 
 #: Upper end of each range and its permissible deviation (mm), by class. "over 6 up to 30" is ("30", ...).
 _TABLE = {
@@ -21,11 +22,21 @@ _TABLE = {
 _UPTO = (3, 6, 30, 120, 400, 1000, 2000, 4000)
 CLASSES = {
     name: tuple(
-        (Fraction(upto), Fraction(value)) for upto, value in zip(_UPTO, row, strict=True) if value is not None
+        (
+            Fraction(upto),
+            constant(value, f"general tolerance {name} up to {upto}", "ISO 2768-1:1989, Table 1"),
+        )
+        for upto, value in zip(_UPTO, row, strict=True)
+        if value is not None
     )
     for name, row in _TABLE.items()
 }
 CLASS_M = CLASSES["m"]
+
+_PLYWOOD_BELOW = constant("0.4", "thinner plywood, fixed part", "EN 315, from memory")
+_PLYWOOD_ABOVE = constant("0.2", "thicker plywood, fixed part", "EN 315, from memory")
+_MDF_THIN = constant("0.2", "thickness of MDF up to 19 mm", "EN 622-1, from memory")
+_MDF_THICK = constant("0.3", "thickness of MDF above 19 mm", "EN 622-1, from memory")
 
 
 def general_tolerance(length: Fraction, tolerance_class: str = "m") -> Fraction:
@@ -42,12 +53,12 @@ def general_tolerance(length: Fraction, tolerance_class: str = "m") -> Fraction:
 def plywood_thickness(thickness: Fraction) -> tuple[Fraction, Fraction]:
     """Lower and upper deviation (mm) of sanded plywood: -(0.4 + 0.03 t), +(0.2 + 0.03 t). EN 315."""
     part = Fraction(3, 100) * thickness
-    return (-Fraction(4, 10) - part, Fraction(2, 10) + part)
+    return (-_PLYWOOD_BELOW - part, _PLYWOOD_ABOVE + part)
 
 
 def mdf_thickness(thickness: Fraction) -> tuple[Fraction, Fraction]:
     """Lower and upper deviation (mm) of MDF: ±0.2 up to 19 mm, ±0.3 above. EN 622-1."""
-    most = Fraction(2, 10) if thickness <= 19 else Fraction(3, 10)
+    most = _MDF_THIN if thickness <= 19 else _MDF_THICK
     return (-most, most)
 
 
@@ -68,12 +79,21 @@ class Deviation:
 class Range:
     """From the smallest to the largest value (mm)."""
 
-    low: Fraction | float
-    high: Fraction | float
+    low: Fraction
+    high: Fraction
 
 
+@dataclass(frozen=True)
+class LikelyRange:
+    """Where 997 of 1000 values lie (mm)."""
+
+    low: float
+    high: float
+
+
+@rule("common practice, no source")
 def worst_case(nominal: Fraction, deviations: Sequence[Deviation]) -> Range:
-    """All sizes at their worst at once: nominal + Σ lower to nominal + Σ upper."""
+    """All sizes at their worst at once: the nominal size with the sum of all lower, or of all upper deviations."""
     lower = sum((each.lower for each in deviations), Fraction(0))
     upper = sum((each.upper for each in deviations), Fraction(0))
     return Range(nominal + lower, nominal + upper)
@@ -85,8 +105,8 @@ def root_sum_of_squares(*, tolerances: Sequence[Millimetres]) -> Millimetres:
     return total
 
 
-def likely_range(nominal: Fraction, deviations: Sequence[Deviation]) -> Range:
+def likely_range(nominal: Fraction, deviations: Sequence[Deviation]) -> LikelyRange:
     """Worst case softened by chance: the middles add up, the half widths by the root of their squares."""
     middle = nominal + sum(((each.lower + each.upper) / 2 for each in deviations), Fraction(0))
     half = root_sum_of_squares(tolerances=[float(each.upper - each.lower) / 2 for each in deviations])
-    return Range(float(middle) - half, float(middle) + half)
+    return LikelyRange(float(middle) - half, float(middle) + half)

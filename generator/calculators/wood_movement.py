@@ -10,9 +10,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.calculators.quantities import Kelvins, Millimetres, PerKelvin, Ratio
+from generator.working import constant, formula, inexact
 
 #: Thermal expansion of aluminium (1/K). EN 1999-1-1, 3.2.5, from memory; alloy sheets give 23.0 to 23.5.
-ALUMINIUM = 23e-6
+ALUMINIUM = inexact(constant("0.000023", "expansion of aluminium", "EN 1999-1-1, from memory", "1/K"))
 
 
 @dataclass(frozen=True)
@@ -43,7 +44,10 @@ SPECIES: Mapping[str, Species] = {
 LIVELIEST = max(SPECIES.values(), key=lambda wood: wood.tangential)
 #: Change of length and width of boards for each per cent of moisture: 0.2 to 0.3 mm a metre, plywood at the lower end.
 #: Common practice, no source.
-PLYWOOD, MDF = 0.0002, 0.0003
+PLYWOOD, MDF = (
+    inexact(constant(value, f"movement of {name} for each per cent of moisture", unit=""))
+    for name, value in (("plywood", "0.0002"), ("MDF", "0.0003"))
+)
 
 
 def species(name: str) -> Species:
@@ -67,11 +71,17 @@ def moisture_in_equilibrium(*, celsius: float, humidity: float) -> float:
     return 1800 / w * (kh / (1 - kh) + (second + k1 * k2 * kh**2) / (1 + second))
 
 
+@formula("size * coefficient * moisture_change", "mm", "Wood Handbook, equation 13-2")
 def change_with_moisture(*, size: Millimetres, coefficient: Ratio, moisture_change: Ratio) -> Millimetres:
     """Change of a size across the grain: ΔD = D C ΔM, ΔM in per cent. Wood Handbook, equation 13-2, 6 to 14 %."""
     return size * coefficient * moisture_change
 
 
+@formula(
+    "size * (moisture_after - moisture_before) / (3000 / shrinkage - 30 + moisture_before)",
+    "mm",
+    "Wood Handbook, equation 13-3",
+)
 def change_over_wide_range(
     *, size: Millimetres, shrinkage: Ratio, moisture_before: Ratio, moisture_after: Ratio
 ) -> Millimetres:
@@ -82,6 +92,7 @@ def change_over_wide_range(
     return size * (moisture_after - moisture_before) / (30 * 100 / shrinkage - 30 + moisture_before)
 
 
+@formula("length * expansion * warming", "mm", "physics")
 def growth_with_heat(*, length: Millimetres, expansion: PerKelvin, warming: Kelvins) -> Millimetres:
     """Growth of a bar: ΔL = L α ΔT."""
     return length * expansion * warming

@@ -7,12 +7,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.working import constant, rule
+
 #: (least, most) below the elbow, or below the saw's table (mm).
 BELOW_ELBOW = {
-    "assembly": (Fraction(100), Fraction(150)),
-    "planing": (Fraction(200), Fraction(250)),
+    work: (
+        constant(least, f"{work}: least below the elbow"),
+        constant(most, f"{work}: most below the elbow"),
+    )
+    for work, least, most in (("assembly", 100, 150), ("planing", 200, 250))
 }
-BELOW_SAW = (Fraction(1), Fraction(3))
+BELOW_SAW = (constant(1, "least below the saw's table"), constant(3, "most below the saw's table"))
 
 
 @dataclass(frozen=True)
@@ -27,6 +32,7 @@ class HeightRange:
         return self.low <= height <= self.high
 
 
+@rule("common practice; Grandjean, Fitting the Task to the Man")
 def work_height(work: str, elbow: Fraction | None, saw: Fraction | None) -> HeightRange | None:
     """The height that suits the work: below the elbow, for `outfeed` below the saw's table. None: not measured."""
     if work == "outfeed":

@@ -54,19 +54,19 @@ def masses(spec: Spec, bench: Bench, rows: Sequence[HardwareRow]) -> Masses:
     """Every mass of the bench and of what the spec puts on it, at its place."""
     slides = {row.item: row for row in rows if row.item in spec.hardware}
     slide = slides.get(spec.drawers.slide)
-    pair = piece_of_hardware(spec, slide) if slide and bench.storage.drawers else 0.0
+    pair = float(piece_of_hardware(spec, slide)) if slide and bench.storage.drawers else 0.0
     drawers = tuple(_drawer(spec, bench, each, pair * MOVING) for each in bench.storage.drawers)
     parts = [_of_part(spec, part) for part in bench.parts if part.group not in DRAWER_GROUPS]
     standing = [PointMass(pair * (1 - MOVING), each.own.at) for each in drawers]
     wheel = _wheels(spec, bench, slides.get(spec.base.casters))
     counted = {spec.drawers.slide, spec.base.casters}
-    small = sum(piece_of_hardware(spec, row) * row.count for row in rows if row.item not in counted)
+    small = sum(float(piece_of_hardware(spec, row)) * row.count for row in rows if row.item not in counted)
     spread = [PointMass(small, _middle(parts))]
     return Masses((*parts, *standing, *wheel, *spread), drawers, tuple(_loads(spec, bench)))
 
 
 def _of_part(spec: Spec, part: Part) -> PointMass:
-    return PointMass(piece_mass(spec, part), _centre(part))
+    return PointMass(float(piece_mass(spec, part)), _centre(part))
 
 
 def _centre(part: Part) -> tuple[float, float, float]:
@@ -98,7 +98,7 @@ def _wheels(spec: Spec, bench: Bench, row: HardwareRow | None) -> tuple[PointMas
     if row is None:
         return ()
     below = -float(spec.base.plate.thickness + caster(spec).height / 2)
-    mass = piece_of_hardware(spec, row)
+    mass = float(piece_of_hardware(spec, row))
     return tuple(PointMass(mass, (float(x), float(y), below)) for x, y in bench.casters)
 
 

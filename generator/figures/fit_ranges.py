@@ -20,12 +20,17 @@ from generator.figures.fits_model import FitRow, FitSize
 from generator.spec.goods import EndClip, Sheet
 from generator.spec.lookup import profile, sheet, slide
 from generator.spec.schema import Spec
+from generator.working import constant
 
 #: What a good shop keeps (mm). Common practice, no source.
-BAR_LENGTH = Fraction(2, 10)
-BAY, BOX, PACKING, BOUGHT = Fraction(5, 10), Fraction(5, 10), Fraction(2, 10), Fraction(1, 10)
+BAR_LENGTH = constant("0.2", "how far a bar's length may be off")
+BAY = constant("0.5", "how far a bay's width may be off")
+BOX = constant("0.5", "how far a box's width may be off")
+PACKING = constant("0.2", "how far packing strips differ")
+BOUGHT = constant("0.1", "how far lip, clip and head may be off")
+TOTE = constant(1, "how far a tote's rim may be off")
 #: Half of what a measured sheet's six points lie apart, when the spec does not say (mm). Common practice, no source.
-MEASURED = Fraction(1, 10)
+MEASURED = constant("0.1", "how far a measured sheet strays from its mean")
 
 TONGUE_TEST = "Cut a test tongue on scrap; it goes in by hand and stays up when the bar is turned over."
 BOTTOM_TEST = (
@@ -57,8 +62,8 @@ def _fit(name: str, where: str, nominal: Fraction, sizes: Sequence[FitSize], fee
         name=name,
         where=where,
         nominal=nominal,
-        worst=(Fraction(found.worst.low), Fraction(found.worst.high)),
-        likely=(float(found.likely.low), float(found.likely.high)),
+        worst=(found.worst.low, found.worst.high),
+        likely=(found.likely.low, found.likely.high),
         verdict=found.verdict,
         likely_verdict=found.likely_verdict,
         worst_verdict=found.worst_verdict,
@@ -214,7 +219,7 @@ def _totes(spec: Spec, bench: Bench) -> Iterator[FitRow]:
             narrowest.width - card.rim_width,
             (
                 _size("bay, width", narrowest.width, BAY, "common practice"),
-                _size("tote, rim", card.rim_width, Fraction(1), "common practice"),
+                _size("tote, rim", card.rim_width, TOTE, "common practice"),
             ),
             LAID_IN,
             TOTE_TEST,

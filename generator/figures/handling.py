@@ -73,7 +73,7 @@ def _outside(boxes: Sequence[tuple[Sizes, Sizes]]) -> Sizes:
 
 
 def _row(spec: Spec, name: str, mass: float, sizes: Sizes, *, whole: bool = False) -> Handling:
-    count = persons(mass=mass, each=float(spec.limits.lift_one))
+    count = persons(mass=float(mass), each=float(spec.limits.lift_one))
     recommended = recommended_weight(reach=REACH, height=FROM, travel=TRAVEL)
     return Handling(
         name=name,
@@ -81,7 +81,7 @@ def _row(spec: Spec, name: str, mass: float, sizes: Sizes, *, whole: bool = Fals
         sizes=sizes,
         persons=count,
         recommended=recommended,
-        index=lifting_index(mass=mass / count, recommended=recommended),
+        index=lifting_index(mass=float(mass) / count, recommended=recommended),
         door=passes(sizes, spec.limits.door),
         van=stows(sizes, spec.limits.van),
         whole=whole,

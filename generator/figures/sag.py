@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+from typing import Protocol
 
 from generator.bench.model import Bench, Part
 from generator.calculators.beams import (
@@ -17,18 +18,38 @@ from generator.calculators.beams import (
     sag_spread,
     weight,
 )
-from generator.calculators.plates import sag_of_plate_point, sag_of_plate_spread
+from generator.calculators.plates import (
+    POISSON,
+    plate_stiffness,
+    point_coefficient,
+    sag_of_plate_point,
+    sag_of_plate_spread,
+    spread_coefficient,
+)
+from generator.calculators.plates import SOURCE as PLATES
 from generator.figures.model import Mass
 from generator.figures.parts import piece_mass
 from generator.figures.strength_model import Sag
+from generator.spec.goods import Sheet
 from generator.spec.lookup import profile, sheet
 from generator.spec.schema import Spec
+from generator.working import constant, inexact
+
+#: No load, with its unit: a sum of loads goes on.
+NO_SPREAD = inexact(constant(0, "no load spread along the rail", "this sum looks at the other load", "N/mm"))
+NO_FORCE = inexact(constant(0, "no load in the middle", "this sum looks at the other load", "N"))
 
 POINT = "load in the middle of a bar that lies on two supports"
 BOARD = "load in the middle of a board that ends at the bars around it; it runs over them, so it sags less"
 RUNS_ON = "bar that runs on over its casters, half the loaded bench on each long rail"
 SHELF = "board on two cleats, its load spread"
 BOTTOM = "board held at its four edges, its load spread"
+
+
+class _Series(Protocol):
+    """A coefficient by how much longer than wide a board is."""
+
+    def __call__(self, *, long_to_short: float) -> float: ...
 
 
 @dataclass(frozen=True)
@@ -40,14 +61,14 @@ class _Bars:
 
     def point(self, force: float, span: Fraction) -> float:
         return sag_point_middle(
-            force=force, span=float(span), modulus=self.modulus, second_moment=self.second_moment
+            force=force, span=inexact(span), modulus=self.modulus, second_moment=self.second_moment
         )
 
 
 def sags(spec: Spec, bench: Bench, weight_of: Mass) -> tuple[Sag, ...]:
     """One row for each kind of part and face, its widest span."""
     bar = profile(spec)
-    bars = _Bars(float(bar.modulus), float(bar.second_moment))
+    bars = _Bars(inexact(bar.modulus), inexact(bar.second_moment))
     return (
         *_top_bars(spec, bench, bars),
         *_top_board(spec, bench),
@@ -60,7 +81,7 @@ def sags(spec: Spec, bench: Bench, weight_of: Mass) -> tuple[Sag, ...]:
 def _top_bars(spec: Spec, bench: Bench, bars: _Bars) -> Iterator[Sag]:
     """Long rails over the posts of their face, cross-members over the spines, end members over nothing."""
     plan = bench.layout
-    force, limit = float(spec.limits.top_force), float(spec.limits.top_sag)
+    force, limit = inexact(spec.limits.top_force), inexact(spec.limits.top_sag)
 
     def row(kind: str, where: str, marks: Iterable[Part], spans: Iterable[Fraction], whole: Fraction) -> Sag:
         span = max(spans)
@@ -96,16 +117,27 @@ def _top_board(spec: Spec, bench: Bench) -> Iterator[Sag]:
     edges = (Fraction(0), *plan.lines, plan.length - plan.section)
     wide = max(b - a - plan.section for a, b in pairwise(edges))
     short, long = sorted((wide, plan.depth - 2 * plan.section))
+    force = inexact(spec.limits.top_force)
     sag = sag_of_plate_point(
-        force=float(spec.limits.top_force),
-        short=float(short),
-        long=float(long),
-        thickness=float(card.thickness),
-        modulus=float(card.modulus),
+        coefficient=_coefficient("a load in its middle", point_coefficient, short, long),
+        force=force,
+        short=inexact(short),
+        stiffness=_stiffness(card),
     )
     marks = tuple(part.mark for part in bench.in_group("top"))
-    limit = float(spec.limits.top_sag)
-    yield Sag("top board", "", marks, short, float(spec.limits.top_force), False, sag, limit, BOARD)
+    limit = inexact(spec.limits.top_sag)
+    yield Sag("top board", "", marks, short, force, False, sag, limit, BOARD)
+
+
+def _stiffness(card: Sheet) -> float:
+    return plate_stiffness(modulus=inexact(card.modulus), thickness=inexact(card.thickness), poisson=POISSON)
+
+
+def _coefficient(load: str, series: _Series, short: Fraction, long: Fraction) -> float:
+    """A plate's coefficient is a sum of hundreds of terms: it has a name and its source, no working of its own."""
+    ratio = float(long / short)
+    name = f"coefficient of a board {ratio:.2f} times as long as wide, under {load}"
+    return inexact(constant(Fraction(series(long_to_short=ratio)), name, f"{PLATES}, by Navier's series", ""))
 
 
 def _base_rails(spec: Spec, bench: Bench, bars: _Bars, whole: Mass) -> Iterator[Sag]:
@@ -115,13 +147,13 @@ def _base_rails(spec: Spec, bench: Bench, bars: _Bars, whole: Mass) -> Iterator[
     places = sorted(x for x, y in bench.casters if y == side)
     spans = [b - a for a, b in pairwise(places)]
     on_rail = whole.loaded / 2
-    spread = line_load(mass=on_rail, length=float(rails[0].length))
+    spread = line_load(mass=on_rail, length=inexact(rails[0].length))
     middle = weight(mass=on_rail / len(spans))
     for is_spread in (True, False):
         found = sag_continuous(
-            spans=[float(span) for span in spans],
-            line_load=spread if is_spread else 0.0,
-            force=0.0 if is_spread else middle,
+            spans=[inexact(span) for span in spans],
+            line_load=spread if is_spread else NO_SPREAD,
+            force=NO_FORCE if is_spread else middle,
             modulus=bars.modulus,
             second_moment=bars.second_moment,
         )
@@ -132,10 +164,10 @@ def _base_rails(spec: Spec, bench: Bench, bars: _Bars, whole: Mass) -> Iterator[
             where="",
             marks=tuple(part.mark for part in rails),
             span=span,
-            load=spread * float(span) if is_spread else middle,
+            load=spread * inexact(span) if is_spread else middle,
             spread=is_spread,
             sag=found[deepest],
-            limit=sag_limit(span=float(span), divisor=float(spec.limits.rail_sag)),
+            limit=sag_limit(span=inexact(span), divisor=inexact(spec.limits.rail_sag)),
             model=RUNS_ON if len(spans) > 1 else RUNS_ON.replace("runs on over its", "lies on two"),
         )
 
@@ -146,13 +178,13 @@ def _shelves(spec: Spec, bench: Bench) -> Iterator[Sag]:
         return
     widest = max(shelves, key=lambda part: part.length)
     card = sheet(spec, spec.shelves.material)
-    mass = float(spec.loads.shelf) + piece_mass(spec, widest)
-    span = float(widest.length)
+    mass = inexact(spec.loads.shelf) + piece_mass(spec, widest)
+    span = inexact(widest.length)
     sag = sag_spread(
         line_load=line_load(mass=mass, length=span),
         span=span,
-        modulus=float(card.modulus),
-        second_moment=board_second_moment(width=float(widest.width), thickness=float(card.thickness)),
+        modulus=inexact(card.modulus),
+        second_moment=board_second_moment(width=inexact(widest.width), thickness=inexact(card.thickness)),
     )
     yield Sag(
         kind="shelf",
@@ -162,7 +194,7 @@ def _shelves(spec: Spec, bench: Bench) -> Iterator[Sag]:
         load=weight(mass=mass),
         spread=True,
         sag=sag,
-        limit=sag_limit(span=span, divisor=float(spec.limits.shelf_sag)),
+        limit=sag_limit(span=span, divisor=inexact(spec.limits.shelf_sag)),
         model=SHELF,
     )
 
@@ -174,21 +206,23 @@ def _drawer_bottoms(spec: Spec, bench: Bench) -> Iterator[Sag]:
     widest = max(bottoms, key=lambda part: part.length * part.width)
     card = sheet(spec, spec.drawers.bottom)
     inside = sorted(size - 2 * spec.drawers.groove for size in (widest.length, widest.width))
+    short, long = inside
+    load = weight(mass=inexact(spec.loads.drawer))
     sag = sag_of_plate_spread(
-        mass=float(spec.loads.drawer),
-        short=float(inside[0]),
-        long=float(inside[1]),
-        thickness=float(card.thickness),
-        modulus=float(card.modulus),
+        coefficient=_coefficient("a spread load", spread_coefficient, short, long),
+        force=load,
+        short=inexact(short),
+        long=inexact(long),
+        stiffness=_stiffness(card),
     )
     yield Sag(
         kind="drawer bottom",
         where="the widest",
         marks=tuple(p.mark for p in bottoms if (p.length, p.width) == (widest.length, widest.width)),
-        span=inside[0],
-        load=weight(mass=float(spec.loads.drawer)),
+        span=short,
+        load=load,
         spread=True,
         sag=sag,
-        limit=sag_limit(span=float(inside[0]), divisor=float(spec.limits.shelf_sag)),
+        limit=sag_limit(span=inexact(short), divisor=inexact(spec.limits.shelf_sag)),
         model=BOTTOM,
     )

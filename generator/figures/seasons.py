@@ -20,6 +20,9 @@ from generator.figures.fits_model import Movement, Seasons
 from generator.figures.storage import packing_of
 from generator.spec.lookup import sheet, strip
 from generator.spec.schema import Spec
+from generator.working import constant, inexact
+
+TABLE = "Wood Handbook, table 13-5"
 
 TOP_ADVICE = "Fix the top in its middle; the holes of all other brackets are longer by at least this."
 TONGUE_ADVICE = "The slots take it up: never glue a tongue."
@@ -32,8 +35,10 @@ def seasons(spec: Spec, bench: Bench) -> Seasons:
     climate = spec.climate
     driest = moisture_in_equilibrium(celsius=float(climate.warmest), humidity=float(climate.driest))
     dampest = moisture_in_equilibrium(celsius=float(climate.coldest), humidity=float(climate.dampest))
-    warming = float(climate.warmest - climate.coldest)
-    wetter = dampest - driest
+    warming = _given(
+        float(climate.warmest - climate.coldest), "warming from the coldest to the warmest day", "K"
+    )
+    wetter = _given(dampest - driest, "moisture that wood takes up (%)", "")
     rows = (
         *_top(spec, bench, wetter),
         *_tray(spec, bench, wetter),
@@ -43,9 +48,14 @@ def seasons(spec: Spec, bench: Bench) -> Seasons:
     return Seasons(driest, dampest, warming, rows)
 
 
+def _given(value: float, name: str, unit: str) -> float:
+    why = "from the spec's climate; moisture by Wood Handbook, equation 4-5"
+    return inexact(constant(Fraction(value), name, why, unit))
+
+
 def _board(spec: Spec, material: str, size: Fraction, wetter: float) -> float:
     coefficient = MDF if sheet(spec, material).grain == "none" else PLYWOOD
-    return change_with_moisture(size=float(size), coefficient=coefficient, moisture_change=wetter)
+    return change_with_moisture(size=inexact(size), coefficient=coefficient, moisture_change=wetter)
 
 
 def _top(spec: Spec, bench: Bench, wetter: float) -> Iterator[Movement]:
@@ -60,7 +70,7 @@ def _tray(spec: Spec, bench: Bench, wetter: float) -> Iterator[Movement]:
     if tray.fit is None:
         return
     change = _board(spec, spec.tray.material, tray.length, wetter)
-    room = float(2 * tray.fit.bottom_clearance)
+    room = inexact(2 * tray.fit.bottom_clearance)
     yield Movement("tray, between its slots", tray.mark, tray.length, "moisture", change, room, TONGUE_ADVICE)
 
 
@@ -72,15 +82,21 @@ def _drawers(spec: Spec, bench: Bench, wetter: float) -> Iterator[Movement]:
     widest = max((drawer.sizes.box_width for drawer in bench.storage.drawers), default=Fraction(0))
     wood = species(strip(spec, spec.drawers.packing).species)
     packing = change_with_moisture(
-        size=float(2 * packing_of(spec)), coefficient=wood.tangential, moisture_change=wetter
+        size=inexact(2 * packing_of(spec)),
+        coefficient=inexact(
+            constant(
+                Fraction(wood.tangential), "movement of the strips for each per cent of moisture", TABLE, ""
+            )
+        ),
+        moisture_change=wetter,
     )
     box = _board(spec, spec.drawers.box, widest, wetter)
-    room = float(min(row.nominal for row in play))
+    room = inexact(min(row.nominal for row in play))
     name = "drawer box and both packings"
     yield Movement(name, "the widest drawer", widest, "moisture", box + packing, room, DRAWER_ADVICE)
 
 
 def _bars(bench: Bench, warming: float) -> Iterator[Movement]:
     longest = max((part for part in bench.parts if part.kind == "profile"), key=lambda part: part.length)
-    change = growth_with_heat(length=float(longest.length), expansion=ALUMINIUM, warming=warming)
+    change = growth_with_heat(length=inexact(longest.length), expansion=ALUMINIUM, warming=warming)
     yield Movement(f"bar, {longest.group}", longest.mark, longest.length, "heat", change, None, BAR_ADVICE)

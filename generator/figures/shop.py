@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from generator.bench.model import Bench
 from generator.bench.panels import panel_rules
@@ -30,13 +29,14 @@ from generator.figures.model import BarSummary, Cutting, SheetSummary
 from generator.figures.shop_model import CutterRow, ScrewHoles, Shop, Tightening, TimeRow
 from generator.spec.lookup import fastener, profile, sheet, slot_nut
 from generator.spec.schema import Spec
+from generator.working import constant, inexact
 
 NMM_PER_NM = 1000.0
 #: Teeth of a small cutter; diameters of the wood screws that the hardware list names (mm). Common practice.
 TEETH = 2
 SHANKS = (4.0, 5.0)
 #: A cutter for rabbets (mm). Common practice.
-RABBET_CUTTER = Fraction(16)
+RABBET_CUTTER = constant(16, "cutter for rabbets")
 
 
 def shop(spec: Spec, bench: Bench, plans: Cutting) -> Shop:
@@ -68,10 +68,10 @@ def _cutters(spec: Spec, bench: Bench) -> Iterator[CutterRow]:
         if not depth:
             continue
         slowest, fastest = (
-            spindle_speed(cutting_speed=speed, diameter=float(cutter))
+            spindle_speed(cutting_speed=speed, diameter=inexact(cutter))
             for speed in (material.slowest, material.fastest)
         )
-        deep = pass_depth(diameter=float(cutter), part=part)
+        deep = pass_depth(diameter=inexact(cutter), part=part)
         yield CutterRow(
             work=name,
             material=material.name,
@@ -81,7 +81,7 @@ def _cutters(spec: Spec, bench: Bench) -> Iterator[CutterRow]:
             feed=feed_rate(speed=slowest, chip=material.chip, teeth=TEETH),
             depth=depth,
             pass_depth=deep,
-            passes=passes(depth=float(depth), pass_depth=deep),
+            passes=passes(depth=float(depth), pass_depth=float(deep)),
         )
 
 

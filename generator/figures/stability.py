@@ -19,9 +19,11 @@ from generator.figures.model import Casters
 from generator.figures.strength_model import Stability
 from generator.spec.lookup import caster, slide
 from generator.spec.schema import Spec
+from generator.working import constant, inexact
 
 FACES = ("front", "rear", "left", "right")
 MM_PER_M = 1000.0
+PER_METRE = inexact(constant(1000, "millimetres in a metre", "the metre", "mm/m"))
 
 
 def stability(spec: Spec, bench: Bench, weight: Masses) -> tuple[Stability, ...]:
@@ -34,27 +36,28 @@ def _face(spec: Spec, bench: Bench, weight: Masses, face: str) -> Stability:
     total = bench.layout.depth if axis else bench.layout.length
     places = [centre[axis] for centre in bench.casters]
     inset = min(places) if face in ("front", "left") else total - max(places)
-    line = inset + caster(spec).trail
+    line = tip_line(caster_centre=inexact(inset), trail=inexact(caster(spec).trail))
 
     def behind(row: PointMass) -> float:
         at = row.at[axis] if face in ("front", "left") else float(total) - row.at[axis]
-        return at - tip_line(caster_centre=float(inset), trail=float(caster(spec).trail))
+        return at - float(line)
 
     zones = {bay.name: zone.opens for zone in bench.layout.zones for bay in zone.bays}
     mine = [each for each in weight.drawers if zones[each.drawer.bay] == face]
     others = [each.own for each in weight.drawers if each not in mine]
     rest = [(row.mass, behind(row)) for row in (*weight.fixed, *others)]
-    push = push_moment(force=float(spec.loads.push), height=float(bench.layout.height))
-    found = tipping(rest, [_mass(spec, each, behind(each.own), behind(each.load)) for each in mine], push)
+    push = push_moment(force=inexact(spec.loads.push), height=inexact(bench.layout.height))
+    boxes = [_mass(spec, each, behind(each.own), behind(each.load)) for each in mine]
+    found = tipping(rest, boxes, float(push))
     return Stability(
         face=face,
         tip_line=line,
-        pull=float(spec.loads.push),
+        pull=inexact(spec.loads.push),
         safe_open=found.safe_open,
         drawers=len(mine),
         margins=tuple(margin / MM_PER_M for margin in found.margins),
         margins_alone=tuple(margin / MM_PER_M for margin in found.margins_alone),
-        push=push / MM_PER_M,
+        push=push / PER_METRE,
         safe_open_alone=found.safe_open_alone,
         lean=_lean(spec, bench, found, float(line)) if mine else None,
     )
@@ -74,4 +77,4 @@ def with_one_in_the_air(bench: Bench, wheels: Casters, weight: Masses, loaded: f
     """The casters with the most that one of them carries when any other hangs free."""
     x, y, _ = weight.balance().loaded
     places = [(float(a), float(b)) for a, b in bench.casters]
-    return replace(wheels, one_in_the_air=worst_with_one_in_the_air(places, loaded, (x, y)))
+    return replace(wheels, one_in_the_air=worst_with_one_in_the_air(places, float(loaded), (x, y)))

@@ -47,7 +47,7 @@ class Stability:
     """
 
     face: str
-    tip_line: Fraction
+    tip_line: float
     pull: float
     safe_open: int
     drawers: int

@@ -169,7 +169,7 @@ class Printer:
         """A length that is measured, never cut: to a tenth, or to the rule's finest fraction."""
         return self._opened(millimetres, self._ruler.text(Fraction(str(round(millimetres, 3)))))
 
-    def _said(self, value: float, metric: str, imperial: str) -> str:
+    def _said(self, value: Fraction | float, metric: str, imperial: str) -> str:
         """A quantity in either system, leading to its working."""
         return self._opened(value, self._either(metric, imperial))
 

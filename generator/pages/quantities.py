@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from fractions import Fraction
 from typing import Any
 
 from generator.units import INCH, format_fixed
@@ -17,7 +18,7 @@ MM_PER_M = 1000.0
 class Quantities:
     """Filters for one manual; `say` makes a text of a value and of its metric and its imperial reading."""
 
-    def __init__(self, say: Callable[[float, str, str], str]) -> None:
+    def __init__(self, say: Callable[[Fraction | float, str, str], str]) -> None:
         self._say = say
 
     def filters(self) -> dict[str, Callable[..., Any]]:
@@ -37,9 +38,9 @@ class Quantities:
         """Whole newtons, or whole pounds of force."""
         return self._say(newtons, _text(newtons, 0, "N"), _text(newtons / NEWTONS_PER_LBF, 0, "lbf"))
 
-    def moment(self, kilogram_metres: float) -> str:
+    def moment(self, kilogram_metres: Fraction | float) -> str:
         """To a tenth of a kilogram-metre, or to a whole pound-foot."""
-        pound_feet = kilogram_metres * MM_PER_M / KG_PER_LB / MM_PER_FOOT
+        pound_feet = float(kilogram_metres) * MM_PER_M / KG_PER_LB / MM_PER_FOOT
         return self._say(
             kilogram_metres, _text(kilogram_metres, 1, f"kg{NBSP}m"), _text(pound_feet, 0, f"lb{NBSP}ft")
         )
@@ -64,8 +65,8 @@ class Quantities:
         return self._say(kelvins, _text(kelvins, 0, "°C"), _text(kelvins * 9 / 5, 0, "°F"))
 
 
-def _text(value: float, places: int, unit: str) -> str:
-    return f"{format_fixed(value, places)}{NBSP}{unit}"
+def _text(value: Fraction | float, places: int, unit: str) -> str:
+    return f"{format_fixed(float(value), places)}{NBSP}{unit}"
 
 
 def turns(per_minute: float) -> str:

@@ -92,7 +92,7 @@ tolerances = st.lists(
 )
 
 
-@settings(max_examples=20)
+@settings(max_examples=20, deadline=None)
 @given(widths=tolerances, shifts=st.lists(st.fractions(-1, 1, max_denominator=20), min_size=6, max_size=6))
 def test_the_likely_range_holds_997_of_1000(widths: list[Fraction], shifts: list[Fraction]) -> None:
     """Sizes that stray normally, three sigma to a limit: the sum is normal, its variance the sum of variances."""

@@ -61,7 +61,7 @@ def test_wheels_on_a_line_hold_nothing() -> None:
 # --- an independent library
 
 
-@settings(max_examples=40)
+@settings(max_examples=40, deadline=None)
 @given(
     length=st.floats(800, 3000),
     depth=st.floats(400, 1200),
@@ -83,7 +83,7 @@ def test_wheel_loads_are_those_of_least_squares(
     assert support_loads(wheels, mass, centre) == pytest.approx(expected, rel=1e-6, abs=1e-6)
 
 
-@settings(max_examples=15)
+@settings(max_examples=10, deadline=None)
 @given(six=st.booleans(), x=st.floats(0.2, 0.8), y=st.floats(0.2, 0.8))
 def test_one_wheel_in_the_air_stays_within_what_a_linear_programme_allows(
     six: bool, x: float, y: float
@@ -126,7 +126,7 @@ def moved(rows: list[tuple[float, float]], by: float) -> list[tuple[float, float
     return [(mass, at + by) for mass, at in rows]
 
 
-@settings(max_examples=40)
+@settings(max_examples=40, deadline=None)
 @given(rest=rests, boxes=drawers, push=st.floats(0, 30_000), wider=st.floats(0, 500))
 def test_a_wider_base_never_tips_sooner(
     rest: list[tuple[float, float]], boxes: list[DrawerMass], push: float, wider: float
@@ -138,7 +138,7 @@ def test_a_wider_base_never_tips_sooner(
     assert behind.safe_open_alone >= before.safe_open_alone
 
 
-@settings(max_examples=40)
+@settings(max_examples=40, deadline=None)
 @given(rest=rests, boxes=drawers, push=st.floats(0, 30_000), more=st.floats(0, 30_000))
 def test_a_harder_push_never_lets_more_drawers_open(
     rest: list[tuple[float, float]], boxes: list[DrawerMass], push: float, more: float
@@ -146,7 +146,7 @@ def test_a_harder_push_never_lets_more_drawers_open(
     assert tipping(rest, boxes, push + more).safe_open <= tipping(rest, boxes, push).safe_open
 
 
-@settings(max_examples=40)
+@settings(max_examples=40, deadline=None)
 @given(rest=rests, boxes=drawers, push=st.floats(0, 30_000))
 def test_drawers_are_opened_so_that_no_other_choice_is_worse(
     rest: list[tuple[float, float]], boxes: list[DrawerMass], push: float
@@ -160,7 +160,7 @@ def test_drawers_are_opened_so_that_no_other_choice_is_worse(
     assert -1 <= found.safe_open <= len(boxes)
 
 
-@settings(max_examples=40)
+@settings(max_examples=40, deadline=None)
 @given(rest=rests, boxes=drawers, extra=st.floats(0, 100), at=st.floats(0, 800))
 def test_mass_behind_the_line_only_helps(
     rest: list[tuple[float, float]], boxes: list[DrawerMass], extra: float, at: float
