@@ -9,7 +9,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from generator.figures.fits_model import FitRow, Seasons
 from generator.figures.record_model import BuildRecord
+from generator.figures.shop_model import Shop
+from generator.figures.strength_model import Balance, Handling, Sag, Stability, WorkHeight
 
 Length = Fraction
 
@@ -367,7 +370,8 @@ class PlateBolt:
 class Casters:
     """Loads in kg: each with a wheel or two in the air, and that with the rolling factor, as `required`.
 
-    `rating` is what the card allows; `positions` are the swivels' X, Y in the frame.
+    `rating` is what the card allows; `positions` are the swivels' X, Y in the frame. `one_in_the_air` is the most that
+    one caster carries when any other carries nothing and the frame stays stiff.
     """
 
     load_each: float
@@ -376,6 +380,7 @@ class Casters:
     rating: float | None = None
     positions: tuple[tuple[Length, Length], ...] = ()
     bolts: tuple[PlateBolt, ...] = ()
+    one_in_the_air: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -811,3 +816,11 @@ class Figures:
     """All heights of the standing bench from the floor."""
     setups: tuple[Setup, ...] = ()
     record: BuildRecord | None = None
+    sags: tuple[Sag, ...] = ()
+    stability: tuple[Stability, ...] = ()
+    balance: Balance | None = None
+    handling: tuple[Handling, ...] = ()
+    work_height: WorkHeight | None = None
+    fit_ranges: tuple[FitRow, ...] = ()
+    seasons: Seasons | None = None
+    shop: Shop | None = None

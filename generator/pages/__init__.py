@@ -3,6 +3,7 @@
 from generator.pages import (
     assembly,
     assumed,
+    at_the_machine,
     bar_plan,
     before,
     build_record,
@@ -22,6 +23,7 @@ from generator.pages import (
     sheet_plan,
     shopping,
     sticks,
+    strength,
     working,
 )
 from generator.pages.page import Page
@@ -34,6 +36,7 @@ PAGES: tuple[Page, ...] = (
     bar_plan.PAGE,
     sheet_plan.PAGE,
     setup_cards.PAGE,
+    at_the_machine.PAGE,
     part_sheets.PAGE,
     part_index.PAGE,
     fits.PAGE,
@@ -41,6 +44,7 @@ PAGES: tuple[Page, ...] = (
     sticks.PAGE,
     assembly.PAGE,
     hardware.PAGE,
+    strength.PAGE,
     checks.PAGE,
     assumed.PAGE,
     working.PAGE,

@@ -16,6 +16,7 @@ from generator.figures.model import CutSection, Figures, Notch, Operation, PartR
 from generator.figures.steps.words import key_size
 from generator.figures.working import workings
 from generator.pages.page import WORKING_FILE, anchor, part_links, working_anchor
+from generator.pages.quantities import Quantities
 from generator.readings import written
 from generator.reasons import reason
 from generator.units import INCH, format_fixed, format_inch, format_mm, format_thou
@@ -42,6 +43,7 @@ class Printer:
         self._ruler = ruler
         self._workings = workings(figures)
         self._either = ruler.either
+        self._quantities = Quantities(self._said)
         self._links = part_links(figures)
         self._touched = touched(changes) if changes else set()
         self._rows = {(row.section, row.key) for row in changes.rows} if changes else set()
@@ -49,7 +51,7 @@ class Printer:
 
     def filters(self) -> dict[str, Callable[..., Any]]:
         """Name in the templates -> function."""
-        return {
+        own: dict[str, Callable[..., Any]] = {
             "either": self._either,
             "length": self.length,
             "length_of": len,
@@ -76,6 +78,7 @@ class Printer:
             "both": self.both,
             "fine": self.fine,
             "tolerance": self.tolerance,
+            "fine_measured": self.fine_measured,
             "pair": self.pair,
             "area": self.area,
             "mass": self.mass,
@@ -89,6 +92,7 @@ class Printer:
             "sentence": sentence,
             "reason": reason,
         }
+        return own | self._quantities.filters()
 
     @property
     def unit(self) -> str:
@@ -184,9 +188,17 @@ class Printer:
         whole = [Fraction(1, n) for n in (16, 32, 64) if INCH * Fraction(1, n) <= value]
         return self._either(format_mm(value), str(whole[0]) if whole else format_thou(value))
 
+    def _said(self, value: Fraction | float, metric: str, imperial: str) -> str:
+        """A quantity in either system, leading to its working."""
+        return self._opened(value, self._either(metric, imperial))
+
     def fine(self, value: Fraction) -> str:
         """The size of a fit, without its unit."""
         return self._opened(value, self._ruler.fine(value))
+
+    def fine_measured(self, millimetres: float) -> str:
+        """A clearance that comes out so, never cut: as fine as a fit is written."""
+        return self._opened(millimetres, self._ruler.fine(Fraction(str(round(millimetres, 2)))))
 
     def pair(self, values: Sequence[Fraction]) -> str:
         """Lengths in a row with × between, without their unit."""
@@ -297,6 +309,8 @@ class Printer:
             return f"{self._opened(value, self._ruler.fine(Fraction(str(round(float(value), 3)))))}{NBSP}{self.unit}"
         if unit == "kg":
             return self.mass(value)
+        if unit == "kg m":
+            return self._quantities.moment(value)
         return f"{self._opened(value, format_mm(value, 2))}{NBSP}{unit}".strip()
 
     def assumption(self, value: object, path: str) -> str:
@@ -325,6 +339,14 @@ _QUANTITIES: Mapping[str, tuple[Fraction, str]] = {
     "loads.shelf": (Fraction(1), "kg"),
     "loads.top": (Fraction(1), "kg"),
     "loads.push": (Fraction(1), "N"),
+    "limits.top_force": (Fraction(1), "N"),
+    "limits.rail_sag": (Fraction(1), ""),
+    "limits.shelf_sag": (Fraction(1), ""),
+    "limits.lift_one": (Fraction(1), "kg"),
+    "coldest": (Fraction(1), "°C"),
+    "warmest": (Fraction(1), "°C"),
+    "driest": (Fraction(1), "%"),
+    "dampest": (Fraction(1), "%"),
 }
 
 

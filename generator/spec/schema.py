@@ -12,6 +12,7 @@ from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from generator.calculators.spacing import Share
+from generator.spec.demands import Climate, Limits
 from generator.spec.fields import (
     Count,
     Force,
@@ -349,5 +350,7 @@ class Spec(Node):
     top: Top = Field(default_factory=Top)
     base: Base = Field(default_factory=Base)
     loads: Loads = Field(default_factory=Loads)
+    limits: Limits = Field(default_factory=Limits)
+    climate: Climate = Field(default_factory=Climate)
     extra: Extra = Field(default_factory=Extra)
     assembly: AssemblyWishes = Field(default_factory=AssemblyWishes)
