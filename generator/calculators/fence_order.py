@@ -3,8 +3,7 @@
 Bars are cut longest piece first, so that a spoiled long piece becomes a short one; marks run from the datum
 end.
 Sheets: a part can be cut once it exists, so cuts wait for the cut that makes their part; among those that
-wait,
-all with the setting of the fence are made in one pass, also of different sheets (TRADE C52, section 5).
+wait, all with the setting of the fence are made in one pass, also of different sheets. Common practice.
 """
 
 from __future__ import annotations
@@ -13,7 +12,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.calculators.sheets import CutSheet, CutTree, SawCut
+from generator.calculators.sheets import CutSheet, CutTree
+
+#: So many ways to go on are kept from one setting to the next; fewer with more cuts than these.
+WAYS, CUTS = 24, 100
 
 
 @dataclass(frozen=True)
@@ -63,11 +65,17 @@ def stop_batches(bars: Sequence[Sequence[Fraction]]) -> tuple[StopBatch, ...]:
 
 @dataclass(frozen=True)
 class FenceCut:
-    """A cut of one sheet (its place), numbered on its sheet in the order in which it is made."""
+    """A cut of one sheet (its place), numbered on its sheet in the order in which it is made.
+
+    It divides `tree.area`, which is the `near` or far part of the cut numbered `parent` of the same sheet; 0 is the
+    sheet as it comes to the saw.
+    """
 
     sheet: int
     number: int
-    cut: SawCut
+    parent: int
+    near: bool
+    tree: CutTree
 
 
 @dataclass(frozen=True)
@@ -80,11 +88,12 @@ class FenceBatch:
 
 @dataclass(frozen=True)
 class FenceOrder:
-    """The cuts of all sheets in batches. `setups` are the settings made, `setups_sheet_by_sheet` without
-    batching.
+    """The cuts of all sheets in batches. `settings` are the different ones; `setups_sheet_by_sheet` is how often
+    the fence is set when the sheets are cut one after the other.
     """
 
     batches: tuple[FenceBatch, ...]
+    settings: int
     setups_sheet_by_sheet: int
 
     @property
@@ -92,53 +101,99 @@ class FenceOrder:
         """How often the fence is set."""
         return len(self.batches)
 
+    @property
+    def fewest(self) -> bool:
+        """Whether no order sets the fence less often: every setting is made once."""
+        return self.setups == self.settings
+
+
+@dataclass(frozen=True)
+class _Saw:
+    """All cuts of some sheets by their places; `parents` is the place of the cut that makes the part, or -1."""
+
+    trees: tuple[CutTree, ...]
+    sheets: tuple[int, ...]
+    parents: tuple[int, ...]
+    near: tuple[bool, ...]
+    settings: tuple[Fraction, ...]
+
+    def made_with(self, made: int, setting: Fraction) -> tuple[int, list[int]]:
+        """All cuts that one setting makes from here on, also in the parts that it makes; `made` is a set of bits."""
+        batch = []
+        for place, parent in enumerate(self.parents):
+            ready = parent < 0 or made >> parent & 1
+            if ready and self.settings[place] == setting and not made >> place & 1:
+                made |= 1 << place
+                batch.append(place)
+        return made, batch
+
+    def waiting(self, made: int) -> list[Fraction]:
+        """The settings that can be made now, the widest first: large parts become small ones."""
+        ready = {
+            self.settings[place]
+            for place, parent in enumerate(self.parents)
+            if not made >> place & 1 and (parent < 0 or made >> parent & 1)
+        }
+        return sorted(ready, reverse=True)
+
+    def left(self, made: int) -> tuple[int, int]:
+        """How many settings must still be made at least, and for how many cuts."""
+        rest = [setting for place, setting in enumerate(self.settings) if not made >> place & 1]
+        return len(set(rest)), len(rest)
+
 
 def fence_order(sheets: Sequence[CutSheet]) -> FenceOrder:
-    """Order the cuts so that the fence is set few times: the setting with most cuts waiting comes next.
+    """Order the cuts so that the fence is set few times; the widest settings come first where it is all the same.
 
-    A setting is only taken while another still waits for it when nothing better waits: what later cuts free
-    with
-    the same setting would need it again.
+    The best ways to go on are followed side by side, by how many settings must still be made.
     """
-    waiting: list[tuple[int, CutTree]] = [
-        (place, sheet.tree) for place, sheet in enumerate(sheets) if sheet.tree.cut is not None
-    ]
-    made = [0] * len(sheets)
-    batches: list[FenceBatch] = []
-    while waiting:
-        setting = _next_setting(waiting)
-        cuts: list[FenceCut] = []
-        moved = True
-        while moved:
-            moved = False
-            for entry in list(waiting):
-                place, tree = entry
-                if tree.cut is None or tree.cut.setting != setting:
-                    continue
-                waiting.remove(entry)
-                made[place] += 1
-                cuts.append(FenceCut(place, made[place], tree.cut))
-                parts = [
-                    part for part in (tree.first, tree.second) if part is not None and part.cut is not None
-                ]
-                waiting += [(place, part) for part in parts]
-                moved = True
-        batches.append(FenceBatch(setting, tuple(cuts)))
+    saw = _saw(sheets)
+    every = (1 << len(saw.trees)) - 1
+    kept = max(1, min(WAYS, WAYS * CUTS // max(1, len(saw.trees))))
+    ways: list[tuple[int, tuple[Fraction, ...]]] = [(0, ())]
+    while every not in {made for made, _ in ways}:
+        following: dict[int, tuple[Fraction, ...]] = {}
+        for made, settings in ways:
+            for setting in saw.waiting(made):
+                following.setdefault(saw.made_with(made, setting)[0], (*settings, setting))
+        ways = sorted(following.items(), key=lambda way: saw.left(way[0]))[:kept]
+    settings = next(settings for made, settings in ways if made == every)
     alone = sum(_runs([cut.setting for cut in sheet.cuts]) for sheet in sheets)
-    return FenceOrder(tuple(batches), alone)
+    return FenceOrder(_batches(saw, settings), len(set(saw.settings)), alone)
 
 
-def _next_setting(waiting: Sequence[tuple[int, CutTree]]) -> Fraction:
-    """The setting that no later cut needs, if any waits; else the one that most cuts wait for; wider first."""
-    ready: dict[Fraction, int] = {}
-    later: dict[Fraction, int] = {}
-    for _, tree in waiting:
-        assert tree.cut is not None
-        ready[tree.cut.setting] = ready.get(tree.cut.setting, 0) + 1
-        for part in (tree.first, tree.second):
-            for cut in part.cuts() if part is not None else ():
-                later[cut.setting] = later.get(cut.setting, 0) + 1
-    return min(ready, key=lambda setting: (later.get(setting, 0), -ready[setting], -setting))
+def _saw(sheets: Sequence[CutSheet]) -> _Saw:
+    """Every cut after the one that makes its part."""
+    rows: list[tuple[CutTree, int, int, bool, Fraction]] = []
+
+    def list_cuts(tree: CutTree | None, sheet: int, parent: int, near: bool) -> None:
+        if tree is None or tree.cut is None:
+            return
+        place = len(rows)
+        rows.append((tree, sheet, parent, near, tree.cut.setting))
+        list_cuts(tree.first, sheet, place, True)
+        list_cuts(tree.second, sheet, place, False)
+
+    for place, sheet in enumerate(sheets):
+        list_cuts(sheet.tree, place, -1, True)
+    columns = tuple(zip(*rows, strict=True)) or ((), (), (), (), ())
+    return _Saw(*columns)
+
+
+def _batches(saw: _Saw, settings: Sequence[Fraction]) -> tuple[FenceBatch, ...]:
+    """The cuts of each setting in turn, numbered sheet by sheet."""
+    made, numbers = 0, dict.fromkeys(range(-1, len(saw.trees)), 0)
+    counted: dict[int, int] = {}
+    batches = []
+    for setting in settings:
+        made, places = saw.made_with(made, setting)
+        cuts = []
+        for place in places:
+            sheet, parent = saw.sheets[place], saw.parents[place]
+            numbers[place] = counted[sheet] = counted.get(sheet, 0) + 1
+            cuts.append(FenceCut(sheet, numbers[place], numbers[parent], saw.near[place], saw.trees[place]))
+        batches.append(FenceBatch(setting, tuple(cuts)))
+    return tuple(batches)
 
 
 def _runs(settings: Sequence[Fraction]) -> int:

@@ -64,7 +64,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         goods=goods_facts(spec, bench),
         assumed=assumed(loaded, bench),
         height_rod=height_rod(bench),
-        setups=setups(spec, bench, rows),
+        setups=setups(spec, bench, rows, plans),
     )
     return figures, (*bench.findings, *findings(loaded, judged))
 

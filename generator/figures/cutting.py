@@ -20,4 +20,5 @@ def cutting(spec: Spec, bench: Bench) -> Cutting:
         summaries=bars.summaries,
         stops=bars.stops,
         sheet_summaries=sheets.summaries,
+        fences=sheets.fences,
     )

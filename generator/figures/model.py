@@ -580,7 +580,8 @@ class SheetCutRow:
     """One cut from edge to edge through the area at (x, y) of l by w, in the order of the saw.
 
     `across` cuts run over the sheet's width, at `at` from the sheet's left edge; the others over its length, at `at`
-    from its front edge. `setting` is the size between fence and blade.
+    from its front edge. `setting` is the size between fence and blade, exact where parts get their size by it. The cut
+    divides the near or the far part of the cut `parent`; 0 is the whole sheet. `marks` get their size by this cut.
     """
 
     n: int
@@ -592,6 +593,9 @@ class SheetCutRow:
     y: Length
     l: Length  # noqa: E741 - as in the pieces
     w: Length
+    parent: int = 0
+    near: bool = True
+    marks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -611,7 +615,11 @@ class SheetRow:
 
 @dataclass(frozen=True)
 class SheetSummary:
-    """What a material's sheet plan comes to; `gap` is how much dearer than the cheapest it may be."""
+    """What a material's sheet plan comes to; `gap` is how much dearer than the cheapest it may be.
+
+    The fence is set `setups` times for all sheets together, `setups_sheet_by_sheet` times one sheet after the other;
+    there are so many different `settings`, so it is never set fewer times.
+    """
 
     material: str
     sheets: int
@@ -620,6 +628,20 @@ class SheetSummary:
     proved: bool
     gap: float
     used: float
+    setups: int = 0
+    setups_sheet_by_sheet: int = 0
+    settings: int = 0
+
+
+@dataclass(frozen=True)
+class FenceSetting:
+    """One setting of the fence for all sheets of a material: (sheet, cut) in order, and the parts that get a size."""
+
+    material: str
+    n: int
+    setting: Length
+    cuts: tuple[tuple[int, int], ...]
+    marks: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -633,6 +655,7 @@ class Cutting:
     summaries: tuple[BarSummary, ...] = ()
     stops: tuple[StopSetting, ...] = ()
     sheet_summaries: tuple[SheetSummary, ...] = ()
+    fences: tuple[FenceSetting, ...] = ()
 
 
 @dataclass(frozen=True)
