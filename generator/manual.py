@@ -31,6 +31,7 @@ from generator.writers.dxf import to_dxf
 from generator.writers.figures_json import figures_json
 from generator.writers.paper_css import paper_css
 from generator.writers.pdf import About, to_pdfs
+from generator.writers.stock_yaml import stock_lines
 from generator.writers.svg import drawing_css, to_svg
 
 #: What each page is for, as the overview says it.
@@ -180,7 +181,12 @@ def _environment(figures: Figures, spec_name: str, drawings: Mapping[str, Drawin
         finalize=literal,
     )
     printer = Printer(figures, ruler_for(figures))
-    environment.filters |= printer.filters() | {"figure": _figure}
+    environment.filters |= printer.filters() | {
+        "figure": _figure,
+        "stock_lines": lambda offcuts: _to_paste(
+            stock_lines(offcuts, figures.spec.units, figures.spec.inch_fraction)
+        ),
+    }
     environment.globals |= {
         "figures": figures,
         "goods": figures.goods,
@@ -204,6 +210,12 @@ def _figure(drawing: Drawing, caption: str = "", wide: bool = False) -> Markup:
     link = f'<a href="{drawing_file(drawing)}">Drawing alone</a>'
     picture = to_svg(drawing, inline=True)
     return Markup(f'<figure class="{style}">{picture}<figcaption>{words}{link}</figcaption></figure>')
+
+
+def _to_paste(text: str) -> Markup:
+    """Text to copy, as it is written."""
+    lines = Markup("\n").join(Markup(literal(line)) for line in text.splitlines())
+    return Markup('<pre class="bm-paste"><code>') + lines + Markup("</code></pre>")
 
 
 def _tidy(text: str) -> str:

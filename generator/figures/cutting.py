@@ -5,6 +5,7 @@ from __future__ import annotations
 from generator.bench.model import Bench
 from generator.figures.bar_cutting import bar_cutting
 from generator.figures.model import Cutting
+from generator.figures.offcuts import offcuts
 from generator.figures.sheet_cutting import sheet_cutting
 from generator.spec.schema import Spec
 
@@ -21,4 +22,7 @@ def cutting(spec: Spec, bench: Bench) -> Cutting:
         stops=bars.stops,
         sheet_summaries=sheets.summaries,
         fences=sheets.fences,
+        offcuts=offcuts(spec, bars.bars, sheets.sheets),
+        least_bar_offcut=spec.saws.bar.least_offcut,
+        least_sheet_offcut=spec.saws.sheet.least_offcut,
     )

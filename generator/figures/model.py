@@ -645,6 +645,17 @@ class FenceSetting:
 
 
 @dataclass(frozen=True)
+class Offcut:
+    """What remains of `count` bars or sheets and is worth keeping, `width` for sheets (mm); grain along the length."""
+
+    material: str
+    length: Length
+    width: Length | None
+    count: int
+    lot: str
+
+
+@dataclass(frozen=True)
 class Cutting:
     """The cutting plans; `bar_bound` and `sheet_bound` by material."""
 
@@ -656,6 +667,9 @@ class Cutting:
     stops: tuple[StopSetting, ...] = ()
     sheet_summaries: tuple[SheetSummary, ...] = ()
     fences: tuple[FenceSetting, ...] = ()
+    offcuts: tuple[Offcut, ...] = ()
+    least_bar_offcut: Length = Fraction(0)
+    least_sheet_offcut: tuple[Length, Length] = (Fraction(0), Fraction(0))
 
 
 @dataclass(frozen=True)

@@ -19,6 +19,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
         entries.append(
             {
                 "summary": summary,
+                "offcuts": [each for each in plans.offcuts if each.material == summary.material],
                 "cuts": sum(len(sheet.cuts) for sheet in sheets),
                 "fences": [{"row": fence, "sheets": _by_sheet(fence)} for fence in fences],
                 "sheets": [

@@ -144,6 +144,8 @@ class BarSaw(Node):
     """Width of the cut, once a piece."""
     end_trim: LengthOrZero = Fraction(10)
     """Cut off at both ends of a stock length."""
+    least_offcut: Length = Fraction(300)
+    """Off-cuts from this length on are kept and offered as stock; common practice, no source."""
 
 
 class SheetSaw(Node):
@@ -153,6 +155,8 @@ class SheetSaw(Node):
     """Width of the cut."""
     edge_trim: LengthOrZero = Fraction(10)
     """Cut off along all four edges of a stock sheet."""
+    least_offcut: tuple[Length, Length] = (Fraction(300), Fraction(150))
+    """Off-cuts from this size on, lying either way, are kept and offered as stock; common practice, no source."""
 
 
 class Saws(Node):
