@@ -31,6 +31,7 @@ from generator.writers.dxf import to_dxf
 from generator.writers.figures_json import figures_json
 from generator.writers.paper_css import paper_css
 from generator.writers.pdf import About, to_pdfs
+from generator.writers.plans_csv import plans_csv
 from generator.writers.stock_yaml import stock_lines
 from generator.writers.svg import drawing_css, to_svg
 
@@ -101,6 +102,7 @@ def compile_manual(
         "docs/downloads/figures.json": figures_json(figures),
         "docs/downloads/cut-list.csv": cut_list_csv(figures),
     }
+    texts |= {f"docs/downloads/{name}": text for name, text in plans_csv(figures).items()}
     for page in PAGES:
         text = environment.get_template(page.template).render(contexts[page.slug])
         texts[f"docs/{page.file}"] = _tidy(text)

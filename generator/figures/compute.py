@@ -15,7 +15,7 @@ from generator.figures.hardware import hardware
 from generator.figures.mass import casters, mass
 from generator.figures.model import Figures, JointRow, Joints, SpecFacts
 from generator.figures.parts import part_rows
-from generator.figures.purchases import purchases
+from generator.figures.purchases import purchases, total, unknown_packs
 from generator.figures.setups import setups
 from generator.figures.sticks import height_rod, sticks
 from generator.figures.together import together
@@ -31,6 +31,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
     rows = part_rows(spec, bench)
     fasteners = hardware(spec, bench)
     plans = cutting(spec, bench)
+    shopping = purchases(spec, rows, fasteners, plans)
     weight = mass(spec, bench, rows, fasteners)
     wheels = casters(spec, bench, weight)
     whole = together(loaded, bench)
@@ -58,15 +59,16 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         mass=weight,
         casters=wheels,
         diagonals=squares,
-        purchases=purchases(spec, rows, fasteners, plans),
+        purchases=shopping,
         cut_sections=cut_sections(spec, rows),
         cutting=plans,
         goods=goods_facts(spec, bench),
         assumed=assumed(loaded, bench),
         height_rod=height_rod(bench),
         setups=setups(spec, bench, rows, plans),
+        purchase_total=total(shopping),
     )
-    return figures, (*bench.findings, *findings(loaded, judged))
+    return figures, (*bench.findings, *findings(loaded, judged), *unknown_packs(loaded, fasteners))
 
 
 def _facts(loaded: LoadedSpec) -> SpecFacts:
@@ -81,6 +83,7 @@ def _facts(loaded: LoadedSpec) -> SpecFacts:
         reason=spec.revision.reason,
         licence=spec.licence,
         inch_fraction=spec.display.inch_fraction,
+        currency=spec.display.currency,
     )
 
 

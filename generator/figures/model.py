@@ -25,6 +25,7 @@ class SpecFacts:
     reason: str = ""
     licence: str = ""
     inch_fraction: int = 32
+    currency: str = ""
 
 
 @dataclass(frozen=True)
@@ -499,14 +500,36 @@ class Assumption:
 
 
 @dataclass(frozen=True)
+class Bought:
+    """So many bars, sheets, packs or pieces to buy, with the price of one; `length` and `width` of stock in mm."""
+
+    count: int
+    price: float | None
+    length: Length | None = None
+    width: Length | None = None
+    pack: int | None = None
+    """Pieces in a pack."""
+
+
+@dataclass(frozen=True)
 class Purchase:
-    """One line of the shopping list. `quantity` is in `unit` (m, m², pieces)."""
+    """One line of the shopping list. `quantity` is in `unit` (m, m², pieces); `cost` is None without prices."""
 
     section: str
     item: str
     quantity: float
     unit: str
     detail: str
+    buy: tuple[Bought, ...] = ()
+    cost: float | None = None
+
+
+@dataclass(frozen=True)
+class PurchaseTotal:
+    """What all purchases with a price come to, and the items that have none."""
+
+    cost: float
+    unpriced: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -793,3 +816,4 @@ class Figures:
     height_rod: Stick | None = None
     """All heights of the standing bench from the floor."""
     setups: tuple[Setup, ...] = ()
+    purchase_total: PurchaseTotal = PurchaseTotal(0.0, ())

@@ -10,7 +10,7 @@ from typing import Any
 from markupsafe import Markup, escape
 
 from generator.drawings.dimensions import Ruler
-from generator.figures.model import CutSection, Figures, Operation, PartRow, Purchase
+from generator.figures.model import Bought, CutSection, Figures, Operation, PartRow, Purchase
 from generator.figures.steps.words import key_size
 from generator.pages.page import anchor, part_links
 from generator.units import INCH, format_fixed, format_inch, format_mm, format_thou
@@ -29,6 +29,7 @@ class Printer:
         self._ruler = ruler
         self._metric = ruler.units == "mm"
         self._links = part_links(figures)
+        self._currency = figures.spec.currency
         self._sheets = {mark: row.mark for row in figures.parts for mark in row.marks}
 
     def filters(self) -> dict[str, Callable[..., Any]]:
@@ -43,6 +44,8 @@ class Printer:
             "edges": self.edges,
             "plain_marks": self.plain_marks,
             "quantity": self.quantity,
+            "money": self.money,
+            "bought": self.bought,
             "measured": self.measured,
             "mark_list": self.mark_list,
             "length_list": self.length_list,
@@ -141,6 +144,20 @@ class Printer:
         if self._metric:
             return f"{format_fixed(row.quantity, 2)} m"
         return f"{format_fixed(row.quantity * 1000 / float(INCH * 12), 1)} ft"
+
+    def money(self, amount: float) -> str:
+        """A sum in the spec's currency, where it names one."""
+        text = format_fixed(amount, 2)
+        return f"{text}{NBSP}{self._currency}" if self._currency else text
+
+    def bought(self, row: Bought) -> str:
+        """What to buy: 5 × 6000 mm, 3 × 2440 × 1220 mm, 2 packs of 50, 24."""
+        if row.pack:
+            return f"{row.count} {'pack' if row.count == 1 else 'packs'} of {row.pack}"
+        if row.length is None:
+            return str(row.count)
+        size = self.length(row.length) if row.width is None else self.pair((row.length, row.width))
+        return f"{row.count} × {size}{NBSP}{self.unit}"
 
     def measured(self, millimetres: float) -> str:
         """A length that is measured, never cut: to a tenth, or to the rule's finest fraction."""

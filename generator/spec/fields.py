@@ -116,12 +116,15 @@ def _number(value: Any) -> Fraction:
     return number
 
 
-def _whole(value: Any) -> int:
-    allowed = "a whole number from 1 to 500"
-    text = _text(str(value) if isinstance(value, int) else value, allowed)
-    if not re.fullmatch(r"\d{1,6}", text) or not 1 <= int(text) <= 500:
-        raise _fault("bad-count", "this must be a count", text, allowed)
-    return int(text)
+def _whole_to(most: int) -> Callable[[Any], int]:
+    def parse(value: Any) -> int:
+        allowed = f"a whole number from 1 to {most}"
+        text = _text(str(value) if isinstance(value, int) else value, allowed)
+        if not re.fullmatch(r"\d{1,6}", text) or not 1 <= int(text) <= most:
+            raise _fault("bad-count", "this must be a count", text, allowed)
+        return int(text)
+
+    return parse
 
 
 def _flag(value: Any) -> bool:
@@ -215,7 +218,12 @@ Number = Annotated[
     Fraction, PlainValidator(_number), WithJsonSchema({"type": ["number", "string"]}), _as_text
 ]
 Count = Annotated[
-    int, PlainValidator(_whole), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 500})
+    int, PlainValidator(_whole_to(500)), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 500})
+]
+PackSize = Annotated[
+    int,
+    PlainValidator(_whole_to(10_000)),
+    WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 10_000}),
 ]
 Flag = Annotated[bool, PlainValidator(_flag), WithJsonSchema({"type": "boolean"})]
 Name = Annotated[str, PlainValidator(_name), WithJsonSchema({"type": ["string", "number"], "maxLength": 200})]

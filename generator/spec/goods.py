@@ -21,6 +21,7 @@ from generator.spec.fields import (
     Modulus,
     Name,
     Number,
+    PackSize,
     ScrewField,
     SecondMoment,
     Thread,
@@ -173,6 +174,10 @@ class HardwareItem(Node):
     """Name of a typical data card; its values are marked "measure yours"."""
     mass: Mass | None = None
     """Mass of one piece (of one pair, for slides)."""
+    pack: PackSize | None = None
+    """Pieces in a pack as it is sold; by default it is sold by the piece."""
+    price: Number | None = None
+    """Of one pack, or of one piece where no pack is named."""
 
 
 class EndClip(HardwareItem):
@@ -264,6 +269,15 @@ AnyHardware = Annotated[
     | Annotated[Caster, Tag("caster")],
     Discriminator(_kind),
 ]
+
+
+class Pack(Node):
+    """How hardware without a card of its own is sold."""
+
+    pack: PackSize | None = None
+    """Pieces in a pack; by default it is sold by the piece."""
+    price: Number | None = None
+    """Of one pack, or of one piece where no pack is named."""
 
 
 class ToteCard(Node):
