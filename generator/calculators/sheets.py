@@ -14,7 +14,7 @@ from fractions import Fraction
 from generator.calculators.bar_job import common_step, whole_steps
 from generator.calculators.effort import EFFORT_PER_SECOND, Effort
 from generator.calculators.sheet_job import Layout, Leaf, SheetCut, SheetJob
-from generator.calculators.sheet_search import SheetSearch
+from generator.calculators.sheet_stages import search
 
 
 @dataclass(frozen=True)
@@ -246,7 +246,7 @@ def plan_sheets(
     effort: Effort,
     stages: int | None = None,
 ) -> SheetPlan:
-    """Plan the cuts; with `stages`, the cuts change direction fewer times than that.
+    """Plan the cuts; with `stages` (2 or more), there are so many runs of cuts in one direction at most.
 
     The same problem and effort give the same plan on every machine.
     """
@@ -256,8 +256,7 @@ def plan_sheets(
     too_large = _too_large(stock, pieces, trim)
     if too_large:
         return _no_plan(too_large)
-    search = SheetSearch(scaled.job, effort)
-    result = search.run()
+    result = search(scaled.job, effort)
     if result.cuts is None:
         return _no_plan(_too_few(scaled, stock))
     sheets = _sheets(scaled, pieces, result.cuts)
@@ -303,7 +302,7 @@ def _too_few(scaled: SheetSteps, stock: Sequence[SheetStock]) -> list[SheetShort
         (*job.limits, None),
         job.stages,
     )
-    result = SheetSearch(wider, Effort(EFFORT_PER_SECOND)).run()
+    result = search(wider, Effort(EFFORT_PER_SECOND))
     extra = [cut for cut in result.cuts or () if cut.stock == len(stock)]
     sheets = sum(cut.times for cut in extra)
     size = (stock[largest].width, stock[largest].height)
