@@ -16,7 +16,11 @@ from generator.calculators.bar_job import BarJob
 
 @dataclass(frozen=True)
 class SheetJob:
-    """Sizes with the kerf, in whole steps. A piece that `turns` may lie either way; prices in whole steps."""
+    """Sizes with the kerf, in whole steps. A piece that `turns` may lie either way; prices in whole steps.
+
+    Cuts have at most so many `stages`. A part longer than `longest` does not go to the fence: it is broken down first,
+    and what comes off is too large by the `allowance`.
+    """
 
     pieces: tuple[tuple[int, int], ...]
     turns: tuple[bool, ...]
@@ -25,6 +29,8 @@ class SheetJob:
     prices: tuple[int, ...]
     limits: tuple[int | None, ...]
     stages: int | None = None
+    longest: int | None = None
+    allowance: int = 0
 
     @property
     def areas(self) -> BarJob:
