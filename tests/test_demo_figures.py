@@ -855,3 +855,25 @@ def test_a_fence_is_set_to_the_parts_own_size_where_the_plan_is_made_to_a_tenth(
     sized = [(each.setting, mark) for each in figures.cutting.fences for mark in each.marks]
     assert Fraction("520.05") in {setting for setting, _ in sized}
     assert all(setting in sizes[mark] for setting, mark in sized)
+
+
+def test_a_panel_saw_and_a_track_saw_have_their_say_in_the_sheet_plan() -> None:
+    """Whole sheets are broken down at 1300 mm, three runs of cuts: as many sheets, and the tray by track saw alone."""
+    text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
+    text = text.replace("edge_trim: 10}", "edge_trim: 10, stages: 3, break_down: {max_length: 1300}}")
+    loaded = read_spec(text, "demo.yml")
+    plans = compute(loaded, solve(loaded))[0].cutting
+    assert (plans.longest_part, plans.allowance) == (1300, 5)
+    counted = {each.material: each.sheets for each in plans.sheet_summaries}
+    assert counted == {"ply-12": 3, "ply-6": 1, "ply-18": 1, "mdf-18": 1}
+    assert max(each.stages for each in plans.sheet_summaries) <= 3
+    assert len([cut for sheet in plans.sheets for cut in sheet.cuts if cut.by_track]) == sum(
+        each.track_cuts for each in plans.sheet_summaries
+    )
+    for sheet in plans.sheets:
+        for cut in sheet.cuts:
+            assert cut.by_track == (max(cut.l, cut.w) > 1300)
+    fenced = {(f.material, sheet, n) for f in plans.fences for sheet, n in f.cuts}
+    assert len(fenced) == sum(not cut.by_track for sheet in plans.sheets for cut in sheet.cuts)
+    tray = [cut for sheet in plans.sheets for cut in sheet.cuts if "PAN" in cut.marks]
+    assert tray and all(cut.by_track for cut in tray)

@@ -89,12 +89,13 @@ class FenceBatch:
 @dataclass(frozen=True)
 class FenceOrder:
     """The cuts of all sheets in batches. `settings` are the different ones; `setups_sheet_by_sheet` is how often
-    the fence is set when the sheets are cut one after the other.
+    the fence is set when the sheets are cut one after the other. The cuts by track saw come `first`.
     """
 
     batches: tuple[FenceBatch, ...]
     settings: int
     setups_sheet_by_sheet: int
+    first: tuple[FenceCut, ...] = ()
 
     @property
     def setups(self) -> int:
@@ -149,8 +150,11 @@ def fence_order(sheets: Sequence[CutSheet]) -> FenceOrder:
     """
     saw = _saw(sheets)
     every = (1 << len(saw.trees)) - 1
+    # a part that is too long for the fence was cut from one that is longer still: these cuts wait for no other
+    by_track = [place for place, tree in enumerate(saw.trees) if tree.cut and tree.cut.by_track]
+    broken = sum(1 << place for place in by_track)
     kept = max(1, min(WAYS, WAYS * CUTS // max(1, len(saw.trees))))
-    ways: list[tuple[int, tuple[Fraction, ...]]] = [(0, ())]
+    ways: list[tuple[int, tuple[Fraction, ...]]] = [(broken, ())]
     while every not in {made for made, _ in ways}:
         following: dict[int, tuple[Fraction, ...]] = {}
         for made, settings in ways:
@@ -158,8 +162,14 @@ def fence_order(sheets: Sequence[CutSheet]) -> FenceOrder:
                 following.setdefault(saw.made_with(made, setting)[0], (*settings, setting))
         ways = sorted(following.items(), key=lambda way: saw.left(way[0]))[:kept]
     settings = next(settings for made, settings in ways if made == every)
-    alone = sum(_runs([cut.setting for cut in sheet.cuts]) for sheet in sheets)
-    return FenceOrder(_batches(saw, settings), len(set(saw.settings)), alone)
+    alone = sum(_runs([cut.setting for cut in sheet.cuts if not cut.by_track]) for sheet in sheets)
+    numbers = _Numbers(saw)
+    first = numbers.cuts(by_track)
+    batches, made = [], broken
+    for setting in settings:
+        made, places = saw.made_with(made, setting)
+        batches.append(FenceBatch(setting, numbers.cuts(places)))
+    return FenceOrder(tuple(batches), saw.left(broken)[0], alone, first)
 
 
 def _saw(sheets: Sequence[CutSheet]) -> _Saw:
@@ -180,20 +190,23 @@ def _saw(sheets: Sequence[CutSheet]) -> _Saw:
     return _Saw(*columns)
 
 
-def _batches(saw: _Saw, settings: Sequence[Fraction]) -> tuple[FenceBatch, ...]:
-    """The cuts of each setting in turn, numbered sheet by sheet."""
-    made, numbers = 0, dict.fromkeys(range(-1, len(saw.trees)), 0)
-    counted: dict[int, int] = {}
-    batches = []
-    for setting in settings:
-        made, places = saw.made_with(made, setting)
-        cuts = []
+class _Numbers:
+    """Numbers the cuts of each sheet in the order in which they are made."""
+
+    def __init__(self, saw: _Saw) -> None:
+        self._saw = saw
+        self._numbers = {-1: 0}
+        self._counted: dict[int, int] = {}
+
+    def cuts(self, places: Sequence[int]) -> tuple[FenceCut, ...]:
+        """The next cuts."""
+        saw, found = self._saw, []
         for place in places:
-            sheet, parent = saw.sheets[place], saw.parents[place]
-            numbers[place] = counted[sheet] = counted.get(sheet, 0) + 1
-            cuts.append(FenceCut(sheet, numbers[place], numbers[parent], saw.near[place], saw.trees[place]))
-        batches.append(FenceBatch(setting, tuple(cuts)))
-    return tuple(batches)
+            sheet = saw.sheets[place]
+            number = self._numbers[place] = self._counted[sheet] = self._counted.get(sheet, 0) + 1
+            parent = self._numbers[saw.parents[place]]
+            found.append(FenceCut(sheet, number, parent, saw.near[place], saw.trees[place]))
+        return tuple(found)
 
 
 def _runs(settings: Sequence[Fraction]) -> int:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from generator.bench.model import Bench
 from generator.figures.bar_cutting import bar_cutting
 from generator.figures.model import Cutting
@@ -13,6 +15,7 @@ from generator.spec.schema import Spec
 def cutting(spec: Spec, bench: Bench) -> Cutting:
     """Plans of all materials whose stock the spec names."""
     bars, sheets = bar_cutting(spec, bench), sheet_cutting(spec, bench)
+    rule = spec.saws.sheet.break_down
     return Cutting(
         bars=bars.bars,
         bar_bound=bars.bounds,
@@ -23,6 +26,8 @@ def cutting(spec: Spec, bench: Bench) -> Cutting:
         sheet_summaries=sheets.summaries,
         fences=sheets.fences,
         offcuts=offcuts(spec, bars.bars, sheets.sheets),
+        longest_part=rule.max_length if rule else None,
+        allowance=rule.allowance if rule else Fraction(0),
         least_bar_offcut=spec.saws.bar.least_offcut,
         least_sheet_offcut=spec.saws.sheet.least_offcut,
     )

@@ -27,6 +27,8 @@ def fences(material: str, sheets: Sequence[CutSheet], lying: Lying) -> Fences:
     order = fence_order([replace(sheet, tree=_exact(sheet.tree, lying)) for sheet in sheets])
     cuts: list[list[SheetCutRow]] = [[] for _ in sheets]
     settings = []
+    for cut in order.first:
+        cuts[cut.sheet].append(_row(cut, lying))
     for n, batch in enumerate(order.batches, 1):
         for cut in batch.cuts:
             cuts[cut.sheet].append(_row(cut, lying))
@@ -61,9 +63,13 @@ def _exact(tree: CutTree, lying: Lying) -> CutTree:
     return replace(
         tree,
         cut=replace(tree.cut, setting=max(sizes, default=tree.cut.setting)),
-        first=_exact(tree.first, lying) if tree.first else None,
-        second=_exact(tree.second, lying) if tree.second else None,
+        first=_inner(tree.first, lying),
+        second=_inner(tree.second, lying),
     )
+
+
+def _inner(tree: CutTree | None, lying: Lying) -> CutTree | None:
+    return None if tree is None else _exact(tree, lying)
 
 
 def _row(cut: FenceCut, lying: Lying) -> SheetCutRow:
@@ -83,4 +89,5 @@ def _row(cut: FenceCut, lying: Lying) -> SheetCutRow:
         cut.parent,
         cut.near,
         _marks(list(_sized(cut.tree)), lying),
+        saw.by_track,
     )

@@ -619,6 +619,8 @@ class SheetCutRow:
     parent: int = 0
     near: bool = True
     marks: tuple[str, ...] = ()
+    by_track: bool = False
+    """Breaks the sheet down by track saw, before the fence; `setting` then has the allowance on it."""
 
 
 @dataclass(frozen=True)
@@ -654,6 +656,10 @@ class SheetSummary:
     setups: int = 0
     setups_sheet_by_sheet: int = 0
     settings: int = 0
+    track_cuts: int = 0
+    """Cuts by track saw that break sheets down, before the fence."""
+    stages: int = 0
+    """Runs of cuts in one direction, the most of any sheet."""
 
 
 @dataclass(frozen=True)
@@ -691,6 +697,9 @@ class Cutting:
     sheet_summaries: tuple[SheetSummary, ...] = ()
     fences: tuple[FenceSetting, ...] = ()
     offcuts: tuple[Offcut, ...] = ()
+    longest_part: Length | None = None
+    """The longest part that goes to the fence; sheets are broken down to it first, with the `allowance` left on."""
+    allowance: Length = Fraction(0)
     least_bar_offcut: Length = Fraction(0)
     least_sheet_offcut: tuple[Length, Length] = (Fraction(0), Fraction(0))
 

@@ -11,7 +11,15 @@ from functools import partial
 from generator.bench.model import Bench, Part
 from generator.calculators.effort import effort_for
 from generator.calculators.fence_order import FenceOrder
-from generator.calculators.sheets import CutSheet, PlacedPiece, SheetPiece, SheetPlan, SheetStock, plan_sheets
+from generator.calculators.sheets import (
+    BreakDown,
+    CutSheet,
+    PlacedPiece,
+    SheetPiece,
+    SheetPlan,
+    SheetStock,
+    plan_sheets,
+)
 from generator.figures.bar_cutting import available, money, planned, price_of
 from generator.figures.fences import fences
 from generator.figures.model import FenceSetting, SheetCutRow, SheetPieceRow, SheetRow, SheetSummary
@@ -70,8 +78,15 @@ def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
         for each in material.stock
     ]
     saw = spec.saws.sheet
+    rule = saw.break_down
     return plan_sheets(
-        stock, pieces, kerf=planned(saw.kerf), trim=planned(saw.edge_trim), effort=effort_for(BUDGET)
+        stock,
+        pieces,
+        kerf=planned(saw.kerf),
+        trim=planned(saw.edge_trim),
+        effort=effort_for(BUDGET),
+        stages=saw.stages,
+        breaking=BreakDown(available(rule.max_length), planned(rule.allowance)) if rule else None,
     )
 
 
@@ -130,4 +145,6 @@ def _summary(
         setups=order.setups,
         setups_sheet_by_sheet=order.setups_sheet_by_sheet,
         settings=order.settings,
+        track_cuts=len(order.first),
+        stages=max((cut.stage for sheet in plan.sheets for cut in sheet.cuts), default=0),
     )

@@ -20,7 +20,13 @@ def context(figures: Figures, ruler: Ruler) -> Context:
             {
                 "summary": summary,
                 "offcuts": [each for each in plans.offcuts if each.material == summary.material],
-                "cuts": sum(len(sheet.cuts) for sheet in sheets),
+                "cuts": sum(len(fence.cuts) for fence in fences),
+                "track_cuts": [
+                    (number, cut)
+                    for number, sheet in enumerate(sheets, 1)
+                    for cut in sheet.cuts
+                    if cut.by_track
+                ],
                 "fences": [{"row": fence, "sheets": _by_sheet(fence)} for fence in fences],
                 "sheets": [
                     {"row": sheet, "drawing": draw_sheet_plan(sheet, number, ruler, links)}

@@ -116,11 +116,11 @@ def _number(value: Any) -> Fraction:
     return number
 
 
-def _whole_to(most: int) -> Callable[[Any], int]:
+def _whole_to(most: int, least: int = 1) -> Callable[[Any], int]:
     def parse(value: Any) -> int:
-        allowed = f"a whole number from 1 to {most}"
+        allowed = f"a whole number from {least} to {most}"
         text = _text(str(value) if isinstance(value, int) else value, allowed)
-        if not re.fullmatch(r"\d{1,6}", text) or not 1 <= int(text) <= most:
+        if not re.fullmatch(r"\d{1,6}", text) or not least <= int(text) <= most:
             raise _fault("bad-count", "this must be a count", text, allowed)
         return int(text)
 
@@ -219,6 +219,11 @@ Number = Annotated[
 ]
 Count = Annotated[
     int, PlainValidator(_whole_to(500)), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 500})
+]
+Stages = Annotated[
+    int,
+    PlainValidator(_whole_to(20, least=2)),
+    WithJsonSchema({"type": "integer", "minimum": 2, "maximum": 20}),
 ]
 PackSize = Annotated[
     int,

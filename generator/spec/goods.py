@@ -24,6 +24,7 @@ from generator.spec.fields import (
     PackSize,
     ScrewField,
     SecondMoment,
+    Stages,
     Thread,
     Words,
 )
@@ -149,6 +150,15 @@ class BarSaw(Node):
     """Off-cuts from this length on are kept and offered as stock; common practice, no source."""
 
 
+class BreakDownRule(Node):
+    """When a sheet is broken down by track saw before it goes to the fence."""
+
+    max_length: Length
+    """The longest part that you take to the fence."""
+    allowance: LengthOrZero = Fraction(5)
+    """By how much a part is left too long, for its final cut at the fence."""
+
+
 class SheetSaw(Node):
     """What is lost when sheets are cut."""
 
@@ -156,6 +166,9 @@ class SheetSaw(Node):
     """Width of the cut."""
     edge_trim: LengthOrZero = Fraction(10)
     """Cut off along all four edges of a stock sheet."""
+    stages: Stages | None = None
+    """How many runs of cuts in one direction there may be at most, as a panel saw asks for; 3 suits most."""
+    break_down: BreakDownRule | None = None
     least_offcut: tuple[Length, Length] = (Fraction(300), Fraction(150))
     """Off-cuts from this size on, lying either way, are kept and offered as stock; common practice, no source."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 
-from generator.figures.model import Figures, SheetRow
+from generator.figures.model import Figures, SheetCutRow, SheetRow
 from generator.units import plain
 from generator.writers.csv_text import csv_text
 
@@ -17,7 +17,7 @@ SHEET_PIECES = (
     "width_mm", "turned",
 )  # fmt: skip
 SHEET_CUTS = (
-    "material", "setting", "fence_mm", "sheet", "cut", "of_cut", "of_part", "direction", "from_length_mm",
+    "material", "tool", "setting", "cut_at_mm", "sheet", "cut", "of_cut", "of_part", "direction", "from_length_mm",
     "from_width_mm", "marks",
 )  # fmt: skip
 PURCHASES = (
@@ -67,14 +67,23 @@ def _sheet_cuts(figures: Figures) -> Iterator[Row]:
     cuts = {
         (sheet.material, number, cut.n): cut for number, sheet in _numbered(figures) for cut in sheet.cuts
     }
+    for number, sheet in _numbered(figures):
+        for cut in sheet.cuts:
+            if cut.by_track:
+                yield _cut_row(sheet.material, None, number, cut)
     for fence in figures.cutting.fences:
-        for sheet, n in fence.cuts:
-            cut = cuts[fence.material, sheet, n]
-            part = ("fence side" if cut.near else "rest") if cut.parent else "sheet"
-            yield (
-                fence.material, fence.n, plain(fence.setting), sheet, n, cut.parent or None, part,
-                "across" if cut.across else "along", plain(cut.l), plain(cut.w), " ".join(cut.marks),
-            )  # fmt: skip
+        for place, n in fence.cuts:
+            yield _cut_row(fence.material, fence.n, place, cuts[fence.material, place, n])
+
+
+def _cut_row(material: str, setting: int | None, sheet: int, cut: SheetCutRow) -> Row:
+    """A cut; one by track saw has no setting of the fence."""
+    part = ("near part" if cut.near else "rest") if cut.parent else "sheet"
+    return (
+        material, "track saw" if cut.by_track else "fence", setting, plain(cut.setting), sheet, cut.n,
+        cut.parent or None, part, "across" if cut.across else "along", plain(cut.l), plain(cut.w),
+        " ".join(cut.marks),
+    )  # fmt: skip
 
 
 def _purchases(figures: Figures) -> Iterator[Row]:

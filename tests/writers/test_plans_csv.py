@@ -45,7 +45,7 @@ def test_cuts_stand_in_the_order_of_the_fence(name: str) -> None:
         assert own == sorted(own) and set(own) == set(range(1, max(own) + 1))
     for row in rows:
         across = row["direction"] == "across"
-        assert float(row["fence_mm"]) < float(row["from_length_mm" if across else "from_width_mm"])
+        assert float(row["cut_at_mm"]) < float(row["from_length_mm" if across else "from_width_mm"])
 
 
 @pytest.mark.parametrize("name", NAMES)
