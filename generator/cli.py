@@ -285,22 +285,34 @@ def _working(book: Workings, path: str, units: str) -> int:
 @click.option(
     "--seconds", default=5.0, show_default=True, type=click.FloatRange(0.1, 3600), help="Budget, as work."
 )
-def cuts(file: Path, as_json: bool, seconds: float) -> int:
+@click.option(
+    "--progress/--no-progress",
+    default=None,
+    help="Tell on standard error how much of the budget is spent; by default on a terminal.",
+)
+def cuts(file: Path, as_json: bool, seconds: float, progress: bool | None) -> int:
     """Plan the cutting problem in FILE alone (YAML or JSON): stock or sheets, kerf, trim, pieces."""
     import json
     import time
 
-    from generator.calculators.effort import effort_for
+    from generator.calculators.effort import WatchedEffort, effort_for
     from generator.figures.cut_solution import plan_problem, solution_data
     from generator.spec.cut_problem import read_cut_problem
     from generator.spec.reader import read_text
     from generator.writers.cuts_text import cuts_text
 
     problem = read_cut_problem(read_text(file), file.name)
-    if sys.stderr.isatty():
-        click.echo(f"Planning {problem.name} ...", err=True)
+    effort = effort_for(seconds)
+    told = sys.stderr.isatty() if progress is None else progress
+    if told:
+        effort = WatchedEffort(effort.left, lambda spent: _tell(problem.name, spent))
+        _tell(problem.name, 0)
     began = time.perf_counter()
-    plan = plan_problem(problem, effort_for(seconds))
+    try:
+        plan = plan_problem(problem, effort)
+    finally:
+        if told:
+            click.echo(err=True)
     took = round(time.perf_counter() - began, 3)
     if as_json:
         click.echo(json.dumps({**solution_data(problem, plan), "seconds": took}, ensure_ascii=False))
@@ -320,6 +332,11 @@ def schema() -> int:
 
 for verb in VERBS:
     commands.add_command(verb)
+
+
+def _tell(name: str, spent: int) -> None:
+    """Write progress over the line before."""
+    click.echo(f"\rPlanning {name}: {spent} % of the budget spent".replace("  ", " "), err=True, nl=False)
 
 
 def default_folder(spec: Path) -> Path:

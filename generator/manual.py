@@ -37,6 +37,8 @@ from generator.writers.dxf import to_dxf
 from generator.writers.figures_json import figures_json
 from generator.writers.paper_css import paper_css
 from generator.writers.pdf import About, to_pdfs
+from generator.writers.plans_csv import plans_csv
+from generator.writers.stock_yaml import stock_lines
 from generator.writers.svg import drawing_css, to_svg
 
 #: What each page is for, as the overview says it.
@@ -134,6 +136,7 @@ class Manual:
     def files(self) -> Mapping[str, bytes]:
         """Relative path -> bytes of every file."""
         texts = {path: write() for path, write in self._texts().items()}
+        texts |= {f"docs/downloads/{name}": text for name, text in plans_csv(self.figures).items()}
         for drawing in self._drawings.values():
             texts[f"docs/{drawing_file(drawing)}"] = to_svg(drawing, inline=False)
         for file, paths in _cut_files(self.figures).items():
@@ -198,7 +201,12 @@ class Manual:
             finalize=literal,
         )
         printer = Printer(self.figures, page_ruler(self.figures), self.changes)
-        environment.filters |= printer.filters() | {"figure": _figure}
+        environment.filters |= printer.filters() | {
+            "figure": _figure,
+            "stock_lines": lambda offcuts: _to_paste(
+                stock_lines(offcuts, self.figures.spec.units, self.figures.spec.inch_fraction)
+            ),
+        }
         environment.filters |= FormulaPrinter(page_ruler(self.figures)).filters()
         environment.globals |= {
             "figures": self.figures,
@@ -317,6 +325,12 @@ def _figure(drawing: Drawing, caption: str = "", wide: bool = False) -> Markup:
     link = f'<a href="{drawing_file(drawing)}">Drawing alone</a>'
     picture = to_svg(drawing, inline=True)
     return Markup(f'<figure class="{style}">{picture}<figcaption>{words}{link}</figcaption></figure>')
+
+
+def _to_paste(text: str) -> Markup:
+    """Text to copy, as it is written."""
+    lines = Markup("\n").join(Markup(literal(line)) for line in text.splitlines())
+    return Markup('<pre class="bm-paste"><code>') + lines + Markup("</code></pre>")
 
 
 def _tidy(text: str) -> str:

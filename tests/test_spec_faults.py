@@ -726,3 +726,12 @@ def test_any_change_of_the_demo_is_solved_or_refused(text: str) -> None:
         assert error.findings
         return
     figures_json(compute(loaded, bench)[0])
+
+
+def test_a_wrong_key_that_is_named_like_its_kind_is_told() -> None:
+    text = DEMO.replace("rating: 180 kg}", "caster}")
+    assert text != DEMO
+    with pytest.raises(SpecError) as caught:
+        read_spec(text, "demo.yml")
+    found = [(each.code, each.where.path) for each in caught.value.findings if each.where]
+    assert ("unknown-key", "hardware.caster.caster") in found

@@ -35,6 +35,13 @@ CAUTIONS: dict[str, Caution] = {
         "Use riving knife, guard, feather boards and push sticks as your machine's manual says; stand out of line of "
         "the blade. Rabbets need the work held down and against the fence over its whole length.",
     ),
+    "track-saw": Caution(
+        "warning",
+        "A whole sheet under a track saw",
+        "Two people lift a sheet. Lay it on foam or battens that carry both sides of the cut to its end, clamp the "
+        "track, set the depth just through the sheet. Keep your hand and the cord behind the saw; it stands still "
+        "before you lift it.",
+    ),
     "router": Caution(
         "warning",
         "Router in aluminium",

@@ -18,7 +18,7 @@ from generator.figures.hardware import hardware
 from generator.figures.mass import casters, mass
 from generator.figures.model import Figures, JointRow, Joints, PastIssue, SpecFacts
 from generator.figures.parts import part_rows
-from generator.figures.purchases import purchases
+from generator.figures.purchases import purchases, total, unknown_packs
 from generator.figures.record import build_record, record_findings
 from generator.figures.sag import sags
 from generator.figures.seasons import seasons
@@ -40,6 +40,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
     rows = part_rows(spec, bench)
     fasteners = hardware(spec, bench)
     plans = cutting(spec, bench)
+    shopping = purchases(spec, rows, fasteners, plans)
     weight = mass(spec, bench, rows, fasteners)
     masses = balance.masses(spec, bench, fasteners)
     wheels = with_one_in_the_air(bench, casters(spec, bench, weight), masses, weight.loaded)
@@ -76,13 +77,14 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         mass=weight,
         casters=wheels,
         diagonals=squares,
-        purchases=purchases(spec, rows, fasteners, plans),
+        purchases=shopping,
         cut_sections=cut_sections(spec, rows),
         cutting=plans,
         goods=goods_facts(spec, bench),
         assumed=assumed(loaded, bench),
         height_rod=height_rod(bench),
-        setups=setups(spec, bench, rows),
+        setups=setups(spec, bench, rows, plans),
+        purchase_total=total(shopping),
         record=built,
         sags=strength.sags,
         stability=strength.stability,
@@ -93,7 +95,8 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         seasons=seasons(spec, bench),
         shop=shop(spec, bench, plans),
     )
-    return figures, (*bench.findings, *findings(loaded, judged), *record_findings(loaded, built))
+    told = (*findings(loaded, judged), *record_findings(loaded, built), *unknown_packs(loaded, fasteners))
+    return figures, (*bench.findings, *told)
 
 
 def _planned(loaded: LoadedSpec, bench: Bench) -> Bench:
@@ -114,6 +117,7 @@ def _facts(loaded: LoadedSpec) -> SpecFacts:
         licence=spec.licence,
         inch_fraction=spec.display.inch_fraction,
         history=tuple(PastIssue(past.number, past.date, past.reason, past.checksum) for past in spec.history),
+        currency=spec.display.currency,
     )
 
 

@@ -12,7 +12,7 @@ from markupsafe import Markup, escape
 from generator.drawings.dimensions import Ruler
 from generator.figures.compare import shown, touched
 from generator.figures.comparison import ActChange, Comparison, FieldChange, PartChange
-from generator.figures.model import CutSection, Figures, Notch, Operation, PartRow, Purchase
+from generator.figures.model import Bought, CutSection, Figures, Notch, Operation, PartRow, Purchase
 from generator.figures.steps.words import key_size
 from generator.figures.working import workings
 from generator.pages.page import WORKING_FILE, anchor, part_links, working_anchor
@@ -47,6 +47,7 @@ class Printer:
         self._links = part_links(figures)
         self._touched = touched(changes) if changes else set()
         self._rows = {(row.section, row.key) for row in changes.rows} if changes else set()
+        self._currency = figures.spec.currency
         self._sheets = {mark: row.mark for row in figures.parts for mark in row.marks}
 
     def filters(self) -> dict[str, Callable[..., Any]]:
@@ -62,6 +63,8 @@ class Printer:
             "edges": self.edges,
             "plain_marks": self.plain_marks,
             "quantity": self.quantity,
+            "money": self.money,
+            "bought": self.bought,
             "measured": self.measured,
             "mark_list": self.mark_list,
             "length_list": self.length_list,
@@ -178,6 +181,20 @@ class Printer:
             return self.area(row.quantity)
         feet = row.quantity * 1000 / float(INCH * 12)
         return self._either(f"{format_fixed(row.quantity, 2)} m", f"{format_fixed(feet, 1)} ft")
+
+    def money(self, amount: float) -> str:
+        """A sum in the spec's currency, where it names one."""
+        text = format_fixed(amount, 2)
+        return f"{text}{NBSP}{self._currency}" if self._currency else text
+
+    def bought(self, row: Bought) -> str:
+        """What to buy: 5 × 6000 mm, 3 × 2440 × 1220 mm, 2 packs of 50, 24."""
+        if row.pack:
+            return f"{row.count} {'pack' if row.count == 1 else 'packs'} of {row.pack}"
+        if row.length is None:
+            return str(row.count)
+        size = self.length(row.length) if row.width is None else self.pair((row.length, row.width))
+        return f"{row.count} × {size}{NBSP}{self.unit}"
 
     def measured(self, millimetres: float) -> str:
         """A length that is measured, never cut: to a tenth, or to the rule's finest fraction."""

@@ -25,7 +25,7 @@ from generator.spec.fields import (
     ShareOrLength,
     Words,
 )
-from generator.spec.goods import AnyHardware, AnyMaterial, Node, Saws, ToteCard
+from generator.spec.goods import AnyHardware, AnyMaterial, Node, Pack, Saws, ToteCard
 
 
 class Revision(Node):
@@ -49,6 +49,8 @@ class Display(Node):
 
     inch_fraction: InchFraction = 32
     """Finest fraction of an inch that is printed."""
+    currency: Words = ""
+    """What all prices are in, such as EUR; it is printed behind them and never converted."""
 
 
 class RoundShares(Node):
@@ -340,6 +342,8 @@ class Spec(Node):
     materials: dict[Name, AnyMaterial] = Field(default_factory=dict)
     saws: Saws = Field(default_factory=Saws)
     hardware: dict[Name, AnyHardware] = Field(default_factory=dict)
+    packs: dict[Name, Pack] = Field(default_factory=dict)
+    """How hardware without a card is sold, by its name in the manual's hardware list, such as `slide screw`."""
     totes: dict[Name, ToteCard] = Field(default_factory=dict)
     frame: Frame = Field(default_factory=Frame)
     zones: Annotated[tuple[ZoneSpec, ...], Field(min_length=1, max_length=8)]
