@@ -188,8 +188,8 @@ class Printer:
         return Markup(", ").join(_link(name, self._sheets.get(name)) for name in names)
 
     def length_list(self, values: Iterable[Fraction]) -> str:
-        """Lengths in their order, without their unit."""
-        return ", ".join(self.length(value) for value in values)
+        """Lengths in their order, without their unit; no line breaks within one."""
+        return ", ".join(self.length(value).replace(" ", NBSP) for value in values)
 
     def _run(self, first: str, last: str) -> Markup:
         text = first if first == last else f"{first}–{last}"
