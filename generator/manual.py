@@ -20,8 +20,9 @@ from generator.figures.model import Figures
 from generator.findings import Finding
 from generator.pages import PAGES
 from generator.pages.cautions import CAUTIONS
-from generator.pages.page import ruler_for
-from generator.pages.printing import Printer, literal
+from generator.pages.formulas import FormulaPrinter
+from generator.pages.page import page_ruler, ruler_for
+from generator.pages.printing import Printer, finished, literal
 from generator.prints import PRINTS, sticks
 from generator.prints.print import Print, PrintOptions, stamp_of
 from generator.resources import bundled
@@ -49,6 +50,7 @@ PURPOSES: Mapping[str, str] = {
     "hardware": "fasteners, joint by joint",
     "checks": "what fits, what does not, masses, diagonals",
     "assumed-values": "what the spec did not say",
+    "working": "how each figure came about: formula, inputs, rule, source",
     "checklist": "steps to tick",
     "replicate": "how to build this bench from other goods",
     "downloads": "the spec, the figures, the drawings",
@@ -80,7 +82,7 @@ def compile_manual(
 ) -> Mapping[str, bytes]:
     """Relative path -> bytes. The same spec gives the same bytes."""
     paper, pieces = paper_files(figures, options), sticks.pieces(figures, ruler_for(figures))
-    contexts = {page.slug: page.context(figures, ruler_for(figures)) for page in PAGES}
+    contexts = {page.slug: page.context(figures, page_ruler(figures)) for page in PAGES}
     drawings = {drawing.id: drawing for context in contexts.values() for drawing in drawings_in(context)}
     environment = _environment(figures, spec_name, drawings)
     environment.globals |= {
@@ -92,6 +94,7 @@ def compile_manual(
         "mkdocs.yml": environment.get_template("mkdocs.yml.jinja").render(
             site_name=figures.spec.title,
             manual_id=manual_id(figures),
+            unit=figures.spec.units,
             nav=[(page.title, page.file) for page in PAGES],
         ),
         "docs/assets/drawings.css": drawing_css(),
@@ -102,7 +105,7 @@ def compile_manual(
     }
     for page in PAGES:
         text = environment.get_template(page.template).render(contexts[page.slug])
-        texts[f"docs/{page.file}"] = _tidy(text)
+        texts[f"docs/{page.file}"] = _tidy(finished(text))
     for drawing in drawings.values():
         texts[f"docs/{drawing_file(drawing)}"] = to_svg(drawing, inline=False)
     for file, paths in _cut_files(figures).items():
@@ -179,13 +182,15 @@ def _environment(figures: Figures, spec_name: str, drawings: Mapping[str, Drawin
         autoescape=True,
         finalize=literal,
     )
-    printer = Printer(figures, ruler_for(figures))
+    printer = Printer(figures, page_ruler(figures))
     environment.filters |= printer.filters() | {"figure": _figure}
+    environment.filters |= FormulaPrinter(page_ruler(figures)).filters()
     environment.globals |= {
         "figures": figures,
         "goods": figures.goods,
         "unit": printer.unit,
         "unit_word": printer.unit_word,
+        "unit_note": printer.unit_note,
         "other_unit": printer.other_unit,
         "pages": PAGES,
         "purposes": PURPOSES,

@@ -28,6 +28,7 @@ __all__ = [
     "format_inch",
     "format_mm",
     "format_thou",
+    "format_worked",
     "parse_length",
     "parse_number",
     "parse_quantity",
@@ -395,6 +396,16 @@ def format_inch(value_mm: Number, denominator: int = 32) -> str:
 def format_thou(value_mm: Number) -> str:
     """Return a length in mm as decimal inches to a thousandth, without its unit: `0.315`."""
     return format_fixed(_exact(value_mm) / INCH, 3)
+
+
+def format_worked(value: Number, unit: str, units: str) -> str:
+    """Return a number of a calculation without its unit, to a thousandth; lengths in the manual's `units`.
+
+    `unit` is that of the value: a length in mm is given in inches to four decimals when `units` is `in`.
+    """
+    if unit == "mm" and units == "in":
+        return format_mm(_exact(value) / INCH, 4)
+    return format_mm(value, 3 if abs(_exact(value)) < 1000 else 1)
 
 
 def plain(value: Number) -> float | int:

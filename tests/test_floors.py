@@ -12,7 +12,7 @@ PACKAGE = Path(__file__).resolve().parent.parent / "generator"
 
 #: From the ground up. Rooms of one floor do not know each other.
 FLOORS: tuple[tuple[str, ...], ...] = (
-    ("units", "findings", "geometry", "resources"),
+    ("units", "readings", "working", "findings", "geometry", "resources"),
     ("calculators",),
     ("spec",),
     ("bench",),
@@ -26,7 +26,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
 FLOOR_OF = {room: number for number, rooms in enumerate(FLOORS, 1) for room in rooms}
 
 #: What a calculator may use of the house: numbers in, numbers out, and boxes.
-CALCULATORS_KNOW = {"calculators", "geometry"}
+CALCULATORS_KNOW = {"calculators", "geometry", "working"}
 #: Files, clocks, chance and foreign formats have no place in a formula.
 FOREIGN = {"os", "io", "sys", "pathlib", "logging", "random", "time", "datetime", "subprocess"}
 FOREIGN |= {"yaml", "json", "pint", "pydantic", "jinja2", "svgwrite", "mkdocs"}

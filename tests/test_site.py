@@ -31,7 +31,12 @@ TEMPLATES = ROOT / "site_templates"
 def mkdocs_yml(**context: object) -> str:
     loader = jinja2.FileSystemLoader(TEMPLATES)
     environment = jinja2.Environment(loader=loader, undefined=jinja2.StrictUndefined, trim_blocks=True)
-    defaults = {"site_name": "A bench", "manual_id": "a-bench", "nav": [("Overview", "index.md")]}
+    defaults = {
+        "site_name": "A bench",
+        "manual_id": "a-bench",
+        "unit": "mm",
+        "nav": [("Overview", "index.md")],
+    }
     return environment.get_template("mkdocs.yml.jinja").render({**defaults, **context})
 
 
@@ -214,7 +219,7 @@ def test_mkdocs_build_in_the_root_makes_the_demo_manual(checkout: Path) -> None:
     assert "One bench" in page
     assert not list((checkout / "site").rglob("*.map"))
     assert "<title>Demo</title>" in page
-    assert '<meta name="bench-manual" content="a-bench">' in page
+    assert '<meta name="bench-manual" content="a-bench" data-unit="mm">' in page
     assert (checkout / "build" / "demo" / "pages" / "docs" / "index.md").is_file()
 
 

@@ -13,11 +13,15 @@ from generator.geometry import Span
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import caster, profile, sheet, trim
 from generator.spec.schema import BaySpec, Spec
+from generator.working import constant, rounded_down
 
-#: The clamp gap that an omitted tray height leaves at least (mm), and the step it is rounded to.
-CLAMP_GAP = Fraction(130)
+#: The height of the tray's rail, where the spec leaves it open, is a multiple of this (mm).
+RAIL_STEP_MM = constant(5, "step of a rail's height")
+RAIL_STEP_IN = constant("127/20", "step of a rail's height, a quarter inch")
+#: The clamp gap that an omitted tray height leaves at least (mm).
+CLAMP_GAP = constant(130, "least clamp gap")
 #: Gaps between two lines that are too narrow for a panel to be worth having (mm).
-NARROW_GAP = Fraction(20)
+NARROW_GAP = constant(20, "least useful width of a bay")
 
 
 @dataclass(frozen=True)
@@ -165,8 +169,8 @@ def default_end_rail_bottom(spec: Spec, frame_height: Fraction) -> Fraction:
     """Height of the tray's end rail when the spec leaves it out: whole 5 mm (or quarter inches) below the gap."""
     section = profile(spec).section
     tray = sheet(spec, spec.tray.material).thickness
-    step = Fraction(127, 20) if spec.units == "in" else Fraction(5)
-    return (frame_height - section - CLAMP_GAP - tray / 2 - section / 2) // step * step
+    step = RAIL_STEP_IN if spec.units == "in" else RAIL_STEP_MM
+    return rounded_down(frame_height - section - CLAMP_GAP - tray / 2 - section / 2, step)
 
 
 def _zones(loaded: LoadedSpec, faults: list[Finding]) -> tuple[ZonePlace, ...]:

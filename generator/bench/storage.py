@@ -22,13 +22,10 @@ from generator.findings import Finding, Severity
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import sheet, slide
 from generator.spec.schema import Spec, StackItem
+from generator.working import constant
 
-#: A strip stands this much above the base rail and ends this much below the tray's trim (mm).
-STRIP_ABOVE_RAIL, STRIP_BELOW_TRAY = Fraction(2), Fraction(15)
 #: Play between a strip and a post, at each end of a runner, a shelf's end, a shelf's edge (mm).
-PLAY = Fraction(1)
-#: A shelf's cleat ends this much before the zone's ends, and is this high (mm).
-CLEAT_SHORT, CLEAT_HIGH = Fraction(10), Fraction(40)
+PLAY = constant(1, "play at each end of a shelf, runner or strip")
 
 
 @dataclass(frozen=True)

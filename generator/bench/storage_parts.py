@@ -16,18 +16,20 @@ from generator.bench.model import (
     Storage,
 )
 from generator.bench.panels import panel_rules, trim_thickness
+from generator.bench.storage import PLAY
 from generator.calculators import drawers as drawer_rules
 from generator.calculators.fits import packing_thickness
 from generator.geometry import Box, Span
 from generator.spec.lookup import sheet, strip
 from generator.spec.schema import Spec
+from generator.working import constant, greatest, least
 
 #: A strip stands this much above the base rail and ends this much below the tray's trim (mm).
-STRIP_ABOVE_RAIL, STRIP_BELOW_TRAY = Fraction(2), Fraction(15)
-#: Play between a strip and a post, at each end of a runner, a shelf's end, a shelf's edge (mm).
-PLAY = Fraction(1)
+STRIP_ABOVE_RAIL = constant(2, "a packing strip stands above the base rail by")
+STRIP_BELOW_TRAY = constant(15, "a packing strip ends below the tray's trim by")
 #: A shelf's cleat ends this much before the zone's ends, and is this high (mm).
-CLEAT_SHORT, CLEAT_HIGH = Fraction(10), Fraction(40)
+CLEAT_SHORT = constant(10, "a cleat ends before its zone by")
+CLEAT_HIGH = constant(40, "height of a cleat")
 
 
 def storage_parts(spec: Spec, layout: Layout, storage: Storage) -> tuple[Part, ...]:
@@ -153,7 +155,7 @@ def _strip_runs(
     is_end = bay.left_line == 0 or bay.right_line == layout.length - layout.section
     ceiling = levels.tray_bottom - trim_thickness(spec) - STRIP_BELOW_TRAY
     wall = Span(
-        levels.base_top + STRIP_ABOVE_RAIL, min(ceiling, levels.end_rail_bottom) if is_end else ceiling
+        levels.base_top + STRIP_ABOVE_RAIL, least(ceiling, levels.end_rail_bottom) if is_end else ceiling
     )
     taken = sorted((Span(tote.bottom, tote.top) for tote in totes), key=lambda span: span.low)
     floor = wall.low
@@ -164,7 +166,7 @@ def _strip_runs(
             low = floor if floor == wall.low else first.front_bottom
             high = wall.high if tote.low == wall.high else last.front_bottom + last.front_height
             yield Span(low, high)
-        floor = max(floor, tote.high)
+        floor = greatest(floor, tote.high)
 
 
 def _packing_parts(

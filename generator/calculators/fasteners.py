@@ -10,6 +10,8 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.working import constant
+
 INCH = Fraction(127, 5)
 
 
@@ -24,12 +26,28 @@ class Thread:
     clearance: Fraction
 
 
+def _thread(
+    name: str, diameter: Fraction, pitch: Fraction, drill: Fraction, clearance: Fraction, why: str
+) -> Thread:
+    return Thread(
+        name,
+        constant(diameter, f"diameter of thread {name}", why),
+        constant(pitch, f"pitch of thread {name}", why),
+        constant(drill, f"tap drill for {name}", why),
+        constant(clearance, f"clearance hole for {name}", why),
+    )
+
+
 def _metric(name: str, pitch: str, drill: str, clearance: str) -> Thread:
-    return Thread(name, Fraction(name[1:]), Fraction(pitch), Fraction(drill), Fraction(clearance))
+    why = "ISO 261, ISO 2306, ISO 273 medium"
+    return _thread(name, Fraction(name[1:]), Fraction(pitch), Fraction(drill), Fraction(clearance), why)
 
 
 def _unified(name: str, diameter: str, threads: int, drill: str, clearance: Fraction) -> Thread:
-    return Thread(name, Fraction(diameter) * INCH, INCH / threads, Fraction(drill) * INCH, clearance * INCH)
+    why = "ASME B1.1; clearance hole common practice"
+    return _thread(
+        name, Fraction(diameter) * INCH, INCH / threads, Fraction(drill) * INCH, clearance * INCH, why
+    )
 
 
 THREADS: dict[str, Thread] = {

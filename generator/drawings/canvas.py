@@ -10,6 +10,8 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import ceil, cos, floor, radians, sin
 
+from generator.readings import has_two, other_reading, own_reading
+
 Point = tuple[float, float]
 
 #: Line widths in mm, ISO 128-2: wide to narrow 2 : 1.
@@ -86,7 +88,9 @@ OTHER_WIDTH, IDEOGRAPH_WIDTH, FIRST_IDEOGRAPH = 1100, 1250, "\u2e80"
 
 @lru_cache(maxsize=16384)
 def text_width(text: str, height: float) -> float:
-    """An honest upper estimate of the width in mm of `text` in capitals of `height` mm."""
+    """An honest upper estimate of the width in mm of `text` in capitals of `height` mm, in its wider reading."""
+    if has_two(text):
+        return max(text_width(own_reading(text), height), text_width(other_reading(text), height))
     widths = (WIDTHS.get(c, IDEOGRAPH_WIDTH if c >= FIRST_IDEOGRAPH else OTHER_WIDTH) for c in text)
     return sum(widths) / 1000 * font_size(height)
 

@@ -9,6 +9,7 @@ from pydantic import BaseModel
 
 from generator.bench.model import Bench
 from generator.bench.panels import tongue_of, wall_names
+from generator.bench.storage import default_runner_gap
 from generator.figures.model import Assumption
 from generator.spec.fields import Screw
 from generator.spec.load import LoadedSpec
@@ -103,8 +104,8 @@ def _derived(loaded: LoadedSpec, bench: Bench) -> Iterator[Assumption]:
     for name, card in spec.totes.items():
         if card.runner_gap is None and any(tote.kind == name for tote in bench.storage.totes):
             reason = "middle of the range that carries the rim and lets the body through"
-            middle = (card.body_width + 4 + card.rim_width - 16) / 2
-            yield Assumption(f"totes.{name}.runner_gap", middle, reason)
+            gap = default_runner_gap(card.rim_width, card.body_width)
+            yield Assumption(f"totes.{name}.runner_gap", gap, reason)
 
 
 def _typical(loaded: LoadedSpec, used: set[tuple[str, str]]) -> Iterator[Assumption]:

@@ -24,9 +24,10 @@ from generator.spec.goods import EndClip
 from generator.spec.lookup import profile, sheet, slide, slot_nut, slot_nut_name
 from generator.spec.schema import Spec
 from generator.units import INCH, format_inch, format_mm
+from generator.working import constant
 
 #: A plain washer under a bracket's bolt (mm). ISO 7089 M8 is 1.6 thick, from memory.
-WASHER = Fraction(8, 5)
+WASHER = constant("8/5", "thickness of a washer", "ISO 7089, from memory")
 #: Screws of one packing strip: two at each end region. Common practice, no source.
 PER_DRAWER_FRONT = 4
 PER_BRACKET = 2

@@ -200,6 +200,16 @@ class Opening:
 
 
 @dataclass(frozen=True)
+class Unmeasured:
+    """A typical value that stands in for a measurement: its key path, its name in words, value and unit."""
+
+    path: str
+    name: str
+    value: Length
+    unit: str
+
+
+@dataclass(frozen=True)
 class Drawer:
     """Heights from the frame's underside. `spacer` lies under the slide: the first from the base rail's top."""
 
@@ -218,6 +228,8 @@ class Drawer:
     bottom_panel: tuple[Length, Length]
     slide_front: Length = Fraction(0)
     hole_stations: tuple[Length, ...] = ()
+    unmeasured: tuple[Unmeasured, ...] = ()
+    """What its box and face rest on and nobody has measured: do not cut before."""
 
 
 @dataclass(frozen=True)
@@ -741,6 +753,8 @@ class Setup:
     marks: tuple[str, ...] = ()
     half_steps: tuple[tuple[Length, Length], ...] = ()
     cautions: tuple[str, ...] = ()
+    unmeasured: tuple[Unmeasured, ...] = ()
+    """What its settings rest on and nobody has measured: the card is released once it is."""
 
 
 @dataclass(frozen=True)

@@ -11,11 +11,13 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.model import Bench
+from generator.figures.measure_first import card_released
 from generator.figures.model import Operation, PartRow, Setting, Setup
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec
+from generator.working import constant
 
-FIRST_PASS = Fraction(3, 10)
+FIRST_PASS = constant("3/10", "first cut on scrap stays short of the rabbet by")
 """The first cut of a rabbet on scrap is so much shallower in mm than it will be."""
 HALF_STEPS = tuple((Fraction(n, 10), Fraction(n, 20)) for n in (6, 5, 4, 3, 2, 1))
 """What a tongue may be too thick by on the test piece, and half of it: the cutter works on both faces (mm)."""
@@ -40,7 +42,7 @@ def setups(spec: Spec, bench: Bench, rows: Sequence[PartRow]) -> tuple[Setup, ..
         lambda: reliefs(spec, bench, rows),
     )
     cards = [card for make in makers for card in make()]
-    return tuple(replace(card, n=n) for n, card in enumerate(cards, 1))
+    return tuple(card_released(replace(card, n=n)) for n, card in enumerate(cards, 1))
 
 
 def marks_of(rows: Iterable[PartRow]) -> tuple[str, ...]:

@@ -19,6 +19,7 @@ from generator.pages import (
     sheet_plan,
     shopping,
     sticks,
+    working,
 )
 from generator.pages.page import Page
 
@@ -38,6 +39,7 @@ PAGES: tuple[Page, ...] = (
     hardware.PAGE,
     checks.PAGE,
     assumed.PAGE,
+    working.PAGE,
     checklist.PAGE,
     replicate.PAGE,
     downloads.PAGE,

@@ -20,6 +20,11 @@ def context(figures: Figures, ruler: Ruler) -> Context:
                 "drawing": draw_opening(figures, bays[0].name, ruler),
                 "openings": [row for row in figures.openings if row.bay == bays[0].name],
                 "drawers": [row for row in figures.drawers if row.bay == bays[0].name],
+                "unmeasured": tuple(
+                    dict.fromkeys(
+                        each for row in figures.drawers if row.bay == bays[0].name for each in row.unmeasured
+                    )
+                ),
                 "strips": [row for row in figures.strips if row.bay == bays[0].name],
                 "totes": [row for row in figures.totes if row.bay == bays[0].name],
                 "shelves": [row for row in figures.shelves if row.bay == bays[0].name],

@@ -12,7 +12,9 @@ from markupsafe import Markup, escape
 from generator.drawings.dimensions import Ruler
 from generator.figures.model import CutSection, Figures, Operation, PartRow, Purchase
 from generator.figures.steps.words import key_size
-from generator.pages.page import anchor, part_links
+from generator.figures.working import workings
+from generator.pages.page import WORKING_FILE, anchor, part_links, working_anchor
+from generator.readings import written
 from generator.units import INCH, format_fixed, format_inch, format_mm, format_thou
 
 KG_PER_LB = 0.45359237
@@ -22,18 +24,26 @@ MM2_PER_M2 = 1_000_000
 NBSP = "\u00a0"
 
 
+# Private-use signs round the text of a figure and the name of its working, as with readings: they pass through
+# joins and escapes untouched, and only the finished page takes them apart.
+_FIGURE, _READS, _END = "\ue003", "\ue004", "\ue005"
+_OPENED = re.compile(f"{_FIGURE}([^{_FIGURE}-{_END}]*){_READS}([^{_FIGURE}-{_END}]*){_END}")
+
+
 class Printer:
     """The filters of all templates, for one manual."""
 
     def __init__(self, figures: Figures, ruler: Ruler) -> None:
         self._ruler = ruler
-        self._metric = ruler.units == "mm"
+        self._workings = workings(figures)
+        self._either = ruler.either
         self._links = part_links(figures)
         self._sheets = {mark: row.mark for row in figures.parts for mark in row.marks}
 
     def filters(self) -> dict[str, Callable[..., Any]]:
         """Name in the templates -> function."""
         return {
+            "either": self._either,
             "length": self.length,
             "length_of": len,
             "other": self.other,
@@ -70,43 +80,53 @@ class Printer:
     @property
     def unit(self) -> str:
         """The manual's own unit of length, as a sign: mm or in."""
-        return "mm" if self._metric else "in"
+        return self._either("mm", "in")
 
     @property
     def unit_word(self) -> str:
         """The manual's unit in words."""
-        return "millimetres" if self._metric else "inches"
+        return self._either("millimetres", "inches")
+
+    @property
+    def unit_note(self) -> str:
+        """The unit as the head line has it; the other one is rounded, and says so."""
+        inches = f"inches, rounded to 1/{self._ruler.denominator}"
+        if self._ruler.units == "mm":
+            return self._either("millimetres", f"{inches}; the spec is in millimetres")
+        return self._either("millimetres, rounded to a tenth; the spec is in inches", "inches")
 
     @property
     def other_unit(self) -> str:
         """The unit of the second value, as a heading."""
-        return "In inches" if self._metric else "In mm"
+        return self._either("In inches", "In mm")
 
     def length(self, value: Fraction) -> str:
         """A length without its unit."""
-        return self._ruler.text(value)
+        return self._opened(value, self._ruler.text(value))
+
+    def _opened(self, value: Fraction | float, text: str) -> str:
+        """The text of a figure, which leads to its working where it has one."""
+        key = self._workings.key_of(value)
+        return f"{_FIGURE}{working_anchor(key)}{_READS}{text}{_END}" if key else text
 
     def both(self, value: Fraction) -> str:
         """A length in the manual's unit, and in the other one in brackets."""
         mm, inch = f"{format_mm(value)} mm", f"{format_inch(value, self._ruler.denominator)} in"
-        first, second = (mm, inch) if self._metric else (inch, mm)
+        first, second = self._opened(value, self._either(mm, inch)), self._either(inch, mm)
         return Markup(f"{first} <span class='bm-in'>({second})</span>")
 
     def other(self, value: Fraction) -> str:
         """A length in the unit that the manual does not use."""
-        text = (
-            f"{format_inch(value, self._ruler.denominator)} in" if self._metric else f"{format_mm(value)} mm"
-        )
+        text = self._either(f"{format_inch(value, self._ruler.denominator)} in", f"{format_mm(value)} mm")
         return Markup(f"<span class='bm-in'>({text})</span>")
 
     def other_pair(self, row: PartRow) -> str:
         """First and second size of a part in the other unit."""
         if row.kind == "profile":
             return self.other(row.length)
-        if self._metric:
-            sizes = [format_inch(value, self._ruler.denominator) for value in (row.length, row.width)]
-            return Markup(f"<span class='bm-in'>({' × '.join(sizes)} in)</span>")
-        return Markup(f"<span class='bm-in'>({format_mm(row.length)} × {format_mm(row.width)} mm)</span>")
+        inches = " × ".join(format_inch(value, self._ruler.denominator) for value in (row.length, row.width))
+        text = self._either(f"{inches} in", f"{format_mm(row.length)} × {format_mm(row.width)} mm")
+        return Markup(f"<span class='bm-in'>({text})</span>")
 
     def part_size(self, row: PartRow) -> str:
         """Length of a bar; length, width and thickness of a board."""
@@ -139,24 +159,21 @@ class Printer:
             return f"{row.quantity:g}"
         if row.unit == "m²":
             return self.area(row.quantity)
-        if self._metric:
-            return f"{format_fixed(row.quantity, 2)} m"
-        return f"{format_fixed(row.quantity * 1000 / float(INCH * 12), 1)} ft"
+        feet = row.quantity * 1000 / float(INCH * 12)
+        return self._either(f"{format_fixed(row.quantity, 2)} m", f"{format_fixed(feet, 1)} ft")
 
     def measured(self, millimetres: float) -> str:
         """A length that is measured, never cut: to a tenth, or to the rule's finest fraction."""
-        return self.length(Fraction(str(round(millimetres, 3))))
+        return self._opened(millimetres, self._ruler.text(Fraction(str(round(millimetres, 3)))))
 
     def tolerance(self, value: Fraction) -> str:
         """What may differ, without its unit; on an inch rule the next finer of 1/64, 1/32, 1/16, never more."""
-        if self._metric:
-            return format_mm(value)
         whole = [Fraction(1, n) for n in (16, 32, 64) if INCH * Fraction(1, n) <= value]
-        return str(whole[0]) if whole else format_thou(value)
+        return self._ruler.either(format_mm(value), str(whole[0]) if whole else format_thou(value))
 
     def fine(self, value: Fraction) -> str:
         """The size of a fit, without its unit."""
-        return self._ruler.fine(value)
+        return self._opened(value, self._ruler.fine(value))
 
     def pair(self, values: Sequence[Fraction]) -> str:
         """Lengths in a row with × between, without their unit."""
@@ -164,16 +181,13 @@ class Printer:
 
     def area(self, square_metres: float) -> str:
         """To a hundredth of a square metre, or to a tenth of a square foot."""
-        if self._metric:
-            return f"{format_fixed(square_metres, 2)} m²"
-        return f"{format_fixed(square_metres / float(INCH * 12 / 1000) ** 2, 1)} sq ft"
+        feet = square_metres / float(INCH * 12 / 1000) ** 2
+        return self._either(f"{format_fixed(square_metres, 2)} m²", f"{format_fixed(feet, 1)} sq ft")
 
-    def mass(self, kilograms: float) -> str:
+    def mass(self, kilograms: Fraction | float) -> str:
         """To a tenth of a kilogram, or to a tenth of a pound."""
-        amount, unit = (kilograms, "kg") if self._metric else (kilograms / KG_PER_LB, "lb")
-        if 0 < amount < 0.05:
-            return f"under 0.1 {unit}"
-        return f"{format_fixed(amount, 1)} {unit}"
+        weighed = self._either(_weight(float(kilograms), "kg"), _weight(float(kilograms) / KG_PER_LB, "lb"))
+        return self._opened(kilograms, weighed)
 
     def mark(self, name: str) -> str:
         """A part's mark, linked to its sheet."""
@@ -188,8 +202,8 @@ class Printer:
         return Markup(", ").join(_link(name, self._sheets.get(name)) for name in names)
 
     def length_list(self, values: Iterable[Fraction]) -> str:
-        """Lengths in their order, without their unit; no line breaks within one."""
-        return ", ".join(self.length(value).replace(" ", NBSP) for value in values)
+        """Lengths in their order, without their unit."""
+        return ", ".join(self.length(value) for value in values)
 
     def _run(self, first: str, last: str) -> Markup:
         text = first if first == last else f"{first}–{last}"
@@ -205,10 +219,9 @@ class Printer:
 
     def hole(self, diameter: Fraction) -> str:
         """Hole sizes keep the drill's own name: a tenth of a millimetre, or a fraction of an inch."""
-        if self._metric:
-            return format_mm(diameter)
         is_fraction = (diameter * 5 * 64 / 127).denominator == 1
-        return format_inch(diameter, 64) if is_fraction else format_thou(diameter)
+        inches = format_inch(diameter, 64) if is_fraction else format_thou(diameter)
+        return self._opened(diameter, self._either(format_mm(diameter), inches))
 
     def depth(self, operation: Operation) -> str:
         """A depth without its unit. No depth means through, but an access hole goes to the joint's slot only."""
@@ -221,10 +234,10 @@ class Printer:
         if value is None:
             return "–"
         if unit == "mm":
-            return f"{self.fine(Fraction(str(round(float(value), 3))))}{NBSP}{self.unit}"
+            return f"{self._opened(value, self._ruler.fine(Fraction(str(round(float(value), 3)))))}{NBSP}{self.unit}"
         if unit == "kg":
-            return self.mass(float(value))
-        return f"{format_mm(value, 2)}{NBSP}{unit}".strip()
+            return self.mass(value)
+        return f"{self._opened(value, format_mm(value, 2))}{NBSP}{unit}".strip()
 
     def assumption(self, value: object, path: str) -> str:
         """An assumed value: lengths in the manual's unit, other quantities in the unit that cards use."""
@@ -236,7 +249,8 @@ class Printer:
         if isinstance(value, Fraction) and quantity is None:
             return f"{self.fine(value)}{NBSP}{self.unit}"
         factor, unit = quantity or (Fraction(1), "")
-        return f"{format_mm(Fraction(str(value)) * factor, 3)}{NBSP}{unit}".strip()
+        text = format_mm(Fraction(str(value)) * factor, 3)
+        return f"{self._opened(value, text) if isinstance(value, Fraction) else text}{NBSP}{unit}".strip()
 
 
 #: Keys that are no lengths: factor from the spec's base unit, and the unit in which they are written.
@@ -263,6 +277,22 @@ def literal(value: object) -> object:
     if isinstance(value, Markup) or not isinstance(value, str):
         return value
     return Markup(str(escape(value)).translate(_SIGNS).replace("\n", " "))
+
+
+def finished(page: str) -> str:
+    """A page with each length as HTML that holds its other reading, and each figure as a link to its working."""
+    page = written(page, lambda own, other: f'<span data-o="{other}">{own}</span>')
+    return "\n".join(
+        # a heading or title is a name: nothing in it leads elsewhere
+        _OPENED.sub(
+            r"\2" if line.startswith(("#", "!!!")) else rf"[\2]({WORKING_FILE}#\1){{ .bm-figure }}", line
+        )
+        for line in page.split("\n")
+    )
+
+
+def _weight(amount: float, unit: str) -> str:
+    return f"under 0.1 {unit}" if 0 < amount < 0.05 else f"{format_fixed(amount, 1)} {unit}"
 
 
 def _link(text: str, sheet: str | None) -> Markup:

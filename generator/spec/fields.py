@@ -33,6 +33,13 @@ class Screw:
         return self.text
 
 
+@dataclass(frozen=True)
+class InUnit:
+    """Beside a kind of value: the unit of its number, mm or one of QUANTITIES; empty for a bare number."""
+
+    name: str
+
+
 def _fault(code: str, message: str, found: object, allowed: str) -> PydanticCustomError:
     return PydanticCustomError(
         code, "{message}", {"message": message, "found": str(found), "allowed": allowed}
@@ -205,14 +212,20 @@ _SHARE_SCHEMA = {**_LENGTH_SCHEMA, "examples": ["share", "share 2", "400", "15 3
 
 _as_text = PlainSerializer(str, return_type=str)
 
-Length = Annotated[Fraction, PlainValidator(_positive), WithJsonSchema(_LENGTH_SCHEMA), _as_text]
-LengthOrZero = Annotated[Fraction, PlainValidator(_not_negative), WithJsonSchema(_LENGTH_SCHEMA), _as_text]
-Position = Annotated[Fraction, PlainValidator(_any_length), WithJsonSchema(_LENGTH_SCHEMA), _as_text]
+Length = Annotated[
+    Fraction, PlainValidator(_positive), WithJsonSchema(_LENGTH_SCHEMA), _as_text, InUnit("mm")
+]
+LengthOrZero = Annotated[
+    Fraction, PlainValidator(_not_negative), WithJsonSchema(_LENGTH_SCHEMA), _as_text, InUnit("mm")
+]
+Position = Annotated[
+    Fraction, PlainValidator(_any_length), WithJsonSchema(_LENGTH_SCHEMA), _as_text, InUnit("mm")
+]
 ShareOrLength = Annotated[
-    Fraction | Share, PlainValidator(_share_or_length), WithJsonSchema(_SHARE_SCHEMA), _as_text
+    Fraction | Share, PlainValidator(_share_or_length), WithJsonSchema(_SHARE_SCHEMA), _as_text, InUnit("mm")
 ]
 Number = Annotated[
-    Fraction, PlainValidator(_number), WithJsonSchema({"type": ["number", "string"]}), _as_text
+    Fraction, PlainValidator(_number), WithJsonSchema({"type": ["number", "string"]}), _as_text, InUnit("")
 ]
 Count = Annotated[
     int, PlainValidator(_whole), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 500})
@@ -228,6 +241,7 @@ ScrewField = Annotated[
     PlainValidator(_screw),
     WithJsonSchema({"type": "string", "examples": ["M8x25", "5/16-18 x 1 1/4"]}),
     _as_text,
+    InUnit("mm"),
 ]
 InchFraction = Annotated[
     int,
@@ -239,7 +253,12 @@ InchFraction = Annotated[
 def _quantity_field(kind: str, example: str) -> Any:
     with_unit = PlainSerializer(lambda value: f"{value} {QUANTITIES[kind]}", return_type=str)
     schema = {"type": "string", "description": f"A {kind} ({QUANTITIES[kind]}).", "examples": [example]}
-    return (PlainValidator(_quantity(kind, example)), WithJsonSchema(schema), with_unit)
+    return (
+        PlainValidator(_quantity(kind, example)),
+        WithJsonSchema(schema),
+        with_unit,
+        InUnit(QUANTITIES[kind]),
+    )
 
 
 Mass = Annotated[Fraction, *_quantity_field("mass", "20 kg")]

@@ -12,6 +12,7 @@ from generator.findings import Finding, Severity, SpecError, Where
 from generator.spec.cards import Completed, complete
 from generator.spec.check import check_names
 from generator.spec.faults import validate
+from generator.spec.origins import with_origins
 from generator.spec.reader import Document, read_document, read_text
 from generator.spec.schema import Spec
 from generator.units import INCH, format_mm
@@ -52,6 +53,7 @@ def read_spec(text: str, file: str) -> LoadedSpec:
     if findings or spec is None:
         raise SpecError(sorted(findings, key=_in_file_order))
     checksum = hashlib.sha256(text.encode()).hexdigest()[:12]
+    spec = with_origins(spec, document, completed.typical)
     return LoadedSpec(spec, document, text, checksum, completed.typical)
 
 

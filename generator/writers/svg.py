@@ -12,6 +12,7 @@ from math import isfinite
 from typing import Any
 
 import svgwrite
+from svgwrite.base import Desc, Title
 
 from generator.drawings.canvas import (
     Arc,
@@ -26,6 +27,7 @@ from generator.drawings.canvas import (
     Text,
     font_size,
 )
+from generator.readings import has_two, other_reading, own_reading
 from generator.writers.looks import DARK_TONES, INK, LOOKS, PAPER_TONES, Look
 
 XML_HEADER = '<?xml version="1.0" encoding="UTF-8"?>\n'
@@ -85,12 +87,20 @@ def drawing_css() -> str:
 
 
 def to_svg(drawing: Drawing, *, inline: bool) -> str:
-    """The drawing as one line for a page (`inline`), or as a file with its own style and size in mm."""
+    """The drawing as one line for a page (`inline`), or as a file with its own style and size in mm.
+
+    What reads differently in the other unit carries that reading as `data-o`, for the page's switch.
+    """
     width, height = number(drawing.width), number(drawing.height)
     root = svgwrite.Drawing(debug=False, viewBox=f"0 0 {width} {height}")
     role = "group" if drawing.has_links() else "img"
     root.attribs |= {"class": "bm-drawing", "id": drawing.id, "role": role}
-    root.set_desc(" ".join(drawing.title.split()), " ".join(drawing.description.split()))
+    for place, (kind, words) in enumerate(((Title, drawing.title), (Desc, drawing.description))):
+        text = " ".join(words.split())
+        named = kind(own_reading(text))
+        if has_two(text):
+            named.get_xml().set("data-o", other_reading(text))
+        root.elements.insert(place, named)
     if inline:
         del root.attribs["width"], root.attribs["height"]
         root.attribs["style"] = f"max-width:{width}mm;width:100%"
@@ -111,7 +121,7 @@ def write(root: svgwrite.Drawing, parent: Any, shapes: Iterable[Shape]) -> None:
                 assert isinstance(group, Group)
                 inner = parent.add(anchor(root, group.link) if group.link else root.g())
                 if group.label:
-                    inner.set_desc(group.label)
+                    inner.set_desc(own_reading(group.label))
                 write(root, inner, group.shapes)
             continue
         styled = parent.add(root.g(class_=f"bm-{style}"))
@@ -159,7 +169,9 @@ def arc(root: svgwrite.Drawing, shape: Arc) -> Any:
 def lettering(root: svgwrite.Drawing, shape: Text) -> Any:
     """One line of text, its size in mm."""
     x, y = pair(shape.at)
-    made = root.text(shape.text, insert=(x, y), font_size=number(font_size(shape.height)))
+    made = root.text(own_reading(shape.text), insert=(x, y), font_size=number(font_size(shape.height)))
+    if has_two(shape.text):
+        made.attribs["data-o"] = other_reading(shape.text)
     if shape.anchor != "start":
         made.attribs["text-anchor"] = shape.anchor
     if shape.upward:

@@ -27,6 +27,7 @@ from generator.figures.tray_screws import tray_screws
 from generator.geometry import AXES, FACES
 from generator.spec.lookup import profile, sheet, strip, trim
 from generator.spec.schema import Spec
+from generator.working import constant
 
 #: Edges that need neither groove nor support, and why. An edge that is none of these is told.
 DECLARED_FREE = {
@@ -39,7 +40,7 @@ DECLARED_FREE = {
     ("shelf", "rear"): "stands before the wall",
 }
 #: A slide that stands less proud than this catches on a post that is not quite plumb (mm). Common practice.
-LEAST_PROUD = Fraction(1, 2)
+LEAST_PROUD = constant("1/2", "a slide stands before the bars by at least")
 BOARDS = ("divider", "end panel", "spine panel", "back panel", "tray", "shelf", "top", "extra panel")
 
 

@@ -9,6 +9,7 @@ from generator.bench.layout import BayPlace
 from generator.bench.model import Bench, PlacedShelf
 from generator.bench.panels import panel_rules, wall_names
 from generator.bench.storage import default_runner_gap
+from generator.bench.storage_parts import CLEAT_HIGH
 from generator.bench.tilting import lands_on_cleats
 from generator.calculators.drawers import OVER_SLIDE
 from generator.calculators.shelves import tilt_in
@@ -19,11 +20,13 @@ from generator.geometry import Span
 from generator.spec.goods import Strip
 from generator.spec.lookup import sheet, slide, strip
 from generator.spec.schema import Spec
+from generator.working import constant
 
 #: Width over depth from which a drawer racks, and beyond which it needs synchronised slides. Common practice.
 RACKS, NEVER = Fraction(3, 2), Fraction(2)
 #: Room behind a slide, width of a strip that takes screws (mm). Common practice, no source.
-BEHIND_SLIDE, STRIP_FOR_SCREWS = Fraction(10), Fraction(40)
+BEHIND_SLIDE = constant(10, "room behind a slide")
+STRIP_FOR_SCREWS = constant(40, "width of a strip that takes screws")
 
 
 def drawer_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
@@ -96,7 +99,7 @@ def shelf_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         yield at_most("shelf-height", shelf.top, ceiling, where, path)
         meets = [what for what, span in _spans(bench, shelf) if span.overlap(_board(shelf)) > 0]
         yield judged("shelf-meets", not meets, ", ".join([where, *meets]), path)
-        yield at_least("shelf-low", shelf.cleat_top - 40, levels.base_top, where, path)
+        yield at_least("shelf-low", shelf.cleat_top - CLEAT_HIGH, levels.base_top, where, path)
         height = ceiling - levels.base_top
         tilt = tilt_in(shelf.length, thickness, bay.width, bay.width + 2 * offset, height)
         yield judged("shelf-tilt", tilt.possible, where, path, value=tilt.needed_height,
