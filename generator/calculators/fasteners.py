@@ -163,6 +163,10 @@ def box_corner_screws(height: Fraction) -> int:
     return max(2, math.ceil((height - 40) / 50) + 1)
 
 
+#: The outer pockets of an edge from its ends. Common practice, no source.
+POCKET_END = constant(60, "distance of the outer pockets from the ends")
+
+
 def pocket_count(length: Fraction) -> int:
     """Pocket screws along an edge of `length` mm: 60 from each end and no more than 220 apart."""
     return math.ceil(max(Fraction(0), length - 120) / 220) + 1
@@ -173,7 +177,8 @@ def pocket_places(length: Fraction) -> tuple[Fraction, ...]:
     count = pocket_count(length)
     if count == 1:
         return (length / 2,)
-    return tuple(60 + (length - 120) * Fraction(index, count - 1) for index in range(count))
+    room = length - 2 * POCKET_END
+    return tuple(POCKET_END + room * Fraction(index, count - 1) for index in range(count))
 
 
 def pocket_footprint(thickness: Fraction, hole: Fraction = Fraction(19, 2)) -> float:
