@@ -178,7 +178,9 @@ def pocket_places(length: Fraction) -> tuple[Fraction, ...]:
     count = pocket_count(length)
     if count == 1:
         return (length / 2,)
-    return tuple(POCKET_END + (length - 2 * POCKET_END) * Fraction(index, count - 1) for index in range(count))
+    return tuple(
+        POCKET_END + (length - 2 * POCKET_END) * Fraction(index, count - 1) for index in range(count)
+    )
 
 
 def pocket_footprint(thickness: Fraction, hole: Fraction = Fraction(19, 2)) -> float:
