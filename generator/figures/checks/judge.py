@@ -23,7 +23,7 @@ from generator.spec.load import LoadedSpec
 def judge(
     loaded: LoadedSpec, bench: Bench, casters: Casters, whole: Together, strength: Strength
 ) -> tuple[Judged, ...]:
-    """All checks, those that fail worst first, then in the order of the building."""
+    """All checks, those that fail worst first and what someone can be hurt by before the rest; else as one builds."""
     found = [
         *layout_checks(loaded.spec, bench),
         *joint_checks(loaded.spec, bench),
@@ -42,7 +42,9 @@ def judge(
         *together_checks(loaded, bench, whole),
     ]
     rank = {"error": 0, "warning": 1, "note": 2}
-    return tuple(sorted(found, key=lambda each: (each.check.ok, rank[each.check.severity])))
+    return tuple(
+        sorted(found, key=lambda each: (each.check.ok, rank[each.check.severity], not each.check.caution))
+    )
 
 
 def findings(loaded: LoadedSpec, judged: tuple[Judged, ...]) -> tuple[Finding, ...]:
