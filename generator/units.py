@@ -401,10 +401,10 @@ def format_thou(value_mm: Number) -> str:
 def format_worked(value: Number, unit: str, units: str) -> str:
     """Return a number of a calculation without its unit, to a thousandth; lengths in the manual's `units`.
 
-    `unit` is that of the value: a length in mm is given in inches to four decimals when `units` is `in`.
+    `unit` is that of the value: a length in mm is given in inches to a thousandth when `units` is `in`.
     """
     if unit == "mm" and units == "in":
-        return format_mm(_exact(value) / INCH, 4)
+        return format_mm(_exact(value) / INCH, 3)
     return format_mm(value, 3 if abs(_exact(value)) < 1000 else 1)
 
 
