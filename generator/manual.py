@@ -21,6 +21,7 @@ from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.figures.record import photo_files
 from generator.findings import Finding
+from generator.pack import pack
 from generator.pages import PAGES
 from generator.pages.cautions import CAUTIONS
 from generator.pages.formulas import FormulaPrinter
@@ -107,6 +108,7 @@ def compile_manual(
         "changed_parts": _by_need(changes),
         "known": [past.checksum for past in figures.spec.history],
         "print_rows": _print_rows(paper),
+        "pack_file": pack_name(spec_name),
         "record_file": record_name(spec_name) if loaded.record.text else "",
         "cut_files": [(paths.words[0], file) for file, paths in _cut_files(figures).items()],
         "stick_files": [(piece.title, _piece_file(piece)) for piece in pieces],
@@ -136,7 +138,28 @@ def compile_manual(
     photos = {f"docs/{file}": loaded.record.photos[name].data for name, file in photo_files(loaded).items()}
     if loaded.record.text:
         texts[f"docs/downloads/{record_name(spec_name)}"] = loaded.record.text
-    return {path: text.encode() for path, text in texts.items()} | paper | photos | dict(_assets())
+    files = {path: text.encode() for path, text in texts.items()} | paper | photos | dict(_assets())
+    return files | {
+        f"docs/downloads/{pack_name(spec_name)}": pack(_packed(loaded, files), Path(spec_name).stem)
+    }
+
+
+def pack_name(spec_name: str) -> str:
+    """Name of the pack that has everything to build the manual again."""
+    return f"{Path(spec_name).stem}-pack.zip"
+
+
+def _packed(loaded: LoadedSpec, files: Mapping[str, bytes]) -> dict[str, bytes]:
+    """What a stranger needs: the downloads (spec, record, figures, papers), drawings, photos as shown, cards."""
+    found = {
+        name.removeprefix("docs/").removeprefix("downloads/"): data
+        for name, data in files.items()
+        if name.startswith(("docs/downloads/", "docs/drawings/"))
+    }
+    photos = {name: photo.data for name, photo in loaded.record.photos.items()}
+    cards = (bundled("specs") / "cards.yml").read_bytes()
+    readme = (bundled("site_templates") / "pack-readme.txt").read_bytes()
+    return found | photos | {"cards.yml": cards, "README.txt": readme}
 
 
 def record_name(spec_name: str) -> str:

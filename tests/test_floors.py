@@ -19,7 +19,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("figures",),
     ("drawings",),
     ("pages", "prints", "writers"),
-    ("manual", "output", "logbook", "earlier"),
+    ("manual", "output", "logbook", "earlier", "pack"),
     ("site", "booklet"),
     ("verbs",),
     ("cli", "hook"),
