@@ -21,6 +21,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("pages", "prints", "writers"),
     ("manual", "output", "logbook", "earlier", "pack"),
     ("site", "booklet"),
+    ("gallery",),
     ("verbs",),
     ("cli", "hook"),
 )
@@ -120,7 +121,7 @@ def importers(library: str) -> set[str]:
         ("yaml", {"spec", "cli", "site", "manual", "hook"}),
         ("pydantic", {"spec", "figures"}),
         ("svgwrite", {"writers"}),
-        ("jinja2", {"manual", "pages"}),
+        ("jinja2", {"manual", "pages", "gallery"}),
         ("mkdocs", {"site", "cli", "hook"}),
         ("click", {"cli", "verbs"}),
     ],

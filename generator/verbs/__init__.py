@@ -2,6 +2,7 @@
 
 from generator.verbs.adapt import adapt
 from generator.verbs.compare import compare
+from generator.verbs.gallery import gallery
 from generator.verbs.record import record
 
-VERBS = (record, compare, adapt)
+VERBS = (record, compare, adapt, gallery)

@@ -103,7 +103,10 @@ def test_a_value_that_stands_in_two_places_is_not_changed_in_both() -> None:
 
 
 @settings(max_examples=40, deadline=None)
-@given(st.sampled_from(sorted(SPECS)), st.text(min_size=1, max_size=40).filter(lambda t: t.isprintable() and t.split()))
+@given(
+    st.sampled_from(sorted(SPECS)),
+    st.text(min_size=1, max_size=40).filter(lambda t: t.isprintable() and t.split()),
+)
 def test_any_title_comes_back_and_nothing_else_changes(name: str, title: str) -> None:
     if title.strip()[:1] in ("[", "{"):
         return  # brackets and braces stand as they are written
@@ -122,7 +125,10 @@ def _in_an_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None
 
 
 def test_adapt_lists_what_no_longer_fits(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["adapt", "demo.yml", "--set", "hardware.caster.rating=100 kg", "--set", "bench.length=1800"]) == 1
+    assert (
+        main(["adapt", "demo.yml", "--set", "hardware.caster.rating=100 kg", "--set", "bench.length=1800"])
+        == 1
+    )
     said = capsys.readouterr()
     assert "Wrote demo-adapted.yml" in said.out
     assert "caster-rating" in said.err
