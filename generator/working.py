@@ -40,7 +40,7 @@ class Given:
 
 @dataclass(frozen=True, eq=False)
 class Operation:
-    """One step of a calculation: `sign` is +, −, ×, ÷, or a word such as `least of`."""
+    """One step of a calculation: `sign` is +, −, ×, ÷, a power, or a word such as `least of`."""
 
     sign: str
     operands: tuple[Number, ...]
@@ -66,6 +66,10 @@ class Named:
 
 
 How = Given | Operation | Formula | Named
+
+
+#: Signs of the powers that keep their base.
+POWERS = {2: "²", 3: "³", 4: "⁴"}
 
 
 class _Calculated:
@@ -97,6 +101,11 @@ class _Calculated:
     def __rtruediv__(self, other: Any) -> Any:
         return _divide(other, self) if isinstance(other, Number) else NotImplemented
 
+    def __pow__(self, power: Any) -> Any:
+        if power not in (2, 3, 4):
+            return NotImplemented
+        return traced(_plain(self) ** power, Operation(POWERS[power], (cast(Number, self),)))
+
     def __neg__(self) -> Any:
         return _multiply(-1, self)
 
@@ -114,7 +123,7 @@ class TracedFraction(_Calculated, Fraction):
     how: How
 
 
-class TracedFloat(_Calculated, float):
+class TracedFloat(_Calculated, float):  # type: ignore[misc]  # float's own power has overloads
     """An inexact number with its working in `how`."""
 
     __slots__ = ("how",)

@@ -12,6 +12,7 @@ PACKAGE = Path(__file__).resolve().parent.parent / "generator"
 
 #: From the ground up. Rooms of one floor do not know each other.
 FLOORS: tuple[tuple[str, ...], ...] = (
+    ("reasons",),
     ("units", "readings", "working", "findings", "geometry", "resources"),
     ("calculators",),
     ("spec",),
@@ -21,7 +22,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("pages", "prints", "writers"),
     ("manual", "output", "logbook", "earlier", "pack"),
     ("site", "booklet"),
-    ("gallery",),
+    ("live", "gallery"),
     ("verbs",),
     ("cli", "hook"),
 )

@@ -13,12 +13,13 @@ import pytest
 from generator.bench.solve import solve
 from generator.cli import main
 from generator.figures.compute import compute
-from generator.figures.working import Working, Workings, workings
+from generator.figures.unit_algebra import product
+from generator.figures.working import Working, Workings, unit_of, workings
 from generator.manual import compile_manual
 from generator.pages.page import working_anchor
 from generator.resources import bundled
 from generator.spec.load import LoadedSpec, read_spec, read_spec_file
-from generator.working import Formula, Given, Named, Operation, constant, how_of, rounded_down
+from generator.working import POWERS, Formula, Given, Named, Operation, constant, how_of, rounded_down
 
 BENCHES = ("demo", "wall-bench", "starter")
 UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
@@ -145,6 +146,8 @@ def _with_units(
 
 
 def _of_operation(how: Operation, operands: list[pint.Quantity[float]]) -> pint.Quantity[float]:
+    if how.sign in POWERS.values():
+        return operands[0] ** next(power for power, sign in POWERS.items() if sign == how.sign)
     if how.sign not in "+−×÷":
         operands = [each for each in operands if each.magnitude]  # nothing is nothing in every unit
         for each in operands:
@@ -168,6 +171,25 @@ def test_a_formula_of_mixed_dimensions_is_found_out() -> None:
     with pytest.raises(pint.DimensionalityError):
         _with_units(length + 2, {})
     assert _with_units(length * 2 + length, {}).check("[length]")
+
+
+@pytest.mark.parametrize(
+    ("factors", "unit"),
+    [
+        ([("N", 1), ("mm^3", 1), ("MPa", -1), ("mm^4", -1)], "mm"),
+        ([("kg/m^3", 1), ("mm", 0)], "kg/m^3"),
+        ([("mm", 1), ("mm", -1)], ""),
+        ([("N*mm", 1), ("mm", -2)], "N/mm"),
+        ([("", 1), ("K", -1)], "1/K"),
+    ],
+)
+def test_units_of_products(factors: list[tuple[str, int]], unit: str) -> None:
+    assert product(factors) == unit
+
+
+def test_powers_keep_their_base() -> None:
+    side = constant(3, "a side")
+    assert side**2 == 9 and unit_of(side**2) == "mm^2" and unit_of(side**3 / side) == "mm^2"
 
 
 def test_what_is_added_and_taken_away_again_leaves_no_trace() -> None:

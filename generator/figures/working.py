@@ -13,8 +13,12 @@ from fractions import Fraction
 from typing import Any
 
 from generator.figures import model
+from generator.figures.fits_model import FitRow, FitSize, Movement
 from generator.figures.model import Figures
-from generator.working import Formula, Given, How, Named, Number, Operation, how_of
+from generator.figures.shop_model import CutterRow, TimeRow
+from generator.figures.strength_model import Handling, Sag, Stability
+from generator.figures.unit_algebra import product
+from generator.working import POWERS, Formula, Given, How, Named, Number, Operation, how_of
 
 
 @dataclass(frozen=True)
@@ -170,8 +174,10 @@ class _Book:
             left, right = how.operands
             mine = 2
             terms = [*self._operand(left, 2), Term(how.sign), *self._operand(right, 2 + (how.sign == "÷"))]
+        elif how.sign in _RAISED:
+            terms, mine = [*self._operand(how.operands[0], 4), Term(how.sign)], 3
         else:
-            terms, mine = [Term(how.sign), Term("(")], 3
+            terms, mine = [Term(how.sign), Term("(")], 4
             for operand in how.operands:
                 terms += [*self._operand(operand, 0), Term(",")]
             terms[-1] = Term(")")
@@ -319,20 +325,13 @@ def unit_of(value: Number) -> str:
     assert isinstance(base, Operation)
     units = [unit_of(operand) for operand in base.operands]
     if base.sign in "×÷":
-        return _product(units[0], units[1], 1 if base.sign == "×" else -1)
+        return product(zip(units, (1, 1 if base.sign == "×" else -1), strict=True))
+    if base.sign in _RAISED:
+        return product([(units[0], _RAISED[base.sign])])
     return next((unit for unit in units if unit), "")
 
 
-def _product(one: str, other: str, power: int) -> str:
-    """The unit of a product (or quotient, `power` -1): powers of mm together, others side by side."""
-    lengths = [re.fullmatch(r"|mm(?:\^(\d))?", unit) for unit in (one, other)]
-    if all(lengths):
-        first, second = (int(match[1] or 1) if match[0] else 0 for match in lengths if match)
-        total = first + power * second
-        return "" if total == 0 else "mm" if total == 1 else f"mm^{total}"
-    if not other or not one:
-        return one or (other if power == 1 else f"1/({other})")
-    return f"{one}·{other}" if power == 1 else f"{one}/({other})"
+_RAISED = {sign: power for power, sign in POWERS.items()}
 
 
 def _spec_names(figures: Figures) -> dict[tuple[str, str], str]:
@@ -435,5 +434,15 @@ _TITLES: Mapping[type, Callable[[Any], str]] = {
     model.Setup: lambda row: f"set-up “{row.title}”",
     model.Setting: lambda row: row.name,
     model.Casters: lambda row: "casters",
+    Sag: lambda row: ", ".join(
+        word for word in (row.kind, row.where, "load spread" if row.spread else "load in the middle") if word
+    ),
+    Stability: lambda row: f"{row.face} face",
+    Handling: lambda row: row.name,
+    FitRow: lambda row: f"{row.name}, {row.where}",
+    FitSize: lambda row: row.name,
+    Movement: lambda row: row.name,
+    CutterRow: lambda row: row.work,
+    TimeRow: lambda row: row.operation,
     model.Mass: lambda row: "",
 }

@@ -12,11 +12,13 @@ from markupsafe import Markup, escape
 from generator.drawings.dimensions import Ruler
 from generator.figures.compare import shown, touched
 from generator.figures.comparison import ActChange, Comparison, FieldChange, PartChange
-from generator.figures.model import CutSection, Figures, Notch, Operation, PartRow, Purchase
+from generator.figures.model import Bought, CutSection, Figures, Notch, Operation, PartRow, Purchase
 from generator.figures.steps.words import key_size
 from generator.figures.working import workings
 from generator.pages.page import WORKING_FILE, anchor, part_links, working_anchor
+from generator.pages.quantities import Quantities
 from generator.readings import written
+from generator.reasons import reason
 from generator.units import INCH, format_fixed, format_inch, format_mm, format_thou
 
 KG_PER_LB = 0.45359237
@@ -41,14 +43,16 @@ class Printer:
         self._ruler = ruler
         self._workings = workings(figures)
         self._either = ruler.either
+        self._quantities = Quantities(self._said)
         self._links = part_links(figures)
         self._touched = touched(changes) if changes else set()
         self._rows = {(row.section, row.key) for row in changes.rows} if changes else set()
+        self._currency = figures.spec.currency
         self._sheets = {mark: row.mark for row in figures.parts for mark in row.marks}
 
     def filters(self) -> dict[str, Callable[..., Any]]:
         """Name in the templates -> function."""
-        return {
+        own: dict[str, Callable[..., Any]] = {
             "either": self._either,
             "length": self.length,
             "length_of": len,
@@ -59,6 +63,8 @@ class Printer:
             "edges": self.edges,
             "plain_marks": self.plain_marks,
             "quantity": self.quantity,
+            "money": self.money,
+            "bought": self.bought,
             "measured": self.measured,
             "mark_list": self.mark_list,
             "length_list": self.length_list,
@@ -74,6 +80,8 @@ class Printer:
             "key": key,
             "both": self.both,
             "fine": self.fine,
+            "tolerance": self.tolerance,
+            "fine_measured": self.fine_measured,
             "pair": self.pair,
             "area": self.area,
             "mass": self.mass,
@@ -85,7 +93,9 @@ class Printer:
             "amount": self.amount,
             "assumption": self.assumption,
             "sentence": sentence,
+            "reason": reason,
         }
+        return own | self._quantities.filters()
 
     @property
     def unit(self) -> str:
@@ -172,13 +182,40 @@ class Printer:
         feet = row.quantity * 1000 / float(INCH * 12)
         return self._either(f"{format_fixed(row.quantity, 2)} m", f"{format_fixed(feet, 1)} ft")
 
+    def money(self, amount: float) -> str:
+        """A sum in the spec's currency, where it names one."""
+        text = format_fixed(amount, 2)
+        return f"{text}{NBSP}{self._currency}" if self._currency else text
+
+    def bought(self, row: Bought) -> str:
+        """What to buy: 5 × 6000 mm, 3 × 2440 × 1220 mm, 2 packs of 50, 24."""
+        if row.pack:
+            return f"{row.count} {'pack' if row.count == 1 else 'packs'} of {row.pack}"
+        if row.length is None:
+            return str(row.count)
+        size = self.length(row.length) if row.width is None else self.pair((row.length, row.width))
+        return f"{row.count} × {size}{NBSP}{self.unit}"
+
     def measured(self, millimetres: float) -> str:
         """A length that is measured, never cut: to a tenth, or to the rule's finest fraction."""
         return self._opened(millimetres, self._ruler.text(Fraction(str(round(millimetres, 3)))))
 
+    def tolerance(self, value: Fraction) -> str:
+        """What may differ, without its unit; on an inch rule the next finer of 1/64, 1/32, 1/16, never more."""
+        whole = [Fraction(1, n) for n in (16, 32, 64) if INCH * Fraction(1, n) <= value]
+        return self._either(format_mm(value), str(whole[0]) if whole else format_thou(value))
+
+    def _said(self, value: Fraction | float, metric: str, imperial: str) -> str:
+        """A quantity in either system, leading to its working."""
+        return self._opened(value, self._either(metric, imperial))
+
     def fine(self, value: Fraction) -> str:
         """The size of a fit, without its unit."""
         return self._opened(value, self._ruler.fine(value))
+
+    def fine_measured(self, millimetres: float) -> str:
+        """A clearance that comes out so, never cut: as fine as a fit is written."""
+        return self._opened(millimetres, self._ruler.fine(Fraction(str(round(millimetres, 2)))))
 
     def pair(self, values: Sequence[Fraction]) -> str:
         """Lengths in a row with × between, without their unit."""
@@ -289,6 +326,8 @@ class Printer:
             return f"{self._opened(value, self._ruler.fine(Fraction(str(round(float(value), 3)))))}{NBSP}{self.unit}"
         if unit == "kg":
             return self.mass(value)
+        if unit == "kg m":
+            return self._quantities.moment(value)
         return f"{self._opened(value, format_mm(value, 2))}{NBSP}{unit}".strip()
 
     def assumption(self, value: object, path: str) -> str:
@@ -317,6 +356,14 @@ _QUANTITIES: Mapping[str, tuple[Fraction, str]] = {
     "loads.shelf": (Fraction(1), "kg"),
     "loads.top": (Fraction(1), "kg"),
     "loads.push": (Fraction(1), "N"),
+    "limits.top_force": (Fraction(1), "N"),
+    "limits.rail_sag": (Fraction(1), ""),
+    "limits.shelf_sag": (Fraction(1), ""),
+    "limits.lift_one": (Fraction(1), "kg"),
+    "coldest": (Fraction(1), "°C"),
+    "warmest": (Fraction(1), "°C"),
+    "driest": (Fraction(1), "%"),
+    "dampest": (Fraction(1), "%"),
 }
 
 

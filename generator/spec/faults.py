@@ -199,6 +199,8 @@ def real_path(loc: Path, data: Any) -> Path:
     path: list[str | int] = []
     here = data
     for position, step in enumerate(loc):
+        if isinstance(here, dict) and here.get("kind") == step and position < len(loc) - 1:
+            continue  # an entry may have a (wrong) key of the same name
         is_key = isinstance(here, dict) and step in here
         is_index = isinstance(here, list) and isinstance(step, int) and step < len(here)
         if is_key or is_index:

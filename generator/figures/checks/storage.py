@@ -10,6 +10,7 @@ from generator.bench.model import Bench, PlacedShelf
 from generator.bench.panels import panel_rules, wall_names
 from generator.bench.storage import default_runner_gap
 from generator.bench.storage_parts import CLEAT_HIGH
+from generator.bench.tilting import lands_on_cleats
 from generator.calculators.drawers import OVER_SLIDE
 from generator.calculators.shelves import tilt_in
 from generator.calculators.totes import LEAST_BEARING, RIM_PLAY, runner_fit
@@ -103,6 +104,7 @@ def shelf_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         tilt = tilt_in(shelf.length, thickness, bay.clear, bay.clear + 2 * offset, height)
         yield judged("shelf-tilt", tilt.possible, where, path, value=tilt.needed_height,
                      limit=float(height), unit="mm")  # fmt: skip
+        yield judged("shelf-lands", lands_on_cleats(spec, bench, bay, shelf), where, path)
 
 
 def _ceiling(bench: Bench, bay: BayPlace) -> Fraction:
