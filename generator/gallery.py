@@ -136,9 +136,6 @@ def _card(name: str, figures: Figures) -> Card:
     sizes = (layout.length, layout.depth, layout.height)
     size = " × ".join(format_mm(v) if metric else format_inch(v, facts.inch_fraction) for v in sizes)
     weight = figures.mass.empty if metric else figures.mass.empty / KG_PER_LB
-    costs = [plan.cost for plan in figures.cutting.summaries]
-    costs += [plan.cost for plan in figures.cutting.sheet_summaries]
-    known = [cost for cost in costs if cost is not None]
     front = overview.context(figures, page_ruler(figures))["front"]
     return Card(
         name=name,
@@ -148,12 +145,21 @@ def _card(name: str, figures: Figures) -> Card:
         revision=facts.revision,
         size=f"{size} {facts.units}",
         mass=f"{format_fixed(weight, 0)} {'kg' if metric else 'lb'}",
-        cost=format_fixed(sum(known), 0) if known and len(known) == len(costs) else "",
+        cost=_cost(figures),
         state=figures.record.state if figures.record else "draft",
         picture=f"{name}/{drawing_file(front)}",
         picture_says=front.title,
         link=f"{name}/index.html",
     )
+
+
+def _cost(figures: Figures) -> str:
+    """What the shopping list comes to; how many of its lines have no price. Empty without any price."""
+    total = figures.purchase_total
+    if not total.cost:
+        return ""
+    more = f", {len(total.unpriced)} lines without a price" if total.unpriced else ""
+    return f"{format_fixed(total.cost, 0)} {figures.spec.currency}".strip() + more
 
 
 def _index(cards: Sequence[Card]) -> bytes:

@@ -23,7 +23,6 @@ from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.figures.record import photo_files
 from generator.findings import Finding
-from generator.pack import pack
 from generator.pages import PAGES
 from generator.pages.formulas import FormulaPrinter
 from generator.pages.page import Context, Page, page_ruler, ruler_for
@@ -36,6 +35,7 @@ from generator.spec.record import record_path
 from generator.writers.cut_list_csv import cut_list_csv
 from generator.writers.dxf import to_dxf
 from generator.writers.figures_json import figures_json
+from generator.writers.pack import pack
 from generator.writers.paper_css import paper_css
 from generator.writers.pdf import About, to_pdfs
 from generator.writers.plans_csv import plans_csv

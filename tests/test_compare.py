@@ -22,7 +22,7 @@ from generator.spec.load import RecordText, read_spec
 from tests.strategies import Plan, plans, spec_text
 
 DEMO = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
-few = settings(max_examples=6, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+few = settings(max_examples=4, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 
 @cache

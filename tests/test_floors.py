@@ -20,7 +20,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("figures",),
     ("drawings",),
     ("pages", "prints", "writers"),
-    ("manual", "output", "logbook", "earlier", "pack"),
+    ("manual", "output", "logbook", "earlier"),
     ("site", "booklet"),
     ("live", "gallery"),
     ("verbs",),

@@ -11,8 +11,8 @@ import pytest
 from PIL import Image
 
 from generator.manual import compile_spec_file
-from generator.pack import pack
 from generator.resources import bundled
+from generator.writers.pack import pack
 
 
 @pytest.fixture(scope="module")
