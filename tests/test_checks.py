@@ -173,10 +173,10 @@ def test_the_demo_has_no_error_and_no_warning() -> None:
     _, findings = judged(DEMO)
     assert [str(finding) for finding in findings if finding.severity > Severity.NOTE] == []
     assert [finding.code for finding in findings] == [
-        "key-crosses-screw",
         "drawers-open",
         "caster-in-the-air",
         "lift-weight",
+        "key-crosses-screw",
         "door-bench",
         "pocket-footprint",
         "nuts-preload",
