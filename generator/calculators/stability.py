@@ -35,7 +35,7 @@ def opening_moment(*, mass: Kilograms, travel: Millimetres) -> KilogramMillimetr
     return mass * travel
 
 
-@formula("force * height / gravity", "kg*mm", "statics")
+@formula("force * height / gravity", "kg·mm", "statics")
 def push_moment(
     *, force: Newtons, height: Millimetres, gravity: NewtonsPerKilogram = GRAVITY
 ) -> KilogramMillimetres:

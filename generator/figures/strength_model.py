@@ -36,6 +36,16 @@ class Balance:
 
 
 @dataclass(frozen=True)
+class Holds:
+    """What one group of parts does to the balance over a face: kg, mm behind the tip line, kg m."""
+
+    group: str
+    mass: float
+    behind: float
+    moment: float
+
+
+@dataclass(frozen=True)
 class Stability:
     """Tipping over one face. `tip_line` lies that far behind the face (mm).
 
@@ -56,6 +66,8 @@ class Stability:
     push: float
     safe_open_alone: int
     lean: float | None = None
+    holds: tuple[Holds, ...] = ()
+    """The empty bench, drawers shut, group by group; together the first of `margins_alone`."""
 
 
 @dataclass(frozen=True)
