@@ -13,6 +13,7 @@ from generator.figures.checks.rules import RULES
 from generator.figures.compute import compute
 from generator.figures.model import Check
 from generator.findings import Finding, Severity, SpecError
+from generator.reasons import reason
 from generator.spec.load import read_spec, read_spec_file
 from tests.test_mistakes import CODES_PROVOKED
 
@@ -107,6 +108,7 @@ CASES = (
     Case("work-height", "elbow_height: 1010", "elbow_height: 1050", "note", "assembly", "bench.height"),
     Case("shelf-tilt", "{use: plywood 18}", "{use: plywood 18, thickness: 63}", "warning", "bay B2, shelf 2",
          "zones[1].bays[1].stack"),
+    Case("shelf-lands", "{shelf: 288}", "{shelf: 150}", "warning", "bay B1, shelf 1", "zones[1].bays[0].stack"),
     Case("relief-clear", "from_end: 80", "from_end: 22", "error", "D1, inner post",
          "frame.clamp_access.from_end"),
     Case("bolt-window", "thickness: 10}", "thickness: 11}", "error", "caster plate bolt",
@@ -273,3 +275,8 @@ def test_a_fixed_width_is_no_uneven_share() -> None:
     )
     _, findings = judged(text)
     assert [finding for finding in findings if finding.code == "uneven-share"] == []
+
+
+def test_every_check_says_why_it_matters() -> None:
+    missing = sorted(code for code in RULES if not reason(code))
+    assert not missing, f"write a sentence in generator/reasons.py for {', '.join(missing)}"

@@ -381,6 +381,14 @@ def test_a_record_must_be_a_list() -> None:
 
 #: Faults with a test of their own, above.
 ELSEWHERE = {
+    # the record and its photos: tests/spec/test_record.py and test_photo.py
+    "bad-date",
+    "bay-far-off",
+    "not-measurable",
+    "nothing-done",
+    "unknown-bay",
+    "unknown-mark",
+    "wrong-sizes",
     "caster-without-bar",
     "end-in-the-air",
     "is-a-folder",
@@ -718,3 +726,12 @@ def test_any_change_of_the_demo_is_solved_or_refused(text: str) -> None:
         assert error.findings
         return
     figures_json(compute(loaded, bench)[0])
+
+
+def test_a_wrong_key_that_is_named_like_its_kind_is_told() -> None:
+    text = DEMO.replace("rating: 180 kg}", "caster}")
+    assert text != DEMO
+    with pytest.raises(SpecError) as caught:
+        read_spec(text, "demo.yml")
+    found = [(each.code, each.where.path) for each in caught.value.findings if each.where]
+    assert ("unknown-key", "hardware.caster.caster") in found

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.bench.model import Bench
+from generator.bench.solve import solve
 from generator.figures import balance, storage
 from generator.figures import layout as plan
 from generator.figures.assembly import assembly
@@ -15,9 +16,10 @@ from generator.figures.goods import goods_facts
 from generator.figures.handling import handling, work_height_of
 from generator.figures.hardware import hardware
 from generator.figures.mass import casters, mass
-from generator.figures.model import Figures, JointRow, Joints, SpecFacts
+from generator.figures.model import Figures, JointRow, Joints, PastIssue, SpecFacts
 from generator.figures.parts import part_rows
-from generator.figures.purchases import purchases
+from generator.figures.purchases import purchases, total, unknown_packs
+from generator.figures.record import build_record, record_findings
 from generator.figures.sag import sags
 from generator.figures.seasons import seasons
 from generator.figures.setups import setups
@@ -38,10 +40,11 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
     rows = part_rows(spec, bench)
     fasteners = hardware(spec, bench)
     plans = cutting(spec, bench)
+    shopping = purchases(spec, rows, fasteners, plans)
     weight = mass(spec, bench, rows, fasteners)
     masses = balance.masses(spec, bench, fasteners)
     wheels = with_one_in_the_air(bench, casters(spec, bench, weight), masses, weight.loaded)
-    whole = together(loaded, bench)
+    whole = together(loaded, _planned(loaded, bench))
     squares = plan.diagonals(bench)
     work = assembly(spec, bench, squares, rows, fasteners, whole)
     strength = Strength(
@@ -51,6 +54,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         work_height=work_height_of(spec),
     )
     judged = judge(loaded, bench, wheels, whole, strength)
+    built = build_record(loaded, bench)
     figures = Figures(
         spec=_facts(loaded),
         layout=plan.layout(bench),
@@ -73,13 +77,15 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         mass=weight,
         casters=wheels,
         diagonals=squares,
-        purchases=purchases(spec, rows, fasteners, plans),
+        purchases=shopping,
         cut_sections=cut_sections(spec, rows),
         cutting=plans,
         goods=goods_facts(spec, bench),
         assumed=assumed(loaded, bench),
         height_rod=height_rod(bench),
-        setups=setups(spec, bench, rows),
+        setups=setups(spec, bench, rows, plans),
+        purchase_total=total(shopping),
+        record=built,
         sags=strength.sags,
         stability=strength.stability,
         balance=masses.balance(),
@@ -89,7 +95,13 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         seasons=seasons(spec, bench),
         shop=shop(spec, bench, plans),
     )
-    return figures, (*bench.findings, *findings(loaded, judged))
+    told = (*findings(loaded, judged), *record_findings(loaded, built), *unknown_packs(loaded, fasteners))
+    return figures, (*bench.findings, *told)
+
+
+def _planned(loaded: LoadedSpec, bench: Bench) -> Bench:
+    """The bench as the plan has it. Where a measured frame really stands is not known, so nothing is proved by it."""
+    return solve(loaded.without_bays()) if loaded.bay_widths() else bench
 
 
 def _facts(loaded: LoadedSpec) -> SpecFacts:
@@ -104,6 +116,8 @@ def _facts(loaded: LoadedSpec) -> SpecFacts:
         reason=spec.revision.reason,
         licence=spec.licence,
         inch_fraction=spec.display.inch_fraction,
+        history=tuple(PastIssue(past.number, past.date, past.reason, past.checksum) for past in spec.history),
+        currency=spec.display.currency,
     )
 
 

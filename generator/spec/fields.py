@@ -141,12 +141,15 @@ def _between(least: int, most: int, what: str) -> Callable[[Any], Fraction]:
     return parse
 
 
-def _whole(value: Any) -> int:
-    allowed = "a whole number from 1 to 500"
-    text = _text(str(value) if isinstance(value, int) else value, allowed)
-    if not re.fullmatch(r"\d{1,6}", text) or not 1 <= int(text) <= 500:
-        raise _fault("bad-count", "this must be a count", text, allowed)
-    return int(text)
+def _whole_to(most: int, least: int = 1) -> Callable[[Any], int]:
+    def parse(value: Any) -> int:
+        allowed = f"a whole number from {least} to {most}"
+        text = _text(str(value) if isinstance(value, int) else value, allowed)
+        if not re.fullmatch(r"\d{1,6}", text) or not least <= int(text) <= most:
+            raise _fault("bad-count", "this must be a count", text, allowed)
+        return int(text)
+
+    return parse
 
 
 def _flag(value: Any) -> bool:
@@ -268,7 +271,17 @@ Humidity = Annotated[
     InUnit(""),
 ]
 Count = Annotated[
-    int, PlainValidator(_whole), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 500})
+    int, PlainValidator(_whole_to(500)), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 500})
+]
+Stages = Annotated[
+    int,
+    PlainValidator(_whole_to(20, least=2)),
+    WithJsonSchema({"type": "integer", "minimum": 2, "maximum": 20}),
+]
+PackSize = Annotated[
+    int,
+    PlainValidator(_whole_to(10_000)),
+    WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 10_000}),
 ]
 Flag = Annotated[bool, PlainValidator(_flag), WithJsonSchema({"type": "boolean"})]
 Name = Annotated[str, PlainValidator(_name), WithJsonSchema({"type": ["string", "number"], "maxLength": 200})]

@@ -54,7 +54,7 @@ def findings(loaded: LoadedSpec, judged: tuple[Judged, ...]) -> tuple[Finding, .
             f"{each.check.title} ({each.check.where})" if each.check.where else each.check.title,
             loaded.where(*each.path),
             found=_amount(loaded, each.check, each.check.value),
-            allowed=_amount(loaded, each.check, each.check.limit),
+            allowed=f"{each.check.sense} {_amount(loaded, each.check, each.check.limit)}".strip(),
             advice=each.check.advice,
         )
         for each in judged

@@ -148,6 +148,10 @@ RULES: dict[str, Rule] = {
         "warning", "The shelf can be tilted in through its opening", "The shelf cannot be tilted in",
         "Put the shelf in before the frame closes.",
     ),
+    "shelf-lands": Rule(
+        "warning", "The tilted shelf comes down past the cleats", "Cleats or the shelf below bar the tilted shelf",
+        "Set the shelves farther apart, or put the shelf in as early as the steps say.",
+    ),
     # machining, hardware, casters, stock
     "relief-clear": Rule(
         "error", "The clamp relief is clear of all holes and ends", "The clamp relief meets a hole or an end",
