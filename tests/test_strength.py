@@ -109,6 +109,7 @@ def test_four_open_drawers_need_the_others_full(figures: Figures) -> None:
     front = face(figures, "front")
     assert front.safe_open_alone == 3
     assert front.margins_alone[4] < front.push < front.margins_alone[3]
+    assert front.safe_open_unpulled == 5
     # all drawers open: nothing is closed, so both ways of counting agree
     assert front.margins[-1] == pytest.approx(front.margins_alone[-1])
 

@@ -100,6 +100,11 @@ class Tipping:
         """The same with only the open drawers loaded."""
         return _standing(self.margins_alone, self.push)
 
+    @property
+    def safe_open_unpulled(self) -> int:
+        """Only the open drawers loaded, and nobody pulls."""
+        return _standing(self.margins_alone, 0.0)
+
 
 def tipping(
     rest: Sequence[tuple[Kilograms, Millimetres]], drawers: Sequence[DrawerMass], push: KilogramMillimetres

@@ -61,6 +61,7 @@ def _face(spec: Spec, bench: Bench, weight: Masses, face: str) -> Stability:
         margins_alone=tuple(margin / MM_PER_M for margin in found.margins_alone),
         push=push / PER_METRE,
         safe_open_alone=found.safe_open_alone,
+        safe_open_unpulled=found.safe_open_unpulled,
         lean=_lean(spec, bench, found, float(line)) if mine else None,
         holds=_holds((*weight.fixed, *(each.own for each in weight.drawers)), behind),
     )
