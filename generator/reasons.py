@@ -47,7 +47,7 @@ REASONS: Mapping[str, str] = {
     "tips-by-pull": "A bench that follows a pull falls on whoever pulls.",
     "drawer-tips": "The first drawer that somebody opens brings the bench down on their feet.",
     "drawers-open": "Full drawers stand out before the wheels, and nobody counts them while looking for a tool.",
-    "caster-in-the-air": "Floors are never flat, and a frame that does not give hangs its load on the wheels that touch.",
+    "caster-in-the-air": "Floors are never flat, and a stiff frame hangs its load on the wheels that touch.",
     "sag-top-bar": "Work clamped to a top that gives is glued up crooked.",
     "sag-top-board": "Work clamped to a top that gives is glued up crooked.",
     "sag-base": "A base that sags opens the joints above it and lets the drawers rub.",
