@@ -109,8 +109,16 @@ def test_four_open_drawers_need_the_others_full(figures: Figures) -> None:
     front = face(figures, "front")
     assert front.safe_open_alone == 3
     assert front.margins_alone[4] < front.push < front.margins_alone[3]
+    assert front.safe_open_unpulled == 5
     # all drawers open: nothing is closed, so both ways of counting agree
     assert front.margins[-1] == pytest.approx(front.margins_alone[-1])
+
+
+def test_what_holds_adds_up(figures: Figures) -> None:
+    for row in figures.stability:
+        assert sum(each.moment for each in row.holds) == pytest.approx(row.margins_alone[0])
+        assert sum(each.mass for each in row.holds) == pytest.approx(figures.mass.empty)
+        assert all(each.mass * each.behind / 1000 == pytest.approx(each.moment) for each in row.holds)
 
 
 def test_faces_without_drawers(figures: Figures) -> None:
