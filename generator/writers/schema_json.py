@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import json
+from fractions import Fraction
 from typing import Any
 
+from generator.calculators.spacing import Share
 from generator.spec.cards import SECTIONS
 from generator.spec.schema import Spec
+from generator.units import format_mm
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
@@ -32,4 +35,27 @@ def _as_written(data: dict[str, Any]) -> dict[str, Any]:
     for section in SECTIONS:
         entry = properties[section]["additionalProperties"]
         properties[section]["additionalProperties"] = {"anyOf": [entry, card]}
+    _give_defaults_their_unit(data)
     return data
+
+
+def _give_defaults_their_unit(node: Any) -> None:
+    """A default without a unit would be read in the spec's own; `x-unit` says in which the models hold it."""
+    if isinstance(node, list):
+        for item in node:
+            _give_defaults_their_unit(item)
+    if not isinstance(node, dict):
+        return
+    default = node.get("default")
+    if isinstance(default, dict) and default.keys() == {"weight"}:
+        node["default"] = str(Share(Fraction(default["weight"])))
+    elif isinstance(default, str) and "x-unit" in node:
+        node["default"] = f"{format_mm(Fraction(default), 3)} {node['x-unit']}"
+    elif isinstance(default, list) and default and node.get("prefixItems"):
+        units = [item.get("x-unit") for item in node["prefixItems"]]
+        if all(units):
+            node["default"] = [
+                f"{format_mm(Fraction(each), 3)} {unit}" for each, unit in zip(default, units, strict=True)
+            ]
+    for item in node.values():
+        _give_defaults_their_unit(item)
