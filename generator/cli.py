@@ -71,7 +71,7 @@ def new(file: Path, units: str, bays: int, cards: tuple[str, ...]) -> int:
     """Write a commented starter spec to FILE. It builds as it is; nothing is overwritten."""
     from generator.findings import nearest
     from generator.spec.cards import typical_cards
-    from generator.writers.schema_json import schema_json
+    from generator.spec.json_schema import schema_json
     from generator.writers.starter import SCHEMA_FILE, starter_text
 
     names = [name for entries in typical_cards().values() for name in entries]
@@ -280,7 +280,7 @@ def cuts(file: Path, as_json: bool, seconds: float) -> int:
 @commands.command()
 def schema() -> int:
     """Print the JSON Schema of the spec language, for editors."""
-    from generator.writers.schema_json import schema_json
+    from generator.spec.json_schema import schema_json
 
     click.echo(schema_json(), nl=False)
     return GOOD

@@ -10,7 +10,10 @@ from generator.pages import (
     cut_list,
     downloads,
     fits,
+    glossary,
+    guide,
     hardware,
+    measure,
     openings,
     overview,
     part_index,
@@ -19,6 +22,7 @@ from generator.pages import (
     setup_cards,
     sheet_plan,
     shopping,
+    spec_reference,
     sticks,
 )
 from generator.pages.page import Page
@@ -43,4 +47,8 @@ PAGES: tuple[Page, ...] = (
     checklist.PAGE,
     replicate.PAGE,
     downloads.PAGE,
+    glossary.PAGE,
+    guide.PAGE,
+    measure.PAGE,
+    spec_reference.PAGE,
 )

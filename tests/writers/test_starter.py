@@ -11,8 +11,8 @@ from generator.figures.compute import compute
 from generator.findings import Severity
 from generator.resources import bundled
 from generator.spec.cards import typical_cards
+from generator.spec.json_schema import schema_json
 from generator.spec.load import read_spec
-from generator.writers.schema_json import schema_json
 from generator.writers.starter import SCHEMA_FILE, starter_text
 
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from fractions import Fraction
+from functools import cache
 from typing import Any
 
 from generator.calculators.spacing import Share
@@ -14,13 +16,16 @@ from generator.units import format_mm
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
-def schema_json() -> str:
-    """JSON Schema (draft 2020-12) as text, ending with a newline."""
+@cache
+def schema_data() -> Mapping[str, Any]:
+    """JSON Schema (draft 2020-12) of the language as plain data."""
     data = _as_written(Spec.model_json_schema())
-    return (
-        json.dumps({"$schema": DIALECT, **data, "title": "bench-manual spec"}, indent=1, ensure_ascii=False)
-        + "\n"
-    )
+    return {"$schema": DIALECT, **data, "title": "bench-manual spec"}
+
+
+def schema_json() -> str:
+    """The same as text, ending with a newline."""
+    return json.dumps(schema_data(), indent=1, ensure_ascii=False) + "\n"
 
 
 def _as_written(data: dict[str, Any]) -> dict[str, Any]:
