@@ -16,23 +16,30 @@ from generator.drawings.canvas import Drawing
 from generator.drawings.cut_paths import CutPaths, cut_paths
 from generator.drawings.lettering import PAGE_WIDTH
 from generator.drawings.paper import PAPERS
+from generator.figures.cautions import CAUTIONS
+from generator.figures.compare import NEEDS, alike, compare
+from generator.figures.comparison import Comparison, PartChange
 from generator.figures.compute import compute
 from generator.figures.model import Figures
+from generator.figures.record import photo_files
 from generator.findings import Finding
 from generator.pages import PAGES
-from generator.pages.cautions import CAUTIONS
+from generator.pages.formulas import FormulaPrinter
 from generator.pages.glossary import explained
 from generator.pages.page import Context, Page, page_ruler, ruler_for
-from generator.pages.printing import Printer, literal, switchable
+from generator.pages.printing import Printer, finished, literal
 from generator.prints import PRINTS, sticks
 from generator.prints.print import Print, PrintOptions, stamp_of
 from generator.resources import bundled
 from generator.spec.load import LoadedSpec, read_spec_file
+from generator.spec.record import record_path
 from generator.writers.cut_list_csv import cut_list_csv
 from generator.writers.dxf import to_dxf
 from generator.writers.figures_json import figures_json
 from generator.writers.paper_css import paper_css
 from generator.writers.pdf import About, to_pdfs
+from generator.writers.plans_csv import plans_csv
+from generator.writers.stock_yaml import stock_lines
 from generator.writers.svg import drawing_css, to_svg
 
 #: What each page is for, as the overview says it.
@@ -43,16 +50,21 @@ PURPOSES: Mapping[str, str] = {
     "sheet-plan": "what is cut from which sheet, cut by cut",
     "bar-plan": "what is cut from which bar, proved, with stop settings",
     "set-up-cards": "each setting of a machine, with its test piece, to sign before you cut",
+    "at-the-machine": "speeds, passes, drills, torque, time and money",
     "part-sheets": "a drawing and a hole table for every part",
     "part-index": "every piece by its mark: where it goes, and in which step",
-    "fits": "tongues, rabbets, notches and the relief's template",
+    "fits": "tongues, rabbets, notches, the relief's template; how far each fit may be off",
     "openings-and-drawers": "what fills each bay, at which height",
     "story-sticks": "marks to set out from",
     "assembly": "the order, step by step, with hold points",
     "hardware": "fasteners, joint by joint",
+    "strength": "how many drawers may be open, what sags, what is heavy, which door it passes",
     "checks": "what fits, what does not, masses, diagonals",
     "assumed-values": "what the spec did not say",
+    "working": "how each figure came about: formula, inputs, rule, source",
     "checklist": "steps to tick",
+    "build-record": "what was measured and cut, what fits, what to cut again, how far the build is",
+    "revisions": "which issue this is, what changed since an earlier one, which sheets are superseded",
     "replicate": "how to build this bench from other goods",
     "downloads": "the spec, the figures, the drawings",
     "glossary": "words of the trade",
@@ -77,27 +89,44 @@ def compile_spec_file(path: Path, options: PrintOptions = AS_DRAWN) -> Mapping[s
 
 
 def compile_loaded(
-    loaded: LoadedSpec, spec_name: str, options: PrintOptions = AS_DRAWN
+    loaded: LoadedSpec,
+    spec_name: str,
+    options: PrintOptions = AS_DRAWN,
+    against: LoadedSpec | None = None,
 ) -> tuple[Mapping[str, bytes], tuple[Finding, ...]]:
-    """The manual of a spec that was read, and the findings about it."""
+    """The manual of a spec that was read, and the findings about it.
+
+    What differs from an earlier version, `against`, gets a bar beside it.
+    """
     figures, findings = compute(loaded, solve(loaded))
-    return compile_manual(loaded, figures, spec_name, options), findings
+    changes = compare(compute(against, solve(against))[0], figures) if against else None
+    return compile_manual(loaded, figures, spec_name, options, changes), findings
 
 
 def compile_manual(
-    loaded: LoadedSpec, figures: Figures, spec_name: str, options: PrintOptions = AS_DRAWN
+    loaded: LoadedSpec,
+    figures: Figures,
+    spec_name: str,
+    options: PrintOptions = AS_DRAWN,
+    changes: Comparison | None = None,
 ) -> Mapping[str, bytes]:
     """Relative path -> bytes. The same spec gives the same bytes."""
-    return Manual(loaded, figures, spec_name, options).files()
+    return Manual(loaded, figures, spec_name, options, changes).files()
 
 
 class Manual:
     """The manual of one spec. Nothing is made before it is asked for, so a page alone is quick."""
 
     def __init__(
-        self, loaded: LoadedSpec, figures: Figures, spec_name: str, options: PrintOptions = AS_DRAWN
+        self,
+        loaded: LoadedSpec,
+        figures: Figures,
+        spec_name: str,
+        options: PrintOptions = AS_DRAWN,
+        changes: Comparison | None = None,
     ) -> None:
         self.loaded, self.figures, self.spec_name, self.options = loaded, figures, spec_name, options
+        self.changes = changes
         self._contexts: dict[str, Context] = {}
 
     @property
@@ -109,18 +138,23 @@ class Manual:
     def page(self, page: Page) -> str:
         """One page as Markdown."""
         text = self._environment.get_template(page.template).render(self._context(page))
-        return _tidy(switchable(text if page.slug in _ABOUT_SPECS else explained(text)))
+        return _tidy(finished(text if page.slug in _ABOUT_SPECS else explained(text)))
 
     def files(self) -> Mapping[str, bytes]:
         """Relative path -> bytes of every file."""
         texts = {path: write() for path, write in self._texts().items()}
+        texts |= {f"docs/downloads/{name}": text for name, text in plans_csv(self.figures).items()}
         for drawing in self._drawings.values():
             texts[f"docs/{drawing_file(drawing)}"] = to_svg(drawing, inline=False)
         for file, paths in _cut_files(self.figures).items():
             texts[f"docs/{file}"] = to_dxf(paths)
         for piece in self._pieces:
             texts[f"docs/{_piece_file(piece)}"] = to_svg(piece, inline=False)
-        return {path: text.encode() for path, text in texts.items()} | self._paper | dict(_assets())
+        photos = {
+            f"docs/{file}": self.loaded.record.photos[name].data
+            for name, file in photo_files(self.loaded).items()
+        }
+        return {path: text.encode() for path, text in texts.items()} | self._paper | photos | dict(_assets())
 
     def file(self, path: str) -> bytes | None:
         """One file; None when the manual has none of this path."""
@@ -136,7 +170,13 @@ class Manual:
             "docs/downloads/figures.json": lambda: figures_json(self.figures),
             "docs/downloads/cut-list.csv": lambda: cut_list_csv(self.figures),
             **{f"docs/{page.file}": partial(self.page, page) for page in PAGES},
+            **self._record_text(),
         }
+
+    def _record_text(self) -> dict[str, Callable[[], str]]:
+        if not self.loaded.record.text:
+            return {}
+        return {f"docs/downloads/{record_name(self.spec_name)}": lambda: self.loaded.record.text}
 
     def _context(self, page: Page) -> Context:
         if page.slug not in self._contexts:
@@ -167,8 +207,14 @@ class Manual:
             autoescape=True,
             finalize=literal,
         )
-        printer = Printer(self.figures, page_ruler(self.figures))
-        environment.filters |= printer.filters() | {"figure": _figure}
+        printer = Printer(self.figures, page_ruler(self.figures), self.changes)
+        environment.filters |= printer.filters() | {
+            "figure": _figure,
+            "stock_lines": lambda offcuts: _to_paste(
+                stock_lines(offcuts, self.figures.spec.units, self.figures.spec.inch_fraction)
+            ),
+        }
+        environment.filters |= FormulaPrinter(page_ruler(self.figures)).filters()
         environment.globals |= {
             "figures": self.figures,
             "goods": self.figures.goods,
@@ -180,6 +226,10 @@ class Manual:
             "purposes": PURPOSES,
             "cautions": CAUTIONS,
             "spec_name": self.spec_name,
+            "changes": self.changes,
+            "changed_parts": _by_need(self.changes),
+            "known": [past.checksum for past in self.figures.spec.history],
+            "record_file": record_name(self.spec_name) if self.loaded.record.text else "",
             # asked for by the page of downloads alone
             "print_rows": lambda: _print_rows(self._paper),
             "cut_files": lambda: [(cut.words[0], file) for file, cut in _cut_files(self.figures).items()],
@@ -187,6 +237,11 @@ class Manual:
             "drawing_files": lambda: [(each.title, drawing_file(each)) for each in self._drawings.values()],
         }
         return environment
+
+
+def record_name(spec_name: str) -> str:
+    """Name of the record's file beside a spec."""
+    return record_path(Path(spec_name)).name
 
 
 def frame_files() -> Mapping[str, bytes]:
@@ -215,6 +270,13 @@ def paper_files(figures: Figures, options: PrintOptions = AS_DRAWN) -> dict[str,
             if sheets := each.sheets(figures, ruler, paper, stamp):
                 documents[f"docs/downloads/{each.file(paper)}"] = (sheets, about)
     return to_pdfs(documents, options.font)
+
+
+def _by_need(changes: Comparison | None) -> list[tuple[str, Sequence[tuple[Sequence[str], PartChange]]]]:
+    """Changed pieces by what one that is cut needs, the worst first; alike ones together."""
+    parts = changes.parts if changes else ()
+    groups = [(need, alike(each for each in parts if each.how == need)) for need in reversed(NEEDS)]
+    return [(need, rows) for need, rows in groups if rows]
 
 
 def _print_rows(paper: Mapping[str, bytes]) -> list[tuple[Print, list[tuple[str, str]]]]:
@@ -270,6 +332,12 @@ def _figure(drawing: Drawing, caption: str = "", wide: bool = False) -> Markup:
     link = f'<a href="{drawing_file(drawing)}">Drawing alone</a>'
     picture = to_svg(drawing, inline=True)
     return Markup(f'<figure class="{style}">{picture}<figcaption>{words}{link}</figcaption></figure>')
+
+
+def _to_paste(text: str) -> Markup:
+    """Text to copy, as it is written."""
+    lines = Markup("\n").join(Markup(literal(line)) for line in text.splitlines())
+    return Markup('<pre class="bm-paste"><code>') + lines + Markup("</code></pre>")
 
 
 def _tidy(text: str) -> str:

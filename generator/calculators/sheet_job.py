@@ -16,7 +16,11 @@ from generator.calculators.bar_job import BarJob
 
 @dataclass(frozen=True)
 class SheetJob:
-    """Sizes with the kerf, in whole steps. A piece that `turns` may lie either way; prices in whole steps."""
+    """Sizes with the kerf, in whole steps. A piece that `turns` may lie either way; prices in whole steps.
+
+    Cuts have at most so many `stages`. A part longer than `longest` does not go to the fence: it is broken down first,
+    and what comes off is too large by the `allowance`.
+    """
 
     pieces: tuple[tuple[int, int], ...]
     turns: tuple[bool, ...]
@@ -25,6 +29,8 @@ class SheetJob:
     prices: tuple[int, ...]
     limits: tuple[int | None, ...]
     stages: int | None = None
+    longest: int | None = None
+    allowance: int = 0
 
     @property
     def areas(self) -> BarJob:
@@ -139,14 +145,17 @@ def without(layout: Layout, surplus: list[int]) -> Layout:
 def tidied(layout: Layout) -> Layout:
     """The same pieces with cuts as a saw likes them: strips off the near edge one by one, the widest first.
 
-    Parts that lie side by side may change places; equal ones come together for one fence setting, and all waste
-    of a row becomes one strip at its far end.
+    Parts that lie side by side may change places; equal ones come together for one fence setting. Each part is no
+    longer than its pieces reach, and all waste of a row becomes one strip at its far end.
     """
     if isinstance(layout, Leaf):
         return layout
     upright = layout.upright
-    parts = [tidied(part) for part in _row(layout, upright)]
-    used = [part for part in parts if not (isinstance(part, Leaf) and part.piece < 0)]
+    used = [
+        _tight(tidied(part), upright)
+        for part in _row(layout, upright)
+        if not (isinstance(part, Leaf) and part.piece < 0)
+    ]
     sizes = [part.width if upright else part.height for part in used]
     order = sorted(range(len(used)), key=lambda place: -sizes[place])
     rest = (layout.width if upright else layout.height) - sum(sizes)
@@ -158,6 +167,12 @@ def tidied(layout: Layout) -> Layout:
         result = split(*shape, upright, sizes[place], used[place], result) if rest else used[place]
         rest = size
     return result
+
+
+def _tight(layout: Layout, upright: bool) -> Layout:
+    """A part of a row no longer than its pieces reach along the row."""
+    wide, high = reach(layout)
+    return cropped(layout, wide if upright else layout.width, layout.height if upright else high)
 
 
 def _row(layout: Layout, upright: bool) -> list[Layout]:

@@ -186,12 +186,19 @@ def _ranges(block: Block) -> tuple[float, ...]:
 
 
 def _overlap(one: Sequence[float], other: Sequence[float]) -> bool:
-    return all(one[low + 1] - other[low] > TOUCH and other[low + 1] - one[low] > TOUCH for low in (0, 2, 4))
+    return (  # written out: this is asked of every two blocks whose first ranges overlap
+        one[3] - other[2] > TOUCH
+        and other[3] - one[2] > TOUCH
+        and one[5] - other[4] > TOUCH
+        and other[5] - one[4] > TOUCH
+        and one[1] - other[0] > TOUCH
+        and other[1] - one[0] > TOUCH
+    )
 
 
 def _is_nearer(one: Block, other: Block) -> bool:
-    ahead = max(one[axis] - other[axis + 3] for axis in range(3))
-    behind = max(other[axis] - one[axis + 3] for axis in range(3))
+    ahead = max(one[0] - other[3], one[1] - other[4], one[2] - other[5])
+    behind = max(other[0] - one[3], other[1] - one[4], other[2] - one[5])
     return ahead > behind
 
 
@@ -236,8 +243,9 @@ def _seen(faces: Sequence[Face]) -> set[int]:
     rows = [array("H", bytes(2 * width)) for _ in range(height)]
     for number, face in enumerate(faces, 1):
         corners = [((x - left) / cell, (y - top) / cell) for x, y in face.corners]
+        brush = array("H", [number]) * width
         for row, start, stop in _spans(corners):
-            rows[row][start:stop] = array("H", [number]) * (stop - start)
+            rows[row][start:stop] = brush[start:stop]
     seen: set[int] = set()
     for cells in rows:
         seen.update(cells)

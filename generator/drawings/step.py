@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import product
 from math import hypot
 
+from generator.calculators.collisions import OPPOSITE
 from generator.drawings.canvas import (
     SMALL_TEXT,
     Canvas,
@@ -33,8 +34,16 @@ STAND_OFF, NEAREST, LOWERED, FARTHEST = 0.45, 110.0, 200.0, 330.0
 TOUCH = 1.5
 #: A face carries a mark when it is this many times as large.
 LETTERED = 3.0
+#: Where on a face its mark may stand, as parts of its two sides.
+SPOTS = (0.5, 0.3, 0.7, 0.15, 0.85)
+#: A point whose turn about a face's edge is smaller lies on that edge (mm²).
+EDGE = 1e-3
+#: An arrow that pushes from behind is this part of the way long.
+PUSH = 0.6
 #: More arrows than this tell nothing more.
 MOST_ARROWS = 12
+
+_WAYS = {str(way): way for way in OPPOSITE}
 
 
 @dataclass(frozen=True)
@@ -156,34 +165,61 @@ def _is_leading(view: str, axis: int, end: int, corner: tuple[int, ...]) -> bool
 
 
 def _arrows(canvas: Canvas, moving: Sequence[Moving], faces: Sequence[Face], view: str, scale: float) -> None:
-    """From each piece that stands off to its place, starting where it can be seen and does not cross the piece."""
+    """From each piece that stands off towards its place, where it can be seen and does not cross the piece."""
     shown = [move for move in moving if any(move.offset)]
     for move in shown[:MOST_ARROWS]:
         blocks = [_moved(block, move.offset) for shape in move.shapes for block in shape.whole]
         corners = _leading_corners(blocks, move.motion.way, view)
         own = set(move.motion.marks)
         start = next((corner for corner in corners if not _is_covered(corner, own, faces)), None)
-        if start is None:
-            continue
         shift = project([-sign * move.offset[axis] for axis, sign in (*VIEWS[view], (2, 1))])
-        tip = (start[0] + shift[0] * 0.92, start[1] + shift[1] * 0.92)
+        if start is None:
+            # the leading end is out of sight: push from behind
+            corners = _leading_corners(blocks, OPPOSITE[_WAYS[move.motion.way]], view)
+            pushes = (
+                ((x - shift[0] * PUSH, y - shift[1] * PUSH), (x, y))
+                for x, y in corners
+                if not _is_covered((x, y), own, faces)
+            )
+            push = next((each for each in pushes if not _hides(each[0], faces)), None)
+            if push is None:
+                continue
+            start, tip = push
+        else:
+            tip = (start[0] + shift[0] * 0.92, start[1] + shift[1] * 0.92)
         _arrow(canvas, scaled(start, scale), scaled(tip, scale))
 
 
+def _hides(point: Point, faces: Sequence[Face]) -> bool:
+    """True when something new shows at a point, so that an arrow there would hide it."""
+    return any(face.solid.new and _contains(face.corners, point) for face in faces)
+
+
 def _is_covered(point: Point, own: set[str], faces: Sequence[Face]) -> bool:
-    """True when a face of another piece is painted over a point of a piece, or none of its own shows."""
-    if not any(face.solid.name in own for face in faces):
+    """True when no face of the piece shows at a point, or one of another piece is painted over it there."""
+    mine = [i for i, face in enumerate(faces) if face.solid.name in own and _reaches(face.corners, point)]
+    if not mine:
         return True
-    last = max(i for i, face in enumerate(faces) if face.solid.name in own)
-    return any(_contains(face.corners, point) for face in faces[last + 1 :] if face.solid.name not in own)
+    later = faces[max(mine) + 1 :]
+    return any(_contains(face.corners, point) for face in later if face.solid.name not in own)
 
 
 def _contains(corners: Sequence[Point], point: Point) -> bool:
-    turns = [
+    turns = _turns(corners, point)
+    return all(turn > EDGE for turn in turns) or all(turn < -EDGE for turn in turns)
+
+
+def _reaches(corners: Sequence[Point], point: Point) -> bool:
+    """True for a point within a face and for one on its edge."""
+    turns = _turns(corners, point)
+    return all(turn > -EDGE for turn in turns) or all(turn < EDGE for turn in turns)
+
+
+def _turns(corners: Sequence[Point], point: Point) -> list[float]:
+    return [
         (x1 - x0) * (point[1] - y0) - (y1 - y0) * (point[0] - x0)
         for (x0, y0), (x1, y1) in zip(corners, (*corners[1:], corners[0]), strict=True)
     ]
-    return all(turn > 1e-6 for turn in turns) or all(turn < -1e-6 for turn in turns)
 
 
 def _arrow(canvas: Canvas, start: Point, tip: Point) -> None:
@@ -212,7 +248,9 @@ def _labels(
     for move in moving:
         words, own = _words(move.motion.name), set(move.motion.marks)
         mine = [face for face in faces if face.solid.name in own]
-        corners = [scaled(corner, scale) for face in mine for corner in face.corners]
+        corners = [corner for face in mine for corner in face.corners]
+        shown = [corner for corner in corners if not _is_covered(corner, own, faces)]
+        corners = [scaled(corner, scale) for corner in shown or corners]
         for text in (*_on_faces(words, mine, faces, scale), *_beside(words, corners)):
             if canvas.text_if_free(replace(text, link=links.get(words, ""))):
                 break
@@ -221,23 +259,33 @@ def _labels(
 def _words(name: str) -> str:
     for kind in ("drawer ", "tote "):
         name = name.removeprefix(kind)
-    for more in (" with its strips", " with its posts"):
+    for more in (" with its strips", " with its posts", " with its clips"):
         name = name.removesuffix(more)
     return name
 
 
 def _on_faces(words: str, mine: Sequence[Face], faces: Sequence[Face], scale: float) -> Iterator[Text]:
-    """In the middle of a board's face that can carry it and shows there, the largest first; bars are too narrow."""
+    """On a board's face that can carry it, where it shows, the largest first; bars are too narrow."""
     own = {face.solid.name for face in mine}
     needed = LETTERED * text_width(words, SMALL_TEXT) * line_height(SMALL_TEXT)
     boards = [face for face in mine if face.solid.ridge < 0]
     for face in sorted(boards, key=lambda each: -_area(each.corners)):
         if _area(face.corners) * scale**2 < needed:
             return
-        middle = (sum(x for x, _ in face.corners) / 4, sum(y for _, y in face.corners) / 4)
-        if not _is_covered(middle, own, faces):
-            x, y = scaled(middle, scale)
-            yield Text((x, y + SMALL_TEXT / 2), words, SMALL_TEXT, "middle", style="iso-mark")
+        reach = text_width(words, SMALL_TEXT) / 2 / scale
+        for x, y in _spots(face):
+            if not any(_is_covered((x + shift, y), own, faces) for shift in (-reach, 0.0, reach)):
+                yield Text(
+                    (x * scale, y * scale + SMALL_TEXT / 2), words, SMALL_TEXT, "middle", style="iso-mark"
+                )
+
+
+def _spots(face: Face) -> Iterator[Point]:
+    """The middle of a face, then places farther and farther from it."""
+    (x0, y0), (x1, y1), _, (x3, y3) = face.corners
+    grid = sorted(product(SPOTS, SPOTS), key=lambda spot: abs(spot[0] - 0.5) + abs(spot[1] - 0.5))
+    for u, v in grid:
+        yield (x0 + u * (x1 - x0) + v * (x3 - x0), y0 + u * (y1 - y0) + v * (y3 - y0))
 
 
 def _area(corners: Sequence[Point]) -> float:

@@ -202,6 +202,10 @@ def test_paper_is_black_on_white_and_big_enough(site: Path, open_page: OpenPage,
             assert all(size >= 11 * POINT - 0.01 for size in sizes), (
                 f"{path.name}: {selector} {min(sizes)} px"
             )
+        turns = page.eval_on_selector_all(
+            "article tr", "all => all.map(one => getComputedStyle(one).breakInside)"
+        )
+        assert set(turns) <= {"avoid"}, path.name
         for box in page.locator("input[data-bm]").all():
             size = box.bounding_box()
             assert size and min(size["width"], size["height"]) >= 8 * MM
