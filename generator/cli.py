@@ -68,7 +68,7 @@ def commands() -> None:
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--units", default="mm", show_default=True, type=click.Choice(["mm", "in"]))
 @click.option(
-    "--bays", default=2, show_default=True, type=click.IntRange(1, 8), help="Bays from left to right."
+    "--bays", default=2, show_default=True, type=click.IntRange(2, 8), help="Bays from left to right."
 )
 @click.option(
     "--from",

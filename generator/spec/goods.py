@@ -180,6 +180,7 @@ class SheetSaw(Node):
     stages: Stages | None = None
     """How many runs of cuts in one direction there may be at most, as a panel saw asks for; 3 suits most."""
     break_down: BreakDownRule | None = None
+    """For sheets that are too long for the saw; leave it out when yours takes whole sheets."""
     least_offcut: tuple[Length, Length] = (Fraction(300), Fraction(150))
     """Off-cuts from this size on, lying either way, are kept and offered as stock; common practice, no source."""
 

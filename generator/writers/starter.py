@@ -36,7 +36,7 @@ _NAMES = {
 
 @dataclass(frozen=True)
 class _Sizes:
-    """What a bench of one unit is made from; lengths in that unit. `longest` still fits a sheet that is sold."""
+    """What a bench of one unit is made from; lengths in that unit. `longest` still fits a sheet and a door."""
 
     about: str
     bay: Fraction
@@ -44,6 +44,7 @@ class _Sizes:
     bar: Fraction
     longest: Fraction
     depth: str
+    tote_depth: str
     height: str
     low: str
     high: str
@@ -59,7 +60,7 @@ _PLY = "dividers, ends, tray, drawer boxes: the tongues depend on its real thick
 _SIZES = {
     "mm": _Sizes(
         "bare numbers are millimetres; any length may say its own: 23 5/8 in, 1.2 m",
-        Fraction(590), Fraction(400), Fraction(40), Fraction(2400), "700", "900", "60", "300",
+        Fraction(590), Fraction(400), Fraction(40), Fraction(2000), "700", "800", "900", "60", "300",
         "{diameter: 20, pitch: 96, edge: 60}",
         "{count: 4}",
         "{count: 6}",
@@ -68,7 +69,7 @@ _SIZES = {
     ),
     "in": _Sizes(
         "bare numbers are inches; any length may say its own: 600 mm, 3 ft 2 1/2 in",
-        Fraction(23), Fraction(63, 4), Fraction(3, 2), Fraction(94), "28", "35 1/2", "2 1/2", "12",
+        Fraction(23), Fraction(63, 4), Fraction(3, 2), Fraction(79), "28", "32", "35 1/2", "2 1/2", "12",
         "{diameter: 3/4, pitch: 4, edge: 2 1/2}",
         "{count: 4, plate: {size: [6 1/2, 6 1/2], thickness: 5/16}}",
         "{count: 4, plate: {size: [6 1/2, 6 1/2], thickness: 5/16}}",
@@ -102,7 +103,7 @@ def starter_text(units: str = "mm", bays: int = 2, cards: Sequence[str] = ()) ->
     sizes = _SIZES[units]
     sections = _sections(sizes, cards)
     tote = next(iter(sections.get("totes", {})), "")
-    last = sizes.tote_bay if tote else sizes.bay
+    last, depth = (sizes.tote_bay, sizes.tote_depth) if tote else (sizes.bay, sizes.depth)
     length = min(sizes.bay * (bays - 1) + last + sizes.bar * (bays + 1), sizes.longest)
     lines = [
         f"# yaml-language-server: $schema={SCHEMA_FILE}",
@@ -114,7 +115,7 @@ def starter_text(units: str = "mm", bays: int = 2, cards: Sequence[str] = ()) ->
         f"units: {units:27} # {sizes.about}",
         "",
         "# Outside sizes. The height is from the floor to the work surface.",
-        f"bench: {{length: {_number(length, units)}, depth: {sizes.depth}, height: {sizes.height}}}",
+        f"bench: {{length: {_number(length, units)}, depth: {depth}, height: {sizes.height}}}",
         "",
         '# What you measured goes here. `use:` takes a typical card until you have: it is marked "measure yours".',
     ]
@@ -150,7 +151,7 @@ def _bay(number: int, bays: int, sizes: _Sizes, units: str, tote: str) -> str:
     width = "share"
     if tote and number == bays:
         stack = f"{{totes: {tote}, count: 2}}"
-        width = "share" if bays == 1 else _number(sizes.tote_bay, units)
+        width = _number(sizes.tote_bay, units)
     name = ("left", "right")[number - 1] if bays == 2 else f"bay {number}"
     return f"{{name: {name}, width: {width}, stack: [{stack}]}}"
 
