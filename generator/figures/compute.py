@@ -35,7 +35,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
     weight = mass(spec, bench, rows, fasteners)
     wheels = casters(spec, bench, weight)
     whole = together(loaded, bench)
-    judged = judge(loaded, bench, wheels, whole)
+    judged = judge(loaded, bench, wheels, whole, plans)
     squares = plan.diagonals(bench)
     figures = Figures(
         spec=_facts(loaded),

@@ -6,20 +6,24 @@ from fractions import Fraction
 
 from generator.bench.model import Bench
 from generator.figures.checks.base import base_checks
-from generator.figures.checks.boards import panel_checks, stock_checks
+from generator.figures.checks.boards import panel_checks, shortage_checks, stock_checks
 from generator.figures.checks.completeness import completeness_checks
 from generator.figures.checks.frame import bolt_checks, joint_checks, layout_checks, relief_checks
 from generator.figures.checks.judged import Judged
 from generator.figures.checks.storage import drawer_checks, reach_checks, shelf_checks, tote_checks
 from generator.figures.checks.together import together_checks
-from generator.figures.model import Casters, Check
+from generator.figures.model import Casters, Check, Cutting
 from generator.figures.together import Together
 from generator.findings import Finding, Severity
 from generator.spec.load import LoadedSpec
 
 
-def judge(loaded: LoadedSpec, bench: Bench, casters: Casters, whole: Together) -> tuple[Judged, ...]:
+def judge(
+    loaded: LoadedSpec, bench: Bench, casters: Casters, whole: Together, plans: Cutting
+) -> tuple[Judged, ...]:
     """All checks, those that fail worst first, then in the order of the building."""
+    too_large = tuple(stock_checks(loaded.spec, bench))
+    flagged = {str(each.path[1]) for each in too_large}
     found = [
         *layout_checks(loaded.spec, bench),
         *joint_checks(loaded.spec, bench),
@@ -31,7 +35,8 @@ def judge(loaded: LoadedSpec, bench: Bench, casters: Casters, whole: Together) -
         *relief_checks(loaded.spec, bench),
         *bolt_checks(loaded.spec),
         *base_checks(loaded.spec, bench, casters),
-        *stock_checks(loaded.spec, bench),
+        *too_large,
+        *shortage_checks(plans.shortages, flagged),
         *completeness_checks(loaded.spec, bench),
         *together_checks(loaded, bench, whole),
     ]

@@ -184,6 +184,10 @@ RULES: dict[str, Rule] = {
         "error", "Every part can be cut from what is sold", "A part is larger than anything that is sold",
         "Name a longer stock size, or divide the part.",
     ),
+    "too-little-stock": Rule(
+        "error", "The stock on hand and to buy holds every part", "The stock does not hold every part",
+        "Name more stock, or stock without a count; the cutting plan says how much would do.",
+    ),
     # solids, order, access
     "overlap": Rule(
         "error", "No two parts are in one place", "Two parts are in one place", "Move or shorten one of the two.",
