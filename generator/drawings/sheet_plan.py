@@ -8,13 +8,14 @@ from fractions import Fraction
 
 from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Drawing, Extent, Text, text_width
 from generator.drawings.dimensions import Row, Ruler, arrow, overall
+from generator.drawings.lettering import shortened
 from generator.drawings.stick import slug
 from generator.figures.model import SheetCutRow, SheetPieceRow, SheetRow
 
 PLAN_LENGTH = 210.0
 """Length of every sheet on the paper, in mm."""
 
-NUMBER_STEP = 5.0
+NUMBER_STEP = 2.5
 """How far apart the places are, in mm, where a cut may bear its number."""
 
 NO_LINKS: Mapping[str, str] = {}
@@ -38,6 +39,8 @@ def draw_sheet_plan(
     overall(canvas, Row("x", height + 6.0, 1), 0.0, PLAN_LENGTH, ruler.text(sheet.stock[0]), foot=height)
     overall(canvas, Row("y", -6.0, -1), 0.0, height, ruler.text(sheet.stock[1]), foot=0.0)
     title = f"Sheet {number} of {sheet.material}"
+    name = shortened(title, PLAN_LENGTH / 2, TEXT)
+    canvas.text((PLAN_LENGTH, -2.5), name, TEXT, "end", style="mark")
     return canvas.finish(f"sheet-plan-{slug(sheet.material)}-{number}", title, _describe(sheet, ruler))
 
 
@@ -85,14 +88,15 @@ def _draw_cut(canvas: Canvas, cut: SheetCutRow, scale: float, height: float) -> 
     if cut.by_track:
         line = [(along, end) if cut.across else (end, along) for end in ends]
         canvas.line(line[0], line[1], "break-down")
-    for step in range(int((ends[1] - ends[0]) / NUMBER_STEP)):
-        on_line = ends[0] + NUMBER_STEP * (step + 0.6)
-        place = (along, on_line + 1.2) if cut.across else (on_line, along + 1.2)
+    steps = range(max(1, int((ends[1] - ends[0] - 2.0) / NUMBER_STEP)))
+    places = [ends[0] + 3.0 + NUMBER_STEP * step for step in steps]
+    # beside the cut's ends, or beside its line, where the names of the parts leave no room on it
+    tries = [(at, 0.0) for at in (*places, ends[1] + 2.5, ends[0] - 2.5)]
+    tries += [(at, aside) for at in (ends[1] + 2.5, *places) for aside in (2.0, -2.0, 4.0, -4.0)]
+    for at, aside in tries:
+        place = (along + aside, at + 1.2) if cut.across else (at, along + aside + 1.2)
         if canvas.text_if_free(Text(place, str(cut.n), SMALL_TEXT, "middle", style="cut-number")):
             return
-    middle = (ends[0] + ends[1]) / 2
-    place = (along, middle + 1.2) if cut.across else (middle, along + 1.2)
-    canvas.text(place, str(cut.n), SMALL_TEXT, "middle", style="cut-number")
 
 
 def _grain(canvas: Canvas, sheet: SheetRow, height: float) -> None:
