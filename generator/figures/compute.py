@@ -53,7 +53,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         handling=handling(spec, bench, rows, work, weight),
         work_height=work_height_of(spec),
     )
-    judged = judge(loaded, bench, wheels, whole, strength)
+    judged = judge(loaded, bench, wheels, whole, strength, plans)
     built = build_record(loaded, bench)
     figures = Figures(
         spec=_facts(loaded),

@@ -733,6 +733,22 @@ class FenceSetting:
 
 
 @dataclass(frozen=True)
+class Shortage:
+    """Why a material has no plan: `count` parts like `mark` that no stock holds.
+
+    With `more` bars or sheets of size `needs` all would be held; with 0 the part itself is `short_by` too large, and
+    stock of at least `needs` would do (mm).
+    """
+
+    material: str
+    mark: str
+    count: int
+    short_by: Length
+    needs: tuple[Length, ...]
+    more: int
+
+
+@dataclass(frozen=True)
 class Offcut:
     """What remains of `count` bars or sheets and is worth keeping, `width` for sheets (mm); grain along the length."""
 
@@ -756,6 +772,8 @@ class Cutting:
     sheet_summaries: tuple[SheetSummary, ...] = ()
     fences: tuple[FenceSetting, ...] = ()
     offcuts: tuple[Offcut, ...] = ()
+    shortages: tuple[Shortage, ...] = ()
+    """Of the materials that have no plan: too little stock, or too small."""
     longest_part: Length | None = None
     """The longest part that goes to the fence; sheets are broken down to it first, with the `allowance` left on."""
     allowance: Length = Fraction(0)
