@@ -237,7 +237,7 @@ class BlockSearch:
         size_one, size_two = (one.wide, two.wide) if upright else (one.high, two.high)
         fitting = int(np.searchsorted(size_two, longest - int(size_one[0]), side="right"))
         two, size_two, places = two.take(np.arange(fitting)), size_two[:fitting], last[1][:fitting]
-        self.effort.spend(50 + len(one) * len(two) * self.packing.words // 40)
+        self.effort.spend(50 + len(one) * len(two) * self.packing.words // 25)
         keep = size_one[:, None] <= longest - size_two[None, :]
         for word, (slack, over) in enumerate(zip(self.packing.slack, self.packing.over, strict=True)):
             sums = one.key[:, None, word] + (two.key[None, :, word] + slack)
@@ -268,7 +268,7 @@ class BlockSearch:
         if not len(blocks):
             return blocks
         order = np.lexsort((blocks.high, blocks.wide, *blocks.key.T))
-        self.effort.spend(len(order) // 4)
+        self.effort.spend(2 * len(order) // 3)
         key, high = blocks.key[order], blocks.high[order]
         fresh = np.concatenate(([True], (key[1:] != key[:-1]).any(axis=1)))
         # Lowered from group to group, so that the lowest so far starts anew with every group.

@@ -14,7 +14,6 @@ from generator.calculators.sheet_job import Layout, Sheet, SheetJob, stages, tid
 from generator.calculators.sheet_table import SheetTable
 from generator.calculators.whole_program import Outcome
 
-
 #: Layouts that are combined at once.
 MOST_COLUMNS = 20_000
 
@@ -58,9 +57,7 @@ def cheaper_plan(
     return Answer(sheets, outcome is Outcome.BEST)
 
 
-def _holding(
-    job: SheetJob, search: BlockSearch, columns: dict[Column, tuple[int, int]], cut: Cut
-) -> Layout:
+def _holding(job: SheetJob, search: BlockSearch, columns: dict[Column, tuple[int, int]], cut: Cut) -> Layout:
     """A layout with the pieces of a cut; what it has too many of becomes waste."""
     spare = {
         counts: [has - wants for has, wants in zip(counts, cut.pattern, strict=True)]

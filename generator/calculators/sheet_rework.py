@@ -25,13 +25,16 @@ from generator.calculators.sheet_job import (
 )
 
 #: How many rounds back a plan is compared with.
-MEMORY = 60
+MEMORY = 15
 
 #: How many sheets a round touches at most, and how often it takes one away whole.
-TOUCHED, TAKEN_AWAY = 3, 0.1
+TOUCHED, TAKEN_AWAY = 3, 0.25
 
-#: How often a place that would be best is passed over.
-PASSED_OVER = 0.03
+#: How often a place that would be best is passed over, and at most the other cut made first.
+PASSED_OVER, DARING = 0.03, 0.3
+
+#: By how much at most a piece is taken for smaller than it is, in the order of sizes.
+NOISE = 0.3
 
 
 class Hole:
@@ -60,7 +63,9 @@ class Hole:
 
     def stage_with(self, wide: int, high: int, upright: bool) -> int:
         """The stage of the last cut that frees a piece in the corner, when the upright or the level cut is first."""
-        across, up = (self.width > wide, self.height > high) if upright else (self.height > high, self.width > wide)
+        across, up = (
+            (self.width > wide, self.height > high) if upright else (self.height > high, self.width > wide)
+        )
         if across:
             return self.stage + (self.upright is not upright) + up
         return self.stage + (up and self.upright is not (not upright))
@@ -195,7 +200,7 @@ class Rework:
             kept[place] = kept[-1]
             kept.pop()
             held = pieces_in(layout)
-            effort.spend(10 * len(held) + 50)
+            effort.spend(6 * len(held) + 30)
             new: Layout = Leaf(*self.job.sheets[stock])
             if self._random() >= TAKEN_AWAY:
                 least = 1 + int(self._random() * self._random() * len(held))
@@ -217,10 +222,10 @@ class Rework:
         random = self._random
         in_use = others + [sheet.stock for sheet in opened]
         holes = [hole for sheet in opened for hole in sheet.holes if self._usable(hole)]
-        rule, daring = int(3 * random()), 0.3 * random()
+        rule, daring = int(3 * random()), DARING * random()
         for piece in self._order(left):
-            effort.spend(10 + len(holes))
-            found = self._best_hole(holes, piece, rule)
+            effort.spend(6 + 2 * len(holes) // 3)
+            found = self._best_hole(holes, piece, rule, PASSED_OVER)
             if found is None:
                 stock = self._new_sheet(piece, in_use, target)
                 if stock < 0:
@@ -244,7 +249,7 @@ class Rework:
     def _order(self, left: Sequence[int]) -> list[int]:
         """The pieces left over, the large ones first, by one of four measures and not too strictly."""
         random = self._random
-        measure, noise = int(4 * random()), 0.3 * random()
+        measure, noise = int(4 * random()), NOISE * random()
         keyed = []
         for piece, count in enumerate(left):
             if count:
@@ -255,7 +260,7 @@ class Rework:
         return [piece for _, piece in keyed]
 
     def _best_hole(
-        self, holes: Sequence[Hole], piece: int, rule: int, passed_over: float = PASSED_OVER
+        self, holes: Sequence[Hole], piece: int, rule: int, passed_over: float
     ) -> tuple[int, tuple[int, int, bool]] | None:
         """The hole that fits best, and how the piece lies in it; by area, by the shorter or by the longer rest."""
         random = self._random
@@ -272,9 +277,10 @@ class Rework:
                     score = x
                 else:
                     score = y
-                if (score < least or best is None) and random() >= passed_over:
-                    if self.job.stages is None or self._may_be_cut(hole, wide, high):
-                        best, least = (place, way), score
+                if (best is not None and score >= least) or random() < passed_over:
+                    continue
+                if self.job.stages is None or self._may_be_cut(hole, wide, high):
+                    best, least = (place, way), score
         return best
 
     def _may_be_cut(self, hole: Hole, wide: int, high: int) -> bool:

@@ -10,7 +10,8 @@ from generator.calculators.bar_master import Master
 from generator.calculators.effort import Effort
 from generator.calculators.sheet_bounds import POINTS, SheetBound, coarse_table, raise_bound
 from generator.calculators.sheet_exact import cheaper_plan
-from generator.calculators.sheet_job import Sheet, SheetCut, SheetJob, counts_of, tidied
+from generator.calculators.sheet_first import PLANS, FirstPlans
+from generator.calculators.sheet_job import Sheet, SheetCut, SheetJob, counts_of, stages, tidied
 from generator.calculators.sheet_rework import Rework
 from generator.calculators.sheet_table import SheetTable
 
@@ -47,7 +48,10 @@ class SheetSearch:
         """What the plan at hand costs; without one, more than any plan."""
         if self.sheets is None:
             return sum(self.job.prices) * sum(self.job.demands) + 1
-        return sum(self.job.prices[stock] for stock, _ in self.sheets)
+        return self._cost(self.sheets)
+
+    def _cost(self, sheets: list[Sheet]) -> int:
+        return sum(self.job.prices[stock] for stock, _ in sheets)
 
     @property
     def done(self) -> bool:
@@ -57,6 +61,7 @@ class SheetSearch:
     def run(self) -> SheetResult:
         """A first plan, the bound, then more of both until the effort is spent."""
         if self._has_room():
+            self._begin(self.effort.part(self.effort.left // 8))
             self._improve(self.effort.part(self.effort.left // 12))
             if not self.done:
                 self._raise_bound()
@@ -65,15 +70,33 @@ class SheetSearch:
             while not self.done:
                 if self._improve(self.effort.part(self.effort.left)):
                     self._count_out()
-        return SheetResult(
-            self._cuts(), self.bound.cost, self.bound.proof, self.bound.grain, self.counted
-        )
+        return SheetResult(self._cuts(), self.bound.cost, self.bound.proof, self.bound.grain, self.counted)
 
     def _has_room(self) -> bool:
         """Whether the stock on hand has the area at all."""
         stock = zip(self.areas.capacities, self.job.limits, strict=True)
         room = [None if limit is None else capacity * limit for capacity, limit in stock]
         return None in room or sum(area or 0 for area in room) >= self.areas.total
+
+    def _begin(self, effort: Effort) -> None:
+        """First plans, until one costs the bound."""
+        first = FirstPlans(self.job, effort)
+        for spreads, power in PLANS:
+            sheets = first.plan(spreads, power)
+            if sheets is not None:
+                self._take(sheets)
+            if self.done or effort.spent:
+                return
+
+    def _take(self, sheets: list[Sheet]) -> None:
+        """Keep a plan if it is cheaper than the one at hand and has not too many stages."""
+        most = self.job.stages
+        if most is not None and any(stages(tidied(layout)) > most for _, layout in sheets):
+            return
+        if self.sheets is None or self._cost(sheets) < self.cost:
+            self.sheets = sheets
+            proof = self.bound.proof
+            self.bound.cost = max(self.bound.cost, least_cost(self.areas, proof, self.cost))
 
     def _improve(self, effort: Effort) -> bool:
         """Rework the plan until it costs the bound or the effort is spent; whether it became cheaper."""
@@ -82,9 +105,7 @@ class SheetSearch:
             target = cost_below(self.areas, self.bound.proof, self.cost)
             sheets = self.rework.run(self.sheets or [], target, effort)
             if sheets is not None:
-                self.sheets = sheets
-                worths = self.bound.proof
-                self.bound.cost = max(self.bound.cost, least_cost(self.areas, worths, self.cost))
+                self._take(sheets)
         return self.cost < before
 
     def _raise_bound(self) -> None:
