@@ -143,6 +143,30 @@ def test_a_cutting_problem_alone_is_planned_and_proved(capsys: pytest.CaptureFix
     assert "proved" in capsys.readouterr().out
 
 
+def test_progress_goes_to_standard_error_alone_and_changes_no_byte(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    pieces = "[[811, 402, 9, 1], [610, 333, 12, 0], [457, 291, 14, 1], [390, 207, 11, 0]]"
+    Path("sheets.yml").write_text(
+        f"name: doors\nsheets: [[2440, 1220, 60], [1525, 1525, 52]]\nkerf: 3\ntrim: 10\npieces: {pieces}\n"
+    )
+    said = []
+    for option in ("--no-progress", "--progress"):
+        assert main(["cuts", "sheets.yml", "--json", "--seconds", "0.3", option]) == 0
+        said.append(capsys.readouterr())
+    plans = [json.loads(each.out) | {"seconds": 0} for each in said]
+    assert plans[0] == plans[1]
+    assert said[0].err == ""
+    shares = [int(part.split(" %")[0].split()[-1]) for part in said[1].err.strip().split("\r")]
+    assert shares[0] == 0 and shares == sorted(set(shares)) and len(shares) > 2
+
+
+def test_by_itself_progress_is_for_a_terminal(capsys: pytest.CaptureFixture[str]) -> None:
+    Path("bars.yml").write_text("stock: [[6000]]\npieces: [[1920, 4]]\n")
+    assert main(["cuts", "bars.yml", "--json"]) == 0
+    assert capsys.readouterr().err == ""
+
+
 def test_a_piece_longer_than_any_stock_is_told(capsys: pytest.CaptureFixture[str]) -> None:
     Path("long.yml").write_text(
         "name: long\nstock: [[1000, 1, null]]\nkerf: 3\ntrim: 10\npieces: [[990, 1]]\n"

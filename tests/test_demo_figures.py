@@ -815,3 +815,65 @@ def test_sheet_plan(data: Data) -> None:
             assert lying == (sizes[piece["mark"]][::-1] if piece["turned"] else sizes[piece["mark"]])
             assert piece["x"] >= 10 and piece["x"] + piece["l"] <= sheet["stock"][0] - 10
             assert piece["y"] >= 10 and piece["y"] + piece["w"] <= sheet["stock"][1] - 10
+
+
+def test_fence_settings_cover_every_cut_of_all_sheets(data: Data) -> None:
+    cutting = data["cutting"]
+    for summary in cutting["sheet_summaries"]:
+        fences = [each for each in cutting["fences"] if each["material"] == summary["material"]]
+        sheets = [each for each in cutting["sheets"] if each["material"] == summary["material"]]
+        assert len(fences) == summary["setups"] <= summary["setups_sheet_by_sheet"]
+        assert len({each["setting"] for each in fences}) == summary["settings"]
+        made = [(sheet, n) for each in fences for sheet, n in each["cuts"]]
+        assert sorted(made) == [(s, cut["n"]) for s, sheet in enumerate(sheets, 1) for cut in sheet["cuts"]]
+        settings = {(s, n): each["setting"] for each in fences for s, n in each["cuts"]}
+        for number, sheet in enumerate(sheets, 1):
+            for cut in sheet["cuts"]:
+                assert cut["parent"] < cut["n"]
+                assert cut["setting"] == settings[number, cut["n"]]
+    plies = {each["material"]: each for each in cutting["sheet_summaries"]}
+    assert plies["ply-12"]["setups"] * 2 < plies["ply-12"]["setups_sheet_by_sheet"]
+
+
+def test_the_set_up_cards_take_their_fences_from_the_sheet_plan(data: Data) -> None:
+    for card in (each for each in data["setups"] if each["key"].startswith("fence-")):
+        planned = [
+            each["setting"]
+            for each in data["cutting"]["fences"]
+            if each["material"] == card["key"].removeprefix("fence-")
+        ]
+        assert [setting["values"] for setting in card["settings"]] == [[value] for value in planned]
+
+
+def test_a_fence_is_set_to_the_parts_own_size_where_the_plan_is_made_to_a_tenth() -> None:
+    """The front zone half a tenth deeper: its dividers come to 520.05 mm, which is planned as 520.1."""
+    text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
+    text = text.replace("depth: 500\n", "depth: 500.05\n")
+    loaded = read_spec(text, "demo.yml")
+    figures = compute(loaded, solve(loaded))[0]
+    sizes = {mark: {row.length, row.width} for row in figures.parts for mark in row.marks}
+    sized = [(each.setting, mark) for each in figures.cutting.fences for mark in each.marks]
+    assert Fraction("520.05") in {setting for setting, _ in sized}
+    assert all(setting in sizes[mark] for setting, mark in sized)
+
+
+def test_a_panel_saw_and_a_track_saw_have_their_say_in_the_sheet_plan() -> None:
+    """Whole sheets are broken down at 1300 mm, three runs of cuts: as many sheets, and the tray by track saw alone."""
+    text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
+    text = text.replace("edge_trim: 10}", "edge_trim: 10, stages: 3, break_down: {max_length: 1300}}")
+    loaded = read_spec(text, "demo.yml")
+    plans = compute(loaded, solve(loaded))[0].cutting
+    assert (plans.longest_part, plans.allowance) == (1300, 5)
+    counted = {each.material: each.sheets for each in plans.sheet_summaries}
+    assert counted == {"ply-12": 3, "ply-6": 1, "ply-18": 1, "mdf-18": 1}
+    assert max(each.stages for each in plans.sheet_summaries) <= 3
+    assert len([cut for sheet in plans.sheets for cut in sheet.cuts if cut.by_track]) == sum(
+        each.track_cuts for each in plans.sheet_summaries
+    )
+    for sheet in plans.sheets:
+        for cut in sheet.cuts:
+            assert cut.by_track == (max(cut.l, cut.w) > 1300)
+    fenced = {(f.material, sheet, n) for f in plans.fences for sheet, n in f.cuts}
+    assert len(fenced) == sum(not cut.by_track for sheet in plans.sheets for cut in sheet.cuts)
+    tray = [cut for sheet in plans.sheets for cut in sheet.cuts if "PAN" in cut.marks]
+    assert tray and all(cut.by_track for cut in tray)

@@ -12,21 +12,23 @@ PACKAGE = Path(__file__).resolve().parent.parent / "generator"
 
 #: From the ground up. Rooms of one floor do not know each other.
 FLOORS: tuple[tuple[str, ...], ...] = (
-    ("units", "findings", "geometry", "resources"),
+    ("reasons",),
+    ("units", "readings", "working", "findings", "geometry", "resources"),
     ("calculators",),
     ("spec",),
     ("bench",),
     ("figures",),
     ("drawings",),
     ("pages", "prints", "writers"),
-    ("manual", "output"),
+    ("manual", "output", "logbook", "earlier"),
     ("site", "booklet"),
+    ("live", "verbs"),
     ("cli", "hook"),
 )
 FLOOR_OF = {room: number for number, rooms in enumerate(FLOORS, 1) for room in rooms}
 
 #: What a calculator may use of the house: numbers in, numbers out, and boxes.
-CALCULATORS_KNOW = {"calculators", "geometry"}
+CALCULATORS_KNOW = {"calculators", "geometry", "working"}
 #: Files, clocks, chance and foreign formats have no place in a formula.
 FOREIGN = {"os", "io", "sys", "pathlib", "logging", "random", "time", "datetime", "subprocess"}
 FOREIGN |= {"yaml", "json", "pint", "pydantic", "jinja2", "svgwrite", "mkdocs"}
@@ -121,7 +123,7 @@ def importers(library: str) -> set[str]:
         ("svgwrite", {"writers"}),
         ("jinja2", {"manual", "pages"}),
         ("mkdocs", {"site", "cli", "hook"}),
-        ("click", {"cli"}),
+        ("click", {"cli", "verbs"}),
     ],
 )
 def test_a_library_is_known_in_few_rooms(library: str, rooms: set[str]) -> None:

@@ -13,9 +13,10 @@ from generator.calculators.fasteners import THREADS
 from generator.geometry import Box, Span
 from generator.spec.lookup import caster, slot_nut
 from generator.spec.schema import Spec
+from generator.working import constant
 
 #: A port in a plate over an access hole is this much wider than the hole (mm).
-PORT_PLAY = Fraction(4)
+PORT_PLAY = constant(4, "a port is wider than its access hole by")
 
 
 @dataclass(frozen=True)

@@ -12,11 +12,12 @@ from generator.geometry import AXES, FACES
 from generator.spec.goods import EndClip, ThroughScrew
 from generator.spec.lookup import fastener, profile
 from generator.spec.schema import Spec
+from generator.working import constant
 
 END_CLIP, THROUGH_SCREW = "end clip", "through screw"
 
 #: Depth of thread beyond the screw's end, so that it never meets the tap's run-out (mm).
-BEYOND_SCREW = Fraction(5)
+BEYOND_SCREW = constant(5, "thread below the end of a screw")
 
 
 def find_joints(spec: Spec, bars: Sequence[Part]) -> tuple[tuple[Joint, ...], tuple[tuple[Part, str], ...]]:

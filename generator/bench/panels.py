@@ -15,10 +15,11 @@ from generator.geometry import Box, Span
 from generator.spec.goods import EndClip
 from generator.spec.lookup import fastener, profile, sheet, trim
 from generator.spec.schema import Spec
+from generator.working import constant
 
 #: A spine panel ends this much below the tray, and a trim piece is this much shorter than half its bay's play.
-UNDER_TRAY = Fraction(1)
-TRIM_PLAY = Fraction(1)
+UNDER_TRAY = constant(1, "a spine panel ends under the tray by")
+TRIM_PLAY = constant(1, "play at each end of a trim piece")
 
 
 @dataclass(frozen=True)
@@ -189,7 +190,7 @@ def _end_panel_notches(spec: Spec, layout: Layout, zone: ZonePlace, rules: Panel
 def _spine_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Part]:
     tongue, thickness, levels = rules.tongue, rules.fit.thickness, layout.levels
     z = Span(levels.base_top, levels.tray_bottom - UNDER_TRAY)
-    at_rail = Fraction(z.high - levels.end_rail_bottom + rules.clearance)
+    at_rail = z.high - levels.end_rail_bottom + rules.clearance
     edges = (Fraction(0), *layout.lines, layout.length - layout.section)
     number = 0
     for row, y in list(enumerate(layout.rows))[1:-1]:

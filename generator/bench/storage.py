@@ -22,13 +22,10 @@ from generator.findings import Finding, Severity
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import sheet, slide
 from generator.spec.schema import Spec, StackItem
+from generator.working import constant
 
-#: A strip stands this much above the base rail and ends this much below the tray's trim (mm).
-STRIP_ABOVE_RAIL, STRIP_BELOW_TRAY = Fraction(2), Fraction(15)
 #: Play between a strip and a post, at each end of a runner, a shelf's end, a shelf's edge (mm).
-PLAY = Fraction(1)
-#: A shelf's cleat ends this much before the zone's ends, and is this high (mm).
-CLEAT_SHORT, CLEAT_HIGH = Fraction(10), Fraction(40)
+PLAY = constant(1, "play at each end of a shelf, runner or strip")
 
 
 @dataclass(frozen=True)
@@ -161,7 +158,7 @@ def _place_drawers(
     if not slots:
         return
     rules = drawer_constants(spec)
-    sizes = [drawer_rules.drawer_sizes(rules, bay.width, slot.height, slot.bottom) for slot in slots]
+    sizes = [drawer_rules.drawer_sizes(rules, bay.clear, slot.height, slot.bottom) for slot in slots]
     blocks = drawer_rules.spacers(
         [size.slide_lower_edge for size in sizes], rules.slide_height, layout.levels.base_top
     )
@@ -189,7 +186,7 @@ def _place_totes(spec: Spec, bay: BayPlace, slots: Sequence[_Slot]) -> Iterator[
                 bottom,
                 bottom + card.height,
                 bottom + card.height - card.rim_height,
-                tote_rules.runner_width(bay.width, offset, gap),
+                tote_rules.runner_width(bay.clear, offset, gap),
             )
 
 
@@ -203,7 +200,7 @@ def _place_shelves(spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace) -
             bay.name,
             number,
             top,
-            bay.width + 2 * offset - 2 * PLAY,
+            bay.clear + 2 * offset - 2 * PLAY,
             zone.y.size - 2 * PLAY,
             top - thickness,
         )

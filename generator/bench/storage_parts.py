@@ -16,18 +16,20 @@ from generator.bench.model import (
     Storage,
 )
 from generator.bench.panels import panel_rules, trim_thickness
+from generator.bench.storage import PLAY
 from generator.calculators import drawers as drawer_rules
 from generator.calculators.fits import packing_thickness
 from generator.geometry import Box, Span
 from generator.spec.lookup import sheet, strip
 from generator.spec.schema import Spec
+from generator.working import constant, greatest, least
 
 #: A strip stands this much above the base rail and ends this much below the tray's trim (mm).
-STRIP_ABOVE_RAIL, STRIP_BELOW_TRAY = Fraction(2), Fraction(15)
-#: Play between a strip and a post, at each end of a runner, a shelf's end, a shelf's edge (mm).
-PLAY = Fraction(1)
+STRIP_ABOVE_RAIL = constant(2, "a packing strip stands above the base rail by")
+STRIP_BELOW_TRAY = constant(15, "a packing strip ends below the tray's trim by")
 #: A shelf's cleat ends this much before the zone's ends, and is this high (mm).
-CLEAT_SHORT, CLEAT_HIGH = Fraction(10), Fraction(40)
+CLEAT_SHORT = constant(10, "a cleat ends before its zone by")
+CLEAT_HIGH = constant(40, "height of a cleat")
 
 
 def storage_parts(spec: Spec, layout: Layout, storage: Storage) -> tuple[Part, ...]:
@@ -67,6 +69,11 @@ def _both_walls(
     return (("left", Span(left, left + thickness)), ("right", Span(right - thickness, right)))
 
 
+def _centred(bay: BayPlace, size: Fraction) -> Span:
+    """X span of a board of that size in the middle of a bay, whatever the bay measured."""
+    return Span(bay.x.middle - size / 2, bay.x.middle + size / 2)
+
+
 def from_face(layout: Layout, zone: ZonePlace, near: Fraction, far: Fraction) -> Span:
     """Y span of what lies `near` to `far` behind the face that the zone opens to."""
     if zone.opens == "rear":
@@ -82,7 +89,7 @@ def _shelf_parts(
     thickness = sheet(spec, spec.shelves.material).thickness
     cleat = strip(spec, spec.shelves.cleat)
     for shelf in shelves:
-        x = Span(bay.x.low - offset + PLAY, bay.x.high + offset - PLAY)
+        x = _centred(bay, shelf.length)
         y = Span(zone.y.low + PLAY, zone.y.high - PLAY)
         where = f"bay {bay.name}, shelf {shelf.number}"
         yield Part(
@@ -153,7 +160,7 @@ def _strip_runs(
     is_end = bay.left_line == 0 or bay.right_line == layout.length - layout.section
     ceiling = levels.tray_bottom - trim_thickness(spec) - STRIP_BELOW_TRAY
     wall = Span(
-        levels.base_top + STRIP_ABOVE_RAIL, min(ceiling, levels.end_rail_bottom) if is_end else ceiling
+        levels.base_top + STRIP_ABOVE_RAIL, least(ceiling, levels.end_rail_bottom) if is_end else ceiling
     )
     taken = sorted((Span(tote.bottom, tote.top) for tote in totes), key=lambda span: span.low)
     floor = wall.low
@@ -164,7 +171,7 @@ def _strip_runs(
             low = floor if floor == wall.low else first.front_bottom
             high = wall.high if tote.low == wall.high else last.front_bottom + last.front_height
             yield Span(low, high)
-        floor = max(floor, tote.high)
+        floor = greatest(floor, tote.high)
 
 
 def _packing_parts(
@@ -203,8 +210,7 @@ def _drawer_parts(
     box = sheet(spec, rules.box).thickness
     front = sheet(spec, rules.front).thickness
     bottom = sheet(spec, rules.bottom).thickness
-    left = bay.x.middle - size.box_width / 2
-    right = left + size.box_width
+    left, right = _centred(bay, size.box_width).low, _centred(bay, size.box_width).high
     z = Span(size.box_bottom, size.box_bottom + size.box_height)
     behind, end = front, front + size.box_depth
     where = f"bay {bay.name}, drawer {drawer.number}"
@@ -244,12 +250,12 @@ def _drawer_parts(
     wide, deep = size.bottom_panel
     middle = (behind + end) / 2
     z = Span(size.box_bottom + rules.groove_up, size.box_bottom + rules.groove_up + bottom)
-    x = Span(bay.x.middle - wide / 2, bay.x.middle + wide / 2)
+    x = _centred(bay, wide)
     y = from_face(layout, zone, middle - deep / 2, middle + deep / 2)
     yield Part(
         "DB", "drawer bottom", "drawer bottom", rules.bottom, "sheet", Box(x, y, z), "x", "y", where, bottom
     )
-    x = Span(bay.x.low + rules.gap, bay.x.high - rules.gap)
+    x = _centred(bay, size.front_width)
     z = Span(size.front_bottom, size.front_bottom + size.front_height)
     y = from_face(layout, zone, Fraction(0), front)
     yield Part("DF", "drawer face", "drawer face", rules.front, "sheet", Box(x, y, z), "x", "z", where, front)

@@ -17,6 +17,7 @@ def choose(
     dearest: int,
     effort: Effort,
     enough: int | None = None,
+    quick: bool = False,
 ) -> tuple[Outcome, list[Cut] | None]:
     """The cheapest plan of at most `dearest` from these patterns only. A plan was checked in whole numbers."""
     infinity = float("inf")
@@ -36,7 +37,7 @@ def choose(
             rows.append(row_of[stock])
             values.append(1.0)
         program.column(float(job.prices[stock]), float(most), rows, values)
-    answer = program.solve(effort, enough=None if enough is None else float(enough))
+    answer = program.solve(effort, enough=None if enough is None else float(enough), quick=quick)
     if not answer.values:
         return answer.outcome, None
     cuts = [

@@ -137,7 +137,7 @@ class BarSearch:
         """Choose among the patterns at hand."""
         assert self.master is not None
         part = self.effort.part(self.effort.left // 4)
-        _, cuts = choose(self.job, self.master.columns, self.limit, part, self.bound)
+        _, cuts = choose(self.job, self.master.columns, self.limit, part, self.bound, quick=True)
         self.take(cuts)
 
     def _count_out(self) -> None:

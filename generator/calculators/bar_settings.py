@@ -22,7 +22,7 @@ ALL_PATTERNS = 250
 KNOWN_PATTERNS = 120
 
 #: Nodes of the search; small, for fewer patterns are worth less than the wait.
-NODES = 60
+NODES = 8
 
 
 @dataclass(frozen=True)
@@ -54,7 +54,7 @@ def fewer_patterns(
     times = {(cut.stock, cut.pattern): cut.times for cut in cuts}
     values = [times.get(column, 0) for column in known]
     start = values + [int(value > 0) for value in values] + _marks(job, known, values, emptiest(job, cuts))
-    answer = program.solve(effort, start, nodes=NODES)
+    answer = program.solve(effort, start, nodes=NODES, quick=True)
     if not answer.values:
         return SettingsResult(cuts, False)
     found = [

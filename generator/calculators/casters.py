@@ -5,17 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.working import constant, inexact, rule
+
 #: On a shop floor one wheel of four, or two of six, may carry nothing. Trade practice, not a standard.
 CARRYING = {4: 3, 6: 4}
 #: Allowance for rolling over joints and thresholds. Trade practice, sources differ (1.3 to 1.5 elsewhere).
-ROLLING_FACTOR = 1.25
+ROLLING_FACTOR = inexact(constant("5/4", "allowance for rolling over joints", unit=""))
 
 #: Nut radius + 2 + room for a driver, from the bar to the nearest caster hole (mm). Common practice, no source.
-NUT_ROOM = Fraction(20)
+NUT_ROOM = constant(20, "room for a nut and its driver")
 #: Half the distance of a corner plate's two bolts in one slot (mm).
-CORNER_BOLTS = Fraction(30)
+CORNER_BOLTS = constant(30, "half the distance of a corner plate's bolts")
 #: Half the distance of a middle plate's two bolts in one slot (mm).
-MIDDLE_BOLTS = Fraction(50)
+MIDDLE_BOLTS = constant(50, "half the distance of a middle plate's bolts")
 
 
 @dataclass(frozen=True)
@@ -26,12 +28,17 @@ class CasterLoad:
     required: float
 
 
+@rule("trade practice, not a standard")
 def caster_load(loaded: float, count: int) -> CasterLoad:
-    """Load on one caster of a bench of mass `loaded` (kg). Raises KeyError unless count is 4 or 6."""
+    """On an uneven floor one wheel of four, or two of six, carry nothing; rolling over joints adds a quarter.
+
+    `loaded` in kg. Raises KeyError unless count is 4 or 6.
+    """
     each = loaded / CARRYING[count]
     return CasterLoad(each, each * ROLLING_FACTOR)
 
 
+@rule("common practice, no source")
 def caster_centre(section: Fraction, hole_pattern: tuple[Fraction, Fraction]) -> Fraction:
     """Distance of a caster's centre from the frame's outer faces (mm), both ways alike."""
     return section + max(hole_pattern) / 2 + NUT_ROOM

@@ -6,11 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.working import constant, greatest, least, rule
+
 #: A bottom panel is this much smaller than inside plus both grooves, so that it never springs the joint.
-BOTTOM_PLAY = Fraction(1)
+BOTTOM_PLAY = constant(1, "play of a drawer bottom")
 
 #: A drawer's box must be this much higher than its slide. Common practice, no source.
-OVER_SLIDE = Fraction(8)
+OVER_SLIDE = constant(8, "height of a box above its slide")
 
 
 @dataclass(frozen=True)
@@ -51,13 +53,14 @@ class DrawerSizes:
         return self.box_width / self.box_depth
 
 
+@rule("common practice, no source")
 def drawer_sizes(
     rules: DrawerRules, bay_width: Fraction, front_height: Fraction, front_bottom: Fraction
 ) -> DrawerSizes:
-    """Size one drawer whose front of `front_height` begins at `front_bottom`.
+    """A box leaves the packing's proud and the slide's space free on both sides; its face leaves the gap all round.
 
-    Box width leaves the packing's proud and the slide's space on both sides; one axis for all boxes keeps the
-    two slides of a pair at one height.
+    One drawer, whose front of `front_height` begins at `front_bottom` (mm). One axis for all boxes keeps the two
+    slides of a pair at one height.
     """
     box_width = bay_width - 2 * rules.proud - 2 * rules.side_space
     box_bottom = front_bottom + rules.below
@@ -79,20 +82,25 @@ def drawer_sizes(
     )
 
 
+@rule("common practice, no source")
 def spacers(lower_edges: Sequence[Fraction], slide_height: Fraction, datum: Fraction) -> tuple[Fraction, ...]:
-    """Heights of the blocks that set each slide upon the one below, the first upon `datum` (mm)."""
+    """A block sets each slide upon the one below, the first upon the base rail.
+
+    Heights of the blocks (mm), the first upon `datum`.
+    """
     below = [datum, *(edge + slide_height for edge in lower_edges[:-1])]
     return tuple(edge - under for edge, under in zip(lower_edges, below, strict=True))
 
 
+@rule("common practice, no source")
 def strip_span(
     station: Fraction, width: Fraction, clear: tuple[Fraction, Fraction], play: Fraction
 ) -> tuple[Fraction, Fraction]:
-    """Where a strip of `width` stands along the slide: centred on the hole at `station`, moved to stay clear.
+    """A strip is centred on the slide's hole, and moved to stay clear of the posts.
 
     `clear` is the space between the two posts; `play` is kept from each. Returns (begin, end) in mm.
     """
     begin = station - width / 2
-    begin = max(begin, clear[0] + play)
-    begin = min(begin, clear[1] - play - width)
+    begin = greatest(begin, clear[0] + play)
+    begin = least(begin, clear[1] - play - width)
     return (begin, begin + width)

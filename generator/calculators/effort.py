@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 #: Units that a machine of 2025 works off in about one second on one core. Measured, no source.
 EFFORT_PER_SECOND = 2_500_000
 
@@ -32,6 +34,22 @@ class Effort:
     def part(self, units: int) -> Effort:
         """A budget of at most `units` that is spent from this one."""
         return Effort(min(units, self.left), self)
+
+
+class WatchedEffort(Effort):
+    """A whole budget that tells how many per cent of it are spent, at each per cent; it spends like any other."""
+
+    def __init__(self, units: int, tell: Callable[[int], None]) -> None:
+        super().__init__(units)
+        self._units, self._tell, self._told = units, tell, 0
+
+    def spend(self, units: int) -> None:
+        """Take `units`, and tell when another per cent is gone."""
+        super().spend(units)
+        gone = min(100, 100 - 100 * max(0, self.left) // self._units)
+        if gone > self._told:
+            self._told = gone
+            self._tell(gone)
 
 
 def effort_for(seconds: float) -> Effort:

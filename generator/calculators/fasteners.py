@@ -10,6 +10,8 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.working import constant
+
 INCH = Fraction(127, 5)
 
 
@@ -24,12 +26,28 @@ class Thread:
     clearance: Fraction
 
 
+def _thread(
+    name: str, diameter: Fraction, pitch: Fraction, drill: Fraction, clearance: Fraction, why: str
+) -> Thread:
+    return Thread(
+        name,
+        constant(diameter, f"diameter of thread {name}", why),
+        constant(pitch, f"pitch of thread {name}", why),
+        constant(drill, f"tap drill for {name}", why),
+        constant(clearance, f"clearance hole for {name}", why),
+    )
+
+
 def _metric(name: str, pitch: str, drill: str, clearance: str) -> Thread:
-    return Thread(name, Fraction(name[1:]), Fraction(pitch), Fraction(drill), Fraction(clearance))
+    why = "ISO 261, ISO 2306, ISO 273 medium"
+    return _thread(name, Fraction(name[1:]), Fraction(pitch), Fraction(drill), Fraction(clearance), why)
 
 
 def _unified(name: str, diameter: str, threads: int, drill: str, clearance: Fraction) -> Thread:
-    return Thread(name, Fraction(diameter) * INCH, INCH / threads, Fraction(drill) * INCH, clearance * INCH)
+    why = "ASME B1.1; clearance hole common practice"
+    return _thread(
+        name, Fraction(diameter) * INCH, INCH / threads, Fraction(drill) * INCH, clearance * INCH, why
+    )
 
 
 THREADS: dict[str, Thread] = {
@@ -145,9 +163,24 @@ def box_corner_screws(height: Fraction) -> int:
     return max(2, math.ceil((height - 40) / 50) + 1)
 
 
+#: From an edge's end to its first pocket, and the most between two (mm). Common practice, no source.
+POCKET_END = constant(60, "from an edge's end to its first pocket")
+POCKET_APART = constant(220, "most between two pockets")
+
+
 def pocket_count(length: Fraction) -> int:
     """Pocket screws along an edge of `length` mm: 60 from each end and no more than 220 apart."""
-    return math.ceil(max(Fraction(0), length - 120) / 220) + 1
+    return math.ceil(max(Fraction(0), length - 2 * POCKET_END) / POCKET_APART) + 1
+
+
+def pocket_places(length: Fraction) -> tuple[Fraction, ...]:
+    """Where `pocket_count` screws sit along the edge (mm): 60 from each end, evenly between; a short edge has one."""
+    count = pocket_count(length)
+    if count == 1:
+        return (length / 2,)
+    return tuple(
+        POCKET_END + (length - 2 * POCKET_END) * Fraction(index, count - 1) for index in range(count)
+    )
 
 
 def pocket_footprint(thickness: Fraction, hole: Fraction = Fraction(19, 2)) -> float:

@@ -3,8 +3,7 @@
 Bars are cut longest piece first, so that a spoiled long piece becomes a short one; marks run from the datum
 end.
 Sheets: a part can be cut once it exists, so cuts wait for the cut that makes their part; among those that
-wait,
-all with the setting of the fence are made in one pass, also of different sheets (TRADE C52, section 5).
+wait, all with the setting of the fence are made in one pass, also of different sheets. Common practice.
 """
 
 from __future__ import annotations
@@ -13,7 +12,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.calculators.sheets import CutSheet, CutTree, SawCut
+from generator.calculators.sheets import CutSheet, CutTree
+
+#: So many ways to go on are kept from one setting to the next; fewer with more cuts than these.
+WAYS, CUTS = 24, 100
 
 
 @dataclass(frozen=True)
@@ -63,11 +65,17 @@ def stop_batches(bars: Sequence[Sequence[Fraction]]) -> tuple[StopBatch, ...]:
 
 @dataclass(frozen=True)
 class FenceCut:
-    """A cut of one sheet (its place), numbered on its sheet in the order in which it is made."""
+    """A cut of one sheet (its place), numbered on its sheet in the order in which it is made.
+
+    It divides `tree.area`, which is the `near` or far part of the cut numbered `parent` of the same sheet; 0 is the
+    sheet as it comes to the saw.
+    """
 
     sheet: int
     number: int
-    cut: SawCut
+    parent: int
+    near: bool
+    tree: CutTree
 
 
 @dataclass(frozen=True)
@@ -80,65 +88,125 @@ class FenceBatch:
 
 @dataclass(frozen=True)
 class FenceOrder:
-    """The cuts of all sheets in batches. `setups` are the settings made, `setups_sheet_by_sheet` without
-    batching.
+    """The cuts of all sheets in batches. `settings` are the different ones; `setups_sheet_by_sheet` is how often
+    the fence is set when the sheets are cut one after the other. The cuts by track saw come `first`.
     """
 
     batches: tuple[FenceBatch, ...]
+    settings: int
     setups_sheet_by_sheet: int
+    first: tuple[FenceCut, ...] = ()
 
     @property
     def setups(self) -> int:
         """How often the fence is set."""
         return len(self.batches)
 
+    @property
+    def fewest(self) -> bool:
+        """Whether no order sets the fence less often: every setting is made once."""
+        return self.setups == self.settings
+
+
+@dataclass(frozen=True)
+class _Saw:
+    """All cuts of some sheets by their places; `parents` is the place of the cut that makes the part, or -1."""
+
+    trees: tuple[CutTree, ...]
+    sheets: tuple[int, ...]
+    parents: tuple[int, ...]
+    near: tuple[bool, ...]
+    settings: tuple[Fraction, ...]
+
+    def made_with(self, made: int, setting: Fraction) -> tuple[int, list[int]]:
+        """All cuts that one setting makes from here on, also in the parts that it makes; `made` is a set of bits."""
+        batch = []
+        for place, parent in enumerate(self.parents):
+            ready = parent < 0 or made >> parent & 1
+            if ready and self.settings[place] == setting and not made >> place & 1:
+                made |= 1 << place
+                batch.append(place)
+        return made, batch
+
+    def waiting(self, made: int) -> list[Fraction]:
+        """The settings that can be made now, the widest first: large parts become small ones."""
+        ready = {
+            self.settings[place]
+            for place, parent in enumerate(self.parents)
+            if not made >> place & 1 and (parent < 0 or made >> parent & 1)
+        }
+        return sorted(ready, reverse=True)
+
+    def left(self, made: int) -> tuple[int, int]:
+        """How many settings must still be made at least, and for how many cuts."""
+        rest = [setting for place, setting in enumerate(self.settings) if not made >> place & 1]
+        return len(set(rest)), len(rest)
+
 
 def fence_order(sheets: Sequence[CutSheet]) -> FenceOrder:
-    """Order the cuts so that the fence is set few times: the setting with most cuts waiting comes next.
+    """Order the cuts so that the fence is set few times; the widest settings come first where it is all the same.
 
-    A setting is only taken while another still waits for it when nothing better waits: what later cuts free
-    with
-    the same setting would need it again.
+    The best ways to go on are followed side by side, by how many settings must still be made.
     """
-    waiting: list[tuple[int, CutTree]] = [
-        (place, sheet.tree) for place, sheet in enumerate(sheets) if sheet.tree.cut is not None
-    ]
-    made = [0] * len(sheets)
-    batches: list[FenceBatch] = []
-    while waiting:
-        setting = _next_setting(waiting)
-        cuts: list[FenceCut] = []
-        moved = True
-        while moved:
-            moved = False
-            for entry in list(waiting):
-                place, tree = entry
-                if tree.cut is None or tree.cut.setting != setting:
-                    continue
-                waiting.remove(entry)
-                made[place] += 1
-                cuts.append(FenceCut(place, made[place], tree.cut))
-                parts = [
-                    part for part in (tree.first, tree.second) if part is not None and part.cut is not None
-                ]
-                waiting += [(place, part) for part in parts]
-                moved = True
-        batches.append(FenceBatch(setting, tuple(cuts)))
-    alone = sum(_runs([cut.setting for cut in sheet.cuts]) for sheet in sheets)
-    return FenceOrder(tuple(batches), alone)
+    saw = _saw(sheets)
+    every = (1 << len(saw.trees)) - 1
+    # a part that is too long for the fence was cut from one that is longer still: these cuts wait for no other
+    by_track = [place for place, tree in enumerate(saw.trees) if tree.cut and tree.cut.by_track]
+    broken = sum(1 << place for place in by_track)
+    kept = max(1, min(WAYS, WAYS * CUTS // max(1, len(saw.trees))))
+    ways: list[tuple[int, tuple[Fraction, ...]]] = [(broken, ())]
+    while every not in {made for made, _ in ways}:
+        following: dict[int, tuple[Fraction, ...]] = {}
+        for made, settings in ways:
+            for setting in saw.waiting(made):
+                following.setdefault(saw.made_with(made, setting)[0], (*settings, setting))
+        ways = sorted(following.items(), key=lambda way: saw.left(way[0]))[:kept]
+    settings = next(settings for made, settings in ways if made == every)
+    alone = sum(_runs([cut.setting for cut in sheet.cuts if not cut.by_track]) for sheet in sheets)
+    numbers = _Numbers(saw)
+    first = numbers.cuts(by_track)
+    batches, made = [], broken
+    for setting in settings:
+        made, places = saw.made_with(made, setting)
+        batches.append(FenceBatch(setting, numbers.cuts(places)))
+    return FenceOrder(tuple(batches), saw.left(broken)[0], alone, first)
 
 
-def _next_setting(waiting: Sequence[tuple[int, CutTree]]) -> Fraction:
-    """The setting that no later cut needs, if any waits; else the one that most cuts wait for; wider first."""
-    ready: dict[Fraction, int] = {}
-    later: dict[Fraction, int] = {}
-    for _, tree in waiting:
-        assert tree.cut is not None
-        ready[tree.cut.setting] = ready.get(tree.cut.setting, 0) + 1
-        for part in (tree.first, tree.second):
-            for cut in part.cuts() if part is not None else ():
-                later[cut.setting] = later.get(cut.setting, 0) + 1
-    return min(ready, key=lambda setting: (later.get(setting, 0), -ready[setting], -setting))
+def _saw(sheets: Sequence[CutSheet]) -> _Saw:
+    """Every cut after the one that makes its part."""
+    rows: list[tuple[CutTree, int, int, bool, Fraction]] = []
+
+    def list_cuts(tree: CutTree | None, sheet: int, parent: int, near: bool) -> None:
+        if tree is None or tree.cut is None:
+            return
+        place = len(rows)
+        rows.append((tree, sheet, parent, near, tree.cut.setting))
+        list_cuts(tree.first, sheet, place, True)
+        list_cuts(tree.second, sheet, place, False)
+
+    for place, sheet in enumerate(sheets):
+        list_cuts(sheet.tree, place, -1, True)
+    columns = tuple(zip(*rows, strict=True)) or ((), (), (), (), ())
+    return _Saw(*columns)
+
+
+class _Numbers:
+    """Numbers the cuts of each sheet in the order in which they are made."""
+
+    def __init__(self, saw: _Saw) -> None:
+        self._saw = saw
+        self._numbers = {-1: 0}
+        self._counted: dict[int, int] = {}
+
+    def cuts(self, places: Sequence[int]) -> tuple[FenceCut, ...]:
+        """The next cuts."""
+        saw, found = self._saw, []
+        for place in places:
+            sheet = saw.sheets[place]
+            number = self._numbers[place] = self._counted[sheet] = self._counted.get(sheet, 0) + 1
+            parent = self._numbers[saw.parents[place]]
+            found.append(FenceCut(sheet, number, parent, saw.near[place], saw.trees[place]))
+        return tuple(found)
 
 
 def _runs(settings: Sequence[Fraction]) -> int:

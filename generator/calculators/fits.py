@@ -5,14 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.working import constant, greatest, least, rounded_down, rule
+
 #: What a router or saw table repeats in the depth of one rabbet. Common practice, no source.
-RABBET_TOLERANCE = Fraction(5, 100)
+RABBET_TOLERANCE = constant("1/20", "repeat accuracy of one rabbet")
 
 #: The least space under a tongue that keeps it from bottoming. Common practice, no source.
-BOTTOM_CLEARANCE = Fraction(2)
+BOTTOM_CLEARANCE = constant(2, "least space under a tongue")
+
+#: A tongue that the spec leaves open is a multiple of this. Common practice, no source.
+TONGUE_STEP = constant("1/2", "step of a tongue's length")
 
 #: The shortest tongue that still holds a panel. Common practice, no source.
-SHORTEST_TONGUE = Fraction(8)
+SHORTEST_TONGUE = constant(8, "shortest tongue that holds")
 
 
 @dataclass(frozen=True)
@@ -41,11 +46,13 @@ class TongueFit:
         return self.rabbet_depth > 0
 
 
-def tongue_length(slot_depth: Fraction, step: Fraction = Fraction(1, 2)) -> Fraction:
-    """The longest tongue (a multiple of `step`) that leaves the bottom clearance in a slot of that depth."""
-    return (slot_depth - BOTTOM_CLEARANCE) // step * step
+@rule("common practice, no source")
+def tongue_length(slot_depth: Fraction, step: Fraction = TONGUE_STEP) -> Fraction:
+    """The longest tongue that leaves the bottom clearance in the slot, in whole steps (mm)."""
+    return rounded_down(slot_depth - BOTTOM_CLEARANCE, step)
 
 
+@rule("common practice, no source")
 def tongue_fit(
     *,
     section: Fraction,
@@ -56,12 +63,12 @@ def tongue_fit(
     tongue: Fraction,
     shoulder: Fraction,
 ) -> TongueFit:
-    """Fit a sheet of measured `thickness` into a slot.
+    """Both faces of the measured sheet are rabbeted alike down to the slot's opening less the clearance.
 
-    Both faces are rabbeted alike, so the panel stays centred in the bar whatever the sheet measures. A sheet that
-    is thinner than the tongue needs no rabbet and rattles by the difference.
+    The panel so stays centred in the bar whatever the sheet measures. A sheet that is thinner than the tongue needs
+    no rabbet and rattles by the difference. All lengths in mm.
     """
-    tongue_thickness = min(slot_opening - clearance, thickness)
+    tongue_thickness = least(slot_opening - clearance, thickness)
     rabbet = (thickness - tongue_thickness) / 2
     spread = 2 * RABBET_TOLERANCE if rabbet else Fraction(0)
     nominal = slot_opening - tongue_thickness
@@ -79,6 +86,7 @@ def tongue_fit(
     )
 
 
+@rule("common practice, no source")
 def corner_notch(
     *,
     tongue: Fraction,
@@ -87,19 +95,20 @@ def corner_notch(
     solid_corner: bool,
     clearance: Fraction,
 ) -> Fraction:
-    """Side of the square notch where two grooved bars meet (mm), 0 when nothing stands in the way.
+    """A notch makes room for what stands in the slot at a corner: a clip, or the solid end of a bar.
 
-    A clip of `clip_length` in the slot reaches (section - clip)/2 short of the bar's edge; a solid corner takes
-    the whole tongue.
+    Side of the square (mm), 0 when nothing stands in the way. A clip of `clip_length` in the slot reaches
+    (section - clip)/2 short of the bar's edge; a solid corner takes the whole tongue.
     """
     causes = [Fraction(0)]
     if clip_length is not None:
         causes += [tongue - (section - clip_length) / 2 + clearance, tongue + clearance]
     if solid_corner:
         causes.append(tongue + clearance)
-    return max(causes)
+    return greatest(*causes)
 
 
+@rule("common practice, no source")
 def packing_thickness(offset: Fraction, proud: Fraction) -> Fraction:
-    """Thickness of the strip that brings a slide from the panel's face to `proud` mm before the bar's face."""
+    """A packing strip brings the slide from the panel's face out before the bar's face. Thickness in mm."""
     return offset + proud

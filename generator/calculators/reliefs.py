@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.working import rule
+
 
 @dataclass(frozen=True)
 class ReliefTemplate:
@@ -17,10 +19,11 @@ class ReliefTemplate:
     work_radius: Fraction
 
 
+@rule("geometry")
 def relief_template(
     opening: tuple[Fraction, Fraction], guide_bush: Fraction, cutter: Fraction
 ) -> ReliefTemplate:
-    """Template for an internal cut: offset o = (bush - cutter)/2, template = wanted + 2o.
+    """A template for an internal cut is larger than the cut by half of bush less cutter on every side.
 
     The template's corner is the bush's own radius, which leaves the cutter's radius in the work.
     """
@@ -34,10 +37,13 @@ def relief_template(
     )
 
 
+@rule("geometry")
 def clear_of_holes(
     centre: Fraction, opening_along: Fraction, holes: tuple[tuple[Fraction, Fraction], ...], keep: Fraction
 ) -> Fraction:
-    """Least space (mm) between a relief and any hole (centre, diameter) on its face, less `keep`.
+    """Between a relief and the next hole on its face some metal must stay.
+
+    Least space (mm) to any hole (centre, diameter), less `keep`.
 
     Negative: they come too near to each other by that much.
     """

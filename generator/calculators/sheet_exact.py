@@ -10,7 +10,7 @@ from generator.calculators.bar_job import Cut
 from generator.calculators.bar_patterns import needs_for_cost
 from generator.calculators.effort import Effort
 from generator.calculators.sheet_blocks import BlockSearch
-from generator.calculators.sheet_job import Layout, Sheet, SheetJob, stages, tidied, without
+from generator.calculators.sheet_job import Layout, Sheet, SheetJob, tidied, without
 from generator.calculators.sheet_table import SheetTable
 from generator.calculators.whole_program import Outcome
 
@@ -52,8 +52,6 @@ def cheaper_plan(
     for cut in cuts:
         layout = _holding(job, search, columns, cut)
         sheets += [(cut.stock, layout)] * cut.times
-    if job.stages is not None and any(stages(layout) > job.stages for _, layout in sheets):
-        return Answer()
     return Answer(sheets, outcome is Outcome.BEST)
 
 

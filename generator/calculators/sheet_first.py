@@ -25,13 +25,12 @@ PLANS = ((0, 1.02), (4, 1.02), (10, 1.02), (0, 1.2), (4, 1.1), (10, 1.0))
 class FirstPlans:
     """Makes plans for one job."""
 
-    def __init__(self, job: SheetJob, effort: Effort) -> None:
+    def __init__(self, job: SheetJob) -> None:
         self.job = job
-        self.effort = effort
         self.table = sparse_table(job, LEADING_POINTS)
         self.filler = SheetFill(job, self.table)
 
-    def plan(self, spreads: int, power: float) -> list[Sheet] | None:
+    def plan(self, spreads: int, power: float, effort: Effort) -> list[Sheet] | None:
         """The sheet with the most worth for its price, then the next, each as often as the pieces last.
 
         None when the stock on hand or the effort runs out.
@@ -42,15 +41,15 @@ class FirstPlans:
         worths = np.maximum(1, areas * (TOP_WORTH / float(areas.max()))).astype(np.int64)
         sheets: list[Sheet] = []
         while left.any():
-            if self.effort.spent or not any(limit != 0 for limit in free):
+            if effort.spent or not any(limit != 0 for limit in free):
                 return None
-            guide, spread = self._guide(worths, left, free, spreads)
+            guide, spread = self._guide(worths, left, free, spreads, effort)
             best: tuple[float, int, Layout] | None = None
             for stock, (width, height) in enumerate(self.job.sheets):
                 if free[stock] == 0:
                     continue
                 rest = left.copy()
-                layout = self.filler.layout(width, height, spread, rest, guide, self.effort)
+                layout = self.filler.layout(width, height, spread, rest, guide, effort)
                 merit = float((worths * (left - rest)).sum()) / max(1e-9, self.job.prices[stock])
                 if merit > 0 and (best is None or merit > best[0]):
                     best = (merit, stock, layout)
@@ -68,10 +67,10 @@ class FirstPlans:
         return sheets
 
     def _guide(
-        self, worths: Numbers, left: Numbers, limits: list[int | None], spreads: int
+        self, worths: Numbers, left: Numbers, limits: list[int | None], spreads: int, effort: Effort
     ) -> tuple[Guide, Numbers]:
         """A table for the pieces that are left. While it repeats pieces too often, these are made worth less."""
-        guide = self.filler.guide(worths, left, self.effort)
+        guide = self.filler.guide(worths, left, effort)
         spread = worths.copy()
         capacities = self.job.areas.capacities
         stock = max((s for s in range(len(limits)) if limits[s] != 0), key=lambda s: capacities[s])
@@ -84,5 +83,5 @@ class FirstPlans:
                 break
             share = over / np.maximum(1, counts)
             spread = np.maximum(1, spread * (1 - 0.15 * share / (1 + 0.1 * turn))).astype(np.int64)
-            guide = self.filler.guide(spread, left, self.effort)
+            guide = self.filler.guide(spread, left, effort)
         return guide, spread

@@ -17,7 +17,11 @@ from generator.calculators.bar_job import BarJob
 
 @dataclass(frozen=True)
 class SheetJob:
-    """Sizes with the kerf, in whole steps. A piece that `turns` may lie either way; prices in whole steps."""
+    """Sizes with the kerf, in whole steps. A piece that `turns` may lie either way; prices in whole steps.
+
+    Cuts have at most so many `stages`. A part longer than `longest` does not go to the fence: it is broken down first,
+    and what comes off is too large by the `allowance`.
+    """
 
     pieces: tuple[tuple[int, int], ...]
     turns: tuple[bool, ...]
@@ -26,6 +30,8 @@ class SheetJob:
     prices: tuple[int, ...]
     limits: tuple[int | None, ...]
     stages: int | None = None
+    longest: int | None = None
+    allowance: int = 0
 
     @property
     def areas(self) -> BarJob:
@@ -179,15 +185,25 @@ def in_row(width: int, height: int, upright: bool, parts: Sequence[Layout]) -> L
 def tidied(layout: Layout) -> Layout:
     """The same pieces with cuts as a saw likes them: strips off the near edge one by one, the widest first.
 
-    Parts that lie side by side may change places; equal ones come together for one fence setting, and all waste
-    of a row becomes one strip at its far end.
+    Parts that lie side by side may change places; equal ones come together for one fence setting. Each part is no
+    longer than its pieces reach, and all waste of a row becomes one strip at its far end.
     """
     if isinstance(layout, Leaf):
         return layout
     upright = layout.upright
-    parts = [tidied(part) for part in row(layout, upright)]
+    parts = [
+        _tight(tidied(part), upright)
+        for part in row(layout, upright)
+        if not (isinstance(part, Leaf) and part.piece < 0)
+    ]
     parts.sort(key=lambda part: -(part.width if upright else part.height))
     return in_row(layout.width, layout.height, upright, parts)
+
+
+def _tight(layout: Layout, upright: bool) -> Layout:
+    """A part of a row no longer than its pieces reach along the row."""
+    wide, high = reach(layout)
+    return cropped(layout, wide if upright else layout.width, layout.height if upright else high)
 
 
 def stages(layout: Layout) -> int:

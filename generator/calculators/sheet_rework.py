@@ -19,6 +19,7 @@ from generator.calculators.sheet_job import (
     SheetJob,
     counts_of,
     in_row,
+    leaves,
     pieces_in,
     row,
     split,
@@ -38,18 +39,13 @@ NOISE = 0.3
 
 
 class Hole:
-    """A rectangle to be filled; `inside` is then a piece, or a cut (upright, where) with a hole on either side.
+    """A rectangle to be filled; `inside` is then a piece, or a cut (upright, where) with a hole on either side."""
 
-    `stage` and `upright` are of the last cut that frees the hole.
-    """
+    __slots__ = ("height", "inside", "width")
 
-    __slots__ = ("height", "inside", "stage", "upright", "width")
-
-    def __init__(self, width: int, height: int, stage: int, upright: bool | None) -> None:
+    def __init__(self, width: int, height: int) -> None:
         self.width = width
         self.height = height
-        self.stage = stage
-        self.upright = upright
         self.inside: Leaf | tuple[bool, int, Hole, Hole] | None = None
 
     def layout(self) -> Layout:
@@ -61,31 +57,19 @@ class Hole:
         upright, at, first, second = self.inside
         return split(self.width, self.height, upright, at, first.layout(), second.layout())
 
-    def stage_with(self, wide: int, high: int, upright: bool) -> int:
-        """The stage of the last cut that frees a piece in the corner, when the upright or the level cut is first."""
-        across, up = (
-            (self.width > wide, self.height > high) if upright else (self.height > high, self.width > wide)
-        )
-        if across:
-            return self.stage + (self.upright is not upright) + up
-        return self.stage + (up and self.upright is not (not upright))
-
     def put(self, piece: Leaf, upright: bool) -> tuple[Hole, Hole]:
         """Put a piece in the corner; the holes that remain beside and above it, one of them perhaps without area."""
-        x, y = self.width - piece.width, self.height - piece.height
-        stage = self.stage + (self.upright is not upright) if (x if upright else y) else self.stage
-        if upright:
-            strip = Hole(piece.width, self.height, stage, True)
-            rest = Hole(x, self.height, stage, True)
-            end = Hole(piece.width, y, stage + 1, False)
-        else:
-            strip = Hole(self.width, piece.height, stage, False)
-            rest = Hole(self.width, y, stage, False)
-            end = Hole(x, piece.height, stage + 1, True)
-        core = Hole(piece.width, piece.height, stage, upright)
+        wide, high = piece.width, piece.height
+        core = Hole(wide, high)
         core.inside = piece
-        strip.inside = (not upright, piece.height if upright else piece.width, core, end)
-        self.inside = (upright, piece.width if upright else piece.height, strip, rest)
+        if upright:
+            strip, rest = Hole(wide, self.height), Hole(self.width - wide, self.height)
+            end = Hole(wide, self.height - high)
+            strip.inside, self.inside = (False, high, core, end), (True, wide, strip, rest)
+        else:
+            strip, rest = Hole(self.width, high), Hole(self.width, self.height - high)
+            end = Hole(self.width - wide, high)
+            strip.inside, self.inside = (True, wide, core, end), (False, high, strip, rest)
         return rest, end
 
 
@@ -100,16 +84,6 @@ class Opened:
     def closed(self) -> Sheet:
         """The sheet with its holes filled."""
         return self.stock, _refilled(self.layout, iter(self.holes))
-
-
-def _holes(layout: Layout, stage: int = 0, upright: bool | None = None) -> Iterator[Hole]:
-    if isinstance(layout, Leaf):
-        if layout.piece < 0:
-            yield Hole(layout.width, layout.height, stage, upright)
-        return
-    inner = stage + (layout.upright is not upright)
-    yield from _holes(layout.first, inner, layout.upright)
-    yield from _holes(layout.second, inner, layout.upright)
 
 
 def _refilled(layout: Layout, holes: Iterator[Hole]) -> Layout:
@@ -152,7 +126,10 @@ class Rework:
         self._lowest = min(way[1] for ways in self._ways for way in ways)
 
     def run(self, sheets: Sequence[Sheet], target: int, effort: Effort) -> list[Sheet] | None:
-        """A plan of at most `target`, from one that may be dearer; None when the effort is spent first."""
+        """A plan of at most `target`, from one that may be dearer; None when the effort is spent first.
+
+        From nothing, one round is made in any case.
+        """
         now = self._within(sheets, target)
         left = list(self.job.demands)
         for _, layout in now:
@@ -162,7 +139,7 @@ class Rework:
         memory = [area] * MEMORY
         turn = 0
         while any(left):
-            if effort.spent:
+            if effort.spent and (now or turn):
                 return None
             trial, trial_left = self._changed(now, left, target, effort)
             new = self._area(trial_left)
@@ -211,7 +188,13 @@ class Rework:
                 continue
             for piece in pieces_in(new):
                 left[piece] -= 1
-            opened.append(Opened(stock, new, list(_holes(new))))
+            opened.append(
+                Opened(
+                    stock,
+                    new,
+                    [Hole(leaf.width, leaf.height) for leaf, _, _ in leaves(new) if leaf.piece < 0],
+                )
+            )
         self._fill(opened, [stock for stock, _ in kept], left, target, effort)
         return kept + [sheet.closed() for sheet in opened], left
 
@@ -231,12 +214,11 @@ class Rework:
                 if stock < 0:
                     continue
                 in_use.append(stock)
-                hole = Hole(*self.job.sheets[stock], 0, None)
+                hole = Hole(*self.job.sheets[stock])
                 opened.append(Opened(stock, Leaf(hole.width, hole.height), [hole]))
                 holes.append(hole)
                 found = self._best_hole(holes[-1:], piece, rule, 0.0)
-                if found is None:
-                    continue
+                assert found is not None, "the sheet holds the piece"
                 found = (len(holes) - 1, found[1])
             place, (wide, high, turned) = found
             hole = holes[place]
@@ -279,21 +261,13 @@ class Rework:
                     score = y
                 if (best is not None and score >= least) or random() < passed_over:
                     continue
-                if self.job.stages is None or self._may_be_cut(hole, wide, high):
-                    best, least = (place, way), score
+                best, least = (place, way), score
         return best
 
-    def _may_be_cut(self, hole: Hole, wide: int, high: int) -> bool:
-        assert self.job.stages is not None
-        return min(hole.stage_with(wide, high, upright) for upright in (True, False)) <= self.job.stages
-
     def _direction(self, hole: Hole, wide: int, high: int, other: bool) -> bool:
-        """Whether the upright cut is first: as leaves the largest rest whole, or the other way; within the stages."""
+        """Whether the upright cut is first: as leaves the largest rest whole, or the `other` way."""
         x, y = hole.width - wide, hole.height - high
-        upright = (max(x * hole.height, wide * y) >= max(x * high, hole.width * y)) is not other
-        if self.job.stages is not None and hole.stage_with(wide, high, upright) > self.job.stages:
-            return not upright
-        return upright
+        return (max(x * hole.height, wide * y) >= max(x * high, hole.width * y)) is not other
 
     def _usable(self, hole: Hole) -> bool:
         return hole.width >= self._narrowest and hole.height >= self._lowest

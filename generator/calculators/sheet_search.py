@@ -11,7 +11,7 @@ from generator.calculators.effort import Effort
 from generator.calculators.sheet_bounds import POINTS, SheetBound, coarse_table, raise_bound
 from generator.calculators.sheet_exact import cheaper_plan
 from generator.calculators.sheet_first import PLANS, FirstPlans
-from generator.calculators.sheet_job import Sheet, SheetCut, SheetJob, counts_of, stages, tidied
+from generator.calculators.sheet_job import Sheet, SheetCut, SheetJob, counts_of, tidied
 from generator.calculators.sheet_rework import Rework
 from generator.calculators.sheet_table import SheetTable
 
@@ -37,6 +37,7 @@ class SheetSearch:
         self.job = job
         self.areas = job.areas
         self.effort = effort
+        self.first = FirstPlans(job)
         self.rework = Rework(job)
         self.sheets: list[Sheet] | None = None
         self.bound = SheetBound(0, worths_by_length(self.areas))
@@ -80,19 +81,17 @@ class SheetSearch:
 
     def _begin(self, effort: Effort) -> None:
         """First plans, until one costs the bound."""
-        first = FirstPlans(self.job, effort)
         for spreads, power in PLANS:
-            sheets = first.plan(spreads, power)
+            sheets = self.first.plan(spreads, power, effort)
             if sheets is not None:
                 self._take(sheets)
             if self.done or effort.spent:
-                return
+                break
+        if self.sheets is None:
+            self._rework(effort)
 
     def _take(self, sheets: list[Sheet]) -> None:
-        """Keep a plan if it is cheaper than the one at hand and has not too many stages."""
-        most = self.job.stages
-        if most is not None and any(stages(tidied(layout)) > most for _, layout in sheets):
-            return
+        """Keep a plan if it is cheaper than the one at hand."""
         if self.sheets is None or self._cost(sheets) < self.cost:
             self.sheets = sheets
             proof = self.bound.proof
@@ -102,11 +101,14 @@ class SheetSearch:
         """Rework the plan until it costs the bound or the effort is spent; whether it became cheaper."""
         before = self.cost
         while not self.done and not effort.spent:
-            target = cost_below(self.areas, self.bound.proof, self.cost)
-            sheets = self.rework.run(self.sheets or [], target, effort)
-            if sheets is not None:
-                self._take(sheets)
+            self._rework(effort)
         return self.cost < before
+
+    def _rework(self, effort: Effort) -> None:
+        target = cost_below(self.areas, self.bound.proof, self.cost)
+        sheets = self.rework.run(self.sheets or [], target, effort)
+        if sheets is not None:
+            self._take(sheets)
 
     def _raise_bound(self) -> None:
         areas = self.areas

@@ -14,7 +14,7 @@ from fractions import Fraction
 from generator.calculators.bar_job import common_step, whole_steps
 from generator.calculators.effort import EFFORT_PER_SECOND, Effort
 from generator.calculators.sheet_job import Layout, Leaf, SheetCut, SheetJob
-from generator.calculators.sheet_search import SheetSearch
+from generator.calculators.sheet_stages import search
 
 
 @dataclass(frozen=True)
@@ -35,6 +35,14 @@ class SheetStock:
     height: Fraction
     price: Fraction = Fraction(1)
     limit: int | None = None
+
+
+@dataclass(frozen=True)
+class BreakDown:
+    """The longest part that goes to the fence, and by how much a part is left too long for its final cut there."""
+
+    longest: Fraction
+    allowance: Fraction = Fraction(0)
 
 
 @dataclass(frozen=True)
@@ -63,7 +71,8 @@ class SawCut:
 
     `stage` counts the changes of direction up to this cut, from 1. `setting` is the size that the fence
     leaves
-    between it and the blade: the side of the cut nearer to the origin.
+    between it and the blade: the side of the cut nearer to the origin. A cut `by_track` breaks a part down that is too
+    long for the fence.
     """
 
     area: Area
@@ -71,6 +80,7 @@ class SawCut:
     at: Fraction
     stage: int
     setting: Fraction
+    by_track: bool = False
 
 
 @dataclass(frozen=True)
@@ -191,6 +201,7 @@ class SheetSteps:
     price_step: Fraction
     kerf: Fraction
     trim: Fraction
+    breaking: BreakDown | None = None
 
 
 def in_steps(
@@ -199,11 +210,13 @@ def in_steps(
     kerf: Fraction,
     trim: Fraction,
     stages: int | None = None,
+    breaking: BreakDown | None = None,
 ) -> SheetSteps:
     """Scale a problem to whole numbers, exactly; pieces of one size and freedom to turn become one."""
     sizes = [*(side for s in stock for side in (s.width, s.height))]
     sizes += [side for p in pieces for side in (p.width, p.height)]
-    per_unit = whole_steps([kerf, trim, *sizes])
+    limits = [] if breaking is None else [breaking.longest + kerf, breaking.allowance]
+    per_unit = whole_steps([kerf, trim, *sizes, *limits])
     members: dict[tuple[int, int, bool], list[int]] = {}
     for place, piece in enumerate(pieces):
         wide, high = (int((side + kerf) * per_unit) for side in (piece.width, piece.height))
@@ -213,8 +226,11 @@ def in_steps(
             members.setdefault(key, []).append(place)
     rooms = [tuple(int((side - 2 * trim + kerf) * per_unit) for side in (s.width, s.height)) for s in stock]
     step = common_step(
-        [side for key in members for side in key[:2]] + [side for room in rooms for side in room]
+        [side for key in members for side in key[:2]]
+        + [side for room in rooms for side in room]
+        + [int(limit * per_unit) for limit in limits]
     )
+    longest, allowance = (int(limit * per_unit) // step for limit in limits) if limits else (None, 0)
     keys = sorted(members, key=lambda key: (-key[0] * key[1], key))
     price_unit = whole_steps([s.price for s in stock])
     price_step = common_step([int(s.price * price_unit) for s in stock])
@@ -226,6 +242,8 @@ def in_steps(
         tuple(int(s.price * price_unit) // price_step for s in stock),
         tuple(s.limit for s in stock),
         stages,
+        longest,
+        allowance,
     )
     return SheetSteps(
         job,
@@ -234,6 +252,7 @@ def in_steps(
         Fraction(price_step, price_unit),
         kerf,
         trim,
+        breaking,
     )
 
 
@@ -245,19 +264,20 @@ def plan_sheets(
     trim: Fraction,
     effort: Effort,
     stages: int | None = None,
+    breaking: BreakDown | None = None,
 ) -> SheetPlan:
-    """Plan the cuts; with `stages`, the cuts change direction fewer times than that.
+    """Plan the cuts; with `stages` (2 or more), there are so many runs of cuts in one direction at most. With
+    `breaking`, sheets are broken down first where they are too long for the fence.
 
     The same problem and effort give the same plan on every machine.
     """
-    scaled = in_steps(stock, pieces, kerf, trim, stages)
+    scaled = in_steps(stock, pieces, kerf, trim, stages, breaking)
     if not scaled.job.pieces:
         return SheetPlan((), Fraction(0), Fraction(0), True)
     too_large = _too_large(stock, pieces, trim)
     if too_large:
         return _no_plan(too_large)
-    search = SheetSearch(scaled.job, effort)
-    result = search.run()
+    result = search(scaled.job, effort)
     if result.cuts is None:
         return _no_plan(_too_few(scaled, stock))
     sheets = _sheets(scaled, pieces, result.cuts)
@@ -302,8 +322,10 @@ def _too_few(scaled: SheetSteps, stock: Sequence[SheetStock]) -> list[SheetShort
         (*(1 for _ in stock), 1 + sum(job.demands)),
         (*job.limits, None),
         job.stages,
+        job.longest,
+        job.allowance,
     )
-    result = SheetSearch(wider, Effort(EFFORT_PER_SECOND)).run()
+    result = search(wider, Effort(EFFORT_PER_SECOND))
     extra = [cut for cut in result.cuts or () if cut.stock == len(stock)]
     sheets = sum(cut.times for cut in extra)
     size = (stock[largest].width, stock[largest].height)
@@ -355,7 +377,9 @@ def _tree(
     stage = before[0] + (before[0] == 0 or before[1] is not layout.upright)
     setting = layout.at * step - kerf
     at = (x if layout.upright else y) + setting
-    cut = SawCut(area, layout.upright, at, stage, setting)
+    limit = scaled.breaking
+    by_track = limit is not None and max(area.width, area.height) > limit.longest
+    cut = SawCut(area, layout.upright, at, stage, setting, by_track)
     inside = (stage, layout.upright)
     over = (corner[0] + layout.at, corner[1]) if layout.upright else (corner[0], corner[1] + layout.at)
     first = _tree(scaled, pieces, layout.first, corner, inside, queues)

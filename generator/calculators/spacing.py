@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.working import rounded_down, rule
+
 
 @dataclass(frozen=True)
 class Share:
@@ -33,8 +35,12 @@ class Division:
         return self.residual == 0 and all(size > 0 for size in self.sizes)
 
 
+@rule("geometry")
 def divide(total: Fraction, items: Sequence[Fraction | Share]) -> Division:
-    """Divide `total` (mm) between fixed sizes (mm) and shares. Exact: b_j = (total - sum f) k_j / sum k."""
+    """Shares divide what the fixed sizes leave, in proportion to their weights, exactly.
+
+    Sizes and total in mm: b_j = (total - sum f) k_j / sum k.
+    """
     fixed = sum((item for item in items if isinstance(item, Fraction)), Fraction(0))
     weights = sum((item.weight for item in items if isinstance(item, Share)), Fraction(0))
     rest = total - fixed
@@ -43,21 +49,28 @@ def divide(total: Fraction, items: Sequence[Fraction | Share]) -> Division:
     if rest <= 0:
         sizes = tuple(item if isinstance(item, Fraction) else Fraction(0) for item in items)
         return Division(sizes, rest)
-    sizes = tuple(item if isinstance(item, Fraction) else rest * item.weight / weights for item in items)
+    alone = sum(isinstance(item, Share) for item in items) == 1
+    sizes = tuple(
+        item if isinstance(item, Fraction) else rest if alone else rest * item.weight / weights
+        for item in items
+    )
     return Division(sizes, Fraction(0))
 
 
+@rule("common practice, no source")
 def round_shares(
     sizes: Sequence[Fraction], items: Sequence[Fraction | Share], step: Fraction, remainder: int
 ) -> tuple[Fraction, ...]:
-    """Round every share down to a multiple of `step` (mm); the item at index `remainder` takes the rest.
+    """Every share is rounded down to a step that a tape can set; one bay takes the rest.
+
+    `step` in mm; the item at index `remainder` takes the rest.
 
     The sum stays what it was. Raises ValueError when `remainder` is not the index of a share.
     """
     if not isinstance(items[remainder], Share):
         raise ValueError("the remainder must fall in a share")
     rounded = [
-        size // step * step if isinstance(item, Share) else size
+        rounded_down(size, step) if isinstance(item, Share) else size
         for size, item in zip(sizes, items, strict=True)
     ]
     rounded[remainder] += sum(sizes) - sum(rounded)

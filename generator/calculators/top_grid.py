@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.working import rule
+
 
 @dataclass(frozen=True)
 class Line:
@@ -21,10 +23,13 @@ class Line:
         return tuple(at for at in self.positions if at not in self.omitted)
 
 
+@rule("geometry")
 def hole_line(
     length: Fraction, edge: Fraction, pitch: Fraction, bar_centres: Sequence[Fraction], clear: Fraction
 ) -> Line:
-    """Holes `pitch` apart over `length`, equal margins not under `edge`.
+    """Holes stand in equal margins, as many as the pitch lets in.
+
+    Holes `pitch` apart over `length`, margins not under `edge` (mm).
 
     A hole nearer than `clear` to a bar's centre line is omitted, since the bit would meet the bar.
     """
@@ -37,6 +42,7 @@ def hole_line(
     return Line(margin, positions, omitted)
 
 
+@rule("geometry")
 def clear_distance(section: Fraction, diameter: Fraction, keep_clear: Fraction) -> Fraction:
     """Least distance from a bar's centre line to a hole's centre."""
     return section / 2 + diameter / 2 + keep_clear

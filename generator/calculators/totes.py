@@ -5,14 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.working import constant, rule
+
 #: A tote's body clears the runners by this much in all.
-BODY_PLAY = Fraction(4)
+BODY_PLAY = constant(4, "play of a tote's body between its runners")
 #: The rim lies over the runners by at least this much in all.
-RIM_COVER = Fraction(16)
+RIM_COVER = constant(16, "least cover of a rim by its runners")
 #: The bay is at least this much wider than the rim.
-RIM_PLAY = Fraction(6)
+RIM_PLAY = constant(6, "play of a rim between the posts")
 #: The least bearing on one side with the tote pushed to the other.
-LEAST_BEARING = Fraction(6)
+LEAST_BEARING = constant(6, "least bearing of a rim")
 
 
 @dataclass(frozen=True)
@@ -33,31 +35,48 @@ class RunnerFit:
         return in_range and self.worst >= LEAST_BEARING and self.rim_play >= RIM_PLAY
 
 
+@rule("common practice, no source")
 def runner_gap_range(rim_width: Fraction, body_width: Fraction) -> tuple[Fraction, Fraction]:
-    """The runner gaps that let the body through and still carry the rim."""
+    """The gap between the runners lets the body through and still carries the rim."""
     return (body_width + BODY_PLAY, rim_width - RIM_COVER)
 
 
+@rule("common practice, no source")
 def runner_fit(rim_width: Fraction, body_width: Fraction, gap: Fraction, bay_width: Fraction) -> RunnerFit:
-    """Bearing of a tote of given rim and body on runners `gap` apart in a bay of `bay_width`."""
+    """A rim bears on both runners, and still on one when the tote is pushed against the other.
+
+    A tote of given rim and body on runners `gap` apart in a bay of `bay_width` (mm).
+    """
     low, high = runner_gap_range(rim_width, body_width)
     bearing = (rim_width - gap) / 2
     return RunnerFit(gap, low, high, bearing, bearing - (gap - body_width) / 2, bay_width - rim_width)
 
 
+@rule("common practice, no source")
 def runner_width(bay_width: Fraction, offset: Fraction, gap: Fraction) -> Fraction:
-    """Width of each runner, from the wall's face (`offset` behind the bar's) to the gap."""
+    """A runner reaches from the wall's face to the gap.
+
+    Its width (mm); the wall lies `offset` behind the bars' faces.
+    """
     return (bay_width + 2 * offset - gap) / 2
 
 
+@rule("common practice, no source")
 def tote_bottoms(
     opening_bottom: Fraction, opening: Fraction, height: Fraction, lift: Fraction, count: int
 ) -> tuple[Fraction, ...]:
-    """Bottoms of `count` totes that share what is left of the opening equally below and above."""
+    """What totes leave of their opening is shared equally below and above.
+
+    Bottoms of `count` totes (mm).
+    """
     left = opening - count * height - (count - 1) * lift
     return tuple(opening_bottom + left / 2 + i * (height + lift) for i in range(count))
 
 
+@rule("common practice, no source")
 def stack_height(height: Fraction, lift: Fraction, count: int) -> Fraction:
-    """Height that `count` totes need, lifts between them only."""
+    """Totes need their heights and a lift between them.
+
+    The height of `count` totes (mm).
+    """
     return count * height + (count - 1) * lift

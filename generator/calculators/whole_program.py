@@ -75,10 +75,18 @@ class WholeProgram:
         start: Sequence[int] | None = None,
         enough: float | None = None,
         nodes: int = 2_000,
+        quick: bool = False,
     ) -> WholeAnswer:
-        """Search until done, the effort is spent or an answer of cost `enough` is found."""
+        """Search until done, the effort is spent or an answer of cost `enough` is found.
+
+        `quick` is for what would be nice to have: no restarts and few cutting planes, which take most of the time
+        and seldom find more.
+        """
         solver = QuietSolver()
         solver.setOptionValue("mip_max_nodes", nodes)
+        if quick:
+            solver.setOptionValue("mip_allow_restart", False)
+            solver.setOptionValue("mip_pool_soft_limit", 100)
         if enough is not None:
             solver.setOptionValue("objective_target", enough)
         solver.setOptionValue("mip_rel_gap", 0.0)

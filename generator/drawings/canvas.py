@@ -10,6 +10,8 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import ceil, cos, floor, radians, sin
 
+from generator.readings import has_two, other_reading, own_reading
+
 Point = tuple[float, float]
 
 #: Line widths in mm, ISO 128-2: wide to narrow 2 : 1.
@@ -27,7 +29,19 @@ ISO_TINTS, ISO_FACES = ("bar", "wood", "dark", "tote", "new"), ("top", "left", "
 #: Every style that a shape may name.
 STYLES = frozenset(
     {
-        *("outline", "thin", "hidden", "centre", "dimension", "arrow", "hatch", "ground", "paper", "hole"),
+        *(
+            "outline",
+            "frame",
+            "thin",
+            "hidden",
+            "centre",
+            "dimension",
+            "arrow",
+            "hatch",
+            "ground",
+            "paper",
+            "hole",
+        ),
         *(
             "fill-bar",
             "fill-wood",
@@ -86,7 +100,9 @@ OTHER_WIDTH, IDEOGRAPH_WIDTH, FIRST_IDEOGRAPH = 1100, 1250, "\u2e80"
 
 @lru_cache(maxsize=16384)
 def text_width(text: str, height: float) -> float:
-    """An honest upper estimate of the width in mm of `text` in capitals of `height` mm."""
+    """An honest upper estimate of the width in mm of `text` in capitals of `height` mm, in its wider reading."""
+    if has_two(text):
+        return max(text_width(own_reading(text), height), text_width(other_reading(text), height))
     widths = (WIDTHS.get(c, IDEOGRAPH_WIDTH if c >= FIRST_IDEOGRAPH else OTHER_WIDTH) for c in text)
     return sum(widths) / 1000 * font_size(height)
 
@@ -191,7 +207,8 @@ class Polyline:
 
     def moved(self, dx: float, dy: float) -> Polyline:
         """The shape moved by `dx`, `dy` mm."""
-        return replace(self, points=tuple(shifted(p, dx, dy) for p in self.points))
+        points = tuple((x + dx, y + dy) for x, y in self.points)
+        return Polyline(points, self.style, self.closed, self.link)
 
 
 @dataclass(frozen=True)
@@ -280,7 +297,8 @@ class Text:
 
     def moved(self, dx: float, dy: float) -> Text:
         """The shape moved by `dx`, `dy` mm."""
-        return replace(self, at=shifted(self.at, dx, dy))
+        at = shifted(self.at, dx, dy)
+        return Text(at, self.text, self.height, self.anchor, self.upward, self.style, self.link)
 
 
 @dataclass(frozen=True)

@@ -12,6 +12,7 @@ from itertools import pairwise
 from math import hypot
 
 from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Point, line_height, text_width
+from generator.readings import two_readings
 from generator.units import format_inch, format_mm, format_thou
 
 ARROW = 2.8
@@ -36,24 +37,34 @@ FINE_STEP = Fraction(1, 20)
 
 @dataclass(frozen=True)
 class Ruler:
-    """How lengths are written: in `mm`, or in inches (`in`) to the nearest 1/`denominator`."""
+    """How lengths are written: in `mm`, or in inches (`in`) to the nearest 1/`denominator`.
+
+    `both` gives every text a second reading in the other unit, for pages on which the reader may switch.
+    """
 
     units: str = "mm"
     denominator: int = 32
     decimals: int = 1
+    both: bool = False
+
+    def either(self, metric: str, imperial: str) -> str:
+        """What is said in mm, kg, m² or in inches, pounds, square feet, as the manual's unit has it."""
+        own, other = (metric, imperial) if self.units == "mm" else (imperial, metric)
+        return two_readings(own, other) if self.both else own
 
     def text(self, length: Fraction) -> str:
         """A length (mm) as text, without its unit."""
-        if self.units == "mm":
-            return format_mm(length, decimals=self.decimals)
-        return format_inch(length, denominator=self.denominator)
+        return self.either(
+            format_mm(length, decimals=self.decimals), format_inch(length, denominator=self.denominator)
+        )
 
     def fine(self, length: Fraction) -> str:
         """The size of a fit (mm) as text: to 0.05 mm; in inches a fraction when it is exact, else thousandths."""
-        if self.units == "mm":
-            return format_mm((length / FINE_STEP + Fraction(1, 2)) // 1 * FINE_STEP, decimals=2)
         is_fraction = (length * 5 * self.denominator / 127).denominator == 1
-        return self.text(length) if is_fraction else format_thou(length)
+        return self.either(
+            format_mm((length / FINE_STEP + Fraction(1, 2)) // 1 * FINE_STEP, decimals=2),
+            format_inch(length, denominator=self.denominator) if is_fraction else format_thou(length),
+        )
 
     def diameter(self, length: Fraction) -> str:
         """A diameter (mm) with its sign."""
@@ -66,7 +77,7 @@ class Ruler:
     @property
     def note(self) -> str:
         """What a sheet says about its unit."""
-        return "Lengths in mm." if self.units == "mm" else f"Lengths in inches, to 1/{self.denominator}."
+        return self.either("Lengths in mm.", f"Lengths in inches, to 1/{self.denominator}.")
 
 
 @dataclass(frozen=True)

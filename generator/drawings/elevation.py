@@ -16,7 +16,7 @@ from generator.drawings.canvas import (
     text_width,
 )
 from generator.drawings.dimensions import Label, Row, Ruler, Stretch, chain, overall, running
-from generator.drawings.lettering import LYING_WIDTH, MARGIN, notes
+from generator.drawings.lettering import LYING_HEIGHT, LYING_WIDTH, MARGIN, notes
 from generator.figures.model import Figures, PartRow, Tote
 
 SHEET_WIDTH, SHEET_HEIGHT = 205.0, 110.0
@@ -71,9 +71,21 @@ SIDE = View("right side", 1, 2, 0, from_high=True)
 PLAN = View("plan", 0, 1, 2, from_high=True)
 
 
-def draw_front(figures: Figures, ruler: Ruler, links: Mapping[str, str] = NO_LINKS) -> Drawing:
-    """The bench from the front. `links` lead from a part's mark to its sheet."""
-    canvas, scale = Canvas(), paper_scale(figures, ruler)
+def draw_views(figures: Figures, ruler: Ruler, links: Mapping[str, str] = NO_LINKS) -> tuple[Drawing, ...]:
+    """The bench from the front, from the right, from above, as large as a page on its side holds all three.
+
+    `links` lead from a part's mark to its sheet.
+    """
+    scale = paper_scale(figures, ruler)
+    drawn = (draw_front, draw_side, draw_plan)
+    while (excess := max(draw(figures, ruler, NO_LINKS, scale).height for draw in drawn) - LYING_HEIGHT) > 0:
+        scale -= (excess + 1.0) / float(max(figures.layout.height, figures.layout.depth))
+    return tuple(draw(figures, ruler, links, scale) for draw in drawn)
+
+
+def draw_front(figures: Figures, ruler: Ruler, links: Mapping[str, str], scale: float) -> Drawing:
+    """The bench from the front."""
+    canvas = Canvas()
     paint(canvas, figures, FRONT, scale, links)
     floor = draw_floor(canvas, figures, scale, figures.layout.length)
     dimension_heights(canvas, figures, ruler, scale, figures.layout.length)
@@ -82,9 +94,9 @@ def draw_front(figures: Figures, ruler: Ruler, links: Mapping[str, str] = NO_LIN
     return finish(canvas, figures, ruler, "Front view", "elevation-front")
 
 
-def draw_side(figures: Figures, ruler: Ruler, links: Mapping[str, str] = NO_LINKS) -> Drawing:
+def draw_side(figures: Figures, ruler: Ruler, links: Mapping[str, str], scale: float) -> Drawing:
     """The bench from the right, its front to the left."""
-    canvas, scale = Canvas(), paper_scale(figures, ruler)
+    canvas = Canvas()
     paint(canvas, figures, SIDE, scale, links)
     floor = draw_floor(canvas, figures, scale, figures.layout.depth)
     dimension_heights(canvas, figures, ruler, scale, figures.layout.depth)
@@ -92,9 +104,9 @@ def draw_side(figures: Figures, ruler: Ruler, links: Mapping[str, str] = NO_LINK
     return finish(canvas, figures, ruler, "Side view, from the right", "elevation-side")
 
 
-def draw_plan(figures: Figures, ruler: Ruler, links: Mapping[str, str] = NO_LINKS) -> Drawing:
+def draw_plan(figures: Figures, ruler: Ruler, links: Mapping[str, str], scale: float) -> Drawing:
     """The bench from above with its top taken off, front edge below."""
-    canvas, scale = Canvas(), paper_scale(figures, ruler)
+    canvas = Canvas()
     paint(canvas, figures, PLAN, scale, links)
     layout = figures.layout
     rear = -float(layout.depth) * scale
@@ -118,7 +130,7 @@ def finish(canvas: Canvas, figures: Figures, ruler: Ruler, title: str, id: str) 
 
 
 def paper_scale(figures: Figures, ruler: Ruler) -> float:
-    """Paper mm for a bench mm: one scale for all three views, so that the front view fits a page on its side."""
+    """Paper mm for a bench mm: one scale for all three views, so that the widest fits a page on its side."""
     layout = figures.layout
     beside = Canvas()
     dimension_heights(beside, figures, ruler, SHEET_WIDTH / float(layout.length), Fraction(0))

@@ -6,11 +6,13 @@ from collections.abc import Callable, Sequence
 from math import inf
 
 from generator.drawings.canvas import BOLD, SMALL_TEXT, TEXT, Canvas, Drawing, Point, line_height, text_width
+from generator.readings import has_two, other_reading, own_reading, two_readings, words_of
 
 PAGE_WIDTH = 180.0
 """What a page of A4 or Letter holds between its margins, in mm: a drawing no wider prints at its own size."""
 LYING_WIDTH = 249.0
-"""The same for a page that lies on its long side."""
+LYING_HEIGHT = 187.0
+"""The same for a page that lies on its long side: what Letter and A4 both hold."""
 MARGIN = 4.0
 """Clear paper around a drawing in a page, in mm."""
 
@@ -34,6 +36,9 @@ def shortened(text: str, width: float, height: float) -> str:
     """The text, cut short with an ellipsis where it is wider than `width` mm."""
     if text_width(text, height) <= width:
         return text
+    if has_two(text):
+        readings = (own_reading(text), other_reading(text))
+        return two_readings(*(shortened(reading, width, height) for reading in readings))
     while text and text_width(text + "…", height) > width:
         text = text[:-1]
     return text.rstrip() + "…"
@@ -42,7 +47,7 @@ def shortened(text: str, width: float, height: float) -> str:
 def wrapped(text: str, width: float, height: float) -> list[str]:
     """The text in lines of at most `width` mm, broken between words; a word that is too long is cut."""
     lines: list[str] = []
-    for word in text.split():
+    for word in words_of(text):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(longer, height) <= width:
             lines[-1] = longer

@@ -9,6 +9,7 @@ from pydantic import BaseModel
 
 from generator.bench.model import Bench
 from generator.bench.panels import tongue_of, wall_names
+from generator.bench.storage import default_runner_gap
 from generator.figures.model import Assumption
 from generator.spec.fields import Screw
 from generator.spec.load import LoadedSpec
@@ -27,8 +28,10 @@ def assumed(loaded: LoadedSpec, bench: Bench) -> tuple[Assumption, ...]:
     used = used_names(spec, bench)
     rows = [*_defaults(spec, bench, used), *_derived(loaded, bench), *_typical(loaded, used), *_constants()]
     seen: dict[str, Assumption] = {}
+    measured = {each.path for each in loaded.measured}
     for row in rows:
-        seen.setdefault(row.path, row)
+        if row.path not in measured:
+            seen.setdefault(row.path, row)
     return tuple(seen.values())
 
 
@@ -103,8 +106,8 @@ def _derived(loaded: LoadedSpec, bench: Bench) -> Iterator[Assumption]:
     for name, card in spec.totes.items():
         if card.runner_gap is None and any(tote.kind == name for tote in bench.storage.totes):
             reason = "middle of the range that carries the rim and lets the body through"
-            middle = (card.body_width + 4 + card.rim_width - 16) / 2
-            yield Assumption(f"totes.{name}.runner_gap", middle, reason)
+            gap = default_runner_gap(card.rim_width, card.body_width)
+            yield Assumption(f"totes.{name}.runner_gap", gap, reason)
 
 
 def _typical(loaded: LoadedSpec, used: set[tuple[str, str]]) -> Iterator[Assumption]:
@@ -114,7 +117,7 @@ def _typical(loaded: LoadedSpec, used: set[tuple[str, str]]) -> Iterator[Assumpt
             continue
         entry = getattr(loaded.spec, section)[name]
         for path, value in _set_values(entry, (section, name)):
-            if loaded.document.where(path).path and not _is_written(loaded, path):
+            if not _is_written(loaded, path) and loaded.measured_at(*path) is None:
                 text = ".".join(str(step) for step in path)
                 yield Assumption(text, _shown(value), f"typical card “{card}”: measure yours")
 

@@ -25,6 +25,7 @@ def plan_problem(problem: CutProblem, effort: Effort) -> BarPlan | SheetPlan:
             trim=problem.trim,
             effort=effort,
             stages=problem.stages,
+            breaking=problem.breaking,
         )
         if sheets.shortages:
             raise SpecError([_sheet_finding(problem, shortage) for shortage in sheets.shortages])
@@ -98,6 +99,7 @@ def _sheets(problem: CutProblem, plan: SheetPlan) -> list[dict[str, Any]]:
                     ),
                     "setting": _own(problem, cut.setting),
                     "stage": cut.stage,
+                    "tool": "track saw" if cut.by_track else "saw",
                 }
                 for cut in sheet.cuts
             ],

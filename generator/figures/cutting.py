@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from generator.bench.model import Bench
 from generator.figures.bar_cutting import bar_cutting
 from generator.figures.model import Cutting
+from generator.figures.offcuts import offcuts
 from generator.figures.sheet_cutting import sheet_cutting
 from generator.spec.schema import Spec
 
@@ -12,6 +15,7 @@ from generator.spec.schema import Spec
 def cutting(spec: Spec, bench: Bench) -> Cutting:
     """Plans of all materials whose stock the spec names."""
     bars, sheets = bar_cutting(spec, bench), sheet_cutting(spec, bench)
+    rule = spec.saws.sheet.break_down
     return Cutting(
         bars=bars.bars,
         bar_bound=bars.bounds,
@@ -20,4 +24,10 @@ def cutting(spec: Spec, bench: Bench) -> Cutting:
         summaries=bars.summaries,
         stops=bars.stops,
         sheet_summaries=sheets.summaries,
+        fences=sheets.fences,
+        offcuts=offcuts(spec, bars.bars, sheets.sheets),
+        longest_part=rule.max_length if rule else None,
+        allowance=rule.allowance if rule else Fraction(0),
+        least_bar_offcut=spec.saws.bar.least_offcut,
+        least_sheet_offcut=spec.saws.sheet.least_offcut,
     )

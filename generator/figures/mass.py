@@ -7,21 +7,27 @@ from generator.calculators.casters import caster_load
 from generator.figures.model import Casters, HardwareRow, Mass, PartRow, PlateBolt
 from generator.spec.lookup import caster
 from generator.spec.schema import Spec
+from generator.working import constant, inexact
 
 #: Masses of bought parts that no card states (kg a piece; kg a pair for slides of 500 mm). Common practice.
 SMALL_PARTS = {
-    "end clip": 0.035,
-    "through screw": 0.025,
-    "slot nut": 0.012,
-    "slide": 1.3,
-    "caster": 1.1,
-    "caster plate bolt": 0.012,
-    "caster screw": 0.010,
-    "top bracket": 0.05,
-    "top bracket bolt": 0.011,
+    name: inexact(constant(kilograms, f"usual mass: {name}", unit="kg"))
+    for name, kilograms in (
+        ("end clip", "0.035"),
+        ("through screw", "0.025"),
+        ("slot nut", "0.012"),
+        ("slide", "1.3"),
+        ("caster", "1.1"),
+        ("caster plate bolt", "0.012"),
+        ("caster screw", "0.010"),
+        ("top bracket", "0.05"),
+        ("top bracket bolt", "0.011"),
+    )
 }
+#: The slides for which that mass holds (mm); longer ones weigh more in proportion.
+USUAL_SLIDE = constant(500, "length of a slide of usual mass")
 #: One wood screw of any kind (kg).
-WOOD_SCREW = 0.002
+WOOD_SCREW = inexact(constant("0.002", "usual mass: wood screw", unit="kg"))
 _WOOD_SCREWS = (
     "top bracket wood screw",
     "slide screw",
@@ -39,9 +45,9 @@ def piece_of_hardware(spec: Spec, row: HardwareRow) -> float:
     item = spec.hardware.get(row.item)
     if item is not None:
         if item.mass is not None:
-            return float(item.mass)
+            return inexact(item.mass)
         usual = SMALL_PARTS[item.kind]
-        return usual * float(item.length) / 500 if item.kind == "slide" else usual
+        return usual * item.length / USUAL_SLIDE if item.kind == "slide" else usual
     if row.item in _WOOD_SCREWS:
         return WOOD_SCREW
     return SMALL_PARTS.get(row.item, 0.0)
@@ -51,12 +57,12 @@ def mass(spec: Spec, bench: Bench, parts: tuple[PartRow, ...], rows: tuple[Hardw
     """Empty, and loaded with everything that the spec lets it carry (kg)."""
     groups: dict[str, float] = {}
     for part in parts:
-        groups[part.group] = groups.get(part.group, 0.0) + part.mass * part.count
+        groups[part.group] = groups.get(part.group, 0) + part.mass * part.count
     for row in rows:
         kind = spec.hardware[row.item].kind if row.item in spec.hardware else "screws and bolts"
         kilograms = piece_of_hardware(spec, row) * row.count
         if kilograms:
-            groups[kind] = groups.get(kind, 0.0) + kilograms
+            groups[kind] = groups.get(kind, 0) + kilograms
     empty = sum(groups.values())
     return Mass(empty, empty + payload(spec, bench), groups)
 
@@ -68,7 +74,7 @@ def payload(spec: Spec, bench: Bench) -> float:
         spec.loads.top + spec.loads.drawer * len(storage.drawers) + spec.loads.shelf * len(storage.shelves)
     )
     loads += sum(spec.totes[tote.kind].load for tote in storage.totes)
-    return float(loads)
+    return inexact(loads)
 
 
 def casters(spec: Spec, bench: Bench, weight: Mass) -> Casters:
@@ -78,7 +84,7 @@ def casters(spec: Spec, bench: Bench, weight: Mass) -> Casters:
         load_each=load.each,
         required=load.required,
         count=len(bench.casters),
-        rating=float(caster(spec).rating),
+        rating=inexact(caster(spec).rating),
         positions=bench.casters,
         bolts=tuple(PlateBolt(bolt.plate, bolt.member, bolt.at) for bolt in bench.plate_bolts),
     )

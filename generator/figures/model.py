@@ -9,7 +9,22 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from generator.figures.fits_model import FitRow, Seasons
+from generator.figures.record_model import BuildRecord
+from generator.figures.shop_model import Shop
+from generator.figures.strength_model import Balance, Handling, Sag, Stability, WorkHeight
+
 Length = Fraction
+
+
+@dataclass(frozen=True)
+class PastIssue:
+    """An earlier revision of the spec; sheets with its `checksum` are superseded."""
+
+    revision: str
+    date: str = ""
+    reason: str = ""
+    checksum: str = ""
 
 
 @dataclass(frozen=True)
@@ -25,6 +40,8 @@ class SpecFacts:
     reason: str = ""
     licence: str = ""
     inch_fraction: int = 32
+    history: tuple[PastIssue, ...] = ()
+    currency: str = ""
 
 
 @dataclass(frozen=True)
@@ -50,6 +67,13 @@ class Bay:
     bottom: Length
     height: Length
     opens: str = "front"
+    measured: Length | None = None
+    """Clear width on the standing frame, where it was measured."""
+
+    @property
+    def clear(self) -> Length:
+        """As measured, else as planned: by this is cut what fills the bay."""
+        return self.width if self.measured is None else self.measured
 
 
 @dataclass(frozen=True)
@@ -200,6 +224,16 @@ class Opening:
 
 
 @dataclass(frozen=True)
+class Unmeasured:
+    """A typical value that stands in for a measurement: its key path, its name in words, value and unit."""
+
+    path: str
+    name: str
+    value: Length
+    unit: str
+
+
+@dataclass(frozen=True)
 class Drawer:
     """Heights from the frame's underside. `spacer` lies under the slide: the first from the base rail's top."""
 
@@ -218,6 +252,8 @@ class Drawer:
     bottom_panel: tuple[Length, Length]
     slide_front: Length = Fraction(0)
     hole_stations: tuple[Length, ...] = ()
+    unmeasured: tuple[Unmeasured, ...] = ()
+    """What its box and face rest on and nobody has measured: do not cut before."""
 
 
 @dataclass(frozen=True)
@@ -335,7 +371,8 @@ class PlateBolt:
 class Casters:
     """Loads in kg: each with a wheel or two in the air, and that with the rolling factor, as `required`.
 
-    `rating` is what the card allows; `positions` are the swivels' X, Y in the frame.
+    `rating` is what the card allows; `positions` are the swivels' X, Y in the frame. `one_in_the_air` is the most that
+    one caster carries when any other carries nothing and the frame stays stiff.
     """
 
     load_each: float
@@ -344,6 +381,7 @@ class Casters:
     rating: float | None = None
     positions: tuple[tuple[Length, Length], ...] = ()
     bolts: tuple[PlateBolt, ...] = ()
+    one_in_the_air: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -381,6 +419,20 @@ class Fixing:
     count: int
     tool: str = ""
     joints: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where something is fixed or cut: in `face` of `part`, `at` (mm) from its left or front end.
+
+    `across` (mm) is how far the row lies from the part's left end, where that is not its middle.
+    """
+
+    item: str
+    part: str
+    face: str
+    at: tuple[Length, ...]
+    across: Length | None = None
 
 
 @dataclass(frozen=True)
@@ -459,6 +511,10 @@ class Step:
     motions: tuple[Motion, ...] = ()
     assembly: str = ""
     standing: tuple[str, ...] = ()
+    places: tuple[Place, ...] = ()
+    """Where pockets, tray screws and brackets go."""
+    standing_kg: float = 0.0
+    """Mass of the whole bench so far, when it is lifted in this step."""
 
 
 @dataclass(frozen=True)
@@ -475,7 +531,8 @@ class Assembly:
 class Check:
     """A value against its limit, in `unit` (mm, kg or none). `severity` is how much it matters when not `ok`.
 
-    `value` or `limit` None: a check by yes or no. `advice` is what to do.
+    `value` or `limit` None: a check by yes or no. `advice` is what to do. `sense` tells on which side of the
+    limit the value must lie: `at least`, `at most`, or empty.
     """
 
     code: str
@@ -487,6 +544,7 @@ class Check:
     ok: bool
     where: str
     advice: str
+    sense: str = ""
 
 
 @dataclass(frozen=True)
@@ -499,14 +557,36 @@ class Assumption:
 
 
 @dataclass(frozen=True)
+class Bought:
+    """So many bars, sheets, packs or pieces to buy, with the price of one; `length` and `width` of stock in mm."""
+
+    count: int
+    price: float | None
+    length: Length | None = None
+    width: Length | None = None
+    pack: int | None = None
+    """Pieces in a pack."""
+
+
+@dataclass(frozen=True)
 class Purchase:
-    """One line of the shopping list. `quantity` is in `unit` (m, m², pieces)."""
+    """One line of the shopping list. `quantity` is in `unit` (m, m², pieces); `cost` is None without prices."""
 
     section: str
     item: str
     quantity: float
     unit: str
     detail: str
+    buy: tuple[Bought, ...] = ()
+    cost: float | None = None
+
+
+@dataclass(frozen=True)
+class PurchaseTotal:
+    """What all purchases with a price come to, and the items that have none."""
+
+    cost: float
+    unpriced: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -580,7 +660,8 @@ class SheetCutRow:
     """One cut from edge to edge through the area at (x, y) of l by w, in the order of the saw.
 
     `across` cuts run over the sheet's width, at `at` from the sheet's left edge; the others over its length, at `at`
-    from its front edge. `setting` is the size between fence and blade.
+    from its front edge. `setting` is the size between fence and blade, exact where parts get their size by it. The cut
+    divides the near or the far part of the cut `parent`; 0 is the whole sheet. `marks` get their size by this cut.
     """
 
     n: int
@@ -592,6 +673,11 @@ class SheetCutRow:
     y: Length
     l: Length  # noqa: E741 - as in the pieces
     w: Length
+    parent: int = 0
+    near: bool = True
+    marks: tuple[str, ...] = ()
+    by_track: bool = False
+    """Breaks the sheet down by track saw, before the fence; `setting` then has the allowance on it."""
 
 
 @dataclass(frozen=True)
@@ -611,7 +697,11 @@ class SheetRow:
 
 @dataclass(frozen=True)
 class SheetSummary:
-    """What a material's sheet plan comes to; `gap` is how much dearer than the cheapest it may be."""
+    """What a material's sheet plan comes to; `gap` is how much dearer than the cheapest it may be.
+
+    The fence is set `setups` times for all sheets together, `setups_sheet_by_sheet` times one sheet after the other;
+    there are so many different `settings`, so it is never set fewer times.
+    """
 
     material: str
     sheets: int
@@ -620,6 +710,35 @@ class SheetSummary:
     proved: bool
     gap: float
     used: float
+    setups: int = 0
+    setups_sheet_by_sheet: int = 0
+    settings: int = 0
+    track_cuts: int = 0
+    """Cuts by track saw that break sheets down, before the fence."""
+    stages: int = 0
+    """Runs of cuts in one direction, the most of any sheet."""
+
+
+@dataclass(frozen=True)
+class FenceSetting:
+    """One setting of the fence for all sheets of a material: (sheet, cut) in order, and the parts that get a size."""
+
+    material: str
+    n: int
+    setting: Length
+    cuts: tuple[tuple[int, int], ...]
+    marks: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Offcut:
+    """What remains of `count` bars or sheets and is worth keeping, `width` for sheets (mm); grain along the length."""
+
+    material: str
+    length: Length
+    width: Length | None
+    count: int
+    lot: str
 
 
 @dataclass(frozen=True)
@@ -633,6 +752,13 @@ class Cutting:
     summaries: tuple[BarSummary, ...] = ()
     stops: tuple[StopSetting, ...] = ()
     sheet_summaries: tuple[SheetSummary, ...] = ()
+    fences: tuple[FenceSetting, ...] = ()
+    offcuts: tuple[Offcut, ...] = ()
+    longest_part: Length | None = None
+    """The longest part that goes to the fence; sheets are broken down to it first, with the `allowance` left on."""
+    allowance: Length = Fraction(0)
+    least_bar_offcut: Length = Fraction(0)
+    least_sheet_offcut: tuple[Length, Length] = (Fraction(0), Fraction(0))
 
 
 @dataclass(frozen=True)
@@ -721,6 +847,8 @@ class Setup:
     marks: tuple[str, ...] = ()
     half_steps: tuple[tuple[Length, Length], ...] = ()
     cautions: tuple[str, ...] = ()
+    unmeasured: tuple[Unmeasured, ...] = ()
+    """What its settings rest on and nobody has measured: the card is released once it is."""
 
 
 @dataclass(frozen=True)
@@ -756,3 +884,13 @@ class Figures:
     height_rod: Stick | None = None
     """All heights of the standing bench from the floor."""
     setups: tuple[Setup, ...] = ()
+    record: BuildRecord | None = None
+    sags: tuple[Sag, ...] = ()
+    stability: tuple[Stability, ...] = ()
+    balance: Balance | None = None
+    handling: tuple[Handling, ...] = ()
+    work_height: WorkHeight | None = None
+    fit_ranges: tuple[FitRow, ...] = ()
+    seasons: Seasons | None = None
+    shop: Shop | None = None
+    purchase_total: PurchaseTotal = PurchaseTotal(0.0, ())

@@ -7,16 +7,17 @@ from fractions import Fraction
 from typing import Any
 
 from generator.bench.model import Bench, Operation, Part
-from generator.calculators.mass import angle_section, bar_mass, solid_mass
+from generator.calculators.mass import angle_section, bar_mass, hole_area, solid_mass
 from generator.figures.model import Notch, PartRow, Placed
 from generator.figures.model import Operation as FigureOperation
 from generator.geometry import FACES
 from generator.spec.goods import Angle, Sheet, Strip
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec
+from generator.working import constant
 
 #: Aluminium, EN 1999-1-1 cl. 3.2.5 (from memory), kg/m³; for caster plates.
-ALUMINIUM = Fraction(2700)
+ALUMINIUM = constant(2700, "density of aluminium", "EN 1999-1-1, 3.2.5, from memory", "kg/m^3")
 
 #: Side faces of a bar in turn round its axis.
 _ROUND = {
@@ -151,17 +152,15 @@ def piece_mass(spec: Spec, part: Part) -> float:
     if isinstance(material, Angle):
         return solid_mass(part.length * angle_section(material.leg, material.thickness), material.density)
     density = material.density if isinstance(material, Sheet | Strip) else ALUMINIUM
-    return solid_mass(_net_area(part) * float(part.thickness), density)
+    return solid_mass(_net_area(part) * part.thickness, density)
 
 
-def _net_area(part: Part) -> float:
-    area = float(part.length * part.width)
-    area -= sum(float(notch.along * notch.across) for notch in part.notches)
+def _net_area(part: Part) -> Fraction | float:
+    """Area (mm²) of a board without its notches and what goes through it."""
+    area: Fraction | float = part.length * part.width
+    for notch in part.notches:
+        area -= notch.along * notch.across
     for op in part.operations:
-        if op.depth is not None:
-            continue
-        if isinstance(op.size, tuple):
-            area -= float(op.size[0] * op.size[1])
-        else:
-            area -= 3.141592653589793 / 4 * float(op.size) ** 2
+        if op.depth is None:
+            area -= op.size[0] * op.size[1] if isinstance(op.size, tuple) else hole_area(op.size)
     return area

@@ -1,20 +1,31 @@
-"""The shopping list: net amounts by material, and all hardware with its spares."""
+"""The shopping list: what to buy of bars, sheets and hardware, with packs, spares and prices."""
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
-from generator.figures.model import BarSummary, Cutting, HardwareRow, PartRow, Purchase, SheetSummary
-from generator.spec.goods import Sheet
+from generator.figures.model import (
+    BarRow,
+    Bought,
+    Cutting,
+    HardwareRow,
+    PartRow,
+    Purchase,
+    PurchaseTotal,
+    SheetRow,
+)
+from generator.findings import Finding, Severity, nearest
+from generator.spec.goods import Angle, Material, Profile, Sheet, Stock, Strip
+from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
 
 def purchases(
     spec: Spec, parts: tuple[PartRow, ...], rows: tuple[HardwareRow, ...], plans: Cutting
 ) -> tuple[Purchase, ...]:
-    """Bars, strips and sheets by their plans, hardware by piece."""
-    sheets = {summary.material: summary for summary in plans.sheet_summaries}
-    planned = {summary.material: summary for summary in plans.summaries}
+    """Bars, strips and sheets by their plans, hardware by the pack."""
     lines = []
     for name in dict.fromkeys(part.material for part in parts):
         own = [part for part in parts if part.material == name]
@@ -22,40 +33,110 @@ def purchases(
         if material is None:
             lines.append(_plates(name, own))
         elif isinstance(material, Sheet):
-            lines.append(_sheets(name, own, sheets.get(name)))
+            lines.append(_sheets(material, name, own, [row for row in plans.sheets if row.material == name]))
         else:
-            lines.append(_lengths(spec, name, own, planned.get(name)))
-    lines += [Purchase("Hardware", row.item, row.count + row.spare, "pieces", _detail(row)) for row in rows]
+            lines.append(_lengths(material, name, own, [row for row in plans.bars if row.material == name]))
+    lines += [_hardware(spec, row) for row in rows]
     return tuple(lines)
 
 
-def _detail(row: HardwareRow) -> str:
+def total(lines: Iterable[Purchase]) -> PurchaseTotal:
+    """The sum of what has a price, and what has none."""
+    cost, unpriced = Fraction(0), []
+    for line in lines:
+        if line.cost is None:
+            unpriced.append(line.item)
+        else:
+            cost += Fraction(str(line.cost))
+    return PurchaseTotal(float(cost), tuple(unpriced))
+
+
+def unknown_packs(loaded: LoadedSpec, rows: Sequence[HardwareRow]) -> tuple[Finding, ...]:
+    """Entries of `packs` for hardware that this bench does not have."""
+    names = [row.item for row in rows]
+    return tuple(
+        Finding(
+            "unknown-hardware",
+            Severity.WARNING,
+            "this bench has no hardware of this name",
+            loaded.where("packs", name),
+            found=name,
+            allowed=", ".join(names),
+            nearest=nearest(name, names),
+        )
+        for name in loaded.spec.packs
+        if name not in names
+    )
+
+
+def _hardware(spec: Spec, row: HardwareRow) -> Purchase:
+    count = row.count + row.spare
+    sold = spec.packs.get(row.item) or spec.hardware.get(row.item)
+    pack = sold.pack if sold else None
+    price = sold.price if sold else None
+    bought = -(-count // (pack or 1))
     words = [row.size] if row.size else []
-    words.append(f"{row.count} + {row.spare} spare" if row.spare else f"{row.count}")
-    return ", ".join(words)
+    words += [f"{row.count} + {row.spare} spare"] if row.spare else []
+    buy = (Bought(bought, None if price is None else float(price), pack=pack),)
+    cost = None if price is None else float(price * bought)
+    return Purchase("Hardware", row.item, count, "pieces", ", ".join(words), buy, cost)
 
 
 def _plates(name: str, parts: list[PartRow]) -> Purchase:
     count = sum(part.count for part in parts)
-    return Purchase("Sheet goods", name, count, "pieces", "see the part sheets for size and holes")
+    detail = "see the part sheets for size and holes"
+    return Purchase("Sheet goods", name, count, "pieces", detail, (Bought(count, None),))
 
 
-def _lengths(spec: Spec, name: str, parts: list[PartRow], plan: BarSummary | None) -> Purchase:
+def _lengths(
+    material: Profile | Strip | Angle, name: str, parts: list[PartRow], bars: Sequence[BarRow]
+) -> Purchase:
     net = sum((part.length * part.count for part in parts), Fraction(0))
-    section = "Bars" if spec.materials[name].kind == "profile" else "Strips and angles"
-    detail = "no stock length in the spec: plan the cuts yourself"
-    if plan is not None:
-        on_hand = plan.bars - plan.to_buy
-        detail = f"{plan.to_buy} to buy" + (f", {on_hand} on hand" if on_hand else "") + ", see the bar plan"
-    return Purchase(section, name, float(net / 1000), "m", detail)
+    section = "Bars" if material.kind == "profile" else "Strips and angles"
+    if not bars:
+        detail = "no stock length in the spec: plan the cuts yourself"
+        return Purchase(section, name, float(net / 1000), "m", detail)
+    buy = _bought(material, [(bar.stock_length, None) for bar in bars if not bar.on_hand])
+    detail = _planned(sum(bar.on_hand for bar in bars), "bar plan")
+    return Purchase(section, name, float(net / 1000), "m", detail, buy, _cost(buy))
 
 
-def _sheets(name: str, parts: list[PartRow], plan: SheetSummary | None) -> Purchase:
+def _sheets(material: Sheet, name: str, parts: list[PartRow], sheets: Sequence[SheetRow]) -> Purchase:
     area = sum((part.length * part.width * part.count for part in parts), Fraction(0))
-    detail = "no stock size in the spec: plan the cuts yourself"
-    if plan is not None:
-        on_hand = plan.sheets - plan.to_buy
-        detail = (
-            f"{plan.to_buy} to buy" + (f", {on_hand} on hand" if on_hand else "") + ", see the sheet plan"
-        )
-    return Purchase("Sheet goods", name, float(area / 1_000_000), "m²", detail)
+    if not sheets:
+        detail = "no stock size in the spec: plan the cuts yourself"
+        return Purchase("Sheet goods", name, float(area / 1_000_000), "m²", detail)
+    buy = _bought(material, [sheet.stock for sheet in sheets if not sheet.on_hand])
+    detail = _planned(sum(sheet.on_hand for sheet in sheets), "sheet plan")
+    return Purchase("Sheet goods", name, float(area / 1_000_000), "m²", detail, buy, _cost(buy))
+
+
+def _planned(on_hand: int, plan: str) -> str:
+    return (f"{on_hand} on hand, " if on_hand else "") + f"see the {plan}"
+
+
+def _bought(material: Material, sizes: Sequence[tuple[Fraction, Fraction | None]]) -> tuple[Bought, ...]:
+    """Pieces of stock to buy, the largest first."""
+    counts = Counter(sizes)
+    ordered = sorted(counts.items(), key=lambda item: [-(side or 0) for side in item[0]])
+    return tuple(
+        Bought(count, _price(material.stock, length, width), length, width)
+        for (length, width), count in ordered
+    )
+
+
+def _price(stock: Sequence[Stock], length: Fraction, width: Fraction | None) -> float | None:
+    for each in stock:
+        if not each.on_hand and each.length == length and width in (None, each.width or each.length):
+            return None if each.price is None else float(each.price)
+    return None
+
+
+def _cost(buy: Sequence[Bought]) -> float | None:
+    """None when one of the prices is missing."""
+    cost = Fraction(0)
+    for each in buy:
+        if each.price is None:
+            return None
+        cost += each.count * Fraction(str(each.price))
+    return float(cost)

@@ -11,11 +11,13 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.model import Bench
-from generator.figures.model import Operation, PartRow, Setting, Setup
+from generator.figures.measure_first import card_released
+from generator.figures.model import Cutting, FenceSetting, Operation, PartRow, Setting, Setup
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec
+from generator.working import constant
 
-FIRST_PASS = Fraction(3, 10)
+FIRST_PASS = constant("3/10", "first cut on scrap stays short of the rabbet by")
 """The first cut of a rabbet on scrap is so much shallower in mm than it will be."""
 HALF_STEPS = tuple((Fraction(n, 10), Fraction(n, 20)) for n in (6, 5, 4, 3, 2, 1))
 """What a tongue may be too thick by on the test piece, and half of it: the cutter works on both faces (mm)."""
@@ -26,11 +28,11 @@ NOT_BY_CARD = frozenset({"top", "caster plate"})
 """Groups whose holes stand on their own sheets and templates."""
 
 
-def setups(spec: Spec, bench: Bench, rows: Sequence[PartRow]) -> tuple[Setup, ...]:
+def setups(spec: Spec, bench: Bench, rows: Sequence[PartRow], plans: Cutting) -> tuple[Setup, ...]:
     """All cards in order, numbered from 1."""
     makers: tuple[Callable[[], Iterable[Setup]], ...] = (
         lambda: bar_stops(rows),
-        lambda: sheet_fences(rows),
+        lambda: sheet_fences(rows, plans),
         lambda: tongues(spec, rows),
         lambda: notches(rows),
         lambda: grooves(rows),
@@ -40,7 +42,7 @@ def setups(spec: Spec, bench: Bench, rows: Sequence[PartRow]) -> tuple[Setup, ..
         lambda: reliefs(spec, bench, rows),
     )
     cards = [card for make in makers for card in make()]
-    return tuple(replace(card, n=n) for n, card in enumerate(cards, 1))
+    return tuple(card_released(replace(card, n=n)) for n, card in enumerate(cards, 1))
 
 
 def marks_of(rows: Iterable[PartRow]) -> tuple[str, ...]:
@@ -80,25 +82,26 @@ def bar_stops(rows: Sequence[PartRow]) -> Iterator[Setup]:
     )
 
 
-def sheet_fences(rows: Sequence[PartRow]) -> Iterator[Setup]:
-    """The fence for each sheet, the widest cut first, with all parts of one setting."""
+def sheet_fences(rows: Sequence[PartRow], plans: Cutting) -> Iterator[Setup]:
+    """The fence for each sheet: in the order of the sheet plan; without a plan the widest part first."""
     sheets: dict[str, list[PartRow]] = defaultdict(list)
     for row in rows:
         if row.kind == "sheet" and row.group != "caster plate":
             sheets[row.material].append(row)
     for material, parts in sheets.items():
-        by_size: dict[Fraction, list[PartRow]] = defaultdict(list)
-        for row in parts:
-            for size in dict.fromkeys((row.length, row.width)):
-                by_size[size].append(row)
-        sizes = sorted(by_size, reverse=True)
+        planned = [fence for fence in plans.fences if fence.material == material]
         yield Setup(
             0,
             f"fence-{material}",
             f"Fence for {material}",
             "saw with a long fence, blade for sheet goods",
-            tuple(Setting(f"Fence: {names_of(by_size[size])}", (size,)) for size in sizes),
+            tuple(planned_fence(fence, parts) for fence in planned) or tuple(part_fences(parts)),
             (
+                *(
+                    ["Keep to this order: it is that of the sheet plan, which tells the cuts."]
+                    if planned
+                    else []
+                ),
                 "Measure from the fence to a tooth that is set towards it.",
                 "Cut one strip of scrap, measure it at both ends, then all parts of the setting.",
                 "Write the mark on each part, on a face that ends hidden.",
@@ -107,6 +110,26 @@ def sheet_fences(rows: Sequence[PartRow]) -> Iterator[Setup]:
             marks_of(parts),
             cautions=("kickback", "dust"),
         )
+
+
+def planned_fence(fence: FenceSetting, parts: Sequence[PartRow]) -> Setting:
+    """A setting of the sheet plan: the parts that get their size by it, and how many cuts are made."""
+    here = [replace(row, count=len(set(row.marks) & set(fence.marks))) for row in parts]
+    count = len(fence.cuts)
+    name = names_of(row for row in here if row.count) or "strips to cut further"
+    return Setting(
+        f"{fence.n}. Fence: {name}", (fence.setting,), text=f"{count} {'cut' if count == 1 else 'cuts'}"
+    )
+
+
+def part_fences(parts: Sequence[PartRow]) -> Iterator[Setting]:
+    """Both sizes of all parts, where the spec names no sheet to cut them from."""
+    by_size: dict[Fraction, list[PartRow]] = defaultdict(list)
+    for row in parts:
+        for size in dict.fromkeys((row.length, row.width)):
+            by_size[size].append(row)
+    for size in sorted(by_size, reverse=True):
+        yield Setting(f"Fence: {names_of(by_size[size])}", (size,))
 
 
 # --- panels

@@ -6,12 +6,23 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 
 from generator.bench.model import Bench, Part
 from generator.calculators.effort import effort_for
-from generator.calculators.sheets import CutSheet, PlacedPiece, SheetPiece, SheetPlan, SheetStock, plan_sheets
+from generator.calculators.fence_order import FenceOrder
+from generator.calculators.sheets import (
+    BreakDown,
+    CutSheet,
+    PlacedPiece,
+    SheetPiece,
+    SheetPlan,
+    SheetStock,
+    plan_sheets,
+)
 from generator.figures.bar_cutting import available, money, planned, price_of
-from generator.figures.model import SheetCutRow, SheetPieceRow, SheetRow, SheetSummary
+from generator.figures.fences import fences
+from generator.figures.model import FenceSetting, SheetCutRow, SheetPieceRow, SheetRow, SheetSummary
 from generator.spec.goods import Sheet
 from generator.spec.schema import Spec
 
@@ -26,6 +37,7 @@ class SheetCutting:
     sheets: tuple[SheetRow, ...]
     bounds: Mapping[str, int]
     summaries: tuple[SheetSummary, ...]
+    fences: tuple[FenceSetting, ...]
 
 
 def sheet_cutting(spec: Spec, bench: Bench) -> SheetCutting:
@@ -33,6 +45,7 @@ def sheet_cutting(spec: Spec, bench: Bench) -> SheetCutting:
     rows: list[SheetRow] = []
     bounds: dict[str, int] = {}
     summaries: list[SheetSummary] = []
+    settings: list[FenceSetting] = []
     for name in dict.fromkeys(part.material for part in bench.parts):
         material = spec.materials.get(name)
         if not isinstance(material, Sheet) or not material.stock:
@@ -41,10 +54,13 @@ def sheet_cutting(spec: Spec, bench: Bench) -> SheetCutting:
         plan = _plan(spec, material, parts)
         if plan.shortages or not plan.sheets:
             continue
-        rows += [_row(spec, name, material, parts, sheet) for sheet in plan.sheets]
+        saw = fences(name, plan.sheets, partial(_lying, parts, material))
+        settings += saw.settings
+        for sheet, cuts in zip(plan.sheets, saw.cuts, strict=True):
+            rows.append(_row(spec, name, material, parts, sheet, cuts))
         bounds[name] = _bound(material, plan)
-        summaries.append(_summary(name, material, parts, plan))
-    return SheetCutting(tuple(rows), bounds, tuple(summaries))
+        summaries.append(_summary(name, material, parts, plan, saw.order))
+    return SheetCutting(tuple(rows), bounds, tuple(summaries), tuple(settings))
 
 
 def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
@@ -62,33 +78,33 @@ def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
         for each in material.stock
     ]
     saw = spec.saws.sheet
+    rule = saw.break_down
     return plan_sheets(
-        stock, pieces, kerf=planned(saw.kerf), trim=planned(saw.edge_trim), effort=effort_for(BUDGET)
+        stock,
+        pieces,
+        kerf=planned(saw.kerf),
+        trim=planned(saw.edge_trim),
+        effort=effort_for(BUDGET),
+        stages=saw.stages,
+        breaking=BreakDown(available(rule.max_length), planned(rule.allowance)) if rule else None,
     )
 
 
-def _row(spec: Spec, name: str, material: Sheet, parts: Sequence[Part], sheet: CutSheet) -> SheetRow:
+def _row(
+    spec: Spec,
+    name: str,
+    material: Sheet,
+    parts: Sequence[Part],
+    sheet: CutSheet,
+    cuts: tuple[SheetCutRow, ...],
+) -> SheetRow:
     stock = material.stock[sheet.stock]
-    pieces = [_lying(parts[each.piece], each, material) for each in sheet.pieces]
-    cuts = [
-        SheetCutRow(
-            n,
-            cut.upright,
-            cut.at,
-            cut.setting,
-            cut.stage,
-            cut.area.x,
-            cut.area.y,
-            cut.area.width,
-            cut.area.height,
-        )
-        for n, cut in enumerate(sheet.cuts, 1)
-    ]
+    pieces = [_lying(parts, material, each) for each in sheet.pieces]
     return SheetRow(
         material=name,
         stock=(stock.length, stock.width or stock.length),
         pieces=tuple(pieces),
-        cuts=tuple(cuts),
+        cuts=cuts,
         offcuts=tuple((area.x, area.y, area.width, area.height) for area in sheet.offcuts),
         trim=spec.saws.sheet.edge_trim,
         kerf=spec.saws.sheet.kerf,
@@ -97,8 +113,9 @@ def _row(spec: Spec, name: str, material: Sheet, parts: Sequence[Part], sheet: C
     )
 
 
-def _lying(part: Part, placed: PlacedPiece, material: Sheet) -> SheetPieceRow:
+def _lying(parts: Sequence[Part], material: Sheet, placed: PlacedPiece) -> SheetPieceRow:
     """A part as it lies on its sheet, with its own sizes."""
+    part = parts[placed.piece]
     sizes = (part.length, part.width)
     if placed.turned or material.grain == "width":
         sizes = (part.width, part.length)
@@ -111,7 +128,9 @@ def _bound(material: Sheet, plan: SheetPlan) -> int:
     return math.ceil(plan.bound / dearest) if dearest else 0
 
 
-def _summary(name: str, material: Sheet, parts: Sequence[Part], plan: SheetPlan) -> SheetSummary:
+def _summary(
+    name: str, material: Sheet, parts: Sequence[Part], plan: SheetPlan, order: FenceOrder
+) -> SheetSummary:
     stocks = [material.stock[sheet.stock] for sheet in plan.sheets]
     area = sum((each.length * (each.width or each.length) for each in stocks), Fraction(0))
     used = sum((part.length * part.width for part in parts), Fraction(0))
@@ -123,4 +142,9 @@ def _summary(name: str, material: Sheet, parts: Sequence[Part], plan: SheetPlan)
         proved=plan.proved,
         gap=float((plan.cost - plan.bound) / plan.bound) if plan.bound else 0.0,
         used=float(used / area),
+        setups=order.setups,
+        setups_sheet_by_sheet=order.setups_sheet_by_sheet,
+        settings=order.settings,
+        track_cuts=len(order.first),
+        stages=max((cut.stage for sheet in plan.sheets for cut in sheet.cuts), default=0),
     )

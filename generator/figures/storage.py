@@ -8,6 +8,7 @@ from fractions import Fraction
 from generator.bench.model import Bench, Part
 from generator.bench.panels import panel_rules
 from generator.calculators.fits import TongueFit, packing_thickness
+from generator.figures.measure_first import drawer_released
 from generator.figures.model import Drawer, Fit, Opening, Shelf, Spacer, StripPlace, Tote
 from generator.spec.schema import Spec
 
@@ -50,7 +51,7 @@ def _fit(where: str, fit: TongueFit, proud: Fraction) -> Fit:
 
 def openings(bench: Bench) -> tuple[Opening, ...]:
     """Every item with its clear width and height, from below, bay by bay; an empty bay is one open space."""
-    widths = {bay.name: bay.width for bay in bench.layout.bays}
+    widths = {bay.name: bay.clear for bay in bench.layout.bays}
     rows = [
         Opening(
             d.bay,
@@ -104,22 +105,24 @@ def _shelf_openings(bench: Bench, widths: dict[str, Fraction]) -> list[Opening]:
 def drawers(bench: Bench) -> tuple[Drawer, ...]:
     """Rows of the drawers in the order of the bays, from below; heights from the frame's underside (mm)."""
     return tuple(
-        Drawer(
-            bay=d.bay,
-            number=d.number,
-            front_width=d.sizes.front_width,
-            front_height=d.sizes.front_height,
-            front_bottom=d.sizes.front_bottom,
-            box_width=d.sizes.box_width,
-            box_depth=d.sizes.box_depth,
-            box_height=d.sizes.box_height,
-            box_bottom=d.sizes.box_bottom,
-            slide_axis=d.sizes.slide_axis,
-            slide_lower_edge=d.sizes.slide_lower_edge,
-            spacer=d.spacer,
-            bottom_panel=d.sizes.bottom_panel,
-            slide_front=d.slide_front,
-            hole_stations=d.stations,
+        drawer_released(
+            Drawer(
+                bay=d.bay,
+                number=d.number,
+                front_width=d.sizes.front_width,
+                front_height=d.sizes.front_height,
+                front_bottom=d.sizes.front_bottom,
+                box_width=d.sizes.box_width,
+                box_depth=d.sizes.box_depth,
+                box_height=d.sizes.box_height,
+                box_bottom=d.sizes.box_bottom,
+                slide_axis=d.sizes.slide_axis,
+                slide_lower_edge=d.sizes.slide_lower_edge,
+                spacer=d.spacer,
+                bottom_panel=d.sizes.bottom_panel,
+                slide_front=d.slide_front,
+                hole_stations=d.stations,
+            )
         )
         for d in bench.storage.drawers
     )

@@ -18,6 +18,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
         entries.append(
             {
                 "summary": summary,
+                "offcuts": [each for each in plans.offcuts if each.material == summary.material],
                 "bars": bars,
                 "stops": [stop for stop in plans.stops if stop.material == summary.material],
                 "bound": plans.bar_bound[summary.material],

@@ -20,6 +20,11 @@ def context(figures: Figures, ruler: Ruler) -> Context:
                 "drawing": draw_opening(figures, bays[0].name, ruler),
                 "openings": [row for row in figures.openings if row.bay == bays[0].name],
                 "drawers": [row for row in figures.drawers if row.bay == bays[0].name],
+                "unmeasured": tuple(
+                    dict.fromkeys(
+                        each for row in figures.drawers if row.bay == bays[0].name for each in row.unmeasured
+                    )
+                ),
                 "strips": [row for row in figures.strips if row.bay == bays[0].name],
                 "totes": [row for row in figures.totes if row.bay == bays[0].name],
                 "shelves": [row for row in figures.shelves if row.bay == bays[0].name],
@@ -33,7 +38,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
 def _kind(figures: Figures, bay: Bay) -> tuple[object, ...]:
     """What bays have in common that look alike: zone, width and items at their heights."""
     items = tuple((row.item, row.bottom, row.top) for row in figures.openings if row.bay == bay.name)
-    return (bay.zone, bay.width, items)
+    return (bay.zone, bay.clear, items)
 
 
 PAGE = Page("openings-and-drawers", "Openings and drawers", context)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -31,8 +32,13 @@ class Page:
         return f"pages/{self.slug}.md.jinja"
 
 
+def page_ruler(figures: Figures) -> Ruler:
+    """Lengths as the spec writes them, and in the other unit for a reader who switches."""
+    return Ruler(figures.spec.units, figures.spec.inch_fraction, both=True)
+
+
 def ruler_for(figures: Figures) -> Ruler:
-    """Lengths as the spec writes them."""
+    """Lengths as the spec writes them: nobody switches what is on paper."""
     return Ruler(figures.spec.units, figures.spec.inch_fraction)
 
 
@@ -49,3 +55,12 @@ def part_links(figures: Figures) -> dict[str, str]:
 def anchor(mark: str) -> str:
     """The name of a part's section on the page of part sheets."""
     return f"part-{mark.lower()}"
+
+
+#: The page to which every figure leads.
+WORKING_FILE = "working.md"
+
+
+def working_anchor(key: str) -> str:
+    """The name of a working's place on that page."""
+    return "w-" + re.sub(r"[^a-z0-9]+", "-", key.lower()).strip("-")

@@ -10,30 +10,50 @@ from typing import Any
 from markupsafe import Markup, escape
 
 from generator.drawings.dimensions import Ruler
-from generator.figures.model import CutSection, Figures, Operation, PartRow, Purchase
+from generator.figures.compare import shown, touched
+from generator.figures.comparison import ActChange, Comparison, FieldChange, PartChange
+from generator.figures.model import Bought, CutSection, Figures, Notch, Operation, PartRow, Purchase
 from generator.figures.steps.words import key_size
-from generator.pages.page import anchor, part_links
+from generator.figures.working import workings
+from generator.pages.page import WORKING_FILE, anchor, part_links, working_anchor
+from generator.pages.quantities import Quantities
+from generator.readings import written
+from generator.reasons import reason
 from generator.units import INCH, format_fixed, format_inch, format_mm, format_thou
 
 KG_PER_LB = 0.45359237
 MM2_PER_M2 = 1_000_000
 
+#: So many operations are told one by one; a top has hundreds of holes.
+MOST_ACTS = 3
 #: Keeps a number and its unit on one line.
 NBSP = "\u00a0"
+
+
+# Private-use signs round the text of a figure and the name of its working, as with readings: they pass through
+# joins and escapes untouched, and only the finished page takes them apart.
+_FIGURE, _READS, _END = "\ue003", "\ue004", "\ue005"
+_OPENED = re.compile(f"{_FIGURE}([^{_FIGURE}-{_END}]*){_READS}([^{_FIGURE}-{_END}]*){_END}")
 
 
 class Printer:
     """The filters of all templates, for one manual."""
 
-    def __init__(self, figures: Figures, ruler: Ruler) -> None:
+    def __init__(self, figures: Figures, ruler: Ruler, changes: Comparison | None = None) -> None:
         self._ruler = ruler
-        self._metric = ruler.units == "mm"
+        self._workings = workings(figures)
+        self._either = ruler.either
+        self._quantities = Quantities(self._said)
         self._links = part_links(figures)
+        self._touched = touched(changes) if changes else set()
+        self._rows = {(row.section, row.key) for row in changes.rows} if changes else set()
+        self._currency = figures.spec.currency
         self._sheets = {mark: row.mark for row in figures.parts for mark in row.marks}
 
     def filters(self) -> dict[str, Callable[..., Any]]:
         """Name in the templates -> function."""
-        return {
+        own: dict[str, Callable[..., Any]] = {
+            "either": self._either,
             "length": self.length,
             "length_of": len,
             "other": self.other,
@@ -43,9 +63,16 @@ class Printer:
             "edges": self.edges,
             "plain_marks": self.plain_marks,
             "quantity": self.quantity,
+            "money": self.money,
+            "bought": self.bought,
             "measured": self.measured,
             "mark_list": self.mark_list,
             "length_list": self.length_list,
+            "signed_list": self.signed_list,
+            "changed": self.changed,
+            "changed_row": self.changed_row,
+            "changes": self.changes,
+            "words": words,
             "percent": percent,
             "hole": self.hole,
             "tool_size": tool_size,
@@ -53,6 +80,8 @@ class Printer:
             "key": key,
             "both": self.both,
             "fine": self.fine,
+            "tolerance": self.tolerance,
+            "fine_measured": self.fine_measured,
             "pair": self.pair,
             "area": self.area,
             "mass": self.mass,
@@ -64,48 +93,60 @@ class Printer:
             "amount": self.amount,
             "assumption": self.assumption,
             "sentence": sentence,
+            "reason": reason,
         }
+        return own | self._quantities.filters()
 
     @property
     def unit(self) -> str:
         """The manual's own unit of length, as a sign: mm or in."""
-        return "mm" if self._metric else "in"
+        return self._either("mm", "in")
 
     @property
     def unit_word(self) -> str:
         """The manual's unit in words."""
-        return "millimetres" if self._metric else "inches"
+        return self._either("millimetres", "inches")
+
+    @property
+    def unit_note(self) -> str:
+        """The unit as the head line has it; the other one is rounded, and says so."""
+        inches = f"inches, rounded to 1/{self._ruler.denominator}"
+        if self._ruler.units == "mm":
+            return self._either("millimetres", f"{inches}; the spec is in millimetres")
+        return self._either("millimetres, rounded to a tenth; the spec is in inches", "inches")
 
     @property
     def other_unit(self) -> str:
         """The unit of the second value, as a heading."""
-        return "In inches" if self._metric else "In mm"
+        return self._either("In inches", "In mm")
 
     def length(self, value: Fraction) -> str:
         """A length without its unit."""
-        return self._ruler.text(value)
+        return self._opened(value, self._ruler.text(value))
+
+    def _opened(self, value: Fraction | float, text: str) -> str:
+        """The text of a figure, which leads to its working where it has one."""
+        key = self._workings.key_of(value)
+        return f"{_FIGURE}{working_anchor(key)}{_READS}{text}{_END}" if key else text
 
     def both(self, value: Fraction) -> str:
         """A length in the manual's unit, and in the other one in brackets."""
         mm, inch = f"{format_mm(value)} mm", f"{format_inch(value, self._ruler.denominator)} in"
-        first, second = (mm, inch) if self._metric else (inch, mm)
+        first, second = self._opened(value, self._either(mm, inch)), self._either(inch, mm)
         return Markup(f"{first} <span class='bm-in'>({second})</span>")
 
     def other(self, value: Fraction) -> str:
         """A length in the unit that the manual does not use."""
-        text = (
-            f"{format_inch(value, self._ruler.denominator)} in" if self._metric else f"{format_mm(value)} mm"
-        )
+        text = self._either(f"{format_inch(value, self._ruler.denominator)} in", f"{format_mm(value)} mm")
         return Markup(f"<span class='bm-in'>({text})</span>")
 
     def other_pair(self, row: PartRow) -> str:
         """First and second size of a part in the other unit."""
         if row.kind == "profile":
             return self.other(row.length)
-        if self._metric:
-            sizes = [format_inch(value, self._ruler.denominator) for value in (row.length, row.width)]
-            return Markup(f"<span class='bm-in'>({' × '.join(sizes)} in)</span>")
-        return Markup(f"<span class='bm-in'>({format_mm(row.length)} × {format_mm(row.width)} mm)</span>")
+        inches = " × ".join(format_inch(value, self._ruler.denominator) for value in (row.length, row.width))
+        text = self._either(f"{inches} in", f"{format_mm(row.length)} × {format_mm(row.width)} mm")
+        return Markup(f"<span class='bm-in'>({text})</span>")
 
     def part_size(self, row: PartRow) -> str:
         """Length of a bar; length, width and thickness of a board."""
@@ -138,17 +179,43 @@ class Printer:
             return f"{row.quantity:g}"
         if row.unit == "m²":
             return self.area(row.quantity)
-        if self._metric:
-            return f"{format_fixed(row.quantity, 2)} m"
-        return f"{format_fixed(row.quantity * 1000 / float(INCH * 12), 1)} ft"
+        feet = row.quantity * 1000 / float(INCH * 12)
+        return self._either(f"{format_fixed(row.quantity, 2)} m", f"{format_fixed(feet, 1)} ft")
+
+    def money(self, amount: float) -> str:
+        """A sum in the spec's currency, where it names one."""
+        text = format_fixed(amount, 2)
+        return f"{text}{NBSP}{self._currency}" if self._currency else text
+
+    def bought(self, row: Bought) -> str:
+        """What to buy: 5 × 6000 mm, 3 × 2440 × 1220 mm, 2 packs of 50, 24."""
+        if row.pack:
+            return f"{row.count} {'pack' if row.count == 1 else 'packs'} of {row.pack}"
+        if row.length is None:
+            return str(row.count)
+        size = self.length(row.length) if row.width is None else self.pair((row.length, row.width))
+        return f"{row.count} × {size}{NBSP}{self.unit}"
 
     def measured(self, millimetres: float) -> str:
         """A length that is measured, never cut: to a tenth, or to the rule's finest fraction."""
-        return self.length(Fraction(str(round(millimetres, 3))))
+        return self._opened(millimetres, self._ruler.text(Fraction(str(round(millimetres, 3)))))
+
+    def tolerance(self, value: Fraction) -> str:
+        """What may differ, without its unit; on an inch rule the next finer of 1/64, 1/32, 1/16, never more."""
+        whole = [Fraction(1, n) for n in (16, 32, 64) if INCH * Fraction(1, n) <= value]
+        return self._either(format_mm(value), str(whole[0]) if whole else format_thou(value))
+
+    def _said(self, value: Fraction | float, metric: str, imperial: str) -> str:
+        """A quantity in either system, leading to its working."""
+        return self._opened(value, self._either(metric, imperial))
 
     def fine(self, value: Fraction) -> str:
         """The size of a fit, without its unit."""
-        return self._ruler.fine(value)
+        return self._opened(value, self._ruler.fine(value))
+
+    def fine_measured(self, millimetres: float) -> str:
+        """A clearance that comes out so, never cut: as fine as a fit is written."""
+        return self._opened(millimetres, self._ruler.fine(Fraction(str(round(millimetres, 2)))))
 
     def pair(self, values: Sequence[Fraction]) -> str:
         """Lengths in a row with × between, without their unit."""
@@ -156,16 +223,13 @@ class Printer:
 
     def area(self, square_metres: float) -> str:
         """To a hundredth of a square metre, or to a tenth of a square foot."""
-        if self._metric:
-            return f"{format_fixed(square_metres, 2)} m²"
-        return f"{format_fixed(square_metres / float(INCH * 12 / 1000) ** 2, 1)} sq ft"
+        feet = square_metres / float(INCH * 12 / 1000) ** 2
+        return self._either(f"{format_fixed(square_metres, 2)} m²", f"{format_fixed(feet, 1)} sq ft")
 
-    def mass(self, kilograms: float) -> str:
+    def mass(self, kilograms: Fraction | float) -> str:
         """To a tenth of a kilogram, or to a tenth of a pound."""
-        amount, unit = (kilograms, "kg") if self._metric else (kilograms / KG_PER_LB, "lb")
-        if 0 < amount < 0.05:
-            return f"under 0.1 {unit}"
-        return f"{format_fixed(amount, 1)} {unit}"
+        weighed = self._either(_weight(float(kilograms), "kg"), _weight(float(kilograms) / KG_PER_LB, "lb"))
+        return self._opened(kilograms, weighed)
 
     def mark(self, name: str) -> str:
         """A part's mark, linked to its sheet."""
@@ -183,6 +247,53 @@ class Printer:
         """Lengths in their order, without their unit."""
         return ", ".join(self.length(value) for value in values)
 
+    def changed(self, marks: Iterable[str]) -> str:
+        """The class of a margin bar, beside others, where a piece is not as in the earlier revision."""
+        return " bm-changed" if self._touched & set(marks) else ""
+
+    def changed_row(self, key: str, section: str) -> str:
+        """The same for a row of another section of the figures."""
+        return " bm-changed" if (section, key) in self._rows else ""
+
+    def changes(self, change: PartChange) -> str:
+        """What changed on a piece, in short: its sizes, then its operations and notches."""
+        details = [self._change(field) for field in shown(change.fields)]
+        details += [self._act_change(act) for act in change.acts[:MOST_ACTS]]
+        if more := len(change.acts[MOST_ACTS:]):
+            details.append(f"and {more} more")
+        return Markup("; ").join(details) or change.change
+
+    def _change(self, change: FieldChange) -> str:
+        if change.what == "corner":
+            return "lies elsewhere"
+        return self._from_to(words(change.what), self._told(change.old), self._told(change.new))
+
+    def _act_change(self, change: ActChange) -> str:
+        old, new = change.old, change.new
+        act = new or old
+        name = f"notch {act.corner}" if isinstance(act, Notch) else f"{act.op} {act.face}" if act else ""
+        if old is None or new is None:
+            return f"{'no ' if new is None else 'new '}{name}"
+        if isinstance(old, Operation) and isinstance(new, Operation) and old.at != new.at:
+            return self._from_to(f"{name} at", self.pair(old.at), self.pair(new.at))
+        return f"{name} of another size"
+
+    def _from_to(self, name: str, old: str, new: str) -> str:
+        return Markup("{} {} → {}").format(literal(name), literal(old), literal(new))
+
+    def _told(self, value: object) -> str:
+        if isinstance(value, Fraction):
+            return self.fine(value)
+        if isinstance(value, float):
+            return format_mm(value, 2)
+        if isinstance(value, tuple):
+            return ", ".join(self._told(item) for item in value) or "none"
+        return "none" if value is None else str(value)
+
+    def signed_list(self, values: Iterable[Fraction]) -> str:
+        """Differences with their sign, without their unit."""
+        return " × ".join(f"{'+' if value > 0 else ''}{self.fine(value)}" for value in values)
+
     def _run(self, first: str, last: str) -> Markup:
         text = first if first == last else f"{first}–{last}"
         return _link(text, self._sheets.get(first))
@@ -197,10 +308,9 @@ class Printer:
 
     def hole(self, diameter: Fraction) -> str:
         """Hole sizes keep the drill's own name: a tenth of a millimetre, or a fraction of an inch."""
-        if self._metric:
-            return format_mm(diameter)
         is_fraction = (diameter * 5 * 64 / 127).denominator == 1
-        return format_inch(diameter, 64) if is_fraction else format_thou(diameter)
+        inches = format_inch(diameter, 64) if is_fraction else format_thou(diameter)
+        return self._opened(diameter, self._either(format_mm(diameter), inches))
 
     def depth(self, operation: Operation) -> str:
         """A depth without its unit. No depth means through, but an access hole goes to the joint's slot only."""
@@ -213,10 +323,12 @@ class Printer:
         if value is None:
             return "–"
         if unit == "mm":
-            return f"{self.fine(Fraction(str(round(float(value), 3))))}{NBSP}{self.unit}"
+            return f"{self._opened(value, self._ruler.fine(Fraction(str(round(float(value), 3)))))}{NBSP}{self.unit}"
         if unit == "kg":
-            return self.mass(float(value))
-        return f"{format_mm(value, 2)}{NBSP}{unit}".strip()
+            return self.mass(value)
+        if unit == "kg m":
+            return self._quantities.moment(value)
+        return f"{self._opened(value, format_mm(value, 2))}{NBSP}{unit}".strip()
 
     def assumption(self, value: object, path: str) -> str:
         """An assumed value: lengths in the manual's unit, other quantities in the unit that cards use."""
@@ -228,7 +340,8 @@ class Printer:
         if isinstance(value, Fraction) and quantity is None:
             return f"{self.fine(value)}{NBSP}{self.unit}"
         factor, unit = quantity or (Fraction(1), "")
-        return f"{format_mm(Fraction(str(value)) * factor, 3)}{NBSP}{unit}".strip()
+        text = format_mm(Fraction(str(value)) * factor, 3)
+        return f"{self._opened(value, text) if isinstance(value, Fraction) else text}{NBSP}{unit}".strip()
 
 
 #: Keys that are no lengths: factor from the spec's base unit, and the unit in which they are written.
@@ -243,6 +356,14 @@ _QUANTITIES: Mapping[str, tuple[Fraction, str]] = {
     "loads.shelf": (Fraction(1), "kg"),
     "loads.top": (Fraction(1), "kg"),
     "loads.push": (Fraction(1), "N"),
+    "limits.top_force": (Fraction(1), "N"),
+    "limits.rail_sag": (Fraction(1), ""),
+    "limits.shelf_sag": (Fraction(1), ""),
+    "limits.lift_one": (Fraction(1), "kg"),
+    "coldest": (Fraction(1), "°C"),
+    "warmest": (Fraction(1), "°C"),
+    "driest": (Fraction(1), "%"),
+    "dampest": (Fraction(1), "%"),
 }
 
 
@@ -255,6 +376,27 @@ def literal(value: object) -> object:
     if isinstance(value, Markup) or not isinstance(value, str):
         return value
     return Markup(str(escape(value)).translate(_SIGNS).replace("\n", " "))
+
+
+def finished(page: str) -> str:
+    """A page with each length as HTML that holds its other reading, and each figure as a link to its working."""
+    page = written(page, lambda own, other: f'<span data-o="{other}">{own}</span>')
+    return "\n".join(
+        # a heading or title is a name: nothing in it leads elsewhere
+        _OPENED.sub(
+            r"\2" if line.startswith(("#", "!!!")) else rf"[\2]({WORKING_FILE}#\1){{ .bm-figure }}", line
+        )
+        for line in page.split("\n")
+    )
+
+
+def _weight(amount: float, unit: str) -> str:
+    return f"under 0.1 {unit}" if 0 < amount < 0.05 else f"{format_fixed(amount, 1)} {unit}"
+
+
+def words(name: str) -> str:
+    """The name of a field as words."""
+    return name.replace("_", " ")
 
 
 def _link(text: str, sheet: str | None) -> Markup:

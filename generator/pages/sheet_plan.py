@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from generator.drawings.dimensions import Ruler
 from generator.drawings.sheet_plan import draw_sheet_plan
-from generator.figures.model import Figures
+from generator.figures.model import FenceSetting, Figures
 from generator.pages.page import Context, Page, part_links
 
 
@@ -15,9 +15,19 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     entries = []
     for summary in plans.sheet_summaries:
         sheets = [sheet for sheet in plans.sheets if sheet.material == summary.material]
+        fences = [fence for fence in plans.fences if fence.material == summary.material]
         entries.append(
             {
                 "summary": summary,
+                "offcuts": [each for each in plans.offcuts if each.material == summary.material],
+                "cuts": sum(len(fence.cuts) for fence in fences),
+                "track_cuts": [
+                    (number, cut)
+                    for number, sheet in enumerate(sheets, 1)
+                    for cut in sheet.cuts
+                    if cut.by_track
+                ],
+                "fences": [{"row": fence, "sheets": _by_sheet(fence)} for fence in fences],
                 "sheets": [
                     {"row": sheet, "drawing": draw_sheet_plan(sheet, number, ruler, links)}
                     for number, sheet in enumerate(sheets, 1)
@@ -25,6 +35,25 @@ def context(figures: Figures, ruler: Ruler) -> Context:
             }
         )
     return {"plans": entries}
+
+
+def _by_sheet(fence: FenceSetting) -> list[tuple[int, str]]:
+    """(sheet, its cuts in short: 3, 5–7) of one setting."""
+    cuts: dict[int, list[int]] = {}
+    for sheet, cut in fence.cuts:
+        cuts.setdefault(sheet, []).append(cut)
+    return [(sheet, in_short(numbers)) for sheet, numbers in cuts.items()]
+
+
+def in_short(numbers: list[int]) -> str:
+    """Numbers in rising order, runs of them by their ends: 3, 5–7."""
+    ends: list[list[int]] = []
+    for number in numbers:
+        if ends and number == ends[-1][-1] + 1:
+            ends[-1] = [ends[-1][0], number]
+        else:
+            ends.append([number])
+    return ", ".join("–".join(map(str, each)) for each in ends)
 
 
 PAGE = Page("sheet-plan", "Sheet plan", context)

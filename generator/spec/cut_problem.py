@@ -7,6 +7,8 @@ units: mm                     # mm | in; bare numbers are in it, any length may 
 stock: [[6000, 54], {length: 1480, price: 0, limit: 2, lot: surplus}]   # or sheets: [[2440, 1220, 75, null]]
 kerf: 4
 trim: 10
+stages: 3                     # sheets only: runs of cuts in one direction, at most
+break_down: {max_length: 1300, allowance: 5}    # sheets only: what is longer is cut by track saw first
 pieces: [[725, 4], {length: 1920, count: 4, group: rails}]              # sheets: [width, height, count, turns
 0/1]
 ```
@@ -21,14 +23,14 @@ from fractions import Fraction
 from typing import Any
 
 from generator.calculators.bars import BarPiece, BarStock
-from generator.calculators.sheets import SheetPiece, SheetStock
+from generator.calculators.sheets import BreakDown, SheetPiece, SheetStock
 from generator.findings import Finding, Severity, SpecError, Where, nearest
 from generator.spec.reader import Document, KeyPath, read_document
 from generator.units import UnitError, parse_length, parse_number
 
 __all__ = ["CutProblem", "read_cut_problem"]
 
-KEYS = ("name", "units", "stock", "sheets", "kerf", "trim", "stages", "pieces")
+KEYS = ("name", "units", "stock", "sheets", "kerf", "trim", "stages", "break_down", "pieces")
 
 #: What published problem sets say beside the problem itself.
 PASSED_OVER = ("source", "optimum", "bound", "best", "published_best")
@@ -63,6 +65,7 @@ class CutProblem:
     sheets: tuple[SheetStock, ...] = ()
     sheet_pieces: tuple[SheetPiece, ...] = ()
     stages: int | None = None
+    breaking: BreakDown | None = None
     document: Document | None = None
 
     @property
@@ -101,6 +104,11 @@ class _Reader:
         kerf = self._length(("kerf",), self.data.get("kerf", "0"), zero=True)
         trim = self._length(("trim",), self.data.get("trim", "0"), zero=True)
         stages = self._number(("stages",), self.data.get("stages"), 2, 20, None)
+        breaking = self._break_down()
+        if not of_sheets:
+            for key in ("stages", "break_down"):
+                if self.data.get(key) is not None:
+                    self._fault("not-for-bars", (key,), "this is for sheets; bars have no such limit")
         stock = self._entries("sheets" if of_sheets else "stock", "sheets" if of_sheets else "stock")
         pieces = self._entries("pieces", "sheet pieces" if of_sheets else "bar pieces")
         made = [self._sheet(*entry) if of_sheets else self._bar(*entry) for entry in stock]
@@ -119,8 +127,24 @@ class _Reader:
             tuple(item for item in made if isinstance(item, SheetStock)),
             tuple(item for item in cut if isinstance(item, SheetPiece)),
             stages,
+            breaking,
             self.document,
         )
+
+    def _break_down(self) -> BreakDown | None:
+        """The longest part for the fence, and the allowance of what is broken down."""
+        rule = self.data.get("break_down")
+        if rule is None:
+            return None
+        if isinstance(rule, dict):
+            self._check_keys(("break_down",), rule, ("max_length", "allowance"))
+        if not isinstance(rule, dict) or rule.get("max_length") is None:
+            form = "{max_length, allowance}"
+            self._fault("missing-key", ("break_down",), "the longest part for the fence is missing", "", form)
+            return None
+        longest = self._length(("break_down", "max_length"), rule["max_length"], zero=False)
+        allowance = self._length(("break_down", "allowance"), rule.get("allowance", "0"), zero=True)
+        return BreakDown(longest, allowance)
 
     def _entries(self, key: str, kind: str) -> list[tuple[KeyPath, dict[str, tuple[KeyPath, Any]]]]:
         """Each entry of a list as a mapping from name to its place and text, from the short or the long

@@ -67,7 +67,8 @@ def _meant(detail: ErrorDetails, data: Mapping[str, Any]) -> str:
     for step in path[:-1]:
         here = here[step]
     word = nearest(str(path[-1]), keys_at(detail["loc"][:-1]))
-    return "" if word in here else word
+    # a key that has the name of its entry's kind leads the path astray, to something that has no keys
+    return "" if not isinstance(here, dict) or word in here else word
 
 
 def _respell(here: Any, path: Path, right: str) -> Any:
@@ -198,6 +199,8 @@ def real_path(loc: Path, data: Any) -> Path:
     path: list[str | int] = []
     here = data
     for position, step in enumerate(loc):
+        if isinstance(here, dict) and here.get("kind") == step and position < len(loc) - 1:
+            continue  # an entry may have a (wrong) key of the same name
         is_key = isinstance(here, dict) and step in here
         is_index = isinstance(here, list) and isinstance(step, int) and step < len(here)
         if is_key or is_index:

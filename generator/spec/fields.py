@@ -33,6 +33,13 @@ class Screw:
         return self.text
 
 
+@dataclass(frozen=True)
+class InUnit:
+    """Beside a kind of value: the unit of its number, mm or one of QUANTITIES; empty for a bare number."""
+
+    name: str
+
+
 def _fault(code: str, message: str, found: object, allowed: str) -> PydanticCustomError:
     return PydanticCustomError(
         code, "{message}", {"message": message, "found": str(found), "allowed": allowed}
@@ -116,12 +123,33 @@ def _number(value: Any) -> Fraction:
     return number
 
 
-def _whole(value: Any) -> int:
-    allowed = "a whole number from 1 to 500"
-    text = _text(str(value) if isinstance(value, int) else value, allowed)
-    if not re.fullmatch(r"\d{1,6}", text) or not 1 <= int(text) <= 500:
-        raise _fault("bad-count", "this must be a count", text, allowed)
-    return int(text)
+def _between(least: int, most: int, what: str) -> Callable[[Any], Fraction]:
+    allowed = f"{what} from {least} to {most}"
+
+    def parse(value: Any) -> Fraction:
+        if isinstance(value, Fraction):
+            return value
+        text = _text(value, allowed)
+        try:
+            number = parse_number(text)
+        except UnitError as fault:
+            raise _fault("bad-number", fault.reason, text, allowed) from None
+        if not least <= number <= most:
+            raise _fault("out-of-range", "this number is out of range", text, allowed)
+        return number
+
+    return parse
+
+
+def _whole_to(most: int, least: int = 1) -> Callable[[Any], int]:
+    def parse(value: Any) -> int:
+        allowed = f"a whole number from {least} to {most}"
+        text = _text(str(value) if isinstance(value, int) else value, allowed)
+        if not re.fullmatch(r"\d{1,6}", text) or not least <= int(text) <= most:
+            raise _fault("bad-count", "this must be a count", text, allowed)
+        return int(text)
+
+    return parse
 
 
 def _flag(value: Any) -> bool:
@@ -205,17 +233,55 @@ _SHARE_SCHEMA = {**_LENGTH_SCHEMA, "examples": ["share", "share 2", "400", "15 3
 
 _as_text = PlainSerializer(str, return_type=str)
 
-Length = Annotated[Fraction, PlainValidator(_positive), WithJsonSchema(_LENGTH_SCHEMA), _as_text]
-LengthOrZero = Annotated[Fraction, PlainValidator(_not_negative), WithJsonSchema(_LENGTH_SCHEMA), _as_text]
-Position = Annotated[Fraction, PlainValidator(_any_length), WithJsonSchema(_LENGTH_SCHEMA), _as_text]
+Length = Annotated[
+    Fraction, PlainValidator(_positive), WithJsonSchema(_LENGTH_SCHEMA), _as_text, InUnit("mm")
+]
+LengthOrZero = Annotated[
+    Fraction, PlainValidator(_not_negative), WithJsonSchema(_LENGTH_SCHEMA), _as_text, InUnit("mm")
+]
+Position = Annotated[
+    Fraction, PlainValidator(_any_length), WithJsonSchema(_LENGTH_SCHEMA), _as_text, InUnit("mm")
+]
 ShareOrLength = Annotated[
-    Fraction | Share, PlainValidator(_share_or_length), WithJsonSchema(_SHARE_SCHEMA), _as_text
+    Fraction | Share, PlainValidator(_share_or_length), WithJsonSchema(_SHARE_SCHEMA), _as_text, InUnit("mm")
 ]
 Number = Annotated[
-    Fraction, PlainValidator(_number), WithJsonSchema({"type": ["number", "string"]}), _as_text
+    Fraction, PlainValidator(_number), WithJsonSchema({"type": ["number", "string"]}), _as_text, InUnit("")
+]
+_NUMBER_SCHEMA = {"type": ["number", "string"]}
+Divisor = Annotated[
+    Fraction,
+    PlainValidator(_between(1, 100_000, "a number")),
+    WithJsonSchema(_NUMBER_SCHEMA),
+    _as_text,
+    InUnit(""),
+]
+Celsius = Annotated[
+    Fraction,
+    PlainValidator(_between(-40, 60, "degrees Celsius")),
+    WithJsonSchema(_NUMBER_SCHEMA | {"minimum": -40, "maximum": 60}),
+    _as_text,
+    InUnit(""),
+]
+Humidity = Annotated[
+    Fraction,
+    PlainValidator(_between(0, 95, "per cent of relative humidity")),
+    WithJsonSchema(_NUMBER_SCHEMA | {"minimum": 0, "maximum": 95}),
+    _as_text,
+    InUnit(""),
 ]
 Count = Annotated[
-    int, PlainValidator(_whole), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 500})
+    int, PlainValidator(_whole_to(500)), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 500})
+]
+Stages = Annotated[
+    int,
+    PlainValidator(_whole_to(20, least=2)),
+    WithJsonSchema({"type": "integer", "minimum": 2, "maximum": 20}),
+]
+PackSize = Annotated[
+    int,
+    PlainValidator(_whole_to(10_000)),
+    WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 10_000}),
 ]
 Flag = Annotated[bool, PlainValidator(_flag), WithJsonSchema({"type": "boolean"})]
 Name = Annotated[str, PlainValidator(_name), WithJsonSchema({"type": ["string", "number"], "maxLength": 200})]
@@ -228,6 +294,7 @@ ScrewField = Annotated[
     PlainValidator(_screw),
     WithJsonSchema({"type": "string", "examples": ["M8x25", "5/16-18 x 1 1/4"]}),
     _as_text,
+    InUnit("mm"),
 ]
 InchFraction = Annotated[
     int,
@@ -239,7 +306,12 @@ InchFraction = Annotated[
 def _quantity_field(kind: str, example: str) -> Any:
     with_unit = PlainSerializer(lambda value: f"{value} {QUANTITIES[kind]}", return_type=str)
     schema = {"type": "string", "description": f"A {kind} ({QUANTITIES[kind]}).", "examples": [example]}
-    return (PlainValidator(_quantity(kind, example)), WithJsonSchema(schema), with_unit)
+    return (
+        PlainValidator(_quantity(kind, example)),
+        WithJsonSchema(schema),
+        with_unit,
+        InUnit(QUANTITIES[kind]),
+    )
 
 
 Mass = Annotated[Fraction, *_quantity_field("mass", "20 kg")]

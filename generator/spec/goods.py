@@ -21,8 +21,10 @@ from generator.spec.fields import (
     Modulus,
     Name,
     Number,
+    PackSize,
     ScrewField,
     SecondMoment,
+    Stages,
     Thread,
     Words,
 )
@@ -71,6 +73,8 @@ class Slot(Node):
     """Thickness of a lip, from the bar's face to the hollow behind it."""
     undercut: Length
     """Width of the hollow behind the lips, where a nut or clip sits."""
+    tolerance: LengthOrZero = Fraction(1, 10)
+    """How far opening and depth stray either way along one lot (common practice)."""
 
 
 class Profile(Material):
@@ -96,6 +100,8 @@ class Sheet(Material):
     kind: Literal["sheet"]
     thickness: Length
     """Mean of six measured points, never the nominal one: tongues and rabbets are cut by it."""
+    spread: LengthOrZero | None = None
+    """Largest less smallest of the six points. By default 0.2 mm, or what its standard allows if not measured."""
     density: Density
     modulus: Modulus = Fraction(9000)
     """Modulus of elasticity in bending; 9 GPa is usual for plywood, 2.5 GPa for MDF (common practice)."""
@@ -111,6 +117,8 @@ class Strip(Material):
     """As bought; packing strips are planed down to what the slides need."""
     width: Length
     density: Density
+    species: Words = "yellow-poplar"
+    """Wood, for its movement with the seasons; an unknown one moves as the liveliest in the table."""
 
 
 class Angle(Material):
@@ -144,6 +152,17 @@ class BarSaw(Node):
     """Width of the cut, once a piece."""
     end_trim: LengthOrZero = Fraction(10)
     """Cut off at both ends of a stock length."""
+    least_offcut: Length = Fraction(300)
+    """Off-cuts from this length on are kept and offered as stock; common practice, no source."""
+
+
+class BreakDownRule(Node):
+    """When a sheet is broken down by track saw before it goes to the fence."""
+
+    max_length: Length
+    """The longest part that you take to the fence."""
+    allowance: LengthOrZero = Fraction(5)
+    """By how much a part is left too long, for its final cut at the fence."""
 
 
 class SheetSaw(Node):
@@ -153,6 +172,11 @@ class SheetSaw(Node):
     """Width of the cut."""
     edge_trim: LengthOrZero = Fraction(10)
     """Cut off along all four edges of a stock sheet."""
+    stages: Stages | None = None
+    """How many runs of cuts in one direction there may be at most, as a panel saw asks for; 3 suits most."""
+    break_down: BreakDownRule | None = None
+    least_offcut: tuple[Length, Length] = (Fraction(300), Fraction(150))
+    """Off-cuts from this size on, lying either way, are kept and offered as stock; common practice, no source."""
 
 
 class Saws(Node):
@@ -169,6 +193,10 @@ class HardwareItem(Node):
     """Name of a typical data card; its values are marked "measure yours"."""
     mass: Mass | None = None
     """Mass of one piece (of one pair, for slides)."""
+    pack: PackSize | None = None
+    """Pieces in a pack as it is sold; by default it is sold by the piece."""
+    price: Number | None = None
+    """Of one pack, or of one piece where no pack is named."""
 
 
 class EndClip(HardwareItem):
@@ -260,6 +288,15 @@ AnyHardware = Annotated[
     | Annotated[Caster, Tag("caster")],
     Discriminator(_kind),
 ]
+
+
+class Pack(Node):
+    """How hardware without a card of its own is sold."""
+
+    pack: PackSize | None = None
+    """Pieces in a pack; by default it is sold by the piece."""
+    price: Number | None = None
+    """Of one pack, or of one piece where no pack is named."""
 
 
 class ToteCard(Node):

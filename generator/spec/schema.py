@@ -12,6 +12,7 @@ from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from generator.calculators.spacing import Share
+from generator.spec.demands import Climate, Limits
 from generator.spec.fields import (
     Count,
     Force,
@@ -24,7 +25,7 @@ from generator.spec.fields import (
     ShareOrLength,
     Words,
 )
-from generator.spec.goods import AnyHardware, AnyMaterial, Node, Saws, ToteCard
+from generator.spec.goods import AnyHardware, AnyMaterial, Node, Pack, Saws, ToteCard
 
 
 class Revision(Node):
@@ -36,11 +37,20 @@ class Revision(Node):
     reason: Words = ""
 
 
+class PastRevision(Revision):
+    """An earlier issue of the spec. A sheet that bears its checksum is superseded."""
+
+    checksum: Words = ""
+    """Of the spec as it was, as its sheets bear it."""
+
+
 class Display(Node):
     """How lengths are printed. The sums behind them are exact whatever stands here."""
 
     inch_fraction: InchFraction = 32
     """Finest fraction of an inch that is printed."""
+    currency: Words = ""
+    """What all prices are in, such as EUR; it is printed behind them and never converted."""
 
 
 class RoundShares(Node):
@@ -320,6 +330,8 @@ class Spec(Node):
     title: Name
     designer: Words = ""
     revision: Revision = Field(default_factory=Revision)
+    history: Annotated[tuple[PastRevision, ...], Field(max_length=100)] = ()
+    """Earlier revisions, oldest first, for the table that every manual has."""
     licence: Words = ""
     """The terms on which others may build from this manual."""
     units: Literal["mm", "in"] = "mm"
@@ -330,6 +342,8 @@ class Spec(Node):
     materials: dict[Name, AnyMaterial] = Field(default_factory=dict)
     saws: Saws = Field(default_factory=Saws)
     hardware: dict[Name, AnyHardware] = Field(default_factory=dict)
+    packs: dict[Name, Pack] = Field(default_factory=dict)
+    """How hardware without a card is sold, by its name in the manual's hardware list, such as `slide screw`."""
     totes: dict[Name, ToteCard] = Field(default_factory=dict)
     frame: Frame = Field(default_factory=Frame)
     zones: Annotated[tuple[ZoneSpec, ...], Field(min_length=1, max_length=8)]
@@ -340,5 +354,7 @@ class Spec(Node):
     top: Top = Field(default_factory=Top)
     base: Base = Field(default_factory=Base)
     loads: Loads = Field(default_factory=Loads)
+    limits: Limits = Field(default_factory=Limits)
+    climate: Climate = Field(default_factory=Climate)
     extra: Extra = Field(default_factory=Extra)
     assembly: AssemblyWishes = Field(default_factory=AssemblyWishes)

@@ -68,7 +68,8 @@ def _sheet_lines(problem: CutProblem, plan: SheetPlan) -> list[str]:
 
 def _cut_lines(problem: CutProblem, sheet: CutSheet) -> list[str]:
     return [
-        f"cut {number}: {'upright' if cut.upright else 'level'}, fence {_say(problem, cut.setting)}, through "
+        f"cut {number}: {'upright' if cut.upright else 'level'}, "
+        f"{'track saw at' if cut.by_track else 'fence'} {_say(problem, cut.setting)}, through "
         f"{_say(problem, cut.area.width)} x {_say(problem, cut.area.height)}"
         for number, cut in enumerate(sheet.cuts, 1)
     ]

@@ -9,14 +9,25 @@ LINE = "font: 10pt sans-serif; color: #000; white-space: pre-wrap; vertical-alig
 
 
 def paper_css(stamp: Stamp) -> str:
-    """Title, revision, date, unit and checksum above; datum, tolerance and the page's number below."""
-    parts = (
-        stamp.title,
-        f"revision {stamp.revision}",
-        stamp.date,
-        f"in {stamp.units}",
-        f"spec {stamp.checksum}",
+    """Title, revision, date, unit and checksum above; datum, tolerance and the page's number below.
+
+    A reader who switched the unit prints pages that say so.
+    """
+    other = "in" if stamp.units == "mm" else "mm"
+    return "\n".join(
+        (
+            "/* Head and foot line of every page of this manual. */",
+            f"@page {{\n{_boxes(stamp, stamp.units)}\n}}",
+            f"@page bm-other {{\n{_boxes(stamp, other)}\n}}",
+            f"@page bm-lying-other {{\n  size: landscape; margin: 10mm 15mm;\n{_boxes(stamp, other)}\n}}",
+            "",
+        )
     )
+
+
+def _boxes(stamp: Stamp, unit: str) -> str:
+    """The margin boxes of a page whose lengths are in `unit`."""
+    parts = (stamp.title, f"revision {stamp.revision}", stamp.date, f"in {unit}", f"spec {stamp.checksum}")
     head = " · ".join(part for part in parts if part)
     foot = f"{DATUM} General tolerance {TOLERANCE}."
     boxes = {
@@ -25,10 +36,9 @@ def paper_css(stamp: Stamp) -> str:
         "bottom-left": (quoted(foot), "text-align: left; width: 88%"),
         "bottom-right": ('counter(page) " / " counter(pages)', "text-align: right; width: 12%"),
     }
-    rules = "\n".join(
+    return "\n".join(
         f"  @{place} {{ content: {content}; {LINE}; {more} }}" for place, (content, more) in boxes.items()
     )
-    return f"/* Head and foot line of every page of this manual. */\n@page {{\n{rules}\n}}\n"
 
 
 def quoted(text: str) -> str:

@@ -6,12 +6,13 @@ the root bears the drawing's id, because a page holds many drawings and its styl
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import groupby
 from math import isfinite
 from typing import Any
 
 import svgwrite
+from svgwrite.base import Desc, Title
 
 from generator.drawings.canvas import (
     Arc,
@@ -26,6 +27,7 @@ from generator.drawings.canvas import (
     Text,
     font_size,
 )
+from generator.readings import has_two, other_reading, own_reading
 from generator.writers.looks import DARK_TONES, INK, LOOKS, PAPER_TONES, Look
 
 XML_HEADER = '<?xml version="1.0" encoding="UTF-8"?>\n'
@@ -85,12 +87,20 @@ def drawing_css() -> str:
 
 
 def to_svg(drawing: Drawing, *, inline: bool) -> str:
-    """The drawing as one line for a page (`inline`), or as a file with its own style and size in mm."""
+    """The drawing as one line for a page (`inline`), or as a file with its own style and size in mm.
+
+    What reads differently in the other unit carries that reading as `data-o`, for the page's switch.
+    """
     width, height = number(drawing.width), number(drawing.height)
     root = svgwrite.Drawing(debug=False, viewBox=f"0 0 {width} {height}")
     role = "group" if drawing.has_links() else "img"
     root.attribs |= {"class": "bm-drawing", "id": drawing.id, "role": role}
-    root.set_desc(" ".join(drawing.title.split()), " ".join(drawing.description.split()))
+    for place, (kind, words) in enumerate(((Title, drawing.title), (Desc, drawing.description))):
+        text = " ".join(words.split())
+        named = kind(own_reading(text))
+        if has_two(text):
+            named.get_xml().set("data-o", other_reading(text))
+        root.elements.insert(place, named)
     if inline:
         del root.attribs["width"], root.attribs["height"]
         root.attribs["style"] = f"max-width:{width}mm;width:100%"
@@ -104,21 +114,51 @@ def to_svg(drawing: Drawing, *, inline: bool) -> str:
 
 
 def write(root: svgwrite.Drawing, parent: Any, shapes: Iterable[Shape]) -> None:
-    """Add shapes in their order; a run of one style shares a group that names it."""
+    """Add shapes in their order. A run of one style shares a group that names it; a lone element names it itself.
+
+    Fewer elements make a page lighter for a phone. Lettering keeps its group: a page's own rules for a class must
+    not win over the size that a text bears.
+    """
     for style, run in groupby(shapes, key=lambda shape: "" if isinstance(shape, Group) else shape.style):
         if not style:
             for group in run:
                 assert isinstance(group, Group)
                 inner = parent.add(anchor(root, group.link) if group.link else root.g())
                 if group.label:
-                    inner.set_desc(group.label)
+                    inner.set_desc(own_reading(group.label))
                 write(root, inner, group.shapes)
             continue
+        made = list(elements(root, run))
+        if len(made) == 1 and made[0].elementname not in ("text", "a"):
+            made[0].attribs["class"] = f"bm-{style}"
+            parent.add(made[0])
+            continue
         styled = parent.add(root.g(class_=f"bm-{style}"))
-        for shape in run:
-            link = getattr(shape, "link", "")
-            target = styled.add(anchor(root, link)) if link else styled
-            target.add(element(root, shape))
+        for each in made:
+            styled.add(each)
+
+
+def elements(root: svgwrite.Drawing, run: Iterable[Shape]) -> Iterator[Any]:
+    """Shapes of one style as elements; lines that follow each other become one path."""
+    for are_lines, shapes in groupby(run, key=lambda shape: isinstance(shape, Line)):
+        if are_lines:
+            yield strokes(root, [shape for shape in shapes if isinstance(shape, Line)])
+            continue
+        for shape in shapes:
+            made = element(root, shape)
+            if link := getattr(shape, "link", ""):
+                outer = anchor(root, link)
+                outer.add(made)
+                made = outer
+            yield made
+
+
+def strokes(root: svgwrite.Drawing, lines: Sequence[Line]) -> Any:
+    """Lines as one element."""
+    if len(lines) == 1:
+        return root.line(pair(lines[0].start), pair(lines[0].end))
+    ends = ((*pair(line.start), *pair(line.end)) for line in lines)
+    return root.path(d="".join(f"M{x} {y}L{to_x} {to_y}" for x, y, to_x, to_y in ends))
 
 
 def anchor(root: svgwrite.Drawing, link: str) -> Any:
@@ -132,7 +172,7 @@ def element(root: svgwrite.Drawing, shape: Shape) -> Any:
     """One shape as an element, without its style."""
     match shape:
         case Line():
-            return root.line(pair(shape.start), pair(shape.end))
+            return strokes(root, [shape])
         case Polyline():
             make = root.polygon if shape.closed else root.polyline
             return make([pair(point) for point in shape.points])
@@ -159,7 +199,9 @@ def arc(root: svgwrite.Drawing, shape: Arc) -> Any:
 def lettering(root: svgwrite.Drawing, shape: Text) -> Any:
     """One line of text, its size in mm."""
     x, y = pair(shape.at)
-    made = root.text(shape.text, insert=(x, y), font_size=number(font_size(shape.height)))
+    made = root.text(own_reading(shape.text), insert=(x, y), font_size=number(font_size(shape.height)))
+    if has_two(shape.text):
+        made.attribs["data-o"] = other_reading(shape.text)
     if shape.anchor != "start":
         made.attribs["text-anchor"] = shape.anchor
     if shape.upward:

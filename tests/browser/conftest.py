@@ -126,7 +126,7 @@ def sample_files() -> dict[str, bytes]:
     )
     nav = [("Overview", "index.md"), ("Cut list", "cut-list.md"), ("Steps", "steps.md")]
     config = environment.get_template("mkdocs.yml.jinja").render(
-        site_name="Sample bench", manual_id="sample", nav=nav
+        site_name="Sample bench", manual_id="sample", unit="mm", nav=nav
     )
     shipped = {
         "overrides/main.html": TEMPLATES / "overrides" / "main.html",

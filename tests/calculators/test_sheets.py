@@ -2,7 +2,7 @@
 
 import json
 from fractions import Fraction
-from itertools import product
+from itertools import pairwise, product
 from pathlib import Path
 from typing import Any
 
@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from ortools.sat.python import cp_model
 
 from generator.calculators.effort import effort_for
-from generator.calculators.sheets import SheetPiece, SheetPlan, SheetStock, plan_sheets
+from generator.calculators.sheets import BreakDown, SawCut, SheetPiece, SheetPlan, SheetStock, plan_sheets
 from tests.calculators.cut_verifier import check_plan, guillotine
 
 SHOP = json.loads((Path(__file__).parent.parent / "data" / "shop-sheets.json").read_text(encoding="utf-8"))
@@ -20,7 +20,12 @@ SHOP = json.loads((Path(__file__).parent.parent / "data" / "shop-sheets.json").r
 Problem = dict[str, Any]
 
 
-def plan(problem: Problem, seconds: float = 3, stages: int | None = None) -> SheetPlan:
+def plan(
+    problem: Problem,
+    seconds: float = 3,
+    stages: int | None = None,
+    breaking: BreakDown | None = None,
+) -> SheetPlan:
     return plan_sheets(
         [
             SheetStock(Fraction(w), Fraction(h), Fraction(price), limit)
@@ -34,6 +39,7 @@ def plan(problem: Problem, seconds: float = 3, stages: int | None = None) -> She
         trim=Fraction(problem["trim"]),
         effort=effort_for(seconds),
         stages=stages,
+        breaking=breaking,
     )
 
 
@@ -173,3 +179,69 @@ def _least_cost(problem: Problem) -> int:
     solver.parameters.num_workers = 1
     assert solver.solve(model) == cp_model.OPTIMAL
     return round(solver.objective_value)
+
+
+LIMITED = [SHOP[place] for place in (0, 4, 9, 11)]
+
+
+@pytest.mark.parametrize("problem", LIMITED, ids=lambda problem: problem["name"])
+@pytest.mark.parametrize("stages", [2, 3])
+def test_no_sheet_takes_more_stages_than_the_saw(problem: Problem, stages: int) -> None:
+    """Runs of cuts in one direction are counted here from the cuts themselves, each within the one before."""
+    result = plan(problem, 0.3, stages)
+    check_plan(problem, result)
+    for sheet in result.sheets:
+        for cut in sheet.cuts:
+            above = [c for c in sheet.cuts if c is not cut and within(cut, c)]
+            order = [c.upright for c in sorted(above, key=lambda c: -c.area.width * c.area.height)]
+            order.append(cut.upright)
+            assert 1 + sum(a is not b for a, b in pairwise(order)) <= stages
+
+
+def within(inner: SawCut, outer: SawCut) -> bool:
+    a, b = inner.area, outer.area
+    across = b.x <= a.x and a.x + a.width <= b.x + b.width
+    return across and b.y <= a.y and a.y + a.height <= b.y + b.height
+
+
+def test_two_stages_cost_a_sheet_where_a_third_would_save_it() -> None:
+    """A cut at 800 leaves 200 x 1000, one at 600 leaves 800 x 400: its two pieces take a third run of cuts."""
+    problem = {
+        "sheets": [[1000, 1000, 1, None]],
+        "kerf": 0,
+        "trim": 0,
+        "pieces": [[800, 600, 1, 0], [200, 1000, 1, 0], [390, 400, 2, 0]],
+    }
+    free, three, two = (plan(problem, 0.5, stages) for stages in (None, 3, 2))
+    for result in (free, three, two):
+        check_plan(problem, result)
+    assert (free.cost, three.cost, two.cost) == (1, 1, 2)
+    assert free.proved and three.proved and not two.proved and two.bound == 1
+
+
+@pytest.mark.parametrize("problem", LIMITED, ids=lambda problem: problem["name"])
+def test_what_is_too_long_for_the_fence_is_cut_by_track_saw_with_its_allowance(problem: Problem) -> None:
+    longest, allowance = Fraction(1300), Fraction(5)
+    result = plan(problem, 0.3, breaking=BreakDown(longest, allowance))
+    check_plan(problem, result)
+    cuts = [cut for sheet in result.sheets for cut in sheet.cuts]
+    assert any(cut.by_track for cut in cuts)
+    for cut in cuts:
+        assert cut.by_track == (max(cut.area.width, cut.area.height) > longest)
+    for sheet in result.sheets:
+        for cut in sheet.cuts:
+            near = cut.at - (cut.area.x if cut.upright else cut.area.y)
+            across = cut.area.height if cut.upright else cut.area.width
+            whole = cut.area.width + 20 == problem["sheets"][sheet.stock][0]
+            if not (cut.by_track and whole and cut.upright and max(near, across) <= longest):
+                continue
+            # what lies in the part that comes off ends an allowance before its edge
+            ends = [p.area.x + p.area.width for p in sheet.pieces if p.area.x < cut.at]
+            assert max(ends) + allowance <= cut.at
+
+
+def test_a_sheet_that_the_fence_takes_is_not_broken_down() -> None:
+    problem = {"sheets": [[1200, 800, 1, None]], "kerf": 3, "trim": 10, "pieces": [[500, 300, 4, 0]]}
+    result = plan(problem, 0.5, breaking=BreakDown(Fraction(1300), Fraction(5)))
+    assert result == plan(problem, 0.5)
+    assert not any(cut.by_track for sheet in result.sheets for cut in sheet.cuts)

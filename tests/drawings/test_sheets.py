@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from generator.drawings.canvas import STYLES, Drawing, Extent, Rect, all_shapes
 from generator.drawings.dimensions import Ruler
-from generator.drawings.elevation import draw_front, draw_plan, draw_side
+from generator.drawings.elevation import draw_views
 from generator.drawings.lettering import LYING_WIDTH, PAGE_WIDTH
 from generator.drawings.opening import draw_opening
 from generator.drawings.panel import draw_panel
@@ -30,9 +30,9 @@ LINKS = {mark: f"parts/{row.mark}/" for row in FIGURES.parts for mark in row.mar
 RULERS = (Ruler(), Ruler("in", 32), Ruler("in", 64))
 
 DRAWERS: dict[str, Callable[[Ruler], Drawing]] = {
-    "front": lambda ruler: draw_front(FIGURES, ruler, LINKS),
-    "side": lambda ruler: draw_side(FIGURES, ruler, LINKS),
-    "plan": lambda ruler: draw_plan(FIGURES, ruler, LINKS),
+    "front": lambda ruler: draw_views(FIGURES, ruler, LINKS)[0],
+    "side": lambda ruler: draw_views(FIGURES, ruler, LINKS)[1],
+    "plan": lambda ruler: draw_views(FIGURES, ruler, LINKS)[2],
     "top": lambda ruler: draw_top_grid(FIGURES, ruler),
 }
 for row in FIGURES.parts:
@@ -234,7 +234,7 @@ def test_a_tray_flush_with_the_posts_lies_behind_them() -> None:
         for row in FIGURES.parts
         if row.group != "tray trim"
     )
-    drawing = draw_front(replace(FIGURES, parts=parts), Ruler())
+    drawing = draw_views(replace(FIGURES, parts=parts), Ruler())[0]
     fills = [shape for shape in drawing.shapes if isinstance(shape, Rect)]
     scale = max(rect.width for rect in fills) / 2000  # the top is as long as the bench
     tray = next(n for n, rect in enumerate(fills) if rect.width == pytest.approx(1940 * scale))

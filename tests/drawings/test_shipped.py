@@ -6,11 +6,11 @@ import pytest
 
 from generator.bench.solve import solve
 from generator.drawings.canvas import SMALL_TEXT, Drawing, Extent
-from generator.drawings.lettering import LYING_WIDTH, PAGE_WIDTH
+from generator.drawings.lettering import LYING_HEIGHT, LYING_WIDTH, PAGE_WIDTH
 from generator.figures.compute import compute
 from generator.manual import drawings_in
 from generator.pages import PAGES
-from generator.pages.page import ruler_for
+from generator.pages.page import page_ruler
 from generator.resources import bundled
 from generator.spec.load import read_spec_file
 
@@ -18,7 +18,7 @@ from generator.spec.load import read_spec_file
 def drawings_of(name: str) -> list[Drawing]:
     loaded = read_spec_file(bundled("specs") / f"{name}.yml")
     figures, _ = compute(loaded, solve(loaded))
-    contexts = [page.context(figures, ruler_for(figures)) for page in PAGES]
+    contexts = [page.context(figures, page_ruler(figures)) for page in PAGES]
     return [drawing for context in contexts for drawing in drawings_in(context)]
 
 
@@ -40,5 +40,5 @@ def test_every_drawing_prints_at_its_own_size_with_lettering_that_can_be_read(na
     """What is wider than a page lies on the long side of one; the heights are what a page leaves of Letter and A4."""
     for drawing in drawings_of(name):
         assert drawing.width <= LYING_WIDTH, drawing.id
-        assert drawing.height <= (235.0 if drawing.width <= PAGE_WIDTH else 187.0), drawing.id
+        assert drawing.height <= (235.0 if drawing.width <= PAGE_WIDTH else LYING_HEIGHT), drawing.id
         assert min((text.height for text in drawing.texts()), default=SMALL_TEXT) >= SMALL_TEXT, drawing.id

@@ -13,6 +13,8 @@ from generator.spec.cut_problem import read_cut_problem
 DATA = Path(__file__).resolve().parents[1] / "data"
 BARS = "name: trial\nstock: [[6000, 54, null]]\nkerf: 4\ntrim: 10\npieces: [[1920, 4], [820, 12]]\n"
 
+SHEETS = "name: trial\nsheets: [[2440, 1220]]\nkerf: 3\ntrim: 10\npieces: [[700, 400, 6], [500, 300, 7]]\n"
+
 
 def codes(text: str) -> list[str]:
     with pytest.raises(SpecError) as caught:
@@ -59,6 +61,11 @@ def test_short_form_long_form_and_json_say_the_same() -> None:
         (BARS.replace("stock: [[6000, 54, null]]\n", ""), ["missing-key"]),
         (BARS + "units: furlong\n", ["not-a-choice"]),
         (BARS.replace("1920", "long").replace("54", "cheap"), ["bad-length", "bad-number"]),
+        (BARS + "stages: 3\n", ["not-for-bars"]),
+        (SHEETS + "stages: 1\n", ["bad-number"]),
+        (SHEETS + "break_down: 1300\n", ["missing-key"]),
+        (SHEETS + "break_down: {max_lenght: 1300}\n", ["missing-key", "unknown-key"]),
+        (SHEETS + "break_down: {max_length: 0, allowance: -1}\n", ["bad-length", "bad-length"]),
     ],
 )
 def test_each_fault_is_told_with_its_place(text: str, found: list[str]) -> None:
@@ -76,3 +83,13 @@ def test_shop_problems_are_never_planned_below_their_bound_nor_twice_alike(name:
         assert first == again
         assert first["bound"] <= first["cost"]
         assert first["cost"] >= problem["bound"]
+
+
+def test_a_sheet_problem_keeps_its_stages_and_is_broken_down() -> None:
+    text = SHEETS + "stages: 2\nbreak_down: {max_length: 1300, allowance: 5}\n"
+    plan = solve_problem(read_cut_problem(text, "problem.yml"), effort_for(0.3))
+    cuts = [cut for sheet in plan["sheets"] for cut in sheet["cuts"]]
+    assert {cut["stage"] for cut in cuts} == {1, 2}
+    by_track = [cut for cut in cuts if cut["tool"] == "track saw"]
+    # 2420 between the trimmed edges is cut once across, nothing else is longer than 1300
+    assert [(cut["axis"], cut["from"], cut["to"]) for cut in by_track] == [("x", 10, 1210)] * 2

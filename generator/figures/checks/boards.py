@@ -13,9 +13,11 @@ from generator.figures.checks.judged import Judged, at_least, at_most, judged
 from generator.spec.goods import Sheet
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec
+from generator.working import constant
 
 #: Widest free span of a 12 mm tray, and the most play a tongue may have (mm). Common practice, no source.
-TRAY_SPAN, MOST_PLAY = Fraction(600), Fraction(1, 2)
+TRAY_SPAN = constant(600, "longest unsupported span of a tray")
+MOST_PLAY = constant("1/2", "most play of a sheet in its groove")
 
 
 def panel_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:

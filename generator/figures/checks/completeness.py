@@ -23,10 +23,11 @@ from generator.calculators.completeness import (
 )
 from generator.calculators.fasteners import pocket_footprint
 from generator.figures.checks.judged import Judged, at_least, judged
-from generator.figures.hardware import tray_screws
+from generator.figures.tray_screws import tray_screws
 from generator.geometry import AXES, FACES
 from generator.spec.lookup import profile, sheet, strip, trim
 from generator.spec.schema import Spec
+from generator.working import constant
 
 #: Edges that need neither groove nor support, and why. An edge that is none of these is told.
 DECLARED_FREE = {
@@ -39,7 +40,7 @@ DECLARED_FREE = {
     ("shelf", "rear"): "stands before the wall",
 }
 #: A slide that stands less proud than this catches on a post that is not quite plumb (mm). Common practice.
-LEAST_PROUD = Fraction(1, 2)
+LEAST_PROUD = constant("1/2", "a slide stands before the bars by at least")
 BOARDS = ("divider", "end panel", "spine panel", "back panel", "tray", "shelf", "top", "extra panel")
 
 
@@ -220,8 +221,9 @@ def _pockets(spec: Spec, bench: Bench) -> Iterator[Judged]:
         if max(rooms) < needed:
             room, wanted = _mm(max(rooms)), _mm(needed)
             yield judged(
-                "pocket-footprint", False, wall.mark, ("panels",), value=room, limit=wanted, unit="mm"
-            )
+                "pocket-footprint", False, wall.mark, ("panels",),
+                value=room, limit=wanted, unit="mm", sense="at least",
+            )  # fmt: skip
 
 
 def _beside(strip: Part, wall: Part) -> bool:

@@ -11,14 +11,18 @@ from generator.figures.checks.completeness import completeness_checks
 from generator.figures.checks.frame import bolt_checks, joint_checks, layout_checks, relief_checks
 from generator.figures.checks.judged import Judged
 from generator.figures.checks.storage import drawer_checks, reach_checks, shelf_checks, tote_checks
+from generator.figures.checks.strength import handling_checks, strength_checks
 from generator.figures.checks.together import together_checks
 from generator.figures.model import Casters, Check
+from generator.figures.strength_model import Strength
 from generator.figures.together import Together
 from generator.findings import Finding, Severity
 from generator.spec.load import LoadedSpec
 
 
-def judge(loaded: LoadedSpec, bench: Bench, casters: Casters, whole: Together) -> tuple[Judged, ...]:
+def judge(
+    loaded: LoadedSpec, bench: Bench, casters: Casters, whole: Together, strength: Strength
+) -> tuple[Judged, ...]:
     """All checks, those that fail worst first, then in the order of the building."""
     found = [
         *layout_checks(loaded.spec, bench),
@@ -31,6 +35,8 @@ def judge(loaded: LoadedSpec, bench: Bench, casters: Casters, whole: Together) -
         *relief_checks(loaded.spec, bench),
         *bolt_checks(loaded.spec),
         *base_checks(loaded.spec, bench, casters),
+        *strength_checks(loaded.spec, casters, strength),
+        *handling_checks(loaded.spec, strength),
         *stock_checks(loaded.spec, bench),
         *completeness_checks(loaded.spec, bench),
         *together_checks(loaded, bench, whole),
@@ -48,7 +54,7 @@ def findings(loaded: LoadedSpec, judged: tuple[Judged, ...]) -> tuple[Finding, .
             f"{each.check.title} ({each.check.where})" if each.check.where else each.check.title,
             loaded.where(*each.path),
             found=_amount(loaded, each.check, each.check.value),
-            allowed=_amount(loaded, each.check, each.check.limit),
+            allowed=f"{each.check.sense} {_amount(loaded, each.check, each.check.limit)}".strip(),
             advice=each.check.advice,
         )
         for each in judged

@@ -9,6 +9,8 @@ from generator.bench.layout import BayPlace
 from generator.bench.model import Bench, PlacedShelf
 from generator.bench.panels import panel_rules, wall_names
 from generator.bench.storage import default_runner_gap
+from generator.bench.storage_parts import CLEAT_HIGH
+from generator.bench.tilting import lands_on_cleats
 from generator.calculators.drawers import OVER_SLIDE
 from generator.calculators.shelves import tilt_in
 from generator.calculators.totes import LEAST_BEARING, RIM_PLAY, runner_fit
@@ -18,11 +20,13 @@ from generator.geometry import Span
 from generator.spec.goods import Strip
 from generator.spec.lookup import sheet, slide, strip
 from generator.spec.schema import Spec
+from generator.working import constant
 
 #: Width over depth from which a drawer racks, and beyond which it needs synchronised slides. Common practice.
 RACKS, NEVER = Fraction(3, 2), Fraction(2)
 #: Room behind a slide, width of a strip that takes screws (mm). Common practice, no source.
-BEHIND_SLIDE, STRIP_FOR_SCREWS = Fraction(10), Fraction(40)
+BEHIND_SLIDE = constant(10, "room behind a slide")
+STRIP_FOR_SCREWS = constant(40, "width of a strip that takes screws")
 
 
 def drawer_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
@@ -73,7 +77,7 @@ def tote_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         zone, bay = zone_of(bench, bay_name)
         card = spec.totes[kind]
         gap = card.runner_gap or default_runner_gap(card.rim_width, card.body_width)
-        fit = runner_fit(card.rim_width, card.body_width, gap, bay.width)
+        fit = runner_fit(card.rim_width, card.body_width, gap, bay.clear)
         where, path = f"bay {bay_name}, {kind}", ("totes", kind, "runner_gap")
         yield at_least("tote-bearing", fit.worst, LEAST_BEARING, where, path)
         yield at_least("tote-rim", fit.rim_play, RIM_PLAY, where, (*bay_path(bay), "stack"))
@@ -95,11 +99,12 @@ def shelf_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         yield at_most("shelf-height", shelf.top, ceiling, where, path)
         meets = [what for what, span in _spans(bench, shelf) if span.overlap(_board(shelf)) > 0]
         yield judged("shelf-meets", not meets, ", ".join([where, *meets]), path)
-        yield at_least("shelf-low", shelf.cleat_top - 40, levels.base_top, where, path)
+        yield at_least("shelf-low", shelf.cleat_top - CLEAT_HIGH, levels.base_top, where, path)
         height = ceiling - levels.base_top
-        tilt = tilt_in(shelf.length, thickness, bay.width, bay.width + 2 * offset, height)
+        tilt = tilt_in(shelf.length, thickness, bay.clear, bay.clear + 2 * offset, height)
         yield judged("shelf-tilt", tilt.possible, where, path, value=tilt.needed_height,
                      limit=float(height), unit="mm")  # fmt: skip
+        yield judged("shelf-lands", lands_on_cleats(spec, bench, bay, shelf), where, path)
 
 
 def _ceiling(bench: Bench, bay: BayPlace) -> Fraction:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.figures.model import PartRow
+
 
 @dataclass(frozen=True)
 class Caution:
@@ -32,6 +34,13 @@ CAUTIONS: dict[str, Caution] = {
         "Narrow cuts and tongues can kick back",
         "Use riving knife, guard, feather boards and push sticks as your machine's manual says; stand out of line of "
         "the blade. Rabbets need the work held down and against the fence over its whole length.",
+    ),
+    "track-saw": Caution(
+        "warning",
+        "A whole sheet under a track saw",
+        "Two people lift a sheet. Lay it on foam or battens that carry both sides of the cut to its end, clamp the "
+        "track, set the depth just through the sheet. Keep your hand and the cord behind the saw; it stands still "
+        "before you lift it.",
     ),
     "router": Caution(
         "warning",
@@ -73,6 +82,26 @@ CAUTIONS: dict[str, Caution] = {
         "Ventilate. Rags with drying oil can set themselves alight: spread them out or keep them under water.",
     ),
 }
+
+MANY_HANDS = 25.0
+"""A part heavier than so many kg is not lifted by one person: common practice."""
+
+
+def cautions_of(row: PartRow) -> tuple[str, ...]:
+    """Keys of the cautions for making one part, the worst first."""
+    acts = {operation.op for operation in row.operations}
+    is_metal = row.kind in ("profile", "angle") or row.group == "caster plate"
+    found = {
+        "kickback": not is_metal,
+        "saw": is_metal,
+        "router": is_metal and "relief" in acts,
+        "lift": row.mass > MANY_HANDS,
+        "drill": bool(acts - {"relief", "groove", "cut-out"}),
+        "dust": not is_metal,
+        "chips": is_metal,
+    }
+    return tuple(key for key, holds in found.items() if holds)
+
 
 #: What every manual says first. It replaces nobody's judgement on the spot.
 LIMITS = (

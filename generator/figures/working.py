@@ -1,0 +1,448 @@
+"""The working of every figure: its formula in the names of other figures, down to what the spec gives.
+
+Nothing is calculated here. The numbers of the figures carry their calculation (`generator.working`); this module
+gives its pieces their names and cuts it into lines, each of which leads to the next.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, fields, is_dataclass
+from fractions import Fraction
+from typing import Any
+
+from generator.figures import model
+from generator.figures.fits_model import FitRow, FitSize, Movement
+from generator.figures.model import Figures
+from generator.figures.shop_model import CutterRow, TimeRow
+from generator.figures.strength_model import Handling, Sag, Stability
+from generator.figures.unit_algebra import product
+from generator.working import POWERS, Formula, Given, How, Named, Number, Operation, how_of
+
+
+@dataclass(frozen=True)
+class Term:
+    """A piece of a formula: a sign, or a number with its name. `of` is the key of the number's own working."""
+
+    text: str
+    value: Number | None = None
+    unit: str = ""
+    of: str = ""
+
+
+@dataclass(frozen=True)
+class Working:
+    """How one number came about.
+
+    `key` is its path in figures.json, the key path of the spec, or a constant's name. What is calculated has `terms`
+    (its formula), `rule` and `source`; what is given has `given`.
+    """
+
+    key: str
+    name: str
+    value: Number
+    unit: str
+    terms: tuple[Term, ...] = ()
+    rule: str = ""
+    source: str = ""
+    given: Given | None = None
+
+    @property
+    def needs(self) -> tuple[str, ...]:
+        """Keys of the workings that this one leads to, each once."""
+        return tuple(dict.fromkeys(term.of for term in self.terms if term.of))
+
+
+@dataclass(frozen=True)
+class Workings:
+    """All workings of one bench by key, in the order of the figures; `paths`: path of figures.json -> key."""
+
+    by_key: Mapping[str, Working]
+    paths: Mapping[str, str]
+    _keys: Mapping[Hashable, str] = field(repr=False)
+    _alike: Callable[[Number], Hashable] = field(repr=False)
+
+    def key_of(self, value: Number) -> str:
+        """The key under which a number's working stands; empty when it has none."""
+        return self._keys.get(self._alike(value), "") if how_of(value) else ""
+
+    def tree(self, key: str) -> tuple[Working, ...]:
+        """The working of `key` and all that it leads to, each once, the nearest first. Raises KeyError."""
+        found: dict[str, Working] = {}
+        waiting = [key]
+        while waiting:
+            here = waiting.pop(0)
+            if here not in found:
+                found[here] = self.by_key[here]
+                waiting.extend(found[here].needs)
+        return tuple(found.values())
+
+
+def spelled(terms: Iterable[Term], say: Callable[[Term], str]) -> str:
+    """A formula in one line; `say` writes a single term."""
+    text = ""
+    for term in terms:
+        tight = not text or text.endswith(("(", "√")) or term.text in _CLOSING
+        text += ("" if tight else " ") + say(term)
+    return text
+
+
+def workings(figures: Figures) -> Workings:
+    """The working of every number of the figures that has one."""
+    book = _Book(_spec_names(figures))
+    numbers = list(_numbers(figures))
+    for retold in (False, True):
+        for path, name, value in numbers:
+            if retold == bool(_RETOLD.match(path)):
+                book.enter(path, name, value)
+        book.write()
+    return book.closed()
+
+
+#: How often a summand stands in a sum.
+Times = Fraction | int
+
+
+class _Book:
+    """Names come first, formulas after: a formula speaks of a number by the name it has as a figure."""
+
+    def __init__(self, names: Mapping[tuple[str, str], str]) -> None:
+        self._spec_names = names
+        self._alike = _Alike()
+        self._paths: dict[str, str] = {}
+        self._keys: dict[Hashable, str] = {}
+        self._names: dict[str, str] = {}
+        self._values: dict[str, Number] = {}
+        self._rules: dict[Hashable, Named] = {}
+        self._lines: dict[str, Working] = {}
+
+    def enter(self, path: str, name: str, value: Number) -> None:
+        how = how_of(value)
+        if how is not None:
+            self._paths[path] = self._key(how, value, path, name)
+
+    def _key(self, how: How, value: Number, path: str, name: str) -> str:
+        """The key of a number's working, which is opened under this path and name if there is none yet."""
+        alike = self._alike(value)
+        if isinstance(how, Named):
+            self._rules.setdefault(alike, how)
+        if alike not in self._keys:
+            if isinstance(how, Given):
+                path, name = how.name, self._spec_names.get((how.name, how.unit)) or given_name(how)
+            key = _unused(path, self._values)
+            self._keys[alike], self._names[key], self._values[key] = key, name, value
+        return self._keys[alike]
+
+    def write(self) -> None:
+        """Write the lines of all that has been entered; they speak of each other, and of nothing that comes later."""
+        while len(self._lines) < len(self._values):  # a formula may open workings of its own
+            for key, value in list(self._values.items()):
+                if key not in self._lines:
+                    self._lines[key] = self._line(key, value)
+
+    def closed(self) -> Workings:
+        return Workings(self._lines, self._paths, self._keys, self._alike)
+
+    def _line(self, key: str, value: Number) -> Working:
+        how = how_of(value)
+        assert how is not None
+        base, name, unit = _base(how), self._names[key], unit_of(value)
+        if isinstance(base, Given):
+            return Working(key, name, value, unit, given=base)
+        named = self._rules.get(self._alike(value))
+        terms = self._formula(base) if isinstance(base, Formula) else self._operation(value, 0)
+        return Working(
+            key, name, value, unit, tuple(terms), named.rule if named else "", named.source if named else ""
+        )
+
+    def _formula(self, how: Formula) -> list[Term]:
+        pieces = re.findall(r"[A-Za-z_]\w*|\*\*\d|[\d.]+|\S", how.text)
+        return [
+            self._number(how.inputs[piece], piece) if piece in how.inputs else Term(_SIGNS.get(piece, piece))
+            for piece in pieces
+        ]
+
+    def _operation(self, value: Number, binding: int) -> list[Term]:
+        """The terms of an operation, in brackets where it binds less than what stands around it."""
+        bare = how_of(value)
+        how = _base(bare) if bare else None
+        assert isinstance(how, Operation)
+        if how.sign in "+−":
+            terms, mine = self._sum(self._summands(value, 1, top=True)), 1
+        elif how.sign in "×÷":
+            left, right = how.operands
+            mine = 2
+            terms = [*self._operand(left, 2), Term(how.sign), *self._operand(right, 2 + (how.sign == "÷"))]
+        elif how.sign in _RAISED:
+            terms, mine = [*self._operand(how.operands[0], 4), Term(how.sign)], 3
+        else:
+            terms, mine = [Term(how.sign), Term("(")], 4
+            for operand in how.operands:
+                terms += [*self._operand(operand, 0), Term(",")]
+            terms[-1] = Term(")")
+        return [Term("("), *terms, Term(")")] if mine < binding else terms
+
+    def _summands(self, value: Number, times: Times, top: bool = False) -> Iterator[tuple[Times, Number]]:
+        """A sum in the order of its writing, as (how often, what); what has a name of its own stays whole."""
+        how = how_of(value)
+        base = _base(how) if how else None
+        if isinstance(base, Operation) and (top or self._alike(value) not in self._keys):
+            one, *rest = base.operands
+            if base.sign in "+−":
+                yield from self._summands(one, times)
+                yield from self._summands(rest[0], times if base.sign == "+" else -times)
+                return
+            if base.sign == "×" and not top:
+                for factor, other in ((one, rest[0]), (rest[0], one)):
+                    if how_of(factor) is None and isinstance(factor, Fraction | int):
+                        yield from self._summands(other, times * factor)
+                        return
+            if (
+                base.sign == "÷"
+                and not top
+                and how_of(rest[0]) is None
+                and isinstance(rest[0], Fraction | int)
+            ):
+                yield from self._summands(one, times / Fraction(rest[0]))
+                return
+        yield times, value
+
+    def _sum(self, summands: Iterable[tuple[Times, Number]]) -> list[Term]:
+        """Like ones together; what is added and taken away again is left out."""
+        together: dict[Hashable, tuple[Times, Number]] = {}
+        for times, value in summands:
+            alike = self._alike(value)
+            together[alike] = (together[alike][0] + times if alike in together else times, value)
+        terms: list[Term] = []
+        left = [(times, value) for times, value in together.values() if times]
+        if left and left[0][0] < 0:  # a sum begins with what there is, not with what is taken away
+            left.sort(key=lambda each: each[0] < 0)
+        for times, value in left:
+            if how_of(value) is None and value < 0:
+                times, value = -times, -value
+            if terms or times < 0:
+                terms.append(Term("+" if times > 0 else "−"))
+            often = times if times > 0 else -times
+            if often.numerator != 1:
+                terms += [Term("", often.numerator), Term("×")]
+            terms += self._operand(value, 2 if often != 1 else 1)
+            if often.denominator != 1:
+                terms += [Term("÷"), Term("", often.denominator)]
+        return terms or [Term("", 0)]
+
+    def _operand(self, value: Number, binding: int) -> list[Term]:
+        how = how_of(value)
+        if isinstance(how, Operation) and self._alike(value) not in self._keys:
+            return self._operation(value, binding)
+        return [self._number(value, "")]
+
+    def _number(self, value: Number, name: str) -> Term:
+        how = how_of(value)
+        if how is None:
+            return Term(name.replace("_", " "), value)
+        words = (how.name if isinstance(how, Named) else name).replace("_", " ")
+        key = self._key(how, value, words, words)
+        return Term(self._names[key], value, unit_of(value), key)
+
+
+class _Alike:
+    """A key for a number: the same for all that were calculated alike from the same things."""
+
+    def __init__(self) -> None:
+        # a calculation stays in its entry, so that nothing else ever takes its identity
+        self._known: dict[int, tuple[How, Hashable]] = {}
+        self._numbers: dict[Hashable, int] = {}
+
+    def __call__(self, value: Number) -> Hashable:
+        how = how_of(value)
+        if how is None:
+            return Fraction(value)
+        base = _base(how)
+        if id(base) not in self._known:
+            # one small number for each shape, so that a key never grows with the calculation behind it
+            shape = self._shape(base)
+            self._known[id(base)] = base, ("shape", self._numbers.setdefault(shape, len(self._numbers)))
+        return self._known[id(base)][1]
+
+    def _shape(self, base: How) -> Hashable:
+        if isinstance(base, Operation):
+            return base.sign, tuple(self(operand) for operand in base.operands)
+        if isinstance(base, Formula):
+            return base.text, tuple((name, self(value)) for name, value in base.inputs.items())
+        assert isinstance(base, Given)
+        return base.name
+
+
+def given_name(given: Given) -> str:
+    """A key path in words: section of bar, length of bench, length of stock 1 of bar."""
+    if given.origin == "constant":
+        return given.name
+    steps = [
+        re.sub(r"\[(\d+)\]", lambda index: f" {int(index[1]) + 1}", step).replace("_", " ")
+        for step in given.name.split(".")
+    ]
+    if steps[0] == "saws":
+        steps[1:2] = [f"{steps[1]} saw"]
+    if steps[0] in ("materials", "hardware", "totes", "saws"):
+        steps = steps[1:]
+    return " of ".join(reversed(steps))
+
+
+_CLOSING = (")", ",", "²", "³", "⁴", "⁹")
+_SIGNS = {
+    "*": "×",
+    "/": "÷",
+    "-": "−",
+    "**2": "²",
+    "**3": "³",
+    "**4": "⁴",
+    "**9": "⁹",
+    "sqrt": "√",
+    "pi": "π",
+}
+
+
+def _unused(words: str, taken: Mapping[str, object]) -> str:
+    number, key = 2, words
+    while key in taken:
+        key, number = f"{words} ({number})", number + 1
+    return key
+
+
+def _base(how: How) -> How:
+    return how.how if isinstance(how, Named) else how
+
+
+def unit_of(value: Number) -> str:
+    """The unit of a number by its working: mm, kg, N …; empty for a bare number."""
+    how = how_of(value)
+    if how is None:
+        return ""
+    base = _base(how)
+    if isinstance(base, Given | Formula):
+        return base.unit
+    assert isinstance(base, Operation)
+    units = [unit_of(operand) for operand in base.operands]
+    if base.sign in "×÷":
+        return product(zip(units, (1, 1 if base.sign == "×" else -1), strict=True))
+    if base.sign in _RAISED:
+        return product([(units[0], _RAISED[base.sign])])
+    return next((unit for unit in units if unit), "")
+
+
+_RAISED = {sign: power for power, sign in POWERS.items()}
+
+
+def _spec_names(figures: Figures) -> dict[tuple[str, str], str]:
+    """What zones and bays are called in the manual, by the key path and unit of their sizes in the spec."""
+    found = {}
+    for z, zone in enumerate(figures.layout.zones):
+        found[f"zones[{z}].depth", "mm"] = f"depth of zone {zone.name}"
+        found[f"zones[{z}].depth", ""] = f"share of zone {zone.name}"
+        for b, bay in enumerate(bay for bay in figures.layout.bays if bay.zone == zone.name):
+            found[f"zones[{z}].bays[{b}].width", "mm"] = f"width of bay {bay.name}"
+            found[f"zones[{z}].bays[{b}].width", ""] = f"share of bay {bay.name}"
+            for item in range(40):
+                path = f"zones[{z}].bays[{b}].stack[{item}]"
+                for key in ("drawer", "shelf", "open"):
+                    found[f"{path}.{key}", "mm"] = (
+                        f"height of {key} in the stack of bay {bay.name}, item {item + 1}"
+                    )
+                    found[f"{path}.{key}", ""] = (
+                        f"share of {key} in the stack of bay {bay.name}, item {item + 1}"
+                    )
+    return found
+
+
+#: Sections that define come before those that use.
+_FIRST = ("layout", "fits", "drawers", "totes", "shelves", "strips", "top", "relief", "openings", "parts")
+#: What tells again what others said comes last: a number has the name under which a reader meets it first.
+_RETOLD = re.compile(
+    r"(spacers|sticks|height_rod|setups|goods|assumed|checks|assembly|casters|joint_rows)\b|parts\[\d+\]\.(operations|notches)"
+)
+
+
+def _numbers(figures: Figures) -> Iterator[tuple[str, str, Number]]:
+    """Every number of the figures with its path in figures.json and its name."""
+    names = [each.name for each in fields(figures)]
+    for name in (*_FIRST, *(each for each in names if each not in _FIRST)):
+        yield from _inside(getattr(figures, name), name, name.replace("_", " "), "")
+
+
+def _inside(value: Any, path: str, words: str, of: str) -> Iterator[tuple[str, str, Number]]:
+    if is_dataclass(value):
+        title = _TITLES.get(type(value), lambda row: "")(value)
+        around = " of ".join(text for text in (title, of) if text)
+        for each in fields(value):
+            if each.name in _NOT_PRINTED:
+                continue
+            name = "for" if each.name == "for_" else each.name
+            yield from _inside(
+                getattr(value, each.name), f"{path}.{name}", _WORDS.get(name, name.replace("_", " ")), around
+            )
+    elif isinstance(value, Mapping):
+        for key, item in value.items():
+            yield from _inside(item, f"{path}.{key}", f"{words} {key}", of)
+    elif isinstance(value, tuple):
+        for index, item in enumerate(value):
+            yield from _inside(
+                item, f"{path}[{index}]", words if is_dataclass(item) else f"{words} {index + 1}", of
+            )
+    elif isinstance(value, Fraction | float):
+        yield path, f"{words} of {of}" if of else words, value
+
+
+#: Where pieces lie, for drawings only: no reader meets these numbers.
+_NOT_PRINTED = ("pieces", "shapes", "lines")
+_WORDS = {
+    "by_group": "mass of all pieces:",
+    "post_edges": "left edge of post in zone",
+    "at": "place",
+    "kg": "mass",
+    "l": "length",
+    "w": "width",
+    "x": "place along",
+    "y": "place across",
+}
+
+#: What a row is called in a name such as "box width of drawer F1/1".
+_TITLES: Mapping[type, Callable[[Any], str]] = {
+    model.Zone: lambda row: f"zone {row.name}",
+    model.Bay: lambda row: f"bay {row.name}",
+    model.PartRow: lambda row: f"part {row.mark}",
+    model.Placed: lambda row: f"piece {row.mark}",
+    model.Notch: lambda row: f"notch {row.corner}",
+    model.Operation: lambda row: f"{row.op}, {row.face}",
+    model.JointRow: lambda row: f"joint {row.member} on {row.crossing}",
+    model.Fit: lambda row: row.where,
+    model.Opening: lambda row: f"bay {row.bay}, {row.item}",
+    model.Drawer: lambda row: f"drawer {row.bay}/{row.number}",
+    model.StripPlace: lambda row: f"packing strip in bay {row.bay}",
+    model.Tote: lambda row: f"tote {row.bay}/{row.number}",
+    model.Shelf: lambda row: f"shelf {row.bay}/{row.number}",
+    model.Stick: lambda row: f"stick “{row.name}”",
+    model.Mark: lambda row: row.label,
+    model.Spacer: lambda row: row.label,
+    model.TopGrid: lambda row: "top",
+    model.Relief: lambda row: "relief",
+    model.Diagonal: lambda row: row.name,
+    model.Square: lambda row: row.name,
+    model.Check: lambda row: f"check {row.code}, {row.where}",
+    model.BarRow: lambda row: f"bar of {row.material}",
+    model.StopSetting: lambda row: f"stop for {', '.join(row.marks)}",
+    model.Setup: lambda row: f"set-up “{row.title}”",
+    model.Setting: lambda row: row.name,
+    model.Casters: lambda row: "casters",
+    Sag: lambda row: ", ".join(
+        word for word in (row.kind, row.where, "load spread" if row.spread else "load in the middle") if word
+    ),
+    Stability: lambda row: f"{row.face} face",
+    Handling: lambda row: row.name,
+    FitRow: lambda row: f"{row.name}, {row.where}",
+    FitSize: lambda row: row.name,
+    Movement: lambda row: row.name,
+    CutterRow: lambda row: row.work,
+    TimeRow: lambda row: row.operation,
+    model.Mass: lambda row: "",
+}

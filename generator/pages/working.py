@@ -1,0 +1,71 @@
+"""Working: how each figure came about, in formulas that lead from one to the next and end at the spec."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from generator.drawings.dimensions import Ruler
+from generator.figures.model import Figures
+from generator.figures.working import Working, workings
+from generator.pages.page import Context, Page
+
+#: Headings by the section of the figures that a working's path begins with; the rest are steps between.
+_TITLES: Mapping[str, str] = {
+    "layout": "Layout",
+    "fits": "Fits",
+    "openings": "Openings",
+    "drawers": "Drawers",
+    "totes": "Totes",
+    "shelves": "Shelves",
+    "strips": "Packing strips",
+    "top": "Top",
+    "relief": "Reliefs",
+    "parts": "Parts",
+    "joint_rows": "Joints",
+    "sticks": "Story sticks and spacers",
+    "spacers": "Story sticks and spacers",
+    "height_rod": "Story sticks and spacers",
+    "cutting": "Cutting plans",
+    "cut_sections": "Cutting plans",
+    "purchases": "Cutting plans",
+    "fit_ranges": "Fits",
+    "seasons": "Through the year",
+    "sags": "Strength and stability",
+    "stability": "Strength and stability",
+    "balance": "Strength and stability",
+    "handling": "Strength and stability",
+    "work_height": "Strength and stability",
+    "shop": "At the machine",
+    "mass": "Masses and casters",
+    "casters": "Masses and casters",
+    "diagonals": "Diagonals",
+    "checks": "Checks",
+    "setups": "Set-ups",
+    "assembly": "Assembly",
+}
+STEPS = "Steps between"
+
+
+def context(figures: Figures, ruler: Ruler) -> Context:
+    """What is calculated, by section of the manual, and what is given, by where it comes from."""
+    book = workings(figures).by_key.values()
+    calculated: dict[str, list[Working]] = {}
+    given: dict[str, list[Working]] = {}
+    for line in book:
+        if line.given:
+            given.setdefault(line.given.origin, []).append(line)
+        else:
+            calculated.setdefault(_title(line.key), []).append(line)
+    order = [*dict.fromkeys(_TITLES.values()), STEPS]
+    return {
+        "sections": [(title, calculated[title]) for title in order if title in calculated],
+        "given": given,
+    }
+
+
+def _title(key: str) -> str:
+    return _TITLES.get(re.split(r"[.\[]", key, maxsplit=1)[0], STEPS)
+
+
+PAGE = Page("working", "Working", context)

@@ -1,0 +1,336 @@
+"""Numbers that remember how they came about, so that every figure can show its working.
+
+A value of the spec and a constant of the trade are `given`; what is calculated from them keeps its operands. The
+working of a figure is therefore the calculation itself, never a second account of it. All of them are ordinary
+fractions or floats to whoever calculates: equal, sorted and hashed by value.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, fields, is_dataclass, replace
+from fractions import Fraction
+from functools import wraps
+from inspect import signature
+from typing import Any, ParamSpec, TypeVar, cast
+
+Number = Fraction | float | int
+P = ParamSpec("P")
+R = TypeVar("R")
+
+
+@dataclass(frozen=True, eq=False)
+class Given:
+    """A value that is not calculated: `name` is its key path, or says in words what a constant is for.
+
+    `origin` tells where it comes from (spec, measured, record, card, default, constant), `detail` the date or the
+    card's name. `unit` is that of the number (mm, kg, N, MPa, mm^4, kg/m, kg/m^3, or nothing), `text` what the user
+    wrote in `line` (from 1) of `file`, `why` what it is or its source.
+    """
+
+    name: str
+    unit: str
+    origin: str
+    detail: str = ""
+    text: str = ""
+    file: str = ""
+    line: int = 0
+    why: str = ""
+
+
+@dataclass(frozen=True, eq=False)
+class Operation:
+    """One step of a calculation: `sign` is +, −, ×, ÷, a power, or a word such as `least of`."""
+
+    sign: str
+    operands: tuple[Number, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Formula:
+    """A calculation that is told by its formula: `text` in Python's signs, over the names of `inputs`."""
+
+    text: str
+    inputs: Mapping[str, Number]
+    unit: str
+
+
+@dataclass(frozen=True, eq=False)
+class Named:
+    """The result of a rule: what it is called, what the rule says, and the rule's source."""
+
+    name: str
+    rule: str
+    source: str
+    how: Operation | Formula
+
+
+How = Given | Operation | Formula | Named
+
+
+#: Signs of the powers that keep their base.
+POWERS = {2: "²", 3: "³", 4: "⁴"}
+
+
+class _Calculated:
+    """Signs of a number that keep their operands."""
+
+    __slots__ = ()
+
+    def __add__(self, other: Any) -> Any:
+        return _add(self, other) if isinstance(other, Number) else NotImplemented
+
+    def __radd__(self, other: Any) -> Any:
+        return _add(other, self) if isinstance(other, Number) else NotImplemented
+
+    def __sub__(self, other: Any) -> Any:
+        return _subtract(self, other) if isinstance(other, Number) else NotImplemented
+
+    def __rsub__(self, other: Any) -> Any:
+        return _subtract(other, self) if isinstance(other, Number) else NotImplemented
+
+    def __mul__(self, other: Any) -> Any:
+        return _multiply(self, other) if isinstance(other, Number) else NotImplemented
+
+    def __rmul__(self, other: Any) -> Any:
+        return _multiply(other, self) if isinstance(other, Number) else NotImplemented
+
+    def __truediv__(self, other: Any) -> Any:
+        return _divide(self, other) if isinstance(other, Number) else NotImplemented
+
+    def __rtruediv__(self, other: Any) -> Any:
+        return _divide(other, self) if isinstance(other, Number) else NotImplemented
+
+    def __pow__(self, power: Any) -> Any:
+        if power not in (2, 3, 4):
+            return NotImplemented
+        return traced(_plain(self) ** power, Operation(POWERS[power], (cast(Number, self),)))
+
+    def __neg__(self) -> Any:
+        return _multiply(-1, self)
+
+    def __pos__(self) -> Any:
+        return self
+
+    def __abs__(self) -> Any:
+        return self if self >= 0 else -self  # type: ignore[operator]
+
+
+class TracedFraction(_Calculated, Fraction):
+    """An exact number with its working in `how`."""
+
+    __slots__ = ("how",)
+    how: How
+
+
+class TracedFloat(_Calculated, float):  # type: ignore[misc]  # float's own power has overloads
+    """An inexact number with its working in `how`."""
+
+    __slots__ = ("how",)
+    how: How
+
+
+def how_of(value: object) -> How | None:
+    """The working of a number, or None for one that has none."""
+    return value.how if isinstance(value, TracedFraction | TracedFloat) else None
+
+
+def givens(value: Number) -> tuple[tuple[Given, Number], ...]:
+    """All that a number rests on: what is given, with its value, each once, in the order of the calculation.
+
+    What a sum adds and takes away again is left out: a size does not rest on the place that it is measured from.
+    """
+    found: dict[int, tuple[Given, Number]] = {}
+    waiting = [value]
+    while waiting:
+        for atom in _summands(waiting.pop()):
+            base = _base(atom)
+            if isinstance(base, Given):
+                found[id(base)] = (base, atom)
+            elif base is not None:
+                operands = base.operands if isinstance(base, Operation) else tuple(base.inputs.values())
+                waiting.extend(reversed(operands))
+    return tuple(found.values())
+
+
+def _summands(value: Number) -> list[Number]:
+    """What stands in a sum with its brackets dissolved, without what cancels; a number that is no sum is its own."""
+    together: dict[int, tuple[Fraction | int, Number]] = {}
+
+    def take(here: Number, times: Fraction | int) -> None:
+        base = _base(here)
+        if isinstance(base, Operation):
+            one, *rest = base.operands
+            if base.sign in "+−":
+                take(one, times)
+                take(rest[0], times if base.sign == "+" else -times)
+                return
+            factor, other = (one, rest[0]) if how_of(one) is None else (rest[0], one)
+            if base.sign in "×÷" and how_of(factor) is None and factor and isinstance(factor, Fraction | int):
+                if base.sign == "×":
+                    take(other, times * factor)
+                    return
+                if other is one:
+                    take(other, times / Fraction(factor))
+                    return
+        if base is not None:
+            together[id(base)] = (together.get(id(base), (0, here))[0] + times, here)
+
+    take(value, 1)
+    return [atom for times, atom in together.values() if times]
+
+
+def _base(value: Number) -> Given | Operation | Formula | None:
+    how = how_of(value)
+    return how.how if isinstance(how, Named) else how
+
+
+def traced(value: Number, how: How) -> Fraction | float:
+    """The number with this working."""
+    if isinstance(value, Fraction | int):
+        # Fraction's own constructor only looks for a common divisor that a result no longer has
+        exact = Fraction.__new__(TracedFraction, value.numerator, value.denominator)
+        exact.how = how
+        return exact
+    rough = TracedFloat(value)
+    rough.how = how
+    return rough
+
+
+def given(value: Fraction, source: Given) -> Fraction:
+    """A value from outside, with what there is to say of it."""
+    return cast(Fraction, traced(value, source))
+
+
+def constant(
+    value: Fraction | int | str, name: str, why: str = "common practice, no source", unit: str = "mm"
+) -> Fraction:
+    """A constant of the trade, by default a length in millimetres."""
+    return given(Fraction(value), Given(name, unit, "constant", why=why))
+
+
+def inexact(value: Number) -> float:
+    """The number as a float that keeps its working."""
+    how = how_of(value)
+    return cast(float, traced(float(value), how)) if how else float(value)
+
+
+def least(*values: Fraction) -> Fraction:
+    """The least of some numbers; its working names them all."""
+    return _chosen(min(values), "least of", values)
+
+
+def greatest(*values: Fraction) -> Fraction:
+    """The greatest of some numbers; its working names them all."""
+    return _chosen(max(values), "greatest of", values)
+
+
+def rounded_down(value: Fraction, step: Fraction) -> Fraction:
+    """The largest multiple of `step` that is not above the value."""
+    result = _plain(value) // _plain(step) * _plain(step)
+    return cast(Fraction, traced(result, Operation("rounded down to a multiple of", (value, step))))
+
+
+def rule(source: str) -> Callable[[Callable[P, R]], Callable[P, R]]:
+    """Mark a calculator as a rule of the trade or of a standard: its results know what it says and its source.
+
+    What it says is the first paragraph of its docstring; the results' names are those of the fields.
+    """
+
+    def mark(calculate: Callable[P, R]) -> Callable[P, R]:
+        says = _first_paragraph(calculate)
+        name = calculate.__name__.replace("_", " ")
+
+        @wraps(calculate)
+        def ruled(*args: P.args, **kwargs: P.kwargs) -> R:
+            return cast(R, _named(calculate(*args, **kwargs), name, says, source))
+
+        return ruled
+
+    return mark
+
+
+def formula(text: str, unit: str, source: str) -> Callable[[Callable[P, R]], Callable[P, R]]:
+    """Mark a calculator of one number whose working is told by a formula over the names of its arguments."""
+
+    def mark(calculate: Callable[P, R]) -> Callable[P, R]:
+        says, names = _first_paragraph(calculate), signature(calculate)
+        name = calculate.__name__.replace("_", " ")
+
+        @wraps(calculate)
+        def worked(*args: P.args, **kwargs: P.kwargs) -> R:
+            bound = names.bind(*args, **kwargs)
+            bound.apply_defaults()
+            value = cast(Number, calculate(*args, **kwargs))
+            return cast(R, traced(value, Named(name, says, source, Formula(text, bound.arguments, unit))))
+
+        return worked
+
+    return mark
+
+
+def _first_paragraph(calculate: Callable[..., object]) -> str:
+    return " ".join((calculate.__doc__ or "").split("\n\n")[0].split())
+
+
+def _named(value: Any, name: str, says: str, source: str) -> Any:
+    """The results with the rule on all that it calculated; what it only passed on stays as it was."""
+    how = how_of(value)
+    if isinstance(how, Operation | Formula):
+        return traced(value, Named(name, says, source, how))
+    if is_dataclass(value) and not isinstance(value, type):
+        inner = {
+            each.name: _named(getattr(value, each.name), each.name.replace("_", " "), says, source)
+            for each in fields(value)
+        }
+        return replace(value, **inner)
+    if type(value) is tuple:
+        return tuple(_named(item, name, says, source) for item in value)
+    return value
+
+
+def _chosen(value: Fraction, sign: str, values: tuple[Fraction, ...]) -> Fraction:
+    if all(how_of(each) is None for each in values):
+        return value
+    return cast(Fraction, traced(value, Operation(sign, values)))
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, TracedFraction):
+        # Fraction's own sums take it as it is, and answer with a plain one
+        return Fraction(value.numerator, value.denominator)
+    return float(value) if isinstance(value, TracedFloat) else value
+
+
+def _add(one: Any, other: Any) -> Any:
+    if _is_nothing(one):
+        return other
+    if _is_nothing(other):
+        return one
+    return traced(_plain(one) + _plain(other), Operation("+", (one, other)))
+
+
+def _subtract(one: Any, other: Any) -> Any:
+    if _is_nothing(other):
+        return one
+    how = how_of(one)
+    if isinstance(how, Operation) and how.sign == "+":
+        # what was added is taken away again: the other summand, with its own working, is left
+        for kept, gone in (how.operands, how.operands[::-1]):
+            if gone is other:
+                return kept
+    return traced(_plain(one) - _plain(other), Operation("−", (one, other)))
+
+
+def _multiply(one: Any, other: Any) -> Any:
+    return traced(_plain(one) * _plain(other), Operation("×", (one, other)))
+
+
+def _divide(one: Any, other: Any) -> Any:
+    # two whole numbers have an exact quotient here
+    return traced(Fraction(1) * _plain(one) / _plain(other), Operation("÷", (one, other)))
+
+
+def _is_nothing(value: Number) -> bool:
+    """A zero that nobody gave, such as the start of a sum."""
+    return value == 0 and how_of(value) is None

@@ -1,0 +1,48 @@
+"""Text with two readings: joined, split and measured as one word, taken apart at the edge."""
+
+from fractions import Fraction
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.drawings.canvas import text_width
+from generator.drawings.dimensions import Ruler
+from generator.drawings.lettering import wrapped
+from generator.readings import has_two, other_reading, own_reading, two_readings, words_of, written
+from generator.units import format_inch, format_mm
+
+WORDS = st.text(st.sampled_from("ab 12/×"), min_size=1, max_size=8)
+
+
+@given(st.lists(st.tuples(WORDS, WORDS), max_size=5))
+def test_readings_come_out_as_they_went_in(pairs: list[tuple[str, str]]) -> None:
+    text = " and ".join(two_readings(own, other) for own, other in pairs)
+    assert own_reading(text) == " and ".join(own for own, _ in pairs)
+    assert other_reading(text) == " and ".join(other for _, other in pairs)
+    assert has_two(text) == any(own != other for own, other in pairs)
+
+
+def test_a_length_is_one_word_whatever_its_reading() -> None:
+    text = f"Bar {two_readings('600', '23 5/8')} long"
+    assert [own_reading(word) for word in words_of(text)] == ["Bar", "600", "long"]
+    assert [other_reading(word) for word in words_of(text)] == ["Bar", "23 5/8", "long"]
+    assert written(text, lambda own, other: f"<{own}|{other}>") == "Bar <600|23 5/8> long"
+
+
+def test_a_ruler_with_both_units_reads_as_each_ruler_alone() -> None:
+    for units, other in (("mm", "in"), ("in", "mm")):
+        both = Ruler(units, 32, both=True)
+        for length in (Fraction(600), Fraction(127, 5), Fraction(23, 3), Fraction(0)):
+            for write in ("text", "fine", "diameter"):
+                text = getattr(both, write)(length)
+                assert own_reading(text) == getattr(Ruler(units, 32), write)(length)
+                assert other_reading(text) == getattr(Ruler(other, 32), write)(length)
+    assert other_reading(Ruler(both=True).text(Fraction(600))) == format_inch(600) == "23 5/8"
+    assert own_reading(Ruler(both=True).text(Fraction(600))) == format_mm(600) == "600"
+
+
+def test_lettering_leaves_room_for_the_wider_reading() -> None:
+    text = two_readings("600", "23 5/8")
+    assert text_width(text, 3.5) == text_width("23 5/8", 3.5) > text_width("600", 3.5)
+    lines = wrapped(f"Length {text} and {text}", text_width("Length 23 5/8", 2.5), 2.5)
+    assert [other_reading(line) for line in lines] == ["Length 23 5/8", "and 23 5/8"]

@@ -1,0 +1,88 @@
+"""What to buy: stock by the plans, hardware by whole packs with spares, prices in the spec's own currency."""
+
+from functools import cache
+
+import pytest
+
+from generator.bench.solve import solve
+from generator.figures.compute import compute
+from generator.figures.model import Bought, Figures, Purchase
+from generator.findings import Finding
+from generator.manual import compile_manual
+from generator.resources import bundled
+from generator.spec.load import read_spec
+from tests.prints.bench import figures_of
+
+CHANGES = (
+    ("inch_fraction: 1/32}", "inch_fraction: 1/32, currency: EUR}"),
+    ("access_hole: 8, entry: slide-in}", "access_hole: 8, entry: slide-in, pack: 10, price: 12.50}"),
+    ("travel: 500}", "travel: 500, price: 18}"),
+    (
+        "totes:\n  tote-145",
+        "packs:\n  slide screw: {pack: 1000, price: 9}\n  slide scrw: {pack: 3}\ntotes:\n  tote-145",
+    ),
+)
+
+
+@cache
+def priced() -> tuple[Figures, tuple[Finding, ...], str]:
+    text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
+    for old, new in CHANGES:
+        assert text.count(old) == 1
+        text = text.replace(old, new)
+    loaded = read_spec(text, "demo.yml")
+    figures, findings = compute(loaded, solve(loaded))
+    page = compile_manual(loaded, figures, "demo.yml")["docs/shopping-list.md"].decode()
+    return figures, findings, page.replace("\u00a0", " ")
+
+
+def line(figures: Figures, item: str) -> Purchase:
+    (row,) = [row for row in figures.purchases if row.item == item]
+    return row
+
+
+@pytest.mark.parametrize(
+    ("item", "buy", "cost"),
+    [
+        # 35 joints and a tenth, rounded up, as spare: 39, which is four packs of ten
+        ("end-clip", Bought(4, 12.5, pack=10), 50.0),
+        # 8 pairs, none spare, by the piece
+        ("slide", Bought(8, 18.0), 144.0),
+        # 8 pairs of 3 holes in 2 slides of 2 members: 96 and 10 spare
+        ("slide screw", Bought(1, 9.0, pack=1000), 9.0),
+        ("caster", Bought(6, None), None),
+    ],
+)
+def test_hardware_by_the_pack(item: str, buy: Bought, cost: float | None) -> None:
+    row = line(priced()[0], item)
+    assert (row.buy, row.cost) == ((buy,), cost)
+    assert row.quantity <= buy.count * (buy.pack or 1)
+
+
+def test_stock_by_the_plans() -> None:
+    figures = priced()[0]
+    assert line(figures, "bar").buy == (Bought(5, 54.0, 6000),)  # type: ignore[arg-type]
+    assert line(figures, "ply-12").buy == (Bought(3, 75.0, 2440, 1220),)  # type: ignore[arg-type]
+    assert line(figures, "ply-6").cost is None
+
+
+def test_the_total_names_its_currency_and_what_has_no_price() -> None:
+    figures, _, page = priced()
+    # 270 bars, 225 sheets, 63 poplar, 12 angle; 50 + 144 + 9 of hardware
+    assert figures.purchase_total.cost == 270 + 225 + 63 + 12 + 50 + 144 + 9
+    assert "caster" in figures.purchase_total.unpriced and "slide" not in figures.purchase_total.unpriced
+    assert "**773.00 EUR**" in page and "4 packs of 10 at 12.50 EUR" in page
+
+
+def test_without_a_currency_the_page_says_so() -> None:
+    assert figures_of("demo").spec.currency == ""
+    text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
+    loaded = read_spec(text, "demo.yml")
+    page = compile_manual(loaded, figures_of("demo"), "demo.yml")["docs/shopping-list.md"].decode()
+    assert "in its own currency" in page and "**570.00**" in page
+
+
+def test_a_pack_for_hardware_that_is_not_there_is_told_with_the_nearest_name() -> None:
+    (finding,) = [each for each in priced()[1] if each.code == "unknown-hardware"]
+    assert (finding.found, finding.nearest) == ("slide scrw", "slide screw")
+    assert finding.where and finding.where.path == "packs.slide scrw"

@@ -1,0 +1,279 @@
+"""Every figure can be opened down to the spec, and its working is what was calculated, in value and in dimension."""
+
+from __future__ import annotations
+
+import math
+import re
+from fractions import Fraction
+from functools import cache
+
+import pint
+import pytest
+
+from generator.bench.solve import solve
+from generator.cli import main
+from generator.figures.compute import compute
+from generator.figures.unit_algebra import product
+from generator.figures.working import Working, Workings, unit_of, workings
+from generator.manual import compile_manual
+from generator.pages.page import working_anchor
+from generator.resources import bundled
+from generator.spec.load import LoadedSpec, read_spec, read_spec_file
+from generator.working import POWERS, Formula, Given, Named, Operation, constant, how_of, rounded_down
+
+BENCHES = ("demo", "wall-bench", "starter")
+UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
+
+#: The signs of a printed formula in Python's words, and what these mean.
+WORDS = {"×": "*", "÷": "/", "−": "-", "²": "**2", "³": "**3", "⁴": "**4", "⁹": "**9", "√": "root", "π": "pi"}
+WORDS |= {"least of": "least", "greatest of": "greatest", "rounded down to a multiple of": "down"}
+SIGNS = {"root": math.sqrt, "pi": math.pi, "least": min, "greatest": max, "Fraction": Fraction}
+SIGNS |= {"down": lambda value, step: value // step * step}
+
+
+@cache
+def loaded(name: str) -> LoadedSpec:
+    return read_spec_file(bundled("specs") / f"{name}.yml")
+
+
+@cache
+def book(name: str) -> Workings:
+    spec = loaded(name)
+    figures, _ = compute(spec, solve(spec))
+    return workings(figures)
+
+
+def drawer_box() -> tuple[Working, ...]:
+    return book("demo").tree(book("demo").paths["drawers[0].box_width"])
+
+
+def text(line: Working) -> str:
+    return " ".join(term.text or str(term.value) for term in line.terms)
+
+
+def test_the_width_of_a_drawer_box_leads_back_to_lines_of_the_spec() -> None:
+    tree = {line.name: line for line in drawer_box()}
+    assert text(tree["box width of drawer F1/1"]) == (
+        "width of bay F1 − 2 × proud of drawers − 2 × side space of slide"
+    )
+    source = loaded("demo").text.splitlines()
+    lines = {}
+    for line in tree.values():
+        if line.given and line.given.line:
+            lines[line.key] = line.given.line
+            assert line.given.text in source[line.given.line - 1]
+    assert len(lines) >= 6
+    assert {"bench.length", "drawers.proud", "hardware.slide.side_space", "materials.bar.section"} <= set(
+        lines
+    )
+
+
+def test_a_rule_and_its_source_stand_beside_what_follows_from_it() -> None:
+    box = drawer_box()[0]
+    assert box.rule and "`" not in box.rule
+    assert box.source == "common practice, no source"
+
+
+@pytest.mark.parametrize("name", BENCHES)
+def test_all_lengths_of_parts_drawers_and_marks_have_a_working(name: str) -> None:
+    spec = loaded(name)
+    figures, _ = compute(spec, solve(spec))
+    found = workings(figures)
+    for index, part in enumerate(figures.parts):
+        for size in ("length", "width", "thickness", "mass"):
+            assert found.tree(found.paths[f"parts[{index}].{size}"]), part.mark
+    for stick in figures.sticks:
+        for mark in stick.marks:
+            assert mark.at == 0 or found.key_of(mark.at), (stick.name, mark.label)
+
+
+@pytest.mark.parametrize("name", BENCHES)
+def test_every_working_ends_at_something_given(name: str) -> None:
+    for line in book(name).by_key.values():
+        assert line.terms or line.given, line.key
+        for need in line.needs:
+            assert need in book(name).by_key, line.key
+
+
+@pytest.mark.parametrize("name", BENCHES)
+def test_a_working_printed_with_its_numbers_gives_the_figure(name: str) -> None:
+    """The terms as a page prints them, evaluated by Python: neither names nor brackets went astray."""
+    for line in book(name).by_key.values():
+        if line.terms:
+            code = " ".join(
+                f"({_literal(term.value)})" if term.value is not None else WORDS.get(term.text, term.text)
+                for term in line.terms
+            )
+            assert float(eval(code, dict(SIGNS))) == pytest.approx(float(line.value), rel=1e-12), line.key
+
+
+def _literal(value: Fraction | float | int) -> str:
+    return repr(value) if isinstance(value, float) else f"Fraction({value.numerator}, {value.denominator})"
+
+
+@pytest.mark.parametrize("name", BENCHES)
+def test_no_formula_mixes_dimensions(name: str) -> None:
+    """pint recalculates every figure with its units: a length plus a mass, or plus a bare number, would raise."""
+    known: dict[int, pint.Quantity[float]] = {}
+    for line in book(name).by_key.values():
+        quantity = _with_units(line.value, known)
+        assert quantity.check(UNITS(_for_pint(line.unit) or "dimensionless").dimensionality), line.key
+
+
+def _for_pint(unit: str) -> str:
+    return unit.replace("·", "*")
+
+
+def _with_units(
+    value: Fraction | float | int, known: dict[int, pint.Quantity[float]]
+) -> pint.Quantity[float]:
+    how = how_of(value)
+    if how is None:
+        return UNITS.Quantity(float(value), "dimensionless")
+    base = how.how if isinstance(how, Named) else how
+    if id(base) not in known:
+        if isinstance(base, Given):
+            known[id(base)] = UNITS.Quantity(float(value), _for_pint(base.unit) or "dimensionless")
+        elif isinstance(base, Formula):
+            inputs = {name: _with_units(each, known) for name, each in base.inputs.items()}
+            found = eval(base.text, {**inputs, "sqrt": lambda quantity: quantity**0.5, "pi": math.pi})
+            wanted = UNITS(_for_pint(base.unit) or "dimensionless").dimensionality
+            assert found.dimensionality == wanted, base.text
+            known[id(base)] = UNITS.Quantity(float(value), _for_pint(base.unit) or "dimensionless")
+        else:
+            known[id(base)] = _of_operation(base, [_with_units(each, known) for each in base.operands])
+    return known[id(base)]
+
+
+def _of_operation(how: Operation, operands: list[pint.Quantity[float]]) -> pint.Quantity[float]:
+    if how.sign in POWERS.values():
+        return operands[0] ** next(power for power, sign in POWERS.items() if sign == how.sign)
+    if how.sign not in "+−×÷":
+        operands = [each for each in operands if each.magnitude]  # nothing is nothing in every unit
+        for each in operands:
+            each.to(operands[0].units)
+        return operands[0]
+    one, *rest = operands
+    if how.sign == "+":
+        return one + rest[0]
+    if how.sign == "−":
+        return one - rest[0]
+    if how.sign == "×":
+        return one * rest[0]
+    assert how.sign == "÷"
+    return one / rest[0]
+
+
+def test_a_formula_of_mixed_dimensions_is_found_out() -> None:
+    length, mass = constant(5, "a length"), constant(2, "a mass", unit="kg")
+    with pytest.raises(pint.DimensionalityError):
+        _with_units(length + mass, {})
+    with pytest.raises(pint.DimensionalityError):
+        _with_units(length + 2, {})
+    assert _with_units(length * 2 + length, {}).check("[length]")
+
+
+@pytest.mark.parametrize(
+    ("factors", "unit"),
+    [
+        ([("N", 1), ("mm^3", 1), ("MPa", -1), ("mm^4", -1)], "mm"),
+        ([("kg/m^3", 1), ("mm", 0)], "kg/m^3"),
+        ([("mm", 1), ("mm", -1)], ""),
+        ([("N*mm", 1), ("mm", -2)], "N/mm"),
+        ([("", 1), ("K", -1)], "1/K"),
+    ],
+)
+def test_units_of_products(factors: list[tuple[str, int]], unit: str) -> None:
+    assert product(factors) == unit
+
+
+def test_powers_keep_their_base() -> None:
+    side = constant(3, "a side")
+    assert side**2 == 9 and unit_of(side**2) == "mm^2" and unit_of(side**3 / side) == "mm^2"
+
+
+def test_what_is_added_and_taken_away_again_leaves_no_trace() -> None:
+    left, width = constant(40, "left"), constant(500, "width")
+    assert (left + width) - left is width
+    assert (left + width) - width is left
+
+
+def test_traced_numbers_are_ordinary_numbers() -> None:
+    length = constant("7/2", "a length")
+    assert length == Fraction(7, 2) and hash(length) == hash(Fraction(7, 2))
+    assert sorted([length, Fraction(3)]) == [3, length]
+    assert length + 1 == Fraction(9, 2) and 1 - length == Fraction(-5, 2)
+    assert length / 2 == Fraction(7, 4) and float(length) == 3.5 and str(length) == "7/2"
+    assert rounded_down(length, Fraction(2)) == 2
+    with pytest.raises(ZeroDivisionError):
+        length / 0
+
+
+@pytest.mark.parametrize(
+    ("path", "origin", "detail"),
+    [
+        ("materials.bar.section", "measured", "2026-10-28"),
+        ("materials.ply-18.thickness", "card", "plywood 18"),
+        ("drawers.groove_up", "default", ""),
+        ("bench.length", "spec", ""),
+    ],
+)
+def test_what_is_given_says_where_it_comes_from(path: str, origin: str, detail: str) -> None:
+    given = book("demo").by_key[path].given
+    assert given and (given.origin, given.detail) == (origin, detail)
+    assert (given.line == 0) == (origin in ("card", "default"))
+
+
+def test_origins_change_no_value() -> None:
+    """A spec that is read twice is equal, and so is what it leads to."""
+    one, other = (read_spec(loaded("demo").text, "demo.yml") for _ in range(2))
+    assert one.spec == other.spec
+    assert solve(one).parts == solve(other).parts
+
+
+def test_places_of_workings_are_named_apart() -> None:
+    for name in BENCHES:
+        anchors = [working_anchor(key) for key in book(name).by_key]
+        assert len(set(anchors)) == len(anchors), name
+
+
+def test_figures_print_their_working_on_the_terminal(capsys: pytest.CaptureFixture[str]) -> None:
+    spec = str(bundled("specs") / "demo.yml")
+    assert main(["figures", spec, "--working", "drawers.0.box_width"]) == 0
+    printed = capsys.readouterr().out
+    assert (
+        "= width of bay F1 − 2 × proud of drawers − 2 × side space of slide\n    = 500 − 2 × 1 − 2 × 13\n"
+        in printed
+    )
+    assert "demo.yml:73: drawers.proud: 1." in printed
+
+
+def test_a_part_of_a_path_prints_all_below_it(capsys: pytest.CaptureFixture[str]) -> None:
+    spec = str(bundled("specs") / "wall-bench.yml")
+    assert main(["figures", spec, "--working", "fits[0]"]) == 0
+    printed = capsys.readouterr().out
+    assert "rabbet depth" in printed and "offset" in printed
+
+
+def test_an_unknown_figure_names_the_nearest(capsys: pytest.CaptureFixture[str]) -> None:
+    spec = str(bundled("specs") / "demo.yml")
+    assert main(["figures", spec, "--working", "drawers[0].boxwidth"]) == 2
+    assert "did you mean 'drawers[0].box_width'?" in capsys.readouterr().err
+
+
+def test_every_figure_of_a_page_leads_to_a_place_on_the_page_of_workings() -> None:
+    spec = loaded("demo")
+    figures, _ = compute(spec, solve(spec))
+    files = compile_manual(spec, figures, "demo.yml")
+    working = files["docs/working.md"].decode()
+    places = set(re.findall(r'(?:\{: #|id=")(w-[a-z0-9-]+)', working))
+    led = {
+        file: re.findall(r"\(working\.md#(w-[a-z0-9-]+)\)", text.decode())
+        for file, text in files.items()
+        if file.endswith(".md")
+    }
+    for file, anchors in led.items():
+        assert set(anchors) <= places, file
+    for page in ("cut-list", "openings-and-drawers", "fits", "story-sticks", "part-sheets", "checks"):
+        assert len(led[f"docs/{page}.md"]) > 20, page
+    assert set(re.findall(r"\]\(#(w-[a-z0-9-]+)\)", working)) <= places
