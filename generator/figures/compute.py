@@ -93,7 +93,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         work_height=strength.work_height,
         fit_ranges=fit_ranges(spec, bench),
         seasons=seasons(spec, bench),
-        shop=shop(spec, bench, plans),
+        shop=shop(spec, bench, total(shopping).cost),
     )
     told = (*findings(loaded, judged), *record_findings(loaded, built), *unknown_packs(loaded, fasteners))
     return figures, (*bench.findings, *told)
