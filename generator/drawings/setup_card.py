@@ -96,7 +96,7 @@ def setting_table(card: Setup, ruler: Ruler) -> Table:
 def value(setting: Setting, ruler: Ruler) -> str:
     """The lengths of a setting, and its text."""
     write = ruler.fine if setting.fine else ruler.text
-    return " ".join(part for part in (", ".join(write(v) for v in setting.values), setting.text) if part)
+    return "; ".join(part for part in (", ".join(write(v) for v in setting.values), setting.text) if part)
 
 
 def steps_height(card: Setup, ruler: Ruler, width: float) -> float:
