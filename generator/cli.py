@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from generator.findings import Finding, Severity, SpecError
+from generator.verbs import VERBS
 
 if TYPE_CHECKING:
     from generator.figures.working import Workings
@@ -23,27 +24,32 @@ LEAST_BAR, GREATEST_BAR = 98, 102
 _SPEC = click.argument("spec", type=click.Path(path_type=Path))
 
 
-def _bar(context: click.Context, option: click.Parameter, value: str | None) -> Fraction | None:
-    """A measured check bar in mm, as an exact number."""
+def _bar(
+    context: click.Context, option: click.Parameter, value: str | None
+) -> tuple[Fraction, Fraction] | None:
+    """Measured check bars in mm as exact numbers: along the paper's long side, along its short side."""
     if value is None:
         return None
     try:
-        bar = Fraction(value)
+        bars = [Fraction(each) for each in value.replace("×", "x").split("x")]
     except (ValueError, ZeroDivisionError):
-        raise click.BadParameter(f"{value} is not a number of millimetres") from None
-    if not LEAST_BAR <= bar <= GREATEST_BAR:
+        raise click.BadParameter(f"{value} is not a number of millimetres, nor two as in 99.7x99.9") from None
+    if len(bars) > 2:
+        raise click.BadParameter(f"{value} names {len(bars)} bars: one, or two as in 99.7x99.9")
+    if not all(LEAST_BAR <= bar <= GREATEST_BAR for bar in bars):
         raise click.BadParameter(
             f"{value} is not within {LEAST_BAR} to {GREATEST_BAR} mm: print at 100 % without fitting to the page, "
             "then measure the bar of 100 mm again"
         )
-    return bar
+    return bars[0], bars[-1]
 
 
 _BAR = click.option(
     "--bar",
     callback=_bar,
     metavar="MM",
-    help="What the printed check bar of 100 mm measures on your paper; full-scale sheets are drawn to make up for it.",
+    help="What the printed check bar of 100 mm measures on your paper; full-scale sheets are drawn to make up for it. "
+    "Where the two differ: the bar along the paper's long side x the one along its short side, as 99.7x99.9.",
 )
 _FONT = click.option(
     "--font",
@@ -100,8 +106,22 @@ def check(spec: Path) -> int:
 )
 @_BAR
 @_FONT
-def build(spec: Path, out: Path | None, bar: Fraction | None, font: Path | None) -> int:
+@click.option(
+    "--against",
+    type=click.Path(path_type=Path),
+    help="Earlier spec; what differs from it gets a bar beside it and stands under Revisions.",
+)
+@click.option("--rev", metavar="REVISION", help="The same with SPEC as it was at this revision of git.")
+def build(
+    spec: Path,
+    out: Path | None,
+    bar: tuple[Fraction, Fraction] | None,
+    font: Path | None,
+    against: Path | None,
+    rev: str | None,
+) -> int:
     """Build the manual of SPEC: OUT/pages is Markdown to keep, OUT/site opens in a browser."""
+    from generator.earlier import EarlierError, earlier_spec
     from generator.manual import compile_loaded
     from generator.output import write_changed
     from generator.prints.print import PrintOptions
@@ -111,7 +131,13 @@ def build(spec: Path, out: Path | None, bar: Fraction | None, font: Path | None)
     folder = out or default_folder(spec)
     click.echo(f"Reading {spec}")
     loaded = read_spec_file(spec)
-    files, findings = compile_loaded(loaded, spec.name, PrintOptions(bar, font))
+    if against is not None and rev is not None:
+        return _fail("name --against or --rev, not both")
+    try:
+        earlier = earlier_spec(spec, rev) if rev else read_spec_file(against) if against else None
+    except EarlierError as error:
+        return _fail(str(error))
+    files, findings = compile_loaded(loaded, spec.name, PrintOptions(bar, font), earlier)
     _report(findings)
     try:
         written, kept = write_changed(files, folder / "pages")
@@ -170,41 +196,46 @@ def print_(spec: Path, paper: str, browser: str | None, out: Path | None, font: 
 @commands.command()
 @_SPEC
 @click.option("--host", default="127.0.0.1", show_default=True, help="Address to listen on.")
+@click.option("--lan", is_flag=True, help="Let other devices on this network read along, such as a tablet.")
 @click.option("--port", default=8000, show_default=True, type=click.IntRange(0, 65535))
-@click.option(
-    "--out", type=click.Path(path_type=Path), help="Folder for pages/ and site/; by default build/SPEC."
-)
 @_BAR
 @_FONT
-def serve(spec: Path, host: str, port: int, out: Path | None, bar: Fraction | None, font: Path | None) -> int:
-    """Show the manual of SPEC in the browser and follow every change of the spec."""
-    from generator.manual import compile_spec_file
-    from generator.output import write_changed
+def serve(
+    spec: Path, host: str, lan: bool, port: int, bar: tuple[Fraction, Fraction] | None, font: Path | None
+) -> int:
+    """Show the manual of SPEC in the browser and follow every change of the spec; nothing is written."""
+    from generator.bench.solve import solve
+    from generator.figures.compute import compute
+    from generator.live import ANYWHERE, network_address, serve_live
+    from generator.manual import Manual
     from generator.prints.print import PrintOptions
-    from generator.site import SiteError, serve_site
+    from generator.site import SiteError
+    from generator.spec.load import read_spec_file
+    from generator.spec.record import record_path
 
-    folder = (out or default_folder(spec)) / "pages"
+    def compile_spec() -> Manual:
+        loaded = read_spec_file(spec)
+        values, _ = compute(loaded, solve(loaded))
+        return Manual(loaded, values, spec.name, PrintOptions(bar, font))
 
-    def rebuild() -> None:
-        try:
-            write_changed(compile_spec_file(spec, PrintOptions(bar, font)), folder)
-        except SpecError as error:
-            raise SiteError(str(error)) from None
+    def ready(url: str) -> None:
+        click.echo(f"Serving {url} until Ctrl+C")
+        if lan or host == ANYWHERE:
+            address = network_address()
+            place = f"http://{address}:{url.rsplit(':', 1)[1]}" if address else "no network was found"
+            click.echo(f"On this network: {place} (whoever is on it can read the manual)")
 
     try:
-        serve_site(
-            folder,
-            host,
+        serve_live(
+            compile_spec,
+            [spec, record_path(spec)],
+            ANYWHERE if lan else host,
             port,
-            rebuild=rebuild,
-            watch=[spec],
-            on_ready=lambda url: click.echo(f"Serving {url} until Ctrl+C"),
-            on_error=lambda message: click.echo(message, err=True),
+            on_ready=ready,
+            on_fault=lambda message: click.echo(message, err=True),
         )
     except SiteError as error:
         return _fail(str(error))
-    except OSError as error:
-        return _fail(f"cannot serve on {host}:{port}: {error.strerror}")
     return GOOD
 
 
@@ -299,6 +330,10 @@ def schema() -> int:
     return GOOD
 
 
+for verb in VERBS:
+    commands.add_command(verb)
+
+
 def _tell(name: str, spent: int) -> None:
     """Write progress over the line before."""
     click.echo(f"\rPlanning {name}: {spent} % of the budget spent".replace("  ", " "), err=True, nl=False)
@@ -311,7 +346,7 @@ def default_folder(spec: Path) -> Path:
 
 def _report(findings: Sequence[Finding]) -> None:
     for finding in findings:
-        click.echo(str(finding), err=True)
+        click.echo(finding.told(), err=True)
 
 
 def _fail(message: str) -> int:

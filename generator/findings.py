@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import IntEnum
+
+from generator.reasons import reason
 
 
 class Severity(IntEnum):
@@ -18,12 +20,16 @@ class Severity(IntEnum):
 
 @dataclass(frozen=True)
 class Where:
-    """A place in a spec. `line` and `column` count from 1; `path` is the key path (`zones[0].bays[2].width`)."""
+    """A place in a spec. `line` and `column` count from 1; `path` is the key path (`zones[0].bays[2].width`).
+
+    `quote` is the line as it is written, with a mark below the place.
+    """
 
     file: str
     line: int
     column: int
     path: str = ""
+    quote: str = field(default="", compare=False, repr=False)
 
     def __str__(self) -> str:
         return f"{self.file}:{self.line}:{self.column}"
@@ -54,6 +60,17 @@ class Finding:
         if self.advice:
             text += f" {self.advice}" if text.endswith((".", "?")) else f". {self.advice}"
         return f"{text} [{self.code}]"
+
+    def told(self) -> str:
+        """The finding as a colleague would tell it: with the line of the spec, a mark, and why it matters."""
+        told = str(self)
+        if self.where and self.where.quote:
+            line, _, mark = self.where.quote.partition("\n")
+            number = str(self.where.line)
+            told += f"\n    {number} | {line}\n    {' ' * len(number)} | {mark}"
+        if why := reason(self.code):
+            told += f"\n    Why it matters: {why}"
+        return told
 
 
 class SpecError(Exception):

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import cached_property, partial
 from pathlib import Path
 from typing import Any
 
@@ -15,18 +16,22 @@ from generator.drawings.canvas import Drawing
 from generator.drawings.cut_paths import CutPaths, cut_paths
 from generator.drawings.lettering import PAGE_WIDTH
 from generator.drawings.paper import PAPERS
+from generator.figures.cautions import CAUTIONS
+from generator.figures.compare import NEEDS, alike, compare
+from generator.figures.comparison import Comparison, PartChange
 from generator.figures.compute import compute
 from generator.figures.model import Figures
+from generator.figures.record import photo_files
 from generator.findings import Finding
 from generator.pages import PAGES
-from generator.pages.cautions import CAUTIONS
 from generator.pages.formulas import FormulaPrinter
-from generator.pages.page import page_ruler, ruler_for
+from generator.pages.page import Context, Page, page_ruler, ruler_for
 from generator.pages.printing import Printer, finished, literal
 from generator.prints import PRINTS, sticks
 from generator.prints.print import Print, PrintOptions, stamp_of
 from generator.resources import bundled
 from generator.spec.load import LoadedSpec, read_spec_file
+from generator.spec.record import record_path
 from generator.writers.cut_list_csv import cut_list_csv
 from generator.writers.dxf import to_dxf
 from generator.writers.figures_json import figures_json
@@ -44,16 +49,21 @@ PURPOSES: Mapping[str, str] = {
     "sheet-plan": "what is cut from which sheet, cut by cut",
     "bar-plan": "what is cut from which bar, proved, with stop settings",
     "set-up-cards": "each setting of a machine, with its test piece, to sign before you cut",
+    "at-the-machine": "speeds, passes, drills, torque, time and money",
     "part-sheets": "a drawing and a hole table for every part",
-    "fits": "tongues, rabbets, notches and the relief's template",
+    "part-index": "every piece by its mark: where it goes, and in which step",
+    "fits": "tongues, rabbets, notches, the relief's template; how far each fit may be off",
     "openings-and-drawers": "what fills each bay, at which height",
     "story-sticks": "marks to set out from",
     "assembly": "the order, step by step, with hold points",
     "hardware": "fasteners, joint by joint",
+    "strength": "how many drawers may be open, what sags, what is heavy, which door it passes",
     "checks": "what fits, what does not, masses, diagonals",
     "assumed-values": "what the spec did not say",
     "working": "how each figure came about: formula, inputs, rule, source",
     "checklist": "steps to tick",
+    "build-record": "what was measured and cut, what fits, what to cut again, how far the build is",
+    "revisions": "which issue this is, what changed since an earlier one, which sheets are superseded",
     "replicate": "how to build this bench from other goods",
     "downloads": "the spec, the figures, the drawings",
 }
@@ -72,50 +82,175 @@ def compile_spec_file(path: Path, options: PrintOptions = AS_DRAWN) -> Mapping[s
 
 
 def compile_loaded(
-    loaded: LoadedSpec, spec_name: str, options: PrintOptions = AS_DRAWN
+    loaded: LoadedSpec,
+    spec_name: str,
+    options: PrintOptions = AS_DRAWN,
+    against: LoadedSpec | None = None,
 ) -> tuple[Mapping[str, bytes], tuple[Finding, ...]]:
-    """The manual of a spec that was read, and the findings about it."""
+    """The manual of a spec that was read, and the findings about it.
+
+    What differs from an earlier version, `against`, gets a bar beside it.
+    """
     figures, findings = compute(loaded, solve(loaded))
-    return compile_manual(loaded, figures, spec_name, options), findings
+    changes = compare(compute(against, solve(against))[0], figures) if against else None
+    return compile_manual(loaded, figures, spec_name, options, changes), findings
 
 
 def compile_manual(
-    loaded: LoadedSpec, figures: Figures, spec_name: str, options: PrintOptions = AS_DRAWN
+    loaded: LoadedSpec,
+    figures: Figures,
+    spec_name: str,
+    options: PrintOptions = AS_DRAWN,
+    changes: Comparison | None = None,
 ) -> Mapping[str, bytes]:
     """Relative path -> bytes. The same spec gives the same bytes."""
-    paper, pieces = paper_files(figures, options), sticks.pieces(figures, ruler_for(figures))
-    contexts = {page.slug: page.context(figures, page_ruler(figures)) for page in PAGES}
-    drawings = {drawing.id: drawing for context in contexts.values() for drawing in drawings_in(context)}
-    environment = _environment(figures, spec_name, drawings)
-    environment.globals |= {
-        "print_rows": _print_rows(paper),
-        "cut_files": [(paths.words[0], file) for file, paths in _cut_files(figures).items()],
-        "stick_files": [(piece.title, _piece_file(piece)) for piece in pieces],
-    }
-    texts: dict[str, str] = {
-        "mkdocs.yml": environment.get_template("mkdocs.yml.jinja").render(
-            site_name=figures.spec.title,
-            manual_id=manual_id(figures),
-            unit=figures.spec.units,
-            nav=[(page.title, page.file) for page in PAGES],
-        ),
-        "docs/assets/drawings.css": drawing_css(),
-        "docs/assets/paper.css": paper_css(stamp_of(figures)),
-        f"docs/downloads/{spec_name}": loaded.text,
-        "docs/downloads/figures.json": figures_json(figures),
-        "docs/downloads/cut-list.csv": cut_list_csv(figures),
-    }
-    texts |= {f"docs/downloads/{name}": text for name, text in plans_csv(figures).items()}
-    for page in PAGES:
-        text = environment.get_template(page.template).render(contexts[page.slug])
-        texts[f"docs/{page.file}"] = _tidy(finished(text))
-    for drawing in drawings.values():
-        texts[f"docs/{drawing_file(drawing)}"] = to_svg(drawing, inline=False)
-    for file, paths in _cut_files(figures).items():
-        texts[f"docs/{file}"] = to_dxf(paths)
-    for piece in pieces:
-        texts[f"docs/{_piece_file(piece)}"] = to_svg(piece, inline=False)
-    return {path: text.encode() for path, text in texts.items()} | paper | dict(_assets())
+    return Manual(loaded, figures, spec_name, options, changes).files()
+
+
+class Manual:
+    """The manual of one spec. Nothing is made before it is asked for, so a page alone is quick."""
+
+    def __init__(
+        self,
+        loaded: LoadedSpec,
+        figures: Figures,
+        spec_name: str,
+        options: PrintOptions = AS_DRAWN,
+        changes: Comparison | None = None,
+    ) -> None:
+        self.loaded, self.figures, self.spec_name, self.options = loaded, figures, spec_name, options
+        self.changes = changes
+        self._contexts: dict[str, Context] = {}
+
+    @property
+    def facts(self) -> dict[str, str]:
+        """What the site must know of the manual: its name, the key of what it keeps on a device, its unit."""
+        spec = self.figures.spec
+        return {"site_name": spec.title, "manual_id": manual_id(self.figures), "unit": spec.units}
+
+    def page(self, page: Page) -> str:
+        """One page as Markdown."""
+        text = self._environment.get_template(page.template).render(self._context(page))
+        return _tidy(finished(text))
+
+    def files(self) -> Mapping[str, bytes]:
+        """Relative path -> bytes of every file."""
+        texts = {path: write() for path, write in self._texts().items()}
+        texts |= {f"docs/downloads/{name}": text for name, text in plans_csv(self.figures).items()}
+        for drawing in self._drawings.values():
+            texts[f"docs/{drawing_file(drawing)}"] = to_svg(drawing, inline=False)
+        for file, paths in _cut_files(self.figures).items():
+            texts[f"docs/{file}"] = to_dxf(paths)
+        for piece in self._pieces:
+            texts[f"docs/{_piece_file(piece)}"] = to_svg(piece, inline=False)
+        photos = {
+            f"docs/{file}": self.loaded.record.photos[name].data
+            for name, file in photo_files(self.loaded).items()
+        }
+        return {path: text.encode() for path, text in texts.items()} | self._paper | photos | dict(_assets())
+
+    def file(self, path: str) -> bytes | None:
+        """One file; None when the manual has none of this path."""
+        write = self._texts().get(path)
+        return write().encode() if write else self.files().get(path)
+
+    def _texts(self) -> dict[str, Callable[[], str]]:
+        """Files whose names are the same for every bench, and how each is written."""
+        return {
+            "mkdocs.yml": lambda: _configuration(self.facts),
+            "docs/assets/paper.css": lambda: paper_css(stamp_of(self.figures)),
+            f"docs/downloads/{self.spec_name}": lambda: self.loaded.text,
+            "docs/downloads/figures.json": lambda: figures_json(self.figures),
+            "docs/downloads/cut-list.csv": lambda: cut_list_csv(self.figures),
+            **{f"docs/{page.file}": partial(self.page, page) for page in PAGES},
+            **self._record_text(),
+        }
+
+    def _record_text(self) -> dict[str, Callable[[], str]]:
+        if not self.loaded.record.text:
+            return {}
+        return {f"docs/downloads/{record_name(self.spec_name)}": lambda: self.loaded.record.text}
+
+    def _context(self, page: Page) -> Context:
+        if page.slug not in self._contexts:
+            self._contexts[page.slug] = page.context(self.figures, page_ruler(self.figures))
+        return self._contexts[page.slug]
+
+    @cached_property
+    def _drawings(self) -> Mapping[str, Drawing]:
+        contexts = [self._context(page) for page in PAGES]
+        return {drawing.id: drawing for context in contexts for drawing in drawings_in(context)}
+
+    @cached_property
+    def _pieces(self) -> Sequence[Drawing]:
+        return sticks.pieces(self.figures, ruler_for(self.figures))
+
+    @cached_property
+    def _paper(self) -> dict[str, bytes]:
+        return paper_files(self.figures, self.options)
+
+    @cached_property
+    def _environment(self) -> Environment:
+        environment = Environment(
+            loader=FileSystemLoader(bundled("site_templates")),
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+            keep_trailing_newline=True,
+            autoescape=True,
+            finalize=literal,
+        )
+        printer = Printer(self.figures, page_ruler(self.figures), self.changes)
+        environment.filters |= printer.filters() | {
+            "figure": _figure,
+            "stock_lines": lambda offcuts: _to_paste(
+                stock_lines(offcuts, self.figures.spec.units, self.figures.spec.inch_fraction)
+            ),
+        }
+        environment.filters |= FormulaPrinter(page_ruler(self.figures)).filters()
+        environment.globals |= {
+            "figures": self.figures,
+            "goods": self.figures.goods,
+            "unit": printer.unit,
+            "unit_word": printer.unit_word,
+            "unit_note": printer.unit_note,
+            "other_unit": printer.other_unit,
+            "pages": PAGES,
+            "purposes": PURPOSES,
+            "cautions": CAUTIONS,
+            "spec_name": self.spec_name,
+            "changes": self.changes,
+            "changed_parts": _by_need(self.changes),
+            "known": [past.checksum for past in self.figures.spec.history],
+            "record_file": record_name(self.spec_name) if self.loaded.record.text else "",
+            # asked for by the page of downloads alone
+            "print_rows": lambda: _print_rows(self._paper),
+            "cut_files": lambda: [(cut.words[0], file) for file, cut in _cut_files(self.figures).items()],
+            "stick_files": lambda: [(piece.title, _piece_file(piece)) for piece in self._pieces],
+            "drawing_files": lambda: [(each.title, drawing_file(each)) for each in self._drawings.values()],
+        }
+        return environment
+
+
+def record_name(spec_name: str) -> str:
+    """Name of the record's file beside a spec."""
+    return record_path(Path(spec_name)).name
+
+
+def frame_files() -> Mapping[str, bytes]:
+    """The project of a manual whose pages are empty, for a site that gets each page when it is asked for."""
+    texts = {f"docs/{page.file}": f"# {page.title}\n" for page in PAGES}
+    texts["mkdocs.yml"] = _configuration({"site_name": "bench", "manual_id": "bench", "unit": "mm"})
+    texts["docs/assets/paper.css"] = ""
+    return {path: text.encode() for path, text in texts.items()} | dict(_assets())
+
+
+def _configuration(facts: Mapping[str, str]) -> str:
+    environment = Environment(
+        loader=FileSystemLoader(bundled("site_templates")), undefined=StrictUndefined, trim_blocks=True
+    )
+    nav = [(page.title, page.file) for page in PAGES]
+    return environment.get_template("mkdocs.yml.jinja").render(facts, nav=nav)
 
 
 def paper_files(figures: Figures, options: PrintOptions = AS_DRAWN) -> dict[str, bytes]:
@@ -128,6 +263,13 @@ def paper_files(figures: Figures, options: PrintOptions = AS_DRAWN) -> dict[str,
             if sheets := each.sheets(figures, ruler, paper, stamp):
                 documents[f"docs/downloads/{each.file(paper)}"] = (sheets, about)
     return to_pdfs(documents, options.font)
+
+
+def _by_need(changes: Comparison | None) -> list[tuple[str, Sequence[tuple[Sequence[str], PartChange]]]]:
+    """Changed pieces by what one that is cut needs, the worst first; alike ones together."""
+    parts = changes.parts if changes else ()
+    groups = [(need, alike(each for each in parts if each.how == need)) for need in reversed(NEEDS)]
+    return [(need, rows) for need, rows in groups if rows]
 
 
 def _print_rows(paper: Mapping[str, bytes]) -> list[tuple[Print, list[tuple[str, str]]]]:
@@ -175,40 +317,6 @@ def drawings_in(value: Any) -> Iterable[Drawing]:
             yield from drawings_in(item)
 
 
-def _environment(figures: Figures, spec_name: str, drawings: Mapping[str, Drawing]) -> Environment:
-    environment = Environment(
-        loader=FileSystemLoader(bundled("site_templates")),
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        keep_trailing_newline=True,
-        autoescape=True,
-        finalize=literal,
-    )
-    printer = Printer(figures, page_ruler(figures))
-    environment.filters |= printer.filters() | {
-        "figure": _figure,
-        "stock_lines": lambda offcuts: _to_paste(
-            stock_lines(offcuts, figures.spec.units, figures.spec.inch_fraction)
-        ),
-    }
-    environment.filters |= FormulaPrinter(page_ruler(figures)).filters()
-    environment.globals |= {
-        "figures": figures,
-        "goods": figures.goods,
-        "unit": printer.unit,
-        "unit_word": printer.unit_word,
-        "unit_note": printer.unit_note,
-        "other_unit": printer.other_unit,
-        "pages": PAGES,
-        "purposes": PURPOSES,
-        "cautions": CAUTIONS,
-        "spec_name": spec_name,
-        "drawing_files": [(drawing.title, drawing_file(drawing)) for drawing in drawings.values()],
-    }
-    return environment
-
-
 def _figure(drawing: Drawing, caption: str = "", wide: bool = False) -> Markup:
     """A drawing in the page, on one line so that Markdown leaves it alone, linked to its own file for a closer look."""
     style = "bm-drawing bm-wide" if wide else "bm-drawing"
@@ -232,6 +340,7 @@ def _tidy(text: str) -> str:
 
 def _assets() -> Iterable[tuple[str, bytes]]:
     templates = bundled("site_templates")
+    yield "docs/assets/drawings.css", drawing_css().encode()
     for path in sorted((templates / "assets").iterdir()):
         yield f"docs/assets/{path.name}", path.read_bytes()
     for path in sorted((templates / "overrides").iterdir()):

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import logging
 import shutil
-import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from mkdocs.commands.build import build
+from mkdocs.commands.build import build, get_context
 from mkdocs.config import load_config
 from mkdocs.exceptions import MkDocsException
-from mkdocs.livereload import LiveReloadServer
+from mkdocs.structure.files import get_files, set_exclusions
+from mkdocs.structure.nav import get_navigation
 
 PRUNED = ("**/*.map", "assets/javascripts/lunr", "sitemap.xml*")
 """What no reader of an English manual on a tablet needs: six sevenths of the theme's bytes."""
@@ -43,79 +43,40 @@ def build_site(pages_dir: Path, site_dir: Path) -> None:
         _swap_in(fresh, site_dir, retired=Path(beside, "old"))
 
 
-def _to_stderr(message: str) -> None:
-    sys.stderr.write(f"{message}\n")
+class PageMaker:
+    """Makes single pages of a MkDocs project as `build_site` would, without building the others.
 
-
-def serve_site(
-    pages_dir: Path,
-    host: str = "127.0.0.1",
-    port: int = 8000,
-    *,
-    rebuild: Callable[[], None],
-    watch: Sequence[Path],
-    on_ready: Callable[[str], None],
-    on_error: Callable[[str], None] = _to_stderr,
-) -> None:
-    """Serve the site of `pages_dir` until interrupted, and renew it whenever a file of `watch` changes.
-
-    `rebuild` writes `pages_dir` anew. It runs once before the first page is served, where its errors pass
-    through, and after each change, where they go to `on_error` and the last good site stays. `on_ready` gets
-    the address. A file of `watch` need not exist yet, its folder must. Raises SiteError when the pages cannot
-    be built or the port cannot be had.
+    The project's pages may be empty: their Markdown comes with each call. They are not entered for the search.
     """
-    with TemporaryDirectory(prefix="bench-manual-") as work, _mkdocs_warnings():
-        site_dir = Path(work, "site")
-        rebuild()
-        build_site(pages_dir, site_dir)
-        seen = _contents(watch)
 
-        def renew() -> None:
-            nonlocal seen
-            if (now := _contents(watch)) == seen:
-                return
-            seen = now
-            try:
-                rebuild()
-                build_site(pages_dir, site_dir)
-            except Exception as error:  # whatever a half-edited spec does, the server lives on
-                on_error(str(error))
+    def __init__(self, pages_dir: Path) -> None:
+        with _mkdocs_warnings():
+            config = load_config(str(pages_dir.resolve() / "mkdocs.yml"))
+            config.plugins.on_startup(command="serve", dirty=False)
+            self._config = config.plugins.on_config(config)
+            self._templates = config.theme.get_env()
+            self._files = get_files(config)
+            self._files.add_files_from_theme(self._templates, config)
+            set_exclusions(self._files, config)
+            self._nav = get_navigation(self._files, config)
 
-        server = _Server(renew, host, port, site_dir, on_ready)
-        # Folders, not files: an editor that saves by replacing the file would end the watch on it.
-        for folder in sorted({path.resolve().parent for path in watch}):
-            server.watch(str(folder), recursive=False)
+    def make(self, file: str, markdown: str, facts: Mapping[str, str]) -> str:
+        """The page of one Markdown file as HTML; `facts` are `site_name` and what belongs under `extra`."""
+        found = self._files.get_file_from_path(file)
+        page = found.page if found else None
+        if page is None:
+            raise SiteError(f"{file} is no page of this manual")
+        self._config.site_name = facts["site_name"]
+        self._config.extra.update(facts)
+        page.markdown, page.meta = markdown, {}
+        with _mkdocs_warnings():
+            page.render(self._config, self._files)
+        page.active = True
         try:
-            server.serve()  # type: ignore[no-untyped-call] # MkDocs leaves it untyped
-        except KeyboardInterrupt:
-            pass
+            context = get_context(self._nav, self._files, self._config, page)
+            return self._templates.get_template("main.html").render(context)
         finally:
-            server.shutdown()
-
-
-class _Server(LiveReloadServer):
-    """MkDocs' own live server, which also tells when and where it listens."""
-
-    def __init__(
-        self, builder: Callable[[], None], host: str, port: int, root: Path, on_ready: Callable[[str], None]
-    ) -> None:
-        super().__init__(builder, host, port, str(root))
-        self.host = host
-        self.on_ready = on_ready
-
-    def server_bind(self) -> None:
-        try:
-            super().server_bind()
-        except OSError as error:
-            raise SiteError(f"cannot serve on {self.url}: {error.strerror}") from error
-
-    def server_activate(self) -> None:
-        super().server_activate()
-        self.on_ready(f"http://{self.host}:{self.server_port}/")
-
-
-def _contents(paths: Sequence[Path]) -> list[bytes | None]:
-    return [path.read_bytes() if path.is_file() else None for path in paths]
+            page.active = False
 
 
 def _run_mkdocs(pages_dir: Path, site_dir: Path) -> None:

@@ -372,7 +372,7 @@ def _dimension_of_word(word: str) -> str:
 
 def format_fixed(value: Number, decimals: int) -> str:
     """Return `value` with exactly so many decimals, halves rounded away from zero; never `-0`."""
-    units = _steps(value, Fraction(1, 10**decimals))
+    units = _steps(value, 10**decimals)
     digits = str(abs(units)).rjust(decimals + 1, "0")
     whole, part = digits[: len(digits) - decimals], digits[len(digits) - decimals :]
     return f"{'-' if units < 0 else ''}{whole}{'.' if part else ''}{part}"
@@ -386,7 +386,7 @@ def format_mm(value: Number, decimals: int = 1) -> str:
 
 def format_inch(value_mm: Number, denominator: int = 32) -> str:
     """Return a length in mm as the nearest reduced fraction of an inch, without its unit: `23 5/8`, `3/8`."""
-    steps = _steps(_exact(value_mm) / INCH, Fraction(1, denominator))
+    steps = _steps(_exact(value_mm) / INCH, denominator)
     whole, rest = divmod(abs(steps), denominator)
     part = str(Fraction(rest, denominator)) if rest else ""
     text = " ".join(piece for piece in (str(whole) if whole else "", part) if piece) or "0"
@@ -426,8 +426,8 @@ def _exact(value: Number) -> Fraction:
     return Fraction(value)
 
 
-def _steps(value: Number, step: Fraction) -> int:
-    """Return how many steps are nearest to `value`, halves away from zero so that -x prints as -(x)."""
+def _steps(value: Number, parts: int) -> int:
+    """Return how many `1/parts` are nearest to `value`, halves away from zero so that -x prints as -(x)."""
     exact = _exact(value)
-    count = math.floor(abs(exact) / step + Fraction(1, 2))
+    count = (2 * abs(exact.numerator) * parts + exact.denominator) // (2 * exact.denominator)
     return -count if exact < 0 else count

@@ -83,7 +83,7 @@ def test_head_and_foot_line_hold_whatever_a_title_is() -> None:
         assert words in css
 
 
-@pytest.mark.parametrize("bar", ["97", "103", "abc", "nan", "1/0"])
+@pytest.mark.parametrize("bar", ["97", "103", "abc", "nan", "1/0", "99.7x103", "99x99x99", "x", "99.7x"])
 def test_a_bar_that_no_printer_prints_is_refused(bar: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["build", str(bundled("specs") / "starter.yml"), "--bar", bar]) == 2
     assert "--bar" in capsys.readouterr().err

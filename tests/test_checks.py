@@ -13,6 +13,7 @@ from generator.figures.checks.rules import RULES
 from generator.figures.compute import compute
 from generator.figures.model import Check
 from generator.findings import Finding, Severity, SpecError
+from generator.reasons import reason
 from generator.spec.load import read_spec, read_spec_file
 from tests.test_mistakes import CODES_PROVOKED
 
@@ -90,8 +91,24 @@ CASES = (
          "zones[1].bays[0].stack"),
     Case("shelf-meets", "{shelf: 288}", "{shelf: 70}", "error", "bay B1, shelf 2, shelf 1", "zones[1].bays[0].stack"),
     Case("shelf-low", "{shelf: 60}", "{shelf: 55}", "error", "bay B1, shelf 1", "zones[1].bays[0].stack"),
+    Case("tips-by-pull", "push: 200 N", "push: 700 N", "error", "front face", "base"),
+    Case("drawer-tips", "{drawer: 20 kg", "{drawer: 150 kg", "error", "front face", "base"),
+    Case("drawers-open", "", "", "note", "front face", "loads.push"),
+    Case("caster-in-the-air", "", "", "note", "6 casters", "base.casters"),
+    Case("sag-top-bar", "9.5 cm^4", "8 cm^4", "warning", "top rail, back", "materials.bar"),
+    Case("sag-top-board", "{use: mdf 18}", "{use: mdf 18, modulus: 2.4 GPa}", "note", "top board", "top.material"),
+    Case("sag-base", "9.5 cm^4", "7 cm^4", "note", "base rail, load in the middle", "base.count"),
+    Case("sag-shelf", "shelf: 15 kg", "shelf: 50 kg", "warning", "shelf, the longest", "shelves.material"),
+    Case("sag-drawer-bottom", "{drawer: 20 kg", "{drawer: 40 kg", "warning", "drawer bottom, the widest",
+         "drawers.bottom"),
+    Case("lift-weight", "", "", "note", "the frame, onto its casters", "limits.lift_one"),
+    Case("door-parts", "loads: {", "limits: {door: [700, 2000]}\nloads: {", "warning",
+         "the frame, onto its casters", "limits.door"),
+    Case("door-bench", "", "", "note", "the finished bench, empty", "limits.door"),
+    Case("work-height", "elbow_height: 1010", "elbow_height: 1050", "note", "assembly", "bench.height"),
     Case("shelf-tilt", "{use: plywood 18}", "{use: plywood 18, thickness: 63}", "warning", "bay B2, shelf 2",
          "zones[1].bays[1].stack"),
+    Case("shelf-lands", "{shelf: 288}", "{shelf: 150}", "warning", "bay B1, shelf 1", "zones[1].bays[0].stack"),
     Case("relief-clear", "from_end: 80", "from_end: 22", "error", "D1, inner post",
          "frame.clamp_access.from_end"),
     Case("bolt-window", "thickness: 10}", "thickness: 11}", "error", "caster plate bolt",
@@ -159,8 +176,15 @@ def test_the_demo_has_no_error_and_no_warning() -> None:
     assert BASE != DEMO
     _, findings = judged(DEMO)
     assert [str(finding) for finding in findings if finding.severity > Severity.NOTE] == []
-    notes = ["key-crosses-screw", "pocket-footprint", "nuts-preload"]
-    assert [finding.code for finding in findings] == notes
+    assert [finding.code for finding in findings] == [
+        "key-crosses-screw",
+        "drawers-open",
+        "caster-in-the-air",
+        "lift-weight",
+        "door-bench",
+        "pocket-footprint",
+        "nuts-preload",
+    ]
 
 
 @pytest.mark.parametrize("name", ["starter", "wall-bench"])
@@ -255,3 +279,8 @@ def test_a_fixed_width_is_no_uneven_share() -> None:
     )
     _, findings = judged(text)
     assert [finding for finding in findings if finding.code == "uneven-share"] == []
+
+
+def test_every_check_says_why_it_matters() -> None:
+    missing = sorted(code for code in RULES if not reason(code))
+    assert not missing, f"write a sentence in generator/reasons.py for {', '.join(missing)}"

@@ -12,6 +12,7 @@ PACKAGE = Path(__file__).resolve().parent.parent / "generator"
 
 #: From the ground up. Rooms of one floor do not know each other.
 FLOORS: tuple[tuple[str, ...], ...] = (
+    ("reasons",),
     ("units", "readings", "working", "findings", "geometry", "resources"),
     ("calculators",),
     ("spec",),
@@ -19,8 +20,9 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("figures",),
     ("drawings",),
     ("pages", "prints", "writers"),
-    ("manual", "output"),
+    ("manual", "output", "logbook", "earlier"),
     ("site", "booklet"),
+    ("live", "verbs"),
     ("cli", "hook"),
 )
 FLOOR_OF = {room: number for number, rooms in enumerate(FLOORS, 1) for room in rooms}
@@ -121,7 +123,7 @@ def importers(library: str) -> set[str]:
         ("svgwrite", {"writers"}),
         ("jinja2", {"manual", "pages"}),
         ("mkdocs", {"site", "cli", "hook"}),
-        ("click", {"cli"}),
+        ("click", {"cli", "verbs"}),
     ],
 )
 def test_a_library_is_known_in_few_rooms(library: str, rooms: set[str]) -> None:

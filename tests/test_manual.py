@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from generator.figures.cautions import CAUTIONS
 from generator.manual import PURPOSES, compile_loaded, compile_spec_file
 from generator.pages import PAGES
-from generator.pages.cautions import CAUTIONS
 from generator.resources import bundled
 from generator.spec.load import read_spec
 

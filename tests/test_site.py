@@ -1,15 +1,9 @@
-"""The site: built beside, swapped in, quiet, the same twice; the checkout's own mkdocs.yml; live serving."""
+"""The site: built beside, swapped in, quiet, the same twice; the checkout's own mkdocs.yml."""
 
-import http.client
 import shutil
-import signal
-import socket
-import subprocess
 import sys
-import time
 import types
-import urllib.request
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 import jinja2
@@ -22,7 +16,7 @@ from mkdocs.livereload import LiveReloadServer
 
 from generator import resources
 from generator.findings import Finding, Severity, SpecError
-from generator.site import SiteError, build_site, serve_site
+from generator.site import SiteError, build_site
 
 ROOT = Path(__file__).resolve().parent.parent
 TEMPLATES = ROOT / "site_templates"
@@ -85,6 +79,7 @@ def test_a_site_is_built_and_pruned(tmp_path: Path) -> None:
     assert {"index.html", "search/search_index.js", "assets/manual.css", "assets/iframe-worker.js"} <= names
     assert not [name for name in names if name.endswith(".map") or "lunr/" in name or "sitemap" in name]
     assert sorted(path.name for path in tmp_path.iterdir()) == ["pages", "site"]
+    assert sum(map(len, tree(tmp_path / "site").values())) < 500_000, "the frame of a site is to be light"
 
 
 def test_the_same_pages_give_the_same_bytes(tmp_path: Path) -> None:
@@ -240,77 +235,3 @@ def test_mkdocs_serve_watches_the_spec_and_not_what_it_makes(checkout: Path) -> 
     config.plugins.on_serve(server, config=config, builder=lambda: None)
     assert list(server._watched_paths) == [str(checkout / "specs")]
     server.server_close()
-
-
-# ---- live ----
-
-LIVE = """
-import sys
-from pathlib import Path
-from generator.site import serve_site
-
-spec, pages = Path(sys.argv[1]), Path(sys.argv[2])
-
-def rebuild():
-    text = spec.read_text(encoding="utf-8")
-    if "broken" in text:
-        raise ValueError("the bench is broken")
-    (pages / "docs" / "index.md").write_text(text, encoding="utf-8")
-
-serve_site(pages, port=0, rebuild=rebuild, watch=[spec], on_ready=lambda url: print(url, flush=True))
-"""
-
-
-def get(url: str) -> str:
-    with urllib.request.urlopen(url, timeout=10) as answer:
-        response: http.client.HTTPResponse = answer
-        return response.read().decode()
-
-
-def until(holds: Callable[[], bool], seconds: float = 20) -> bool:
-    end = time.monotonic() + seconds
-    while not holds():
-        if time.monotonic() > end:
-            return False
-        time.sleep(0.1)
-    return True
-
-
-def test_live_pages_follow_the_spec_and_outlive_a_fault(tmp_path: Path) -> None:
-    pages, spec = project(tmp_path / "pages"), tmp_path / "bench.yml"
-    spec.write_text("# First\n", encoding="utf-8")
-    process = subprocess.Popen(
-        [sys.executable, "-c", LIVE, str(spec), str(pages)],
-        cwd=ROOT,
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-        text=True,
-    )
-    assert process.stdout
-    try:
-        url = process.stdout.readline().strip()
-        assert url.startswith("http://127.0.0.1:")
-        assert "First" in get(url)
-        spec.write_text("broken\n", encoding="utf-8")
-        time.sleep(1.5)
-        assert "First" in get(url)
-        replacement = tmp_path / "saved-by-replacing.tmp"
-        replacement.write_text("# Second\n", encoding="utf-8")
-        replacement.replace(spec)
-        assert until(lambda: "Second" in get(url))
-    finally:
-        process.send_signal(signal.SIGINT)
-        _, errors = process.communicate(timeout=20)
-    assert process.returncode == 0
-    assert errors == "the bench is broken\n"
-
-
-def test_a_port_in_use_is_told(tmp_path: Path) -> None:
-    with socket.socket() as taken:
-        taken.bind(("127.0.0.1", 0))
-        taken.listen()
-        port = taken.getsockname()[1]
-        with pytest.raises(SiteError, match=str(port)):
-            serve_site(
-                project(tmp_path / "pages"), port=port, rebuild=lambda: None, watch=[], on_ready=pytest.fail
-            )

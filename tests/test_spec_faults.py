@@ -99,6 +99,10 @@ READING = (
     Case("bad-length", "depth: 700", "depth: 101 m", 4, 30, "bench.depth", "101 m"),
     Case("out-of-range", "depth: 700", "depth: -700", 4, 30, "bench.depth", "-700"),
     Case("out-of-range", "depth: 700", "depth: 0", 4, 30, "bench.depth", "0"),
+    Case("out-of-range", "", "limits: {rail_sag: 0}\n", 12, 20, "limits.rail_sag", "0"),
+    Case("out-of-range", "", "climate: {dampest: 101}\n", 12, 20, "climate.dampest", "101"),
+    Case("out-of-range", "", "climate: {coldest: -80}\n", 12, 20, "climate.coldest", "-80"),
+    Case("climate", "", "climate: {coldest: 31}\n", 12, 10, "climate", "31 and 30"),
     Case("out-of-range", "", "panels: {shoulder: -1}\n", 12, 20, "panels.shoulder", "-1"),
     Case("out-of-range", "", "loads: {drawer: -20 kg}\n", 12, 17, "loads.drawer", "-20 kg"),
     Case("wrong-kind", "depth: 700", "depth: [7]", 4, 30, "bench.depth", "a list"),
@@ -377,6 +381,14 @@ def test_a_record_must_be_a_list() -> None:
 
 #: Faults with a test of their own, above.
 ELSEWHERE = {
+    # the record and its photos: tests/spec/test_record.py and test_photo.py
+    "bad-date",
+    "bay-far-off",
+    "not-measurable",
+    "nothing-done",
+    "unknown-bay",
+    "unknown-mark",
+    "wrong-sizes",
     "caster-without-bar",
     "end-in-the-air",
     "is-a-folder",

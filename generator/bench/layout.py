@@ -8,13 +8,15 @@ from fractions import Fraction
 from itertools import pairwise
 
 from generator.calculators.spacing import Share, divide, round_shares, starts
-from generator.findings import Finding, Severity, SpecError
+from generator.findings import Finding, Severity, SpecError, nearest
 from generator.geometry import Span
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import caster, profile, sheet, trim
 from generator.spec.schema import BaySpec, Spec
 from generator.working import constant, rounded_down
 
+#: A bay that measures further off its plan (mm) is another bay, or a slip of the tape.
+FURTHEST_OFF = Fraction(10)
 #: The height of the tray's rail, where the spec leaves it open, is a multiple of this (mm).
 RAIL_STEP_MM = constant(5, "step of a rail's height")
 RAIL_STEP_IN = constant("127/20", "step of a rail's height, a quarter inch")
@@ -35,11 +37,17 @@ class BayPlace:
     left_line: Fraction
     right_line: Fraction
     spec: BaySpec
+    measured: Fraction | None = None
 
     @property
     def width(self) -> Fraction:
-        """Clear, from post to post (mm)."""
+        """Clear, from post to post (mm), as planned: by this the frame is cut."""
         return self.x.size
+
+    @property
+    def clear(self) -> Fraction:
+        """Clear as it was measured on the standing frame, else as planned: by this is cut what fills the bay."""
+        return self.width if self.measured is None else self.measured
 
 
 @dataclass(frozen=True)
@@ -108,6 +116,7 @@ def lay_out(loaded: LoadedSpec) -> Layout:
     faults: list[Finding] = []
     levels = _levels(loaded, faults)
     zones = _zones(loaded, faults)
+    faults += _wrong_bays(loaded, zones)
     if faults:
         raise SpecError(faults)
     section = profile(spec).section
@@ -127,12 +136,13 @@ def _fault(loaded: LoadedSpec, code: str, message: str, *path: str | int, **more
 def _levels(loaded: LoadedSpec, faults: list[Finding]) -> Levels:
     spec = loaded.spec
     section = profile(spec).section
-    tray = sheet(spec, spec.tray.material).thickness
+    # the planned thickness: a sheet that measures less changes its rabbets, and moves no board beside it
+    tray = sheet(loaded.nominal, spec.tray.material).thickness
     floor_to_frame = caster(spec).height + spec.base.plate.thickness
     frame_height = spec.bench.height - floor_to_frame - sheet(spec, spec.top.material).thickness
     end_rail = spec.tray.end_rail_bottom
     if end_rail is None:
-        end_rail = default_end_rail_bottom(spec, frame_height)
+        end_rail = default_end_rail_bottom(loaded.nominal, frame_height)
     tray_bottom = end_rail + section / 2 - tray / 2
     angle = trim(spec)
     opening = tray_bottom - (angle.thickness if angle else 0) - section
@@ -215,13 +225,50 @@ def _zone(loaded: LoadedSpec, index: int, y: Span, faults: list[Finding]) -> Zon
     names = bay_names(spec)[index]
     widths = _rounded(spec, names, widths_given, division.sizes)
     lefts = starts(widths, section, section)
+    found = loaded.bay_widths()
     bays = tuple(
-        BayPlace(name, index, i, Span(left, left + width), left - section, left + width, bay)
+        BayPlace(
+            name,
+            index,
+            i,
+            Span(left, left + width),
+            left - section,
+            left + width,
+            bay,
+            found[name].value if name in found else None,
+        )
         for i, (name, left, width, bay) in enumerate(zip(names, lefts, widths, zone.bays, strict=True))
     )
     opens = "front" if index == 0 else "rear" if index == len(spec.zones) - 1 else ""
     edges = (Fraction(0), *(bay.right_line for bay in bays))
     return ZonePlace(zone.name, index, letter, y, bays, edges, opens)
+
+
+def _wrong_bays(loaded: LoadedSpec, zones: Sequence[ZonePlace]) -> list[Finding]:
+    """Measured bays that there are not, or that cannot be the planned ones."""
+    widths = {bay.name: bay.width for zone in zones for bay in zone.bays}
+    faults = []
+    for name, found in loaded.bay_widths().items():
+        if name not in widths:
+            near = nearest(name, widths)
+            faults.append(
+                Finding(
+                    "unknown-bay",
+                    Severity.ERROR,
+                    "no bay of this name was planned",
+                    found.where,
+                    name,
+                    ", ".join(widths),
+                    near,
+                )
+            )
+        elif abs(found.value - widths[name]) > FURTHEST_OFF:
+            limit = f"within {loaded.say(FURTHEST_OFF)} of the planned {loaded.say(widths[name])}"
+            message = "this is too far from the plan to be that bay; measure again"
+            faults.append(
+                Finding("bay-far-off", Severity.ERROR, message, found.where, loaded.say(found.value), limit)
+            )
+    return faults
 
 
 def zone_letter(index: int, count: int) -> str:

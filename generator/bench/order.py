@@ -13,17 +13,16 @@ from dataclasses import replace
 from generator.bench.bar_bodies import fastener_name
 from generator.bench.frame import row_name
 from generator.bench.late_fasteners import LateFastener, with_late_fasteners
-from generator.bench.layout import BayPlace, ZonePlace
-from generator.bench.model import Bench, Joint, Part, PlacedDrawer, PlacedShelf
-from generator.bench.panels import panel_rules
+from generator.bench.layout import ZonePlace
+from generator.bench.model import Bench, Joint, Part, PlacedDrawer
 from generator.bench.steps import ENDS
+from generator.bench.tilting import tilts_in
 from generator.calculators.assembly import BENCH, Placing
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Direction
-from generator.calculators.shelves import tilt_in
 from generator.geometry import AXES
 from generator.spec.goods import EndClip
-from generator.spec.lookup import fastener, sheet
+from generator.spec.lookup import fastener
 from generator.spec.schema import Spec
 
 TOP_GRID = "top grid"
@@ -198,18 +197,28 @@ class _Order:
     def _cross_members(self) -> Iterator[Placing]:
         """Each with the spine posts on it, put together on the bench top."""
         for member in self._pick("base cross-member"):
-            name = _with_posts(member)
+            name = self._with_posts(member)
             yield Placing(member.mark, "cross", (self.bodies[member.mark],), into=name)
-            for post in self._pick("inner post"):
-                if not self._is_on_rail(post) and post.box.x.low == member.box.x.low:
-                    yield Placing(post.mark, "cross", self._with_clips(post), into=name, out=("-y", "+y"))
+            for post in self._posts_on(member):
+                yield Placing(post.mark, "cross", self._with_clips(post), into=name, out=("-y", "+y"))
             yield from self._clips_alone("cross", name, member)
+
+    def _posts_on(self, member: Part) -> tuple[Part, ...]:
+        """The spine posts that stand on a base cross-member."""
+        return tuple(
+            post
+            for post in self._pick("inner post")
+            if not self._is_on_rail(post) and post.box.x.low == member.box.x.low
+        )
+
+    def _with_posts(self, member: Part) -> str:
+        return f"{member.mark} with its {'posts' if self._posts_on(member) else 'clips'}"
 
     def _base(self) -> Iterator[Placing]:
         for rail in self._pick("long rail", where="base"):
             yield Placing(rail.mark, "rails", self._with_clips(rail), out=("+z",))
         for member in reversed(self._pick("base cross-member")):
-            name = _with_posts(member)
+            name = self._with_posts(member)
             yield Placing(name, "rails", brings=name, out=("-x", "+x"))
         for post in reversed(self._pick("inner post")):
             if self._is_on_rail(post):
@@ -225,7 +234,7 @@ class _Order:
         under = self._pick("base cross-member")
         for group in ("divider", "spine panel", "back panel"):
             for part in self._pick(group):
-                bars = tuple(_with_posts(bar) for bar in under if bar.box.x.overlap(part.box.x) >= 0)
+                bars = tuple(self._with_posts(bar) for bar in under if bar.box.x.overlap(part.box.x) >= 0)
                 yield replace(self._wall(part, group.replace(" ", "-"), BENCH, "+z"), after=bars)
 
     def _tray(self) -> Iterator[Placing]:
@@ -268,9 +277,11 @@ class _Order:
         yield from self._drawers()
         for shelf, part in zip(self.bench.storage.shelves, self._pick("shelf"), strict=True):
             zone, _ = self.bays[shelf.bay]
-            reason = TILTED_IN if self._tilts_in(shelf) else ""
+            reason, step = (
+                (TILTED_IN, "shelves") if tilts_in(self.spec, self.bench, shelf) else ("", "early-shelves")
+            )
             body, after = self.bodies[part.mark], self._walls_of(shelf.bay)
-            yield Placing(part.mark, "shelves", (body,), out=(_open(zone),), after=after, unproved=reason)
+            yield Placing(part.mark, step, (body,), out=(_open(zone),), after=after, unproved=reason)
         for tote in self.bench.storage.totes:
             name = f"tote {tote.bay}.{tote.number}"
             out, after = _open(self.bays[tote.bay][0]), self._walls_of(tote.bay)
@@ -301,16 +312,6 @@ class _Order:
                 yield Placing(part.mark, "drawers", (self.bodies[part.mark],), into=name, out=("+x",))
             out = _open(self.bays[drawer.bay][0])
             yield Placing(name, "drawers", brings=name, out=(out,), after=_slide_names(drawer))
-
-    def _tilts_in(self, shelf: PlacedShelf) -> bool:
-        bay: BayPlace = self.bays[shelf.bay][1]
-        thickness = sheet(self.spec, self.spec.shelves.material).thickness
-        recess = bay.width + 2 * panel_rules(self.spec).fit.offset
-        return tilt_in(shelf.length, thickness, bay.width, recess, self.bench.layout.levels.opening).possible
-
-
-def _with_posts(member: Part) -> str:
-    return f"{member.mark} with its posts"
 
 
 def _open(zone: ZonePlace) -> Direction:

@@ -16,6 +16,8 @@ from generator.spec.schema import Spec
 #: A nut along its slot and across it, in thread diameters; it never fills the undercut. Common practice.
 NUT_LENGTH, NUT_WIDTH, NUT_PLAY = 2.5, 1.6, 1.0
 
+BRACKET = "top bracket and a spare"
+
 
 @dataclass(frozen=True)
 class SlotNut:
@@ -58,7 +60,7 @@ def _bracket_nuts(spec: Spec, bench: Bench) -> Iterator[SlotNut]:
         face = "rear" if rail.where.endswith("front") else "front"
         for number, (left, right) in enumerate(itertools.pairwise(edges), 1):
             middle = float(left + layout.section + right) / 2
-            nut = _nut(spec, f"nut {rail.mark}.{number}", rail, face, middle, "top bracket and a spare")
+            nut = _nut(spec, f"nut {rail.mark}.{number}", rail, face, middle, BRACKET)
             yield replace(nut, count=2)
 
 

@@ -11,6 +11,7 @@ from generator.bench.joints import find_joints, machine_joints, machine_reliefs
 from generator.bench.layout import Layout, lay_out
 from generator.bench.model import Bench, Part
 from generator.bench.panels import panel_parts
+from generator.bench.recorded import wrong_marks
 from generator.bench.refuse import refusals, unjoined
 from generator.bench.storage import fill_bays
 from generator.bench.storage_parts import storage_parts
@@ -61,6 +62,8 @@ def solve(loaded: LoadedSpec) -> Bench:
         ),
         findings=tuple(unjoined(loaded, loose)),
     )
+    if wrong := tuple(wrong_marks(loaded, bench.parts)):
+        raise SpecError(wrong)
     if spec.assembly.first or spec.assembly.before:
         wishes = assembled(loaded, bench).faults
         if wishes:

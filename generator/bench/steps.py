@@ -25,6 +25,7 @@ _NAMES = {
     "tray-fix": "trim of the tray",
     "grid": "top grid, flat",
     "lid": "top grid on",
+    "early-shelves": "shelves that cannot be tilted in",
     "casters": "caster plates",
     "top": "top board",
     **{f"{end}-{key}": f"{end} end frame: {name}" for end in ENDS for key, name in _OF_END_FRAME.items()},

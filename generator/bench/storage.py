@@ -158,7 +158,7 @@ def _place_drawers(
     if not slots:
         return
     rules = drawer_constants(spec)
-    sizes = [drawer_rules.drawer_sizes(rules, bay.width, slot.height, slot.bottom) for slot in slots]
+    sizes = [drawer_rules.drawer_sizes(rules, bay.clear, slot.height, slot.bottom) for slot in slots]
     blocks = drawer_rules.spacers(
         [size.slide_lower_edge for size in sizes], rules.slide_height, layout.levels.base_top
     )
@@ -186,7 +186,7 @@ def _place_totes(spec: Spec, bay: BayPlace, slots: Sequence[_Slot]) -> Iterator[
                 bottom,
                 bottom + card.height,
                 bottom + card.height - card.rim_height,
-                tote_rules.runner_width(bay.width, offset, gap),
+                tote_rules.runner_width(bay.clear, offset, gap),
             )
 
 
@@ -200,7 +200,7 @@ def _place_shelves(spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace) -
             bay.name,
             number,
             top,
-            bay.width + 2 * offset - 2 * PLAY,
+            bay.clear + 2 * offset - 2 * PLAY,
             zone.y.size - 2 * PLAY,
             top - thickness,
         )

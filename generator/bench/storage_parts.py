@@ -69,6 +69,11 @@ def _both_walls(
     return (("left", Span(left, left + thickness)), ("right", Span(right - thickness, right)))
 
 
+def _centred(bay: BayPlace, size: Fraction) -> Span:
+    """X span of a board of that size in the middle of a bay, whatever the bay measured."""
+    return Span(bay.x.middle - size / 2, bay.x.middle + size / 2)
+
+
 def from_face(layout: Layout, zone: ZonePlace, near: Fraction, far: Fraction) -> Span:
     """Y span of what lies `near` to `far` behind the face that the zone opens to."""
     if zone.opens == "rear":
@@ -84,7 +89,7 @@ def _shelf_parts(
     thickness = sheet(spec, spec.shelves.material).thickness
     cleat = strip(spec, spec.shelves.cleat)
     for shelf in shelves:
-        x = Span(bay.x.low - offset + PLAY, bay.x.high + offset - PLAY)
+        x = _centred(bay, shelf.length)
         y = Span(zone.y.low + PLAY, zone.y.high - PLAY)
         where = f"bay {bay.name}, shelf {shelf.number}"
         yield Part(
@@ -205,8 +210,7 @@ def _drawer_parts(
     box = sheet(spec, rules.box).thickness
     front = sheet(spec, rules.front).thickness
     bottom = sheet(spec, rules.bottom).thickness
-    left = bay.x.middle - size.box_width / 2
-    right = left + size.box_width
+    left, right = _centred(bay, size.box_width).low, _centred(bay, size.box_width).high
     z = Span(size.box_bottom, size.box_bottom + size.box_height)
     behind, end = front, front + size.box_depth
     where = f"bay {bay.name}, drawer {drawer.number}"
@@ -246,12 +250,12 @@ def _drawer_parts(
     wide, deep = size.bottom_panel
     middle = (behind + end) / 2
     z = Span(size.box_bottom + rules.groove_up, size.box_bottom + rules.groove_up + bottom)
-    x = Span(bay.x.middle - wide / 2, bay.x.middle + wide / 2)
+    x = _centred(bay, wide)
     y = from_face(layout, zone, middle - deep / 2, middle + deep / 2)
     yield Part(
         "DB", "drawer bottom", "drawer bottom", rules.bottom, "sheet", Box(x, y, z), "x", "y", where, bottom
     )
-    x = Span(bay.x.low + rules.gap, bay.x.high - rules.gap)
+    x = _centred(bay, size.front_width)
     z = Span(size.front_bottom, size.front_bottom + size.front_height)
     y = from_face(layout, zone, Fraction(0), front)
     yield Part("DF", "drawer face", "drawer face", rules.front, "sheet", Box(x, y, z), "x", "z", where, front)

@@ -163,9 +163,24 @@ def box_corner_screws(height: Fraction) -> int:
     return max(2, math.ceil((height - 40) / 50) + 1)
 
 
+#: From an edge's end to its first pocket, and the most between two (mm). Common practice, no source.
+POCKET_END = constant(60, "from an edge's end to its first pocket")
+POCKET_APART = constant(220, "most between two pockets")
+
+
 def pocket_count(length: Fraction) -> int:
     """Pocket screws along an edge of `length` mm: 60 from each end and no more than 220 apart."""
-    return math.ceil(max(Fraction(0), length - 120) / 220) + 1
+    return math.ceil(max(Fraction(0), length - 2 * POCKET_END) / POCKET_APART) + 1
+
+
+def pocket_places(length: Fraction) -> tuple[Fraction, ...]:
+    """Where `pocket_count` screws sit along the edge (mm): 60 from each end, evenly between; a short edge has one."""
+    count = pocket_count(length)
+    if count == 1:
+        return (length / 2,)
+    return tuple(
+        POCKET_END + (length - 2 * POCKET_END) * Fraction(index, count - 1) for index in range(count)
+    )
 
 
 def pocket_footprint(thickness: Fraction, hole: Fraction = Fraction(19, 2)) -> float:

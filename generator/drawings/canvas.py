@@ -29,7 +29,19 @@ ISO_TINTS, ISO_FACES = ("bar", "wood", "dark", "tote", "new"), ("top", "left", "
 #: Every style that a shape may name.
 STYLES = frozenset(
     {
-        *("outline", "thin", "hidden", "centre", "dimension", "arrow", "hatch", "ground", "paper", "hole"),
+        *(
+            "outline",
+            "frame",
+            "thin",
+            "hidden",
+            "centre",
+            "dimension",
+            "arrow",
+            "hatch",
+            "ground",
+            "paper",
+            "hole",
+        ),
         *(
             "fill-bar",
             "fill-wood",
@@ -197,7 +209,8 @@ class Polyline:
 
     def moved(self, dx: float, dy: float) -> Polyline:
         """The shape moved by `dx`, `dy` mm."""
-        return replace(self, points=tuple(shifted(p, dx, dy) for p in self.points))
+        points = tuple((x + dx, y + dy) for x, y in self.points)
+        return Polyline(points, self.style, self.closed, self.link)
 
 
 @dataclass(frozen=True)
@@ -286,7 +299,8 @@ class Text:
 
     def moved(self, dx: float, dy: float) -> Text:
         """The shape moved by `dx`, `dy` mm."""
-        return replace(self, at=shifted(self.at, dx, dy))
+        at = shifted(self.at, dx, dy)
+        return Text(at, self.text, self.height, self.anchor, self.upward, self.style, self.link)
 
 
 @dataclass(frozen=True)

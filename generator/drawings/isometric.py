@@ -12,6 +12,7 @@ import heapq
 from array import array
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import ceil, cos, floor, radians, sin
 
 from generator.calculators.blocking import strong_groups
@@ -64,9 +65,15 @@ def project(point: Sequence[float]) -> Point:
 
 def visible_faces(solids: Sequence[Solid]) -> list[Face]:
     """Faces from the farthest to the nearest, without those that are hidden."""
+    return list(_visible_faces(tuple(solids)))
+
+
+@lru_cache(maxsize=128)
+def _visible_faces(solids: tuple[Solid, ...]) -> tuple[Face, ...]:
+    """Kept, because most edits of a spec that is written live leave most scenes as they are."""
     faces = [face for solid in ordered(solids) for face in faces_of(solid)]
     seen = _seen(faces)
-    return [face for index, face in enumerate(faces, 1) if index in seen]
+    return tuple(face for index, face in enumerate(faces, 1) if index in seen)
 
 
 def faces_of(solid: Solid) -> Iterator[Face]:
@@ -179,12 +186,19 @@ def _ranges(block: Block) -> tuple[float, ...]:
 
 
 def _overlap(one: Sequence[float], other: Sequence[float]) -> bool:
-    return all(one[low + 1] - other[low] > TOUCH and other[low + 1] - one[low] > TOUCH for low in (0, 2, 4))
+    return (  # written out: this is asked of every two blocks whose first ranges overlap
+        one[3] - other[2] > TOUCH
+        and other[3] - one[2] > TOUCH
+        and one[5] - other[4] > TOUCH
+        and other[5] - one[4] > TOUCH
+        and one[1] - other[0] > TOUCH
+        and other[1] - one[0] > TOUCH
+    )
 
 
 def _is_nearer(one: Block, other: Block) -> bool:
-    ahead = max(one[axis] - other[axis + 3] for axis in range(3))
-    behind = max(other[axis] - one[axis + 3] for axis in range(3))
+    ahead = max(one[0] - other[3], one[1] - other[4], one[2] - other[5])
+    behind = max(other[0] - one[3], other[1] - one[4], other[2] - one[5])
     return ahead > behind
 
 
@@ -229,8 +243,9 @@ def _seen(faces: Sequence[Face]) -> set[int]:
     rows = [array("H", bytes(2 * width)) for _ in range(height)]
     for number, face in enumerate(faces, 1):
         corners = [((x - left) / cell, (y - top) / cell) for x, y in face.corners]
+        brush = array("H", [number]) * width
         for row, start, stop in _spans(corners):
-            rows[row][start:stop] = array("H", [number]) * (stop - start)
+            rows[row][start:stop] = brush[start:stop]
     seen: set[int] = set()
     for cells in rows:
         seen.update(cells)
@@ -238,15 +253,29 @@ def _seen(faces: Sequence[Face]) -> set[int]:
 
 
 def _spans(corners: Sequence[Point]) -> Iterator[tuple[int, int, int]]:
-    """(row, first cell, cell after the last) of a convex figure, cells whose middles lie in it."""
+    """(row, first cell, cell after the last) of a face, cells whose middles lie in it.
+
+    A face is a parallelogram, the part that two strips have in common; none of its edges is level on paper.
+    """
+    (x0, y0), (x1, y1), _, (x3, y3) = corners
+    one, two = (x1 - x0, y1 - y0), (x3 - x0, y3 - y0)
+    if not one[1] or not two[1]:
+        return  # a face without breadth
+    slope, low, high = _strip(x0, y0, one, two)
+    lean, left, right = _strip(x0, y0, two, one)
     ys = [y for _, y in corners]
     for row in range(max(ceil(min(ys) - 0.5), 0), floor(max(ys) - 0.5) + 1):
         middle = row + 0.5
-        crossings = []
-        for (x0, y0), (x1, y1) in zip(corners, (*corners[1:], corners[0]), strict=True):
-            if min(y0, y1) <= middle < max(y0, y1):
-                crossings.append(x0 + (x1 - x0) * (middle - y0) / (y1 - y0))
-        if len(crossings) >= 2:
-            start, stop = ceil(min(crossings) - 0.5), floor(max(crossings) - 0.5) + 1
-            if stop > start:
-                yield row, start, stop
+        here, there = slope * middle, lean * middle
+        start = ceil(max(low + here, left + there) - 0.5)
+        stop = floor(min(high + here, right + there) - 0.5) + 1
+        if stop > start:
+            yield row, start, stop
+
+
+def _strip(x: float, y: float, along: Point, across: Point) -> tuple[float, float, float]:
+    """Slope of the strip between two edges (x by y), and where its borders cross the line y = 0."""
+    slope = along[0] / along[1]
+    first = x - slope * y
+    other = first + across[0] - slope * across[1]
+    return slope, min(first, other), max(first, other)

@@ -50,17 +50,26 @@ def draw_label(canvas: Canvas, label: Label, x: float, y: float) -> None:
     canvas.text((left, y + INSET + MARK_TEXT), label.mark, MARK_TEXT, style="mark")
     room = right - left - BOLD * text_width(label.mark, MARK_TEXT) - INSET
     height = LARGE_TEXT if BOLD * text_width(label.size, LARGE_TEXT) <= room else SMALL_TEXT
-    size = shortened(label.size, room / BOLD, height)
-    canvas.text((right, y + INSET + MARK_TEXT), size, height, "end", style="mark")
     step = line_height(SMALL_TEXT) * 1.06
+    sizes = size_lines(label.size, room / BOLD, height)
+    for number, size in enumerate(sizes, 1):
+        above = (len(sizes) - number) * step
+        canvas.text((right, y + INSET + MARK_TEXT - above), size, height, "end", style="mark")
     base = y + INSET + MARK_TEXT + step + 1.4
     for line in (shortened(label.name, right - left, SMALL_TEXT), *hole_lines(label.holes, right - left)):
         canvas.text((left, base), line, SMALL_TEXT)
         base += step
     foot = y + LABEL_HEIGHT - INSET - 0.6
-    canvas.text(
-        (left, foot), shortened(label.goes_to, (right - left) / BOLD, SMALL_TEXT), SMALL_TEXT, style="mark"
-    )
+    style = "mark" if BOLD * text_width(label.goes_to, SMALL_TEXT) <= right - left else "text"
+    canvas.text((left, foot), shortened(label.goes_to, right - left, SMALL_TEXT), SMALL_TEXT, style=style)
+
+
+def size_lines(size: str, width: float, height: float) -> list[str]:
+    """A size as it stands beside the mark: length and width one above the other where they are too wide."""
+    if text_width(size, height) <= width:
+        return [size]
+    length, cross, across = size.partition(" ×")
+    return [length + cross, across.strip()] if cross else [size]
 
 
 def hole_lines(text: str, width: float) -> list[str]:

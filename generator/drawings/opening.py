@@ -30,8 +30,8 @@ class View:
 
     def __init__(self, figures: Figures, bay: Bay, size: float) -> None:
         self.figures, self.bay = figures, bay
-        self.scale = size / float(max(bay.width, bay.height))
-        self.width, self.height = float(bay.width) * self.scale, float(bay.height) * self.scale
+        self.scale = size / float(max(bay.clear, bay.height))
+        self.width, self.height = float(bay.clear) * self.scale, float(bay.height) * self.scale
         self.section = float(figures.layout.section) * self.scale
         self.drawers = [drawer for drawer in figures.drawers if drawer.bay == bay.name]
         self.totes = [tote for tote in figures.totes if tote.bay == bay.name]
@@ -73,12 +73,12 @@ def opening_drawing(view: View, ruler: Ruler) -> Drawing:
     if fronts:
         chain(canvas, Row("y", -view.section - 6.0, -1), fronts, 0.0)
     below = Row("x", view.section + BREAK + 6.0, 1)
-    overall(canvas, below, 0.0, view.width, ruler.text(bay.width), foot=BREAK)
+    overall(canvas, below, 0.0, view.width, ruler.text(bay.clear), foot=BREAK)
     if view.drawers:
         front = view.centred(view.drawers[0].front_width, bay.bottom, bay.bottom)
         overall(canvas, below.next(), front.left, front.right, ruler.text(view.drawers[0].front_width))
     notes(canvas, (-view.section, canvas.extents().bottom + 8.0), f"Bay {bay.name}", facts(view, ruler))
-    title = f"Opening of bay {bay.name}, {ruler.size(bay.width, bay.height)}"
+    title = f"Opening of bay {bay.name}, {ruler.size(bay.clear, bay.height)}"
     return canvas.finish(f"opening-{slug(bay.name)}", title, describe(view, ruler))
 
 
@@ -142,7 +142,7 @@ def draw_tote(canvas: Canvas, view: View, tote: Tote, ruler: Ruler) -> list[Labe
         canvas.rect(
             x, view.y(tote.runner_top), float(shown) * view.scale, float(thickness) * view.scale, "fill-wood"
         )
-    gap = view.bay.width - 2 * shown
+    gap = view.bay.clear - 2 * shown
     body = view.centred(gap - 6, tote.bottom, tote.runner_top)
     rim = view.centred(gap + shown, tote.runner_top, tote.top)
     taper = body.width * 0.03
@@ -166,7 +166,7 @@ def draw_tote(canvas: Canvas, view: View, tote: Tote, ruler: Ruler) -> list[Labe
 
 def draw_shelf(canvas: Canvas, view: View, shelf: Shelf, ruler: Ruler) -> list[Label]:
     """The shelf's front edge on its cleats, which are dashed."""
-    edge = view.centred(view.bay.width, shelf.cleat_top, shelf.top)
+    edge = view.centred(view.bay.clear, shelf.cleat_top, shelf.top)
     canvas.rect(edge.left, edge.top, edge.width, edge.height, "fill-wood")
     cleat = next((part for part in view.figures.parts if part.group == "shelf cleat"), None)
     high = float(cleat.width if cleat else 40) * view.scale
@@ -182,7 +182,7 @@ def draw_shelf(canvas: Canvas, view: View, shelf: Shelf, ruler: Ruler) -> list[L
 
 def facts(view: View, ruler: Ruler) -> list[str]:
     """Notes below the drawing."""
-    lines = [f"Opening {ruler.size(view.bay.width, view.bay.height)}. {ruler.note}"]
+    lines = [f"Opening {ruler.size(view.bay.clear, view.bay.height)}. {ruler.note}"]
     lines.append("Heights are from the top of the base rail.")
     if view.drawers:
         lines.append("Dashed: drawer boxes. Dash-dot: the slides' axes.")

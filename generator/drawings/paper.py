@@ -32,6 +32,26 @@ class Paper:
         return Paper(self.name, self.height, self.width, self.pitch)
 
 
+@dataclass(frozen=True)
+class Scale:
+    """By how much a sheet is drawn larger along `x` and `y`, to undo a printer that shrinks it."""
+
+    x: float = 1.0
+    y: float = 1.0
+
+    @property
+    def mean(self) -> float:
+        """The factor of what has no direction, as a circle."""
+        return (self.x + self.y) / 2
+
+    def turned(self) -> Scale:
+        """The scale of the same paper lying on its long side."""
+        return Scale(self.y, self.x)
+
+
+TRUE_SCALE = Scale()
+"""A printer that is true both ways."""
+
 A4 = Paper("A4", 210.0, 297.0, pitch=250.0)
 LETTER = Paper("Letter", 215.9, 279.4, pitch=230.0)
 PAPERS = (A4, LETTER)

@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.drawings.canvas import SMALL_TEXT, Canvas, Drawing, Extent, text_width
+from generator.drawings.caution import by_name, draw_cautions, in_full
 from generator.drawings.dimensions import Ruler
 from generator.drawings.profile import LETTERS
 from generator.drawings.sheet import Table, draw_table, heading_line, paragraph, row_heights
+from generator.figures.cautions import cautions_of
 from generator.figures.model import Operation, PartRow
 
 MARK_TEXT = 10.0
@@ -17,7 +19,7 @@ MARK_TEXT = 10.0
 INSET = 3.0
 """Clear mm between the frame and what is written, and between a drawing and its table."""
 HEADINGS = ("Face", "Along", "Across", "What", "Depth", "What for")
-WIDTHS = (19.0, 15.0, 15.0, 42.0, 21.0, 64.0)
+WIDTHS = (18.5, 18.5, 15.5, 39.5, 20.0, 64.0)
 RIGHT = frozenset({1, 2})
 
 
@@ -43,28 +45,36 @@ def part_sheets(
 
     `draw` makes the drawing, no higher than it is told; True asks for one without what the table says.
     """
-    canvas = Canvas()
+    canvas, keys, width = Canvas(), cautions_of(facts.row), free.width - 2 * INSET
+    brief = by_name(keys, width)
+    bottom = free.bottom - sum(caution.height for caution in brief)
     y = write_head(canvas, facts, ruler, free)
     table = hole_table(holes, ruler)
-    tall = sum(row_heights(table)) + 2 * TABLE_HEAD if holes else 0.0
-    drawing = draw(False, free.bottom - y)
-    if holes and y + drawing.height + tall > free.bottom:
-        drawing = draw(True, free.bottom - y - tall)
+    tall = sum(row_heights(table)) + TABLE_HEAD if holes else 0.0
+    drawing = draw(False, bottom - y)
+    if holes and y + drawing.height + tall > bottom:
+        drawing = draw(True, bottom - y - tall)
     shapes = Canvas()
     shapes.add(*drawing.shapes)
     canvas.place(shapes, free.left + (free.width - drawing.width) / 2, y)
     y += drawing.height
-    sheets = [canvas]
+    sheets, ends = [canvas], [y]
     while table.rows:
-        count = rows_that_fit(table, free.bottom - y - 2 * TABLE_HEAD)
+        count = rows_that_fit(table, bottom - y - TABLE_HEAD)
         if count:
-            draw_table(sheets[-1], (free.left + (free.width - sum(WIDTHS)) / 2, y), table.taken(0, count))
+            left = free.left + (free.width - sum(WIDTHS)) / 2
+            ends[-1] = draw_table(sheets[-1], (left, y), table.taken(0, count))
             table = table.taken(count, len(table.rows))
         if table.rows:
             sheets.append(Canvas())
-            y = heading_line(
-                sheets[-1], (free.left + INSET, free.top + INSET), facts.marks, free.width - 2 * INSET
-            )
+            y = heading_line(sheets[-1], (free.left + INSET, free.top + INSET), facts.marks, width)
+            ends.append(y)
+    for sheet, end in zip(sheets, ends, strict=True):
+        full = in_full(keys, width)
+        # what a full sheet leaves no room for is named, for a sheet goes to the machine alone
+        cautions = full if end + sum(caution.height for caution in full) < free.bottom else brief
+        top = free.bottom - sum(caution.height for caution in cautions)
+        draw_cautions(sheet, (free.left + INSET, top), cautions)
     return sheets
 
 

@@ -60,8 +60,8 @@ def bar_drawing(row: PartRow, ruler: Ruler, opening: float, length: float, brief
         bottom = canvas.extents().bottom + 3.0
     base = canvas.extents().bottom
     overall(canvas, Row("x", base + ROW, 1), 0.0, places.length, ruler.text(row.length), foot=base)
-    end_view(canvas, row, (-NAME_ROOM + 10.0, base + 20.0), opening)
-    write_notes(canvas, row, ruler, (16.0, base + 14.0), places.scale == across, places.is_broken)
+    end_view(canvas, row, (-NAME_ROOM + 10.0, base + 16.0), opening)
+    write_notes(canvas, row, ruler, (16.0, base + 14.0), places.scale == across, places.is_broken, brief)
     title = f"{row.mark}: {row.name}, {ruler.text(row.length)} long"
     return canvas.finish(f"part-{row.mark}", title, describe(row, ruler))
 
@@ -231,16 +231,16 @@ def end_view(canvas: Canvas, row: PartRow, centre: Point, opening: float) -> Non
         reach = side / 2 + 3.2
         canvas.text((x + dx * reach, y + dy * reach + TEXT / 2), LETTERS[name], TEXT, "middle", style="mark")
     canvas.circle(centre, side * 0.085, "hole")
-    canvas.text((x, y + side / 2 + 11.5), f"from the {seen} end", SMALL_TEXT, "middle", style="note")
+    canvas.text((x, y + side / 2 + 9.5), f"from the {seen} end", SMALL_TEXT, "middle", style="note")
 
 
 def write_notes(
-    canvas: Canvas, row: PartRow, ruler: Ruler, at: Point, one_scale: bool, is_broken: bool
+    canvas: Canvas, row: PartRow, ruler: Ruler, at: Point, one_scale: bool, is_broken: bool, brief: bool
 ) -> None:
     """What the strips cannot show: the ends, the datum, the scales, what is left out."""
     low, high = FACES[row.along]
     lines = []
-    for face in (low, high):
+    for face in () if brief else (low, high):
         lines += [end_words(o, ruler) for o in end_operations(row) if o.face == face]
     lines.append(
         f"Datum 0 is the {low} end. Where no other height is named, holes lie on the slot's centre line."
@@ -250,7 +250,7 @@ def write_notes(
     if not one_scale:
         lines.append("Length and section are not to one scale.")
     lines.append(f"{ruler.note} Faces: " + ", ".join(f"{LETTERS[f]} {f}" for f in side_faces(row)) + ".")
-    notes(canvas, at, pieces(row), lines)
+    notes(canvas, at, "" if brief else pieces(row), lines)
 
 
 def pieces(row: PartRow) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Extent
+from generator.drawings.caution import draw_cautions, in_full
 from generator.drawings.dimensions import Ruler
 from generator.drawings.sheet import Table, draw_table, heading_line, paragraph, row_heights
 from generator.figures.model import Setting, Setup
@@ -14,7 +15,8 @@ TICK = 8.0
 SIGN_HEIGHT = 13.0
 """Height of the boxes for the measured value, the date and the signature."""
 SETTING_WIDTHS = (118.0, 56.0)
-HALF_WIDTHS = (44.0, 44.0)
+HALF_NAMES, HALF_WIDTH = 44.0, 20.0
+"""Widths of the half-step table: its names, and each pair of values."""
 
 
 def draw_setup(card: Setup, parts: str, ruler: Ruler, free: Extent) -> list[Canvas]:
@@ -53,7 +55,7 @@ def rows_within(table: Table, room: float) -> int:
 
 
 def card_head(canvas: Canvas, card: Setup, parts: str, free: Extent) -> float:
-    """Number, title, tool, and the parts that this setting is for. Returns where the settings may begin."""
+    """Number, title, tool, the parts that this setting is for, cautions. Returns where the settings may begin."""
     left, top = free.left + INSET, free.top + INSET
     canvas.text((left, top + NUMBER_TEXT), str(card.n), NUMBER_TEXT, style="mark")
     beside, width = left + 24.0, free.width - 2 * INSET - 24.0
@@ -62,7 +64,7 @@ def card_head(canvas: Canvas, card: Setup, parts: str, free: Extent) -> float:
     y = paragraph(canvas, (beside, y), f"For {parts}.", width, SMALL_TEXT)
     y = max(y, top + NUMBER_TEXT) + INSET
     canvas.line((free.left, y), (free.right, y), "thin")
-    return y + INSET
+    return draw_cautions(canvas, (left, y + 1.6), in_full(card.cautions, free.width - 2 * INSET)) + 1.0
 
 
 def setting_table(card: Setup, ruler: Ruler) -> Table:
@@ -95,8 +97,13 @@ def write_steps(canvas: Canvas, card: Setup, ruler: Ruler, left: float, y: float
             + 1.6
         )
     if card.half_steps:
-        rows = tuple((ruler.fine(error), ruler.fine(half)) for error, half in card.half_steps)
-        table = Table(("Too thick by", "Raise cutter by"), rows, HALF_WIDTHS, frozenset({0, 1}))
+        errors, halves = zip(*card.half_steps, strict=True)
+        table = Table(
+            ("Too thick by", *map(ruler.fine, errors)),
+            (("Raise cutter by", *map(ruler.fine, halves)),),
+            (HALF_NAMES, *[HALF_WIDTH] * len(errors)),
+            frozenset(range(1, len(errors) + 1)),
+        )
         y = draw_table(canvas, (left, y + 1.0), table, TEXT) + INSET
     return paragraph(canvas, (left, y), f"Passes when: {card.gauge}", width)
 

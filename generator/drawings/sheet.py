@@ -20,7 +20,7 @@ from generator.drawings.canvas import (
     text_width,
 )
 from generator.drawings.lettering import shortened, wrapped
-from generator.drawings.paper import Paper
+from generator.drawings.paper import TRUE_SCALE, Paper, Scale
 
 BLOCK_WIDTH = 180.0
 """Width of the title block in mm, ISO 7200."""
@@ -46,8 +46,8 @@ BAR_ROW, BAR_COLUMN = 8.0, 5.0
 class Stamp:
     """What makes a sheet found on the floor known: the manual's title, revision, date, spec and units.
 
-    `correction` is by how much full-scale sheets are drawn larger, so that a printer that shrinks them is undone;
-    `bar` the measured bar it was taken from, as text.
+    `correction` is by how much full-scale sheets that stand upright are drawn larger, so that a printer that shrinks
+    them is undone; `bar` the measured bars it was taken from, as text.
     """
 
     title: str
@@ -56,8 +56,12 @@ class Stamp:
     date: str
     checksum: str
     units: str
-    correction: float = 1.0
+    correction: Scale = TRUE_SCALE
     bar: str = ""
+
+    def scale(self, *, lying: bool) -> Scale:
+        """The correction of a sheet that stands, or lies on its long side."""
+        return self.correction.turned() if lying else self.correction
 
 
 @dataclass(frozen=True)
@@ -116,9 +120,9 @@ def frame_sheet(id: str, content: Content, stamp: Stamp, paper: Paper, number: s
     canvas = Canvas()
     space = paper.space
     if content.full_scale:
-        check_bars(canvas, room(paper, full_scale=True), stamp.correction)
+        check_bars(canvas, room(paper, full_scale=True), stamp.scale(lying=content.lying))
     canvas.place(content.canvas, 0.0, 0.0)
-    canvas.rect(space.left, space.top, space.width, space.height, "outline")
+    canvas.rect(space.left, space.top, space.width, space.height, "frame")
     head_line(canvas, space, stamp, content)
     foot = space.bottom - HEAD_HEIGHT
     title_block(canvas, Extent(space.right - BLOCK_WIDTH, 0.0, space.right, foot), stamp, content, number)
@@ -150,7 +154,7 @@ def head_line(canvas: Canvas, space: Extent, stamp: Stamp, content: Content) -> 
 def scale_words(stamp: Stamp) -> str:
     """What a full-scale sheet says about its scale."""
     if stamp.bar:
-        return f"1 : 1, corrected for a bar of {stamp.bar} mm"
+        return f"1 : 1, corrected for {'bars' if '×' in stamp.bar else 'a bar'} of {stamp.bar} mm"
     return "1 : 1, print at 100 %"
 
 
@@ -159,17 +163,17 @@ def title_block(canvas: Canvas, block: Extent, stamp: Stamp, content: Content, n
     heading = content.heading
     rows = (
         (
-            ("Owner, created by", stamp.owner or "–", 40.0),
-            ("Title", heading.subject, 82.0),
-            ("Document type", heading.document, 38.0),
+            ("Owner, created by", stamp.owner or "–", 46.0),
+            ("Title", heading.subject, 78.0),
+            ("Document type", heading.document, 36.0),
             ("Sheet", number, 20.0),
         ),
         (
-            ("Approved by", "", 40.0),
+            ("Approved by", "", 46.0),
             ("No.", heading.number or "–", 28.0),
             ("Scale", heading.scale or ("1 : 1" if content.full_scale else "not to scale"), 26.0),
             ("Units", stamp.units, 12.0),
-            ("Spec", stamp.checksum, 36.0),
+            ("Spec", stamp.checksum, 30.0),
             ("Date", stamp.date or "–", 24.0),
             ("Rev.", stamp.revision, 14.0),
         ),
@@ -198,13 +202,14 @@ def fitted(canvas: Canvas, at: Point, text: str, width: float, style: str = "tex
 # --- bars to check the scale by
 
 
-def check_bars(canvas: Canvas, free: Extent, correction: float) -> None:
+def check_bars(canvas: Canvas, free: Extent, scale: Scale) -> None:
     """100 mm and 4 in along the sheet below `free`, and across it at its right: printers stretch the two apart."""
-    mm, inch = BAR_MM * correction, BAR_INCH * correction
+    mm, inch = BAR_MM * scale.x, BAR_INCH * scale.x
     y = free.bottom + BAR_ROW - 2.0
     gap = max(1.0, (free.width - mm - inch) / 3)
     along_bar(canvas, (free.left + gap, y), mm, "100 mm")
     along_bar(canvas, (free.right - gap - inch, y), inch, "4 in")
+    mm, inch = BAR_MM * scale.y, BAR_INCH * scale.y
     x, low = free.right, free.top + (free.height + inch) / 2
     across_bar(canvas, (x + 1.5, low), mm, -1)
     across_bar(canvas, (x + 3.5, low), inch, 1)

@@ -15,7 +15,7 @@ from generator.drawings.canvas import SMALL_TEXT, Canvas, Drawing, Extent, text_
 from generator.drawings.dimensions import Ruler
 from generator.drawings.flags import TIER, Flag, draw_flags, place_flags, tiers
 from generator.drawings.lettering import shortened
-from generator.drawings.paper import Paper
+from generator.drawings.paper import TRUE_SCALE, Paper, Scale
 from generator.drawings.sheet import Content, Heading, Stamp, room
 
 OVERLAP = Fraction(10)
@@ -31,9 +31,11 @@ TITLE_ROOM, FOOT_ROOM = 5.0, 9.0
 INSET = 1.0
 """Clear mm between the frame and the end of a tile."""
 GAP = 3.0
+"""Clear mm between two strips on a sheet."""
 LEAST_CROSS = 3.0
 """Narrower stretches in mm get no X."""
-"""Clear mm between two strips on a sheet."""
+TARGET = 1.5
+"""Radius in mm of the mark of a join."""
 
 TICKS = {"mm": (Fraction(5), 2, 10), "in": (Fraction(127, 20), 4, 8)}
 """Step of the scale in mm; every so many steps a longer tick, every so many a number."""
@@ -102,8 +104,8 @@ def tile(strip: Strip, pitch: Fraction) -> list[Tile]:
 class TilePainter:
     """Draws one tile, its datum side at `left`, its upper edge at y = 0."""
 
-    def __init__(self, tile: Tile, ruler: Ruler, left: float, width: float, factor: float) -> None:
-        self.tile, self.ruler, self.left, self.factor = tile, ruler, left, factor
+    def __init__(self, tile: Tile, ruler: Ruler, left: float, width: float, scale: Scale) -> None:
+        self.tile, self.ruler, self.left, self.scale = tile, ruler, left, scale
         flags = [
             Flag(self.x(p.at), ruler.text(p.at), p.words)
             for p in tile.strip.positions
@@ -120,11 +122,11 @@ class TilePainter:
     @property
     def band(self) -> float:
         """Height of the band on the paper."""
-        return self.tile.strip.band * (self.factor if self.tile.strip.holes else 1.0)
+        return self.tile.strip.band * (self.scale.y if self.tile.strip.holes else 1.0)
 
     def x(self, at: Fraction) -> float:
         """The paper's x of a place on the strip."""
-        return self.left + float(at - self.tile.low) * self.factor
+        return self.left + float(at - self.tile.low) * self.scale.x
 
     def draw(self) -> Canvas:
         """The tile on a canvas of its own."""
@@ -137,7 +139,7 @@ class TilePainter:
         for x, at in zip(ends, (Fraction(0), tile.strip.length), strict=True):
             whole = at in (tile.low, tile.high)
             canvas.line((x, top), (x, top + self.band), "outline" if whole else "hidden")
-        self.scale(canvas, top + self.band)
+        self.ticks(canvas, top + self.band)
         self.holes(canvas, top)
         for position in tile.strip.positions:
             if tile.low <= position.at <= tile.high:
@@ -159,7 +161,7 @@ class TilePainter:
         words += [f"0 = {strip.datum}", f"lies on {strip.lies_on}" if strip.lies_on else ""]
         return shortened(" · ".join(word for word in words if word), self.width / 1.12, SMALL_TEXT)
 
-    def scale(self, canvas: Canvas, y: float) -> None:
+    def ticks(self, canvas: Canvas, y: float) -> None:
         """A scale along the lower edge as one comb, with numbers below it."""
         step, long, numbered = TICKS[self.ruler.units]
         first = ceil(self.tile.low / step)
@@ -185,12 +187,12 @@ class TilePainter:
             size = hole.size if isinstance(hole.size, tuple) else (hole.size, hole.size)
             if not tile.low <= hole.at - size[0] / 2 <= hole.at + size[0] / 2 <= tile.high:
                 continue
-            width, height = (float(length) * self.factor for length in size)
-            x, y = self.x(hole.at), top + self.band - float(hole.across) * self.factor
+            width, height = float(size[0]) * self.scale.x, float(size[1]) * self.scale.y
+            x, y = self.x(hole.at), top + self.band - float(hole.across) * self.scale.y
             if isinstance(hole.size, tuple):
                 canvas.rect(x - width / 2, y - height / 2, width, height, "hole")
             else:
-                canvas.circle((x, y), width / 2, "hole")
+                canvas.circle((x, y), float(hole.size) * self.scale.mean / 2, "hole")
             reach = height / 2 + 1.5
             canvas.line((x - width / 2 - 1.5, y), (x + width / 2 + 1.5, y), "thin")
             canvas.line((x, y - reach), (x, y + reach), "thin")
@@ -207,12 +209,15 @@ class TilePainter:
             canvas.line((x - half, y + half), (x + half, y - half), "thin")
 
     def joins(self, canvas: Canvas, top: float) -> None:
-        """Lines on which two tiles are laid over each other, with a cross below and their coordinate."""
+        """Lines on which two tiles are laid over each other, a target below them, and their coordinate.
+
+        Not a cross: an X is where a member lies.
+        """
         for number, at in self.tile.joins:
             x, low = self.x(at), top + self.band + 6.6
             canvas.line((x, top - 1.0), (x, low), "thin")
-            canvas.line((x - 1.5, low - 1.5), (x + 1.5, low + 1.5), "thin")
-            canvas.line((x - 1.5, low + 1.5), (x + 1.5, low - 1.5), "thin")
+            canvas.circle((x, low - TARGET), TARGET, "thin")
+            canvas.line((x - TARGET, low - TARGET), (x + TARGET, low - TARGET), "thin")
             words = f"join {number} @ {self.ruler.text(at)}"
             begins = number == self.tile.n - 1
             canvas.text(
@@ -226,12 +231,12 @@ def strip_sheets(
     """All tiles of the strips on sheets that lie on their long side, as many on a sheet as it holds."""
     lying = paper.turned()
     free = room(lying, full_scale=True)
-    pitch = Fraction(paper.pitch)
-    while float(pitch + OVERLAP) * stamp.correction > free.width - 2 * INSET:
+    pitch, scale = Fraction(paper.pitch), stamp.scale(lying=True)
+    while float(pitch + OVERLAP) * scale.x > free.width - 2 * INSET:
         pitch -= OVERLAP
-    width = float(pitch + OVERLAP) * stamp.correction
+    width = float(pitch + OVERLAP) * scale.x
     painters = [
-        TilePainter(part, ruler, free.left + INSET, width, stamp.correction)
+        TilePainter(part, ruler, free.left + INSET, width, scale)
         for strip in strips
         for part in tile(strip, pitch)
     ]
@@ -266,9 +271,12 @@ def content(page: Sequence[TilePainter], free: Extent, document: str) -> Content
     ]
     if any(strip.length > PAPER_LIMIT for strip in strips):
         limit = page[0].ruler
-        notes.append(f"Over {limit.text(PAPER_LIMIT)} {limit.units} paper is for labels only:")
-        notes.append("take positions from a steel tape.")
-    heading = Heading(document, names, datum="0 is the strip's left end; all positions are absolute.")
+        notes.append(f"Over {limit.text(PAPER_LIMIT)} {limit.units} paper is for")
+        notes.append("labels: take places from a steel tape.")
+    datum = "0 is the strip's left end; all positions are absolute."
+    if any(strip.holes for strip in strips):
+        datum += " Clamp the bar before you drill; no gloves."
+    heading = Heading(document, names, datum=datum)
     return Content(
         canvas, heading, f"Full-scale strips: {names}", full_scale=True, lying=True, notes=tuple(notes)
     )
@@ -277,6 +285,6 @@ def content(page: Sequence[TilePainter], free: Extent, document: str) -> Content
 def one_piece(strip: Strip, ruler: Ruler, id: str) -> Drawing:
     """A strip in one piece at full scale, for a wide printer or a screen."""
     whole = Tile(strip, Fraction(0), strip.length)
-    canvas = TilePainter(whole, ruler, 0.0, float(strip.length), 1.0).draw()
+    canvas = TilePainter(whole, ruler, 0.0, float(strip.length), TRUE_SCALE).draw()
     words = "; ".join(f"{ruler.text(p.at)} {p.words}" for p in strip.positions)
     return canvas.finish(id, f"{strip.name}, full scale", f"From the {strip.datum}: {words}.")

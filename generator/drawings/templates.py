@@ -11,8 +11,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Extent, line_height
+from generator.drawings.caution import in_words
 from generator.drawings.dimensions import Ruler
 from generator.drawings.lettering import shortened, wrapped
+from generator.drawings.paper import Scale
 from generator.drawings.sheet import BLOCK_WIDTH
 from generator.figures.model import Operation, Relief
 
@@ -51,10 +53,10 @@ def block(shapes: Canvas, heading: str, lines: Sequence[str]) -> Block:
     return Block(canvas, width, y + extent.height)
 
 
-def notch_block(along: Fraction, across: Fraction, where: str, ruler: Ruler, factor: float) -> Block:
+def notch_block(along: Fraction, across: Fraction, where: str, ruler: Ruler, scale: Scale) -> Block:
     """A corner of a part with its notch; turn the template over for the opposite hand."""
     canvas = Canvas()
-    a, b = float(along) * factor, float(across) * factor
+    a, b = float(along) * scale.x, float(across) * scale.y
     right, low = a + BEYOND, b + BEYOND
     canvas.polyline(((a, 0.0), (a, b), (0.0, b)))
     canvas.line((a, 0.0), (right, 0.0))
@@ -63,16 +65,16 @@ def notch_block(along: Fraction, across: Fraction, where: str, ruler: Ruler, fac
     canvas.line((0.0, low), (right, low), "thin")
     canvas.line((right, 0.0), (right, low), "thin")
     canvas.hatch(Extent(0.0, 0.0, a, b), 2.0)
-    lines = (where, "Hatched: cut away. Across: along the part. Thin edges: the part goes on.")
+    lines = (where, "Hatched: cut away. First size: along the part. Thin edges: the part goes on.")
     return block(canvas, f"Notch {ruler.size(along, across)}", lines)
 
 
 def cut_out_block(
-    size: tuple[Fraction, Fraction], at_edge: bool, where: str, ruler: Ruler, factor: float
+    size: tuple[Fraction, Fraction], at_edge: bool, where: str, ruler: Ruler, scale: Scale
 ) -> Block:
     """A rectangle out of a part, at its edge or within it, with its centre lines."""
     canvas = Canvas()
-    a, b = (float(length) * factor for length in size)
+    a, b = float(size[0]) * scale.x, float(size[1]) * scale.y
     canvas.hatch(Extent(0.0, 0.0, a, b), 2.0)
     if at_edge:
         canvas.polyline(((-BEYOND, 0.0), (0.0, 0.0), (0.0, b), (a, b), (a, 0.0), (a + BEYOND, 0.0)))
@@ -85,16 +87,16 @@ def cut_out_block(
 
 
 def plate_block(
-    size: tuple[Fraction, Fraction], holes: Sequence[Operation], where: str, ruler: Ruler, factor: float
+    size: tuple[Fraction, Fraction], holes: Sequence[Operation], where: str, ruler: Ruler, scale: Scale
 ) -> Block:
     """A whole plate with its holes, from its lower left corner."""
     canvas = Canvas()
-    width, height = (float(length) * factor for length in size)
+    width, height = float(size[0]) * scale.x, float(size[1]) * scale.y
     canvas.rect(0.0, 0.0, width, height)
     for hole in holes:
         assert not isinstance(hole.size, tuple)
-        x, y = float(hole.at[0]) * factor, height - float(hole.at[1]) * factor
-        radius = float(hole.size) * factor / 2
+        x, y = float(hole.at[0]) * scale.x, height - float(hole.at[1]) * scale.y
+        radius = float(hole.size) * scale.mean / 2
         canvas.circle((x, y), radius, "hole")
         canvas.line((x - radius - CROSS, y), (x + radius + CROSS, y), "thin")
         canvas.line((x, y - radius - CROSS), (x, y + radius + CROSS), "thin")
@@ -106,17 +108,17 @@ def plate_block(
     )
 
 
-def relief_block(relief: Relief, section: Fraction, ruler: Ruler, factor: float) -> Block:
+def relief_block(relief: Relief, section: Fraction, ruler: Ruler, scale: Scale) -> Block:
     """The template's opening and the work's opening on the bar, about their common centre."""
     canvas = Canvas()
-    length, width = (float(side) * factor for side in relief.template)
-    work_length, work_width = (float(side) * factor for side in relief.opening)
-    half = float(section) * factor / 2
+    length, width = float(relief.template[0]) * scale.x, float(relief.template[1]) * scale.y
+    work_length, work_width = float(relief.opening[0]) * scale.x, float(relief.opening[1]) * scale.y
+    half = float(section) * scale.y / 2
     reach = length / 2 + BEYOND
     for y in (-half, half):
         canvas.line((-reach, y), (reach, y), "thin")
-    centred(canvas, length, width, float(relief.template_radius) * factor, "outline")
-    centred(canvas, work_length, work_width, float(relief.work_radius) * factor, "hidden")
+    centred(canvas, length, width, float(relief.template_radius) * scale.mean, "outline")
+    centred(canvas, work_length, work_width, float(relief.work_radius) * scale.mean, "hidden")
     canvas.line((-reach, 0.0), (reach, 0.0), "centre")
     canvas.line((0.0, -half - CROSS * 2), (0.0, half + CROSS * 2), "centre")
     return block(
@@ -127,6 +129,7 @@ def relief_block(relief: Relief, section: Fraction, ruler: Ruler, factor: float)
             f"{ruler.text(relief.cutter)}: {ruler.fine(relief.offset)} larger on every side, corners R "
             f"{ruler.fine(relief.template_radius)}.",
             "Wide line: saw the template to it. Dashed: what comes out of the bar. Thin: the bar's edges.",
+            in_words("router"),
         ),
     )
 

@@ -11,7 +11,8 @@ from generator.bench.steps import step_name
 from generator.figures.mass import SMALL_PARTS
 from generator.figures.model import Assembly, Diagonal, HardwareRow, Motion, PartRow, Step
 from generator.figures.steps.closing import ClosingSteps
-from generator.figures.steps.facts import Run, StepFacts, persons, runs, tools
+from generator.figures.steps.facts import Run, StepFacts, runs, tools
+from generator.figures.steps.filling import FillingSteps
 from generator.figures.steps.frame import FrameSteps
 from generator.figures.steps.shapes import shapes
 from generator.figures.together import Together
@@ -25,6 +26,8 @@ _WORDS = {
     "+z": "up",
     "-z": "down",
 }
+#: A step that places nothing and that waits for the last of these, whatever order was proved.
+WAITS_FOR = {"square": ("close-left", "close-right", "lid")}
 #: Told with the word for it only up to this many ways; a step with more says it in its notes.
 MOST_WAYS = 2
 
@@ -39,7 +42,8 @@ def assembly(
 ) -> Assembly:
     """Steps in the proved order, numbered from 1. Marks are those of the pieces that each step adds."""
     diagonals = {square.name: square.value for square in squares}
-    told = [*FrameSteps(spec, bench, diagonals).all(), *ClosingSteps(spec, bench, diagonals).all()]
+    tellers = (FrameSteps, ClosingSteps, FillingSteps)
+    told = [step for teller in tellers for step in teller(spec, bench, diagonals).all()]
     facts = StepFacts(spec, whole, _masses(rows, whole), goods)
     proof = whole.done.proof
     steps = tuple(
@@ -59,6 +63,7 @@ def _masses(rows: Sequence[PartRow], whole: Together) -> dict[str, float]:
 def _in_order(told: Sequence[Step], proved: Sequence[Run], facts: StepFacts) -> list[Step]:
     """The steps as proved. Steps that place nothing stay behind the one that they follow in the telling."""
     placing = {run.key for run in proved}
+    latest = {run.key: index for index, run in enumerate(proved)}
     words = {step.key: step for step in told}
     following: dict[str, list[Step]] = {}
     last = ""
@@ -66,7 +71,10 @@ def _in_order(told: Sequence[Step], proved: Sequence[Run], facts: StepFacts) -> 
         if step.key in placing:
             last = step.key
         else:
-            following.setdefault(last, []).append(step)
+            fixings = facts.fixings(Run(step.key, ()))
+            waits = [key for key in WAITS_FOR.get(step.key, ()) if key in placing]
+            host = max(waits, key=latest.__getitem__, default=last)
+            following.setdefault(host, []).append(replace(step, fixings=fixings, tools=tools(fixings)))
     steps = list(following.get("", []))
     times: dict[str, int] = {}
     counts = {key: sum(run.key == key for run in proved) for key in placing}
@@ -90,14 +98,14 @@ def _step(words: Mapping[str, Step], run: Run, facts: StepFacts, time: int, time
         # told apart by what they place, not by a position, so that a tick stays with its step
         step = replace(step, key=f"{run.key}-{time}", title=f"{step.title}, continued")
     fixings = facts.fixings(run) if time == 1 else ()
-    kilograms = facts.heaviest(run)
     return replace(
         step,
         direction=step.direction or _direction(motions),
         fixings=fixings,
         tools=tools(fixings),
-        persons=persons(kilograms),
-        kg=kilograms,
+        persons=facts.persons(run),
+        kg=facts.heaviest(run),
+        standing_kg=facts.lifted(run),
         keys=facts.keys(run),
         nuts=facts.nuts(run),
         final=facts.final(run),

@@ -28,8 +28,10 @@ def assumed(loaded: LoadedSpec, bench: Bench) -> tuple[Assumption, ...]:
     used = used_names(spec, bench)
     rows = [*_defaults(spec, bench, used), *_derived(loaded, bench), *_typical(loaded, used), *_constants()]
     seen: dict[str, Assumption] = {}
+    measured = {each.path for each in loaded.measured}
     for row in rows:
-        seen.setdefault(row.path, row)
+        if row.path not in measured:
+            seen.setdefault(row.path, row)
     return tuple(seen.values())
 
 
@@ -115,7 +117,7 @@ def _typical(loaded: LoadedSpec, used: set[tuple[str, str]]) -> Iterator[Assumpt
             continue
         entry = getattr(loaded.spec, section)[name]
         for path, value in _set_values(entry, (section, name)):
-            if loaded.document.where(path).path and not _is_written(loaded, path):
+            if not _is_written(loaded, path) and loaded.measured_at(*path) is None:
                 text = ".".join(str(step) for step in path)
                 yield Assumption(text, _shown(value), f"typical card “{card}”: measure yours")
 

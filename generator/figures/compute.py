@@ -3,21 +3,30 @@
 from __future__ import annotations
 
 from generator.bench.model import Bench
+from generator.bench.solve import solve
+from generator.figures import balance, storage
 from generator.figures import layout as plan
-from generator.figures import storage
 from generator.figures.assembly import assembly
 from generator.figures.assumed import assumed
 from generator.figures.checks.judge import findings, judge
 from generator.figures.cut_list import cut_sections
 from generator.figures.cutting import cutting
+from generator.figures.fit_ranges import fit_ranges
 from generator.figures.goods import goods_facts
+from generator.figures.handling import handling, work_height_of
 from generator.figures.hardware import hardware
 from generator.figures.mass import casters, mass
-from generator.figures.model import Figures, JointRow, Joints, SpecFacts
+from generator.figures.model import Figures, JointRow, Joints, PastIssue, SpecFacts
 from generator.figures.parts import part_rows
 from generator.figures.purchases import purchases, total, unknown_packs
+from generator.figures.record import build_record, record_findings
+from generator.figures.sag import sags
+from generator.figures.seasons import seasons
 from generator.figures.setups import setups
+from generator.figures.shop import shop
+from generator.figures.stability import stability, with_one_in_the_air
 from generator.figures.sticks import height_rod, sticks
+from generator.figures.strength_model import Strength
 from generator.figures.together import together
 from generator.findings import Finding
 from generator.spec.goods import EndClip, ThroughScrew
@@ -33,10 +42,19 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
     plans = cutting(spec, bench)
     shopping = purchases(spec, rows, fasteners, plans)
     weight = mass(spec, bench, rows, fasteners)
-    wheels = casters(spec, bench, weight)
-    whole = together(loaded, bench)
-    judged = judge(loaded, bench, wheels, whole, plans)
+    masses = balance.masses(spec, bench, fasteners)
+    wheels = with_one_in_the_air(bench, casters(spec, bench, weight), masses, weight.loaded)
+    whole = together(loaded, _planned(loaded, bench))
     squares = plan.diagonals(bench)
+    work = assembly(spec, bench, squares, rows, fasteners, whole)
+    strength = Strength(
+        sags=sags(spec, bench, weight),
+        stability=stability(spec, bench, masses),
+        handling=handling(spec, bench, rows, work, weight),
+        work_height=work_height_of(spec),
+    )
+    judged = judge(loaded, bench, wheels, whole, strength, plans)
+    built = build_record(loaded, bench)
     figures = Figures(
         spec=_facts(loaded),
         layout=plan.layout(bench),
@@ -54,7 +72,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         top=plan.top(spec, bench),
         relief=plan.relief(bench),
         hardware=fasteners,
-        assembly=assembly(spec, bench, squares, rows, fasteners, whole),
+        assembly=work,
         checks=tuple(each.check for each in judged),
         mass=weight,
         casters=wheels,
@@ -67,8 +85,23 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         height_rod=height_rod(bench),
         setups=setups(spec, bench, rows, plans),
         purchase_total=total(shopping),
+        record=built,
+        sags=strength.sags,
+        stability=strength.stability,
+        balance=masses.balance(),
+        handling=strength.handling,
+        work_height=strength.work_height,
+        fit_ranges=fit_ranges(spec, bench),
+        seasons=seasons(spec, bench),
+        shop=shop(spec, bench, plans),
     )
-    return figures, (*bench.findings, *findings(loaded, judged), *unknown_packs(loaded, fasteners))
+    told = (*findings(loaded, judged), *record_findings(loaded, built), *unknown_packs(loaded, fasteners))
+    return figures, (*bench.findings, *told)
+
+
+def _planned(loaded: LoadedSpec, bench: Bench) -> Bench:
+    """The bench as the plan has it. Where a measured frame really stands is not known, so nothing is proved by it."""
+    return solve(loaded.without_bays()) if loaded.bay_widths() else bench
 
 
 def _facts(loaded: LoadedSpec) -> SpecFacts:
@@ -83,6 +116,7 @@ def _facts(loaded: LoadedSpec) -> SpecFacts:
         reason=spec.revision.reason,
         licence=spec.licence,
         inch_fraction=spec.display.inch_fraction,
+        history=tuple(PastIssue(past.number, past.date, past.reason, past.checksum) for past in spec.history),
         currency=spec.display.currency,
     )
 

@@ -7,22 +7,19 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.bench.layout import ZonePlace
 from generator.bench.model import Bench, Part
-from generator.bench.panels import wall_names
 from generator.calculators.fasteners import (
     THREADS,
     BoltWindow,
     bolt_window,
     box_corner_screws,
-    pocket_count,
-    pocket_footprint,
     spare,
     stock_lengths,
     trim_screws,
 )
 from generator.calculators.shelves import cleat_count
 from generator.figures.model import HardwareRow
+from generator.figures.tray_screws import tray_screws
 from generator.spec.goods import EndClip
 from generator.spec.lookup import profile, sheet, slide, slot_nut, slot_nut_name
 from generator.spec.schema import Spec
@@ -129,7 +126,12 @@ def _joint_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
         item = spec.hardware[name]
         if isinstance(item, EndClip):
             clip = " x ".join(_size(spec, size) for size in item.clip)
-            yield name, count, f"butt joints, each with a {item.screw} button-head screw", f"clip {clip}"
+            yield (
+                name,
+                count,
+                f"butt joints, each with a {item.screw} button-head screw",
+                f"clip {clip} {spec.units}",
+            )
             yield f"{item.screw} button-head screw", count, f"{name}, into the tapped ends", str(item.screw)
         elif item.kind == "through screw":
             yield name, count, "joints that pull, counterbored", f"{item.screw} cap screw"
@@ -197,57 +199,9 @@ def _strip_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
 def _tray_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
     count = sum(trim_screws(part.length) for part in bench.in_group("tray trim"))
     yield "trim screw", count, "edge trim to the tray", "3x12"
-    pockets, above = tray_screws(spec, bench)
+    pockets, above = (sum(len(row.at) for row in rows) for rows in tray_screws(spec, bench))
     yield "pocket screw", pockets, "dividers to the tray, from a drawer or shelf side", "4x25 pan head"
     yield "tray screw", above, "tray to dividers, from above where both faces carry runners", "4x40"
 
 
-def tray_screws(spec: Spec, bench: Bench) -> tuple[int, int]:
-    """(pocket screws, screws from above) that hold the tray to the dividers.
-
-    A pocket needs its footprint free below the divider's top edge. On a face with packing strips the pockets go
-    between the strips; where both faces are taken the screws come from above.
-    """
-    if "dividers" not in wall_names(spec):
-        return (0, 0)
-    pockets = above = 0
-    for zone in bench.layout.zones:
-        for divider in (part for part in bench.in_group("divider") if part.box.y.contains_middle(zone.y)):
-            clear = divider.length - 2 * divider.tongues["front"]
-            between = _pockets_on_best_face(spec, bench, zone, divider, clear)
-            if between:
-                pockets += between
-            else:
-                above += pocket_count(clear)
-    return (pockets, above)
-
-
-def _pockets_on_best_face(spec: Spec, bench: Bench, zone: ZonePlace, divider: Part, clear: Fraction) -> int:
-    best = 0
-    for bay in zone.bays:
-        if divider.box.x.middle not in (bay.x.low - _half(bench), bay.x.high + _half(bench)):
-            continue
-        if any(tote.bay == bay.name for tote in bench.storage.totes) and _runner_near_top(
-            spec, bench, bay.name
-        ):
-            continue
-        if any(drawer.bay == bay.name for drawer in bench.storage.drawers):
-            best = max(best, len(slide(spec).holes) - 1)
-        else:
-            return pocket_count(clear)
-    return best
-
-
-def _half(bench: Bench) -> Fraction:
-    return bench.layout.section / 2
-
-
-def _runner_near_top(spec: Spec, bench: Bench, bay: str) -> bool:
-    thickness = sheet(spec, spec.panels.material).thickness
-    room = min(
-        bench.layout.levels.tray_bottom - tote.runner_top for tote in bench.storage.totes if tote.bay == bay
-    )
-    return room < pocket_footprint(thickness)
-
-
-__all__ = ["bracket_window", "hardware", "nuts", "plate_window", "tray_screws"]
+__all__ = ["bracket_window", "hardware", "nuts", "plate_window"]

@@ -26,6 +26,7 @@ def layout(bench: Bench) -> Layout:
                 plan.levels.base_top,
                 plan.levels.opening,
                 zone.opens,
+                bay.measured,
             )
             for zone in plan.zones
             for bay in zone.bays
@@ -90,7 +91,7 @@ def relief(bench: Bench) -> Relief:
 
 
 def diagonals(bench: Bench) -> tuple[Diagonal, ...]:
-    """Outer and inner of the base, end frame, and the front and rear openings of each width."""
+    """Outer and inner of the base, end frame, top grid, and the front and rear openings of each width."""
     plan = bench.layout
     s, frame = plan.section, plan.levels.frame_height
     rows = [
@@ -99,6 +100,9 @@ def diagonals(bench: Bench) -> tuple[Diagonal, ...]:
         ("end frame", plan.depth, frame),
         ("front face", plan.length, frame),
     ]
+    rails = [part for part in bench.in_group("long rail") if part.where.startswith("top")]
+    if bench.in_group("top cross-member"):
+        rows.append(("top grid", rails[0].length, plan.depth))
     seen: set[tuple[str, Span]] = set()
     for zone in plan.zones:
         for bay in zone.bays:

@@ -9,7 +9,22 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from generator.figures.fits_model import FitRow, Seasons
+from generator.figures.record_model import BuildRecord
+from generator.figures.shop_model import Shop
+from generator.figures.strength_model import Balance, Handling, Sag, Stability, WorkHeight
+
 Length = Fraction
+
+
+@dataclass(frozen=True)
+class PastIssue:
+    """An earlier revision of the spec; sheets with its `checksum` are superseded."""
+
+    revision: str
+    date: str = ""
+    reason: str = ""
+    checksum: str = ""
 
 
 @dataclass(frozen=True)
@@ -25,6 +40,7 @@ class SpecFacts:
     reason: str = ""
     licence: str = ""
     inch_fraction: int = 32
+    history: tuple[PastIssue, ...] = ()
     currency: str = ""
 
 
@@ -51,6 +67,13 @@ class Bay:
     bottom: Length
     height: Length
     opens: str = "front"
+    measured: Length | None = None
+    """Clear width on the standing frame, where it was measured."""
+
+    @property
+    def clear(self) -> Length:
+        """As measured, else as planned: by this is cut what fills the bay."""
+        return self.width if self.measured is None else self.measured
 
 
 @dataclass(frozen=True)
@@ -348,7 +371,8 @@ class PlateBolt:
 class Casters:
     """Loads in kg: each with a wheel or two in the air, and that with the rolling factor, as `required`.
 
-    `rating` is what the card allows; `positions` are the swivels' X, Y in the frame.
+    `rating` is what the card allows; `positions` are the swivels' X, Y in the frame. `one_in_the_air` is the most that
+    one caster carries when any other carries nothing and the frame stays stiff.
     """
 
     load_each: float
@@ -357,6 +381,7 @@ class Casters:
     rating: float | None = None
     positions: tuple[tuple[Length, Length], ...] = ()
     bolts: tuple[PlateBolt, ...] = ()
+    one_in_the_air: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -394,6 +419,20 @@ class Fixing:
     count: int
     tool: str = ""
     joints: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where something is fixed or cut: in `face` of `part`, `at` (mm) from its left or front end.
+
+    `across` (mm) is how far the row lies from the part's left end, where that is not its middle.
+    """
+
+    item: str
+    part: str
+    face: str
+    at: tuple[Length, ...]
+    across: Length | None = None
 
 
 @dataclass(frozen=True)
@@ -472,6 +511,10 @@ class Step:
     motions: tuple[Motion, ...] = ()
     assembly: str = ""
     standing: tuple[str, ...] = ()
+    places: tuple[Place, ...] = ()
+    """Where pockets, tray screws and brackets go."""
+    standing_kg: float = 0.0
+    """Mass of the whole bench so far, when it is lifted in this step."""
 
 
 @dataclass(frozen=True)
@@ -488,7 +531,8 @@ class Assembly:
 class Check:
     """A value against its limit, in `unit` (mm, kg or none). `severity` is how much it matters when not `ok`.
 
-    `value` or `limit` None: a check by yes or no. `advice` is what to do.
+    `value` or `limit` None: a check by yes or no. `advice` is what to do. `sense` tells on which side of the
+    limit the value must lie: `at least`, `at most`, or empty.
     """
 
     code: str
@@ -500,6 +544,7 @@ class Check:
     ok: bool
     where: str
     advice: str
+    sense: str = ""
 
 
 @dataclass(frozen=True)
@@ -857,4 +902,13 @@ class Figures:
     height_rod: Stick | None = None
     """All heights of the standing bench from the floor."""
     setups: tuple[Setup, ...] = ()
+    record: BuildRecord | None = None
+    sags: tuple[Sag, ...] = ()
+    stability: tuple[Stability, ...] = ()
+    balance: Balance | None = None
+    handling: tuple[Handling, ...] = ()
+    work_height: WorkHeight | None = None
+    fit_ranges: tuple[FitRow, ...] = ()
+    seasons: Seasons | None = None
+    shop: Shop | None = None
     purchase_total: PurchaseTotal = PurchaseTotal(0.0, ())

@@ -51,7 +51,7 @@ def _fit(where: str, fit: TongueFit, proud: Fraction) -> Fit:
 
 def openings(bench: Bench) -> tuple[Opening, ...]:
     """Every item with its clear width and height, from below, bay by bay; an empty bay is one open space."""
-    widths = {bay.name: bay.width for bay in bench.layout.bays}
+    widths = {bay.name: bay.clear for bay in bench.layout.bays}
     rows = [
         Opening(
             d.bay,

@@ -13,7 +13,10 @@ from fractions import Fraction
 from typing import Any
 
 from generator.figures import model
+from generator.figures.fits_model import FitRow, FitSize, Movement
 from generator.figures.model import Figures
+from generator.figures.shop_model import CutterRow, TimeRow
+from generator.figures.strength_model import Handling, Sag, Stability
 from generator.figures.unit_algebra import product
 from generator.working import POWERS, Formula, Given, How, Named, Number, Operation, how_of
 
@@ -431,5 +434,15 @@ _TITLES: Mapping[type, Callable[[Any], str]] = {
     model.Setup: lambda row: f"set-up “{row.title}”",
     model.Setting: lambda row: row.name,
     model.Casters: lambda row: "casters",
+    Sag: lambda row: ", ".join(
+        word for word in (row.kind, row.where, "load spread" if row.spread else "load in the middle") if word
+    ),
+    Stability: lambda row: f"{row.face} face",
+    Handling: lambda row: row.name,
+    FitRow: lambda row: f"{row.name}, {row.where}",
+    FitSize: lambda row: row.name,
+    Movement: lambda row: row.name,
+    CutterRow: lambda row: row.work,
+    TimeRow: lambda row: row.operation,
     model.Mass: lambda row: "",
 }

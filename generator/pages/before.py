@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from generator.drawings.dimensions import Ruler
+from generator.figures.cautions import LIMITS
 from generator.figures.model import Figures
-from generator.pages.cautions import LIMITS
 from generator.pages.page import Context, Page
 
 

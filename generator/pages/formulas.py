@@ -59,6 +59,7 @@ class FormulaPrinter:
         words = {
             "spec": f"{line}: {given.text}",
             "measured": f"{f'{line}: {given.text}' if line else 'typical value'}, measured {given.detail}",
+            "record": f"record, {line}: {given.text}, measured {given.detail}",
             "card": f"typical card “{given.detail}”: measure yours",
             "default": "default of the spec language",
             "constant": given.why,

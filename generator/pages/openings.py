@@ -38,7 +38,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
 def _kind(figures: Figures, bay: Bay) -> tuple[object, ...]:
     """What bays have in common that look alike: zone, width and items at their heights."""
     items = tuple((row.item, row.bottom, row.top) for row in figures.openings if row.bay == bay.name)
-    return (bay.zone, bay.width, items)
+    return (bay.zone, bay.clear, items)
 
 
 PAGE = Page("openings-and-drawers", "Openings and drawers", context)

@@ -1,17 +1,28 @@
-"""Overview: what will be built, from three sides, and its figures at a glance."""
+"""Overview: what will be built, from its four corners and three sides, and its figures at a glance."""
 
 from __future__ import annotations
 
+from generator.drawings.corners import draw_corners
 from generator.drawings.dimensions import Ruler
 from generator.drawings.elevation import draw_views
-from generator.figures.model import Figures
+from generator.figures.model import BarSummary, Figures, SheetSummary
 from generator.pages.page import Context, Page, part_links
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
-    """Three views, each part in them linked to its sheet."""
+    """Pictures, dimensioned views with each part linked to its sheet, and the plans of stock that have a price."""
     front, side, plan = draw_views(figures, ruler, part_links(figures))
-    return {"front": front, "side": side, "plan": plan}
+    plans: tuple[BarSummary | SheetSummary, ...] = (
+        *figures.cutting.summaries,
+        *figures.cutting.sheet_summaries,
+    )
+    return {
+        "corners": draw_corners(figures, ruler),
+        "front": front,
+        "side": side,
+        "plan": plan,
+        "priced": [each for each in plans if each.cost is not None],
+    }
 
 
 PAGE = Page("index", "Overview", context)

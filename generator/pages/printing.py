@@ -10,16 +10,22 @@ from typing import Any
 from markupsafe import Markup, escape
 
 from generator.drawings.dimensions import Ruler
-from generator.figures.model import Bought, CutSection, Figures, Operation, PartRow, Purchase
+from generator.figures.compare import shown, touched
+from generator.figures.comparison import ActChange, Comparison, FieldChange, PartChange
+from generator.figures.model import Bought, CutSection, Figures, Notch, Operation, PartRow, Purchase
 from generator.figures.steps.words import key_size
 from generator.figures.working import workings
 from generator.pages.page import WORKING_FILE, anchor, part_links, working_anchor
+from generator.pages.quantities import Quantities
 from generator.readings import written
+from generator.reasons import reason
 from generator.units import INCH, format_fixed, format_inch, format_mm, format_thou
 
 KG_PER_LB = 0.45359237
 MM2_PER_M2 = 1_000_000
 
+#: So many operations are told one by one; a top has hundreds of holes.
+MOST_ACTS = 3
 #: Keeps a number and its unit on one line.
 NBSP = "\u00a0"
 
@@ -33,17 +39,20 @@ _OPENED = re.compile(f"{_FIGURE}([^{_FIGURE}-{_END}]*){_READS}([^{_FIGURE}-{_END
 class Printer:
     """The filters of all templates, for one manual."""
 
-    def __init__(self, figures: Figures, ruler: Ruler) -> None:
+    def __init__(self, figures: Figures, ruler: Ruler, changes: Comparison | None = None) -> None:
         self._ruler = ruler
         self._workings = workings(figures)
         self._either = ruler.either
+        self._quantities = Quantities(self._said)
         self._links = part_links(figures)
+        self._touched = touched(changes) if changes else set()
+        self._rows = {(row.section, row.key) for row in changes.rows} if changes else set()
         self._currency = figures.spec.currency
         self._sheets = {mark: row.mark for row in figures.parts for mark in row.marks}
 
     def filters(self) -> dict[str, Callable[..., Any]]:
         """Name in the templates -> function."""
-        return {
+        own: dict[str, Callable[..., Any]] = {
             "either": self._either,
             "length": self.length,
             "length_of": len,
@@ -59,6 +68,11 @@ class Printer:
             "measured": self.measured,
             "mark_list": self.mark_list,
             "length_list": self.length_list,
+            "signed_list": self.signed_list,
+            "changed": self.changed,
+            "changed_row": self.changed_row,
+            "changes": self.changes,
+            "words": words,
             "percent": percent,
             "hole": self.hole,
             "tool_size": tool_size,
@@ -66,6 +80,8 @@ class Printer:
             "key": key,
             "both": self.both,
             "fine": self.fine,
+            "tolerance": self.tolerance,
+            "fine_measured": self.fine_measured,
             "pair": self.pair,
             "area": self.area,
             "mass": self.mass,
@@ -77,7 +93,9 @@ class Printer:
             "amount": self.amount,
             "assumption": self.assumption,
             "sentence": sentence,
+            "reason": reason,
         }
+        return own | self._quantities.filters()
 
     @property
     def unit(self) -> str:
@@ -182,9 +200,22 @@ class Printer:
         """A length that is measured, never cut: to a tenth, or to the rule's finest fraction."""
         return self._opened(millimetres, self._ruler.text(Fraction(str(round(millimetres, 3)))))
 
+    def tolerance(self, value: Fraction) -> str:
+        """What may differ, without its unit; on an inch rule the next finer of 1/64, 1/32, 1/16, never more."""
+        whole = [Fraction(1, n) for n in (16, 32, 64) if INCH * Fraction(1, n) <= value]
+        return self._either(format_mm(value), str(whole[0]) if whole else format_thou(value))
+
+    def _said(self, value: Fraction | float, metric: str, imperial: str) -> str:
+        """A quantity in either system, leading to its working."""
+        return self._opened(value, self._either(metric, imperial))
+
     def fine(self, value: Fraction) -> str:
         """The size of a fit, without its unit."""
         return self._opened(value, self._ruler.fine(value))
+
+    def fine_measured(self, millimetres: float) -> str:
+        """A clearance that comes out so, never cut: as fine as a fit is written."""
+        return self._opened(millimetres, self._ruler.fine(Fraction(str(round(millimetres, 2)))))
 
     def pair(self, values: Sequence[Fraction]) -> str:
         """Lengths in a row with × between, without their unit."""
@@ -215,6 +246,53 @@ class Printer:
     def length_list(self, values: Iterable[Fraction]) -> str:
         """Lengths in their order, without their unit."""
         return ", ".join(self.length(value) for value in values)
+
+    def changed(self, marks: Iterable[str]) -> str:
+        """The class of a margin bar, beside others, where a piece is not as in the earlier revision."""
+        return " bm-changed" if self._touched & set(marks) else ""
+
+    def changed_row(self, key: str, section: str) -> str:
+        """The same for a row of another section of the figures."""
+        return " bm-changed" if (section, key) in self._rows else ""
+
+    def changes(self, change: PartChange) -> str:
+        """What changed on a piece, in short: its sizes, then its operations and notches."""
+        details = [self._change(field) for field in shown(change.fields)]
+        details += [self._act_change(act) for act in change.acts[:MOST_ACTS]]
+        if more := len(change.acts[MOST_ACTS:]):
+            details.append(f"and {more} more")
+        return Markup("; ").join(details) or change.change
+
+    def _change(self, change: FieldChange) -> str:
+        if change.what == "corner":
+            return "lies elsewhere"
+        return self._from_to(words(change.what), self._told(change.old), self._told(change.new))
+
+    def _act_change(self, change: ActChange) -> str:
+        old, new = change.old, change.new
+        act = new or old
+        name = f"notch {act.corner}" if isinstance(act, Notch) else f"{act.op} {act.face}" if act else ""
+        if old is None or new is None:
+            return f"{'no ' if new is None else 'new '}{name}"
+        if isinstance(old, Operation) and isinstance(new, Operation) and old.at != new.at:
+            return self._from_to(f"{name} at", self.pair(old.at), self.pair(new.at))
+        return f"{name} of another size"
+
+    def _from_to(self, name: str, old: str, new: str) -> str:
+        return Markup("{} {} → {}").format(literal(name), literal(old), literal(new))
+
+    def _told(self, value: object) -> str:
+        if isinstance(value, Fraction):
+            return self.fine(value)
+        if isinstance(value, float):
+            return format_mm(value, 2)
+        if isinstance(value, tuple):
+            return ", ".join(self._told(item) for item in value) or "none"
+        return "none" if value is None else str(value)
+
+    def signed_list(self, values: Iterable[Fraction]) -> str:
+        """Differences with their sign, without their unit."""
+        return " × ".join(f"{'+' if value > 0 else ''}{self.fine(value)}" for value in values)
 
     def _run(self, first: str, last: str) -> Markup:
         text = first if first == last else f"{first}–{last}"
@@ -248,6 +326,8 @@ class Printer:
             return f"{self._opened(value, self._ruler.fine(Fraction(str(round(float(value), 3)))))}{NBSP}{self.unit}"
         if unit == "kg":
             return self.mass(value)
+        if unit == "kg m":
+            return self._quantities.moment(value)
         return f"{self._opened(value, format_mm(value, 2))}{NBSP}{unit}".strip()
 
     def assumption(self, value: object, path: str) -> str:
@@ -276,6 +356,14 @@ _QUANTITIES: Mapping[str, tuple[Fraction, str]] = {
     "loads.shelf": (Fraction(1), "kg"),
     "loads.top": (Fraction(1), "kg"),
     "loads.push": (Fraction(1), "N"),
+    "limits.top_force": (Fraction(1), "N"),
+    "limits.rail_sag": (Fraction(1), ""),
+    "limits.shelf_sag": (Fraction(1), ""),
+    "limits.lift_one": (Fraction(1), "kg"),
+    "coldest": (Fraction(1), "°C"),
+    "warmest": (Fraction(1), "°C"),
+    "driest": (Fraction(1), "%"),
+    "dampest": (Fraction(1), "%"),
 }
 
 
@@ -304,6 +392,11 @@ def finished(page: str) -> str:
 
 def _weight(amount: float, unit: str) -> str:
     return f"under 0.1 {unit}" if 0 < amount < 0.05 else f"{format_fixed(amount, 1)} {unit}"
+
+
+def words(name: str) -> str:
+    """The name of a field as words."""
+    return name.replace("_", " ")
 
 
 def _link(text: str, sheet: str | None) -> Markup:

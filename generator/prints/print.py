@@ -9,9 +9,12 @@ from pathlib import Path
 
 from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
-from generator.drawings.paper import Paper
+from generator.drawings.paper import Paper, Scale
 from generator.drawings.sheet import Content, Stamp, frame_sheets
 from generator.figures.model import Figures
+
+Bars = tuple[Fraction, Fraction]
+"""Measured bars in mm: along the paper's long side, along its short side."""
 
 CHECK_BAR = Fraction(100)
 """What the measured bar should be, in mm."""
@@ -19,9 +22,9 @@ CHECK_BAR = Fraction(100)
 
 @dataclass(frozen=True)
 class PrintOptions:
-    """What a reader's own shop adds: `bar` is what a printed bar of 100 mm measured there, `font` a file of letters."""
+    """What a reader's own shop adds: `bar` is what printed bars of 100 mm measured there, `font` a file of letters."""
 
-    bar: Fraction | None = None
+    bar: Bars | None = None
     font: Path | None = None
 
 
@@ -44,9 +47,10 @@ class Print:
         return f"{self.slug}-{paper.name}.pdf"
 
 
-def stamp_of(figures: Figures, bar: Fraction | None = None) -> Stamp:
-    """What every sheet of a manual says about itself. `bar` is what a printed bar of 100 mm measured."""
+def stamp_of(figures: Figures, bar: Bars | None = None) -> Stamp:
+    """What every sheet of a manual says about itself. `bar` is what printed bars of 100 mm measured."""
     facts = figures.spec
+    long, short = bar or (CHECK_BAR, CHECK_BAR)
     return Stamp(
         title=facts.title,
         owner=facts.designer,
@@ -54,6 +58,6 @@ def stamp_of(figures: Figures, bar: Fraction | None = None) -> Stamp:
         date=facts.date,
         checksum=facts.checksum,
         units=facts.units,
-        correction=float(CHECK_BAR / bar) if bar else 1.0,
-        bar=f"{float(bar):g}" if bar else "",
+        correction=Scale(float(CHECK_BAR / short), float(CHECK_BAR / long)),
+        bar=" × ".join(f"{float(each):g}" for each in dict.fromkeys(bar)) if bar else "",
     )

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from generator.drawings.canvas import TEXT
 from generator.drawings.dimensions import Ruler
-from generator.drawings.paper import Paper
+from generator.drawings.paper import Paper, Scale
 from generator.drawings.profile import LETTERS, marks_of, side_faces, stations
 from generator.drawings.sheet import Content, Heading, Stamp, room
 from generator.drawings.strips import PAPER_LIMIT, Hole, Position, Strip, strip_sheets
@@ -33,7 +33,7 @@ DOCUMENT = "Templates"
 def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequence[Content]:
     """Blocks first, then the strips."""
     free = room(paper, full_scale=True)
-    blocks = flow(all_blocks(figures, ruler, stamp.correction, free.width), free)
+    blocks = flow(all_blocks(figures, ruler, stamp.scale(lying=False), free.width), free)
     heading = Heading(DOCUMENT, "Notches, cut-outs, plates, relief", datum="Every block names its own edges.")
     sheets = [Content(canvas, heading, "Templates at full scale", full_scale=True) for canvas in blocks]
     strips = [*drilling_strips(figures, ruler), *top_strips(figures)]
@@ -121,16 +121,16 @@ def top_strips(figures: Figures) -> list[Strip]:
 # --- blocks
 
 
-def all_blocks(figures: Figures, ruler: Ruler, factor: float, width: float) -> list[Block]:
+def all_blocks(figures: Figures, ruler: Ruler, scale: Scale, width: float) -> list[Block]:
     """Every template that is no strip, the largest first, so that rows are filled."""
-    blocks = [*notches(figures, ruler, factor), *cut_outs(figures, ruler, factor)]
-    blocks += plates(figures, ruler, factor, width)
+    blocks = [*notches(figures, ruler, scale), *cut_outs(figures, ruler, scale)]
+    blocks += plates(figures, ruler, scale, width)
     if figures.relief is not None and figures.joints.reliefs:
-        blocks.append(relief_block(figures.relief, figures.layout.section, ruler, factor))
+        blocks.append(relief_block(figures.relief, figures.layout.section, ruler, scale))
     return sorted(blocks, key=lambda block: (-block.height, -block.width))
 
 
-def notches(figures: Figures, ruler: Ruler, factor: float) -> list[Block]:
+def notches(figures: Figures, ruler: Ruler, scale: Scale) -> list[Block]:
     """One template a size of notch."""
     found: dict[tuple[Fraction, Fraction], dict[str, list[str]]] = {}
     for row in figures.parts:
@@ -142,13 +142,13 @@ def notches(figures: Figures, ruler: Ruler, factor: float) -> list[Block]:
             *size,
             "; ".join(f"{marks}: {', '.join(corners)}" for marks, corners in parts.items()),
             ruler,
-            factor,
+            scale,
         )
         for size, parts in found.items()
     ]
 
 
-def cut_outs(figures: Figures, ruler: Ruler, factor: float) -> list[Block]:
+def cut_outs(figures: Figures, ruler: Ruler, scale: Scale) -> list[Block]:
     """One template a size of cut-out, apart for those at an edge."""
     found: dict[tuple[tuple[Fraction, Fraction], bool], dict[str, list[str]]] = {}
     for row in figures.parts:
@@ -162,7 +162,7 @@ def cut_outs(figures: Figures, ruler: Ruler, factor: float) -> list[Block]:
             edge,
             "; ".join(f"{marks}: {', '.join(what)}" for marks, what in parts.items()),
             ruler,
-            factor,
+            scale,
         )
         for (size, edge), parts in found.items()
     ]
@@ -175,16 +175,16 @@ def at_edge(row: PartRow, operation: Operation) -> bool:
     return low <= 0 or low + operation.size[1] >= row.width
 
 
-def plates(figures: Figures, ruler: Ruler, factor: float, width: float) -> list[Block]:
+def plates(figures: Figures, ruler: Ruler, scale: Scale, width: float) -> list[Block]:
     """Drilled plates that come again and fit on a sheet."""
     return [
-        plate_block((row.length, row.width), row.operations, f"{marks_of(row)}: {row.name}", ruler, factor)
+        plate_block((row.length, row.width), row.operations, f"{marks_of(row)}: {row.name}", ruler, scale)
         for row in figures.parts
         if row.kind == "sheet"
         and row.count >= REPEATED
         and row.operations
         and all(op.depth is None and not isinstance(op.size, tuple) for op in row.operations)
-        and max(row.length, row.width) * Fraction(factor) + Fraction(TEXT) <= width
+        and max(row.length, row.width) * Fraction(max(scale.x, scale.y)) + Fraction(TEXT) <= width
     ]
 
 

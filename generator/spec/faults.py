@@ -67,7 +67,8 @@ def _meant(detail: ErrorDetails, data: Mapping[str, Any]) -> str:
     for step in path[:-1]:
         here = here[step]
     word = nearest(str(path[-1]), keys_at(detail["loc"][:-1]))
-    return "" if word in here else word
+    # a key that has the name of its entry's kind leads the path astray, to something that has no keys
+    return "" if not isinstance(here, dict) or word in here else word
 
 
 def _respell(here: Any, path: Path, right: str) -> Any:

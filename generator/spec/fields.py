@@ -123,6 +123,24 @@ def _number(value: Any) -> Fraction:
     return number
 
 
+def _between(least: int, most: int, what: str) -> Callable[[Any], Fraction]:
+    allowed = f"{what} from {least} to {most}"
+
+    def parse(value: Any) -> Fraction:
+        if isinstance(value, Fraction):
+            return value
+        text = _text(value, allowed)
+        try:
+            number = parse_number(text)
+        except UnitError as fault:
+            raise _fault("bad-number", fault.reason, text, allowed) from None
+        if not least <= number <= most:
+            raise _fault("out-of-range", "this number is out of range", text, allowed)
+        return number
+
+    return parse
+
+
 def _whole_to(most: int, least: int = 1) -> Callable[[Any], int]:
     def parse(value: Any) -> int:
         allowed = f"a whole number from {least} to {most}"
@@ -229,6 +247,28 @@ ShareOrLength = Annotated[
 ]
 Number = Annotated[
     Fraction, PlainValidator(_number), WithJsonSchema({"type": ["number", "string"]}), _as_text, InUnit("")
+]
+_NUMBER_SCHEMA = {"type": ["number", "string"]}
+Divisor = Annotated[
+    Fraction,
+    PlainValidator(_between(1, 100_000, "a number")),
+    WithJsonSchema(_NUMBER_SCHEMA),
+    _as_text,
+    InUnit(""),
+]
+Celsius = Annotated[
+    Fraction,
+    PlainValidator(_between(-40, 60, "degrees Celsius")),
+    WithJsonSchema(_NUMBER_SCHEMA | {"minimum": -40, "maximum": 60}),
+    _as_text,
+    InUnit(""),
+]
+Humidity = Annotated[
+    Fraction,
+    PlainValidator(_between(0, 95, "per cent of relative humidity")),
+    WithJsonSchema(_NUMBER_SCHEMA | {"minimum": 0, "maximum": 95}),
+    _as_text,
+    InUnit(""),
 ]
 Count = Annotated[
     int, PlainValidator(_whole_to(500)), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 500})

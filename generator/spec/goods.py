@@ -73,6 +73,8 @@ class Slot(Node):
     """Thickness of a lip, from the bar's face to the hollow behind it."""
     undercut: Length
     """Width of the hollow behind the lips, where a nut or clip sits."""
+    tolerance: LengthOrZero = Fraction(1, 10)
+    """How far opening and depth stray either way along one lot (common practice)."""
 
 
 class Profile(Material):
@@ -98,6 +100,8 @@ class Sheet(Material):
     kind: Literal["sheet"]
     thickness: Length
     """Mean of six measured points, never the nominal one: tongues and rabbets are cut by it."""
+    spread: LengthOrZero | None = None
+    """Largest less smallest of the six points. By default 0.2 mm, or what its standard allows if not measured."""
     density: Density
     modulus: Modulus = Fraction(9000)
     """Modulus of elasticity in bending; 9 GPa is usual for plywood, 2.5 GPa for MDF (common practice)."""
@@ -113,6 +117,8 @@ class Strip(Material):
     """As bought; packing strips are planed down to what the slides need."""
     width: Length
     density: Density
+    species: Words = "yellow-poplar"
+    """Wood, for its movement with the seasons; an unknown one moves as the liveliest in the table."""
 
 
 class Angle(Material):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from pathlib import Path as FilePath
 
@@ -12,25 +12,61 @@ from generator.findings import Finding, Severity, SpecError, Where
 from generator.spec.cards import Completed, complete
 from generator.spec.check import check_names
 from generator.spec.faults import validate
+from generator.spec.measured import Measured, lay_over
 from generator.spec.origins import with_origins
-from generator.spec.reader import Document, read_document, read_text
+from generator.spec.reader import Document, KeyPath, read_document, read_text
+from generator.spec.record import Record, read_record, record_path
 from generator.spec.schema import Spec
 from generator.units import INCH, format_mm
 
 
 @dataclass(frozen=True)
+class RecordText:
+    """The record of a build as text; `file` is named in findings, photos lie below `folder`."""
+
+    text: str
+    file: str
+    folder: FilePath | None = None
+
+
+@dataclass(frozen=True)
 class LoadedSpec:
-    """A valid spec with the places of its keys. `typical` names the card under an entry of a section."""
+    """A valid spec with the places of its keys. `typical` names the card under an entry of a section.
+
+    `spec` holds the effective values: the measured ones of the record where there are any. `nominal` is the spec as
+    it is written, and `measured` has both for each, with date and place.
+    """
 
     spec: Spec
     document: Document
     text: str
     checksum: str
     typical: Mapping[tuple[str, str], str]
+    nominal: Spec
+    record: Record = field(default_factory=Record)
+    measured: tuple[Measured, ...] = ()
+    """Every measured value, oldest first; the newest of a path is the effective one."""
 
     def where(self, *path: str | int) -> Where:
-        """The place of a key path, or of its nearest ancestor that the spec writes."""
+        """The place of a key path, or of its nearest ancestor that the spec writes; the record's for a measured one."""
         return self.document.where(path)
+
+    def measured_at(self, *path: str | int) -> Measured | None:
+        """The newest measured value of a key path, if there is one."""
+        key: KeyPath = path
+        return next((each for each in reversed(self.measured) if each.key == key), None)
+
+    def bay_widths(self) -> Mapping[str, Measured]:
+        """The newest measured width of each bay that was measured, by the bay's name."""
+        return {each.bay: each for each in self.measured if each.bay}
+
+    def as_written(self) -> LoadedSpec:
+        """The plan alone: nothing measured."""
+        return replace(self, spec=self.nominal, measured=())
+
+    def without_bays(self) -> LoadedSpec:
+        """The same without the measured bays: as the plan has them."""
+        return replace(self, measured=tuple(each for each in self.measured if not each.bay))
 
     def say(self, length: Fraction) -> str:
         """A length for a message, in the spec's own unit and exact to a thousandth."""
@@ -39,8 +75,8 @@ class LoadedSpec:
         return f"{format_mm(length, 3)} mm"
 
 
-def read_spec(text: str, file: str) -> LoadedSpec:
-    """Read a spec. Raises SpecError with all faults; `file` is only named in them."""
+def read_spec(text: str, file: str, record: RecordText | None = None) -> LoadedSpec:
+    """Read a spec and the record of its build. Raises SpecError with all faults; `file` is only named in them."""
     document = read_document(text, file)
     completed = complete(document.data)
     units = completed.data.get("units", "mm")
@@ -48,18 +84,47 @@ def read_spec(text: str, file: str) -> LoadedSpec:
     findings = _unknown_cards(completed, document) + check_names(
         completed.data, document, {card.path[:2] for card in completed.unknown}
     )
-    spec, faults = validate(completed.data, document, context)
-    findings += faults
-    if findings or spec is None:
-        raise SpecError(sorted(findings, key=_in_file_order))
+    nominal, faults = validate(completed.data, document, context)
+    findings = sorted(findings + faults, key=_in_file_order)
+    written, faults_of_record = _read_record(record, context["units"])
+    if findings or faults_of_record or nominal is None:
+        raise SpecError([*findings, *sorted(faults_of_record, key=_in_file_order)])
+    laid, unknown = lay_over(nominal, completed.data, document, written)
+    spec, faults = validate(laid.data, laid.document, context)
+    if unknown or spec is None:
+        raise SpecError([*faults, *unknown])
     checksum = hashlib.sha256(text.encode()).hexdigest()[:12]
-    spec = with_origins(spec, document, completed.typical)
-    return LoadedSpec(spec, document, text, checksum, completed.typical)
+    planned = with_origins(nominal, document, completed.typical)
+    if laid.measured:
+        spec = with_origins(spec, laid.document, completed.typical, laid.by_path)
+    return LoadedSpec(
+        spec if laid.measured else planned,
+        laid.document,
+        text,
+        checksum,
+        completed.typical,
+        planned,
+        written,
+        laid.measured,
+    )
 
 
 def read_spec_file(path: FilePath) -> LoadedSpec:
-    """Read a spec from a file. Raises SpecError also when the file cannot be read."""
-    return read_spec(read_text(path), path.name)
+    """Read a spec and the record beside it. Raises SpecError also when one of the files cannot be read."""
+    text = read_text(path)
+    beside = record_path(path)
+    if not beside.exists():
+        return read_spec(text, path.name)
+    return read_spec(text, path.name, RecordText(read_text(beside), beside.name, path.parent))
+
+
+def _read_record(record: RecordText | None, units: str) -> tuple[Record, tuple[Finding, ...]]:
+    if record is None:
+        return Record(), ()
+    try:
+        return read_record(record.text, record.file, units, record.folder)
+    except SpecError as error:
+        return Record(), error.findings
 
 
 def _in_file_order(finding: Finding) -> tuple[int, int]:

@@ -11,23 +11,34 @@ from pydantic import BaseModel
 
 from generator.calculators.spacing import Share
 from generator.spec.fields import InUnit, Screw
+from generator.spec.measured import Measured
 from generator.spec.reader import Document, KeyPath, path_text
 from generator.working import Given, given
 
 Model = TypeVar("Model", bound=BaseModel)
 
 
-def with_origins(spec: Model, document: Document, typical: Mapping[tuple[str, str], str]) -> Model:
+def with_origins(
+    spec: Model,
+    document: Document,
+    typical: Mapping[tuple[str, str], str],
+    measured: Mapping[KeyPath, Measured] | None = None,
+) -> Model:
     """The same spec, equal in every value; its numbers know their key path, unit, origin and line.
 
-    `typical` names the card under an entry of a section.
+    `typical` names the card under an entry of a section, `measured` are the values that the record of the build has.
     """
-    return _Origins(document, typical).of_model(spec, ())
+    return _Origins(document, typical, measured or {}).of_model(spec, ())
 
 
 class _Origins:
-    def __init__(self, document: Document, typical: Mapping[tuple[str, str], str]) -> None:
-        self._document, self._typical = document, typical
+    def __init__(
+        self,
+        document: Document,
+        typical: Mapping[tuple[str, str], str],
+        measured: Mapping[KeyPath, Measured],
+    ) -> None:
+        self._document, self._typical, self._measured = document, typical, measured
 
     def of_model(self, node: Model, path: KeyPath) -> Model:
         values = {}
@@ -52,8 +63,14 @@ class _Origins:
         return value
 
     def _given(self, value: Fraction, path: KeyPath, unit: str, what: str) -> Fraction:
+        name = path_text(path)
+        if found := self._measured.get(path):
+            place = found.where
+            return given(
+                value, Given(name, unit, "record", found.date, found.text, place.file, place.line, what)
+            )
         origin, detail = self._origin(path)
-        name, text = path_text(path), self._written(path)
+        text = self._written(path)
         if path not in self._document.places:
             return given(value, Given(name, unit, origin, detail, text, why=what))
         where = self._document.where(path)

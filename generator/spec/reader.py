@@ -7,8 +7,8 @@ executed: the parser's events are read one by one, and what the language does no
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Literal
 
@@ -70,18 +70,23 @@ class Document:
             known = known[:-1]
         place = self.places[known]
         mark = place.key if of_key or known != path else place.value
-        return Where(self.file, mark.line, mark.column, path_text(path))
+        where = Where(self.file, mark.line, mark.column, path_text(path))
+        return replace(where, quote=self.quote(where))
 
     def quote(self, where: Where) -> str:
         """Return the source line of `where` with a caret below its column; empty if there is no such line."""
-        if not 1 <= where.line <= len(self.lines):
-            return ""
-        line = self.lines[where.line - 1]
-        first = max(0, where.column - 1 - _QUOTE_WIDTH // 2) if len(line) > _QUOTE_WIDTH else 0
-        shown = line[first : first + _QUOTE_WIDTH]
-        # Tabs are kept, so that the caret stands right whatever their width.
-        indent = "".join("\t" if char == "\t" else " " for char in shown[: where.column - 1 - first])
-        return f"{shown}\n{indent}^"
+        return _quote(self.lines, where)
+
+
+def _quote(lines: Sequence[str], where: Where) -> str:
+    if not 1 <= where.line <= len(lines):
+        return ""
+    line = lines[where.line - 1]
+    first = max(0, where.column - 1 - _QUOTE_WIDTH // 2) if len(line) > _QUOTE_WIDTH else 0
+    shown = line[first : first + _QUOTE_WIDTH]
+    # Tabs are kept, so that the caret stands right whatever their width.
+    indent = "".join("\t" if char == "\t" else " " for char in shown[: where.column - 1 - first])
+    return f"{shown}\n{indent}^"
 
 
 @dataclass(frozen=True)
@@ -129,6 +134,19 @@ def read_document(text: str, file: str, top: Literal["mapping", "list"] = "mappi
     """
     text = text.removeprefix("\ufeff")
     lines = tuple(_LINE_BREAK.split(text))
+    try:
+        return _document(text, file, lines, top)
+    except SpecError as error:
+        raise SpecError(_with_quote(finding, lines) for finding in error.findings) from error
+
+
+def _with_quote(finding: Finding, lines: Sequence[str]) -> Finding:
+    if finding.where is None:
+        return finding
+    return replace(finding, where=replace(finding.where, quote=_quote(lines, finding.where)))
+
+
+def _document(text: str, file: str, lines: tuple[str, ...], top: Literal["mapping", "list"]) -> Document:
     _refuse_unreadable(text, file)
     composer = _Composer(text, file, lines)
     root = composer.document()

@@ -12,6 +12,7 @@ from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from generator.calculators.spacing import Share
+from generator.spec.demands import Climate, Limits
 from generator.spec.fields import (
     Count,
     Force,
@@ -34,6 +35,13 @@ class Revision(Node):
     date: Words = ""
     """As you write it, such as 2026-11-02."""
     reason: Words = ""
+
+
+class PastRevision(Revision):
+    """An earlier issue of the spec. A sheet that bears its checksum is superseded."""
+
+    checksum: Words = ""
+    """Of the spec as it was, as its sheets bear it."""
 
 
 class Display(Node):
@@ -322,6 +330,8 @@ class Spec(Node):
     title: Name
     designer: Words = ""
     revision: Revision = Field(default_factory=Revision)
+    history: Annotated[tuple[PastRevision, ...], Field(max_length=100)] = ()
+    """Earlier revisions, oldest first, for the table that every manual has."""
     licence: Words = ""
     """The terms on which others may build from this manual."""
     units: Literal["mm", "in"] = "mm"
@@ -344,5 +354,7 @@ class Spec(Node):
     top: Top = Field(default_factory=Top)
     base: Base = Field(default_factory=Base)
     loads: Loads = Field(default_factory=Loads)
+    limits: Limits = Field(default_factory=Limits)
+    climate: Climate = Field(default_factory=Climate)
     extra: Extra = Field(default_factory=Extra)
     assembly: AssemblyWishes = Field(default_factory=AssemblyWishes)

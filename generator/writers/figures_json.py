@@ -26,6 +26,11 @@ def figures_json(figures: Figures) -> str:
     return json.dumps(figures_data(figures), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
 
 
+def data_json(value: object) -> str:
+    """Any frozen result as JSON text, in the manner of the figures."""
+    return json.dumps(_plain(value), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+
+
 def _plain(value: Any) -> Any:
     if is_dataclass(value):
         return {_KEYS.get(f.name, f.name): _plain(getattr(value, f.name)) for f in fields(value)}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -14,6 +14,7 @@ from fontTools.ttLib import TTLibError
 
 from generator.findings import Finding, Severity, SpecError
 from generator.resources import bundled
+from generator.writers.scripts import as_printed, must_be_shaped
 
 # fontTools tells at length what it leaves out of a subset
 logging.getLogger("fontTools").setLevel(logging.ERROR)
@@ -34,11 +35,12 @@ class Letters:
 
 @contextmanager
 def letters(texts: Iterable[str], own: Path | None = None) -> Iterator[Letters]:
-    """Fonts with all letters of `texts`; the files are gone afterwards.
+    """Fonts with all letters of `texts` as they are printed; the files are gone afterwards.
 
-    Raises SpecError naming every letter that no font has, with the way out, and an own font that is none.
+    Raises SpecError naming every letter that no font has or that must be shaped, with the way out, and an own font
+    that is none.
     """
-    lines = sorted(set(texts))
+    lines = {as_printed(line): line for line in sorted(set(texts))}
     wanted = {" ", *(letter for line in lines for letter in line)}  # a font without letters is none
     fonts = {name: bundled("site_templates") / "fonts" / file for name, file in SHIPPED.items()}
     fonts |= {OWN: own} if own is not None else {}
@@ -46,8 +48,12 @@ def letters(texts: Iterable[str], own: Path | None = None) -> Iterator[Letters]:
         files = {name: Path(folder, f"{name}.ttf") for name in fonts}
         held = {name: cut_down(source, wanted, files[name]) for name, source in fonts.items()}
         missing = wanted.difference(*held.values())
-        if missing:
-            raise SpecError(_missing(letter, lines) for letter in sorted(missing))
+        shaped = set(filter(must_be_shaped, wanted))
+        if missing or shaped:
+            raise SpecError(
+                (_shaped if letter in shaped else _missing)(letter, lines)
+                for letter in sorted(missing | shaped)
+            )
         yield Letters(files, held)
 
 
@@ -66,14 +72,27 @@ def cut_down(source: Path, wanted: set[str], target: Path) -> frozenset[str]:
         return frozenset(letter for letter in wanted if ord(letter) in (font.getBestCmap() or {}))
 
 
-def _missing(letter: str, lines: list[str]) -> Finding:
-    text = next(line for line in lines if letter in line)
+def _missing(letter: str, lines: Mapping[str, str]) -> Finding:
     return Finding(
         "missing-letter",
         Severity.ERROR,
-        f"no font for the letter {letter!r} (U+{ord(letter):04X}) in {text!r}",
+        f"no font for the letter {_named(letter, lines)}",
         advice="Name a TrueType or OpenType file that has it: bench-manual build SPEC --font FILE",
     )
+
+
+def _shaped(letter: str, lines: Mapping[str, str]) -> Finding:
+    return Finding(
+        "shaped-letter",
+        Severity.ERROR,
+        f"the PDFs cannot shape the script of the letter {_named(letter, lines)}",
+        advice="Write it in a script whose letters stand by themselves, or in Arabic; no font mends this.",
+    )
+
+
+def _named(letter: str, lines: Mapping[str, str]) -> str:
+    text = next(line for printed, line in lines.items() if letter in printed)
+    return f"{letter!r} (U+{ord(letter):04X}) in {text!r}"
 
 
 def _no_font(source: Path, reason: str) -> Finding:

@@ -88,6 +88,7 @@ DARK_TONES: Mapping[str, str] = {
 
 LOOKS: Mapping[str, Look] = {
     "outline": Look(WIDE_LINE),
+    "frame": Look(0.7),  # ISO 5457
     "ground": Look(2 * NARROW_LINE + 0.2),
     "thin": Look(NARROW_LINE),
     "hatch": Look(NARROW_LINE),

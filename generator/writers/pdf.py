@@ -13,10 +13,8 @@ from itertools import groupby, pairwise
 from math import hypot
 from pathlib import Path
 from typing import cast
-from unicodedata import bidirectional
 
 from fpdf import FPDF, ViewerPreferences
-from fpdf.bidi import BidiParagraph
 from fpdf.fonts import TTFFont
 
 from generator.drawings.canvas import (
@@ -34,6 +32,7 @@ from generator.drawings.canvas import (
 )
 from generator.writers.letters import Letters, letters
 from generator.writers.looks import INK, LOOKS, PAPER_TONES, Look
+from generator.writers.scripts import as_printed
 
 POINTS = 72 / 25.4
 """Points in a millimetre."""
@@ -61,7 +60,7 @@ Document = tuple[Sequence[Drawing], About]
 def to_pdf(sheets: Sequence[Drawing], about: About, font: Path | None = None) -> bytes:
     """The sheets as pages, in their order, never to be scaled by a printer's dialogue.
 
-    Raises SpecError naming every letter that neither the shipped fonts nor `font` have.
+    Raises SpecError naming every letter that neither the shipped fonts nor `font` have, or whose script must be shaped.
     """
     return to_pdfs({"": (sheets, about)}, font)[""]
 
@@ -156,7 +155,7 @@ class _Book:
     def letter(self, text: Text, look: Look) -> None:
         """One line of text, each run of it in the first font that has its letters."""
         size = font_size(text.height) * POINTS
-        runs = list(self.runs(_visual(text.text), look.bold))
+        runs = list(self.runs(as_printed(text.text), look.bold))
         widths = [self.width(key, run, size) for key, run in runs]
         x, y = text.at
         x -= {"start": 0.0, "middle": sum(widths) / 2, "end": sum(widths)}[text.anchor]
@@ -224,13 +223,6 @@ def _family(name: str) -> tuple[str, str]:
 def _tone(name: str) -> str:
     """A tone on paper; soft lettering is black there."""
     return "#000" if name in (INK, "soft") else PAPER_TONES[name]
-
-
-def _visual(text: str) -> str:
-    """Letters in the order in which they stand on paper: Hebrew and Arabic run from the right."""
-    if any(bidirectional(letter) in ("R", "AL") for letter in text):
-        return BidiParagraph(text).get_reordered_string()
-    return text
 
 
 def _midnight(text: str) -> datetime:

@@ -6,7 +6,7 @@ the root bears the drawing's id, because a page holds many drawings and its styl
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import groupby
 from math import isfinite
 from typing import Any
@@ -114,7 +114,11 @@ def to_svg(drawing: Drawing, *, inline: bool) -> str:
 
 
 def write(root: svgwrite.Drawing, parent: Any, shapes: Iterable[Shape]) -> None:
-    """Add shapes in their order; a run of one style shares a group that names it."""
+    """Add shapes in their order. A run of one style shares a group that names it; a lone element names it itself.
+
+    Fewer elements make a page lighter for a phone. Lettering keeps its group: a page's own rules for a class must
+    not win over the size that a text bears.
+    """
     for style, run in groupby(shapes, key=lambda shape: "" if isinstance(shape, Group) else shape.style):
         if not style:
             for group in run:
@@ -124,11 +128,37 @@ def write(root: svgwrite.Drawing, parent: Any, shapes: Iterable[Shape]) -> None:
                     inner.set_desc(own_reading(group.label))
                 write(root, inner, group.shapes)
             continue
+        made = list(elements(root, run))
+        if len(made) == 1 and made[0].elementname not in ("text", "a"):
+            made[0].attribs["class"] = f"bm-{style}"
+            parent.add(made[0])
+            continue
         styled = parent.add(root.g(class_=f"bm-{style}"))
-        for shape in run:
-            link = getattr(shape, "link", "")
-            target = styled.add(anchor(root, link)) if link else styled
-            target.add(element(root, shape))
+        for each in made:
+            styled.add(each)
+
+
+def elements(root: svgwrite.Drawing, run: Iterable[Shape]) -> Iterator[Any]:
+    """Shapes of one style as elements; lines that follow each other become one path."""
+    for are_lines, shapes in groupby(run, key=lambda shape: isinstance(shape, Line)):
+        if are_lines:
+            yield strokes(root, [shape for shape in shapes if isinstance(shape, Line)])
+            continue
+        for shape in shapes:
+            made = element(root, shape)
+            if link := getattr(shape, "link", ""):
+                outer = anchor(root, link)
+                outer.add(made)
+                made = outer
+            yield made
+
+
+def strokes(root: svgwrite.Drawing, lines: Sequence[Line]) -> Any:
+    """Lines as one element."""
+    if len(lines) == 1:
+        return root.line(pair(lines[0].start), pair(lines[0].end))
+    ends = ((*pair(line.start), *pair(line.end)) for line in lines)
+    return root.path(d="".join(f"M{x} {y}L{to_x} {to_y}" for x, y, to_x, to_y in ends))
 
 
 def anchor(root: svgwrite.Drawing, link: str) -> Any:
@@ -142,7 +172,7 @@ def element(root: svgwrite.Drawing, shape: Shape) -> Any:
     """One shape as an element, without its style."""
     match shape:
         case Line():
-            return root.line(pair(shape.start), pair(shape.end))
+            return strokes(root, [shape])
         case Polyline():
             make = root.polygon if shape.closed else root.polyline
             return make([pair(point) for point in shape.points])

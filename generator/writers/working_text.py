@@ -71,6 +71,7 @@ def _origin(given: Given) -> str:
     words = {
         "spec": place,
         "measured": f"{place if given.line else given.name}, measured {given.detail}",
+        "record": f"{place}, measured {given.detail}",
         "card": f"{given.name}, from the typical card “{given.detail}”: measure yours",
         "default": f"{given.name}, default of the spec language",
     }

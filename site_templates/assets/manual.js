@@ -35,6 +35,14 @@
       (kept ? "" : ". This device does not keep ticks: note them on paper.");
   }
 
+  // A printed list is a record: it says when it was printed.
+  function date(print) {
+    if (count && print) count.textContent += ", printed " + new Date().toLocaleDateString("sv");
+    else show();
+  }
+  window.addEventListener("beforeprint", function () { date(true); });
+  window.addEventListener("afterprint", function () { date(false); });
+
   function addBar(list) {
     var bar = document.createElement("div");
     var button = document.createElement("button");

@@ -194,7 +194,7 @@ def test_paper_is_black_on_white_and_big_enough(site: Path, open_page: OpenPage,
         page.emulate_media(media="print")
         assert style(page, "body", "backgroundColor") == "rgb(255, 255, 255)"
         assert style(page, "article", "color") == "rgb(0, 0, 0)"
-        assert not page.locator("header.md-header, nav, .bm-progress").locator("visible=true").count()
+        assert not page.locator("header.md-header, nav, .bm-progress button").locator("visible=true").count()
         for selector in ("article p:not(.bm-head, .bm-foot)", "article li", "article td"):
             sizes = page.eval_on_selector_all(
                 selector, "all => all.map(one => parseFloat(getComputedStyle(one).fontSize))"
@@ -202,6 +202,10 @@ def test_paper_is_black_on_white_and_big_enough(site: Path, open_page: OpenPage,
             assert all(size >= 11 * POINT - 0.01 for size in sizes), (
                 f"{path.name}: {selector} {min(sizes)} px"
             )
+        turns = page.eval_on_selector_all(
+            "article tr", "all => all.map(one => getComputedStyle(one).breakInside)"
+        )
+        assert set(turns) <= {"avoid"}, path.name
         for box in page.locator("input[data-bm]").all():
             size = box.bounding_box()
             assert size and min(size["width"], size["height"]) >= 8 * MM

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from functools import cache
 
 from generator.bench.solve import solve
@@ -12,7 +11,7 @@ from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.pages.page import ruler_for
 from generator.prints import PRINTS
-from generator.prints.print import stamp_of
+from generator.prints.print import Bars, stamp_of
 from generator.resources import bundled
 from generator.spec.load import read_spec_file
 from generator.writers.pdf import About, to_pdf
@@ -27,12 +26,12 @@ def figures_of(name: str) -> Figures:
 
 
 @cache
-def sheets(name: str, slug: str, paper: Paper, bar: Fraction | None = None) -> tuple[Drawing, ...]:
+def sheets(name: str, slug: str, paper: Paper, bar: Bars | None = None) -> tuple[Drawing, ...]:
     figures = figures_of(name)
     made = next(each for each in PRINTS if each.slug == slug)
     return made.sheets(figures, ruler_for(figures), paper, stamp_of(figures, bar))
 
 
 @cache
-def pdf(name: str, slug: str, paper: Paper, bar: Fraction | None = None) -> bytes:
+def pdf(name: str, slug: str, paper: Paper, bar: Bars | None = None) -> bytes:
     return to_pdf(sheets(name, slug, paper, bar), About("test", date="2026-11-02"))

@@ -30,7 +30,12 @@ def test_every_sheet_says_what_it_is(name: str, slug: str, paper: Paper) -> None
     drawn = sheets(name, slug, paper)
     for number, sheet in enumerate(drawn, 1):
         text = " ".join(text.text for text in sheet.texts())
-        for word in ("rev ", "spec ", f"{number} / {len(drawn)}", "ISO 2768-m"):
+        for word in (
+            "rev ",
+            "spec ",
+            f"{number} / {len(drawn)}",
+            "General tolerance ISO 2768-m unless stated.",
+        ):
             assert word in text, sheet.id
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -11,6 +12,7 @@ from generator.drawings.dimensions import Ruler
 from generator.drawings.labels import HOLE_LINES, hole_lines
 from generator.drawings.paper import A4, LETTER, Paper
 from generator.drawings.profile import shown
+from generator.figures.cautions import CAUTIONS, cautions_of
 from generator.prints.homes import homes
 from tests.prints.bench import NAMES, figures_of, sheets
 
@@ -52,6 +54,46 @@ def test_every_piece_has_a_label_that_says_where_it_goes(name: str, paper: Paper
         for mark in row.marks:
             assert texts.count(mark) == 1
             assert any(f"step {steps[mark].n}" in text for text in texts)
+
+
+@PAPER
+@NAMED
+def test_every_label_has_its_whole_size(name: str, paper: Paper) -> None:
+    texts = {text.text for sheet in sheets(name, "labels", paper) for text in sheet.texts()}
+    ruler = Ruler(figures_of(name).spec.units)
+    for row in figures_of(name).parts:
+        length, width = ruler.text(row.length), ruler.text(row.width)
+        wanted = [f"{length} {ruler.units}"] if row.kind == "profile" else [f"{length} × {width}"]
+        assert set(wanted) <= texts or {f"{length} ×", width} <= texts, row.mark
+
+
+@PAPER
+@NAMED
+def test_a_sheet_that_goes_to_the_machine_alone_warns(name: str, paper: Paper) -> None:
+    """Cautions in full, or by their titles where the sheet is full, with the place that has them in full."""
+    for slug in ("set-up-cards", "part-sheets"):
+        for page in written(name, slug, paper):
+            assert any(f"{level}: " in page for level in ("DANGER", "WARNING", "CAUTION")), page[:60]
+    for card in figures_of(name).setups:
+        mine = [
+            page
+            for page in written(name, "set-up-cards", paper)
+            if f"Card {card.n} " in page and card.title in page
+        ]
+        for key in card.cautions:
+            assert all(f"{CAUTIONS[key].level.upper()}: {CAUTIONS[key].title}" in page for page in mine), (
+                card.key
+            )
+            assert all(CAUTIONS[key].text in page for page in mine), card.key
+
+
+def test_cautions_follow_the_acts() -> None:
+    rows = {row.mark: row for row in figures_of("demo").parts}
+    assert cautions_of(rows["A1"]) == ("saw", "router", "drill", "chips")
+    assert cautions_of(rows["FD1"]) == ("kickback", "dust")
+    assert cautions_of(rows["TOP"]) == ("kickback", "drill", "dust")
+    assert cautions_of(replace(rows["TOP"], mass=30.0)) == ("kickback", "lift", "drill", "dust")
+    assert cautions_of(rows["CP1"]) == ("saw", "drill", "chips")
 
 
 def test_a_label_with_many_holes_sends_to_the_sheet() -> None:

@@ -6,22 +6,26 @@ import re
 from collections import defaultdict
 from dataclasses import dataclass, field
 from fractions import Fraction
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 import pytest
 
+from generator.drawings.canvas import Circle, Extent, Text
 from generator.drawings.paper import A4, LETTER, Paper
 from generator.drawings.stick import all_sticks
 from generator.drawings.strips import BAND
 from generator.pages.page import ruler_for
+from generator.prints.print import Bars
 from generator.prints.sticks import pieces
 from generator.writers.svg import to_svg
 from tests.paper_reader import Stroke, Word, pages, size, strokes, words
-from tests.prints.bench import NAMES, figures_of, pdf
+from tests.prints.bench import NAMES, figures_of, pdf, sheets
 
 SLUG = "story-sticks"
 JOIN_LENGTH = 1.0 + BAND + 6.6
-CASES = [(name, paper, bar) for name in NAMES for paper in (A4, LETTER) for bar in (None, Fraction("99.7"))]
+UNEQUAL = (Fraction("99.7"), Fraction("100.2"))
+"""Bars along the long side and the short side: sticks lie along the long one."""
+CASES = [(name, paper, bar) for name in NAMES for paper in (A4, LETTER) for bar in (None, UNEQUAL)]
 MEASURED = pytest.mark.parametrize(("name", "paper", "bar"), CASES, ids=lambda v: getattr(v, "name", v))
 
 
@@ -68,21 +72,21 @@ def ends(tile: Found) -> tuple[float, float]:
 
 
 @MEASURED
-def test_every_sheet_has_true_bars_both_ways(name: str, paper: Paper, bar: Fraction | None) -> None:
-    factor = float(100 / bar) if bar else 1.0
+def test_every_sheet_has_true_bars_both_ways(name: str, paper: Paper, bar: Bars | None) -> None:
+    along, across = (float(100 / each) for each in bar) if bar else (1.0, 1.0)
     for page in pages(pdf(name, SLUG, paper, bar)):
         assert size(page) == pytest.approx((paper.height, paper.width), abs=0.01)
         found = strokes(page)
-        for length in (100 * factor, 101.6 * factor):
-            assert [s for s in found if abs(s.along - length) < 0.02 and s.across < 0.001], "along"
-            assert [s for s in found if abs(s.across - length) < 0.02 and s.along < 0.001], "across"
+        for length in (100, 101.6):
+            assert [s for s in found if abs(s.along - length * along) < 0.02 and s.across < 0.001], "along"
+            assert [s for s in found if abs(s.across - length * across) < 0.02 and s.along < 0.001], "across"
         text = " ".join(w.text for w in words(page))
-        assert ("corrected for a bar of 99.7 mm" in text) == bool(bar)
+        assert ("corrected for bars of 99.7 × 100.2 mm" in text) == bool(bar)
 
 
 @MEASURED
-def test_the_tiles_of_a_stick_add_up_to_its_length(name: str, paper: Paper, bar: Fraction | None) -> None:
-    factor = float(100 / bar) if bar else 1.0
+def test_the_tiles_of_a_stick_add_up_to_its_length(name: str, paper: Paper, bar: Bars | None) -> None:
+    factor = float(100 / bar[0]) if bar else 1.0
     found = tiles(pdf(name, SLUG, paper, bar))
     for stick in all_sticks(figures_of(name)):
         total, start = 0.0, None
@@ -97,8 +101,8 @@ def test_the_tiles_of_a_stick_add_up_to_its_length(name: str, paper: Paper, bar:
 
 
 @MEASURED
-def test_every_mark_stands_at_its_place(name: str, paper: Paper, bar: Fraction | None) -> None:
-    factor, figures = float(100 / bar) if bar else 1.0, figures_of(name)
+def test_every_mark_stands_at_its_place(name: str, paper: Paper, bar: Bars | None) -> None:
+    factor, figures = float(100 / bar[0]) if bar else 1.0, figures_of(name)
     ruler = ruler_for(figures)
     found = tiles(pdf(name, SLUG, paper, bar))
     for stick in all_sticks(figures):
@@ -125,19 +129,40 @@ def test_every_mark_stands_at_its_place(name: str, paper: Paper, bar: Fraction |
 
 
 @MEASURED
-def test_both_tiles_of_a_join_bear_it_at_one_coordinate(
-    name: str, paper: Paper, bar: Fraction | None
-) -> None:
+def test_both_tiles_of_a_join_bear_it_at_one_coordinate(name: str, paper: Paper, bar: Bars | None) -> None:
     for stick, parts in tiles(pdf(name, SLUG, paper, bar)).items():
         for before, after in pairwise(parts):
             assert max(before.joins) == min(after.joins), stick
+
+
+def test_a_join_bears_a_target_and_a_member_an_x() -> None:
+    """The two signs must not be taken for each other: a circle at each join, no circle elsewhere."""
+    for sheet in sheets("demo", SLUG, A4):
+        joins = [
+            shape for shape in sheet.shapes if isinstance(shape, Text) and shape.text.startswith("join ")
+        ]
+        circles = [shape for shape in sheet.shapes if isinstance(shape, Circle)]
+        assert len(circles) == len(joins)
+        for join in joins:
+            assert any(abs(abs(join.at[0] - circle.centre[0]) - 3.0) < 0.001 for circle in circles), join.text
 
 
 def test_a_long_stick_says_that_paper_is_for_labels() -> None:
     for page in pages(pdf("demo", SLUG, A4)):
         text = " ".join(w.text for w in words(page))
         if "X-front" in text:
-            assert "Over 500 mm paper is for labels only:" in text
+            assert "Over 500 mm paper is for" in text
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_texts_of_a_stick_in_one_piece_are_apart_and_whole(name: str) -> None:
+    figures = figures_of(name)
+    for drawing in pieces(figures, ruler_for(figures)):
+        room, boxes = Extent(0, 0, drawing.width, drawing.height), drawing.text_boxes()
+        assert [text for text, box in boxes if not room.contains(box)] == [], drawing.id
+        assert [(a, b) for (a, one), (b, two) in combinations(boxes, 2) if one.overlaps(two)] == [], (
+            drawing.id
+        )
 
 
 def test_a_stick_in_one_piece_is_as_long_as_it_is() -> None:

@@ -8,10 +8,11 @@ import pytest
 
 from generator.drawings.canvas import Circle, Rect, all_shapes
 from generator.drawings.dimensions import Ruler
-from generator.drawings.paper import A4, LETTER, Paper
+from generator.drawings.paper import A4, LETTER, Paper, Scale
 from generator.drawings.templates import notch_block, relief_block
 from generator.prints.templates import drilling_strips, top_strips
-from tests.prints.bench import figures_of, sheets
+from tests.paper_reader import pages, strokes
+from tests.prints.bench import figures_of, pdf, sheets
 
 
 def test_a_strip_bears_the_holes_of_its_faces() -> None:
@@ -35,20 +36,30 @@ def test_the_pitch_strips_start_with_the_margin() -> None:
     assert [float(p.at) for p in rows.positions] == [66, 162, 258, 354, 450]
 
 
-@pytest.mark.parametrize("factor", [1.0, 1.003])
-def test_the_relief_is_drawn_as_large_as_its_template(factor: float) -> None:
+@pytest.mark.parametrize("scale", [Scale(), Scale(1.003, 1.003), Scale(1.003, 0.998)])
+def test_the_relief_is_drawn_as_large_as_its_template(scale: Scale) -> None:
     relief = figures_of("demo").relief
     assert relief is not None
-    drawn = relief_block(relief, Fraction(40), Ruler(), factor).canvas
+    drawn = relief_block(relief, Fraction(40), Ruler(), scale).canvas
     wide, dashed = (shape for shape in all_shapes(drawn.shapes) if isinstance(shape, Rect))
-    assert (wide.width, wide.height, wide.radius) == pytest.approx((51 * factor, 27 * factor, 8.5 * factor))
+    assert (wide.width, wide.height, wide.radius) == pytest.approx(
+        (51 * scale.x, 27 * scale.y, 8.5 * scale.mean)
+    )
     assert (dashed.width, dashed.height, dashed.radius) == pytest.approx(
-        (40 * factor, 16 * factor, 3 * factor)
+        (40 * scale.x, 16 * scale.y, 3 * scale.mean)
     )
 
 
+def test_an_upright_sheet_is_corrected_the_other_way_round() -> None:
+    """Bars along the long and the short side of the paper: on an upright sheet the short one runs along."""
+    bars = (Fraction("99.7"), Fraction("100.2"))
+    found = strokes(pages(pdf("starter", "templates", A4, bars))[0])
+    assert [s for s in found if s.along == pytest.approx(10_000 / 100.2, abs=0.02) and s.across < 0.001]
+    assert [s for s in found if s.across == pytest.approx(10_000 / 99.7, abs=0.02) and s.along < 0.001]
+
+
 def test_a_notch_is_hatched_where_it_is_cut() -> None:
-    block = notch_block(Fraction(12), Fraction(40), "PAN", Ruler(), 1.0)
+    block = notch_block(Fraction(12), Fraction(40), "PAN", Ruler(), Scale())
     hatch = [shape for shape in block.canvas.shapes if getattr(shape, "style", "") == "hatch"]
     xs = [x for line in hatch for x in (line.start[0], line.end[0])]  # type: ignore[union-attr]
     ys = [y for line in hatch for y in (line.start[1], line.end[1])]  # type: ignore[union-attr]

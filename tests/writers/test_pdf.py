@@ -16,6 +16,7 @@ from generator.drawings.canvas import STYLES, Arc, Canvas, Drawing
 from generator.findings import SpecError
 from generator.writers.looks import LOOKS
 from generator.writers.pdf import About, chain_line, to_pdf
+from generator.writers.scripts import as_printed
 from tests.paper_reader import pages, size, strokes, words
 
 
@@ -58,6 +59,34 @@ def test_a_letter_without_a_font_is_refused_with_the_way_out() -> None:
     assert "U+5DE5" in str(refused.value)
     assert "--font FILE" in str(refused.value)
     assert refused.value.findings[0].code == "missing-letter"
+
+
+@pytest.mark.parametrize(
+    ("text", "printed"),
+    [
+        # beh between two others, behind alef, alone: initial, medial, final, isolated
+        ("\u0628\u0628\u0628 \u0627\u0628", "\ufe8f\ufe8d \ufe90\ufe92\ufe91"),
+        # salam: seen joins lam with alef as one; meem behind alef stands alone
+        ("\u0633\u0644\u0627\u0645", "\ufee1\ufefc\ufeb3"),
+        # marks join nothing and part nothing
+        ("\u0628\u064e\u0628", "\ufe90\u064e\ufe91"),
+        # Persian: peh, gaf; numbers keep their order
+        ("\u067e\u06af 12", "12 \ufb93\ufb58"),
+        ("bench \u05d0\u05d1", "bench \u05d1\u05d0"),
+    ],
+)
+def test_arabic_letters_join_and_lines_run_from_the_right(text: str, printed: str) -> None:
+    """The forms after the Unicode Standard's code charts of the Arabic presentation forms."""
+    assert as_printed(text) == printed
+    to_pdf([sheet(text)], About(text))
+
+
+def test_a_script_that_must_be_shaped_is_refused_whatever_the_font() -> None:
+    with pytest.raises(SpecError) as refused:
+        to_pdf([sheet("\u092e\u0947\u091c \u5de5")], About("t"))
+    codes = [finding.code for finding in refused.value.findings]
+    assert codes == ["shaped-letter"] * 3 + ["missing-letter"]
+    assert "no font mends this" in str(refused.value)
 
 
 def test_a_font_of_ones_own_adds_its_letters(tmp_path: Path) -> None:

@@ -23,7 +23,7 @@ from generator.calculators.completeness import (
 )
 from generator.calculators.fasteners import pocket_footprint
 from generator.figures.checks.judged import Judged, at_least, judged
-from generator.figures.hardware import tray_screws
+from generator.figures.tray_screws import tray_screws
 from generator.geometry import AXES, FACES
 from generator.spec.lookup import profile, sheet, strip, trim
 from generator.spec.schema import Spec
@@ -221,8 +221,9 @@ def _pockets(spec: Spec, bench: Bench) -> Iterator[Judged]:
         if max(rooms) < needed:
             room, wanted = _mm(max(rooms)), _mm(needed)
             yield judged(
-                "pocket-footprint", False, wall.mark, ("panels",), value=room, limit=wanted, unit="mm"
-            )
+                "pocket-footprint", False, wall.mark, ("panels",),
+                value=room, limit=wanted, unit="mm", sense="at least",
+            )  # fmt: skip
 
 
 def _beside(strip: Part, wall: Part) -> bool:

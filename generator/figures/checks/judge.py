@@ -11,15 +11,22 @@ from generator.figures.checks.completeness import completeness_checks
 from generator.figures.checks.frame import bolt_checks, joint_checks, layout_checks, relief_checks
 from generator.figures.checks.judged import Judged
 from generator.figures.checks.storage import drawer_checks, reach_checks, shelf_checks, tote_checks
+from generator.figures.checks.strength import handling_checks, strength_checks
 from generator.figures.checks.together import together_checks
 from generator.figures.model import Casters, Check, Cutting
+from generator.figures.strength_model import Strength
 from generator.figures.together import Together
 from generator.findings import Finding, Severity
 from generator.spec.load import LoadedSpec
 
 
 def judge(
-    loaded: LoadedSpec, bench: Bench, casters: Casters, whole: Together, plans: Cutting
+    loaded: LoadedSpec,
+    bench: Bench,
+    casters: Casters,
+    whole: Together,
+    strength: Strength,
+    plans: Cutting,
 ) -> tuple[Judged, ...]:
     """All checks, those that fail worst first, then in the order of the building."""
     too_large = tuple(stock_checks(loaded.spec, bench))
@@ -35,6 +42,8 @@ def judge(
         *relief_checks(loaded.spec, bench),
         *bolt_checks(loaded.spec),
         *base_checks(loaded.spec, bench, casters),
+        *strength_checks(loaded.spec, casters, strength),
+        *handling_checks(loaded.spec, strength),
         *too_large,
         *shortage_checks(plans.shortages, flagged),
         *completeness_checks(loaded.spec, bench),
@@ -53,7 +62,7 @@ def findings(loaded: LoadedSpec, judged: tuple[Judged, ...]) -> tuple[Finding, .
             f"{each.check.title} ({each.check.where})" if each.check.where else each.check.title,
             loaded.where(*each.path),
             found=_amount(loaded, each.check, each.check.value),
-            allowed=_amount(loaded, each.check, each.check.limit),
+            allowed=f"{each.check.sense} {_amount(loaded, each.check, each.check.limit)}".strip(),
             advice=each.check.advice,
         )
         for each in judged

@@ -31,8 +31,12 @@ def judged(
     limit: float | Fraction | None = None,
     unit: str = "",
     severity: str = "",
+    sense: str = "at most",
 ) -> Judged:
-    """A check by its code. `severity` overrides the rule's own. Raises KeyError for a code without a rule."""
+    """A check by its code. `severity` overrides the rule's own. Raises KeyError for a code without a rule.
+
+    `sense` tells on which side of a limit, where there is one, the value must lie.
+    """
     rule = RULES[code]
     check = Check(
         code=code,
@@ -44,6 +48,7 @@ def judged(
         ok=ok,
         where=where,
         advice="" if ok else rule.advice,
+        sense="" if limit is None else sense,
     )
     return Judged(check, path)
 
@@ -52,7 +57,10 @@ def at_least(
     code: str, value: Fraction, limit: Fraction, where: str, path: Path, *, severity: str = ""
 ) -> Judged:
     """A length (mm) that must not fall below its limit."""
-    return judged(code, value >= limit, where, path, value=value, limit=limit, unit="mm", severity=severity)
+    return judged(
+        code, value >= limit, where, path,
+        value=value, limit=limit, unit="mm", severity=severity, sense="at least",
+    )  # fmt: skip
 
 
 def at_most(code: str, value: Fraction, limit: Fraction, where: str, path: Path) -> Judged:

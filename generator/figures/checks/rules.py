@@ -148,6 +148,10 @@ RULES: dict[str, Rule] = {
         "warning", "The shelf can be tilted in through its opening", "The shelf cannot be tilted in",
         "Put the shelf in before the frame closes.",
     ),
+    "shelf-lands": Rule(
+        "warning", "The tilted shelf comes down past the cleats", "Cleats or the shelf below bar the tilted shelf",
+        "Set the shelves farther apart, or put the shelf in as early as the steps say.",
+    ),
     # machining, hardware, casters, stock
     "relief-clear": Rule(
         "error", "The clamp relief is clear of all holes and ends", "The clamp relief meets a hole or an end",
@@ -161,6 +165,11 @@ RULES: dict[str, Rule] = {
     "caster-rating": Rule(
         "error", "Each caster carries its load with one wheel in the air",
         "The casters are too weak with one wheel in the air", "Take casters of a higher rating.",
+    ),
+    "caster-in-the-air": Rule(
+        "note", "On a stiff frame too, each caster carries its load when another hangs free",
+        "On a stiff frame one caster carries more than its rating when another hangs free",
+        "Level the floor or shim the wheel, or take a higher rating for an uneven floor.",
     ),
     "plate-without-bar": Rule(
         "error", "Every caster plate bolt has a bar above it", "A caster plate bolt has no bar above it",
@@ -187,6 +196,56 @@ RULES: dict[str, Rule] = {
     "too-little-stock": Rule(
         "error", "The stock on hand and to buy holds every part", "The stock does not hold every part",
         "Name more stock, or stock without a count; the cutting plan says how much would do.",
+    ),
+    # strength and handling
+    "tips-by-pull": Rule(
+        "error", "A pull at the top edge does not tip the empty bench", "A pull at the top edge tips the empty bench",
+        "Make it wider, set the casters further out, or fix it to floor or wall.",
+    ),
+    "drawer-tips": Rule(
+        "error", "One full drawer may be open", "One full drawer tips the bench by its weight alone",
+        "Make the bench deeper, the drawers' travel shorter or their load smaller, or put ballast at the far side.",
+    ),
+    "drawers-open": Rule(
+        "note", "All drawers may be open at once", "Only so many full drawers may be open at once",
+        "Write the number on the bench; catches that let one drawer open at a time make it sure.",
+    ),
+    "sag-top-bar": Rule(
+        "warning", "The top's bars are stiff enough", "A bar of the top sags too far under the load in its middle",
+        "Add an inner post under it, or take a stiffer bar.",
+    ),
+    "sag-top-board": Rule(
+        "note", "The top board is stiff enough between its bars", "The top board sags too far between its bars",
+        "Take a thicker board, or set the bars closer. The sum takes the board as cut at its bars, so it is on the "
+        "safe side.",
+    ),
+    "sag-base": Rule(
+        "note", "The base rails are stiff enough between the casters", "A base rail sags too far between its casters",
+        "Take six casters. Posts, top rail and panels help, and this sum leaves them out.",
+    ),
+    "sag-shelf": Rule(
+        "warning", "The shelves are stiff enough", "The shelf sags too far",
+        "Take a thicker board, a narrower bay, or a lighter load.",
+    ),
+    "sag-drawer-bottom": Rule(
+        "warning", "The drawers' bottoms are stiff enough", "The drawer's bottom sags too far",
+        "Take a thicker bottom.",
+    ),
+    "lift-weight": Rule(
+        "note", "Two persons lift each part of the work", "This is too heavy for two persons",
+        "Use blocks and a jack, or a hoist; or lift it in smaller parts.",
+    ),
+    "door-parts": Rule(
+        "warning", "Every part goes through the door and into the van",
+        "This does not go through the door or into the van", "Put it together on the other side of the door.",
+    ),
+    "door-bench": Rule(
+        "note", "The finished bench goes through the door", "The finished bench does not go through the door",
+        "Plan to take off the top and the casters and to turn the frame on its side, or measure the door again.",
+    ),
+    "work-height": Rule(
+        "note", "The height suits its user and the work", "The height does not suit its user and the work",
+        "100 to 150 mm below the elbow for assembly, 200 to 250 for planing, just below the saw's table for outfeed.",
     ),
     # solids, order, access
     "overlap": Rule(

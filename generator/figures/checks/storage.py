@@ -10,6 +10,7 @@ from generator.bench.model import Bench, PlacedShelf
 from generator.bench.panels import panel_rules, wall_names
 from generator.bench.storage import default_runner_gap
 from generator.bench.storage_parts import CLEAT_HIGH
+from generator.bench.tilting import lands_on_cleats
 from generator.calculators.drawers import OVER_SLIDE
 from generator.calculators.shelves import tilt_in
 from generator.calculators.totes import LEAST_BEARING, RIM_PLAY, runner_fit
@@ -76,7 +77,7 @@ def tote_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         zone, bay = zone_of(bench, bay_name)
         card = spec.totes[kind]
         gap = card.runner_gap or default_runner_gap(card.rim_width, card.body_width)
-        fit = runner_fit(card.rim_width, card.body_width, gap, bay.width)
+        fit = runner_fit(card.rim_width, card.body_width, gap, bay.clear)
         where, path = f"bay {bay_name}, {kind}", ("totes", kind, "runner_gap")
         yield at_least("tote-bearing", fit.worst, LEAST_BEARING, where, path)
         yield at_least("tote-rim", fit.rim_play, RIM_PLAY, where, (*bay_path(bay), "stack"))
@@ -100,9 +101,10 @@ def shelf_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         yield judged("shelf-meets", not meets, ", ".join([where, *meets]), path)
         yield at_least("shelf-low", shelf.cleat_top - CLEAT_HIGH, levels.base_top, where, path)
         height = ceiling - levels.base_top
-        tilt = tilt_in(shelf.length, thickness, bay.width, bay.width + 2 * offset, height)
+        tilt = tilt_in(shelf.length, thickness, bay.clear, bay.clear + 2 * offset, height)
         yield judged("shelf-tilt", tilt.possible, where, path, value=tilt.needed_height,
                      limit=float(height), unit="mm")  # fmt: skip
+        yield judged("shelf-lands", lands_on_cleats(spec, bench, bay, shelf), where, path)
 
 
 def _ceiling(bench: Bench, bay: BayPlace) -> Fraction:

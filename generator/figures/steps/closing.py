@@ -1,22 +1,23 @@
-"""The steps from the panels to the loaded bench: closing, top grid, casters, what fills the bays."""
+"""The steps from the panels to the bench on its wheels: closing, top grid, casters."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from generator.bench.model import Part
-from generator.figures.model import Step
-from generator.figures.steps.words import CLOSE, FILL, LID, Words, step
+from generator.figures.model import Place, Step
+from generator.figures.steps.words import CLOSE, LID, Words, step
+from generator.figures.tray_screws import tray_holes, tray_screws
+from generator.spec.lookup import fastener
 
 
 class ClosingSteps(Words):
-    """Tells the steps from the first panel to the label."""
+    """Tells the steps from the first panel to the level bench."""
 
     def all(self) -> Iterator[Step]:
         """Steps in the usual order."""
         yield from self._close()
         yield from self._lid()
-        yield from self._fill()
 
     def _close(self) -> Iterator[Step]:
         for group, title in (
@@ -32,18 +33,36 @@ class ClosingSteps(Words):
                     title,
                     parts,
                     "down",
-                    ("Drop them between their posts; hold a panel that has one post only with tape.",),
+                    ("Drop them between their posts.", *self._loose(parts)),
                 )
+        inner = self.pick("inner post")
         yield step(
             CLOSE,
             "tray",
-            "Tray over all inner posts",
+            "Tray over all inner posts" if inner else "Tray",
             self.pick("tray"),
             "down",
-            ("Take the batten off, lower the tray and let it sit on every wall. Do not screw it yet.",),
+            (
+                *(("Take the batten off.",) if inner else ()),
+                "Lower the tray and let it sit on every wall. Do not screw it yet.",
+            ),
             ("It cannot enter once both end frames are on.",),
             ("lift",),
         )
+        early = self.shelves(tilting=False)
+        if early:
+            yield step(
+                CLOSE,
+                "early-shelves",
+                "Shelves that cannot be tilted in later",
+                early,
+                "",
+                (
+                    "Push each on the cleats that are there; hold or strap its other end until the end frame brings "
+                    "the cleats for it.",
+                ),
+                ("Count them: once both end frames are on there is no way in.",),
+            )
         for end, direction in (("left", "push to the right"), ("right", "push to the left")):
             frame = self._at_end_frame(end)
             joint = self.spec.frame.joints.long_rails_to_corner_posts
@@ -55,20 +74,53 @@ class ClosingSteps(Words):
                 direction,
                 (
                     "Tray tongue, panel tongues and rail ends go in together.",
-                    f"Bottom joints with {joint}, finger tight; strap round at tray height.",
+                    f"Bottom joints with {joint}, finger tight.",
+                    "Once both end frames are on, strap round at tray height.",
                 ),
                 ("Tongues are home all along before anything is tightened.",),
                 ("pinch", "lift"),
             )
         trims = self.pick("tray trim")
+        pockets, above = tray_screws(self.spec, self.bench)
         yield step(
             CLOSE,
             "tray-fix",
             "Fix the tray" + (" and its trim" if trims else ""),
             trims,
-            "",
-            ("Screw it to the dividers, through pockets or from above as the hardware page counts them.",),
+            "against the tray's edges" if trims else "",
+            (
+                *self._tray_notes(pockets, above),
+                *(
+                    (
+                        "One leg of the trim stands against the tray's edge, its outer face flush with the posts; the "
+                        "other leg lies under the tray. Screw it from below.",
+                    )
+                    if trims
+                    else ()
+                ),
+            ),
+            places=(*pockets, *above, *tray_holes(self.bench, above)),
         )
+
+    @staticmethod
+    def _tray_notes(pockets: Sequence[Place], above: Sequence[Place]) -> Iterator[str]:
+        if pockets:
+            yield f"Up through the pockets of {', '.join(row.part for row in pockets)} into the tray."
+        if above:
+            yield f"Down through the tray into the top edge of {', '.join(row.part for row in above)}."
+        if not (pockets or above):
+            yield "Its tongues hold it: there are no dividers to screw it to."
+
+    def _loose(self, panels: Sequence[Part]) -> Iterator[str]:
+        """Panels that fewer than two posts hold until the end frames come."""
+        posts = self.pick("inner post")
+        loose = [
+            panel.mark
+            for panel in panels
+            if sum(all(post.box.span(a).overlap(panel.box.span(a)) > 0 for a in "xyz") for post in posts) < 2
+        ]
+        if loose:
+            yield f"Hold {', '.join(loose)} with tape or a clamp until the end frames are on: no two posts hold them."
 
     def _at_end_frame(self, end: str) -> tuple[Part, ...]:
         groups: tuple[str, ...] = (
@@ -85,7 +137,8 @@ class ClosingSteps(Words):
         )
 
     def _lid(self) -> Iterator[Step]:
-        grid = [*self.pick("long rail", where="top"), *self.pick("top cross-member")]
+        cross = self.pick("top cross-member")
+        grid = [*self.pick("long rail", where="top"), *cross]
         if self.rails_run_through:
             grid += self.pick("top end member")
         yield step(
@@ -94,8 +147,15 @@ class ClosingSteps(Words):
             "Top grid, flat",
             grid,
             "along the rails' inner slots",
-            ("Slide the cross-members in by the X stick; square; tighten all end clips now.",),
-            ("The screws that come later cover these clips: they cannot be tightened again.",),
+            (
+                ("Slide the cross-members in by the X stick; square; tighten all end clips now.",)
+                if cross
+                else ("Lay the rails parallel; nothing joins them yet.",)
+            ),
+            ("The screws that come later cover these clips: they cannot be tightened again.",)
+            if cross
+            else (),
+            squares=(self.square("top grid", "1"),) if cross else (),
         )
         how = "slide it along over the posts' upper clips" if self.rails_run_through else "down, as a lid"
         yield step(
@@ -104,7 +164,11 @@ class ClosingSteps(Words):
             "Top grid on",
             (),
             how,
-            ("Screw it to the corner posts, then to the inner posts from above, centre to ends.",),
+            (
+                "Screw it to the inner posts from above, centre to ends."
+                if self.rails_run_through
+                else "Screw it to the corner posts, then to the inner posts from above, centre to ends.",
+            ),
             cautions=("lift", "pinch"),
         )
         yield step(
@@ -115,6 +179,7 @@ class ClosingSteps(Words):
             "",
             (
                 "Upwards from the base, diagonals again after each level; mark each tightened screw with paint.",
+                self._tightening(),
             ),
             squares=(self.square("outer", "1"), self.square("front face", "0.5")),
         )
@@ -124,7 +189,10 @@ class ClosingSteps(Words):
             "Caster plates and casters, from below",
             self.pick("caster plate"),
             "up",
-            ("The bench still stands on its blocks.", "Lower it evenly, two persons or more."),
+            (
+                "The bench still stands on its blocks.",
+                "Lower it evenly, one end at a time and on ever lower blocks, two persons or more.",
+            ),
             cautions=("lift", "tip"),
         )
         yield step(
@@ -137,75 +205,16 @@ class ClosingSteps(Words):
             ("Front faces still square within 0.5 mm (1/64 in).",),
         )
 
-    def _fill(self) -> Iterator[Step]:
-        drawers = self.pick("drawer side", "drawer front and back", "drawer bottom", "drawer face")
-        if drawers:
-            yield step(
-                FILL,
-                "slides",
-                "Slides on their packing",
-                (),
-                "from the open face",
-                (
-                    "Set each slide on its spacer block.",
-                    "Measure every bay at the slides, then cut the boxes.",
-                ),
-                ("Left and right slides of a drawer agree within 0.3 mm (1/64 in).",),
+    def _tightening(self) -> str:
+        """Trade practice for M8 in aluminium; for other threads no figure is known well enough to print."""
+        joints = {joint.fastener for joint in self.bench.joints}
+        threads = {item.screw.thread for item in (fastener(self.spec, name) for name in joints)}
+        if threads == {"M8"}:
+            return (
+                "As the maker of clip and screw says; else 12 to 18 N·m for M8 in aluminium, which is trade practice "
+                "and no standard. Stop when the thread feels soft."
             )
-            yield step(
-                FILL,
-                "drawers",
-                "Drawer boxes and fronts",
-                drawers,
-                "from the open face",
-                (
-                    "One side, the two ends, the bottom into its grooves, the other side; then the face.",
-                    "Hang the fronts with gauges of the gap's thickness.",
-                ),
-                ("Box width is taken from the measured bay, not from this page alone.",),
-            )
-        shelves = self.pick("shelf")
-        if shelves:
-            yield step(
-                FILL,
-                "shelves",
-                "Shelves",
-                shelves,
-                "tilt in",
-                ("Tilt each shelf in through its opening and lower it on its cleats.",),
-            )
-        if self.bench.storage.totes:
-            yield step(
-                FILL,
-                "totes",
-                "Totes",
-                (),
-                "from the open face",
-                (
-                    "Hang each tote by its rim on its two runners; push it from side to side: the rim stays on.",
-                ),
-            )
-        yield step(
-            FILL,
-            "top",
-            "Top board",
-            self.pick("top"),
-            "down",
-            (
-                "Seal both faces; fix it with brackets in oversize holes, so that it can move.",
-                "Drill the grid from a template; break the edges.",
-            ),
-            cautions=("lift", "drill", "dust", "finish"),
-        )
-        yield step(
-            FILL,
-            "load",
-            "Load test, tip test, label",
-            (),
-            "",
-            (
-                "Load it step by step; open drawers one by one, the heaviest first.",
-                "Write the limits on a label; enter what was built in the record.",
-            ),
-            cautions=("tip",),
+        return (
+            "As tight as the maker of clip and screw says; else firm by hand with a short key. Stop when the thread "
+            "feels soft."
         )

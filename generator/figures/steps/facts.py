@@ -21,6 +21,8 @@ from generator.spec.schema import Spec
 
 #: One person lifts this much (kg); beyond twice as much, two persons and blocks. Trade practice.
 ONE_PERSON = 25.0
+#: What is longer and wider than this goes in level only when two hold it (mm). Common practice, no source.
+UNWIELDY_LENGTH, UNWIELDY_WIDTH = 1500.0, 400.0
 
 #: The step in which bought hardware other than joints is used.
 HARDWARE_STEPS = {
@@ -80,7 +82,9 @@ class StepFacts:
             way = self.ways[index]
             marks = tuple(body.name for body in self._moving(index) if body.kind != "screw")
             if marks:
-                into = OPPOSITE[way.out] if way.out else ""
+                # what is tilted in is shown before the opening that it goes through
+                out = way.out or next(iter(way.placing.out), None)
+                into = OPPOSITE[out] if out else ""
                 found.append(Motion(way.placing.name, marks, into, way.placing.into))
         return tuple(found)
 
@@ -97,8 +101,24 @@ class StepFacts:
 
     def heaviest(self, run: Run) -> float:
         """Mass (kg) of the heaviest thing that moves as one."""
-        weights = (sum(self.masses.get(body.name, 0.0) for body in self._moving(i)) for i in run.indices)
-        return max(weights, default=0.0)
+        return max((self._kilograms(self._moving(i)) for i in run.indices), default=0.0)
+
+    def persons(self, run: Run) -> int:
+        """How many the heaviest and the largest thing of the step ask for, or the bench when it is lifted."""
+        loads = [(self._kilograms(self._moving(i)), self._moving(i)) for i in run.indices]
+        return max(
+            (persons(self.lifted(run)), *(persons(kilograms, *_face(bodies)) for kilograms, bodies in loads))
+        )
+
+    def lifted(self, run: Run) -> float:
+        """Mass (kg) of the bench so far, in the step after which it comes down from its blocks; else nothing."""
+        if run.key != "casters":
+            return 0.0
+        so_far = (i for i in range(run.indices[-1] + 1) if self.ways[i].placing.into == BENCH)
+        return sum(self._kilograms(self._moving(i)) for i in so_far)
+
+    def _kilograms(self, bodies: Iterable[Body]) -> float:
+        return sum(self.masses.get(body.name, 0.0) for body in bodies)
 
     def _joints(self, run: Run) -> Iterator[tuple[str, Joint]]:
         for name, (joint, found) in self.whole.keys.items():
@@ -117,7 +137,7 @@ class StepFacts:
         return item.key if isinstance(item, EndClip) else CAP_KEYS[item.screw.thread]
 
     def fixings(self, run: Run) -> tuple[Fixing, ...]:
-        """Joints by their fastener, then what else the step uses."""
+        """Joints by their fastener, then what else the step uses. A step that places nothing has an empty run."""
         by_item: dict[str, list[tuple[str, Joint]]] = {}
         for name, joint in self._joints(run):
             by_item.setdefault(joint.fastener, []).append((name, joint))
@@ -165,9 +185,19 @@ class StepFacts:
         return found.lost_to is not None and self.index[found.lost_to.name] in run.indices
 
 
-def persons(kilograms: float) -> int:
-    """How many should move it."""
-    return 1 if kilograms <= ONE_PERSON else 2
+def persons(kilograms: float, length: float = 0.0, width: float = 0.0) -> int:
+    """How many should move it: what is heavy, and what is long and wide (mm), is not moved by one."""
+    unwieldy = length > UNWIELDY_LENGTH and width > UNWIELDY_WIDTH
+    return 2 if kilograms > ONE_PERSON or unwieldy else 1
+
+
+def _face(bodies: Sequence[Body]) -> tuple[float, float]:
+    """The two largest sizes of what moves as one (mm)."""
+    blocks = [block for body in bodies for block in body.blocks]
+    if not blocks:
+        return (0.0, 0.0)
+    sizes = sorted(max(b[a + 3] for b in blocks) - min(b[a] for b in blocks) for a in range(3))
+    return (sizes[2], sizes[1])
 
 
 def tools(fixings: Iterable[Fixing]) -> tuple[str, ...]:

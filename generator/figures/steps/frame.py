@@ -8,6 +8,7 @@ from generator.bench.frame import row_name
 from generator.figures.hardware import nuts
 from generator.figures.model import Step
 from generator.figures.steps.words import BASE, FRAMES, PREPARE, Words, step
+from generator.figures.tray_screws import tray_screws
 
 
 class FrameSteps(Words):
@@ -24,6 +25,7 @@ class FrameSteps(Words):
         bars = tuple(part for part in self.bench.parts if part.kind == "profile")
         boards = self.pick("divider", "end panel", "spine panel", "back panel", "tray")
         strips = self.pick("packing strip", "tote runner", "shelf cleat")
+        pockets, _ = tray_screws(self.spec, self.bench)
         yield step(
             PREPARE,
             "bars",
@@ -47,9 +49,18 @@ class FrameSteps(Words):
             (
                 "Set the tongue on scrap first, from both faces alike.",
                 "A captured edge can never be sealed later.",
+                *(
+                    (
+                        "Cut the pockets for the tray now, while the walls lie flat: at 15 degrees to the face, so "
+                        "that the screw leaves the top edge in the middle of the board.",
+                    )
+                    if pockets
+                    else ()
+                ),
             ),
             ("Tongue slides by hand, no rattle, stays up when turned over.",),
             ("kickback", "dust", "finish"),
+            places=pockets,
         )
         if strips:
             yield step(
@@ -104,7 +115,7 @@ class FrameSteps(Words):
             f"{end}-ring",
             f"{end.capitalize()} end frame, flat: lower members",
             (*base, *spine, *rail),
-            "along the slots",
+            "along the slots" if spine else "laid in their places",
             (
                 "Lay the parts on flat blocks, outer face down.",
                 *(
@@ -113,7 +124,7 @@ class FrameSteps(Words):
                         "upper clip. Set it by the Y stick, finger tight.",
                     )
                     if spine
-                    else ()
+                    else ("Nothing joins them yet: the panel and the posts will.",)
                 ),
             ),
         )
@@ -132,7 +143,7 @@ class FrameSteps(Words):
             f"{end}-clips",
             f"{end.capitalize()} end frame: end clips",
             (),
-            "",
+            "onto the ends of the bars",
             (
                 f"Fit clips on both ends of {', '.join(part.mark for part in (*base, *rail))}, "
                 "three turns, all one way.",
@@ -158,7 +169,8 @@ class FrameSteps(Words):
                 "down",
                 (
                     "Lower it with its clips into both posts.",
-                    "Tighten through the access holes of the posts.",
+                    "Square it, then tighten through the access holes of the posts.",
+                    "Set it upright and strap it to something firm: it falls easily.",
                 ),
                 squares=(self.square("end frame", "0.5"),),
             )
@@ -172,6 +184,7 @@ class FrameSteps(Words):
             (
                 "Thread each post over the upper clip and the panels' edges; "
                 "the posts stand on the long rails later.",
+                "Set it upright and strap it to something firm: it falls easily.",
             ),
             squares=(self.square("end frame", "0.5"),),
         )
@@ -185,7 +198,7 @@ class FrameSteps(Words):
                 "cross",
                 "Spine posts on the base cross-members" if spine else "Base cross-members",
                 (*cross, *spine),
-                "along the cross-member's top slot",
+                "along the cross-member's top slot" if spine else "each by itself",
                 ("Thread each post on by the Y stick, plumb; tighten from below through the access hole.",)
                 if spine
                 else ("Fit their end clips, three turns.",),
@@ -214,16 +227,18 @@ class FrameSteps(Words):
                 "along the rails' top slots",
                 ("Slide them on from the ends, the innermost first.",),
             )
-        yield step(
-            BASE,
-            "base-square",
-            "Set, square and tighten the base",
-            (),
-            "",
-            (
-                "Bay spacers between the inner posts, the X stick from the rails' ends for the outer bays; tighten the "
-                "cross-members, then the posts.",
-                "Clip a straight batten to the front of the posts, near their tops: it must not bar the dividers' way.",
-            ),
-            squares=(self.square("base inner", "1"),),
-        )
+        if cross or posts:
+            yield step(
+                BASE,
+                "base-square",
+                "Set, square and tighten the base",
+                (),
+                "",
+                (
+                    "Bay spacers between the inner posts, the X stick from the rails' ends for the outer bays; tighten "
+                    "the cross-members, then the posts.",
+                    "Clip a straight batten to the front of the posts, near their tops: it must not bar the dividers' "
+                    "way.",
+                ),
+                squares=(self.square("base inner", "1"),),
+            )

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from generator.bench.model import Bench, Part
-from generator.figures.model import Square, Step
+from generator.bench.tilting import tilts_in
+from generator.figures.model import Place, Square, Step
 from generator.spec.goods import EndClip
 from generator.spec.lookup import fastener
 from generator.spec.schema import Spec
@@ -39,12 +40,14 @@ def step(
     hold: Iterable[str] = (),
     cautions: Iterable[str] = (),
     squares: Iterable[Square] = (),
+    places: Iterable[Place] = (),
 ) -> Step:
     """A step without its number and without what only the proved order knows."""
     marks = tuple(part.mark for part in parts)
     return Step(
-        0, title, marks, direction, tuple(notes), tuple(hold), tuple(cautions), stage, key, tuple(squares)
-    )
+        0, title, marks, direction, tuple(notes), tuple(hold), tuple(cautions), stage, key, tuple(squares),
+        places=tuple(places),
+    )  # fmt: skip
 
 
 class Words:
@@ -71,3 +74,8 @@ class Words:
         name = self.spec.frame.joints.default
         item = fastener(self.spec, name)
         return f"{name}, key {key_size(item.key)}" if isinstance(item, EndClip) else name
+
+    def shelves(self, *, tilting: bool) -> tuple[Part, ...]:
+        """Shelves that can, or cannot, be tilted in through the finished opening."""
+        placed = zip(self.bench.storage.shelves, self.pick("shelf"), strict=True)
+        return tuple(part for shelf, part in placed if tilts_in(self.spec, self.bench, shelf) is tilting)

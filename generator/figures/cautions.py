@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.figures.model import PartRow
+
 
 @dataclass(frozen=True)
 class Caution:
@@ -80,6 +82,26 @@ CAUTIONS: dict[str, Caution] = {
         "Ventilate. Rags with drying oil can set themselves alight: spread them out or keep them under water.",
     ),
 }
+
+MANY_HANDS = 25.0
+"""A part heavier than so many kg is not lifted by one person: common practice."""
+
+
+def cautions_of(row: PartRow) -> tuple[str, ...]:
+    """Keys of the cautions for making one part, the worst first."""
+    acts = {operation.op for operation in row.operations}
+    is_metal = row.kind in ("profile", "angle") or row.group == "caster plate"
+    found = {
+        "kickback": not is_metal,
+        "saw": is_metal,
+        "router": is_metal and "relief" in acts,
+        "lift": row.mass > MANY_HANDS,
+        "drill": bool(acts - {"relief", "groove", "cut-out"}),
+        "dust": not is_metal,
+        "chips": is_metal,
+    }
+    return tuple(key for key, holds in found.items() if holds)
+
 
 #: What every manual says first. It replaces nobody's judgement on the spot.
 LIMITS = (

@@ -1,0 +1,32 @@
+"""Time at the machines, and money. Minutes for each operation are common practice, no source: time your own."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from generator.calculators.quantities import Minutes, Money, Ratio
+from generator.working import constant, inexact
+
+#: Minutes for one operation, set-up not counted.
+MINUTES: Mapping[str, float] = {
+    name: inexact(constant(minutes, f"time for one {name}", unit="min"))
+    for name, minutes in (
+        ("tapped end", 3),
+        ("access hole", 3),
+        ("through-screw hole", 5),
+        ("clamp relief", 7),
+        ("notch", 1),
+    )
+}
+#: What cuts, blunt cutters and a spoiled piece add to the material.
+SURCHARGE = inexact(constant("0.1", "surcharge for spoiled pieces and blunt cutters", unit=""))
+
+
+def time_for(*, count: Ratio, each: Minutes) -> Minutes:
+    """Minutes for a number of like operations: n t."""
+    return count * each
+
+
+def with_surcharge(*, price: Money, surcharge: Ratio = SURCHARGE) -> Money:
+    """Price with a part on top: p (1 + s)."""
+    return price * (1 + surcharge)

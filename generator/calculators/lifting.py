@@ -1,0 +1,72 @@
+"""What persons lift, and through which doors things go.
+
+Waters, Putz-Anderson, Garg: Applications Manual for the Revised NIOSH Lifting Equation, DHHS (NIOSH) 94-110, 2021
+revision. ISO 11228-1 builds on the same work. It is about lifting with both hands, indoors, on a dry floor; it does not
+replace the rules that hold where you work.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from fractions import Fraction
+
+from generator.calculators.quantities import Kilograms, Millimetres, PerMillimetre, Ratio
+
+#: The most that the equation allows under the best of circumstances (kg).
+LOAD_CONSTANT = 23.0
+#: Nearest reach, and the best height of the hands (mm).
+NEAREST_REACH, KNUCKLE_HEIGHT = 250.0, 750.0
+#: What each mm away from that height costs; and the travel's part of its factor (mm).
+HEIGHT_COST, TRAVEL_PART = 0.0003, 45.0
+
+#: How the hands stand when a frame is lifted from trestles or the floor: usual values, no source (mm).
+REACH, FROM, TRAVEL = 400.0, 400.0, 500.0
+#: Room that a hand needs beside what goes through a door. Common practice, no source (mm).
+DOOR_PLAY = Fraction(30)
+
+
+def recommended_weight(
+    *,
+    reach: Millimetres,
+    height: Millimetres,
+    travel: Millimetres,
+    frequency_factor: Ratio = 1.0,
+    grip_factor: Ratio = 1.0,
+    load_constant: Kilograms = LOAD_CONSTANT,
+    nearest_reach: Millimetres = NEAREST_REACH,
+    knuckle_height: Millimetres = KNUCKLE_HEIGHT,
+    height_cost: PerMillimetre = HEIGHT_COST,
+    travel_part: Millimetres = TRAVEL_PART,
+) -> Kilograms:
+    """What nearly all healthy workers may lift: LC · HM · VM · DM · FM · CM, without a twist of the trunk.
+
+    HM = 250 / H, VM = 1 - 0.0003 |V - 750|, DM = 0.82 + 45 / D, each at most 1 (mm): hands H before the ankles,
+    V above the floor, lifted by D. FM frequency, CM grip.
+    """
+    horizontal = min(nearest_reach / reach, 1)
+    vertical = 1 - height_cost * abs(height - knuckle_height)
+    distance = min(0.82 + travel_part / travel, 1)
+    return load_constant * horizontal * vertical * distance * frequency_factor * grip_factor
+
+
+def lifting_index(*, mass: Kilograms, recommended: Kilograms) -> Ratio:
+    """Mass over recommended weight: LI = m / RWL. Above 1 the risk grows; above 3 it is high for most."""
+    return mass / recommended
+
+
+def persons(*, mass: Kilograms, each: Kilograms) -> int:
+    """How many lift it when each takes `each` at most: ⌈m / limit⌉, at least one."""
+    return max(1, math.ceil(mass / each))
+
+
+def passes(sizes: Sequence[Fraction], opening: Sequence[Fraction], play: Fraction = DOOR_PLAY) -> bool:
+    """Whether a box goes through an opening with its longest size ahead: its two others fit, one way or the other."""
+    small, middle = sorted(sizes)[:2]
+    low, high = sorted(opening)
+    return small <= low - play and middle <= high - play
+
+
+def stows(sizes: Sequence[Fraction], inside: Sequence[Fraction], play: Fraction = DOOR_PLAY) -> bool:
+    """Whether a box lies along the sides of a room of that inside: size by size, the longest along the longest."""
+    return all(size <= room - play for size, room in zip(sorted(sizes), sorted(inside), strict=True))

@@ -1,0 +1,55 @@
+"""Torque and clamping force of the frame's screws. T = K F d is the usual estimate; it scatters by a quarter or more.
+
+ISO 898-1: stress area and proof stress. The range for M8 in slots and tapped ends of aluminium is common practice, no
+source; other threads are given the same stress.
+"""
+
+from __future__ import annotations
+
+import math
+
+from generator.calculators.quantities import (
+    Megapascals,
+    Millimetres,
+    NewtonMillimetres,
+    Newtons,
+    Ratio,
+    SquareMillimetres,
+)
+
+#: Nut factor, plain and dry. Usual, scatters with grease and grit.
+NUT_FACTOR = 0.2
+#: Proof stress of class 8.8 up to M16 (MPa): ISO 898-1.
+PROOF_8_8 = 580.0
+#: M8 in aluminium (N mm).
+M8_RANGE = (12_000.0, 18_000.0)
+M8_DIAMETER, M8_PITCH = 8.0, 1.25
+
+
+def stress_area(*, diameter: Millimetres, pitch: Millimetres) -> SquareMillimetres:
+    """Area that carries: π/4 (d - 0.9382 P)². ISO 898-1."""
+    return math.pi / 4 * (diameter - 0.9382 * pitch) ** 2
+
+
+def clamping_force(
+    *, torque: NewtonMillimetres, diameter: Millimetres, nut_factor: Ratio = NUT_FACTOR
+) -> Newtons:
+    """Force in the screw: F = T / (K d)."""
+    return torque / (nut_factor * diameter)
+
+
+def torque_for(*, force: Newtons, diameter: Millimetres, nut_factor: Ratio = NUT_FACTOR) -> NewtonMillimetres:
+    """Torque for a force: T = K F d."""
+    return nut_factor * force * diameter
+
+
+def proof_load(*, area: SquareMillimetres, proof_stress: Megapascals = PROOF_8_8) -> Newtons:
+    """Force that a screw takes without stretching for good: A σ. ISO 898-1."""
+    return area * proof_stress
+
+
+def tightening_range(diameter: float, pitch: float) -> tuple[float, float]:
+    """Torque (N mm) that stresses another thread as much as M8 is stressed by its usual range: T ∝ A d."""
+    usual = stress_area(diameter=M8_DIAMETER, pitch=M8_PITCH) * M8_DIAMETER
+    share = stress_area(diameter=diameter, pitch=pitch) * diameter / usual
+    return (M8_RANGE[0] * share, M8_RANGE[1] * share)

@@ -1,0 +1,32 @@
+"""The finished bench from its four corners, for a first look; sizes are in the dimensioned views."""
+
+from __future__ import annotations
+
+from generator.drawings.canvas import Canvas, Drawing
+from generator.drawings.dimensions import Ruler
+from generator.drawings.isometric import visible_faces
+from generator.drawings.scene import VIEWS, paint, piece_solid
+from generator.figures.model import Figures
+
+WIDTH = 78.0
+"""Two views lie side by side on a page (mm)."""
+
+
+def draw_corners(figures: Figures, ruler: Ruler) -> list[Drawing]:
+    """One picture from each corner, once round the bench from the front right."""
+    return [_draw_corner(figures, ruler, view) for view in VIEWS]
+
+
+def _draw_corner(figures: Figures, ruler: Ruler, view: str) -> Drawing:
+    shapes, layout, canvas = figures.assembly.shapes, figures.layout, Canvas()
+    solids = [
+        piece_solid(shape, block, view, new=False) for shape in shapes for block in (shape.seated or ())
+    ]
+    paint(canvas, visible_faces(solids), WIDTH)
+    size = (
+        f"{ruler.text(layout.length)} long, {ruler.text(layout.depth)} deep, {ruler.text(layout.height)} high"
+    )
+    description = f"The finished bench, {size}. {ruler.note}"
+    return canvas.finish(
+        f"bench-{view.replace(' ', '-')}", f"The bench from the {view}", description, margin=1.0
+    )

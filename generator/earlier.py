@@ -1,0 +1,52 @@
+"""An earlier version of a spec and its record, as the version control of its folder kept it."""
+
+from __future__ import annotations
+
+import subprocess
+from pathlib import Path
+
+from generator.spec.load import LoadedSpec, RecordText, read_spec
+from generator.spec.record import record_path
+
+PATIENCE = 60
+"""Seconds after which git hangs."""
+
+
+class EarlierError(Exception):
+    """There is no such earlier version to be had; the text says why."""
+
+
+def earlier_spec(spec: Path, revision: str) -> LoadedSpec:
+    """The spec as it was at a revision of git (`HEAD~3`, a tag, a commit).
+
+    Raises EarlierError, or SpecError when it was faulty then.
+    """
+    text = _shown(spec.parent, revision, spec.name)
+    name = f"{spec.name} at {revision}"
+    record = record_path(spec).name
+    try:
+        kept = _shown(spec.parent, revision, record)
+    except EarlierError:
+        return read_spec(text, name)
+    return read_spec(text, name, RecordText(kept, f"{record} at {revision}"))
+
+
+def _shown(folder: Path, revision: str, name: str) -> str:
+    if not revision or revision.startswith("-") or ":" in revision:
+        raise EarlierError(f"{revision!r} is no revision; write for instance HEAD~1 or the name of a tag")
+    command = ["git", "-C", str(folder or "."), "show", f"{revision}:./{name}"]
+    try:
+        done = subprocess.run(command, capture_output=True, timeout=PATIENCE)
+    except FileNotFoundError:
+        raise EarlierError("git is not installed, so there is no earlier version to be had") from None
+    except (OSError, ValueError) as error:
+        raise EarlierError(f"git cannot be started: {error}") from None
+    except subprocess.TimeoutExpired:
+        raise EarlierError(f"git gave no answer within {PATIENCE} seconds") from None
+    if done.returncode:
+        why = done.stderr.decode(errors="replace").strip().splitlines()
+        raise EarlierError(f"git has no {name} at {revision}: {why[0] if why else 'it said nothing'}")
+    try:
+        return done.stdout.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise EarlierError(f"{name} at {revision} is not UTF-8 text") from None

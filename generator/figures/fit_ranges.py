@@ -1,0 +1,246 @@
+"""Every fit with what may be off in it: sheets in slots, tongues over a bottom, drawers, shelves, totes, clips."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from generator.bench.model import Bench
+from generator.bench.panels import panel_rules
+from generator.calculators.fit_verdicts import IN_SLOT, LAID_IN, ON_SLIDES, UNDER, Feel, fit_range
+from generator.calculators.fits import RABBET_TOLERANCE, TongueFit
+from generator.calculators.tolerances import (
+    Deviation,
+    general_tolerance,
+    mdf_thickness,
+    plywood_thickness,
+)
+from generator.figures.checks.judged import zone_of
+from generator.figures.fits_model import FitRow, FitSize
+from generator.spec.goods import EndClip, Sheet
+from generator.spec.lookup import profile, sheet, slide
+from generator.spec.schema import Spec
+from generator.working import constant
+
+#: What a good shop keeps (mm). Common practice, no source.
+BAR_LENGTH = constant("0.2", "how far a bar's length may be off")
+BAY = constant("0.5", "how far a bay's width may be off")
+BOX = constant("0.5", "how far a box's width may be off")
+PACKING = constant("0.2", "how far packing strips differ")
+BOUGHT = constant("0.1", "how far lip, clip and head may be off")
+TOTE = constant(1, "how far a tote's rim may be off")
+#: Half of what a measured sheet's six points lie apart, when the spec does not say (mm). Common practice, no source.
+MEASURED = constant("0.1", "how far a measured sheet strays from its mean")
+
+TONGUE_TEST = "Cut a test tongue on scrap; it goes in by hand and stays up when the bar is turned over."
+BOTTOM_TEST = (
+    "Push the panel home in one slot and mark it at the bar: the other end must still be in its slot."
+)
+CLIP_TEST = (
+    "Join one pair of off-cuts and slide them apart: the screw's head must not scrape the slot's floor."
+)
+BOX_TEST = "Measure the bay at the slides in three places, and cut the boxes by the smallest."
+SHELF_TEST = "Lay a lath of the shelf's length in first."
+TOTE_TEST = "Put one tote in before you screw the second runner down."
+
+
+def fit_ranges(spec: Spec, bench: Bench) -> tuple[FitRow, ...]:
+    """Rows in the order of the work."""
+    return (
+        *_tongues(spec),
+        *_bottoms(spec, bench),
+        *_clips(spec),
+        *_boxes(spec, bench),
+        *_totes(spec, bench),
+        *_shelves(spec, bench),
+    )
+
+
+def _fit(name: str, where: str, nominal: Fraction, sizes: Sequence[FitSize], feel: Feel, test: str) -> FitRow:
+    found = fit_range(nominal, tuple(Deviation(each.lower, each.upper) for each in sizes), feel)
+    return FitRow(
+        name=name,
+        where=where,
+        nominal=nominal,
+        worst=(found.worst.low, found.worst.high),
+        likely=(found.likely.low, found.likely.high),
+        verdict=found.verdict,
+        likely_verdict=found.likely_verdict,
+        worst_verdict=found.worst_verdict,
+        sizes=tuple(sizes),
+        test=test,
+    )
+
+
+def _size(name: str, value: Fraction, most: Fraction, source: str, measured: str = "") -> FitSize:
+    return FitSize(name, value, -most, most, source, measured)
+
+
+def _general(name: str, value: Fraction) -> FitSize:
+    return _size(name, value, general_tolerance(value), "ISO 2768-1, class m")
+
+
+def sheet_size(card: Sheet) -> FitSize:
+    """A sheet's thickness: by its six points when they were measured, else by its standard."""
+    name = "sheet, thickness"
+    if card.spread is not None:
+        return _size(name, card.thickness, card.spread / 2, "spread of its points", card.measured)
+    if card.measured:
+        return _size(name, card.thickness, MEASURED, "common practice", card.measured)
+    if card.grain == "none":
+        return FitSize(name, card.thickness, *mdf_thickness(card.thickness), "EN 622-1")
+    return FitSize(name, card.thickness, *plywood_thickness(card.thickness), "EN 315")
+
+
+def _turned(size: FitSize) -> FitSize:
+    """A size that takes from the clearance: what makes it larger makes the clearance smaller."""
+    return FitSize(size.name, size.value, -size.upper, -size.lower, size.source, size.measured)
+
+
+def _tongues(spec: Spec) -> Iterator[FitRow]:
+    rules = panel_rules(spec)
+    named = {"panels": (rules.fit, spec.panels.material), "tray": (rules.tray_fit, spec.tray.material)}
+    if spec.panels.material == spec.tray.material:
+        named = {"panels and tray": named["panels"]}
+    for where, (fit, material) in named.items():
+        yield _fit(
+            "tongue in its slot",
+            where,
+            fit.groove - fit.tongue_thickness,
+            (
+                _slot(spec, "slot, opening", fit.groove),
+                _turned(sheet_size(sheet(spec, material))),
+                *_rabbets(fit),
+            ),
+            IN_SLOT,
+            TONGUE_TEST,
+        )
+
+
+def _slot(spec: Spec, name: str, value: Fraction) -> FitSize:
+    bar = profile(spec)
+    return _size(name, value, bar.slot.tolerance, "the bar's card", bar.measured)
+
+
+def _rabbets(fit: TongueFit) -> tuple[FitSize, ...]:
+    if not fit.needs_rabbet:
+        return ()
+    cut = _size("rabbet, depth", fit.rabbet_depth, RABBET_TOLERANCE, "common practice")
+    return (cut, cut)
+
+
+def _bottoms(spec: Spec, bench: Bench) -> Iterator[FitRow]:
+    """The longest board between two slots: both ends together."""
+    boards = [
+        (part, axis)
+        for part in bench.parts
+        for axis, edges in ((part.along, _EDGES[part.along]), (part.across, _EDGES[part.across]))
+        if part.fit is not None and all(edge in part.tongues for edge in edges)
+    ]
+    if not boards:
+        return
+    part, axis = max(boards, key=lambda each: each[0].box.span(each[1]).size)
+    assert part.fit is not None
+    length, depth = part.box.span(axis).size, profile(spec).slot.depth
+    opening = length - 2 * part.fit.tongue
+    slot = _slot(spec, "slot, depth", depth)
+    yield _fit(
+        "space under both tongues",
+        f"{part.mark}, {part.group}",
+        2 * part.fit.bottom_clearance,
+        (
+            slot,
+            slot,
+            _size("bars, apart", opening, BAR_LENGTH, "bars cut to ±0.2 mm"),
+            _turned(_general("panel, length", length)),
+        ),
+        UNDER,
+        BOTTOM_TEST,
+    )
+
+
+_EDGES = {"x": ("left", "right"), "y": ("front", "rear"), "z": ("bottom", "top")}
+
+
+def _clips(spec: Spec) -> Iterator[FitRow]:
+    item = spec.hardware[spec.frame.joints.default]
+    if isinstance(item, EndClip):
+        bar = profile(spec)
+        yield _fit(
+            "screw head over the slot's floor",
+            spec.frame.joints.default,
+            bar.slot.depth - bar.slot.lip - item.clip[2] - item.head_height,
+            (
+                _slot(spec, "slot, depth", bar.slot.depth),
+                _size(
+                    "lip, clip and head",
+                    bar.slot.lip + item.clip[2] + item.head_height,
+                    BOUGHT,
+                    "common practice",
+                ),
+            ),
+            UNDER,
+            CLIP_TEST,
+        )
+
+
+def _boxes(spec: Spec, bench: Bench) -> Iterator[FitRow]:
+    """What is left beside two slides as thick as their card says, one row for each width of bay."""
+    widths: dict[Fraction, list[str]] = {}
+    drawers = {drawer.bay: drawer for drawer in bench.storage.drawers}
+    for name in drawers:
+        widths.setdefault(zone_of(bench, name)[1].width, []).append(name)
+    for width, names in widths.items():
+        box = drawers[names[0]].sizes.box_width
+        packing = _size("packing, thickness", spec.drawers.proud, PACKING, "common practice")
+        yield _fit(
+            "drawer between its slides",
+            f"bay {', '.join(names)}",
+            width - 2 * spec.drawers.proud - 2 * slide(spec).thickness - box,
+            (
+                _size("bay, width", width, BAY, "common practice"),
+                packing,
+                packing,
+                _size("box, width", box, BOX, "common practice"),
+            ),
+            ON_SLIDES,
+            BOX_TEST,
+        )
+
+
+def _totes(spec: Spec, bench: Bench) -> Iterator[FitRow]:
+    for kind in dict.fromkeys(tote.kind for tote in bench.storage.totes):
+        bays = dict.fromkeys(tote.bay for tote in bench.storage.totes if tote.kind == kind)
+        narrowest = min((zone_of(bench, name)[1] for name in bays), key=lambda bay: bay.width)
+        card = spec.totes[kind]
+        yield _fit(
+            "tote between the posts",
+            f"{kind}, bay {narrowest.name}",
+            narrowest.width - card.rim_width,
+            (
+                _size("bay, width", narrowest.width, BAY, "common practice"),
+                _size("tote, rim", card.rim_width, TOTE, "common practice"),
+            ),
+            LAID_IN,
+            TOTE_TEST,
+        )
+
+
+def _shelves(spec: Spec, bench: Bench) -> Iterator[FitRow]:
+    shelves = bench.storage.shelves
+    if not shelves:
+        return
+    longest = max(shelves, key=lambda each: each.length)
+    bay, offset = zone_of(bench, longest.bay)[1], panel_rules(spec).fit.offset
+    recess = bay.width + 2 * offset
+    yield _fit(
+        "shelf between its walls",
+        f"bay {longest.bay}, shelf {longest.number}",
+        recess - longest.length,
+        (
+            _size("walls, apart", recess, BAY, "common practice"),
+            _turned(_general("shelf, length", longest.length)),
+        ),
+        LAID_IN,
+        SHELF_TEST,
+    )

@@ -1,0 +1,97 @@
+"""What has to be carried on the way to the finished bench, who lifts it, and through which door it goes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from generator.bench.model import Bench
+from generator.calculators.lifting import (
+    FROM,
+    REACH,
+    TRAVEL,
+    lifting_index,
+    passes,
+    persons,
+    recommended_weight,
+    stows,
+)
+from generator.calculators.work_height import work_height
+from generator.figures.mass import SMALL_PARTS
+from generator.figures.model import Assembly, Mass, PartRow, Step
+from generator.figures.strength_model import Handling, WorkHeight
+from generator.spec.schema import Spec
+
+Sizes = tuple[Fraction, Fraction, Fraction]
+
+#: What is lighter than this (kg) is no matter of lifting.
+LIGHT = 5.0
+#: The step before which the frame is lifted onto its wheels.
+ONTO_WHEELS = "casters"
+
+
+def handling(
+    spec: Spec, bench: Bench, rows: Sequence[PartRow], work: Assembly, weight: Mass
+) -> tuple[Handling, ...]:
+    """Sub-assemblies in the order of the work, the heaviest single part, the frame, the whole bench."""
+    kilograms = {mark: row.mass for row in rows for mark in row.marks}
+    boxes = {piece.mark: (piece.corner, piece.size) for row in rows for piece in row.pieces}
+    found: dict[str, Handling] = {}
+    for step in work.steps:
+        for name, marks in _carried(step):
+            known = [mark for mark in marks if mark in boxes]
+            if not known:
+                continue
+            mass = sum(kilograms.get(mark, SMALL_PARTS["end clip"]) for mark in marks)
+            row = _row(spec, name, mass, _outside([boxes[mark] for mark in known]))
+            if mass >= LIGHT and (name not in found or found[name].mass < mass):
+                found[name] = row
+    heaviest = max(rows, key=lambda row: row.mass)
+    sizes = heaviest.pieces[0].size
+    part = _row(spec, f"{heaviest.mark}, {heaviest.name}", heaviest.mass, sizes)
+    layout = bench.layout
+    outside = (layout.length, layout.depth, layout.height)
+    return (*found.values(), part, _row(spec, "the finished bench, empty", weight.empty, outside, whole=True))
+
+
+def _carried(step: Step) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Sub-assemblies that move as one, and the frame that is lifted onto its wheels."""
+    for motion in step.motions:
+        if len(motion.marks) > 1:
+            yield motion.name, motion.marks
+    if step.key == ONTO_WHEELS:
+        yield "the frame, onto its casters", step.standing
+
+
+def _outside(boxes: Sequence[tuple[Sizes, Sizes]]) -> Sizes:
+    """Outside sizes of several pieces together along X, Y, Z."""
+    x, y, z = (
+        max(corner[axis] + size[axis] for corner, size in boxes) - min(corner[axis] for corner, _ in boxes)
+        for axis in range(3)
+    )
+    return (x, y, z)
+
+
+def _row(spec: Spec, name: str, mass: float, sizes: Sizes, *, whole: bool = False) -> Handling:
+    count = persons(mass=float(mass), each=float(spec.limits.lift_one))
+    recommended = recommended_weight(reach=REACH, height=FROM, travel=TRAVEL)
+    return Handling(
+        name=name,
+        mass=mass,
+        sizes=sizes,
+        persons=count,
+        recommended=recommended,
+        index=lifting_index(mass=float(mass) / count, recommended=recommended),
+        door=passes(sizes, spec.limits.door),
+        van=stows(sizes, spec.limits.van),
+        whole=whole,
+    )
+
+
+def work_height_of(spec: Spec) -> WorkHeight:
+    """The bench's height and the range that suits its user."""
+    user = spec.user
+    found = work_height(user.work, user.elbow_height, user.saw_height)
+    if found is None:
+        return WorkHeight(spec.bench.height, user.work)
+    return WorkHeight(spec.bench.height, user.work, found.low, found.high)

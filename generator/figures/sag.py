@@ -1,0 +1,228 @@
+"""How far bars, board, shelves and drawer bottoms sag, and which bar needs its inner posts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+from typing import Protocol
+
+from generator.bench.model import Bench, Part
+from generator.calculators.beams import (
+    board_second_moment,
+    line_load,
+    sag_continuous,
+    sag_limit,
+    sag_point_middle,
+    sag_spread,
+    weight,
+)
+from generator.calculators.plates import (
+    POISSON,
+    plate_stiffness,
+    point_coefficient,
+    sag_of_plate_point,
+    sag_of_plate_spread,
+    spread_coefficient,
+)
+from generator.calculators.plates import SOURCE as PLATES
+from generator.figures.model import Mass
+from generator.figures.parts import piece_mass
+from generator.figures.strength_model import Sag
+from generator.spec.goods import Sheet
+from generator.spec.lookup import profile, sheet
+from generator.spec.schema import Spec
+from generator.working import constant, inexact
+
+#: No load, with its unit: a sum of loads goes on.
+NO_SPREAD = inexact(constant(0, "no load spread along the rail", "this sum looks at the other load", "N/mm"))
+NO_FORCE = inexact(constant(0, "no load in the middle", "this sum looks at the other load", "N"))
+
+POINT = "load in the middle of a bar that lies on two supports"
+BOARD = "load in the middle of a board that ends at the bars around it; it runs over them, so it sags less"
+RUNS_ON = "bar that runs on over its casters, half the loaded bench on each long rail"
+SHELF = "board on two cleats, its load spread"
+BOTTOM = "board held at its four edges, its load spread"
+
+
+class _Series(Protocol):
+    """A coefficient by how much longer than wide a board is."""
+
+    def __call__(self, *, long_to_short: float) -> float: ...
+
+
+@dataclass(frozen=True)
+class _Bars:
+    """What all bars of the frame have in common: E (MPa) and I (mm⁴)."""
+
+    modulus: float
+    second_moment: float
+
+    def point(self, force: float, span: Fraction) -> float:
+        return sag_point_middle(
+            force=force, span=inexact(span), modulus=self.modulus, second_moment=self.second_moment
+        )
+
+
+def sags(spec: Spec, bench: Bench, weight_of: Mass) -> tuple[Sag, ...]:
+    """One row for each kind of part and face, its widest span."""
+    bar = profile(spec)
+    bars = _Bars(inexact(bar.modulus), inexact(bar.second_moment))
+    return (
+        *_top_bars(spec, bench, bars),
+        *_top_board(spec, bench),
+        *_base_rails(spec, bench, bars, weight_of),
+        *_shelves(spec, bench),
+        *_drawer_bottoms(spec, bench),
+    )
+
+
+def _top_bars(spec: Spec, bench: Bench, bars: _Bars) -> Iterator[Sag]:
+    """Long rails over the posts of their face, cross-members over the spines, end members over nothing."""
+    plan = bench.layout
+    force, limit = inexact(spec.limits.top_force), inexact(spec.limits.top_sag)
+
+    def row(kind: str, where: str, marks: Iterable[Part], spans: Iterable[Fraction], whole: Fraction) -> Sag:
+        span = max(spans)
+        sag, without = bars.point(force, span), bars.point(force, whole)
+        has_posts = span != whole
+        return Sag(
+            kind=kind,
+            where=where,
+            marks=tuple(part.mark for part in marks),
+            span=span,
+            load=force,
+            spread=False,
+            sag=sag,
+            limit=limit,
+            model=POINT,
+            without_posts=without if has_posts else None,
+            needs_posts=without > limit,
+        )
+
+    across, along = plan.depth - 2 * plan.section, plan.length - 2 * plan.section
+    for side, zone in (("front", plan.zones[0]), ("back", plan.zones[-1])):
+        rails = [part for part in bench.in_group("long rail") if part.where == f"top {side}"]
+        yield row("top rail", side, rails, (bay.width for bay in zone.bays), along)
+    members = bench.in_group("top cross-member")
+    if members:
+        yield row("top cross-member", "", members, (zone.y.size for zone in plan.zones), across)
+    yield row("top end member", "", bench.in_group("top end member"), (across,), across)
+
+
+def _top_board(spec: Spec, bench: Bench) -> Iterator[Sag]:
+    """The widest field between the bars below it."""
+    plan, card = bench.layout, sheet(spec, spec.top.material)
+    edges = (Fraction(0), *plan.lines, plan.length - plan.section)
+    wide = max(b - a - plan.section for a, b in pairwise(edges))
+    short, long = sorted((wide, plan.depth - 2 * plan.section))
+    force = inexact(spec.limits.top_force)
+    sag = sag_of_plate_point(
+        coefficient=_coefficient("a load in its middle", point_coefficient, short, long),
+        force=force,
+        short=inexact(short),
+        stiffness=_stiffness(card),
+    )
+    marks = tuple(part.mark for part in bench.in_group("top"))
+    limit = inexact(spec.limits.top_sag)
+    yield Sag("top board", "", marks, short, force, False, sag, limit, BOARD)
+
+
+def _stiffness(card: Sheet) -> float:
+    return plate_stiffness(modulus=inexact(card.modulus), thickness=inexact(card.thickness), poisson=POISSON)
+
+
+def _coefficient(load: str, series: _Series, short: Fraction, long: Fraction) -> float:
+    """A plate's coefficient is a sum of hundreds of terms: it has a name and its source, no working of its own."""
+    ratio = float(long / short)
+    name = f"coefficient of a board {ratio:.2f} times as long as wide, under {load}"
+    return inexact(constant(Fraction(series(long_to_short=ratio)), name, f"{PLATES}, by Navier's series", ""))
+
+
+def _base_rails(spec: Spec, bench: Bench, bars: _Bars, whole: Mass) -> Iterator[Sag]:
+    """Spans between the casters of one side: with the load spread along the rail, and in the middle of each span."""
+    rails = [part for part in bench.in_group("long rail") if part.where.startswith("base")]
+    side = min(y for _, y in bench.casters)
+    places = sorted(x for x, y in bench.casters if y == side)
+    spans = [b - a for a, b in pairwise(places)]
+    on_rail = whole.loaded / 2
+    spread = line_load(mass=on_rail, length=inexact(rails[0].length))
+    middle = weight(mass=on_rail / len(spans))
+    for is_spread in (True, False):
+        found = sag_continuous(
+            spans=[inexact(span) for span in spans],
+            line_load=spread if is_spread else NO_SPREAD,
+            force=NO_FORCE if is_spread else middle,
+            modulus=bars.modulus,
+            second_moment=bars.second_moment,
+        )
+        deepest = found.index(max(found))
+        span = spans[deepest]
+        yield Sag(
+            kind="base rail",
+            where="",
+            marks=tuple(part.mark for part in rails),
+            span=span,
+            load=spread * inexact(span) if is_spread else middle,
+            spread=is_spread,
+            sag=found[deepest],
+            limit=sag_limit(span=inexact(span), divisor=inexact(spec.limits.rail_sag)),
+            model=RUNS_ON if len(spans) > 1 else RUNS_ON.replace("runs on over its", "lies on two"),
+        )
+
+
+def _shelves(spec: Spec, bench: Bench) -> Iterator[Sag]:
+    shelves = bench.in_group("shelf")
+    if not shelves:
+        return
+    widest = max(shelves, key=lambda part: part.length)
+    card = sheet(spec, spec.shelves.material)
+    mass = inexact(spec.loads.shelf) + piece_mass(spec, widest)
+    span = inexact(widest.length)
+    sag = sag_spread(
+        line_load=line_load(mass=mass, length=span),
+        span=span,
+        modulus=inexact(card.modulus),
+        second_moment=board_second_moment(width=inexact(widest.width), thickness=inexact(card.thickness)),
+    )
+    yield Sag(
+        kind="shelf",
+        where="the longest",
+        marks=tuple(part.mark for part in shelves if part.length == widest.length),
+        span=widest.length,
+        load=weight(mass=mass),
+        spread=True,
+        sag=sag,
+        limit=sag_limit(span=span, divisor=inexact(spec.limits.shelf_sag)),
+        model=SHELF,
+    )
+
+
+def _drawer_bottoms(spec: Spec, bench: Bench) -> Iterator[Sag]:
+    bottoms = bench.in_group("drawer bottom")
+    if not bottoms:
+        return
+    widest = max(bottoms, key=lambda part: part.length * part.width)
+    card = sheet(spec, spec.drawers.bottom)
+    inside = sorted(size - 2 * spec.drawers.groove for size in (widest.length, widest.width))
+    short, long = inside
+    load = weight(mass=inexact(spec.loads.drawer))
+    sag = sag_of_plate_spread(
+        coefficient=_coefficient("a spread load", spread_coefficient, short, long),
+        force=load,
+        short=inexact(short),
+        long=inexact(long),
+        stiffness=_stiffness(card),
+    )
+    yield Sag(
+        kind="drawer bottom",
+        where="the widest",
+        marks=tuple(p.mark for p in bottoms if (p.length, p.width) == (widest.length, widest.width)),
+        span=short,
+        load=load,
+        spread=True,
+        sag=sag,
+        limit=sag_limit(span=inexact(short), divisor=inexact(spec.limits.shelf_sag)),
+        model=BOTTOM,
+    )

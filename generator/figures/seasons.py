@@ -1,0 +1,102 @@
+"""What wood, boards and bars do between the shop's extremes, where a fit or a fixing must take it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from generator.bench.model import Bench
+from generator.calculators.wood_movement import (
+    ALUMINIUM,
+    MDF,
+    PLYWOOD,
+    change_with_moisture,
+    growth_with_heat,
+    moisture_in_equilibrium,
+    species,
+)
+from generator.figures.fit_ranges import fit_ranges
+from generator.figures.fits_model import Movement, Seasons
+from generator.figures.storage import packing_of
+from generator.spec.lookup import sheet, strip
+from generator.spec.schema import Spec
+from generator.working import constant, inexact
+
+TABLE = "Wood Handbook, table 13-5"
+
+TOP_ADVICE = "Fix the top in its middle; the holes of all other brackets are longer by at least this."
+TONGUE_ADVICE = "The slots take it up: never glue a tongue."
+DRAWER_ADVICE = "Cut boxes in the shop's usual weather; in a dry week leave the difference as more play."
+BAR_ADVICE = "The frame grows as one. Do not measure a bar that lay in the sun."
+
+
+def seasons(spec: Spec, bench: Bench) -> Seasons:
+    """Moisture at both extremes, and rows for top, long tongues, drawers and bars."""
+    climate = spec.climate
+    driest = moisture_in_equilibrium(celsius=float(climate.warmest), humidity=float(climate.driest))
+    dampest = moisture_in_equilibrium(celsius=float(climate.coldest), humidity=float(climate.dampest))
+    warming = _given(
+        float(climate.warmest - climate.coldest), "warming from the coldest to the warmest day", "K"
+    )
+    wetter = _given(dampest - driest, "moisture that wood takes up (%)", "")
+    rows = (
+        *_top(spec, bench, wetter),
+        *_tray(spec, bench, wetter),
+        *_drawers(spec, bench, wetter),
+        *_bars(bench, warming),
+    )
+    return Seasons(driest, dampest, warming, rows)
+
+
+def _given(value: float, name: str, unit: str) -> float:
+    why = "from the spec's climate; moisture by Wood Handbook, equation 4-5"
+    return inexact(constant(Fraction(value), name, why, unit))
+
+
+def _board(spec: Spec, material: str, size: Fraction, wetter: float) -> float:
+    coefficient = MDF if sheet(spec, material).grain == "none" else PLYWOOD
+    return change_with_moisture(size=inexact(size), coefficient=coefficient, moisture_change=wetter)
+
+
+def _top(spec: Spec, bench: Bench, wetter: float) -> Iterator[Movement]:
+    top = bench.in_group("top")[0]
+    for name, size in (("length", top.length), ("depth", top.width)):
+        change = _board(spec, spec.top.material, size, wetter)
+        yield Movement(f"top, {name}", top.mark, size, "moisture", change, None, TOP_ADVICE)
+
+
+def _tray(spec: Spec, bench: Bench, wetter: float) -> Iterator[Movement]:
+    tray = bench.in_group("tray")[0]
+    if tray.fit is None:
+        return
+    change = _board(spec, spec.tray.material, tray.length, wetter)
+    room = inexact(2 * tray.fit.bottom_clearance)
+    yield Movement("tray, between its slots", tray.mark, tray.length, "moisture", change, room, TONGUE_ADVICE)
+
+
+def _drawers(spec: Spec, bench: Bench, wetter: float) -> Iterator[Movement]:
+    """Box and packing of the widest drawer against the play that its slides leave."""
+    play = [row for row in fit_ranges(spec, bench) if row.name == "drawer between its slides"]
+    if not play:
+        return
+    widest = max((drawer.sizes.box_width for drawer in bench.storage.drawers), default=Fraction(0))
+    wood = species(strip(spec, spec.drawers.packing).species)
+    packing = change_with_moisture(
+        size=inexact(2 * packing_of(spec)),
+        coefficient=inexact(
+            constant(
+                Fraction(wood.tangential), "movement of the strips for each per cent of moisture", TABLE, ""
+            )
+        ),
+        moisture_change=wetter,
+    )
+    box = _board(spec, spec.drawers.box, widest, wetter)
+    room = inexact(min(row.nominal for row in play))
+    name = "drawer box and both packings"
+    yield Movement(name, "the widest drawer", widest, "moisture", box + packing, room, DRAWER_ADVICE)
+
+
+def _bars(bench: Bench, warming: float) -> Iterator[Movement]:
+    longest = max((part for part in bench.parts if part.kind == "profile"), key=lambda part: part.length)
+    change = growth_with_heat(length=inexact(longest.length), expansion=ALUMINIUM, warming=warming)
+    yield Movement(f"bar, {longest.group}", longest.mark, longest.length, "heat", change, None, BAR_ADVICE)

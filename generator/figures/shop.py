@@ -1,0 +1,122 @@
+"""The shop's own figures: cutters, holes, tightening, time at the machines, money for bars and sheets."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from generator.bench.model import Bench
+from generator.bench.panels import panel_rules
+from generator.calculators.costs import MINUTES, time_for, with_surcharge
+from generator.calculators.cutter_speeds import (
+    ALUMINIUM,
+    BOARDS,
+    PASS_ALUMINIUM,
+    PASS_WOOD,
+    feed_rate,
+    pass_depth,
+    passes,
+    spindle_speed,
+)
+from generator.calculators.fasteners import THREADS, pocket_footprint
+from generator.calculators.tightening import (
+    clamping_force,
+    proof_load,
+    stress_area,
+    tightening_range,
+)
+from generator.calculators.wood_screws import HARD, SOFT, next_drill, pilot_hole, shank_hole
+from generator.figures.model import BarSummary, Cutting, SheetSummary
+from generator.figures.shop_model import CutterRow, ScrewHoles, Shop, Tightening, TimeRow
+from generator.spec.lookup import fastener, profile, sheet, slot_nut
+from generator.spec.schema import Spec
+from generator.working import constant, inexact
+
+NMM_PER_NM = 1000.0
+#: Teeth of a small cutter; diameters of the wood screws that the hardware list names (mm). Common practice.
+TEETH = 2
+SHANKS = (4.0, 5.0)
+#: A cutter for rabbets (mm). Common practice.
+RABBET_CUTTER = constant(16, "cutter for rabbets")
+
+
+def shop(spec: Spec, bench: Bench, plans: Cutting) -> Shop:
+    """All figures of the shop for one bench."""
+    times = tuple(_times(bench))
+    summaries: tuple[BarSummary | SheetSummary, ...] = (*plans.summaries, *plans.sheet_summaries)
+    cost = {row.material: row.cost for row in summaries if row.cost is not None}
+    return Shop(
+        cutters=tuple(_cutters(spec, bench)),
+        screw_holes=tuple(_screw_holes()),
+        tightening=tuple(_tightening(spec, bench)),
+        pocket=pocket_footprint(sheet(spec, spec.panels.material).thickness),
+        times=times,
+        minutes=sum(row.minutes for row in times),
+        cost=cost,
+        cost_with_surcharge=with_surcharge(price=sum(cost.values())),
+        unpriced=tuple(row.material for row in summaries if row.cost is None and row.to_buy),
+    )
+
+
+def _cutters(spec: Spec, bench: Bench) -> Iterator[CutterRow]:
+    cutter = spec.frame.clamp_access.cutter
+    rabbet = panel_rules(spec).fit.rabbet_depth
+    work = (
+        ("clamp relief, through the lip", ALUMINIUM, PASS_ALUMINIUM, cutter, profile(spec).slot.lip),
+        ("rabbet of a tongue, each face", BOARDS, PASS_WOOD, RABBET_CUTTER, rabbet),
+    )
+    for name, material, part, cutter, depth in work:
+        if not depth:
+            continue
+        slowest, fastest = (
+            spindle_speed(cutting_speed=speed, diameter=inexact(cutter))
+            for speed in (material.slowest, material.fastest)
+        )
+        deep = pass_depth(diameter=inexact(cutter), part=part)
+        yield CutterRow(
+            work=name,
+            material=material.name,
+            diameter=cutter,
+            slowest=slowest,
+            fastest=fastest,
+            feed=feed_rate(speed=slowest, chip=material.chip, teeth=TEETH),
+            depth=depth,
+            pass_depth=deep,
+            passes=passes(depth=float(depth), pass_depth=float(deep)),
+        )
+
+
+def _screw_holes() -> Iterator[ScrewHoles]:
+    for shank in SHANKS:
+        yield ScrewHoles(
+            shank=shank,
+            through=next_drill(shank_hole(shank=shank)),
+            softwood=next_drill(pilot_hole(shank=shank, part_of_root=SOFT)),
+            hardwood=next_drill(pilot_hole(shank=shank, part_of_root=HARD)),
+        )
+
+
+def _tightening(spec: Spec, bench: Bench) -> Iterator[Tightening]:
+    joined = (fastener(spec, joint.fastener).screw.thread for joint in bench.joints)
+    for name in dict.fromkeys((*joined, slot_nut(spec).thread)):
+        thread = THREADS[name]
+        diameter, pitch = float(thread.diameter), float(thread.pitch)
+        low, high = tightening_range(diameter, pitch)
+        least, most = (clamping_force(torque=torque, diameter=diameter) for torque in (low, high))
+        proof = proof_load(area=stress_area(diameter=diameter, pitch=pitch))
+        yield Tightening(name, low / NMM_PER_NM, high / NMM_PER_NM, least, most, most / proof)
+
+
+def _times(bench: Bench) -> Sequence[TimeRow]:
+    operations = [op.op for part in bench.parts for op in part.operations]
+    counts = {
+        "tapped end": operations.count("tap"),
+        "access hole": operations.count("access hole"),
+        "through-screw hole": sum(joint.kind == "through screw" for joint in bench.joints),
+        "clamp relief": operations.count("relief"),
+        "notch": sum(len(part.notches) for part in bench.parts),
+    }
+    return [
+        TimeRow(name, count, MINUTES[name], time_for(count=count, each=MINUTES[name]))
+        for name, count in counts.items()
+        if count
+    ]

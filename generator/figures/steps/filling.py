@@ -1,0 +1,106 @@
+"""The steps that fill and finish the closed bench: slides, drawers, shelves, totes, top board, tests."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from fractions import Fraction
+
+from generator.bench.slot_nuts import BRACKET, slot_nuts
+from generator.figures.model import Place, Step
+from generator.figures.steps.words import FILL, Words, step
+
+
+class FillingSteps(Words):
+    """Tells the steps from the slides to the label."""
+
+    def _pairs(self) -> str:
+        bays = Counter(drawer.bay for drawer in self.bench.storage.drawers)
+        pairs = ((bay, f"{count} pair{'s' if count > 1 else ''}") for bay, count in bays.items())
+        return ", ".join(f"{count} in bay {bay}" for bay, count in pairs)
+
+    def _brackets(self) -> tuple[Place, ...]:
+        """Where the top's brackets go, rail by rail: in the middle of the spaces between the top bars."""
+        found: dict[tuple[str, str], list[Fraction]] = {}
+        for nut in slot_nuts(self.spec, self.bench):
+            if nut.purpose == BRACKET:
+                found.setdefault((nut.bar.mark, nut.face), []).append(Fraction(str(nut.at)))
+        return tuple(Place("top bracket", bar, face, tuple(at)) for (bar, face), at in found.items())
+
+    def all(self) -> Iterator[Step]:
+        """Steps in the usual order."""
+        drawers = self.pick("drawer side", "drawer front and back", "drawer bottom", "drawer face")
+        if drawers:
+            yield step(
+                FILL,
+                "slides",
+                "Slides on their packing",
+                (),
+                "from the open face",
+                (
+                    f"A left and a right slide for each drawer: {self._pairs()}.",
+                    "Set each slide on its spacer block.",
+                    "Measure every bay at the slides, then cut the boxes.",
+                ),
+                ("Left and right slides of a drawer agree within 0.3 mm (1/64 in).",),
+            )
+            yield step(
+                FILL,
+                "drawers",
+                "Drawer boxes and fronts",
+                drawers,
+                "from the open face",
+                (
+                    "One side, the two ends, the bottom into its grooves, the other side; then the face.",
+                    "Hang the fronts with gauges of the gap's thickness.",
+                ),
+                ("Box width is taken from the measured bay, not from this page alone.",),
+            )
+        shelves = self.shelves(tilting=True)
+        if shelves:
+            yield step(
+                FILL,
+                "shelves",
+                "Shelves",
+                shelves,
+                "tilt in",
+                ("Tilt each shelf in through its opening and lower it on its cleats.",),
+            )
+        if self.bench.storage.totes:
+            yield step(
+                FILL,
+                "totes",
+                "Totes",
+                (),
+                "from the open face",
+                (
+                    "Hang each tote by its rim on its two runners; push it from side to side: the rim stays on.",
+                ),
+            )
+        yield step(
+            FILL,
+            "top",
+            "Top board",
+            self.pick("top"),
+            "down",
+            (
+                "Seal both faces; fix it with brackets in oversize holes, so that it can move.",
+                "One bracket in each space between the top bars: its nut waits in the rail's inner slot, its screws go "
+                "up into the top.",
+                "Drill the grid from a template; break the edges.",
+            ),
+            cautions=("lift", "drill", "dust", "finish"),
+            places=self._brackets(),
+        )
+        yield step(
+            FILL,
+            "load",
+            "Load test, tip test, label",
+            (),
+            "",
+            (
+                "Load it step by step; open drawers one by one, the heaviest first.",
+                "Write the limits on a label; enter what was built in the record.",
+            ),
+            cautions=("tip",),
+        )

@@ -1,0 +1,102 @@
+"""Rows of sag, tipping, handling: lengths in mm, masses in kg. Their field names are keys of figures.json."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+
+@dataclass(frozen=True)
+class Sag:
+    """How far a part sags in one span under a load, and how far it may (mm).
+
+    `load` is the force in N, `spread` over the span or in its middle. `without_posts` is the sag when nothing carries
+    the bar between the corners; None where no post could stand.
+    """
+
+    kind: str
+    where: str
+    marks: tuple[str, ...]
+    span: Fraction
+    load: float
+    spread: bool
+    sag: float
+    limit: float
+    model: str
+    without_posts: float | None = None
+    needs_posts: bool = False
+
+
+@dataclass(frozen=True)
+class Balance:
+    """Centres of gravity from the frame's front left corner at its underside: X, Y, Z of the bench empty and loaded."""
+
+    empty: tuple[float, float, float]
+    loaded: tuple[float, float, float]
+
+
+@dataclass(frozen=True)
+class Stability:
+    """Tipping over one face. `tip_line` lies that far behind the face (mm).
+
+    `margins` are the holding moments (kg m) with 0, 1, 2 … drawers open, the heaviest first, every drawer of the face
+    loaded, totes and shelves empty; `margins_alone` with only the open drawers loaded. `push` is what the `pull` (N)
+    at the top edge takes (kg m). `safe_open` and `safe_open_alone` are how many may be open at once then; -1: the pull
+    alone tips the bench. `lean` is the mass that tips it when it presses on the front of an open drawer, with
+    `safe_open_alone` of them open and no pull; None without drawers.
+    """
+
+    face: str
+    tip_line: float
+    pull: float
+    safe_open: int
+    drawers: int
+    margins: tuple[float, ...]
+    margins_alone: tuple[float, ...]
+    push: float
+    safe_open_alone: int
+    lean: float | None = None
+
+
+@dataclass(frozen=True)
+class Handling:
+    """One thing that is carried or rolled: its mass, its outside sizes (mm), who lifts it, where it goes through.
+
+    `recommended` is what one person may lift by the equation for lifting (kg), `index` the share of each person over
+    that. `door` and `van` tell whether it passes.
+    """
+
+    name: str
+    mass: float
+    sizes: tuple[Fraction, Fraction, Fraction]
+    persons: int
+    recommended: float
+    index: float
+    door: bool
+    van: bool
+    whole: bool = False
+
+
+@dataclass(frozen=True)
+class WorkHeight:
+    """The bench's height against the range that suits its user and work (mm); no range when neither was measured."""
+
+    height: Fraction
+    work: str
+    low: Fraction | None = None
+    high: Fraction | None = None
+
+    @property
+    def suits(self) -> bool:
+        """True without a range as well: nothing is known against it."""
+        return self.low is None or self.high is None or self.low <= self.height <= self.high
+
+
+@dataclass(frozen=True)
+class Strength:
+    """All that is judged of a bench's strength and handling."""
+
+    sags: tuple[Sag, ...]
+    stability: tuple[Stability, ...]
+    handling: tuple[Handling, ...]
+    work_height: WorkHeight

@@ -1,0 +1,88 @@
+"""Where the tray is screwed to the dividers: through pockets below it, or from above where runners leave no room."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
+
+from generator.bench.layout import BayPlace, ZonePlace
+from generator.bench.model import Bench, Part
+from generator.bench.panels import wall_names
+from generator.calculators.fasteners import pocket_footprint, pocket_places
+from generator.figures.model import Place
+from generator.spec.lookup import sheet
+from generator.spec.schema import Spec
+
+POCKET, FROM_ABOVE = "pocket", "screw through the tray"
+
+
+def tray_screws(spec: Spec, bench: Bench) -> tuple[tuple[Place, ...], tuple[Place, ...]]:
+    """(pockets, screws from above), one row a divider; places from the divider's front end (mm).
+
+    A pocket needs its footprint free below the divider's top edge. On a face with packing strips the pockets go
+    between the strips; where both faces are taken the screws come from above.
+    """
+    if "dividers" not in wall_names(spec):
+        return ((), ())
+    pockets: list[Place] = []
+    above: list[Place] = []
+    for zone in bench.layout.zones:
+        for divider in (part for part in bench.in_group("divider") if part.box.y.contains_middle(zone.y)):
+            faces = [Place(POCKET, divider.mark, *each) for each in _free_faces(spec, bench, zone, divider)]
+            if faces:
+                pockets.append(max(faces, key=lambda each: len(each.at)))
+            else:
+                above.append(Place(FROM_ABOVE, divider.mark, "top", _along(divider)))
+    return (tuple(pockets), tuple(above))
+
+
+def tray_holes(bench: Bench, above: tuple[Place, ...]) -> Iterator[Place]:
+    """The screws from above once more, as holes of the tray: from its front edge, and each row from its left end."""
+    by_mark = {part.mark: part for part in bench.parts}
+    for tray in bench.in_group("tray"):
+        for row in above:
+            wall = by_mark[row.part]
+            shift = wall.box.y.low - tray.box.y.low
+            across = wall.box.x.middle - tray.box.x.low
+            yield Place("hole", tray.mark, "top", tuple(at + shift for at in row.at), across)
+
+
+def _along(divider: Part) -> tuple[Fraction, ...]:
+    front = divider.tongues["front"]
+    return tuple(front + at for at in pocket_places(divider.length - 2 * front))
+
+
+def _free_faces(
+    spec: Spec, bench: Bench, zone: ZonePlace, divider: Part
+) -> Iterator[tuple[str, tuple[Fraction, ...]]]:
+    half = bench.layout.section / 2
+    for bay in zone.bays:
+        face = {bay.x.low - half: "right", bay.x.high + half: "left"}.get(divider.box.x.middle)
+        if face is None or _runner_near_top(spec, bench, bay):
+            continue
+        if any(drawer.bay == bay.name for drawer in bench.storage.drawers):
+            if places := _between_strips(bench, divider, face):
+                yield face, places
+        else:
+            yield face, _along(divider)
+
+
+def _between_strips(bench: Bench, divider: Part, face: str) -> tuple[Fraction, ...]:
+    at = divider.box.x.low if face == "left" else divider.box.x.high
+    strips = sorted(
+        (strip.box.y.low, strip.box.y.high)
+        for strip in bench.in_group("packing strip")
+        if at == (strip.box.x.high if face == "left" else strip.box.x.low)
+        and strip.box.y.overlap(divider.box.y) > 0
+    )
+    return tuple((high + low) / 2 - divider.box.y.low for (_, high), (low, _) in pairwise(strips))
+
+
+def _runner_near_top(spec: Spec, bench: Bench, bay: BayPlace) -> bool:
+    footprint = pocket_footprint(sheet(spec, spec.panels.material).thickness)
+    tops = [tote.runner_top for tote in bench.storage.totes if tote.bay == bay.name]
+    return any(bench.layout.levels.tray_bottom - top < footprint for top in tops)
+
+
+__all__ = ["tray_holes", "tray_screws"]

@@ -1,0 +1,297 @@
+"""The manual while its spec is written: a small server that follows the spec and makes each page when it is asked for.
+
+A save is answered by reading the spec and computing its figures; the browser, which waits for that, then asks for its
+page anew. A spec with faults leaves the last good manual where it is and lays the faults over its pages. Nothing is
+written to disk but the frame of the site, in a folder of its own that goes when the server goes.
+"""
+
+from __future__ import annotations
+
+import html
+import json
+import mimetypes
+import socket
+import threading
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from http import HTTPStatus
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from urllib.parse import parse_qs, unquote, urlsplit
+
+from generator.findings import SpecError
+from generator.manual import Manual, frame_files
+from generator.output import write_changed
+from generator.pages import PAGES
+from generator.pages.page import anchor
+from generator.resources import bundled
+from generator.site import PageMaker, SiteError, build_site
+
+LOOK = 0.05
+"""Seconds between two looks at the spec, and for how long it must lie still: an editor may save in two strokes."""
+PATIENCE = 20.0
+"""Seconds after which a waiting browser is answered though nothing has changed."""
+ANYWHERE = "0.0.0.0"
+"""Listening on every network that the machine has."""
+
+_INDEX = "index.html"
+_OF_THE_MANUAL = ("drawings/", "downloads/", "assets/paper.css")
+"""What differs from spec to spec, beside the pages."""
+
+
+@dataclass(frozen=True)
+class State:
+    """What a page must know: `number` changes with every save, `manual` with every good one."""
+
+    number: int
+    manual: int
+    faults: str
+
+
+class Desk:
+    """The last good manual, and what is wrong with the spec since. `compile_spec` raises SpecError."""
+
+    def __init__(self, compile_spec: Callable[[], Manual]) -> None:
+        self._compile = compile_spec
+        self._changed = threading.Condition()
+        first = (
+            int(time.time()) * 1000
+        )  # a page of an earlier server never takes this one's states for its own
+        self.state = State(first, first, "")
+        self.manual: Manual | None = None
+
+    def renew(self) -> None:
+        """Read the spec anew. Whatever a half-written spec does, the desk stays in order."""
+        faults, manual = "", self.manual
+        try:
+            manual = self._compile()
+        except SpecError as error:
+            faults = "\n\n".join(finding.told() for finding in error.findings)
+        except Exception as error:
+            faults = f"The manual could not be made: {error}. Undo the last change, and report the spec."
+        with self._changed:
+            number = self.state.number + 1
+            self.manual = manual
+            self.state = State(number, self.state.manual if faults else number, faults)
+            self._changed.notify_all()
+
+    def wait(self, seen: int) -> State:
+        """The state once it is another than `seen`, or after PATIENCE."""
+        with self._changed:
+            self._changed.wait_for(lambda: self.state.number != seen, PATIENCE)
+            return self.state
+
+
+class LiveSite:
+    """Pages of the desk's manual, made when they are asked for. `frame` is the built site without contents."""
+
+    def __init__(self, desk: Desk, pages_dir: Path, frame: Path) -> None:
+        self.desk, self.frame = desk, frame
+        self._maker = PageMaker(pages_dir)
+        self._lock = threading.Lock()
+        self._made: dict[str, tuple[int, bytes]] = {}
+        self._pages = {f"{page.slug}.html": page for page in PAGES}
+
+    def answer(self, path: str) -> tuple[HTTPStatus, str, bytes]:
+        """Status, type and body for a path without its leading slash."""
+        name = path or _INDEX
+        if name == "live.js":
+            return HTTPStatus.OK, "text/javascript", (bundled("site_templates") / name).read_bytes()
+        if name in self._pages:
+            return HTTPStatus.OK, "text/html; charset=utf-8", self._page(name)
+        if name.startswith("search/search_index"):
+            return HTTPStatus.OK, mimetypes.guess_type(name)[0] or "", self._index(name)
+        body = self._file(name) if name.startswith(_OF_THE_MANUAL) else self._static(name)
+        if body is None:
+            return HTTPStatus.NOT_FOUND, "text/plain", b"There is no such page in this manual."
+        return HTTPStatus.OK, mimetypes.guess_type(name)[0] or "application/octet-stream", body
+
+    def _page(self, name: str) -> bytes:
+        with self._lock:
+            manual, state = self.desk.manual, self.desk.state
+            if manual is None:
+                return _with_script(_FIRST_FAULT, state)
+            number, body = self._made.get(name, (0, b""))
+            if number != state.manual:
+                page = self._pages[name]
+                body = self._maker.make(page.file, manual.page(page), manual.facts).encode()
+                self._made[name] = (state.manual, body)
+        return _with_script(body, state)
+
+    def _file(self, name: str) -> bytes | None:
+        with self._lock:
+            manual = self.desk.manual
+            return manual.file(f"docs/{name}") if manual else None
+
+    def _static(self, name: str) -> bytes | None:
+        path = (self.frame / name).resolve()
+        return path.read_bytes() if path.is_relative_to(self.frame) and path.is_file() else None
+
+    def _index(self, name: str) -> bytes:
+        """A search index of pages and marks alone: the texts change with every save."""
+        rows = self.desk.manual.figures.parts if self.desk.manual else ()
+        entries = [(f"{page.slug}.html", page.title, "") for page in PAGES]
+        for row in rows:
+            text = html.escape(f"{', '.join(row.marks)}: {row.name}")
+            entries.append((f"part-sheets.html#{anchor(row.mark)}", html.escape(row.mark), text))
+        index = {
+            "config": {"lang": ["en"], "separator": r"[\s\-]+", "pipeline": []},
+            "docs": [dict(zip(("location", "title", "text"), entry, strict=True)) for entry in entries],
+        }
+        text = json.dumps(index)
+        return (f"var __index = {text}" if name.endswith(".js") else text).encode()
+
+
+_FIRST_FAULT = (
+    b"<!doctype html><html lang='en'><head><meta charset='utf-8'><title>Faults in the spec</title></head>"
+    b"<body><h1>There is no manual yet</h1><p>It appears here as soon as the spec has no more faults.</p></body></html>"
+)
+
+
+def _with_script(page: bytes, state: State) -> bytes:
+    tag = f'<script src="live.js" data-state="{state.number}" data-manual="{state.manual}"></script></body>'
+    # A page with faults asks at once, and is told them.
+    tag = tag.replace(f'data-state="{state.number}"', 'data-state="0"') if state.faults else tag
+    head, _, tail = page.rpartition(b"</body>")
+    return head + tag.encode() + tail
+
+
+def serve_live(
+    compile_spec: Callable[[], Manual],
+    watch: Sequence[Path],
+    host: str = "127.0.0.1",
+    port: int = 8000,
+    *,
+    on_ready: Callable[[str], None],
+    on_fault: Callable[[str], None],
+) -> None:
+    """Serve the manual until interrupted, and renew it whenever a file of `watch` changes.
+
+    `compile_spec` raises SpecError; its text goes to `on_fault` and onto the pages, and the last good manual stays.
+    `on_ready` gets the address. A file of `watch` need not exist yet. Raises SiteError when the port cannot be had.
+    """
+    desk = Desk(compile_spec)
+    with TemporaryDirectory(prefix="bench-manual-") as work, _server(host, port) as server:
+        changes = _Watch(watch)
+        desk.renew()
+        pages_dir, frame = Path(work, "pages"), Path(work, "site").resolve()
+        write_changed(frame_files(), pages_dir)
+        build_site(pages_dir, frame)
+        server.site = LiveSite(desk, pages_dir, frame)
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        on_ready(_address(server, host))
+        if desk.state.faults:
+            on_fault(desk.state.faults)
+        try:
+            while True:
+                changes.wait()
+                desk.renew()
+                if desk.state.faults:
+                    on_fault(desk.state.faults)
+        except KeyboardInterrupt:
+            pass
+        finally:
+            server.shutdown()
+
+
+class _Server(ThreadingHTTPServer):
+    daemon_threads = True
+    site: LiveSite
+
+
+class _Handler(BaseHTTPRequestHandler):
+    server: _Server
+    protocol_version = "HTTP/1.1"
+
+    def do_GET(self) -> None:
+        asked = urlsplit(self.path)
+        if asked.path == "/live":
+            seen = parse_qs(asked.query).get("seen", ["0"])[0]
+            state = self.server.site.desk.wait(int(seen) if seen.isdecimal() else 0)
+            answer = {"state": state.number, "manual": state.manual, "faults": state.faults}
+            self._send(HTTPStatus.OK, "application/json", json.dumps(answer).encode())
+            return
+        try:
+            self._send(*self.server.site.answer(unquote(asked.path).lstrip("/")))
+        except Exception as error:  # one page that cannot be made must not end the others
+            message = f"This page could not be made: {error}"
+            page = f"<!doctype html><title>Fault</title><body><p>{html.escape(message)}</p></body>".encode()
+            body = _with_script(page, self.server.site.desk.state)
+            self._send(HTTPStatus.INTERNAL_SERVER_ERROR, "text/html; charset=utf-8", body)
+
+    def _send(self, status: HTTPStatus, kind: str, body: bytes) -> None:
+        try:
+            self.send_response(status)
+            self.send_header("Content-Type", kind)
+            self.send_header("Content-Length", str(len(body)))
+            self.send_header("Cache-Control", "no-store")
+            self.end_headers()
+            self.wfile.write(body)
+        except ConnectionError:
+            self.close_connection = True  # the reader has left the page
+
+    def log_message(self, format: str, *args: object) -> None:
+        """Nothing: the writer looks at the page."""
+
+
+def _server(host: str, port: int) -> _Server:
+    family = socket.AF_INET6 if ":" in host else socket.AF_INET
+    kind = type("_Family", (_Server,), {"address_family": family})
+    try:
+        server: _Server = kind((host, port), _Handler)
+    except OSError as error:
+        raise SiteError(f"cannot serve on {host}:{port}: {error.strerror}") from error
+    return server
+
+
+def _address(server: _Server, host: str) -> str:
+    name = {ANYWHERE: "127.0.0.1"}.get(host, f"[{host}]" if ":" in host else host)
+    return f"http://{name}:{server.server_port}/"
+
+
+def network_address() -> str | None:
+    """This machine's address on its network, for a tablet beside it; None without a network."""
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
+        try:
+            probe.connect(("192.0.2.1", 9))  # of a range for documentation (RFC 5737); nothing is sent
+        except OSError:
+            return None
+        return str(probe.getsockname()[0])
+
+
+class _Watch:
+    """Files of which only a change of contents counts: saving the same text again changes nothing."""
+
+    def __init__(self, paths: Sequence[Path]) -> None:
+        self._paths = paths
+        self._stamps, self._contents = self._look(), self._read()
+
+    def wait(self) -> None:
+        """Return once the files hold something else, and lie still."""
+        while True:
+            time.sleep(LOOK)
+            if (now := self._look()) == self._stamps:
+                continue
+            time.sleep(LOOK)
+            if self._look() != now:
+                continue
+            self._stamps = now
+            if (contents := self._read()) != self._contents:
+                self._contents = contents
+                return
+
+    def _look(self) -> list[tuple[int, int, int] | None]:
+        return [_stamp(path) for path in self._paths]
+
+    def _read(self) -> list[bytes | None]:
+        return [path.read_bytes() if path.is_file() else None for path in self._paths]
+
+
+def _stamp(path: Path) -> tuple[int, int, int] | None:
+    try:
+        stat = path.stat()
+    except OSError:
+        return None
+    return (stat.st_mtime_ns, stat.st_size, stat.st_ino)

@@ -1,0 +1,122 @@
+"""Adding an entry to the record of a build: checked first, then written whole or not at all, one writer at a time.
+
+The new text is written beside the record, forced to the disk and then put in its place in one step: whenever the power
+goes, the record is the old one or the new one. Writers wait for each other on a lock of the folder.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import shutil
+import sys
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from pathlib import Path
+
+from generator.bench.solve import solve
+from generator.findings import Finding, Severity, SpecError
+from generator.spec.load import RecordText, read_spec
+from generator.spec.reader import read_text
+from generator.spec.record import record_path
+
+Value = str | tuple[str, ...] | Mapping[str, str]
+
+_PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9_.+/-]*(?: [A-Za-z0-9_.+/-]+)*")
+_SPECIAL = {"~", "null"}
+
+
+def entry_text(entry: Mapping[str, Value]) -> str:
+    """An entry as it stands in the record, in YAML: a line a key."""
+    lines = [f"{key}: {_written(value)}" for key, value in entry.items()]
+    return "- " + "\n  ".join(lines) + "\n"
+
+
+def add_entry(spec: Path, entry: Mapping[str, Value]) -> Path:
+    """Append an entry to the record of a spec and return the record's path.
+
+    Raises SpecError, with nothing written, when spec, record or entry are faulty or name what the bench does not have;
+    OSError when the record cannot be written.
+    """
+    record = record_path(spec).resolve()
+    with _locked(record):
+        old = (
+            read_text(record)
+            if record.exists()
+            else f"# Build record of {spec.name}. The newest entry is the last.\n"
+        )
+        new = old + ("" if not old or old.endswith("\n") else "\n") + entry_text(entry)
+        _require_sound(spec, old, new, record)
+        _replace(record, new)
+    return record
+
+
+def _require_sound(spec: Path, old: str, new: str, record: Path) -> None:
+    """Read spec and record as the build will."""
+    text = read_text(spec)
+    try:
+        new.encode()
+    except UnicodeEncodeError:
+        message = "the entry holds letters that are no Unicode text"
+        raise SpecError([Finding("not-utf8", Severity.ERROR, message)]) from None
+    before = read_spec(text, spec.name, RecordText(old, record.name, spec.parent))
+    try:
+        loaded = read_spec(text, spec.name, RecordText(new, record.name, spec.parent))
+    except SpecError as error:
+        if any(finding.code == "yaml-syntax" for finding in error.findings):
+            advice = "Write each entry of the record on a line of its own that begins with '- '."
+            message = "an entry cannot be added behind the last line"
+            raise SpecError([Finding("not-appendable", Severity.ERROR, message, advice=advice)]) from None
+        raise
+    assert len(loaded.record.entries) == len(before.record.entries) + 1
+    solve(loaded)
+
+
+@contextmanager
+def _locked(record: Path) -> Iterator[None]:
+    """Hold the lock of the record's folder; it is let go also when the process is killed."""
+    if sys.platform == "win32":  # pragma: no cover
+        import msvcrt
+
+        with record.with_name(f".{record.name}.lock").open("w") as stream:
+            msvcrt.locking(stream.fileno(), msvcrt.LK_LOCK, 1)
+            yield
+        return
+    import fcntl
+
+    handle = os.open(record.parent, os.O_RDONLY)
+    try:
+        fcntl.flock(handle, fcntl.LOCK_EX)
+        yield
+    finally:
+        os.close(handle)
+
+
+def _replace(path: Path, text: str) -> None:
+    part = path.with_name(f".{path.name}.part")
+    with part.open("wb") as stream:
+        stream.write(text.encode())
+        stream.flush()
+        os.fsync(stream.fileno())
+    if path.exists():
+        shutil.copymode(path, part)
+    part.replace(path)
+    if sys.platform != "win32":
+        handle = os.open(path.parent, os.O_RDONLY)
+        try:
+            os.fsync(handle)  # the name, too, must be on the disk
+        finally:
+            os.close(handle)
+
+
+def _written(value: Value) -> str:
+    if isinstance(value, str):
+        return (
+            value
+            if _PLAIN.fullmatch(value) and value not in _SPECIAL
+            else json.dumps(value, ensure_ascii=False)
+        )
+    if isinstance(value, tuple):
+        return f"[{', '.join(_written(item) for item in value)}]"
+    return "{" + ", ".join(f"{key}: {_written(item)}" for key, item in value.items()) + "}"

@@ -1,0 +1,25 @@
+"""Strength and stability: open drawers, wheels, sag, what is lifted, doors, the height."""
+
+from __future__ import annotations
+
+from generator.drawings.dimensions import Ruler
+from generator.figures.model import Figures
+from generator.pages.page import Context, Page
+
+
+def context(figures: Figures, ruler: Ruler) -> Context:
+    """Faces with drawers apart from the others; margins counted from no drawer open; the bench apart from its parts."""
+    with_drawers = [row for row in figures.stability if row.drawers]
+    return {
+        "faces": with_drawers,
+        "margins": {
+            row.face: list(enumerate(zip(row.margins, row.margins_alone, strict=True)))
+            for row in with_drawers
+        },
+        "carried": [row for row in figures.handling if not row.whole],
+        "whole": next(row for row in figures.handling if row.whole),
+        "needing_posts": [row for row in figures.sags if row.needs_posts and row.without_posts is not None],
+    }
+
+
+PAGE = Page("strength", "Strength and stability", context)

@@ -1,0 +1,149 @@
+"""Photos of a build: read from beside the spec, turned upright, scaled, and freed of all that is not picture.
+
+A phone writes the place and the time into its photos. What leaves here is the picture alone; a file that is already
+small and bare passes as it is, so that a manual that is built from a pack has the same bytes.
+"""
+
+from __future__ import annotations
+
+import io
+import struct
+import warnings
+from dataclasses import dataclass
+from pathlib import Path, PurePosixPath
+
+from PIL import Image, ImageOps, UnidentifiedImageError
+
+__all__ = ["LONGEST_SIDE", "Photo", "PhotoError", "read_photo"]
+
+LONGEST_SIDE = 1600
+"""The longest side of a photo on a page, in pixels."""
+MOST_BYTES = 30_000_000
+MOST_PIXELS = 60_000_000
+QUALITY = 82
+FORMATS = {".jpg": "JPEG", ".jpeg": "JPEG", ".png": "PNG"}
+
+_JPEG_BARE = {0xE0, 0xDB, 0xC4, 0xC0, 0xC1, 0xC2, 0xDD}
+"""Segments of a picture alone: JFIF, tables, frame, restart interval (ITU-T T.81, table B.1)."""
+_JFIF = 16
+"""Length of a JFIF segment without a thumbnail (ITU-T T.871, 10.1)."""
+_PNG_BARE = {b"IHDR", b"PLTE", b"tRNS", b"IDAT", b"IEND"}
+
+
+class PhotoError(Exception):
+    """A photo that cannot be shown: stable code, reason, and what is allowed instead."""
+
+    def __init__(self, code: str, reason: str, allowed: str = "") -> None:
+        super().__init__(reason)
+        self.code, self.reason, self.allowed = code, reason, allowed
+
+
+@dataclass(frozen=True)
+class Photo:
+    """A picture fit for a page; `suffix` is .jpg or .png, sizes are pixels."""
+
+    data: bytes
+    suffix: str
+    width: int
+    height: int
+
+
+def read_photo(folder: Path, name: str) -> Photo:
+    """The photo `name` (a relative path with /) below `folder`. Raises PhotoError."""
+    path = _inside(folder, name)
+    try:
+        if not path.is_file():
+            raise PhotoError("no-file", "there is no such photo beside the spec")
+        with path.open("rb") as stream:
+            data = stream.read(MOST_BYTES + 1)
+    except OSError as error:
+        raise PhotoError("not-readable", f"this photo cannot be read: {error.strerror}") from None
+    if len(data) > MOST_BYTES:
+        raise PhotoError("too-large", "this photo is too large", f"at most {MOST_BYTES // 10**6} MB")
+    return _picture(data, FORMATS[path.suffix.lower()])
+
+
+def _inside(folder: Path, name: str) -> Path:
+    """Refuse what leaves the folder, also by a symbolic link, and what is no photo by its name."""
+    plain = PurePosixPath(name)
+    below = "a path below the spec's folder, such as photos/frame.jpg"
+    if plain.is_absolute() or ".." in plain.parts or set(name) & set("\\:"):
+        raise PhotoError("outside-the-folder", "a photo must lie in the spec's own folder", below)
+    if plain.suffix.lower() not in FORMATS:
+        raise PhotoError("not-a-photo", "this is no kind of photo that is shown", ", ".join(FORMATS))
+    path = folder / plain
+    if not path.resolve().is_relative_to(folder.resolve()):
+        raise PhotoError("outside-the-folder", "a photo must lie in the spec's own folder", below)
+    return path
+
+
+def _picture(data: bytes, kind: str) -> Photo:
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore", Image.DecompressionBombWarning)  # the cap below is lower
+            with Image.open(io.BytesIO(data), formats=["JPEG", "PNG"]) as image:
+                if image.width * image.height > MOST_PIXELS:
+                    raise PhotoError(
+                        "too-large",
+                        f"this photo is too large: {image.width} x {image.height} pixels",
+                        f"at most {MOST_PIXELS // 10**6} million pixels",
+                    )
+                image.load()
+                return _bare(data, image) or _redrawn(image, kind)
+    except (UnidentifiedImageError, OSError, SyntaxError, ValueError, struct.error) as error:
+        raise PhotoError("broken-photo", "this photo is broken or of another kind", "JPEG or PNG") from error
+    except Image.DecompressionBombError:
+        cap = f"at most {MOST_PIXELS // 10**6} million pixels"
+        raise PhotoError("too-large", "this photo is too large", cap) from None
+
+
+def _bare(data: bytes, image: Image.Image) -> Photo | None:
+    """The file as it is, when it is small and holds the picture only."""
+    bare = _is_bare_jpeg(data) if image.format == "JPEG" else _is_bare_png(data)
+    if not bare or max(image.size) > LONGEST_SIDE or image.mode not in ("RGB", "L", "P"):
+        return None
+    return Photo(data, ".jpg" if image.format == "JPEG" else ".png", *image.size)
+
+
+def _redrawn(image: Image.Image, kind: str) -> Photo:
+    upright = ImageOps.exif_transpose(image) or image
+    if "A" in upright.getbands() or "transparency" in upright.info:
+        clear = upright.convert("RGBA")
+        upright = Image.alpha_composite(Image.new("RGBA", clear.size, "white"), clear)
+    upright = upright.convert("L" if upright.mode in ("1", "L") else "RGB")
+    upright.thumbnail((LONGEST_SIDE, LONGEST_SIDE), Image.Resampling.LANCZOS)
+    fresh = Image.new(upright.mode, upright.size)  # takes the pixels, and nothing that was noted beside them
+    fresh.paste(upright)
+    target = io.BytesIO()
+    if kind == "JPEG":
+        fresh.save(target, "JPEG", quality=QUALITY, optimize=True)
+    else:
+        fresh.save(target, "PNG", optimize=True)
+    return Photo(target.getvalue(), ".jpg" if kind == "JPEG" else ".png", *fresh.size)
+
+
+def _is_bare_jpeg(data: bytes) -> bool:
+    """True when only segments of the picture stand before one scan, and nothing behind its end."""
+    at = 2
+    while data[at : at + 1] == b"\xff" and at + 4 <= len(data):
+        marker, length = data[at + 1], int.from_bytes(data[at + 2 : at + 4], "big")
+        if marker == 0xDA:
+            scan = data[at + 2 + length :]
+            inner = scan.replace(b"\xff\x00", b"")
+            for restart in range(0xD0, 0xD8):
+                inner = inner.replace(bytes((0xFF, restart)), b"")
+            return inner.endswith(b"\xff\xd9") and inner.count(b"\xff") == 1
+        if marker not in _JPEG_BARE or (marker == 0xE0 and length != _JFIF):
+            return False
+        at += 2 + length
+    return False
+
+
+def _is_bare_png(data: bytes) -> bool:
+    at, found = 8, b""
+    while at + 12 <= len(data):
+        length, found = int.from_bytes(data[at : at + 4], "big"), data[at + 4 : at + 8]
+        if found not in _PNG_BARE:
+            return False
+        at += 12 + length
+    return at == len(data) and found == b"IEND"

@@ -1,0 +1,6 @@
+"""Verbs that have a module of their own, in the order in which the help lists them."""
+
+from generator.verbs.compare import compare
+from generator.verbs.record import record
+
+VERBS = (record, compare)

@@ -1,0 +1,96 @@
+"""`record`: entries of the build's record, added without an editor."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from functools import wraps
+from pathlib import Path
+from typing import Any
+
+import click
+
+from generator.verbs.saying import GOOD, SPEC, fail
+
+Value = str | tuple[str, ...] | Mapping[str, str]
+
+
+@click.group()
+@SPEC
+@click.pass_context
+def record(context: click.Context, spec: Path) -> None:
+    """Add an entry to the record of the build of SPEC, in the file SPEC.record.yml beside it."""
+    context.obj = spec
+
+
+def _entry(act: Callable[..., dict[str, Value]]) -> click.Command:
+    """A command of `record`: `act` turns its arguments into what was done, the day and the name are added here."""
+
+    @click.option("--date", metavar="YYYY-MM-DD", help="Day on which it was done; by default today.")
+    @click.option("--by", metavar="NAME", help="Who did it.")
+    @wraps(act)
+    def add(*, date: str | None, by: str | None, **arguments: Any) -> int:
+        import datetime
+
+        from generator.logbook import add_entry
+
+        spec: Path = click.get_current_context().obj
+        entry = {"date": date or datetime.date.today().isoformat(), **act(**arguments)}
+        if by:
+            entry["by"] = by
+        try:
+            path = add_entry(spec, entry)
+        except OSError as error:
+            return fail(f"the record of {spec} cannot be written: {error.strerror}")
+        click.echo(f"Added to {path}")
+        return GOOD
+
+    return record.command(act.__name__)(add)
+
+
+@_entry
+@click.argument("path")
+@click.argument("value")
+@click.option("--note", metavar="TEXT", help="How it was measured.")
+def measured(path: str, value: str, note: str | None) -> dict[str, Value]:
+    """VALUE was measured for PATH, such as materials.ply-12.thickness or bays.F1.width."""
+    entry: dict[str, Value] = {"measured": {"path": path, "value": value}}
+    return {**entry, "note": note} if note else entry
+
+
+@_entry
+@click.argument("mark")
+@click.argument("size")
+def cut(mark: str, size: str) -> dict[str, Value]:
+    """The piece MARK was cut to SIZE: a length, for a board two as 443x520."""
+    return {"cut": {"mark": mark, "size": size}}
+
+
+@_entry
+@click.argument("marks", nargs=-1, required=True)
+def installed(marks: tuple[str, ...]) -> dict[str, Value]:
+    """The pieces MARKS are in their place."""
+    return {"installed": marks}
+
+
+@_entry
+@click.argument("text")
+def note(text: str) -> dict[str, Value]:
+    """A remark in your own words."""
+    return {"note": text}
+
+
+@_entry
+@click.argument("file")
+@click.option(
+    "--alt", required=True, metavar="TEXT", help="What the photo shows, for those who cannot see it."
+)
+def photo(file: str, alt: str) -> dict[str, Value]:
+    """A photo FILE, which lies in the folder of the spec or below it."""
+    return {"photo": {"file": file, "alt": alt}}
+
+
+@_entry
+@click.argument("text")
+def verified(text: str) -> dict[str, Value]:
+    """The finished bench was checked: TEXT says how."""
+    return {"verified": text}
