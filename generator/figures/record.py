@@ -49,6 +49,8 @@ def build_record(loaded: LoadedSpec, bench: Bench) -> BuildRecord:
         progress=progress,
         entries=entries,
         verified=verified,
+        bar_tolerance=BAR_TOLERANCE,
+        board_tolerance=BOARD_TOLERANCE,
     )
 
 
@@ -205,7 +207,11 @@ def _timeline(loaded: LoadedSpec, entry: Entry) -> Iterator[RecordEntry]:
         lines.append(RecordEntry(entry.date, "installed", entry.by, marks))
     if entry.photo:
         file = photo_files(loaded).get(entry.photo.file, "")
-        lines.append(RecordEntry(entry.date, "photo", entry.by, photo=file, alt=entry.photo.alt))
+        shown = loaded.record.photos.get(entry.photo.file)
+        size = (shown.width, shown.height) if shown else (0, 0)
+        lines.append(
+            RecordEntry(entry.date, "photo", entry.by, photo=file, alt=entry.photo.alt, photo_size=size)
+        )
     if entry.verified:
         lines.append(RecordEntry(entry.date, "verified", entry.by, text=entry.verified))
     if entry.note:

@@ -101,6 +101,8 @@ class RecordEntry:
     text: str = ""
     photo: str = ""
     alt: str = ""
+    photo_size: tuple[int, int] = (0, 0)
+    """Width and height in pixels."""
 
 
 @dataclass(frozen=True)
@@ -119,3 +121,6 @@ class BuildRecord:
     progress: dict[str, int]
     entries: tuple[RecordEntry, ...]
     verified: tuple[RecordEntry, ...] = ()
+    bar_tolerance: Length = Fraction(0)
+    """By how much a bar may be off before it counts (mm)."""
+    board_tolerance: Length = Fraction(0)
