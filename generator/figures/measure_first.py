@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.figures.model import Drawer, Setup, Unmeasured
-from generator.figures.working import given_name
+from generator.figures.number_names import given_name
 from generator.working import givens
 
 #: Values of a data card that no size is cut by: they weigh, cost or bend.

@@ -1,0 +1,141 @@
+"""What each number of the figures is called, in the words that a working speaks of it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import fields, is_dataclass
+from fractions import Fraction
+from typing import Any
+
+from generator.figures import model
+from generator.figures.fits_model import FitRow, FitSize, Movement
+from generator.figures.model import Figures
+from generator.figures.shop_model import CutterRow, TimeRow
+from generator.figures.strength_model import Handling, Sag, Stability
+from generator.working import Given, Number
+
+
+def given_name(given: Given) -> str:
+    """A key path in words: section of bar, length of bench, length of stock 1 of bar."""
+    if given.origin == "constant":
+        return given.name
+    steps = [
+        re.sub(r"\[(\d+)\]", lambda index: f" {int(index[1]) + 1}", step).replace("_", " ")
+        for step in given.name.split(".")
+    ]
+    if steps[0] == "saws":
+        steps[1:2] = [f"{steps[1]} saw"]
+    if steps[0] in ("materials", "hardware", "totes", "saws"):
+        steps = steps[1:]
+    return " of ".join(reversed(steps))
+
+
+def spec_names(figures: Figures) -> dict[tuple[str, str], str]:
+    """What zones and bays are called in the manual, by the key path and unit of their sizes in the spec."""
+    found = {}
+    for z, zone in enumerate(figures.layout.zones):
+        found[f"zones[{z}].depth", "mm"] = f"depth of zone {zone.name}"
+        found[f"zones[{z}].depth", ""] = f"share of zone {zone.name}"
+        for b, bay in enumerate(bay for bay in figures.layout.bays if bay.zone == zone.name):
+            found[f"zones[{z}].bays[{b}].width", "mm"] = f"width of bay {bay.name}"
+            found[f"zones[{z}].bays[{b}].width", ""] = f"share of bay {bay.name}"
+            for item in range(40):
+                path = f"zones[{z}].bays[{b}].stack[{item}]"
+                for key in ("drawer", "shelf", "open"):
+                    found[f"{path}.{key}", "mm"] = (
+                        f"height of {key} in the stack of bay {bay.name}, item {item + 1}"
+                    )
+                    found[f"{path}.{key}", ""] = (
+                        f"share of {key} in the stack of bay {bay.name}, item {item + 1}"
+                    )
+    return found
+
+
+#: Sections that define come before those that use.
+_FIRST = ("layout", "fits", "drawers", "totes", "shelves", "strips", "top", "relief", "openings", "parts")
+
+
+def numbers_of(figures: Figures) -> Iterator[tuple[str, str, Number]]:
+    """Every number of the figures with its path in figures.json and its name."""
+    names = [each.name for each in fields(figures)]
+    for name in (*_FIRST, *(each for each in names if each not in _FIRST)):
+        yield from _inside(getattr(figures, name), name, name.replace("_", " "), "")
+
+
+def _inside(value: Any, path: str, words: str, of: str) -> Iterator[tuple[str, str, Number]]:
+    if is_dataclass(value):
+        title = _TITLES.get(type(value), lambda row: "")(value)
+        around = " of ".join(text for text in (title, of) if text)
+        for each in fields(value):
+            if each.name in _NOT_PRINTED:
+                continue
+            name = "for" if each.name == "for_" else each.name
+            yield from _inside(
+                getattr(value, each.name), f"{path}.{name}", _WORDS.get(name, name.replace("_", " ")), around
+            )
+    elif isinstance(value, Mapping):
+        for key, item in value.items():
+            yield from _inside(item, f"{path}.{key}", f"{words} {key}", of)
+    elif isinstance(value, tuple):
+        for index, item in enumerate(value):
+            yield from _inside(
+                item, f"{path}[{index}]", words if is_dataclass(item) else f"{words} {index + 1}", of
+            )
+    elif isinstance(value, Fraction | float):
+        yield path, f"{words} of {of}" if of else words, value
+
+
+#: Where pieces lie, for drawings only: no reader meets these numbers.
+_NOT_PRINTED = ("pieces", "shapes", "lines")
+_WORDS = {
+    "by_group": "mass of all pieces:",
+    "post_edges": "left edge of post in zone",
+    "at": "place",
+    "kg": "mass",
+    "l": "length",
+    "w": "width",
+    "x": "place along",
+    "y": "place across",
+}
+
+#: What a row is called in a name such as "box width of drawer F1/1".
+_TITLES: Mapping[type, Callable[[Any], str]] = {
+    model.Zone: lambda row: f"zone {row.name}",
+    model.Bay: lambda row: f"bay {row.name}",
+    model.PartRow: lambda row: f"part {row.mark}",
+    model.Placed: lambda row: f"piece {row.mark}",
+    model.Notch: lambda row: f"notch {row.corner}",
+    model.Operation: lambda row: f"{row.op}, {row.face}",
+    model.JointRow: lambda row: f"joint {row.member} on {row.crossing}",
+    model.Fit: lambda row: row.where,
+    model.Opening: lambda row: f"bay {row.bay}, {row.item}",
+    model.Drawer: lambda row: f"drawer {row.bay}/{row.number}",
+    model.StripPlace: lambda row: f"packing strip in bay {row.bay}",
+    model.Tote: lambda row: f"tote {row.bay}/{row.number}",
+    model.Shelf: lambda row: f"shelf {row.bay}/{row.number}",
+    model.Stick: lambda row: f"stick “{row.name}”",
+    model.Mark: lambda row: row.label,
+    model.Spacer: lambda row: row.label,
+    model.TopGrid: lambda row: "top",
+    model.Relief: lambda row: "relief",
+    model.Diagonal: lambda row: row.name,
+    model.Square: lambda row: row.name,
+    model.Check: lambda row: f"check {row.code}, {row.where}",
+    model.BarRow: lambda row: f"bar of {row.material}",
+    model.StopSetting: lambda row: f"stop for {', '.join(row.marks)}",
+    model.Setup: lambda row: f"set-up “{row.title}”",
+    model.Setting: lambda row: row.name,
+    model.Casters: lambda row: "casters",
+    Sag: lambda row: ", ".join(
+        word for word in (row.kind, row.where, "load spread" if row.spread else "load in the middle") if word
+    ),
+    Stability: lambda row: f"{row.face} face",
+    Handling: lambda row: row.name,
+    FitRow: lambda row: f"{row.name}, {row.where}",
+    FitSize: lambda row: row.name,
+    Movement: lambda row: row.name,
+    CutterRow: lambda row: row.work,
+    TimeRow: lambda row: row.operation,
+    model.Mass: lambda row: "",
+}
