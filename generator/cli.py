@@ -66,19 +66,44 @@ def commands() -> None:
 
 @commands.command()
 @click.argument("file", type=click.Path(path_type=Path))
-def new(file: Path) -> int:
+@click.option("--units", default="mm", show_default=True, type=click.Choice(["mm", "in"]))
+@click.option(
+    "--bays", default=2, show_default=True, type=click.IntRange(2, 8), help="Bays from left to right."
+)
+@click.option(
+    "--from",
+    "cards",
+    multiple=True,
+    metavar="CARD",
+    help="A typical data card to write out in full, for your own values; may be given more than once.",
+)
+def new(file: Path, units: str, bays: int, cards: tuple[str, ...]) -> int:
     """Write a commented starter spec to FILE. It builds as it is; nothing is overwritten."""
-    from generator.resources import bundled
+    from generator.findings import nearest
+    from generator.spec.cards import typical_cards
+    from generator.spec.json_schema import schema_json
+    from generator.writers.starter import SCHEMA_FILE, starter_text
 
-    text = (bundled("specs") / "starter.yml").read_text(encoding="utf-8")
+    names = [name for entries in typical_cards().values() for name in entries]
+    for name in cards:
+        if name not in names:
+            near = nearest(name, names)
+            hint = f"; did you mean '{near}'?" if near else ""
+            return _fail(f"no typical card is called '{name}'{hint} There are: {', '.join(names)}")
+    schema = file.parent / SCHEMA_FILE
     try:
         with file.open("x", encoding="utf-8") as target:
-            target.write(text)
+            target.write(starter_text(units, bays, cards))
+        if not schema.exists():
+            schema.write_text(schema_json(), encoding="utf-8")
     except FileExistsError:
         return _fail(f"{file} is there already; nothing was written")
     except OSError as error:
-        return _fail(f"{file} cannot be written: {error.strerror}")
-    click.echo(f"Wrote {file}. Next: bench-manual build {file}")
+        return _fail(f"{error.filename or file} cannot be written: {error.strerror}")
+    click.echo(
+        f"Wrote {file}, and beside it {SCHEMA_FILE}, by which an editor completes and explains the keys."
+    )
+    click.echo(f"Next: bench-manual serve {file}   (or build, for a folder to keep)")
     return GOOD
 
 
@@ -324,7 +349,7 @@ def cuts(file: Path, as_json: bool, seconds: float, progress: bool | None) -> in
 @commands.command()
 def schema() -> int:
     """Print the JSON Schema of the spec language, for editors."""
-    from generator.writers.schema_json import schema_json
+    from generator.spec.json_schema import schema_json
 
     click.echo(schema_json(), nl=False)
     return GOOD
@@ -377,3 +402,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def run() -> None:
     """Entry point of the installed command."""
     sys.exit(main())
+
+
+if __name__ == "__main__":
+    run()

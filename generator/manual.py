@@ -25,6 +25,7 @@ from generator.figures.record import photo_files
 from generator.findings import Finding
 from generator.pages import PAGES
 from generator.pages.formulas import FormulaPrinter
+from generator.pages.glossary import explained
 from generator.pages.page import Context, Page, page_ruler, ruler_for
 from generator.pages.printing import Printer, finished, literal
 from generator.prints import PRINTS, sticks
@@ -67,9 +68,15 @@ PURPOSES: Mapping[str, str] = {
     "revisions": "which issue this is, what changed since an earlier one, which sheets are superseded",
     "replicate": "how to build this bench from other goods",
     "downloads": "the spec, the figures, the drawings",
+    "glossary": "words of the trade",
+    "guide": "from an idea to the first cut",
+    "measure": "how each value of a data card is taken",
+    "spec-reference": "every key that a spec may have",
 }
 
 
+_ABOUT_SPECS = frozenset({"glossary", "guide", "measure", "spec-reference"})
+"""Pages for whoever writes a spec, or explains words itself."""
 _SAFE = re.compile(r"[^A-Za-z0-9]+")
 """What has no place in the name of a file."""
 
@@ -132,7 +139,7 @@ class Manual:
     def page(self, page: Page) -> str:
         """One page as Markdown."""
         text = self._environment.get_template(page.template).render(self._context(page))
-        return _tidy(finished(text))
+        return _tidy(finished(text if page.slug in _ABOUT_SPECS else explained(text)))
 
     def files(self) -> Mapping[str, bytes]:
         """Relative path -> bytes of every file."""

@@ -19,10 +19,10 @@ def told(text: str) -> list[str]:
 def test_a_fault_quotes_the_spec_and_marks_the_place() -> None:
     (said,) = told(STARTER.replace("depth: 700", "depht: 700"))
     first, line, mark, why = said.splitlines()
-    assert first.startswith("bench.yml:9:23: error: bench.depht: no such key")
+    assert first.startswith("bench.yml:10:23: error: bench.depht: no such key")
     assert "did you mean 'depth'?" in first
-    assert line == "    9 | bench: {length: 1300, depht: 700, height: 900}"
-    assert mark == "      |                       ^"
+    assert line == "    10 | bench: {length: 1300, depht: 700, height: 900}"
+    assert mark == "       |                       ^"
     assert line[mark.index("^") :].startswith("depht")
     assert why.startswith("    Why it matters: ")
 

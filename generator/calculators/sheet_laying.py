@@ -9,7 +9,7 @@ sheets of all tries are combined anew (Monaci & Toth 2006).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -195,7 +195,7 @@ class Laying:
         longest = self.job.longest
         if longest is None or isinstance(layout, Leaf) or max(layout.width, layout.height) <= longest:
             return tidied(layout)
-        return replace(layout, first=self._tidy(layout.first), second=self._tidy(layout.second))
+        return layout._replace(first=self._tidy(layout.first), second=self._tidy(layout.second))
 
     def _best(self, piece: int, free: Sequence[tuple[int, Room]], wide_first: bool) -> Place | None:
         """The free rectangle that the piece fills best, by its shorter rest."""

@@ -133,7 +133,7 @@ class SheetTable:
                     break
                 line[heights] = np.maximum(line[heights], joined)
                 np.maximum.accumulate(line, out=line)
-        effort.spend(100 + column * (50 + column * row // 800 + pairs // 60))
+        effort.spend(40 + column * (20 + column * row // 2000 + pairs // 150))
         return best
 
     def _single(self, worths: Sequence[int], last_column: int, last_row: int) -> Whole:

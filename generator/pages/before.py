@@ -17,6 +17,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
             "saw",
             "chips",
             "kickback",
+            "track-saw",
             "router",
             "dust",
             "drill",

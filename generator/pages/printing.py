@@ -98,6 +98,7 @@ class Printer:
             "assumption": self.assumption,
             "sentence": sentence,
             "reason": reason,
+            "code_words": code_words,
         }
         return own | self._quantities.filters()
 
@@ -439,6 +440,15 @@ def key(path: str) -> Markup:
         Markup("<code>")
         + Markup(".<wbr>").join(Markup(literal(step)) for step in path.split("."))
         + Markup("</code>")
+    )
+
+
+def code_words(text: str) -> Markup:
+    """Text in which words between backticks are keys or values of the spec."""
+    parts = text.split("`")
+    return Markup("").join(
+        Markup("<code>") + Markup(literal(part)) + Markup("</code>") if odd else Markup(literal(part))
+        for odd, part in ((index % 2, part) for index, part in enumerate(parts))
     )
 
 

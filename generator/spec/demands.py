@@ -39,9 +39,11 @@ class Climate(Node):
     coldest: Celsius = Fraction(10)
     """Degrees Celsius."""
     warmest: Celsius = Fraction(30)
+    """Degrees Celsius."""
     driest: Humidity = Fraction(35)
     """Relative humidity in per cent, over weeks; a wet day does not count."""
     dampest: Humidity = Fraction(65)
+    """Relative humidity in per cent, over weeks."""
 
     @model_validator(mode="after")
     def _in_order(self) -> Climate:

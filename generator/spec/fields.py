@@ -228,6 +228,7 @@ _LENGTH_SCHEMA = {
     "type": ["number", "string"],
     "description": "A length; a bare number is in the spec's units.",
     "examples": ["600 mm", "23 5/8 in", "3 ft 2 1/2 in", "1.2 m"],
+    "x-unit": "mm",
 }
 _SHARE_SCHEMA = {**_LENGTH_SCHEMA, "examples": ["share", "share 2", "400", "15 3/4 in"]}
 
@@ -305,13 +306,9 @@ InchFraction = Annotated[
 
 def _quantity_field(kind: str, example: str) -> Any:
     with_unit = PlainSerializer(lambda value: f"{value} {QUANTITIES[kind]}", return_type=str)
-    schema = {"type": "string", "description": f"A {kind} ({QUANTITIES[kind]}).", "examples": [example]}
-    return (
-        PlainValidator(_quantity(kind, example)),
-        WithJsonSchema(schema),
-        with_unit,
-        InUnit(QUANTITIES[kind]),
-    )
+    unit = QUANTITIES[kind]
+    schema = {"type": "string", "description": f"A {kind} ({unit}).", "examples": [example], "x-unit": unit}
+    return (PlainValidator(_quantity(kind, example)), WithJsonSchema(schema), with_unit, InUnit(unit))
 
 
 Mass = Annotated[Fraction, *_quantity_field("mass", "20 kg")]

@@ -42,10 +42,13 @@ class Stock(Node):
     """One length or size to buy, or `on_hand` in the shop."""
 
     length: Length
+    """Length of the bar, strip or sheet."""
     width: Length | None = None
+    """Width of the sheet; bars and strips have none."""
     price: Number | None = None
     """Of one piece, in any currency, the same for all entries."""
     count: Count | None = None
+    """How many there are; without it, as many as you buy."""
     on_hand: Flag = False
     """True for what lies in the shop already; it is not counted as something to buy."""
     lot: Words = ""
@@ -60,6 +63,7 @@ class Material(Node):
     measured: Words = ""
     """Date on which the values were measured."""
     stock: tuple[Stock, ...] = ()
+    """What is sold, and what lies in the shop."""
 
 
 class Slot(Node):
@@ -116,6 +120,7 @@ class Strip(Material):
     thickness: Length
     """As bought; packing strips are planed down to what the slides need."""
     width: Length
+    """Width as bought."""
     density: Density
     species: Words = "yellow-poplar"
     """Wood, for its movement with the seasons; an unknown one moves as the liveliest in the table."""
@@ -175,6 +180,7 @@ class SheetSaw(Node):
     stages: Stages | None = None
     """How many runs of cuts in one direction there may be at most, as a panel saw asks for; 3 suits most."""
     break_down: BreakDownRule | None = None
+    """For sheets that are too long for the saw; leave it out when yours takes whole sheets."""
     least_offcut: tuple[Length, Length] = (Fraction(300), Fraction(150))
     """Off-cuts from this size on, lying either way, are kept and offered as stock; common practice, no source."""
 
@@ -208,6 +214,7 @@ class EndClip(HardwareItem):
     head_height: Length
     """Height of the screw's head above the clip."""
     screw: ScrewField
+    """Thread and length under the head."""
     key: Length
     """Width across flats of the key that turns the screw."""
     access_hole: Length
@@ -220,7 +227,9 @@ class Counterbore(Node):
     """A flat-bottomed bore that sinks a screw's head; depth from the bar's face."""
 
     diameter: Length
+    """Diameter, larger than the screw's head."""
     depth: Length
+    """Deep enough to reach the slot's floor."""
 
 
 class ThroughScrew(HardwareItem):
@@ -228,6 +237,7 @@ class ThroughScrew(HardwareItem):
 
     kind: Literal["through screw"]
     screw: ScrewField
+    """Thread and length under the head."""
     hole: Length
     """Diameter of the clearance hole below the counterbore."""
     counterbore: Counterbore
@@ -238,6 +248,7 @@ class SlotNut(HardwareItem):
 
     kind: Literal["slot nut"]
     thread: Thread
+    """Thread that the nut takes."""
     height: Length
     """Thickness of the nut along its bolt."""
     entry: Literal["slide-in", "roll-in"] = "slide-in"
@@ -249,6 +260,7 @@ class Slide(HardwareItem):
 
     kind: Literal["slide"]
     length: Length
+    """Closed length; the boxes are as deep."""
     height: Length
     """Height of the slide; its axis lies in the middle."""
     thickness: Length
@@ -274,6 +286,7 @@ class Caster(HardwareItem):
     trail: LengthOrZero
     """How far the axle lies behind the swivel's axis, measured level."""
     plate: tuple[Length, Length]
+    """Size of the caster's own plate."""
     holes: tuple[Length, Length]
     """Distances between the centres of the plate's four holes."""
     rating: Mass
@@ -303,6 +316,7 @@ class ToteCard(Node):
     """A storage tote that hangs by its rim on two runners. Measure the tote, not the catalogue."""
 
     use: Words = ""
+    """Name of a typical data card; its values are marked "measure yours"."""
     rim_width: Length
     """Outside width over the rim, across the two runners."""
     body_width: Length

@@ -32,9 +32,11 @@ class Revision(Node):
     """Which issue of the spec this is, from when and why. Every page of the manual names it."""
 
     number: Name = "A"
+    """Letter or number of this issue."""
     date: Words = ""
     """As you write it, such as 2026-11-02."""
     reason: Words = ""
+    """What changed, in a few words."""
 
 
 class PastRevision(Revision):
@@ -66,9 +68,13 @@ class BenchSize(Node):
     """Outside sizes; height from the floor to the work surface."""
 
     length: Length
+    """From left to right, over the frame."""
     depth: Length
+    """From front to back, over the frame."""
     height: Length
+    """From the floor to the work surface."""
     round_shares: RoundShares | None = None
+    """Leave it out to keep shares exact."""
 
 
 class User(Node):
@@ -77,6 +83,7 @@ class User(Node):
     elbow_height: Length | None = None
     """From the floor to the bent elbow, in shop shoes."""
     work: Literal["assembly", "planing", "outfeed"] = "assembly"
+    """What is mostly done at the bench."""
     saw_height: Length | None = None
     """From the floor to the saw's table, for an outfeed bench."""
 
@@ -87,6 +94,7 @@ class JointChoice(Node):
     default: Name = "end-clip"
     """For all ends of bars that the keys below do not name."""
     long_rails_to_corner_posts: Name = "through-screw"
+    """For the joints that close the frame: they pull the long rails home."""
     inner_post_tops: Name = "through-screw"
     """For the heads of the posts between the corner posts."""
 
@@ -95,6 +103,7 @@ class ClampAccess(Node):
     """Openings routed through the lips of outward slots, to get at the slot. `opening` is [across, along] it."""
 
     opening: tuple[Length, Length] = (Fraction(16), Fraction(40))
+    """[across, along] the bar: a clamp's foot must pass."""
     from_end: Length = Fraction(80)
     """From the bar's end to the middle of the opening; on posts from the head."""
     guide_bush: Length = Fraction(17)
@@ -159,6 +168,7 @@ class ZoneSpec(Node):
     """A row of bays from end to end of the bench. Zones follow from front to back."""
 
     name: Name
+    """In your own words, such as front or back."""
     depth: ShareOrLength = Share(Fraction(1))
     """Clear depth between the two rows of posts, or a share of what the other zones leave."""
     bays: Annotated[tuple[BaySpec, ...], Field(min_length=1, max_length=60)]
@@ -189,6 +199,7 @@ class Tray(Node):
     """The board over the bays, captured in both end frames. Between it and the top there is room to clamp."""
 
     material: Name = "ply-12"
+    """Name of a sheet under `materials`."""
     end_rail_bottom: Length | None = None
     """Height above the frame's underside; by default it leaves a clamp gap of 130 mm or a little more."""
     trim: Name | None = None
@@ -201,8 +212,11 @@ class Drawers(Node):
     slide: Name = "slide"
     """Name of a slide under `hardware`; its length is the depth of the boxes."""
     box: Name = "ply-12"
+    """Name of the sheet for sides and ends, under `materials`."""
     bottom: Name = "ply-6"
+    """Name of the sheet for the bottoms."""
     front: Name = "ply-18"
+    """Name of the sheet for the fronts."""
     packing: Name = "poplar-15"
     """Name of a strip under `materials`; it brings the slides out from the wall."""
     proud: LengthOrZero = Fraction(1)
@@ -227,13 +241,16 @@ class Shelves(Node):
     """Shelves lie on cleats at the walls and reach behind the posts. Both keys name `materials`."""
 
     material: Name = "ply-18"
+    """Name of a sheet under `materials`."""
     cleat: Name = "poplar-15"
+    """Name of a strip under `materials`."""
 
 
 class Holes(Node):
     """A grid of dog holes through the top, in equal margins."""
 
     diameter: Length = Fraction(20)
+    """Diameter of a hole, as your dogs and clamps need it."""
     pitch: Length = Fraction(96)
     """From centre to centre, both ways."""
     edge: Length = Fraction(60)
@@ -246,9 +263,11 @@ class Top(Node):
     """The board to work on. Without `holes` it stays plain."""
 
     material: Name = "mdf-18"
+    """Name of a sheet under `materials`."""
     overhang: LengthOrZero = Fraction(0)
     """Beyond the frame, on all four sides alike."""
     holes: Holes | None = None
+    """Leave it out for a plain top."""
     bracket_thickness: Length = Fraction(4)
     """Thickness of the top brackets under their bolts' washers."""
 
@@ -257,7 +276,9 @@ class Plate(Node):
     """The plate between frame and caster, flush with the frame's outside. `size` is [X, Y]."""
 
     size: tuple[Length, Length] = (Fraction(170), Fraction(170))
+    """[X, Y]; large enough for the caster's holes and for bolts into the bars above."""
     thickness: Length = Fraction(10)
+    """Thickness of the plate."""
 
 
 class Base(Node):
@@ -266,6 +287,7 @@ class Base(Node):
     casters: Name = "caster"
     """Name of a caster under `hardware`."""
     count: Literal[4, 6] = 4
+    """Four, or six for a long or heavy bench."""
     plate: Plate = Field(default_factory=Plate)
 
     @model_validator(mode="before")
@@ -293,31 +315,42 @@ class ExtraMember(Node):
     """A bar of the frame's material at `at` (low corner X, Y, Z), running `length` along `along`."""
 
     name: Name
+    """What it is, in your own words."""
     along: Literal["x", "y", "z"]
+    """x runs to the right, y to the back, z up."""
     at: tuple[Position, Position, Position]
+    """[X, Y, Z] of its low corner."""
     length: Length
+    """From end to end."""
 
 
 class ExtraPanel(Node):
     """A board with its low corner at `at` and `size` along X, Y, Z; one size is the sheet's thickness."""
 
     name: Name
+    """What it is, in your own words."""
     material: Name = "ply-12"
+    """Name of a sheet under `materials`."""
     at: tuple[Position, Position, Position]
+    """[X, Y, Z] of its low corner."""
     size: tuple[Length, Length, Length]
+    """[X, Y, Z]; one of them is the sheet's thickness."""
 
 
 class Extra(Node):
     """Bars and boards beyond the plan. Places count from the frame's front left corner at its underside."""
 
     panels: Annotated[tuple[ExtraPanel, ...], Field(max_length=100)] = ()
+    """Boards beyond the plan."""
     members: Annotated[tuple[ExtraMember, ...], Field(max_length=100)] = ()
+    """Bars beyond the plan."""
 
 
 class AssemblyWishes(Node):
     """Wishes about the order. Names are marks, groups, steps, `left end frame`, `right end frame`, `top grid`."""
 
     first: Annotated[tuple[Name, ...], Field(max_length=100)] = ()
+    """What goes in as early as it can."""
     before: Annotated[tuple[tuple[Name, Name], ...], Field(max_length=100)] = ()
     """Pairs: the first of each goes in before the second."""
 
@@ -328,7 +361,9 @@ class Spec(Node):
     spec: Literal["1"]
     """Version of the language."""
     title: Name
+    """Name of the bench; it stands on every page."""
     designer: Words = ""
+    """Whom to ask about it."""
     revision: Revision = Field(default_factory=Revision)
     history: Annotated[tuple[PastRevision, ...], Field(max_length=100)] = ()
     """Earlier revisions, oldest first, for the table that every manual has."""
@@ -340,13 +375,17 @@ class Spec(Node):
     bench: BenchSize
     user: User = Field(default_factory=User)
     materials: dict[Name, AnyMaterial] = Field(default_factory=dict)
+    """What the bench is made of, each under a name of your own: measured values, or `use:` of a typical card."""
     saws: Saws = Field(default_factory=Saws)
     hardware: dict[Name, AnyHardware] = Field(default_factory=dict)
+    """Fasteners, slides and casters, each under a name of your own."""
     packs: dict[Name, Pack] = Field(default_factory=dict)
     """How hardware without a card is sold, by its name in the manual's hardware list, such as `slide screw`."""
     totes: dict[Name, ToteCard] = Field(default_factory=dict)
+    """Totes that the bays take, each under a name of your own."""
     frame: Frame = Field(default_factory=Frame)
     zones: Annotated[tuple[ZoneSpec, ...], Field(min_length=1, max_length=8)]
+    """From front to back; one zone has no spine."""
     panels: Panels = Field(default_factory=Panels)
     tray: Tray = Field(default_factory=Tray)
     drawers: Drawers = Field(default_factory=Drawers)

@@ -1,0 +1,101 @@
+"""Glossary: the trade's terms in plain words; the first of each on a page leads here."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from generator.drawings.dimensions import Ruler
+from generator.figures.model import Figures
+from generator.pages.page import Context, Page
+
+
+@dataclass(frozen=True)
+class Term:
+    """A term, what it means, and further forms in which pages use it."""
+
+    name: str
+    meaning: str
+    forms: tuple[str, ...] = ()
+
+    @property
+    def anchor(self) -> str:
+        """The name of its place on the page."""
+        return "term-" + self.name.replace(" ", "-")
+
+
+TERMS: tuple[Term, ...] = (
+    Term("access hole", "A hole through a bar by which a key reaches the screw behind it.", ("access holes",)),
+    Term("bay", "The clear space between two posts of one zone, from left to right.", ("bays",)),
+    Term("bore", "The round hole in the core of a bar; its ends are tapped for screws."),
+    Term("cleat", "A strip on a wall that a shelf lies on.", ("cleats",)),
+    Term("counterbore", "A flat-bottomed hole that sinks the head of a screw.", ("counterbores",)),
+    Term("cross-member", "A bar from front to back, between the long rails.", ("cross-members",)),
+    Term("datum", "The end or face from which all distances of a part or a stick are measured."),
+    Term("divider", "A panel between two bays, held in the slots of the posts beside it.", ("dividers",)),
+    Term("end clip", "A small plate that rides in the slot of one bar and is pulled tight by a screw in the end of "
+         "the other. It holds along the slot only.", ("end clips",)),
+    Term("fence", "The straight guide of a saw or router, set to the distance of the cut."),
+    Term("guide bush", "A collar under the router that runs along the edge of a template."),
+    Term("hold point", "A place in the order where you stop and check. Go on only when it holds.", ("hold points",)),
+    Term("kerf", "The wood or metal that the blade turns into chips: the width of the cut.", ("kerfs",)),
+    Term("lip", "The edge of a slot that overhangs its hollow; nuts and clips bear on it.", ("lips",)),
+    Term("long rail", "A bar from left to right along the front or back.", ("long rails",)),
+    Term("mark", "The short name of a piece, such as B1. Write it on the piece as soon as it is cut.", ("marks",)),
+    Term("notch", "A corner cut out of a panel so that it clears a clip, a post or a bar.", ("notches",)),
+    Term("off-cut", "What is left of a bar or sheet when all pieces are cut.", ("off-cuts",)),
+    Term("packing strip", "A strip between wall and slide that brings the slide past the posts.", ("packing strips",)),
+    Term("proud", "Standing out a little beyond the surface beside it."),
+    Term("rabbet", "A step cut along the edge of a board. Two alike, one from each face, leave a tongue in the middle.",
+         ("rabbets",)),
+    Term("relief", "An opening routed through the lips of a slot, so that a clamp gets in.", ("reliefs",)),
+    Term("runner", "A strip on a wall that the rim of a tote slides on.", ("runners",)),
+    Term("setback", "How far something stands behind the face it is measured from."),
+    Term("shoulder", "The step at the foot of a tongue."),
+    Term("slot", "The groove along each face of a bar: a narrow mouth, a wider hollow behind it.", ("slots",)),
+    Term("spine", "The wall along the middle of the bench, between two zones.", ("spines",)),
+    Term("stop", "A block on the saw that the end of the piece is pushed against, so that all come out alike."),
+    Term("story stick", "A strip that carries all marks of one direction at full size. Mark from it, not from a tape.",
+         ("story sticks",)),
+    Term("tap", "To cut a thread into a hole.", ("tapped", "tapping")),
+    Term("through-screw", "A screw through one bar into the end of another. It pulls the two together.",
+         ("through-screws",)),
+    Term("tongue", "The thin edge of a board that goes into a groove.", ("tongues",)),
+    Term("tote", "A lidless storage box with a rim, hung on two runners.", ("totes",)),
+    Term("tray", "The board over the bays, under the clamp gap.", ("trays",)),
+    Term("trim", "To cut off the rough end or edge of stock before measuring from it; also the angle along the edge of "
+         "the tray."),
+    Term("zone", "A row of bays from end to end of the bench. A bench with a front and a back has two.", ("zones",)),
+)  # fmt: skip
+
+_BY_FORM = {form: term for term in TERMS for form in (term.name, *term.forms)}
+_WORDS = "|".join(sorted(map(re.escape, _BY_FORM), key=len, reverse=True))
+#: What is no running text: tags, links, code, references by number, two-fold readings are Markdown already.
+_SKIP = r"<[^>]*>|!?\[[^\]]*\](?:\([^)]*\))?(?:\{[^}]*\})?|`[^`]*`|&\#?\w+;"
+_TOKEN = re.compile(rf"(?P<skip>{_SKIP})|(?<![\w-])(?P<form>{_WORDS})(?![\w-])", re.IGNORECASE)
+#: Lines that are headings, cautions, HTML, or the rule of a table.
+_BARE = re.compile(r"\s*(?:#|<|!!!|\{|\|[-:| ]+\|?$)|\s{4}")
+
+
+def explained(page: str) -> str:
+    """Markdown with the first use of each term in running text leading to its place in the glossary."""
+    met: set[str] = set()
+
+    def link(match: re.Match[str]) -> str:
+        form = match["form"]
+        term = _BY_FORM.get(form.lower()) if form else None
+        if term is None or term.name in met:
+            return match[0]
+        met.add(term.name)
+        return f'[{form}](glossary.md#{term.anchor} "{term.meaning}"){{ .bm-term }}'
+
+    lines = page.split("\n")
+    return "\n".join(line if _BARE.match(line) else _TOKEN.sub(link, line) for line in lines)
+
+
+def context(figures: Figures, ruler: Ruler) -> Context:
+    """All terms by the alphabet."""
+    return {"terms": TERMS}
+
+
+PAGE = Page("glossary", "Glossary", context)

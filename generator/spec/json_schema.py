@@ -1,0 +1,66 @@
+"""The JSON Schema of the spec language."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from fractions import Fraction
+from functools import cache
+from typing import Any
+
+from generator.calculators.spacing import Share
+from generator.spec.cards import SECTIONS
+from generator.spec.schema import Spec
+from generator.units import format_mm
+
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
+
+
+@cache
+def schema_data() -> Mapping[str, Any]:
+    """JSON Schema (draft 2020-12) of the language as plain data."""
+    data = _as_written(Spec.model_json_schema())
+    return {"$schema": DIALECT, **data, "title": "bench-manual spec"}
+
+
+def schema_json() -> str:
+    """The same as text, ending with a newline."""
+    return json.dumps(schema_data(), indent=1, ensure_ascii=False) + "\n"
+
+
+def _as_written(data: dict[str, Any]) -> dict[str, Any]:
+    """Fit the models' schema to what a user may write: `spec: 1` as a number, entries that only say `use:`."""
+    properties = data["properties"]
+    properties["spec"] = {"enum": [1, "1"], "description": "Version of the language."}
+    card = {
+        "type": "object",
+        "properties": {"use": {"type": "string", "description": "Name of a typical data card."}},
+        "required": ["use"],
+    }
+    for section in SECTIONS:
+        entry = properties[section]["additionalProperties"]
+        properties[section]["additionalProperties"] = {"anyOf": [entry, card]}
+    _give_defaults_their_unit(data)
+    return data
+
+
+def _give_defaults_their_unit(node: Any) -> None:
+    """A default without a unit would be read in the spec's own; `x-unit` says in which the models hold it."""
+    if isinstance(node, list):
+        for item in node:
+            _give_defaults_their_unit(item)
+    if not isinstance(node, dict):
+        return
+    default = node.get("default")
+    if isinstance(default, dict) and default.keys() == {"weight"}:
+        node["default"] = str(Share(Fraction(default["weight"])))
+    elif isinstance(default, str) and "x-unit" in node:
+        node["default"] = f"{format_mm(Fraction(default), 3)} {node['x-unit']}"
+    elif isinstance(default, list) and default and node.get("prefixItems"):
+        units = [item.get("x-unit") for item in node["prefixItems"]]
+        if all(units):
+            node["default"] = [
+                f"{format_mm(Fraction(each), 3)} {unit}" for each, unit in zip(default, units, strict=True)
+            ]
+    for item in node.values():
+        _give_defaults_their_unit(item)
