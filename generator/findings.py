@@ -68,6 +68,8 @@ class Finding:
             line, _, mark = self.where.quote.partition("\n")
             number = str(self.where.line)
             told += f"\n    {number} | {line}\n    {' ' * len(number)} | {mark}"
+        elif self.where and self.where.path:
+            told += f"\n    The spec does not say `{self.where.path}`: it has its default. Add the key to change it."
         if why := reason(self.code):
             told += f"\n    Why it matters: {why}"
         return told

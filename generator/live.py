@@ -37,7 +37,7 @@ ANYWHERE = "0.0.0.0"
 """Listening on every network that the machine has."""
 
 _INDEX = "index.html"
-_OF_THE_MANUAL = ("drawings/", "downloads/", "assets/paper.css")
+_OF_THE_MANUAL = ("drawings/", "downloads/", "photos/", "assets/paper.css")
 """What differs from spec to spec, beside the pages."""
 
 

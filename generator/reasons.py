@@ -89,6 +89,7 @@ REASONS: Mapping[str, str] = {
     "plates-meet": "Two plates cannot be bolted to one place.",
     "wheel-sweep": "It is the wheel that trips you up, not the bench.",
     "plate-edge": "The rim behind the hole tears out when the wheel hits a threshold.",
+    "unknown-hardware": "Its pack and price would be left out of the shopping list without a word.",
     "longer-than-stock": "You would notice at the shop's counter, or at the saw.",
     # solids, order, access
     "overlap": "The second of the two cannot be put in.",

@@ -43,3 +43,13 @@ def test_the_command_tells_findings_with_their_line(capsys: pytest.CaptureFixtur
     said = capsys.readouterr().err
     assert " | panels: {material: ply-12," in said
     assert "Why it matters: A forgotten nut means taking the frame apart again." in said
+
+
+def test_a_key_that_the_spec_leaves_out_is_named_and_no_other_line_quoted() -> None:
+    demo = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
+    light = demo.replace("rating: 180 kg", "rating: 100 kg")
+    loaded = read_spec(light, "demo.yml")
+    assert loaded.where("user", "saw_height").quote.startswith("user:")
+    assert loaded.where("limits", "door").quote == ""
+    finding = Finding("T1", Severity.NOTE, "look at it", loaded.where("limits", "door"))
+    assert "The spec does not say `limits.door`" in finding.told()

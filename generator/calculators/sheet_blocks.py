@@ -116,6 +116,12 @@ def outside(table: SheetTable, width: int, height: int) -> Whole:
     return np.maximum(beside, above)
 
 
+def around_work(job: SheetJob, table: SheetTable) -> int:
+    """Units of effort for the worth around blocks on all sheets."""
+    cells = [(table.across.index(width) + 1, table.up.index(height) + 1) for width, height in job.sheets]
+    return sum(across * up * (across + up) // 200 for across, up in cells)
+
+
 class BlockSearch:
     """Counts out the blocks for one job, one set of worths and what each sheet must hold."""
 
@@ -129,7 +135,7 @@ class BlockSearch:
         self.packing = Packing(job.demands)
         self.stocks = [s for s, limit in enumerate(job.limits) if limit != 0]
         self.around = [outside(table, *job.sheets[stock]) for stock in self.stocks]
-        effort.spend(len(self.stocks) * table.across.size * table.up.size * 6)
+        effort.spend(around_work(job, table))
         self.levels: list[Blocks] = [self._singles(worths)]
 
     def _singles(self, worths: Sequence[int]) -> Blocks:
@@ -237,7 +243,7 @@ class BlockSearch:
         size_one, size_two = (one.wide, two.wide) if upright else (one.high, two.high)
         fitting = int(np.searchsorted(size_two, longest - int(size_one[0]), side="right"))
         two, size_two, places = two.take(np.arange(fitting)), size_two[:fitting], last[1][:fitting]
-        self.effort.spend(50 + len(one) * len(two) * self.packing.words // 25)
+        self.effort.spend(50 + len(one) * len(two) * self.packing.words // 30)
         keep = size_one[:, None] <= longest - size_two[None, :]
         for word, (slack, over) in enumerate(zip(self.packing.slack, self.packing.over, strict=True)):
             sums = one.key[:, None, word] + (two.key[None, :, word] + slack)

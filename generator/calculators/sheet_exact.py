@@ -9,7 +9,7 @@ from generator.calculators.bar_choice import Column, choose
 from generator.calculators.bar_job import Cut
 from generator.calculators.bar_patterns import needs_for_cost
 from generator.calculators.effort import Effort
-from generator.calculators.sheet_blocks import BlockSearch
+from generator.calculators.sheet_blocks import BlockSearch, around_work
 from generator.calculators.sheet_job import Layout, Sheet, SheetJob, tidied, without
 from generator.calculators.sheet_table import SheetTable
 from generator.calculators.whole_program import Outcome
@@ -34,6 +34,8 @@ def cheaper_plan(
     target = cost_below(areas, proof, cost)
     if target < 0:
         return Answer(settled=True)
+    if effort.left < table.work + around_work(job, table):
+        return Answer()
     table.fill(proof.worths, effort)
     search = BlockSearch(job, table, proof.worths, needs_for_cost(areas, proof, target), effort)
     if not search.run(most):

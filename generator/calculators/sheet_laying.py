@@ -96,7 +96,11 @@ class Laying:
         noise = np.random.default_rng(1)
         kept = order
         for number in range(TRIES):
-            if self.effort.spent or (best is not None and self._cost(best) <= bound):
+            if best is None:
+                # The orders by rule are tried in any case: without a plan the effort was for nothing.
+                if self.effort.spent and self._first(order, number) is None:
+                    break
+            elif self.effort.spent or self._cost(best) <= bound:
                 break
             trial = self._first(order, number) or self._changed(kept, noise)
             laid = self._lay(trial, number)

@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from random import Random
+
+import numpy as np
 
 from generator.calculators.effort import Effort
 from generator.calculators.sheet_job import (
@@ -114,12 +115,19 @@ def hollowed(layout: Layout, number: int, least: int) -> Layout:
     return in_row(layout.width, layout.height, layout.upright, parts)
 
 
+def _chances() -> Iterator[float]:
+    """Numbers from 0 to 1, the same in every run and with every numpy: the raw stream is promised never to change."""
+    stream = np.random.PCG64(1)
+    while True:
+        yield from ((raw >> 11) * 2.0**-53 for raw in stream.random_raw(1000).tolist())
+
+
 class Rework:
     """Reworks plans of one job. Its random numbers are the same in every run."""
 
     def __init__(self, job: SheetJob) -> None:
         self.job = job
-        self._random = Random(1).random
+        self._random = _chances().__next__
         self._ways = [job.ways(piece) for piece in range(len(job.pieces))]
         self._areas = job.areas.lengths
         self._narrowest = min(way[0] for ways in self._ways for way in ways)

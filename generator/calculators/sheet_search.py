@@ -15,6 +15,9 @@ from generator.calculators.sheet_job import Sheet, SheetCut, SheetJob, counts_of
 from generator.calculators.sheet_rework import Rework
 from generator.calculators.sheet_table import SheetTable
 
+#: A finer table is tried when it can be filled so many times.
+FILLS = 8
+
 #: Blocks that are looked at to settle a gap.
 MOST_BLOCKS = 120_000
 
@@ -118,7 +121,10 @@ class SheetSearch:
             pieces = len(self.job.pieces)
             master.add((stock, counts_of(layout, pieces)) for stock, layout in self.sheets or ())
             part = self.effort.part(self.effort.left // 3)
-            self.table = table = coarse_table(self.job, points)
+            table = coarse_table(self.job, points)
+            if self.table is not None and part.left < FILLS * table.work:
+                return
+            self.table = table
             raise_bound(self.job, self.bound, table, master, self.cost, part)
             exact = table.across.grain == 1 and table.up.grain == 1
             if self.done or exact:
@@ -127,7 +133,7 @@ class SheetSearch:
     def _count_out(self) -> None:
         """Try to settle what is left of the gap by counting out the layouts of a cheaper plan."""
         while not self.done and self.sheets is not None and self.table and self.bound.last:
-            part = self.effort.part(self.effort.left // 3)
+            part = self.effort.part(self.effort.left // 2)
             answer = cheaper_plan(self.job, self.table, self.bound.last, self.cost, MOST_BLOCKS, part)
             if answer.sheets is not None:
                 self.sheets = answer.sheets

@@ -16,6 +16,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
         "all_cautions": (
             "saw",
             "chips",
+            "track-saw",
             "kickback",
             "track-saw",
             "router",

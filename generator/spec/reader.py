@@ -71,7 +71,8 @@ class Document:
         place = self.places[known]
         mark = place.key if of_key or known != path else place.value
         where = Where(self.file, mark.line, mark.column, path_text(path))
-        return replace(where, quote=self.quote(where))
+        # the top of the file says nothing about a key that the spec leaves out
+        return replace(where, quote=self.quote(where)) if known or not path else where
 
     def quote(self, where: Where) -> str:
         """Return the source line of `where` with a caret below its column; empty if there is no such line."""

@@ -125,6 +125,7 @@ def starter_text(units: str = "mm", bays: int = 2, cards: Sequence[str] = ()) ->
         "",
         "# Zones run from front to back, bays from left to right. A stack is written from below.",
         "# `share` takes what is left; `share 2` takes twice as much as `share`.",
+        *(["# Bays without a name are called F1, F2, ..."] if bays != 2 else []),
         "zones:",
         "  - name: front",
         "    depth: share",
@@ -152,8 +153,8 @@ def _bay(number: int, bays: int, sizes: _Sizes, units: str, tote: str) -> str:
     if tote and number == bays:
         stack = f"{{totes: {tote}, count: 2}}"
         width = _number(sizes.tote_bay, units)
-    name = ("left", "right")[number - 1] if bays == 2 else f"bay {number}"
-    return f"{{name: {name}, width: {width}, stack: [{stack}]}}"
+    name = f"name: {('left', 'right')[number - 1]}, " if bays == 2 else ""
+    return f"{{{name}width: {width}, stack: [{stack}]}}"
 
 
 def _sections(sizes: _Sizes, cards: Sequence[str]) -> dict[str, dict[str, str]]:

@@ -9,6 +9,7 @@ import os
 import shutil
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 from typing import NoReturn
@@ -109,20 +110,31 @@ def open_page(context: BrowserContext) -> Callable[[Path, int], Watched]:
     return opened
 
 
+@pytest.fixture(scope="session")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]:
+    """`built(name)` is the site of a manual, made once, however often tests change from one manual to another."""
+
+    @cache
+    def build(name: str) -> Path:
+        folder = tmp_path_factory.mktemp(name)
+        specs = TEMPLATES.parent / "specs"
+        if name == "sample":
+            files = sample_files()
+        elif name == "wall-bench":
+            files = a_build_under_way((specs / "wall-bench.yml").read_text(encoding="utf-8"))
+        else:
+            files = compile_spec_file(specs / f"{name}.yml")
+        write_changed(files, folder / "pages")
+        build_site(folder / "pages", folder / "site")
+        return folder / "site"
+
+    return build
+
+
 @pytest.fixture(scope="session", params=["sample", "demo", "wall-bench"])
-def site(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
+def site(request: pytest.FixtureRequest, built: Callable[[str], Path]) -> Path:
     """Each manual on which the whole suite runs, built as its reader gets it."""
-    folder = tmp_path_factory.mktemp(request.param)
-    specs = TEMPLATES.parent / "specs"
-    if request.param == "sample":
-        files = sample_files()
-    elif request.param == "wall-bench":
-        files = a_build_under_way((specs / "wall-bench.yml").read_text(encoding="utf-8"))
-    else:
-        files = compile_spec_file(specs / f"{request.param}.yml")
-    write_changed(files, folder / "pages")
-    build_site(folder / "pages", folder / "site")
-    return folder / "site"
+    return built(request.param)
 
 
 RECORD = """\

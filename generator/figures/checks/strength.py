@@ -8,6 +8,7 @@ from generator.figures.checks.judged import Judged, Path, judged
 from generator.figures.model import Casters
 from generator.figures.strength_model import Sag, Stability, Strength
 from generator.spec.schema import Spec
+from generator.working import inexact
 
 #: Rule and key path by the kind of part that sags.
 _SAGS: dict[str, tuple[str, Path]] = {
@@ -52,7 +53,7 @@ def _sag(spec: Spec, row: Sag) -> Judged:
 
 def handling_checks(spec: Spec, strength: Strength) -> Iterator[Judged]:
     """Weights against what two persons lift, sizes against door and van, the height against its user."""
-    most = float(spec.limits.lift_one) * TWO
+    most = inexact(spec.limits.lift_one) * TWO
     for row in strength.handling:
         if row.whole:
             yield judged("door-bench", row.door and row.van, row.name, ("limits", "door"))

@@ -1,0 +1,103 @@
+"""From saving a spec to seeing it, over 20 edits; and the demo's build against plain MkDocs on the same Markdown.
+
+Run from the checkout, with Chromium installed: python benchmarks/live.py [page ...]
+"""
+
+from __future__ import annotations
+
+import shutil
+import signal
+import statistics
+import subprocess
+import sys
+import time
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from time import perf_counter, process_time
+
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
+from playwright.sync_api import Page, sync_playwright
+
+from generator.manual import compile_spec_file
+from generator.output import write_changed
+from generator.site import build_site
+
+DEMO = Path(__file__).parents[1] / "specs" / "demo.yml"
+EDITS = 20
+BROWSERS = ("chromium", "chromium-browser", "google-chrome")
+CHANGED = """old => document.readyState === "complete" && document.querySelector(".bm-head")
+    && document.querySelector(".bm-head").textContent !== old"""
+
+
+def latencies(page: Page, url: str, spec: Path, text: str) -> list[float]:
+    """Seconds from saving to the new page in the browser: lengths, shares, titles and drawers in turn."""
+    page.goto(url)
+    page.wait_for_timeout(500)
+    found = []
+    for edit in range(EDITS):
+        old = page.locator(".bm-head").inner_text()
+        changes = (
+            ("length: 2000", f"length: {2000 + 10 * edit + 10}"),
+            ("width: 400", f"width: {390 - edit}"),
+            ("title: ", f"title: {edit} "),
+            ("drawer: 165", f"drawer: {164 - edit}"),
+        )
+        changed = text.replace(*changes[edit % len(changes)])
+        changed = changed.replace("drawer: 80", "drawer: share") if edit % len(changes) == 3 else changed
+        begin = perf_counter()
+        spec.write_text(changed, encoding="utf-8")
+        page.wait_for_function(CHANGED, arg=old, timeout=60_000, polling=10)
+        found.append(perf_counter() - begin)
+        time.sleep(0.3)
+    return found
+
+
+def live(names: list[str]) -> None:
+    """Print median and worst for each page."""
+    with TemporaryDirectory() as work, sync_playwright() as playwright:
+        spec, text = Path(work, "bench.yml"), DEMO.read_text(encoding="utf-8")
+        spec.write_text(text, encoding="utf-8")
+        command = "from generator.cli import run; run()"
+        server = subprocess.Popen(
+            [sys.executable, "-c", command, "serve", str(spec), "--port", "0"],
+            stdout=subprocess.PIPE,
+            text=True,
+        )
+        assert server.stdout
+        url = server.stdout.readline().split()[1]
+        browser = playwright.chromium.launch(
+            executable_path=next(filter(None, map(shutil.which, BROWSERS))), args=["--no-sandbox"]
+        )
+        try:
+            for name in names:
+                found = latencies(browser.new_page(), url + name, spec, text)
+                print(
+                    f"{name}: median {statistics.median(found):.2f} s, worst {max(found):.2f} s of {EDITS} edits"
+                )
+        finally:
+            browser.close()
+            server.send_signal(signal.SIGINT)
+            server.wait(timeout=30)
+
+
+def ratio() -> None:
+    """Print processor seconds of both builds, and how they compare."""
+    with TemporaryDirectory() as work:
+        pages, site = Path(work, "pages"), Path(work, "site")
+        begin = process_time()
+        write_changed(compile_spec_file(DEMO), pages)
+        compiled = process_time()
+        build_site(pages, site)
+        built = process_time()
+        build(load_config(str(pages / "mkdocs.yml"), site_dir=str(Path(work, "plain"))))
+        plain = process_time() - built
+    print(
+        f"compile {compiled - begin:.2f} s, site {built - compiled:.2f} s, plain MkDocs {plain:.2f} s: "
+        f"ratio {(built - begin) / plain:.2f}, site alone {(built - compiled) / plain:.2f}"
+    )
+
+
+if __name__ == "__main__":
+    ratio()
+    live(sys.argv[1:] or ["index.html", "cut-list.html", "part-sheets.html", "assembly.html"])
