@@ -9,14 +9,18 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from generator.bench.solve import solve
 from generator.calculators.as_built import Held, held_by_tongues, moved, outcome
 from generator.figures.compute import compute
+from generator.figures.record import build_record
 from generator.figures.record_model import BuildRecord, CutRow, Following
 from generator.findings import Finding
 from generator.resources import bundled
 from generator.spec.load import RecordText, read_spec
+from tests.strategies import Plan, plans, spec_text
 
 DEMO = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
 
@@ -222,3 +226,53 @@ def test_without_a_record_the_bench_is_a_draft() -> None:
     record = compute(loaded, solve(loaded))[0].record
     assert record is not None
     assert (record.state, record.checksum, record.entries, record.cuts) == ("draft", "", (), ())
+
+
+# --- whatever the bench
+
+
+@settings(max_examples=8, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(plans(), st.data())
+def test_what_is_measured_never_changes_a_bar_or_the_outside_of_a_captured_panel(
+    plan: Plan, data: st.DataObject
+) -> None:
+    text = spec_text(plan)
+    bench = solve(read_spec(text, "bench.yml"))
+    bay = data.draw(st.sampled_from(bench.layout.bays))
+    off, sheet = (
+        data.draw(st.sampled_from(["-5", "-0.8", "0.8"])),
+        data.draw(st.sampled_from(["11.5", "12.3"])),
+    )
+    part = data.draw(st.sampled_from(bench.parts))
+    size = " x ".join(
+        str(float(each) - 1.5) for each in (part.length, part.width)[: 2 if part.kind == "sheet" else 1]
+    )
+    width = float(bay.width + Fraction(off))
+    record = (
+        f"- {{date: 2026-11-04, measured: {{path: bays.{bay.name}.width, value: {width}}}}}\n"
+        f"- {{date: 2026-11-04, measured: {{path: materials.ply-12.thickness, value: {sheet}}}}}\n"
+        f"- {{date: 2026-11-04, cut: {{mark: {part.mark}, size: {size}}}}}\n"
+    )
+    loaded = read_spec(text, "bench.yml", RecordText(record, "bench.record.yml"))
+    built_bench = solve(loaded)
+    planned = {each.mark: each for each in bench.parts}
+    for each in built_bench.parts:
+        if each.kind == "profile" or each.fit is not None:
+            assert (each.length, each.width) == (planned[each.mark].length, planned[each.mark].width), (
+                each.mark
+            )
+    (row,) = build_record(loaded, built_bench).cuts
+    assert row.mark == part.mark
+    assert len(row.off) == (2 if part.kind == "sheet" else 1)
+
+
+def test_boards_longer_than_the_standard_has_tolerances_for_are_judged() -> None:
+    text = DEMO.replace("length: 2000, depth: 900", "length: 9000, depth: 900").replace(
+        "[{length: 6000, price: 54}]", "[]"
+    )
+    record = "- {date: 2026-11-04, cut: {mark: SH1, size: 4465 x 278}}\n"
+    loaded = read_spec(text, "demo.yml", RecordText(record, "demo.record.yml"))
+    bench = solve(loaded)
+    (shelf,) = build_record(loaded, bench).cuts
+    assert shelf.planned[0] == 4466
+    assert shelf.verdict == "fits"
