@@ -402,3 +402,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def run() -> None:
     """Entry point of the installed command."""
     sys.exit(main())
+
+
+if __name__ == "__main__":
+    run()

@@ -36,6 +36,7 @@ from generator.spec.record import record_path
 from generator.writers.cut_list_csv import cut_list_csv
 from generator.writers.dxf import to_dxf
 from generator.writers.figures_json import figures_json
+from generator.writers.pack import pack
 from generator.writers.paper_css import paper_css
 from generator.writers.pdf import About, to_pdfs
 from generator.writers.plans_csv import plans_csv
@@ -154,7 +155,22 @@ class Manual:
             f"docs/{file}": self.loaded.record.photos[name].data
             for name, file in photo_files(self.loaded).items()
         }
-        return {path: text.encode() for path, text in texts.items()} | self._paper | photos | dict(_assets())
+        files = {path: text.encode() for path, text in texts.items()} | self._paper | photos | dict(_assets())
+        return files | {f"docs/downloads/{pack_name(self.spec_name)}": self._pack(files)}
+
+    def _pack(self, files: Mapping[str, bytes]) -> bytes:
+        """What a stranger needs: the downloads (spec, record, figures, papers), drawings, photos as shown, cards."""
+        found = {
+            name.removeprefix("docs/").removeprefix("downloads/"): data
+            for name, data in files.items()
+            if name.startswith(("docs/downloads/", "docs/drawings/"))
+        }
+        photos = {name: photo.data for name, photo in self.loaded.record.photos.items()}
+        cards = (bundled("specs") / "cards.yml").read_bytes()
+        readme = (bundled("site_templates") / "pack-readme.txt").read_bytes()
+        return pack(
+            found | photos | {"cards.yml": cards, "README.txt": readme}, folder=Path(self.spec_name).stem
+        )
 
     def file(self, path: str) -> bytes | None:
         """One file; None when the manual has none of this path."""
@@ -229,6 +245,7 @@ class Manual:
             "changes": self.changes,
             "changed_parts": _by_need(self.changes),
             "known": [past.checksum for past in self.figures.spec.history],
+            "pack_file": pack_name(self.spec_name),
             "record_file": record_name(self.spec_name) if self.loaded.record.text else "",
             # asked for by the page of downloads alone
             "print_rows": lambda: _print_rows(self._paper),
@@ -237,6 +254,11 @@ class Manual:
             "drawing_files": lambda: [(each.title, drawing_file(each)) for each in self._drawings.values()],
         }
         return environment
+
+
+def pack_name(spec_name: str) -> str:
+    """Name of the pack that has everything to build the manual again."""
+    return f"{Path(spec_name).stem}-pack.zip"
 
 
 def record_name(spec_name: str) -> str:

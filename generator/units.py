@@ -401,11 +401,14 @@ def format_thou(value_mm: Number) -> str:
 def format_worked(value: Number, unit: str, units: str) -> str:
     """Return a number of a calculation without its unit, to a thousandth; lengths in the manual's `units`.
 
-    `unit` is that of the value: a length in mm is given in inches to four decimals when `units` is `in`.
+    `unit` is that of the value: a length in mm is given in inches to a thousandth when `units` is `in`. A number
+    below zero has a minus sign, as the formulas around it have.
     """
     if unit == "mm" and units == "in":
-        return format_mm(_exact(value) / INCH, 4)
-    return format_mm(value, 3 if abs(_exact(value)) < 1000 else 1)
+        text = format_mm(_exact(value) / INCH, 3)
+    else:
+        text = format_mm(value, 3 if abs(_exact(value)) < 1000 else 1)
+    return text.replace("-", "−")
 
 
 def plain(value: Number) -> float | int:

@@ -100,6 +100,42 @@ def test_a_rail_cut_short_is_told_with_all_that_follows() -> None:
     assert "PAN" in told.advice
 
 
+def test_the_whole_bench_can_be_built_to_a_short_rail() -> None:
+    """1.5 off the rail is 1.5 off the bench; the two bays that are shares take 0.75 each, the back ones too."""
+    record, _ = built(cut("B1", "1918.5"), cut("B2", "1920"), cut("FD1", "520x509"))
+    to = row(record, "B1").build_to
+    assert to is not None
+    assert (to.path, to.planned, to.value, to.why_not) == ("bench.length", 2000, Fraction("1998.5"), "")
+    sizes = {mark: each for each in to.changed for mark in each.marks}
+    expected = {
+        "B1": "1918.5",
+        "B4": "1918.5",
+        "PAN": "1938.5",
+        "TOP": "1998.5",
+        "SP1": "519.25",
+        "T1": "497.25",
+    }
+    for mark, length in {**expected, "DF1": "493.25", "SH1": "965.25", "SP4": "519.25"}.items():
+        (size,) = [each for each in sizes[mark].sizes if each.what == "length"]
+        assert size.effective == Fraction(length), mark
+    assert not {"A1", "C1", "FD1", "FD2", "EF1", "SP2", "TR1"} & set(sizes)
+    assert {mark for each in to.changed for mark in each.cut} == {"B1", "B2"}
+
+
+def test_a_bench_of_fixed_bays_says_why_it_cannot_be_built_to_a_short_rail() -> None:
+    fixed = DEMO.replace("name: F1, width: share", "name: F1, width: 500").replace(
+        "name: F4, width: share", "name: F4, width: 500"
+    )
+    text = "- {date: 2026-11-03, cut: {mark: B1, size: 1918.5}}\n"
+    spec = read_spec(fixed, "demo.yml", RecordText(text, "demo.record.yml"))
+    record = compute(spec, solve(spec))[0].record
+    assert record is not None
+    to = row(record, "B1").build_to
+    assert to is not None
+    assert "1.5 mm too much" in to.why_not
+    assert to.changed == ()
+
+
 def test_rails_that_are_all_cut_alike_suit_each_other() -> None:
     record, _ = built(*(cut(f"B{n}", "1918.5") for n in range(1, 5)))
     after = following(record, "B1")

@@ -125,6 +125,10 @@ CASES = (
     Case("plate-edge", "size: [170, 170]", "size: [150, 150]", "error", "CP1", "base.plate.size"),
     Case("longer-than-stock", "{length: 6000", "{length: 1900", "error", "B1, long rail",
          "materials.bar.stock"),
+    Case("too-little-stock", "{length: 6000, price: 54}", "{length: 6000, price: 54, count: 3}", "error",
+         "13 of bar, such as C1; 2 more would do", "materials.bar.stock"),
+    Case("longer-than-stock", "{length: 2440, width: 1220, price: 75}", "{length: 1220, width: 2440, price: 75}",
+         "error", "PAN, along the grain", "materials.ply-12.stock"),
 )
 # fmt: on
 
@@ -173,10 +177,10 @@ def test_the_demo_has_no_error_and_no_warning() -> None:
     _, findings = judged(DEMO)
     assert [str(finding) for finding in findings if finding.severity > Severity.NOTE] == []
     assert [finding.code for finding in findings] == [
-        "key-crosses-screw",
         "drawers-open",
         "caster-in-the-air",
         "lift-weight",
+        "key-crosses-screw",
         "door-bench",
         "pocket-footprint",
         "nuts-preload",

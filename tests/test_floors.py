@@ -22,7 +22,8 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("pages", "prints", "writers"),
     ("manual", "output", "logbook", "earlier"),
     ("site", "booklet"),
-    ("live", "verbs"),
+    ("live", "gallery"),
+    ("verbs",),
     ("cli", "hook"),
 )
 FLOOR_OF = {room: number for number, rooms in enumerate(FLOORS, 1) for room in rooms}
@@ -121,7 +122,7 @@ def importers(library: str) -> set[str]:
         ("yaml", {"spec", "cli", "site", "manual", "hook"}),
         ("pydantic", {"spec", "figures"}),
         ("svgwrite", {"writers"}),
-        ("jinja2", {"manual", "pages"}),
+        ("jinja2", {"manual", "pages", "gallery"}),
         ("mkdocs", {"site", "cli", "hook"}),
         ("click", {"cli", "verbs"}),
     ],

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from generator.bench.solve import solve
+from generator.drawings.canvas import Extent, Text
+from generator.drawings.setup_card import draw_setup
 from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.manual import compile_manual
+from generator.pages.page import ruler_for
 from generator.resources import bundled
 from generator.spec.load import LoadedSpec, read_spec
 
@@ -55,3 +60,15 @@ def test_pages_hold_a_card_back_with_a_box_to_write_in() -> None:
     for page in ("set-up-cards", "openings-and-drawers"):
         text = files[f"docs/{page}.md"].decode()
         assert TITLE in text and "Side space of slide" in text
+
+
+def test_the_printed_card_is_held_back_too() -> None:
+    _, figures = figures_of(WALL)
+    tongue = next(card for card in figures.setups if card.key.startswith("tongue"))
+    ruler = ruler_for(figures)
+    (sheet, *_) = draw_setup(tongue, "FD1", ruler, Extent(20, 20, 195, 270))
+    words = " ".join(shape.text for shape in sheet.shapes if isinstance(shape, Text))
+    assert "Measure before cutting" in words and "opening of slot of bar" in words
+    released = replace(tongue, unmeasured=())
+    (sheet, *_) = draw_setup(released, "FD1", ruler, Extent(20, 20, 195, 270))
+    assert "Measure before cutting" not in " ".join(s.text for s in sheet.shapes if isinstance(s, Text))

@@ -385,6 +385,7 @@ ELSEWHERE = {
     "bad-date",
     "bay-far-off",
     "not-measurable",
+    "no-such-place",
     "nothing-done",
     "unknown-bay",
     "unknown-mark",

@@ -109,8 +109,16 @@ def test_four_open_drawers_need_the_others_full(figures: Figures) -> None:
     front = face(figures, "front")
     assert front.safe_open_alone == 3
     assert front.margins_alone[4] < front.push < front.margins_alone[3]
+    assert front.safe_open_unpulled == 5
     # all drawers open: nothing is closed, so both ways of counting agree
     assert front.margins[-1] == pytest.approx(front.margins_alone[-1])
+
+
+def test_what_holds_adds_up(figures: Figures) -> None:
+    for row in figures.stability:
+        assert sum(each.moment for each in row.holds) == pytest.approx(row.margins_alone[0])
+        assert sum(each.mass for each in row.holds) == pytest.approx(figures.mass.empty)
+        assert all(each.mass * each.behind / 1000 == pytest.approx(each.moment) for each in row.holds)
 
 
 def test_faces_without_drawers(figures: Figures) -> None:
@@ -217,7 +225,6 @@ def test_shop_figures_of_the_reference_bench(figures: Figures) -> None:
     assert round(shop.pocket) == 41
     # bars 270, strips 63, angles 12, sheets 225 by the plans, and a tenth
     assert shop.cost_with_surcharge == pytest.approx(570 * 1.1)
-    assert set(shop.unpriced) == {"ply-6", "ply-18", "mdf-18"}
 
 
 def test_the_contract_of_figures_json(figures: Figures) -> None:

@@ -18,10 +18,16 @@ from generator.figures.working import Working, Workings, unit_of, workings
 from generator.manual import compile_manual
 from generator.pages.page import working_anchor
 from generator.resources import bundled
-from generator.spec.load import LoadedSpec, read_spec, read_spec_file
+from generator.spec.load import LoadedSpec, RecordText, read_spec, read_spec_file
 from generator.working import POWERS, Formula, Given, Named, Operation, constant, how_of, rounded_down
 
-BENCHES = ("demo", "wall-bench", "starter")
+BENCHES = ("demo", "wall-bench", "starter", "demo under way")
+RECORD = """\
+- {date: 2026-11-03, measured: {path: materials.ply-12.thickness, value: 11.8}}
+- {date: 2026-11-03, measured: {path: bays.F1.width, value: 499.2}}
+- {date: 2026-11-04, cut: {mark: B1, size: 1918.5}}
+- {date: 2026-11-04, cut: {mark: FD1, size: 519 x 509}}
+"""
 UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
 
 #: The signs of a printed formula in Python's words, and what these mean.
@@ -33,6 +39,8 @@ SIGNS |= {"down": lambda value, step: value // step * step}
 
 @cache
 def loaded(name: str) -> LoadedSpec:
+    if name == "demo under way":
+        return read_spec(loaded("demo").text, "demo.yml", RecordText(RECORD, "demo.record.yml"))
     return read_spec_file(bundled("specs") / f"{name}.yml")
 
 

@@ -9,8 +9,8 @@ from typing import Literal
 from generator.working import constant
 
 #: What a stop on the bar saw repeats, and a fence on the sheet saw. Common practice, no source.
-BAR_TOLERANCE = Fraction(2, 10)
-BOARD_TOLERANCE = Fraction(5, 10)
+BAR_TOLERANCE = constant("0.2", "how far a bar may be off")
+BOARD_TOLERANCE = constant("0.5", "how far a board may be off")
 #: The least of a tongue that must stay in its slot when the panel has moved to the other side. Common practice.
 LEAST_IN_SLOT = constant(6, "least of a tongue that stays in its slot")
 

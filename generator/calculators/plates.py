@@ -25,7 +25,7 @@ POISSON = inexact(constant("0.3", "sideways strain of a board", "usual for board
 TERMS = range(1, 60, 2)
 
 
-@formula("modulus * thickness**3 / (12 * (1 - poisson**2))", "N*mm", SOURCE)
+@formula("modulus * thickness**3 / (12 * (1 - poisson**2))", "N·mm", SOURCE)
 def plate_stiffness(*, modulus: Megapascals, thickness: Millimetres, poisson: Ratio) -> NewtonMillimetres:
     """Bending stiffness of a plate: D = E t³ / (12 (1 - ν²))."""
     return modulus * thickness**3 / (12 * (1 - poisson**2))

@@ -93,32 +93,33 @@ class Packing:
 
 
 def outside(table: SheetTable, width: int, height: int) -> Whole:
-    """The most worth that can lie around a block of each size on a sheet; -1 for a block that is too large."""
-    last_x, last_y = table.across.index(width), table.up.index(height)
-    best, points_x, points_y = table.best, table.across.points, table.up.points
-    result = np.full(best.shape, -1, dtype=np.int64)
-    room_x, room_y = width // table.across.grain, height // table.up.grain
+    """The most worth that can lie around a block of each size on a sheet.
+
+    Around a block lies a part right of it and as high, above both a part as wide, and so on in turn.
+    """
+    across, up = table.across, table.up
+    last_x, last_y = across.index(width), up.index(height)
+    points_x, points_y = across.points[: last_x + 1] * across.grain, up.points[: last_y + 1] * up.grain
+    best = table.best[: last_x + 1, : last_y + 1]
+    to_edge = across.indexes(width - points_x), up.indexes(height - points_y)
+    rises = points_y[None, :] - points_y[:, None]
+    rise = up.indexes(np.maximum(0, rises))
+    beside, above = np.zeros_like(best), np.zeros_like(best)
     for column in range(last_x, -1, -1):
-        line = np.zeros(last_y + 1, dtype=np.int64)
-        ahead = np.arange(column + 1, last_x + 1)
-        if len(ahead):
-            beside = table.across.indexes((points_x[ahead] - points_x[column]) * table.across.grain)
-            line = (result[ahead, : last_y + 1] + best[beside, : last_y + 1]).max(axis=0)
-        line = np.maximum(
-            line,
-            best[table.across.index((room_x - int(points_x[column])) * table.across.grain), : last_y + 1],
-        )
-        for row in range(last_y, -1, -1):
-            above = np.arange(row + 1, last_y + 1)
-            most = int(line[row])
-            top = table.up.index((room_y - int(points_y[row])) * table.up.grain)
-            most = max(most, int(best[column, top]))
-            if len(above):
-                over = table.up.indexes((points_y[above] - points_y[row]) * table.up.grain)
-                most = max(most, int((line[above] + best[column, over]).max()))
-            line[row] = most
-        result[column, : last_y + 1] = line
-    return result
+        beside[column] = best[to_edge[0][column]]
+        if column < last_x:
+            gap = across.indexes(points_x[column + 1 :] - points_x[column])
+            joined_up = (best[gap] + above[column + 1 :]).max(axis=0)
+            np.maximum(beside[column], joined_up, out=beside[column])
+        stacked = np.where(rises > 0, best[column][rise] + beside[column], 0).max(axis=1)
+        above[column] = np.maximum(best[column, to_edge[1]], stacked)
+    return np.maximum(beside, above)
+
+
+def around_work(job: SheetJob, table: SheetTable) -> int:
+    """Units of effort for the worth around blocks on all sheets."""
+    cells = [(table.across.index(width) + 1, table.up.index(height) + 1) for width, height in job.sheets]
+    return sum(across * up * (across + up) // 200 for across, up in cells)
 
 
 class BlockSearch:
@@ -134,7 +135,7 @@ class BlockSearch:
         self.packing = Packing(job.demands)
         self.stocks = [s for s, limit in enumerate(job.limits) if limit != 0]
         self.around = [outside(table, *job.sheets[stock]) for stock in self.stocks]
-        effort.spend(len(self.stocks) * table.across.size * table.up.size * 6)
+        effort.spend(around_work(job, table))
         self.levels: list[Blocks] = [self._singles(worths)]
 
     def _singles(self, worths: Sequence[int]) -> Blocks:
@@ -162,8 +163,9 @@ class BlockSearch:
         row = self.table.up.indexes(blocks.coarse_high * self.table.up.grain)
         for stock, around in zip(self.stocks, self.around, strict=True):
             width, height = self.job.sheets[stock]
-            more = around[column, row]
-            fits = (blocks.wide <= width) & (blocks.high <= height) & (more >= 0)
+            fits = (blocks.wide <= width) & (blocks.high <= height)
+            # A block that fits has its place in the table; of others any place will do.
+            more = around[np.minimum(column, len(around) - 1), np.minimum(row, around.shape[1] - 1)]
             keep |= fits & (blocks.worth + more >= self.needs[stock])
         return keep
 
@@ -241,7 +243,7 @@ class BlockSearch:
         size_one, size_two = (one.wide, two.wide) if upright else (one.high, two.high)
         fitting = int(np.searchsorted(size_two, longest - int(size_one[0]), side="right"))
         two, size_two, places = two.take(np.arange(fitting)), size_two[:fitting], last[1][:fitting]
-        self.effort.spend(50 + len(one) * len(two) * self.packing.words // 40)
+        self.effort.spend(50 + len(one) * len(two) * self.packing.words // 30)
         keep = size_one[:, None] <= longest - size_two[None, :]
         for word, (slack, over) in enumerate(zip(self.packing.slack, self.packing.over, strict=True)):
             sums = one.key[:, None, word] + (two.key[None, :, word] + slack)
@@ -272,20 +274,18 @@ class BlockSearch:
         if not len(blocks):
             return blocks
         order = np.lexsort((blocks.high, blocks.wide, *blocks.key.T))
-        self.effort.spend(len(order) // 4)
+        self.effort.spend(2 * len(order) // 3)
         key, high = blocks.key[order], blocks.high[order]
-        same = np.concatenate(([False], (key[1:] == key[:-1]).all(axis=1)))
-        keep = []
-        lowest = 0
-        for place, (again, height) in enumerate(zip(same.tolist(), high.tolist(), strict=True)):
-            if not again or height < lowest:
-                keep.append(place)
-                lowest = height
-        return blocks.take(order[np.array(keep, dtype=np.intp)])
+        fresh = np.concatenate(([True], (key[1:] != key[:-1]).any(axis=1)))
+        # Lowered from group to group, so that the lowest so far starts anew with every group.
+        lowered = high - np.cumsum(fresh) * (int(high.max()) + 1)
+        lowest = np.minimum.accumulate(lowered)
+        keep = np.concatenate(([True], lowered[1:] < lowest[:-1]))
+        return blocks.take(order[keep])
 
-    def columns(self) -> dict[Column, Layout]:
-        """The layouts that hold enough, with their pieces; those within another are left out."""
-        found: dict[Column, Layout] = {}
+    def columns(self) -> dict[Column, tuple[int, int]]:
+        """The layouts that hold enough, by their pieces: level and place of each."""
+        found: dict[Column, tuple[int, int]] = {}
         for level in range(len(self.levels) - 1, -1, -1):
             blocks = self.levels[level]
             for stock in self.stocks:
@@ -293,11 +293,12 @@ class BlockSearch:
                 good = (blocks.wide <= width) & (blocks.high <= height) & (blocks.worth >= self.needs[stock])
                 for place in np.flatnonzero(good).tolist():
                     column = (stock, self.packing.counts(blocks.key[place].tolist()))
-                    if column not in found:
-                        found[column] = self._on_sheet(level, place, width, height)
+                    found.setdefault(column, (level, place))
         return found
 
-    def _on_sheet(self, level: int, place: int, width: int, height: int) -> Layout:
+    def on_sheet(self, stock: int, level: int, place: int) -> Layout:
+        """A block as the layout of a sheet."""
+        width, height = self.job.sheets[stock]
         blocks = self.levels[level]
         wide, high = int(blocks.wide[place]), int(blocks.high[place])
         inner = self._layout(level, place, wide, high)

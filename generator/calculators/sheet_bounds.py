@@ -91,7 +91,7 @@ def raise_bound(
             if job.limits[stock] != 0 and proof.most[stock] > paid + max(2, paid >> 26):
                 found = _paying(job, table, worths, stock, paid)
                 new += [(stock, counts) for counts in found]
-                effort.spend(100 * sum(map(sum, found)) + 15 * len(job.pieces) * len(found))
+                effort.spend(40 * sum(map(sum, found)) + 6 * len(job.pieces) * len(found))
         bound.last = proof
         if not master.add(new):
             bound.converged = True

@@ -9,23 +9,21 @@ from generator.calculators.bar_choice import Column, choose
 from generator.calculators.bar_job import Cut
 from generator.calculators.bar_patterns import needs_for_cost
 from generator.calculators.effort import Effort
-from generator.calculators.sheet_blocks import BlockSearch
-from generator.calculators.sheet_job import Layout, SheetJob
+from generator.calculators.sheet_blocks import BlockSearch, around_work
+from generator.calculators.sheet_job import Layout, Sheet, SheetJob, tidied, without
 from generator.calculators.sheet_table import SheetTable
 from generator.calculators.whole_program import Outcome
+
+#: Layouts that are combined at once.
+MOST_COLUMNS = 20_000
 
 
 @dataclass(frozen=True)
 class Answer:
-    """A plan with its layouts; or `none`: no plan costs `target` or less; or neither, when the effort was
-    spent.
-    """
+    """A cheaper plan, or None. `settled`: no plan is cheaper than this one, or than the one that was given."""
 
-    target: int
-    cuts: list[Cut] | None
-    layouts: dict[Column, Layout]
-    best: bool
-    none: bool
+    sheets: list[Sheet] | None = None
+    settled: bool = False
 
 
 def cheaper_plan(
@@ -35,13 +33,36 @@ def cheaper_plan(
     areas = job.areas
     target = cost_below(areas, proof, cost)
     if target < 0:
-        return Answer(cost - 1, None, {}, False, True)
+        return Answer(settled=True)
+    if effort.left < table.work + around_work(job, table):
+        return Answer()
     table.fill(proof.worths, effort)
     search = BlockSearch(job, table, proof.worths, needs_for_cost(areas, proof, target), effort)
     if not search.run(most):
-        return Answer(target, None, {}, False, False)
-    layouts = search.columns()
-    if not layouts:
-        return Answer(target, None, {}, False, True)
-    outcome, cuts = choose(areas, list(layouts), target, effort)
-    return Answer(target, cuts, layouts, outcome is Outcome.BEST, outcome is Outcome.NONE_EXISTS)
+        return Answer()
+    columns = search.columns()
+    if not columns:
+        return Answer(settled=True)
+    if len(columns) > MOST_COLUMNS:
+        return Answer()
+    outcome, cuts = choose(areas, list(columns), target, effort)
+    if outcome is Outcome.NONE_EXISTS:
+        return Answer(settled=True)
+    if cuts is None:
+        return Answer()
+    sheets = []
+    for cut in cuts:
+        layout = _holding(job, search, columns, cut)
+        sheets += [(cut.stock, layout)] * cut.times
+    return Answer(sheets, outcome is Outcome.BEST)
+
+
+def _holding(job: SheetJob, search: BlockSearch, columns: dict[Column, tuple[int, int]], cut: Cut) -> Layout:
+    """A layout with the pieces of a cut; what it has too many of becomes waste."""
+    spare = {
+        counts: [has - wants for has, wants in zip(counts, cut.pattern, strict=True)]
+        for stock, counts in columns
+        if stock == cut.stock
+    }
+    counts = min((each for each in spare if min(spare[each]) >= 0), key=lambda each: sum(spare[each]))
+    return tidied(without(search.on_sheet(cut.stock, *columns[cut.stock, counts]), spare[counts]))

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from generator.calculators.bar_job import BarJob
 
@@ -52,8 +53,7 @@ class SheetJob:
         return ways
 
 
-@dataclass(frozen=True)
-class Leaf:
+class Leaf(NamedTuple):
     """A rectangle that is one piece (`piece` its place, `turned` how it lies) or, with piece -1, waste."""
 
     width: int
@@ -62,8 +62,7 @@ class Leaf:
     turned: bool = False
 
 
-@dataclass(frozen=True)
-class Split:
+class Split(NamedTuple):
     """A rectangle cut from edge to edge: upright at x = `at` from its left, or level at y = `at` from
     below.
     """
@@ -77,6 +76,9 @@ class Split:
 
 
 Layout = Leaf | Split
+
+#: A sheet: its stock and how it is cut.
+Sheet = tuple[int, Layout]
 
 
 def split(width: int, height: int, upright: bool, at: int, first: Layout, second: Layout) -> Layout:
@@ -142,6 +144,44 @@ def without(layout: Layout, surplus: list[int]) -> Layout:
     return split(layout.width, layout.height, layout.upright, layout.at, first, second)
 
 
+def pieces_in(layout: Layout) -> list[int]:
+    """The pieces of a layout, in the order of `leaves`."""
+    found = []
+    parts = [layout]
+    while parts:
+        part = parts.pop()
+        if isinstance(part, Split):
+            parts.append(part.second)
+            parts.append(part.first)
+        elif part.piece >= 0:
+            found.append(part.piece)
+    return found
+
+
+def row(layout: Layout, upright: bool) -> list[Layout]:
+    """The parts that cuts in one direction make of a layout."""
+    if isinstance(layout, Split) and layout.upright is upright:
+        return [*row(layout.first, upright), *row(layout.second, upright)]
+    return [layout]
+
+
+def in_row(width: int, height: int, upright: bool, parts: Sequence[Layout]) -> Layout:
+    """A rectangle of parts one after the other, all waste at the far end."""
+    used = [part for part in parts if not (isinstance(part, Leaf) and part.piece < 0)]
+    sizes = [part.width if upright else part.height for part in used]
+    rest = (width if upright else height) - sum(sizes)
+    across = height if upright else width
+    result: Layout = Leaf(rest, across) if upright else Leaf(across, rest)
+    for part, size in zip(reversed(used), reversed(sizes), strict=True):
+        if rest:
+            shape = (size + rest, across) if upright else (across, size + rest)
+            result = split(*shape, upright, size, part, result)
+        else:
+            result = part
+        rest += size
+    return result
+
+
 def tidied(layout: Layout) -> Layout:
     """The same pieces with cuts as a saw likes them: strips off the near edge one by one, the widest first.
 
@@ -151,35 +191,19 @@ def tidied(layout: Layout) -> Layout:
     if isinstance(layout, Leaf):
         return layout
     upright = layout.upright
-    used = [
+    parts = [
         _tight(tidied(part), upright)
-        for part in _row(layout, upright)
+        for part in row(layout, upright)
         if not (isinstance(part, Leaf) and part.piece < 0)
     ]
-    sizes = [part.width if upright else part.height for part in used]
-    order = sorted(range(len(used)), key=lambda place: -sizes[place])
-    rest = (layout.width if upright else layout.height) - sum(sizes)
-    across = layout.height if upright else layout.width
-    result: Layout = Leaf(rest, across) if upright else Leaf(across, rest)
-    for place in reversed(order):
-        size = rest + sizes[place]
-        shape = (size, across) if upright else (across, size)
-        result = split(*shape, upright, sizes[place], used[place], result) if rest else used[place]
-        rest = size
-    return result
+    parts.sort(key=lambda part: -(part.width if upright else part.height))
+    return in_row(layout.width, layout.height, upright, parts)
 
 
 def _tight(layout: Layout, upright: bool) -> Layout:
     """A part of a row no longer than its pieces reach along the row."""
     wide, high = reach(layout)
     return cropped(layout, wide if upright else layout.width, layout.height if upright else high)
-
-
-def _row(layout: Layout, upright: bool) -> list[Layout]:
-    """The parts that cuts in one direction make of a layout."""
-    if isinstance(layout, Split) and layout.upright is upright:
-        return [*_row(layout.first, upright), *_row(layout.second, upright)]
-    return [layout]
 
 
 def stages(layout: Layout) -> int:

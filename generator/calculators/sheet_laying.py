@@ -9,7 +9,7 @@ sheets of all tries are combined anew (Monaci & Toth 2006).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -96,7 +96,11 @@ class Laying:
         noise = np.random.default_rng(1)
         kept = order
         for number in range(TRIES):
-            if self.effort.spent or (best is not None and self._cost(best) <= bound):
+            if best is None:
+                # The orders by rule are tried in any case: without a plan the effort was for nothing.
+                if self.effort.spent and self._first(order, number) is None:
+                    break
+            elif self.effort.spent or self._cost(best) <= bound:
                 break
             trial = self._first(order, number) or self._changed(kept, noise)
             laid = self._lay(trial, number)
@@ -195,7 +199,7 @@ class Laying:
         longest = self.job.longest
         if longest is None or isinstance(layout, Leaf) or max(layout.width, layout.height) <= longest:
             return tidied(layout)
-        return replace(layout, first=self._tidy(layout.first), second=self._tidy(layout.second))
+        return layout._replace(first=self._tidy(layout.first), second=self._tidy(layout.second))
 
     def _best(self, piece: int, free: Sequence[tuple[int, Room]], wide_first: bool) -> Place | None:
         """The free rectangle that the piece fills best, by its shorter rest."""

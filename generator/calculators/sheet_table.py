@@ -111,6 +111,11 @@ class SheetTable:
             np.array(heights, dtype=np.intp),
         )
 
+    @property
+    def work(self) -> int:
+        """Units of effort that it takes to fill the whole table."""
+        return _work(self.across.size, self.up.size, len(self._level[0]))
+
     def fill(self, worths: Sequence[int], effort: Effort) -> None:
         """Work out the whole table for worths of the pieces."""
         self.best = self.part(worths, self.across.size - 1, self.up.size - 1, effort)
@@ -133,7 +138,7 @@ class SheetTable:
                     break
                 line[heights] = np.maximum(line[heights], joined)
                 np.maximum.accumulate(line, out=line)
-        effort.spend(100 + column * (50 + column * row // 800 + pairs // 60))
+        effort.spend(_work(column, row, pairs))
         return best
 
     def _single(self, worths: Sequence[int], last_column: int, last_row: int) -> Whole:
@@ -213,6 +218,10 @@ class SheetTable:
         first = self._layout(column, int(low[choice]), width, at, worths)
         second = self._layout(column, int(high_part[choice]), width, height - at, worths)
         return split(width, height, False, at, first, second)
+
+
+def _work(columns: int, rows: int, pairs: int) -> int:
+    return 40 + columns * (20 + columns * rows // 2000 + pairs // 150)
 
 
 def sizes_on(job: SheetJob, axis: int) -> tuple[list[tuple[int, int]], int]:

@@ -35,7 +35,7 @@ def opening_moment(*, mass: Kilograms, travel: Millimetres) -> KilogramMillimetr
     return mass * travel
 
 
-@formula("force * height / gravity", "kg*mm", "statics")
+@formula("force * height / gravity", "kg·mm", "statics")
 def push_moment(
     *, force: Newtons, height: Millimetres, gravity: NewtonsPerKilogram = GRAVITY
 ) -> KilogramMillimetres:
@@ -99,6 +99,11 @@ class Tipping:
     def safe_open_alone(self) -> int:
         """The same with only the open drawers loaded."""
         return _standing(self.margins_alone, self.push)
+
+    @property
+    def safe_open_unpulled(self) -> int:
+        """Only the open drawers loaded, and nobody pulls."""
+        return _standing(self.margins_alone, 0.0)
 
 
 def tipping(

@@ -52,6 +52,8 @@ STYLES = frozenset(
             "text",
             "note",
             "mark",
+            "cut-number",
+            "break-down",
         ),
         *("iso-edge", "iso-edge-new", "iso-slot", "iso-halo", "iso-arrow", "iso-mark"),
         *(f"iso-{tint}-{face}" for tint in ISO_TINTS for face in ISO_FACES),

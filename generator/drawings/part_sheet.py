@@ -54,6 +54,8 @@ def part_sheets(
     drawing = draw(False, bottom - y)
     if holes and y + drawing.height + tall > bottom:
         drawing = draw(True, bottom - y - tall)
+        if y + drawing.height + tall > bottom:  # a second sheet it must be: then this one is for the drawing
+            drawing = draw(True, bottom - y)
     shapes = Canvas()
     shapes.add(*drawing.shapes)
     canvas.place(shapes, free.left + (free.width - drawing.width) / 2, y)
@@ -78,7 +80,7 @@ def part_sheets(
     return sheets
 
 
-TABLE_HEAD = 6.0
+TABLE_HEAD = 5.4
 """Room that a table's headings take."""
 
 

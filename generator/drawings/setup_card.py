@@ -15,6 +15,9 @@ TICK = 8.0
 SIGN_HEIGHT = 13.0
 """Height of the boxes for the measured value, the date and the signature."""
 SETTING_WIDTHS = (118.0, 56.0)
+MEASURE = "Nobody has measured what this card rests on. Write yours down, put them in the spec, print the card anew."
+MEASURE_WIDTHS = (34.0, 40.0)
+"""Widths of the typical values and of the boxes for the reader's own."""
 HALF_NAMES, HALF_WIDTH = 44.0, 20.0
 """Widths of the half-step table: its names, and each pair of values."""
 
@@ -23,7 +26,7 @@ def draw_setup(card: Setup, parts: str, ruler: Ruler, free: Extent) -> list[Canv
     """The card on a sheet; further sheets when its settings are too many."""
     canvas = Canvas()
     left, width = free.left + INSET, free.width - 2 * INSET
-    y = card_head(canvas, card, parts, free)
+    y = measure_first(canvas, card, ruler, left, card_head(canvas, card, parts, free), width)
     table = setting_table(card, ruler)
     foot = free.bottom - SIGN_HEIGHT - INSET
     below = steps_height(card, ruler, width) + INSET
@@ -67,6 +70,23 @@ def card_head(canvas: Canvas, card: Setup, parts: str, free: Extent) -> float:
     return draw_cautions(canvas, (left, y + 1.6), in_full(card.cautions, free.width - 2 * INSET)) + 1.0
 
 
+def measure_first(canvas: Canvas, card: Setup, ruler: Ruler, left: float, top: float, width: float) -> float:
+    """A band that holds the card back, with a box for each value to measure. Returns where the settings may begin."""
+    if not card.unmeasured:
+        return top
+    y = heading_line(canvas, (left + INSET, top + 1.0), "Measure before cutting", width - 2 * INSET)
+    y = paragraph(canvas, (left + INSET, y), MEASURE, width - 2 * INSET, SMALL_TEXT)
+    rows = tuple(
+        (each.name, f"{ruler.fine(each.value)} {ruler.units}" if each.unit == "mm" else str(each.value), "")
+        for each in card.unmeasured
+    )
+    columns = (width - 2 * INSET - sum(MEASURE_WIDTHS), *MEASURE_WIDTHS)
+    y = draw_table(canvas, (left + INSET, y + 1.0), Table(("What", "Typical", "Yours"), rows, columns), TEXT)
+    for edge in (0.0, 0.9):  # a double frame
+        canvas.rect(left + edge, top + edge, width - 2 * edge, y + INSET - top - 2 * edge, "outline")
+    return y + 2 * INSET
+
+
 def setting_table(card: Setup, ruler: Ruler) -> Table:
     """Names and values of the settings."""
     rows = tuple((setting.name, value(setting, ruler)) for setting in card.settings)
@@ -76,7 +96,7 @@ def setting_table(card: Setup, ruler: Ruler) -> Table:
 def value(setting: Setting, ruler: Ruler) -> str:
     """The lengths of a setting, and its text."""
     write = ruler.fine if setting.fine else ruler.text
-    return " ".join(part for part in (", ".join(write(v) for v in setting.values), setting.text) if part)
+    return "; ".join(part for part in (", ".join(write(v) for v in setting.values), setting.text) if part)
 
 
 def steps_height(card: Setup, ruler: Ruler, width: float) -> float:

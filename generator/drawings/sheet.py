@@ -47,7 +47,8 @@ class Stamp:
     """What makes a sheet found on the floor known: the manual's title, revision, date, spec and units.
 
     `correction` is by how much full-scale sheets that stand upright are drawn larger, so that a printer that shrinks
-    them is undone; `bar` the measured bars it was taken from, as text.
+    them is undone; `bar` the measured bars it was taken from, as text. `record` is the checksum of the build's record,
+    in short, and `state` how far the build is.
     """
 
     title: str
@@ -58,6 +59,13 @@ class Stamp:
     units: str
     correction: Scale = TRUE_SCALE
     bar: str = ""
+    record: str = ""
+    state: str = "draft"
+
+    @property
+    def source(self) -> str:
+        """What a sheet was made from: the checksum of the spec, and that of the record when there is one."""
+        return f"spec {self.checksum}" + (f", record {self.record}" if self.record else "")
 
     def scale(self, *, lying: bool) -> Scale:
         """The correction of a sheet that stands, or lies on its long side."""
@@ -141,9 +149,9 @@ def frame_sheet(id: str, content: Content, stamp: Stamp, paper: Paper, number: s
 def head_line(canvas: Canvas, space: Extent, stamp: Stamp, content: Content) -> None:
     """Title, revision, date, units, checksum; what the reader must know about the scale at the right."""
     base = space.top + HEAD_HEIGHT - 1.8
-    right = scale_words(stamp) if content.full_scale else "draft"
+    right = scale_words(stamp) if content.full_scale else stamp.state
     canvas.text((space.right - 1.5, base), right, SMALL_TEXT, "end", style="mark")
-    parts = (f"rev {stamp.revision}", stamp.date, f"in {stamp.units}", f"spec {stamp.checksum}")
+    parts = (f"rev {stamp.revision}", stamp.date, f"in {stamp.units}", stamp.source)
     tail = " · ".join(part for part in parts if part)
     left = space.width - 6.0 - 1.12 * text_width(right, SMALL_TEXT)
     title = shortened(stamp.title, left - text_width(f" · {tail}", SMALL_TEXT), SMALL_TEXT)

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 
-from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Drawing, Extent, Text
+from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Drawing, Extent, Text, text_width
 from generator.drawings.dimensions import Row, Ruler, arrow, overall
+from generator.drawings.lettering import shortened
 from generator.drawings.stick import slug
 from generator.figures.model import SheetCutRow, SheetPieceRow, SheetRow
 
 PLAN_LENGTH = 210.0
 """Length of every sheet on the paper, in mm."""
+
+NUMBER_STEP = 2.5
+"""How far apart the places are, in mm, where a cut may bear its number."""
 
 NO_LINKS: Mapping[str, str] = {}
 
@@ -29,11 +34,13 @@ def draw_sheet_plan(
     for piece in sheet.pieces:
         _draw_piece(canvas, piece, scale, height, ruler, links)
     for cut in sheet.cuts:
-        _number_cut(canvas, cut, scale, height)
+        _draw_cut(canvas, cut, scale, height)
     _grain(canvas, sheet, height)
     overall(canvas, Row("x", height + 6.0, 1), 0.0, PLAN_LENGTH, ruler.text(sheet.stock[0]), foot=height)
     overall(canvas, Row("y", -6.0, -1), 0.0, height, ruler.text(sheet.stock[1]), foot=0.0)
     title = f"Sheet {number} of {sheet.material}"
+    name = shortened(title, PLAN_LENGTH / 2, TEXT)
+    canvas.text((PLAN_LENGTH, -2.5), name, TEXT, "end", style="mark")
     return canvas.finish(f"sheet-plan-{slug(sheet.material)}-{number}", title, _describe(sheet, ruler))
 
 
@@ -61,27 +68,34 @@ def _draw_piece(
     x, y = area.centre
     size = ruler.size(piece.l, piece.w)
     link = links.get(piece.mark, "")
-    if area.height >= 9.0:
+    if area.height >= 11.0:
         canvas.text_if_free(Text((x, y), piece.mark, TEXT, "middle", style="mark", link=link), area)
         canvas.text_if_free(Text((x, y + 4.0), size, SMALL_TEXT, "middle"), area)
-    else:
-        canvas.text_if_free(
-            Text((x, y + 1.2), f"{piece.mark}", SMALL_TEXT, "middle", style="mark", link=link), area
-        )
+        return
+    mark = Text((x, y + 1.2), piece.mark, SMALL_TEXT, "middle", style="mark", link=link)
+    half = (mark.extent().width + text_width(size, SMALL_TEXT) + 2.0) / 2
+    if 2 * half <= area.width - 3.0:
+        mark = replace(mark, at=(x - half, y + 1.2), anchor="start")
+        canvas.text_if_free(Text((x + half, y + 1.2), size, SMALL_TEXT, "end"), area)
+    canvas.text_if_free(mark, area)
 
 
-def _number_cut(canvas: Canvas, cut: SheetCutRow, scale: float, height: float) -> None:
-    """The cut's number beside its line, at the end where there is room."""
+def _draw_cut(canvas: Canvas, cut: SheetCutRow, scale: float, height: float) -> None:
+    """The cut's number on its line, where there is room; a cut that breaks the sheet down in thick dashes."""
     area = _area(cut.x, cut.y, cut.l, cut.w, scale, height)
-    name = str(cut.n)
-    if cut.across:
-        x = float(cut.at) * scale
-        places = [(x + 1.0, area.top + 3.2 + 4.0 * step) for step in range(6)]
-    else:
-        y = height - float(cut.at) * scale
-        places = [(area.left + 1.0 + 5.0 * step, y - 0.8) for step in range(6)]
-    for place in places:
-        if canvas.text_if_free(Text(place, name, SMALL_TEXT, "start", style="note")):
+    along = float(cut.at) * scale if cut.across else height - float(cut.at) * scale
+    ends = (area.top, area.bottom) if cut.across else (area.left, area.right)
+    if cut.by_track:
+        line = [(along, end) if cut.across else (end, along) for end in ends]
+        canvas.line(line[0], line[1], "break-down")
+    steps = range(max(1, int((ends[1] - ends[0] - 2.0) / NUMBER_STEP)))
+    places = [ends[0] + 3.0 + NUMBER_STEP * step for step in steps]
+    # beside the cut's ends, or beside its line, where the names of the parts leave no room on it
+    tries = [(at, 0.0) for at in (*places, ends[1] + 2.5, ends[0] - 2.5)]
+    tries += [(at, aside) for at in (ends[1] + 2.5, *places) for aside in (2.0, -2.0, 4.0, -4.0)]
+    for at, aside in tries:
+        place = (along + aside, at + 1.2) if cut.across else (at, along + aside + 1.2)
+        if canvas.text_if_free(Text(place, str(cut.n), SMALL_TEXT, "middle", style="cut-number")):
             return
 
 
@@ -90,9 +104,11 @@ def _grain(canvas: Canvas, sheet: SheetRow, height: float) -> None:
     if sheet.grain in ("", "none"):
         return
     if sheet.grain == "length":
+        canvas.line((2.0, -3.5), (30.0, -3.5), "dimension")
         arrow(canvas, (30.0, -3.5), (2.0, -3.5))
         canvas.text((32.0, -2.5), "grain", SMALL_TEXT, style="note")
     else:
+        canvas.line((PLAN_LENGTH + 4.0, 2.0), (PLAN_LENGTH + 4.0, 30.0), "dimension")
         arrow(canvas, (PLAN_LENGTH + 4.0, 2.0), (PLAN_LENGTH + 4.0, 30.0))
         canvas.text((PLAN_LENGTH + 6.0, 16.0), "grain", SMALL_TEXT, style="note")
 

@@ -19,18 +19,18 @@ def draw_tongue(canvas: Canvas, row: PartRow, ruler: Ruler) -> None:
     shoulder = row.rabbet_length if row.rabbet_length is not None else tongue
     scale = min(DETAIL_SCALE, DETAIL_HEIGHT / float(thickness))
     t, r, e, s = (float(v) * scale for v in (thickness, rabbet, tongue, shoulder))
-    body = s + 20.0
+    body = s + 14.0
     low = t - r
     edge = [(0.0, r), (s, r), (s, 0.0), (body, 0.0), (body, t), (s, t), (s, low), (0.0, low)]
     canvas.polygon(edge, "fill-wood")
     canvas.hatch(Extent(s, 0.0, body, t), 2.5)
     canvas.hatch(Extent(0.0, r, s, low), 2.5)
     canvas.line((e, -6.0), (e, t + 6.0), "centre")
-    canvas.text((0.0, -30.0), "A–A, enlarged", TEXT, style="mark")
+    canvas.text((0.0, -21.0), "A–A, enlarged", TEXT, style="mark")
     canvas.text((e - 1.0, t + 5.5), "bar's face", SMALL_TEXT, "end", style="note")
     chain(canvas, Row("x", -11.0, -1), (Stretch(0.0, s, ruler.fine(shoulder)),), 0.0)
     chain(canvas, Row("x", t + 16.0, 1), (Stretch(0.0, e, ruler.fine(tongue)),), t)
     chain(canvas, Row("y", -6.0, -1), (Stretch(r, low, ruler.fine(thin)),), 0.0)
     rabbets = (Stretch(0.0, r, ruler.fine(rabbet)), Stretch(low, t, ruler.fine(rabbet)))
-    reach = chain(canvas, Row("y", body + 7.0, 1), rabbets, body)
-    overall(canvas, Row("y", body + 14.0 + reach, 1), 0.0, t, ruler.fine(thickness), foot=body)
+    reach = chain(canvas, Row("y", body + 6.0, 1), rabbets, body)
+    overall(canvas, Row("y", body + 12.0 + reach, 1), 0.0, t, ruler.fine(thickness), foot=body)

@@ -20,10 +20,11 @@ MOVING = 0.5
 
 @dataclass(frozen=True)
 class PointMass:
-    """A mass (kg) at X, Y, Z of the frame (mm)."""
+    """A mass (kg) at X, Y, Z of the frame (mm), and of what group it is."""
 
     mass: float
     at: tuple[float, float, float]
+    group: str = ""
 
 
 @dataclass(frozen=True)
@@ -57,16 +58,18 @@ def masses(spec: Spec, bench: Bench, rows: Sequence[HardwareRow]) -> Masses:
     pair = float(piece_of_hardware(spec, slide)) if slide and bench.storage.drawers else 0.0
     drawers = tuple(_drawer(spec, bench, each, pair * MOVING) for each in bench.storage.drawers)
     parts = [_of_part(spec, part) for part in bench.parts if part.group not in DRAWER_GROUPS]
-    standing = [PointMass(pair * (1 - MOVING), each.own.at) for each in drawers]
+    standing = [
+        PointMass(pair * (1 - MOVING), each.own.at, "slides, the part that stays") for each in drawers
+    ]
     wheel = _wheels(spec, bench, slides.get(spec.base.casters))
     counted = {spec.drawers.slide, spec.base.casters}
     small = sum(float(piece_of_hardware(spec, row)) * row.count for row in rows if row.item not in counted)
-    spread = [PointMass(small, _middle(parts))]
+    spread = [PointMass(small, _middle(parts), "screws, clips and nuts")]
     return Masses((*parts, *standing, *wheel, *spread), drawers, tuple(_loads(spec, bench)))
 
 
 def _of_part(spec: Spec, part: Part) -> PointMass:
-    return PointMass(float(piece_mass(spec, part)), _centre(part))
+    return PointMass(float(piece_mass(spec, part)), _centre(part), part.group)
 
 
 def _centre(part: Part) -> tuple[float, float, float]:
@@ -89,7 +92,7 @@ def _drawer(spec: Spec, bench: Bench, drawer: PlacedDrawer, slides: float) -> Mo
     own = (*rows, PointMass(slides, box))
     return MovingDrawer(
         drawer,
-        PointMass(sum(row.mass for row in own), _middle(own)),
+        PointMass(sum(row.mass for row in own), _middle(own), "drawers, empty, with half of their slides"),
         PointMass(float(spec.loads.drawer), box),
     )
 
@@ -99,7 +102,7 @@ def _wheels(spec: Spec, bench: Bench, row: HardwareRow | None) -> tuple[PointMas
         return ()
     below = -float(spec.base.plate.thickness + caster(spec).height / 2)
     mass = float(piece_of_hardware(spec, row))
-    return tuple(PointMass(mass, (float(x), float(y), below)) for x, y in bench.casters)
+    return tuple(PointMass(mass, (float(x), float(y), below), "casters") for x, y in bench.casters)
 
 
 def _loads(spec: Spec, bench: Bench) -> Iterable[PointMass]:

@@ -10,7 +10,8 @@ from fractions import Fraction
 from generator.bench.model import Bench, Part
 from generator.calculators.bars import BarPiece, BarPlan, BarStock, plan_bars
 from generator.calculators.effort import effort_for
-from generator.figures.model import BarRow, BarSummary, Bound, StopSetting
+from generator.figures.model import BarRow, BarSummary, Bound, Shortage, StopSetting
+from generator.figures.shortages import of_bars
 from generator.spec.goods import Material, Sheet, Stock
 from generator.spec.schema import Spec
 
@@ -28,6 +29,7 @@ class BarCutting:
     bounds: Mapping[str, Bound]
     summaries: tuple[BarSummary, ...]
     stops: tuple[StopSetting, ...]
+    shortages: tuple[Shortage, ...]
 
 
 def bar_cutting(spec: Spec, bench: Bench) -> BarCutting:
@@ -36,20 +38,22 @@ def bar_cutting(spec: Spec, bench: Bench) -> BarCutting:
     bounds: dict[str, Bound] = {}
     summaries: list[BarSummary] = []
     stops: list[StopSetting] = []
+    shortages: list[Shortage] = []
     for name in dict.fromkeys(part.material for part in bench.parts):
         material = spec.materials.get(name)
         if material is None or isinstance(material, Sheet) or not material.stock:
             continue
         pieces = [part for part in bench.parts if part.material == name]
         plan = _plan(spec, material, pieces)
-        if plan.shortages or not plan.bars:
-            continue  # a part longer than any stock is a check of its own
+        if plan.shortages:
+            shortages += of_bars(name, pieces, plan.shortages)
+            continue
         rows = _rows(spec, name, material, pieces, plan)
         bars += rows
         bounds[name] = _bound(spec, material, pieces, plan)
         summaries.append(_summary(material, pieces, plan, rows))
         stops += _stops(name, pieces)
-    return BarCutting(tuple(bars), bounds, tuple(summaries), tuple(stops))
+    return BarCutting(tuple(bars), bounds, tuple(summaries), tuple(stops), tuple(shortages))
 
 
 def _plan(spec: Spec, material: Material, pieces: Sequence[Part]) -> BarPlan:

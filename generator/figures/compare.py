@@ -37,6 +37,7 @@ _SECTIONS: Mapping[str, tuple[Callable[[Figures], Iterable[Any]], Callable[[Any]
     "sticks": (lambda f: f.sticks, lambda row: row.name),
     "spacers": (lambda f: f.spacers, lambda row: row.label),
     "hardware": (lambda f: f.hardware, lambda row: row.item),
+    "purchases": (lambda f: f.purchases, lambda row: row.item),
     "diagonals": (lambda f: f.diagonals, lambda row: row.name),
     "casters": (lambda f: [f.casters], lambda _: "casters"),
     "mass": (lambda f: [f.mass], lambda _: "mass"),
@@ -55,6 +56,8 @@ def compare(old: Figures, new: Figures) -> Comparison:
         stock=tuple(_stock(old, new)),
         failing=tuple(check for key, check in after.items() if key not in before),
         mended=tuple(check for key, check in before.items() if key not in after),
+        old_cost=old.purchase_total.cost,
+        new_cost=new.purchase_total.cost,
     )
 
 

@@ -107,6 +107,9 @@ class Comparison:
     """Checks that fail now and did not."""
     mended: tuple[Check, ...]
     """Checks that failed and do no longer."""
+    old_cost: float = 0.0
+    """What all purchases with a price came to."""
+    new_cost: float = 0.0
 
     @property
     def is_empty(self) -> bool:

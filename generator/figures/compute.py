@@ -53,7 +53,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         handling=handling(spec, bench, rows, work, weight),
         work_height=work_height_of(spec),
     )
-    judged = judge(loaded, bench, wheels, whole, strength)
+    judged = judge(loaded, bench, wheels, whole, strength, plans)
     built = build_record(loaded, bench)
     figures = Figures(
         spec=_facts(loaded),
@@ -93,7 +93,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         work_height=strength.work_height,
         fit_ranges=fit_ranges(spec, bench),
         seasons=seasons(spec, bench),
-        shop=shop(spec, bench, plans),
+        shop=shop(spec, bench, total(shopping).cost),
     )
     told = (*findings(loaded, judged), *record_findings(loaded, built), *unknown_packs(loaded, fasteners))
     return figures, (*bench.findings, *told)

@@ -25,6 +25,7 @@ def cutting(spec: Spec, bench: Bench) -> Cutting:
         stops=bars.stops,
         sheet_summaries=sheets.summaries,
         fences=sheets.fences,
+        shortages=(*bars.shortages, *sheets.shortages),
         offcuts=offcuts(spec, bars.bars, sheets.sheets),
         longest_part=rule.max_length if rule else None,
         allowance=rule.allowance if rule else Fraction(0),

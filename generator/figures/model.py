@@ -532,7 +532,8 @@ class Check:
     """A value against its limit, in `unit` (mm, kg or none). `severity` is how much it matters when not `ok`.
 
     `value` or `limit` None: a check by yes or no. `advice` is what to do. `sense` tells on which side of the
-    limit the value must lie: `at least`, `at most`, or empty.
+    limit the value must lie: `at least`, `at most`, or empty. `caution` is the key of the caution that belongs to
+    a check by which someone can be hurt.
     """
 
     code: str
@@ -545,6 +546,7 @@ class Check:
     where: str
     advice: str
     sense: str = ""
+    caution: str = ""
 
 
 @dataclass(frozen=True)
@@ -731,6 +733,22 @@ class FenceSetting:
 
 
 @dataclass(frozen=True)
+class Shortage:
+    """Why a material has no plan: `count` parts like `mark` that no stock holds.
+
+    With `more` bars or sheets of size `needs` all would be held; with 0 the part itself is `short_by` too large, and
+    stock of at least `needs` would do (mm).
+    """
+
+    material: str
+    mark: str
+    count: int
+    short_by: Length
+    needs: tuple[Length, ...]
+    more: int
+
+
+@dataclass(frozen=True)
 class Offcut:
     """What remains of `count` bars or sheets and is worth keeping, `width` for sheets (mm); grain along the length."""
 
@@ -754,6 +772,8 @@ class Cutting:
     sheet_summaries: tuple[SheetSummary, ...] = ()
     fences: tuple[FenceSetting, ...] = ()
     offcuts: tuple[Offcut, ...] = ()
+    shortages: tuple[Shortage, ...] = ()
+    """Of the materials that have no plan: too little stock, or too small."""
     longest_part: Length | None = None
     """The longest part that goes to the fence; sheets are broken down to it first, with the `allowance` left on."""
     allowance: Length = Fraction(0)

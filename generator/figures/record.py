@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
@@ -11,11 +11,11 @@ from generator.bench.model import Bench, Part
 from generator.bench.recorded import ONE_SIZE
 from generator.bench.solve import solve
 from generator.calculators.as_built import BAR_TOLERANCE, BOARD_TOLERANCE, Held, Outcome, outcome
+from generator.figures.building_to import building_to, changed_pieces
 from generator.figures.consequences import following, held
 from generator.figures.record_model import (
     BuildRecord,
     Changed,
-    ChangedSize,
     CutRow,
     Following,
     MeasuredRow,
@@ -49,6 +49,8 @@ def build_record(loaded: LoadedSpec, bench: Bench) -> BuildRecord:
         progress=progress,
         entries=entries,
         verified=verified,
+        bar_tolerance=BAR_TOLERANCE,
+        board_tolerance=BOARD_TOLERANCE,
     )
 
 
@@ -146,6 +148,9 @@ def _cuts(loaded: LoadedSpec, bench: Bench, states: Mapping[str, str]) -> Iterat
             date=entry.date,
             by=entry.by,
             consequences=consequences,
+            build_to=building_to(loaded, bench, part, results[0].off, states)
+            if part.kind == "profile" and verdict == "recut"
+            else None,
         )
 
 
@@ -169,26 +174,10 @@ def _changed(loaded: LoadedSpec, bench: Bench, states: Mapping[str, str]) -> Ite
     if not loaded.measured:
         return
     try:
-        plan = {part.mark: part for part in solve(loaded.as_written()).parts}
+        plan = solve(loaded.as_written()).parts
     except SpecError:
         return  # the plan alone makes no bench, so there is nothing to compare with
-    rows: dict[tuple[str, tuple[ChangedSize, ...]], list[str]] = {}
-    for part in bench.parts:
-        if sizes := tuple(_differences(plan[part.mark], part)):
-            rows.setdefault((part.name, sizes), []).append(part.mark)
-    for (name, sizes), marks in rows.items():
-        yield Changed(tuple(marks), name, sizes, tuple(mark for mark in marks if states[mark] != TO_CUT))
-
-
-def _differences(old: Part, new: Part) -> Iterator[ChangedSize]:
-    sizes: Sequence[tuple[str, Fraction, Fraction]] = (
-        ("length", old.length, new.length),
-        ("width", old.width, new.width),
-        ("thickness", old.thickness, new.thickness),
-    )
-    if old.fit and new.fit:
-        sizes = (*sizes, ("rabbet depth", old.fit.rabbet_depth, new.fit.rabbet_depth))
-    yield from (ChangedSize(*row) for row in sizes if row[1] != row[2])
+    yield from changed_pieces(plan, bench.parts, states)
 
 
 def _timeline(loaded: LoadedSpec, entry: Entry) -> Iterator[RecordEntry]:
@@ -205,7 +194,11 @@ def _timeline(loaded: LoadedSpec, entry: Entry) -> Iterator[RecordEntry]:
         lines.append(RecordEntry(entry.date, "installed", entry.by, marks))
     if entry.photo:
         file = photo_files(loaded).get(entry.photo.file, "")
-        lines.append(RecordEntry(entry.date, "photo", entry.by, photo=file, alt=entry.photo.alt))
+        shown = loaded.record.photos.get(entry.photo.file)
+        size = (shown.width, shown.height) if shown else (0, 0)
+        lines.append(
+            RecordEntry(entry.date, "photo", entry.by, photo=file, alt=entry.photo.alt, photo_size=size)
+        )
     if entry.verified:
         lines.append(RecordEntry(entry.date, "verified", entry.by, text=entry.verified))
     if entry.note:

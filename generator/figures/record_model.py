@@ -45,6 +45,40 @@ class Following:
 
 
 @dataclass(frozen=True)
+class ChangedSize:
+    """A size by its name, as the plan has it and as the manual works with it."""
+
+    what: str
+    nominal: Length
+    effective: Length
+
+
+@dataclass(frozen=True)
+class Changed:
+    """Pieces alike that are no longer the plan's: which sizes, from what to what."""
+
+    marks: tuple[str, ...]
+    name: str
+    sizes: tuple[ChangedSize, ...]
+    cut: tuple[str, ...] = ()
+    """Those of them that are cut already."""
+
+
+@dataclass(frozen=True)
+class BuildTo:
+    """The whole bench made to suit one piece: the spec's key from `planned` to `value`, and all pieces that follow.
+
+    `why_not` says why no bench follows from it.
+    """
+
+    path: str
+    planned: Length
+    value: Length
+    changed: tuple[Changed, ...] = ()
+    why_not: str = ""
+
+
+@dataclass(frozen=True)
 class CutRow:
     """A piece at its actual size. `verdict` is as planned, fits, trim or recut; `off` actual less planned."""
 
@@ -58,26 +92,7 @@ class CutRow:
     date: str
     by: str = ""
     consequences: tuple[Following, ...] = ()
-
-
-@dataclass(frozen=True)
-class ChangedSize:
-    """A size by its name, as the plan has it and as the manual works with it."""
-
-    what: str
-    nominal: Length
-    effective: Length
-
-
-@dataclass(frozen=True)
-class Changed:
-    """Pieces alike that follow from measured values and are no longer the plan's: which sizes, from what to what."""
-
-    marks: tuple[str, ...]
-    name: str
-    sizes: tuple[ChangedSize, ...]
-    cut: tuple[str, ...] = ()
-    """Those of them that are cut already."""
+    build_to: BuildTo | None = None
 
 
 @dataclass(frozen=True)
@@ -101,6 +116,8 @@ class RecordEntry:
     text: str = ""
     photo: str = ""
     alt: str = ""
+    photo_size: tuple[int, int] = (0, 0)
+    """Width and height in pixels."""
 
 
 @dataclass(frozen=True)
@@ -119,3 +136,6 @@ class BuildRecord:
     progress: dict[str, int]
     entries: tuple[RecordEntry, ...]
     verified: tuple[RecordEntry, ...] = ()
+    bar_tolerance: Length = Fraction(0)
+    """By how much a bar may be off before it counts (mm)."""
+    board_tolerance: Length = Fraction(0)

@@ -22,7 +22,8 @@ from generator.calculators.sheets import (
 )
 from generator.figures.bar_cutting import available, money, planned, price_of
 from generator.figures.fences import fences
-from generator.figures.model import FenceSetting, SheetCutRow, SheetPieceRow, SheetRow, SheetSummary
+from generator.figures.model import FenceSetting, SheetCutRow, SheetPieceRow, SheetRow, SheetSummary, Shortage
+from generator.figures.shortages import of_sheets
 from generator.spec.goods import Sheet
 from generator.spec.schema import Spec
 
@@ -38,6 +39,7 @@ class SheetCutting:
     bounds: Mapping[str, int]
     summaries: tuple[SheetSummary, ...]
     fences: tuple[FenceSetting, ...]
+    shortages: tuple[Shortage, ...]
 
 
 def sheet_cutting(spec: Spec, bench: Bench) -> SheetCutting:
@@ -46,13 +48,15 @@ def sheet_cutting(spec: Spec, bench: Bench) -> SheetCutting:
     bounds: dict[str, int] = {}
     summaries: list[SheetSummary] = []
     settings: list[FenceSetting] = []
+    shortages: list[Shortage] = []
     for name in dict.fromkeys(part.material for part in bench.parts):
         material = spec.materials.get(name)
         if not isinstance(material, Sheet) or not material.stock:
             continue
         parts = [part for part in bench.parts if part.material == name]
         plan = _plan(spec, material, parts)
-        if plan.shortages or not plan.sheets:
+        if plan.shortages:
+            shortages += of_sheets(name, parts, plan.shortages)
             continue
         saw = fences(name, plan.sheets, partial(_lying, parts, material))
         settings += saw.settings
@@ -60,7 +64,7 @@ def sheet_cutting(spec: Spec, bench: Bench) -> SheetCutting:
             rows.append(_row(spec, name, material, parts, sheet, cuts))
         bounds[name] = _bound(material, plan)
         summaries.append(_summary(name, material, parts, plan, saw.order))
-    return SheetCutting(tuple(rows), bounds, tuple(summaries), tuple(settings))
+    return SheetCutting(tuple(rows), bounds, tuple(summaries), tuple(settings), tuple(shortages))
 
 
 def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:

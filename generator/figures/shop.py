@@ -25,7 +25,6 @@ from generator.calculators.tightening import (
     tightening_range,
 )
 from generator.calculators.wood_screws import HARD, SOFT, next_drill, pilot_hole, shank_hole
-from generator.figures.model import BarSummary, Cutting, SheetSummary
 from generator.figures.shop_model import CutterRow, ScrewHoles, Shop, Tightening, TimeRow
 from generator.spec.lookup import fastener, profile, sheet, slot_nut
 from generator.spec.schema import Spec
@@ -39,11 +38,9 @@ SHANKS = (4.0, 5.0)
 RABBET_CUTTER = constant(16, "cutter for rabbets")
 
 
-def shop(spec: Spec, bench: Bench, plans: Cutting) -> Shop:
-    """All figures of the shop for one bench."""
+def shop(spec: Spec, bench: Bench, bought: float) -> Shop:
+    """All figures of the shop for one bench; `bought` is what the shopping list comes to."""
     times = tuple(_times(bench))
-    summaries: tuple[BarSummary | SheetSummary, ...] = (*plans.summaries, *plans.sheet_summaries)
-    cost = {row.material: row.cost for row in summaries if row.cost is not None}
     return Shop(
         cutters=tuple(_cutters(spec, bench)),
         screw_holes=tuple(_screw_holes()),
@@ -51,9 +48,7 @@ def shop(spec: Spec, bench: Bench, plans: Cutting) -> Shop:
         pocket=pocket_footprint(sheet(spec, spec.panels.material).thickness),
         times=times,
         minutes=sum(row.minutes for row in times),
-        cost=cost,
-        cost_with_surcharge=with_surcharge(price=sum(cost.values())),
-        unpriced=tuple(row.material for row in summaries if row.cost is None and row.to_buy),
+        cost_with_surcharge=with_surcharge(price=bought),
     )
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -58,8 +57,7 @@ class TimeRow:
 class Shop:
     """What the shop needs beside sizes. `pocket` is how far a pocket hole reaches from the tray's support edge (mm).
 
-    `cost` are the cutting plans' prices by material, `cost_with_surcharge` their sum and a tenth; `unpriced` names
-    materials that the plan buys and the spec gives no price for. Hardware has no prices.
+    `cost_with_surcharge` is the sum of the shopping list and a tenth.
     """
 
     cutters: tuple[CutterRow, ...]
@@ -68,6 +66,4 @@ class Shop:
     pocket: float
     times: tuple[TimeRow, ...]
     minutes: float
-    cost: Mapping[str, float]
     cost_with_surcharge: float
-    unpriced: tuple[str, ...]

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 
 from generator.bench.model import Bench
 from generator.calculators.stability import (
     DrawerMass,
     Tipping,
+    holding_moment,
     load_to_tip,
     push_moment,
     tip_line,
@@ -16,7 +18,7 @@ from generator.calculators.stability import (
 )
 from generator.figures.balance import Masses, MovingDrawer, PointMass
 from generator.figures.model import Casters
-from generator.figures.strength_model import Stability
+from generator.figures.strength_model import Holds, Stability
 from generator.spec.lookup import caster, slide
 from generator.spec.schema import Spec
 from generator.working import constant, inexact
@@ -59,8 +61,26 @@ def _face(spec: Spec, bench: Bench, weight: Masses, face: str) -> Stability:
         margins_alone=tuple(margin / MM_PER_M for margin in found.margins_alone),
         push=push / PER_METRE,
         safe_open_alone=found.safe_open_alone,
+        safe_open_unpulled=found.safe_open_unpulled,
         lean=_lean(spec, bench, found, float(line)) if mine else None,
+        holds=_holds((*weight.fixed, *(each.own for each in weight.drawers)), behind),
     )
+
+
+def _holds(rows: Iterable[PointMass], behind: Callable[[PointMass], float]) -> tuple[Holds, ...]:
+    """Masses and holding moments of each group, the one that holds most first."""
+    masses: dict[str, float] = {}
+    moments: dict[str, float] = {}
+    for row in rows:
+        masses[row.group] = masses.get(row.group, 0.0) + row.mass
+        held = holding_moment(mass=row.mass, distance=behind(row))
+        moments[row.group] = moments.get(row.group, 0.0) + held
+    found = [
+        Holds(group, mass, moments[group] / mass, moments[group] / MM_PER_M)
+        for group, mass in masses.items()
+        if mass
+    ]
+    return tuple(sorted(found, key=lambda each: -each.moment))
 
 
 def _mass(spec: Spec, each: MovingDrawer, own: float, load: float) -> DrawerMass:

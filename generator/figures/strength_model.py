@@ -36,14 +36,25 @@ class Balance:
 
 
 @dataclass(frozen=True)
+class Holds:
+    """What one group of parts does to the balance over a face: kg, mm behind the tip line, kg m."""
+
+    group: str
+    mass: float
+    behind: float
+    moment: float
+
+
+@dataclass(frozen=True)
 class Stability:
     """Tipping over one face. `tip_line` lies that far behind the face (mm).
 
     `margins` are the holding moments (kg m) with 0, 1, 2 … drawers open, the heaviest first, every drawer of the face
     loaded, totes and shelves empty; `margins_alone` with only the open drawers loaded. `push` is what the `pull` (N)
     at the top edge takes (kg m). `safe_open` and `safe_open_alone` are how many may be open at once then; -1: the pull
-    alone tips the bench. `lean` is the mass that tips it when it presses on the front of an open drawer, with
-    `safe_open_alone` of them open and no pull; None without drawers.
+    alone tips the bench. `safe_open_unpulled` is that without a pull. `lean` is the mass that tips it when it presses
+    on the front of an open drawer, with `safe_open_alone` of them (at least one) open and no pull; None without
+    drawers.
     """
 
     face: str
@@ -55,7 +66,10 @@ class Stability:
     margins_alone: tuple[float, ...]
     push: float
     safe_open_alone: int
+    safe_open_unpulled: int
     lean: float | None = None
+    holds: tuple[Holds, ...] = ()
+    """The empty bench, drawers shut, group by group; together the first of `margins_alone`."""
 
 
 @dataclass(frozen=True)

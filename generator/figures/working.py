@@ -170,6 +170,8 @@ class _Book:
         assert isinstance(how, Operation)
         if how.sign in "+−":
             terms, mine = self._sum(self._summands(value, 1, top=True)), 1
+        elif how.sign == "×" and how_of(how.operands[0]) is None and how.operands[0] == -1:
+            terms, mine = self._sum([(-1, how.operands[1])]), 1
         elif how.sign in "×÷":
             left, right = how.operands
             mine = 2
@@ -226,7 +228,7 @@ class _Book:
             often = times if times > 0 else -times
             if often.numerator != 1:
                 terms += [Term("", often.numerator), Term("×")]
-            terms += self._operand(value, 2 if often != 1 else 1)
+            terms += self._operand(value, 2 if often != 1 or times < 0 else 1)
             if often.denominator != 1:
                 terms += [Term("÷"), Term("", often.denominator)]
         return terms or [Term("", 0)]

@@ -25,7 +25,9 @@ def context(figures: Figures, ruler: Ruler) -> Context:
                 "drawings": draw_bar_plans(summary.material, bars, ruler, links),
             }
         )
-    return {"plans": entries}
+    kinds = {section.material: section.kind for section in figures.cut_sections}
+    short = [each for each in plans.shortages if (kinds[each.material] == "sheet") is False]
+    return {"plans": entries, "shortages": short}
 
 
 PAGE = Page("bar-plan", "Bar plan", context)

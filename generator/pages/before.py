@@ -16,7 +16,9 @@ def context(figures: Figures, ruler: Ruler) -> Context:
         "all_cautions": (
             "saw",
             "chips",
+            "track-saw",
             "kickback",
+            "track-saw",
             "router",
             "dust",
             "drill",

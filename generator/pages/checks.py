@@ -1,4 +1,4 @@
-"""Checks: what does not fit first, then what does; masses and diagonals."""
+"""Checks: what someone can be hurt by, then what does not fit, then all that holds; masses and diagonals."""
 
 from __future__ import annotations
 
@@ -8,14 +8,16 @@ from generator.pages.page import Context, Page
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
-    """Failed checks, worst first; those that hold in groups of one code and title."""
-    passed: dict[tuple[str, str], list[Check]] = {}
+    """Checks for safety by their caution; the other ones that fail, worst first; those that hold."""
+    safety: dict[str, list[Check]] = {}
     for check in figures.checks:
-        if check.ok:
-            passed.setdefault((check.code, check.title), []).append(check)
+        if check.caution:
+            safety.setdefault(check.caution, []).append(check)
+    others = [check for check in figures.checks if not check.caution]
     return {
-        "failed": [check for check in figures.checks if not check.ok],
-        "passed": list(passed.values()),
+        "safety": safety,
+        "failed": [check for check in others if not check.ok],
+        "passed": [check for check in others if check.ok],
     }
 
 

@@ -67,9 +67,10 @@ class FormulaPrinter:
         return words.get(given.origin, f"{given.detail} {line}")
 
     def _number(self, value: Any, unit: str, line: Working) -> str:
+        metric = format_worked(value, unit, "mm")
         if unit != "mm" or not _only_lengths(line):
-            return format_worked(value, unit, "mm")
-        return self._ruler.either(format_worked(value, unit, "mm"), format_worked(value, unit, "in"))
+            return metric
+        return self._ruler.either(metric, format_worked(value, unit, "in"))
 
 
 def _only_lengths(line: Working) -> bool:

@@ -5,23 +5,18 @@ from __future__ import annotations
 from generator.drawings.corners import draw_corners
 from generator.drawings.dimensions import Ruler
 from generator.drawings.elevation import draw_views
-from generator.figures.model import BarSummary, Figures, SheetSummary
+from generator.figures.model import Figures
 from generator.pages.page import Context, Page, part_links
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
-    """Pictures, dimensioned views with each part linked to its sheet, and the plans of stock that have a price."""
+    """Pictures and dimensioned views with each part linked to its sheet."""
     front, side, plan = draw_views(figures, ruler, part_links(figures))
-    plans: tuple[BarSummary | SheetSummary, ...] = (
-        *figures.cutting.summaries,
-        *figures.cutting.sheet_summaries,
-    )
     return {
         "corners": draw_corners(figures, ruler),
         "front": front,
         "side": side,
         "plan": plan,
-        "priced": [each for each in plans if each.cost is not None],
     }
 
 

@@ -45,7 +45,10 @@ class Printer:
         self._either = ruler.either
         self._quantities = Quantities(self._said)
         self._links = part_links(figures)
+        record = figures.record
         self._touched = touched(changes) if changes else set()
+        self._touched |= {mark for each in record.changed for mark in each.marks} if record else set()
+        self._states = {piece.mark: piece.state for piece in record.pieces} if record else {}
         self._rows = {(row.section, row.key) for row in changes.rows} if changes else set()
         self._currency = figures.spec.currency
         self._sheets = {mark: row.mark for row in figures.parts for mark in row.marks}
@@ -70,6 +73,7 @@ class Printer:
             "length_list": self.length_list,
             "signed_list": self.signed_list,
             "changed": self.changed,
+            "done": self.done,
             "changed_row": self.changed_row,
             "changes": self.changes,
             "words": words,
@@ -248,8 +252,16 @@ class Printer:
         """Lengths in their order, without their unit."""
         return ", ".join(self.length(value) for value in values)
 
+    def done(self, marks: Iterable[str]) -> str:
+        """Which pieces of a row are cut or in their place already; empty when none is."""
+        told = []
+        for state in ("cut", "installed"):
+            if found := [mark for mark in marks if self._states.get(mark) == state]:
+                told.append(f"{state}: {self.plain_marks(found)}")
+        return Markup("<br><em>{}</em>").format(literal("; ".join(told))) if told else ""
+
     def changed(self, marks: Iterable[str]) -> str:
-        """The class of a margin bar, beside others, where a piece is not as in the earlier revision."""
+        """The class of a margin bar, beside others, where a piece is not as in the earlier revision or in the plan."""
         return " bm-changed" if self._touched & set(marks) else ""
 
     def changed_row(self, key: str, section: str) -> str:

@@ -34,7 +34,9 @@ def context(figures: Figures, ruler: Ruler) -> Context:
                 ],
             }
         )
-    return {"plans": entries}
+    kinds = {section.material: section.kind for section in figures.cut_sections}
+    short = [each for each in plans.shortages if (kinds[each.material] == "sheet") is True]
+    return {"plans": entries, "shortages": short}
 
 
 def _by_sheet(fence: FenceSetting) -> list[tuple[int, str]]:

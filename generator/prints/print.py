@@ -13,6 +13,8 @@ from generator.drawings.paper import Paper, Scale
 from generator.drawings.sheet import Content, Stamp, frame_sheets
 from generator.figures.model import Figures
 
+SHORT = 6
+"""Digits of the record's checksum that tell printed sheets apart."""
 Bars = tuple[Fraction, Fraction]
 """Measured bars in mm: along the paper's long side, along its short side."""
 
@@ -49,7 +51,7 @@ class Print:
 
 def stamp_of(figures: Figures, bar: Bars | None = None) -> Stamp:
     """What every sheet of a manual says about itself. `bar` is what printed bars of 100 mm measured."""
-    facts = figures.spec
+    facts, record = figures.spec, figures.record
     long, short = bar or (CHECK_BAR, CHECK_BAR)
     return Stamp(
         title=facts.title,
@@ -60,4 +62,6 @@ def stamp_of(figures: Figures, bar: Bars | None = None) -> Stamp:
         units=facts.units,
         correction=Scale(float(CHECK_BAR / short), float(CHECK_BAR / long)),
         bar=" × ".join(f"{float(each):g}" for each in dict.fromkeys(bar)) if bar else "",
+        record=record.checksum[:SHORT] if record else "",
+        state=record.state if record else "draft",
     )

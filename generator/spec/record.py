@@ -26,6 +26,7 @@ from generator.findings import Finding, Severity, Where, nearest
 from generator.spec.photo import Photo, PhotoError, read_photo
 from generator.spec.reader import Document, KeyPath, read_document
 from generator.units import UnitError, parse_length
+from generator.working import Given, given
 
 __all__ = ["Cut", "Entry", "MeasuredText", "Record", "read_record", "record_path"]
 
@@ -134,7 +135,7 @@ class _Reader:
             date=self._date((*at, "date"), data.get("date")),
             by=self._words((*at, "by"), data["by"]) if "by" in data else "",
             measured=self._measured((*at, "measured"), data["measured"]) if "measured" in data else None,
-            cut=self._cut((*at, "cut"), data["cut"]) if "cut" in data else None,
+            cut=self._cut((*at, "cut"), data["cut"], str(data.get("date"))) if "cut" in data else None,
             installed=self._marks((*at, "installed"), data["installed"]) if "installed" in data else (),
             note=self._words((*at, "note"), data["note"], LONGEST_NOTE) if "note" in data else "",
             photo=self._photo((*at, "photo"), data["photo"]) if "photo" in data else None,
@@ -162,13 +163,18 @@ class _Reader:
         path = self._words((*at, "path"), data["path"])
         return MeasuredText(path, self._words((*at, "value"), data["value"]), at) if path else None
 
-    def _cut(self, at: KeyPath, value: Any) -> Cut | None:
+    def _cut(self, at: KeyPath, value: Any, date: str) -> Cut | None:
         data = self._mapping(at, value, ("mark", "size"), "{mark: C1, size: 818.5}")
         if data is None or not self._required(at, data, ("mark", "size")):
             return None
         mark = self._words((*at, "mark"), data["mark"])
         size = self._size((*at, "size"), data["size"])
-        return Cut(mark, size, at) if mark and size else None
+        place = self.document.where((*at, "size"))
+        text, why = str(data["size"]), "Measured on the piece after the cut."
+        names = (f"cut.{mark}.length", f"cut.{mark}.width")
+        origins = [Given(name, "mm", "record", date, text, place.file, place.line, why) for name in names]
+        known = tuple(given(each, origin) for each, origin in zip(size, origins, strict=False))
+        return Cut(mark, known, at) if mark and size else None
 
     def _size(self, at: KeyPath, value: Any) -> tuple[Fraction, ...]:
         """One length, or two with an `x` between them."""

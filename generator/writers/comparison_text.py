@@ -52,6 +52,8 @@ class ComparisonText:
                 for each in found.stock
             ),
         )
+        if told := cost(found.old_cost, found.new_cost):
+            yield from _section("All purchases with a price", (told.removeprefix(", cost "),))
         yield from _section("Checks that fail now", (f"{c.title} ({c.where})" for c in found.failing))
         yield from _section("Checks that hold again", (f"{c.code} ({c.where})" for c in found.mended))
 

@@ -105,6 +105,8 @@ LOOKS: Mapping[str, Look] = {
     "text": Look(fill=INK),
     "note": Look(fill="soft"),
     "mark": Look(fill=INK, bold=True),
+    "cut-number": Look(0.9, fill=INK, stroke="paper", halo=True),
+    "break-down": Look(WIDE_LINE, (4.0, 1.5)),
     # a hair of its own colour closes the seam that two neighbouring fills leave
     **{
         f"iso-{tint}-{face}": Look(

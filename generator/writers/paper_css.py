@@ -27,12 +27,12 @@ def paper_css(stamp: Stamp) -> str:
 
 def _boxes(stamp: Stamp, unit: str) -> str:
     """The margin boxes of a page whose lengths are in `unit`."""
-    parts = (stamp.title, f"revision {stamp.revision}", stamp.date, f"in {unit}", f"spec {stamp.checksum}")
+    parts = (stamp.title, f"revision {stamp.revision}", stamp.date, f"in {unit}", stamp.source)
     head = " · ".join(part for part in parts if part)
     foot = f"{DATUM} General tolerance {TOLERANCE}."
     boxes = {
         "top-left": (quoted(head), "text-align: left; width: 88%"),
-        "top-right": (quoted("draft"), "text-align: right; width: 12%; font-weight: bold"),
+        "top-right": (quoted(stamp.state), "text-align: right; width: 12%; font-weight: bold"),
         "bottom-left": (quoted(foot), "text-align: left; width: 88%"),
         "bottom-right": ('counter(page) " / " counter(pages)', "text-align: right; width: 12%"),
     }

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cache
 from importlib.util import find_spec
@@ -18,9 +18,10 @@ import jinja2
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
-from generator.manual import compile_spec_file
+from generator.manual import compile_loaded, compile_spec_file
 from generator.output import write_changed
 from generator.site import build_site
+from generator.spec.load import RecordText, read_spec
 from generator.writers.svg import drawing_css
 
 TEMPLATES = Path(__file__).resolve().parents[2] / "site_templates"
@@ -117,7 +118,12 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]:
     def build(name: str) -> Path:
         folder = tmp_path_factory.mktemp(name)
         specs = TEMPLATES.parent / "specs"
-        files = sample_files() if name == "sample" else compile_spec_file(specs / f"{name}.yml")
+        if name == "sample":
+            files = sample_files()
+        elif name == "wall-bench":
+            files = a_build_under_way((specs / "wall-bench.yml").read_text(encoding="utf-8"))
+        else:
+            files = compile_spec_file(specs / f"{name}.yml")
         write_changed(files, folder / "pages")
         build_site(folder / "pages", folder / "site")
         return folder / "site"
@@ -129,6 +135,21 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]:
 def site(request: pytest.FixtureRequest, built: Callable[[str], Path]) -> Path:
     """Each manual on which the whole suite runs, built as its reader gets it."""
     return built(request.param)
+
+
+RECORD = """\
+- {date: 2026-11-03, measured: {path: materials.ply-12.thickness, value: 11.8 mm}, by: Mara}
+- {date: 2026-11-04, cut: {mark: B1, size: 66 15/16}, note: a slip of the stop}
+- {date: 2026-11-04, cut: {mark: B2, size: 67}}
+- {date: 2026-11-05, installed: [A1, A2]}
+"""
+
+
+def a_build_under_way(text: str) -> Mapping[str, bytes]:
+    """A manual with a record of its build, and an earlier issue to compare with."""
+    loaded = read_spec(text, "wall-bench.yml", RecordText(RECORD, "wall-bench.record.yml"))
+    earlier = read_spec(text.replace("length: 5 ft 10 in", "length: 5 ft 9 in"), "wall-bench.yml")
+    return compile_loaded(loaded, "wall-bench.yml", against=earlier)[0]
 
 
 def sample_files() -> dict[str, bytes]:

@@ -45,7 +45,7 @@ def plan(
 
 @pytest.mark.parametrize("problem", SHOP, ids=lambda problem: problem["name"])
 def test_shop_problems(problem: Problem) -> None:
-    result = plan(problem)
+    result = plan(problem, 1.5)
     check_plan(problem, result)
     assert problem["bound"] <= result.cost
     if len(problem["sheets"]) == 1:
@@ -93,6 +93,14 @@ def test_too_few_sheets_says_how_many_would_do() -> None:
     problem = {"sheets": [[1000, 1000, 1, 1]], "kerf": 0, "trim": 0, "pieces": [[600, 600, 2, 0]]}
     (shortage,) = plan(problem, 1).shortages
     assert (shortage.piece, shortage.count, shortage.needs, shortage.sheets) == (0, 1, (1000, 1000), 1)
+
+
+@pytest.mark.parametrize("problem", SHOP[7:10], ids=lambda problem: problem["name"])
+def test_a_plan_comes_even_without_effort(problem: Problem) -> None:
+    """Of a very large job the effort is spent before anything was tried; it must be cut all the same."""
+    result = plan(problem, 0)
+    check_plan(problem, result)
+    assert result.sheets
 
 
 def test_the_same_problem_gives_the_same_plan() -> None:

@@ -7,12 +7,14 @@ import pytest
 from generator.bench.solve import solve
 from generator.drawings.canvas import SMALL_TEXT, Drawing, Extent
 from generator.drawings.lettering import LYING_HEIGHT, LYING_WIDTH, PAGE_WIDTH
+from generator.drawings.sheet_plan import draw_sheet_plan
 from generator.figures.compute import compute
 from generator.manual import drawings_in
 from generator.pages import PAGES
 from generator.pages.page import page_ruler
 from generator.resources import bundled
 from generator.spec.load import read_spec_file
+from tests.prints.bench import figures_of
 
 
 def drawings_of(name: str) -> list[Drawing]:
@@ -42,3 +44,12 @@ def test_every_drawing_prints_at_its_own_size_with_lettering_that_can_be_read(na
         assert drawing.width <= LYING_WIDTH, drawing.id
         assert drawing.height <= (235.0 if drawing.width <= PAGE_WIDTH else LYING_HEIGHT), drawing.id
         assert min((text.height for text in drawing.texts()), default=SMALL_TEXT) >= SMALL_TEXT, drawing.id
+
+
+@pytest.mark.parametrize("name", ["demo", "wall-bench", "starter"])
+def test_every_cut_of_a_sheet_bears_its_number(name: str) -> None:
+    figures = figures_of(name)
+    for number, sheet in enumerate(figures.cutting.sheets, 1):
+        drawing = draw_sheet_plan(sheet, number, page_ruler(figures))
+        numbers = [text.text for text in drawing.texts() if text.style == "cut-number"]
+        assert sorted(map(int, numbers)) == [cut.n for cut in sheet.cuts]

@@ -17,6 +17,7 @@ from generator.findings import Finding, SpecError
 from generator.resources import bundled
 from generator.spec.load import LoadedSpec, RecordText, read_spec, read_spec_file
 from generator.spec.reader import path_text
+from generator.working import Given, how_of
 
 DEMO = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
 CAPTURED = {"divider", "end panel", "spine panel", "back panel", "tray"}
@@ -141,15 +142,19 @@ def quantities(node: Any, path: tuple[str | int, ...] = ()) -> list[tuple[tuple[
     return [found for step, below in pairs for found in quantities(below, (*path, step))]
 
 
+def unit_of(value: Fraction) -> str:
+    """The unit in which the spec's model keeps a number."""
+    how = how_of(value)
+    return how.unit if isinstance(how, Given) else ""
+
+
 def test_every_quantity_of_a_spec_can_be_measured() -> None:
     spec = read_spec(DEMO, "demo.yml").spec
-    paths = [path for path, _ in quantities(spec) if path[0] != "zones"]
-    assert len(paths) > 100
-    units = {"density": " kg/m^3", "modulus": " MPa", "second_moment": " mm^4", "push": " N", "rating": " kg"}
-    units |= {"mass": " kg/m", "load": " kg", "drawer": " kg", "shelf": " kg", "top": " kg"}
-    record = "".join(measured(path_text(path), f"7.25{units.get(str(path[-1]), '')}") for path in paths)
+    planned = [(path, value) for path, value in quantities(spec) if path[0] != "zones"]
+    assert len(planned) > 100
+    record = "".join(measured(path_text(path), f"7.25 {unit_of(value)}".strip()) for path, value in planned)
     found = loaded(record).measured
-    assert [each.key for each in found] == paths
+    assert [each.key for each in found] == [path for path, _ in planned]
     assert {each.value for each in found} == {Fraction("7.25")}
     assert [each.nominal for each in found] == [
         value for path, value in quantities(spec) if path[0] != "zones"

@@ -11,12 +11,13 @@ from generator.figures.checks.judged import Judged, at_least, at_most, judged
 from generator.figures.model import Casters
 from generator.spec.lookup import caster
 from generator.spec.schema import Spec
+from generator.working import inexact
 
 
 def base_checks(spec: Spec, bench: Bench, casters: Casters) -> Iterator[Judged]:
     """Ratings, bolts under bars, wheels inside the footprint, holes clear of the plates' edges."""
     card, path = caster(spec), ("base", "casters")
-    rating = float(card.rating)
+    rating = inexact(card.rating)
     yield judged("caster-rating", casters.required <= rating, f"{casters.count} casters", path,
                  value=casters.required, limit=rating, unit="kg")  # fmt: skip
     loose = sorted({bolt.plate for bolt in bench.plate_bolts if not bolt.member})

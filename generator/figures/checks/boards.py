@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -10,6 +10,7 @@ from generator.bench.model import Bench, Part
 from generator.bench.panels import panel_rules, wall_names
 from generator.calculators.fits import BOTTOM_CLEARANCE, SHORTEST_TONGUE
 from generator.figures.checks.judged import Judged, at_least, at_most, judged
+from generator.figures.model import Shortage
 from generator.spec.goods import Sheet
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec
@@ -67,6 +68,22 @@ def stock_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
             room = max(stock.length for stock in entry.stock) - 2 * spec.saws.bar.end_trim
             if longest.length > room:
                 yield at_most("longer-than-stock", longest.length, room, where, path)
+
+
+def shortage_checks(shortages: Sequence[Shortage], flagged: Collection[str]) -> Iterator[Judged]:
+    """Materials without a plan; `flagged` are those whose parts are known to be too large."""
+    for each in shortages:
+        path = ("materials", each.material, "stock")
+        if each.more:
+            where = f"{each.count} of {each.material}, such as {each.mark}; {each.more} more would do"
+            yield judged("too-little-stock", False, where, path)
+        elif each.material not in flagged:
+            # it would fit with its grain the other way
+            size = each.needs[0]
+            where = f"{each.mark}, along the grain"
+            yield judged(
+                "longer-than-stock", False, where, path, value=size, limit=size - each.short_by, unit="mm"
+            )
 
 
 def _fits(part: Part, length: Fraction, width: Fraction) -> bool:

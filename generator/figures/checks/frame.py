@@ -21,9 +21,13 @@ from generator.figures.hardware import bracket_window, plate_window
 from generator.spec.goods import EndClip, ThroughScrew
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec
+from generator.working import constant
 
 #: Common practice, no source (mm).
-NARROWEST_BAY, LOWEST_CLAMP_GAP, NARROWEST_GAP, RELIEF_CLEAR = map(Fraction, (150, 110, 20, 6))
+NARROWEST_BAY = constant(150, "narrowest bay to reach into")
+LOWEST_CLAMP_GAP = constant(110, "lowest gap for a clamp and a hand")
+NARROWEST_GAP = constant(20, "narrowest gap for a panel")
+RELIEF_CLEAR = constant(6, "metal between a relief and a hole")
 
 
 def layout_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:

@@ -6,14 +6,14 @@ from fractions import Fraction
 
 from generator.bench.model import Bench
 from generator.figures.checks.base import base_checks
-from generator.figures.checks.boards import panel_checks, stock_checks
+from generator.figures.checks.boards import panel_checks, shortage_checks, stock_checks
 from generator.figures.checks.completeness import completeness_checks
 from generator.figures.checks.frame import bolt_checks, joint_checks, layout_checks, relief_checks
 from generator.figures.checks.judged import Judged
 from generator.figures.checks.storage import drawer_checks, reach_checks, shelf_checks, tote_checks
 from generator.figures.checks.strength import handling_checks, strength_checks
 from generator.figures.checks.together import together_checks
-from generator.figures.model import Casters, Check
+from generator.figures.model import Casters, Check, Cutting
 from generator.figures.strength_model import Strength
 from generator.figures.together import Together
 from generator.findings import Finding, Severity
@@ -21,9 +21,11 @@ from generator.spec.load import LoadedSpec
 
 
 def judge(
-    loaded: LoadedSpec, bench: Bench, casters: Casters, whole: Together, strength: Strength
+    loaded: LoadedSpec, bench: Bench, casters: Casters, whole: Together, strength: Strength, plans: Cutting
 ) -> tuple[Judged, ...]:
-    """All checks, those that fail worst first, then in the order of the building."""
+    """All checks, those that fail worst first and what someone can be hurt by before the rest; else as one builds."""
+    too_large = tuple(stock_checks(loaded.spec, bench))
+    flagged = {str(each.path[1]) for each in too_large}
     found = [
         *layout_checks(loaded.spec, bench),
         *joint_checks(loaded.spec, bench),
@@ -37,12 +39,15 @@ def judge(
         *base_checks(loaded.spec, bench, casters),
         *strength_checks(loaded.spec, casters, strength),
         *handling_checks(loaded.spec, strength),
-        *stock_checks(loaded.spec, bench),
+        *too_large,
+        *shortage_checks(plans.shortages, flagged),
         *completeness_checks(loaded.spec, bench),
         *together_checks(loaded, bench, whole),
     ]
     rank = {"error": 0, "warning": 1, "note": 2}
-    return tuple(sorted(found, key=lambda each: (each.check.ok, rank[each.check.severity])))
+    return tuple(
+        sorted(found, key=lambda each: (each.check.ok, rank[each.check.severity], not each.check.caution))
+    )
 
 
 def findings(loaded: LoadedSpec, judged: tuple[Judged, ...]) -> tuple[Finding, ...]:

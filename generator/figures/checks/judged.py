@@ -8,6 +8,7 @@ from fractions import Fraction
 from generator.bench.layout import BayPlace, ZonePlace
 from generator.bench.model import Bench
 from generator.figures.checks.rules import RULES
+from generator.figures.checks.safety import SAFETY
 from generator.figures.model import Check
 
 Path = tuple[str | int, ...]
@@ -47,6 +48,7 @@ def judged(
         unit=unit,
         ok=ok,
         where=where,
+        caution=SAFETY.get(code, ""),
         advice="" if ok else rule.advice,
         sense="" if limit is None else sense,
     )

@@ -243,6 +243,10 @@ RULES: dict[str, Rule] = {
         "note", "The height suits its user and the work", "The height does not suit its user and the work",
         "100 to 150 mm below the elbow for assembly, 200 to 250 for planing, just below the saw's table for outfeed.",
     ),
+    "too-little-stock": Rule(
+        "error", "The stock on hand and to buy holds every part", "The stock does not hold every part",
+        "Name more stock, or stock without a count; the cutting plan says how much would do.",
+    ),
     # solids, order, access
     "overlap": Rule(
         "error", "No two parts are in one place", "Two parts are in one place", "Move or shorten one of the two.",

@@ -20,10 +20,11 @@ from generator.geometry import Span
 from generator.spec.goods import Strip
 from generator.spec.lookup import sheet, slide, strip
 from generator.spec.schema import Spec
-from generator.working import constant
+from generator.working import constant, inexact
 
 #: Width over depth from which a drawer racks, and beyond which it needs synchronised slides. Common practice.
-RACKS, NEVER = Fraction(3, 2), Fraction(2)
+RACKS = constant("3/2", "width to depth from which a drawer racks", unit="")
+NEVER = constant(2, "width to depth that needs synchronised slides", unit="")
 #: Room behind a slide, width of a strip that takes screws (mm). Common practice, no source.
 BEHIND_SLIDE = constant(10, "room behind a slide")
 STRIP_FOR_SCREWS = constant(40, "width of a strip that takes screws")
@@ -38,7 +39,7 @@ def drawer_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         where, path = f"bay {drawer.bay}, drawer {drawer.number}", (*bay_path(bay), "stack")
         ratio = drawer.sizes.width_to_depth
         limit, severity = (NEVER, "error") if ratio > NEVER else (RACKS, "warning")
-        yield judged("wide-drawer", ratio <= RACKS, where, path, value=float(ratio), limit=float(limit),
+        yield judged("wide-drawer", ratio <= RACKS, where, path, value=inexact(ratio), limit=inexact(limit),
                      severity=severity)  # fmt: skip
         needed = slide(spec).height + OVER_SLIDE
         yield at_least("box-height", drawer.sizes.box_height, needed, where, path)
@@ -103,7 +104,7 @@ def shelf_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         height = ceiling - levels.base_top
         tilt = tilt_in(shelf.length, thickness, bay.clear, bay.clear + 2 * offset, height)
         yield judged("shelf-tilt", tilt.possible, where, path, value=tilt.needed_height,
-                     limit=float(height), unit="mm")  # fmt: skip
+                     limit=inexact(height), unit="mm")  # fmt: skip
         yield judged("shelf-lands", lands_on_cleats(spec, bench, bay, shelf), where, path)
 
 

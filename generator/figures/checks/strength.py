@@ -8,6 +8,7 @@ from generator.figures.checks.judged import Judged, Path, judged
 from generator.figures.model import Casters
 from generator.figures.strength_model import Sag, Stability, Strength
 from generator.spec.schema import Spec
+from generator.working import inexact
 
 #: Rule and key path by the kind of part that sags.
 _SAGS: dict[str, tuple[str, Path]] = {
@@ -34,13 +35,13 @@ def strength_checks(spec: Spec, casters: Casters, strength: Strength) -> Iterato
 def _tipping(row: Stability) -> Iterator[Judged]:
     where = f"{row.face} face"
     yield judged("tips-by-pull", row.margins_alone[0] > row.push, where, ("base",),
-                 value=row.margins_alone[0], limit=row.push, unit="kg m")  # fmt: skip
+                 value=row.margins_alone[0], limit=row.push, unit="kg m", sense="at least")  # fmt: skip
     if not row.drawers:
         return
     yield judged("drawer-tips", row.margins_alone[1] > 0, where, ("base",),
-                 value=row.margins_alone[1], limit=0.0, unit="kg m")  # fmt: skip
+                 value=row.margins_alone[1], limit=0.0, unit="kg m", sense="at least")  # fmt: skip
     yield judged("drawers-open", row.safe_open_alone >= row.drawers, where, ("loads", "push"),
-                 value=float(max(row.safe_open_alone, 0)), limit=float(row.drawers))  # fmt: skip
+                 value=float(max(row.safe_open_alone, 0)), limit=float(row.drawers), sense="at least")  # fmt: skip
 
 
 def _sag(spec: Spec, row: Sag) -> Judged:
@@ -52,7 +53,7 @@ def _sag(spec: Spec, row: Sag) -> Judged:
 
 def handling_checks(spec: Spec, strength: Strength) -> Iterator[Judged]:
     """Weights against what two persons lift, sizes against door and van, the height against its user."""
-    most = float(spec.limits.lift_one) * TWO
+    most = inexact(spec.limits.lift_one) * TWO
     for row in strength.handling:
         if row.whole:
             yield judged("door-bench", row.door and row.van, row.name, ("limits", "door"))
@@ -64,4 +65,5 @@ def handling_checks(spec: Spec, strength: Strength) -> Iterator[Judged]:
     if height.low is not None and height.high is not None:
         nearest = height.low if height.height < height.low else height.high
         yield judged("work-height", height.suits, height.work, ("bench", "height"),
-                     value=height.height, limit=nearest, unit="mm")  # fmt: skip
+                     value=height.height, limit=nearest, unit="mm",
+                     sense="at least" if height.height < height.low else "at most")  # fmt: skip

@@ -1,0 +1,141 @@
+"""A spec with some values changed, in its own words: comments, order and layout of the text stay as they are."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Sequence
+
+import yaml
+
+from generator.findings import Finding, Severity, SpecError, nearest
+
+__all__ = ["adapted"]
+
+_PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9_.+/*^-]*(?: [A-Za-z0-9_.+/*^-]+)*")
+_STEP = re.compile(r"\[(\d{1,3})\]")
+
+
+def adapted(text: str, settings: Sequence[tuple[str, str]]) -> str:
+    """The text of a spec with each key path set to its value; what is not there yet is put in.
+
+    A value in brackets or braces stands as it is written. Raises SpecError for a path that leads nowhere. The text that
+    comes back has not been read: it may still be no valid spec.
+    """
+    faults = []
+    for path, value in settings:
+        try:
+            text = _with(text, path, value)
+        except _PathError as error:
+            message = f"{path}: {error.reason}"
+            faults.append(
+                Finding("no-such-place", Severity.ERROR, message, found=error.found, nearest=error.near)
+            )
+    if faults:
+        raise SpecError(faults)
+    return text
+
+
+class _PathError(Exception):
+    def __init__(self, reason: str, found: str, near: str = "") -> None:
+        super().__init__(reason)
+        self.reason, self.found, self.near = reason, found, near
+
+
+def _with(text: str, path: str, value: str) -> str:
+    try:
+        node = yaml.compose(text, Loader=yaml.BaseLoader)
+    except yaml.YAMLError as error:
+        raise _PathError(
+            "after the changes before it, the text is no YAML", str(error).splitlines()[0]
+        ) from None
+    rest, written = path, _written(value)
+    shared = _shared(node)
+    while True:
+        if id(node) in shared:
+            raise _PathError("this value is shared by a name (& and *); write it out first", rest)
+        if isinstance(node, yaml.MappingNode):
+            key, below, rest = _key(node, rest)
+            if below is None:
+                return _put_in(text, node, key, _nested(rest, written))
+            node = below
+        elif isinstance(node, yaml.SequenceNode):
+            match = _STEP.match(rest)
+            if match is None or int(match[1]) >= len(node.value):
+                raise _PathError(f"this is a list of {len(node.value)}; write its place as [0]", rest)
+            node, rest = node.value[int(match[1])], rest[match.end() :].removeprefix(".")
+        else:
+            raise _PathError("a single value stands here, with nothing below it", rest)
+        if not rest:
+            return _put_over(text, node, written)
+        if isinstance(node, yaml.ScalarNode) and node.value in ("", "~", "null"):
+            return _put_over(text, node, _nested(rest, written))
+
+
+def _shared(root: yaml.Node | None) -> set[int]:
+    """Ids of the nodes that stand in more than one place."""
+    seen: set[int] = set()
+    twice: set[int] = set()
+    waiting = [root] if root is not None else []
+    while waiting:
+        node = waiting.pop()
+        if id(node) in seen:
+            twice.add(id(node))
+            continue
+        seen.add(id(node))
+        if isinstance(node, yaml.MappingNode):
+            waiting += [below for _, below in node.value]
+        elif isinstance(node, yaml.SequenceNode):
+            waiting += node.value
+    return twice
+
+
+def _key(node: yaml.MappingNode, rest: str) -> tuple[str, yaml.Node | None, str]:
+    """The key that the rest begins with (the longest, as names may hold dots), its value, and what is left."""
+    names = {str(key.value): below for key, below in node.value}
+    for name in sorted(names, key=len, reverse=True):
+        if rest == name or rest.startswith((f"{name}.", f"{name}[")):
+            return name, names[name], rest[len(name) :].removeprefix(".")
+    name = re.split(r"[.\[]", rest)[0]
+    if not name:
+        raise _PathError("a key is missing here", rest, nearest(rest, names))
+    left = rest[len(name) :].removeprefix(".")
+    if left.startswith("["):
+        raise _PathError("there is no such list", name, nearest(name, names))
+    return name, None, left
+
+
+def _nested(rest: str, written: str) -> str:
+    """The value inside the keys that are still to come."""
+    for name in reversed(rest.split(".") if rest else []):
+        if not name or "[" in name:
+            raise _PathError("there is no such list", name or rest)
+        written = f"{{{_written(name)}: {written}}}"
+    return written
+
+
+def _put_over(text: str, node: yaml.Node, written: str) -> str:
+    start, end = node.start_mark.index, node.end_mark.index
+    if isinstance(node, yaml.CollectionNode) and not node.flow_style:
+        raise _PathError("this is a block of lines; set the keys in it one by one", "a block")
+    # an empty value begins where its key's colon ends
+    space = " " if start == end and text[start - 1 : start] == ":" else ""
+    return f"{text[:start]}{space}{written}{text[end:]}"
+
+
+def _put_in(text: str, node: yaml.MappingNode, key: str, written: str) -> str:
+    """A key that is not there yet: first in its braces, or on a line of its own above its neighbours."""
+    line, start = f"{_written(key)}: {written}", node.start_mark
+    if node.flow_style:
+        comma = ", " if node.value else ""
+        return f"{text[: start.index + 1]}{line}{comma}{text[start.index + 1 :]}"
+    last = node.value[-1][0].start_mark
+    end = "\r\n" if "\r\n" in text else "\n"
+    at = last.index
+    return f"{text[:at]}{line}{end}{' ' * last.column}{text[at:]}"
+
+
+def _written(value: str) -> str:
+    if value[:1] in ("[", "{") or (_PLAIN.fullmatch(value) and value not in ("~", "null")):
+        return value
+    return json.dumps(value, ensure_ascii=False)

@@ -1,0 +1,59 @@
+"""`adapt`: a new spec from an old one, with some values changed, and what no longer fits."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from generator.findings import Severity, SpecError
+from generator.verbs.saying import FINDINGS, GOOD, SPEC, fail, report
+
+
+@click.command()
+@SPEC
+@click.option(
+    "--set",
+    "settings",
+    multiple=True,
+    required=True,
+    metavar="PATH=VALUE",
+    help="Key path and its new value, such as bench.length=1800; may be given several times.",
+)
+@click.option(
+    "--out", type=click.Path(path_type=Path), help="The new spec; by default NAME-adapted.yml beside SPEC."
+)
+def adapt(spec: Path, settings: tuple[str, ...], out: Path | None) -> int:
+    """Write a new spec from SPEC with its comments kept, and list what no longer fits. SPEC stays as it is."""
+    from generator.bench.solve import solve
+    from generator.figures.compute import compute
+    from generator.spec.adapt import adapted
+    from generator.spec.load import read_spec
+    from generator.spec.reader import read_text
+
+    target = out or spec.with_name(f"{spec.stem}-adapted.yml")
+    pairs = [tuple(each.partition("=")[::2]) for each in settings]
+    wrong = [each for each, (path, value) in zip(settings, pairs, strict=True) if not path or not value]
+    if wrong:
+        return fail(f"{wrong[0]!r} is not PATH=VALUE, such as bench.length=1800")
+    text = adapted(read_text(spec), [(path.strip(), value.strip()) for path, value in pairs])
+    loaded = read_spec(text, target.name)
+    try:
+        with target.open("x", encoding="utf-8", newline="") as stream:
+            stream.write(text)
+    except FileExistsError:
+        return fail(f"{target} is there already; nothing was written")
+    except OSError as error:
+        return fail(f"{target} cannot be written: {error.strerror}")
+    click.echo(f"Wrote {target}")
+    try:
+        _, findings = compute(loaded, solve(loaded))
+    except SpecError as error:
+        findings = error.findings
+    worse = [finding for finding in findings if finding.severity > Severity.NOTE]
+    report(worse)
+    if worse:
+        click.echo(f"{len(worse)} {'thing does' if len(worse) == 1 else 'things do'} not fit any more")
+        return FINDINGS
+    click.echo("Everything fits")
+    return GOOD

@@ -1,0 +1,34 @@
+"""`gallery`: the manuals of several specs in one site, with a page of cards."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from generator.verbs.saying import GOOD, fail
+
+
+@click.command()
+@click.argument("specs", nargs=-1, required=True, type=click.Path(path_type=Path))
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    default=Path("build/gallery"),
+    show_default=True,
+    help="Folder for pages/ and site/.",
+)
+def gallery(specs: tuple[Path, ...], out: Path) -> int:
+    """Build the manuals of SPECS into one site, with a page of cards; what has not changed is not built again."""
+    from generator.gallery import GalleryError, build_gallery
+    from generator.site import SiteError
+
+    try:
+        cards, built = build_gallery(specs, out)
+    except (GalleryError, SiteError) as error:
+        return fail(str(error))
+    except OSError as error:
+        return fail(f"{error.filename or out} cannot be written: {error.strerror}")
+    click.echo(f"{len(cards)} manuals, {len(built)} built{': ' if built else ''}{', '.join(built)}")
+    click.echo(f"Open {(out / 'site' / 'index.html').resolve()}")
+    return GOOD
