@@ -181,10 +181,10 @@ def serve_live(
         build_site(pages_dir, frame)
         server.site = LiveSite(desk, pages_dir, frame)
         threading.Thread(target=server.serve_forever, daemon=True).start()
-        on_ready(_address(server, host))
-        if desk.state.faults:
-            on_fault(desk.state.faults)
         try:
+            on_ready(_address(server, host))
+            if desk.state.faults:
+                on_fault(desk.state.faults)
             while True:
                 changes.wait()
                 desk.renew()

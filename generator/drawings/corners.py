@@ -10,6 +10,8 @@ from generator.figures.model import Figures
 
 WIDTH = 78.0
 """Two views lie side by side on a page (mm)."""
+CELLS = 300
+"""A face that is smaller than a 300th of so small a picture is not missed."""
 
 
 def draw_corners(figures: Figures, ruler: Ruler) -> list[Drawing]:
@@ -22,7 +24,7 @@ def _draw_corner(figures: Figures, ruler: Ruler, view: str) -> Drawing:
     solids = [
         piece_solid(shape, block, view, new=False) for shape in shapes for block in (shape.seated or ())
     ]
-    paint(canvas, visible_faces(solids), WIDTH)
+    paint(canvas, visible_faces(solids, CELLS), WIDTH)
     size = (
         f"{ruler.text(layout.length)} long, {ruler.text(layout.depth)} deep, {ruler.text(layout.height)} high"
     )

@@ -78,9 +78,11 @@ def draw_views(figures: Figures, ruler: Ruler, links: Mapping[str, str] = NO_LIN
     """
     scale = paper_scale(figures, ruler)
     drawn = (draw_front, draw_side, draw_plan)
-    while (excess := max(draw(figures, ruler, NO_LINKS, scale).height for draw in drawn) - LYING_HEIGHT) > 0:
+    views = tuple(draw(figures, ruler, links, scale) for draw in drawn)
+    while (excess := max(view.height for view in views) - LYING_HEIGHT) > 0:
         scale -= (excess + 1.0) / float(max(figures.layout.height, figures.layout.depth))
-    return tuple(draw(figures, ruler, links, scale) for draw in drawn)
+        views = tuple(draw(figures, ruler, links, scale) for draw in drawn)
+    return views
 
 
 def draw_front(figures: Figures, ruler: Ruler, links: Mapping[str, str], scale: float) -> Drawing:

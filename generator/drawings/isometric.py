@@ -63,16 +63,16 @@ def project(point: Sequence[float]) -> Point:
     return ((b - a) * COS, (a + b) * SIN - c)
 
 
-def visible_faces(solids: Sequence[Solid]) -> list[Face]:
-    """Faces from the farthest to the nearest, without those that are hidden."""
-    return list(_visible_faces(tuple(solids)))
+def visible_faces(solids: Sequence[Solid], cells: int = CELLS) -> list[Face]:
+    """Faces from the farthest to the nearest, without those that are hidden in a picture `cells` wide."""
+    return list(_visible_faces(tuple(solids), cells))
 
 
 @lru_cache(maxsize=128)
-def _visible_faces(solids: tuple[Solid, ...]) -> tuple[Face, ...]:
+def _visible_faces(solids: tuple[Solid, ...], cells: int) -> tuple[Face, ...]:
     """Kept, because most edits of a spec that is written live leave most scenes as they are."""
     faces = [face for solid in ordered(solids) for face in faces_of(solid)]
-    seen = _seen(faces)
+    seen = _seen(faces, cells)
     return tuple(face for index, face in enumerate(faces, 1) if index in seen)
 
 
@@ -231,14 +231,14 @@ def _sizes(block: Block) -> tuple[float, float, float]:
     return (block[3] - block[0], block[4] - block[1], block[5] - block[2])
 
 
-def _seen(faces: Sequence[Face]) -> set[int]:
+def _seen(faces: Sequence[Face], cells: int) -> set[int]:
     """Numbers (from 1) of the faces that show in a coarse picture, painted in their order."""
     if not faces:
         return set()
     xs = [x for face in faces for x, _ in face.corners]
     ys = [y for face in faces for _, y in face.corners]
     left, top = min(xs), min(ys)
-    cell = max(max(xs) - left, max(ys) - top, 1.0) / CELLS
+    cell = max(max(xs) - left, max(ys) - top, 1.0) / cells
     width, height = ceil((max(xs) - left) / cell) + 1, ceil((max(ys) - top) / cell) + 1
     rows = [array("H", bytes(2 * width)) for _ in range(height)]
     for number, face in enumerate(faces, 1):
@@ -247,8 +247,8 @@ def _seen(faces: Sequence[Face]) -> set[int]:
         for row, start, stop in _spans(corners):
             rows[row][start:stop] = brush[start:stop]
     seen: set[int] = set()
-    for cells in rows:
-        seen.update(cells)
+    for painted in rows:
+        seen.update(painted)
     return seen
 
 
