@@ -398,6 +398,7 @@ ELSEWHERE = {
     "not-an-entry",
     "not-a-list",
     "not-a-mapping",
+    "not-for-bars",
     "not-readable",
     "not-utf8",
     "order-blocked",
