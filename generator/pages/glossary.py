@@ -89,8 +89,13 @@ def explained(page: str) -> str:
         met.add(term.name)
         return f'[{form}](glossary.md#{term.anchor} "{term.meaning}"){{ .bm-term }}'
 
-    lines = page.split("\n")
-    return "\n".join(line if _BARE.match(line) else _TOKEN.sub(link, line) for line in lines)
+    lines, fenced, set_out = [], False, False
+    for line in page.split("\n"):
+        fenced ^= line.startswith("```")
+        set_out |= "<pre" in line  # what is to be pasted stays as it is
+        lines.append(line if fenced or set_out or _BARE.match(line) else _TOKEN.sub(link, line))
+        set_out &= "</pre>" not in line
+    return "\n".join(lines)
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:

@@ -30,7 +30,6 @@ class Quantities:
             "turns": turns,
             "feed": self.feed,
             "temperature": self.temperature,
-            "money": money,
             "hours": hours,
         }
 
@@ -72,11 +71,6 @@ def _text(value: Fraction | float, places: int, unit: str) -> str:
 def turns(per_minute: float) -> str:
     """Revolutions to the nearest hundred: more would be a promise."""
     return format_fixed(round(per_minute / 100) * 100, 0)
-
-
-def money(price: float) -> str:
-    """A price without a currency, as the spec writes it."""
-    return format_fixed(price, 2)
 
 
 def hours(minutes: float) -> str:
