@@ -89,9 +89,9 @@ def context(browser: Browser) -> Iterator[BrowserContext]:
 
 @pytest.fixture
 def open_page(context: BrowserContext) -> Callable[[Path, int], Watched]:
-    """`open_page(path, width)` opens a file as a reader does, from the folder, and watches it."""
+    """`open_page(path, width, colours)` opens a file as a reader does, from the folder, and watches it."""
 
-    def opened(path: Path, width: int = 1280) -> Watched:
+    def opened(path: Path, width: int = 1280, colours: str = "light") -> Watched:
         watched = Watched(context.new_page())
         page = watched.page
         page.on("request", lambda request: watched.requests.append(request.url))
@@ -103,6 +103,7 @@ def open_page(context: BrowserContext) -> Callable[[Path, int], Watched]:
             ),
         )
         page.set_viewport_size({"width": width, "height": HEIGHT})
+        page.emulate_media(color_scheme="dark" if colours == "dark" else "light")
         page.goto(path.as_uri())
         page.wait_for_timeout(SETTLE)
         return watched

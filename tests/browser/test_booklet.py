@@ -17,15 +17,16 @@ LEAST = 2.5 / 0.729 * 72 / 25.4
 """Points whose capitals are 2.5 mm high."""
 
 
-def smallest(page: pypdf.PageObject) -> float:
+def read(page: pypdf.PageObject) -> tuple[str, float]:
+    """The text of a page, and its smallest lettering in points."""
     sizes: list[float] = []
 
     def visit(text: str, user: list[float], matrix: list[float], font: object, size: float) -> None:
         if text.strip():
             sizes.append(abs(size) * hypot(*matrix[:2]) * hypot(*user[:2]))
 
-    page.extract_text(visitor_text=visit)
-    return min(sizes, default=LEAST)
+    text = page.extract_text(visitor_text=visit)
+    return " ".join(text.split()), min(sizes, default=LEAST)
 
 
 @pytest.mark.parametrize(
@@ -42,11 +43,11 @@ def test_the_manual_prints_whole(name: str, paper: str, sides: tuple[float, floa
     for number, page in enumerate(document.pages, 1):
         size = sorted(float(side) * 25.4 / 72 for side in (page.mediabox.width, page.mediabox.height))
         assert size == pytest.approx(sides, abs=0.5)
-        text = " ".join(page.extract_text().split())
+        text, smallest = read(page)
         assert "spec " in text, number
         assert "ISO 2768-m" in text, number
         assert f"{number} / {len(document.pages)}" in text
-        assert smallest(page) > LEAST - 0.15, number
+        assert smallest > LEAST - 0.15, number
         links = [note.get_object() for note in page.get("/Annots", ())]
         assert not [link for link in links if "/URI" in link.get("/A", {})], number
     assert not (tmp_path / "site" / "booklet.html").exists()
