@@ -96,7 +96,8 @@ class BarSearch:
         if self.cuts is not None:
             self.dearest = min(self.dearest, cost_of(self.job, self.cuts))
         self.relaxation.bound = least_cost(self.job, self.relaxation.proof, self.dearest)
-        prove = [self._combine, self._count_out] if self.job.one_price else [self._try_sets]
+        # to count out is dear where much is open, and cheap where the bound is near
+        prove = [self._count_out, self._combine] if self.job.one_price else [self._try_sets]
         steps = [self._relax, self._first_dives, *prove, self._more_dives]
         for step in steps:
             if self.done or self.effort.spent:
