@@ -97,29 +97,42 @@ def _corners(block: Block, axis: int) -> tuple[Point, Point, Point, Point]:
 
 def ordered(solids: Sequence[Solid]) -> list[Solid]:
     """Blocks from back to front. A ring of blocks that hide each other in turn is cut open."""
-    done: list[Solid] = []
+    back: list[Solid] = []
+    front: list[Solid] = []
     pieces = list(solids)
     for _ in range(MOST_CUTS):
+        # what lies behind all rings has its place, and what lies before them: both need no second look
         nearer = _nearer(pieces)
-        order, left = _sorted(pieces, nearer)
-        done += [pieces[index] for index in order]
-        if not left:
-            return done
-        kept = set(left)
-        tied = {index: [other for other in nearer[index] if other in kept] for index in left}
-        rings = [_ring(group, tied) for group in strong_groups(tied) if len(group) > 1]
+        behind, left = _sorted(nearer, [_depth(piece) for piece in pieces])
+        back += [pieces[index] for index in behind]
+        farther = _turned_round(nearer, left)
+        before, tied = _sorted(farther, [-_depth(piece) for piece in pieces])
+        front = [pieces[index] for index in reversed(before)] + front
+        if not tied:
+            return back + front
+        core = _turned_round(farther, tied)
+        rings = [_ring(group, core) for group in strong_groups(core) if len(group) > 1]
         cut = [piece for ring in rings for piece in _cut(pieces, ring)]
         gone = {id(piece) for piece, _ in cut}
-        # what has been ordered is behind all that is left, so it need not be looked at again
-        pieces = [pieces[index] for index in left if id(pieces[index]) not in gone]
+        pieces = [pieces[index] for index in tied if id(pieces[index]) not in gone]
         pieces += [half for _, halves in cut for half in halves]
         if not cut:
             break
-    return done + sorted(pieces, key=_depth)
+    return back + sorted(pieces, key=_depth) + front
 
 
 def _depth(solid: Solid) -> float:
     return sum(solid.block)
+
+
+def _turned_round(graph: Mapping[int, Sequence[int]], kept: Sequence[int]) -> dict[int, list[int]]:
+    """The kept part of a graph with its arrows the other way."""
+    turned: dict[int, list[int]] = {index: [] for index in kept}
+    for index in kept:
+        for other in graph[index]:
+            if other in turned:
+                turned[other].append(index)
+    return turned
 
 
 def _nearer(solids: Sequence[Solid]) -> dict[int, list[int]]:
@@ -135,22 +148,22 @@ def _nearer(solids: Sequence[Solid]) -> dict[int, list[int]]:
     return {index: np.flatnonzero(row).tolist() for index, row in enumerate(hidden)}
 
 
-def _sorted(solids: Sequence[Solid], nearer: Mapping[int, Sequence[int]]) -> tuple[list[int], list[int]]:
-    """A topological order of what hides what, and the indices that a ring keeps from it."""
-    waits = dict.fromkeys(nearer, 0)
-    for others in nearer.values():
+def _sorted(after: Mapping[int, Sequence[int]], depths: Sequence[float]) -> tuple[list[int], list[int]]:
+    """A topological order, the least depth first, and the indices that a ring keeps from it."""
+    waits = dict.fromkeys(after, 0)
+    for others in after.values():
         for other in others:
             waits[other] += 1
-    ready = [(_depth(solids[index]), index) for index, count in waits.items() if not count]
+    ready = [(depths[index], index) for index, count in waits.items() if not count]
     heapq.heapify(ready)
     order = []
     while ready:
         _, index = heapq.heappop(ready)
         order.append(index)
-        for other in nearer[index]:
+        for other in after[index]:
             waits[other] -= 1
             if not waits[other]:
-                heapq.heappush(ready, (_depth(solids[other]), other))
+                heapq.heappush(ready, (depths[other], other))
     return order, [index for index, count in waits.items() if count]
 
 

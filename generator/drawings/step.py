@@ -245,8 +245,10 @@ def _on_faces(words: str, mine: Sequence[Face], painted: Painted, scale: float) 
         if _area(face.corners) * scale**2 < needed:
             return
         reach = text_width(words, SMALL_TEXT) / 2 / scale
-        for x, y in _spots(face):
-            if not any(painted.covers([(x - reach, y), (x, y), (x + reach, y)], own)):
+        spots = list(_spots(face))
+        hidden = painted.covers([(x + shift, y) for x, y in spots for shift in (-reach, 0.0, reach)], own)
+        for index, (x, y) in enumerate(spots):
+            if not any(hidden[3 * index : 3 * index + 3]):
                 yield Text(
                     (x * scale, y * scale + SMALL_TEXT / 2), words, SMALL_TEXT, "middle", style="iso-mark"
                 )
