@@ -140,13 +140,20 @@ class LiveSite:
             text = html.escape(f"{', '.join(row.marks)}: {row.name}")
             entries.append((f"part-sheets.html#{anchor(row.mark)}", html.escape(row.mark), text))
         index = {
-            "config": {"lang": ["en"], "separator": r"[\s\-]+", "pipeline": []},
+            "config": _SEARCH,
             "docs": [dict(zip(("location", "title", "text"), entry, strict=True)) for entry in entries],
         }
         text = json.dumps(index)
         return (f"var __index = {text}" if name.endswith(".js") else text).encode()
 
 
+_SEARCH = {
+    "lang": ["en"],
+    "separator": r"[\s\-]+",
+    "pipeline": [],
+    "fields": {"title": {"boost": 1000.0}, "text": {"boost": 1.0}},
+}
+"""How the theme's script is to read the index."""
 _FIRST_FAULT = (
     b"<!doctype html><html lang='en'><head><meta charset='utf-8'><title>Faults in the spec</title></head>"
     b"<body><h1>There is no manual yet</h1><p>It appears here as soon as the spec has no more faults.</p></body></html>"

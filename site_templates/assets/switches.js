@@ -76,8 +76,9 @@
   window.addEventListener("storage", restore);
   window.addEventListener("pageshow", restore);
   document.addEventListener("bm-renewed", function () {
+    var chosen = shown;
     shown = own;  // a page comes in the unit of its spec
-    restore();
+    showUnit(chosen);
   });
   restore();
 })();
