@@ -18,6 +18,7 @@ from typing import Any, ParamSpec, TypeVar, cast
 Number = Fraction | float | int
 P = ParamSpec("P")
 R = TypeVar("R")
+N = TypeVar("N", Fraction, float)
 
 
 @dataclass(frozen=True, eq=False)
@@ -232,6 +233,15 @@ def rounded_down(value: Fraction, step: Fraction) -> Fraction:
     """The largest multiple of `step` that is not above the value."""
     result = _plain(value) // _plain(step) * _plain(step)
     return cast(Fraction, traced(result, Operation("rounded down to a multiple of", (value, step))))
+
+
+def named(value: N, name: str, says: str, source: str) -> N:
+    """A calculated number under a name of its own, so that a long formula speaks of it in one word."""
+    how = how_of(value)
+    base = how.how if isinstance(how, Named) else how
+    if not isinstance(base, Operation | Formula):
+        return value
+    return cast(N, traced(value, Named(name, says, source, base)))
 
 
 def rule(source: str) -> Callable[[Callable[P, R]], Callable[P, R]]:

@@ -19,6 +19,7 @@ from generator.figures.compute import compute
 from generator.figures.fit_ranges import fit_ranges
 from generator.figures.hardware import hardware
 from generator.figures.model import Figures
+from generator.figures.parts import part_rows
 from generator.figures.sag import sags
 from generator.figures.stability import stability
 from generator.figures.strength_model import Sag, Stability
@@ -139,7 +140,7 @@ def test_wheels_of_the_reference_bench(figures: Figures) -> None:
 
 
 def test_masses_lie_where_they_are_counted(loaded: LoadedSpec, bench: Bench, figures: Figures) -> None:
-    found = masses(loaded.spec, bench, hardware(loaded.spec, bench))
+    found = masses(loaded.spec, bench, part_rows(loaded.spec, bench), hardware(loaded.spec, bench))
     empty = sum(row.mass for row in found.fixed) + sum(each.own.mass for each in found.drawers)
     loads = sum(row.mass for row in found.loads) + sum(each.load.mass for each in found.drawers)
     assert empty == pytest.approx(figures.mass.empty)
@@ -253,12 +254,13 @@ def test_more_load_never_sags_less_and_never_lets_more_drawers_open(
         heavier = replace(figures.mass, loaded=figures.mass.loaded * float(factor))
         for own, other in zip(figures.sags, sags(more.spec, bench, heavier), strict=True):
             assert other.sag >= own.sag
-        behind = stability(more.spec, bench, masses(more.spec, bench, hardware(more.spec, bench)))[0]
+        laden = masses(more.spec, bench, figures.parts, hardware(more.spec, bench))
+        behind = stability(more.spec, bench, laden)[0]
         assert behind.safe_open_alone <= before.safe_open_alone
 
 
 def test_wheels_further_out_never_tip_sooner(loaded: LoadedSpec, bench: Bench) -> None:
-    weights = masses(loaded.spec, bench, hardware(loaded.spec, bench))
+    weights = masses(loaded.spec, bench, part_rows(loaded.spec, bench), hardware(loaded.spec, bench))
     counts = []
     for outward in (0, 20, 40, 60, 80):
         middle = bench.layout.depth / 2

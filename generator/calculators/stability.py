@@ -16,7 +16,7 @@ from generator.calculators.quantities import (
     Newtons,
     NewtonsPerKilogram,
 )
-from generator.working import formula
+from generator.working import formula, named
 
 
 @formula("caster_centre + trail", "mm", "common practice, no source")
@@ -48,6 +48,12 @@ def load_to_tip(*, margin: KilogramMillimetres, distance: Millimetres) -> Kilogr
     return margin / distance
 
 
+STATICS = "statics of a rigid bench on equally soft wheels"
+MEAN = "the mean of their places"
+SPREAD = "how far each stands from their middle, squared or one way times the other, added up"
+SLOPE = "by how much of the mass a wheel carries more for each millimetre that it stands farther out"
+WAYS = ("from the left", "from the front")
+
 #: A load smaller than this part of the mass is none.
 NEGLIGIBLE = 1e-6
 
@@ -68,9 +74,14 @@ class DrawerMass:
         return holding_moment(mass=self.own, distance=self.own_behind)
 
     @property
+    def held_load(self) -> KilogramMillimetres:
+        """Holding moment of the load in the closed drawer."""
+        return holding_moment(mass=self.load, distance=self.load_behind)
+
+    @property
     def held_loaded(self) -> KilogramMillimetres:
         """Holding moment of the closed drawer with its load."""
-        return self.held_empty + holding_moment(mass=self.load, distance=self.load_behind)
+        return self.held_empty + self.held_load
 
     @property
     def taken(self) -> KilogramMillimetres:
@@ -111,14 +122,14 @@ def tipping(
 ) -> Tipping:
     """Open the drawers one by one, each time the one that takes most.
 
-    `rest` is everything but the drawers, as (kg, mm behind the tip line).
+    `rest` is everything but the drawers, as (kg, mm behind the tip line). With all distances in metres, and the pull
+    in kg m, the moments are in kg m.
     """
     fixed = sum(holding_moment(mass=mass, distance=at) for mass, at in rest)
-    taken = [each.taken for each in drawers]
-    alone = [each.taken - (each.held_loaded - each.held_empty) for each in drawers]
+    empty = fixed + sum(each.held_empty for each in drawers)
     return Tipping(
-        margins=_falling(fixed + sum(each.held_loaded for each in drawers), taken),
-        margins_alone=_falling(fixed + sum(each.held_empty for each in drawers), alone),
+        margins=_falling(empty + sum(each.held_load for each in drawers), [each.taken for each in drawers]),
+        margins_alone=_falling(empty, [each.taken - each.held_load for each in drawers]),
         push=push,
     )
 
@@ -161,15 +172,27 @@ def _plane(
 ) -> list[float] | None:
     """Loads in balance, some of them perhaps below 0; None when the supports stand on one line."""
     count = len(supports)
-    mx, my = (sum(each[i] for each in supports) / count for i in (0, 1))
+    mx, my = (
+        named(
+            sum(each[axis] for each in supports) / count,
+            f"middle of the wheels that stand, {way}",
+            MEAN,
+            STATICS,
+        )
+        for axis, way in enumerate(WAYS)
+    )
     xs, ys = [x - mx for x, _ in supports], [y - my for _, y in supports]
-    xx, yy = sum(x * x for x in xs), sum(y * y for y in ys)
-    xy = sum(x * y for x, y in zip(xs, ys, strict=True))
-    turn = xx * yy - xy * xy
+    xx = named(sum(x**2 for x in xs), f"spread of these wheels, {WAYS[0]}", SPREAD, STATICS)
+    yy = named(sum(y**2 for y in ys), f"spread of these wheels, {WAYS[1]}", SPREAD, STATICS)
+    xy = named(
+        sum(x * y for x, y in zip(xs, ys, strict=True)), "spread of these wheels, both ways", SPREAD, STATICS
+    )
+    turn = xx * yy - xy**2
     if turn <= NEGLIGIBLE * (xx + yy) ** 2:
         return None
     ex, ey = centre[0] - mx, centre[1] - my
-    u, v = (ex * yy - ey * xy) / turn, (ey * xx - ex * xy) / turn
+    u = named((ex * yy - ey * xy) / turn, f"slope of the load, {WAYS[0]}", SLOPE, STATICS)
+    v = named((ey * xx - ex * xy) / turn, f"slope of the load, {WAYS[1]}", SLOPE, STATICS)
     return [mass * (1 / count + u * x + v * y) for x, y in zip(xs, ys, strict=True)]
 
 

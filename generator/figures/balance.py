@@ -1,21 +1,29 @@
-"""Where the mass of a bench lies: every part at its middle, casters at theirs, small hardware spread evenly."""
+"""Where the mass of a bench lies: every part at its middle, casters at theirs, small hardware spread evenly.
+
+Like pieces are taken together, then groups, each under its own name: so a moment is a sum that can be read.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
 
-from generator.bench.model import Bench, Part, PlacedDrawer
-from generator.figures.mass import piece_of_hardware
-from generator.figures.model import HardwareRow
-from generator.figures.parts import piece_mass
+from generator.bench.model import Bench, PlacedDrawer
+from generator.figures.mass import mass_of, piece_of_hardware
+from generator.figures.model import HardwareRow, PartRow, Placed
 from generator.figures.strength_model import Balance
 from generator.spec.lookup import caster
 from generator.spec.schema import Spec
+from generator.working import constant, inexact, named
 
 DRAWER_GROUPS = ("drawer side", "drawer front and back", "drawer bottom", "drawer face")
-#: Of a pair of slides, the part that goes out with the drawer. Common practice, no source.
-MOVING = 0.5
+EMPTY_DRAWERS = "drawers, empty, with half of their slides"
+#: Of a pair of slides, the part that goes out with the drawer.
+MOVING = inexact(constant("1/2", "part of a pair of slides that goes out with the drawer", unit=""))
+
+MIDDLE = "where the mass lies on the whole: each mass times its place, added up, over all of the mass"
+AXES = ("from the left", "from the front")
 
 
 @dataclass(frozen=True)
@@ -35,82 +43,113 @@ class MovingDrawer:
     own: PointMass
     load: PointMass
 
+    @property
+    def name(self) -> str:
+        """The drawer as the manual calls it: F1/2."""
+        return f"{self.drawer.bay}/{self.drawer.number}"
+
 
 @dataclass(frozen=True)
 class Masses:
-    """All of a bench: `fixed`, `drawers`, and the loads on top, shelves and in totes."""
+    """All of a bench: `fixed` by group, `drawers`, the loads on top, shelves and in totes; empty, and with all loads."""
 
     fixed: tuple[PointMass, ...]
     drawers: tuple[MovingDrawer, ...]
     loads: tuple[PointMass, ...]
+    empty: PointMass
+    loaded: PointMass
 
     def balance(self) -> Balance:
         """Centres of gravity of the empty and the loaded bench."""
-        empty = (*self.fixed, *(each.own for each in self.drawers))
-        loaded = (*empty, *self.loads, *(each.load for each in self.drawers))
-        return Balance(_middle(empty), _middle(loaded))
+        return Balance(self.empty.at, self.loaded.at)
 
 
-def masses(spec: Spec, bench: Bench, rows: Sequence[HardwareRow]) -> Masses:
+def masses(spec: Spec, bench: Bench, rows: Sequence[PartRow], hardware: Sequence[HardwareRow]) -> Masses:
     """Every mass of the bench and of what the spec puts on it, at its place."""
-    slides = {row.item: row for row in rows if row.item in spec.hardware}
-    slide = slides.get(spec.drawers.slide)
-    pair = float(piece_of_hardware(spec, slide)) if slide and bench.storage.drawers else 0.0
-    drawers = tuple(_drawer(spec, bench, each, pair * MOVING) for each in bench.storage.drawers)
-    parts = [_of_part(spec, part) for part in bench.parts if part.group not in DRAWER_GROUPS]
-    standing = [
-        PointMass(pair * (1 - MOVING), each.own.at, "slides, the part that stays") for each in drawers
+    bought = {row.item: row for row in hardware if row.item in spec.hardware}
+    slide = bought.get(spec.drawers.slide)
+    pair = piece_of_hardware(spec, slide) if slide and bench.storage.drawers else 0.0
+    boards = [row for row in rows if row.group in DRAWER_GROUPS]
+    drawers = tuple(_drawer(spec, boards, each, pair * MOVING) for each in bench.storage.drawers)
+    groups = dict.fromkeys(row.group for row in rows if row.group not in DRAWER_GROUPS)
+    parts = [
+        together([_pieces(row, row.pieces) for row in rows if row.group == group], group) for group in groups
     ]
-    wheel = _wheels(spec, bench, slides.get(spec.base.casters))
+    standing = [replace(each.own, mass=pair - pair * MOVING) for each in drawers]
+    stay = [together(standing, "slides, the part that stays")] if standing else []
+    wheels = _wheels(spec, bench, bought.get(spec.base.casters))
     counted = {spec.drawers.slide, spec.base.casters}
-    small = sum(float(piece_of_hardware(spec, row)) * row.count for row in rows if row.item not in counted)
-    spread = [PointMass(small, _middle(parts), "screws, clips and nuts")]
-    return Masses((*parts, *standing, *wheel, *spread), drawers, tuple(_loads(spec, bench)))
+    small = sum(piece_of_hardware(spec, row) * row.count for row in hardware if row.item not in counted)
+    spread = replace(together(parts, "all parts but drawers"), mass=small, group="screws, clips and nuts")
+    fixed, loads = (*parts, *stay, *wheels, spread), tuple(_loads(spec, bench))
+    empty = together((*fixed, *(each.own for each in drawers)), "the empty bench")
+    loaded = together((empty, *loads, *(each.load for each in drawers)), "the loaded bench")
+    return Masses(fixed, drawers, loads, empty, loaded)
 
 
-def _of_part(spec: Spec, part: Part) -> PointMass:
-    return PointMass(float(piece_mass(spec, part)), _centre(part), part.group)
+def together(rows: Sequence[PointMass], name: str) -> PointMass:
+    """Several masses as one, at their common middle, under a name."""
+    if len(rows) == 1:
+        return replace(rows[0], group=name)
+    mass = named(sum(row.mass for row in rows), f"mass of {name}", "all of its masses", "statics")
+
+    def middle(axis: int) -> float:
+        return sum(row.mass * row.at[axis] for row in rows) / mass
+
+    x, y = (named(middle(axis), f"middle of {name}, {AXES[axis]}", MIDDLE, "statics") for axis in (0, 1))
+    return PointMass(mass, (x, y, middle(2)), name)
 
 
-def _centre(part: Part) -> tuple[float, float, float]:
-    return (float(part.box.x.middle), float(part.box.y.middle), float(part.box.z.middle))
+def _pieces(row: PartRow, pieces: Sequence[Placed], where: str = "") -> PointMass:
+    """Like pieces of a part as one mass, in the middle of all of them."""
+    count = len(pieces)
+    name = f"middle of part {row.mark}" if count == 1 else f"middle of the {count} pieces of part {row.mark}"
+
+    says = "half of its size from its corner" if count == 1 else "the mean of the middles of its pieces"
+
+    def middle(axis: int) -> float:
+        whole = sum((each.corner[axis] + each.size[axis] / 2 for each in pieces), Fraction(0))
+        return inexact(
+            named(whole / count if count > 1 else whole, f"{name}{where}, {AXES[axis]}", says, "geometry")
+        )
+
+    # nothing that is printed rests on a height
+    high = sum(float(each.corner[2] + each.size[2] / 2) for each in pieces) / count
+    return PointMass(mass_of(row, count), (middle(0), middle(1), high), row.group)
 
 
-def _middle(rows: Iterable[PointMass]) -> tuple[float, float, float]:
-    rows = tuple(rows)
-    whole = sum(row.mass for row in rows)
-    x, y, z = (sum(row.mass * row.at[axis] for row in rows) / whole for axis in range(3))
-    return (x, y, z)
-
-
-def _drawer(spec: Spec, bench: Bench, drawer: PlacedDrawer, slides: float) -> MovingDrawer:
+def _drawer(spec: Spec, boards: Sequence[PartRow], drawer: PlacedDrawer, slides: float) -> MovingDrawer:
     where = f"bay {drawer.bay}, drawer {drawer.number}"
-    boards = [part for part in bench.in_group(*DRAWER_GROUPS) if part.where == where]
-    rows = [_of_part(spec, part) for part in boards]
-    bottom = next(part for part in boards if part.group == "drawer bottom")
-    box = _centre(bottom)
-    own = (*rows, PointMass(slides, box))
+    name = f"drawer {drawer.bay}/{drawer.number}"
+    own = [
+        _pieces(row, mine, f" in {name}")
+        for row in boards
+        if (mine := [piece for piece in row.pieces if piece.where == where])
+    ]
+    box = next(each.at for each in own if each.group == "drawer bottom")
     return MovingDrawer(
         drawer,
-        PointMass(sum(row.mass for row in own), _middle(own), "drawers, empty, with half of their slides"),
-        PointMass(float(spec.loads.drawer), box),
+        replace(together([*own, PointMass(slides, box)], name), group=EMPTY_DRAWERS),
+        PointMass(inexact(spec.loads.drawer), box),
     )
 
 
 def _wheels(spec: Spec, bench: Bench, row: HardwareRow | None) -> tuple[PointMass, ...]:
     if row is None:
         return ()
+    count = len(bench.casters)
+    x, y = (sum((place[axis] for place in bench.casters), Fraction(0)) / count for axis in (0, 1))
     below = -float(spec.base.plate.thickness + caster(spec).height / 2)
-    mass = float(piece_of_hardware(spec, row))
-    return tuple(PointMass(mass, (float(x), float(y), below), "casters") for x, y in bench.casters)
+    at = (inexact(x), inexact(y), below)
+    return (PointMass(piece_of_hardware(spec, row) * count, at, "casters"),)
 
 
 def _loads(spec: Spec, bench: Bench) -> Iterable[PointMass]:
-    top = bench.in_group("top")[0]
-    yield PointMass(float(spec.loads.top), (*_centre(top)[:2], float(top.box.z.high)))
-    for shelf in bench.in_group("shelf"):
-        yield PointMass(float(spec.loads.shelf), (*_centre(shelf)[:2], float(shelf.box.z.high)))
+    for mass, parts in ((spec.loads.top, bench.in_group("top")), (spec.loads.shelf, bench.in_group("shelf"))):
+        for part in parts:
+            x, y, z = part.box.x.middle, part.box.y.middle, part.box.z.high
+            yield PointMass(inexact(mass), (inexact(x), inexact(y), float(z)))
     for tote in bench.storage.totes:
         zone, bay = next((z, b) for z in bench.layout.zones for b in z.bays if b.name == tote.bay)
-        at = (float(bay.x.middle), float(zone.y.middle), float((tote.bottom + tote.top) / 2))
-        yield PointMass(float(spec.totes[tote.kind].load), at)
+        x, y, z = bay.x.middle, zone.y.middle, (tote.bottom + tote.top) / 2
+        yield PointMass(inexact(spec.totes[tote.kind].load), (inexact(x), inexact(y), float(z)))

@@ -42,7 +42,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
     plans = cutting(spec, bench)
     shopping = purchases(spec, rows, fasteners, plans)
     weight = mass(spec, bench, rows, fasteners)
-    masses = balance.masses(spec, bench, fasteners)
+    masses = balance.masses(spec, bench, rows, fasteners)
     wheels = with_one_in_the_air(bench, casters(spec, bench, weight), masses, weight.loaded)
     whole = together(loaded, _planned(loaded, bench))
     squares = plan.diagonals(bench)

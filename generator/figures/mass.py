@@ -53,11 +53,16 @@ def piece_of_hardware(spec: Spec, row: HardwareRow) -> float:
     return SMALL_PARTS.get(row.item, 0.0)
 
 
+def mass_of(row: PartRow, count: int) -> float:
+    """Mass of so many pieces of a part (kg)."""
+    return row.mass * count if count > 1 else row.mass
+
+
 def mass(spec: Spec, bench: Bench, parts: tuple[PartRow, ...], rows: tuple[HardwareRow, ...]) -> Mass:
     """Empty, and loaded with everything that the spec lets it carry (kg)."""
     groups: dict[str, float] = {}
     for part in parts:
-        groups[part.group] = groups.get(part.group, 0) + part.mass * part.count
+        groups[part.group] = groups.get(part.group, 0) + mass_of(part, part.count)
     for row in rows:
         kind = spec.hardware[row.item].kind if row.item in spec.hardware else "screws and bolts"
         kilograms = piece_of_hardware(spec, row) * row.count

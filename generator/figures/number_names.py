@@ -6,13 +6,14 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import fields, is_dataclass
 from fractions import Fraction
+from functools import cache
 from typing import Any
 
 from generator.figures import model
 from generator.figures.fits_model import FitRow, FitSize, Movement
 from generator.figures.model import Figures
 from generator.figures.shop_model import CutterRow, TimeRow
-from generator.figures.strength_model import Handling, Sag, Stability
+from generator.figures.strength_model import Balance, Handling, Holds, Sag, Stability
 from generator.working import Given, Number
 
 
@@ -53,7 +54,19 @@ def spec_names(figures: Figures) -> dict[tuple[str, str], str]:
 
 
 #: Sections that define come before those that use.
-_FIRST = ("layout", "fits", "drawers", "totes", "shelves", "strips", "top", "relief", "openings", "parts")
+_FIRST = (
+    "layout",
+    "fits",
+    "drawers",
+    "totes",
+    "shelves",
+    "strips",
+    "top",
+    "relief",
+    "openings",
+    "parts",
+    "casters",
+)
 
 
 def numbers_of(figures: Figures) -> Iterator[tuple[str, str, Number]]:
@@ -64,28 +77,48 @@ def numbers_of(figures: Figures) -> Iterator[tuple[str, str, Number]]:
 
 
 def _inside(value: Any, path: str, words: str, of: str) -> Iterator[tuple[str, str, Number]]:
-    if type(value) in _WORDLESS:
-        return
     if is_dataclass(value):
         title = _TITLES.get(type(value), lambda row: "")(value)
         around = " of ".join(text for text in (title, of) if text)
-        for each in fields(value):
-            if each.name in _NOT_PRINTED:
-                continue
-            name = "for" if each.name == "for_" else each.name
-            yield from _inside(
-                getattr(value, each.name), f"{path}.{name}", _WORDS.get(name, name.replace("_", " ")), around
-            )
+        for field, name, word in _named_fields(type(value)):
+            inner = getattr(value, field)
+            if type(inner) not in _WORDLESS:
+                yield from _inside(inner, f"{path}.{name}", word, around)
     elif isinstance(value, Mapping):
         for key, item in value.items():
             yield from _inside(item, f"{path}.{key}", f"{words} {key}", of)
     elif isinstance(value, tuple):
         for index, item in enumerate(value):
+            if type(item) in _WORDLESS:
+                continue
             yield from _inside(
-                item, f"{path}[{index}]", words if is_dataclass(item) else f"{words} {index + 1}", of
+                item, f"{path}[{index}]", words if is_dataclass(item) else _counted(words, index), of
             )
     elif isinstance(value, Fraction | float):
         yield path, f"{words} of {of}" if of else words, value
+
+
+def _words(row: type, name: str) -> str:
+    own = _OWN_WORDS.get(row, {}).get(name)
+    return own or _WORDS.get(name, name.replace("_", " "))
+
+
+def _counted(words: str, index: int) -> str:
+    """The name of one number of a row: {0} counts from none, {1} from one, {2} is an axis of the frame."""
+    if "{" in words:
+        return words.format(index, index + 1, AXES[index % len(AXES)])
+    return f"{words} {index + 1}"
+
+
+@cache
+def _named_fields(row: type) -> tuple[tuple[str, str, str], ...]:
+    """The fields of a row that a reader meets: as Python, figures.json and the manual call them."""
+    found = []
+    for each in fields(row):
+        if each.name not in _NOT_PRINTED:
+            name = "for" if each.name == "for_" else each.name
+            found.append((each.name, name, _words(row, name)))
+    return tuple(found)
 
 
 #: Most values are no numbers with a working: they are passed over at once.
@@ -101,6 +134,26 @@ _WORDS = {
     "w": "width",
     "x": "place along",
     "y": "place across",
+}
+
+AXES = ("from the left", "from the front", "from below")
+#: What a field is called in one kind of row alone.
+_OWN_WORDS: Mapping[type, Mapping[str, str]] = {
+    Balance: {
+        "empty": "place of the middle of the empty bench {2}",
+        "loaded": "place of the middle of the loaded bench {2}",
+    },
+    Stability: {
+        "push": "moment of the pull",
+        "lean": "mass on an open drawer that tips the bench,",
+        "margins": "moment left with {0} drawers open, all loaded,",
+        "margins_alone": "moment left with {0} drawers open, only these loaded,",
+    },
+    Holds: {"behind": "distance behind the line", "moment": "holding moment"},
+    model.Casters: {
+        "positions": "place of swivel {1} {{2}},",
+        "one_in_the_air": "most on one when another hangs free,",
+    },
 }
 
 #: What a row is called in a name such as "box width of drawer F1/1".
@@ -135,6 +188,7 @@ _TITLES: Mapping[type, Callable[[Any], str]] = {
         word for word in (row.kind, row.where, "load spread" if row.spread else "load in the middle") if word
     ),
     Stability: lambda row: f"{row.face} face",
+    Holds: lambda row: row.group,
     Handling: lambda row: row.name,
     FitRow: lambda row: f"{row.name}, {row.where}",
     FitSize: lambda row: row.name,

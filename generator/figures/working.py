@@ -10,6 +10,7 @@ import re
 from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cache
 
 from generator.figures.model import Figures
 from generator.figures.number_names import given_name, numbers_of, spec_names
@@ -165,7 +166,7 @@ class _Book:
         how = _base(bare) if bare else None
         assert isinstance(how, Operation)
         if how.sign in "+−":
-            terms, mine = self._sum(self._summands(value, 1, top=True)), 1
+            terms, mine = self._sum(self._summands(value)), 1
         elif how.sign == "×" and how_of(how.operands[0]) is None and how.operands[0] == -1:
             terms, mine = self._sum([(-1, how.operands[1])]), 1
         elif how.sign in "×÷":
@@ -181,20 +182,27 @@ class _Book:
             terms[-1] = Term(")")
         return [Term("("), *terms, Term(")")] if mine < binding else terms
 
-    def _summands(self, value: Number, times: Times, top: bool = False) -> Iterator[tuple[Times, Number]]:
+    def _summands(self, value: Number) -> list[tuple[Times, Number]]:
         """A sum in the order of its writing, as (how often, what); what has a name of its own stays whole."""
+        found: list[tuple[Times, Number]] = []
+        self._collect(value, 1, found, top=True)
+        return found
+
+    def _collect(
+        self, value: Number, times: Times, found: list[tuple[Times, Number]], top: bool = False
+    ) -> None:
         how = how_of(value)
-        base = _base(how) if how else None
+        base = _base(how) if top and how else how
         if isinstance(base, Operation) and (top or self._alike(value) not in self._keys):
             one, *rest = base.operands
             if base.sign in "+−":
-                yield from self._summands(one, times)
-                yield from self._summands(rest[0], times if base.sign == "+" else -times)
+                self._collect(one, times, found)
+                self._collect(rest[0], times if base.sign == "+" else -times, found)
                 return
             if base.sign == "×" and not top:
                 for factor, other in ((one, rest[0]), (rest[0], one)):
                     if how_of(factor) is None and isinstance(factor, Fraction | int):
-                        yield from self._summands(other, times * factor)
+                        self._collect(other, times * factor, found)
                         return
             if (
                 base.sign == "÷"
@@ -202,9 +210,9 @@ class _Book:
                 and how_of(rest[0]) is None
                 and isinstance(rest[0], Fraction | int)
             ):
-                yield from self._summands(one, times / Fraction(rest[0]))
+                self._collect(one, times / Fraction(rest[0]), found)
                 return
-        yield times, value
+        found.append((times, value))
 
     def _sum(self, summands: Iterable[tuple[Times, Number]]) -> list[Term]:
         """Like ones together; what is added and taken away again is left out."""
@@ -264,12 +272,18 @@ class _Units:
 
     def _of(self, base: How) -> str:
         assert isinstance(base, Operation)
-        units = [self(operand) for operand in base.operands]
         if base.sign in "×÷":
-            return product(zip(units, (1, 1 if base.sign == "×" else -1), strict=True))
+            one, other = base.operands
+            return _product(self(one), self(other), 1 if base.sign == "×" else -1)
         if base.sign in _RAISED:
-            return product([(units[0], _RAISED[base.sign])])
-        return next((unit for unit in units if unit), "")
+            return product([(self(base.operands[0]), _RAISED[base.sign])])
+        # a sum has one unit: the first that has any tells it
+        return next((unit for operand in base.operands if (unit := self(operand))), "")
+
+
+@cache
+def _product(one: str, other: str, power: int) -> str:
+    return product(((one, 1), (other, power)))
 
 
 def unit_of(value: Number) -> str:
@@ -288,7 +302,7 @@ class _Alike:
     def __call__(self, value: Number) -> Hashable:
         how = how_of(value)
         if how is None:
-            return Fraction(value)
+            return value
         base = _base(how)
         if id(base) not in self._known:
             # one small number for each shape, so that a key never grows with the calculation behind it
