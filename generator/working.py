@@ -169,14 +169,15 @@ def _summands(value: Number) -> list[Number]:
                 take(one, times)
                 take(rest[0], times if base.sign == "+" else -times)
                 return
-            factor, other = (one, rest[0]) if how_of(one) is None else (rest[0], one)
-            if base.sign in "×÷" and how_of(factor) is None and factor and isinstance(factor, Fraction | int):
-                if base.sign == "×":
-                    take(other, times * factor)
-                    return
-                if other is one:
-                    take(other, times / Fraction(factor))
-                    return
+            if base.sign in "×÷":
+                factor, other = (one, rest[0]) if how_of(one) is None else (rest[0], one)
+                if how_of(factor) is None and factor and isinstance(factor, Fraction | int):
+                    if base.sign == "×":
+                        take(other, times * factor)
+                        return
+                    if other is one:
+                        take(other, times / Fraction(factor))
+                        return
         if base is not None:
             together[id(base)] = (together.get(id(base), (0, here))[0] + times, here)
 

@@ -51,7 +51,7 @@ class MovingDrawer:
 
 @dataclass(frozen=True)
 class Masses:
-    """All of a bench: `fixed` by group, `drawers`, the loads on top, shelves and in totes; empty, and with all loads."""
+    """All of a bench: `fixed` by group, `drawers`, loads on top, shelves and in totes; empty, and with all loads."""
 
     fixed: tuple[PointMass, ...]
     drawers: tuple[MovingDrawer, ...]

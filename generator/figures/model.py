@@ -695,6 +695,8 @@ class SheetRow:
     kerf: Length = Fraction(0)
     on_hand: bool = False
     grain: str = ""
+    n: int = 1
+    """Number among the sheets of its material."""
 
 
 @dataclass(frozen=True)

@@ -115,7 +115,7 @@ def _named_fields(row: type) -> tuple[tuple[str, str, str], ...]:
     """The fields of a row that a reader meets: as Python, figures.json and the manual call them."""
     found = []
     for each in fields(row):
-        if each.name not in _NOT_PRINTED:
+        if each.name not in (*_NOT_PRINTED, *_DRAWN_ONLY.get(row, ())):
             name = "for" if each.name == "for_" else each.name
             found.append((each.name, name, _words(row, name)))
     return tuple(found)
@@ -125,6 +125,10 @@ def _named_fields(row: type) -> tuple[tuple[str, str, str], ...]:
 _WORDLESS = frozenset({str, int, bool, type(None)})
 #: Where pieces lie, for drawings only: no reader meets these numbers.
 _NOT_PRINTED = ("pieces", "shapes", "lines")
+_DRAWN_ONLY: Mapping[type, tuple[str, ...]] = {
+    model.SheetRow: ("pieces", "offcuts"),
+    model.SheetCutRow: ("at", "x", "y"),
+}
 _WORDS = {
     "by_group": "mass of all pieces:",
     "post_edges": "left edge of post in zone",
@@ -150,6 +154,7 @@ _OWN_WORDS: Mapping[type, Mapping[str, str]] = {
         "margins_alone": "moment left with {0} drawers open, only these loaded,",
     },
     Holds: {"behind": "distance behind the line", "moment": "holding moment"},
+    model.SheetCutRow: {"l": "workpiece length", "w": "workpiece width", "setting": "fence setting"},
     model.Casters: {
         "positions": "place of swivel {1} {{2}},",
         "one_in_the_air": "most on one when another hangs free,",
@@ -180,6 +185,8 @@ _TITLES: Mapping[type, Callable[[Any], str]] = {
     model.Square: lambda row: row.name,
     model.Check: lambda row: f"check {row.code}, {row.where}",
     model.BarRow: lambda row: f"bar of {row.material}",
+    model.SheetRow: lambda row: f"sheet {row.n} of {row.material}",
+    model.SheetCutRow: lambda row: f"cut {row.n}",
     model.StopSetting: lambda row: f"stop for {', '.join(row.marks)}",
     model.Setup: lambda row: f"set-up “{row.title}”",
     model.Setting: lambda row: row.name,

@@ -23,6 +23,7 @@ from generator.calculators.sheets import (
 from generator.figures.bar_cutting import available, money, planned, price_of
 from generator.figures.fences import fences
 from generator.figures.model import FenceSetting, SheetCutRow, SheetPieceRow, SheetRow, SheetSummary, Shortage
+from generator.figures.sawn import Saw, sawn
 from generator.figures.shortages import of_sheets
 from generator.spec.goods import Sheet
 from generator.spec.schema import Spec
@@ -58,10 +59,11 @@ def sheet_cutting(spec: Spec, bench: Bench) -> SheetCutting:
         if plan.shortages:
             shortages += of_sheets(name, parts, plan.shortages)
             continue
-        saw = fences(name, plan.sheets, partial(_lying, parts, material))
+        sheets = _in_own_sizes(spec, material, parts, plan)
+        saw = fences(name, sheets, partial(_lying, parts, material))
         settings += saw.settings
-        for sheet, cuts in zip(plan.sheets, saw.cuts, strict=True):
-            rows.append(_row(spec, name, material, parts, sheet, cuts))
+        for number, (sheet, cuts) in enumerate(zip(sheets, saw.cuts, strict=True), 1):
+            rows.append(_row(spec, name, number, material, parts, sheet, cuts))
         bounds[name] = _bound(material, plan)
         summaries.append(_summary(name, material, parts, plan, saw.order))
     return SheetCutting(tuple(rows), bounds, tuple(summaries), tuple(settings), tuple(shortages))
@@ -94,9 +96,25 @@ def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
     )
 
 
+def _in_own_sizes(
+    spec: Spec, material: Sheet, parts: Sequence[Part], plan: SheetPlan
+) -> tuple[CutSheet, ...]:
+    """The plan's sheets with the cuts where the parts' own sizes put them."""
+    own, rule = spec.saws.sheet, spec.saws.sheet.break_down
+    saw = Saw(own.kerf, own.edge_trim, rule.allowance if rule else Fraction(0))
+    turned = {piece.piece: piece.turned for sheet in plan.sheets for piece in sheet.pieces}
+    sizes = [_lying_sizes(material, part, turned[place]) for place, part in enumerate(parts)]
+    found = []
+    for sheet in plan.sheets:
+        stock = material.stock[sheet.stock]
+        found.append(sawn(sheet, stock.length, stock.width or stock.length, saw, sizes))
+    return tuple(found)
+
+
 def _row(
     spec: Spec,
     name: str,
+    number: int,
     material: Sheet,
     parts: Sequence[Part],
     sheet: CutSheet,
@@ -114,16 +132,21 @@ def _row(
         kerf=spec.saws.sheet.kerf,
         on_hand=stock.on_hand,
         grain=material.grain,
+        n=number,
     )
 
 
 def _lying(parts: Sequence[Part], material: Sheet, placed: PlacedPiece) -> SheetPieceRow:
     """A part as it lies on its sheet, with its own sizes."""
     part = parts[placed.piece]
-    sizes = (part.length, part.width)
-    if placed.turned or material.grain == "width":
-        sizes = (part.width, part.length)
+    sizes = _lying_sizes(material, part, placed.turned)
     return SheetPieceRow(part.mark, placed.area.x, placed.area.y, *sizes, placed.turned)
+
+
+def _lying_sizes(material: Sheet, part: Part, turned: bool) -> tuple[Fraction, Fraction]:
+    """A part's own sizes along its sheet and across it."""
+    across = turned or material.grain == "width"
+    return (part.width, part.length) if across else (part.length, part.width)
 
 
 def _bound(material: Sheet, plan: SheetPlan) -> int:

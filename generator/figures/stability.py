@@ -87,7 +87,7 @@ def _held(row: PointMass, behind: float) -> Holds:
 
 
 def _plain(row: Holds) -> Holds:
-    """A group on a face without drawers: no page prints it, and the whole bench is judged there, so it needs no working."""
+    """A group on a face without drawers, without its working: no page prints it, the bench is judged as a whole."""
     return Holds(row.group, float(row.mass), float(row.behind), float(row.moment))
 
 

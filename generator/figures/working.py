@@ -7,7 +7,7 @@ gives its pieces their names and cuts it into lines, each of which leads to the 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache

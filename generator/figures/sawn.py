@@ -1,0 +1,102 @@
+"""A sheet plan in the parts' own sizes: each place and each width as the sum of what lies before it.
+
+The plan itself is made to the next tenth, by plain numbers; here its cuts are followed once more, so that what the saw
+is set to, and what lies on its table, carry their working.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from generator.calculators.sheets import Area, CutSheet, CutTree, PlacedPiece, SawCut
+from generator.working import constant, greatest
+
+Sizes = Sequence[tuple[Fraction, Fraction]]
+"""Own sizes of each piece of a plan, along the sheet and across it."""
+
+
+@dataclass(frozen=True)
+class Saw:
+    """What a cut takes, what comes off the edges, what a part is left too long before its final cut (mm)."""
+
+    kerf: Fraction
+    trim: Fraction
+    allowance: Fraction
+
+
+def sawn(sheet: CutSheet, length: Fraction, width: Fraction, saw: Saw, sizes: Sizes) -> CutSheet:
+    """The sheet with its cuts at the parts' own sizes. `sizes` are those of all pieces of the plan, as they lie."""
+    area = Area(saw.trim, saw.trim, length - 2 * saw.trim, width - 2 * saw.trim)
+    return replace(sheet, tree=_sawn(sheet.tree, area, saw, sizes))
+
+
+def sized(tree: CutTree) -> Iterator[PlacedPiece]:
+    """The pieces that the first cut of a tree gives their size: its near part is as wide as they are."""
+    if tree.cut is None or tree.first is None:
+        return
+    upright, near = tree.cut.upright, tree.first.area
+    for piece in tree.first.pieces():
+        if (piece.area.width == near.width) if upright else (piece.area.height == near.height):
+            yield piece
+
+
+def _sawn(tree: CutTree, area: Area, saw: Saw, sizes: Sizes) -> CutTree:
+    if tree.piece is not None:
+        return CutTree(area, replace(tree.piece, area=area))
+    cut = tree.cut
+    if cut is None:
+        return CutTree(area)
+    setting = _setting(tree, cut, saw, sizes)
+    over = setting + saw.kerf
+    if cut.upright:
+        at = area.x + setting
+        near = Area(area.x, area.y, setting, area.height)
+        far = Area(area.x + over, area.y, area.width - over, area.height)
+    else:
+        at = area.y + setting
+        near = Area(area.x, area.y, area.width, setting)
+        far = Area(area.x, area.y + over, area.width, area.height - over)
+    return CutTree(
+        area,
+        None,
+        replace(cut, area=area, at=at, setting=setting),
+        None if tree.first is None else _sawn(tree.first, near, saw, sizes),
+        None if tree.second is None else _sawn(tree.second, far, saw, sizes),
+    )
+
+
+def _setting(tree: CutTree, cut: SawCut, saw: Saw, sizes: Sizes) -> Fraction:
+    """The own size of the parts that are sized here; else what the strip holds; else as the plan chose it."""
+    own = [sizes[each.piece][0 if cut.upright else 1] for each in sized(tree)]
+    if own:
+        return max(own)
+    held = _held(tree.first, cut.upright, saw, sizes) if tree.first else None
+    if held is not None:
+        for whole in (held, held + saw.allowance):
+            # what was planned to the next tenth may be as much too large for each piece
+            if whole <= cut.setting <= whole + Fraction(1, 2):
+                return whole
+    return constant(
+        cut.setting,
+        f"size of a strip as the cutting plan chose it, {float(cut.setting):g}",
+        "found by the search for a plan that costs least",
+    )
+
+
+def _held(tree: CutTree, upright: bool, saw: Saw, sizes: Sizes) -> Fraction | None:
+    """What a part must be wide to hold its pieces side by side; None when it has room to spare."""
+    if tree.piece is not None:
+        return sizes[tree.piece.piece][0 if upright else 1]
+    if tree.cut is None:
+        return None
+    first = None if tree.first is None else _held(tree.first, upright, saw, sizes)
+    second = None if tree.second is None else _held(tree.second, upright, saw, sizes)
+    if tree.cut.upright is upright:
+        if tree.second is None:
+            return first
+        return None if first is None or second is None else first + saw.kerf + second
+    # those that are alike are told once
+    held = tuple(dict.fromkeys(each for each in (first, second) if each is not None))
+    return greatest(*held) if len(held) > 1 else next(iter(held), None)
