@@ -220,12 +220,12 @@ def inexact(value: Number) -> float:
     return cast(float, traced(float(value), how)) if how else float(value)
 
 
-def least(*values: Fraction) -> Fraction:
+def least(*values: N) -> N:
     """The least of some numbers; its working names them all."""
     return _chosen(min(values), "least of", values)
 
 
-def greatest(*values: Fraction) -> Fraction:
+def greatest(*values: N) -> N:
     """The greatest of some numbers; its working names them all."""
     return _chosen(max(values), "greatest of", values)
 
@@ -243,6 +243,12 @@ def named(value: N, name: str, says: str, source: str) -> N:
     if not isinstance(base, Operation | Formula):
         return value
     return cast(N, traced(value, Named(name, says, source, base)))
+
+
+def root(value: float) -> float:
+    """The square root; its working keeps what stands under it."""
+    result = _plain(value) ** 0.5
+    return result if how_of(value) is None else cast(float, traced(result, Operation("√", (value,))))
 
 
 def rule(source: str) -> Callable[[Callable[P, R]], Callable[P, R]]:
@@ -299,14 +305,17 @@ def _named(value: Any, name: str, says: str, source: str) -> Any:
         }
         return replace(value, **inner)
     if type(value) is tuple:
-        return tuple(_named(item, name, says, source) for item in value)
+        one = len(value) == 1
+        return tuple(
+            _named(item, name if one else f"{name} {n}", says, source) for n, item in enumerate(value, 1)
+        )
     return value
 
 
-def _chosen(value: Fraction, sign: str, values: tuple[Fraction, ...]) -> Fraction:
+def _chosen(value: N, sign: str, values: tuple[N, ...]) -> N:
     if all(how_of(each) is None for each in values):
         return value
-    return cast(Fraction, traced(value, Operation(sign, values)))
+    return cast(N, traced(value, Operation(sign, values)))
 
 
 def _is_number(value: object) -> bool:

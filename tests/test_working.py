@@ -156,6 +156,8 @@ def _with_units(
 def _of_operation(how: Operation, operands: list[pint.Quantity[float]]) -> pint.Quantity[float]:
     if how.sign in POWERS.values():
         return operands[0] ** next(power for power, sign in POWERS.items() if sign == how.sign)
+    if how.sign == "√":
+        return operands[0] ** 0.5
     if how.sign not in "+−×÷":
         operands = [each for each in operands if each.magnitude]  # nothing is nothing in every unit
         for each in operands:

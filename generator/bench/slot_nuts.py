@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from generator.bench.model import Bench, Part
 from generator.calculators.bodies import Body, block_of
@@ -26,7 +27,7 @@ class SlotNut:
     body: Body
     bar: Part
     face: str
-    at: float
+    at: Fraction
     purpose: str
     count: int = 1
 
@@ -47,7 +48,7 @@ def _plate_nuts(spec: Spec, bench: Bench) -> Iterator[SlotNut]:
         numbers[bolt.plate] = numbers.get(bolt.plate, 0) + 1
         place = bolt.at[0 if bar.along == "x" else 1]
         name = f"nut {bolt.plate}.{numbers[bolt.plate]}"
-        yield _nut(spec, name, bar, "bottom", float(place), "caster plate")
+        yield _nut(spec, name, bar, "bottom", place, "caster plate")
 
 
 def _bracket_nuts(spec: Spec, bench: Bench) -> Iterator[SlotNut]:
@@ -59,26 +60,27 @@ def _bracket_nuts(spec: Spec, bench: Bench) -> Iterator[SlotNut]:
             continue
         face = "rear" if rail.where.endswith("front") else "front"
         for number, (left, right) in enumerate(itertools.pairwise(edges), 1):
-            middle = float(left + layout.section + right) / 2
+            middle = (left + layout.section + right) / 2
             nut = _nut(spec, f"nut {rail.mark}.{number}", rail, face, middle, BRACKET)
             yield replace(nut, count=2)
 
 
-def _nut(spec: Spec, name: str, bar: Part, face: str, at: float, purpose: str) -> SlotNut:
+def _nut(spec: Spec, name: str, bar: Part, face: str, at: Fraction, purpose: str) -> SlotNut:
     card, item = profile(spec), slot_nut(spec)
     diameter = float(THREADS[item.thread].diameter)
     axis = next(axis for axis, faces in FACES.items() if face in faces)
     across = next(each for each in AXES if each not in (axis, bar.along))
     low, high = float(bar.box.span(axis).low), float(bar.box.span(axis).high)
     lip, height = float(card.slot.lip), float(item.height)
+    place = float(at)
     half_width = min(NUT_WIDTH * diameter, float(card.slot.undercut) - NUT_PLAY) / 2
     middle = float(bar.box.span(across).middle)
     spans = {
         axis: (low + lip, low + lip + height)
         if face == FACES[axis][0]
         else (high - lip - height, high - lip),
-        bar.along: (at - NUT_LENGTH * diameter / 2, at + NUT_LENGTH * diameter / 2),
+        bar.along: (place - NUT_LENGTH * diameter / 2, place + NUT_LENGTH * diameter / 2),
         across: (middle - half_width, middle + half_width),
     }
     body = Body(name, name, "nut", (block_of([spans[each] for each in AXES]),))
-    return SlotNut(body, bar, face, at - float(bar.box.span(bar.along).low), purpose)
+    return SlotNut(body, bar, face, at - bar.box.span(bar.along).low, purpose)

@@ -21,7 +21,7 @@ from generator.calculators.quantities import (
     Ratio,
     SecondMoment,
 )
-from generator.working import formula, rule
+from generator.working import formula, named
 
 SOURCE = "bending of elastic beams, any handbook of engineering"
 
@@ -71,7 +71,6 @@ def sag_limit(*, span: Millimetres, divisor: Ratio) -> Millimetres:
     return span / divisor
 
 
-@rule(SOURCE)
 def moments_over_supports(
     *, spans: Sequence[Millimetres], line_load: NewtonsPerMillimetre, force: Newtons
 ) -> tuple[NewtonMillimetres, ...]:
@@ -91,7 +90,12 @@ def moments_over_supports(
     for i in reversed(range(len(diagonal))):
         after = found[-1] * inner[i] if i < len(inner) else none * spans[0]
         found.append((right[i] - after) / diagonal[i])
-    return (none, *reversed(found[1:]), none)
+    load = "loads in the middle" if force else "load spread"
+    named_moments = (
+        named(moment, f"moment over support {number}, {load}", "equation of three moments", SOURCE)
+        for number, moment in enumerate(reversed(found[1:]), 2)
+    )
+    return (none, *named_moments, none)
 
 
 @formula(

@@ -7,9 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Literal
 
 from generator.calculators.bodies import Block
+from generator.working import constant
 
 Edge = tuple[int, int]
 State = Literal["grooved", "supported", "free"]
@@ -167,6 +169,10 @@ def lying_span(board: Board, rests: Iterable[Block]) -> float:
     return longest_gap(own[0], own[3], runs)
 
 
-def screw_room(*layers: float) -> float:
+#: What is left beyond a screw's point (mm). Common practice, no source.
+SCREW_INSIDE = constant(2, "what is left beyond a screw's point")
+
+
+def screw_room(*layers: Fraction) -> Fraction:
     """The longest screw (mm) that stays 2 mm inside what it is driven through and into."""
-    return sum(layers) - 2
+    return sum(layers, Fraction(0)) - SCREW_INSIDE

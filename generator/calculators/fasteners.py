@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.working import constant
+from generator.working import constant, formula, inexact
 
 INCH = Fraction(127, 5)
 
@@ -68,8 +68,14 @@ THREADS: dict[str, Thread] = {
 }
 
 #: Lengths on the shelf (mm). ISO 888 for metric, eighths and quarters of an inch otherwise; from memory.
-METRIC_LENGTHS = tuple(Fraction(n) for n in (8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80))
-INCH_LENGTHS = tuple(INCH * Fraction(n, 8) for n in (3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20, 22, 24))
+METRIC_LENGTHS = tuple(
+    constant(n, f"bolt on the shelf, {n} mm long", "ISO 888, from memory")
+    for n in (8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80)
+)
+INCH_LENGTHS = tuple(
+    constant(INCH * Fraction(n, 8), f"bolt on the shelf, {n}/8 in long", "common practice, from memory")
+    for n in (3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20, 22, 24)
+)
 
 #: Hexagon key of a cap screw, across flats (mm). ISO 4762 and ASME B18.3, from memory.
 CAP_KEYS: dict[str, Fraction] = {
@@ -183,7 +189,22 @@ def pocket_places(length: Fraction) -> tuple[Fraction, ...]:
     )
 
 
-def pocket_footprint(thickness: Fraction, hole: Fraction = Fraction(19, 2)) -> float:
-    """How far a 15 degree pocket reaches from the edge (mm): (t/2)/tan 15 + (hole/2)/sin 15."""
-    slope = math.radians(15)
-    return float(thickness) / 2 / math.tan(slope) + float(hole) / 2 / math.sin(slope)
+#: The drill of a pocket hole (mm), and its slope against the board. Common practice, no source.
+POCKET_HOLE = constant("19/2", "drill of a pocket hole")
+POCKET_TANGENT = inexact(
+    constant(Fraction(math.tan(math.radians(15))), "tangent of a pocket's slope, 15°", unit="")
+)
+POCKET_SINE = inexact(
+    constant(Fraction(math.sin(math.radians(15))), "sine of a pocket's slope, 15°", unit="")
+)
+
+
+@formula("thickness / (2 * tangent) + hole / (2 * sine)", "mm", "geometry")
+def pocket_footprint(
+    thickness: Fraction,
+    hole: Fraction = POCKET_HOLE,
+    tangent: float = POCKET_TANGENT,
+    sine: float = POCKET_SINE,
+) -> float:
+    """How far a sloping pocket reaches from the edge (mm): t / (2 tan 15°) + hole / (2 sin 15°)."""
+    return inexact(thickness) / (2 * tangent) + inexact(hole) / (2 * sine)

@@ -12,41 +12,55 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from generator.calculators.quantities import Kilograms, Millimetres, PerMillimetre, Ratio
+from generator.working import constant, inexact, least, named, rule
+
+NIOSH = "revised NIOSH lifting equation, DHHS (NIOSH) 94-110"
 
 #: The most that the equation allows under the best of circumstances (kg).
-LOAD_CONSTANT = 23.0
+LOAD_CONSTANT = inexact(constant(23, "most to lift under the best of circumstances", NIOSH, "kg"))
 #: Nearest reach, and the best height of the hands (mm).
-NEAREST_REACH, KNUCKLE_HEIGHT = 250.0, 750.0
+NEAREST_REACH = inexact(constant(250, "nearest reach of the hands", NIOSH))
+KNUCKLE_HEIGHT = inexact(constant(750, "best height of the hands", NIOSH))
 #: What each mm away from that height costs; and the travel's part of its factor (mm).
-HEIGHT_COST, TRAVEL_PART = 0.0003, 45.0
+HEIGHT_COST = inexact(constant("0.0003", "what each mm away from the best height costs", NIOSH, "1/mm"))
+TRAVEL_PART = inexact(constant(45, "travel's part of its factor", NIOSH))
+TRAVEL_REST = inexact(constant("0.82", "rest of the travel's factor", NIOSH, ""))
+#: Now and then, with a good grip.
+SELDOM = inexact(constant(1, "factor for lifting now and then", NIOSH, ""))
+GOOD_GRIP = inexact(constant(1, "factor for a good grip", NIOSH, ""))
 
 #: How the hands stand when a frame is lifted from trestles or the floor: usual values, no source (mm).
-REACH, FROM, TRAVEL = 400.0, 400.0, 500.0
+REACH = inexact(constant(400, "how far before the ankles a frame is held"))
+FROM = inexact(constant(400, "height of the hands when a frame is lifted"))
+TRAVEL = inexact(constant(500, "how far a frame is lifted"))
 #: Room that a hand needs beside what goes through a door. Common practice, no source (mm).
 DOOR_PLAY = Fraction(30)
 
 
+@rule(NIOSH)
 def recommended_weight(
     *,
     reach: Millimetres,
     height: Millimetres,
     travel: Millimetres,
-    frequency_factor: Ratio = 1.0,
-    grip_factor: Ratio = 1.0,
+    frequency_factor: Ratio = SELDOM,
+    grip_factor: Ratio = GOOD_GRIP,
     load_constant: Kilograms = LOAD_CONSTANT,
     nearest_reach: Millimetres = NEAREST_REACH,
     knuckle_height: Millimetres = KNUCKLE_HEIGHT,
     height_cost: PerMillimetre = HEIGHT_COST,
     travel_part: Millimetres = TRAVEL_PART,
+    travel_rest: Ratio = TRAVEL_REST,
 ) -> Kilograms:
     """What nearly all healthy workers may lift: LC · HM · VM · DM · FM · CM, without a twist of the trunk.
 
     HM = 250 / H, VM = 1 - 0.0003 |V - 750|, DM = 0.82 + 45 / D, each at most 1 (mm): hands H before the ankles,
     V above the floor, lifted by D. FM frequency, CM grip.
     """
-    horizontal = min(nearest_reach / reach, 1)
-    vertical = 1 - height_cost * abs(height - knuckle_height)
-    distance = min(0.82 + travel_part / travel, 1)
+    away = height - knuckle_height if height > knuckle_height else knuckle_height - height
+    horizontal = named(least(nearest_reach / reach, 1), "factor of reach", "1 at most", NIOSH)
+    vertical = named(1 - height_cost * away, "factor of height", "1 at the best height of the hands", NIOSH)
+    distance = named(least(travel_rest + travel_part / travel, 1), "factor of travel", "1 at most", NIOSH)
     return load_constant * horizontal * vertical * distance * frequency_factor * grip_factor
 
 

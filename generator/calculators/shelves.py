@@ -6,8 +6,10 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.working import constant, formula, inexact, root
+
 #: Play kept at each end of the tilted board while it passes the opening (mm). Common practice, no source.
-PASSING_PLAY = 4.0
+PASSING_PLAY = inexact(constant(4, "play at the end of a board that is tilted in"))
 #: Play between the tilted board's end and the face of a cleat that it passes (mm). Common practice, no source.
 LANDING_PLAY = 1.0
 
@@ -30,15 +32,31 @@ def tilt_in(
     len cos a + t sin a <= opening - play; the height is len sin a + t cos a; and the board must swing level
     within the recess: hypot(len, t) < recess.
     """
-    board, depth, wanted = float(length), float(thickness), float(opening) - PASSING_PLAY
+    board, depth, wanted = inexact(length), inexact(thickness), inexact(opening) - PASSING_PLAY
     diagonal = math.hypot(board, depth)
     if board <= wanted:
         return TiltIn(True, 0.0, depth, diagonal)
     if wanted <= 0:
         return TiltIn(False, 90.0, board, diagonal)
     angle = _flattest(board, depth, wanted)
-    needed = board * math.sin(angle) + depth * math.cos(angle)
+    needed = tilted_height(length=board, thickness=depth, width=wanted)
     return TiltIn(needed <= float(height) and diagonal < float(recess), math.degrees(angle), needed, diagonal)
+
+
+@formula(
+    "(sqrt(length**2 + thickness**2 - width**2) * (length**2 - thickness**2) + 2 * width * length * thickness)"
+    " / (length**2 + thickness**2)",
+    "mm",
+    "geometry",
+)
+def tilted_height(*, length: float, thickness: float, width: float) -> float:
+    """How high a board gets that is tilted until it is no wider than an opening (all mm), longer than the opening.
+
+    With the diagonal D and the angle a of the tilt: len cos a + t sin a = w and h = len sin a + t cos a, so
+    h D² = √(D² - w²) (len² - t²) + 2 w len t.
+    """
+    square = length**2 + thickness**2
+    return (root(square - width**2) * (length**2 - thickness**2) + 2 * width * length * thickness) / square
 
 
 def _flattest(length: float, thickness: float, width: float) -> float:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 
+from generator.calculators.fasteners import THREADS
 from generator.calculators.quantities import (
     Megapascals,
     Millimetres,
@@ -16,21 +17,27 @@ from generator.calculators.quantities import (
     Ratio,
     SquareMillimetres,
 )
+from generator.working import constant, formula, inexact, rule
 
 #: Nut factor, plain and dry. Usual, scatters with grease and grit.
-NUT_FACTOR = 0.2
+NUT_FACTOR = inexact(constant("0.2", "nut factor, plain and dry", "usual, scatters with grease and grit", ""))
 #: Proof stress of class 8.8 up to M16 (MPa): ISO 898-1.
-PROOF_8_8 = 580.0
+PROOF_8_8 = inexact(constant(580, "proof stress of class 8.8 up to M16", "ISO 898-1", "MPa"))
 #: M8 in aluminium (N mm).
-M8_RANGE = (12_000.0, 18_000.0)
-M8_DIAMETER, M8_PITCH = 8.0, 1.25
+M8_RANGE = (
+    inexact(constant(12_000, "least torque of M8 in aluminium", unit="N·mm")),
+    inexact(constant(18_000, "greatest torque of M8 in aluminium", unit="N·mm")),
+)
+M8_DIAMETER, M8_PITCH = inexact(THREADS["M8"].diameter), inexact(THREADS["M8"].pitch)
 
 
+@formula("pi / 4 * (diameter - 0.9382 * pitch)**2", "mm^2", "ISO 898-1")
 def stress_area(*, diameter: Millimetres, pitch: Millimetres) -> SquareMillimetres:
     """Area that carries: π/4 (d - 0.9382 P)². ISO 898-1."""
     return math.pi / 4 * (diameter - 0.9382 * pitch) ** 2
 
 
+@formula("torque / (nut_factor * diameter)", "N", "usual estimate, scatters by a quarter or more")
 def clamping_force(
     *, torque: NewtonMillimetres, diameter: Millimetres, nut_factor: Ratio = NUT_FACTOR
 ) -> Newtons:
@@ -43,11 +50,13 @@ def torque_for(*, force: Newtons, diameter: Millimetres, nut_factor: Ratio = NUT
     return nut_factor * force * diameter
 
 
+@formula("area * proof_stress", "N", "ISO 898-1")
 def proof_load(*, area: SquareMillimetres, proof_stress: Megapascals = PROOF_8_8) -> Newtons:
     """Force that a screw takes without stretching for good: A σ. ISO 898-1."""
     return area * proof_stress
 
 
+@rule("common practice, no source")
 def tightening_range(diameter: float, pitch: float) -> tuple[float, float]:
     """Torque (N mm) that stresses another thread as much as M8 is stressed by its usual range: T ∝ A d."""
     usual = stress_area(diameter=M8_DIAMETER, pitch=M8_PITCH) * M8_DIAMETER

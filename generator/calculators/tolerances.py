@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.calculators.quantities import Millimetres
-from generator.working import constant, rule
+from generator.working import constant, inexact, root, rule
 
 #: Upper end of each range and its permissible deviation (mm), by class. "over 6 up to 30" is ("30", ...).
 _TABLE = {
@@ -101,12 +101,17 @@ def worst_case(nominal: Fraction, deviations: Sequence[Deviation]) -> Range:
 
 def root_sum_of_squares(*, tolerances: Sequence[Millimetres]) -> Millimetres:
     """Likely sum of independent deviations: √Σ tᵢ². 997 of 1000 lie within when each tᵢ is three sigma."""
-    total: float = sum(each**2 for each in tolerances) ** 0.5
-    return total
+    return root(sum(each**2 for each in tolerances))
 
 
+@rule("statistical tolerancing, root of the sum of squares")
 def likely_range(nominal: Fraction, deviations: Sequence[Deviation]) -> LikelyRange:
     """Worst case softened by chance: the middles add up, the half widths by the root of their squares."""
-    middle = nominal + sum(((each.lower + each.upper) / 2 for each in deviations), Fraction(0))
-    half = root_sum_of_squares(tolerances=[float(each.upper - each.lower) / 2 for each in deviations])
-    return LikelyRange(float(middle) - half, float(middle) + half)
+    uneven = [each for each in deviations if each.upper != -each.lower]
+    middle = inexact(nominal + sum(((each.lower + each.upper) / 2 for each in uneven), Fraction(0)))
+    half = root_sum_of_squares(tolerances=[inexact(_half_width(each)) for each in deviations])
+    return LikelyRange(middle - half, middle + half)
+
+
+def _half_width(each: Deviation) -> Fraction:
+    return (each.upper - each.lower) / 2 if each.upper != -each.lower else each.upper

@@ -12,7 +12,7 @@ from typing import Any
 from generator.figures import model
 from generator.figures.fits_model import FitRow, FitSize, Movement
 from generator.figures.model import Figures
-from generator.figures.shop_model import CutterRow, TimeRow
+from generator.figures.shop_model import CutterRow, Tightening, TimeRow
 from generator.figures.strength_model import Balance, Handling, Holds, Sag, Stability
 from generator.working import Given, Number
 
@@ -80,7 +80,8 @@ def _inside(value: Any, path: str, words: str, of: str) -> Iterator[tuple[str, s
     if is_dataclass(value):
         title = _TITLES.get(type(value), lambda row: "")(value)
         around = " of ".join(text for text in (title, of) if text)
-        for field, name, word in _named_fields(type(value)):
+        row: type = type(value)
+        for field, name, word in _named_fields(row):
             inner = getattr(value, field)
             if type(inner) not in _WORDLESS:
                 yield from _inside(inner, f"{path}.{name}", word, around)
@@ -104,9 +105,9 @@ def _words(row: type, name: str) -> str:
 
 
 def _counted(words: str, index: int) -> str:
-    """The name of one number of a row: {0} counts from none, {1} from one, {2} is an axis of the frame."""
+    """The name of one number of a row: {0} counts from none, {1} from one, {2} is an axis of the frame, {3} nothing."""
     if "{" in words:
-        return words.format(index, index + 1, AXES[index % len(AXES)])
+        return words.format(index, index + 1, AXES[index % len(AXES)], "")
     return f"{words} {index + 1}"
 
 
@@ -154,6 +155,7 @@ _OWN_WORDS: Mapping[type, Mapping[str, str]] = {
         "margins_alone": "moment left with {0} drawers open, only these loaded,",
     },
     Holds: {"behind": "distance behind the line", "moment": "holding moment"},
+    model.Setup: {"half_steps": "half of step {1}{{3}}"},
     model.SheetCutRow: {"l": "workpiece length", "w": "workpiece width", "setting": "fence setting"},
     model.Casters: {
         "positions": "place of swivel {1} {{2}},",
@@ -185,6 +187,9 @@ _TITLES: Mapping[type, Callable[[Any], str]] = {
     model.Square: lambda row: row.name,
     model.Check: lambda row: f"check {row.code}, {row.where}",
     model.BarRow: lambda row: f"bar of {row.material}",
+    model.Step: lambda row: f"step {row.n}",
+    model.Place: lambda row: f"{row.item} in {row.part}, {row.face}",
+    Tightening: lambda row: f"thread {row.thread}",
     model.SheetRow: lambda row: f"sheet {row.n} of {row.material}",
     model.SheetCutRow: lambda row: f"cut {row.n}",
     model.StopSetting: lambda row: f"stop for {', '.join(row.marks)}",

@@ -19,9 +19,14 @@ from generator.working import constant
 
 FIRST_PASS = constant("3/10", "first cut on scrap stays short of the rabbet by")
 """The first cut of a rabbet on scrap is so much shallower in mm than it will be."""
-HALF_STEPS = tuple((Fraction(n, 10), Fraction(n, 20)) for n in (6, 5, 4, 3, 2, 1))
+HALF_STEPS = tuple(
+    (thick, thick / 2)
+    for thick in (
+        constant(Fraction(n, 10), f"tongue of a test piece too thick by 0.{n}") for n in (6, 5, 4, 3, 2, 1)
+    )
+)
 """What a tongue may be too thick by on the test piece, and half of it: the cutter works on both faces (mm)."""
-TONGUE_TOLERANCE = Fraction(1, 10)
+TONGUE_TOLERANCE = constant("1/10", "how far a tongue may be off")
 """A tongue passes within so many mm of its thickness."""
 
 NOT_BY_CARD = frozenset({"top", "caster plate"})

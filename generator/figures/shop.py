@@ -10,6 +10,7 @@ from generator.calculators.costs import MINUTES, time_for, with_surcharge
 from generator.calculators.cutter_speeds import (
     ALUMINIUM,
     BOARDS,
+    MM_PER_M,
     PASS_ALUMINIUM,
     PASS_WOOD,
     feed_rate,
@@ -30,7 +31,6 @@ from generator.spec.lookup import fastener, profile, sheet, slot_nut
 from generator.spec.schema import Spec
 from generator.working import constant, inexact
 
-NMM_PER_NM = 1000.0
 #: Teeth of a small cutter; diameters of the wood screws that the hardware list names (mm). Common practice.
 TEETH = 2
 SHANKS = (4.0, 5.0)
@@ -94,11 +94,11 @@ def _tightening(spec: Spec, bench: Bench) -> Iterator[Tightening]:
     joined = (fastener(spec, joint.fastener).screw.thread for joint in bench.joints)
     for name in dict.fromkeys((*joined, slot_nut(spec).thread)):
         thread = THREADS[name]
-        diameter, pitch = float(thread.diameter), float(thread.pitch)
+        diameter, pitch = inexact(thread.diameter), inexact(thread.pitch)
         low, high = tightening_range(diameter, pitch)
         least, most = (clamping_force(torque=torque, diameter=diameter) for torque in (low, high))
         proof = proof_load(area=stress_area(diameter=diameter, pitch=pitch))
-        yield Tightening(name, low / NMM_PER_NM, high / NMM_PER_NM, least, most, most / proof)
+        yield Tightening(name, low / MM_PER_M, high / MM_PER_M, least, most, most / proof)
 
 
 def _times(bench: Bench) -> Sequence[TimeRow]:

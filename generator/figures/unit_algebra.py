@@ -24,6 +24,14 @@ def product(factors: Iterable[tuple[str, int]]) -> str:
     return text + "".join(f"/{each}" for each in below)
 
 
+def square_root(unit: str) -> str:
+    """The unit of a square root: mm^2 gives mm. Raises ValueError for a unit that is no square."""
+    powers = _powers(unit)
+    if any(power % 2 for _, power in powers):
+        raise ValueError(f"{unit} is no square")
+    return product((symbol, power // 2) for symbol, power in powers)
+
+
 @cache
 def _powers(unit: str) -> Powers:
     """Symbols of a unit such as kg/m^3 or N*mm with their powers."""

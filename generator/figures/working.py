@@ -14,7 +14,7 @@ from functools import cache
 
 from generator.figures.model import Figures
 from generator.figures.number_names import given_name, numbers_of, spec_names
-from generator.figures.unit_algebra import product
+from generator.figures.unit_algebra import product, square_root
 from generator.working import POWERS, Formula, Given, How, Named, Number, Operation, how_of
 
 
@@ -277,6 +277,8 @@ class _Units:
             return _product(self(one), self(other), 1 if base.sign == "×" else -1)
         if base.sign in _RAISED:
             return product([(self(base.operands[0]), _RAISED[base.sign])])
+        if base.sign == "√":
+            return square_root(self(base.operands[0]))
         # a sum has one unit: the first that has any tells it
         return next((unit for operand in base.operands if (unit := self(operand))), "")
 

@@ -215,14 +215,13 @@ def _pockets(spec: Spec, bench: Bench) -> Iterator[Judged]:
             for side, at in (("left", wall.box.x.low), ("right", wall.box.x.high))
         }
         rooms = [
-            float(wall.box.z.high - max((strip.box.z.high for strip in strips), default=wall.box.z.low))
+            wall.box.z.high - max((strip.box.z.high for strip in strips), default=wall.box.z.low)
             for strips in faces.values()
         ]
         if max(rooms) < needed:
-            room, wanted = _mm(max(rooms)), _mm(needed)
             yield judged(
                 "pocket-footprint", False, wall.mark, ("panels",),
-                value=room, limit=wanted, unit="mm", sense="at least",
+                value=max(rooms), limit=needed, unit="mm", sense="at least",
             )  # fmt: skip
 
 
@@ -283,7 +282,7 @@ def _opposite(one: str, other: str) -> bool:
 def _screws(spec: Spec, bench: Bench) -> Iterator[Judged]:
     """Wood screws stay inside what they hold together."""
     for name, length, layers, path, severity in _stacks(spec, bench):
-        room, size = _mm(screw_room(*map(float, layers))), Fraction(length)
+        room, size = screw_room(*layers), constant(length, f"length of the screw: {name}")
         fits = size <= room
         yield judged("screw-length", fits, name, path, value=size, limit=room, unit="mm", severity=severity)
 

@@ -71,5 +71,5 @@ def _amount(loaded: LoadedSpec, check: Check, value: float | Fraction | None) ->
     if value is None:
         return ""
     if check.unit == "mm":
-        return loaded.say(Fraction(str(round(float(value), 6))))
+        return loaded.say(Fraction(str(round(float(value), 3))))
     return f"{float(value):.4g} {check.unit}".strip()

@@ -24,7 +24,7 @@ class FillingSteps(Words):
         found: dict[tuple[str, str], list[Fraction]] = {}
         for nut in slot_nuts(self.spec, self.bench):
             if nut.purpose == BRACKET:
-                found.setdefault((nut.bar.mark, nut.face), []).append(Fraction(str(nut.at)))
+                found.setdefault((nut.bar.mark, nut.face), []).append(nut.at)
         return tuple(Place("top bracket", bar, face, tuple(at)) for (bar, face), at in found.items())
 
     def all(self) -> Iterator[Step]:
