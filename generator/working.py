@@ -25,8 +25,8 @@ N = TypeVar("N", Fraction, float)
 class Given:
     """A value that is not calculated: `name` is its key path, or says in words what a constant is for.
 
-    `origin` tells where it comes from (spec, measured, record, card, default, constant), `detail` the date or the
-    card's name. `unit` is that of the number (mm, kg, N, MPa, mm^4, kg/m, kg/m^3, or nothing), `text` what the user
+    `origin` tells where it comes from (spec, measured, record, card, default, constant, plan), `detail` the date or
+    the card's name. `unit` is that of the number (mm, kg, N, MPa, mm^4, kg/m, kg/m^3, or nothing), `text` what the user
     wrote in `line` (from 1) of `file`, `why` what it is or its source.
     """
 
@@ -38,6 +38,11 @@ class Given:
     file: str = ""
     line: int = 0
     why: str = ""
+
+    @property
+    def in_words(self) -> bool:
+        """Whether its name is in words, not a key path."""
+        return self.origin in ("constant", "plan")
 
 
 @dataclass(frozen=True, eq=False)
@@ -212,6 +217,11 @@ def constant(
 ) -> Fraction:
     """A constant of the trade, by default a length in millimetres."""
     return given(Fraction(value), Given(name, unit, "constant", why=why))
+
+
+def chosen(value: Fraction, name: str, why: str) -> Fraction:
+    """A length in millimetres that a search chose: it follows from no formula."""
+    return given(value, Given(name, "mm", "plan", why=why))
 
 
 def inexact(value: Number) -> float:

@@ -85,14 +85,18 @@ def moments_over_supports(
     for i, side in enumerate(inner):
         diagonal[i + 1] = diagonal[i + 1] - side * (side / diagonal[i])
         right[i + 1] = right[i + 1] - right[i] * (side / diagonal[i])
-    none = 0 * force * spans[0]
+    load = "loads in the middle" if force else "load spread"
+    none = named(
+        0 * force * spans[0], f"moment over an end support, {load}", "an end is free to turn", SOURCE
+    )
     found = [none]
     for i in reversed(range(len(diagonal))):
         after = found[-1] * inner[i] if i < len(inner) else none * spans[0]
         found.append((right[i] - after) / diagonal[i])
-    load = "loads in the middle" if force else "load spread"
     named_moments = (
-        named(moment, f"moment over support {number}, {load}", "equation of three moments", SOURCE)
+        named(
+            moment, f"moment over support {number}, {load}", "Clapeyron's equation of three moments", SOURCE
+        )
         for number, moment in enumerate(reversed(found[1:]), 2)
     )
     return (none, *named_moments, none)

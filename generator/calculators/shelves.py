@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.working import constant, formula, inexact, root
+from generator.working import constant, formula, inexact, named, root
 
 #: Play kept at each end of the tilted board while it passes the opening (mm). Common practice, no source.
 PASSING_PLAY = inexact(constant(4, "play at the end of a board that is tilted in"))
@@ -32,7 +32,10 @@ def tilt_in(
     len cos a + t sin a <= opening - play; the height is len sin a + t cos a; and the board must swing level
     within the recess: hypot(len, t) < recess.
     """
-    board, depth, wanted = inexact(length), inexact(thickness), inexact(opening) - PASSING_PLAY
+    board, depth = inexact(length), inexact(thickness)
+    wanted = named(
+        inexact(opening) - PASSING_PLAY, "opening less the play of a tilted board", "with play", "geometry"
+    )
     diagonal = math.hypot(board, depth)
     if board <= wanted:
         return TiltIn(True, 0.0, depth, diagonal)

@@ -193,7 +193,7 @@ def _plane(
     ex, ey = centre[0] - mx, centre[1] - my
     u = named((ex * yy - ey * xy) / turn, f"slope of the load, {WAYS[0]}", SLOPE, STATICS)
     v = named((ey * xx - ex * xy) / turn, f"slope of the load, {WAYS[1]}", SLOPE, STATICS)
-    return [mass * (1 / count + u * x + v * y) for x, y in zip(xs, ys, strict=True)]
+    return [mass / count + mass * (u * x + v * y) for x, y in zip(xs, ys, strict=True)]
 
 
 def worst_with_one_in_the_air(

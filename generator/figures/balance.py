@@ -70,12 +70,16 @@ def masses(spec: Spec, bench: Bench, rows: Sequence[PartRow], hardware: Sequence
     slide = bought.get(spec.drawers.slide)
     pair = piece_of_hardware(spec, slide) if slide and bench.storage.drawers else 0.0
     boards = [row for row in rows if row.group in DRAWER_GROUPS]
-    drawers = tuple(_drawer(spec, boards, each, pair * MOVING) for each in bench.storage.drawers)
+    moves = named(
+        pair * MOVING, "mass of the slides that goes out with a drawer", "half of a pair", "geometry"
+    )
+    stays = named(pair - pair * MOVING, "mass of the slides that stays", "half of a pair", "geometry")
+    drawers = tuple(_drawer(spec, boards, each, moves) for each in bench.storage.drawers)
     groups = dict.fromkeys(row.group for row in rows if row.group not in DRAWER_GROUPS)
     parts = [
         together([_pieces(row, row.pieces) for row in rows if row.group == group], group) for group in groups
     ]
-    standing = [replace(each.own, mass=pair - pair * MOVING) for each in drawers]
+    standing = [replace(each.own, mass=stays) for each in drawers]
     stay = [together(standing, "slides, the part that stays")] if standing else []
     wheels = _wheels(spec, bench, bought.get(spec.base.casters))
     counted = {spec.drawers.slide, spec.base.casters}
@@ -94,10 +98,12 @@ def together(rows: Sequence[PointMass], name: str) -> PointMass:
     mass = named(sum(row.mass for row in rows), f"mass of {name}", "all of its masses", "statics")
 
     def middle(axis: int) -> float:
-        return sum(row.mass * row.at[axis] for row in rows) / mass
+        place = sum(row.mass * row.at[axis] for row in rows) / mass
+        return named(place, f"middle of {name}, {AXES[axis]}", MIDDLE, "statics")
 
-    x, y = (named(middle(axis), f"middle of {name}, {AXES[axis]}", MIDDLE, "statics") for axis in (0, 1))
-    return PointMass(mass, (x, y, middle(2)), name)
+    # nothing that is printed rests on a height
+    high = sum(float(row.mass) * row.at[2] for row in rows) / float(mass)
+    return PointMass(mass, (middle(0), middle(1), high), name)
 
 
 def _pieces(row: PartRow, pieces: Sequence[Placed], where: str = "") -> PointMass:
@@ -113,7 +119,6 @@ def _pieces(row: PartRow, pieces: Sequence[Placed], where: str = "") -> PointMas
             named(whole / count if count > 1 else whole, f"{name}{where}, {AXES[axis]}", says, "geometry")
         )
 
-    # nothing that is printed rests on a height
     high = sum(float(each.corner[2] + each.size[2] / 2) for each in pieces) / count
     return PointMass(mass_of(row, count), (middle(0), middle(1), high), row.group)
 

@@ -12,14 +12,14 @@ from typing import Any
 from generator.figures import model
 from generator.figures.fits_model import FitRow, FitSize, Movement
 from generator.figures.model import Figures
-from generator.figures.shop_model import CutterRow, Tightening, TimeRow
+from generator.figures.shop_model import CutterRow, Shop, Tightening, TimeRow
 from generator.figures.strength_model import Balance, Handling, Holds, Sag, Stability
 from generator.working import Given, Number
 
 
 def given_name(given: Given) -> str:
     """A key path in words: section of bar, length of bench, length of stock 1 of bar."""
-    if given.origin == "constant":
+    if given.in_words:
         return given.name
     steps = [
         re.sub(r"\[(\d+)\]", lambda index: f" {int(index[1]) + 1}", step).replace("_", " ")
@@ -51,6 +51,11 @@ def spec_names(figures: Figures) -> dict[tuple[str, str], str]:
                         f"share of {key} in the stack of bay {bay.name}, item {item + 1}"
                     )
     return found
+
+
+def _offcut(material: str, length: Fraction, width: Fraction | None) -> str:
+    """An off-cut has no mark: the shop tells it by its size."""
+    return f"off-cut of {material}, {float(length):g}" + ("" if width is None else f" by {float(width):g}")
 
 
 #: Sections that define come before those that use.
@@ -105,9 +110,12 @@ def _words(row: type, name: str) -> str:
 
 
 def _counted(words: str, index: int) -> str:
-    """The name of one number of a row: {0} counts from none, {1} from one, {2} is an axis of the frame, {3} nothing."""
+    """The name of one number of a row.
+
+    {0} counts from none, {1} from one, {2} is an axis of the frame, {3} nothing, {4} an end of a range.
+    """
     if "{" in words:
-        return words.format(index, index + 1, AXES[index % len(AXES)], "")
+        return words.format(index, index + 1, AXES[index % len(AXES)], "", ENDS[index % 2])
     return f"{words} {index + 1}"
 
 
@@ -141,6 +149,7 @@ _WORDS = {
     "y": "place across",
 }
 
+ENDS = ("least", "most")
 AXES = ("from the left", "from the front", "from below")
 #: What a field is called in one kind of row alone.
 _OWN_WORDS: Mapping[type, Mapping[str, str]] = {
@@ -155,6 +164,16 @@ _OWN_WORDS: Mapping[type, Mapping[str, str]] = {
         "margins_alone": "moment left with {0} drawers open, only these loaded,",
     },
     Holds: {"behind": "distance behind the line", "moment": "holding moment"},
+    FitRow: {"worst": "clearance at worst, {4},", "likely": "likely clearance, {4},"},
+    Handling: {"recommended": "recommended mass"},
+    Tightening: {
+        "low": "least torque",
+        "high": "greatest torque",
+        "force_low": "least clamping force",
+        "force_high": "greatest clamping force",
+        "of_proof": "share of the proof load",
+    },
+    Shop: {"pocket": "reach of a pocket hole"},
     model.Setup: {"half_steps": "half of step {1}{{3}}"},
     model.SheetCutRow: {"l": "workpiece length", "w": "workpiece width", "setting": "fence setting"},
     model.Casters: {
@@ -190,6 +209,8 @@ _TITLES: Mapping[type, Callable[[Any], str]] = {
     model.Step: lambda row: f"step {row.n}",
     model.Place: lambda row: f"{row.item} in {row.part}, {row.face}",
     Tightening: lambda row: f"thread {row.thread}",
+    model.CutSection: lambda row: row.material,
+    model.Offcut: lambda row: _offcut(row.material, row.length, row.width),
     model.SheetRow: lambda row: f"sheet {row.n} of {row.material}",
     model.SheetCutRow: lambda row: f"cut {row.n}",
     model.StopSetting: lambda row: f"stop for {', '.join(row.marks)}",

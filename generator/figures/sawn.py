@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.calculators.sheets import Area, CutSheet, CutTree, PlacedPiece, SawCut
-from generator.working import constant, greatest
+from generator.working import chosen, greatest
 
 Sizes = Sequence[tuple[Fraction, Fraction]]
 """Own sizes of each piece of a plan, along the sheet and across it."""
@@ -68,25 +68,29 @@ def _sawn(tree: CutTree, area: Area, saw: Saw, sizes: Sizes) -> CutTree:
 
 
 def _setting(tree: CutTree, cut: SawCut, saw: Saw, sizes: Sizes) -> Fraction:
-    """The own size of the parts that are sized here; else what the strip holds; else as the plan chose it."""
+    """The own size of the parts that are sized here; else what the strip holds; else as the plan chose it.
+
+    Only where a sheet is broken down for the fence does a plan choose a size that no part has.
+    """
     own = [sizes[each.piece][0 if cut.upright else 1] for each in sized(tree)]
     if own:
         return max(own)
     held = _held(tree.first, cut.upright, saw, sizes) if tree.first else None
     if held is not None:
-        for whole in (held, held + saw.allowance):
+        # a part that is cut once more at the fence is left too long, and the blade takes its way off that
+        for whole in (held, held + saw.allowance, held + saw.kerf + saw.allowance):
             # what was planned to the next tenth may be as much too large for each piece
             if whole <= cut.setting <= whole + Fraction(1, 2):
                 return whole
-    return constant(
+    return chosen(
         cut.setting,
-        f"size of a strip as the cutting plan chose it, {float(cut.setting):g}",
-        "found by the search for a plan that costs least",
+        f"section of {float(cut.setting):g} to break a sheet down into",
+        "chosen by the cutting plan, for the longest part that goes to the fence",
     )
 
 
 def _held(tree: CutTree, upright: bool, saw: Saw, sizes: Sizes) -> Fraction | None:
-    """What a part must be wide to hold its pieces side by side; None when it has room to spare."""
+    """What a part must be wide to hold its pieces side by side; None when it holds none."""
     if tree.piece is not None:
         return sizes[tree.piece.piece][0 if upright else 1]
     if tree.cut is None:
@@ -94,9 +98,7 @@ def _held(tree: CutTree, upright: bool, saw: Saw, sizes: Sizes) -> Fraction | No
     first = None if tree.first is None else _held(tree.first, upright, saw, sizes)
     second = None if tree.second is None else _held(tree.second, upright, saw, sizes)
     if tree.cut.upright is upright:
-        if tree.second is None:
-            return first
-        return None if first is None or second is None else first + saw.kerf + second
+        return first if first is None or second is None else first + saw.kerf + second
     # those that are alike are told once
     held = tuple(dict.fromkeys(each for each in (first, second) if each is not None))
     return greatest(*held) if len(held) > 1 else next(iter(held), None)

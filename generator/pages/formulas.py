@@ -66,6 +66,7 @@ class FormulaPrinter:
             "card": f"typical card “{given.detail}”: measure yours",
             "default": "default of the spec language",
             "constant": given.why,
+            "plan": given.why,
         }
         return words.get(given.origin, f"{given.detail} {line}")
 

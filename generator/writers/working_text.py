@@ -65,7 +65,7 @@ def _unit(unit: str, units: str) -> str:
 
 
 def _origin(given: Given) -> str:
-    if given.origin == "constant":
+    if given.in_words:
         return f"constant; {given.why}"
     place = f"{given.file}:{given.line}: {given.name}: {given.text}"
     words = {
