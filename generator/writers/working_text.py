@@ -66,7 +66,7 @@ def _unit(unit: str, units: str) -> str:
 
 def _origin(given: Given) -> str:
     if given.in_words:
-        return f"constant; {given.why}"
+        return f"{given.origin}; {given.why}"
     place = f"{given.file}:{given.line}: {given.name}: {given.text}"
     words = {
         "spec": place,
