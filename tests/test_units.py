@@ -20,6 +20,7 @@ from generator.units import (
     format_inch,
     format_mm,
     format_thou,
+    format_worked,
     parse_length,
     parse_number,
     parse_quantity,
@@ -299,6 +300,15 @@ def test_decimal_inches_and_fixed_decimals() -> None:
     assert format_fixed(17.5, 2) == "17.50"
     assert format_fixed(0.005, 2) == "0.01"
     assert format_fixed(-2.5, 0) == "-3"
+
+
+def test_numbers_of_a_working() -> None:
+    """Lengths to a thousandth of the unit; what is small and no length has digits that can be reckoned with."""
+    assert format_worked(F(127, 10), "mm", "in") == "0.5"
+    assert format_worked(-0.0004, "mm", "mm") == "0"
+    assert format_worked(-0.00012708, "1/mm", "mm") == "−0.000127"
+    assert format_worked(1e-12, "mm^2", "mm") == "0"
+    assert format_worked(1234.5678, "N", "mm") == "1234.6"
 
 
 @pytest.mark.parametrize(("value", "expected"), [(F(4, 2), 2), (F(1, 3), 0.333333333), (2.0, 2), (-0.0, 0)])

@@ -160,8 +160,8 @@ _OWN_WORDS: Mapping[type, Mapping[str, str]] = {
     Stability: {
         "push": "moment of the pull",
         "lean": "mass on an open drawer that tips the bench,",
-        "margins": "moment left with {0} drawers open, all loaded,",
-        "margins_alone": "moment left with {0} drawers open, only these loaded,",
+        "margins": "moment left with {0} open, all loaded,",
+        "margins_alone": "moment left with {0} open, only these loaded,",
     },
     Holds: {"behind": "distance behind the line", "moment": "holding moment"},
     FitRow: {"worst": "clearance at worst, {4},", "likely": "likely clearance, {4},"},

@@ -112,12 +112,17 @@ class _Book:
         self._names: dict[str, str] = {}
         self._values: dict[str, Number] = {}
         self._rules: dict[Hashable, Named] = {}
+        # a sum that happens to be alike to a step between does not bear that step's name; a figure's name it bears
+        self._figures: set[Hashable] = set()
         self._lines: dict[str, Working] = {}
 
     def enter(self, path: str, name: str, value: Number) -> None:
         how = how_of(value)
         if how is not None:
+            known, alike = len(self._keys), self._alike(value)
             self._paths[path] = self._key(how, value, path, name)
+            if len(self._keys) > known:
+                self._figures.add(alike)
 
     def _key(self, how: How, value: Number, path: str, name: str) -> str:
         """The key of a number's working, which is opened under this path and name if there is none yet."""
@@ -193,7 +198,7 @@ class _Book:
     ) -> None:
         how = how_of(value)
         base = _base(how) if top and how else how
-        if isinstance(base, Operation) and (top or self._alike(value) not in self._keys):
+        if isinstance(base, Operation) and (top or self._alike(value) not in self._figures):
             one, *rest = base.operands
             if base.sign in "+−":
                 self._collect(one, times, found)
@@ -239,7 +244,7 @@ class _Book:
 
     def _operand(self, value: Number, binding: int) -> list[Term]:
         how = how_of(value)
-        if isinstance(how, Operation) and self._alike(value) not in self._keys:
+        if isinstance(how, Operation) and self._alike(value) not in self._figures:
             return self._operation(value, binding)
         return [self._number(value, "")]
 
