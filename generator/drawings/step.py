@@ -20,6 +20,7 @@ from generator.drawings.canvas import (
     line_height,
     text_width,
 )
+from generator.drawings.casters import on_casters
 from generator.drawings.dimensions import ARROW, ARROW_HALF
 from generator.drawings.isometric import Face, Solid, project, visible_faces
 from generator.drawings.painted import Painted
@@ -56,7 +57,7 @@ class Moving:
 
 def draw_step(figures: Figures, step: Step, links: Mapping[str, str] = NO_LINKS) -> Drawing | None:
     """The picture of a step; None for one that adds nothing to be seen. `links` lead from a mark to its sheet."""
-    shapes = {shape.mark: shape for shape in figures.assembly.shapes}
+    shapes = on_casters(figures)
     moves = shown_motions(step, shapes)
     if not moves:
         return None
