@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import groupby
-from math import isfinite
 from typing import Any
 
 import svgwrite
@@ -211,10 +210,12 @@ def lettering(root: svgwrite.Drawing, shape: Text) -> Any:
 
 def number(value: float) -> float | int:
     """Rounded to a hundredth of a millimetre, whole numbers without a point."""
-    if not isfinite(value):
-        raise ValueError(f"a drawing has no place for {value}")
     rounded = round(float(value), 2)
-    return int(rounded) if rounded == int(rounded) else rounded
+    try:
+        whole = int(rounded)
+    except (ValueError, OverflowError) as error:
+        raise ValueError(f"a drawing has no place for {value}") from error
+    return whole if whole == rounded else rounded
 
 
 def pair(point: Point) -> tuple[float | int, float | int]:
