@@ -166,8 +166,7 @@ def _sections(sizes: _Sizes, cards: Sequence[str]) -> dict[str, dict[str, str]]:
     for name in cards:
         section, values = _card(name)
         key = _NAMES.get(values.get("kind", ""), "tote")
-        dated = ", then add `measured: DATE`" if section == "materials" else ""
-        line = f"  # typical values of '{name}': measure yours{dated}\n  {key}: {_flow(values)}"
+        line = f"  # typical values of '{name}': measure yours, then add `measured: DATE`\n  {key}: {_flow(values)}"
         found.setdefault(section, {})[key] = line
     return found
 
