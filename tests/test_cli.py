@@ -183,7 +183,7 @@ def test_help_lists_the_commands_in_the_order_of_the_work(capsys: pytest.Capture
     names = ["new", "check", "build", "print", "serve", "record", "compare", "adapt"]
     places = [said.index(f"\n  {name} ") for name in names]
     assert places == sorted(places)
-    assert "..." not in said
+    assert "..." not in said.partition("Commands:")[2]
 
 
 def test_the_cutting_problems_in_the_help_are_planned(capsys: pytest.CaptureFixture[str]) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cache
 from types import UnionType
 from typing import Annotated, Any, Union, get_args, get_origin
@@ -71,7 +71,7 @@ def _meant(detail: ErrorDetails, data: Mapping[str, Any]) -> str:
     here: Any = data
     for step in path[:-1]:
         here = here[step]
-    word = nearest(str(path[-1]), keys_at(detail["loc"][:-1]))
+    word = _resembled(str(path[-1]), keys_at(detail["loc"][:-1]))
     # a key that has the name of its entry's kind leads the path astray, to something that has no keys
     return "" if not isinstance(here, dict) or word in here else word
 
@@ -116,8 +116,8 @@ def _finding(
             "no such key",
             found=word,
             allowed=", ".join(keys),
-            nearest=nearest(word, keys),
-            advice="" if nearest(word, keys) else _homes(word),
+            nearest=_resembled(word, keys),
+            advice=_homes(word),
         )
     if "found" in context:
         return _fault(
@@ -134,6 +134,11 @@ def _finding(
         allowed=allowed,
         nearest=nearest(found, _choices(context)),
     )
+
+
+def _resembled(word: str, keys: Sequence[str]) -> str:
+    """The key that a misspelt one resembles; a key that the language has elsewhere is not misspelt but misplaced."""
+    return "" if _homes(word) else nearest(word, keys)
 
 
 def _with_comma(word: str, value: Any, where: Where) -> str:
