@@ -46,6 +46,12 @@ def test_lists_to_tick_hold_no_markdown(manuals: dict[str, Mapping[str, bytes]])
         assert not [line for line in lists if "](" in line or "{ .bm-" in line]
 
 
+def test_no_term_is_explained_inside_a_tag(manuals: dict[str, Mapping[str, bytes]]) -> None:
+    for files in manuals.values():
+        for path, page in prose(files).items():
+            assert not re.findall(r'="[^"\n]*\{ \.bm-', page), path
+
+
 def test_no_caution_stands_twice_on_the_first_page(manuals: dict[str, Mapping[str, bytes]]) -> None:
     heads = re.findall(r'^!!! .*"(.+)"', manuals["demo"]["docs/before-you-start.md"].decode(), re.MULTILINE)
     assert len(heads) == len(set(heads)) > 8

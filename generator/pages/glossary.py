@@ -83,7 +83,6 @@ TERMS: tuple[Term, ...] = (
     Term("slot", "The groove along each face of a bar: a narrow mouth, a wider hollow behind it.", ("slots",)),
     Term("slot nut", "A nut in the slot of a bar, to bolt something on.", ("slot nuts",)),
     Term("spacer block", "A piece cut to a height, for a slide to rest on while it is screwed on.", ("spacer blocks",)),
-    Term("spec", "The file that says what the bench shall be. Every size in this manual follows from it."),
     Term("spine", "The wall along the middle of the bench, between two zones.", ("spines",)),
     Term("stop", "A block on the saw that the end of the piece is pushed against, so that all come out alike."),
     Term("story stick", "A strip that carries all marks of one direction at full size. Mark from it, not from a tape.",
