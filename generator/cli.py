@@ -223,6 +223,10 @@ def build(
         return _fail(str(error))
     except OSError as error:
         return _fail(f"{error.filename or folder} cannot be written: {error.strerror}")
+    if errors := sum(finding.severity is Severity.ERROR for finding in findings):
+        click.echo(
+            f"{_counted(errors, 'error')}: do not cut by this manual yet, see its page Checks", err=True
+        )
     click.echo(f"Open {(folder / 'site' / 'index.html').resolve()}")
     return GOOD
 

@@ -7,6 +7,7 @@ import xml.etree.ElementTree as ElementTree
 from collections.abc import Mapping
 from pathlib import Path
 
+import pypdf
 import pytest
 
 from generator.figures.cautions import CAUTIONS
@@ -50,6 +51,20 @@ def test_no_term_is_explained_inside_a_tag(manuals: dict[str, Mapping[str, bytes
     for files in manuals.values():
         for path, page in prose(files).items():
             assert not re.findall(r'="[^"\n]*\{ \.bm-', page), path
+
+
+def test_a_bench_that_does_not_fit_says_so_on_every_page_and_sheet(
+    manuals: dict[str, Mapping[str, bytes]],
+) -> None:
+    """Whoever has one page in the hand must not cut by it."""
+    light = (SPECS / "demo.yml").read_text(encoding="utf-8").replace("rating: 180 kg", "rating: 100 kg")
+    loaded = read_spec(light, "demo.yml")
+    files, _ = compile_loaded(loaded, "demo.yml")
+    assert [path for path, page in prose(files).items() if "DO NOT CUT BY THIS MANUAL YET" not in page] == []
+    assert [path for path, page in prose(manuals["demo"]).items() if "DO NOT CUT" in page] == []
+    for name in ("set-up-cards", "story-sticks"):
+        document = pypdf.PdfReader(io.BytesIO(files[f"docs/downloads/{name}-A4.pdf"]))
+        assert all("DO NOT CUT" in page.extract_text() for page in document.pages)
 
 
 def test_no_caution_stands_twice_on_the_first_page(manuals: dict[str, Mapping[str, bytes]]) -> None:
