@@ -20,6 +20,7 @@ from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import NamedTuple
 from urllib.parse import parse_qs, unquote, urlsplit
 
 from generator.findings import SpecError
@@ -30,8 +31,10 @@ from generator.pages.page import anchor
 from generator.resources import bundled
 from generator.site import PageMaker, SiteError, build_site
 
-LOOK = 0.05
+LOOK = 0.02
 """Seconds between two looks at the spec, and for how long it must lie still: an editor may save in two strokes."""
+EMPTIED = 0.3
+"""Seconds after which an emptied file is taken for what its writer meant, and not for the first stroke of a save."""
 PATIENCE = 20.0
 """Seconds after which a waiting browser is answered though nothing has changed."""
 ANYWHERE = "0.0.0.0"
@@ -138,13 +141,20 @@ class LiveSite:
             text = html.escape(f"{', '.join(row.marks)}: {row.name}")
             entries.append((f"part-sheets.html#{anchor(row.mark)}", html.escape(row.mark), text))
         index = {
-            "config": {"lang": ["en"], "separator": r"[\s\-]+", "pipeline": []},
+            "config": _SEARCH,
             "docs": [dict(zip(("location", "title", "text"), entry, strict=True)) for entry in entries],
         }
         text = json.dumps(index)
         return (f"var __index = {text}" if name.endswith(".js") else text).encode()
 
 
+_SEARCH = {
+    "lang": ["en"],
+    "separator": r"[\s\-]+",
+    "pipeline": [],
+    "fields": {"title": {"boost": 1000.0}, "text": {"boost": 1.0}},
+}
+"""How the theme's script is to read the index."""
 _FIRST_FAULT = (
     b"<!doctype html><html lang='en'><head><meta charset='utf-8'><title>Faults in the spec</title></head>"
     b"<body><h1>There is no manual yet</h1><p>It appears here as soon as the spec has no more faults.</p></body></html>"
@@ -276,7 +286,8 @@ class _Watch:
             time.sleep(LOOK)
             if (now := self._look()) == self._stamps:
                 continue
-            time.sleep(LOOK)
+            emptied = any(stamp and not stamp.size for stamp in now)
+            time.sleep(EMPTIED if emptied else LOOK)
             if self._look() != now:
                 continue
             self._stamps = now
@@ -284,16 +295,24 @@ class _Watch:
                 self._contents = contents
                 return
 
-    def _look(self) -> list[tuple[int, int, int] | None]:
+    def _look(self) -> list[_Stamp | None]:
         return [_stamp(path) for path in self._paths]
 
     def _read(self) -> list[bytes | None]:
         return [path.read_bytes() if path.is_file() else None for path in self._paths]
 
 
-def _stamp(path: Path) -> tuple[int, int, int] | None:
+class _Stamp(NamedTuple):
+    """What tells that a file was written to."""
+
+    changed: int
+    size: int
+    number: int
+
+
+def _stamp(path: Path) -> _Stamp | None:
     try:
         stat = path.stat()
     except OSError:
         return None
-    return (stat.st_mtime_ns, stat.st_size, stat.st_ino)
+    return _Stamp(stat.st_mtime_ns, stat.st_size, stat.st_ino)

@@ -234,6 +234,7 @@ class Manual:
         environment.globals |= {
             "figures": self.figures,
             "goods": self.figures.goods,
+            "workings": printer.workings,
             "unit": printer.unit,
             "unit_word": printer.unit_word,
             "unit_note": printer.unit_note,

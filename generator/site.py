@@ -3,20 +3,28 @@
 from __future__ import annotations
 
 import logging
+import re
 import shutil
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from itertools import count
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import Any
 
 from mkdocs.commands.build import build, get_context
 from mkdocs.config import load_config
 from mkdocs.exceptions import MkDocsException
+from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import get_files, set_exclusions
 from mkdocs.structure.nav import get_navigation
+from mkdocs.structure.pages import Page
 
 PRUNED = ("**/*.map", "assets/javascripts/lunr", "sitemap.xml*")
 """What no reader of an English manual on a tablet needs: six sevenths of the theme's bytes."""
+_PICTURE = re.compile(r"<figure\b.*?</figure>")
+"""A drawing as it stands in a page: on one line."""
+_PLACE = '<figure id="bm-picture-{}"></figure>'
 _SITE_MARK = "404.html"
 """A page that every theme makes and no other folder has."""
 
@@ -68,21 +76,55 @@ class PageMaker:
             raise SiteError(f"{file} is no page of this manual")
         self._config.site_name = facts["site_name"]
         self._config.extra.update(facts)
-        page.markdown, page.meta = markdown, {}
+        page.markdown, pictures = without_pictures(markdown)
+        page.meta = {}
         with _mkdocs_warnings():
             page.render(self._config, self._files)
         page.active = True
         try:
             context = get_context(self._nav, self._files, self._config, page)
-            return self._templates.get_template("main.html").render(context)
+            return with_pictures(self._templates.get_template("main.html").render(context), pictures)
         finally:
             page.active = False
+
+
+def without_pictures(markdown: str) -> tuple[str, list[str]]:
+    """The page with an empty figure for each of its drawings, and the drawings.
+
+    Markdown leaves them as they are, but would read them to their end several times over.
+    """
+    pictures = _PICTURE.findall(markdown)
+    numbers = count()
+    return _PICTURE.sub(lambda _: _PLACE.format(next(numbers)), markdown), pictures
+
+
+def with_pictures(text: str, pictures: Sequence[str]) -> str:
+    """The page with its drawings where `without_pictures` took them out."""
+    for number, picture in enumerate(pictures):
+        text = text.replace(_PLACE.format(number), picture)
+    return text
+
+
+class _PicturesAside(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
+    """Takes the drawings out of each page while MkDocs works on it; the search index has no need of them either."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._pictures: dict[str, list[str]] = {}
+
+    def on_page_markdown(self, markdown: str, *, page: Page, **_: Any) -> str:
+        text, self._pictures[page.file.src_uri] = without_pictures(markdown)
+        return text
+
+    def on_post_page(self, output: str, *, page: Page, **_: Any) -> str:
+        return with_pictures(output, self._pictures.pop(page.file.src_uri))
 
 
 def _run_mkdocs(pages_dir: Path, site_dir: Path) -> None:
     with _mkdocs_warnings() as warnings:
         try:
             config = load_config(str(pages_dir / "mkdocs.yml"), site_dir=str(site_dir), strict=True)
+            config.plugins["pictures"] = _PicturesAside()
             config.plugins.on_startup(command="build", dirty=False)
             try:
                 build(config)

@@ -329,6 +329,8 @@ def _size(text: str, position: int, expression: str, kind: str, target: str) -> 
     """Return how many `target` units `expression` is, exact. Raises UnitError when it is of another kind."""
     for character, plain_form in _SUPERSCRIPTS.items():
         expression = expression.replace(character, plain_form)
+    if expression == target:
+        return Fraction(1)  # no need to load pint
     found = _dimension(expression)
     if found == kind:
         return _convert(expression, target)

@@ -7,6 +7,7 @@ fractions or floats to whoever calculates: equal, sorted and hashed by value.
 
 from __future__ import annotations
 
+import operator
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields, is_dataclass, replace
 from fractions import Fraction
@@ -78,28 +79,28 @@ class _Calculated:
     __slots__ = ()
 
     def __add__(self, other: Any) -> Any:
-        return _add(self, other) if isinstance(other, Number) else NotImplemented
+        return _add(self, other) if _is_number(other) else NotImplemented
 
     def __radd__(self, other: Any) -> Any:
-        return _add(other, self) if isinstance(other, Number) else NotImplemented
+        return _add(other, self) if _is_number(other) else NotImplemented
 
     def __sub__(self, other: Any) -> Any:
-        return _subtract(self, other) if isinstance(other, Number) else NotImplemented
+        return _subtract(self, other) if _is_number(other) else NotImplemented
 
     def __rsub__(self, other: Any) -> Any:
-        return _subtract(other, self) if isinstance(other, Number) else NotImplemented
+        return _subtract(other, self) if _is_number(other) else NotImplemented
 
     def __mul__(self, other: Any) -> Any:
-        return _multiply(self, other) if isinstance(other, Number) else NotImplemented
+        return _multiply(self, other) if _is_number(other) else NotImplemented
 
     def __rmul__(self, other: Any) -> Any:
-        return _multiply(other, self) if isinstance(other, Number) else NotImplemented
+        return _multiply(other, self) if _is_number(other) else NotImplemented
 
     def __truediv__(self, other: Any) -> Any:
-        return _divide(self, other) if isinstance(other, Number) else NotImplemented
+        return _divide(self, other) if _is_number(other) else NotImplemented
 
     def __rtruediv__(self, other: Any) -> Any:
-        return _divide(other, self) if isinstance(other, Number) else NotImplemented
+        return _divide(other, self) if _is_number(other) else NotImplemented
 
     def __pow__(self, power: Any) -> Any:
         if power not in (2, 3, 4):
@@ -132,7 +133,9 @@ class TracedFloat(_Calculated, float):  # type: ignore[misc]  # float's own powe
 
 def how_of(value: object) -> How | None:
     """The working of a number, or None for one that has none."""
-    return value.how if isinstance(value, TracedFraction | TracedFloat) else None
+    # by its type: this is asked of every operand, and to ask whether it is a Fraction takes an ABC's time
+    kind = type(value)
+    return value.how if kind is TracedFraction or kind is TracedFloat else None  # type: ignore[attr-defined]
 
 
 def givens(value: Number) -> tuple[tuple[Given, Number], ...]:
@@ -187,7 +190,7 @@ def _base(value: Number) -> Given | Operation | Formula | None:
 
 def traced(value: Number, how: How) -> Fraction | float:
     """The number with this working."""
-    if isinstance(value, Fraction | int):
+    if not isinstance(value, float):
         # Fraction's own constructor only looks for a common divisor that a result no longer has
         exact = Fraction.__new__(TracedFraction, value.numerator, value.denominator)
         exact.how = how
@@ -295,11 +298,28 @@ def _chosen(value: Fraction, sign: str, values: tuple[Fraction, ...]) -> Fractio
     return cast(Fraction, traced(value, Operation(sign, values)))
 
 
+def _is_number(value: object) -> bool:
+    return type(value) in _KINDS or isinstance(value, Number)
+
+
+_KINDS = frozenset({TracedFraction, Fraction, int, TracedFloat, float})
+_EXACT = frozenset({TracedFraction, Fraction, int})
+
+
 def _plain(value: Any) -> Any:
-    if isinstance(value, TracedFraction):
-        # Fraction's own sums take it as it is, and answer with a plain one
+    kind = type(value)
+    if kind is TracedFraction:
         return Fraction(value.numerator, value.denominator)
-    return float(value) if isinstance(value, TracedFloat) else value
+    return float(value) if kind is TracedFloat else value
+
+
+def _worked_out(
+    one: Any, other: Any, exact: Callable[[Any, Any], Any], rough: Callable[[Any, Any], Any]
+) -> Any:
+    """The plain result. Fraction's own signs take a traced one as it is, and answer with a plain one."""
+    if type(one) is TracedFraction and type(other) in _EXACT:
+        return exact(one, other)
+    return rough(_plain(one), _plain(other))
 
 
 def _add(one: Any, other: Any) -> Any:
@@ -307,7 +327,7 @@ def _add(one: Any, other: Any) -> Any:
         return other
     if _is_nothing(other):
         return one
-    return traced(_plain(one) + _plain(other), Operation("+", (one, other)))
+    return traced(_worked_out(one, other, Fraction.__add__, operator.add), Operation("+", (one, other)))
 
 
 def _subtract(one: Any, other: Any) -> Any:
@@ -319,11 +339,11 @@ def _subtract(one: Any, other: Any) -> Any:
         for kept, gone in (how.operands, how.operands[::-1]):
             if gone is other:
                 return kept
-    return traced(_plain(one) - _plain(other), Operation("−", (one, other)))
+    return traced(_worked_out(one, other, Fraction.__sub__, operator.sub), Operation("−", (one, other)))
 
 
 def _multiply(one: Any, other: Any) -> Any:
-    return traced(_plain(one) * _plain(other), Operation("×", (one, other)))
+    return traced(_worked_out(one, other, Fraction.__mul__, operator.mul), Operation("×", (one, other)))
 
 
 def _divide(one: Any, other: Any) -> Any:
@@ -333,4 +353,4 @@ def _divide(one: Any, other: Any) -> Any:
 
 def _is_nothing(value: Number) -> bool:
     """A zero that nobody gave, such as the start of a sum."""
-    return value == 0 and how_of(value) is None
+    return how_of(value) is None and not value

@@ -3,18 +3,12 @@
 from __future__ import annotations
 
 import json
-import signal
 import socket
-import subprocess
-import sys
 import time
 import urllib.error
 import urllib.request
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
-from dataclasses import dataclass
+from collections.abc import Callable
 from pathlib import Path
-from typing import Any
 
 import pytest
 
@@ -23,52 +17,12 @@ from generator.findings import Finding, Severity, SpecError
 from generator.live import Desk, network_address
 from generator.manual import Manual
 from generator.resources import bundled
+from tests.serving import Served, serving
 
 ROOT = Path(__file__).resolve().parent.parent
 STARTER = (bundled("specs") / "starter.yml").read_text(encoding="utf-8")
 TITLE = next(line for line in STARTER.splitlines() if line.startswith("title:"))
 BROKEN = STARTER.replace("length:", "lenght:", 1)
-
-
-@dataclass
-class Served:
-    """A running `serve`: its address, what it said, and its spec."""
-
-    url: str
-    said: list[str]
-    errors: str = ""
-
-    def get(self, path: str) -> str:
-        with urllib.request.urlopen(self.url + path, timeout=30) as answer:
-            body: bytes = answer.read()
-            return body.decode()
-
-    def state(self, seen: int = 0) -> dict[str, Any]:
-        state: dict[str, Any] = json.loads(self.get(f"live?seen={seen}"))
-        return state
-
-
-@contextmanager
-def serving(spec: Path, *options: str) -> Iterator[Served]:
-    code = "from generator.cli import run; run()"
-    process = subprocess.Popen(
-        [sys.executable, "-c", code, "serve", str(spec), "--port", "0", *options],
-        cwd=ROOT,
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-        text=True,
-    )
-    assert process.stdout
-    try:
-        said = [process.stdout.readline() for _ in range(2 if "--lan" in options else 1)]
-        assert said[0].startswith("Serving http://127.0.0.1:"), said
-        served = Served(said[0].split()[1], said)
-        yield served
-    finally:
-        process.send_signal(signal.SIGINT)
-        _, errors = process.communicate(timeout=20)
-    served.errors = errors
-    assert process.returncode == 0
 
 
 def until(holds: Callable[[], bool], seconds: float = 20) -> bool:

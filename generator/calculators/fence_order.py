@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from generator.calculators.sheets import CutSheet, CutTree
 
@@ -110,37 +111,54 @@ class FenceOrder:
 
 @dataclass(frozen=True)
 class _Saw:
-    """All cuts of some sheets by their places; `parents` is the place of the cut that makes the part, or -1."""
+    """All cuts of some sheets by their places; `parents` is the place of the cut that makes the part, or -1.
+
+    Settings are told by their number, the widest first, and sets of cuts by the bits of a whole number.
+    """
 
     trees: tuple[CutTree, ...]
     sheets: tuple[int, ...]
     parents: tuple[int, ...]
     near: tuple[bool, ...]
-    settings: tuple[Fraction, ...]
+    settings: tuple[int, ...]
 
-    def made_with(self, made: int, setting: Fraction) -> tuple[int, list[int]]:
-        """All cuts that one setting makes from here on, also in the parts that it makes; `made` is a set of bits."""
+    @cached_property
+    def places(self) -> tuple[tuple[int, ...], ...]:
+        """The cuts of each setting."""
+        numbers = range(max(self.settings, default=-1) + 1)
+        return tuple(tuple(p for p, own in enumerate(self.settings) if own == number) for number in numbers)
+
+    @cached_property
+    def sets(self) -> tuple[int, ...]:
+        """The cuts of each setting as a set."""
+        return tuple(sum(1 << place for place in places) for places in self.places)
+
+    def made_with(self, made: int, setting: int) -> tuple[int, list[int]]:
+        """All cuts that one setting makes from here on, also in the parts that it makes."""
         batch = []
-        for place, parent in enumerate(self.parents):
-            ready = parent < 0 or made >> parent & 1
-            if ready and self.settings[place] == setting and not made >> place & 1:
+        for place in self.places[setting]:
+            parent = self.parents[place]
+            if not made >> place & 1 and (parent < 0 or made >> parent & 1):
                 made |= 1 << place
                 batch.append(place)
         return made, batch
 
-    def waiting(self, made: int) -> list[Fraction]:
+    def waiting(self, made: int) -> list[int]:
         """The settings that can be made now, the widest first: large parts become small ones."""
-        ready = {
-            self.settings[place]
-            for place, parent in enumerate(self.parents)
-            if not made >> place & 1 and (parent < 0 or made >> parent & 1)
-        }
-        return sorted(ready, reverse=True)
+        return [
+            setting
+            for setting, places in enumerate(self.places)
+            if self.sets[setting] & ~made
+            and any(
+                not made >> place & 1 and (self.parents[place] < 0 or made >> self.parents[place] & 1)
+                for place in places
+            )
+        ]
 
     def left(self, made: int) -> tuple[int, int]:
         """How many settings must still be made at least, and for how many cuts."""
-        rest = [setting for place, setting in enumerate(self.settings) if not made >> place & 1]
-        return len(set(rest)), len(rest)
+        rest = sum(1 for own in self.sets if own & ~made)
+        return rest, len(self.trees) - made.bit_count()
 
 
 def fence_order(sheets: Sequence[CutSheet]) -> FenceOrder:
@@ -154,9 +172,9 @@ def fence_order(sheets: Sequence[CutSheet]) -> FenceOrder:
     by_track = [place for place, tree in enumerate(saw.trees) if tree.cut and tree.cut.by_track]
     broken = sum(1 << place for place in by_track)
     kept = max(1, min(WAYS, WAYS * CUTS // max(1, len(saw.trees))))
-    ways: list[tuple[int, tuple[Fraction, ...]]] = [(broken, ())]
+    ways: list[tuple[int, tuple[int, ...]]] = [(broken, ())]
     while every not in {made for made, _ in ways}:
-        following: dict[int, tuple[Fraction, ...]] = {}
+        following: dict[int, tuple[int, ...]] = {}
         for made, settings in ways:
             for setting in saw.waiting(made):
                 following.setdefault(saw.made_with(made, setting)[0], (*settings, setting))
@@ -168,26 +186,33 @@ def fence_order(sheets: Sequence[CutSheet]) -> FenceOrder:
     batches, made = [], broken
     for setting in settings:
         made, places = saw.made_with(made, setting)
-        batches.append(FenceBatch(setting, numbers.cuts(places)))
+        batches.append(FenceBatch(_setting(saw.trees[places[0]]), numbers.cuts(places)))
     return FenceOrder(tuple(batches), saw.left(broken)[0], alone, first)
 
 
 def _saw(sheets: Sequence[CutSheet]) -> _Saw:
     """Every cut after the one that makes its part."""
-    rows: list[tuple[CutTree, int, int, bool, Fraction]] = []
+    rows: list[tuple[CutTree, int, int, bool]] = []
 
     def list_cuts(tree: CutTree | None, sheet: int, parent: int, near: bool) -> None:
         if tree is None or tree.cut is None:
             return
         place = len(rows)
-        rows.append((tree, sheet, parent, near, tree.cut.setting))
+        rows.append((tree, sheet, parent, near))
         list_cuts(tree.first, sheet, place, True)
         list_cuts(tree.second, sheet, place, False)
 
     for place, sheet in enumerate(sheets):
         list_cuts(sheet.tree, place, -1, True)
-    columns = tuple(zip(*rows, strict=True)) or ((), (), (), (), ())
-    return _Saw(*columns)
+    widths = [_setting(tree) for tree, *_ in rows]
+    number = {width: place for place, width in enumerate(sorted(set(widths), reverse=True))}
+    trees, places, parents, nears = tuple(zip(*rows, strict=True)) or ((), (), (), ())
+    return _Saw(trees, places, parents, nears, tuple(number[width] for width in widths))
+
+
+def _setting(tree: CutTree) -> Fraction:
+    assert tree.cut is not None
+    return tree.cut.setting
 
 
 class _Numbers:

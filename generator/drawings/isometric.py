@@ -9,11 +9,13 @@ largest separation also bears a small overlap, a tongue in its groove.
 from __future__ import annotations
 
 import heapq
-from array import array
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from math import ceil, cos, floor, radians, sin
+from math import cos, radians, sin
+
+import numpy as np
+from PIL import Image, ImageDraw
 
 from generator.calculators.blocking import strong_groups
 from generator.drawings.canvas import Point
@@ -95,51 +97,73 @@ def _corners(block: Block, axis: int) -> tuple[Point, Point, Point, Point]:
 
 def ordered(solids: Sequence[Solid]) -> list[Solid]:
     """Blocks from back to front. A ring of blocks that hide each other in turn is cut open."""
+    back: list[Solid] = []
+    front: list[Solid] = []
     pieces = list(solids)
     for _ in range(MOST_CUTS):
+        # what lies behind all rings has its place, and what lies before them: both need no second look
         nearer = _nearer(pieces)
-        order, left = _sorted(pieces, nearer)
-        if not left:
-            break
-        rings = [_ring(group, nearer) for group in strong_groups(nearer) if len(group) > 1]
+        behind, left = _sorted(nearer, [_depth(piece) for piece in pieces])
+        back += [pieces[index] for index in behind]
+        farther = _turned_round(nearer, left)
+        before, tied = _sorted(farther, [-_depth(piece) for piece in pieces])
+        front = [pieces[index] for index in reversed(before)] + front
+        if not tied:
+            return back + front
+        core = _turned_round(farther, tied)
+        rings = [_ring(group, core) for group in strong_groups(core) if len(group) > 1]
         cut = [piece for ring in rings for piece in _cut(pieces, ring)]
-        if not cut:
-            order += sorted(left, key=lambda index: _depth(pieces[index]))
-            break
         gone = {id(piece) for piece, _ in cut}
-        pieces = [piece for piece in pieces if id(piece) not in gone]
+        pieces = [pieces[index] for index in tied if id(pieces[index]) not in gone]
         pieces += [half for _, halves in cut for half in halves]
-    return [pieces[index] for index in order]
+        if not cut:
+            break
+    return back + sorted(pieces, key=_depth) + front
 
 
 def _depth(solid: Solid) -> float:
     return sum(solid.block)
 
 
+def _turned_round(graph: Mapping[int, Sequence[int]], kept: Sequence[int]) -> dict[int, list[int]]:
+    """The kept part of a graph with its arrows the other way."""
+    turned: dict[int, list[int]] = {index: [] for index in kept}
+    for index in kept:
+        for other in graph[index]:
+            if other in turned:
+                turned[other].append(index)
+    return turned
+
+
 def _nearer(solids: Sequence[Solid]) -> dict[int, list[int]]:
-    """For each block those that hide part of it."""
-    nearer: dict[int, list[int]] = {index: [] for index in range(len(solids))}
-    for far, near in _hiding(solids):
-        nearer[far].append(near)
-    return nearer
+    """For each block those that hide part of it: they overlap on paper, and are ahead along the axis between them."""
+    blocks = np.array([solid.block for solid in solids]).reshape(-1, 2, 3)
+    low, high = np.ascontiguousarray(blocks.transpose(1, 2, 0))
+    starts, stops = low - np.roll(high, -1, axis=0), high - np.roll(low, -1, axis=0)
+    meets = (stops[:, :, None] - starts[:, None]).min(axis=0) > TOUCH
+    ahead = (low[:, :, None] - high[:, None]).max(axis=0)
+    # where neither is ahead the later one counts as the nearer, so that no two blocks hide each other
+    behind = (ahead < ahead.T) | ((ahead == ahead.T) & np.tri(len(solids), k=-1, dtype=bool).T)
+    hidden = meets & meets.T & behind
+    return {index: np.flatnonzero(row).tolist() for index, row in enumerate(hidden)}
 
 
-def _sorted(solids: Sequence[Solid], nearer: Mapping[int, Sequence[int]]) -> tuple[list[int], list[int]]:
-    """A topological order of what hides what, and the indices that a ring keeps from it."""
-    waits = dict.fromkeys(nearer, 0)
-    for others in nearer.values():
+def _sorted(after: Mapping[int, Sequence[int]], depths: Sequence[float]) -> tuple[list[int], list[int]]:
+    """A topological order, the least depth first, and the indices that a ring keeps from it."""
+    waits = dict.fromkeys(after, 0)
+    for others in after.values():
         for other in others:
             waits[other] += 1
-    ready = [(_depth(solids[index]), index) for index, count in waits.items() if not count]
+    ready = [(depths[index], index) for index, count in waits.items() if not count]
     heapq.heapify(ready)
     order = []
     while ready:
         _, index = heapq.heappop(ready)
         order.append(index)
-        for other in nearer[index]:
+        for other in after[index]:
             waits[other] -= 1
             if not waits[other]:
-                heapq.heappush(ready, (_depth(solids[other]), other))
+                heapq.heappush(ready, (depths[other], other))
     return order, [index for index, count in waits.items() if count]
 
 
@@ -163,43 +187,6 @@ def _ring(group: Sequence[int], nearer: Mapping[int, Sequence[int]]) -> list[int
                     came[other] = index
                     queue.append(other)
     return best
-
-
-def _hiding(solids: Sequence[Solid]) -> Iterator[tuple[int, int]]:
-    """(farther, nearer) for every two blocks that overlap on paper. A sweep along a - b keeps the pairs few."""
-    ranges = [_ranges(solid.block) for solid in solids]
-    active: list[int] = []
-    for index in sorted(range(len(solids)), key=lambda each: ranges[each][0]):
-        start = ranges[index][0] + TOUCH
-        active = [other for other in active if ranges[other][1] > start]
-        for other in active:
-            if _overlap(ranges[index], ranges[other]):
-                yield (
-                    (other, index) if _is_nearer(solids[index].block, solids[other].block) else (index, other)
-                )
-        active.append(index)
-
-
-def _ranges(block: Block) -> tuple[float, ...]:
-    a, b, c, u, v, w = block
-    return (a - v, u - b, b - w, v - c, c - u, w - a)
-
-
-def _overlap(one: Sequence[float], other: Sequence[float]) -> bool:
-    return (  # written out: this is asked of every two blocks whose first ranges overlap
-        one[3] - other[2] > TOUCH
-        and other[3] - one[2] > TOUCH
-        and one[5] - other[4] > TOUCH
-        and other[5] - one[4] > TOUCH
-        and one[1] - other[0] > TOUCH
-        and other[1] - one[0] > TOUCH
-    )
-
-
-def _is_nearer(one: Block, other: Block) -> bool:
-    ahead = max(one[0] - other[3], one[1] - other[4], one[2] - other[5])
-    behind = max(other[0] - one[3], other[1] - one[4], other[2] - one[5])
-    return ahead > behind
 
 
 def _cut(solids: Sequence[Solid], ring: Sequence[int]) -> list[tuple[Solid, tuple[Solid, Solid]]]:
@@ -235,47 +222,12 @@ def _seen(faces: Sequence[Face], cells: int) -> set[int]:
     """Numbers (from 1) of the faces that show in a coarse picture, painted in their order."""
     if not faces:
         return set()
-    xs = [x for face in faces for x, _ in face.corners]
-    ys = [y for face in faces for _, y in face.corners]
-    left, top = min(xs), min(ys)
-    cell = max(max(xs) - left, max(ys) - top, 1.0) / cells
-    width, height = ceil((max(xs) - left) / cell) + 1, ceil((max(ys) - top) / cell) + 1
-    rows = [array("H", bytes(2 * width)) for _ in range(height)]
-    for number, face in enumerate(faces, 1):
-        corners = [((x - left) / cell, (y - top) / cell) for x, y in face.corners]
-        brush = array("H", [number]) * width
-        for row, start, stop in _spans(corners):
-            rows[row][start:stop] = brush[start:stop]
-    seen: set[int] = set()
-    for painted in rows:
-        seen.update(painted)
-    return seen
-
-
-def _spans(corners: Sequence[Point]) -> Iterator[tuple[int, int, int]]:
-    """(row, first cell, cell after the last) of a face, cells whose middles lie in it.
-
-    A face is a parallelogram, the part that two strips have in common; none of its edges is level on paper.
-    """
-    (x0, y0), (x1, y1), _, (x3, y3) = corners
-    one, two = (x1 - x0, y1 - y0), (x3 - x0, y3 - y0)
-    if not one[1] or not two[1]:
-        return  # a face without breadth
-    slope, low, high = _strip(x0, y0, one, two)
-    lean, left, right = _strip(x0, y0, two, one)
-    ys = [y for _, y in corners]
-    for row in range(max(ceil(min(ys) - 0.5), 0), floor(max(ys) - 0.5) + 1):
-        middle = row + 0.5
-        here, there = slope * middle, lean * middle
-        start = ceil(max(low + here, left + there) - 0.5)
-        stop = floor(min(high + here, right + there) - 0.5) + 1
-        if stop > start:
-            yield row, start, stop
-
-
-def _strip(x: float, y: float, along: Point, across: Point) -> tuple[float, float, float]:
-    """Slope of the strip between two edges (x by y), and where its borders cross the line y = 0."""
-    slope = along[0] / along[1]
-    first = x - slope * y
-    other = first + across[0] - slope * across[1]
-    return slope, min(first, other), max(first, other)
+    corners = np.array([face.corners for face in faces])
+    corners -= corners.min(axis=(0, 1))
+    corners *= cells / max(corners.max(), 1.0)
+    width, height = corners.max(axis=(0, 1)).astype(int) + 1
+    picture = Image.new("I", (int(width), int(height)))
+    brush = ImageDraw.Draw(picture)
+    for number, outline in enumerate(corners.reshape(len(faces), 8).tolist(), 1):
+        brush.polygon(outline, fill=number)
+    return set(np.flatnonzero(np.bincount(np.asarray(picture).ravel())).tolist()) - {0}

@@ -22,6 +22,7 @@ from generator.drawings.canvas import (
 )
 from generator.drawings.dimensions import ARROW, ARROW_HALF
 from generator.drawings.isometric import Face, Solid, project, visible_faces
+from generator.drawings.painted import Painted
 from generator.drawings.scene import VIEWS, in_scene, paint, piece_solid, scaled
 from generator.figures.model import Figures, Motion, Shape, Step
 
@@ -36,8 +37,6 @@ TOUCH = 1.5
 LETTERED = 3.0
 #: Where on a face its mark may stand, as parts of its two sides.
 SPOTS = (0.5, 0.3, 0.7, 0.15, 0.85)
-#: A point whose turn about a face's edge is smaller lies on that edge (mm²).
-EDGE = 1e-3
 #: An arrow that pushes from behind is this part of the way long.
 PUSH = 0.6
 #: More arrows than this tell nothing more.
@@ -68,10 +67,11 @@ def draw_step(figures: Figures, step: Step, links: Mapping[str, str] = NO_LINKS)
     view, faces = _best_view(standing, moving)
     canvas = Canvas()
     scale = paint(canvas, faces)
-    _arrows(canvas, moving, faces, view, scale)
+    painted = Painted(faces)
+    _arrows(canvas, moving, painted, view, scale)
     seen = {face.solid.name for face in faces}
     named = [move for move in moving if seen & set(move.motion.marks) and move.shapes[0].kind != "slide"]
-    _labels(canvas, named, faces, scale, links)
+    _labels(canvas, named, painted, scale, links)
     title = f"Step {step.n}: {step.title}"
     return canvas.finish(f"step-{step.key}", title, _description(step, moving))
 
@@ -164,62 +164,33 @@ def _is_leading(view: str, axis: int, end: int, corner: tuple[int, ...]) -> bool
     return corner[place] == (end if sign > 0 else 1 - end)
 
 
-def _arrows(canvas: Canvas, moving: Sequence[Moving], faces: Sequence[Face], view: str, scale: float) -> None:
+def _arrows(canvas: Canvas, moving: Sequence[Moving], painted: Painted, view: str, scale: float) -> None:
     """From each piece that stands off towards its place, where it can be seen and does not cross the piece."""
     shown = [move for move in moving if any(move.offset)]
     for move in shown[:MOST_ARROWS]:
         blocks = [_moved(block, move.offset) for shape in move.shapes for block in shape.whole]
         corners = _leading_corners(blocks, move.motion.way, view)
         own = set(move.motion.marks)
-        start = next((corner for corner in corners if not _is_covered(corner, own, faces)), None)
+        start = _first_free(corners, painted.covers(corners, own))
         shift = project([-sign * move.offset[axis] for axis, sign in (*VIEWS[view], (2, 1))])
         if start is None:
             # the leading end is out of sight: push from behind
             corners = _leading_corners(blocks, OPPOSITE[_WAYS[move.motion.way]], view)
-            pushes = (
-                ((x - shift[0] * PUSH, y - shift[1] * PUSH), (x, y))
-                for x, y in corners
-                if not _is_covered((x, y), own, faces)
+            behind = [(x - shift[0] * PUSH, y - shift[1] * PUSH) for x, y in corners]
+            hidden = painted.covers(corners, own)
+            tip = _first_free(
+                corners, [no or painted.shows_new(at) for no, at in zip(hidden, behind, strict=True)]
             )
-            push = next((each for each in pushes if not _hides(each[0], faces)), None)
-            if push is None:
+            if tip is None:
                 continue
-            start, tip = push
+            start = (tip[0] - shift[0] * PUSH, tip[1] - shift[1] * PUSH)
         else:
             tip = (start[0] + shift[0] * 0.92, start[1] + shift[1] * 0.92)
         _arrow(canvas, scaled(start, scale), scaled(tip, scale))
 
 
-def _hides(point: Point, faces: Sequence[Face]) -> bool:
-    """True when something new shows at a point, so that an arrow there would hide it."""
-    return any(face.solid.new and _contains(face.corners, point) for face in faces)
-
-
-def _is_covered(point: Point, own: set[str], faces: Sequence[Face]) -> bool:
-    """True when no face of the piece shows at a point, or one of another piece is painted over it there."""
-    mine = [i for i, face in enumerate(faces) if face.solid.name in own and _reaches(face.corners, point)]
-    if not mine:
-        return True
-    later = faces[max(mine) + 1 :]
-    return any(_contains(face.corners, point) for face in later if face.solid.name not in own)
-
-
-def _contains(corners: Sequence[Point], point: Point) -> bool:
-    turns = _turns(corners, point)
-    return all(turn > EDGE for turn in turns) or all(turn < -EDGE for turn in turns)
-
-
-def _reaches(corners: Sequence[Point], point: Point) -> bool:
-    """True for a point within a face and for one on its edge."""
-    turns = _turns(corners, point)
-    return all(turn > -EDGE for turn in turns) or all(turn < EDGE for turn in turns)
-
-
-def _turns(corners: Sequence[Point], point: Point) -> list[float]:
-    return [
-        (x1 - x0) * (point[1] - y0) - (y1 - y0) * (point[0] - x0)
-        for (x0, y0), (x1, y1) in zip(corners, (*corners[1:], corners[0]), strict=True)
-    ]
+def _first_free(points: Sequence[Point], taken: Sequence[bool]) -> Point | None:
+    return next((point for point, no in zip(points, taken, strict=True) if not no), None)
 
 
 def _arrow(canvas: Canvas, start: Point, tip: Point) -> None:
@@ -240,18 +211,19 @@ def _arrow(canvas: Canvas, start: Point, tip: Point) -> None:
 def _labels(
     canvas: Canvas,
     moving: Sequence[Moving],
-    faces: Sequence[Face],
+    painted: Painted,
     scale: float,
     links: Mapping[str, str],
 ) -> None:
     """The mark of each thing that moves, on it or beside it, where it shows and where no other text is."""
     for move in moving:
         words, own = _words(move.motion.name), set(move.motion.marks)
-        mine = [face for face in faces if face.solid.name in own]
+        mine = [face for face in painted.faces if face.solid.name in own]
         corners = [corner for face in mine for corner in face.corners]
-        shown = [corner for corner in corners if not _is_covered(corner, own, faces)]
+        hidden = painted.covers(corners, own)
+        shown = [corner for corner, no in zip(corners, hidden, strict=True) if not no]
         corners = [scaled(corner, scale) for corner in shown or corners]
-        for text in (*_on_faces(words, mine, faces, scale), *_beside(words, corners)):
+        for text in (*_on_faces(words, mine, painted, scale), *_beside(words, corners)):
             if canvas.text_if_free(replace(text, link=links.get(words, ""))):
                 break
 
@@ -264,7 +236,7 @@ def _words(name: str) -> str:
     return name
 
 
-def _on_faces(words: str, mine: Sequence[Face], faces: Sequence[Face], scale: float) -> Iterator[Text]:
+def _on_faces(words: str, mine: Sequence[Face], painted: Painted, scale: float) -> Iterator[Text]:
     """On a board's face that can carry it, where it shows, the largest first; bars are too narrow."""
     own = {face.solid.name for face in mine}
     needed = LETTERED * text_width(words, SMALL_TEXT) * line_height(SMALL_TEXT)
@@ -273,8 +245,10 @@ def _on_faces(words: str, mine: Sequence[Face], faces: Sequence[Face], scale: fl
         if _area(face.corners) * scale**2 < needed:
             return
         reach = text_width(words, SMALL_TEXT) / 2 / scale
-        for x, y in _spots(face):
-            if not any(_is_covered((x + shift, y), own, faces) for shift in (-reach, 0.0, reach)):
+        spots = list(_spots(face))
+        hidden = painted.covers([(x + shift, y) for x, y in spots for shift in (-reach, 0.0, reach)], own)
+        for index, (x, y) in enumerate(spots):
+            if not any(hidden[3 * index : 3 * index + 3]):
                 yield Text(
                     (x * scale, y * scale + SMALL_TEXT / 2), words, SMALL_TEXT, "middle", style="iso-mark"
                 )

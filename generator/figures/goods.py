@@ -32,6 +32,9 @@ def goods_facts(spec: Spec, bench: Bench) -> Goods:
         totes=_totes(spec, bench),
         caster=spec.base.casters,
         caster_height=caster(spec).height,
+        caster_wheel=caster(spec).wheel,
+        caster_trail=caster(spec).trail,
+        caster_plate=caster(spec).plate,
         drills=_drills(spec, bench),
         taps=_taps(spec, bench),
     )

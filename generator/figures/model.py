@@ -822,6 +822,9 @@ class Goods:
     totes: tuple[ToteCard, ...]
     caster: str
     caster_height: Length
+    caster_wheel: Length
+    caster_trail: Length
+    caster_plate: tuple[Length, Length]
     drills: tuple[Length, ...]
     taps: tuple[str, ...]
 

@@ -64,6 +64,8 @@ def numbers_of(figures: Figures) -> Iterator[tuple[str, str, Number]]:
 
 
 def _inside(value: Any, path: str, words: str, of: str) -> Iterator[tuple[str, str, Number]]:
+    if type(value) in _WORDLESS:
+        return
     if is_dataclass(value):
         title = _TITLES.get(type(value), lambda row: "")(value)
         around = " of ".join(text for text in (title, of) if text)
@@ -86,6 +88,8 @@ def _inside(value: Any, path: str, words: str, of: str) -> Iterator[tuple[str, s
         yield path, f"{words} of {of}" if of else words, value
 
 
+#: Most values are no numbers with a working: they are passed over at once.
+_WORDLESS = frozenset({str, int, bool, type(None)})
 #: Where pieces lie, for drawings only: no reader meets these numbers.
 _NOT_PRINTED = ("pieces", "shapes", "lines")
 _WORDS = {

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 from typing import Any
 
-from generator.bench.model import Bench, Operation, Part
+from generator.bench.model import Bench, Part
 from generator.calculators.mass import angle_section, bar_mass, hole_area, solid_mass
 from generator.figures.model import Notch, PartRow, Placed
 from generator.figures.model import Operation as FigureOperation
@@ -33,7 +33,7 @@ def part_rows(spec: Spec, bench: Bench) -> tuple[PartRow, ...]:
     rows: dict[Any, list[Part]] = {}
     for part in bench.parts:
         rows.setdefault(_signature(part), []).append(part)
-    return tuple(_row(spec, pieces, _other_hand(pieces[0], rows)) for pieces in rows.values())
+    return tuple(_row(spec, pieces, _other_hand(own, rows)) for own, pieces in rows.items())
 
 
 def _signature(part: Part, mirrored: bool = False) -> Any:
@@ -42,10 +42,10 @@ def _signature(part: Part, mirrored: bool = False) -> Any:
     return (part.group, part.material, part.length, part.width, part.thickness, min(turned))
 
 
-def _other_hand(part: Part, rows: Mapping[Any, list[Part]]) -> str:
-    """Mark of the part that is this one's mirror image; empty when there is none, or when it is its own."""
-    mirrored = _signature(part, mirrored=True)
-    if mirrored == _signature(part) or mirrored not in rows:
+def _other_hand(own: Any, rows: Mapping[Any, list[Part]]) -> str:
+    """Mark of the part that is the mirror image of `own` ones; empty when there is none, or when it is the same."""
+    mirrored = _signature(rows[own][0], mirrored=True)
+    if mirrored == own or mirrored not in rows:
         return ""
     return rows[mirrored][0].mark
 
@@ -53,26 +53,38 @@ def _other_hand(part: Part, rows: Mapping[Any, list[Part]]) -> str:
 def _bar_turns(part: Part, mirrored: bool = False) -> Iterable[tuple[Any, ...]]:
     """The bar's machining in each of its eight positions: four turns, either end first."""
     around = _ROUND[part.along]
+    operations = [(op, Fraction(op.at[0]), str(op.size)) for op in part.operations]
+    length = Fraction(part.length)
     for flipped in (False, True):
         for turn in range(4):
             backwards = flipped != mirrored
-            yield tuple(sorted(_turned(part, op, around, turn, flipped, backwards) for op in part.operations))
+            yield tuple(
+                sorted(
+                    (
+                        op.op,
+                        _face(op.face, around, turn, backwards),
+                        length - at if flipped else at,
+                        size,
+                        op.depth or 0,
+                    )
+                    for op, at, size in operations
+                )
+            )
 
 
-def _turned(
-    part: Part, op: Operation, around: tuple[str, ...], turn: int, flipped: bool, backwards: bool
-) -> tuple[Any, ...]:
-    """One operation as it lies then; `backwards`: the faces follow in the other direction round the bar."""
-    at = part.length - op.at[0] if flipped else op.at[0]
-    face = 4
-    if op.face in around:
-        index = around.index(op.face)
-        face = ((-index if backwards else index) + turn) % 4
-    return (op.op, face, at, str(op.size), op.depth or Fraction(0))
+def _face(face: str, around: tuple[str, ...], turn: int, backwards: bool) -> int:
+    """Where a face lies then; `backwards`: the faces follow in the other direction round the bar. Ends come last."""
+    if face not in around:
+        return 4
+    index = around.index(face)
+    return ((-index if backwards else index) + turn) % 4
 
 
 def _board_turns(part: Part) -> Iterable[tuple[Any, ...]]:
     """The board's edges and machining, turned over either way: both faces are worked alike."""
+    # the working of a place has no part in this, and would be drawn up for each turn
+    drilled = [(op, Fraction(op.at[0]), Fraction(op.at[1]), str(op.size)) for op in part.operations]
+    length, width = Fraction(part.length), Fraction(part.width)
     for along in (False, True):
         for across in (False, True):
             flip = _flipper(part, along, across)
@@ -85,14 +97,8 @@ def _board_turns(part: Part) -> Iterable[tuple[Any, ...]]:
             )
             operations = tuple(
                 sorted(
-                    (
-                        op.op,
-                        part.length - op.at[0] if along else op.at[0],
-                        part.width - op.at[1] if across else op.at[1],
-                        str(op.size),
-                        op.depth or Fraction(0),
-                    )
-                    for op in part.operations
+                    (op.op, length - x if along else x, width - y if across else y, size, op.depth or 0)
+                    for op, x, y, size in drilled
                 )
             )
             yield (tongues, notches, operations)

@@ -105,7 +105,7 @@ class _Book:
 
     def __init__(self, names: Mapping[tuple[str, str], str]) -> None:
         self._spec_names = names
-        self._alike = _Alike()
+        self._alike, self._unit = _Alike(), _Units()
         self._paths: dict[str, str] = {}
         self._keys: dict[Hashable, str] = {}
         self._names: dict[str, str] = {}
@@ -143,7 +143,7 @@ class _Book:
     def _line(self, key: str, value: Number) -> Working:
         how = how_of(value)
         assert how is not None
-        base, name, unit = _base(how), self._names[key], unit_of(value)
+        base, name, unit = _base(how), self._names[key], self._unit(value)
         if isinstance(base, Given):
             return Working(key, name, value, unit, given=base)
         named = self._rules.get(self._alike(value))
@@ -241,7 +241,40 @@ class _Book:
             return Term(name.replace("_", " "), value)
         words = (how.name if isinstance(how, Named) else name).replace("_", " ")
         key = self._key(how, value, words, words)
-        return Term(self._names[key], value, unit_of(value), key)
+        return Term(self._names[key], value, self._unit(value), key)
+
+
+class _Units:
+    """The unit of each calculation, worked out once: sums stand within sums."""
+
+    def __init__(self) -> None:
+        self._known: dict[int, tuple[How, str]] = {}
+
+    def __call__(self, value: Number) -> str:
+        how = how_of(value)
+        if how is None:
+            return ""
+        base = _base(how)
+        if isinstance(base, Given | Formula):
+            return base.unit
+        if id(base) not in self._known:
+            # it stays in its entry, so that nothing else ever takes its identity
+            self._known[id(base)] = base, self._of(base)
+        return self._known[id(base)][1]
+
+    def _of(self, base: How) -> str:
+        assert isinstance(base, Operation)
+        units = [self(operand) for operand in base.operands]
+        if base.sign in "×÷":
+            return product(zip(units, (1, 1 if base.sign == "×" else -1), strict=True))
+        if base.sign in _RAISED:
+            return product([(units[0], _RAISED[base.sign])])
+        return next((unit for unit in units if unit), "")
+
+
+def unit_of(value: Number) -> str:
+    """The unit of a number by its working: mm, kg, N …; empty for a bare number."""
+    return _Units()(value)
 
 
 class _Alike:
@@ -295,23 +328,6 @@ def _unused(words: str, taken: Mapping[str, object]) -> str:
 
 def _base(how: How) -> How:
     return how.how if isinstance(how, Named) else how
-
-
-def unit_of(value: Number) -> str:
-    """The unit of a number by its working: mm, kg, N …; empty for a bare number."""
-    how = how_of(value)
-    if how is None:
-        return ""
-    base = _base(how)
-    if isinstance(base, Given | Formula):
-        return base.unit
-    assert isinstance(base, Operation)
-    units = [unit_of(operand) for operand in base.operands]
-    if base.sign in "×÷":
-        return product(zip(units, (1, 1 if base.sign == "×" else -1), strict=True))
-    if base.sign in _RAISED:
-        return product([(units[0], _RAISED[base.sign])])
-    return next((unit for unit in units if unit), "")
 
 
 _RAISED = {sign: power for power, sign in POWERS.items()}

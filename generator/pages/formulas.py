@@ -11,6 +11,7 @@ from generator.drawings.dimensions import Ruler
 from generator.figures.working import Term, Working, spelled
 from generator.pages.page import working_anchor
 from generator.pages.printing import NBSP, literal
+from generator.pages.working import by_origin, by_section
 from generator.units import format_worked
 from generator.working import Given
 
@@ -29,6 +30,8 @@ class FormulaPrinter:
             "in_names": self.in_names,
             "in_numbers": self.in_numbers,
             "origin": self.origin,
+            "by_section": by_section,
+            "by_origin": by_origin,
         }
 
     def worked(self, line: Working) -> str:
@@ -41,7 +44,7 @@ class FormulaPrinter:
 
         def say(term: Term) -> str:
             if term.of:
-                return f"[{literal(term.text)}](#{working_anchor(term.of)})"
+                return f'<a href="#{working_anchor(term.of)}">{literal(term.text)}</a>'
             return str(literal(term.text or self._number(term.value, term.unit, line)))
 
         return Markup(spelled(line.terms, say))

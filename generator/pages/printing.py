@@ -41,7 +41,7 @@ class Printer:
 
     def __init__(self, figures: Figures, ruler: Ruler, changes: Comparison | None = None) -> None:
         self._ruler = ruler
-        self._workings = workings(figures)
+        self.workings = workings(figures)
         self._either = ruler.either
         self._quantities = Quantities(self._said)
         self._links = part_links(figures)
@@ -131,7 +131,7 @@ class Printer:
 
     def _opened(self, value: Fraction | float, text: str) -> str:
         """The text of a figure, which leads to its working where it has one."""
-        key = self._workings.key_of(value)
+        key = self.workings.key_of(value)
         return f"{_FIGURE}{working_anchor(key)}{_READS}{text}{_END}" if key else text
 
     def both(self, value: Fraction) -> str:

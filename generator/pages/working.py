@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
-from generator.drawings.dimensions import Ruler
-from generator.figures.model import Figures
-from generator.figures.working import Working, workings
-from generator.pages.page import Context, Page
+from generator.figures.working import Working, Workings
+from generator.pages.page import Page, no_context
 
 #: Headings by the section of the figures that a working's path begins with; the rest are steps between.
 _TITLES: Mapping[str, str] = {
@@ -47,25 +45,27 @@ _TITLES: Mapping[str, str] = {
 STEPS = "Steps between"
 
 
-def context(figures: Figures, ruler: Ruler) -> Context:
-    """What is calculated, by section of the manual, and what is given, by where it comes from."""
-    book = workings(figures).by_key.values()
+def by_section(workings: Workings) -> Sequence[tuple[str, Sequence[Working]]]:
+    """What is calculated, by section of the manual."""
     calculated: dict[str, list[Working]] = {}
-    given: dict[str, list[Working]] = {}
-    for line in book:
-        if line.given:
-            given.setdefault(line.given.origin, []).append(line)
-        else:
+    for line in workings.by_key.values():
+        if not line.given:
             calculated.setdefault(_title(line.key), []).append(line)
     order = [*dict.fromkeys(_TITLES.values()), STEPS]
-    return {
-        "sections": [(title, calculated[title]) for title in order if title in calculated],
-        "given": given,
-    }
+    return [(title, calculated[title]) for title in order if title in calculated]
+
+
+def by_origin(workings: Workings) -> Mapping[str, Sequence[Working]]:
+    """What is given, by where it comes from."""
+    found: dict[str, list[Working]] = {}
+    for line in workings.by_key.values():
+        if line.given:
+            found.setdefault(line.given.origin, []).append(line)
+    return found
 
 
 def _title(key: str) -> str:
     return _TITLES.get(re.split(r"[.\[]", key, maxsplit=1)[0], STEPS)
 
 
-PAGE = Page("working", "Working", context)
+PAGE = Page("working", "Working", no_context)

@@ -3,8 +3,7 @@
 (function () {
   "use strict";
   var meta = document.querySelector('meta[name="bench-manual"]');
-  var prefix = "bench-manual/" + (meta ? meta.content : location.pathname) + "/";
-  var boxes = Array.from(document.querySelectorAll("input[data-bm]"));
+  var boxes = [];
   var kept = true;
   var count;
 
@@ -12,7 +11,7 @@
     try { return action(localStorage); } catch (error) { kept = false; return null; }
   }
 
-  function key(box) { return prefix + box.dataset.bm; }
+  function key(box) { return "bench-manual/" + (meta ? meta.content : location.pathname) + "/" + box.dataset.bm; }
 
   function save(box) {
     stored(function (store) {
@@ -82,9 +81,13 @@
   window.addEventListener("load", reachBoxes);
   window.addEventListener("resize", reachBoxes);
 
-  var first = document.querySelector("ul.bm-checklist");
-  if (!first) return;
-  addBar(first);
+  function begin() {
+    var first = document.querySelector("ul.bm-checklist");
+    boxes = Array.from(document.querySelectorAll("input[data-bm]"));
+    count = null;
+    if (first) addBar(first);
+    restore();
+  }
   document.addEventListener("change", function (event) {
     if (!event.target.matches("input[data-bm]")) return;
     save(event.target);
@@ -92,5 +95,6 @@
   });
   window.addEventListener("storage", restore);
   window.addEventListener("pageshow", restore);
-  restore();
+  document.addEventListener("bm-renewed", function () { begin(); reachBoxes(); });
+  begin();
 })();

@@ -10,7 +10,6 @@
   var own = meta.dataset.unit;
   var other = own === "mm" ? "in" : "mm";
   var words = { mm: "millimetres", in: "inches" };
-  var unitKey = "bench-manual/" + meta.content + "/unit";
   var typeKey = "bench-manual/large-type";
   var shown = own;
 
@@ -21,6 +20,8 @@
   function store(key, value) {
     try { localStorage.setItem(key, value); } catch (error) { /* the switch then holds for this page only */ }
   }
+
+  function unitKey() { return "bench-manual/" + meta.content + "/unit"; }
 
   function button(name, press) {
     var made = document.createElement("button");
@@ -56,13 +57,13 @@
   }
 
   function restore() {
-    showUnit(stored(unitKey) === other ? other : own);
+    showUnit(stored(unitKey()) === other ? other : own);
     showType(stored(typeKey) === "yes");
   }
 
   var unitButton = button("unit", function () {
     showUnit(shown === own ? other : own);
-    store(unitKey, shown);
+    store(unitKey(), shown);
   });
   var typeButton = button("type", function () {
     showType(!root.classList.contains("bm-large"));
@@ -74,5 +75,10 @@
 
   window.addEventListener("storage", restore);
   window.addEventListener("pageshow", restore);
+  document.addEventListener("bm-renewed", function () {
+    var chosen = shown;
+    shown = own;  // a page comes in the unit of its spec
+    showUnit(chosen);
+  });
   restore();
 })();

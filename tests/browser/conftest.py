@@ -35,7 +35,7 @@ FLAGS = (
     "--disable-component-update",
     "--disable-sync",
     "--disable-quic",
-    "--host-resolver-rules=MAP * ~NOTFOUND",
+    "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
 )
 HEIGHT = 1100
 SETTLE = 60
@@ -87,26 +87,38 @@ def context(browser: Browser) -> Iterator[BrowserContext]:
     fresh.close()
 
 
+def watched(page: Page) -> Watched:
+    """The page, and from now on what it asks for and complains about."""
+    found = Watched(page)
+    page.on("request", lambda request: found.requests.append(request.url))
+    page.on("pageerror", lambda error: found.complaints.append(str(error)))
+    page.on(
+        "console",
+        lambda message: (
+            found.complaints.append(message.text) if message.type in ("error", "warning") else None
+        ),
+    )
+    return found
+
+
+@pytest.fixture
+def watch() -> Callable[[Page], Watched]:
+    """`watch(page)` before it is opened."""
+    return watched
+
+
 @pytest.fixture
 def open_page(context: BrowserContext) -> Callable[[Path, int], Watched]:
     """`open_page(path, width, colours)` opens a file as a reader does, from the folder, and watches it."""
 
     def opened(path: Path, width: int = 1280, colours: str = "light") -> Watched:
-        watched = Watched(context.new_page())
-        page = watched.page
-        page.on("request", lambda request: watched.requests.append(request.url))
-        page.on("pageerror", lambda error: watched.complaints.append(str(error)))
-        page.on(
-            "console",
-            lambda message: (
-                watched.complaints.append(message.text) if message.type in ("error", "warning") else None
-            ),
-        )
+        found = watched(context.new_page())
+        page = found.page
         page.set_viewport_size({"width": width, "height": HEIGHT})
         page.emulate_media(color_scheme="dark" if colours == "dark" else "light")
         page.goto(path.as_uri())
         page.wait_for_timeout(SETTLE)
-        return watched
+        return found
 
     return opened
 
