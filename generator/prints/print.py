@@ -32,7 +32,7 @@ class PrintOptions:
 
 @dataclass(frozen=True)
 class Print:
-    """A document: `contents` gives its sheets before they are framed, none when the bench has no use for it."""
+    """A document: `contents` gives its sheets before they are framed. Every bench has some for each print."""
 
     slug: str
     title: str
