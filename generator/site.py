@@ -41,7 +41,7 @@ def build_site(pages_dir: Path, site_dir: Path) -> None:
     """
     # MkDocs would take a relative folder as lying beside its configuration
     pages_dir, site_dir = pages_dir.resolve(), site_dir.resolve()
-    _require_replaceable(site_dir)
+    require_replaceable(site_dir)
     site_dir.parent.mkdir(parents=True, exist_ok=True)
     with TemporaryDirectory(prefix=f".{site_dir.name}-", dir=site_dir.parent) as beside:
         fresh = Path(beside, "fresh")
@@ -157,7 +157,8 @@ def prune(site_dir: Path) -> None:
             shutil.rmtree(path) if path.is_dir() else path.unlink()
 
 
-def _require_replaceable(site_dir: Path) -> None:
+def require_replaceable(site_dir: Path) -> None:
+    """Raise SiteError when `site_dir` holds files that are not a site: nobody's files are swapped out."""
     if site_dir.is_dir() and any(site_dir.iterdir()) and not (site_dir / _SITE_MARK).is_file():
         raise SiteError(f"{site_dir} holds files that are not a site; name another folder")
 
