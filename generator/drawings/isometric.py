@@ -240,5 +240,5 @@ def _seen(corners: NDArray[np.float64], cells: int) -> list[int]:
     brush = ImageDraw.Draw(picture)
     for number, outline in enumerate(corners.reshape(-1, 8).tolist(), 1):
         brush.polygon(outline, fill=number)
-    seen: list[int] = np.flatnonzero(np.bincount(np.asarray(picture).ravel())[1:]).tolist()
-    return seen
+    shown = picture.getcolors(len(corners) + 1) or ()
+    return sorted(int(number) - 1 for _, number in shown if number)  # type: ignore[arg-type]  # of one band

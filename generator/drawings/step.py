@@ -287,5 +287,5 @@ def _beside(words: str, corners: Sequence[Point]) -> Iterator[Text]:
 def _description(step: Step, moving: Sequence[Moving]) -> str:
     names = ", ".join(move.motion.name for move in moving)
     where = f" in the {step.assembly}" if step.assembly else ""
-    direction = f" {step.direction}." if step.direction else ""
+    direction = f" {step.direction[0].upper()}{step.direction[1:]}." if step.direction else ""
     return f"Added{where}: {names}.{direction}"
