@@ -74,7 +74,7 @@ def draw_step(figures: Figures, step: Step, links: Mapping[str, str] = NO_LINKS)
     named = [move for move in moving if seen & set(move.motion.marks) and move.shapes[0].kind != "slide"]
     _labels(canvas, named, painted, scale, links)
     title = f"Step {step.n}: {step.title}"
-    return canvas.finish(f"step-{step.key}", title, _description(step, moving))
+    return canvas.finish(f"picture-{step.key}", title, _description(step, moving))
 
 
 def shown_motions(step: Step, shapes: Mapping[str, Shape]) -> list[Moving]:

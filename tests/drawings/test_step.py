@@ -36,7 +36,7 @@ def drawings(name: str) -> tuple[Drawing, ...]:
 @pytest.mark.parametrize("name", BENCHES)
 def test_every_step_that_moves_something_has_a_picture(name) -> None:
     ids = {drawing.id for drawing in drawings(name)}
-    moving = {f"step-{step.key}" for step in figures(name).assembly.steps if step.motions}
+    moving = {f"picture-{step.key}" for step in figures(name).assembly.steps if step.motions}
     assert moving | {"bench-front-right"} == ids
 
 
