@@ -7,6 +7,7 @@ written to disk but the frame of the site, in a folder of its own that goes when
 
 from __future__ import annotations
 
+import errno
 import html
 import json
 import mimetypes
@@ -33,7 +34,7 @@ from generator.site import PageMaker, SiteError, build_site
 LOOK = 0.02
 """Seconds between two looks at the spec, and for how long it must lie still: an editor may save in two strokes."""
 EMPTIED = 0.3
-"""Seconds after which an emptied file is taken for what its writer meant, and not for the first stroke of a save."""
+"""Seconds after which a file that was emptied or taken away counts as such, and not as the first stroke of a save."""
 PATIENCE = 20.0
 """Seconds after which a waiting browser is answered though nothing has changed."""
 ANYWHERE = "0.0.0.0"
@@ -252,7 +253,8 @@ def _server(host: str, port: int) -> _Server:
     try:
         server: _Server = kind((host, port), _Handler)
     except OSError as error:
-        raise SiteError(f"cannot serve on {host}:{port}: {error.strerror}") from error
+        way_out = " (name another one with --port)" if error.errno == errno.EADDRINUSE else ""
+        raise SiteError(f"cannot serve on {host}:{port}: {error.strerror}{way_out}") from error
     return server
 
 
@@ -284,7 +286,9 @@ class _Watch:
             time.sleep(LOOK)
             if (now := self._look()) == self._stamps:
                 continue
-            emptied = any(stamp and not stamp.size for stamp in now)
+            emptied = any(
+                _holds(was) and not _holds(is_now) for was, is_now in zip(self._stamps, now, strict=True)
+            )
             time.sleep(EMPTIED if emptied else LOOK)
             if self._look() != now:
                 continue
@@ -306,6 +310,10 @@ class _Stamp(NamedTuple):
     changed: int
     size: int
     number: int
+
+
+def _holds(stamp: _Stamp | None) -> bool:
+    return stamp is not None and stamp.size > 0
 
 
 def _stamp(path: Path) -> _Stamp | None:

@@ -174,8 +174,12 @@ class Manual:
 
     def file(self, path: str) -> bytes | None:
         """One file; None when the manual has none of this path."""
-        write = self._texts().get(path)
-        return write().encode() if write else self.files().get(path)
+        if write := self._texts().get(path):
+            return write().encode()
+        for drawing in self._drawings.values() if path.startswith("docs/drawings/") else ():
+            if path == f"docs/{drawing_file(drawing)}":
+                return to_svg(drawing, inline=False).encode()
+        return self._paper[path] if path.endswith(".pdf") and path in self._paper else self.files().get(path)
 
     def _texts(self) -> dict[str, Callable[[], str]]:
         """Files whose names are the same for every bench, and how each is written."""
@@ -249,7 +253,7 @@ class Manual:
             "pack_file": pack_name(self.spec_name),
             "record_file": record_name(self.spec_name) if self.loaded.record.text else "",
             # asked for by the page of downloads alone
-            "print_rows": lambda: _print_rows(self._paper),
+            "print_rows": _print_rows,
             "cut_files": lambda: [(cut.words[0], file) for file, cut in _cut_files(self.figures).items()],
             "stick_files": lambda: [(piece.title, _piece_file(piece)) for piece in self._pieces],
             "drawing_files": lambda: [(each.title, drawing_file(each)) for each in self._drawings.values()],
@@ -284,14 +288,16 @@ def _configuration(facts: Mapping[str, str]) -> str:
 
 
 def paper_files(figures: Figures, options: PrintOptions = AS_DRAWN) -> dict[str, bytes]:
-    """Every print on every size of paper, as PDF; none for a print that a bench has no use for."""
+    """Every print on every size of paper, as PDF."""
     ruler, stamp = ruler_for(figures), stamp_of(figures, options.bar)
     documents = {}
     for each in PRINTS:
         about = About(f"{figures.spec.title}: {each.title}", figures.spec.designer, figures.spec.date)
         for paper in PAPERS:
-            if sheets := each.sheets(figures, ruler, paper, stamp):
-                documents[f"docs/downloads/{each.file(paper)}"] = (sheets, about)
+            documents[f"docs/downloads/{each.file(paper)}"] = (
+                each.sheets(figures, ruler, paper, stamp),
+                about,
+            )
     return to_pdfs(documents, options.font)
 
 
@@ -302,14 +308,9 @@ def _by_need(changes: Comparison | None) -> list[tuple[str, Sequence[tuple[Seque
     return [(need, rows) for need, rows in groups if rows]
 
 
-def _print_rows(paper: Mapping[str, bytes]) -> list[tuple[Print, list[tuple[str, str]]]]:
-    """Each print that has sheets, with (name of the paper, file) for the page of downloads."""
-    rows = []
-    for each in PRINTS:
-        files = [(size.name, f"downloads/{each.file(size)}") for size in PAPERS]
-        if found := [(name, file) for name, file in files if f"docs/{file}" in paper]:
-            rows.append((each, found))
-    return rows
+def _print_rows() -> list[tuple[Print, list[tuple[str, str]]]]:
+    """Each print with (name of the paper, file) for the page of downloads."""
+    return [(each, [(size.name, f"downloads/{each.file(size)}") for size in PAPERS]) for each in PRINTS]
 
 
 def _cut_files(figures: Figures) -> dict[str, CutPaths]:
