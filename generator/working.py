@@ -247,7 +247,10 @@ def rounded_down(value: Fraction, step: Fraction) -> Fraction:
 
 
 def named(value: N, name: str, says: str, source: str) -> N:
-    """A calculated number under a name of its own, so that a long formula speaks of it in one word."""
+    """A calculated number under a name of its own, so that a long formula speaks of it in one word.
+
+    `says` is a sentence of the trade, as a rule's docstring begins with one.
+    """
     how = how_of(value)
     base = how.how if isinstance(how, Named) else how
     if not isinstance(base, Operation | Formula):

@@ -377,6 +377,14 @@ def test_every_number_of_the_figures_has_a_working_or_a_reason(name: str) -> Non
 
 
 @pytest.mark.parametrize("name", BENCHES)
+def test_what_a_rule_says_is_a_sentence(name: str) -> None:
+    for line in book(name).by_key.values():
+        if line.rule:
+            assert line.rule[0] == line.rule[0].upper() and line.rule.endswith("."), line.rule
+            assert line.source, line.key
+
+
+@pytest.mark.parametrize("name", BENCHES)
 def test_moments_over_supports_and_cuts_are_told_apart_by_their_names(name: str) -> None:
     words = (
         "moment over",

@@ -87,7 +87,7 @@ def moments_over_supports(
         right[i + 1] = right[i + 1] - right[i] * (side / diagonal[i])
     load = "loads in the middle" if force else "load spread"
     none = named(
-        0 * force * spans[0], f"moment over an end support, {load}", "an end is free to turn", SOURCE
+        0 * force * spans[0], f"moment over an end support, {load}", "An end is free to turn.", SOURCE
     )
     found = [none]
     for i in reversed(range(len(diagonal))):
@@ -95,7 +95,7 @@ def moments_over_supports(
         found.append((right[i] - after) / diagonal[i])
     named_moments = (
         named(
-            moment, f"moment over support {number}, {load}", "Clapeyron's equation of three moments", SOURCE
+            moment, f"moment over support {number}, {load}", "Clapeyron's equation of three moments.", SOURCE
         )
         for number, moment in enumerate(reversed(found[1:]), 2)
     )

@@ -58,9 +58,13 @@ def recommended_weight(
     V above the floor, lifted by D. FM frequency, CM grip.
     """
     away = height - knuckle_height if height > knuckle_height else knuckle_height - height
-    horizontal = named(least(nearest_reach / reach, 1), "factor of reach", "1 at most", NIOSH)
-    vertical = named(1 - height_cost * away, "factor of height", "1 at the best height of the hands", NIOSH)
-    distance = named(least(travel_rest + travel_part / travel, 1), "factor of travel", "1 at most", NIOSH)
+    horizontal = named(least(nearest_reach / reach, 1), "factor of reach", "It is 1 at most.", NIOSH)
+    vertical = named(
+        1 - height_cost * away, "factor of height", "It is 1 at the best height of the hands.", NIOSH
+    )
+    distance = named(
+        least(travel_rest + travel_part / travel, 1), "factor of travel", "It is 1 at most.", NIOSH
+    )
     return load_constant * horizontal * vertical * distance * frequency_factor * grip_factor
 
 

@@ -34,7 +34,10 @@ def tilt_in(
     """
     board, depth = inexact(length), inexact(thickness)
     wanted = named(
-        inexact(opening) - PASSING_PLAY, "opening less the play of a tilted board", "with play", "geometry"
+        inexact(opening) - PASSING_PLAY,
+        "opening less the play of a tilted board",
+        "What is left of the opening beside its play.",
+        "geometry",
     )
     diagonal = math.hypot(board, depth)
     if board <= wanted:

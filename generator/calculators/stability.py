@@ -49,9 +49,9 @@ def load_to_tip(*, margin: KilogramMillimetres, distance: Millimetres) -> Kilogr
 
 
 STATICS = "statics of a rigid bench on equally soft wheels"
-MEAN = "the mean of their places"
-SPREAD = "how far each stands from their middle, squared or one way times the other, added up"
-SLOPE = "by how much of the mass a wheel carries more for each millimetre that it stands farther out"
+MEAN = "The mean of their places."
+SPREAD = "How far each stands from their middle, squared or one way times the other, added up."
+SLOPE = "By how much of the mass a wheel carries more for each millimetre that it stands farther out."
 WAYS = ("from the left", "from the front")
 
 #: A load smaller than this part of the mass is none.

@@ -22,7 +22,7 @@ EMPTY_DRAWERS = "drawers, empty, with half of their slides"
 #: Of a pair of slides, the part that goes out with the drawer.
 MOVING = inexact(constant("1/2", "part of a pair of slides that goes out with the drawer", unit=""))
 
-MIDDLE = "where the mass lies on the whole: each mass times its place, added up, over all of the mass"
+MIDDLE = "Where the mass lies on the whole: each mass times its place, added up, over all of the mass."
 AXES = ("from the left", "from the front")
 
 
@@ -71,9 +71,9 @@ def masses(spec: Spec, bench: Bench, rows: Sequence[PartRow], hardware: Sequence
     pair = piece_of_hardware(spec, slide) if slide and bench.storage.drawers else 0.0
     boards = [row for row in rows if row.group in DRAWER_GROUPS]
     moves = named(
-        pair * MOVING, "mass of the slides that goes out with a drawer", "half of a pair", "geometry"
+        pair * MOVING, "mass of the slides that goes out with a drawer", "Half of a pair.", "geometry"
     )
-    stays = named(pair - pair * MOVING, "mass of the slides that stays", "half of a pair", "geometry")
+    stays = named(pair - pair * MOVING, "mass of the slides that stays", "Half of a pair.", "geometry")
     drawers = tuple(_drawer(spec, boards, each, moves) for each in bench.storage.drawers)
     groups = dict.fromkeys(row.group for row in rows if row.group not in DRAWER_GROUPS)
     parts = [
@@ -95,7 +95,7 @@ def together(rows: Sequence[PointMass], name: str) -> PointMass:
     """Several masses as one, at their common middle, under a name."""
     if len(rows) == 1:
         return replace(rows[0], group=name)
-    mass = named(sum(row.mass for row in rows), f"mass of {name}", "all of its masses", "statics")
+    mass = named(sum(row.mass for row in rows), f"mass of {name}", "All of its masses together.", "statics")
 
     def middle(axis: int) -> float:
         place = sum(row.mass * row.at[axis] for row in rows) / mass
@@ -111,7 +111,7 @@ def _pieces(row: PartRow, pieces: Sequence[Placed], where: str = "") -> PointMas
     count = len(pieces)
     name = f"middle of part {row.mark}" if count == 1 else f"middle of the {count} pieces of part {row.mark}"
 
-    says = "half of its size from its corner" if count == 1 else "the mean of the middles of its pieces"
+    says = "Half of its size from its corner." if count == 1 else "The mean of the middles of its pieces."
 
     def middle(axis: int) -> float:
         whole = sum((each.corner[axis] + each.size[axis] / 2 for each in pieces), Fraction(0))
