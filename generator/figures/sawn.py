@@ -84,7 +84,7 @@ def _setting(tree: CutTree, cut: SawCut, saw: Saw, sizes: Sizes) -> Fraction:
                 return whole
     return chosen(
         cut.setting,
-        f"section of {float(cut.setting):g} to break a sheet down into",
+        f"section of {float(cut.setting):g} mm to break a sheet down into",
         "chosen by the cutting plan, for the longest part that goes to the fence",
     )
 
