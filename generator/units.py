@@ -409,7 +409,7 @@ def format_thou(value_mm: Number) -> str:
 def format_worked(value: Number, unit: str, units: str) -> str:
     """Return a number of a calculation without its unit, to a thousandth; lengths in the manual's `units`.
 
-    What is no length and smaller than a tenth has three digits, to a millionth, so that a reader can follow it.
+    What is no length and smaller than a hundredth has three digits, to a millionth, so that a reader can follow it.
     `unit` is that of the value: a length in mm is given in inches to a thousandth when `units` is `in`. A number
     below zero has a minus sign, as the formulas around it have.
     """
@@ -418,7 +418,7 @@ def format_worked(value: Number, unit: str, units: str) -> str:
     else:
         size = abs(_exact(value))
         places = 3 if size < 1000 else 1
-        if unit != "mm" and 0 < size < Fraction(1, 10):
+        if unit != "mm" and 0 < size < Fraction(1, 100):
             places = min(2 - math.floor(math.log10(size)), 6)
         text = format_mm(value, places)
     return text.replace("-", "−")

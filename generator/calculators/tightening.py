@@ -21,6 +21,8 @@ from generator.working import constant, formula, inexact, rule
 
 #: Nut factor, plain and dry. Usual, scatters with grease and grit.
 NUT_FACTOR = inexact(constant("0.2", "nut factor, plain and dry", "usual, scatters with grease and grit", ""))
+#: How many pitches the thread takes off the diameter that carries: ISO 898-1.
+THREAD_PART = inexact(constant("0.9382", "pitches that a thread takes off its diameter", "ISO 898-1", ""))
 #: Proof stress of class 8.8 up to M16 (MPa): ISO 898-1.
 PROOF_8_8 = inexact(constant(580, "proof stress of class 8.8 up to M16", "ISO 898-1", "MPa"))
 #: M8 in aluminium (N mm).
@@ -31,10 +33,12 @@ M8_RANGE = (
 M8_DIAMETER, M8_PITCH = inexact(THREADS["M8"].diameter), inexact(THREADS["M8"].pitch)
 
 
-@formula("pi / 4 * (diameter - 0.9382 * pitch)**2", "mm^2", "ISO 898-1")
-def stress_area(*, diameter: Millimetres, pitch: Millimetres) -> SquareMillimetres:
-    """Area that carries: π/4 (d - 0.9382 P)². ISO 898-1."""
-    return math.pi / 4 * (diameter - 0.9382 * pitch) ** 2
+@formula("pi / 4 * (diameter - thread_part * pitch)**2", "mm^2", "ISO 898-1")
+def stress_area(
+    *, diameter: Millimetres, pitch: Millimetres, thread_part: Ratio = THREAD_PART
+) -> SquareMillimetres:
+    """Area that carries: π/4 (d - c P)², the thread taking c pitches off the diameter. ISO 898-1."""
+    return math.pi / 4 * (diameter - thread_part * pitch) ** 2
 
 
 @formula("torque / (nut_factor * diameter)", "N", "usual estimate, scatters by a quarter or more")
