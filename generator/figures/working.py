@@ -15,6 +15,7 @@ from functools import cache
 from generator.figures.model import Figures
 from generator.figures.number_names import given_name, numbers_of, spec_names
 from generator.figures.unit_algebra import product, square_root
+from generator.readings import own_reading
 from generator.working import POWERS, Formula, Given, How, Named, Number, Operation, how_of
 
 
@@ -81,7 +82,12 @@ def spelled(terms: Iterable[Term], say: Callable[[Term], str]) -> str:
     text = ""
     for term in terms:
         tight = not text or text.endswith(("(", "√")) or term.text in _CLOSING
-        text += ("" if tight else " ") + say(term)
+        said = say(term)
+        # a number that is negative by itself follows another sign in brackets
+        bare = (
+            term.text in _CLOSING or not text or term.value is None or not own_reading(said).startswith("−")
+        )
+        text += ("" if tight else " ") + (said if bare else f"({said})")
     return text
 
 
