@@ -7,14 +7,14 @@ gives its pieces their names and cuts it into lines, each of which leads to the 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Container, Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
 from generator.figures.model import Figures
 from generator.figures.number_names import given_name, numbers_of, spec_names
 from generator.figures.unit_algebra import product
-from generator.working import POWERS, Formula, Given, How, Named, Number, Operation, how_of
+from generator.working import POWERS, Formula, Given, How, Named, Number, Operation, how_of, operands_of
 
 
 @dataclass(frozen=True)
@@ -165,7 +165,7 @@ class _Book:
         how = _base(bare) if bare else None
         assert isinstance(how, Operation)
         if how.sign in "+−":
-            terms, mine = self._sum(self._summands(value, 1, top=True)), 1
+            terms, mine = self._sum(self._summands(value)), 1
         elif how.sign == "×" and how_of(how.operands[0]) is None and how.operands[0] == -1:
             terms, mine = self._sum([(-1, how.operands[1])]), 1
         elif how.sign in "×÷":
@@ -181,30 +181,20 @@ class _Book:
             terms[-1] = Term(")")
         return [Term("("), *terms, Term(")")] if mine < binding else terms
 
-    def _summands(self, value: Number, times: Times, top: bool = False) -> Iterator[tuple[Times, Number]]:
+    def _summands(self, whole: Number) -> Iterator[tuple[Times, Number]]:
         """A sum in the order of its writing, as (how often, what); what has a name of its own stays whole."""
-        how = how_of(value)
-        base = _base(how) if how else None
-        if isinstance(base, Operation) and (top or self._alike(value) not in self._keys):
-            one, *rest = base.operands
-            if base.sign in "+−":
-                yield from self._summands(one, times)
-                yield from self._summands(rest[0], times if base.sign == "+" else -times)
-                return
-            if base.sign == "×" and not top:
-                for factor, other in ((one, rest[0]), (rest[0], one)):
-                    if how_of(factor) is None and isinstance(factor, Fraction | int):
-                        yield from self._summands(other, times * factor)
-                        return
-            if (
-                base.sign == "÷"
-                and not top
-                and how_of(rest[0]) is None
-                and isinstance(rest[0], Fraction | int)
-            ):
-                yield from self._summands(one, times / Fraction(rest[0]))
-                return
-        yield times, value
+        waiting: list[tuple[Times, Number]] = [(1, whole)]
+        while waiting:
+            times, value = waiting.pop()
+            top = value is whole
+            how = how_of(value)
+            base = _base(how) if how else None
+            if isinstance(base, Operation) and (top or self._alike(value) not in self._keys):
+                inner = _within(base, times, top)
+                if inner:
+                    waiting.extend(reversed(inner))
+                    continue
+            yield times, value
 
     def _sum(self, summands: Iterable[tuple[Times, Number]]) -> list[Term]:
         """Like ones together; what is added and taken away again is left out."""
@@ -244,6 +234,44 @@ class _Book:
         return Term(self._names[key], value, self._unit(value), key)
 
 
+def _within(base: Operation, times: Times, top: bool) -> list[tuple[Times, Number]]:
+    """What stands in a sum, or in the multiple of one, as (how often, what); nothing for any other operation."""
+    one, *rest = base.operands
+    if base.sign in "+−":
+        return [(times, one), (times if base.sign == "+" else -times, rest[0])]
+    if base.sign == "×" and not top:
+        for factor, other in ((one, rest[0]), (rest[0], one)):
+            if how_of(factor) is None and isinstance(factor, Fraction | int):
+                return [(times * factor, other)]
+    if base.sign == "÷" and not top and how_of(rest[0]) is None and isinstance(rest[0], Fraction | int):
+        return [(times / Fraction(rest[0]), one)]
+    return []
+
+
+def _from_below(value: Number, known: Container[int]) -> Iterator[How]:
+    """The calculations behind a number that are not known yet, each after all that it is made of.
+
+    They wait on a list, for a sum of a thousand pieces is a thousand calculations deep.
+    """
+    waiting = [value]
+    while waiting:
+        how = how_of(waiting[-1])
+        assert how is not None
+        base = _base(how)
+        new = [each for each in operands_of(base) if not _is_known(each, known)]
+        if new:
+            waiting.extend(new)
+            continue
+        waiting.pop()
+        if id(base) not in known:
+            yield base
+
+
+def _is_known(value: Number, known: Container[int]) -> bool:
+    how = how_of(value)
+    return how is None or id(_base(how)) in known
+
+
 class _Units:
     """The unit of each calculation, worked out once: sums stand within sums."""
 
@@ -254,15 +282,17 @@ class _Units:
         how = how_of(value)
         if how is None:
             return ""
-        base = _base(how)
-        if isinstance(base, Given | Formula):
-            return base.unit
-        if id(base) not in self._known:
+        known = self._known.get(id(_base(how)))
+        if known is not None:
+            return known[1]
+        for base in _from_below(value, self._known):
             # it stays in its entry, so that nothing else ever takes its identity
             self._known[id(base)] = base, self._of(base)
-        return self._known[id(base)][1]
+        return self._known[id(_base(how))][1]
 
     def _of(self, base: How) -> str:
+        if isinstance(base, Given | Formula):
+            return base.unit
         assert isinstance(base, Operation)
         units = [self(operand) for operand in base.operands]
         if base.sign in "×÷":
@@ -289,12 +319,14 @@ class _Alike:
         how = how_of(value)
         if how is None:
             return Fraction(value)
-        base = _base(how)
-        if id(base) not in self._known:
+        known = self._known.get(id(_base(how)))
+        if known is not None:
+            return known[1]
+        for base in _from_below(value, self._known):
             # one small number for each shape, so that a key never grows with the calculation behind it
             shape = self._shape(base)
             self._known[id(base)] = base, ("shape", self._numbers.setdefault(shape, len(self._numbers)))
-        return self._known[id(base)][1]
+        return self._known[id(_base(how))][1]
 
     def _shape(self, base: How) -> Hashable:
         if isinstance(base, Operation):
