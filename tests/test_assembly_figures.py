@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from pathlib import Path
 
 import pytest
@@ -221,3 +222,52 @@ def test_all_is_squared_when_the_last_frame_is_on_whichever_way_it_closes() -> N
     keys = [each.key for each in compute(loaded, solve(loaded))[0].assembly.steps]
     assert keys.index("lid") < keys.index("close-left") < keys.index("close-right") < keys.index("square")
     assert keys.index("square") < keys.index("casters")
+
+
+@pytest.fixture(scope="module")
+def odd() -> Figures:
+    """Three zones, rails that run through, nuts of M10 that roll in; 2000 x 1100, the frame 725 high."""
+    text = (SPECS / "demo.yml").read_text()
+    for old, new in (
+        ("depth: 900", "depth: 1100"),
+        ("through: posts", "through: rails"),
+        ("corner_posts: through-screw", "corner_posts: end-clip"),
+        (
+            "  - name: back\n    depth: share",
+            "  - {name: middle, bays: [{name: M1}]}\n  - name: back\n    depth: 280",
+        ),
+        ("thread: M8, height: 5.5, entry: slide-in", "thread: M10, height: 5.5, entry: roll-in"),
+    ):
+        assert old in text
+        text = text.replace(old, new)
+    loaded = read_spec(text, "odd.yml")
+    return compute(loaded, solve(loaded))[0]
+
+
+def test_diagonals_are_those_of_what_stands_when_they_are_measured(odd, demo) -> None:
+    """Pythagoras over the ends of what is there: base rails without end members, end frames without long rails."""
+    base, end = step(odd, "base-square").squares, step(odd, "left-posts").squares
+    assert base[0].value == pytest.approx(math.hypot(2000, 1100 - 80))
+    assert end[0].value == pytest.approx(math.hypot(1100, 725 - 80))
+    # with posts running through, the rails end at them
+    assert step(demo, "base-square").squares[0].value == pytest.approx(math.hypot(1920, 820))
+    assert step(demo, "left-top").squares[0].value == pytest.approx(math.hypot(900, 725))
+
+
+def test_a_panel_between_two_spine_posts_is_told_in_the_step_that_places_it(odd) -> None:
+    for key in ("left-ring", "left-panels", "right-ring", "right-panels"):
+        told = step(odd, key)
+        assert set(told.parts) <= {mark for motion in told.motions for mark in motion.marks}, key
+    assert "EM1" in step(odd, "left-ring").parts
+
+
+def test_a_top_grid_over_plain_post_heads_goes_straight_down(odd) -> None:
+    assert {motion.way for motion in step(odd, "lid").motions} == {"-z"}
+    assert step(odd, "lid").direction == "down"
+
+
+def test_nuts_that_roll_in_have_no_last_chance(odd) -> None:
+    assert not [each.title for each in odd.assembly.steps if each.nuts]
+    assert step(odd, "nuts").hold == ()
+    # ISO 7089 M10: a hole of 10.5, 2 thick; from memory
+    assert next(row.size for row in odd.hardware if row.item == "washer") == "10.5 x 2"

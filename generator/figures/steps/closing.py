@@ -157,7 +157,8 @@ class ClosingSteps(Words):
             else (),
             squares=(self.square("top grid", "1"),) if cross else (),
         )
-        how = "slide it along over the posts' upper clips" if self.rails_run_through else "down, as a lid"
+        # with rails running through, the posts' heads decide whether it goes down or along: the proof knows
+        how = "" if self.rails_run_through else "down, as a lid"
         yield step(
             LID,
             "lid",

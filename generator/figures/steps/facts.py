@@ -16,7 +16,7 @@ from generator.figures.model import Fixing, HardwareRow, KeyPlace, Motion, Prelo
 from generator.figures.steps.words import key_size
 from generator.figures.together import Together
 from generator.spec.goods import EndClip, ThroughScrew
-from generator.spec.lookup import fastener
+from generator.spec.lookup import fastener, slot_nut
 from generator.spec.schema import Spec
 
 #: One person lifts this much (kg); beyond twice as much, two persons and blocks. Trade practice.
@@ -159,7 +159,9 @@ class StepFacts:
         return f"hexagon key {key_size(self._key(joint))}"
 
     def nuts(self, run: Run) -> tuple[Preload, ...]:
-        """Nuts whose slot closes in this step."""
+        """Nuts whose slot closes in this step; none that roll in."""
+        if slot_nut(self.spec).entry == "roll-in":
+            return ()
         groups: dict[tuple[str, str, str, str], int] = {}
         for nut, found in self.whole.nuts:
             if found.lost_to is not None and self.index[found.lost_to.name] in run.indices:
