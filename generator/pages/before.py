@@ -18,7 +18,6 @@ def context(figures: Figures, ruler: Ruler) -> Context:
             "chips",
             "track-saw",
             "kickback",
-            "track-saw",
             "router",
             "dust",
             "drill",
