@@ -166,7 +166,8 @@ def _drawer_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
         return
     # each of the two slides of a pair has one screw a hole in its cabinet and in its drawer member
     screws = len(drawers) * len(slide(spec).holes) * 4
-    yield spec.drawers.slide, len(drawers), "pairs, one a drawer", ""
+    length = _size(spec, slide(spec).length)
+    yield spec.drawers.slide, len(drawers), "one pair a drawer", f"pairs, {length} {spec.units} long"
     half = screws // 2
     box = sheet(spec, spec.drawers.box).thickness
     into_box = max(length for length in WOOD_SCREW_LENGTHS if length <= 10 or length <= box - 2)
