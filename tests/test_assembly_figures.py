@@ -271,3 +271,13 @@ def test_nuts_that_roll_in_have_no_last_chance(odd) -> None:
     assert step(odd, "nuts").hold == ()
     # ISO 7089 M10: a hole of 10.5, 2 thick; from memory
     assert next(row.size for row in odd.hardware if row.item == "washer") == "10.5 x 2"
+
+
+def test_strips_that_are_bought_wider_or_thicker_are_ripped_and_planed_before_they_are_fixed(demo) -> None:
+    """Bought 50 x 15; packing 50 x 15, runners 31 wide, cleats 40 wide."""
+    notes = " ".join(step(demo, "strips").notes)
+    assert "Rip first, to the widths of the cut list: tote runners, shelf cleats." in notes
+    assert "Plane" not in notes
+    # bought 5/8 in, and 0.544 in is what the slides need
+    notes = " ".join(step(figures("wall-bench"), "strips").notes)
+    assert "Plane first, to the thickness of the cut list and all in one go: packing strips." in notes

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from generator.bench.frame import row_name
 from generator.bench.model import Part
@@ -10,6 +10,7 @@ from generator.figures.hardware import nuts
 from generator.figures.model import Step
 from generator.figures.steps.words import BASE, FRAMES, PREPARE, Words, step
 from generator.figures.tray_screws import tray_screws
+from generator.spec.goods import Strip
 from generator.spec.lookup import slot_nut
 
 
@@ -72,6 +73,7 @@ class FrameSteps(Words):
                 strips,
                 "",
                 (
+                    *self._strip_lines(strips),
                     "Mark heights from the story stick, datum the top of the base rail.",
                     "On the bench there is no base rail: its top lies a tongue's length above the wall's lower edge.",
                 ),
@@ -97,6 +99,21 @@ class FrameSteps(Words):
             ),
             () if roll_in else ("Last chance: these slots close and stay closed.",),
         )
+
+    def _strip_lines(self, strips: Sequence[Part]) -> Iterator[str]:
+        """What is narrower or thinner than the strip that it is made from."""
+        ripped: dict[str, None] = {}
+        planed: dict[str, None] = {}
+        for part in strips:
+            stock = self.spec.materials[part.material]
+            if isinstance(stock, Strip) and part.width < stock.width:
+                ripped[f"{part.group}s"] = None
+            if isinstance(stock, Strip) and part.thickness < stock.thickness:
+                planed[f"{part.group}s"] = None
+        if ripped:
+            yield f"Rip first, to the widths of the cut list: {', '.join(ripped)}."
+        if planed:
+            yield f"Plane first, to the thickness of the cut list and all in one go: {', '.join(planed)}."
 
     def _nut_lines(self) -> Iterator[str]:
         per_bar: dict[str, int] = {}
