@@ -164,6 +164,18 @@ def test_what_is_long_and_wide_and_the_bench_itself_are_not_for_one(demo) -> Non
     assert lifted == {"casters": pytest.approx(bars_case_strips_clips_and_plates, abs=1.0)}
 
 
+@pytest.mark.parametrize("limit", [8, 25])
+def test_steps_and_the_lifting_table_ask_for_as_many_persons(limit) -> None:
+    """What moves in a step is told once more in the table of what has to be carried."""
+    done = figures("demo", f"limits: {{lift_one: {limit} kg}}\n")
+    table = {row.name: min(row.persons, 2) for row in done.handling}
+    told = {"top grid": "lid", "left end frame": "close-left", "TOP, top": "top"}
+    assert {name: table[name] for name in told} == {
+        name: step(done, key).persons for name, key in told.items()
+    }
+    assert table["left end frame"] == (2 if limit == 8 else 1)
+
+
 def test_what_is_too_heavy_for_one_is_moved_by_two() -> None:
     text = (SPECS / "demo.yml").read_text()
     loaded = read_spec(text.replace("{use: mdf 18}", "{use: mdf 18, density: 1200 kg/m^3}"), "demo.yml")

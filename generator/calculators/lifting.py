@@ -22,6 +22,8 @@ HEIGHT_COST, TRAVEL_PART = 0.0003, 45.0
 
 #: How the hands stand when a frame is lifted from trestles or the floor: usual values, no source (mm).
 REACH, FROM, TRAVEL = 400.0, 400.0, 500.0
+#: What is longer and wider than this goes in level only when two hold it (mm). Common practice, no source.
+UNWIELDY_LENGTH, UNWIELDY_WIDTH = 1500.0, 400.0
 #: Room that a hand needs beside what goes through a door. Common practice, no source (mm).
 DOOR_PLAY = Fraction(30)
 
@@ -55,9 +57,18 @@ def lifting_index(*, mass: Kilograms, recommended: Kilograms) -> Ratio:
     return mass / recommended
 
 
-def persons(*, mass: Kilograms, each: Kilograms) -> int:
-    """How many lift it when each takes `each` at most: ⌈m / limit⌉, at least one."""
-    return max(1, math.ceil(mass / each))
+def persons(
+    *,
+    mass: Kilograms,
+    each: Kilograms,
+    length: Millimetres = 0.0,
+    width: Millimetres = 0.0,
+    unwieldy_length: Millimetres = UNWIELDY_LENGTH,
+    unwieldy_width: Millimetres = UNWIELDY_WIDTH,
+) -> int:
+    """How many lift it when each takes `each` at most: ⌈m / limit⌉; at least two where it is long and wide."""
+    unwieldy = length > unwieldy_length and width > unwieldy_width
+    return max(2 if unwieldy else 1, math.ceil(mass / each))
 
 
 def passes(sizes: Sequence[Fraction], opening: Sequence[Fraction], play: Fraction = DOOR_PLAY) -> bool:
