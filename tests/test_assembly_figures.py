@@ -293,3 +293,17 @@ def test_strips_that_are_bought_wider_or_thicker_are_ripped_and_planed_before_th
     # bought 5/8 in, and 0.544 in is what the slides need
     notes = " ".join(step(figures("wall-bench"), "strips").notes)
     assert "Plane first, to the thickness of the cut list and all in one go: packing strips." in notes
+
+
+def test_every_key_has_its_size(odd, demo) -> None:
+    """ISO 4762, from memory: a cap screw M8 takes a key of 6, M10 one of 8; the button heads' key is on their card."""
+    for done, sizes in ((demo, {"5 mm", "6 mm"}), (odd, {"5 mm", "6 mm", "8 mm"})):
+        tools = {fixing.tool for each in done.assembly.steps for fixing in each.fixings}
+        assert {tool.removeprefix("hexagon key ") for tool in tools if tool.startswith("hexagon")} == sizes
+    assert {f.tool for f in step(odd, "casters").fixings if f.tool} == {"hexagon key 8 mm"}
+
+
+def test_threads_without_a_usual_torque_lead_to_the_table_that_has_one() -> None:
+    done = figures("wall-bench")
+    assert "5/16-18" in {row.thread for row in done.shop.tightening}
+    assert any("table of torques" in note for note in step(done, "square").notes)

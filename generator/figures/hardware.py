@@ -147,15 +147,20 @@ def _caster_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
     yield spec.base.casters, casters, "one under each plate, those at the corners swivel with brake", ""
     yield "caster plate", casters, "drilled and tapped, see the part sheets", ""
     bolt = screw_name(thread, plate_window(spec).length)
-    yield "caster plate bolt", len(bench.plate_bolts), "plates into slot nuts", bolt
-    yield "caster screw", casters * PER_CASTER, "casters into the tapped plates", caster_screw(spec)
+    yield "caster plate bolt", len(bench.plate_bolts), "plates into slot nuts; cap screws", bolt
+    yield (
+        "caster screw",
+        casters * PER_CASTER,
+        "casters into the tapped plates; cap screws",
+        caster_screw(spec),
+    )
 
 
 def _top_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
     brackets = bracket_count(bench)
     yield "top bracket", brackets, "the top, in oversize holes; one between cross-members on both rails", ""
     bolt = screw_name(slot_nut(spec).thread, bracket_window(spec).length)
-    yield "top bracket bolt", brackets, "brackets into slot nuts, with washer", bolt
+    yield "top bracket bolt", brackets, "brackets into slot nuts, with washer; cap screws", bolt
     yield "washer", brackets, "under the bracket bolts", WASHERS[slot_nut(spec).thread].name
     yield "top bracket wood screw", brackets * PER_BRACKET, "brackets to the top", "5x16"
 

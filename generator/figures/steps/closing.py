@@ -207,7 +207,7 @@ class ClosingSteps(Words):
         )
 
     def _tightening(self) -> str:
-        """Trade practice for M8 in aluminium; for other threads no figure is known well enough to print."""
+        """Trade practice for M8 in aluminium; other threads at the same stress have their row in a table."""
         joints = {joint.fastener for joint in self.bench.joints}
         threads = {item.screw.thread for item in (fastener(self.spec, name) for name in joints)}
         if threads == {"M8"}:
@@ -216,6 +216,6 @@ class ClosingSteps(Words):
                 "and no standard. Stop when the thread feels soft."
             )
         return (
-            "As tight as the maker of clip and screw says; else firm by hand with a short key. Stop when the thread "
-            "feels soft."
+            "As tight as the maker of clip and screw says; else by the table of torques at the machine, which is "
+            "trade practice and no standard. Stop when the thread feels soft."
         )

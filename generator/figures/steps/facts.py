@@ -23,6 +23,8 @@ from generator.spec.schema import Spec
 #: So many are told at most; what is too heavy for them is lifted with blocks, which the steps say. Trade practice.
 MOST_PERSONS = 2
 
+#: Stands for the key of the cap screws that go into slot nuts.
+NUT_KEY = "key of the nuts' screws"
 #: The step in which bought hardware other than joints is used.
 HARDWARE_STEPS = {
     "strip screw": ("strips", "screwdriver"),
@@ -30,13 +32,13 @@ HARDWARE_STEPS = {
     "pocket screw": ("tray-fix", "long screwdriver"),
     "tray screw": ("tray-fix", "screwdriver"),
     "caster plate": ("casters", ""),
-    "caster plate bolt": ("casters", "hexagon key"),
-    "caster screw": ("casters", "hexagon key"),
+    "caster plate bolt": ("casters", NUT_KEY),
+    "caster screw": ("casters", NUT_KEY),
     "slide screw": ("slides", "screwdriver"),
     "drawer box screw": ("drawers", "screwdriver"),
     "drawer front screw": ("drawers", "screwdriver"),
     "top bracket": ("top", ""),
-    "top bracket bolt": ("top", "hexagon key"),
+    "top bracket bolt": ("top", NUT_KEY),
     "washer": ("top", ""),
     "top bracket wood screw": ("top", "screwdriver"),
 }
@@ -153,8 +155,11 @@ class StepFacts:
             steps = {"slide": ("slides", ""), "caster": ("casters", "")}
             step, tool = HARDWARE_STEPS.get(row.item) or steps.get(kind, ("", ""))
             if step == run.key:
-                found.append(Fixing(row.item, row.count, tool))
+                found.append(Fixing(row.item, row.count, self._nut_key() if tool == NUT_KEY else tool))
         return tuple(found)
+
+    def _nut_key(self) -> str:
+        return f"hexagon key {key_size(CAP_KEYS[slot_nut(self.spec).thread])}"
 
     def _tool(self, item: str, joint: Joint) -> str:
         entry = self.spec.hardware[item]
