@@ -213,9 +213,9 @@ class ClosingSteps(Words):
         if threads == {"M8"}:
             return (
                 "As the maker of clip and screw says; else 12 to 18 N·m for M8 in aluminium, which is trade practice "
-                "and no standard. Stop when the thread feels soft."
+                "and no standard. Leave off when the thread feels soft."
             )
         return (
             "As tight as the maker of clip and screw says; else by the table of torques at the machine, which is "
-            "trade practice and no standard. Stop when the thread feels soft."
+            "trade practice and no standard. Leave off when the thread feels soft."
         )
