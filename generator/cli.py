@@ -59,7 +59,28 @@ _FONT = click.option(
 )
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+class _InOrder(click.Group):
+    """Commands in the order of the work, each with its first sentence whole."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(self.commands)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl(
+                [
+                    (name, f"{(each.help or '').partition('. ')[0].rstrip('.')}.")
+                    for name, each in self.commands.items()
+                ]
+            )
+
+
+@click.group(
+    cls=_InOrder,
+    context_settings={"help_option_names": ["-h", "--help"]},
+    epilog="\b\nBegin with   bench-manual new my-bench.yml\nthen         bench-manual serve my-bench.yml\n"
+    "More of each: bench-manual COMMAND --help",
+)
 @click.version_option(package_name="bench-manual")
 def commands() -> None:
     """Turn a bench spec into a build manual."""
@@ -67,7 +88,13 @@ def commands() -> None:
 
 @commands.command()
 @click.argument("file", type=click.Path(path_type=Path))
-@click.option("--units", default="mm", show_default=True, type=click.Choice(["mm", "in"]))
+@click.option(
+    "--units",
+    default="mm",
+    show_default=True,
+    type=click.Choice(["mm", "in"]),
+    help="What a length without a unit is in.",
+)
 @click.option(
     "--bays", default=2, show_default=True, type=click.IntRange(2, 8), help="Bays from left to right."
 )
@@ -76,7 +103,8 @@ def commands() -> None:
     "cards",
     multiple=True,
     metavar="CARD",
-    help="A typical data card to write out in full, for your own values; may be given more than once.",
+    help='A typical data card to write out in full, for your own values, such as "profile 40"; may be given more than '
+    "once. A name that is none lists them all.",
 )
 def new(file: Path, units: str, bays: int, cards: tuple[str, ...]) -> int:
     """Write a commented starter spec to FILE. It builds as it is; nothing is overwritten."""
@@ -111,7 +139,11 @@ def new(file: Path, units: str, bays: int, cards: tuple[str, ...]) -> int:
 @commands.command()
 @_SPEC
 def check(spec: Path) -> int:
-    """Say what is wrong with SPEC. Exit 0: at most notes; 1: findings; 2: not readable or not solvable."""
+    """Say what is wrong with SPEC, in which line, why it matters, and what to do. Nothing is written.
+
+    The exit status is 0 when there is nothing worse than a note, 1 with warnings or errors, 2 when SPEC cannot be read
+    or does not add up.
+    """
     from generator.bench.solve import solve
     from generator.figures.compute import compute
     from generator.spec.load import read_spec_file
@@ -119,16 +151,28 @@ def check(spec: Path) -> int:
     loaded = read_spec_file(spec)
     _, findings = compute(loaded, solve(loaded))
     _report(findings)
-    if any(finding.severity > Severity.NOTE for finding in findings):
+    worse = [finding.severity for finding in findings if finding.severity > Severity.NOTE]
+    if worse:
+        errors = worse.count(Severity.ERROR)
+        told = [_counted(errors, "error"), _counted(len(worse) - errors, "warning")]
+        click.echo(
+            f"{spec}: {' and '.join(filter(None, told))}" + ("; do not cut by it yet" if errors else "")
+        )
         return FINDINGS
     click.echo(f"{spec}: nothing worse than a note")
     return GOOD
 
 
+def _counted(count: int, what: str) -> str:
+    return f"{count} {what}{'' if count == 1 else 's'}" if count else ""
+
+
 @commands.command()
 @_SPEC
 @click.option(
-    "--out", type=click.Path(path_type=Path), help="Folder for pages/ and site/; by default build/SPEC."
+    "--out",
+    type=click.Path(path_type=Path),
+    help="Folder for pages/ and site/; by default build/ and the name of SPEC, in the folder where you are.",
 )
 @_BAR
 @_FONT
@@ -137,7 +181,11 @@ def check(spec: Path) -> int:
     type=click.Path(path_type=Path),
     help="Earlier spec; what differs from it gets a bar beside it and stands under Revisions.",
 )
-@click.option("--rev", metavar="REVISION", help="The same with SPEC as it was at this revision of git.")
+@click.option(
+    "--rev",
+    metavar="REVISION",
+    help="The same with SPEC as it was at this revision, such as HEAD~1, where it is kept in git.",
+)
 def build(
     spec: Path,
     out: Path | None,
@@ -146,12 +194,14 @@ def build(
     against: Path | None,
     rev: str | None,
 ) -> int:
-    """Build the manual of SPEC: OUT/pages is Markdown to keep, OUT/site opens in a browser."""
+    """Build the manual of SPEC, to open in a browser. OUT/site is the manual; OUT/pages is the same as plain text
+    (Markdown) and drawings (SVG), to keep.
+    """
     from generator.earlier import EarlierError, earlier_spec
     from generator.manual import compile_loaded
     from generator.output import write_changed
     from generator.prints.print import PrintOptions
-    from generator.site import SiteError, build_site
+    from generator.site import SiteError, build_site, require_replaceable
     from generator.spec.load import read_spec_file
 
     folder = out or default_folder(spec)
@@ -163,9 +213,10 @@ def build(
         earlier = earlier_spec(spec, rev) if rev else read_spec_file(against) if against else None
     except EarlierError as error:
         return _fail(str(error))
-    files, findings = compile_loaded(loaded, spec.name, PrintOptions(bar, font), earlier)
-    _report(findings)
     try:
+        require_replaceable(folder / "site")
+        files, findings = compile_loaded(loaded, spec.name, PrintOptions(bar, font), earlier)
+        _report(findings)
         written, kept = write_changed(files, folder / "pages")
         click.echo(f"Pages: {written} files written, {kept} unchanged in {folder / 'pages'}")
         build_site(folder / "pages", folder / "site")
@@ -173,6 +224,10 @@ def build(
         return _fail(str(error))
     except OSError as error:
         return _fail(f"{error.filename or folder} cannot be written: {error.strerror}")
+    if errors := sum(finding.severity is Severity.ERROR for finding in findings):
+        click.echo(
+            f"{_counted(errors, 'error')}: do not cut by this manual yet, see its page Checks", err=True
+        )
     click.echo(f"Open {(folder / 'site' / 'index.html').resolve()}")
     return GOOD
 
@@ -180,7 +235,11 @@ def build(
 @commands.command("print")
 @_SPEC
 @click.option(
-    "--paper", default="A4", show_default=True, type=click.Choice(["A4", "Letter"], case_sensitive=False)
+    "--paper",
+    default="A4",
+    show_default=True,
+    type=click.Choice(["A4", "Letter"], case_sensitive=False),
+    help="Size of the paper.",
 )
 @click.option(
     "--browser", metavar="COMMAND", help="Chromium browser to print with; by default the first installed."
@@ -188,7 +247,7 @@ def build(
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
-    help="Folder for pages/, site/ and the PDF; by default build/SPEC.",
+    help="Folder for pages/, site/ and the PDF; by default build/ and the name of SPEC.",
 )
 @_FONT
 def print_(spec: Path, paper: str, browser: str | None, out: Path | None, font: Path | None) -> int:
@@ -199,12 +258,13 @@ def print_(spec: Path, paper: str, browser: str | None, out: Path | None, font: 
     from generator.output import write_changed
     from generator.pages import PAGES
     from generator.prints.print import PrintOptions
-    from generator.site import SiteError, build_site
+    from generator.site import SiteError, build_site, require_replaceable
 
     folder = out or default_folder(spec)
     size = next(each for each in PAPERS if each.name == paper)
     pdf = folder / f"manual-{size.name}.pdf"
     try:
+        require_replaceable(folder / "site")
         found = find_browser(browser)
         write_changed(compile_spec_file(spec, PrintOptions(font=font)), folder / "pages")
         build_site(folder / "pages", folder / "site")
@@ -223,7 +283,13 @@ def print_(spec: Path, paper: str, browser: str | None, out: Path | None, font: 
 @_SPEC
 @click.option("--host", default="127.0.0.1", show_default=True, help="Address to listen on.")
 @click.option("--lan", is_flag=True, help="Let other devices on this network read along, such as a tablet.")
-@click.option("--port", default=8000, show_default=True, type=click.IntRange(0, 65535))
+@click.option(
+    "--port",
+    default=8000,
+    show_default=True,
+    type=click.IntRange(0, 65535),
+    help="Number at the end of the address; 0 takes any that is free.",
+)
 @_BAR
 @_FONT
 def serve(
@@ -237,7 +303,10 @@ def serve(
     from generator.prints.print import PrintOptions
     from generator.site import SiteError
     from generator.spec.load import read_spec_file
+    from generator.spec.reader import read_text
     from generator.spec.record import record_path
+
+    read_text(spec)  # a spec with faults is served and followed; a name that is no file was misspelt
 
     def compile_spec() -> Manual:
         loaded = read_spec_file(spec)
@@ -309,7 +378,11 @@ def _working(book: Workings, path: str, units: str) -> int:
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="Print the plan as JSON instead of a table.")
 @click.option(
-    "--seconds", default=5.0, show_default=True, type=click.FloatRange(0.1, 3600), help="Budget, as work."
+    "--seconds",
+    default=5.0,
+    show_default=True,
+    type=click.FloatRange(0.1, 3600),
+    help="About how long to look for a better plan; counted as work, so that each machine finds the same one.",
 )
 @click.option(
     "--progress/--no-progress",
@@ -317,7 +390,20 @@ def _working(book: Workings, path: str, units: str) -> int:
     help="Tell on standard error how much of the budget is spent; by default on a terminal.",
 )
 def cuts(file: Path, as_json: bool, seconds: float, progress: bool | None) -> int:
-    """Plan the cutting problem in FILE alone (YAML or JSON): stock or sheets, kerf, trim, pieces."""
+    """Plan how to cut bars or sheets, without a bench. FILE (YAML or JSON) says what there is and what you need:
+
+    \b
+    units: mm                                # or in
+    stock: [[6000, 54], {length: 1480, limit: 2, price: 0}]   # length, price
+    kerf: 4
+    trim: 10                                 # off both ends of a bar
+    pieces: [[725, 4], [1920, 4]]            # length, how many
+
+    \b
+    For sheets, in place of `stock`:
+    sheets: [[2440, 1220, 75]]               # length, width, price
+    pieces: [[520, 509, 3], [1940, 896, 1, 0]]    # ..., how many, 0: may not turn
+    """
     import json
     import time
 

@@ -44,6 +44,10 @@ def _shown(folder: Path, revision: str, name: str) -> str:
     except subprocess.TimeoutExpired:
         raise EarlierError(f"git gave no answer within {PATIENCE} seconds") from None
     if done.returncode:
+        if b"not a git repository" in done.stderr:
+            raise EarlierError(
+                f"the folder of {name} is not kept in git, so there is no earlier version; name two files instead"
+            )
         why = done.stderr.decode(errors="replace").strip().splitlines()
         raise EarlierError(f"git has no {name} at {revision}: {why[0] if why else 'it said nothing'}")
     try:

@@ -22,7 +22,8 @@ class Severity(IntEnum):
 class Where:
     """A place in a spec. `line` and `column` count from 1; `path` is the key path (`zones[0].bays[2].width`).
 
-    `quote` is the line as it is written, with a mark below the place.
+    `quote` is the line as it is written, with a mark below the place. What is not `written` is placed at the nearest
+    thing around it that is.
     """
 
     file: str
@@ -30,6 +31,7 @@ class Where:
     column: int
     path: str = ""
     quote: str = field(default="", compare=False, repr=False)
+    written: bool = field(default=True, compare=False, repr=False)
 
     def __str__(self) -> str:
         return f"{self.file}:{self.line}:{self.column}"
@@ -68,8 +70,11 @@ class Finding:
             line, _, mark = self.where.quote.partition("\n")
             number = str(self.where.line)
             told += f"\n    {number} | {line}\n    {' ' * len(number)} | {mark}"
-        elif self.where and self.where.path:
-            told += f"\n    The spec does not say `{self.where.path}`: it has its default. Add the key to change it."
+        if self.where and self.where.path and not self.where.written and self.code != "missing-key":
+            told += (
+                f"\n    The spec does not say `{self.where.path}`: it is a default, or from a typical card."
+            )
+            told += " Add the key to change it."
         if why := reason(self.code):
             told += f"\n    Why it matters: {why}"
         return told

@@ -7,6 +7,7 @@ written to disk but the frame of the site, in a folder of its own that goes when
 
 from __future__ import annotations
 
+import errno
 import html
 import json
 import mimetypes
@@ -252,7 +253,8 @@ def _server(host: str, port: int) -> _Server:
     try:
         server: _Server = kind((host, port), _Handler)
     except OSError as error:
-        raise SiteError(f"cannot serve on {host}:{port}: {error.strerror}") from error
+        way_out = " (name another one with --port)" if error.errno == errno.EADDRINUSE else ""
+        raise SiteError(f"cannot serve on {host}:{port}: {error.strerror}{way_out}") from error
     return server
 
 

@@ -24,6 +24,8 @@ PRUNED = ("**/*.map", "assets/javascripts/lunr", "sitemap.xml*")
 """What no reader of an English manual on a tablet needs: six sevenths of the theme's bytes."""
 _PICTURE = re.compile(r"<figure\b.*?</figure>")
 """A drawing as it stands in a page: on one line."""
+_RAW = re.compile(rf'{_PICTURE.pattern}|<div class="bm-workings">.*?</div>', re.DOTALL)
+"""What Markdown leaves as it is; the workings hold places that other pages lead to, which a whole build looks up."""
 _PLACE = '<figure id="bm-picture-{}"></figure>'
 _SITE_MARK = "404.html"
 """A page that every theme makes and no other folder has."""
@@ -41,7 +43,7 @@ def build_site(pages_dir: Path, site_dir: Path) -> None:
     """
     # MkDocs would take a relative folder as lying beside its configuration
     pages_dir, site_dir = pages_dir.resolve(), site_dir.resolve()
-    _require_replaceable(site_dir)
+    require_replaceable(site_dir)
     site_dir.parent.mkdir(parents=True, exist_ok=True)
     with TemporaryDirectory(prefix=f".{site_dir.name}-", dir=site_dir.parent) as beside:
         fresh = Path(beside, "fresh")
@@ -76,32 +78,32 @@ class PageMaker:
             raise SiteError(f"{file} is no page of this manual")
         self._config.site_name = facts["site_name"]
         self._config.extra.update(facts)
-        page.markdown, pictures = without_pictures(markdown)
+        page.markdown, raw = put_aside(markdown, _RAW)
         page.meta = {}
         with _mkdocs_warnings():
             page.render(self._config, self._files)
         page.active = True
         try:
             context = get_context(self._nav, self._files, self._config, page)
-            return with_pictures(self._templates.get_template("main.html").render(context), pictures)
+            return put_back(self._templates.get_template("main.html").render(context), raw)
         finally:
             page.active = False
 
 
-def without_pictures(markdown: str) -> tuple[str, list[str]]:
-    """The page with an empty figure for each of its drawings, and the drawings.
+def put_aside(markdown: str, pattern: re.Pattern[str]) -> tuple[str, list[str]]:
+    """The page with an empty figure for each part of the pattern, and the parts.
 
     Markdown leaves them as they are, but would read them to their end several times over.
     """
-    pictures = _PICTURE.findall(markdown)
+    parts = pattern.findall(markdown)
     numbers = count()
-    return _PICTURE.sub(lambda _: _PLACE.format(next(numbers)), markdown), pictures
+    return pattern.sub(lambda _: _PLACE.format(next(numbers)), markdown), parts
 
 
-def with_pictures(text: str, pictures: Sequence[str]) -> str:
-    """The page with its drawings where `without_pictures` took them out."""
-    for number, picture in enumerate(pictures):
-        text = text.replace(_PLACE.format(number), picture)
+def put_back(text: str, parts: Sequence[str]) -> str:
+    """The page with its parts where they were taken out."""
+    for number, part in enumerate(parts):
+        text = text.replace(_PLACE.format(number), part)
     return text
 
 
@@ -113,11 +115,11 @@ class _PicturesAside(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         self._pictures: dict[str, list[str]] = {}
 
     def on_page_markdown(self, markdown: str, *, page: Page, **_: Any) -> str:
-        text, self._pictures[page.file.src_uri] = without_pictures(markdown)
+        text, self._pictures[page.file.src_uri] = put_aside(markdown, _PICTURE)
         return text
 
     def on_post_page(self, output: str, *, page: Page, **_: Any) -> str:
-        return with_pictures(output, self._pictures.pop(page.file.src_uri))
+        return put_back(output, self._pictures.pop(page.file.src_uri))
 
 
 def _run_mkdocs(pages_dir: Path, site_dir: Path) -> None:
@@ -157,7 +159,8 @@ def prune(site_dir: Path) -> None:
             shutil.rmtree(path) if path.is_dir() else path.unlink()
 
 
-def _require_replaceable(site_dir: Path) -> None:
+def require_replaceable(site_dir: Path) -> None:
+    """Raise SiteError when `site_dir` holds files that are not a site: nobody's files are swapped out."""
     if site_dir.is_dir() and any(site_dir.iterdir()) and not (site_dir / _SITE_MARK).is_file():
         raise SiteError(f"{site_dir} holds files that are not a site; name another folder")
 

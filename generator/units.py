@@ -317,6 +317,10 @@ def _refuse_unknown_unit(text: str, position: int, unit: str, kind: str) -> None
 # --- pint
 
 
+#: What nearly every spec needs: pint, which takes a quarter of a second to load, would say the same.
+_COMMON = {("GPa", "MPa"): Fraction(1000), ("cm^4", "mm^4"): Fraction(10_000)}
+
+
 @cache
 def _registry() -> UnitRegistry[Fraction]:
     """Return the one registry, made on first use because importing pint is slow."""
@@ -330,7 +334,9 @@ def _size(text: str, position: int, expression: str, kind: str, target: str) -> 
     for character, plain_form in _SUPERSCRIPTS.items():
         expression = expression.replace(character, plain_form)
     if expression == target:
-        return Fraction(1)  # no need to load pint
+        return Fraction(1)
+    if (expression, target) in _COMMON:
+        return _COMMON[expression, target]
     found = _dimension(expression)
     if found == kind:
         return _convert(expression, target)

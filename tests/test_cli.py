@@ -175,3 +175,57 @@ def test_a_piece_longer_than_any_stock_is_told(capsys: pytest.CaptureFixture[str
     said = capsys.readouterr().err
     assert "990" in said
     assert "10" in said
+
+
+def test_help_lists_the_commands_in_the_order_of_the_work(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["--help"]) == 0
+    said = capsys.readouterr().out
+    names = ["new", "check", "build", "print", "serve", "record", "compare", "adapt"]
+    places = [said.index(f"\n  {name} ") for name in names]
+    assert places == sorted(places)
+    assert "..." not in said.partition("Commands:")[2]
+
+
+def test_the_cutting_problems_in_the_help_are_planned(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["cuts", "--help"]) == 0
+    lines = [line.strip() for line in capsys.readouterr().out.splitlines()]
+    bars = lines[lines.index(next(line for line in lines if line.startswith("units:"))) :][:5]
+    sheets = [line for line in lines if line.startswith("sheets:")]
+    sheets += [line for line in lines if line.startswith("pieces:")][1:]
+    for name, text in (("bars", bars), ("sheets", ["kerf: 3", *sheets])):
+        Path(f"{name}.yml").write_text("\n".join(text))
+        assert main(["cuts", f"{name}.yml"]) == 0, text
+        assert f"{name}, cost " in capsys.readouterr().out
+
+
+def test_a_misspelt_spec_is_not_served(capsys: pytest.CaptureFixture[str]) -> None:
+    Path("bench.yml").write_text("spec: 1")
+    assert main(["serve", "bensh.yml", "--port", "0"]) == 2
+    said = capsys.readouterr()
+    assert "did you mean 'bench.yml'?" in said.err
+    assert said.out == ""
+
+
+@pytest.mark.parametrize("command", ["build", "print"])
+def test_files_that_are_no_site_are_left_alone_before_anything_is_written(
+    command: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    Path("out/site").mkdir(parents=True)
+    Path("out/site/letter.txt").write_text("precious")
+    assert main([command, str(SPECS / "starter.yml"), "--out", "out"]) == 2
+    assert "holds files that are not a site" in capsys.readouterr().err
+    assert sorted(Path("out").rglob("*")) == [Path("out/site"), Path("out/site/letter.txt")]
+
+
+def test_check_counts_what_is_to_be_mended(capsys: pytest.CaptureFixture[str]) -> None:
+    demo = (SPECS / "demo.yml").read_text()
+    Path("low.yml").write_text(demo.replace("rating: 180 kg", "rating: 100 kg"))
+    assert main(["check", "low.yml"]) == 1
+    assert capsys.readouterr().out == "low.yml: 1 error; do not cut by it yet\n"
+
+
+def test_the_smallest_spec_of_the_guide_has_no_fault() -> None:
+    guide = SPECS.parent / "site_templates" / "pages" / "guide.md.jinja"
+    spec = next(block for block in guide.read_text().split("```") if block.startswith("\nspec: 1"))
+    Path("mine.yml").write_text(spec)
+    assert main(["check", "mine.yml"]) == 0

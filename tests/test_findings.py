@@ -2,10 +2,12 @@
 
 import pytest
 
+from generator.bench.solve import solve
 from generator.cli import main
+from generator.figures.compute import compute
 from generator.findings import Finding, Severity, SpecError, Where
 from generator.resources import bundled
-from generator.spec.load import read_spec
+from generator.spec.load import LoadedSpec, read_spec
 
 STARTER = (bundled("specs") / "starter.yml").read_text(encoding="utf-8")
 
@@ -53,3 +55,99 @@ def test_a_key_that_the_spec_leaves_out_is_named_and_no_other_line_quoted() -> N
     assert loaded.where("limits", "door").quote == ""
     finding = Finding("T1", Severity.NOTE, "look at it", loaded.where("limits", "door"))
     assert "The spec does not say `limits.door`" in finding.told()
+
+
+def test_a_required_key_is_not_said_to_have_a_default() -> None:
+    (said,) = told("spec: 1\ntitle: a\nzones: [{name: front, bays: [{}]}]\n")
+    assert "bench: this key is required" in said
+    assert "default" not in said
+
+
+def test_a_value_of_a_card_is_said_to_be_one() -> None:
+    loaded = read_spec(STARTER, "bench.yml")
+    finding = Finding("T1", Severity.NOTE, "look at it", loaded.where("materials", "bar", "slot", "depth"))
+    assert "The spec does not say `materials.bar.slot.depth`" in finding.told()
+    finding = Finding("T1", Severity.NOTE, "look at it", loaded.where("materials", "bar"))
+    assert "does not say" not in finding.told()
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "home"),
+    [
+        ("bench: {", "depth: 420\nbench: {", "`bench`"),
+        ("    depth: share\n", "    depth: share\n    pitch: 20\n", "`top.holes`"),
+        ("base: {count: 4}", "base: {count: 4, kerf: 3}", "`saws.bar` and of `saws.sheet`"),
+        ("base: {count: 4}", "base: {count: 4, title: mine}", "the spec itself, not indented"),
+    ],
+)
+def test_a_key_in_the_wrong_place_is_told_its_own(old: str, new: str, home: str) -> None:
+    (said,) = told(STARTER.replace(old, new, 1))
+    assert "It is a key of " in said
+    assert home in said
+
+
+def test_a_key_that_no_group_has_is_told_no_place() -> None:
+    (said,) = told(STARTER + "zzz: 1\n")
+    assert "It is a key of" not in said
+
+
+@pytest.mark.parametrize("written", ["{length: 1300,5, depth: 700,", "{depth: 700, length: 1300,5,"])
+def test_a_decimal_comma_between_braces_is_told_as_one(written: str) -> None:
+    (said,) = told(STARTER.replace("{length: 1300, depth: 700,", written))
+    assert "a comma is not read in a number" in said
+    assert "found: 1300,5; allowed: 1300.5" in said
+
+
+def test_who_wants_no_trim_is_told_how() -> None:
+    (said,) = told(STARTER + "tray: {trim: none}\n")
+    assert "To have none, leave the key out." in said
+    (said,) = told(STARTER + "tray: {trim: angle-16}\n")
+    assert "leave the key out" not in said
+
+
+def failed(text: str) -> tuple[LoadedSpec, tuple[Finding, ...]]:
+    loaded = read_spec(text, "bench.yml")
+    return loaded, compute(loaded, solve(loaded))[1]
+
+
+def test_what_follows_from_one_mistake_is_one_finding_a_place() -> None:
+    """A slide as long as the bench is deep meets every part behind it; nobody reads thirty lines of that."""
+    _, findings = failed(STARTER + "hardware: {slide: {use: slide 500, length: 900}}\n")
+    overlaps = [finding for finding in findings if finding.code == "overlap"]
+    places = [finding.where.path for finding in overlaps if finding.where]
+    assert overlaps
+    assert len(places) <= 4
+    assert any("more)" in finding.message for finding in overlaps)
+    assert not [
+        finding for finding in overlaps if finding.where and not finding.where.path and finding.where.quote
+    ]
+
+
+def test_weights_are_told_in_the_unit_of_the_spec() -> None:
+    """1 lb = 0.45359237 kg (international agreement of 1959): 20 kg are 44.09 lb."""
+    _, metric = failed(STARTER + "limits: {lift_one: 10 kg}\n")
+    said = [str(finding) for finding in metric if finding.code == "lift-weight"]
+    assert said
+    assert "at most 20 kg" in said[0]
+    inches = (
+        STARTER.replace("units: mm", "units: in")
+        .replace("length: 1300, depth: 700, height: 900", ("length: 1300 mm, depth: 700 mm, height: 900 mm"))
+        .replace("shelf: 60", "shelf: 60 mm")
+        .replace("shelf: 300", "shelf: 300 mm")
+    )
+    inches = inches.replace(
+        "{diameter: 20, pitch: 96, edge: 60}", "{diameter: 20 mm, pitch: 96 mm, edge: 60 mm}"
+    )
+    _, imperial = failed(inches + "limits: {lift_one: 10 kg}\n")
+    said = [str(finding) for finding in imperial if finding.code == "lift-weight"]
+    assert said
+    assert "at most 44.09 lb" in said[0]
+
+
+def test_the_date_of_measuring_may_stand_at_whatever_is_measured() -> None:
+    tote = "{rim_width: 386, body_width: 360, length: 520, height: 145, rim_height: 8, measured: 2026-11-20}"
+    text = (
+        STARTER + f"totes: {{bin: {tote}}}\nhardware: {{caster: {{use: caster 100, measured: 2026-11-20}}}}\n"
+    )
+    spec = read_spec(text, "bench.yml").spec
+    assert spec.totes["bin"].measured == spec.hardware["caster"].measured == "2026-11-20"

@@ -32,7 +32,7 @@ FLOOR_OF = {room: number for number, rooms in enumerate(FLOORS, 1) for room in r
 CALCULATORS_KNOW = {"calculators", "geometry", "working"}
 #: Files, clocks, chance and foreign formats have no place in a formula.
 FOREIGN = {"os", "io", "sys", "pathlib", "logging", "random", "time", "datetime", "subprocess"}
-FOREIGN |= {"yaml", "json", "pint", "pydantic", "jinja2", "svgwrite", "mkdocs"}
+FOREIGN |= {"yaml", "json", "pint", "pydantic", "jinja2", "mkdocs"}
 ACTS = {"open", "print", "input", "exec", "eval"}
 
 MODULES = sorted(path for path in PACKAGE.rglob("*.py") if "_bundled" not in path.parts)
@@ -121,7 +121,7 @@ def importers(library: str) -> set[str]:
         ("pint", {"units"}),
         ("yaml", {"spec", "cli", "site", "manual", "hook"}),
         ("pydantic", {"spec", "figures"}),
-        ("svgwrite", {"writers"}),
+        ("xml", {"writers"}),
         ("jinja2", {"manual", "pages", "gallery"}),
         ("mkdocs", {"site", "cli", "hook"}),
         ("click", {"cli", "verbs"}),

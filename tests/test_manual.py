@@ -7,12 +7,14 @@ import xml.etree.ElementTree as ElementTree
 from collections.abc import Mapping
 from pathlib import Path
 
+import pypdf
 import pytest
 
 from generator.figures.cautions import CAUTIONS
 from generator.manual import PURPOSES, compile_loaded, compile_spec_file
 from generator.pages import PAGES
 from generator.resources import bundled
+from generator.spec.cards import typical_cards
 from generator.spec.load import read_spec
 
 SPECS = bundled("specs")
@@ -35,6 +37,47 @@ def prose(files: Mapping[str, bytes]) -> dict[str, str]:
 
 def test_the_same_spec_gives_the_same_bytes(manuals: dict[str, Mapping[str, bytes]]) -> None:
     assert compile_spec_file(SPECS / "demo.yml") == manuals["demo"]
+
+
+def test_lists_to_tick_hold_no_markdown(manuals: dict[str, Mapping[str, bytes]]) -> None:
+    """Markdown is not read inside HTML: a link would stand there with its brackets."""
+    for files in manuals.values():
+        lists = [line for line in files["docs/checklist.md"].decode().split("\n") if line.startswith("<ul")]
+        assert lists
+        assert not [line for line in lists if "](" in line or "{ .bm-" in line]
+
+
+def test_no_term_is_explained_inside_a_tag(manuals: dict[str, Mapping[str, bytes]]) -> None:
+    for files in manuals.values():
+        for path, page in prose(files).items():
+            assert not re.findall(r'="[^"\n]*\{ \.bm-', page), path
+
+
+def test_a_bench_that_does_not_fit_says_so_on_every_page_and_sheet(
+    manuals: dict[str, Mapping[str, bytes]],
+) -> None:
+    """Whoever has one page in the hand must not cut by it."""
+    light = (SPECS / "demo.yml").read_text(encoding="utf-8").replace("rating: 180 kg", "rating: 100 kg")
+    loaded = read_spec(light, "demo.yml")
+    files, _ = compile_loaded(loaded, "demo.yml")
+    assert [path for path, page in prose(files).items() if "DO NOT CUT BY THIS MANUAL YET" not in page] == []
+    assert [path for path, page in prose(manuals["demo"]).items() if "DO NOT CUT" in page] == []
+    for name in ("set-up-cards", "story-sticks"):
+        document = pypdf.PdfReader(io.BytesIO(files[f"docs/downloads/{name}-A4.pdf"]))
+        assert all("DO NOT CUT" in page.extract_text() for page in document.pages)
+
+
+def test_no_caution_stands_twice_on_the_first_page(manuals: dict[str, Mapping[str, bytes]]) -> None:
+    heads = re.findall(r'^!!! .*"(.+)"', manuals["demo"]["docs/before-you-start.md"].decode(), re.MULTILINE)
+    assert len(heads) == len(set(heads)) > 8
+
+
+def test_the_reference_lists_every_typical_card(manuals: dict[str, Mapping[str, bytes]]) -> None:
+    page = manuals["demo"]["docs/spec-reference.md"].decode()
+    missing = [
+        name for cards in typical_cards().values() for name in cards if f"<code>{name}</code>" not in page
+    ]
+    assert not missing
 
 
 def test_every_page_has_a_template_and_every_template_a_page() -> None:

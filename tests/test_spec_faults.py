@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from generator.bench.solve import solve
 from generator.figures.compute import compute
 from generator.findings import Finding, Severity, SpecError
+from generator.reasons import reason
 from generator.spec.faults import _CODES, _MESSAGES
 from generator.spec.load import LoadedSpec, read_spec, read_spec_file
 from generator.spec.reader import MAX_SIZE, read_document
@@ -106,7 +107,7 @@ READING = (
     Case("out-of-range", "", "panels: {shoulder: -1}\n", 12, 20, "panels.shoulder", "-1"),
     Case("out-of-range", "", "loads: {drawer: -20 kg}\n", 12, 17, "loads.drawer", "-20 kg"),
     Case("wrong-kind", "depth: 700", "depth: [7]", 4, 30, "bench.depth", "a list"),
-    Case("wrong-kind", "depth: 700", "depth: {a: 7}", 4, 30, "bench.depth", "a mapping"),
+    Case("wrong-kind", "depth: 700", "depth: {a: 7}", 4, 30, "bench.depth", "a group of keys"),
     Case("wrong-kind", "title: Trial", "title:", 2, 7, "title", "nothing"),
     Case("too-long", "title: Trial", f"title: {'x' * 201}", 2, 8, "title", "201 characters"),
     # shares, numbers, counts, flags, quantities
@@ -145,7 +146,8 @@ READING = (
     Case("not-a-choice", "", "base: {count: 5}\n", 12, 15, "base.count", "5"),
     Case("not-a-choice", "", "panels: {walls: [ends, spines]}\n", 12, 24, "panels.walls[1]", "spines",
          "spine"),
-    Case("missing-kind", "", "materials: {a: {thickness: 9}}\n", 12, 16, "materials.a", "a mapping"),
+    Case("missing-kind", "", "materials: {a: {thickness: 9}}\n", 12, 16, "materials.a",
+         "a group of keys: thickness"),
     Case("missing-kind", "", "hardware: {a: 5}\n", 12, 15, "hardware.a", "5"),
     Case("not-a-mapping", "", "panels: 5\n", 12, 9, "panels", "5"),
     Case("not-a-mapping", "", "panels: [5]\n", 12, 9, "panels", "a list of 1"),
@@ -227,6 +229,10 @@ def test_a_fault_is_told_once_and_in_its_place(case: Case) -> None:
     if case.code == "name-twice" and case.path.endswith("]"):
         text = text.replace("name: left, ", "")
     assert [told(finding) for finding in faults(text)] == [case[0:1] + case[3:]]
+
+
+def test_every_fault_says_why_it_matters() -> None:
+    assert not sorted({case.code for case in READING + SOLVING if not reason(case.code)})
 
 
 def with_second_zone(text: str) -> str:

@@ -7,6 +7,7 @@ import pickle
 from collections.abc import Callable
 from fractions import Fraction
 
+import pint
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
@@ -336,6 +337,23 @@ def test_feet_with_inches_equal_inches_and_millimetres(feet: int, inches: int, p
     assert parse_length(f"{feet}'-{inches} {parts}/64\"") == parse_length(f"{feet} ft {inches} {parts}/64 in")
     assert parse_length(f"{feet} ft {inches} {parts}/64 in") == total * INCH
     assert parse_length(f"{total.numerator}/{total.denominator}", "in") == total * INCH
+
+
+@pytest.mark.parametrize(
+    ("unit", "kind", "target"),
+    [
+        ("GPa", "modulus", "MPa"),
+        ("cm^4", "second moment", "mm^4"),
+        ("kg", "mass", "kg"),
+        ("kg/m", "mass per length", "kg/m"),
+    ],
+)
+def test_units_that_are_known_by_heart_are_those_of_a_units_library(
+    unit: str, kind: str, target: str
+) -> None:
+    """Against pint, which all other units are read with."""
+    own = pint.UnitRegistry(non_int_type=F).Quantity(F(1), unit).to(target).magnitude
+    assert parse_quantity(f"1 {unit}", kind) == own
 
 
 @given(lengths)

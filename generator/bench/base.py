@@ -13,8 +13,10 @@ from generator.calculators.fasteners import THREADS
 from generator.geometry import Box, Span
 from generator.spec.lookup import caster, slot_nut
 from generator.spec.schema import Spec
-from generator.working import constant
+from generator.working import constant, least
 
+#: Half a nut along its slot, in thread diameters. Common practice, no source.
+HALF_NUT = constant("5/4", "half a slot nut in thread diameters", unit="")
 #: A port in a plate over an access hole is this much wider than the hole (mm).
 PORT_PLAY = constant(4, "a port is wider than its access hole by")
 
@@ -63,19 +65,25 @@ def base_parts(spec: Spec, layout: Layout, bars: Sequence[Part], joints: Sequenc
     bolts: list[PlateBolt] = []
     for number, stand in enumerate(stands, 1):
         mark = f"CP{number}"
-        placed = tuple(_bolts(layout, bars, stand, mark))
+        placed = tuple(_bolts(spec, layout, bars, stand, mark))
         bolts += placed
         plates.append(_plate(spec, layout, stand, mark, placed, _covered(bars, joints)))
     return BaseParts(tuple(plates), tuple((stand.x, stand.y) for stand in stands), tuple(bolts))
 
 
-def _bolts(layout: Layout, bars: Sequence[Part], stand: _Stand, plate: str) -> Iterator[PlateBolt]:
+def _bolts(
+    spec: Spec, layout: Layout, bars: Sequence[Part], stand: _Stand, plate: str
+) -> Iterator[PlateBolt]:
+    """Two along the rail, two along the crossing bar. A middle plate's nut clears the rail that its slot ends on."""
     half = layout.section / 2
     spread = CORNER_BOLTS if stand.x != stand.crossing else MIDDLE_BOLTS
+    inset = stand.y if stand.y < layout.depth / 2 else layout.depth - stand.y
+    room = inset - layout.section - THREADS[slot_nut(spec).thread].diameter * HALF_NUT
+    across = spread if stand.x != stand.crossing else least(spread, room)
     rail_y = half if stand.y < layout.depth / 2 else layout.depth - half
     for x in (stand.x - spread, stand.x + spread):
         yield PlateBolt(plate, _bar_under(bars, x, rail_y), (x, rail_y))
-    for y in (stand.y - spread, stand.y + spread):
+    for y in (stand.y - across, stand.y + across):
         yield PlateBolt(plate, _bar_under(bars, stand.crossing, y), (stand.crossing, y))
 
 

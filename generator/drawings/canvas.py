@@ -56,7 +56,12 @@ STYLES = frozenset(
             "break-down",
         ),
         *("iso-edge", "iso-edge-new", "iso-slot", "iso-halo", "iso-arrow", "iso-mark"),
-        *(f"iso-{tint}-{face}" for tint in ISO_TINTS for face in ISO_FACES),
+        *(
+            f"iso-{tint}-{face}{edged}"
+            for tint in ISO_TINTS
+            for face in ISO_FACES
+            for edged in ("", "-edged")
+        ),
     }
 )
 

@@ -6,12 +6,12 @@ The card does not say how broad a wheel is; it is drawn a third as broad as it i
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 from math import sqrt
 
-from generator.drawings.isometric import Block, Solid
-from generator.drawings.scene import in_scene
-from generator.figures.model import Figures
+from generator.drawings.isometric import Block
+from generator.figures.model import Figures, Shape
 
 BREADTH = 1 / 3
 """Of a wheel, as part of its diameter."""
@@ -21,11 +21,23 @@ PLATE = 4.0
 """Thickness of a caster's own plate as drawn (mm)."""
 
 
-def caster_solids(figures: Figures, view: str) -> Iterator[Solid]:
-    """All casters of the bench under their plates."""
-    for number, (x, y) in enumerate(figures.casters.positions, 1):
-        for block in _blocks(figures, float(x), float(y)):
-            yield Solid(f"caster {number}", in_scene(block, view), "dark")
+def on_casters(figures: Figures) -> dict[str, Shape]:
+    """The shapes of all pieces by their marks, each caster plate with the caster that is screwed to it."""
+    shapes = {shape.mark: shape for shape in figures.assembly.shapes}
+    plates = [mark for row in figures.parts if row.group == "caster plate" for mark in row.marks]
+    for x, y in figures.casters.positions:
+        caster = tuple(_blocks(figures, float(x), float(y)))
+        for shape in (shapes[mark] for mark in plates):
+            if _covers(shape, float(x), float(y)):
+                shapes[shape.mark] = replace(shape, seated=shape.seated + caster, whole=shape.whole + caster)
+    return shapes
+
+
+def _covers(plate: Shape, x: float, y: float) -> bool:
+    blocks = plate.whole
+    return min(block[0] for block in blocks) < x < max(block[3] for block in blocks) and min(
+        block[1] for block in blocks
+    ) < y < max(block[4] for block in blocks)
 
 
 def _blocks(figures: Figures, x: float, y: float) -> Iterator[Block]:

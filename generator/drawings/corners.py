@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.drawings.canvas import Canvas, Drawing
-from generator.drawings.casters import caster_solids
+from generator.drawings.casters import on_casters
 from generator.drawings.dimensions import Ruler
 from generator.drawings.isometric import visible_faces
 from generator.drawings.scene import VIEWS, paint, piece_solid
@@ -21,11 +21,12 @@ def draw_corners(figures: Figures, ruler: Ruler) -> list[Drawing]:
 
 
 def _draw_corner(figures: Figures, ruler: Ruler, view: str) -> Drawing:
-    shapes, layout, canvas = figures.assembly.shapes, figures.layout, Canvas()
+    layout, canvas = figures.layout, Canvas()
     solids = [
-        piece_solid(shape, block, view, new=False) for shape in shapes for block in (shape.seated or ())
+        piece_solid(shape, block, view, new=False)
+        for shape in on_casters(figures).values()
+        for block in (shape.seated or ())
     ]
-    solids += caster_solids(figures, view)
     paint(canvas, visible_faces(solids, CELLS), WIDTH)
     size = (
         f"{ruler.text(layout.length)} long, {ruler.text(layout.depth)} deep, {ruler.text(layout.height)} high"

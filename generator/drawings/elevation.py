@@ -128,7 +128,7 @@ def finish(canvas: Canvas, figures: Figures, ruler: Ruler, title: str, id: str) 
     )
     notes(canvas, (0.0, canvas.extents().bottom + 8.0), title, [f"Bench {size}. {ruler.note}"])
     bays = "; ".join(f"bay {bay.name} {ruler.text(bay.width)} wide" for bay in layout.bays)
-    return canvas.finish(id, f"{title} of the bench", f"{title}. Bench {size}. {bays}.")
+    return canvas.finish(id, title, f"{title}. Bench {size}. {bays}.")
 
 
 def paper_scale(figures: Figures, ruler: Ruler) -> float:

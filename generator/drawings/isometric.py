@@ -15,6 +15,7 @@ from functools import lru_cache
 from math import cos, radians, sin
 
 import numpy as np
+from numpy.typing import NDArray
 from PIL import Image, ImageDraw
 
 from generator.calculators.blocking import strong_groups
@@ -73,26 +74,38 @@ def visible_faces(solids: Sequence[Solid], cells: int = CELLS) -> list[Face]:
 @lru_cache(maxsize=128)
 def _visible_faces(solids: tuple[Solid, ...], cells: int) -> tuple[Face, ...]:
     """Kept, because most edits of a spec that is written live leave most scenes as they are."""
-    faces = [face for solid in ordered(solids) for face in faces_of(solid)]
-    seen = _seen(faces, cells)
-    return tuple(face for index, face in enumerate(faces, 1) if index in seen)
+    pieces = ordered(solids)
+    if not pieces:
+        return ()
+    corners = _corners(pieces)
+    seen = _seen(corners, cells)
+    return tuple(_face(pieces[index // 3], index % 3, corners[index]) for index in seen)
 
 
 def faces_of(solid: Solid) -> Iterator[Face]:
     """The three faces that look towards the viewer."""
-    for axis, side in enumerate(FACES):
-        yield Face(solid, side, axis, _corners(solid.block, axis))
+    return (_face(solid, axis, corners) for axis, corners in enumerate(_corners([solid])))
 
 
-def _corners(block: Block, axis: int) -> tuple[Point, Point, Point, Point]:
-    one, two = (each for each in range(3) if each != axis)
-    found = []
-    for first, second in ((0, 0), (1, 0), (1, 1), (0, 1)):
-        point = [0.0, 0.0, 0.0]
-        point[axis] = block[axis + 3]
-        point[one], point[two] = block[one + 3 * first], block[two + 3 * second]
-        found.append(project(point))
-    return (found[0], found[1], found[2], found[3])
+def _face(solid: Solid, axis: int, corners: NDArray[np.float64]) -> Face:
+    first, second, third, fourth = corners.tolist()
+    return Face(solid, FACES[axis], axis, (tuple(first), tuple(second), tuple(third), tuple(fourth)))
+
+
+#: Low (0) or high (1) end of the block at each corner of each face, axis by axis.
+_ENDS = np.array(
+    [
+        [np.insert((first, second), axis, 1) for first, second in ((0, 0), (1, 0), (1, 1), (0, 1))]
+        for axis in range(3)
+    ]
+)
+
+
+def _corners(solids: Sequence[Solid]) -> NDArray[np.float64]:
+    """The corners on paper of the faces of blocks: three faces a block in turn x 4 corners x 2."""
+    blocks = np.array([solid.block for solid in solids]).reshape(-1, 2, 3)
+    a, b, c = np.moveaxis(blocks[:, _ENDS, np.arange(3)], -1, 0)
+    return np.stack(((b - a) * COS, (a + b) * SIN - c), axis=-1).reshape(-1, 4, 2)
 
 
 def ordered(solids: Sequence[Solid]) -> list[Solid]:
@@ -218,16 +231,14 @@ def _sizes(block: Block) -> tuple[float, float, float]:
     return (block[3] - block[0], block[4] - block[1], block[5] - block[2])
 
 
-def _seen(faces: Sequence[Face], cells: int) -> set[int]:
-    """Numbers (from 1) of the faces that show in a coarse picture, painted in their order."""
-    if not faces:
-        return set()
-    corners = np.array([face.corners for face in faces])
-    corners -= corners.min(axis=(0, 1))
+def _seen(corners: NDArray[np.float64], cells: int) -> list[int]:
+    """Places of the faces that show in a coarse picture, painted in their order."""
+    corners = corners - corners.min(axis=(0, 1))
     corners *= cells / max(corners.max(), 1.0)
     width, height = corners.max(axis=(0, 1)).astype(int) + 1
     picture = Image.new("I", (int(width), int(height)))
     brush = ImageDraw.Draw(picture)
-    for number, outline in enumerate(corners.reshape(len(faces), 8).tolist(), 1):
+    for number, outline in enumerate(corners.reshape(-1, 8).tolist(), 1):
         brush.polygon(outline, fill=number)
-    return set(np.flatnonzero(np.bincount(np.asarray(picture).ravel())).tolist()) - {0}
+    shown = picture.getcolors(len(corners) + 1) or ()
+    return sorted(int(number) - 1 for _, number in shown if number)  # type: ignore[arg-type]  # of one band

@@ -59,15 +59,15 @@ def paint(canvas: Canvas, faces: Sequence[Face], width: float = PICTURE_WIDTH) -
     shared = _shared_blocks(faces)
     for face in faces:
         corners = [scaled(corner, scale) for corner in face.corners]
-        tint = "new" if face.solid.new else face.solid.material
-        edges = "iso-edge-new" if face.solid.new else "iso-edge"
+        style = f"iso-{'new' if face.solid.new else face.solid.material}-{face.side}"
         mates = [block for block in shared.get(face.solid.name, ()) if block != face.solid.block]
-        canvas.polygon(corners, f"iso-{tint}-{face.side}")
         if mates:
+            canvas.polygon(corners, style)
+            edges = "iso-edge-new" if face.solid.new else "iso-edge"
             for start, end in _outline(face, mates):
                 canvas.line(scaled(project(start), scale), scaled(project(end), scale), edges)
         else:
-            canvas.polygon(corners, edges)
+            canvas.polygon(corners, f"{style}-edged")
         _lip_lines(canvas, face, scale)
     return scale
 

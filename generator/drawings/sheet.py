@@ -42,6 +42,10 @@ BAR_ROW, BAR_COLUMN = 8.0, 5.0
 """Room that the check bars take: a row below the drawing, a column at its right."""
 
 
+DO_NOT_CUT = "DO NOT CUT"
+"""State of a sheet whose bench has a check that found an error; a full-scale sheet says it as well."""
+
+
 @dataclass(frozen=True)
 class Stamp:
     """What makes a sheet found on the floor known: the manual's title, revision, date, spec and units.
@@ -150,6 +154,8 @@ def head_line(canvas: Canvas, space: Extent, stamp: Stamp, content: Content) -> 
     """Title, revision, date, units, checksum; what the reader must know about the scale at the right."""
     base = space.top + HEAD_HEIGHT - 1.8
     right = scale_words(stamp) if content.full_scale else stamp.state
+    if content.full_scale and stamp.state == DO_NOT_CUT:
+        right = f"{DO_NOT_CUT} · {right}"
     canvas.text((space.right - 1.5, base), right, SMALL_TEXT, "end", style="mark")
     parts = (f"rev {stamp.revision}", stamp.date, f"in {stamp.units}", stamp.source)
     tail = " · ".join(part for part in parts if part)

@@ -20,6 +20,7 @@ from generator.drawings.canvas import (
     line_height,
     text_width,
 )
+from generator.drawings.casters import on_casters
 from generator.drawings.dimensions import ARROW, ARROW_HALF
 from generator.drawings.isometric import Face, Solid, project, visible_faces
 from generator.drawings.painted import Painted
@@ -56,7 +57,7 @@ class Moving:
 
 def draw_step(figures: Figures, step: Step, links: Mapping[str, str] = NO_LINKS) -> Drawing | None:
     """The picture of a step; None for one that adds nothing to be seen. `links` lead from a mark to its sheet."""
-    shapes = {shape.mark: shape for shape in figures.assembly.shapes}
+    shapes = on_casters(figures)
     moves = shown_motions(step, shapes)
     if not moves:
         return None
@@ -73,7 +74,7 @@ def draw_step(figures: Figures, step: Step, links: Mapping[str, str] = NO_LINKS)
     named = [move for move in moving if seen & set(move.motion.marks) and move.shapes[0].kind != "slide"]
     _labels(canvas, named, painted, scale, links)
     title = f"Step {step.n}: {step.title}"
-    return canvas.finish(f"step-{step.key}", title, _description(step, moving))
+    return canvas.finish(f"picture-{step.key}", title, _description(step, moving))
 
 
 def shown_motions(step: Step, shapes: Mapping[str, Shape]) -> list[Moving]:
@@ -286,5 +287,5 @@ def _beside(words: str, corners: Sequence[Point]) -> Iterator[Text]:
 def _description(step: Step, moving: Sequence[Moving]) -> str:
     names = ", ".join(move.motion.name for move in moving)
     where = f" in the {step.assembly}" if step.assembly else ""
-    direction = f" {step.direction}." if step.direction else ""
+    direction = f" {step.direction[0].upper()}{step.direction[1:]}." if step.direction else ""
     return f"Added{where}: {names}.{direction}"

@@ -127,7 +127,7 @@ def _joint_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
             yield (
                 name,
                 count,
-                f"butt joints, each with a {item.screw} button-head screw",
+                f"butt joints, each with one {item.screw} button-head screw",
                 f"clip {clip} {spec.units}",
             )
             yield f"{item.screw} button-head screw", count, f"{name}, into the tapped ends", str(item.screw)

@@ -917,3 +917,8 @@ class Figures:
     seasons: Seasons | None = None
     shop: Shop | None = None
     purchase_total: PurchaseTotal = PurchaseTotal(0.0, ())
+
+    @property
+    def has_errors(self) -> bool:
+        """True when a check found an error: nothing may be cut by these figures."""
+        return any(check.severity == "error" and not check.ok for check in self.checks)

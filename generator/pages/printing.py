@@ -395,9 +395,11 @@ def finished(page: str) -> str:
     """A page with each length as HTML that holds its other reading, and each figure as a link to its working."""
     page = written(page, lambda own, other: f'<span data-o="{other}">{own}</span>')
     return "\n".join(
-        # a heading or title is a name: nothing in it leads elsewhere; Markdown in a line of HTML stays as it is
+        # a heading or title is a name: nothing in it leads elsewhere; in a list to tick a touch ticks, and Markdown
+        # does not read what stands in HTML
         _OPENED.sub(
-            r"\2" if line.startswith(("#", "!!!", "<")) else rf"[\2]({WORKING_FILE}#\1){{ .bm-figure }}", line
+            r"\2" if line.startswith(("#", "!!!", "<ul")) else rf"[\2]({WORKING_FILE}#\1){{ .bm-figure }}",
+            line,
         )
         for line in page.split("\n")
     )

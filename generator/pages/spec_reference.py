@@ -9,6 +9,7 @@ from typing import Any
 from generator.drawings.dimensions import Ruler
 from generator.figures.model import Figures
 from generator.pages.page import Context, Page
+from generator.spec.cards import typical_cards
 from generator.spec.json_schema import schema_data
 
 _REFERENCE = "#/$defs/"
@@ -26,8 +27,20 @@ _QUANTITIES = {
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
-    """Groups in the order in which they are met: {name, about, keys: [{key, value, default, about, groups}]}."""
-    return {"groups": list(_groups())}
+    """Groups in the order in which they are met: {name, about, keys: [{key, value, default, about, groups}]}.
+
+    `cards` are the names of the typical data cards, by section and kind.
+    """
+    return {"groups": list(_groups()), "cards": list(_cards())}
+
+
+def _cards() -> Iterator[tuple[str, str, list[str]]]:
+    for section, entries in typical_cards().items():
+        kinds: dict[str, list[str]] = {}
+        for name, card in entries.items():
+            kinds.setdefault(str(card.get("kind", "tote")), []).append(name)
+        for kind, names in kinds.items():
+            yield section, kind, names
 
 
 def _groups() -> Iterator[Mapping[str, Any]]:
@@ -87,7 +100,7 @@ def _value(entry: Mapping[str, Any]) -> str:
 def _list(entry: Mapping[str, Any]) -> str:
     items = entry.get("prefixItems")
     if items:
-        return f"{len(items)} of: {_value(items[0])}"
+        return f"[{', '.join(map(_value, items))}]"
     inner = _value(entry.get("items", {}))
     return "list" if inner == "keys" else f"list of: {inner}"
 

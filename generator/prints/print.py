@@ -10,7 +10,7 @@ from pathlib import Path
 from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
 from generator.drawings.paper import Paper, Scale
-from generator.drawings.sheet import Content, Stamp, frame_sheets
+from generator.drawings.sheet import DO_NOT_CUT, Content, Stamp, frame_sheets
 from generator.figures.model import Figures
 
 SHORT = 6
@@ -63,5 +63,5 @@ def stamp_of(figures: Figures, bar: Bars | None = None) -> Stamp:
         correction=Scale(float(CHECK_BAR / short), float(CHECK_BAR / long)),
         bar=" × ".join(f"{float(each):g}" for each in dict.fromkeys(bar)) if bar else "",
         record=record.checksum[:SHORT] if record else "",
-        state=record.state if record else "draft",
+        state=DO_NOT_CUT if figures.has_errors else record.state if record else "draft",
     )

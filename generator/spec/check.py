@@ -35,6 +35,10 @@ REFERENCES: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
     ("extra.panels.*.material", "materials", ("sheet",), ""),
 )
 
+#: Keys that may be left out to go without, and how people write that they want none.
+WITHOUT = ("trim",)
+NONE = ("none", "no", "false", "null", "off")
+
 
 def check_names(data: Mapping[str, Any], document: Document, faulty: Collection[Path] = ()) -> list[Finding]:
     """Report every name that is not defined, is of a wrong kind, or stands twice.
@@ -116,6 +120,9 @@ def _check_reference(
             found=name,
             allowed=", ".join(wanted) or f"a {what} that `{section}` defines",
             nearest=nearest(name, wanted),
+            advice="To have none, leave the key out."
+            if path[-1] in WITHOUT and name.casefold() in NONE
+            else "",
         )
     ]
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Mapping, Sequence
+from functools import cache
 from types import UnionType
 from typing import Annotated, Any, Union, get_args, get_origin
 
@@ -14,6 +16,9 @@ from generator.spec.reader import Document
 from generator.spec.schema import Spec
 
 Path = tuple[str | int, ...]
+
+#: A key that more groups have than these is told no place.
+MOST_HOMES = 4
 
 
 def validate(
@@ -66,7 +71,7 @@ def _meant(detail: ErrorDetails, data: Mapping[str, Any]) -> str:
     here: Any = data
     for step in path[:-1]:
         here = here[step]
-    word = nearest(str(path[-1]), keys_at(detail["loc"][:-1]))
+    word = _resembled(str(path[-1]), keys_at(detail["loc"][:-1]))
     # a key that has the name of its entry's kind leads the path astray, to something that has no keys
     return "" if not isinstance(here, dict) or word in here else word
 
@@ -97,13 +102,22 @@ def _finding(
     if kind == "extra_forbidden":
         keys = keys_at(detail["loc"][:-1])
         word = str(path[-1])
+        if amount := _with_comma(word, detail["input"], document.where(path, of_key=True)):
+            return _fault(
+                "bad-length",
+                document.where(path, of_key=True),
+                "a comma is not read in a number; between braces it begins the next key",
+                found=amount,
+                allowed=amount.replace(",", "."),
+            )
         return _fault(
             "unknown-key",
             document.where(path, of_key=True),
             "no such key",
             found=word,
             allowed=", ".join(keys),
-            nearest=nearest(word, keys),
+            nearest=_resembled(word, keys),
+            advice=_homes(word),
         )
     if "found" in context:
         return _fault(
@@ -120,6 +134,48 @@ def _finding(
         allowed=allowed,
         nearest=nearest(found, _choices(context)),
     )
+
+
+def _resembled(word: str, keys: Sequence[str]) -> str:
+    """The key that a misspelt one resembles; a key that the language has elsewhere is not misspelt but misplaced."""
+    return "" if _homes(word) else nearest(word, keys)
+
+
+def _with_comma(word: str, value: Any, where: Where) -> str:
+    """The number that a decimal comma has cut in two, as written: `1600,5` in braces leaves a key `5`."""
+    if value is not None or not word.isdigit():
+        return ""
+    line, _, mark = where.quote.partition("\n")
+    before = re.search(r"\d+,$", line[: len(mark) - 1])
+    return before[0] + word if before else ""
+
+
+def _homes(word: str) -> str:
+    """Where the language has this key, for one that stands in the wrong place."""
+    homes = sorted({above for above, keys in _groups() if word in keys})
+    if not homes or len(homes) > MOST_HOMES:
+        return ""
+    return f"It is a key of {' and of '.join(homes)}: move it there, and indent it like its neighbours."
+
+
+@cache
+def _groups() -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Every group of keys by its place in a spec, such as (`zones.bays`, (`name`, `width`, `stack`))."""
+    found: list[tuple[str, tuple[str, ...]]] = []
+    waiting: list[tuple[str, Any]] = [("", Spec)]
+    while waiting:
+        place, annotation = waiting.pop(0)
+        here = _plain(annotation)
+        if isinstance(here, type) and issubclass(here, BaseModel):
+            found.append(
+                (f"`{place}`" if place else "the spec itself, not indented", tuple(here.model_fields))
+            )
+            waiting += [
+                (f"{place}.{name}".lstrip("."), field.annotation) for name, field in here.model_fields.items()
+            ]
+        elif get_origin(here):
+            waiting += [(place, member) for member in get_args(here)]
+    return tuple(found)
 
 
 def _choices(context: Mapping[str, Any]) -> list[str]:
@@ -144,9 +200,9 @@ _MESSAGES = {
     "literal_error": "this is not one of the choices",
     "union_tag_not_found": "this entry needs a `kind`, or `use:` with the name of a typical card",
     "union_tag_invalid": "no such kind",
-    "model_type": "this must be a mapping (key: value lines)",
-    "model_attributes_type": "this must be a mapping (key: value lines)",
-    "dict_type": "this must be a mapping (key: value lines)",
+    "model_type": "this must be a group of keys (lines of `key: value`)",
+    "model_attributes_type": "this must be a group of keys (lines of `key: value`)",
+    "dict_type": "this must be a group of entries by name (lines of `name: …`)",
     "tuple_type": "this must be a list",
     "list_type": "this must be a list",
     "too_short": "this list is too short",
@@ -166,6 +222,8 @@ def _allowed(detail: ErrorDetails) -> str:
         return f"at most {context['max_length']}"
     if detail["type"] in ("model_type", "model_attributes_type"):
         return "the keys " + ", ".join(keys_at(detail["loc"]))
+    if detail["type"] in ("tuple_type", "list_type"):
+        return "items in [brackets], or each on a line that begins with `- `"
     if detail["type"] == "union_tag_not_found":
         return "kind: " + ", ".join(_tags(_annotation_at(detail["loc"])))
     return ""
@@ -179,7 +237,7 @@ def _shown(value: Any) -> str:
     if value is None:
         return "nothing"
     if isinstance(value, dict):
-        return "a mapping"
+        return "a group of keys" + (f": {', '.join(map(str, value))}" if value else "")
     if isinstance(value, list | tuple):
         return f"a list of {len(value)}"
     return str(value)

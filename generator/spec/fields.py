@@ -53,7 +53,7 @@ def _text(value: Any, allowed: str) -> str:
     raise _fault("wrong-kind", "this must be a single value", found, allowed)
 
 
-_KINDS: dict[type, str] = {dict: "mapping", list: "list"}
+_KINDS: dict[type, str] = {dict: "group of keys", list: "list"}
 
 
 def _units(info: ValidationInfo) -> str:
@@ -300,6 +300,7 @@ ScrewField = Annotated[
 InchFraction = Annotated[
     int,
     PlainValidator(_inch_fraction),
+    PlainSerializer(lambda value: f"1/{value}", return_type=str),
     WithJsonSchema({"enum": ["1/2", "1/4", "1/8", "1/16", "1/32", "1/64"]}),
 ]
 

@@ -197,6 +197,8 @@ class HardwareItem(Node):
 
     use: Words = ""
     """Name of a typical data card; its values are marked "measure yours"."""
+    measured: Words = ""
+    """Date on which the values were measured."""
     mass: Mass | None = None
     """Mass of one piece (of one pair, for slides)."""
     pack: PackSize | None = None
@@ -317,6 +319,8 @@ class ToteCard(Node):
 
     use: Words = ""
     """Name of a typical data card; its values are marked "measure yours"."""
+    measured: Words = ""
+    """Date on which the values were measured."""
     rim_width: Length
     """Outside width over the rim, across the two runners."""
     body_width: Length

@@ -70,7 +70,7 @@ class Document:
             known = known[:-1]
         place = self.places[known]
         mark = place.key if of_key or known != path else place.value
-        where = Where(self.file, mark.line, mark.column, path_text(path))
+        where = Where(self.file, mark.line, mark.column, path_text(path), written=known == path)
         # the top of the file says nothing about a key that the spec leaves out
         return replace(where, quote=self.quote(where)) if known or not path else where
 
@@ -213,7 +213,7 @@ def _wrong_top(root: _Node, file: str, top: str) -> Iterator[Finding]:
             yield Finding("not-a-list", Severity.ERROR, "the file must hold a list", where, advice=advice)
     elif not isinstance(root.content, dict):
         what = "the file is empty" if root.content is None else "the file must hold 'key: value' lines"
-        advice = "Write for instance 'title: My bench'."
+        advice = "`bench-manual new FILE` writes a spec to start from."
         yield Finding("not-a-mapping", Severity.ERROR, what, where, advice=advice)
 
 

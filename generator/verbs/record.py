@@ -14,7 +14,10 @@ from generator.verbs.saying import GOOD, SPEC, fail
 Value = str | tuple[str, ...] | Mapping[str, str]
 
 
-@click.group()
+@click.group(
+    epilog="\b\nSuch as:      bench-manual record my-bench.yml cut B1 1118.5\n"
+    "More of each: bench-manual record my-bench.yml cut --help"
+)
 @SPEC
 @click.pass_context
 def record(context: click.Context, spec: Path) -> None:

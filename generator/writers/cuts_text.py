@@ -108,4 +108,8 @@ def _closing(problem: CutProblem, plan: BarPlan | SheetPlan) -> list[str]:
         lines.append(f"longest off-cut {_say(problem, plan.offcut)} {problem.units}: {longest}")
         fewest = "the fewest" if plan.patterns_are_fewest else "reduced"
         lines.append(f"{plan.patterns} different patterns: {fewest}")
+        if problem.trim:
+            lines.append("marks are measured from the bar's rough end, before it is trimmed")
+    else:
+        lines.append("level cuts run along the sheet's first size, upright ones across it")
     return lines

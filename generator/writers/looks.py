@@ -12,6 +12,8 @@ from generator.drawings.canvas import ISO_FACES, ISO_TINTS, NARROW_LINE, WIDE_LI
 
 #: Between wide and narrow: the edge of a filled area.
 MIDDLE_LINE = round((WIDE_LINE + NARROW_LINE) / 2, 2)
+#: Edges in isometric pictures: bold ones tell what is new in grey print.
+EDGE, NEW_EDGE = 0.13, 0.32
 
 
 INK = "ink"
@@ -115,8 +117,15 @@ LOOKS: Mapping[str, Look] = {
         for tint in ISO_TINTS
         for face in ISO_FACES
     },
-    "iso-edge": Look(0.13, round=True),
-    "iso-edge-new": Look(0.32, round=True),
+    **{
+        f"iso-{tint}-{face}-edged": Look(
+            NEW_EDGE if tint == "new" else EDGE, fill=f"{tint}-{face}", round=True
+        )
+        for tint in ISO_TINTS
+        for face in ISO_FACES
+    },
+    "iso-edge": Look(EDGE, round=True),
+    "iso-edge-new": Look(NEW_EDGE, round=True),
     "iso-slot": Look(0.07, opacity=0.55),
     "iso-halo": Look(1.5, stroke="paper", round=True),
     "iso-arrow": Look(0.7),

@@ -72,7 +72,7 @@ _SIZES = {
         Fraction(23), Fraction(63, 4), Fraction(3, 2), Fraction(79), "28", "32", "35 1/2", "2 1/2", "12",
         "{diameter: 3/4, pitch: 4, edge: 2 1/2}",
         "{count: 4, plate: {size: [6 1/2, 6 1/2], thickness: 5/16}}",
-        "{count: 4, plate: {size: [6 1/2, 6 1/2], thickness: 5/16}}",
+        "{count: 6, plate: {size: [6 1/2, 6 1/2], thickness: 5/16}}",
         "{drawer: 20 lb, shelf: 15 lb, top: 100 lb}",
         {
             "materials": {
@@ -88,7 +88,7 @@ _SIZES = {
                 "through-screw": ("through screw 5/16 in", "joints that pull the frame together"),
                 "slot-nut": ("slot nut 5/16 in", "casters, top brackets"),
                 "slide": ("slide 18 in", "drawers"),
-                "caster": ("caster 4 in", "the bench stands on four"),
+                "caster": ("caster 4 in", "the bench stands on four or six"),
             },
         },
     ),
@@ -166,8 +166,7 @@ def _sections(sizes: _Sizes, cards: Sequence[str]) -> dict[str, dict[str, str]]:
     for name in cards:
         section, values = _card(name)
         key = _NAMES.get(values.get("kind", ""), "tote")
-        dated = ", then add `measured: DATE`" if section == "materials" else ""
-        line = f"  # typical values of '{name}': measure yours{dated}\n  {key}: {_flow(values)}"
+        line = f"  # typical values of '{name}': measure yours, then add `measured: DATE`\n  {key}: {_flow(values)}"
         found.setdefault(section, {})[key] = line
     return found
 

@@ -6,13 +6,9 @@ the root bears the drawing's id, because a page holds many drawings and its styl
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import groupby
-from math import isfinite
-from typing import Any
-
-import svgwrite
-from svgwrite.base import Desc, Title
+from xml.etree.ElementTree import Element, SubElement, tostring
 
 from generator.drawings.canvas import (
     Arc,
@@ -92,28 +88,31 @@ def to_svg(drawing: Drawing, *, inline: bool) -> str:
     What reads differently in the other unit carries that reading as `data-o`, for the page's switch.
     """
     width, height = number(drawing.width), number(drawing.height)
-    root = svgwrite.Drawing(debug=False, viewBox=f"0 0 {width} {height}")
-    role = "group" if drawing.has_links() else "img"
-    root.attribs |= {"class": "bm-drawing", "id": drawing.id, "role": role}
-    for place, (kind, words) in enumerate(((Title, drawing.title), (Desc, drawing.description))):
+    root = Element("svg", {"xmlns": "http://www.w3.org/2000/svg", "viewBox": f"0 0 {width} {height}"})
+    root.attrib |= {
+        "class": "bm-drawing",
+        "id": drawing.id,
+        "role": "group" if drawing.has_links() else "img",
+    }
+    for kind, words in (("title", drawing.title), ("desc", drawing.description)):
         text = " ".join(words.split())
-        named = kind(own_reading(text))
-        if has_two(text):
-            named.get_xml().set("data-o", other_reading(text))
-        root.elements.insert(place, named)
+        SubElement(root, kind, _other(text)).text = own_reading(text)
     if inline:
-        del root.attribs["width"], root.attribs["height"]
-        root.attribs["style"] = f"max-width:{width}mm;width:100%"
+        root.set("style", f"max-width:{width}mm;width:100%")
     else:
-        root.attribs |= {"width": f"{width}mm", "height": f"{height}mm"}
-    if not inline:
-        root.add(root.style(DRAWING_CSS.replace("\n", "") + _ALONE))
-    write(root, root, drawing.shapes)
-    text = " ".join(root.tostring().split("\n"))
+        root.attrib |= {"width": f"{width}mm", "height": f"{height}mm"}
+        SubElement(root, "style").text = DRAWING_CSS.replace("\n", "") + _ALONE
+    write(root, drawing.shapes)
+    text = " ".join(tostring(root, encoding="unicode").split("\n"))
     return text if inline else XML_HEADER + text + "\n"
 
 
-def write(root: svgwrite.Drawing, parent: Any, shapes: Iterable[Shape]) -> None:
+def _other(text: str) -> dict[str, str]:
+    """The attribute that holds a text's reading in the other unit, if it has one."""
+    return {"data-o": other_reading(text)} if has_two(text) else {}
+
+
+def write(parent: Element, shapes: Iterable[Shape]) -> None:
     """Add shapes in their order. A run of one style shares a group that names it; a lone element names it itself.
 
     Fewer elements make a page lighter for a phone. Lettering keeps its group: a page's own rules for a class must
@@ -123,98 +122,96 @@ def write(root: svgwrite.Drawing, parent: Any, shapes: Iterable[Shape]) -> None:
         if not style:
             for group in run:
                 assert isinstance(group, Group)
-                inner = parent.add(anchor(root, group.link) if group.link else root.g())
+                inner = anchor(parent, group.link) if group.link else SubElement(parent, "g")
                 if group.label:
-                    inner.set_desc(own_reading(group.label))
-                write(root, inner, group.shapes)
+                    SubElement(inner, "title").text = own_reading(group.label)
+                write(inner, group.shapes)
             continue
-        made = list(elements(root, run))
-        if len(made) == 1 and made[0].elementname not in ("text", "a"):
-            made[0].attribs["class"] = f"bm-{style}"
-            parent.add(made[0])
-            continue
-        styled = parent.add(root.g(class_=f"bm-{style}"))
-        for each in made:
-            styled.add(each)
+        styled = Element("g", {"class": f"bm-{style}"})
+        add(styled, run)
+        if len(styled) == 1 and styled[0].tag not in ("text", "a"):
+            lone = styled[0]
+            lone.set("class", f"bm-{style}")
+            parent.append(lone)
+        else:
+            parent.append(styled)
 
 
-def elements(root: svgwrite.Drawing, run: Iterable[Shape]) -> Iterator[Any]:
+def add(parent: Element, run: Iterable[Shape]) -> None:
     """Shapes of one style as elements; lines that follow each other become one path."""
     for are_lines, shapes in groupby(run, key=lambda shape: isinstance(shape, Line)):
         if are_lines:
-            yield strokes(root, [shape for shape in shapes if isinstance(shape, Line)])
+            strokes(parent, [shape for shape in shapes if isinstance(shape, Line)])
             continue
         for shape in shapes:
-            made = element(root, shape)
-            if link := getattr(shape, "link", ""):
-                outer = anchor(root, link)
-                outer.add(made)
-                made = outer
-            yield made
+            link = getattr(shape, "link", "")
+            element(anchor(parent, link) if link else parent, shape)
 
 
-def strokes(root: svgwrite.Drawing, lines: Sequence[Line]) -> Any:
+def strokes(parent: Element, lines: Sequence[Line]) -> None:
     """Lines as one element."""
-    if len(lines) == 1:
-        return root.line(pair(lines[0].start), pair(lines[0].end))
-    ends = ((*pair(line.start), *pair(line.end)) for line in lines)
-    return root.path(d="".join(f"M{x} {y}L{to_x} {to_y}" for x, y, to_x, to_y in ends))
+    ends = [(*pair(line.start), *pair(line.end)) for line in lines]
+    if len(ends) == 1:
+        SubElement(parent, "line", dict(zip(("x1", "y1", "x2", "y2"), map(str, ends[0]), strict=True)))
+    else:
+        SubElement(parent, "path", {"d": "".join(f"M{x} {y}L{to_x} {to_y}" for x, y, to_x, to_y in ends)})
 
 
-def anchor(root: svgwrite.Drawing, link: str) -> Any:
+def anchor(parent: Element, link: str) -> Element:
     """A plain `href`: the xlink form is out of use."""
-    made = root.a("#")
-    made.attribs = {"href": link}
-    return made
+    return SubElement(parent, "a", {"href": link})
 
 
-def element(root: svgwrite.Drawing, shape: Shape) -> Any:
+def element(parent: Element, shape: Shape) -> None:
     """One shape as an element, without its style."""
     match shape:
-        case Line():
-            return strokes(root, [shape])
         case Polyline():
-            make = root.polygon if shape.closed else root.polyline
-            return make([pair(point) for point in shape.points])
+            points = " ".join(f"{number(x)},{number(y)}" for x, y in shape.points)
+            SubElement(parent, "polygon" if shape.closed else "polyline", {"points": points})
         case Rect():
-            corner, size = pair(shape.corner), pair((shape.width, shape.height))
-            rounded = {"rx": number(shape.radius)} if shape.radius else {}
-            return root.rect(corner, size, **rounded)
+            sizes = (*pair(shape.corner), *pair((shape.width, shape.height)))
+            found = dict(zip(("x", "y", "width", "height"), map(str, sizes), strict=True))
+            SubElement(parent, "rect", found | ({"rx": f"{number(shape.radius)}"} if shape.radius else {}))
         case Circle():
-            return root.circle(pair(shape.centre), number(shape.radius))
+            x, y = pair(shape.centre)
+            SubElement(parent, "circle", {"cx": f"{x}", "cy": f"{y}", "r": f"{number(shape.radius)}"})
         case Arc():
-            return arc(root, shape)
+            arc(parent, shape)
         case Text():
-            return lettering(root, shape)
-    raise TypeError(f"no such shape: {shape!r}")
+            lettering(parent, shape)
+        case _:
+            raise TypeError(f"no such shape: {shape!r}")
 
 
-def arc(root: svgwrite.Drawing, shape: Arc) -> Any:
+def arc(parent: Element, shape: Arc) -> None:
     """An arc as a path, clockwise."""
     (x, y), (to_x, to_y) = pair(shape.at(shape.start)), pair(shape.at(shape.end))
     radius, large = number(shape.radius), int(shape.end - shape.start > 180)
-    return root.path(d=f"M{x} {y}A{radius} {radius} 0 {large} 1 {to_x} {to_y}")
+    SubElement(parent, "path", {"d": f"M{x} {y}A{radius} {radius} 0 {large} 1 {to_x} {to_y}"})
 
 
-def lettering(root: svgwrite.Drawing, shape: Text) -> Any:
+def lettering(parent: Element, shape: Text) -> None:
     """One line of text, its size in mm."""
     x, y = pair(shape.at)
-    made = root.text(own_reading(shape.text), insert=(x, y), font_size=number(font_size(shape.height)))
-    if has_two(shape.text):
-        made.attribs["data-o"] = other_reading(shape.text)
+    made = SubElement(
+        parent, "text", {"x": f"{x}", "y": f"{y}", "font-size": f"{number(font_size(shape.height))}"}
+    )
+    made.text = own_reading(shape.text)
+    made.attrib |= _other(shape.text)
     if shape.anchor != "start":
-        made.attribs["text-anchor"] = shape.anchor
+        made.set("text-anchor", shape.anchor)
     if shape.upward:
-        made.attribs["transform"] = f"rotate(-90 {x} {y})"
-    return made
+        made.set("transform", f"rotate(-90 {x} {y})")
 
 
 def number(value: float) -> float | int:
     """Rounded to a hundredth of a millimetre, whole numbers without a point."""
-    if not isfinite(value):
-        raise ValueError(f"a drawing has no place for {value}")
     rounded = round(float(value), 2)
-    return int(rounded) if rounded == int(rounded) else rounded
+    try:
+        whole = int(rounded)
+    except (ValueError, OverflowError) as error:
+        raise ValueError(f"a drawing has no place for {value}") from error
+    return whole if whole == rounded else rounded
 
 
 def pair(point: Point) -> tuple[float | int, float | int]:

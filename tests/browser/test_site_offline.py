@@ -2,6 +2,7 @@
 
 import io
 import re
+from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
 from typing import Protocol
@@ -55,6 +56,13 @@ def test_every_link_inside_leads_somewhere(site: Path) -> None:
             assert target.exists(), f"{page.name}: no file for {link}"
             if anchor and target in texts:
                 assert f'id="{anchor}"' in texts[target], f"{page.name}: no place for {link}"
+
+
+def test_no_two_things_of_a_page_bear_one_name(site: Path) -> None:
+    """A link to a place must find one. HTML, section 3.2.6: an id is unique in its tree."""
+    for page in pages_of(site):
+        names = Counter(re.findall(r'\sid="([^"]+)"', page.read_text(encoding="utf-8")))
+        assert not [name for name, count in names.items() if count > 1], page.name
 
 
 # ---- on the screen ----

@@ -36,7 +36,7 @@ def drawings(name: str) -> tuple[Drawing, ...]:
 @pytest.mark.parametrize("name", BENCHES)
 def test_every_step_that_moves_something_has_a_picture(name) -> None:
     ids = {drawing.id for drawing in drawings(name)}
-    moving = {f"step-{step.key}" for step in figures(name).assembly.steps if step.motions}
+    moving = {f"picture-{step.key}" for step in figures(name).assembly.steps if step.motions}
     assert moving | {"bench-front-right"} == ids
 
 
@@ -56,8 +56,13 @@ def test_no_text_collides_or_leaves_the_picture(name) -> None:
 def test_what_is_added_shows_in_its_own_tint_and_a_bolder_line(name) -> None:
     for drawing in drawings(name)[1:]:
         styles = {getattr(shape, "style", "") for shape in all_shapes(drawing.shapes)}
-        assert any(style.startswith("iso-new") for style in styles), drawing.id
-        assert "iso-edge-new" in styles, drawing.id
+        added = {style for style in styles if style.startswith("iso-new")}
+        assert added, drawing.id
+        edges = {style for style in styles if style.endswith("-edged")} | ({"iso-edge"} & styles)
+        bold = {style for style in added if style.endswith("-edged")} | ({"iso-edge-new"} & styles)
+        assert bold, drawing.id
+        around_it = [LOOKS[style].line for style in edges - added]
+        assert min(LOOKS[style].line for style in bold) > 2 * max(around_it, default=0.1), drawing.id
 
 
 def test_only_a_step_in_the_bench_shows_what_stands_there() -> None:
@@ -82,7 +87,7 @@ def test_an_arrow_leaves_the_tray_without_crossing_it() -> None:
     assert tray is not None
     shapes = list(all_shapes(tray.shapes))
     (arrow,) = [s for s in shapes if isinstance(s, Line) and s.style == "iso-arrow"]
-    tops = [s for s in shapes if isinstance(s, Polyline) and s.style == "iso-new-top"]
+    tops = [s for s in shapes if isinstance(s, Polyline) and s.style.startswith("iso-new-top")]
     assert arrow.end[1] > arrow.start[1] > max(y for s in tops for _, y in s.points) - 0.01
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.model import Bench
@@ -9,7 +10,7 @@ from generator.figures.checks.base import base_checks
 from generator.figures.checks.boards import panel_checks, shortage_checks, stock_checks
 from generator.figures.checks.completeness import completeness_checks
 from generator.figures.checks.frame import bolt_checks, joint_checks, layout_checks, relief_checks
-from generator.figures.checks.judged import Judged
+from generator.figures.checks.judged import Judged, Path
 from generator.figures.checks.storage import drawer_checks, reach_checks, shelf_checks, tote_checks
 from generator.figures.checks.strength import handling_checks, strength_checks
 from generator.figures.checks.together import together_checks
@@ -18,6 +19,11 @@ from generator.figures.strength_model import Strength
 from generator.figures.together import Together
 from generator.findings import Finding, Severity
 from generator.spec.load import LoadedSpec
+
+#: So many failed checks of one kind at one place are told one by one: a slide that is too long meets all behind it.
+MOST_ALIKE = 3
+#: For a spec in inches: a unit, how much of it makes one of the other, and the other (exact by definition).
+IN_POUNDS = {"kg": (0.45359237, "lb"), "kg m": (0.45359237 * 0.3048, "lb ft")}
 
 
 def judge(
@@ -51,19 +57,38 @@ def judge(
 
 
 def findings(loaded: LoadedSpec, judged: tuple[Judged, ...]) -> tuple[Finding, ...]:
-    """The failed checks as findings with their place in the spec."""
+    """The failed checks as findings with their place in the spec; many alike at one place are one finding."""
+    alike: dict[tuple[str, str, Path], list[Check]] = {}
+    for each in judged:
+        if not each.check.ok:
+            alike.setdefault((each.check.code, each.check.severity, each.path), []).append(each.check)
     return tuple(
-        Finding(
-            each.check.code,
-            Severity[each.check.severity.upper()],
-            f"{each.check.title} ({each.check.where})" if each.check.where else each.check.title,
-            loaded.where(*each.path),
-            found=_amount(loaded, each.check, each.check.value),
-            allowed=f"{each.check.sense} {_amount(loaded, each.check, each.check.limit)}".strip(),
-            advice=each.check.advice,
-        )
-        for each in judged
-        if not each.check.ok
+        _finding(loaded, check, path, also)
+        for (_, _, path), checks in alike.items()
+        for check, also in _told(checks)
+    )
+
+
+def _told(checks: list[Check]) -> list[tuple[Check, tuple[Check, ...]]]:
+    """Each failed check with those that are told in one breath with it."""
+    if len(checks) <= MOST_ALIKE:
+        return [(check, ()) for check in checks]
+    return [(checks[0], tuple(checks[1:]))]
+
+
+def _finding(loaded: LoadedSpec, check: Check, path: Path, also: tuple[Check, ...]) -> Finding:
+    places = [each.where for each in (check, *also[: MOST_ALIKE - 1]) if each.where]
+    more = len(also) - MOST_ALIKE + 1
+    where = "; ".join(places) + (f"; and {more} more" if more > 0 else "")
+    place = loaded.where(*path)
+    return Finding(
+        check.code,
+        Severity[check.severity.upper()],
+        f"{check.title} ({where})" if where else check.title,
+        place if path else replace(place, quote=""),
+        found=_amount(loaded, check, check.value),
+        allowed=f"{check.sense} {_amount(loaded, check, check.limit)}".strip(),
+        advice=check.advice,
     )
 
 
@@ -72,4 +97,7 @@ def _amount(loaded: LoadedSpec, check: Check, value: float | Fraction | None) ->
         return ""
     if check.unit == "mm":
         return loaded.say(Fraction(str(round(float(value), 6))))
+    if check.unit in IN_POUNDS and loaded.spec.units == "in":
+        pounds, unit = IN_POUNDS[check.unit]
+        return f"{float(value) / pounds:.4g} {unit}"
     return f"{float(value):.4g} {check.unit}".strip()

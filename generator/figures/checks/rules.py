@@ -87,8 +87,8 @@ RULES: dict[str, Rule] = {
         "error", "The box leaves room for its bottom", "The box leaves no room for its bottom", "Widen the bay.",
     ),
     "slide-depth": Rule(
-        "error", "The slide ends before the zone does", "The slide is too long for its zone",
-        "Deepen the zone or take a shorter slide.",
+        "error", "The slide ends before the zone does", "Too little room is left in the zone behind the slide",
+        "Deepen the zone, or take a shorter slide, such as `slide: {use: slide 400}` under `hardware`.",
     ),
     "closed-zone": Rule(
         "error", "What fills the bay can be reached", "What fills the bay cannot be reached",
@@ -131,7 +131,7 @@ RULES: dict[str, Rule] = {
         "Choose a smaller runner gap.",
     ),
     "tote-depth": Rule(
-        "error", "The tote fits the zone's depth", "The tote is too long for the zone", "Deepen the zone.",
+        "error", "The tote fits the zone's depth", "No room is left in the zone behind the tote", "Deepen the zone.",
     ),
     "shelf-height": Rule(
         "error", "The shelf lies below the tray", "The shelf lies above the opening", "Lower the shelf.",
@@ -159,8 +159,8 @@ RULES: dict[str, Rule] = {
     ),
     "bolt-window": Rule(
         "error", "A stock bolt is long enough for its nut and clear of the slot's floor",
-        "No stock bolt is long enough for its nut and clear of the slot's floor",
-        "Change the plate or add a washer: too long lifts it, too short strips.",
+        "No bolt is sold between the shortest that fills its nut and the longest that clears the slot's floor",
+        "Change the thickness of what it clamps, or add a washer.",
     ),
     "caster-rating": Rule(
         "error", "Each caster carries its load with one wheel in the air",
@@ -203,7 +203,8 @@ RULES: dict[str, Rule] = {
         "Make the bench deeper, the drawers' travel shorter or their load smaller, or put ballast at the far side.",
     ),
     "drawers-open": Rule(
-        "note", "All drawers may be open at once", "Only so many full drawers may be open at once",
+        "note", "All drawers may be open at once",
+        "With more full drawers open than this, a pull at the top edge tips the bench",
         "Write the number on the bench; catches that let one drawer open at a time make it sure.",
     ),
     "sag-top-bar": Rule(
