@@ -144,6 +144,15 @@ def how_of(value: object) -> How | None:
     return value.how if kind is TracedFraction or kind is TracedFloat else None  # type: ignore[attr-defined]
 
 
+def operands_of(how: How) -> tuple[Number, ...]:
+    """The numbers that a calculation is made of; none for what is given."""
+    if isinstance(how, Named):
+        return operands_of(how.how)
+    if isinstance(how, Operation):
+        return how.operands
+    return tuple(how.inputs.values()) if isinstance(how, Formula) else ()
+
+
 def givens(value: Number) -> tuple[tuple[Given, Number], ...]:
     """All that a number rests on: what is given, with its value, each once, in the order of the calculation.
 
@@ -157,36 +166,33 @@ def givens(value: Number) -> tuple[tuple[Given, Number], ...]:
             if isinstance(base, Given):
                 found[id(base)] = (base, atom)
             elif base is not None:
-                operands = base.operands if isinstance(base, Operation) else tuple(base.inputs.values())
-                waiting.extend(reversed(operands))
+                waiting.extend(reversed(operands_of(base)))
     return tuple(found.values())
 
 
 def _summands(value: Number) -> list[Number]:
     """What stands in a sum with its brackets dissolved, without what cancels; a number that is no sum is its own."""
     together: dict[int, tuple[Fraction | int, Number]] = {}
-
-    def take(here: Number, times: Fraction | int) -> None:
+    waiting: list[tuple[Fraction | int, Number]] = [(1, value)]
+    while waiting:
+        times, here = waiting.pop()
         base = _base(here)
         if isinstance(base, Operation):
             one, *rest = base.operands
             if base.sign in "+−":
-                take(one, times)
-                take(rest[0], times if base.sign == "+" else -times)
-                return
+                waiting += [(times if base.sign == "+" else -times, rest[0]), (times, one)]
+                continue
             if base.sign in "×÷":
                 factor, other = (one, rest[0]) if how_of(one) is None else (rest[0], one)
                 if how_of(factor) is None and factor and isinstance(factor, Fraction | int):
                     if base.sign == "×":
-                        take(other, times * factor)
-                        return
+                        waiting.append((times * factor, other))
+                        continue
                     if other is one:
-                        take(other, times / Fraction(factor))
-                        return
+                        waiting.append((times / Fraction(factor), other))
+                        continue
         if base is not None:
             together[id(base)] = (together.get(id(base), (0, here))[0] + times, here)
-
-    take(value, 1)
     return [atom for times, atom in together.values() if times]
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from pathlib import Path
 
 import pytest
@@ -163,6 +164,18 @@ def test_what_is_long_and_wide_and_the_bench_itself_are_not_for_one(demo) -> Non
     assert lifted == {"casters": pytest.approx(bars_case_strips_clips_and_plates, abs=1.0)}
 
 
+@pytest.mark.parametrize("limit", [8, 25])
+def test_steps_and_the_lifting_table_ask_for_as_many_persons(limit) -> None:
+    """What moves in a step is told once more in the table of what has to be carried."""
+    done = figures("demo", f"limits: {{lift_one: {limit} kg}}\n")
+    table = {row.name: min(row.persons, 2) for row in done.handling}
+    told = {"top grid": "lid", "left end frame": "close-left", "TOP, top": "top"}
+    assert {name: table[name] for name in told} == {
+        name: step(done, key).persons for name, key in told.items()
+    }
+    assert table["left end frame"] == (2 if limit == 8 else 1)
+
+
 def test_what_is_too_heavy_for_one_is_moved_by_two() -> None:
     text = (SPECS / "demo.yml").read_text()
     loaded = read_spec(text.replace("{use: mdf 18}", "{use: mdf 18, density: 1200 kg/m^3}"), "demo.yml")
@@ -221,3 +234,76 @@ def test_all_is_squared_when_the_last_frame_is_on_whichever_way_it_closes() -> N
     keys = [each.key for each in compute(loaded, solve(loaded))[0].assembly.steps]
     assert keys.index("lid") < keys.index("close-left") < keys.index("close-right") < keys.index("square")
     assert keys.index("square") < keys.index("casters")
+
+
+@pytest.fixture(scope="module")
+def odd() -> Figures:
+    """Three zones, rails that run through, nuts of M10 that roll in; 2000 x 1100, the frame 725 high."""
+    text = (SPECS / "demo.yml").read_text()
+    for old, new in (
+        ("depth: 900", "depth: 1100"),
+        ("through: posts", "through: rails"),
+        ("corner_posts: through-screw", "corner_posts: end-clip"),
+        (
+            "  - name: back\n    depth: share",
+            "  - {name: middle, bays: [{name: M1}]}\n  - name: back\n    depth: 280",
+        ),
+        ("thread: M8, height: 5.5, entry: slide-in", "thread: M10, height: 5.5, entry: roll-in"),
+    ):
+        assert old in text
+        text = text.replace(old, new)
+    loaded = read_spec(text, "odd.yml")
+    return compute(loaded, solve(loaded))[0]
+
+
+def test_diagonals_are_those_of_what_stands_when_they_are_measured(odd, demo) -> None:
+    """Pythagoras over the ends of what is there: base rails without end members, end frames without long rails."""
+    base, end = step(odd, "base-square").squares, step(odd, "left-posts").squares
+    assert base[0].value == pytest.approx(math.hypot(2000, 1100 - 80))
+    assert end[0].value == pytest.approx(math.hypot(1100, 725 - 80))
+    # with posts running through, the rails end at them
+    assert step(demo, "base-square").squares[0].value == pytest.approx(math.hypot(1920, 820))
+    assert step(demo, "left-top").squares[0].value == pytest.approx(math.hypot(900, 725))
+
+
+def test_a_panel_between_two_spine_posts_is_told_in_the_step_that_places_it(odd) -> None:
+    for key in ("left-ring", "left-panels", "right-ring", "right-panels"):
+        told = step(odd, key)
+        assert set(told.parts) <= {mark for motion in told.motions for mark in motion.marks}, key
+    assert "EM1" in step(odd, "left-ring").parts
+
+
+def test_a_top_grid_over_plain_post_heads_goes_straight_down(odd) -> None:
+    assert {motion.way for motion in step(odd, "lid").motions} == {"-z"}
+    assert step(odd, "lid").direction == "down"
+
+
+def test_nuts_that_roll_in_have_no_last_chance(odd) -> None:
+    assert not [each.title for each in odd.assembly.steps if each.nuts]
+    assert step(odd, "nuts").hold == ()
+    # ISO 7089 M10: a hole of 10.5, 2 thick; from memory
+    assert next(row.size for row in odd.hardware if row.item == "washer") == "10.5 x 2"
+
+
+def test_strips_that_are_bought_wider_or_thicker_are_ripped_and_planed_before_they_are_fixed(demo) -> None:
+    """Bought 50 x 15; packing 50 x 15, runners 31 wide, cleats 40 wide."""
+    notes = " ".join(step(demo, "strips").notes)
+    assert "Rip first, to the widths of the cut list: tote runners, shelf cleats." in notes
+    assert "Plane" not in notes
+    # bought 5/8 in, and 0.544 in is what the slides need
+    notes = " ".join(step(figures("wall-bench"), "strips").notes)
+    assert "Plane first, to the thickness of the cut list and all in one go: packing strips." in notes
+
+
+def test_every_key_has_its_size(odd, demo) -> None:
+    """ISO 4762, from memory: a cap screw M8 takes a key of 6, M10 one of 8; the button heads' key is on their card."""
+    for done, sizes in ((demo, {"5 mm", "6 mm"}), (odd, {"5 mm", "6 mm", "8 mm"})):
+        tools = {fixing.tool for each in done.assembly.steps for fixing in each.fixings}
+        assert {tool.removeprefix("hexagon key ") for tool in tools if tool.startswith("hexagon")} == sizes
+    assert {f.tool for f in step(odd, "casters").fixings if f.tool} == {"hexagon key 8 mm"}
+
+
+def test_threads_without_a_usual_torque_lead_to_the_table_that_has_one() -> None:
+    done = figures("wall-bench")
+    assert "5/16-18" in {row.thread for row in done.shop.tightening}
+    assert any("table of torques" in note for note in step(done, "square").notes)

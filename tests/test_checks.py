@@ -252,6 +252,21 @@ def test_a_limit_lies_where_it_is_said_to_lie(code: str, old: str, inside: str, 
     ],
 )
 def test_a_board_wider_than_every_sheet_is_told(text: str) -> None:
+    told = [each for each in judged(text)[0] if each.code == "longer-than-stock" and not each.ok]
+    # its width is what no sheet has, and the sheet has 1220 less two trimmed edges of 10
+    assert (1300, 1200) in [(each.value, each.limit) for each in told]
+
+
+def test_a_board_across_the_grain_names_the_side_that_is_too_long() -> None:
+    text = BASE.replace("{length: 2440, width: 1220, price: 75}", "{length: 1220, width: 2440, price: 75}")
+    (check,) = (each for each in judged(text)[0] if each.code == "longer-than-stock" and not each.ok)
+    # the tray is 1940 long, and 20 go in trimmed edges
+    assert check.where == "PAN, along the grain" and (check.value, check.limit) == (1960, 1220)
+
+
+def test_a_bench_longer_than_the_standard_has_tolerances_for_is_judged() -> None:
+    """ISO 2768-1, Table 1, ends at 4000 mm."""
+    text = BASE.replace("length: 2000, depth: 900", "length: 4400, depth: 900")
     assert "longer-than-stock" in codes(text)
 
 

@@ -469,6 +469,15 @@ def test_parts_of_the_drawers(data: Data) -> None:
     assert grooves == {6}
 
 
+def test_strips_are_set_out_on_the_flat_from_the_edge_of_their_own_wall(data: Data) -> None:
+    """A front divider begins at Y 30, a tongue of 10 before the post's rear face at 40; the back ones end at 870."""
+    edges = [row["from_edge"] for row in data["strips"] if row["bay"] == "F1"]
+    assert edges == [41 - 30, 256 - 30, 448 - 30]
+    assert {row["runner_from_edge"] for row in data["totes"]} == {41 - 30}
+    # cleats of 260 in the middle of 280 between the posts
+    assert {row["cleat_from_edge"] for row in data["shelves"]} == {870 - 850}
+
+
 def test_packing_strips_and_where_they_stand(data: Data) -> None:
     (strip,) = rows(data, "packing strip")
     assert (strip["count"], strip["length"], strip["width"], strip["thickness"]) == (12, 480, 50, 15)

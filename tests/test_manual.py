@@ -171,7 +171,21 @@ def test_cautions_stand_where_the_act_is(manuals: dict[str, Mapping[str, bytes]]
     ):
         assert CAUTIONS[key].title in pages[path], (path, key)
     for caution in CAUTIONS.values():
-        assert caution.title in pages["docs/before-you-start.md"]
+        assert pages["docs/before-you-start.md"].count(caution.title) == 1
+
+
+def test_no_line_of_html_holds_markdown(manuals: dict[str, Mapping[str, bytes]]) -> None:
+    """Markdown reads nothing within a line of HTML: a link there would be printed with its brackets."""
+    for name, files in manuals.items():
+        for path, text in prose(files).items():
+            raw = [line for line in text.split("\n") if line.startswith("<") and "](" in line]
+            assert raw == [], (name, path)
+
+
+def test_the_tools_for_pocket_holes_are_named(manuals: dict[str, Mapping[str, bytes]]) -> None:
+    files = manuals["demo"]
+    assert "pocket screw" in files["docs/hardware.md"].decode()
+    assert "pocket holes" in files["docs/before-you-start.md"].decode()
 
 
 def test_specs_folder_holds_only_specs_and_cards() -> None:

@@ -36,6 +36,17 @@ def priced() -> tuple[Figures, tuple[Finding, ...], str]:
     return figures, findings, page.replace("\u00a0", " ")
 
 
+def test_slides_are_bought_by_the_pair() -> None:
+    assert "pairs, 500 mm long" in priced()[2]
+
+
+def test_stock_that_does_not_hold_the_parts_is_not_called_missing() -> None:
+    text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
+    loaded = read_spec(text.replace("{length: 6000, price: 54}", "{length: 1900, price: 54}"), "demo.yml")
+    bar = line(compute(loaded, solve(loaded))[0], "bar")
+    assert bar.buy == () and "does not do" in bar.detail and "no stock" not in bar.detail
+
+
 def line(figures: Figures, item: str) -> Purchase:
     (row,) = [row for row in figures.purchases if row.item == item]
     return row

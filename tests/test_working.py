@@ -222,6 +222,24 @@ def test_what_is_added_and_taken_away_again_leaves_no_trace() -> None:
     assert (left + width) - width is left
 
 
+def test_a_sum_of_thousands_has_a_working() -> None:
+    """Deeper than Python's own recursion goes."""
+    total = sum((constant(1, f"piece {number}") for number in range(3000)), Fraction(0))
+    assert unit_of(total) == "mm" and len(givens(total)) == 3000
+
+
+def test_a_top_with_more_than_a_thousand_holes_has_a_working() -> None:
+    text = loaded("starter").text.replace("pitch: 96", "pitch: 23")
+    spec = read_spec(text, "starter.yml")
+    figures, _ = compute(spec, solve(spec))
+    top = next(part for part in figures.parts if part.marks == ("TOP",))
+    assert figures.top.holes > 1000
+    # a disc's area is pi / 4 of its square; 18 mm of 750 kg/m^3
+    area = 1300 * 700 - figures.top.holes * math.pi / 4 * 20**2
+    assert math.isclose(top.mass, area * 18 * 750e-9)
+    assert workings(figures).key_of(top.mass)
+
+
 def test_traced_numbers_are_ordinary_numbers() -> None:
     length = constant("7/2", "a length")
     assert length == Fraction(7, 2) and hash(length) == hash(Fraction(7, 2))

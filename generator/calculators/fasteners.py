@@ -67,6 +67,41 @@ THREADS: dict[str, Thread] = {
     )
 }
 
+
+@dataclass(frozen=True)
+class Washer:
+    """A plain washer: what it is sold as, and its thickness (mm)."""
+
+    name: str
+    thickness: Fraction
+
+
+def _washer(name: str, thickness: str, source: str) -> Washer:
+    return Washer(name, constant(thickness, "thickness of a washer", source))
+
+
+#: The plain washer under the head of a bolt of each thread. ISO 7089 and ASME B18.22.1, narrow; from memory.
+WASHERS = {
+    thread: _washer(f"{hole} x {thickness}", thickness, "ISO 7089, from memory")
+    for thread, hole, thickness in (
+        ("M4", "4.3", "0.8"),
+        ("M5", "5.3", "1"),
+        ("M6", "6.4", "1.6"),
+        ("M8", "8.4", "1.6"),
+        ("M10", "10.5", "2"),
+        ("M12", "13", "2.5"),
+    )
+} | {
+    thread: _washer(name, thickness, "ASME B18.22.1, from memory")
+    for thread, name, thickness in (
+        ("10-24", "No. 10", "1.2"),
+        ("10-32", "No. 10", "1.2"),
+        ("1/4-20", "1/4", "1.6"),
+        ("5/16-18", "5/16", "1.6"),
+        ("3/8-16", "3/8", "1.6"),
+    )
+}
+
 #: Lengths on the shelf (mm). ISO 888 for metric, eighths and quarters of an inch otherwise; from memory.
 METRIC_LENGTHS = tuple(
     constant(n, f"bolt on the shelf, {n} mm long", "ISO 888, from memory")

@@ -33,6 +33,8 @@ GOOD_GRIP = inexact(constant(1, "factor for a good grip", NIOSH, ""))
 REACH = inexact(constant(400, "how far before the ankles a frame is held"))
 FROM = inexact(constant(400, "height of the hands when a frame is lifted"))
 TRAVEL = inexact(constant(500, "how far a frame is lifted"))
+#: What is longer and wider than this goes in level only when two hold it (mm). Common practice, no source.
+UNWIELDY_LENGTH, UNWIELDY_WIDTH = 1500.0, 400.0
 #: Room that a hand needs beside what goes through a door. Common practice, no source (mm).
 DOOR_PLAY = Fraction(30)
 
@@ -73,9 +75,18 @@ def lifting_index(*, mass: Kilograms, recommended: Kilograms) -> Ratio:
     return mass / recommended
 
 
-def persons(*, mass: Kilograms, each: Kilograms) -> int:
-    """How many lift it when each takes `each` at most: ⌈m / limit⌉, at least one."""
-    return max(1, math.ceil(mass / each))
+def persons(
+    *,
+    mass: Kilograms,
+    each: Kilograms,
+    length: Millimetres = 0.0,
+    width: Millimetres = 0.0,
+    unwieldy_length: Millimetres = UNWIELDY_LENGTH,
+    unwieldy_width: Millimetres = UNWIELDY_WIDTH,
+) -> int:
+    """How many lift it when each takes `each` at most: ⌈m / limit⌉; at least two where it is long and wide."""
+    unwieldy = length > unwieldy_length and width > unwieldy_width
+    return max(2 if unwieldy else 1, math.ceil(mass / each))
 
 
 def passes(sizes: Sequence[Fraction], opening: Sequence[Fraction], play: Fraction = DOOR_PLAY) -> bool:

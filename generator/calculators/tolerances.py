@@ -32,6 +32,8 @@ CLASSES = {
     for name, row in _TABLE.items()
 }
 CLASS_M = CLASSES["m"]
+#: The smallest size that the table has a tolerance for (mm).
+LEAST_SIZE = Fraction(1, 2)
 
 _PLYWOOD_BELOW = constant("0.4", "thinner plywood, fixed part", "EN 315, from memory")
 _PLYWOOD_ABOVE = constant("0.2", "thicker plywood, fixed part", "EN 315, from memory")
@@ -45,9 +47,17 @@ def general_tolerance(length: Fraction, tolerance_class: str = "m") -> Fraction:
     Raises ValueError outside 0.5 to 4000 mm (2000 mm for class f).
     """
     rows = CLASSES[tolerance_class]
-    if length < Fraction(1, 2) or length > rows[-1][0]:
+    if length < LEAST_SIZE or length > rows[-1][0]:
         raise ValueError("ISO 2768-1 gives no general tolerance for this length")
     return next(deviation for upto, deviation in rows if length <= upto)
+
+
+def nearest_general_tolerance(length: Fraction) -> Fraction:
+    """The general tolerance of class m (mm), beyond the table's ends that of the nearest size it has.
+
+    Common practice, no source: the standard leaves longer sizes to the drawing.
+    """
+    return general_tolerance(min(max(length, LEAST_SIZE), CLASS_M[-1][0]))
 
 
 def plywood_thickness(thickness: Fraction) -> tuple[Fraction, Fraction]:

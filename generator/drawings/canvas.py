@@ -418,11 +418,14 @@ class Canvas:
     def text_if_free(self, text: Text, room: Extent | None = None) -> bool:
         """Write `text` if it stays within `room` and touches no other text; say whether it was written."""
         box = text.extent()
-        free = not any(box.overlaps(t.extent()) for t in all_shapes(self.shapes) if isinstance(t, Text))
-        if free and (room is None or room.contains(box)):
+        if self.is_free(box) and (room is None or room.contains(box)):
             self.add(text)
             return True
         return False
+
+    def is_free(self, area: Extent) -> bool:
+        """Whether no text stands in a rectangle."""
+        return not any(area.overlaps(t.extent()) for t in all_shapes(self.shapes) if isinstance(t, Text))
 
     def hatch(self, area: Extent, pitch: float = 2.0) -> None:
         """Lines at 45 degrees through a rectangle, `pitch` mm apart; neighbours join without a step."""

@@ -15,7 +15,9 @@ from generator.drawings.canvas import (
     Canvas,
     Drawing,
     Extent,
+    Point,
     Text,
+    around,
 )
 from generator.drawings.dimensions import ARROW, ROW, Label, Row, Ruler, arrow, overall, running
 from generator.drawings.face import SHEET_WIDTH, Face, from_side, outline
@@ -29,6 +31,11 @@ DETAIL_GAP = 12.0
 
 METAL = frozenset({"caster plate"})
 """Groups that are not of wood."""
+
+#: Shares of an edge at which its section may be cut, the first that is free of lettering.
+PLANE_SHARES = tuple(share / 20 for share in (4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16))
+#: The two ends of the cutting plane: mm inward of the edge, and which way the wide stroke runs.
+PLANE_INSIDE, PLANE_OUTSIDE = (12.0, 1.0), (-2.5, -1.0)
 
 #: Seen from where, by the axes that lie on the paper.
 VIEWS = {"xy": "from above", "xz": "from the front", "yz": "from the right"}
@@ -106,19 +113,39 @@ def cutting_plane(canvas: Canvas, face: Face) -> None:
     """Where the section A-A is cut: a chain line with wide ends through one tongued edge, ISO 128-3."""
     side = next(side for side in ("right", "left", "top", "bottom") if face.edges[side] in face.row.tongues)
     upright = side in ("left", "right")
-    along = (face.height if upright else face.width) * 0.2
-    for inward, off in ((12.0, 1.0), (-2.5, -1.0)):
+    whole = face.height if upright else face.width
+    places = [whole * share for share in PLANE_SHARES]
+    along = next((at for at in places if _plane_is_free(canvas, face, side, at)), places[0])
+    for inward, off in (PLANE_INSIDE, PLANE_OUTSIDE):
         x, y = from_side(side, along, inward, face.width, face.height)
         wide = from_side(side, along, inward - 2.0 * off, face.width, face.height)
         tail = (x, y + ARROW + 1.0) if upright else (x + ARROW + 1.0, y)
         canvas.line((x, y), wide, "outline")
         canvas.line((x, y), tail, "dimension")
         arrow(canvas, (x, y), tail)
-        letter = (x + 0.8, y + ARROW + 1.0) if upright else (x + ARROW + 1.4, y + SMALL_TEXT / 2)
-        canvas.text_if_free(Text(letter, "A", SMALL_TEXT, style="mark"))
-    ends = (from_side(side, along, inward, face.width, face.height) for inward in (12.0, -2.5))
+        canvas.text_if_free(_plane_letter((x, y), upright))
+    ends = (
+        from_side(side, along, inward, face.width, face.height) for inward, _ in (PLANE_INSIDE, PLANE_OUTSIDE)
+    )
     start, end = ends
     canvas.line(start, end, "centre")
+
+
+def _plane_is_free(canvas: Canvas, face: Face, side: str, along: float) -> bool:
+    """Whether neither the line of the cutting plane nor its arrows and letters touch other lettering."""
+    (inside, _), (outside, _) = PLANE_INSIDE, PLANE_OUTSIDE
+    upright = side in ("left", "right")
+    ends = [from_side(side, along, inward, face.width, face.height) for inward in (inside, outside)]
+    marks = [_plane_letter(end, upright).extent() for end in ends]
+    arms = [around((end, (mark.left, mark.bottom))) for end, mark in zip(ends, marks, strict=True)]
+    return all(canvas.is_free(area.grown(0.2)) for area in (around(ends), *marks, *arms))
+
+
+def _plane_letter(end: Point, upright: bool) -> Text:
+    """The letter at the arrow that stands at one end of the cutting plane."""
+    x, y = end
+    at = (x + 0.8, y + ARROW + 1.0) if upright else (x + ARROW + 1.4, y + SMALL_TEXT / 2)
+    return Text(at, "A", SMALL_TEXT, style="mark")
 
 
 def draw_cuts(canvas: Canvas, face: Face) -> None:
@@ -194,9 +221,23 @@ def draw_grain(canvas: Canvas, face: Face) -> None:
     axis = {"length": row.along, "width": row.across}.get(grain, grain)
     if axis not in (face.right, face.up) or face.height < 30.0 or face.width < 30.0:
         return
-    x, y = face.width * 0.5, -face.height * 0.36
     reach = 14.0 if min(face.width, face.height) > 60 else 8.0
-    ends = ((x - reach, y), (x + reach, y)) if axis == face.right else ((x, y - reach), (x, y + reach))
+    cuts = [face.box(operation).grown(1.0) for operation in row.operations]
+
+    def ends_at(x: float, y: float) -> tuple[Point, Point]:
+        return ((x - reach, y), (x + reach, y)) if axis == face.right else ((x, y - reach), (x, y + reach))
+
+    def is_clear(x: float, y: float) -> bool:
+        area = around((*ends_at(x, y), (x - SMALL_TEXT * 1.5, y - SMALL_TEXT * 1.5)))
+        return canvas.is_free(area) and not any(area.overlaps(cut) for cut in cuts)
+
+    places = [
+        (face.width * a, -face.height * b)
+        for b in (0.36, 0.22, 0.64, 0.78, 0.5)
+        for a in (0.5, 0.3, 0.7, 0.85)
+    ]
+    x, y = next((place for place in places if is_clear(*place)), places[0])
+    ends = ends_at(x, y)
     canvas.line(*ends, "dimension")
     arrow(canvas, ends[0], ends[1])
     arrow(canvas, ends[1], ends[0])

@@ -32,5 +32,6 @@ def draw_tongue(canvas: Canvas, row: PartRow, ruler: Ruler) -> None:
     chain(canvas, Row("x", t + 16.0, 1), (Stretch(0.0, e, ruler.fine(tongue)),), t)
     chain(canvas, Row("y", -6.0, -1), (Stretch(r, low, ruler.fine(thin)),), 0.0)
     rabbets = (Stretch(0.0, r, ruler.fine(rabbet)), Stretch(low, t, ruler.fine(rabbet)))
-    reach = chain(canvas, Row("y", body + 6.0, 1), rabbets, body)
-    overall(canvas, Row("y", body + 12.0 + reach, 1), 0.0, t, ruler.fine(thickness), foot=body)
+    # the short ones outside: their numbers are longer than they are, and the whole one's lines would strike them out
+    reach = overall(canvas, Row("y", body + 9.0, 1), 0.0, t, ruler.fine(thickness), foot=body)
+    chain(canvas, Row("y", body + 15.0 + reach, 1), rabbets, body)

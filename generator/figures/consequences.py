@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from generator.bench.model import Bench, Part
 from generator.calculators.as_built import Held, held_by_tongues, moved
-from generator.calculators.tolerances import CLASS_M, general_tolerance
+from generator.calculators.tolerances import nearest_general_tolerance
 from generator.figures.record_model import Following
 from generator.geometry import AXES, FACES, Span
 
@@ -33,13 +33,7 @@ def held(bench: Bench, part: Part, axis: str) -> Held:
     gaps = [_gap(bench, part, axis, end) for end in (0, 1)]
     free = [gap for gap in gaps if gap is not None]
     play = sum(free, Fraction(0)) if len(free) == 2 else Fraction(0)
-    return Held(play, _shorter(part.box.span(axis).size))
-
-
-def _shorter(size: Fraction) -> Fraction:
-    """How much shorter a free board may be: the general tolerance, of the nearest size that the standard has."""
-    least, most = Fraction(1, 2), CLASS_M[-1][0]
-    return general_tolerance(min(max(size, least), most))
+    return Held(play, nearest_general_tolerance(part.box.span(axis).size))
 
 
 def _gap(bench: Bench, part: Part, axis: str, end: int) -> Fraction | None:
@@ -123,7 +117,7 @@ def _room(part: Part, axis: str, off: Fraction, beyond: tuple[Part, ...], bench:
     if at_end is None:
         return None
     at_start = _gap(bench, part, axis, 0)
-    return Held(at_end + (at_start or 0), _shorter(_size(part, axis)))
+    return Held(at_end + (at_start or 0), nearest_general_tolerance(_size(part, axis)))
 
 
 def _size(part: Part, axis: str) -> Fraction:

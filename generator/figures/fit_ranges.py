@@ -10,9 +10,10 @@ from generator.bench.panels import panel_rules
 from generator.calculators.fit_verdicts import IN_SLOT, LAID_IN, ON_SLIDES, UNDER, Feel, fit_range
 from generator.calculators.fits import RABBET_TOLERANCE, TongueFit
 from generator.calculators.tolerances import (
+    CLASS_M,
     Deviation,
-    general_tolerance,
     mdf_thickness,
+    nearest_general_tolerance,
     plywood_thickness,
 )
 from generator.figures.checks.judged import zone_of
@@ -77,7 +78,10 @@ def _size(name: str, value: Fraction, most: Fraction, source: str, measured: str
 
 
 def _general(name: str, value: Fraction) -> FitSize:
-    return _size(name, value, general_tolerance(value), "ISO 2768-1, class m")
+    source = "ISO 2768-1, class m"
+    if value > CLASS_M[-1][0]:
+        source += ", as for the longest size it has"
+    return _size(name, value, nearest_general_tolerance(value), source)
 
 
 def sheet_size(card: Sheet) -> FitSize:

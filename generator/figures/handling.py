@@ -73,7 +73,8 @@ def _outside(boxes: Sequence[tuple[Sizes, Sizes]]) -> Sizes:
 
 
 def _row(spec: Spec, name: str, mass: float, sizes: Sizes, *, whole: bool = False) -> Handling:
-    count = persons(mass=float(mass), each=float(spec.limits.lift_one))
+    _, width, length = sorted(float(size) for size in sizes)
+    count = persons(mass=float(mass), each=float(spec.limits.lift_one), length=length, width=width)
     recommended = recommended_weight(reach=REACH, height=FROM, travel=TRAVEL)
     return Handling(
         name=name,

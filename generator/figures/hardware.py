@@ -10,6 +10,7 @@ from fractions import Fraction
 from generator.bench.model import Bench, Part
 from generator.calculators.fasteners import (
     THREADS,
+    WASHERS,
     BoltWindow,
     bolt_window,
     box_corner_screws,
@@ -24,10 +25,7 @@ from generator.spec.goods import EndClip
 from generator.spec.lookup import profile, sheet, slide, slot_nut, slot_nut_name
 from generator.spec.schema import Spec
 from generator.units import INCH, format_inch, format_mm
-from generator.working import constant
 
-#: A plain washer under a bracket's bolt (mm). ISO 7089 M8 is 1.6 thick, from memory.
-WASHER = constant("8/5", "thickness of a washer", "ISO 7089, from memory")
 #: Screws of one packing strip: two at each end region. Common practice, no source.
 PER_DRAWER_FRONT = 4
 PER_BRACKET = 2
@@ -68,7 +66,7 @@ def plate_window(spec: Spec) -> BoltWindow:
 
 def bracket_window(spec: Spec) -> BoltWindow:
     """Bolt through a top bracket and its washer into the slot."""
-    return _window(spec, spec.top.bracket_thickness + WASHER)
+    return _window(spec, spec.top.bracket_thickness + WASHERS[slot_nut(spec).thread].thickness)
 
 
 def _window(spec: Spec, grip: Fraction) -> BoltWindow:
@@ -143,22 +141,27 @@ def _size(spec: Spec, length: Fraction) -> str:
 
 def _caster_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
     nut, thread = nuts(bench), slot_nut(spec).thread
-    uses = f"{nut.casters} caster plates, {nut.brackets} top brackets, {nut.spare} spare in the closed slots"
+    uses = f"{nut.casters} caster plates, {nut.brackets} top brackets, {nut.spare} spare beside those of the brackets"
     yield slot_nut_name(spec), nut.total, uses, f"{thread}, {slot_nut(spec).entry}"
     casters = len(bench.casters)
     yield spec.base.casters, casters, "one under each plate, those at the corners swivel with brake", ""
     yield "caster plate", casters, "drilled and tapped, see the part sheets", ""
     bolt = screw_name(thread, plate_window(spec).length)
-    yield "caster plate bolt", len(bench.plate_bolts), "plates into slot nuts", bolt
-    yield "caster screw", casters * PER_CASTER, "casters into the tapped plates", caster_screw(spec)
+    yield "caster plate bolt", len(bench.plate_bolts), "plates into slot nuts; cap screws", bolt
+    yield (
+        "caster screw",
+        casters * PER_CASTER,
+        "casters into the tapped plates; cap screws",
+        caster_screw(spec),
+    )
 
 
 def _top_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
     brackets = bracket_count(bench)
     yield "top bracket", brackets, "the top, in oversize holes; one between cross-members on both rails", ""
     bolt = screw_name(slot_nut(spec).thread, bracket_window(spec).length)
-    yield "top bracket bolt", brackets, "brackets into slot nuts, with washer", bolt
-    yield "washer", brackets, "under the bracket bolts", "8.4 x 1.6" if spec.units == "mm" else "5/16"
+    yield "top bracket bolt", brackets, "brackets into slot nuts, with washer; cap screws", bolt
+    yield "washer", brackets, "under the bracket bolts", WASHERS[slot_nut(spec).thread].name
     yield "top bracket wood screw", brackets * PER_BRACKET, "brackets to the top", "5x16"
 
 
@@ -168,7 +171,8 @@ def _drawer_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
         return
     # each of the two slides of a pair has one screw a hole in its cabinet and in its drawer member
     screws = len(drawers) * len(slide(spec).holes) * 4
-    yield spec.drawers.slide, len(drawers), "pairs, one a drawer", ""
+    length = _size(spec, slide(spec).length)
+    yield spec.drawers.slide, len(drawers), "one pair a drawer", f"pairs, {length} {spec.units} long"
     half = screws // 2
     box = sheet(spec, spec.drawers.box).thickness
     into_box = max(length for length in WOOD_SCREW_LENGTHS if length <= 10 or length <= box - 2)
@@ -200,7 +204,12 @@ def _tray_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
     count = sum(trim_screws(part.length) for part in bench.in_group("tray trim"))
     yield "trim screw", count, "edge trim to the tray", "3x12"
     pockets, above = (sum(len(row.at) for row in rows) for rows in tray_screws(spec, bench))
-    yield "pocket screw", pockets, "dividers to the tray, from a drawer or shelf side", "4x25 pan head"
+    yield (
+        "pocket screw",
+        pockets,
+        "dividers to the tray, from the face that has room for them",
+        "4x25 pan head",
+    )
     yield "tray screw", above, "tray to dividers, from above where both faces carry runners", "4x40"
 
 

@@ -91,13 +91,17 @@ def relief(bench: Bench) -> Relief:
 
 
 def diagonals(bench: Bench) -> tuple[Diagonal, ...]:
-    """Outer and inner of the base, end frame, top grid, and the front and rear openings of each width."""
+    """Outer and inner of the base, end frame, top grid, and the front and rear openings of each width.
+
+    Base and end frame are squared before the other stands: between the ends of the base rails, and over the posts.
+    """
     plan = bench.layout
     s, frame = plan.section, plan.levels.frame_height
+    base_rails = [part for part in bench.in_group("long rail") if part.where.startswith("base")]
     rows = [
         ("outer", plan.length, plan.depth),
-        ("base inner", plan.length - 2 * s, plan.depth - 2 * s),
-        ("end frame", plan.depth, frame),
+        ("base inner", base_rails[0].length, plan.depth - 2 * s),
+        ("end frame", plan.depth, bench.in_group("corner post")[0].length),
         ("front face", plan.length, frame),
     ]
     rails = [part for part in bench.in_group("long rail") if part.where.startswith("top")]

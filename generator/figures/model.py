@@ -260,7 +260,8 @@ class Drawer:
 class StripPlace:
     """One packing strip of a bay's wall: edges behind the front face, ends above the frame's underside (mm).
 
-    `below_rail` is how far the wall's own lower edge lies below the base rail's top.
+    `below_rail` is how far the wall's own lower edge lies below the base rail's top, `from_edge` how far the strip
+    lies from the edge of the wall that looks to the open face.
     """
 
     bay: str
@@ -269,13 +270,15 @@ class StripPlace:
     bottom: Length
     top: Length
     below_rail: Length
+    from_edge: Length = Fraction(0)
 
 
 @dataclass(frozen=True)
 class Tote:
     """A tote on its runners; heights from the frame's underside. `number` counts from below, over the whole bay.
 
-    `kind` names the spec's tote, `runner_width` is from the wall's face to the gap.
+    `kind` names the spec's tote, `runner_width` is from the wall's face to the gap, `runner_from_edge` from the edge of
+    the wall that looks to the open face to the runner's end.
     """
 
     bay: str
@@ -285,11 +288,15 @@ class Tote:
     runner_top: Length
     runner_width: Length
     kind: str = ""
+    runner_from_edge: Length = Fraction(0)
 
 
 @dataclass(frozen=True)
 class Shelf:
-    """A shelf on its cleats: heights of both upper faces from the frame's underside, `number` from below."""
+    """A shelf on its cleats: heights of both upper faces from the frame's underside, `number` from below.
+
+    `cleat_from_edge` is from the edge of the wall that looks to the open face to the cleat's end.
+    """
 
     bay: str
     number: int
@@ -297,6 +304,7 @@ class Shelf:
     length: Length
     depth: Length
     cleat_top: Length = Fraction(0)
+    cleat_from_edge: Length = Fraction(0)
 
 
 @dataclass(frozen=True)

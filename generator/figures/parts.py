@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 from typing import Any
@@ -166,7 +167,7 @@ def _net_area(part: Part) -> Fraction | float:
     area: Fraction | float = part.length * part.width
     for notch in part.notches:
         area -= notch.along * notch.across
-    for op in part.operations:
-        if op.depth is None:
-            area -= op.size[0] * op.size[1] if isinstance(op.size, tuple) else hole_area(op.size)
+    # like openings are counted: a top has hundreds, and one step of the sum for each would be too deep a working
+    for size, count in Counter(op.size for op in part.operations if op.depth is None).items():
+        area -= (size[0] * size[1] if isinstance(size, tuple) else hole_area(size)) * count
     return area

@@ -94,7 +94,7 @@ def _lengths(
     net = sum((part.length * part.count for part in parts), Fraction(0))
     section = "Bars" if material.kind == "profile" else "Strips and angles"
     if not bars:
-        detail = "no stock length in the spec: plan the cuts yourself"
+        detail = _unplanned(material, "no stock length in the spec", "bar plan")
         return Purchase(section, name, float(net / 1000), "m", detail)
     buy = _bought(material, [(bar.stock_length, None) for bar in bars if not bar.on_hand])
     detail = _planned(sum(bar.on_hand for bar in bars), "bar plan")
@@ -104,11 +104,16 @@ def _lengths(
 def _sheets(material: Sheet, name: str, parts: list[PartRow], sheets: Sequence[SheetRow]) -> Purchase:
     area = sum((part.length * part.width * part.count for part in parts), Fraction(0))
     if not sheets:
-        detail = "no stock size in the spec: plan the cuts yourself"
+        detail = _unplanned(material, "no stock size in the spec", "sheet plan")
         return Purchase("Sheet goods", name, float(area / 1_000_000), "m²", detail)
     buy = _bought(material, [sheet.stock for sheet in sheets if not sheet.on_hand])
     detail = _planned(sum(sheet.on_hand for sheet in sheets), "sheet plan")
     return Purchase("Sheet goods", name, float(area / 1_000_000), "m²", detail, buy, _cost(buy))
+
+
+def _unplanned(material: Material, none: str, plan: str) -> str:
+    """Why there is nothing to buy by: no stock in the spec, or stock that does not hold the parts."""
+    return f"the stock does not do, see the {plan}" if material.stock else f"{none}: plan the cuts yourself"
 
 
 def _planned(on_hand: int, plan: str) -> str:

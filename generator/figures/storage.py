@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from fractions import Fraction
 
+from generator.bench.layout import ZonePlace
 from generator.bench.model import Bench, Part
 from generator.bench.panels import panel_rules
 from generator.calculators.fits import TongueFit, packing_thickness
@@ -142,21 +143,58 @@ def strips(spec: Spec, bench: Bench) -> tuple[StripPlace, ...]:
             for part in bench.in_group("packing strip"):
                 if part.where == f"bay {bay.name}, left wall":
                     near, far = sorted((abs(part.box.y.low - face), abs(part.box.y.high - face)))
-                    rows.append(StripPlace(bay.name, near, far, part.box.z.low, part.box.z.high, tongue))
+                    ends = part.box.z.low, part.box.z.high
+                    edge = _from_edge(bench, zone, part)
+                    rows.append(StripPlace(bay.name, near, far, *ends, tongue, edge))
     return tuple(rows)
+
+
+def _from_edge(bench: Bench, zone: ZonePlace, strip: Part) -> Fraction:
+    """From the edge of its wall that looks to the zone's open face to a strip (mm): so it is set out on the flat."""
+    walls = (
+        wall.box.y
+        for wall in bench.in_group("divider", "end panel")
+        if strip.box.x.low == wall.box.x.high or strip.box.x.high == wall.box.x.low
+        if strip.box.y.overlap(wall.box.y) > 0
+    )
+    wall = next(walls, strip.box.y)
+    return wall.high - strip.box.y.high if zone.opens == "rear" else strip.box.y.low - wall.low
+
+
+def _edges(bench: Bench, group: str) -> dict[tuple[str, str], Fraction]:
+    """How far from that edge the strips of a group lie, by bay and what they carry, such as `shelf 1`."""
+    found: dict[tuple[str, str], Fraction] = {}
+    for zone in bench.layout.zones:
+        for bay in zone.bays:
+            for strip in bench.in_group(group):
+                name, what, _ = strip.where.split(", ")
+                if name == f"bay {bay.name}":
+                    found.setdefault((bay.name, what), _from_edge(bench, zone, strip))
+    return found
 
 
 def totes(bench: Bench) -> tuple[Tote, ...]:
     """Rows of the totes in the order of the bays, from below; heights from the frame's underside (mm)."""
+    edges = _edges(bench, "tote runner")
     return tuple(
-        Tote(t.bay, t.number, t.bottom, t.top, t.runner_top, t.runner_width, t.kind)
+        Tote(
+            t.bay, t.number, t.bottom, t.top, t.runner_top, t.runner_width, t.kind,
+            edges.get((t.bay, f"tote {t.number}"), Fraction(0)),
+        )
         for t in bench.storage.totes
-    )
+    )  # fmt: skip
 
 
 def shelves(bench: Bench) -> tuple[Shelf, ...]:
     """Rows of the shelves in the order of the bays, as the stack names them (mm)."""
-    return tuple(Shelf(s.bay, s.number, s.top, s.length, s.depth, s.cleat_top) for s in bench.storage.shelves)
+    edges = _edges(bench, "shelf cleat")
+    return tuple(
+        Shelf(
+            s.bay, s.number, s.top, s.length, s.depth, s.cleat_top,
+            edges.get((s.bay, f"shelf {s.number}"), Fraction(0)),
+        )
+        for s in bench.storage.shelves
+    )  # fmt: skip
 
 
 def spacers(bench: Bench) -> tuple[Spacer, ...]:

@@ -7,7 +7,7 @@ gives its pieces their names and cuts it into lines, each of which leads to the 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Hashable, Iterable, Mapping
+from collections.abc import Callable, Container, Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache
@@ -16,7 +16,7 @@ from generator.figures.model import Figures
 from generator.figures.number_names import given_name, numbers_of, spec_names
 from generator.figures.unit_algebra import product, square_root
 from generator.readings import own_reading
-from generator.working import POWERS, Formula, Given, How, Named, Number, Operation, how_of
+from generator.working import POWERS, Formula, Given, How, Named, Number, Operation, how_of, operands_of
 
 
 @dataclass(frozen=True)
@@ -193,37 +193,23 @@ class _Book:
             terms[-1] = Term(")")
         return [Term("("), *terms, Term(")")] if mine < binding else terms
 
-    def _summands(self, value: Number) -> list[tuple[Times, Number]]:
+    def _summands(self, whole: Number) -> list[tuple[Times, Number]]:
         """A sum in the order of its writing, as (how often, what); what has a name of its own stays whole."""
         found: list[tuple[Times, Number]] = []
-        self._collect(value, 1, found, top=True)
+        waiting: list[tuple[Times, Number]] = [(1, whole)]
+        while waiting:
+            times, value = waiting.pop()
+            top = value is whole
+            how = how_of(value)
+            base = _base(how) if top and how else how
+            inner: list[tuple[Times, Number]] = []
+            if isinstance(base, Operation) and (top or self._alike(value) not in self._figures):
+                inner = _within(base, times, top)
+            if inner:
+                waiting.extend(reversed(inner))
+            else:
+                found.append((times, value))
         return found
-
-    def _collect(
-        self, value: Number, times: Times, found: list[tuple[Times, Number]], top: bool = False
-    ) -> None:
-        how = how_of(value)
-        base = _base(how) if top and how else how
-        if isinstance(base, Operation) and (top or self._alike(value) not in self._figures):
-            one, *rest = base.operands
-            if base.sign in "+−":
-                self._collect(one, times, found)
-                self._collect(rest[0], times if base.sign == "+" else -times, found)
-                return
-            if base.sign == "×" and not top:
-                for factor, other in ((one, rest[0]), (rest[0], one)):
-                    if how_of(factor) is None and isinstance(factor, Fraction | int):
-                        self._collect(other, times * factor, found)
-                        return
-            if (
-                base.sign == "÷"
-                and not top
-                and how_of(rest[0]) is None
-                and isinstance(rest[0], Fraction | int)
-            ):
-                self._collect(one, times / Fraction(rest[0]), found)
-                return
-        found.append((times, value))
 
     def _sum(self, summands: Iterable[tuple[Times, Number]]) -> list[Term]:
         """Like ones together; what is added and taken away again is left out."""
@@ -263,6 +249,44 @@ class _Book:
         return Term(self._names[key], value, self._unit(value), key)
 
 
+def _within(base: Operation, times: Times, top: bool) -> list[tuple[Times, Number]]:
+    """What stands in a sum, or in the multiple of one, as (how often, what); nothing for any other operation."""
+    one, *rest = base.operands
+    if base.sign in "+−":
+        return [(times, one), (times if base.sign == "+" else -times, rest[0])]
+    if base.sign == "×" and not top:
+        for factor, other in ((one, rest[0]), (rest[0], one)):
+            if how_of(factor) is None and isinstance(factor, Fraction | int):
+                return [(times * factor, other)]
+    if base.sign == "÷" and not top and how_of(rest[0]) is None and isinstance(rest[0], Fraction | int):
+        return [(times / Fraction(rest[0]), one)]
+    return []
+
+
+def _from_below(value: Number, known: Container[int]) -> Iterator[How]:
+    """The calculations behind a number that are not known yet, each after all that it is made of.
+
+    They wait on a list, for a sum of a thousand pieces is a thousand calculations deep.
+    """
+    waiting = [value]
+    while waiting:
+        how = how_of(waiting[-1])
+        assert how is not None
+        base = _base(how)
+        new = [each for each in operands_of(base) if not _is_known(each, known)]
+        if new:
+            waiting.extend(new)
+            continue
+        waiting.pop()
+        if id(base) not in known:
+            yield base
+
+
+def _is_known(value: Number, known: Container[int]) -> bool:
+    how = how_of(value)
+    return how is None or id(_base(how)) in known
+
+
 class _Units:
     """The unit of each calculation, worked out once: sums stand within sums."""
 
@@ -273,15 +297,17 @@ class _Units:
         how = how_of(value)
         if how is None:
             return ""
-        base = _base(how)
-        if isinstance(base, Given | Formula):
-            return base.unit
-        if id(base) not in self._known:
+        known = self._known.get(id(_base(how)))
+        if known is not None:
+            return known[1]
+        for base in _from_below(value, self._known):
             # it stays in its entry, so that nothing else ever takes its identity
             self._known[id(base)] = base, self._of(base)
-        return self._known[id(base)][1]
+        return self._known[id(_base(how))][1]
 
     def _of(self, base: How) -> str:
+        if isinstance(base, Given | Formula):
+            return base.unit
         assert isinstance(base, Operation)
         if base.sign in "×÷":
             one, other = base.operands
@@ -316,12 +342,14 @@ class _Alike:
         how = how_of(value)
         if how is None:
             return value
-        base = _base(how)
-        if id(base) not in self._known:
+        known = self._known.get(id(_base(how)))
+        if known is not None:
+            return known[1]
+        for base in _from_below(value, self._known):
             # one small number for each shape, so that a key never grows with the calculation behind it
             shape = self._shape(base)
             self._known[id(base)] = base, ("shape", self._numbers.setdefault(shape, len(self._numbers)))
-        return self._known[id(base)][1]
+        return self._known[id(_base(how))][1]
 
     def _shape(self, base: How) -> Hashable:
         if isinstance(base, Operation):

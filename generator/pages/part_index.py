@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 
 from generator.drawings.dimensions import Ruler
+from generator.figures.homes import homes
 from generator.figures.model import Figures
 from generator.pages.page import Context, Page
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
-    """One row a piece, by letter and number: its part, its place, the step that adds it (None for none)."""
-    steps = {mark: step for step in figures.assembly.steps for mark in step.parts}
+    """One row a piece, by letter and number: its part, its place, the step that takes it up (None for none)."""
+    steps = homes(figures)
     rows = [
         {"mark": piece.mark, "part": row, "where": piece.where, "step": steps.get(piece.mark)}
         for row in figures.parts

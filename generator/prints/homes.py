@@ -1,23 +1,10 @@
-"""Where each piece goes: the first step of the assembly that takes it up after it was made."""
+"""Where each piece goes, in the few words that a label or a part sheet has room for."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
 from generator.figures.model import Figures, PartRow, Step
-
-MAKING = "Prepare"
-"""The stage in which parts are made and fitted out on the flat."""
-
-
-def homes(figures: Figures) -> dict[str, Step]:
-    """Mark of a piece -> its step; a piece that is only made has the last step of its making."""
-    found: dict[str, Step] = {}
-    for step in figures.assembly.steps:
-        for mark in step.parts:
-            if mark not in found or found[mark].stage == MAKING:
-                found[mark] = step
-    return found
 
 
 def place(step: Step | None) -> str:

@@ -11,8 +11,9 @@ from generator.drawings.part import draw_part, holes_of
 from generator.drawings.part_sheet import PartFacts, part_sheets
 from generator.drawings.profile import marks_of
 from generator.drawings.sheet import Content, Heading, Stamp, room
+from generator.figures.homes import homes
 from generator.figures.model import Figures, PartRow
-from generator.prints.homes import homes, places
+from generator.prints.homes import places
 from generator.prints.print import Print
 
 POUNDS = 1 / 0.45359237

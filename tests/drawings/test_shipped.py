@@ -5,9 +5,12 @@ from itertools import combinations
 import pytest
 
 from generator.bench.solve import solve
-from generator.drawings.canvas import SMALL_TEXT, Drawing, Extent
+from generator.drawings.canvas import SMALL_TEXT, Canvas, Drawing, Extent, Line, Text, all_shapes
+from generator.drawings.dimensions import Ruler
 from generator.drawings.lettering import LYING_HEIGHT, LYING_WIDTH, PAGE_WIDTH
+from generator.drawings.panel import draw_panel
 from generator.drawings.sheet_plan import draw_sheet_plan
+from generator.drawings.tongue import draw_tongue
 from generator.figures.compute import compute
 from generator.manual import drawings_in
 from generator.pages import PAGES
@@ -35,6 +38,47 @@ def test_texts_neither_collide_nor_leave_the_sheet(name: str) -> None:
             assert sheet.contains(box), f"{drawing.id}: {text} leaves the sheet"
         for (first, a), (second, b) in combinations(boxes, 2):
             assert not a.overlaps(b), f"{drawing.id}: {first} collides with {second}"
+
+
+@pytest.mark.parametrize("name", ["demo", "wall-bench", "starter"])
+def test_the_cutting_plane_of_a_tongue_strikes_no_lettering_out(name: str) -> None:
+    found = 0
+    for row in figures_of(name).parts:
+        if not row.tongues:
+            continue
+        drawing = draw_panel(row, page_ruler(figures_of(name)))
+        planes = [s.extent() for s in all_shapes(drawing.shapes) if getattr(s, "style", "") == "centre"]
+        found += len(planes)
+        for text, box in drawing.text_boxes():
+            assert not any(_thick(plane).overlaps(box) for plane in planes), f"{row.mark}: {text}"
+    assert found
+
+
+@pytest.mark.parametrize("name", ["demo", "wall-bench", "starter"])
+def test_no_line_of_a_tongues_section_strikes_its_sizes_out(name: str) -> None:
+    for row in figures_of(name).parts:
+        if row.tongues:
+            canvas = Canvas()
+            draw_tongue(canvas, row, Ruler(figures_of(name).spec.units))
+            shapes = list(all_shapes(canvas.shapes))
+            sizes = [shape for shape in shapes if isinstance(shape, Text) and shape.text[0].isdigit()]
+            lines = [shape.extent() for shape in shapes if isinstance(shape, Line)]
+            assert sizes
+            for size in sizes:
+                # a line that runs through, not one that ends at the number
+                through = [
+                    line
+                    for line in lines
+                    if _thick(line).overlaps(size.extent())
+                    and line.left < size.extent().left
+                    and line.right > size.extent().right
+                ]
+                assert through == [], f"{row.mark}: {size.text}"
+
+
+def _thick(line: Extent) -> Extent:
+    """A line has no area of its own."""
+    return line.grown(0.1)
 
 
 @pytest.mark.parametrize("name", ["demo", "wall-bench", "starter"])

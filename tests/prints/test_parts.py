@@ -13,7 +13,8 @@ from generator.drawings.labels import HOLE_LINES, hole_lines
 from generator.drawings.paper import A4, LETTER, Paper
 from generator.drawings.profile import shown
 from generator.figures.cautions import CAUTIONS, cautions_of
-from generator.prints.homes import homes
+from generator.figures.homes import homes
+from generator.pages import part_index
 from tests.prints.bench import NAMES, figures_of, sheets
 
 PAPER = pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
@@ -171,3 +172,16 @@ def test_a_short_bar_is_whole() -> None:
     assert not bar_map(
         Fraction(300), [(Fraction(0), Fraction(40)), (Fraction(260), Fraction(300))], 140.0, 0.5
     ).is_broken
+
+
+@NAMED
+def test_the_part_index_names_the_step_that_the_label_names(name: str) -> None:
+    figures = figures_of(name)
+    texts = [text.text for sheet in sheets(name, "labels", A4) for text in sheet.texts()]
+    for row in part_index.context(figures, Ruler(figures.spec.units))["rows"]:
+        after = texts[texts.index(row["mark"]) :]
+        label = next(text for text in after if text.startswith("step "))
+        assert label.startswith(f"step {row['step'].n},"), row["mark"]
+        # it moves in that step: a corner post into its end frame, long before that goes to the bench
+        moved = {mark for motion in row["step"].motions for mark in motion.marks}
+        assert row["mark"] in moved

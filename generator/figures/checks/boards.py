@@ -62,7 +62,7 @@ def stock_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
             if not unfit:
                 continue
             where = f"{unfit[0].mark}, {unfit[0].group}"
-            size, most = max(unfit[0].length, unfit[0].width), max(max(room) for room in rooms)
+            size, most = _too_large(unfit[0], rooms)
             yield judged("longer-than-stock", False, where, path, value=size, limit=most, unit="mm")
         else:
             room = max(stock.length for stock in entry.stock) - 2 * spec.saws.bar.end_trim
@@ -70,7 +70,7 @@ def stock_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
                 yield at_most("longer-than-stock", longest.length, room, where, path)
 
 
-def shortage_checks(shortages: Sequence[Shortage], flagged: Collection[str]) -> Iterator[Judged]:
+def shortage_checks(spec: Spec, shortages: Sequence[Shortage], flagged: Collection[str]) -> Iterator[Judged]:
     """Materials without a plan; `flagged` are those whose parts are known to be too large."""
     for each in shortages:
         path = ("materials", each.material, "stock")
@@ -79,11 +79,22 @@ def shortage_checks(shortages: Sequence[Shortage], flagged: Collection[str]) -> 
             yield judged("too-little-stock", False, where, path)
         elif each.material not in flagged:
             # it would fit with its grain the other way
-            size = each.needs[0]
+            stock = spec.materials[each.material].stock
+            sides = [
+                side for sheet in stock for side in zip(each.needs, (sheet.length, sheet.width), strict=True)
+            ]
+            size = next((needs for needs, has in sides if has == needs - each.short_by), each.needs[0])
             where = f"{each.mark}, along the grain"
             yield judged(
                 "longer-than-stock", False, where, path, value=size, limit=size - each.short_by, unit="mm"
             )
+
+
+def _too_large(part: Part, rooms: Sequence[tuple[Fraction, Fraction]]) -> tuple[Fraction, Fraction]:
+    """The size of a board that no sheet has room for, and the most room that there is for it (mm)."""
+    long, short = max(part.length, part.width), min(part.length, part.width)
+    widths = [min(room) for room in rooms if max(room) >= long]
+    return (short, max(widths)) if widths else (long, max(max(room) for room in rooms))
 
 
 def _fits(part: Part, length: Fraction, width: Fraction) -> bool:

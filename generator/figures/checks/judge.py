@@ -46,7 +46,7 @@ def judge(
         *strength_checks(loaded.spec, casters, strength),
         *handling_checks(loaded.spec, strength),
         *too_large,
-        *shortage_checks(plans.shortages, flagged),
+        *shortage_checks(loaded.spec, plans.shortages, flagged),
         *completeness_checks(loaded.spec, bench),
         *together_checks(loaded, bench, whole),
     ]

@@ -218,7 +218,8 @@ RULES: dict[str, Rule] = {
     ),
     "sag-base": Rule(
         "note", "The base rails are stiff enough between the casters", "A base rail sags too far between its casters",
-        "Take six casters. Posts, top rail and panels help, and this sum leaves them out.",
+        "Take six casters if there are four, else a stiffer bar or a lighter load. Posts, top rail and panels help, "
+        "and this sum leaves them out.",
     ),
     "sag-shelf": Rule(
         "warning", "The shelves are stiff enough", "The shelf sags too far",

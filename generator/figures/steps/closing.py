@@ -157,7 +157,8 @@ class ClosingSteps(Words):
             else (),
             squares=(self.square("top grid", "1"),) if cross else (),
         )
-        how = "slide it along over the posts' upper clips" if self.rails_run_through else "down, as a lid"
+        # with rails running through, the posts' heads decide whether it goes down or along: the proof knows
+        how = "" if self.rails_run_through else "down, as a lid"
         yield step(
             LID,
             "lid",
@@ -206,15 +207,15 @@ class ClosingSteps(Words):
         )
 
     def _tightening(self) -> str:
-        """Trade practice for M8 in aluminium; for other threads no figure is known well enough to print."""
+        """Trade practice for M8 in aluminium; other threads at the same stress have their row in a table."""
         joints = {joint.fastener for joint in self.bench.joints}
         threads = {item.screw.thread for item in (fastener(self.spec, name) for name in joints)}
         if threads == {"M8"}:
             return (
                 "As the maker of clip and screw says; else 12 to 18 N·m for M8 in aluminium, which is trade practice "
-                "and no standard. Stop when the thread feels soft."
+                "and no standard. Leave off when the thread feels soft."
             )
         return (
-            "As tight as the maker of clip and screw says; else firm by hand with a short key. Stop when the thread "
-            "feels soft."
+            "As tight as the maker of clip and screw says; else by the table of torques at the machine, which is "
+            "trade practice and no standard. Leave off when the thread feels soft."
         )

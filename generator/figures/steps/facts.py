@@ -12,18 +12,19 @@ from generator.calculators.assembly import BENCH, Way, contents, moving_bodies
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import OPPOSITE
 from generator.calculators.fasteners import CAP_KEYS
+from generator.calculators.lifting import persons
 from generator.figures.model import Fixing, HardwareRow, KeyPlace, Motion, Preload
 from generator.figures.steps.words import key_size
 from generator.figures.together import Together
 from generator.spec.goods import EndClip, ThroughScrew
-from generator.spec.lookup import fastener
+from generator.spec.lookup import fastener, slot_nut
 from generator.spec.schema import Spec
 
-#: One person lifts this much (kg); beyond twice as much, two persons and blocks. Trade practice.
-ONE_PERSON = 25.0
-#: What is longer and wider than this goes in level only when two hold it (mm). Common practice, no source.
-UNWIELDY_LENGTH, UNWIELDY_WIDTH = 1500.0, 400.0
+#: So many are told at most; what is too heavy for them is lifted with blocks, which the steps say. Trade practice.
+MOST_PERSONS = 2
 
+#: Stands for the key of the cap screws that go into slot nuts.
+NUT_KEY = "key of the nuts' screws"
 #: The step in which bought hardware other than joints is used.
 HARDWARE_STEPS = {
     "strip screw": ("strips", "screwdriver"),
@@ -31,13 +32,13 @@ HARDWARE_STEPS = {
     "pocket screw": ("tray-fix", "long screwdriver"),
     "tray screw": ("tray-fix", "screwdriver"),
     "caster plate": ("casters", ""),
-    "caster plate bolt": ("casters", "hexagon key"),
-    "caster screw": ("casters", "hexagon key"),
+    "caster plate bolt": ("casters", NUT_KEY),
+    "caster screw": ("casters", NUT_KEY),
     "slide screw": ("slides", "screwdriver"),
     "drawer box screw": ("drawers", "screwdriver"),
     "drawer front screw": ("drawers", "screwdriver"),
     "top bracket": ("top", ""),
-    "top bracket bolt": ("top", "hexagon key"),
+    "top bracket bolt": ("top", NUT_KEY),
     "washer": ("top", ""),
     "top bracket wood screw": ("top", "screwdriver"),
 }
@@ -105,10 +106,14 @@ class StepFacts:
 
     def persons(self, run: Run) -> int:
         """How many the heaviest and the largest thing of the step ask for, or the bench when it is lifted."""
-        loads = [(self._kilograms(self._moving(i)), self._moving(i)) for i in run.indices]
-        return max(
-            (persons(self.lifted(run)), *(persons(kilograms, *_face(bodies)) for kilograms, bodies in loads))
-        )
+        each = float(self.spec.limits.lift_one)
+        asked = [persons(mass=float(self.lifted(run)), each=each)]
+        for index in run.indices:
+            bodies = self._moving(index)
+            length, width = _face(bodies)
+            kilograms = float(self._kilograms(bodies))
+            asked.append(persons(mass=kilograms, each=each, length=length, width=width))
+        return min(max(asked), MOST_PERSONS)
 
     def lifted(self, run: Run) -> float:
         """Mass (kg) of the bench so far, in the step after which it comes down from its blocks; else nothing."""
@@ -150,8 +155,11 @@ class StepFacts:
             steps = {"slide": ("slides", ""), "caster": ("casters", "")}
             step, tool = HARDWARE_STEPS.get(row.item) or steps.get(kind, ("", ""))
             if step == run.key:
-                found.append(Fixing(row.item, row.count, tool))
+                found.append(Fixing(row.item, row.count, self._nut_key() if tool == NUT_KEY else tool))
         return tuple(found)
+
+    def _nut_key(self) -> str:
+        return f"hexagon key {key_size(CAP_KEYS[slot_nut(self.spec).thread])}"
 
     def _tool(self, item: str, joint: Joint) -> str:
         entry = self.spec.hardware[item]
@@ -159,7 +167,9 @@ class StepFacts:
         return f"hexagon key {key_size(self._key(joint))}"
 
     def nuts(self, run: Run) -> tuple[Preload, ...]:
-        """Nuts whose slot closes in this step."""
+        """Nuts whose slot closes in this step; none that roll in."""
+        if slot_nut(self.spec).entry == "roll-in":
+            return ()
         groups: dict[tuple[str, str, str, str], int] = {}
         for nut, found in self.whole.nuts:
             if found.lost_to is not None and self.index[found.lost_to.name] in run.indices:
@@ -183,12 +193,6 @@ class StepFacts:
 
     def _lost_in(self, found: Access, run: Run) -> bool:
         return found.lost_to is not None and self.index[found.lost_to.name] in run.indices
-
-
-def persons(kilograms: float, length: float = 0.0, width: float = 0.0) -> int:
-    """How many should move it: what is heavy, and what is long and wide (mm), is not moved by one."""
-    unwieldy = length > UNWIELDY_LENGTH and width > UNWIELDY_WIDTH
-    return 2 if kilograms > ONE_PERSON or unwieldy else 1
 
 
 def _face(bodies: Sequence[Body]) -> tuple[float, float]:

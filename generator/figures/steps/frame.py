@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from generator.bench.frame import row_name
+from generator.bench.model import Part
 from generator.figures.hardware import nuts
 from generator.figures.model import Step
 from generator.figures.steps.words import BASE, FRAMES, PREPARE, Words, step
 from generator.figures.tray_screws import tray_screws
+from generator.spec.goods import Strip
+from generator.spec.lookup import slot_nut
 
 
 class FrameSteps(Words):
@@ -70,12 +73,13 @@ class FrameSteps(Words):
                 strips,
                 "",
                 (
+                    *self._strip_lines(strips),
                     "Mark heights from the story stick, datum the top of the base rail.",
                     "On the bench there is no base rail: its top lies a tongue's length above the wall's lower edge.",
                 ),
                 ("Left and right walls agree within 0.3 mm (1/64 in).",),
             )
-        count = nuts(self.bench)
+        count, roll_in = nuts(self.bench), slot_nut(self.spec).entry == "roll-in"
         yield step(
             PREPARE,
             "nuts",
@@ -85,10 +89,31 @@ class FrameSteps(Words):
             (
                 *self._nut_lines(),
                 f"{count.total} nuts in all, of which {count.spare} are spare.",
-                "Tape the slot ends so that no nut runs out.",
+                *(
+                    (
+                        "They roll in through the slots' openings: they can as well go in when their bolts come.",
+                    )
+                    if roll_in
+                    else ("Tape the slot ends so that no nut runs out.",)
+                ),
             ),
-            ("Last chance: these slots close and stay closed.",),
+            () if roll_in else ("Last chance: these slots close and stay closed.",),
         )
+
+    def _strip_lines(self, strips: Sequence[Part]) -> Iterator[str]:
+        """What is narrower or thinner than the strip that it is made from."""
+        ripped: dict[str, None] = {}
+        planed: dict[str, None] = {}
+        for part in strips:
+            stock = self.spec.materials[part.material]
+            if isinstance(stock, Strip) and part.width < stock.width:
+                ripped[f"{part.group}s"] = None
+            if isinstance(stock, Strip) and part.thickness < stock.thickness:
+                planed[f"{part.group}s"] = None
+        if ripped:
+            yield f"Rip first, to the widths of the cut list: {', '.join(ripped)}."
+        if planed:
+            yield f"Plane first, to the thickness of the cut list and all in one go: {', '.join(planed)}."
 
     def _nut_lines(self) -> Iterator[str]:
         per_bar: dict[str, int] = {}
@@ -108,16 +133,20 @@ class FrameSteps(Words):
         rail = self.at_end("tray end rail", end)
         top = self.at_end("top end member", end)
         spine = self.pick("end spine post", where=f"{end} end")
-        panels = self.pick("end panel", where=f"{end} end")
+        between, panels = self._end_panels(end)
         posts = self.pick("corner post", where=end)
         yield step(
             FRAMES,
             f"{end}-ring",
             f"{end.capitalize()} end frame, flat: lower members",
-            (*base, *spine, *rail),
+            (*base, *spine, *between, *rail),
             "along the slots" if spine else "laid in their places",
             (
                 "Lay the parts on flat blocks, outer face down.",
+                *(
+                    f"{panel.mark} goes on before the spine post behind it: later it finds no way in."
+                    for panel in between
+                ),
                 *(
                     (
                         "Slide the spine post's lower clip on the base end member and the tray end rail over its "
@@ -188,6 +217,18 @@ class FrameSteps(Words):
             ),
             squares=(self.square("end frame", "0.5"),),
         )
+
+    def _end_panels(self, end: str) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
+        """End panels between two spine posts, which are laid with them, and those that come from the open sides."""
+        posts = [post.box.y for post in self.pick("end spine post", where=f"{end} end")]
+        panels = self.pick("end panel", where=f"{end} end")
+        between = tuple(
+            panel
+            for panel in panels
+            if any(post.low < panel.box.y.low for post in posts)
+            and any(panel.box.y.high < post.high for post in posts)
+        )
+        return between, tuple(panel for panel in panels if panel not in between)
 
     def _base(self) -> Iterator[Step]:
         cross = self.pick("base cross-member")
