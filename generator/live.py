@@ -8,6 +8,7 @@ written to disk but the frame of the site, in a folder of its own that goes when
 from __future__ import annotations
 
 import errno
+import gc
 import html
 import json
 import mimetypes
@@ -31,10 +32,14 @@ from generator.pages.page import anchor
 from generator.resources import bundled
 from generator.site import PageMaker, SiteError, build_site
 
-LOOK = 0.02
+LOOK = 0.01
 """Seconds between two looks at the spec, and for how long it must lie still: an editor may save in two strokes."""
 EMPTIED = 0.3
 """Seconds after which a file that was emptied or taken away counts as such, and not as the first stroke of a save."""
+REST = 1.5
+"""Seconds of quiet after which the server looks for garbage: not while somebody waits for a page."""
+SELDOM = (2_000_000, 1000, 1000)
+"""Python's own thresholds for that, for a writer who saves without a pause."""
 PATIENCE = 20.0
 """Seconds after which a waiting browser is answered though nothing has changed."""
 ANYWHERE = "0.0.0.0"
@@ -192,12 +197,15 @@ def serve_live(
         build_site(pages_dir, frame)
         server.site = LiveSite(desk, pages_dir, frame)
         threading.Thread(target=server.serve_forever, daemon=True).start()
+        usual = gc.get_threshold()
+        gc.freeze()
+        gc.set_threshold(*SELDOM)
         try:
             on_ready(_address(server, host))
             if desk.state.faults:
                 on_fault(desk.state.faults)
             while True:
-                changes.wait()
+                changes.wait(at_rest=gc.collect)
                 desk.renew()
                 if desk.state.faults:
                     on_fault(desk.state.faults)
@@ -205,6 +213,8 @@ def serve_live(
             pass
         finally:
             server.shutdown()
+            gc.set_threshold(*usual)
+            gc.unfreeze()
 
 
 class _Server(ThreadingHTTPServer):
@@ -280,22 +290,35 @@ class _Watch:
         self._paths = paths
         self._stamps, self._contents = self._look(), self._read()
 
-    def wait(self) -> None:
-        """Return once the files hold something else, and lie still."""
+    def wait(self, at_rest: Callable[[], object]) -> None:
+        """Return once the files hold something else, and lie still. `at_rest` is called in the first long pause."""
+        begin, called = time.monotonic(), False
         while True:
             time.sleep(LOOK)
             if (now := self._look()) == self._stamps:
+                if not called and time.monotonic() - begin > REST:
+                    called = True
+                    at_rest()
                 continue
-            emptied = any(
-                _holds(was) and not _holds(is_now) for was, is_now in zip(self._stamps, now, strict=True)
-            )
-            time.sleep(EMPTIED if emptied else LOOK)
-            if self._look() != now:
-                continue
+            now = self._settled(now)
             self._stamps = now
             if (contents := self._read()) != self._contents:
                 self._contents = contents
                 return
+
+    def _settled(self, now: list[_Stamp | None]) -> list[_Stamp | None]:
+        """The stamps once they stay the same; those of a file that was emptied or taken away must do so for longer."""
+        begin = time.monotonic()
+        while True:
+            time.sleep(LOOK)
+            if (again := self._look()) != now:
+                now, begin = again, time.monotonic()
+                continue
+            emptied = any(
+                _holds(was) and not _holds(is_now) for was, is_now in zip(self._stamps, now, strict=True)
+            )
+            if not emptied or time.monotonic() - begin > EMPTIED:
+                return now
 
     def _look(self) -> list[_Stamp | None]:
         return [_stamp(path) for path in self._paths]

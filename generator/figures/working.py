@@ -7,16 +7,22 @@ gives its pieces their names and cuts it into lines, each of which leads to the 
 from __future__ import annotations
 
 import re
+from abc import ABC, abstractmethod
 from collections.abc import Callable, Container, Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache
+from typing import Generic, TypeVar
 
 from generator.figures.model import Figures
 from generator.figures.number_names import given_name, numbers_of, spec_names
 from generator.figures.unit_algebra import product, square_root
 from generator.readings import own_reading
 from generator.working import POWERS, Formula, Given, How, Named, Number, Operation, how_of, operands_of
+
+Said = TypeVar("Said")
+DEEP = 200
+"""So many calculations within each other are followed by calls; more would be too many for Python."""
 
 
 @dataclass(frozen=True)
@@ -263,47 +269,62 @@ def _within(base: Operation, times: Times, top: bool) -> list[tuple[Times, Numbe
     return []
 
 
-def _from_below(value: Number, known: Container[int]) -> Iterator[How]:
-    """The calculations behind a number that are not known yet, each after all that it is made of.
+def _from_below(base: How, known: Container[int]) -> Iterator[How]:
+    """A calculation and those behind it that are not known yet, each after all that it is made of.
 
     They wait on a list, for a sum of a thousand pieces is a thousand calculations deep.
     """
-    waiting = [value]
+    waiting = [base]
     while waiting:
-        how = how_of(waiting[-1])
-        assert how is not None
-        base = _base(how)
-        new = [each for each in operands_of(base) if not _is_known(each, known)]
-        if new:
-            waiting.extend(new)
-            continue
-        waiting.pop()
-        if id(base) not in known:
-            yield base
+        base = waiting[-1]
+        above = len(waiting)
+        for operand in operands_of(base):
+            inner = how_of(operand)
+            if inner is not None and id(within := _base(inner)) not in known:
+                waiting.append(within)
+        if len(waiting) == above:
+            waiting.pop()
+            if id(base) not in known:
+                yield base
 
 
-def _is_known(value: Number, known: Container[int]) -> bool:
-    how = how_of(value)
-    return how is None or id(_base(how)) in known
-
-
-class _Units:
-    """The unit of each calculation, worked out once: sums stand within sums."""
+class _Told(ABC, Generic[Said]):
+    """What is to be said of a number by what it is calculated from, worked out once for each calculation."""
 
     def __init__(self) -> None:
-        self._known: dict[int, tuple[How, str]] = {}
+        # a calculation stays in its entry, so that nothing else ever takes its identity
+        self._known: dict[int, tuple[How, Said]] = {}
+        self._depth = 0
 
-    def __call__(self, value: Number) -> str:
+    def __call__(self, value: Number) -> Said:
         how = how_of(value)
         if how is None:
-            return ""
-        known = self._known.get(id(_base(how)))
+            return self._bare(value)
+        base = _base(how)
+        known = self._known.get(id(base))
         if known is not None:
             return known[1]
-        for base in _from_below(value, self._known):
-            # it stays in its entry, so that nothing else ever takes its identity
-            self._known[id(base)] = base, self._of(base)
-        return self._known[id(_base(how))][1]
+        # a sum of a thousand pieces is a thousand calculations deep: then the innermost ones come first
+        for inner in (base,) if self._depth < DEEP else _from_below(base, self._known):
+            self._depth += 1
+            self._known[id(inner)] = inner, self._of(inner)
+            self._depth -= 1
+        return self._known[id(base)][1]
+
+    @abstractmethod
+    def _bare(self, value: Number) -> Said:
+        """Of a number without a calculation."""
+
+    @abstractmethod
+    def _of(self, base: How) -> Said:
+        """Of a calculation; it asks for its operands."""
+
+
+class _Units(_Told[str]):
+    """The unit of each calculation."""
+
+    def _bare(self, value: Number) -> str:
+        return ""
 
     def _of(self, base: How) -> str:
         if isinstance(base, Given | Formula):
@@ -330,26 +351,19 @@ def unit_of(value: Number) -> str:
     return _Units()(value)
 
 
-class _Alike:
+class _Alike(_Told[Hashable]):
     """A key for a number: the same for all that were calculated alike from the same things."""
 
     def __init__(self) -> None:
-        # a calculation stays in its entry, so that nothing else ever takes its identity
-        self._known: dict[int, tuple[How, Hashable]] = {}
+        super().__init__()
         self._numbers: dict[Hashable, int] = {}
 
-    def __call__(self, value: Number) -> Hashable:
-        how = how_of(value)
-        if how is None:
-            return value
-        known = self._known.get(id(_base(how)))
-        if known is not None:
-            return known[1]
-        for base in _from_below(value, self._known):
-            # one small number for each shape, so that a key never grows with the calculation behind it
-            shape = self._shape(base)
-            self._known[id(base)] = base, ("shape", self._numbers.setdefault(shape, len(self._numbers)))
-        return self._known[id(_base(how))][1]
+    def _bare(self, value: Number) -> Hashable:
+        return value
+
+    def _of(self, base: How) -> Hashable:
+        # one small number for each shape, so that a key never grows with the calculation behind it
+        return "shape", self._numbers.setdefault(self._shape(base), len(self._numbers))
 
     def _shape(self, base: How) -> Hashable:
         if isinstance(base, Operation):
