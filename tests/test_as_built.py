@@ -16,7 +16,7 @@ from generator.bench.solve import solve
 from generator.calculators.as_built import Held, held_by_tongues, moved, outcome
 from generator.figures.compute import compute
 from generator.figures.record import build_record
-from generator.figures.record_model import BuildRecord, CutRow, Following
+from generator.figures.rows.record import BuildRecord, CutRow, Following
 from generator.findings import Finding
 from generator.resources import bundled
 from generator.spec.load import RecordText, read_spec

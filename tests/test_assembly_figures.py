@@ -9,7 +9,8 @@ import pytest
 
 from generator.bench.solve import solve
 from generator.figures.compute import compute
-from generator.figures.model import Figures, Step
+from generator.figures.model import Figures
+from generator.figures.rows.assembly import Step
 from generator.spec.load import read_spec
 
 SPECS = Path(__file__).parents[1] / "specs"

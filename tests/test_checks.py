@@ -11,7 +11,7 @@ import pytest
 from generator.bench.solve import solve
 from generator.figures.checks.rules import RULES
 from generator.figures.compute import compute
-from generator.figures.model import Check
+from generator.figures.rows.checks import Check
 from generator.findings import Finding, Severity, SpecError
 from generator.reasons import reason
 from generator.spec.load import read_spec, read_spec_file

@@ -6,7 +6,7 @@ from functools import cache
 
 from generator.bench.solve import solve
 from generator.figures.compute import compute
-from generator.figures.model import Cutting
+from generator.figures.rows.cutting import Cutting
 from generator.manual import compile_loaded, compile_manual
 from generator.resources import bundled
 from generator.spec.load import read_spec

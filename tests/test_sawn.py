@@ -8,7 +8,7 @@ import pytest
 
 from generator.bench.solve import solve
 from generator.figures.cutting import cutting
-from generator.figures.model import Cutting, SheetCutRow, SheetRow
+from generator.figures.rows.cutting import Cutting, SheetCutRow, SheetRow
 from generator.resources import bundled
 from generator.spec.load import read_spec
 from generator.working import Given, how_of

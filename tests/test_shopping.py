@@ -6,7 +6,8 @@ import pytest
 
 from generator.bench.solve import solve
 from generator.figures.compute import compute
-from generator.figures.model import Bought, Figures, Purchase
+from generator.figures.model import Figures
+from generator.figures.rows.buying import Bought, Purchase
 from generator.findings import Finding
 from generator.manual import compile_manual
 from generator.resources import bundled

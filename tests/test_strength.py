@@ -20,9 +20,9 @@ from generator.figures.fit_ranges import fit_ranges
 from generator.figures.hardware import hardware
 from generator.figures.model import Figures
 from generator.figures.parts import part_rows
+from generator.figures.rows.strength import Sag, Stability
 from generator.figures.sag import sags
 from generator.figures.stability import stability
-from generator.figures.strength_model import Sag, Stability
 from generator.spec.load import LoadedSpec, read_spec, read_spec_file
 from generator.writers.figures_json import figures_data
 

@@ -11,7 +11,8 @@ from itertools import pairwise
 from math import sqrt
 
 from generator.drawings.isometric import Block
-from generator.figures.model import Figures, Shape
+from generator.figures.model import Figures
+from generator.figures.rows.assembly import Shape
 
 BREADTH = 1 / 3
 """Of a wheel, as part of its diameter."""

@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from generator.drawings.canvas import Circle, Line, Polyline
 from generator.drawings.face import Face, from_side, outline
-from generator.figures.model import Operation, PartRow
+from generator.figures.rows.parts import Operation, PartRow
 from generator.units import plain
 
 Path = Circle | Line | Polyline

@@ -17,7 +17,9 @@ from generator.drawings.canvas import (
 )
 from generator.drawings.dimensions import Label, Row, Ruler, Stretch, chain, overall, running
 from generator.drawings.lettering import LYING_HEIGHT, LYING_WIDTH, MARGIN, notes
-from generator.figures.model import Figures, PartRow, Tote
+from generator.figures.model import Figures
+from generator.figures.rows.parts import PartRow
+from generator.figures.rows.storage import Tote
 
 SHEET_WIDTH, SHEET_HEIGHT = 205.0, 110.0
 """Largest size of the bench on the paper, in mm; all three views share one scale."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.drawings.canvas import Extent, Point
-from generator.figures.model import Operation, PartRow
+from generator.figures.rows.parts import Operation, PartRow
 from generator.geometry import FACES
 
 SHEET_WIDTH, SHEET_HEIGHT = 155.0, 115.0

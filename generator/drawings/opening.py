@@ -17,7 +17,9 @@ from generator.drawings.canvas import (
 from generator.drawings.dimensions import Label, Row, Ruler, Stretch, chain, overall, running
 from generator.drawings.lettering import fitting, notes
 from generator.drawings.stick import slug
-from generator.figures.model import Bay, Drawer, Figures, Shelf, Tote
+from generator.figures.model import Figures
+from generator.figures.rows.layout import Bay
+from generator.figures.rows.storage import Drawer, Shelf, Tote
 
 OPENING_SIZE = 130.0
 """Largest side of an opening on the paper, in mm."""

@@ -24,7 +24,7 @@ from generator.drawings.face import SHEET_WIDTH, Face, from_side, outline
 from generator.drawings.lettering import PAGE_WIDTH, fitting, notes
 from generator.drawings.profile import pieces, words
 from generator.drawings.tongue import draw_tongue
-from generator.figures.model import Notch, Operation, PartRow
+from generator.figures.rows.parts import Notch, Operation, PartRow
 
 DETAIL_GAP = 12.0
 """Clear mm between the part and the section of its tongue."""

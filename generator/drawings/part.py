@@ -9,7 +9,8 @@ from generator.drawings.dimensions import Ruler
 from generator.drawings.panel import draw_panel
 from generator.drawings.profile import draw_profile
 from generator.drawings.top_grid import draw_top_grid
-from generator.figures.model import Figures, Operation, PartRow
+from generator.figures.model import Figures
+from generator.figures.rows.parts import Operation, PartRow
 
 LEAVES_ROOM = 190.0
 """A drawing no higher leaves room on its page for a table, in mm."""

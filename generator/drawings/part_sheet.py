@@ -12,7 +12,7 @@ from generator.drawings.dimensions import Ruler
 from generator.drawings.profile import LETTERS
 from generator.drawings.sheet import Table, draw_table, heading_line, paragraph, row_heights
 from generator.figures.cautions import cautions_of
-from generator.figures.model import Operation, PartRow
+from generator.figures.rows.parts import Operation, PartRow
 
 MARK_TEXT = 10.0
 """Height of a part's mark, ISO 3098-1: to be read from the other side of the bench."""

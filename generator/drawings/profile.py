@@ -11,7 +11,7 @@ from generator.drawings.bar_map import BarMap, bar_map, draw_breaks
 from generator.drawings.canvas import LARGE_TEXT, SMALL_TEXT, TEXT, Canvas, Drawing, Point
 from generator.drawings.dimensions import ROW, Label, Row, Ruler, overall, running
 from generator.drawings.lettering import fitting, notes
-from generator.figures.model import Operation, PartRow
+from generator.figures.rows.parts import Operation, PartRow
 from generator.geometry import AXES, FACES
 
 STRIP_LENGTH = 140.0

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from generator.drawings.canvas import Canvas, Point, around
 from generator.drawings.isometric import Face, Solid, project
-from generator.figures.model import Shape
+from generator.figures.rows.assembly import Shape
 
 #: The largest picture (mm of paper); smaller scenes are not blown up beyond this scale.
 PICTURE_WIDTH, PICTURE_HEIGHT, LARGEST_SCALE = 165.0, 115.0, 0.2

@@ -6,7 +6,7 @@ from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Extent
 from generator.drawings.caution import draw_cautions, in_full
 from generator.drawings.dimensions import Ruler
 from generator.drawings.sheet import Table, draw_table, heading_line, paragraph, row_heights
-from generator.figures.model import Setting, Setup
+from generator.figures.rows.setting_out import Setting, Setup
 
 INSET = 3.0
 NUMBER_TEXT = 10.0

@@ -10,7 +10,7 @@ from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Drawing, Extent,
 from generator.drawings.dimensions import Row, Ruler, arrow, overall
 from generator.drawings.lettering import shortened
 from generator.drawings.stick import slug
-from generator.figures.model import SheetCutRow, SheetPieceRow, SheetRow
+from generator.figures.rows.cutting import SheetCutRow, SheetPieceRow, SheetRow
 
 PLAN_LENGTH = 210.0
 """Length of every sheet on the paper, in mm."""

@@ -25,7 +25,8 @@ from generator.drawings.dimensions import ARROW, ARROW_HALF
 from generator.drawings.isometric import Face, Solid, project, visible_faces
 from generator.drawings.painted import Painted
 from generator.drawings.scene import VIEWS, in_scene, paint, piece_solid, scaled
-from generator.figures.model import Figures, Motion, Shape, Step
+from generator.figures.model import Figures
+from generator.figures.rows.assembly import Motion, Shape, Step
 
 NO_LINKS: Mapping[str, str] = {}
 

@@ -7,7 +7,8 @@ from itertools import pairwise
 from generator.drawings.canvas import SMALL_TEXT, Canvas, Drawing
 from generator.drawings.dimensions import Label, Row, Ruler, overall, running
 from generator.drawings.lettering import fitting, notes
-from generator.figures.model import Figures, Mark, Stick
+from generator.figures.model import Figures
+from generator.figures.rows.setting_out import Mark, Stick
 
 STICK_LENGTH = 165.0
 """Greatest length of a stick on the paper, in mm."""

@@ -16,7 +16,8 @@ from generator.drawings.dimensions import Ruler
 from generator.drawings.lettering import shortened, wrapped
 from generator.drawings.paper import Scale
 from generator.drawings.sheet import BLOCK_WIDTH
-from generator.figures.model import Operation, Relief
+from generator.figures.rows.parts import Operation
+from generator.figures.rows.setting_out import Relief
 
 BEYOND = 25.0
 """How much of the part is drawn around a notch or cut-out, in mm."""

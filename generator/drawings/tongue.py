@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Extent
 from generator.drawings.dimensions import Row, Ruler, Stretch, chain, overall
-from generator.figures.model import PartRow
+from generator.figures.rows.parts import PartRow
 
 DETAIL_SCALE = 3.0
 """Scale of the section, for a sheet of up to DETAIL_HEIGHT / DETAIL_SCALE mm."""

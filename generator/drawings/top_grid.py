@@ -7,7 +7,8 @@ from fractions import Fraction
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import ROW, Label, Row, Ruler, Stretch, chain, overall, running
 from generator.drawings.lettering import fitting, notes
-from generator.figures.model import Figures, TopGrid
+from generator.figures.model import Figures
+from generator.figures.rows.setting_out import TopGrid
 
 TOP_SIZE = 150.0
 """Greatest side of the top on the paper, in mm."""

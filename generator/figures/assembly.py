@@ -9,7 +9,9 @@ from generator.bench.assembled import causes, describe
 from generator.bench.model import Bench
 from generator.bench.steps import step_name
 from generator.figures.mass import SMALL_PARTS
-from generator.figures.model import Assembly, Diagonal, HardwareRow, Motion, PartRow, Step
+from generator.figures.rows.assembly import Assembly, Diagonal, Motion, Step
+from generator.figures.rows.hardware import HardwareRow
+from generator.figures.rows.parts import PartRow
 from generator.figures.steps.closing import ClosingSteps
 from generator.figures.steps.facts import Run, StepFacts, runs, tools
 from generator.figures.steps.filling import FillingSteps

@@ -11,8 +11,9 @@ from fractions import Fraction
 
 from generator.bench.model import Bench, PlacedDrawer
 from generator.figures.mass import mass_of, piece_of_hardware
-from generator.figures.model import HardwareRow, PartRow, Placed
-from generator.figures.strength_model import Balance
+from generator.figures.rows.hardware import HardwareRow
+from generator.figures.rows.parts import PartRow, Placed
+from generator.figures.rows.strength import Balance
 from generator.spec.lookup import caster
 from generator.spec.schema import Spec
 from generator.working import constant, inexact, named

@@ -10,7 +10,7 @@ from fractions import Fraction
 from generator.bench.model import Bench, Part
 from generator.calculators.bars import BarPiece, BarPlan, BarStock, plan_bars
 from generator.calculators.effort import effort_for
-from generator.figures.model import BarRow, BarSummary, Bound, Shortage, StopSetting
+from generator.figures.rows.cutting import BarRow, BarSummary, Bound, Shortage, StopSetting
 from generator.figures.shortages import of_bars
 from generator.spec.goods import Material, Sheet, Stock
 from generator.spec.schema import Spec

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from generator.bench.model import Bench, Part
 from generator.bench.solve import solve
-from generator.figures.record_model import BuildTo, Changed, ChangedSize
+from generator.figures.rows.record import BuildTo, Changed, ChangedSize
 from generator.findings import SpecError
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from generator.figures.model import PartRow
+from generator.figures.rows.parts import PartRow
 
 
 @dataclass(frozen=True)

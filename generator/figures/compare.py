@@ -19,7 +19,9 @@ from generator.figures.comparison import (
     RowChange,
     StockChange,
 )
-from generator.figures.model import Check, Figures, Notch, Operation, PartRow, Placed
+from generator.figures.model import Figures
+from generator.figures.rows.checks import Check
+from generator.figures.rows.parts import Notch, Operation, PartRow, Placed
 
 #: What a cut piece needs, from nothing to another piece.
 NEEDS = ("nothing", "rework", "trim", "new piece")

@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from generator.figures.model import Check, Notch, Operation, SpecFacts
+from generator.figures.rows.checks import Check
+from generator.figures.rows.parts import Notch, Operation
+from generator.figures.rows.spec import SpecFacts
 
 Length = Fraction
 

@@ -16,17 +16,19 @@ from generator.figures.goods import goods_facts
 from generator.figures.handling import handling, work_height_of
 from generator.figures.hardware import hardware
 from generator.figures.mass import casters, mass
-from generator.figures.model import Figures, JointRow, Joints, PastIssue, SpecFacts
+from generator.figures.model import Figures
 from generator.figures.parts import part_rows
 from generator.figures.purchases import purchases, total, unknown_packs
 from generator.figures.record import build_record, record_findings
+from generator.figures.rows.hardware import JointRow, Joints
+from generator.figures.rows.spec import PastIssue, SpecFacts
+from generator.figures.rows.strength import Strength
 from generator.figures.sag import sags
 from generator.figures.seasons import seasons
 from generator.figures.setups import setups
 from generator.figures.shop import shop
 from generator.figures.stability import stability, with_one_in_the_air
 from generator.figures.sticks import height_rod, sticks
-from generator.figures.strength_model import Strength
 from generator.figures.together import together
 from generator.findings import Finding
 from generator.spec.goods import EndClip, ThroughScrew

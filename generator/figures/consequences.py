@@ -12,7 +12,7 @@ from fractions import Fraction
 from generator.bench.model import Bench, Part
 from generator.calculators.as_built import Held, held_by_tongues, moved
 from generator.calculators.tolerances import nearest_general_tolerance
-from generator.figures.record_model import Following
+from generator.figures.rows.record import Following
 from generator.geometry import AXES, FACES, Span
 
 #: What ends within this (mm) of another piece is held by it or stands in its way.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.figures.model import CutSection, PartRow
+from generator.figures.rows.parts import CutSection, PartRow
 from generator.spec.schema import Spec
 
 #: Bars before sheets before strips: the frame is measured before a panel is cut.

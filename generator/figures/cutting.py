@@ -6,8 +6,8 @@ from fractions import Fraction
 
 from generator.bench.model import Bench
 from generator.figures.bar_cutting import bar_cutting
-from generator.figures.model import Cutting
 from generator.figures.offcuts import offcuts
+from generator.figures.rows.cutting import Cutting
 from generator.figures.sheet_cutting import sheet_cutting
 from generator.spec.schema import Spec
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from generator.calculators.fence_order import FenceCut, FenceOrder, fence_order
 from generator.calculators.sheets import CutSheet, PlacedPiece
-from generator.figures.model import FenceSetting, SheetCutRow, SheetPieceRow
+from generator.figures.rows.cutting import FenceSetting, SheetCutRow, SheetPieceRow
 from generator.figures.sawn import sized
 
 Lying = Callable[[PlacedPiece], SheetPieceRow]

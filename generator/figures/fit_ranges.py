@@ -17,7 +17,7 @@ from generator.calculators.tolerances import (
     plywood_thickness,
 )
 from generator.figures.checks.judged import zone_of
-from generator.figures.fits_model import FitRow, FitSize
+from generator.figures.rows.fits import FitRow, FitSize
 from generator.spec.goods import EndClip, Sheet
 from generator.spec.lookup import profile, sheet, slide
 from generator.spec.schema import Spec

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from generator.bench.model import Bench
 from generator.calculators.fasteners import THREADS
-from generator.figures.model import Goods, ToteCard
+from generator.figures.rows.goods import Goods, ToteCard
 from generator.spec.goods import EndClip, ThroughScrew
 from generator.spec.lookup import caster, profile, sheet, slide
 from generator.spec.schema import Spec

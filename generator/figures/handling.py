@@ -18,8 +18,10 @@ from generator.calculators.lifting import (
 )
 from generator.calculators.work_height import work_height
 from generator.figures.mass import SMALL_PARTS
-from generator.figures.model import Assembly, Mass, PartRow, Step
-from generator.figures.strength_model import Handling, WorkHeight
+from generator.figures.rows.assembly import Assembly, Step
+from generator.figures.rows.masses import Mass
+from generator.figures.rows.parts import PartRow
+from generator.figures.rows.strength import Handling, WorkHeight
 from generator.spec.schema import Spec
 
 Sizes = tuple[Fraction, Fraction, Fraction]

@@ -19,7 +19,7 @@ from generator.calculators.fasteners import (
     trim_screws,
 )
 from generator.calculators.shelves import cleat_count
-from generator.figures.model import HardwareRow
+from generator.figures.rows.hardware import HardwareRow
 from generator.figures.tray_screws import tray_screws
 from generator.spec.goods import EndClip
 from generator.spec.lookup import profile, sheet, slide, slot_nut, slot_nut_name

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from generator.figures.model import Figures, Step
+from generator.figures.model import Figures
+from generator.figures.rows.assembly import Step
 
 MAKING = "Prepare"
 """The stage in which parts are made and fitted out on the flat."""

@@ -6,7 +6,9 @@ from fractions import Fraction
 
 from generator.bench.model import Bench
 from generator.calculators.squaring import diagonal
-from generator.figures.model import Bay, Diagonal, Layout, Relief, TopGrid, Zone
+from generator.figures.rows.assembly import Diagonal
+from generator.figures.rows.layout import Bay, Layout, Zone
+from generator.figures.rows.setting_out import Relief, TopGrid
 from generator.geometry import Span
 from generator.spec.schema import Spec
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from generator.bench.model import Bench
 from generator.calculators.casters import caster_load
-from generator.figures.model import Casters, HardwareRow, Mass, PartRow, PlateBolt
+from generator.figures.rows.hardware import HardwareRow, PlateBolt
+from generator.figures.rows.masses import Casters, Mass
+from generator.figures.rows.parts import PartRow
 from generator.spec.lookup import caster
 from generator.spec.schema import Spec
 from generator.working import constant, inexact

@@ -6,8 +6,10 @@ from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
 
-from generator.figures.model import Drawer, Setup, Unmeasured
 from generator.figures.number_names import given_name
+from generator.figures.rows.checks import Unmeasured
+from generator.figures.rows.setting_out import Setup
+from generator.figures.rows.storage import Drawer
 from generator.working import givens
 
 #: Values of a data card that no size is cut by: they weigh, cost or bend.

@@ -9,11 +9,19 @@ from fractions import Fraction
 from functools import cache
 from typing import Any
 
-from generator.figures import model
-from generator.figures.fits_model import FitRow, FitSize, Movement
 from generator.figures.model import Figures
-from generator.figures.shop_model import CutterRow, Shop, Tightening, TimeRow
-from generator.figures.strength_model import Balance, Handling, Holds, Sag, Stability
+from generator.figures.rows.assembly import Diagonal, Place, Square, Step
+from generator.figures.rows.checks import Check, Fit
+from generator.figures.rows.cutting import BarRow, Offcut, SheetCutRow, SheetRow, StopSetting
+from generator.figures.rows.fits import FitRow, FitSize, Movement
+from generator.figures.rows.hardware import JointRow
+from generator.figures.rows.layout import Bay, Zone
+from generator.figures.rows.masses import Casters, Mass
+from generator.figures.rows.parts import CutSection, Notch, Operation, PartRow, Placed
+from generator.figures.rows.setting_out import Mark, Relief, Setting, Setup, Spacer, Stick, TopGrid
+from generator.figures.rows.shop import CutterRow, Shop, Tightening, TimeRow
+from generator.figures.rows.storage import Drawer, Opening, Shelf, StripPlace, Tote
+from generator.figures.rows.strength import Balance, Handling, Holds, Sag, Stability
 from generator.working import Given, Number
 
 
@@ -136,8 +144,8 @@ _WORDLESS = frozenset({str, int, bool, type(None)})
 #: Where pieces lie, for drawings only: no reader meets these numbers.
 _NOT_PRINTED = ("pieces", "shapes", "lines")
 _DRAWN_ONLY: Mapping[type, tuple[str, ...]] = {
-    model.SheetRow: ("pieces", "offcuts"),
-    model.SheetCutRow: ("at", "x", "y"),
+    SheetRow: ("pieces", "offcuts"),
+    SheetCutRow: ("at", "x", "y"),
 }
 _WORDS = {
     "by_group": "mass of all pieces:",
@@ -175,9 +183,9 @@ _OWN_WORDS: Mapping[type, Mapping[str, str]] = {
         "of_proof": "share of the proof load",
     },
     Shop: {"pocket": "reach of a pocket hole"},
-    model.Setup: {"half_steps": "half of step {1}{{3}}"},
-    model.SheetCutRow: {"l": "workpiece length", "w": "workpiece width", "setting": "fence setting"},
-    model.Casters: {
+    Setup: {"half_steps": "half of step {1}{{3}}"},
+    SheetCutRow: {"l": "workpiece length", "w": "workpiece width", "setting": "fence setting"},
+    Casters: {
         "positions": "place of swivel {1} {{2}},",
         "one_in_the_air": "most on one when another hangs free,",
     },
@@ -185,39 +193,39 @@ _OWN_WORDS: Mapping[type, Mapping[str, str]] = {
 
 #: What a row is called in a name such as "box width of drawer F1/1".
 _TITLES: Mapping[type, Callable[[Any], str]] = {
-    model.Zone: lambda row: f"zone {row.name}",
-    model.Bay: lambda row: f"bay {row.name}",
-    model.PartRow: lambda row: f"part {row.mark}",
-    model.Placed: lambda row: f"piece {row.mark}",
-    model.Notch: lambda row: f"notch {row.corner}",
-    model.Operation: lambda row: f"{row.op}, {row.face}",
-    model.JointRow: lambda row: f"joint {row.member} on {row.crossing}",
-    model.Fit: lambda row: row.where,
-    model.Opening: lambda row: f"bay {row.bay}, {row.item}",
-    model.Drawer: lambda row: f"drawer {row.bay}/{row.number}",
-    model.StripPlace: lambda row: f"packing strip in bay {row.bay}",
-    model.Tote: lambda row: f"tote {row.bay}/{row.number}",
-    model.Shelf: lambda row: f"shelf {row.bay}/{row.number}",
-    model.Stick: lambda row: f"stick “{row.name}”",
-    model.Mark: lambda row: row.label,
-    model.Spacer: lambda row: row.label,
-    model.TopGrid: lambda row: "top",
-    model.Relief: lambda row: "relief",
-    model.Diagonal: lambda row: row.name,
-    model.Square: lambda row: row.name,
-    model.Check: lambda row: f"check {row.code}, {row.where}",
-    model.BarRow: lambda row: f"bar of {row.material}",
-    model.Step: lambda row: f"step {row.n}",
-    model.Place: lambda row: f"{row.item} in {row.part}, {row.face}",
+    Zone: lambda row: f"zone {row.name}",
+    Bay: lambda row: f"bay {row.name}",
+    PartRow: lambda row: f"part {row.mark}",
+    Placed: lambda row: f"piece {row.mark}",
+    Notch: lambda row: f"notch {row.corner}",
+    Operation: lambda row: f"{row.op}, {row.face}",
+    JointRow: lambda row: f"joint {row.member} on {row.crossing}",
+    Fit: lambda row: row.where,
+    Opening: lambda row: f"bay {row.bay}, {row.item}",
+    Drawer: lambda row: f"drawer {row.bay}/{row.number}",
+    StripPlace: lambda row: f"packing strip in bay {row.bay}",
+    Tote: lambda row: f"tote {row.bay}/{row.number}",
+    Shelf: lambda row: f"shelf {row.bay}/{row.number}",
+    Stick: lambda row: f"stick “{row.name}”",
+    Mark: lambda row: row.label,
+    Spacer: lambda row: row.label,
+    TopGrid: lambda row: "top",
+    Relief: lambda row: "relief",
+    Diagonal: lambda row: row.name,
+    Square: lambda row: row.name,
+    Check: lambda row: f"check {row.code}, {row.where}",
+    BarRow: lambda row: f"bar of {row.material}",
+    Step: lambda row: f"step {row.n}",
+    Place: lambda row: f"{row.item} in {row.part}, {row.face}",
     Tightening: lambda row: f"thread {row.thread}",
-    model.CutSection: lambda row: row.material,
-    model.Offcut: lambda row: _offcut(row.material, row.length, row.width),
-    model.SheetRow: lambda row: f"sheet {row.n} of {row.material}",
-    model.SheetCutRow: lambda row: f"cut {row.n}",
-    model.StopSetting: lambda row: f"stop for {', '.join(row.marks)}",
-    model.Setup: lambda row: f"set-up “{row.title}”",
-    model.Setting: lambda row: row.name,
-    model.Casters: lambda row: "casters",
+    CutSection: lambda row: row.material,
+    Offcut: lambda row: _offcut(row.material, row.length, row.width),
+    SheetRow: lambda row: f"sheet {row.n} of {row.material}",
+    SheetCutRow: lambda row: f"cut {row.n}",
+    StopSetting: lambda row: f"stop for {', '.join(row.marks)}",
+    Setup: lambda row: f"set-up “{row.title}”",
+    Setting: lambda row: row.name,
+    Casters: lambda row: "casters",
     Sag: lambda row: ", ".join(
         word for word in (row.kind, row.where, "load spread" if row.spread else "load in the middle") if word
     ),
@@ -229,5 +237,5 @@ _TITLES: Mapping[type, Callable[[Any], str]] = {
     Movement: lambda row: row.name,
     CutterRow: lambda row: row.work,
     TimeRow: lambda row: row.operation,
-    model.Mass: lambda row: "",
+    Mass: lambda row: "",
 }

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
-from generator.figures.model import BarRow, Offcut, SheetRow
+from generator.figures.rows.cutting import BarRow, Offcut, SheetRow
 from generator.spec.schema import Spec
 
 

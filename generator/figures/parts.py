@@ -9,8 +9,8 @@ from typing import Any
 
 from generator.bench.model import Bench, Part
 from generator.calculators.mass import angle_section, bar_mass, hole_area, solid_mass
-from generator.figures.model import Notch, PartRow, Placed
-from generator.figures.model import Operation as FigureOperation
+from generator.figures.rows.parts import Notch, PartRow, Placed
+from generator.figures.rows.parts import Operation as FigureOperation
 from generator.geometry import FACES
 from generator.spec.goods import Angle, Sheet, Strip
 from generator.spec.lookup import profile

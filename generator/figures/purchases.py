@@ -6,16 +6,10 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
-from generator.figures.model import (
-    BarRow,
-    Bought,
-    Cutting,
-    HardwareRow,
-    PartRow,
-    Purchase,
-    PurchaseTotal,
-    SheetRow,
-)
+from generator.figures.rows.buying import Bought, Purchase, PurchaseTotal
+from generator.figures.rows.cutting import BarRow, Cutting, SheetRow
+from generator.figures.rows.hardware import HardwareRow
+from generator.figures.rows.parts import PartRow
 from generator.findings import Finding, Severity, nearest
 from generator.spec.goods import Angle, Material, Profile, Sheet, Stock, Strip
 from generator.spec.load import LoadedSpec

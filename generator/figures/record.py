@@ -13,7 +13,7 @@ from generator.bench.solve import solve
 from generator.calculators.as_built import BAR_TOLERANCE, BOARD_TOLERANCE, Held, Outcome, outcome
 from generator.figures.building_to import building_to, changed_pieces
 from generator.figures.consequences import following, held
-from generator.figures.record_model import (
+from generator.figures.rows.record import (
     BuildRecord,
     Changed,
     CutRow,

@@ -27,9 +27,9 @@ from generator.calculators.plates import (
     spread_coefficient,
 )
 from generator.calculators.plates import SOURCE as PLATES
-from generator.figures.model import Mass
 from generator.figures.parts import piece_mass
-from generator.figures.strength_model import Sag
+from generator.figures.rows.masses import Mass
+from generator.figures.rows.strength import Sag
 from generator.spec.goods import Sheet
 from generator.spec.lookup import profile, sheet
 from generator.spec.schema import Spec

@@ -16,7 +16,7 @@ from generator.calculators.wood_movement import (
     species,
 )
 from generator.figures.fit_ranges import fit_ranges
-from generator.figures.fits_model import Movement, Seasons
+from generator.figures.rows.fits import Movement, Seasons
 from generator.figures.storage import packing_of
 from generator.spec.lookup import sheet, strip
 from generator.spec.schema import Spec

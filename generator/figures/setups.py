@@ -12,7 +12,9 @@ from fractions import Fraction
 
 from generator.bench.model import Bench
 from generator.figures.measure_first import card_released
-from generator.figures.model import Cutting, FenceSetting, Operation, PartRow, Setting, Setup
+from generator.figures.rows.cutting import Cutting, FenceSetting
+from generator.figures.rows.parts import Operation, PartRow
+from generator.figures.rows.setting_out import Setting, Setup
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec
 from generator.working import constant

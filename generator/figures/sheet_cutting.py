@@ -22,7 +22,14 @@ from generator.calculators.sheets import (
 )
 from generator.figures.bar_cutting import available, money, planned, price_of
 from generator.figures.fences import fences
-from generator.figures.model import FenceSetting, SheetCutRow, SheetPieceRow, SheetRow, SheetSummary, Shortage
+from generator.figures.rows.cutting import (
+    FenceSetting,
+    SheetCutRow,
+    SheetPieceRow,
+    SheetRow,
+    SheetSummary,
+    Shortage,
+)
 from generator.figures.sawn import Saw, sawn
 from generator.figures.shortages import of_sheets
 from generator.spec.goods import Sheet

@@ -26,7 +26,7 @@ from generator.calculators.tightening import (
     tightening_range,
 )
 from generator.calculators.wood_screws import HARD, SOFT, next_drill, pilot_hole, shank_hole
-from generator.figures.shop_model import CutterRow, ScrewHoles, Shop, Tightening, TimeRow
+from generator.figures.rows.shop import CutterRow, ScrewHoles, Shop, Tightening, TimeRow
 from generator.spec.lookup import fastener, profile, sheet, slot_nut
 from generator.spec.schema import Spec
 from generator.working import constant, inexact

@@ -9,7 +9,7 @@ from fractions import Fraction
 from generator.bench.model import Part
 from generator.calculators.bars import BarShortage
 from generator.calculators.sheets import SheetShortage
-from generator.figures.model import Shortage
+from generator.figures.rows.cutting import Shortage
 
 
 def of_bars(material: str, parts: Sequence[Part], found: Sequence[BarShortage]) -> list[Shortage]:

@@ -17,8 +17,8 @@ from generator.calculators.stability import (
     worst_with_one_in_the_air,
 )
 from generator.figures.balance import EMPTY_DRAWERS, Masses, PointMass, together
-from generator.figures.model import Casters
-from generator.figures.strength_model import Holds, Stability
+from generator.figures.rows.masses import Casters
+from generator.figures.rows.strength import Holds, Stability
 from generator.spec.lookup import caster, slide
 from generator.spec.schema import Spec
 from generator.working import constant, inexact

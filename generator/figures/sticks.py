@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from generator.bench.model import Bench, Part
 from generator.bench.panels import trim_thickness
-from generator.figures.model import Mark, Stick
+from generator.figures.rows.setting_out import Mark, Stick
 from generator.geometry import Span
 from generator.spec.lookup import slide
 from generator.spec.schema import Spec

@@ -10,7 +10,9 @@ from generator.bench.model import Bench, Part
 from generator.bench.panels import panel_rules
 from generator.calculators.fits import TongueFit, packing_thickness
 from generator.figures.measure_first import drawer_released
-from generator.figures.model import Drawer, Fit, Opening, Shelf, Spacer, StripPlace, Tote
+from generator.figures.rows.checks import Fit
+from generator.figures.rows.setting_out import Spacer
+from generator.figures.rows.storage import Drawer, Opening, Shelf, StripPlace, Tote
 from generator.spec.schema import Spec
 
 _FIT_PLACES = {

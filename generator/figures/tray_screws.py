@@ -10,7 +10,7 @@ from generator.bench.layout import BayPlace, ZonePlace
 from generator.bench.model import Bench, Part
 from generator.bench.panels import wall_names
 from generator.calculators.fasteners import pocket_footprint, pocket_places
-from generator.figures.model import Place
+from generator.figures.rows.assembly import Place
 from generator.spec.lookup import sheet
 from generator.spec.schema import Spec
 

@@ -6,7 +6,8 @@ from itertools import groupby
 
 from generator.drawings.dimensions import Ruler
 from generator.drawings.step import draw_step
-from generator.figures.model import Figures, Step
+from generator.figures.model import Figures
+from generator.figures.rows.assembly import Step
 from generator.pages.page import Context, Page, part_links
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from generator.drawings.dimensions import Ruler
-from generator.figures.model import Figures, PartRow
-from generator.figures.record_model import BuildRecord, PieceState
+from generator.figures.model import Figures
+from generator.figures.rows.parts import PartRow
+from generator.figures.rows.record import BuildRecord, PieceState
 from generator.pages.page import Context, Page
 
 #: How each verdict is said.

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from generator.drawings.dimensions import Ruler
-from generator.figures.model import Check, Figures
+from generator.figures.model import Figures
+from generator.figures.rows.checks import Check
 from generator.pages.page import Context, Page
 
 

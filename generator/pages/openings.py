@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from generator.drawings.dimensions import Ruler
 from generator.drawings.opening import draw_opening
-from generator.figures.model import Bay, Figures
+from generator.figures.model import Figures
+from generator.figures.rows.layout import Bay
 from generator.pages.page import Context, Page
 
 

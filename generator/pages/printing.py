@@ -12,7 +12,9 @@ from markupsafe import Markup, escape
 from generator.drawings.dimensions import Ruler
 from generator.figures.compare import shown, touched
 from generator.figures.comparison import ActChange, Comparison, FieldChange, PartChange
-from generator.figures.model import Bought, CutSection, Figures, Notch, Operation, PartRow, Purchase
+from generator.figures.model import Figures
+from generator.figures.rows.buying import Bought, Purchase
+from generator.figures.rows.parts import CutSection, Notch, Operation, PartRow
 from generator.figures.steps.words import key_size
 from generator.figures.working import workings
 from generator.pages.page import WORKING_FILE, anchor, part_links, working_anchor

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from generator.drawings.dimensions import Ruler
 from generator.drawings.sheet_plan import draw_sheet_plan
-from generator.figures.model import FenceSetting, Figures
+from generator.figures.model import Figures
+from generator.figures.rows.cutting import FenceSetting
 from generator.pages.page import Context, Page, part_links
 
 

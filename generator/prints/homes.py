@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from generator.figures.model import Figures, PartRow, Step
+from generator.figures.model import Figures
+from generator.figures.rows.assembly import Step
+from generator.figures.rows.parts import PartRow
 
 
 def place(step: Step | None) -> str:

@@ -12,7 +12,8 @@ from generator.drawings.part_sheet import what
 from generator.drawings.profile import LETTERS
 from generator.drawings.sheet import Content, Heading, Stamp, room
 from generator.figures.homes import homes
-from generator.figures.model import Figures, PartRow
+from generator.figures.model import Figures
+from generator.figures.rows.parts import PartRow
 from generator.geometry import FACES
 from generator.prints.homes import pieces, place
 from generator.prints.print import Print

@@ -12,7 +12,8 @@ from generator.drawings.part_sheet import PartFacts, part_sheets
 from generator.drawings.profile import marks_of
 from generator.drawings.sheet import Content, Heading, Stamp, room
 from generator.figures.homes import homes
-from generator.figures.model import Figures, PartRow
+from generator.figures.model import Figures
+from generator.figures.rows.parts import PartRow
 from generator.prints.homes import places
 from generator.prints.print import Print
 

@@ -11,7 +11,8 @@ from generator.drawings.paper import Paper
 from generator.drawings.sheet import Content, Stamp
 from generator.drawings.stick import all_sticks, members, slug
 from generator.drawings.strips import Position, Strip, one_piece, strip_sheets
-from generator.figures.model import Figures, Stick
+from generator.figures.model import Figures
+from generator.figures.rows.setting_out import Stick
 from generator.prints.print import Print
 
 

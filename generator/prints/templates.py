@@ -14,7 +14,8 @@ from generator.drawings.sheet import Content, Heading, Stamp, room
 from generator.drawings.strips import PAPER_LIMIT, Hole, Position, Strip, strip_sheets
 from generator.drawings.templates import Block, cut_out_block, flow, notch_block, plate_block, relief_block
 from generator.drawings.top_grid import lines
-from generator.figures.model import Figures, Operation, PartRow
+from generator.figures.model import Figures
+from generator.figures.rows.parts import Operation, PartRow
 from generator.geometry import FACES
 from generator.prints.print import Print
 

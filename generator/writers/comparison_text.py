@@ -9,7 +9,8 @@ from typing import Any
 
 from generator.figures.compare import alike, shown
 from generator.figures.comparison import ActChange, Comparison, FieldChange, PartChange, RowChange
-from generator.figures.model import Notch, Operation, SpecFacts
+from generator.figures.rows.parts import Notch, Operation
+from generator.figures.rows.spec import SpecFacts
 from generator.units import format_inch, format_mm
 
 MOST_ACTS = 4

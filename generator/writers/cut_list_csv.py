@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from generator.figures.model import Figures, PartRow
+from generator.figures.model import Figures
+from generator.figures.rows.parts import PartRow
 from generator.units import plain
 from generator.writers.csv_text import csv_text
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 
-from generator.figures.model import Figures, SheetCutRow, SheetRow
+from generator.figures.model import Figures
+from generator.figures.rows.cutting import SheetCutRow, SheetRow
 from generator.units import plain
 from generator.writers.csv_text import csv_text
 

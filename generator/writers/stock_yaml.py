@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from generator.figures.model import Offcut
+from generator.figures.rows.cutting import Offcut
 from generator.units import INCH, format_inch, format_mm
 
 

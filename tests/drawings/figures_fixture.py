@@ -7,28 +7,16 @@ from dataclasses import fields
 from fractions import Fraction
 from typing import Any
 
-from generator.figures.model import (
-    Assembly,
-    Bay,
-    Casters,
-    Drawer,
-    Figures,
-    Fit,
-    Joints,
-    Layout,
-    Mark,
-    Mass,
-    Notch,
-    Operation,
-    PartRow,
-    Placed,
-    Shelf,
-    SpecFacts,
-    Stick,
-    TopGrid,
-    Tote,
-    Zone,
-)
+from generator.figures.model import Figures
+from generator.figures.rows.assembly import Assembly
+from generator.figures.rows.checks import Fit
+from generator.figures.rows.hardware import Joints
+from generator.figures.rows.layout import Bay, Layout, Zone
+from generator.figures.rows.masses import Casters, Mass
+from generator.figures.rows.parts import Notch, Operation, PartRow, Placed
+from generator.figures.rows.setting_out import Mark, Stick, TopGrid
+from generator.figures.rows.spec import SpecFacts
+from generator.figures.rows.storage import Drawer, Shelf, Tote
 
 Number = int | float | str
 F = Fraction

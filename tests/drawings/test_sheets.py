@@ -21,7 +21,8 @@ from generator.drawings.panel import draw_panel
 from generator.drawings.profile import draw_profile, marks_of
 from generator.drawings.stick import draw_stick, members
 from generator.drawings.top_grid import draw_top_grid
-from generator.figures.model import Mark, Operation, Stick
+from generator.figures.rows.parts import Operation
+from generator.figures.rows.setting_out import Mark, Stick
 from generator.writers.svg import LOOKS, drawing_css, to_svg
 from tests.drawings.figures_fixture import figures, part, placed
 

@@ -12,7 +12,8 @@ from pydantic import BaseModel
 
 from generator.bench.solve import solve
 from generator.figures.compute import compute
-from generator.figures.model import Figures, PartRow
+from generator.figures.model import Figures
+from generator.figures.rows.parts import PartRow
 from generator.findings import Finding, SpecError
 from generator.resources import bundled
 from generator.spec.load import LoadedSpec, RecordText, read_spec, read_spec_file

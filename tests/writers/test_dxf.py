@@ -10,7 +10,7 @@ import pytest
 from ezdxf.document import Drawing as Document
 
 from generator.drawings.cut_paths import CutPaths, cut_paths
-from generator.figures.model import PartRow
+from generator.figures.rows.parts import PartRow
 from generator.writers.dxf import to_dxf
 from tests.prints.bench import NAMES, figures_of
 

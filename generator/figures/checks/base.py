@@ -8,7 +8,7 @@ from itertools import combinations
 
 from generator.bench.model import Bench
 from generator.figures.checks.judged import Judged, at_least, at_most, judged
-from generator.figures.model import Casters
+from generator.figures.rows.masses import Casters
 from generator.spec.lookup import caster
 from generator.spec.schema import Spec
 from generator.working import inexact

@@ -10,7 +10,7 @@ from generator.bench.model import Bench, Part
 from generator.bench.panels import panel_rules, wall_names
 from generator.calculators.fits import BOTTOM_CLEARANCE, SHORTEST_TONGUE
 from generator.figures.checks.judged import Judged, at_least, at_most, judged
-from generator.figures.model import Shortage
+from generator.figures.rows.cutting import Shortage
 from generator.spec.goods import Sheet
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec

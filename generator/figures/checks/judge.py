@@ -14,8 +14,10 @@ from generator.figures.checks.judged import Judged, Path
 from generator.figures.checks.storage import drawer_checks, reach_checks, shelf_checks, tote_checks
 from generator.figures.checks.strength import handling_checks, strength_checks
 from generator.figures.checks.together import together_checks
-from generator.figures.model import Casters, Check, Cutting
-from generator.figures.strength_model import Strength
+from generator.figures.rows.checks import Check
+from generator.figures.rows.cutting import Cutting
+from generator.figures.rows.masses import Casters
+from generator.figures.rows.strength import Strength
 from generator.figures.together import Together
 from generator.findings import Finding, Severity
 from generator.spec.load import LoadedSpec

@@ -9,7 +9,7 @@ from generator.bench.layout import BayPlace, ZonePlace
 from generator.bench.model import Bench
 from generator.figures.checks.rules import RULES
 from generator.figures.checks.safety import SAFETY
-from generator.figures.model import Check
+from generator.figures.rows.checks import Check
 
 Path = tuple[str | int, ...]
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.figures.checks.judged import Judged, Path, judged
-from generator.figures.model import Casters
-from generator.figures.strength_model import Sag, Stability, Strength
+from generator.figures.rows.masses import Casters
+from generator.figures.rows.strength import Sag, Stability, Strength
 from generator.spec.schema import Spec
 from generator.working import inexact
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from generator.bench.model import Part
-from generator.figures.model import Place, Step
+from generator.figures.rows.assembly import Place, Step
 from generator.figures.steps.words import CLOSE, LID, Words, step
 from generator.figures.tray_screws import tray_holes, tray_screws
 from generator.spec.lookup import fastener

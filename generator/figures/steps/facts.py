@@ -13,7 +13,8 @@ from generator.calculators.bodies import Body
 from generator.calculators.collisions import OPPOSITE
 from generator.calculators.fasteners import CAP_KEYS
 from generator.calculators.lifting import persons
-from generator.figures.model import Fixing, HardwareRow, KeyPlace, Motion, Preload
+from generator.figures.rows.assembly import Fixing, KeyPlace, Motion, Preload
+from generator.figures.rows.hardware import HardwareRow
 from generator.figures.steps.words import key_size
 from generator.figures.together import Together
 from generator.spec.goods import EndClip, ThroughScrew

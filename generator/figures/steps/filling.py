@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from generator.bench.slot_nuts import BRACKET, slot_nuts
-from generator.figures.model import Place, Step
+from generator.figures.rows.assembly import Place, Step
 from generator.figures.steps.words import FILL, Words, step
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from generator.bench.frame import row_name
 from generator.bench.model import Part
 from generator.figures.hardware import nuts
-from generator.figures.model import Step
+from generator.figures.rows.assembly import Step
 from generator.figures.steps.words import BASE, FRAMES, PREPARE, Words, step
 from generator.figures.tray_screws import tray_screws
 from generator.spec.goods import Strip

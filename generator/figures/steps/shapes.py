@@ -5,7 +5,7 @@ from __future__ import annotations
 from generator.bench.model import Bench, Part
 from generator.bench.solids import block_about, board_outline
 from generator.calculators.bodies import Block, Body
-from generator.figures.model import Shape
+from generator.figures.rows.assembly import Shape
 from generator.geometry import AXES, FACES
 
 #: What a drawer's bottom hides in its grooves is not shown (mm).

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from generator.bench.model import Bench, Part
 from generator.bench.tilting import tilts_in
-from generator.figures.model import Place, Square, Step
+from generator.figures.rows.assembly import Place, Square, Step
 from generator.spec.goods import EndClip
 from generator.spec.lookup import fastener
 from generator.spec.schema import Spec

@@ -1,0 +1,142 @@
+"""The order of assembly: steps, motions, fixings, keys, what is squared (mm, kg)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+Length = Fraction
+
+
+@dataclass(frozen=True)
+class Diagonal:
+    """A rectangle to square by: `value` is its diagonal in mm, to be met both ways; `sides` its two sizes."""
+
+    name: str
+    value: float
+    sides: tuple[Length, Length] = (Fraction(0), Fraction(0))
+
+
+@dataclass(frozen=True)
+class Square:
+    """Both diagonals of a rectangle, and how much they may differ (mm)."""
+
+    name: str
+    value: float
+    tolerance: Length
+
+
+@dataclass(frozen=True)
+class Fixing:
+    """Fasteners that a step uses: `count` of the hardware `item`, the `tool` that drives it, the joints it is for."""
+
+    item: str
+    count: int
+    tool: str = ""
+    joints: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where something is fixed or cut: in `face` of `part`, `at` (mm) from its left or front end.
+
+    `across` (mm) is how far the row lies from the part's left end, where that is not its middle.
+    """
+
+    item: str
+    part: str
+    face: str
+    at: tuple[Length, ...]
+    across: Length | None = None
+
+
+@dataclass(frozen=True)
+class KeyPlace:
+    """A screw and its key (mm across flats): through `face` of `bar`, `at` (mm) from the bar's datum end."""
+
+    screw: str
+    bar: str
+    face: str
+    at: Length
+    key: Length
+
+
+@dataclass(frozen=True)
+class Preload:
+    """Nuts that must lie in a slot before `closed_by` is placed: the slot of `bar` that opens to `face`."""
+
+    bar: str
+    face: str
+    count: int
+    purpose: str
+    closed_by: str
+
+
+@dataclass(frozen=True)
+class Motion:
+    """What moves as one in a step, by marks, its way in (`+x` … `-z`, empty: no straight way), and what it joins."""
+
+    name: str
+    marks: tuple[str, ...]
+    way: str
+    into: str
+
+
+@dataclass(frozen=True)
+class Shape:
+    """A piece as the pictures show it, in blocks of low and high corner (mm).
+
+    `seated` is what shows of it in its place, `whole` the piece by itself.
+    """
+
+    mark: str
+    kind: str
+    seated: tuple[tuple[float, ...], ...]
+    whole: tuple[tuple[float, ...], ...]
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step of the assembly. `parts` are marks of the pieces that it adds, `direction` the way they move.
+
+    `hold` are points to stop and check at, `cautions` keys of the cautions on the pages. `kg` is the heaviest thing
+    that is moved at once, `persons` how many should move it. `nuts` have their last chance before this step's end;
+    `final` tells what cannot be undone or reached after it. `standing` are the marks that stand there before, in
+    the bench or in the sub-assembly `assembly` that the step works on.
+    """
+
+    n: int
+    title: str
+    parts: tuple[str, ...]
+    direction: str
+    notes: tuple[str, ...]
+    hold: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    stage: str = ""
+    key: str = ""
+    """Stable name for the checklist, never a position."""
+    squares: tuple[Square, ...] = ()
+    fixings: tuple[Fixing, ...] = ()
+    tools: tuple[str, ...] = ()
+    persons: int = 1
+    kg: float = 0.0
+    keys: tuple[KeyPlace, ...] = ()
+    nuts: tuple[Preload, ...] = ()
+    final: tuple[str, ...] = ()
+    motions: tuple[Motion, ...] = ()
+    assembly: str = ""
+    standing: tuple[str, ...] = ()
+    places: tuple[Place, ...] = ()
+    """Where pockets, tray screws and brackets go."""
+    standing_kg: float = 0.0
+    """Mass of the whole bench so far, when it is lifted in this step."""
+
+
+@dataclass(frozen=True)
+class Assembly:
+    """Steps in order. `proved` when a way was found for every piece by geometry; `blocked` names those without one."""
+
+    proved: bool
+    steps: tuple[Step, ...]
+    blocked: tuple[str, ...] = ()
+    shapes: tuple[Shape, ...] = ()

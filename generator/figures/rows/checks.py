@@ -1,0 +1,58 @@
+"""Checks, and what was not measured."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+Length = Fraction
+
+
+@dataclass(frozen=True)
+class Fit:
+    """A panel's tongue in its groove. Clearances are totals over the thickness."""
+
+    where: str
+    groove: Length
+    thickness: Length
+    tongue_thickness: Length
+    rabbet_depth: Length
+    tongue: Length
+    clearance_min: Length
+    clearance_max: Length
+    offset: Length
+    rabbet_length: Length = Fraction(0)
+    bottom_clearance: Length = Fraction(0)
+    packing: Length = Fraction(0)
+
+
+@dataclass(frozen=True)
+class Unmeasured:
+    """A typical value that stands in for a measurement: its key path, its name in words, value and unit."""
+
+    path: str
+    name: str
+    value: Length
+    unit: str
+
+
+@dataclass(frozen=True)
+class Check:
+    """A value against its limit, in `unit` (mm, kg or none). `severity` is how much it matters when not `ok`.
+
+    `value` or `limit` None: a check by yes or no. `advice` is what to do. `sense` tells on which side of the
+    limit the value must lie: `at least`, `at most`, or empty. `caution` is the key of the caution that belongs to
+    a check by which someone can be hurt.
+    """
+
+    code: str
+    severity: str
+    title: str
+    value: float | Length | None
+    limit: float | Length | None
+    unit: str
+    ok: bool
+    where: str
+    advice: str
+    sense: str = ""
+    caution: str = ""

@@ -1,0 +1,44 @@
+"""Bought goods that every size rests on (mm)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+Length = Fraction
+
+
+@dataclass(frozen=True)
+class ToteCard:
+    """What a reader measures on a tote: width over the rim, of the body just below it, and height."""
+
+    name: str
+    rim_width: Length
+    body_width: Length
+    height: Length
+
+
+@dataclass(frozen=True)
+class Goods:
+    """The bought goods that every size rests on: what a reader measures first. Names are the spec's keys."""
+
+    bar: str
+    section: Length
+    slot_opening: Length
+    slot_depth: Length
+    slot_lip: Length
+    bore: Length
+    panel_sheet: str
+    sheets: Mapping[str, Length]
+    slide: str
+    slide_length: Length | None
+    slide_space: Length | None
+    totes: tuple[ToteCard, ...]
+    caster: str
+    caster_height: Length
+    caster_wheel: Length
+    caster_trail: Length
+    caster_plate: tuple[Length, Length]
+    drills: tuple[Length, ...]
+    taps: tuple[str, ...]

@@ -1,0 +1,52 @@
+"""Joints and what holds them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+Length = Fraction
+
+
+@dataclass(frozen=True)
+class Joints:
+    """How often each kind of joint and of machining occurs on the whole bench."""
+
+    end_clips: int
+    through_screws: int
+    tapped_ends: int
+    access_holes: int
+    reliefs: int
+
+
+@dataclass(frozen=True)
+class JointRow:
+    """One butt joint: the end of `member` against `crossing`, its fastener and where the key enters."""
+
+    member: str
+    end: str
+    crossing: str
+    kind: str
+    screw: str
+    hole_at: Length
+    hole_face: str
+
+
+@dataclass(frozen=True)
+class HardwareRow:
+    """Bought hardware of one kind. `count` is what the bench needs, `spare` comes on top; `for_` says what for."""
+
+    item: str
+    count: int
+    spare: int
+    for_: str
+    size: str = ""
+
+
+@dataclass(frozen=True)
+class PlateBolt:
+    """A bolt of a caster plate into the bottom slot of `member`, at X, Y of the frame; no member, no bar above."""
+
+    plate: str
+    member: str
+    at: tuple[Length, Length]

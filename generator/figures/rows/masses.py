@@ -1,0 +1,37 @@
+"""Masses and what the casters carry (kg)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.figures.rows.hardware import PlateBolt
+
+Length = Fraction
+
+
+@dataclass(frozen=True)
+class Casters:
+    """Loads in kg: each with a wheel or two in the air, and that with the rolling factor, as `required`.
+
+    `rating` is what the card allows; `positions` are the swivels' X, Y in the frame. `one_in_the_air` is the most that
+    one caster carries when any other carries nothing and the frame stays stiff.
+    """
+
+    load_each: float
+    required: float
+    count: int = 0
+    rating: float | None = None
+    positions: tuple[tuple[Length, Length], ...] = ()
+    bolts: tuple[PlateBolt, ...] = ()
+    one_in_the_air: float = 0.0
+
+
+@dataclass(frozen=True)
+class Mass:
+    """Masses in kg; `loaded` adds all that the spec's loads and totes put on the bench."""
+
+    empty: float
+    loaded: float
+    by_group: Mapping[str, float]

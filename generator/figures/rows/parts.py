@@ -1,0 +1,94 @@
+"""Distinct parts with their machining, and what is cut of each material (mm)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+Length = Fraction
+
+
+@dataclass(frozen=True)
+class Notch:
+    """A rectangle out of a corner. `along` runs with the part's first size, `across` with its second."""
+
+    corner: str
+    along: Length
+    across: Length
+    reason: str = ""
+
+
+@dataclass(frozen=True)
+class Operation:
+    """One act of machining.
+
+    `at` is measured on the named face: along the part from its datum end (left, front or bottom), then across
+    from the lower edge. `size` is a diameter, or (along, across) of a rectangle. `depth` None means through.
+    """
+
+    op: str
+    face: str
+    at: tuple[Length, Length]
+    size: Length | tuple[Length, Length]
+    depth: Length | None
+    purpose: str
+
+    @property
+    def thread(self) -> str:
+        """The thread that is tapped; empty for any other act."""
+        return self.purpose.split(" for ")[0] if self.op.startswith("tap") else ""
+
+
+@dataclass(frozen=True)
+class Placed:
+    """Where one piece of a part lies in the frame: low corner and size along X, Y, Z."""
+
+    mark: str
+    corner: tuple[Length, Length, Length]
+    size: tuple[Length, Length, Length]
+    where: str = ""
+
+
+@dataclass(frozen=True)
+class PartRow:
+    """One distinct part: pieces that are cut and machined alike. `length` and `width` as on the cut list."""
+
+    mark: str
+    marks: tuple[str, ...]
+    name: str
+    group: str
+    material: str
+    kind: str
+    count: int
+    length: Length
+    width: Length
+    thickness: Length
+    mass: float
+    tongues: Mapping[str, Length] = field(default_factory=dict)
+    notches: tuple[Notch, ...] = ()
+    operations: tuple[Operation, ...] = ()
+    along: str = "x"
+    """Axis of the frame along which `length` lies."""
+    across: str = "y"
+    """Axis of the frame along which `width` lies."""
+    tongue_thickness: Length | None = None
+    rabbet_depth: Length | None = None
+    rabbet_length: Length | None = None
+    grain: str = ""
+    pieces: tuple[Placed, ...] = ()
+    other_hand: str = ""
+    """Mark of the part that is this one's mirror image."""
+
+
+@dataclass(frozen=True)
+class CutSection:
+    """Distinct parts of one material, by their marks, with totals in mm and mm²."""
+
+    material: str
+    kind: str
+    marks: tuple[str, ...]
+    pieces: int
+    total_length: Length
+    total_area: Length
+    measured: str = ""

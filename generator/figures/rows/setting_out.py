@@ -1,0 +1,103 @@
+"""What is marked and set before the cut: sticks, spacers, the top's grid, settings of machines (mm)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.figures.rows.checks import Unmeasured
+
+Length = Fraction
+
+
+@dataclass(frozen=True)
+class Mark:
+    """One mark on a story stick, `at` from its datum end; `kind` is edge or centre."""
+
+    at: Length
+    label: str
+    kind: str
+
+
+@dataclass(frozen=True)
+class Stick:
+    """A story stick: marks from the datum end of the member on which it lies."""
+
+    name: str
+    along: str
+    datum: str
+    length: Length
+    marks: tuple[Mark, ...]
+    lies_on: str = ""
+
+
+@dataclass(frozen=True)
+class Spacer:
+    """A block or stick to cut, that sets slides or posts apart; `label` says for which, after its kind."""
+
+    length: Length
+    count: int
+    label: str
+
+
+@dataclass(frozen=True)
+class TopGrid:
+    """Counts before omission; margins and omitted columns (rows) from the top's own left (front) edge."""
+
+    holes: int
+    columns: int
+    rows: int
+    margin_x: Length
+    margin_y: Length
+    omitted_columns: tuple[Length, ...]
+    omitted_rows: tuple[Length, ...] = ()
+    diameter: Length = Fraction(0)
+    pitch: Length = Fraction(0)
+    length: Length = Fraction(0)
+    width: Length = Fraction(0)
+    thickness: Length = Fraction(0)
+
+
+@dataclass(frozen=True)
+class Relief:
+    """The router template of the clamp-access opening: work, template and guide bush."""
+
+    opening: tuple[Length, Length]
+    template: tuple[Length, Length]
+    offset: Length
+    guide_bush: Length
+    cutter: Length
+    template_radius: Length
+    work_radius: Length
+
+
+@dataclass(frozen=True)
+class Setting:
+    """What one set-up is set to: a name, and one or more lengths (mm); `fine` where a twentieth of a mm counts."""
+
+    name: str
+    values: tuple[Length, ...] = ()
+    fine: bool = False
+    text: str = ""
+    """Instead of lengths, or behind them."""
+
+
+@dataclass(frozen=True)
+class Setup:
+    """One setting of one machine, for all parts that need it. `half_steps` are (still too thick, raise by) in mm.
+
+    `gauge` says when the test piece is good; `cautions` are keys of the cautions on the pages.
+    """
+
+    n: int
+    key: str
+    title: str
+    tool: str
+    settings: tuple[Setting, ...]
+    steps: tuple[str, ...]
+    gauge: str
+    marks: tuple[str, ...] = ()
+    half_steps: tuple[tuple[Length, Length], ...] = ()
+    cautions: tuple[str, ...] = ()
+    unmeasured: tuple[Unmeasured, ...] = ()
+    """What its settings rest on and nobody has measured: the card is released once it is."""

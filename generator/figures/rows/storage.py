@@ -1,0 +1,96 @@
+"""What the bays hold: openings, drawers, totes, shelves, and the strips that carry them (mm)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.figures.rows.checks import Unmeasured
+
+Length = Fraction
+
+
+@dataclass(frozen=True)
+class Opening:
+    """The clear space of one item of a stack; heights from the frame's underside."""
+
+    bay: str
+    item: str
+    width: Length
+    height: Length
+    bottom: Length
+    top: Length
+
+
+@dataclass(frozen=True)
+class Drawer:
+    """Heights from the frame's underside. `spacer` lies under the slide: the first from the base rail's top."""
+
+    bay: str
+    number: int
+    front_width: Length
+    front_height: Length
+    front_bottom: Length
+    box_width: Length
+    box_depth: Length
+    box_height: Length
+    box_bottom: Length
+    slide_axis: Length
+    slide_lower_edge: Length
+    spacer: Length
+    bottom_panel: tuple[Length, Length]
+    slide_front: Length = Fraction(0)
+    hole_stations: tuple[Length, ...] = ()
+    unmeasured: tuple[Unmeasured, ...] = ()
+    """What its box and face rest on and nobody has measured: do not cut before."""
+
+
+@dataclass(frozen=True)
+class StripPlace:
+    """One packing strip of a bay's wall: edges behind the front face, ends above the frame's underside (mm).
+
+    `below_rail` is how far the wall's own lower edge lies below the base rail's top, `from_edge` how far the strip
+    lies from the edge of the wall that looks to the open face.
+    """
+
+    bay: str
+    near: Length
+    far: Length
+    bottom: Length
+    top: Length
+    below_rail: Length
+    from_edge: Length = Fraction(0)
+
+
+@dataclass(frozen=True)
+class Tote:
+    """A tote on its runners; heights from the frame's underside. `number` counts from below, over the whole bay.
+
+    `kind` names the spec's tote, `runner_width` is from the wall's face to the gap, `runner_from_edge` from the edge of
+    the wall that looks to the open face to the runner's end.
+    """
+
+    bay: str
+    number: int
+    bottom: Length
+    top: Length
+    runner_top: Length
+    runner_width: Length
+    kind: str = ""
+    runner_from_edge: Length = Fraction(0)
+
+
+@dataclass(frozen=True)
+class Shelf:
+    """A shelf on its cleats: heights of both upper faces from the frame's underside, `number` from below.
+
+    `cleat_from_edge` is from the edge of the wall that looks to the open face to the cleat's end.
+    """
+
+    bay: str
+    number: int
+    top: Length
+    length: Length
+    depth: Length
+    cleat_top: Length = Fraction(0)
+    cleat_from_edge: Length = Fraction(0)
