@@ -36,10 +36,8 @@ LOOK = 0.01
 """Seconds between two looks at the spec, and for how long it must lie still: an editor may save in two strokes."""
 EMPTIED = 0.3
 """Seconds after which a file that was emptied or taken away counts as such, and not as the first stroke of a save."""
-REST = 1.5
-"""Seconds of quiet after which the server looks for garbage: not while somebody waits for a page."""
 SELDOM = (2_000_000, 1000, 1000)
-"""Python's own thresholds for that, for a writer who saves without a pause."""
+"""Thresholds at which Python looks for garbage by itself, where no browser asks for pages."""
 PATIENCE = 20.0
 """Seconds after which a waiting browser is answered though nothing has changed."""
 ANYWHERE = "0.0.0.0"
@@ -101,6 +99,7 @@ class LiveSite:
         self._maker = PageMaker(pages_dir)
         self._lock = threading.Lock()
         self._made: dict[str, tuple[int, bytes]] = {}
+        self._cleared = 0
         self._pages = {f"{page.slug}.html": page for page in PAGES}
 
     def answer(self, path: str) -> tuple[HTTPStatus, str, bytes]:
@@ -116,6 +115,12 @@ class LiveSite:
         if body is None:
             return HTTPStatus.NOT_FOUND, "text/plain", b"There is no such page in this manual."
         return HTTPStatus.OK, mimetypes.guess_type(name)[0] or "application/octet-stream", body
+
+    def clear_up(self) -> None:
+        """Look for garbage, once after each manual: right after its first page, while the browser shows that."""
+        if self._cleared != self.desk.state.manual:
+            self._cleared = self.desk.state.manual
+            gc.collect()
 
     def _page(self, name: str) -> bytes:
         with self._lock:
@@ -205,7 +210,7 @@ def serve_live(
             if desk.state.faults:
                 on_fault(desk.state.faults)
             while True:
-                changes.wait(at_rest=gc.collect)
+                changes.wait()
                 desk.renew()
                 if desk.state.faults:
                     on_fault(desk.state.faults)
@@ -235,7 +240,10 @@ class _Handler(BaseHTTPRequestHandler):
             self._send(HTTPStatus.OK, "application/json", json.dumps(answer).encode())
             return
         try:
-            self._send(*self.server.site.answer(unquote(asked.path).lstrip("/")))
+            status, kind, body = self.server.site.answer(unquote(asked.path).lstrip("/"))
+            self._send(status, kind, body)
+            if kind.startswith("text/html"):
+                self.server.site.clear_up()
         except Exception as error:  # one page that cannot be made must not end the others
             message = f"This page could not be made: {error}"
             page = f"<!doctype html><title>Fault</title><body><p>{html.escape(message)}</p></body>".encode()
@@ -290,18 +298,13 @@ class _Watch:
         self._paths = paths
         self._stamps, self._contents = self._look(), self._read()
 
-    def wait(self, at_rest: Callable[[], object]) -> None:
-        """Return once the files hold something else, and lie still. `at_rest` is called in the first long pause."""
-        begin, called = time.monotonic(), False
+    def wait(self) -> None:
+        """Return once the files hold something else, and lie still."""
         while True:
             time.sleep(LOOK)
             if (now := self._look()) == self._stamps:
-                if not called and time.monotonic() - begin > REST:
-                    called = True
-                    at_rest()
                 continue
-            now = self._settled(now)
-            self._stamps = now
+            self._stamps = self._settled(now)
             if (contents := self._read()) != self._contents:
                 self._contents = contents
                 return
