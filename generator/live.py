@@ -21,7 +21,6 @@ from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import NamedTuple
 from urllib.parse import parse_qs, unquote, urlsplit
 
 from generator.findings import SpecError
@@ -31,11 +30,8 @@ from generator.pages import PAGES
 from generator.pages.page import anchor
 from generator.resources import bundled
 from generator.site import PageMaker, SiteError, build_site
+from generator.watch import Watch
 
-LOOK = 0.01
-"""Seconds between two looks at the spec, and for how long it must lie still: an editor may save in two strokes."""
-EMPTIED = 0.3
-"""Seconds after which a file that was emptied or taken away counts as such, and not as the first stroke of a save."""
 SELDOM = (2_000_000, 1000, 1000)
 """Thresholds at which Python looks for garbage by itself, where no browser asks for pages."""
 PATIENCE = 20.0
@@ -195,7 +191,7 @@ def serve_live(
     """
     desk = Desk(compile_spec)
     with TemporaryDirectory(prefix="bench-manual-") as work, _server(host, port) as server:
-        changes = _Watch(watch)
+        changes = Watch(watch)
         desk.renew()
         pages_dir, frame = Path(work, "pages"), Path(work, "site").resolve()
         write_changed(frame_files(), pages_dir)
@@ -289,62 +285,3 @@ def network_address() -> str | None:
         except OSError:
             return None
         return str(probe.getsockname()[0])
-
-
-class _Watch:
-    """Files of which only a change of contents counts: saving the same text again changes nothing."""
-
-    def __init__(self, paths: Sequence[Path]) -> None:
-        self._paths = paths
-        self._stamps, self._contents = self._look(), self._read()
-
-    def wait(self) -> None:
-        """Return once the files hold something else, and lie still."""
-        while True:
-            time.sleep(LOOK)
-            if (now := self._look()) == self._stamps:
-                continue
-            self._stamps = self._settled(now)
-            if (contents := self._read()) != self._contents:
-                self._contents = contents
-                return
-
-    def _settled(self, now: list[_Stamp | None]) -> list[_Stamp | None]:
-        """The stamps once they stay the same; those of a file that was emptied or taken away must do so for longer."""
-        begin = time.monotonic()
-        while True:
-            time.sleep(LOOK)
-            if (again := self._look()) != now:
-                now, begin = again, time.monotonic()
-                continue
-            emptied = any(
-                _holds(was) and not _holds(is_now) for was, is_now in zip(self._stamps, now, strict=True)
-            )
-            if not emptied or time.monotonic() - begin > EMPTIED:
-                return now
-
-    def _look(self) -> list[_Stamp | None]:
-        return [_stamp(path) for path in self._paths]
-
-    def _read(self) -> list[bytes | None]:
-        return [path.read_bytes() if path.is_file() else None for path in self._paths]
-
-
-class _Stamp(NamedTuple):
-    """What tells that a file was written to."""
-
-    changed: int
-    size: int
-    number: int
-
-
-def _holds(stamp: _Stamp | None) -> bool:
-    return stamp is not None and stamp.size > 0
-
-
-def _stamp(path: Path) -> _Stamp | None:
-    try:
-        stat = path.stat()
-    except OSError:
-        return None
-    return _Stamp(stat.st_mtime_ns, stat.st_size, stat.st_ino)
