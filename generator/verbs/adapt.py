@@ -7,7 +7,8 @@ from pathlib import Path
 import click
 
 from generator.findings import Severity, SpecError
-from generator.verbs.saying import FINDINGS, GOOD, SPEC, fail, report
+from generator.verbs.options import SPEC
+from generator.verbs.saying import FINDINGS, GOOD, fail, report
 
 
 @click.command()

@@ -9,7 +9,8 @@ from typing import Any
 
 import click
 
-from generator.verbs.saying import GOOD, SPEC, fail
+from generator.verbs.options import SPEC
+from generator.verbs.saying import GOOD, fail
 
 Value = str | tuple[str, ...] | Mapping[str, str]
 

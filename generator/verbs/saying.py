@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from pathlib import Path
 
 import click
 
@@ -11,16 +10,19 @@ from generator.findings import Finding
 
 UNREADABLE, FINDINGS, GOOD = 2, 1, 0
 
-SPEC = click.argument("spec", type=click.Path(path_type=Path))
-
 
 def report(findings: Iterable[Finding]) -> None:
-    """Print findings, one a line, on standard error."""
+    """Print findings on standard error, with the line of the spec and why they matter."""
     for finding in findings:
-        click.echo(str(finding), err=True)
+        click.echo(finding.told(), err=True)
 
 
 def fail(message: str) -> int:
     """Say why nothing was done; the status is that of a spec that cannot be used."""
     click.echo(f"bench-manual: {message}", err=True)
     return UNREADABLE
+
+
+def counted(count: int, what: str) -> str:
+    """1 error, 2 errors; nothing for none."""
+    return f"{count} {what}{'' if count == 1 else 's'}" if count else ""

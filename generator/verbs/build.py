@@ -1,0 +1,77 @@
+"""`build`: the manual as a folder to open and to keep."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from pathlib import Path
+
+import click
+
+from generator.findings import Severity
+from generator.verbs.options import BAR, FONT, SPEC, default_folder
+from generator.verbs.saying import GOOD, counted, fail, report
+
+
+@click.command()
+@SPEC
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    help="Folder for pages/ and site/; by default build/ and the name of SPEC, in the folder where you are.",
+)
+@BAR
+@FONT
+@click.option(
+    "--against",
+    type=click.Path(path_type=Path),
+    help="Earlier spec; what differs from it gets a bar beside it and stands under Revisions.",
+)
+@click.option(
+    "--rev",
+    metavar="REVISION",
+    help="The same with SPEC as it was at this revision, such as HEAD~1, where it is kept in git.",
+)
+def build(
+    spec: Path,
+    out: Path | None,
+    bar: tuple[Fraction, Fraction] | None,
+    font: Path | None,
+    against: Path | None,
+    rev: str | None,
+) -> int:
+    """Build the manual of SPEC, to open in a browser. OUT/site is the manual; OUT/pages is the same as plain text
+    (Markdown) and drawings (SVG), to keep.
+    """
+    from generator.earlier import EarlierError, earlier_spec
+    from generator.manual import compile_loaded
+    from generator.output import write_changed
+    from generator.prints.print import PrintOptions
+    from generator.site import SiteError, build_site, require_replaceable
+    from generator.spec.load import read_spec_file
+
+    folder = out or default_folder(spec)
+    click.echo(f"Reading {spec}")
+    loaded = read_spec_file(spec)
+    if against is not None and rev is not None:
+        return fail("name --against or --rev, not both")
+    try:
+        earlier = earlier_spec(spec, rev) if rev else read_spec_file(against) if against else None
+    except EarlierError as error:
+        return fail(str(error))
+    try:
+        require_replaceable(folder / "site")
+        files, findings = compile_loaded(loaded, spec.name, PrintOptions(bar, font), earlier)
+        report(findings)
+        written, kept = write_changed(files, folder / "pages")
+        click.echo(f"Pages: {written} files written, {kept} unchanged in {folder / 'pages'}")
+        build_site(folder / "pages", folder / "site")
+    except SiteError as error:
+        return fail(str(error))
+    except OSError as error:
+        return fail(f"{error.filename or folder} cannot be written: {error.strerror}")
+    if errors := sum(finding.severity is Severity.ERROR for finding in findings):
+        click.echo(
+            f"{counted(errors, 'error')}: do not cut by this manual yet, see its page Checks", err=True
+        )
+    click.echo(f"Open {(folder / 'site' / 'index.html').resolve()}")
+    return GOOD

@@ -1,0 +1,38 @@
+"""`check`: what is wrong with a spec, and what to do."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from generator.findings import Severity
+from generator.verbs.options import SPEC
+from generator.verbs.saying import FINDINGS, GOOD, counted, report
+
+
+@click.command()
+@SPEC
+def check(spec: Path) -> int:
+    """Say what is wrong with SPEC, in which line, why it matters, and what to do. Nothing is written.
+
+    The exit status is 0 when there is nothing worse than a note, 1 with warnings or errors, 2 when SPEC cannot be read
+    or does not add up.
+    """
+    from generator.bench.solve import solve
+    from generator.figures.compute import compute
+    from generator.spec.load import read_spec_file
+
+    loaded = read_spec_file(spec)
+    _, findings = compute(loaded, solve(loaded))
+    report(findings)
+    worse = [finding.severity for finding in findings if finding.severity > Severity.NOTE]
+    if worse:
+        errors = worse.count(Severity.ERROR)
+        told = [counted(errors, "error"), counted(len(worse) - errors, "warning")]
+        click.echo(
+            f"{spec}: {' and '.join(filter(None, told))}" + ("; do not cut by it yet" if errors else "")
+        )
+        return FINDINGS
+    click.echo(f"{spec}: nothing worse than a note")
+    return GOOD

@@ -1,0 +1,55 @@
+"""`figures`: all figures as JSON, or how one came about."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from generator.findings import Severity
+from generator.verbs.options import SPEC
+from generator.verbs.saying import GOOD, fail, report
+
+if TYPE_CHECKING:
+    from generator.figures.working import Workings
+
+
+@click.command()
+@SPEC
+@click.option(
+    "--working",
+    "path",
+    metavar="PATH",
+    help="Instead, how one figure came about, such as drawers[0].box_width; a part of a path shows all below it.",
+)
+def figures(spec: Path, path: str | None) -> int:
+    """Print all figures of SPEC as JSON: millimetres, kilograms, plain numbers. Findings go to standard error."""
+    from generator.bench.solve import solve
+    from generator.figures.compute import compute
+    from generator.figures.working import workings
+    from generator.spec.load import read_spec_file
+    from generator.writers.figures_json import figures_json
+
+    loaded = read_spec_file(spec)
+    values, findings = compute(loaded, solve(loaded))
+    if path is not None:
+        return _working(workings(values), path, loaded.spec.units)
+    click.echo(figures_json(values), nl=False)
+    report([finding for finding in findings if finding.severity > Severity.NOTE])
+    return GOOD
+
+
+def _working(book: Workings, path: str, units: str) -> int:
+    from generator.findings import nearest
+    from generator.writers.working_text import paths_under, working_text
+
+    keys = paths_under(book, path)
+    if not keys:
+        known = nearest(path, (*book.paths, *book.by_key))
+        hint = f"; did you mean '{known}'?" if known else "."
+        return fail(
+            f"no figure has the path '{path}'{hint} The paths are those of figures.json and of the spec."
+        )
+    click.echo(working_text(book, keys, units), nl=False)
+    return GOOD

@@ -1,0 +1,59 @@
+"""`new`: a starter spec with its schema beside it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from generator.verbs.saying import GOOD, fail
+
+
+@click.command()
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option(
+    "--units",
+    default="mm",
+    show_default=True,
+    type=click.Choice(["mm", "in"]),
+    help="What a length without a unit is in.",
+)
+@click.option(
+    "--bays", default=2, show_default=True, type=click.IntRange(2, 8), help="Bays from left to right."
+)
+@click.option(
+    "--from",
+    "cards",
+    multiple=True,
+    metavar="CARD",
+    help='A typical data card to write out in full, for your own values, such as "profile 40"; may be given more than '
+    "once. A name that is none lists them all.",
+)
+def new(file: Path, units: str, bays: int, cards: tuple[str, ...]) -> int:
+    """Write a commented starter spec to FILE. It builds as it is; nothing is overwritten."""
+    from generator.findings import nearest
+    from generator.spec.cards import typical_cards
+    from generator.spec.json_schema import schema_json
+    from generator.writers.starter import SCHEMA_FILE, starter_text
+
+    names = [name for entries in typical_cards().values() for name in entries]
+    for name in cards:
+        if name not in names:
+            near = nearest(name, names)
+            hint = f"; did you mean '{near}'?" if near else ""
+            return fail(f"no typical card is called '{name}'{hint} There are: {', '.join(names)}")
+    schema = file.parent / SCHEMA_FILE
+    try:
+        with file.open("x", encoding="utf-8") as target:
+            target.write(starter_text(units, bays, cards))
+        if not schema.exists():
+            schema.write_text(schema_json(), encoding="utf-8")
+    except FileExistsError:
+        return fail(f"{file} is there already; nothing was written")
+    except OSError as error:
+        return fail(f"{error.filename or file} cannot be written: {error.strerror}")
+    click.echo(
+        f"Wrote {file}, and beside it {SCHEMA_FILE}, by which an editor completes and explains the keys."
+    )
+    click.echo(f"Next: bench-manual serve {file}   (or build, for a folder to keep)")
+    return GOOD

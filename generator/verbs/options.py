@@ -1,0 +1,52 @@
+"""Arguments and options that several verbs have."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from pathlib import Path
+
+import click
+
+LEAST_BAR, GREATEST_BAR = 98, 102
+"""A printer that is further off than so many mm in 100 was told to scale."""
+
+SPEC = click.argument("spec", type=click.Path(path_type=Path))
+
+
+def _bar(
+    context: click.Context, option: click.Parameter, value: str | None
+) -> tuple[Fraction, Fraction] | None:
+    """Measured check bars in mm as exact numbers: along the paper's long side, along its short side."""
+    if value is None:
+        return None
+    try:
+        bars = [Fraction(each) for each in value.replace("×", "x").split("x")]
+    except (ValueError, ZeroDivisionError):
+        raise click.BadParameter(f"{value} is not a number of millimetres, nor two as in 99.7x99.9") from None
+    if len(bars) > 2:
+        raise click.BadParameter(f"{value} names {len(bars)} bars: one, or two as in 99.7x99.9")
+    if not all(LEAST_BAR <= bar <= GREATEST_BAR for bar in bars):
+        raise click.BadParameter(
+            f"{value} is not within {LEAST_BAR} to {GREATEST_BAR} mm: print at 100 % without fitting to the page, "
+            "then measure the bar of 100 mm again"
+        )
+    return bars[0], bars[-1]
+
+
+BAR = click.option(
+    "--bar",
+    callback=_bar,
+    metavar="MM",
+    help="What the printed check bar of 100 mm measures on your paper; full-scale sheets are drawn to make up for it. "
+    "Where the two differ: the bar along the paper's long side x the one along its short side, as 99.7x99.9.",
+)
+FONT = click.option(
+    "--font",
+    type=click.Path(exists=True, dir_okay=False, path_type=Path),
+    help="TrueType or OpenType file with letters that the shipped font lacks, for the PDFs.",
+)
+
+
+def default_folder(spec: Path) -> Path:
+    """Where a manual goes without --out: below the folder in which the command runs."""
+    return Path("build") / spec.stem

@@ -1,0 +1,57 @@
+"""`print`: the whole manual as one PDF."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from generator.verbs.options import FONT, SPEC, default_folder
+from generator.verbs.saying import GOOD, fail
+
+
+@click.command("print")
+@SPEC
+@click.option(
+    "--paper",
+    default="A4",
+    show_default=True,
+    type=click.Choice(["A4", "Letter"], case_sensitive=False),
+    help="Size of the paper.",
+)
+@click.option(
+    "--browser", metavar="COMMAND", help="Chromium browser to print with; by default the first installed."
+)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    help="Folder for pages/, site/ and the PDF; by default build/ and the name of SPEC.",
+)
+@FONT
+def print_(spec: Path, paper: str, browser: str | None, out: Path | None, font: Path | None) -> int:
+    """Print the whole manual of SPEC into one PDF, with a Chromium browser that is installed."""
+    from generator.booklet import BookletError, find_browser, print_booklet
+    from generator.drawings.paper import PAPERS
+    from generator.manual import compile_spec_file
+    from generator.output import write_changed
+    from generator.pages import PAGES
+    from generator.prints.print import PrintOptions
+    from generator.site import SiteError, build_site, require_replaceable
+
+    folder = out or default_folder(spec)
+    size = next(each for each in PAPERS if each.name == paper)
+    pdf = folder / f"manual-{size.name}.pdf"
+    try:
+        require_replaceable(folder / "site")
+        found = find_browser(browser)
+        write_changed(compile_spec_file(spec, PrintOptions(font=font)), folder / "pages")
+        build_site(folder / "pages", folder / "site")
+        pages = [(page.title, f"{page.slug}.html") for page in PAGES]
+        print_booklet(folder / "site", pages, size, pdf, found)
+    except (SiteError, BookletError) as error:
+        return fail(str(error))
+    except OSError as error:
+        return fail(f"{error.filename or folder} cannot be written: {error.strerror}")
+    click.echo(f"Printed {pdf.resolve()}")
+    click.echo("Sheets at full scale are files of their own: see Downloads.")
+    return GOOD
