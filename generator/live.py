@@ -16,6 +16,7 @@ import socket
 import threading
 import time
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
@@ -95,6 +96,7 @@ class LiveSite:
         self._maker = PageMaker(pages_dir)
         self._lock = threading.Lock()
         self._made: dict[str, tuple[int, bytes]] = {}
+        self._asked = ""
         self._cleared = 0
         self._pages = {f"{page.slug}.html": page for page in PAGES}
 
@@ -104,6 +106,7 @@ class LiveSite:
         if name == "live.js":
             return HTTPStatus.OK, "text/javascript", (bundled("site_templates") / name).read_bytes()
         if name in self._pages:
+            self._asked = name
             return HTTPStatus.OK, "text/html; charset=utf-8", self._page(name)
         if name.startswith("search/search_index"):
             return HTTPStatus.OK, mimetypes.guess_type(name)[0] or "", self._index(name)
@@ -111,6 +114,12 @@ class LiveSite:
         if body is None:
             return HTTPStatus.NOT_FOUND, "text/plain", b"There is no such page in this manual."
         return HTTPStatus.OK, mimetypes.guess_type(name)[0] or "application/octet-stream", body
+
+    def prepare(self) -> None:
+        """Begin with the page that stands open; its browser asks for it in a moment."""
+        if self._asked:
+            with suppress(Exception):  # whoever asks is told
+                self._page(self._asked)
 
     def clear_up(self) -> None:
         """Look for garbage, once after each manual: right after its first page, while the browser shows that."""
@@ -210,6 +219,8 @@ def serve_live(
                 desk.renew()
                 if desk.state.faults:
                     on_fault(desk.state.faults)
+                else:
+                    server.site.prepare()
         except KeyboardInterrupt:
             pass
         finally:
