@@ -40,6 +40,10 @@ BAR_MM, BAR_INCH = 100.0, 4 * 25.4
 """Lengths of the two check bars."""
 BAR_ROW, BAR_COLUMN = 8.0, 5.0
 """Room that the check bars take: a row below the drawing, a column at its right."""
+BAR_LINES = (0.28, 0.74)
+"""Where in the row the two bars lie, from its upper edge."""
+BAR_TICK, BAR_INSET = 1.4, 1.0
+"""Half the height of a tick at a bar's end; clear mm between a bar and the side of the drawing."""
 
 
 DO_NOT_CUT = "DO NOT CUT"
@@ -217,28 +221,31 @@ def fitted(canvas: Canvas, at: Point, text: str, width: float, style: str = "tex
 
 
 def check_bars(canvas: Canvas, free: Extent, scale: Scale) -> None:
-    """100 mm and 4 in along the sheet below `free`, and across it at its right: printers stretch the two apart."""
+    """100 mm and 4 in along the sheet below `free`, and across it at its right: printers stretch the two apart.
+
+    Each bar has a line of its own, so that two neighbouring ticks on one line always are the ends of one bar.
+    """
     mm, inch = BAR_MM * scale.x, BAR_INCH * scale.x
-    y = free.bottom + BAR_ROW - 2.0
-    gap = max(1.0, (free.width - mm - inch) / 3)
-    along_bar(canvas, (free.left + gap, y), mm, "100 mm")
-    along_bar(canvas, (free.right - gap - inch, y), inch, "4 in")
+    left, right, half = free.left + BAR_INSET, free.right - BAR_INSET, SMALL_TEXT / 2
+    upper, lower = (free.bottom + BAR_ROW * share for share in BAR_LINES)
+    along_bar(canvas, (left, upper), mm)
+    canvas.text((left + mm + 2.0, upper + half), "check: 100 mm", SMALL_TEXT)
+    along_bar(canvas, (right - inch, lower), inch)
+    canvas.text((right - inch - 2.0, lower + half), "check: 4 in", SMALL_TEXT, "end")
     mm, inch = BAR_MM * scale.y, BAR_INCH * scale.y
     x, low = free.right, free.top + (free.height + inch) / 2
-    across_bar(canvas, (x + 1.5, low), mm, -1)
-    across_bar(canvas, (x + 3.5, low), inch, 1)
-    half = SMALL_TEXT / 2
-    canvas.text((x + 2.5 + half, low - inch - 2.0), "100 mm", SMALL_TEXT, upward=True)
-    canvas.text((x + 2.5 + half, low + 2.0), "4 in", SMALL_TEXT, "end", upward=True)
+    across_bar(canvas, (x + 1.2, low), mm, -1)
+    canvas.text((x + 1.2 + half, low - mm - 2.0), "100 mm", SMALL_TEXT, upward=True)
+    across_bar(canvas, (x + 3.2, low), inch, 1)
+    canvas.text((x + 3.2 + half, low + 2.0), "4 in", SMALL_TEXT, "end", upward=True)
 
 
-def along_bar(canvas: Canvas, start: Point, length: float, words: str) -> None:
-    """A bar from left to right with its name above its middle."""
+def along_bar(canvas: Canvas, start: Point, length: float) -> None:
+    """A bar from left to right with a tick at each end."""
     x, y = start
     canvas.line(start, (x + length, y), "thin")
     for end in (x, x + length):
-        canvas.line((end, y - 1.5), (end, y + 1.5), "thin")
-    canvas.text((x + length / 2, y - 1.6), f"check: {words}", SMALL_TEXT, "middle")
+        canvas.line((end, y - BAR_TICK), (end, y + BAR_TICK), "thin")
 
 
 def across_bar(canvas: Canvas, start: Point, length: float, side: int) -> None:

@@ -46,7 +46,8 @@ def tiles(data: bytes) -> dict[str, list[Found]]:
     for page in pages(data):
         all_words, all_strokes = words(page), strokes(page)
         titles = sorted((w for w in all_words if " · 0 = " in w.text), key=lambda w: w.y)
-        for title, end in zip(titles, [*(t.y for t in titles[1:]), 174.0], strict=True):
+        bars = min(w.y for w in all_words if w.text.startswith("check: ")) - 3
+        for title, end in zip(titles, [*(t.y for t in titles[1:]), bars], strict=True):
             tile = Found(
                 title.text.split(" · ")[0],
                 [s for s in all_strokes if title.y - 3 < min(s.y, s.to_y) and max(s.y, s.to_y) < end],
