@@ -215,6 +215,19 @@ SOLVING = (
     Case("stack-sum", BEDS, "stack: [{drawer: 1000}]", 9, 43, "zones[0].bays[0].stack"),
     Case("stack-sum", BEDS, "stack: [{drawer: 1000}, {open: share}]", 9, 43, "zones[0].bays[0].stack"),
     Case("stack-sum", LOW, "stack: [{totes: bin, count: 4}]", 10, 44, "zones[0].bays[1].stack"),
+    # pieces of no size
+    Case("no-size", BEDS, "stack: [{drawer: share}, {drawer: 20}]", 9, 70, "zones[0].bays[0].stack[1].drawer",
+         "20 mm"),
+    Case("no-size", "name: left, width: share", "name: left, width: 40", 9, 29, "zones[0].bays[0].width", "40 mm"),
+    Case("no-size", "height: 900", "height: 900, round_shares: {step: 800, remainder: right}", 4, 69,
+         "bench.round_shares.step", "800 mm"),
+    Case("no-size", "", "hardware: {end-clip: {use: end clip M8, clip: [1000, 14, 3]}}\n", 12, 47,
+         "hardware.end-clip.clip", "a panel of 640 mm x 525 mm"),
+    Case("no-size", "", "hardware: {slide: {use: slide 500, length: 20}}\n", 12, 44, "hardware.slide.length", "20 mm"),
+    Case("panel-too-thick", "", "materials: {ply-12: {use: plywood 12, thickness: 40}}\n", 12, 50,
+         "materials.ply-12.thickness", "40 mm"),
+    Case("out-of-range", "", "materials: {bar: {use: profile 40, mass: 0 kg/m}}\n", 12, 42, "materials.bar.mass",
+         "0 kg/m"),
 )
 # fmt: on
 
@@ -573,6 +586,32 @@ NOTHING_LEFT = {
 def test_a_share_of_nothing_is_refused(code: str) -> None:
     """Fixed sizes that fill the whole leave a bay, a zone or a front of 0 mm."""
     assert [finding.code for finding in faults(NOTHING_LEFT[code])] == [code]
+
+
+@pytest.mark.parametrize("height", [400, 420, 440, 460, 480])
+def test_the_front_that_a_refusal_asks_for_makes_a_box(height: int) -> None:
+    """Low benches once reached the cutting plan with boxes of negative height."""
+    text = (
+        (ROOT / "specs" / "starter.yml")
+        .read_text(encoding="utf-8")
+        .replace("height: 900", f"height: {height}")
+    )
+    told = [each for each in faults(text) if each.code == "no-size"]
+    assert told and all("front of 78 mm or more" in each.allowed for each in told)
+    one = re.sub(r"stack: \[\{drawer: share 2\}.*", "stack: [{open: share}, {drawer: 78}]}", text)
+    opening = solve(read_spec(one.replace(f"height: {height}", "height: 480"), "bench.yml")).storage.drawers
+    assert [drawer.sizes.box_height for drawer in opening] == [53]
+
+
+@pytest.mark.parametrize(
+    ("change", "group"),
+    [(("length: 1300", "length: 130"), "drawer"), (("depth: 700", "depth: 90"), "shelf cleat")],
+)
+def test_no_piece_of_no_size_leaves_the_solver(change: tuple[str, str], group: str) -> None:
+    text = (ROOT / "specs" / "starter.yml").read_text(encoding="utf-8").replace(*change)
+    told = [each for each in faults(text) if each.code == "no-size"]
+    assert any(group in each.message for each in told)
+    assert all(each.found and each.allowed and each.where for each in told)
 
 
 # --- the remainder of rounded shares

@@ -224,6 +224,8 @@ def _zone(loaded: LoadedSpec, index: int, y: Span, faults: list[Finding]) -> Zon
     letter = zone_letter(index, len(spec.zones))
     names = bay_names(spec)[index]
     widths = _rounded(spec, names, widths_given, division.sizes)
+    if division.ok and min(widths) <= 0:
+        faults.append(_rounded_away(loaded, names[widths.index(min(widths))], min(division.sizes)))
     lefts = starts(widths, section, section)
     found = loaded.bay_widths()
     bays = tuple(
@@ -300,6 +302,22 @@ def _rounded(
         return sizes
     taker = names.index(rule.remainder)
     return round_shares(sizes, given, rule.step, taker) if isinstance(given[taker], Share) else sizes
+
+
+def _rounded_away(loaded: LoadedSpec, name: str, narrowest: Fraction) -> Finding:
+    """A share that is smaller than the step to which it is rounded down."""
+    rule = loaded.spec.bench.round_shares
+    assert rule is not None
+    return _fault(
+        loaded,
+        "no-size",
+        f"rounded to this step bay {name} has no width left",
+        "bench",
+        "round_shares",
+        "step",
+        found=loaded.say(rule.step),
+        allowed=f"at most {loaded.say(narrowest)}, the narrowest bay; 1 mm or 1/16 in is usual",
+    )
 
 
 def _sum_fault(

@@ -11,7 +11,7 @@ from generator.calculators.spacing import Share
 from generator.findings import Finding, Severity
 from generator.spec.goods import EndClip
 from generator.spec.load import LoadedSpec
-from generator.spec.lookup import fastener, profile
+from generator.spec.lookup import fastener, profile, sheet
 
 #: Holes in one top.
 MOST_HOLES = 5000
@@ -26,6 +26,7 @@ def refusals(loaded: LoadedSpec) -> Iterator[Finding]:
     yield from _remainder(loaded)
     yield from _hole_count(loaded)
     yield from _sizes(loaded)
+    yield from _thick_panels(loaded)
     yield from _stock_widths(loaded)
 
 
@@ -188,6 +189,24 @@ def _sizes(loaded: LoadedSpec) -> Iterator[Finding]:
             found=f"opening {loaded.say(bar.slot.opening)}, depth {loaded.say(bar.slot.depth)}",
             allowed=f"a depth under half the section of {loaded.say(bar.section)}",
         )
+
+
+def _thick_panels(loaded: LoadedSpec) -> Iterator[Finding]:
+    """A panel stands behind the bars' faces: what carries a drawer is brought out from it."""
+    spec, section = loaded.spec, profile(loaded.spec).section
+    for name in dict.fromkeys((spec.panels.material, spec.tray.material)):
+        thickness = sheet(spec, name).thickness
+        if thickness >= section:
+            yield _refuse(
+                loaded,
+                "panel-too-thick",
+                f"a panel of {loaded.say(thickness)} is no thinner than the bar of {loaded.say(section)} that holds it",
+                "materials",
+                name,
+                "thickness",
+                found=loaded.say(thickness),
+                allowed=f"less than {loaded.say(section)}; 12 mm or 1/2 in is usual",
+            )
 
 
 def _stock_widths(loaded: LoadedSpec) -> Iterator[Finding]:

@@ -10,6 +10,7 @@ from generator.bench.frame import frame_parts
 from generator.bench.joints import find_joints, machine_joints, machine_reliefs
 from generator.bench.layout import Layout, lay_out
 from generator.bench.model import Bench, Part
+from generator.bench.no_size import eaten_by_notches, without_size
 from generator.bench.panels import panel_parts
 from generator.bench.recorded import wrong_marks
 from generator.bench.refuse import refusals, unjoined
@@ -36,6 +37,10 @@ def solve(loaded: LoadedSpec) -> Bench:
     if faults:
         raise SpecError(faults)
     bars = frame_parts(spec, layout)
+    boards = (*_boards(spec, layout), *storage_parts(spec, layout, storage))
+    impossible = (*without_size(loaded, layout, (*bars, *boards)), *eaten_by_notches(loaded, layout, boards))
+    if impossible:
+        raise SpecError(impossible)
     joints, loose = find_joints(spec, bars)
     bars = machine_joints(spec, bars, joints)
     bars = machine_reliefs(spec, bars, (layout.length, layout.depth))
@@ -45,8 +50,7 @@ def solve(loaded: LoadedSpec) -> Bench:
         layout=layout,
         parts=(
             *bars,
-            *_boards(spec, layout),
-            *storage_parts(spec, layout, storage),
+            *boards,
             top_part(spec, layout, grid),
             *base.plates,
         ),

@@ -14,6 +14,7 @@ from generator.bench.model import (
     PlacedTote,
     Storage,
 )
+from generator.bench.no_size import drawers_without_size
 from generator.bench.panels import panel_rules
 from generator.calculators import drawers as drawer_rules
 from generator.calculators import totes as tote_rules
@@ -51,8 +52,12 @@ def fill_bays(loaded: LoadedSpec, layout: Layout) -> tuple[Storage, tuple[Findin
     faults: list[Finding] = []
     for zone in layout.zones:
         for bay in zone.bays:
+            known = len(faults)
             slots = _slots(loaded, layout, bay, faults)
-            drawers += _place_drawers(loaded.spec, layout, bay, slots)
+            own = tuple(_place_drawers(loaded.spec, layout, bay, slots))
+            drawers += own
+            if len(faults) == known:
+                faults += _impossible_drawers(loaded, bay, slots, own)
             totes += _place_totes(loaded.spec, bay, slots)
             shelves += _place_shelves(loaded.spec, layout, zone, bay)
             opens = [slot for slot in slots if slot.item.open is not None]
@@ -166,6 +171,17 @@ def _place_drawers(
     stations = tuple(front + hole for hole in slide(spec).holes)
     for number, (size, block) in enumerate(zip(sizes, blocks, strict=True), 1):
         yield PlacedDrawer(bay.name, number, size, front, stations, block)
+
+
+def _impossible_drawers(
+    loaded: LoadedSpec, bay: BayPlace, slots: Sequence[_Slot], placed: Sequence[PlacedDrawer]
+) -> Iterator[Finding]:
+    indices = [
+        next(i for i, each in enumerate(bay.spec.stack) if each is s.item) for s in slots if s.item.drawer
+    ]
+    return drawers_without_size(
+        loaded, bay, [(index, drawer.sizes) for index, drawer in zip(indices, placed, strict=True)]
+    )
 
 
 def _place_totes(spec: Spec, bay: BayPlace, slots: Sequence[_Slot]) -> Iterator[PlacedTote]:

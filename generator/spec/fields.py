@@ -161,6 +161,10 @@ def _flag(value: Any) -> bool:
     return text in ("true", "yes")
 
 
+#: Quantities of which nothing would carry, or weigh, nothing: the sums divide by them.
+ABOVE_ZERO = ("density", "mass per length", "second moment", "modulus")
+
+
 def _quantity(kind: str, example: str) -> Callable[[Any], Fraction]:
     def parse(value: Any) -> Fraction:
         if isinstance(value, Fraction):
@@ -173,6 +177,8 @@ def _quantity(kind: str, example: str) -> Callable[[Any], Fraction]:
             raise _fault("bad-quantity", fault.reason, text, allowed) from None
         if quantity < 0:
             raise _fault("out-of-range", f"a {kind} cannot be negative", text, allowed)
+        if quantity == 0 and kind in ABOVE_ZERO:
+            raise _fault("out-of-range", f"a {kind} cannot be 0", text, allowed)
         return quantity
 
     return parse

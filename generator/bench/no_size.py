@@ -1,0 +1,151 @@
+"""Pieces that cannot be cut: those of no size, and those that their own notches eat up.
+
+They follow from sizes that are each allowed, so they are found on the placed parts, before any planner sees them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.bench.layout import BayPlace, Layout
+from generator.bench.model import Part
+from generator.bench.panels import clip_length
+from generator.calculators.drawers import OVER_SLIDE, DrawerSizes
+from generator.calculators.spacing import Share
+from generator.findings import Finding, Severity
+from generator.geometry import AXES, FACES
+from generator.spec.load import LoadedSpec
+from generator.spec.lookup import sheet, slide
+
+#: The axes of a bench by the key of its outside size.
+KEYS = {"x": "length", "y": "depth", "z": "height"}
+#: What would still be called a piece (mm); a size that only just works is no advice. Common practice, no source.
+SMALLEST = Fraction(20)
+
+
+@dataclass(frozen=True)
+class _Key:
+    """The key that a size follows from, one to one, and its value (mm)."""
+
+    path: tuple[str | int, ...]
+    value: Fraction
+
+
+def without_size(loaded: LoadedSpec, layout: Layout, parts: Sequence[Part]) -> Iterator[Finding]:
+    """One finding a group and direction, with a value of the key that makes its smallest part a piece again."""
+    smallest: dict[tuple[str, str, tuple[str | int, ...]], tuple[Part, _Key]] = {}
+    for part in parts:
+        for axis in AXES:
+            if part.box.span(axis).size > 0:
+                continue
+            key = _key(loaded, layout, part, axis)
+            kept = smallest.setdefault((part.group, axis, key.path), (part, key))[0]
+            if part.box.span(axis).size < kept.box.span(axis).size:
+                smallest[part.group, axis, key.path] = (part, key)
+    for (group, axis, path), (part, key) in smallest.items():
+        size = part.box.span(axis).size
+        yield Finding(
+            "no-size",
+            Severity.ERROR,
+            f"{part.mark} ({group}, {part.where}) would be {loaded.say(size)} {_WAYS[axis]}",
+            loaded.where(*path),
+            found=f"{path[-1]} {loaded.say(key.value)}",
+            allowed=f"{loaded.say(key.value + SMALLEST - size)} or more",
+        )
+
+
+_WAYS = {"x": "from left to right", "y": "from front to back", "z": "high"}
+
+
+def _key(loaded: LoadedSpec, layout: Layout, part: Part, axis: str) -> _Key:
+    """The key of the bay or zone that the part is in where that has a size of its own, else that of the bench."""
+    spec = loaded.spec
+    zone = next((each for each in layout.zones if each.y.contains_middle(part.box.y)), None)
+    if zone is not None and axis == "y" and not isinstance(spec.zones[zone.index].depth, Share):
+        return _Key(("zones", zone.index, "depth"), zone.y.size)
+    bay = next((each for each in zone.bays if each.x.contains_middle(part.box.x)), None) if zone else None
+    if bay is not None and axis == "x" and not isinstance(bay.spec.width, Share):
+        return _Key(("zones", bay.zone, "bays", bay.index, "width"), bay.width)
+    return _Key(("bench", KEYS[axis]), {"x": layout.length, "y": layout.depth, "z": layout.height}[axis])
+
+
+def eaten_by_notches(loaded: LoadedSpec, layout: Layout, parts: Sequence[Part]) -> Iterator[Finding]:
+    """Panels whose corner notches meet: nothing would be left of that edge. The worst one is told."""
+    eaten = [part for part in parts if part.notches and _too_much(part) >= 0]
+    if not eaten:
+        return
+    part = max(eaten, key=_too_much)
+    over, notch = _too_much(part), max(max(each.along, each.across) for each in part.notches)
+    clip = clip_length(loaded.spec) or Fraction(0)
+    # the part of a clip's notch that lies beyond the crossing bar's own width is the clip's fault
+    if clip > layout.section:
+        path: tuple[str | int, ...] = ("hardware", loaded.spec.frame.joints.default, "clip")
+        allowed = f"a clip as long as the bar is wide, {loaded.say(layout.section)}, or shorter"
+    else:
+        path = ("panels", "notch_clearance")
+        allowed = f"notches {loaded.say(over / 2 + SMALLEST)} smaller, or a panel as much larger"
+    yield Finding(
+        "no-size",
+        Severity.ERROR,
+        f"the notches of {part.mark} ({part.group}, {part.where}) take {loaded.say(notch)} a corner and meet",
+        loaded.where(*path),
+        found=f"a panel of {loaded.say(part.length)} x {loaded.say(part.width)}",
+        allowed=allowed,
+    )
+
+
+def _too_much(part: Part) -> Fraction:
+    """By how much two notches on one edge are longer than the edge (mm); negative when some of it is left."""
+    found = [Fraction(-1)]
+    for edge in {edge for notch in part.notches for edge in notch.corner.split()}:
+        own = [notch for notch in part.notches if edge in notch.corner.split()]
+        if edge in FACES[part.along]:
+            found.append(sum((notch.across for notch in own), Fraction(0)) - part.width)
+        else:
+            found.append(sum((notch.along for notch in own), Fraction(0)) - part.length)
+    return max(found)
+
+
+def drawers_without_size(
+    loaded: LoadedSpec, bay: BayPlace, drawers: Sequence[tuple[int, DrawerSizes]]
+) -> Iterator[Finding]:
+    """Boxes and faces of no size. `drawers` are the bay's, each with its place in the stack."""
+    spec, at = loaded.spec, ("zones", bay.zone, "bays", bay.index)
+    rules, card = spec.drawers, slide(spec)
+    box, floor = sheet(spec, rules.box).thickness, 4 * sheet(spec, rules.bottom).thickness
+    for number, (index, size) in enumerate(drawers, 1):
+        where = f"drawer {number} of bay {bay.name}"
+        if size.box_height <= 0:
+            least = rules.below + rules.above + card.height + OVER_SLIDE
+            yield _no_box(
+                loaded, f"the box of {where} would be {loaded.say(size.box_height)} high", size.front_height,
+                f"a front of {loaded.say(least)} or more; take an item out of the stack, or make the bench higher",
+                *at, "stack", index, "drawer",
+            )  # fmt: skip
+    for _, size in drawers[:1]:
+        where = f"the drawers of bay {bay.name}"
+        if size.ends_length <= 0:
+            least = bay.clear - size.ends_length + floor
+            yield _no_box(
+                loaded, f"between their sides {where} would be {loaded.say(size.ends_length)} wide", bay.clear,
+                f"a bay of {loaded.say(least)} or more, or a bench as much longer", *at, "width",
+            )  # fmt: skip
+        if size.front_width <= 0:
+            yield _no_box(
+                loaded, f"the fronts of bay {bay.name} would be {loaded.say(size.front_width)} wide", rules.gap,
+                f"a gap under {loaded.say(bay.clear / 2)}; 3 mm is usual", "drawers", "gap",
+            )  # fmt: skip
+        inside = size.box_depth - 2 * box
+        if inside <= 0:
+            yield _no_box(
+                loaded, f"between their ends {where} would be {loaded.say(inside)} deep", card.length,
+                f"a slide of {loaded.say(2 * box + floor)} or more", "hardware", rules.slide, "length",
+            )  # fmt: skip
+
+
+def _no_box(loaded: LoadedSpec, message: str, found: Fraction, allowed: str, *path: str | int) -> Finding:
+    return Finding(
+        "no-size", Severity.ERROR, message, loaded.where(*path), found=loaded.say(found), allowed=allowed
+    )
