@@ -5,6 +5,7 @@ import io
 import re
 import xml.etree.ElementTree as ElementTree
 from collections.abc import Mapping
+from itertools import pairwise
 from pathlib import Path
 
 import pypdf
@@ -195,3 +196,54 @@ def test_specs_folder_holds_only_specs_and_cards() -> None:
         "starter.yml",
         "cards.yml",
     }
+
+
+def test_openings_have_one_datum(manuals: dict[str, Mapping[str, bytes]]) -> None:
+    """A height in a table is the height that the drawing of the same bay writes beside the same thing."""
+    said = {
+        "Front's lower edge at": "front {} bottom",
+        "Slide's axis at": "slide {} axis",
+        "Runner's top at": "runner {} top",
+        "Cleat's top at": "cleat {} top",
+    }
+    also = {
+        "Tote": {"Bottom at": "tote {} bottom", "Top at": "tote {} top"},
+        "Shelf": {"Top at": "shelf {} top"},
+    }
+    seen = set()
+    for files in manuals.values():
+        page = files["docs/openings-and-drawers.md"].decode()
+        assert "underside" not in re.sub(r"<svg.*?</svg>", "", page)
+        for section in re.split(r"\n## Bays? ", page)[1:]:
+            drawing, rest = section.split("</svg>", 1)
+            written = [text for text in re.split(r"<[^>]*>", drawing) if text.strip()]
+            heights = {words: size for size, words in pairwise(written)}
+            rows = [
+                [plain(cell) for cell in line.split("|")[1:-1]]
+                for line in rest.split("\n")
+                if line[:1] == "|"
+            ]
+            for head, *body in tables(rows):
+                labels = said | also.get(head[0], {})
+                for row in body:
+                    for name, cell in zip(head, row, strict=True):
+                        if name in labels:
+                            assert heights[labels[name].format(row[0])] == cell, (section[:20], name)
+                            seen.add(labels[name])
+    assert len(seen) == 7
+
+
+def plain(cell: str) -> str:
+    """A cell of a Markdown table as it is read: no tags, no links."""
+    return re.sub(r"\[(.*?)\]\([^)]*\)(\{[^}]*\})?", r"\1", re.sub(r"<[^>]*>", "", cell)).strip(" *")
+
+
+def tables(rows: list[list[str]]) -> list[list[list[str]]]:
+    """The rows of several tables, each from its head; the line of dashes below a head is left out."""
+    found: list[list[list[str]]] = []
+    for row, after in pairwise([*rows, ["end"]]):
+        if after[0].startswith("--"):
+            found.append([])
+        if not row[0].startswith("--"):
+            found[-1].append(row)
+    return found

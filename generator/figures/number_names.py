@@ -148,6 +148,7 @@ _DRAWN_ONLY: Mapping[type, tuple[str, ...]] = {
     SheetCutRow: ("at", "x", "y"),
 }
 _WORDS = {
+    "above_rail": "height above the base rail's top:",
     "by_group": "mass of all pieces:",
     "post_edges": "left edge of post in zone",
     "at": "place",

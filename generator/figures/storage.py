@@ -125,10 +125,22 @@ def drawers(bench: Bench) -> tuple[Drawer, ...]:
                 bottom_panel=d.sizes.bottom_panel,
                 slide_front=d.slide_front,
                 hole_stations=d.stations,
+                above_rail=_above_rail(
+                    bench,
+                    front=d.sizes.front_bottom,
+                    box=d.sizes.box_bottom,
+                    axis=d.sizes.slide_axis,
+                    slide=d.sizes.slide_lower_edge,
+                ),
             )
         )
         for d in bench.storage.drawers
     )
+
+
+def _above_rail(bench: Bench, **heights: Fraction) -> dict[str, Fraction]:
+    """Heights above the frame's underside as they are measured from the top of the base rail (mm)."""
+    return {name: height - bench.layout.levels.base_top for name, height in heights.items()}
 
 
 def strips(spec: Spec, bench: Bench) -> tuple[StripPlace, ...]:
@@ -147,7 +159,8 @@ def strips(spec: Spec, bench: Bench) -> tuple[StripPlace, ...]:
                     near, far = sorted((abs(part.box.y.low - face), abs(part.box.y.high - face)))
                     ends = part.box.z.low, part.box.z.high
                     edge = _from_edge(bench, zone, part)
-                    rows.append(StripPlace(bay.name, near, far, *ends, tongue, edge))
+                    above = _above_rail(bench, bottom=ends[0], top=ends[1])
+                    rows.append(StripPlace(bay.name, near, far, *ends, tongue, edge, above))
     return tuple(rows)
 
 
@@ -182,6 +195,7 @@ def totes(bench: Bench) -> tuple[Tote, ...]:
         Tote(
             t.bay, t.number, t.bottom, t.top, t.runner_top, t.runner_width, t.kind,
             edges.get((t.bay, f"tote {t.number}"), Fraction(0)),
+            _above_rail(bench, bottom=t.bottom, runner=t.runner_top, top=t.top),
         )
         for t in bench.storage.totes
     )  # fmt: skip
@@ -194,6 +208,7 @@ def shelves(bench: Bench) -> tuple[Shelf, ...]:
         Shelf(
             s.bay, s.number, s.top, s.length, s.depth, s.cleat_top,
             edges.get((s.bay, f"shelf {s.number}"), Fraction(0)),
+            _above_rail(bench, cleat=s.cleat_top, top=s.top),
         )
         for s in bench.storage.shelves
     )  # fmt: skip

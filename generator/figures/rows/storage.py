@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from generator.figures.rows.checks import Unmeasured
 
 Length = Fraction
+Heights = Mapping[str, Length]
+"""The heights of a row, by their names, from the top of the base rail: as whoever fills a bay measures them."""
 
 
 @dataclass(frozen=True)
@@ -43,6 +46,7 @@ class Drawer:
     hole_stations: tuple[Length, ...] = ()
     unmeasured: tuple[Unmeasured, ...] = ()
     """What its box and face rest on and nobody has measured: do not cut before."""
+    above_rail: Heights = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -60,6 +64,7 @@ class StripPlace:
     top: Length
     below_rail: Length
     from_edge: Length = Fraction(0)
+    above_rail: Heights = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -78,6 +83,7 @@ class Tote:
     runner_width: Length
     kind: str = ""
     runner_from_edge: Length = Fraction(0)
+    above_rail: Heights = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -94,3 +100,4 @@ class Shelf:
     depth: Length
     cleat_top: Length = Fraction(0)
     cleat_from_edge: Length = Fraction(0)
+    above_rail: Heights = field(default_factory=dict)
