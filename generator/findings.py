@@ -49,6 +49,8 @@ class Finding:
     allowed: str = ""
     nearest: str = ""
     advice: str = ""
+    why: str = ""
+    """Why it matters; where it says nothing, the table of reasons does."""
 
     def __str__(self) -> str:
         place = f"{self.where}: " if self.where else ""
@@ -75,7 +77,7 @@ class Finding:
                 f"\n    The spec does not say `{self.where.path}`: it is a default, or from a typical card."
             )
             told += " Add the key to change it."
-        if why := reason(self.code):
+        if why := self.why or reason(self.code):
             told += f"\n    Why it matters: {why}"
         return told
 

@@ -16,7 +16,7 @@ from generator.drawings.canvas import Drawing
 from generator.drawings.cut_paths import CutPaths, cut_paths
 from generator.drawings.lettering import PAGE_WIDTH
 from generator.drawings.paper import PAPERS
-from generator.figures.cautions import CAUTIONS
+from generator.figures.cautions import cautions_for
 from generator.figures.compare import NEEDS, alike, compare
 from generator.figures.comparison import Comparison, PartChange
 from generator.figures.compute import compute
@@ -245,7 +245,9 @@ class Manual:
             "other_unit": printer.other_unit,
             "pages": PAGES,
             "purposes": PURPOSES,
-            "cautions": CAUTIONS,
+            "cautions": cautions_for(self.figures.stand.facts),
+            "stand": self.figures.stand.facts,
+            "on": self.figures.stand.load,
             "spec_name": self.spec_name,
             "changes": self.changes,
             "changed_parts": _by_need(self.changes),

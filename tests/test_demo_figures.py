@@ -19,7 +19,7 @@ from generator.bench.model import Bench, Operation
 from generator.bench.solve import solve
 from generator.calculators.shelves import tilt_in
 from generator.figures.compute import compute
-from generator.figures.hardware import bracket_window, plate_window
+from generator.figures.hardware import bracket_window, nut_window
 from generator.resources import bundled
 from generator.spec.load import LoadedSpec, read_spec, read_spec_file
 from generator.writers.figures_json import figures_data
@@ -646,7 +646,7 @@ def test_hardware(data: Data) -> None:
 
 
 def test_bolt_windows(loaded: LoadedSpec) -> None:
-    plate, bracket = plate_window(loaded.spec), bracket_window(loaded.spec)
+    plate, bracket = nut_window(loaded.spec, loaded.spec.base.plate.thickness), bracket_window(loaded.spec)
     assert [float(value) for value in (plate.shortest, plate.longest, plate.length or 0)] == [20, 21.3, 20]
     assert [float(value) for value in (bracket.shortest, bracket.longest, bracket.length or 0)] == [
         15.6,

@@ -13,8 +13,9 @@ from pathlib import Path
 
 import pytest
 
-from generator.bench.model import Bench, Part, PlateBolt
+from generator.bench.model import Bench, Part
 from generator.bench.solve import solve
+from generator.bench.stands.facts import Bolt
 from generator.calculators.fits import tongue_fit
 from generator.figures.compute import compute
 from generator.findings import Finding, SpecError
@@ -89,7 +90,8 @@ def longer(mark: str, axis: str, by: int) -> Change:
 def bolted_at(x: int, y: int) -> Change:
     """A caster plate's bolt in the left base end member, at a place of the frame."""
     return lambda bench: replace(
-        bench, plate_bolts=(PlateBolt("CP1", "C7", (Fraction(x), Fraction(y))), *bench.plate_bolts)
+        bench,
+        stand=replace(bench.stand, bolts=(Bolt("CP1", "C7", (Fraction(x), Fraction(y))), *bench.stand.bolts)),
     )
 
 

@@ -264,7 +264,11 @@ def test_wheels_further_out_never_tip_sooner(loaded: LoadedSpec, bench: Bench) -
     counts = []
     for outward in (0, 20, 40, 60, 80):
         middle = bench.layout.depth / 2
-        moved = tuple((x, y - outward if y < middle else y + outward) for x, y in bench.casters)
-        counts.append(stability(loaded.spec, replace(bench, casters=moved), weights)[0].safe_open)
+        moved = tuple((x, y - outward if y < middle else y + outward) for x, y in bench.stand.points)
+        counts.append(
+            stability(loaded.spec, replace(bench, stand=replace(bench.stand, points=moved)), weights)[
+                0
+            ].safe_open
+        )
     assert counts == sorted(counts)
     assert counts[-1] > counts[0]

@@ -28,13 +28,14 @@ SIDES = ("front", "back")
 ENDS = ("left", "right")
 
 
-def frame_parts(spec: Spec, layout: Layout) -> tuple[Part, ...]:
+def frame_parts(spec: Spec, layout: Layout, below: tuple[Fraction, ...] = ()) -> tuple[Part, ...]:
     """All bars, marked A corner posts, B long rails, C cross and end members, D inner posts, E end spine posts."""
     marks = _Marks()
     bars = [
         *_corner_posts(spec, layout),
         *_long_rails(spec, layout),
         *_cross_members(layout),
+        *_members_below(layout, below),
         *_end_members(layout),
         *_inner_posts(layout),
         *_end_spine_posts(layout),
@@ -113,6 +114,13 @@ def _cross_members(layout: Layout) -> Iterator[_Bar]:
         for line in layout.lines:
             x = Span(line, line + layout.section)
             yield "C", f"{level} cross-member", "y", Box(x, y, z), layout.line_name(line)
+
+
+def _members_below(layout: Layout, lines: tuple[Fraction, ...]) -> Iterator[_Bar]:
+    """Cross-members of the base that carry no post: what the bench stands on is bolted to them."""
+    for line in lines:
+        x = Span(line, line + layout.section)
+        yield "C", "base cross-member", "y", Box(x, _between_rails(layout), _base(layout)), "middle"
 
 
 def _end_members(layout: Layout) -> Iterator[_Bar]:

@@ -11,7 +11,7 @@ from generator.calculators.spacing import Share, divide, round_shares, starts
 from generator.findings import Finding, Severity, SpecError, nearest
 from generator.geometry import Span
 from generator.spec.load import LoadedSpec
-from generator.spec.lookup import caster, profile, sheet, trim
+from generator.spec.lookup import profile, sheet, trim
 from generator.spec.schema import BaySpec, Spec
 from generator.working import constant, rounded_down
 
@@ -24,6 +24,15 @@ RAIL_STEP_IN = constant("127/20", "step of a rail's height, a quarter inch")
 CLAMP_GAP = constant(130, "least clamp gap")
 #: Gaps between two lines that are too narrow for a panel to be worth having (mm).
 NARROW_GAP = constant(20, "least useful width of a bay")
+
+
+@dataclass(frozen=True)
+class Below:
+    """From the floor to the frame's underside (mm), and the words for it in a sum that fails."""
+
+    floor_to_frame: Fraction
+    parts: str
+    lower: str
 
 
 @dataclass(frozen=True)
@@ -110,11 +119,11 @@ class Layout:
         return f"P{(Fraction(0), *self.lines, self.length - self.section).index(left_edge) + 1}"
 
 
-def lay_out(loaded: LoadedSpec) -> Layout:
-    """Solve the three sums. Raises SpecError with every sum that fails and by how much."""
+def lay_out(loaded: LoadedSpec, below: Below) -> Layout:
+    """Solve the three sums above what is `below` the frame. Raises SpecError with each sum that fails, by how much."""
     spec = loaded.spec
     faults: list[Finding] = []
-    levels = _levels(loaded, faults)
+    levels = _levels(loaded, below, faults)
     zones = _zones(loaded, faults)
     faults += _wrong_bays(loaded, zones)
     if faults:
@@ -133,12 +142,12 @@ def _fault(loaded: LoadedSpec, code: str, message: str, *path: str | int, **more
     return Finding(code, Severity.ERROR, message, loaded.where(*path), **more)
 
 
-def _levels(loaded: LoadedSpec, faults: list[Finding]) -> Levels:
+def _levels(loaded: LoadedSpec, below: Below, faults: list[Finding]) -> Levels:
     spec = loaded.spec
     section = profile(spec).section
     # the planned thickness: a sheet that measures less changes its rabbets, and moves no board beside it
     tray = sheet(loaded.nominal, spec.tray.material).thickness
-    floor_to_frame = caster(spec).height + spec.base.plate.thickness
+    floor_to_frame = below.floor_to_frame
     frame_height = spec.bench.height - floor_to_frame - sheet(spec, spec.top.material).thickness
     end_rail = spec.tray.end_rail_bottom
     if end_rail is None:
@@ -163,13 +172,13 @@ def _levels(loaded: LoadedSpec, faults: list[Finding]) -> Levels:
             _fault(
                 loaded,
                 "height-sum",
-                f"the heights do not fit: caster, plate, top and two rails leave a frame of "
+                f"the heights do not fit: {below.parts}, top and two rails leave a frame of "
                 f"{loaded.say(frame_height)}, and the tray's rail at {loaded.say(end_rail)} misses by "
                 f"{loaded.say(max(lowest - end_rail, end_rail - highest, -opening, Fraction(0)))}",
                 *key,
                 allowed=f"an end rail above {loaded.say(lowest)} and at most at {loaded.say(highest)}"
                 if highest > lowest
-                else "a higher bench, or lower casters, plate and top",
+                else f"a higher bench, or lower {below.lower} and top",
             )
         )
     return levels

@@ -2,93 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.bench.layout import Layout
-from generator.calculators.casters import CasterLoad
+from generator.bench.piece import Joint, Notch, Operation, Part
+from generator.bench.stands.facts import Stand
 from generator.calculators.drawers import DrawerSizes
-from generator.calculators.fits import TongueFit
 from generator.calculators.reliefs import ReliefTemplate
 from generator.calculators.top_grid import Line
 from generator.findings import Finding
-from generator.geometry import Box
-
-
-@dataclass(frozen=True)
-class Operation:
-    """One act of machining. `at` is the centre, from the part's datum end (left, front, bottom), then across.
-
-    `size` is a diameter or (along, across); `depth` None goes through.
-    """
-
-    op: str
-    face: str
-    at: tuple[Fraction, Fraction]
-    size: Fraction | tuple[Fraction, Fraction]
-    depth: Fraction | None
-    purpose: str
-
-
-@dataclass(frozen=True)
-class Notch:
-    """A rectangle out of the corner `corner` ("front bottom"): `along` the part's first size, `across` its second."""
-
-    corner: str
-    along: Fraction
-    across: Fraction
-    reason: str
-
-
-@dataclass(frozen=True)
-class Part:
-    """One piece. `box` is its outside with tongues; `along` and `across` are the axes of its first and second size.
-
-    `where` says in the reader's words where it sits; `line` is its place in the row of its group.
-    """
-
-    mark: str
-    name: str
-    group: str
-    material: str
-    kind: str
-    box: Box
-    along: str
-    across: str
-    where: str
-    thickness: Fraction
-    tongues: Mapping[str, Fraction] = field(default_factory=dict)
-    notches: tuple[Notch, ...] = ()
-    operations: tuple[Operation, ...] = ()
-    fit: TongueFit | None = None
-
-    @property
-    def length(self) -> Fraction:
-        """Outside along the first size, with tongues (mm)."""
-        return self.box.span(self.along).size
-
-    @property
-    def width(self) -> Fraction:
-        """Outside along the second size, with tongues (mm)."""
-        return self.box.span(self.across).size
-
-
-@dataclass(frozen=True)
-class Joint:
-    """A butt joint: the end of `member` on the face of `crossing`.
-
-    `fastener` names the spec's hardware; `at` is the key's or screw's place on the crossing bar from its datum end,
-    `face` the face where it enters. `end` is the member's end face.
-    """
-
-    member: str
-    end: str
-    crossing: str
-    kind: str
-    fastener: str
-    at: Fraction
-    face: str
 
 
 @dataclass(frozen=True)
@@ -153,15 +76,6 @@ class Storage:
 
 
 @dataclass(frozen=True)
-class PlateBolt:
-    """One bolt of a caster plate into the bottom slot of `member`, at X, Y of the frame."""
-
-    plate: str
-    member: str
-    at: tuple[Fraction, Fraction]
-
-
-@dataclass(frozen=True)
 class Grid:
     """Hole centres in the top from its own left edge (columns) and front edge (rows)."""
 
@@ -177,8 +91,7 @@ class Bench:
     parts: tuple[Part, ...]
     joints: tuple[Joint, ...]
     storage: Storage
-    casters: tuple[tuple[Fraction, Fraction], ...]
-    plate_bolts: tuple[PlateBolt, ...]
+    stand: Stand
     grid: Grid | None
     relief: ReliefTemplate
     findings: tuple[Finding, ...]
@@ -190,7 +103,6 @@ class Bench:
 
 __all__ = [
     "Bench",
-    "CasterLoad",
     "Grid",
     "Joint",
     "Notch",
@@ -200,6 +112,5 @@ __all__ = [
     "PlacedDrawer",
     "PlacedShelf",
     "PlacedTote",
-    "PlateBolt",
     "Storage",
 ]

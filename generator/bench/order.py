@@ -266,8 +266,9 @@ class _Order:
         yield Placing(TOP_GRID, "lid", brings=TOP_GRID, out=("+z", "-x", "+x"))
 
     def _plates(self) -> Iterator[Placing]:
-        for part in self._pick("caster plate"):
-            yield Placing(part.mark, "casters", (self.bodies[part.mark],), out=("-z",))
+        stand = self.bench.stand
+        for name in (*(part.mark for part in stand.parts), *(body.name for body in stand.bodies)):
+            yield Placing(name, stand.step.key, (self.bodies[name],), out=("-z",))
 
     # ---- what fills the bays
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from generator.bench.layout import bay_names
 from generator.bench.model import Part
 from generator.bench.panels import tongue_of, wall_names
+from generator.bench.stands import stand_kind
 from generator.calculators.spacing import Share
 from generator.findings import Finding, Severity
 from generator.spec.goods import EndClip
@@ -21,7 +22,7 @@ def refusals(loaded: LoadedSpec) -> Iterator[Finding]:
     """Faults that can be told from the spec alone."""
     yield from _walls(loaded)
     yield from _closing_joints(loaded)
-    yield from _casters(loaded)
+    yield from stand_kind(loaded.spec).refusals(loaded)
     yield from _bay_names(loaded)
     yield from _remainder(loaded)
     yield from _hole_count(loaded)
@@ -73,20 +74,6 @@ def _closing_joints(loaded: LoadedSpec) -> Iterator[Finding]:
             "long_rails_to_corner_posts",
             found=name,
             allowed=f"joints that slide along the rail: {', '.join(clips)}; or `through: posts`",
-        )
-
-
-def _casters(loaded: LoadedSpec) -> Iterator[Finding]:
-    spec = loaded.spec
-    if spec.base.count == 6 and all(len(zone.bays) == 1 for zone in spec.zones):
-        yield _refuse(
-            loaded,
-            "caster-without-bar",
-            "the middle casters need a cross-member, and a bench without dividing posts has none",
-            "base",
-            "count",
-            found="6",
-            allowed="4, or more than one bay",
         )
 
 

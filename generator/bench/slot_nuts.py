@@ -1,4 +1,4 @@
-"""Slot nuts at their places, as bodies: for caster plates in the bottom slots, for brackets in the top rails."""
+"""Slot nuts at their places, as bodies: for the stand's plates in the bottom slots, for brackets in the top rails."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ def slot_nuts(spec: Spec, bench: Bench) -> tuple[SlotNut, ...]:
 def _plate_nuts(spec: Spec, bench: Bench) -> Iterator[SlotNut]:
     by_mark = {part.mark: part for part in bench.parts}
     numbers: dict[str, int] = {}
-    for bolt in bench.plate_bolts:
+    for bolt in bench.stand.bolts:
         bar = by_mark.get(bolt.member)
         if bar is None or bar.along == "z":
             # a bolt under a post's end finds no slot there; that is told as a fault of the plate
@@ -48,7 +48,7 @@ def _plate_nuts(spec: Spec, bench: Bench) -> Iterator[SlotNut]:
         numbers[bolt.plate] = numbers.get(bolt.plate, 0) + 1
         place = bolt.at[0 if bar.along == "x" else 1]
         name = f"nut {bolt.plate}.{numbers[bolt.plate]}"
-        yield _nut(spec, name, bar, "bottom", place, "caster plate")
+        yield _nut(spec, name, bar, "bottom", place, by_mark[bolt.plate].name)
 
 
 def _bracket_nuts(spec: Spec, bench: Bench) -> Iterator[SlotNut]:

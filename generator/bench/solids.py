@@ -25,6 +25,7 @@ def solid_bodies(spec: Spec, bench: Bench) -> tuple[Body, ...]:
         *fastener_bodies(spec, bench),
         *_slides(spec, bench),
         *_totes(spec, bench),
+        *bench.stand.bodies,
     )
 
 
@@ -39,7 +40,7 @@ def part_bodies(spec: Spec, parts: Iterable[Part]) -> tuple[Body, ...]:
         elif part.kind == "angle":
             bodies.append(Body(part.mark, part.mark, "trim", _angle(part)))
         else:
-            kind = {"strip": "strip"}.get(part.kind, "plate" if part.group == "caster plate" else "board")
+            kind = {"strip": "strip"}.get(part.kind, "plate" if part.metal else "board")
             bodies.append(Body(part.mark, part.mark, kind, _board(part, drawers.get(part.where))))
     return tuple(bodies)
 

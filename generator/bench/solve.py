@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from generator.bench.assembled import assembled
-from generator.bench.base import base_parts
 from generator.bench.frame import frame_parts
 from generator.bench.joints import find_joints, machine_joints, machine_reliefs
 from generator.bench.layout import Layout, lay_out
-from generator.bench.model import Bench, Part
+from generator.bench.model import Bench, Operation, Part
 from generator.bench.no_size import eaten_by_notches, without_size
 from generator.bench.panels import panel_parts
 from generator.bench.recorded import wrong_marks
 from generator.bench.refuse import refusals, unjoined
+from generator.bench.stands import stand_kind
 from generator.bench.storage import fill_bays
 from generator.bench.storage_parts import storage_parts
 from generator.bench.top import top_grid, top_part
@@ -29,14 +30,15 @@ def solve(loaded: LoadedSpec) -> Bench:
     spec = loaded.spec
     faults: list[Finding] = list(refusals(loaded))
     try:
-        layout = lay_out(loaded)
+        kind = stand_kind(spec)
+        layout = lay_out(loaded, kind.height(spec))
     except SpecError as error:
         raise SpecError([*error.findings, *faults]) from None
     storage, stack_faults = fill_bays(loaded, layout)
     faults += stack_faults
     if faults:
         raise SpecError(faults)
-    bars = frame_parts(spec, layout)
+    bars = frame_parts(spec, layout, kind.lines(spec, layout))
     boards = (*_boards(spec, layout), *storage_parts(spec, layout, storage))
     impossible = (*without_size(loaded, layout, (*bars, *boards)), *eaten_by_notches(loaded, layout, boards))
     if impossible:
@@ -44,7 +46,8 @@ def solve(loaded: LoadedSpec) -> Bench:
     joints, loose = find_joints(spec, bars)
     bars = machine_joints(spec, bars, joints)
     bars = machine_reliefs(spec, bars, (layout.length, layout.depth))
-    base = base_parts(spec, layout, bars, joints)
+    stand = kind.stand(spec, layout, bars, joints)
+    bars = _machined(bars, stand.machining)
     grid = top_grid(spec, layout)
     bench = Bench(
         layout=layout,
@@ -52,12 +55,11 @@ def solve(loaded: LoadedSpec) -> Bench:
             *bars,
             *boards,
             top_part(spec, layout, grid),
-            *base.plates,
+            *stand.parts,
         ),
         joints=joints,
         storage=storage,
-        casters=base.centres,
-        plate_bolts=base.bolts,
+        stand=stand,
         grid=grid,
         relief=relief_template(
             spec.frame.clamp_access.opening,
@@ -73,6 +75,12 @@ def solve(loaded: LoadedSpec) -> Bench:
         if wishes:
             raise SpecError(wishes)
     return bench
+
+
+def _machined(bars: Sequence[Part], wishes: Sequence[tuple[str, Operation]]) -> tuple[Part, ...]:
+    """What the stand asks of bars, behind what the joints ask."""
+    asked = {mark: [op for other, op in wishes if other == mark] for mark, _ in wishes}
+    return tuple(replace(bar, operations=(*bar.operations, *asked.get(bar.mark, ()))) for bar in bars)
 
 
 def _boards(spec: Spec, layout: Layout) -> Sequence[Part]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from generator.bench.stands import STANDS
+
 ENDS = ("left", "right")
 
 _OF_END_FRAME = {
@@ -26,7 +28,7 @@ _NAMES = {
     "grid": "top grid, flat",
     "lid": "top grid on",
     "early-shelves": "shelves that cannot be tilted in",
-    "casters": "caster plates",
+    **{kind.step_key: kind.placing for kind in STANDS},
     "top": "top board",
     **{f"{end}-{key}": f"{end} end frame: {name}" for end in ENDS for key, name in _OF_END_FRAME.items()},
 }

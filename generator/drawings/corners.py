@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from generator.drawings.canvas import Canvas, Drawing
-from generator.drawings.casters import on_casters
 from generator.drawings.dimensions import Ruler
 from generator.drawings.isometric import visible_faces
 from generator.drawings.scene import VIEWS, paint, piece_solid
+from generator.drawings.stands import with_stands
 from generator.figures.model import Figures
 
 WIDTH = 78.0
@@ -24,7 +24,7 @@ def _draw_corner(figures: Figures, ruler: Ruler, view: str) -> Drawing:
     layout, canvas = figures.layout, Canvas()
     solids = [
         piece_solid(shape, block, view, new=False)
-        for shape in on_casters(figures).values()
+        for shape in with_stands(figures).values()
         for block in (shape.seated or ())
     ]
     paint(canvas, visible_faces(solids, CELLS), WIDTH)

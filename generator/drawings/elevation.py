@@ -17,6 +17,7 @@ from generator.drawings.canvas import (
 )
 from generator.drawings.dimensions import Label, Row, Ruler, Stretch, chain, overall, running
 from generator.drawings.lettering import LYING_HEIGHT, LYING_WIDTH, MARGIN, notes
+from generator.drawings.stands import draw_stands
 from generator.figures.model import Figures
 from generator.figures.rows.parts import PartRow
 from generator.figures.rows.storage import Tote
@@ -28,7 +29,7 @@ FLOOR_REACH = 8.0
 NO_LINKS: Mapping[str, str] = {}
 
 STYLES = {"profile": "fill-bar", "angle": "fill-bar", "sheet": "fill-wood", "strip": "fill-wood"}
-GROUP_STYLES = {"drawer face": "fill-front", "caster plate": "fill-dark"}
+GROUP_STYLES = {"drawer face": "fill-front"}
 FRONT_GROUP = "drawer face"
 
 
@@ -156,7 +157,9 @@ def solids(figures: Figures) -> list[Solid]:
 
 def part_solids(row: PartRow) -> Iterator[Solid]:
     """The placed pieces of one part."""
-    style = GROUP_STYLES.get(row.group, STYLES.get(row.kind, "fill-wood"))
+    style = GROUP_STYLES.get(
+        row.group, "fill-dark" if row.metal and row.kind == "sheet" else STYLES.get(row.kind, "fill-wood")
+    )
     for piece in row.pieces:
         x, y, z = (float(v) for v in piece.corner)
         a, b, c = (float(v) for v in piece.size)
@@ -214,7 +217,7 @@ def paint(canvas: Canvas, figures: Figures, view: View, scale: float, links: Map
             shown.append((solid, extent, seen))
         nearer.append(extent)
     if view is not PLAN:
-        draw_casters(canvas, figures, view, scale)
+        draw_stands(canvas, figures, view.right, scale)
     slot = float(figures.fits[0].groove) if figures.fits else float(figures.layout.section) / 5
     for solid, extent, _ in reversed(shown):
         canvas.rect(extent.left, extent.top, extent.width, extent.height, solid.style)
@@ -280,26 +283,6 @@ def write_mark(canvas: Canvas, solid: Solid, seen: Sequence[Extent], link: str) 
     if canvas.text_if_free(text, piece.grown(0.5)):
         back = Rect((patch.left, patch.top), patch.width, patch.height, "paper")
         canvas.shapes.insert(-1, back)
-
-
-def draw_casters(canvas: Canvas, figures: Figures, view: View, scale: float) -> None:
-    """Each caster as a wheel on the floor under its fork; only its height is to scale."""
-    plates = [float(p.size[2]) for row in figures.parts if row.group == "caster plate" for p in row.pieces]
-    floor = float(figures.layout.floor_to_frame)
-    height = floor - max(plates, default=0.0)
-    radius = height * 0.39 * scale
-    for place in sorted({float(position[view.right]) * scale for position in figures.casters.positions}):
-        y = floor * scale - radius
-        top = (floor - height) * scale
-        fork = (
-            (place - radius * 0.8, top),
-            (place + radius * 0.8, top),
-            (place + radius * 0.3, y),
-            (place - radius * 0.3, y),
-        )
-        canvas.circle((place, y), radius, "fill-dark")
-        canvas.polygon(fork, "fill-bar")
-        canvas.circle((place, y), radius * 0.18, "hole")
 
 
 # --- sizes

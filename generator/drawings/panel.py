@@ -29,9 +29,6 @@ from generator.figures.rows.parts import Notch, Operation, PartRow
 DETAIL_GAP = 12.0
 """Clear mm between the part and the section of its tongue."""
 
-METAL = frozenset({"caster plate"})
-"""Groups that are not of wood."""
-
 #: Shares of an edge at which its section may be cut, the first that is free of lettering.
 PLANE_SHARES = tuple(share / 20 for share in (4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16))
 #: The two ends of the cutting plane: mm inward of the edge, and which way the wide stroke runs.
@@ -61,7 +58,7 @@ def draw_panel(row: PartRow, ruler: Ruler, *, brief: bool = False, height: float
 def panel_drawing(face: Face, ruler: Ruler, brief: bool, below: bool) -> Drawing:
     """The part as large as its face; the section of its tongue below or beside it."""
     canvas, row = Canvas(), face.row
-    canvas.polygon(outline(face), "fill-bar" if row.kind == "angle" or row.group in METAL else "fill-wood")
+    canvas.polygon(outline(face), "fill-bar" if row.metal else "fill-wood")
     draw_shoulders(canvas, face)
     draw_cuts(canvas, face)
     name_notches(canvas, face, ruler)

@@ -20,11 +20,11 @@ from generator.drawings.canvas import (
     line_height,
     text_width,
 )
-from generator.drawings.casters import on_casters
 from generator.drawings.dimensions import ARROW, ARROW_HALF
 from generator.drawings.isometric import Face, Solid, project, visible_faces
 from generator.drawings.painted import Painted
 from generator.drawings.scene import VIEWS, in_scene, paint, piece_solid, scaled
+from generator.drawings.stands import with_stands
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Motion, Shape, Step
 
@@ -58,7 +58,7 @@ class Moving:
 
 def draw_step(figures: Figures, step: Step, links: Mapping[str, str] = NO_LINKS) -> Drawing | None:
     """The picture of a step; None for one that adds nothing to be seen. `links` lead from a mark to its sheet."""
-    shapes = on_casters(figures)
+    shapes = with_stands(figures)
     moves = shown_motions(step, shapes)
     if not moves:
         return None

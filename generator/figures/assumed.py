@@ -39,7 +39,7 @@ def used_names(spec: Spec, bench: Bench) -> set[tuple[str, str]]:
     """Entries of materials, hardware and totes that the bench really takes something from."""
     used = {("materials", part.material) for part in bench.parts}
     used |= {("hardware", joint.fastener) for joint in bench.joints}
-    used |= {("hardware", spec.base.casters)}
+    used |= {("hardware", lump.item) for lump in bench.stand.lumps}
     used |= {("hardware", name) for name, item in spec.hardware.items() if item.kind == "slot nut"}
     if bench.storage.drawers:
         used.add(("hardware", spec.drawers.slide))
@@ -59,7 +59,7 @@ def _unused_sections(spec: Spec, bench: Bench) -> set[str]:
 def _defaults(spec: Spec, bench: Bench, used: set[tuple[str, str]]) -> Iterator[Assumption]:
     skipped = _unused_sections(spec, bench)
     for path, value in _unset(spec, ""):
-        if path.split(".")[0].split("[")[0] not in skipped:
+        if path.split(".")[0].split("[")[0] not in skipped and not path.startswith(bench.stand.unused):
             yield Assumption(path, value, DEFAULT)
     for section in ("materials", "hardware", "totes"):
         for name, entry in getattr(spec, section).items():

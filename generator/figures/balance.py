@@ -1,20 +1,20 @@
-"""Where the mass of a bench lies: every part at its middle, casters at theirs, small hardware spread evenly.
+"""Where the mass of a bench lies: every part at its middle, what it stands on at theirs, small hardware spread evenly.
 
 Like pieces are taken together, then groups, each under its own name: so a moment is a sum that can be read.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.bench.model import Bench, PlacedDrawer
+from generator.bench.stands.facts import Lump
 from generator.figures.mass import mass_of, piece_of_hardware
 from generator.figures.rows.hardware import HardwareRow
 from generator.figures.rows.parts import PartRow, Placed
 from generator.figures.rows.strength import Balance
-from generator.spec.lookup import caster
 from generator.spec.schema import Spec
 from generator.working import constant, inexact, named
 
@@ -82,11 +82,11 @@ def masses(spec: Spec, bench: Bench, rows: Sequence[PartRow], hardware: Sequence
     ]
     standing = [replace(each.own, mass=stays) for each in drawers]
     stay = [together(standing, "slides, the part that stays")] if standing else []
-    wheels = _wheels(spec, bench, bought.get(spec.base.casters))
-    counted = {spec.drawers.slide, spec.base.casters}
+    stands = _stands(spec, bench, bought)
+    counted = {spec.drawers.slide, *(lump.item for lump in bench.stand.lumps)}
     small = sum(piece_of_hardware(spec, row) * row.count for row in hardware if row.item not in counted)
     spread = replace(together(parts, "all parts but drawers"), mass=small, group="screws, clips and nuts")
-    fixed, loads = (*parts, *stay, *wheels, spread), tuple(_loads(spec, bench))
+    fixed, loads = (*parts, *stay, *stands, spread), tuple(_loads(spec, bench))
     empty = together((*fixed, *(each.own for each in drawers)), "the empty bench")
     loaded = together((empty, *loads, *(each.load for each in drawers)), "the loaded bench")
     return Masses(fixed, drawers, loads, empty, loaded)
@@ -140,14 +140,19 @@ def _drawer(spec: Spec, boards: Sequence[PartRow], drawer: PlacedDrawer, slides:
     )
 
 
-def _wheels(spec: Spec, bench: Bench, row: HardwareRow | None) -> tuple[PointMass, ...]:
-    if row is None:
-        return ()
-    count = len(bench.casters)
-    x, y = (sum((place[axis] for place in bench.casters), Fraction(0)) / count for axis in (0, 1))
-    below = -float(spec.base.plate.thickness + caster(spec).height / 2)
-    at = (inexact(x), inexact(y), below)
-    return (PointMass(piece_of_hardware(spec, row) * count, at, "casters"),)
+def _stands(spec: Spec, bench: Bench, bought: Mapping[str, HardwareRow]) -> tuple[PointMass, ...]:
+    """What the bench stands on, each kind of it in the middle of its places."""
+    return tuple(
+        _lump(piece_of_hardware(spec, bought[lump.item]), lump)
+        for lump in bench.stand.lumps
+        if lump.item in bought
+    )
+
+
+def _lump(kilograms: float, lump: Lump) -> PointMass:
+    count = len(lump.points)
+    x, y = (sum((place[axis] for place in lump.points), Fraction(0)) / count for axis in (0, 1))
+    return PointMass(kilograms * count, (inexact(x), inexact(y), -lump.below), lump.called)
 
 
 def _loads(spec: Spec, bench: Bench) -> Iterable[PointMass]:

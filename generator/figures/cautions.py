@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.bench.stands.facts import Stand
 from generator.figures.rows.parts import PartRow
 
 
@@ -70,18 +71,18 @@ CAUTIONS: dict[str, Caution] = {
         "Fingers between closing parts",
         "Tongues and rail ends close all at once. Push on the outside faces only and say “closing” before you push.",
     ),
-    "tip": Caution(
-        "warning",
-        "A bench on casters can tip and roll",
-        "Set the brakes. Open one drawer at a time until the tip test is done, and write the limit on the bench. "
-        "Never climb on it, never move it with drawers open.",
-    ),
     "finish": Caution(
         "caution",
         "Finishes",
         "Ventilate. Rags with drying oil can set themselves alight: spread them out or keep them under water.",
     ),
 }
+
+
+def cautions_for(stand: Stand) -> dict[str, Caution]:
+    """All cautions of a bench, with those of what it stands on."""
+    return CAUTIONS | {key: Caution(*words) for key, words in stand.cautions.items()}
+
 
 MANY_HANDS = 25.0
 """A part heavier than so many kg is not lifted by one person: common practice."""
@@ -90,7 +91,7 @@ MANY_HANDS = 25.0
 def cautions_of(row: PartRow) -> tuple[str, ...]:
     """Keys of the cautions for making one part, the worst first."""
     acts = {operation.op for operation in row.operations}
-    is_metal = row.kind in ("profile", "angle") or row.group == "caster plate"
+    is_metal = row.metal
     found = {
         "kickback": not is_metal,
         "saw": is_metal,

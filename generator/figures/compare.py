@@ -41,7 +41,7 @@ _SECTIONS: Mapping[str, tuple[Callable[[Figures], Iterable[Any]], Callable[[Any]
     "hardware": (lambda f: f.hardware, lambda row: row.item),
     "purchases": (lambda f: f.purchases, lambda row: row.item),
     "diagonals": (lambda f: f.diagonals, lambda row: row.name),
-    "casters": (lambda f: [f.casters], lambda _: "casters"),
+    "casters": (lambda f: [f.casters] if f.casters else [], lambda _: "casters"),
     "mass": (lambda f: [f.mass], lambda _: "mass"),
 }
 

@@ -15,8 +15,8 @@ from generator.figures.fit_ranges import fit_ranges
 from generator.figures.goods import goods_facts
 from generator.figures.handling import handling, work_height_of
 from generator.figures.hardware import hardware
-from generator.figures.mass import casters, mass
-from generator.figures.model import Figures
+from generator.figures.mass import mass, stands
+from generator.figures.model import Figures, Standing
 from generator.figures.parts import part_rows
 from generator.figures.purchases import purchases, total, unknown_packs
 from generator.figures.record import build_record, record_findings
@@ -45,7 +45,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
     shopping = purchases(spec, rows, fasteners, plans)
     weight = mass(spec, bench, rows, fasteners)
     masses = balance.masses(spec, bench, rows, fasteners)
-    wheels = with_one_in_the_air(bench, casters(spec, bench, weight), masses, weight.loaded)
+    on = with_one_in_the_air(bench, stands(bench, weight), masses, weight.loaded)
     whole = together(loaded, _planned(loaded, bench))
     squares = plan.diagonals(bench)
     work = assembly(spec, bench, squares, rows, fasteners, whole)
@@ -55,7 +55,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         handling=handling(spec, bench, rows, work, weight),
         work_height=work_height_of(spec),
     )
-    judged = judge(loaded, bench, wheels, whole, strength, plans)
+    judged = judge(loaded, bench, on, whole, strength, plans)
     built = build_record(loaded, bench)
     figures = Figures(
         spec=_facts(loaded),
@@ -77,7 +77,8 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         assembly=work,
         checks=tuple(each.check for each in judged),
         mass=weight,
-        casters=wheels,
+        casters=on if bench.stand.kind == "casters" else None,
+        stand=Standing(bench.stand, on),
         diagonals=squares,
         purchases=shopping,
         cut_sections=cut_sections(spec, rows),

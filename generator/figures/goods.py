@@ -8,12 +8,12 @@ from generator.bench.model import Bench
 from generator.calculators.fasteners import THREADS
 from generator.figures.rows.goods import Goods, ToteCard
 from generator.spec.goods import EndClip, ThroughScrew
-from generator.spec.lookup import caster, profile, sheet, slide
+from generator.spec.lookup import profile, sheet, slide
 from generator.spec.schema import Spec
 
 
 def goods_facts(spec: Spec, bench: Bench) -> Goods:
-    """Sizes of bar, boards, slide, totes and caster that this bench rests on. No slide sizes without a drawer."""
+    """Sizes of bar, boards, slide, totes and stands that this bench rests on. No slide sizes without a drawer."""
     bar = profile(spec)
     drawers = bool(bench.storage.drawers)
     boards = dict.fromkeys(part.material for part in bench.parts if part.kind == "sheet")
@@ -30,11 +30,7 @@ def goods_facts(spec: Spec, bench: Bench) -> Goods:
         slide_length=slide(spec).length if drawers else None,
         slide_space=slide(spec).side_space if drawers else None,
         totes=_totes(spec, bench),
-        caster=spec.base.casters,
-        caster_height=caster(spec).height,
-        caster_wheel=caster(spec).wheel,
-        caster_trail=caster(spec).trail,
-        caster_plate=caster(spec).plate,
+        **bench.stand.goods,
         drills=_drills(spec, bench),
         taps=_taps(spec, bench),
     )
@@ -57,7 +53,7 @@ def _drills(spec: Spec, bench: Bench) -> tuple[Fraction, ...]:
 
 
 def _taps(spec: Spec, bench: Bench) -> tuple[str, ...]:
-    """Threads that are cut: in the bars' ends and in the caster plates."""
+    """Threads that are cut: in the bars' ends and in plates."""
     threads = []
     for name in dict.fromkeys(joint.fastener for joint in bench.joints):
         item = spec.hardware[name]

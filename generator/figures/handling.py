@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from generator.bench.model import Bench
+from generator.bench.stands.facts import StepWords
 from generator.calculators.lifting import (
     FROM,
     REACH,
@@ -28,8 +29,6 @@ Sizes = tuple[Fraction, Fraction, Fraction]
 
 #: What is lighter than this (kg) is no matter of lifting.
 LIGHT = 5.0
-#: The step before which the frame is lifted onto its wheels.
-ONTO_WHEELS = "casters"
 
 
 def handling(
@@ -40,7 +39,7 @@ def handling(
     boxes = {piece.mark: (piece.corner, piece.size) for row in rows for piece in row.pieces}
     found: dict[str, Handling] = {}
     for step in work.steps:
-        for name, marks in _carried(step):
+        for name, marks in _carried(step, bench.stand.step):
             known = [mark for mark in marks if mark in boxes]
             if not known:
                 continue
@@ -56,13 +55,13 @@ def handling(
     return (*found.values(), part, _row(spec, "the finished bench, empty", weight.empty, outside, whole=True))
 
 
-def _carried(step: Step) -> Iterator[tuple[str, tuple[str, ...]]]:
-    """Sub-assemblies that move as one, and the frame that is lifted onto its wheels."""
+def _carried(step: Step, on: StepWords) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Sub-assemblies that move as one, and the frame that is lifted onto what it stands on."""
     for motion in step.motions:
         if len(motion.marks) > 1:
             yield motion.name, motion.marks
-    if step.key == ONTO_WHEELS:
-        yield "the frame, onto its casters", step.standing
+    if step.key == on.key:
+        yield on.carried, step.standing
 
 
 def _outside(boxes: Sequence[tuple[Sizes, Sizes]]) -> Sizes:

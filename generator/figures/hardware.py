@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.bench.model import Bench, Part
+from generator.bench.stands.facts import Fixing
 from generator.calculators.fasteners import (
     THREADS,
     WASHERS,
@@ -31,21 +32,19 @@ PER_DRAWER_FRONT = 4
 PER_BRACKET = 2
 #: Wood screws of 4 mm on the shelf (mm). Common practice, no source.
 WOOD_SCREW_LENGTHS = (10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 60)
-#: Plate bolts, and caster screws, of one caster.
-PER_CASTER = 4
 
 
 @dataclass(frozen=True)
 class Nuts:
     """Slot nuts by use. One spare waits in each segment of a top rail's inner slot, which closes for good."""
 
-    casters: int
+    stands: int
     brackets: int
     spare: int
 
     @property
     def total(self) -> int:
-        return self.casters + self.brackets + self.spare
+        return self.stands + self.brackets + self.spare
 
 
 def bracket_count(bench: Bench) -> int:
@@ -56,12 +55,12 @@ def bracket_count(bench: Bench) -> int:
 def nuts(bench: Bench) -> Nuts:
     """One nut for each plate bolt and each top bracket, and as many spare as there are brackets."""
     brackets = bracket_count(bench)
-    return Nuts(len(bench.plate_bolts), brackets, brackets)
+    return Nuts(sum(each.count for each in bench.stand.in_nuts), brackets, brackets)
 
 
-def plate_window(spec: Spec) -> BoltWindow:
-    """Bolt through a caster plate into the slot."""
-    return _window(spec, spec.base.plate.thickness)
+def nut_window(spec: Spec, grip: Fraction) -> BoltWindow:
+    """Bolt through something so thick into the slot."""
+    return _window(spec, grip)
 
 
 def bracket_window(spec: Spec) -> BoltWindow:
@@ -89,30 +88,31 @@ def screw_name(thread: str, length: Fraction | None) -> str:
     return f"{thread} x {format_inch(length)}"
 
 
-def caster_screw(spec: Spec) -> str:
-    """Machine screw from the caster's own plate into the tapped caster plate: about its thickness plus one third."""
-    thread, plate = slot_nut(spec).thread, spec.base.plate.thickness
+def tapped_screw(spec: Spec, plate: Fraction) -> str:
+    """Machine screw into a tapped plate: about its thickness plus one third."""
+    thread = slot_nut(spec).thread
     least = plate + THREADS[thread].diameter / 2
     fitting = [length for length in stock_lengths(thread) if least <= length]
     return screw_name(thread, fitting[0] if fitting else None)
 
 
 def hardware(spec: Spec, bench: Bench) -> tuple[HardwareRow, ...]:
-    """Rows of all hardware that occurs. Slides, casters, plates and brackets have no spares."""
+    """Rows of all hardware that occurs. Slides, brackets and what stands by itself have no spares."""
+    without = _NO_SPARE | {each.item for each in bench.stand.fixings if not each.spares}
     return tuple(
-        HardwareRow(item, count, 0 if item in _NO_SPARE else spare(count), for_, size)
+        HardwareRow(item, count, 0 if item in without else spare(count), for_, size)
         for item, count, for_, size in _items(spec, bench)
         if count
     )
 
 
-_NO_SPARE = {"slide", "caster", "caster plate", "top bracket"}
+_NO_SPARE = {"slide", "top bracket"}
 _Item = tuple[str, int, str, str]
 
 
 def _items(spec: Spec, bench: Bench) -> Iterator[_Item]:
     yield from _joint_items(spec, bench)
-    yield from _caster_items(spec, bench)
+    yield from _stand_items(spec, bench)
     yield from _top_items(spec, bench)
     yield from _drawer_items(spec, bench)
     yield from _strip_items(spec, bench)
@@ -139,21 +139,22 @@ def _size(spec: Spec, length: Fraction) -> str:
     return format_mm(length / INCH, 3) if spec.units == "in" else format_mm(length)
 
 
-def _caster_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
+def _stand_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
     nut, thread = nuts(bench), slot_nut(spec).thread
-    uses = f"{nut.casters} caster plates, {nut.brackets} top brackets, {nut.spare} spare beside those of the brackets"
-    yield slot_nut_name(spec), nut.total, uses, f"{thread}, {slot_nut(spec).entry}"
-    casters = len(bench.casters)
-    yield spec.base.casters, casters, "one under each plate, those at the corners swivel with brake", ""
-    yield "caster plate", casters, "drilled and tapped, see the part sheets", ""
-    bolt = screw_name(thread, plate_window(spec).length)
-    yield "caster plate bolt", len(bench.plate_bolts), "plates into slot nuts; cap screws", bolt
-    yield (
-        "caster screw",
-        casters * PER_CASTER,
-        "casters into the tapped plates; cap screws",
-        caster_screw(spec),
+    uses = (
+        f"{nut.stands} {bench.stand.words.plates}, {nut.brackets} top brackets, "
+        f"{nut.spare} spare beside those of the brackets"
     )
+    yield slot_nut_name(spec), nut.total, uses, f"{thread}, {slot_nut(spec).entry}"
+    for each in bench.stand.fixings:
+        yield each.item, each.count, each.use, _length(spec, each) or each.size
+
+
+def _length(spec: Spec, fixing: Fixing) -> str:
+    """The stock screw for what it clamps and what holds it; empty for what is no screw."""
+    if fixing.into == "slot nut":
+        return screw_name(slot_nut(spec).thread, nut_window(spec, fixing.grip).length)
+    return tapped_screw(spec, fixing.grip) if fixing.into == "thread" else ""
 
 
 def _top_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
@@ -213,4 +214,4 @@ def _tray_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
     yield "tray screw", above, "tray to dividers, from above where both faces carry runners", "4x40"
 
 
-__all__ = ["bracket_window", "hardware", "nuts", "plate_window"]
+__all__ = ["bracket_window", "hardware", "nut_window", "nuts"]

@@ -1,13 +1,12 @@
-"""Masses by group, the load on a caster."""
+"""Masses by group, the load on what the bench stands on."""
 
 from __future__ import annotations
 
 from generator.bench.model import Bench
-from generator.calculators.casters import caster_load
+from generator.bench.stands import STANDS
 from generator.figures.rows.hardware import HardwareRow, PlateBolt
-from generator.figures.rows.masses import Casters, Mass
+from generator.figures.rows.masses import Mass, Stands
 from generator.figures.rows.parts import PartRow
-from generator.spec.lookup import caster
 from generator.spec.schema import Spec
 from generator.working import constant, inexact
 
@@ -19,9 +18,7 @@ SMALL_PARTS = {
         ("through screw", "0.025"),
         ("slot nut", "0.012"),
         ("slide", "1.3"),
-        ("caster", "1.1"),
-        ("caster plate bolt", "0.012"),
-        ("caster screw", "0.010"),
+        *(pair for kind in STANDS for pair in kind.usual_masses.items()),
         ("top bracket", "0.05"),
         ("top bracket bolt", "0.011"),
     )
@@ -84,14 +81,15 @@ def payload(spec: Spec, bench: Bench) -> float:
     return inexact(loads)
 
 
-def casters(spec: Spec, bench: Bench, weight: Mass) -> Casters:
-    """Load on a caster of the loaded bench (kg), against its rating, and where casters and plate bolts are."""
-    load = caster_load(weight.loaded, len(bench.casters))
-    return Casters(
+def stands(bench: Bench, weight: Mass) -> Stands:
+    """Load on one of what the loaded bench stands on (kg), against its rating, and where they and their bolts are."""
+    stand = bench.stand
+    load = stand.rule.load(weight.loaded, len(stand.points))
+    return Stands(
         load_each=load.each,
         required=load.required,
-        count=len(bench.casters),
-        rating=inexact(caster(spec).rating),
-        positions=bench.casters,
-        bolts=tuple(PlateBolt(bolt.plate, bolt.member, bolt.at) for bolt in bench.plate_bolts),
+        count=len(stand.points),
+        rating=inexact(stand.rating),
+        positions=stand.points,
+        bolts=tuple(PlateBolt(bolt.plate, bolt.member, bolt.at) for bolt in stand.bolts),
     )

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from generator.bench.stands.facts import Stand
 from generator.figures.rows.assembly import Assembly, Diagonal
 from generator.figures.rows.buying import Purchase, PurchaseTotal
 from generator.figures.rows.checks import Check, Fit
@@ -15,7 +16,7 @@ from generator.figures.rows.fits import FitRow, Seasons
 from generator.figures.rows.goods import Goods
 from generator.figures.rows.hardware import HardwareRow, JointRow, Joints
 from generator.figures.rows.layout import Layout
-from generator.figures.rows.masses import Casters, Mass
+from generator.figures.rows.masses import Mass, Stands
 from generator.figures.rows.parts import CutSection, PartRow
 from generator.figures.rows.record import BuildRecord
 from generator.figures.rows.setting_out import Relief, Setup, Spacer, Stick, TopGrid
@@ -23,6 +24,14 @@ from generator.figures.rows.shop import Shop
 from generator.figures.rows.spec import Assumption, SpecFacts
 from generator.figures.rows.storage import Drawer, Opening, Shelf, StripPlace, Tote
 from generator.figures.rows.strength import Balance, Handling, Sag, Stability, WorkHeight
+
+
+@dataclass(frozen=True)
+class Standing:
+    """The facts of the stand, and its loads."""
+
+    facts: Stand
+    load: Stands
 
 
 @dataclass(frozen=True)
@@ -48,13 +57,15 @@ class Figures:
     assembly: Assembly
     checks: tuple[Check, ...]
     mass: Mass
-    casters: Casters
+    casters: Stands | None
     diagonals: tuple[Diagonal, ...]
     purchases: tuple[Purchase, ...]
     cut_sections: tuple[CutSection, ...]
     cutting: Cutting
     goods: Goods
     assumed: tuple[Assumption, ...]
+    stand: Standing = field(metadata={"silent": True})
+    """What it stands on and what that carries: facts and words for drawings and pages, no figures of their own."""
     height_rod: Stick | None = None
     """All heights of the standing bench from the floor."""
     setups: tuple[Setup, ...] = ()

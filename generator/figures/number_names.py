@@ -16,7 +16,7 @@ from generator.figures.rows.cutting import BarRow, Offcut, SheetCutRow, SheetRow
 from generator.figures.rows.fits import FitRow, FitSize, Movement
 from generator.figures.rows.hardware import JointRow
 from generator.figures.rows.layout import Bay, Zone
-from generator.figures.rows.masses import Casters, Mass
+from generator.figures.rows.masses import Mass, Stands
 from generator.figures.rows.parts import CutSection, Notch, Operation, PartRow, Placed
 from generator.figures.rows.setting_out import Mark, Relief, Setting, Setup, Spacer, Stick, TopGrid
 from generator.figures.rows.shop import CutterRow, Shop, Tightening, TimeRow
@@ -85,7 +85,7 @@ _FIRST = (
 
 def numbers_of(figures: Figures) -> Iterator[tuple[str, str, Number]]:
     """Every number of the figures with its path in figures.json and its name."""
-    names = [each.name for each in fields(figures)]
+    names = [each.name for each in fields(figures) if not each.metadata.get("silent")]
     for name in (*_FIRST, *(each for each in names if each not in _FIRST)):
         yield from _inside(getattr(figures, name), name, name.replace("_", " "), "")
 
@@ -186,7 +186,7 @@ _OWN_WORDS: Mapping[type, Mapping[str, str]] = {
     Shop: {"pocket": "reach of a pocket hole"},
     Setup: {"half_steps": "half of step {1}{{3}}"},
     SheetCutRow: {"l": "workpiece length", "w": "workpiece width", "setting": "fence setting"},
-    Casters: {
+    Stands: {
         "positions": "place of swivel {1} {{2}},",
         "one_in_the_air": "most on one when another hangs free,",
     },
@@ -226,7 +226,7 @@ _TITLES: Mapping[type, Callable[[Any], str]] = {
     StopSetting: lambda row: f"stop for {', '.join(row.marks)}",
     Setup: lambda row: f"set-up “{row.title}”",
     Setting: lambda row: row.name,
-    Casters: lambda row: "casters",
+    Stands: lambda row: "casters",
     Sag: lambda row: ", ".join(
         word for word in (row.kind, row.where, "load spread" if row.spread else "load in the middle") if word
     ),

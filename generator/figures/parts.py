@@ -17,7 +17,7 @@ from generator.spec.lookup import profile
 from generator.spec.schema import Spec
 from generator.working import constant
 
-#: Aluminium, EN 1999-1-1 cl. 3.2.5 (from memory), kg/m³; for caster plates.
+#: Aluminium, EN 1999-1-1 cl. 3.2.5 (from memory), kg/m³; for plates.
 ALUMINIUM = constant(2700, "density of aluminium", "EN 1999-1-1, 3.2.5, from memory", "kg/m^3")
 
 #: Side faces of a bar in turn round its axis.
@@ -137,6 +137,7 @@ def _row(spec: Spec, pieces: list[Part], other_hand: str) -> PartRow:
         rabbet_length=fit.rabbet_length if fit else None,
         grain=_grain(spec, first),
         other_hand=other_hand,
+        metal=first.metal or first.kind in ("profile", "angle"),
         pieces=tuple(
             Placed(
                 piece.mark, (piece.box.x.low, piece.box.y.low, piece.box.z.low), piece.box.size, piece.where

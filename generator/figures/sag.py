@@ -41,7 +41,6 @@ NO_FORCE = inexact(constant(0, "no load in the middle", "this sum looks at the o
 
 POINT = "load in the middle of a bar that lies on two supports"
 BOARD = "load in the middle of a board that ends at the bars around it; it runs over them, so it sags less"
-RUNS_ON = "bar that runs on over its casters, half the loaded bench on each long rail"
 SHELF = "board on two cleats, its load spread"
 BOTTOM = "board held at its four edges, its load spread"
 
@@ -141,10 +140,10 @@ def _coefficient(load: str, series: _Series, short: Fraction, long: Fraction) ->
 
 
 def _base_rails(spec: Spec, bench: Bench, bars: _Bars, whole: Mass) -> Iterator[Sag]:
-    """Spans between the casters of one side: with the load spread along the rail, and in the middle of each span."""
+    """Spans between the stands of one side: with the load spread along the rail, and in the middle of each span."""
     rails = [part for part in bench.in_group("long rail") if part.where.startswith("base")]
-    side = min(y for _, y in bench.casters)
-    places = sorted(x for x, y in bench.casters if y == side)
+    side = min(y for _, y in bench.stand.points)
+    places = sorted(x for x, y in bench.stand.points if y == side)
     spans = [b - a for a, b in pairwise(places)]
     on_rail = whole.loaded / 2
     spread = line_load(mass=on_rail, length=inexact(rails[0].length))
@@ -168,7 +167,7 @@ def _base_rails(spec: Spec, bench: Bench, bars: _Bars, whole: Mass) -> Iterator[
             spread=is_spread,
             sag=found[deepest],
             limit=sag_limit(span=inexact(span), divisor=inexact(spec.limits.rail_sag)),
-            model=RUNS_ON if len(spans) > 1 else RUNS_ON.replace("runs on over its", "lies on two"),
+            model=bench.stand.words.rail if len(spans) > 1 else bench.stand.words.rail_two,
         )
 
 

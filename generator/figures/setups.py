@@ -31,7 +31,7 @@ HALF_STEPS = tuple(
 TONGUE_TOLERANCE = constant("1/10", "how far a tongue may be off")
 """A tongue passes within so many mm of its thickness."""
 
-NOT_BY_CARD = frozenset({"top", "caster plate"})
+NOT_BY_CARD = frozenset({"top"})
 """Groups whose holes stand on their own sheets and templates."""
 
 
@@ -93,7 +93,7 @@ def sheet_fences(rows: Sequence[PartRow], plans: Cutting) -> Iterator[Setup]:
     """The fence for each sheet: in the order of the sheet plan; without a plan the widest part first."""
     sheets: dict[str, list[PartRow]] = defaultdict(list)
     for row in rows:
-        if row.kind == "sheet" and row.group != "caster plate":
+        if row.kind == "sheet" and not row.metal:
             sheets[row.material].append(row)
     for material, parts in sheets.items():
         planned = [fence for fence in plans.fences if fence.material == material]

@@ -17,9 +17,9 @@ from generator.calculators.stability import (
     worst_with_one_in_the_air,
 )
 from generator.figures.balance import EMPTY_DRAWERS, Masses, PointMass, together
-from generator.figures.rows.masses import Casters
+from generator.figures.rows.masses import Stands
 from generator.figures.rows.strength import Holds, Stability
-from generator.spec.lookup import caster, slide
+from generator.spec.lookup import slide
 from generator.spec.schema import Spec
 from generator.working import constant, inexact
 
@@ -35,9 +35,9 @@ def stability(spec: Spec, bench: Bench, weight: Masses) -> tuple[Stability, ...]
 def _face(spec: Spec, bench: Bench, weight: Masses, face: str) -> Stability:
     axis = 1 if face in ("front", "rear") else 0
     total = bench.layout.depth if axis else bench.layout.length
-    places = [centre[axis] for centre in bench.casters]
+    places = [centre[axis] for centre in bench.stand.points]
     inset = min(places) if face in ("front", "left") else total - max(places)
-    line = tip_line(caster_centre=inexact(inset), trail=inexact(caster(spec).trail))
+    line = tip_line(caster_centre=inexact(inset), trail=inexact(bench.stand.inward))
 
     def behind(row: PointMass) -> float:
         at = row.at[axis] if face in ("front", "left") else inexact(total) - row.at[axis]
@@ -98,8 +98,8 @@ def _lean(found: Tipping, before: float) -> float:
     return lean if lean > 0 else 0.0
 
 
-def with_one_in_the_air(bench: Bench, wheels: Casters, weight: Masses, loaded: float) -> Casters:
-    """The casters with the most that one of them carries when any other hangs free."""
+def with_one_in_the_air(bench: Bench, stands: Stands, weight: Masses, loaded: float) -> Stands:
+    """The stands with the most that one of them carries when any other hangs free."""
     x, y, _ = weight.loaded.at
-    places = [(inexact(a), inexact(b)) for a, b in bench.casters]
-    return replace(wheels, one_in_the_air=worst_with_one_in_the_air(places, loaded, (x, y)))
+    places = [(inexact(a), inexact(b)) for a, b in bench.stand.points]
+    return replace(stands, one_in_the_air=worst_with_one_in_the_air(places, loaded, (x, y)))

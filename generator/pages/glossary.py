@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from generator.bench.stands import STANDS
 from generator.drawings.dimensions import Ruler
 from generator.figures.model import Figures
 from generator.pages.page import Context, Page
@@ -24,13 +25,12 @@ class Term:
         return "term-" + self.name.replace(" ", "-")
 
 
-TERMS: tuple[Term, ...] = (
+_OWN: tuple[Term, ...] = (
     Term("access hole", "A hole through a bar by which a key reaches the screw behind it.", ("access holes",)),
     Term("batten", "A straight strip of wood: to check a line by, or to carry a sheet while it is cut.", ("battens",)),
     Term("bay", "The clear space between two posts of one zone, from left to right.", ("bays",)),
     Term("bore", "The round hole in the core of a bar; its ends are tapped for screws."),
     Term("burr", "The sharp edge that a saw or drill leaves on metal.", ("burrs",)),
-    Term("caster", "A wheel that swivels under a plate.", ("casters",)),
     Term("checksum", "Twelve letters and digits worked out from the spec, in the head of every page. Another spec has "
          "others.", ("checksums",)),
     Term("cleat", "A strip on a wall that a shelf lies on.", ("cleats",)),
@@ -96,12 +96,17 @@ TERMS: tuple[Term, ...] = (
     Term("top grid", "The bars under the top, put together flat and set on as one."),
     Term("torque", "How hard a screw is turned: force times the arm of the key."),
     Term("tote", "A lidless storage box with a rim, hung on two runners.", ("totes",)),
-    Term("trail", "How far a caster's axle lies behind the axis that it swivels about."),
     Term("tray", "The board over the bays, under the clamp gap.", ("trays",)),
     Term("trim", "To cut off the rough end or edge of stock before measuring from it; also the angle along the edge of "
          "the tray."),
     Term("zone", "A row of bays from end to end of the bench. A bench with a front and a back has two.", ("zones",)),
 )  # fmt: skip
+TERMS = tuple(
+    sorted(
+        (*_OWN, *(Term(each.name, each.meaning, each.forms) for kind in STANDS for each in kind.terms)),
+        key=lambda term: term.name,
+    )
+)
 
 _BY_FORM = {form: term for term in TERMS for form in (term.name, *term.forms)}
 _WORDS = "|".join(sorted(map(re.escape, _BY_FORM), key=len, reverse=True))

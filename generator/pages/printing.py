@@ -20,7 +20,6 @@ from generator.figures.working import workings
 from generator.pages.page import WORKING_FILE, anchor, part_links, working_anchor
 from generator.pages.quantities import Quantities
 from generator.readings import written
-from generator.reasons import reason
 from generator.units import INCH, format_fixed, format_inch, format_mm, format_thou
 
 KG_PER_LB = 0.45359237
@@ -99,7 +98,6 @@ class Printer:
             "amount": self.amount,
             "assumption": self.assumption,
             "sentence": sentence,
-            "reason": reason,
             "code_words": code_words,
         }
         return own | self._quantities.filters()

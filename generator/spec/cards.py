@@ -10,6 +10,7 @@ from typing import Any
 from generator.findings import nearest
 from generator.resources import bundled
 from generator.spec.reader import read_document, read_text
+from generator.spec.stands import STANDARD as STANDS
 
 #: What the defaults of the language refer to. A spec that defines the name itself overrides the card.
 STANDARD = {
@@ -27,7 +28,7 @@ STANDARD = {
         "through-screw": "through screw M8",
         "slot-nut": "slot nut M8",
         "slide": "slide 500",
-        "caster": "caster 100",
+        **STANDS,
     },
     "totes": {},
 }

@@ -8,6 +8,7 @@ from typing import Any
 
 from generator.findings import Finding, Severity, nearest
 from generator.spec.reader import Document
+from generator.spec.stands import REFERENCES as STAND_REFERENCES
 
 Path = tuple[str | int, ...]
 
@@ -31,7 +32,7 @@ REFERENCES: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
     ("shelves.cleat", "materials", ("strip",), "poplar-15"),
     ("totes.*.runner", "materials", ("strip",), ""),
     ("top.material", "materials", ("sheet",), "mdf-18"),
-    ("base.casters", "hardware", ("caster",), "caster"),
+    *STAND_REFERENCES,
     ("extra.panels.*.material", "materials", ("sheet",), ""),
 )
 

@@ -11,7 +11,7 @@ from pydantic import model_validator
 from pydantic_core import PydanticCustomError
 
 from generator.spec.fields import Celsius, Divisor, Force, Humidity, Length, Mass
-from generator.spec.goods import Node
+from generator.spec.item import Node
 
 
 class Limits(Node):

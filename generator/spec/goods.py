@@ -8,7 +8,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag
+from pydantic import Discriminator, Field, Tag
 
 from generator.spec.fields import (
     Count,
@@ -28,14 +28,8 @@ from generator.spec.fields import (
     Thread,
     Words,
 )
-
-
-class Node(BaseModel):
-    """A mapping of the spec. Unknown keys are refused; values never change after reading."""
-
-    model_config = ConfigDict(
-        extra="forbid", frozen=True, validate_default=True, use_attribute_docstrings=True
-    )
+from generator.spec.item import HardwareItem, Node
+from generator.spec.stands import AnyStandGood
 
 
 class Stock(Node):
@@ -192,21 +186,6 @@ class Saws(Node):
     sheet: SheetSaw = Field(default_factory=SheetSaw)
 
 
-class HardwareItem(Node):
-    """What all bought fittings have in common."""
-
-    use: Words = ""
-    """Name of a typical data card; its values are marked "measure yours"."""
-    measured: Words = ""
-    """Date on which the values were measured."""
-    mass: Mass | None = None
-    """Mass of one piece (of one pair, for slides)."""
-    pack: PackSize | None = None
-    """Pieces in a pack as it is sold; by default it is sold by the piece."""
-    price: Number | None = None
-    """Of one pack, or of one piece where no pack is named."""
-
-
 class EndClip(HardwareItem):
     """A butt joint: a screw in the bar's tapped end holds a clip that rides in the crossing bar's slot."""
 
@@ -277,30 +256,12 @@ class Slide(HardwareItem):
     """How far the drawer comes out."""
 
 
-class Caster(HardwareItem):
-    """A swivel caster on a plate. `plate` and `holes` are [X, Y]."""
-
-    kind: Literal["caster"]
-    height: Length
-    """From the floor to the top of the caster's own plate."""
-    wheel: Length
-    """Diameter of the wheel."""
-    trail: LengthOrZero
-    """How far the axle lies behind the swivel's axis, measured level."""
-    plate: tuple[Length, Length]
-    """Size of the caster's own plate."""
-    holes: tuple[Length, Length]
-    """Distances between the centres of the plate's four holes."""
-    rating: Mass
-    """Mass that one caster may carry."""
-
-
 AnyHardware = Annotated[
     Annotated[EndClip, Tag("end clip")]
     | Annotated[ThroughScrew, Tag("through screw")]
     | Annotated[SlotNut, Tag("slot nut")]
     | Annotated[Slide, Tag("slide")]
-    | Annotated[Caster, Tag("caster")],
+    | AnyStandGood,
     Discriminator(_kind),
 ]
 

@@ -6,9 +6,7 @@ from typing import TypeVar
 
 from generator.spec.goods import (
     Angle,
-    Caster,
     EndClip,
-    Node,
     Profile,
     Sheet,
     Slide,
@@ -16,6 +14,7 @@ from generator.spec.goods import (
     Strip,
     ThroughScrew,
 )
+from generator.spec.item import Node
 from generator.spec.schema import Spec
 
 Entry = TypeVar("Entry", bound=Node)
@@ -59,11 +58,6 @@ def fastener(spec: Spec, name: str) -> EndClip | ThroughScrew:
 def slide(spec: Spec) -> Slide:
     """The slide of all drawers; there is one even on a bench without drawers."""
     return _entry(dict(spec.hardware), spec.drawers.slide, Slide)
-
-
-def caster(spec: Spec) -> Caster:
-    """The caster that stands under every plate."""
-    return _entry(dict(spec.hardware), spec.base.casters, Caster)
 
 
 def slot_nut(spec: Spec) -> SlotNut:

@@ -6,7 +6,7 @@ Lengths are exact millimetres, masses kilograms, forces newtons, moduli MPa, sec
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
@@ -25,7 +25,9 @@ from generator.spec.fields import (
     ShareOrLength,
     Words,
 )
-from generator.spec.goods import AnyHardware, AnyMaterial, Node, Pack, Saws, ToteCard
+from generator.spec.goods import AnyHardware, AnyMaterial, Pack, Saws, ToteCard
+from generator.spec.item import Node
+from generator.spec.stands import Base
 
 
 class Revision(Node):
@@ -270,32 +272,6 @@ class Top(Node):
     """Leave it out for a plain top."""
     bracket_thickness: Length = Fraction(4)
     """Thickness of the top brackets under their bolts' washers."""
-
-
-class Plate(Node):
-    """The plate between frame and caster, flush with the frame's outside. `size` is [X, Y]."""
-
-    size: tuple[Length, Length] = (Fraction(170), Fraction(170))
-    """[X, Y]; large enough for the caster's holes and for bolts into the bars above."""
-    thickness: Length = Fraction(10)
-    """Thickness of the plate."""
-
-
-class Base(Node):
-    """What the bench stands on: a caster in each corner, with six also one in the middle of each long side."""
-
-    casters: Name = "caster"
-    """Name of a caster under `hardware`."""
-    count: Literal[4, 6] = 4
-    """Four, or six for a long or heavy bench."""
-    plate: Plate = Field(default_factory=Plate)
-
-    @model_validator(mode="before")
-    @classmethod
-    def _count_is_written_as_text(cls, value: Any) -> Any:
-        if isinstance(value, dict) and value.get("count") in ("4", "6"):
-            return {**value, "count": int(value["count"])}
-        return value
 
 
 class Loads(Node):

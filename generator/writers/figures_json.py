@@ -33,7 +33,11 @@ def data_json(value: object) -> str:
 
 def _plain(value: Any) -> Any:
     if is_dataclass(value):
-        return {_KEYS.get(f.name, f.name): _plain(getattr(value, f.name)) for f in fields(value)}
+        return {
+            _KEYS.get(f.name, f.name): _plain(getattr(value, f.name))
+            for f in fields(value)
+            if not f.metadata.get("silent")
+        }
     if isinstance(value, Mapping):
         return {str(key): _plain(item) for key, item in value.items()}
     if isinstance(value, tuple | list):

@@ -17,7 +17,7 @@ from generator.calculators.fasteners import (
 from generator.calculators.reliefs import clear_of_holes
 from generator.calculators.spacing import Share
 from generator.figures.checks.judged import Judged, Path, at_least, at_most, bay_path, judged
-from generator.figures.hardware import bracket_window, plate_window
+from generator.figures.hardware import bracket_window, nut_window
 from generator.spec.goods import EndClip, ThroughScrew
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec
@@ -113,10 +113,10 @@ def _holes_on(part: Part, face: str) -> tuple[tuple[Fraction, Fraction], ...]:
     )
 
 
-def bolt_checks(spec: Spec) -> Iterator[Judged]:
+def bolt_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
     """A stock length lies in each bolt's window; the value is the shortest that would do (mm)."""
     windows: tuple[tuple[str, BoltWindow, Path], ...] = (
-        ("caster plate bolt", plate_window(spec), ("base", "plate", "thickness")),
+        *((each.item, nut_window(spec, each.grip), each.path) for each in bench.stand.in_nuts),
         ("top bracket bolt", bracket_window(spec), ("top", "bracket_thickness")),
     )
     for what, window, path in windows:

@@ -16,7 +16,7 @@ from generator.figures.checks.strength import handling_checks, strength_checks
 from generator.figures.checks.together import together_checks
 from generator.figures.rows.checks import Check
 from generator.figures.rows.cutting import Cutting
-from generator.figures.rows.masses import Casters
+from generator.figures.rows.masses import Stands
 from generator.figures.rows.strength import Strength
 from generator.figures.together import Together
 from generator.findings import Finding, Severity
@@ -29,7 +29,7 @@ IN_POUNDS = {"kg": (0.45359237, "lb"), "kg m": (0.45359237 * 0.3048, "lb ft")}
 
 
 def judge(
-    loaded: LoadedSpec, bench: Bench, casters: Casters, whole: Together, strength: Strength, plans: Cutting
+    loaded: LoadedSpec, bench: Bench, stands: Stands, whole: Together, strength: Strength, plans: Cutting
 ) -> tuple[Judged, ...]:
     """All checks, those that fail worst first and what someone can be hurt by before the rest; else as one builds."""
     too_large = tuple(stock_checks(loaded.spec, bench))
@@ -43,9 +43,9 @@ def judge(
         *shelf_checks(loaded.spec, bench),
         *reach_checks(loaded.spec, bench),
         *relief_checks(loaded.spec, bench),
-        *bolt_checks(loaded.spec),
-        *base_checks(loaded.spec, bench, casters),
-        *strength_checks(loaded.spec, casters, strength),
+        *bolt_checks(loaded.spec, bench),
+        *base_checks(loaded.spec, bench, stands),
+        *strength_checks(loaded.spec, bench, stands, strength),
         *handling_checks(loaded.spec, strength),
         *too_large,
         *shortage_checks(loaded.spec, plans.shortages, flagged),
@@ -91,6 +91,7 @@ def _finding(loaded: LoadedSpec, check: Check, path: Path, also: tuple[Check, ..
         found=_amount(loaded, check, check.value),
         allowed=f"{check.sense} {_amount(loaded, check, check.limit)}".strip(),
         advice=check.advice,
+        why=check.why,
     )
 
 

@@ -7,9 +7,11 @@ from fractions import Fraction
 
 from generator.bench.layout import BayPlace, ZonePlace
 from generator.bench.model import Bench
+from generator.bench.stands.facts import Law
 from generator.figures.checks.rules import RULES
 from generator.figures.checks.safety import SAFETY
 from generator.figures.rows.checks import Check
+from generator.reasons import reason
 
 Path = tuple[str | int, ...]
 
@@ -23,7 +25,7 @@ class Judged:
 
 
 def judged(
-    code: str,
+    law: str | Law,
     ok: bool,
     where: str,
     path: Path,
@@ -38,7 +40,8 @@ def judged(
 
     `sense` tells on which side of a limit, where there is one, the value must lie.
     """
-    rule = RULES[code]
+    rule = RULES[law] if isinstance(law, str) else law
+    code = law if isinstance(law, str) else law.code
     check = Check(
         code=code,
         severity=severity or rule.severity,
@@ -48,7 +51,8 @@ def judged(
         unit=unit,
         ok=ok,
         where=where,
-        caution=SAFETY.get(code, ""),
+        caution=rule.caution or SAFETY.get(code, ""),
+        why=rule.why or reason(code),
         advice="" if ok else rule.advice,
         sense="" if limit is None else sense,
     )

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.bench.stands import STANDS
+
 
 @dataclass(frozen=True)
 class Rule:
@@ -13,6 +15,8 @@ class Rule:
     holds: str
     fails: str
     advice: str
+    why: str = ""
+    caution: str = ""
 
 
 RULES: dict[str, Rule] = {
@@ -152,7 +156,7 @@ RULES: dict[str, Rule] = {
         "warning", "The tilted shelf comes down past the cleats", "Cleats or the shelf below bar the tilted shelf",
         "Set the shelves farther apart, or put the shelf in as early as the steps say.",
     ),
-    # machining, hardware, casters, stock
+    # machining, hardware, stock
     "relief-clear": Rule(
         "error", "The clamp relief is clear of all holes and ends", "The clamp relief meets a hole or an end",
         "Move it by frame.clamp_access.from_end.",
@@ -161,33 +165,6 @@ RULES: dict[str, Rule] = {
         "error", "A stock bolt is long enough for its nut and clear of the slot's floor",
         "No bolt is sold between the shortest that fills its nut and the longest that clears the slot's floor",
         "Change the thickness of what it clamps, or add a washer.",
-    ),
-    "caster-rating": Rule(
-        "error", "Each caster carries its load with one wheel in the air",
-        "The casters are too weak with one wheel in the air", "Take casters of a higher rating.",
-    ),
-    "caster-in-the-air": Rule(
-        "note", "On a stiff frame too, each caster carries its load when another hangs free",
-        "On a stiff frame one caster carries more than its rating when another hangs free",
-        "Level the floor or shim the wheel, or take a higher rating for an uneven floor.",
-    ),
-    "plate-without-bar": Rule(
-        "error", "Every caster plate bolt has a bar above it", "A caster plate bolt has no bar above it",
-        "Use 4 casters, or move a line to the middle.",
-    ),
-    "plates-meet": Rule(
-        "error",
-        "The caster plates keep apart",
-        "Two caster plates want one place",
-        "Take smaller plates, 4 casters, or move a line away from the corner.",
-    ),
-    "wheel-sweep": Rule(
-        "note", "The wheels swivel inside the footprint", "The wheels swivel beyond the footprint",
-        "The wheel stands out by the difference: keep toes and cables clear.",
-    ),
-    "plate-edge": Rule(
-        "error", "The plate's holes keep one and a half diameters from its edge",
-        "A hole of the plate lies too near to its edge", "Take a larger plate.",
     ),
     "longer-than-stock": Rule(
         "error", "Every part can be cut from what is sold", "A part is larger than anything that is sold",
@@ -341,3 +318,10 @@ RULES: dict[str, Rule] = {
         "Screw the tray to this divider from above.",
     ),
 }  # fmt: skip
+
+#: What each kind of stand asks for stands in its own module.
+RULES |= {
+    law.code: Rule(law.severity, law.holds, law.fails, law.advice, law.why, law.caution)
+    for kind in STANDS
+    for law in kind.laws
+}

@@ -9,9 +9,6 @@ SAFETY: Mapping[str, str] = {
     "tips-by-pull": "tip",
     "drawer-tips": "tip",
     "drawers-open": "tip",
-    "caster-rating": "tip",
-    "caster-in-the-air": "tip",
-    "wheel-sweep": "tip",
     "tote-bearing": "tip",
     "lift-weight": "lift",
 }

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.bench.model import Bench
 from generator.figures.checks.judged import Judged, Path, judged
-from generator.figures.rows.masses import Casters
+from generator.figures.rows.masses import Stands
 from generator.figures.rows.strength import Sag, Stability, Strength
 from generator.spec.schema import Spec
 from generator.working import inexact
@@ -21,13 +22,14 @@ _SAGS: dict[str, tuple[str, Path]] = {
 TWO = 2
 
 
-def strength_checks(spec: Spec, casters: Casters, strength: Strength) -> Iterator[Judged]:
-    """Tipping face by face, wheels, then every sag."""
+def strength_checks(spec: Spec, bench: Bench, stands: Stands, strength: Strength) -> Iterator[Judged]:
+    """Tipping face by face, one in the air, then every sag."""
     for row in strength.stability:
         yield from _tipping(row)
-    rating = casters.rating or 0.0
-    most = casters.one_in_the_air
-    yield judged("caster-in-the-air", most <= rating, f"{casters.count} casters", ("base", "casters"),
+    rating = stands.rating or 0.0
+    most = stands.one_in_the_air
+    stand = bench.stand
+    yield judged(stand.laws.in_the_air, most <= rating, f"{stands.count} {stand.words.many}", stand.path,
                  value=most, limit=rating, unit="kg")  # fmt: skip
     yield from (_sag(spec, each) for each in strength.sags)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 Length = Fraction
@@ -56,3 +56,5 @@ class Check:
     advice: str
     sense: str = ""
     caution: str = ""
+    why: str = field(default="", metadata={"silent": True})
+    """Why it matters."""

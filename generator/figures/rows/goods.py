@@ -35,10 +35,10 @@ class Goods:
     slide_length: Length | None
     slide_space: Length | None
     totes: tuple[ToteCard, ...]
-    caster: str
-    caster_height: Length
-    caster_wheel: Length
-    caster_trail: Length
-    caster_plate: tuple[Length, Length]
+    caster: str | None
+    caster_height: Length | None
+    caster_wheel: Length | None
+    caster_trail: Length | None
+    caster_plate: tuple[Length, Length] | None
     drills: tuple[Length, ...]
     taps: tuple[str, ...]

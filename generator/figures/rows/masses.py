@@ -1,4 +1,4 @@
-"""Masses and what the casters carry (kg)."""
+"""Masses and what the stands carry (kg)."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ Length = Fraction
 
 
 @dataclass(frozen=True)
-class Casters:
+class Stands:
     """Loads in kg: each with a wheel or two in the air, and that with the rolling factor, as `required`.
 
     `rating` is what the card allows; `positions` are the swivels' X, Y in the frame. `one_in_the_air` is the most that

@@ -79,6 +79,8 @@ class PartRow:
     pieces: tuple[Placed, ...] = ()
     other_hand: str = ""
     """Mark of the part that is this one's mirror image."""
+    metal: bool = field(default=False, metadata={"silent": True})
+    """Cut and drawn as metal: for tellers and drawings."""
 
 
 @dataclass(frozen=True)

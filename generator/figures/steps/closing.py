@@ -1,4 +1,4 @@
-"""The steps from the panels to the bench on its wheels: closing, top grid, casters."""
+"""The steps from the panels to the bench on its feet: closing, top grid, what it stands on."""
 
 from __future__ import annotations
 
@@ -184,17 +184,9 @@ class ClosingSteps(Words):
             ),
             squares=(self.square("outer", "1"), self.square("front face", "0.5")),
         )
+        on = self.bench.stand.step
         yield step(
-            LID,
-            "casters",
-            "Caster plates and casters, from below",
-            self.pick("caster plate"),
-            "up",
-            (
-                "The bench still stands on its blocks.",
-                "Lower it evenly, one end at a time and on ever lower blocks, two persons or more.",
-            ),
-            cautions=("lift", "tip"),
+            LID, on.key, on.title, self.bench.stand.parts, on.direction, on.notes, cautions=on.cautions
         )
         yield step(
             LID,

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.bench.model import Joint
+from generator.bench.stands.facts import Stand
 from generator.calculators.access import Access
 from generator.calculators.assembly import BENCH, Way, contents, moving_bodies
 from generator.calculators.bodies import Body
@@ -32,9 +33,6 @@ HARDWARE_STEPS = {
     "trim screw": ("tray-fix", "screwdriver"),
     "pocket screw": ("tray-fix", "long screwdriver"),
     "tray screw": ("tray-fix", "screwdriver"),
-    "caster plate": ("casters", ""),
-    "caster plate bolt": ("casters", NUT_KEY),
-    "caster screw": ("casters", NUT_KEY),
     "slide screw": ("slides", "screwdriver"),
     "drawer box screw": ("drawers", "screwdriver"),
     "drawer front screw": ("drawers", "screwdriver"),
@@ -67,8 +65,17 @@ class StepFacts:
     """Facts of the steps of one bench. `masses` are kilograms of one piece by mark."""
 
     def __init__(
-        self, spec: Spec, whole: Together, masses: Mapping[str, float], goods: Sequence[HardwareRow]
+        self,
+        spec: Spec,
+        stand: Stand,
+        whole: Together,
+        masses: Mapping[str, float],
+        goods: Sequence[HardwareRow],
     ) -> None:
+        self.stand = stand
+        self.own = {
+            each.item: (stand.step.key, NUT_KEY if each.key == "nut" else each.key) for each in stand.fixings
+        }
         self.spec, self.whole, self.masses, self.goods = spec, whole, masses, goods
         self.ways = whole.done.proof.ways
         self.contents = contents(whole.done.proof.order)
@@ -118,7 +125,7 @@ class StepFacts:
 
     def lifted(self, run: Run) -> float:
         """Mass (kg) of the bench so far, in the step after which it comes down from its blocks; else nothing."""
-        if run.key != "casters":
+        if run.key != self.stand.step.key or not self.stand.step.lowers:
             return 0.0
         so_far = (i for i in range(run.indices[-1] + 1) if self.ways[i].placing.into == BENCH)
         return sum(self._kilograms(self._moving(i)) for i in so_far)
@@ -153,8 +160,8 @@ class StepFacts:
         ]
         for row in self.goods:
             kind = getattr(self.spec.hardware.get(row.item), "kind", "")
-            steps = {"slide": ("slides", ""), "caster": ("casters", "")}
-            step, tool = HARDWARE_STEPS.get(row.item) or steps.get(kind, ("", ""))
+            steps = {"slide": ("slides", "")}
+            step, tool = self.own.get(row.item) or HARDWARE_STEPS.get(row.item) or steps.get(kind, ("", ""))
             if step == run.key:
                 found.append(Fixing(row.item, row.count, self._nut_key() if tool == NUT_KEY else tool))
         return tuple(found)

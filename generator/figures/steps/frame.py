@@ -117,7 +117,7 @@ class FrameSteps(Words):
 
     def _nut_lines(self) -> Iterator[str]:
         per_bar: dict[str, int] = {}
-        for bolt in self.bench.plate_bolts:
+        for bolt in self.bench.stand.bolts:
             per_bar[bolt.member] = per_bar.get(bolt.member, 0) + 1
         if per_bar:
             yield "Bottom slots: " + ", ".join(f"{mark} {n}" for mark, n in per_bar.items() if mark) + "."
@@ -251,7 +251,7 @@ class FrameSteps(Words):
             self.pick("long rail", where="base"),
             "along the rails' inner slots",
             (
-                "Blocks high enough for casters and a hand below.",
+                self.bench.stand.step.blocks,
                 "Slide the cross-members in from one end, the farthest first."
                 if cross
                 else "Set the rails parallel.",

@@ -1,17 +1,19 @@
-"""Casters and their plates: where they stand, the bolts into the bottom slots, the ports over access holes."""
+"""Plates between frame and stand: flush with the frame's outside, bolted into the bottom slots of two crossing bars."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import combinations
 
 from generator.bench.layout import Layout
-from generator.bench.model import Joint, Operation, Part, PlateBolt
-from generator.calculators.casters import CORNER_BOLTS, MIDDLE_BOLTS, caster_centre
+from generator.bench.piece import Joint, Operation, Part
+from generator.bench.stands.facts import Bolt, Law, Point, Verdict
+from generator.calculators.casters import CORNER_BOLTS, MIDDLE_BOLTS
 from generator.calculators.fasteners import THREADS
 from generator.geometry import Box, Span
-from generator.spec.lookup import caster, slot_nut
+from generator.spec.lookup import slot_nut
 from generator.spec.schema import Spec
 from generator.working import constant, least
 
@@ -22,22 +24,39 @@ PORT_PLAY = constant(4, "a port is wider than its access hole by")
 
 
 @dataclass(frozen=True)
-class BaseParts:
-    """Plates, the swivels' X, Y in the frame (mm) in the same order, and the bolts of all plates."""
+class PlateLaws:
+    """What a kind says of its plates."""
 
-    plates: tuple[Part, ...]
-    centres: tuple[tuple[Fraction, Fraction], ...]
-    bolts: tuple[PlateBolt, ...]
+    without_bar: Law
+    meet: Law
+    edge: Law
 
 
 @dataclass(frozen=True)
-class _Stand:
-    """One caster: its place, whether in a corner, and the centre of the crossing bar when it is not."""
+class PlateWish:
+    """What the plates of a kind are called, and the tapped holes in each, from the stand's axis (mm)."""
+
+    name: str
+    letters: str
+    holes: tuple[Point, ...]
+    diameter: Fraction
+    purpose: str
+
+
+@dataclass(frozen=True)
+class Spot:
+    """Where one stands: middle of its bolts, the centre of the crossing bar; `point` where it is not that middle."""
 
     where: str
     x: Fraction
     y: Fraction
     crossing: Fraction
+    point: Point | None = None
+
+    @property
+    def axis(self) -> Point:
+        """Where its axis is, X and Y of the frame."""
+        return self.point or (self.x, self.y)
 
 
 def middle_line(layout: Layout) -> Fraction | None:
@@ -46,34 +65,19 @@ def middle_line(layout: Layout) -> Fraction | None:
     return min(layout.lines, key=lambda line: (abs(line - middle), line), default=None)
 
 
-def _stands(spec: Spec, layout: Layout, inset: Fraction) -> Iterator[_Stand]:
+def corner_spots(spec: Spec, layout: Layout, inset: Fraction) -> Iterator[Spot]:
+    """A spot in each corner, front row first, and with six one in the middle of each long side."""
     half = layout.section / 2
     for side, y in (("front", inset), ("back", layout.depth - inset)):
-        yield _Stand(f"{side} left", inset, y, half)
+        yield Spot(f"{side} left", inset, y, half)
         line = middle_line(layout)
         if spec.base.count == 6 and line is not None:
             centre = line + half
-            yield _Stand(f"{side} middle", centre, y, centre)
-        yield _Stand(f"{side} right", layout.length - inset, y, layout.length - half)
+            yield Spot(f"{side} middle", centre, y, centre)
+        yield Spot(f"{side} right", layout.length - inset, y, layout.length - half)
 
 
-def base_parts(spec: Spec, layout: Layout, bars: Sequence[Part], joints: Sequence[Joint]) -> BaseParts:
-    """Plates flush with the frame's outside, two bolts in each of two crossing bars."""
-    inset = caster_centre(layout.section, caster(spec).holes)
-    stands = tuple(_stands(spec, layout, inset))
-    plates: list[Part] = []
-    bolts: list[PlateBolt] = []
-    for number, stand in enumerate(stands, 1):
-        mark = f"CP{number}"
-        placed = tuple(_bolts(spec, layout, bars, stand, mark))
-        bolts += placed
-        plates.append(_plate(spec, layout, stand, mark, placed, _covered(bars, joints)))
-    return BaseParts(tuple(plates), tuple((stand.x, stand.y) for stand in stands), tuple(bolts))
-
-
-def _bolts(
-    spec: Spec, layout: Layout, bars: Sequence[Part], stand: _Stand, plate: str
-) -> Iterator[PlateBolt]:
+def _bolts(spec: Spec, layout: Layout, bars: Sequence[Part], stand: Spot, plate: str) -> Iterator[Bolt]:
     """Two along the rail, two along the crossing bar. A middle plate's nut clears the rail that its slot ends on."""
     half = layout.section / 2
     spread = CORNER_BOLTS if stand.x != stand.crossing else MIDDLE_BOLTS
@@ -82,9 +86,9 @@ def _bolts(
     across = spread if stand.x != stand.crossing else least(spread, room)
     rail_y = half if stand.y < layout.depth / 2 else layout.depth - half
     for x in (stand.x - spread, stand.x + spread):
-        yield PlateBolt(plate, _bar_under(bars, x, rail_y), (x, rail_y))
+        yield Bolt(plate, _bar_under(bars, x, rail_y), (x, rail_y))
     for y in (stand.y - across, stand.y + across):
-        yield PlateBolt(plate, _bar_under(bars, stand.crossing, y), (stand.crossing, y))
+        yield Bolt(plate, _bar_under(bars, stand.crossing, y), (stand.crossing, y))
 
 
 def _bar_under(bars: Sequence[Part], x: Fraction, y: Fraction) -> str:
@@ -113,9 +117,10 @@ def _covered(bars: Sequence[Part], joints: Sequence[Joint]) -> tuple[tuple[Fract
 def _plate(
     spec: Spec,
     layout: Layout,
-    stand: _Stand,
+    wish: PlateWish,
+    stand: Spot,
     mark: str,
-    bolts: Sequence[PlateBolt],
+    bolts: Sequence[Bolt],
     covered: Sequence[tuple[Fraction, Fraction, str]],
 ) -> Part:
     wide, deep = spec.base.plate.size
@@ -124,8 +129,8 @@ def _plate(
     box = Box(x, y, Span(-spec.base.plate.thickness, Fraction(0)))
     return Part(
         mark=mark,
-        name="caster plate",
-        group="caster plate",
+        name=wish.name,
+        group=wish.name,
         material="aluminium plate",
         kind="sheet",
         box=box,
@@ -133,7 +138,8 @@ def _plate(
         across="y",
         where=stand.where,
         thickness=spec.base.plate.thickness,
-        operations=tuple(_plate_holes(spec, box, stand, bolts, covered)),
+        metal=True,
+        operations=tuple(_plate_holes(spec, wish, box, stand, bolts, covered)),
     )
 
 
@@ -145,9 +151,10 @@ def _beside(centre: Fraction, size: Fraction, total: Fraction, *, is_middle: boo
 
 def _plate_holes(
     spec: Spec,
+    wish: PlateWish,
     box: Box,
-    stand: _Stand,
-    bolts: Sequence[PlateBolt],
+    stand: Spot,
+    bolts: Sequence[Bolt],
     covered: Sequence[tuple[Fraction, Fraction, str]],
 ) -> Iterator[Operation]:
     def local(x: Fraction, y: Fraction) -> tuple[Fraction, Fraction]:
@@ -163,12 +170,9 @@ def _plate_holes(
             None,
             f"bolt to slot nut in {bolt.member}",
         )
-    wide, deep = caster(spec).holes
-    for x in (stand.x - wide / 2, stand.x + wide / 2):
-        for y in (stand.y - deep / 2, stand.y + deep / 2):
-            yield Operation(
-                "tapped hole", "bottom", local(x, y), thread.diameter, None, f"{thread.name} for the caster"
-            )
+    for x, y in wish.holes:
+        at = local(stand.axis[0] + x, stand.axis[1] + y)
+        yield Operation("tapped hole", "bottom", at, wish.diameter, None, wish.purpose)
     for x, y, member in covered:
         if box.x.low < x < box.x.high and box.y.low < y < box.y.high:
             size = spec_access_hole(spec) + PORT_PLAY
@@ -180,3 +184,43 @@ def spec_access_hole(spec: Spec) -> Fraction:
     return max(
         (item.access_hole for item in spec.hardware.values() if item.kind == "end clip"), default=Fraction(8)
     )
+
+
+def plates_of(
+    spec: Spec,
+    layout: Layout,
+    bars: Sequence[Part],
+    joints: Sequence[Joint],
+    spots: Sequence[Spot],
+    wish: PlateWish,
+) -> tuple[tuple[Part, ...], tuple[Bolt, ...]]:
+    """A plate a spot, two bolts in each of two crossing bars."""
+    plates: list[Part] = []
+    bolts: list[Bolt] = []
+    for number, spot in enumerate(spots, 1):
+        mark = f"{wish.letters}{number}"
+        placed = tuple(_bolts(spec, layout, bars, spot, mark))
+        bolts += placed
+        plates.append(_plate(spec, layout, wish, spot, mark, placed, _covered(bars, joints)))
+    return tuple(plates), tuple(bolts)
+
+
+def loose_bolts(laws: PlateLaws, bolts: Sequence[Bolt]) -> Verdict:
+    """Every bolt has a bar above it."""
+    loose = sorted({bolt.plate for bolt in bolts if not bolt.member})
+    return Verdict(laws.without_bar, not loose, ", ".join(loose), ("base", "count"))
+
+
+def plates_apart(laws: PlateLaws, spec: Spec, plates: Sequence[Part]) -> Iterator[Verdict]:
+    """Plates keep apart, and holes clear of their edges."""
+    meet = [
+        f"{one.mark} and {other.mark}"
+        for one, other in combinations(plates, 2)
+        if one.box.overlaps(other.box)
+    ]
+    yield Verdict(laws.meet, not meet, ", ".join(meet), ("base", "plate", "size"))
+    wide, deep = spec.base.plate.size
+    for part in plates:
+        edge = min(min(op.at[0], op.at[1], wide - op.at[0], deep - op.at[1]) for op in part.operations)
+        limit = max(op.size for op in part.operations if isinstance(op.size, Fraction)) * Fraction(3, 2)
+        yield Verdict(laws.edge, edge >= limit, part.mark, ("base", "plate", "size"), edge, limit, "at least")

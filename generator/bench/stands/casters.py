@@ -1,0 +1,308 @@
+"""Casters: a plate under each corner, bolted into the bottom slots, and a caster screwed to it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from itertools import pairwise
+from math import sqrt
+from typing import ClassVar
+
+from generator.bench.layout import Below, Layout
+from generator.bench.piece import Joint, Part
+from generator.bench.stands.facts import (
+    Fixing,
+    Judges,
+    Law,
+    LoadOnOne,
+    LoadRule,
+    Lump,
+    Measure,
+    Picture,
+    Silhouette,
+    Stand,
+    StepWords,
+    TermWords,
+    Verdict,
+    Words,
+)
+from generator.bench.stands.plates import (
+    PlateLaws,
+    PlateWish,
+    corner_spots,
+    loose_bolts,
+    plates_apart,
+    plates_of,
+)
+from generator.calculators.bodies import Block
+from generator.calculators.casters import caster_centre, caster_load
+from generator.calculators.fasteners import THREADS
+from generator.findings import Finding, Severity
+from generator.spec.load import LoadedSpec
+from generator.spec.lookup import slot_nut
+from generator.spec.schema import Spec
+from generator.spec.stands.casters import Caster
+
+KIND, PLATE = "casters", "caster plate"
+PER_PLATE = 4
+PATH = ("base", "casters")
+
+RATING = Law(
+    "caster-rating", "error", "Each caster carries its load with one wheel in the air",
+    "The casters are too weak with one wheel in the air", "Take casters of a higher rating.",
+    "A floor is never flat: one wheel hangs, and the others carry its load and every jolt.", "tip",
+)  # fmt: skip
+IN_THE_AIR = Law(
+    "caster-in-the-air", "note", "On a stiff frame too, each caster carries its load when another hangs free",
+    "On a stiff frame one caster carries more than its rating when another hangs free",
+    "Level the floor or shim the wheel, or take a higher rating for an uneven floor.",
+    "Floors are never flat, and a stiff frame hangs its load on the wheels that touch.", "tip",
+)  # fmt: skip
+SWEEP = Law(
+    "wheel-sweep", "note", "The wheels swivel inside the footprint", "The wheels swivel beyond the footprint",
+    "The wheel stands out by the difference: keep toes and cables clear.",
+    "It is the wheel that trips you up, not the bench.", "tip",
+)  # fmt: skip
+WITHOUT_BAR = Law(
+    "plate-without-bar", "error",
+    "Every caster plate bolt has a bar above it", "A caster plate bolt has no bar above it",
+    "Use 4 casters, or move a line to the middle.", "The bolt would hold in nothing.",
+)  # fmt: skip
+MEET = Law(
+    "plates-meet", "error", "The caster plates keep apart", "Two caster plates want one place",
+    "Take smaller plates, 4 casters, or move a line away from the corner.", "Two plates cannot be bolted to one place.",
+)  # fmt: skip
+EDGE = Law(
+    "plate-edge", "error", "The plate's holes keep one and a half diameters from its edge",
+    "A hole of the plate lies too near to its edge", "Take a larger plate.",
+    "The rim behind the hole tears out when the wheel hits a threshold.",
+)  # fmt: skip
+LAWS = (RATING, IN_THE_AIR, WITHOUT_BAR, MEET, SWEEP, EDGE)
+OF_PLATES = PlateLaws(WITHOUT_BAR, MEET, EDGE)
+
+WORDS = Words(
+    one="caster",
+    many="casters",
+    plates="caster plates",
+    stage="Top grid and casters",
+    whole="rolls",
+    rail="bar that runs on over its casters, half the loaded bench on each long rail",
+    rail_two="bar that lies on two casters, half the loaded bench on each long rail",
+    tip_line="The line is where a wheel stands that trails inwards: its worst place.",
+    without="without its casters",
+    heading="Wheels",
+    swings="base rails run on over their casters",
+    title="Casters",
+    plates_title="Caster plates",
+)
+
+STEP = StepWords(
+    key="casters",
+    placing="caster plates",
+    title="Caster plates and casters, from below",
+    direction="up",
+    notes=(
+        "The bench still stands on its blocks.",
+        "Lower it evenly, one end at a time and on ever lower blocks, two persons or more.",
+    ),
+    cautions=("lift", "tip"),
+    blocks="Blocks high enough for casters and a hand below.",
+    carried="the frame, onto its casters",
+)
+
+
+class Casters:
+    """Four casters in the corners, six with one in the middle of each long side."""
+
+    kind = KIND
+    laws = LAWS
+    usual_masses: ClassVar = {"caster": "1.1", "caster plate bolt": "0.012", "caster screw": "0.010"}
+    terms = (
+        TermWords("caster", "A wheel that swivels under a plate.", ("casters",)),
+        TermWords("trail", "How far a caster's axle lies behind the axis that it swivels about."),
+    )
+    cautions: ClassVar = {
+        "tip": (
+            "warning",
+            "A bench on casters can tip and roll",
+            "Set the brakes. Open one drawer at a time until the tip test is done, and write the limit on the bench. "
+            "Never climb on it, never move it with drawers open.",
+        )
+    }
+    step_key, placing = STEP.key, STEP.placing
+
+    def chosen(self, spec: Spec) -> bool:
+        """The stand that a spec takes when it names none."""
+        return True
+
+    def height(self, spec: Spec) -> Below:
+        """Caster and plate."""
+        return Below(_card(spec).height + spec.base.plate.thickness, "caster, plate", "casters, plate")
+
+    def lines(self, spec: Spec, layout: Layout) -> tuple[Fraction, ...]:
+        """No cross-member of its own."""
+        return ()
+
+    def refusals(self, loaded: LoadedSpec) -> Iterator[Finding]:
+        """The middle ones need a bar to be bolted to."""
+        spec = loaded.spec
+        if spec.base.count == 6 and all(len(zone.bays) == 1 for zone in spec.zones):
+            yield Finding(
+                "caster-without-bar",
+                Severity.ERROR,
+                "the middle casters need a cross-member, and a bench without dividing posts has none",
+                loaded.where("base", "count"),
+                found="6",
+                allowed="4, or more than one bay",
+            )
+
+    def judge(self, spec: Spec, layout: Layout, stand: Stand, parts: Sequence[Part]) -> Iterator[Verdict]:
+        """Bolts under bars, wheels inside the footprint, holes clear of the plates' edges."""
+        card = _card(spec)
+        yield loose_bolts(OF_PLATES, stand.bolts)
+        sweep, inset = card.trail + card.wheel / 2, stand.points[0][0]
+        yield Verdict(SWEEP, sweep <= inset, "corner casters", PATH, sweep, inset)
+        yield from plates_apart(OF_PLATES, spec, parts)
+
+    def stand(self, spec: Spec, layout: Layout, bars: Sequence[Part], joints: Sequence[Joint]) -> Stand:
+        """Plates flush with the frame's outside, two bolts in each of two crossing bars."""
+        card = _card(spec)
+        inset = caster_centre(layout.section, card.holes)
+        spots = tuple(corner_spots(spec, layout, inset))
+        wide, deep = card.holes
+        thread = THREADS[slot_nut(spec).thread]
+        holes = tuple((x, y) for x in (-wide / 2, wide / 2) for y in (-deep / 2, deep / 2))
+        wish = PlateWish(PLATE, "CP", holes, thread.diameter, f"{thread.name} for the caster")
+        plates, bolts = plates_of(spec, layout, bars, joints, spots, wish)
+        points = tuple(spot.axis for spot in spots)
+        return Stand(
+            kind=KIND,
+            words=WORDS,
+            points=points,
+            inward=card.trail,
+            rating=card.rating,
+            lumps=(
+                Lump(
+                    spec.base.casters, points, float(spec.base.plate.thickness + card.height / 2), "casters"
+                ),
+            ),
+            rule=_rule(len(points)),
+            step=STEP,
+            laws=Judges(RATING, IN_THE_AIR),
+            parts=plates,
+            bolts=bolts,
+            fixings=tuple(_fixings(spec, len(points), len(bolts))),
+            pictures=tuple(
+                Picture(plate.mark, tuple(_blocks(card, layout, float(x), float(y))))
+                for plate, (x, y) in zip(plates, points, strict=True)
+            ),
+            silhouette=_silhouette(layout, spec),
+            measures=(
+                Measure(
+                    "Caster: overall height", "Caster, floor to its plate", f"hardware.{spec.base.casters}.height",
+                    card.height, "Caster height", "frame height, all posts and walls",
+                ),
+            ),
+            goods={
+                "caster": spec.base.casters, "caster_height": card.height, "caster_wheel": card.wheel,
+                "caster_trail": card.trail, "caster_plate": card.plate,
+            },
+            terms=self.terms,
+            cautions=self.cautions,
+            how_to_measure=(
+                ("`height`", "From a flat floor to the top of the caster's plate, with weight on it."),
+                ("`trail`", "Lay it on its side: from the axis of the swivel to the axle, level."),
+                ("`plate`, `holes`", "Outside size; distance between the centres of the holes, both ways."),
+                ("`rating`", "What one caster may carry, as its maker says."),
+            ),
+            path=PATH,
+        )  # fmt: skip
+
+
+def _card(spec: Spec) -> Caster:
+    """The caster that stands under every plate."""
+    entry = spec.hardware[spec.base.casters]
+    if not isinstance(entry, Caster):
+        raise TypeError(f"{spec.base.casters} is no caster")
+    return entry
+
+
+def _load(loaded: float, count: int) -> LoadOnOne:
+    found = caster_load(loaded, count)
+    return LoadOnOne(found.each, found.required)
+
+
+def _rule(count: int) -> LoadRule:
+    few = count == 4
+    return LoadRule(
+        _load,
+        on_paper=f"{'one wheel' if few else 'two wheels'} in the air, rolling",
+        standing=f"On one of {count} casters, the rule of the trade, with a quarter for rolling",
+        explained=f"The rule takes the loaded bench on {'three' if few else 'four'} wheels. A stiff frame on an uneven "
+        "floor can put more on one: level it, or shim the wheel that hangs free.",
+        summary=f"the loaded bench on {'three' if few else 'four'} wheels, and a quarter more for rolling over joints",
+        rating="The caster's rating",
+        in_the_air="On one caster when any other hangs free, on a stiff frame, standing still",
+    )
+
+
+def _fixings(spec: Spec, count: int, bolts: int) -> Iterator[Fixing]:
+    thickness = spec.base.plate.thickness
+    # today spares are told by the name in the spec: only a card called "caster" has none; a commit of its own mends it
+    yield Fixing(
+        spec.base.casters, count, "one under each plate, those at the corners swivel with brake",
+        spares=spec.base.casters != "caster",
+    )  # fmt: skip
+    yield Fixing(PLATE, count, "drilled and tapped, see the part sheets")
+    yield Fixing(
+        "caster plate bolt", bolts, "plates into slot nuts; cap screws", into="slot nut", grip=thickness,
+        path=("base", "plate", "thickness"), spares=True, key="nut",
+    )  # fmt: skip
+    yield Fixing(
+        "caster screw", count * PER_PLATE, "casters into the tapped plates; cap screws", into="thread",
+        grip=thickness, spares=True, key="nut",
+    )  # fmt: skip
+
+
+# ---- pictures: wheel, fork and plate to the sizes of their card, all trailing the same way
+
+BREADTH = 1 / 3
+"""Of a wheel, as part of its diameter: the card does not say it; as is common."""
+LAYERS = (-1.0, -0.85, -0.55, -0.2, 0.2, 0.55, 0.85, 1.0)
+"""Heights, as parts of the radius, between which a wheel is drawn as one block."""
+OWN_PLATE = 4.0
+"""Thickness of a caster's own plate as drawn (mm)."""
+
+
+def _blocks(card: Caster, layout: Layout, x: float, y: float) -> Iterator[Block]:
+    """One caster, its swivel's axis at x, y of the frame."""
+    floor = -float(layout.levels.floor_to_frame)
+    top, radius = floor + float(card.height), float(card.wheel) / 2
+    length, depth = (float(size) for size in card.plate)
+    yield (x - length / 2, y - depth / 2, top - OWN_PLATE, x + length / 2, y + depth / 2, top)
+    axle_x, axle_z, half = x + float(card.trail), floor + radius, radius * BREADTH
+    crown = floor + 2 * radius
+    if crown < top - OWN_PLATE:
+        yield (x - radius / 2, y - half, crown, axle_x + radius / 2, y + half, top - OWN_PLATE)
+    for low, high in pairwise(LAYERS):
+        reach = radius * sqrt(1 - ((low + high) / 2) ** 2)
+        yield (
+            axle_x - reach,
+            y - half,
+            axle_z + low * radius,
+            axle_x + reach,
+            y + half,
+            axle_z + high * radius,
+        )
+
+
+def _silhouette(layout: Layout, spec: Spec) -> Silhouette:
+    """A wheel on the floor under its fork; only its height is to scale. Sizes up from the floor."""
+    height = float(layout.levels.floor_to_frame) - float(spec.base.plate.thickness)
+    radius = height * 0.39
+    fork = ((-radius * 0.8, height), (radius * 0.8, height), (radius * 0.3, radius), (-radius * 0.3, radius))
+    return Silhouette(
+        circles=((radius, radius, "fill-dark"), (radius, radius * 0.18, "hole")),
+        polygons=((fork, "fill-bar"),),
+        order=("circle", "polygon", "circle"),
+    )

@@ -1,0 +1,331 @@
+"""What a bench stands on, as facts: values that can be used without knowing which kind of stand gave them.
+
+Three rules, so that a second kind costs no module above:
+
+1. A fact is a number, a place, a part, or a whole sentence in the kind's own words. No floor above puts a noun of the
+   kind into a sentence of its own: "the frame, onto its " + noun fails at the second kind.
+2. What needs loads (kg) cannot be judged on the bench floor. It travels as a law (its words) and a rule (a calculator);
+   the figures fill in the numbers.
+3. What is judged by geometry alone is a method of the kind over the bench as it is, not a value stored when it was
+   solved: tests and the record change parts of a solved bench and must see the verdict change.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Any, Literal, Protocol
+
+from generator.bench.layout import Below, Layout
+from generator.bench.piece import Joint, Operation, Part
+from generator.calculators.bodies import Block, Body
+from generator.findings import Finding
+from generator.spec.load import LoadedSpec
+from generator.spec.schema import Spec
+
+Point = tuple[Fraction, Fraction]
+"""X and Y of the frame (mm)."""
+Path = tuple[str | int, ...]
+"""A key path of the spec."""
+Severity = Literal["note", "warning", "error"]
+
+# `Below(floor_to_frame, parts, lower)` stands in bench/layout.py, because the layout is solved before any stand can be
+# placed: the height of the stand, and the words "caster, plate" and "casters, plate" for a height sum that fails.
+
+
+# ---- checks: rule, reason, safety and advice in one value
+
+
+@dataclass(frozen=True)
+class Law:
+    """A check in one place: what it says when it holds and when it fails, what to do, why it matters, the caution.
+
+    A law travels by value. Two kinds that share a code with different words would overwrite each other in a table.
+    """
+
+    code: str
+    severity: Severity
+    holds: str
+    fails: str
+    advice: str
+    why: str
+    caution: str = ""
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """A law judged by geometry: a length against its limit (mm), or a plain yes or no (no limit)."""
+
+    law: Law
+    ok: bool
+    where: str
+    path: Path
+    value: Fraction | None = None
+    limit: Fraction | None = None
+    sense: Literal["at most", "at least"] = "at most"
+
+
+@dataclass(frozen=True)
+class Judges:
+    """The laws that need the loads, which are known above the bench floor."""
+
+    rating: Law
+    in_the_air: Law
+    # next: rail_sag, tips_by_pull, door_bench: laws of other subjects whose words name the stand today
+
+
+# ---- what is bought, bolted and drilled
+
+
+@dataclass(frozen=True)
+class Bolt:
+    """One bolt of `plate` into the bottom slot of `member`, at X, Y of the frame; no member: no bar above it."""
+
+    plate: str
+    member: str
+    at: Point
+
+
+@dataclass(frozen=True)
+class Lump:
+    """Bought things that are no parts but weigh: one of `item` (a name under `hardware`) at each point.
+
+    `below` is how far under the frame their mass lies (mm); a plain number: nothing that is printed rests on it.
+    """
+
+    item: str
+    points: tuple[Point, ...]
+    below: float
+    called: str
+
+
+@dataclass(frozen=True)
+class Fixing:
+    """Bought goods by the piece, used in the stand's step.
+
+    `item` is a name under `hardware`, or a name of its own. `into` is what holds a screw and `grip` what it clamps
+    (mm): the stock length, the check of the bolt's window and the count of nuts follow above. `path` is the key that
+    changes the grip. `key` says with which tool: `nut` is the key of the nuts' screws.
+    """
+
+    item: str
+    count: int
+    use: str
+    size: str = ""
+    into: Literal["", "slot nut", "thread"] = ""
+    grip: Fraction = Fraction(0)
+    path: Path = ()
+    spares: bool = False
+    key: Literal["", "nut"] = ""
+
+
+# ---- the order of the work
+
+
+@dataclass(frozen=True)
+class StepWords:
+    """The step in which the stand comes on, in whole sentences.
+
+    `placing` is its name in a report of the proof, `blocks` the line in the step of the base rails, `carried` what is
+    lifted. `lowers`: the bench leaves its blocks after it, so the whole mass counts for the lift.
+    """
+
+    key: str
+    placing: str
+    title: str
+    direction: str
+    notes: tuple[str, ...]
+    cautions: tuple[str, ...]
+    blocks: str
+    carried: str
+    lowers: bool = True
+
+
+# ---- pictures
+
+
+@dataclass(frozen=True)
+class Picture:
+    """Blocks that a scene shows together with the piece `on` (its mark): what is no body of the proof."""
+
+    on: str
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True)
+class Silhouette:
+    """What a view shows at each point, in mm up from the floor and sideways from the point.
+
+    Circles are (height of the middle, radius, style), polygons (corners, style); `order` says which is laid first.
+    A kind that needs no more than this has no drawing module.
+    """
+
+    circles: tuple[tuple[float, float, str], ...] = ()
+    polygons: tuple[tuple[tuple[tuple[float, float], ...], str], ...] = ()
+    order: tuple[Literal["circle", "polygon"], ...] = ()
+
+
+# ---- words and catalogue
+
+
+@dataclass(frozen=True)
+class Measure:
+    """A value of the goods that a reader measures: its label on two pages, its key, and what it changes."""
+
+    before: str
+    label: str
+    key: str
+    value: Fraction
+    head: str
+    changes: str
+
+
+@dataclass(frozen=True)
+class LoadOnOne:
+    """Loads on one (kg): standing, and as it must be rated."""
+
+    each: float
+    required: float
+
+
+@dataclass(frozen=True)
+class LoadRule:
+    """The rule for the load on one, and how the pages tell it.
+
+    `load` is a calculator marked with `@rule`, of (loaded mass in kg, count): its docstring and source are what the
+    page of workings prints, so a pair of numbers (divisor, factor) is not enough.
+    """
+
+    load: Callable[[float, int], LoadOnOne]
+    on_paper: str
+    standing: str
+    explained: str
+    summary: str
+    rating: str
+    in_the_air: str
+
+
+@dataclass(frozen=True)
+class TermWords:
+    """A term of the glossary, with further forms in which pages use it."""
+
+    name: str
+    meaning: str
+    forms: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Words:
+    """The stand in prose. Each field is used by one page; whole phrases, so that grammar stays with the kind."""
+
+    one: str
+    many: str
+    plates: str
+    stage: str
+    whole: str
+    rail: str
+    rail_two: str
+    tip_line: str
+    without: str
+    heading: str
+    swings: str
+    title: str
+    plates_title: str
+
+
+# ---- the whole
+
+
+@dataclass(frozen=True)
+class Stand:
+    """Everything that a stand gives to a bench; `Bench.stand`. It replaced `Bench.casters` and `Bench.plate_bolts`.
+
+    `points` serve the load, the tipping, the base rails' supports, the balance and the drawings.
+    """
+
+    kind: str
+    words: Words
+    points: tuple[Point, ...]
+    inward: Fraction
+    """How far from its point a stand may touch the floor, inwards at worst (mm): the trail of a caster."""
+    rating: Fraction
+    lumps: tuple[Lump, ...]
+    """Masses without a part. Their items are also the cards that the bench rests on, for "Assumed"."""
+    rule: LoadRule
+    step: StepWords
+    laws: Judges
+    parts: tuple[Part, ...] = ()
+    """Pieces with a part sheet. `Part.metal` replaced four tests on the group's name."""
+    bodies: tuple[Body, ...] = ()
+    """Bought things that the proof of the order moves; each placed once, in the stand's step, leaving downwards."""
+    bolts: tuple[Bolt, ...] = ()
+    fixings: tuple[Fixing, ...] = ()
+    machining: tuple[tuple[str, Operation], ...] = ()
+    """What it asks of bars: mark and operation. Set-ups, drills, taps and sheets take it up by themselves."""
+    pictures: tuple[Picture, ...] = ()
+    silhouette: Silhouette = field(default_factory=Silhouette)
+    measures: tuple[Measure, ...] = ()
+    how_to_measure: tuple[tuple[str, str], ...] = ()
+    terms: tuple[TermWords, ...] = ()
+    cautions: Mapping[str, tuple[str, str, str]] = field(default_factory=dict)
+    """Key -> level, title, text; laid over the house's cautions."""
+    unused: tuple[str, ...] = ()
+    """Keys of the spec that this kind does not read: their defaults are no assumptions."""
+    goods: Mapping[str, Any] = field(default_factory=dict)
+    """Keys of `goods` in figures.json that are older than this room; null where a kind has no such value."""
+    path: Path = ("base",)
+
+    @property
+    def in_nuts(self) -> tuple[Fixing, ...]:
+        """What is bolted into slot nuts."""
+        return tuple(each for each in self.fixings if each.into == "slot nut")
+
+
+class StandKind(Protocol):
+    """A kind of stand. Properties are what tables need at import; methods are called in this order by `solve`.
+
+    Attributes are read-only properties: a plain attribute makes a tuple of two laws another type than one of six.
+    """
+
+    @property
+    def kind(self) -> str:
+        """The trade's word for it."""
+
+    @property
+    def laws(self) -> tuple[Law, ...]:
+        """Every check that it brings, for the tables."""
+
+    @property
+    def usual_masses(self) -> Mapping[str, str]:
+        """Kind of bought goods -> usual mass (kg) where a card says none."""
+
+    @property
+    def terms(self) -> tuple[TermWords, ...]:
+        """Its words in the glossary."""
+
+    @property
+    def step_key(self) -> str:
+        """Key of its step in the order of the work."""
+
+    @property
+    def placing(self) -> str:
+        """What a report of the proof calls its step."""
+
+    def chosen(self, spec: Spec) -> bool:
+        """Whether this spec takes it; the default kind stands last in the tuple and says yes."""
+
+    def refusals(self, loaded: LoadedSpec) -> Iterator[Finding]:
+        """Faults that can be told from the spec alone; each finding carries its reason (`why`)."""
+
+    def height(self, spec: Spec) -> Below:
+        """Before the layout: from the floor to the frame's underside."""
+
+    def lines(self, spec: Spec, layout: Layout) -> tuple[Fraction, ...]:
+        """Before the bars: left edges of base cross-members that it needs where the layout has no line."""
+
+    def stand(self, spec: Spec, layout: Layout, bars: Sequence[Part], joints: Sequence[Joint]) -> Stand:
+        """After the joints: the facts. Only this method knows bars; see RECIPE, "not settled", for other frames."""
+
+    def judge(self, spec: Spec, layout: Layout, stand: Stand, parts: Sequence[Part]) -> Iterator[Verdict]:
+        """Above, when checks are made: laws of geometry on the stand's parts as they are now."""

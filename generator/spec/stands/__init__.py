@@ -1,0 +1,29 @@
+"""What a spec can say of the stand; one line a kind in each list."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+from pydantic import Tag, model_validator
+
+from generator.spec.stands import casters
+from generator.spec.stands.casters import Caster, CasterKeys
+from generator.spec.stands.plates import Plate, PlateKeys
+
+AnyStandGood = Annotated[Caster, Tag("caster")]
+REFERENCES = (*casters.REFERENCES,)
+STANDARD = {**casters.STANDARD}
+
+
+class Base(PlateKeys, CasterKeys):
+    """What the bench stands on: a caster in each corner, with six also one in the middle of each long side."""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _count_is_written_as_text(cls, value: Any) -> Any:
+        if isinstance(value, dict) and value.get("count") in ("4", "6"):
+            return {**value, "count": int(value["count"])}
+        return value
+
+
+__all__ = ["REFERENCES", "STANDARD", "AnyStandGood", "Base", "Caster", "Plate"]

@@ -1,0 +1,39 @@
+"""Casters in a spec: their card, and the key that chooses them."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from generator.spec.fields import Length, LengthOrZero, Mass, Name
+from generator.spec.item import HardwareItem, Node
+
+
+class Caster(HardwareItem):
+    """A swivel caster on a plate. `plate` and `holes` are [X, Y]."""
+
+    kind: Literal["caster"]
+    height: Length
+    """From the floor to the top of the caster's own plate."""
+    wheel: Length
+    """Diameter of the wheel."""
+    trail: LengthOrZero
+    """How far the axle lies behind the swivel's axis, measured level."""
+    plate: tuple[Length, Length]
+    """Size of the caster's own plate."""
+    holes: tuple[Length, Length]
+    """Distances between the centres of the plate's four holes."""
+    rating: Mass
+    """Mass that one caster may carry."""
+
+
+class CasterKeys(Node):
+    """What chooses casters."""
+
+    casters: Name = "caster"
+    """Name of a caster under `hardware`."""
+
+
+#: Where the name stands, the section, the kinds that will do, and the name that the language takes.
+REFERENCES = (("base.casters", "hardware", ("caster",), "caster"),)
+#: The card of that name.
+STANDARD = {"caster": "caster 100"}
