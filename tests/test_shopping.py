@@ -62,7 +62,9 @@ def line(figures: Figures, item: str) -> Purchase:
         ("slide", Bought(8, 18.0), 144.0),
         # 8 pairs of 3 holes in 2 slides of 2 members: 96 and 10 spare
         ("slide screw", Bought(1, 9.0, pack=1000), 9.0),
-        ("caster", Bought(6, None), None),
+        # those in the corners brake, the two in the middle do not
+        ("caster, swivel with brake", Bought(4, None), None),
+        ("caster, swivel without brake", Bought(2, None), None),
     ],
 )
 def test_hardware_by_the_pack(item: str, buy: Bought, cost: float | None) -> None:
@@ -82,7 +84,9 @@ def test_the_total_names_its_currency_and_what_has_no_price() -> None:
     figures, _, page = priced()
     # 270 bars, 225 sheets, 63 poplar, 12 angle; 50 + 144 + 9 of hardware
     assert figures.purchase_total.cost == 270 + 225 + 63 + 12 + 50 + 144 + 9
-    assert "caster" in figures.purchase_total.unpriced and "slide" not in figures.purchase_total.unpriced
+    assert (
+        "caster plate" in figures.purchase_total.unpriced and "slide" not in figures.purchase_total.unpriced
+    )
     assert "**773.00 EUR**" in page and "4 packs of 10 at 12.50 EUR" in page
 
 

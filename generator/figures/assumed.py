@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import reduce
+from typing import Any, cast
 
 from pydantic import BaseModel
 
@@ -13,6 +15,7 @@ from generator.bench.storage import default_runner_gap
 from generator.figures.rows.spec import Assumption
 from generator.spec.fields import Screw
 from generator.spec.load import LoadedSpec
+from generator.spec.references import REFERENCES
 from generator.spec.schema import Spec
 
 Assumed = str | Fraction | float | tuple[Fraction, ...]
@@ -40,7 +43,7 @@ def used_names(spec: Spec, bench: Bench) -> set[tuple[str, str]]:
     used = {("materials", part.material) for part in bench.parts}
     used |= {("hardware", joint.fastener) for joint in bench.joints}
     used |= {("hardware", lump.item) for lump in bench.stand.lumps}
-    used |= {("hardware", name) for name, item in spec.hardware.items() if item.kind == "slot nut"}
+    used.add(("hardware", spec.frame.slot_nut))
     if bench.storage.drawers:
         used.add(("hardware", spec.drawers.slide))
     return used | {("totes", tote.kind) for tote in bench.storage.totes}
@@ -103,6 +106,11 @@ def _derived(loaded: LoadedSpec, bench: Bench) -> Iterator[Assumption]:
         yield Assumption("tray.end_rail_bottom", level, "leaves a clamp gap of at least 130 mm")
     if spec.panels.walls is None:
         yield Assumption("panels.walls", ", ".join(wall_names(spec)), "usual walls for this number of zones")
+    for each in REFERENCES:
+        if each.default and not _is_written(loaded, each.steps):
+            name: str = reduce(getattr, each.steps, cast(Any, spec))
+            if name != each.default:
+                yield Assumption(each.key, name, f"the first of its kind under `{each.section}`")
     for name, card in spec.totes.items():
         if card.runner_gap is None and any(tote.kind == name for tote in bench.storage.totes):
             reason = "middle of the range that carries the rim and lets the body through"

@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from generator.bench.model import Bench, PlacedDrawer
 from generator.bench.stands.facts import Lump
+from generator.figures.hardware import card_of
 from generator.figures.mass import mass_of, piece_of_hardware
 from generator.figures.rows.hardware import HardwareRow
 from generator.figures.rows.parts import PartRow, Placed
@@ -67,7 +68,7 @@ class Masses:
 
 def masses(spec: Spec, bench: Bench, rows: Sequence[PartRow], hardware: Sequence[HardwareRow]) -> Masses:
     """Every mass of the bench and of what the spec puts on it, at its place."""
-    bought = {row.item: row for row in hardware if row.item in spec.hardware}
+    bought = {row.item: row for row in hardware if card_of(spec, row)}
     slide = bought.get(spec.drawers.slide)
     pair = piece_of_hardware(spec, slide) if slide and bench.storage.drawers else 0.0
     boards = [row for row in rows if row.group in DRAWER_GROUPS]
@@ -83,8 +84,8 @@ def masses(spec: Spec, bench: Bench, rows: Sequence[PartRow], hardware: Sequence
     standing = [replace(each.own, mass=stays) for each in drawers]
     stay = [together(standing, "slides, the part that stays")] if standing else []
     stands = _stands(spec, bench, bought)
-    counted = {spec.drawers.slide, *(lump.item for lump in bench.stand.lumps)}
-    small = sum(piece_of_hardware(spec, row) * row.count for row in hardware if row.item not in counted)
+    counted = {id(row) for row in (slide, *(bought.get(lump.item) for lump in bench.stand.lumps))}
+    small = sum(piece_of_hardware(spec, row) * row.count for row in hardware if id(row) not in counted)
     spread = replace(together(parts, "all parts but drawers"), mass=small, group="screws, clips and nuts")
     fixed, loads = (*parts, *stay, *stands, spread), tuple(_loads(spec, bench))
     empty = together((*fixed, *(each.own for each in drawers)), "the empty bench")

@@ -8,7 +8,7 @@ from generator.bench.model import Bench
 from generator.calculators.fasteners import THREADS
 from generator.figures.rows.goods import Goods, ToteCard
 from generator.spec.goods import EndClip, ThroughScrew
-from generator.spec.lookup import profile, sheet, slide
+from generator.spec.lookup import profile, sheet, slide, slot_nut
 from generator.spec.schema import Spec
 
 
@@ -59,5 +59,4 @@ def _taps(spec: Spec, bench: Bench) -> tuple[str, ...]:
         item = spec.hardware[name]
         if isinstance(item, EndClip | ThroughScrew):
             threads.append(item.screw.thread)
-    threads += [item.thread for item in spec.hardware.values() if item.kind == "slot nut"]
-    return tuple(dict.fromkeys(threads))
+    return tuple(dict.fromkeys((*threads, slot_nut(spec).thread)))

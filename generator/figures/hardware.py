@@ -20,10 +20,10 @@ from generator.calculators.fasteners import (
     trim_screws,
 )
 from generator.calculators.shelves import cleat_count
-from generator.figures.rows.hardware import HardwareRow
+from generator.figures.rows.hardware import HardwareRow, Lot
 from generator.figures.tray_screws import tray_screws
-from generator.spec.goods import EndClip
-from generator.spec.lookup import profile, sheet, slide, slot_nut, slot_nut_name
+from generator.spec.goods import AnyHardware, EndClip
+from generator.spec.lookup import profile, sheet, slide, slot_nut
 from generator.spec.schema import Spec
 from generator.units import INCH, format_inch, format_mm
 
@@ -96,21 +96,46 @@ def tapped_screw(spec: Spec, plate: Fraction) -> str:
     return screw_name(thread, fitting[0] if fitting else None)
 
 
+@dataclass(frozen=True)
+class _Need:
+    """What the bench needs of one kind of goods; `name` is the spec's own, where it has one."""
+
+    kind: str
+    count: int
+    for_: str
+    size: str = ""
+    name: str = ""
+    lots: tuple[Lot, ...] = ()
+
+
 def hardware(spec: Spec, bench: Bench) -> tuple[HardwareRow, ...]:
     """Rows of all hardware that occurs. Slides, brackets and what stands by itself have no spares."""
-    without = _NO_SPARE | {each.item for each in bench.stand.fixings if not each.spares}
+    without = _NO_SPARE | {each.kind or each.item for each in bench.stand.fixings if not each.spares}
     return tuple(
-        HardwareRow(item, count, 0 if item in without else spare(count), for_, size)
-        for item, count, for_, size in _items(spec, bench)
-        if count
+        HardwareRow(
+            item=need.name or need.kind,
+            count=need.count,
+            spare=0 if need.kind in without else spare(need.count),
+            for_=need.for_,
+            size=need.size,
+            kind=need.kind,
+            lots=need.lots,
+        )
+        for need in _needs(spec, bench)
+        if need.count
     )
 
 
+def card_of(spec: Spec, row: HardwareRow) -> AnyHardware | None:
+    """The card of what a row names, None for goods without a card, whatever the spec calls its own."""
+    card = spec.hardware.get(row.item)
+    return card if card is not None and card.kind == row.kind else None
+
+
 _NO_SPARE = {"slide", "top bracket"}
-_Item = tuple[str, int, str, str]
 
 
-def _items(spec: Spec, bench: Bench) -> Iterator[_Item]:
+def _needs(spec: Spec, bench: Bench) -> Iterator[_Need]:
     yield from _joint_items(spec, bench)
     yield from _stand_items(spec, bench)
     yield from _top_items(spec, bench)
@@ -119,69 +144,73 @@ def _items(spec: Spec, bench: Bench) -> Iterator[_Item]:
     yield from _tray_items(spec, bench)
 
 
-def _joint_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
+def _joint_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
     for name, count in Counter(joint.fastener for joint in bench.joints).items():
         item = spec.hardware[name]
         if isinstance(item, EndClip):
             clip = " x ".join(_size(spec, size) for size in item.clip)
-            yield (
-                name,
-                count,
-                f"butt joints, each with one {item.screw} button-head screw",
-                f"clip {clip} {spec.units}",
-            )
-            yield f"{item.screw} button-head screw", count, f"{name}, into the tapped ends", str(item.screw)
+            screw = f"{item.screw} button-head screw"
+            joints = f"butt joints, each with one {screw}"
+            yield _Need(item.kind, count, joints, f"clip {clip} {spec.units}", name)
+            yield _Need("end clip screw", count, f"{name}, into the tapped ends", str(item.screw), screw)
         elif item.kind == "through screw":
-            yield name, count, "joints that pull, counterbored", f"{item.screw} cap screw"
+            yield _Need(item.kind, count, "joints that pull, counterbored", f"{item.screw} cap screw", name)
 
 
 def _size(spec: Spec, length: Fraction) -> str:
     return format_mm(length / INCH, 3) if spec.units == "in" else format_mm(length)
 
 
-def _stand_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
+def _stand_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
     nut, thread = nuts(bench), slot_nut(spec).thread
     uses = (
         f"{nut.stands} {bench.stand.words.plates}, {nut.brackets} top brackets, "
         f"{nut.spare} spare beside those of the brackets"
     )
-    yield slot_nut_name(spec), nut.total, uses, f"{thread}, {slot_nut(spec).entry}"
+    nut_size = f"{thread}, {slot_nut(spec).entry}"
+    yield _Need("slot nut", nut.total, uses, nut_size, spec.frame.slot_nut)
     for each in bench.stand.fixings:
-        yield each.item, each.count, each.use, _length(spec, each) or each.size
+        lots = tuple(Lot(*lot) for lot in each.lots)
+        yield _Need(each.kind or each.item, each.count, each.use, _length(spec, each), each.item, lots)
 
 
 def _length(spec: Spec, fixing: Fixing) -> str:
-    """The stock screw for what it clamps and what holds it; empty for what is no screw."""
+    """The stock screw for what it clamps and what holds it, or the sizes of what is no screw."""
     if fixing.into == "slot nut":
         return screw_name(slot_nut(spec).thread, nut_window(spec, fixing.grip).length)
-    return tapped_screw(spec, fixing.grip) if fixing.into == "thread" else ""
+    if fixing.into == "thread":
+        return tapped_screw(spec, fixing.grip)
+    sizes = " x ".join(_size(spec, size) for size in fixing.sizes)
+    return f"{sizes} {spec.units}" if sizes else fixing.size
 
 
-def _top_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
+def _top_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
     brackets = bracket_count(bench)
-    yield "top bracket", brackets, "the top, in oversize holes; one between cross-members on both rails", ""
+    says = "the top, in oversize holes; one between cross-members on both rails"
+    yield _Need("top bracket", brackets, says)
     bolt = screw_name(slot_nut(spec).thread, bracket_window(spec).length)
-    yield "top bracket bolt", brackets, "brackets into slot nuts, with washer; cap screws", bolt
-    yield "washer", brackets, "under the bracket bolts", WASHERS[slot_nut(spec).thread].name
-    yield "top bracket wood screw", brackets * PER_BRACKET, "brackets to the top", "5x16"
+    yield _Need("top bracket bolt", brackets, "brackets into slot nuts, with washer; cap screws", bolt)
+    yield _Need("washer", brackets, "under the bracket bolts", WASHERS[slot_nut(spec).thread].name)
+    yield _Need("top bracket wood screw", brackets * PER_BRACKET, "brackets to the top", "5x16")
 
 
-def _drawer_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
+def _drawer_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
     drawers = bench.storage.drawers
     if not drawers:
         return
     # each of the two slides of a pair has one screw a hole in its cabinet and in its drawer member
     screws = len(drawers) * len(slide(spec).holes) * 4
-    length = _size(spec, slide(spec).length)
-    yield spec.drawers.slide, len(drawers), "one pair a drawer", f"pairs, {length} {spec.units} long"
+    length = f"pairs, {_size(spec, slide(spec).length)} {spec.units} long"
+    yield _Need("slide", len(drawers), "one pair a drawer", length, spec.drawers.slide)
     half = screws // 2
     box = sheet(spec, spec.drawers.box).thickness
     into_box = max(length for length in WOOD_SCREW_LENGTHS if length <= 10 or length <= box - 2)
     size = f"{half} 4x16 into the packing, {half} 4x{min(16, into_box)} into the boxes"
-    yield "slide screw", screws, "slides to packing and boxes", size
+    yield _Need("slide screw", screws, "slides to packing and boxes", size)
     corners = sum(4 * box_corner_screws(drawer.sizes.box_height) for drawer in drawers)
-    yield "drawer box screw", corners, "box corners", "4x40"
-    yield "drawer front screw", len(drawers) * PER_DRAWER_FRONT, "faces to boxes, from inside", "4x25"
+    yield _Need("drawer box screw", corners, "box corners", "4x40")
+    faces = len(drawers) * PER_DRAWER_FRONT
+    yield _Need("drawer front screw", faces, "faces to boxes, from inside", "4x25")
 
 
 def strip_screw(spec: Spec, strip: Part) -> str:
@@ -191,27 +220,25 @@ def strip_screw(spec: Spec, strip: Part) -> str:
     return f"4x{fitting[-1] if fitting else WOOD_SCREW_LENGTHS[0]}"
 
 
-def _strip_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
+def _strip_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
     strips = bench.in_group("packing strip", "shelf cleat", "tote runner")
     groups = Counter(part.group for part in strips)
     sizes: Counter[str] = Counter()
     for part in strips:
         sizes[strip_screw(spec, part)] += cleat_count(part.length)
     size = ", ".join(f"{count} {name}" for name, count in sizes.items())
-    yield "strip screw", sum(sizes.values()), ", ".join(f"{n} {group}s" for group, n in groups.items()), size
+    walls = ", ".join(f"{n} {group}s" for group, n in groups.items())
+    yield _Need("strip screw", sum(sizes.values()), walls, size)
 
 
-def _tray_items(spec: Spec, bench: Bench) -> Iterator[_Item]:
+def _tray_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
     count = sum(trim_screws(part.length) for part in bench.in_group("tray trim"))
-    yield "trim screw", count, "edge trim to the tray", "3x12"
+    yield _Need("trim screw", count, "edge trim to the tray", "3x12")
     pockets, above = (sum(len(row.at) for row in rows) for rows in tray_screws(spec, bench))
-    yield (
-        "pocket screw",
-        pockets,
-        "dividers to the tray, from the face that has room for them",
-        "4x25 pan head",
-    )
-    yield "tray screw", above, "tray to dividers, from above where both faces carry runners", "4x40"
+    faces = "dividers to the tray, from the face that has room for them"
+    yield _Need("pocket screw", pockets, faces, "4x25 pan head")
+    runners = "tray to dividers, from above where both faces carry runners"
+    yield _Need("tray screw", above, runners, "4x40")
 
 
-__all__ = ["bracket_window", "hardware", "nut_window", "nuts"]
+__all__ = ["bracket_window", "card_of", "hardware", "nut_window", "nuts"]

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from generator.bench.model import Bench
 from generator.bench.stands import STANDS
+from generator.figures.hardware import card_of
 from generator.figures.rows.hardware import HardwareRow, PlateBolt
 from generator.figures.rows.masses import Mass, Stands
 from generator.figures.rows.parts import PartRow
+from generator.spec.goods import Slide
 from generator.spec.schema import Spec
 from generator.working import constant, inexact
 
@@ -41,15 +43,13 @@ _WOOD_SCREWS = (
 
 def piece_of_hardware(spec: Spec, row: HardwareRow) -> float:
     """Mass of one piece of bought hardware (kg): from its card, else the usual mass of its kind."""
-    item = spec.hardware.get(row.item)
-    if item is not None:
-        if item.mass is not None:
-            return inexact(item.mass)
-        usual = SMALL_PARTS[item.kind]
-        return usual * item.length / USUAL_SLIDE if item.kind == "slide" else usual
-    if row.item in _WOOD_SCREWS:
+    card = card_of(spec, row)
+    if card is not None and card.mass is not None:
+        return inexact(card.mass)
+    if row.kind in _WOOD_SCREWS:
         return WOOD_SCREW
-    return SMALL_PARTS.get(row.item, 0.0)
+    usual = SMALL_PARTS.get(row.kind, 0.0)
+    return usual * card.length / USUAL_SLIDE if isinstance(card, Slide) else usual
 
 
 def mass_of(row: PartRow, count: int) -> float:
@@ -63,7 +63,7 @@ def mass(spec: Spec, bench: Bench, parts: tuple[PartRow, ...], rows: tuple[Hardw
     for part in parts:
         groups[part.group] = groups.get(part.group, 0) + mass_of(part, part.count)
     for row in rows:
-        kind = spec.hardware[row.item].kind if row.item in spec.hardware else "screws and bolts"
+        kind = row.kind if card_of(spec, row) else "screws and bolts"
         kilograms = piece_of_hardware(spec, row) * row.count
         if kilograms:
             groups[kind] = groups.get(kind, 0) + kilograms

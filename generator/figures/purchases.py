@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
+from generator.figures.hardware import card_of
 from generator.figures.rows.buying import Bought, Purchase, PurchaseTotal
 from generator.figures.rows.cutting import BarRow, Cutting, SheetRow
-from generator.figures.rows.hardware import HardwareRow
+from generator.figures.rows.hardware import HardwareRow, Lot
 from generator.figures.rows.parts import PartRow
 from generator.findings import Finding, Severity, nearest
-from generator.spec.goods import Angle, Material, Profile, Sheet, Stock, Strip
+from generator.spec.goods import Angle, AnyHardware, Material, Pack, Profile, Sheet, Stock, Strip
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
@@ -25,12 +26,12 @@ def purchases(
         own = [part for part in parts if part.material == name]
         material = spec.materials.get(name)
         if material is None:
-            lines.append(_plates(name, own))
-        elif isinstance(material, Sheet):
+            continue  # bought as hardware, by the piece
+        if isinstance(material, Sheet):
             lines.append(_sheets(material, name, own, [row for row in plans.sheets if row.material == name]))
         else:
             lines.append(_lengths(material, name, own, [row for row in plans.bars if row.material == name]))
-    lines += [_hardware(spec, row) for row in rows]
+    lines += [line for row in rows for line in _hardware(spec, row)]
     return tuple(lines)
 
 
@@ -63,23 +64,24 @@ def unknown_packs(loaded: LoadedSpec, rows: Sequence[HardwareRow]) -> tuple[Find
     )
 
 
-def _hardware(spec: Spec, row: HardwareRow) -> Purchase:
-    count = row.count + row.spare
-    sold = spec.packs.get(row.item) or spec.hardware.get(row.item)
+def _hardware(spec: Spec, row: HardwareRow) -> Iterator[Purchase]:
+    """One line, or one for each lot of what is not all alike."""
+    sold = spec.packs.get(row.item) or card_of(spec, row)
+    for lot in row.lots or (Lot(row.count, ""),):
+        spare = row.spare if not lot.size else 0
+        item = f"{row.item}, {lot.size}" if lot.size else row.item
+        words = [row.size] if row.size else []
+        words += [f"{lot.count} + {spare} spare"] if spare else []
+        yield _pieces(item, lot.count + spare, ", ".join(words), sold)
+
+
+def _pieces(item: str, count: int, detail: str, sold: Pack | AnyHardware | None) -> Purchase:
     pack = sold.pack if sold else None
     price = sold.price if sold else None
     bought = -(-count // (pack or 1))
-    words = [row.size] if row.size else []
-    words += [f"{row.count} + {row.spare} spare"] if row.spare else []
     buy = (Bought(bought, None if price is None else float(price), pack=pack),)
     cost = None if price is None else float(price * bought)
-    return Purchase("Hardware", row.item, count, "pieces", ", ".join(words), buy, cost)
-
-
-def _plates(name: str, parts: list[PartRow]) -> Purchase:
-    count = sum(part.count for part in parts)
-    detail = "see the part sheets for size and holes"
-    return Purchase("Sheet goods", name, count, "pieces", detail, (Bought(count, None),))
+    return Purchase("Hardware", item, count, "pieces", detail, buy, cost)
 
 
 def _lengths(

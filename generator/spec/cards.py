@@ -10,6 +10,7 @@ from typing import Any
 from generator.findings import nearest
 from generator.resources import bundled
 from generator.spec.reader import read_document, read_text
+from generator.spec.references import own_goods
 from generator.spec.stands import STANDARD as STANDS
 
 #: What the defaults of the language refer to. A spec that defines the name itself overrides the card.
@@ -63,8 +64,12 @@ class Completed:
 
 
 def complete(data: Mapping[str, Any]) -> Completed:
-    """Lay typical cards under the entries that say `use:`, and add the standard names a spec leaves out."""
+    """Lay typical cards under the entries that say `use:`, and add the standard names a spec leaves out.
+
+    A key that is left out takes the spec's own goods of that kind before a standard card.
+    """
     result = dict(data)
+    own: dict[str, dict[str, Any]] = {}
     typical: dict[tuple[str, str], str] = {}
     unknown: list[UnknownCard] = []
     for section in SECTIONS:
@@ -88,4 +93,22 @@ def complete(data: Mapping[str, Any]) -> Completed:
             merged[name] = {**card, **entry}
             typical[section, name] = entry["use"]
         result[section] = merged
+        own[section] = {name: merged[name] for name in entries or {} if name in merged}
+    cards = {
+        section: {name: typical_cards()[section][card] for name, card in names.items()}
+        for section, names in STANDARD.items()
+    }
+    for path, name in own_goods(data, cards, own):
+        _put(result, path, name)
     return Completed(result, typical, tuple(unknown))
+
+
+def _put(data: dict[str, Any], path: tuple[str, ...], name: str) -> None:
+    """Write a name at a key, in groups of their own; a value that is no group is a fault that is told elsewhere."""
+    for step in path[:-1]:
+        group = data.get(step, {})
+        if not isinstance(group, dict):
+            return
+        data[step] = dict(group)
+        data = data[step]
+    data[path[-1]] = name

@@ -3,38 +3,12 @@ name is reported together with every other fault."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Mapping
 from typing import Any
 
 from generator.findings import Finding, Severity, nearest
 from generator.spec.reader import Document
-from generator.spec.stands import REFERENCES as STAND_REFERENCES
-
-Path = tuple[str | int, ...]
-
-#: Where a name stands, the section that defines it, the kinds that will do, and the name that the language takes
-#: when the spec leaves it out.
-REFERENCES: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
-    ("frame.material", "materials", ("profile",), "bar"),
-    ("frame.joints.default", "hardware", ("end clip", "through screw"), "end-clip"),
-    ("frame.joints.long_rails_to_corner_posts", "hardware", ("end clip", "through screw"), "through-screw"),
-    ("frame.joints.inner_post_tops", "hardware", ("end clip", "through screw"), "through-screw"),
-    ("zones.*.bays.*.stack.*.totes", "totes", (), ""),
-    ("panels.material", "materials", ("sheet",), "ply-12"),
-    ("tray.material", "materials", ("sheet",), "ply-12"),
-    ("tray.trim", "materials", ("angle",), ""),
-    ("drawers.slide", "hardware", ("slide",), "slide"),
-    ("drawers.box", "materials", ("sheet",), "ply-12"),
-    ("drawers.bottom", "materials", ("sheet",), "ply-6"),
-    ("drawers.front", "materials", ("sheet",), "ply-18"),
-    ("drawers.packing", "materials", ("strip",), "poplar-15"),
-    ("shelves.material", "materials", ("sheet",), "ply-18"),
-    ("shelves.cleat", "materials", ("strip",), "poplar-15"),
-    ("totes.*.runner", "materials", ("strip",), ""),
-    ("top.material", "materials", ("sheet",), "mdf-18"),
-    *STAND_REFERENCES,
-    ("extra.panels.*.material", "materials", ("sheet",), ""),
-)
+from generator.spec.references import REFERENCES, Path, Reference, kind_of, values
 
 #: Keys that may be left out to go without, and how people write that they want none.
 WITHOUT = ("trim",)
@@ -47,15 +21,14 @@ def check_names(data: Mapping[str, Any], document: Document, faulty: Collection[
     `faulty` are entries that are reported for another reason: what refers to them is no second fault.
     """
     found = []
-    for pattern, section, kinds, default in REFERENCES:
-        steps = tuple(pattern.split("."))
-        written = [(path, name) for path, name in _values(data, steps) if isinstance(name, str)]
-        if not written and default:
-            written = [((section, default), default)]
+    for each in REFERENCES:
+        written = [(path, name) for path, name in values(data, each.steps) if isinstance(name, str)]
+        if not written and each.default:
+            written = [((each.section, each.default), each.default)]
         for path, name in written:
-            if (section, name) not in faulty:
-                found += _check_reference(data.get(section), section, kinds, path, name, document)
-    return _once(found) + _check_slot_nut(data, document) + _check_twice(data, document)
+            if (each.section, name) not in faulty:
+                found += _check_reference(data.get(each.section), each, path, name, document)
+    return _once(found) + _check_twice(data, document)
 
 
 def _once(findings: list[Finding]) -> list[Finding]:
@@ -63,55 +36,19 @@ def _once(findings: list[Finding]) -> list[Finding]:
     return list({(str(finding.where), finding.message): finding for finding in findings}.values())
 
 
-def _check_slot_nut(data: Mapping[str, Any], document: Document) -> list[Finding]:
-    """Casters and brackets need a nut for the slots, whatever its name."""
-    entries = data.get("hardware")
-    if not isinstance(entries, dict) or any(
-        _kind_of(entry) in ("slot nut", "") for entry in entries.values()
-    ):
-        return []
-    return [
-        Finding(
-            "unknown-name",
-            Severity.ERROR,
-            "no slot nut in `hardware`",
-            document.where(("hardware",)),
-            found=", ".join(entries),
-            allowed="an entry with `kind: slot nut`",
-        )
-    ]
-
-
-def _kind_of(entry: Any) -> str:
-    """The kind of an entry; empty when it has none, which is a fault of its own."""
-    return str(entry.get("kind") or "") if isinstance(entry, dict) else ""
-
-
-def _values(here: Any, pattern: tuple[str, ...], path: Path = ()) -> Iterator[tuple[Path, Any]]:
-    if not pattern:
-        yield path, here
-        return
-    step, rest = pattern[0], pattern[1:]
-    if step == "*":
-        pairs = here.items() if isinstance(here, dict) else enumerate(here) if isinstance(here, list) else ()
-        for key, value in pairs:
-            yield from _values(value, rest, (*path, key))
-    elif isinstance(here, dict) and step in here:
-        yield from _values(here[step], rest, (*path, step))
-
-
 def _check_reference(
-    entries: Any, section: str, kinds: tuple[str, ...], path: Path, name: str, document: Document
+    entries: Any, reference: Reference, path: Path, name: str, document: Document
 ) -> list[Finding]:
+    section, kinds = reference.section, reference.kinds
     if not isinstance(entries, dict):
         return []
-    wanted = [key for key, entry in entries.items() if not kinds or _kind_of(entry) in kinds]
-    if name in wanted or (name in entries and not _kind_of(entries[name])):
+    wanted = [key for key, entry in entries.items() if not kinds or kind_of(entry) in kinds]
+    if name in wanted or (name in entries and not kind_of(entries[name])):
         return []
     what = " or ".join(kinds) or "tote"
     message = f"no {what} of this name in `{section}`"
     if name in entries:
-        message = f"this must name a {what}, but `{section}.{name}` is a {_kind_of(entries[name])}"
+        message = f"this must name a {what}, but `{section}.{name}` is a {kind_of(entries[name])}"
     return [
         Finding(
             "unknown-name",
@@ -132,7 +69,7 @@ def _check_twice(data: Mapping[str, Any], document: Document) -> list[Finding]:
     found = []
     for what, pattern in (("zone", "zones.*.name"), ("bay", "zones.*.bays.*.name")):
         first: dict[str, Path] = {}
-        for path, name in _values(data, tuple(pattern.split("."))):
+        for path, name in values(data, tuple(pattern.split("."))):
             if not isinstance(name, str) or not name:
                 continue
             if name in first:

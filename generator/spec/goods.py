@@ -225,7 +225,7 @@ class ThroughScrew(HardwareItem):
 
 
 class SlotNut(HardwareItem):
-    """A nut in the bar's slot. The first one that the spec defines takes the caster plates and top brackets."""
+    """A nut in the bar's slot, for the bolts of caster plates and top brackets."""
 
     kind: Literal["slot nut"]
     thread: Thread

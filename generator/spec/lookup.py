@@ -61,10 +61,5 @@ def slide(spec: Spec) -> Slide:
 
 
 def slot_nut(spec: Spec) -> SlotNut:
-    """The nut for the frame's slots: the first one that the spec defines."""
-    return next(item for item in spec.hardware.values() if isinstance(item, SlotNut))
-
-
-def slot_nut_name(spec: Spec) -> str:
-    """The name of that nut under `hardware`."""
-    return next(name for name, item in spec.hardware.items() if isinstance(item, SlotNut))
+    """The nut in the frame's slots, for caster plates and top brackets."""
+    return _entry(dict(spec.hardware), spec.frame.slot_nut, SlotNut)

@@ -122,6 +122,8 @@ class Frame(Node):
     through: Literal["posts", "rails"] = "posts"
     """What runs through at the corners; the other bars end on it."""
     joints: JointChoice = Field(default_factory=JointChoice)
+    slot_nut: Name = "slot-nut"
+    """Nut in the bars' slots, by its name under `hardware`: for caster plates and top brackets."""
     clamp_access: ClampAccess = Field(default_factory=ClampAccess)
 
 

@@ -45,6 +45,8 @@ from generator.spec.stands.casters import Caster
 
 KIND, PLATE = "casters", "caster plate"
 PER_PLATE = 4
+#: Those in the corners brake.
+CORNERS = 4
 PATH = ("base", "casters")
 
 RATING = Law(
@@ -248,12 +250,13 @@ def _rule(count: int) -> LoadRule:
 
 def _fixings(spec: Spec, count: int, bolts: int) -> Iterator[Fixing]:
     thickness = spec.base.plate.thickness
-    # today spares are told by the name in the spec: only a card called "caster" has none; a commit of its own mends it
+    lots = ((CORNERS, "swivel with brake"), (count - CORNERS, "swivel without brake"))
     yield Fixing(
-        spec.base.casters, count, "one under each plate, those at the corners swivel with brake",
-        spares=spec.base.casters != "caster",
+        spec.base.casters, count, "one under each plate, those at the corners swivel with brake", kind="caster",
+        lots=lots if count > CORNERS else (),
     )  # fmt: skip
-    yield Fixing(PLATE, count, "drilled and tapped, see the part sheets")
+    sizes = (*spec.base.plate.size, thickness)
+    yield Fixing(PLATE, count, "drilled and tapped, see the part sheets", sizes=sizes)
     yield Fixing(
         "caster plate bolt", bolts, "plates into slot nuts; cap screws", into="slot nut", grip=thickness,
         path=("base", "plate", "thickness"), spares=True, key="nut",

@@ -104,15 +104,19 @@ class Lump:
 class Fixing:
     """Bought goods by the piece, used in the stand's step.
 
-    `item` is a name under `hardware`, or a name of its own. `into` is what holds a screw and `grip` what it clamps
-    (mm): the stock length, the check of the bolt's window and the count of nuts follow above. `path` is the key that
-    changes the grip. `key` says with which tool: `nut` is the key of the nuts' screws.
+    `item` is a name under `hardware`, whose `kind` then stands beside it, or the trade's own name for it. `sizes` are
+    those of a piece (mm), `lots` what of the count differs: (count, in which way). `into` is what holds a screw and
+    `grip` what it clamps (mm): the stock length, the check of the bolt's window and the count of nuts follow above.
+    `path` is the key that changes the grip. `key` says with which tool: `nut` is the key of the nuts' screws.
     """
 
     item: str
     count: int
     use: str
+    kind: str = ""
     size: str = ""
+    sizes: tuple[Fraction, ...] = ()
+    lots: tuple[tuple[int, str], ...] = ()
     into: Literal["", "slot nut", "thread"] = ""
     grip: Fraction = Fraction(0)
     path: Path = ()

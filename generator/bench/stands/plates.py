@@ -13,7 +13,8 @@ from generator.bench.stands.facts import Bolt, Law, Point, Verdict
 from generator.calculators.casters import CORNER_BOLTS, MIDDLE_BOLTS
 from generator.calculators.fasteners import THREADS
 from generator.geometry import Box, Span
-from generator.spec.lookup import slot_nut
+from generator.spec.goods import EndClip
+from generator.spec.lookup import fastener, slot_nut
 from generator.spec.schema import Spec
 from generator.working import constant, least
 
@@ -180,10 +181,11 @@ def _plate_holes(
 
 
 def spec_access_hole(spec: Spec) -> Fraction:
-    """The largest access hole of the spec's end clips (mm)."""
-    return max(
-        (item.access_hole for item in spec.hardware.values() if item.kind == "end clip"), default=Fraction(8)
-    )
+    """The largest access hole of the end clips that join the frame (mm); that of none is a usual one."""
+    chosen = spec.frame.joints
+    names = (chosen.default, chosen.long_rails_to_corner_posts, chosen.inner_post_tops)
+    clips = [item for item in (fastener(spec, name) for name in names) if isinstance(item, EndClip)]
+    return max((clip.access_hole for clip in clips), default=Fraction(8))
 
 
 def plates_of(

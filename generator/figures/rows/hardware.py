@@ -33,14 +33,28 @@ class JointRow:
 
 
 @dataclass(frozen=True)
+class Lot:
+    """A part of a row that is bought as goods of its own."""
+
+    count: int
+    size: str
+
+
+@dataclass(frozen=True)
 class HardwareRow:
-    """Bought hardware of one kind. `count` is what the bench needs, `spare` comes on top; `for_` says what for."""
+    """Bought hardware of one kind. `count` is what the bench needs, `spare` comes on top; `for_` says what for.
+
+    `item` is the spec's own name for it or the trade's; `kind` is the trade's, whatever the spec calls it.
+    """
 
     item: str
     count: int
     spare: int
     for_: str
     size: str = ""
+    kind: str = ""
+    lots: tuple[Lot, ...] = ()
+    """What of it differs, where it is not all alike."""
 
 
 @dataclass(frozen=True)

@@ -33,6 +33,7 @@ HARDWARE_STEPS = {
     "trim screw": ("tray-fix", "screwdriver"),
     "pocket screw": ("tray-fix", "long screwdriver"),
     "tray screw": ("tray-fix", "screwdriver"),
+    "slide": ("slides", ""),
     "slide screw": ("slides", "screwdriver"),
     "drawer box screw": ("drawers", "screwdriver"),
     "drawer front screw": ("drawers", "screwdriver"),
@@ -74,7 +75,8 @@ class StepFacts:
     ) -> None:
         self.stand = stand
         self.own = {
-            each.item: (stand.step.key, NUT_KEY if each.key == "nut" else each.key) for each in stand.fixings
+            each.kind or each.item: (stand.step.key, NUT_KEY if each.key == "nut" else each.key)
+            for each in stand.fixings
         }
         self.spec, self.whole, self.masses, self.goods = spec, whole, masses, goods
         self.ways = whole.done.proof.ways
@@ -159,9 +161,7 @@ class StepFacts:
             for item, joints in by_item.items()
         ]
         for row in self.goods:
-            kind = getattr(self.spec.hardware.get(row.item), "kind", "")
-            steps = {"slide": ("slides", "")}
-            step, tool = self.own.get(row.item) or HARDWARE_STEPS.get(row.item) or steps.get(kind, ("", ""))
+            step, tool = self.own.get(row.kind) or HARDWARE_STEPS.get(row.kind, ("", ""))
             if step == run.key:
                 found.append(Fixing(row.item, row.count, self._nut_key() if tool == NUT_KEY else tool))
         return tuple(found)

@@ -1,0 +1,89 @@
+"""Where a spec names its goods: the keys that take a name, what each may name, and which name stands by default."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from generator.spec.stands import REFERENCES as STAND_REFERENCES
+
+Path = tuple[str | int, ...]
+
+
+@dataclass(frozen=True)
+class Reference:
+    """A key that names an entry of `section`. No `kinds` means any kind; no `default`, that it may be left out."""
+
+    key: str
+    section: str
+    kinds: tuple[str, ...] = ()
+    default: str = ""
+
+    @property
+    def steps(self) -> tuple[str, ...]:
+        """The key, step by step; `*` is any entry of a list or group."""
+        return tuple(self.key.split("."))
+
+
+_JOINING = ("end clip", "through screw")
+
+REFERENCES: tuple[Reference, ...] = (
+    Reference("frame.material", "materials", ("profile",), "bar"),
+    Reference("frame.joints.default", "hardware", _JOINING, "end-clip"),
+    Reference("frame.joints.long_rails_to_corner_posts", "hardware", _JOINING, "through-screw"),
+    Reference("frame.joints.inner_post_tops", "hardware", _JOINING, "through-screw"),
+    Reference("frame.slot_nut", "hardware", ("slot nut",), "slot-nut"),
+    Reference("zones.*.bays.*.stack.*.totes", "totes"),
+    Reference("panels.material", "materials", ("sheet",), "ply-12"),
+    Reference("tray.material", "materials", ("sheet",), "ply-12"),
+    Reference("tray.trim", "materials", ("angle",)),
+    Reference("drawers.slide", "hardware", ("slide",), "slide"),
+    Reference("drawers.box", "materials", ("sheet",), "ply-12"),
+    Reference("drawers.bottom", "materials", ("sheet",), "ply-6"),
+    Reference("drawers.front", "materials", ("sheet",), "ply-18"),
+    Reference("drawers.packing", "materials", ("strip",), "poplar-15"),
+    Reference("shelves.material", "materials", ("sheet",), "ply-18"),
+    Reference("shelves.cleat", "materials", ("strip",), "poplar-15"),
+    Reference("totes.*.runner", "materials", ("strip",)),
+    Reference("top.material", "materials", ("sheet",), "mdf-18"),
+    *(Reference(*each) for each in STAND_REFERENCES),
+    Reference("extra.panels.*.material", "materials", ("sheet",)),
+)
+
+
+def values(here: Any, pattern: tuple[str, ...], path: Path = ()) -> Iterator[tuple[Path, Any]]:
+    """Every value that the data have at a key, with its path."""
+    if not pattern:
+        yield path, here
+        return
+    step, rest = pattern[0], pattern[1:]
+    if step == "*":
+        pairs = here.items() if isinstance(here, dict) else enumerate(here) if isinstance(here, list) else ()
+        for key, value in pairs:
+            yield from values(value, rest, (*path, key))
+    elif isinstance(here, dict) and step in here:
+        yield from values(here[step], rest, (*path, step))
+
+
+def kind_of(entry: Any) -> str:
+    """The kind of an entry; empty when it has none, which is a fault of its own."""
+    return str(entry.get("kind") or "") if isinstance(entry, dict) else ""
+
+
+def own_goods(
+    data: Mapping[str, Any], standard: Mapping[str, Mapping[str, Any]], own: Mapping[str, Mapping[str, Any]]
+) -> Iterator[tuple[tuple[str, ...], str]]:
+    """Keys that the spec leaves out and that its own goods answer, with their names: the first of that kind.
+
+    `standard` are the cards behind the default names, `own` the entries that the spec writes, by section. What it
+    names wins over a standard card. Only of sheets there are several standard cards, so that none can be meant.
+    """
+    for each in REFERENCES:
+        kind = kind_of(standard[each.section].get(each.default))
+        entries = own.get(each.section, {})
+        if kind in ("", "sheet") or each.default in entries or any(values(data, each.steps)):
+            continue
+        name = next((name for name, entry in entries.items() if kind_of(entry) == kind), "")
+        if name:
+            yield each.steps, name
