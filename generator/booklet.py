@@ -11,6 +11,7 @@ from html.parser import HTMLParser
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from generator.disk import put
 from generator.drawings.paper import Paper
 
 BROWSERS = (
@@ -54,13 +55,13 @@ def print_booklet(
 ) -> None:
     """Print the pages (title, file) of a built site in their order into one PDF. Raises BookletError."""
     joined = site_dir / BOOKLET
-    joined.write_text(join_pages(site_dir, pages, paper), encoding="utf-8")
+    put(joined, join_pages(site_dir, pages, paper).encode())
     try:
         with TemporaryDirectory(prefix="bench-manual-") as profile:
             fresh = Path(profile, "fresh.pdf")
             _run(browser, Path(profile, "profile"), joined, fresh)
             pdf.parent.mkdir(parents=True, exist_ok=True)
-            shutil.move(fresh, pdf)
+            put(pdf, fresh.read_bytes())
     finally:
         joined.unlink(missing_ok=True)
 

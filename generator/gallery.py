@@ -5,23 +5,30 @@ from __future__ import annotations
 import hashlib
 import json
 import shutil
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
-from pathlib import Path
-from typing import Any
+from pathlib import Path, PurePosixPath, PureWindowsPath
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from generator.bench.solve import solve
+from generator.disk import is_plain_file
 from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.findings import Finding, SpecError
 from generator.manual import compile_manual, drawing_file
-from generator.output import write_changed
+from generator.output import (
+    claimed,
+    mark,
+    remove_written,
+    require_claimable,
+    require_no_link,
+    write_changed,
+)
 from generator.pages import overview
 from generator.pages.page import page_ruler
 from generator.resources import bundled
-from generator.site import build_site
+from generator.site import build_site, clear_left_over, is_site
 from generator.spec.load import LoadedSpec, read_spec_file
 from generator.units import format_fixed, format_inch, format_mm
 
@@ -53,39 +60,82 @@ class Card:
     link: str
 
 
-def build_gallery(specs: Sequence[Path], folder: Path) -> tuple[list[Card], list[str]]:
+@dataclass(frozen=True)
+class _Kept:
+    """What a manual was built from, in short, and its card."""
+
+    source: str
+    card: Card
+
+
+def build_gallery(
+    specs: Sequence[Path], folder: Path, on_wait: Callable[[], None]
+) -> tuple[list[Card], list[str]]:
     """Build `folder`/site with the manual of each spec and index.html. Returns the cards and the names that were built.
 
-    Every spec is read and solved before anything is written. Raises SpecError with the faults of all, GalleryError when
-    two have one name, SiteError and OSError as the building of a site does.
+    Every spec is read and solved before anything is written; `on_wait` is called when another process is writing there.
+    Raises SpecError with the faults of all, GalleryError when two have one name, FolderError, SiteError and OSError as
+    the building of a site does.
     """
     names = [spec.stem for spec in specs]
     if twice := {name for name in names if names.count(name) > 1}:
         raise GalleryError(
             f"two specs have the name {sorted(twice)[0]}; a manual's folder is named by its spec"
         )
+    require_claimable(folder, "gallery")
     loaded = _read_all(specs)
-    kept = _kept(folder)
     program = _program()
-    cards: list[Card] = []
-    built: list[str] = []
-    for spec, each in zip(specs, loaded, strict=True):
-        name, source = spec.stem, _source(each, program)
-        site = folder / "site" / name
-        if kept.get(name, {}).get("source") != source or not (site / "index.html").is_file():
-            figures = compute(each, solve(each))[0]
-            write_changed(compile_manual(each, figures, spec.name), folder / "pages" / name)
-            build_site(folder / "pages" / name, site)
-            kept[name] = {"source": source, "card": asdict(_card(name, figures))}
-            built.append(name)
-        cards.append(Card(**kept[name]["card"]))
-    for gone in kept.keys() - set(names):
-        for place in ("site", "pages"):
-            shutil.rmtree(folder / place / gone, ignore_errors=True)
-        del kept[gone]
-    write_changed({"index.html": _index(cards)}, folder / "site")
-    write_changed({KEPT: json.dumps(kept, indent=1, sort_keys=True).encode()}, folder)
+    with claimed(folder, "gallery", on_wait):
+        require_no_link(folder / "pages")
+        mark(folder / "site")
+        shelf = _Shelf(folder)
+        built = [
+            spec.stem
+            for spec, each in zip(specs, loaded, strict=True)
+            if shelf.build(spec, each, _source(each, program))
+        ]
+        shelf.clear(keep=names)
+        cards = [shelf.kept[name].card for name in names]
+        write_changed({"index.html": _index(cards)}, folder / "site")
     return cards, built
+
+
+class _Shelf:
+    """The manuals in a gallery's folder."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder, self.kept = folder, _kept(folder)
+
+    def build(self, spec: Path, loaded: LoadedSpec, source: str) -> bool:
+        """Build a manual; False when it is there and made from the same source."""
+        name = spec.stem
+        pages, site = self._places(name)
+        if name in self.kept and self.kept[name].source == source and (site / "index.html").is_file():
+            return False
+        figures = compute(loaded, solve(loaded))[0]
+        write_changed(compile_manual(loaded, figures, spec.name), pages)
+        build_site(pages, site)
+        self.kept[name] = _Kept(source, _card(name, figures))
+        self._note()
+        return True
+
+    def clear(self, keep: Sequence[str]) -> None:
+        """Remove the manuals that a former run built and that are no longer asked for, as far as they bear our mark."""
+        for name in self.kept.keys() - set(keep):
+            pages, site = self._places(name)
+            clear_left_over(site)
+            if is_site(site):
+                shutil.rmtree(site)
+            remove_written(pages)
+            del self.kept[name]
+        self._note()
+
+    def _places(self, name: str) -> tuple[Path, Path]:
+        return self.folder / "pages" / name, self.folder / "site" / name
+
+    def _note(self) -> None:
+        data = {name: asdict(each) for name, each in self.kept.items()}
+        write_changed({KEPT: json.dumps(data, indent=1, sort_keys=True).encode()}, self.folder)
 
 
 def _read_all(specs: Sequence[Path]) -> list[LoadedSpec]:
@@ -103,12 +153,21 @@ def _read_all(specs: Sequence[Path]) -> list[LoadedSpec]:
     return loaded
 
 
-def _kept(folder: Path) -> dict[str, Any]:
+def _kept(folder: Path) -> dict[str, _Kept]:
+    """What a former run noted. What it cannot have written is passed over: the manual is built anew."""
     try:
-        data = json.loads((folder / KEPT).read_text(encoding="utf-8"))
-    except (OSError, ValueError):
+        data = json.loads((folder / KEPT).read_bytes()) if is_plain_file(folder / KEPT) else {}
+        return {
+            name: _Kept(each["source"], Card(**each["card"])) for name, each in data.items() if _is_name(name)
+        }
+    except (OSError, ValueError, TypeError, LookupError, AttributeError):
         return {}
-    return data if isinstance(data, dict) else {}
+
+
+def _is_name(name: str) -> bool:
+    """Tell whether this names a folder here, on every system."""
+    alone = PurePosixPath(name).name == name and PureWindowsPath(name).name == name
+    return alone and name not in ("", "..") and "\0" not in name
 
 
 def _source(loaded: LoadedSpec, program: str) -> str:

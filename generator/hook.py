@@ -15,19 +15,21 @@ from mkdocs.livereload import LiveReloadServer
 
 from generator.findings import SpecError
 from generator.manual import compile_spec_file
-from generator.output import write_changed
+from generator.output import FolderError, claimed, write_changed
 from generator.site import prune
 
 
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
     """Compile the spec and point MkDocs at the pages. Runs before each build, so also after each change."""
     spec = _spec_file(config)
-    pages = _root(config) / "build" / spec.stem / "pages"
+    folder = _root(config) / "build" / spec.stem
+    pages = folder / "pages"
     try:
         files = compile_spec_file(spec)
-    except SpecError as error:
+        with claimed(folder, "manual", lambda: None):
+            write_changed(files, pages)
+    except (SpecError, FolderError) as error:
         raise PluginError(str(error)) from error
-    write_changed(files, pages)
     manual = yaml.safe_load(files["mkdocs.yml"])
     config.docs_dir = str(pages / "docs")
     config.extra.update(manual["extra"])

@@ -7,15 +7,14 @@ goes, the record is the old one or the new one. Writers wait for each other on a
 from __future__ import annotations
 
 import json
-import os
 import re
-import shutil
 import sys
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
 from generator.bench.solve import solve
+from generator.disk import locked, put
 from generator.findings import Finding, Severity, SpecError
 from generator.spec.load import RecordText, read_spec
 from generator.spec.reader import read_text
@@ -48,7 +47,7 @@ def add_entry(spec: Path, entry: Mapping[str, Value]) -> Path:
         )
         new = old + ("" if not old or old.endswith("\n") else "\n") + entry_text(entry)
         _require_sound(spec, old, new, record)
-        _replace(record, new)
+        put(record, new.encode(), durable=True)
     return record
 
 
@@ -75,39 +74,11 @@ def _require_sound(spec: Path, old: str, new: str, record: Path) -> None:
 
 @contextmanager
 def _locked(record: Path) -> Iterator[None]:
-    """Hold the lock of the record's folder; it is let go also when the process is killed."""
-    if sys.platform == "win32":  # pragma: no cover
-        import msvcrt
-
-        with record.with_name(f".{record.name}.lock").open("w") as stream:
-            msvcrt.locking(stream.fileno(), msvcrt.LK_LOCK, 1)
-            yield
-        return
-    import fcntl
-
-    handle = os.open(record.parent, os.O_RDONLY)
-    try:
-        fcntl.flock(handle, fcntl.LOCK_EX)
+    """Hold the lock of the record's folder; Windows, where a folder has none, gets a file for it."""
+    on_windows = sys.platform == "win32"
+    place = record.with_name(f".{record.name}.lock") if on_windows else record.parent
+    with locked(place, create=on_windows):
         yield
-    finally:
-        os.close(handle)
-
-
-def _replace(path: Path, text: str) -> None:
-    part = path.with_name(f".{path.name}.part")
-    with part.open("wb") as stream:
-        stream.write(text.encode())
-        stream.flush()
-        os.fsync(stream.fileno())
-    if path.exists():
-        shutil.copymode(path, part)
-    part.replace(path)
-    if sys.platform != "win32":
-        handle = os.open(path.parent, os.O_RDONLY)
-        try:
-            os.fsync(handle)  # the name, too, must be on the disk
-        finally:
-            os.close(handle)
 
 
 def _written(value: Value) -> str:

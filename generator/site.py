@@ -20,6 +20,9 @@ from mkdocs.structure.files import get_files, set_exclusions
 from mkdocs.structure.nav import get_navigation
 from mkdocs.structure.pages import Page
 
+from generator.disk import is_plain_file
+from generator.output import MANIFEST, mark, require_no_link, require_own
+
 PRUNED = ("**/*.map", "assets/javascripts/lunr", "sitemap.xml*")
 """What no reader of an English manual on a tablet needs: six sevenths of the theme's bytes."""
 _PICTURE = re.compile(r"<figure\b.*?</figure>")
@@ -27,30 +30,36 @@ _PICTURE = re.compile(r"<figure\b.*?</figure>")
 _RAW = re.compile(rf'{_PICTURE.pattern}|<div class="bm-workings">.*?</div>', re.DOTALL)
 """What Markdown leaves as it is; the workings hold places that other pages lead to, which a whole build looks up."""
 _PLACE = '<figure id="bm-picture-{}"></figure>'
-_SITE_MARK = "404.html"
-"""A page that every theme makes and no other folder has."""
+_EARLIER_MARK = b'<meta name="bench-manual"'
+"""Stands in the head of every page; marks the site of a version that wrote no manifest into it."""
+
+
+_FRESH, _OLD = "fresh", "old"
+"""The new site and the old one, in the working folder beside the site."""
 
 
 class SiteError(Exception):
-    """A folder of pages that MkDocs refuses, or a site that cannot be put or served where it should be."""
+    """A folder of pages that MkDocs refuses, or a site that cannot be served where it should be."""
 
 
 def build_site(pages_dir: Path, site_dir: Path) -> None:
     """Build the MkDocs project `pages_dir` (`mkdocs.yml`, `docs/`) into `site_dir`; every warning is a fault.
 
-    The site is built beside `site_dir` and then swapped in, so a failed build leaves the old site untouched.
-    Raises SiteError with all that MkDocs had to say, or when `site_dir` holds files that are not a site.
+    The site is built beside `site_dir` and then swapped in, so a failed build leaves the old site untouched. What a
+    killed build left is cleared; the folder above must be held by the caller (`output.claimed`) or be its own.
+    Raises SiteError with all that MkDocs had to say, FolderError when `site_dir` holds what somebody else put there.
     """
+    require_replaceable(site_dir)
     # MkDocs would take a relative folder as lying beside its configuration
     pages_dir, site_dir = pages_dir.resolve(), site_dir.resolve()
-    require_replaceable(site_dir)
     site_dir.parent.mkdir(parents=True, exist_ok=True)
+    clear_left_over(site_dir)
     with TemporaryDirectory(prefix=f".{site_dir.name}-", dir=site_dir.parent) as beside:
-        fresh = Path(beside, "fresh")
-        fresh.mkdir()
+        fresh = Path(beside, _FRESH)
+        mark(fresh)
         _run_mkdocs(pages_dir, fresh)
         prune(fresh)
-        _swap_in(fresh, site_dir, retired=Path(beside, "old"))
+        _swap_in(fresh, site_dir, retired=Path(beside, _OLD))
 
 
 class PageMaker:
@@ -160,9 +169,50 @@ def prune(site_dir: Path) -> None:
 
 
 def require_replaceable(site_dir: Path) -> None:
-    """Raise SiteError when `site_dir` holds files that are not a site: nobody's files are swapped out."""
-    if site_dir.is_dir() and any(site_dir.iterdir()) and not (site_dir / _SITE_MARK).is_file():
-        raise SiteError(f"{site_dir} holds files that are not a site; name another folder")
+    """Raise FolderError when `site_dir` is a link or holds what is not a site: nobody's files are swapped out."""
+    require_no_link(site_dir)
+    require_own(site_dir, _is_earlier_site)
+
+
+def mend_site(site_dir: Path) -> None:
+    """Put the old site back where a build died between taking it away and putting the new one there."""
+    if not site_dir.exists():
+        for old in (left / _OLD for left in _left_over(site_dir)):
+            if is_site(old):
+                old.rename(site_dir)
+                return
+
+
+def clear_left_over(site_dir: Path) -> None:
+    """Remove what builds of this site left that are dead; the caller holds the folder, so that all of them are."""
+    mend_site(site_dir)
+    for left in _left_over(site_dir):
+        shutil.rmtree(left)
+
+
+def is_site(folder: Path) -> bool:
+    """Tell whether a folder bears the mark of a site that this program or an earlier version built."""
+    return not folder.is_symlink() and (is_plain_file(folder / MANIFEST) or _is_earlier_site(folder))
+
+
+def _is_earlier_site(site_dir: Path) -> bool:
+    page = site_dir / "404.html"
+    return is_plain_file(page) and _EARLIER_MARK in page.read_bytes()
+
+
+def _left_over(site_dir: Path) -> list[Path]:
+    """The working folders beside a site whose builds are dead; a folder of that name with anything else in it stays."""
+    form = re.compile(rf"\.{re.escape(site_dir.name)}-[a-z0-9_]{{8}}")
+    beside = site_dir.parent.iterdir() if site_dir.parent.is_dir() else ()
+    return [path for path in sorted(beside) if form.fullmatch(path.name) and _is_work(path)]
+
+
+def _is_work(path: Path) -> bool:
+    return (
+        path.is_dir()
+        and not path.is_symlink()
+        and all(inner.name in (_FRESH, _OLD) and not inner.is_symlink() for inner in path.iterdir())
+    )
 
 
 def _swap_in(fresh: Path, site_dir: Path, retired: Path) -> None:

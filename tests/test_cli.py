@@ -65,9 +65,30 @@ def test_all_faults_are_said_at_once_and_nothing_is_written(capsys: pytest.Captu
     assert not Path("build").exists()
 
 
-def test_a_fault_leaves_the_last_good_manual(capsys: pytest.CaptureFixture[str]) -> None:
+def what_yesterdays_version_left(out: Path) -> None:
+    """It marked the pages alone, took any folder, and left its working folders when it was killed."""
+    for folder in ("pages/docs", "site", ".site-k3j_92xa/fresh", ".site-0123abcd/old"):
+        (out / folder).mkdir(parents=True)
+    (out / "pages" / ".bench-manual-files").write_text("docs/old.md\nmkdocs.yml\n")
+    (out / "pages" / "docs" / "old.md").touch()
+    head = (
+        '<html><head><title>A bench</title><meta name="bench-manual" content="a-bench" data-unit="mm"></head>'
+    )
+    for page in ("index.html", "404.html", "old.html"):
+        (out / "site" / page).write_text(head)
+
+
+def test_what_yesterdays_version_built_is_built_again_and_a_fault_leaves_it(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    Path("out").mkdir()
+    Path("out/letter.txt").write_text("precious")
+    what_yesterdays_version_left(Path("out"))
     Path("a.yml").write_text((SPECS / "starter.yml").read_text())
     assert main(["build", "a.yml", "--out", "out"]) == 0
+    assert {path.name for path in Path("out").iterdir()} == {".bench-manual", "letter.txt", "pages", "site"}
+    assert not Path("out/pages/docs/old.md").exists()
+    assert not Path("out/site/old.html").exists()
     before = {path: path.read_bytes() for path in Path("out").rglob("*") if path.is_file()}
     Path("a.yml").write_text("spec: 1\n")
     assert main(["build", "a.yml", "--out", "out"]) == 2
@@ -206,15 +227,32 @@ def test_a_misspelt_spec_is_not_served(capsys: pytest.CaptureFixture[str]) -> No
     assert said.out == ""
 
 
-@pytest.mark.parametrize("command", ["build", "print"])
-def test_files_that_are_no_site_are_left_alone_before_anything_is_written(
-    command: str, capsys: pytest.CaptureFixture[str]
+@pytest.mark.parametrize("command", ["build", "print", "gallery"])
+@pytest.mark.parametrize("place", ["out/site/index.html", "out/pages/docs/index.md", "out/letter.txt"])
+def test_files_of_others_are_left_alone_before_anything_is_written(
+    command: str, place: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    Path("out/site").mkdir(parents=True)
-    Path("out/site/letter.txt").write_text("precious")
+    Path(place).parent.mkdir(parents=True)
+    Path(place).write_text("precious")
+    before = sorted(Path("out").rglob("*"))
     assert main([command, str(SPECS / "starter.yml"), "--out", "out"]) == 2
-    assert "holds files that are not a site" in capsys.readouterr().err
-    assert sorted(Path("out").rglob("*")) == [Path("out/site"), Path("out/site/letter.txt")]
+    said = capsys.readouterr().err
+    assert "holds files that bench-manual did not write" in said
+    assert "--out" in said
+    assert sorted(Path("out").rglob("*")) == before
+    assert Path(place).read_text() == "precious"
+
+
+@pytest.mark.parametrize("out", [".", "/", "mine.yml", "/dev/null/below"])
+def test_a_folder_that_is_none_of_ours_is_refused(out: str, capsys: pytest.CaptureFixture[str]) -> None:
+    text = (SPECS / "starter.yml").read_text()
+    Path("mine.yml").write_text(text)
+    for command in ("build", "print", "gallery"):
+        assert main([command, "mine.yml", "--out", out]) == 2
+        said = capsys.readouterr().err
+        assert said.startswith("bench-manual: ") and said.count("\n") == 1, said
+    assert [path.name for path in Path().iterdir()] == ["mine.yml"]
+    assert Path("mine.yml").read_text() == text
 
 
 def test_check_counts_what_is_to_be_mended(capsys: pytest.CaptureFixture[str]) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from pathlib import Path
 
@@ -9,6 +10,8 @@ import pytest
 
 from generator import gallery
 from generator.cli import main
+from generator.gallery import KEPT
+from generator.output import MANIFEST
 from generator.resources import bundled
 
 STARTER = (bundled("specs") / "starter.yml").read_text(encoding="utf-8")
@@ -85,3 +88,53 @@ def test_faults_of_all_specs_are_told_and_nothing_is_written(
     assert "two specs have the name one" in capsys.readouterr().err
     assert again(shop) == 2
     assert times(shop / "out") == before
+
+
+def test_what_its_own_notes_name_is_removed_only_where_it_bears_our_mark(
+    shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The notes of a gallery lie in its folder, where anybody may have written."""
+    out, theirs = shop / "out", shop / "theirs"
+    theirs.mkdir()
+    (theirs / "letter.txt").touch()
+    (theirs / MANIFEST).write_text("letter.txt\n", encoding="utf-8")
+    (out / "site" / "photos").mkdir()
+    (out / "site" / "photos" / "letter.txt").touch()
+    (out / "site" / "linked").symlink_to(theirs)
+    (out / "pages" / "linked").symlink_to(theirs)
+    notes = json.loads((out / KEPT).read_bytes())
+    for name in (str(theirs), "../../theirs", "photos", "linked", "..", ".", "", "a\0b"):
+        notes[name] = notes["one"]
+    (out / KEPT).write_text(json.dumps(notes), encoding="utf-8")
+    assert again(shop, "one.yml") == 0
+    assert not (out / "site" / "two").exists()
+    assert not (out / "pages" / "two").exists()
+    assert (out / "site" / "one" / "index.html").is_file()
+    for place in (theirs, out / "site" / "photos", out / "site" / "linked"):
+        assert (place / "letter.txt").is_file()
+    assert set(json.loads((out / KEPT).read_bytes())) == {"one"}
+
+
+@pytest.mark.parametrize(
+    "notes", ["[]", "7", '{"one": 1}', '{"one": {"source": "x", "card": {}}}', "\ufffd{"]
+)
+def test_notes_that_nobody_can_read_are_begun_anew(
+    shop: Path, notes: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    before = json.loads((shop / "out" / KEPT).read_bytes())
+    with monkeypatch.context() as patched:
+        patched.setattr(gallery, "compile_manual", lambda *_: {"mkdocs.yml": b""})
+        patched.setattr(gallery, "build_site", lambda *_: None)
+        (shop / "out" / KEPT).write_text(notes, encoding="utf-8")
+        assert again(shop, "one.yml") == 0
+    assert json.loads((shop / "out" / KEPT).read_bytes()) == before
+
+
+def test_a_gallery_leaves_the_files_of_others(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    for place in ("theirs-too/site/index.html", "theirs-too/pages/one/mkdocs.yml"):
+        (shop / place).parent.mkdir(parents=True)
+        (shop / place).write_text("precious")
+    before = times(shop / "theirs-too")
+    assert main(["gallery", str(shop / "one.yml"), "--out", str(shop / "theirs-too")]) == 2
+    assert re.search("did not write: pages and 1 more.*--out", capsys.readouterr().err)
+    assert times(shop / "theirs-too") == before

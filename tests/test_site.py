@@ -1,6 +1,7 @@
 """The site: built beside, swapped in, quiet, the same twice; the checkout's own mkdocs.yml."""
 
 import shutil
+import subprocess
 import sys
 import types
 from collections.abc import Iterator, Mapping
@@ -16,7 +17,8 @@ from mkdocs.livereload import LiveReloadServer
 
 from generator import resources
 from generator.findings import Finding, Severity, SpecError
-from generator.site import SiteError, build_site
+from generator.output import MANIFEST, FolderError
+from generator.site import SiteError, build_site, mend_site
 
 ROOT = Path(__file__).resolve().parent.parent
 TEMPLATES = ROOT / "site_templates"
@@ -124,13 +126,78 @@ def test_a_missing_project_is_told(tmp_path: Path) -> None:
         build_site(tmp_path / "nowhere", tmp_path / "site")
 
 
-def test_a_folder_of_other_files_is_not_swapped_out(tmp_path: Path) -> None:
+@pytest.mark.parametrize("theirs", ["thesis.txt", "404.html"])
+def test_a_folder_of_other_files_is_not_swapped_out(tmp_path: Path, theirs: str) -> None:
+    """Any MkDocs site has a 404.html: it is not ours for that."""
     home = tmp_path / "home"
     home.mkdir()
-    (home / "thesis.txt").touch()
-    with pytest.raises(SiteError, match="not a site"):
+    (home / theirs).write_bytes(b"<meta name=precious>")
+    with pytest.raises(FolderError, match=rf"did not write: {theirs}.*--out"):
         build_site(project(tmp_path / "pages"), home)
-    assert (home / "thesis.txt").exists()
+    assert tree(home) == {theirs: b"<meta name=precious>"}
+
+
+def test_a_linked_site_is_refused(tmp_path: Path) -> None:
+    build_site(project(tmp_path / "pages"), tmp_path / "elsewhere")
+    before = tree(tmp_path / "elsewhere")
+    (tmp_path / "site").symlink_to(tmp_path / "elsewhere")
+    with pytest.raises(FolderError, match="is a link"):
+        build_site(tmp_path / "pages", tmp_path / "site")
+    assert tree(tmp_path / "elsewhere") == before
+
+
+def test_a_site_of_a_version_that_wrote_no_mark_is_built_again(tmp_path: Path) -> None:
+    pages = project(tmp_path / "pages")
+    build_site(pages, tmp_path / "site")
+    (tmp_path / "site" / MANIFEST).unlink()
+    build_site(pages, tmp_path / "site")
+    assert (tmp_path / "site" / MANIFEST).is_file()
+
+
+def killed_after(renames: int, pages: Path, site: Path) -> None:
+    """Build in a process that is gone after so many of the two renames of its swap, and clears nothing up."""
+    code = (
+        "import os, sys\nfrom pathlib import Path\nfrom generator.site import build_site\n"
+        f"rename, left = Path.rename, [{renames}]\n"
+        "def dying(path, target):\n"
+        "    left[0] -= 1\n"
+        "    return rename(path, target) if left[0] >= 0 else os._exit(9)\n"
+        "Path.rename = dying\n"
+        "build_site(*map(Path, sys.argv[1:]))\n"
+    )
+    done = subprocess.run([sys.executable, "-c", code, str(pages), str(site)], cwd=ROOT, check=False)
+    assert done.returncode == 9
+    assert [path for path in site.parent.iterdir() if path.name.startswith(".site-")]
+
+
+@pytest.mark.parametrize("renames", [0, 1])
+def test_a_build_that_dies_in_its_swap_is_mended_and_cleared_at_the_next_start(
+    tmp_path: Path, renames: int
+) -> None:
+    build_site(project(tmp_path / "pages", "# First\n"), tmp_path / "site")
+    first = tree(tmp_path / "site")
+    killed_after(renames, project(tmp_path / "pages", "# Second\n"), tmp_path / "site")
+    mend_site(tmp_path / "site")
+    assert tree(tmp_path / "site") == first
+    build_site(tmp_path / "pages", tmp_path / "site")
+    assert b"Second" in (tmp_path / "site" / "index.html").read_bytes()
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["pages", "site"]
+
+
+def test_only_what_a_dead_build_left_is_cleared(tmp_path: Path) -> None:
+    theirs = tmp_path / "theirs"
+    theirs.mkdir()
+    (theirs / "letter.txt").touch()
+    (tmp_path / ".site-abcdefgh").mkdir()
+    (tmp_path / ".site-abcdefgh" / "letter.txt").touch()
+    (tmp_path / ".site-photos").mkdir()
+    (tmp_path / ".site-12345678").symlink_to(theirs)
+    (tmp_path / ".site-aaaaaaaa").mkdir()
+    (tmp_path / ".site-aaaaaaaa" / "old").symlink_to(theirs)
+    before = sorted(tmp_path.rglob("*"))
+    build_site(project(tmp_path / "pages"), tmp_path / "site")
+    assert set(before) <= set(tmp_path.rglob("*"))
+    assert (theirs / "letter.txt").exists()
 
 
 def test_a_swap_that_fails_puts_the_old_site_back(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -9,7 +9,7 @@ import click
 
 from generator.findings import Severity
 from generator.verbs.options import BAR, FONT, SPEC, default_folder
-from generator.verbs.saying import GOOD, counted, fail, report
+from generator.verbs.saying import GOOD, counted, fail, report, say_waiting
 
 
 @click.command()
@@ -44,13 +44,14 @@ def build(
     """
     from generator.earlier import EarlierError, earlier_spec
     from generator.manual import compile_loaded
-    from generator.output import write_changed
+    from generator.output import FolderError, claimed, require_claimable, write_changed
     from generator.prints.print import PrintOptions
-    from generator.site import SiteError, build_site, require_replaceable
+    from generator.site import SiteError, build_site, mend_site, require_replaceable
     from generator.spec.load import read_spec_file
 
     folder = out or default_folder(spec)
     click.echo(f"Reading {spec}")
+    mend_site(folder / "site")
     loaded = read_spec_file(spec)
     if against is not None and rev is not None:
         return fail("name --against or --rev, not both")
@@ -59,13 +60,15 @@ def build(
     except EarlierError as error:
         return fail(str(error))
     try:
+        require_claimable(folder, "manual")
         require_replaceable(folder / "site")
         files, findings = compile_loaded(loaded, spec.name, PrintOptions(bar, font), earlier)
         report(findings)
-        written, kept = write_changed(files, folder / "pages")
-        click.echo(f"Pages: {written} files written, {kept} unchanged in {folder / 'pages'}")
-        build_site(folder / "pages", folder / "site")
-    except SiteError as error:
+        with claimed(folder, "manual", say_waiting):
+            written, kept = write_changed(files, folder / "pages")
+            click.echo(f"Pages: {written} files written, {kept} unchanged in {folder / 'pages'}")
+            build_site(folder / "pages", folder / "site")
+    except (FolderError, SiteError) as error:
         return fail(str(error))
     except OSError as error:
         return fail(f"{error.filename or folder} cannot be written: {error.strerror}")

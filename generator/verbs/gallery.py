@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from generator.verbs.saying import GOOD, fail
+from generator.verbs.saying import GOOD, fail, say_waiting
 
 
 @click.command()
@@ -21,11 +21,12 @@ from generator.verbs.saying import GOOD, fail
 def gallery(specs: tuple[Path, ...], out: Path) -> int:
     """Build the manuals of SPECS into one site, with a page of cards; what has not changed is not built again."""
     from generator.gallery import GalleryError, build_gallery
+    from generator.output import FolderError
     from generator.site import SiteError
 
     try:
-        cards, built = build_gallery(specs, out)
-    except (GalleryError, SiteError) as error:
+        cards, built = build_gallery(specs, out, say_waiting)
+    except (FolderError, GalleryError, SiteError) as error:
         return fail(str(error))
     except OSError as error:
         return fail(f"{error.filename or out} cannot be written: {error.strerror}")

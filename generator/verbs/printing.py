@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from generator.verbs.options import FONT, SPEC, default_folder
-from generator.verbs.saying import GOOD, fail
+from generator.verbs.saying import GOOD, fail, say_waiting
 
 
 @click.command("print")
@@ -33,22 +33,26 @@ def print_(spec: Path, paper: str, browser: str | None, out: Path | None, font: 
     from generator.booklet import BookletError, find_browser, print_booklet
     from generator.drawings.paper import PAPERS
     from generator.manual import compile_spec_file
-    from generator.output import write_changed
+    from generator.output import FolderError, claimed, require_claimable, write_changed
     from generator.pages import PAGES
     from generator.prints.print import PrintOptions
-    from generator.site import SiteError, build_site, require_replaceable
+    from generator.site import SiteError, build_site, mend_site, require_replaceable
 
     folder = out or default_folder(spec)
     size = next(each for each in PAPERS if each.name == paper)
     pdf = folder / f"manual-{size.name}.pdf"
     try:
+        mend_site(folder / "site")
+        require_claimable(folder, "manual")
         require_replaceable(folder / "site")
         found = find_browser(browser)
-        write_changed(compile_spec_file(spec, PrintOptions(font=font)), folder / "pages")
-        build_site(folder / "pages", folder / "site")
+        files = compile_spec_file(spec, PrintOptions(font=font))
         pages = [(page.title, f"{page.slug}.html") for page in PAGES]
-        print_booklet(folder / "site", pages, size, pdf, found)
-    except (SiteError, BookletError) as error:
+        with claimed(folder, "manual", say_waiting):
+            write_changed(files, folder / "pages")
+            build_site(folder / "pages", folder / "site")
+            print_booklet(folder / "site", pages, size, pdf, found)
+    except (FolderError, SiteError, BookletError) as error:
         return fail(str(error))
     except OSError as error:
         return fail(f"{error.filename or folder} cannot be written: {error.strerror}")

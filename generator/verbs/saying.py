@@ -26,3 +26,8 @@ def fail(message: str) -> int:
 def counted(count: int, what: str) -> str:
     """1 error, 2 errors; nothing for none."""
     return f"{count} {what}{'' if count == 1 else 's'}" if count else ""
+
+
+def say_waiting() -> None:
+    """Say that another process writes where this one is to write."""
+    click.echo("Another bench-manual is writing into this folder; waiting until it is done", err=True)

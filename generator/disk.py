@@ -1,0 +1,93 @@
+"""Files on disk: written whole or not at all, and a lock that lets one process write at a time."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+
+_NO_LINK: int = getattr(os, "O_NOFOLLOW", 0)
+
+
+def is_plain_file(path: Path) -> bool:
+    """Tell whether a regular file stands here itself, not a link to one."""
+    return path.is_file() and not path.is_symlink()
+
+
+def put(path: Path, data: bytes, part: Path | None = None, durable: bool = False) -> None:
+    """Put a file in its place in one step: whenever the process ends, the old file is there or the new one.
+
+    `part` is where it is written first, on the same disk; two processes must not share one. A link that was left there
+    is removed and never followed, and so is one at `path`. `durable`: the new file outlives a power failure as well.
+    Raises OSError, with nothing changed and nothing left over.
+    """
+    part = part or path.with_name(f".{path.name}.part")
+    part.unlink(missing_ok=True)
+    try:
+        with part.open("xb") as stream:
+            stream.write(data)
+            stream.flush()
+            if durable:
+                os.fsync(stream.fileno())
+        if path.exists():
+            shutil.copymode(path, part)
+        part.replace(path)
+    except OSError:
+        with suppress(OSError):
+            part.unlink(missing_ok=True)
+        raise
+    if durable and sys.platform != "win32":
+        handle = os.open(path.parent, os.O_RDONLY)
+        try:
+            os.fsync(handle)  # the name, too, must be on the disk
+        finally:
+            os.close(handle)
+
+
+def create(path: Path, data: bytes) -> None:
+    """Write a file that must not be there yet. Raises FileExistsError, or OSError with nothing left over."""
+    with path.open("xb") as stream:
+        try:
+            stream.write(data)
+            stream.flush()
+        except OSError:
+            path.unlink()
+            raise
+
+
+@contextmanager
+def locked(path: Path, on_wait: Callable[[], None] = lambda: None, *, create: bool = False) -> Iterator[None]:
+    """Hold the lock of a file (with `create`: made if it is missing) or a folder; a killed process lets it go.
+
+    `on_wait` is called when another process has it.
+    """
+    flags = os.O_RDWR | os.O_CREAT | _NO_LINK if create else os.O_RDONLY
+    handle = os.open(path, flags, 0o666)
+    try:
+        if not _lock(handle, wait=False):
+            on_wait()
+            _lock(handle, wait=True)
+        yield
+    finally:
+        os.close(handle)
+
+
+def _lock(handle: int, wait: bool) -> bool:
+    """Take the lock; False when another process has it."""
+    try:
+        if sys.platform == "win32":  # pragma: no cover
+            import msvcrt
+
+            msvcrt.locking(handle, msvcrt.LK_LOCK if wait else msvcrt.LK_NBLCK, 1)
+        else:
+            import fcntl
+
+            fcntl.flock(handle, fcntl.LOCK_EX if wait else fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except (BlockingIOError, PermissionError):  # PermissionError: what Windows says
+        if wait:
+            raise
+        return False
+    return True
