@@ -124,6 +124,7 @@ REASONS: Mapping[str, str] = {
     "too-little-stock": "You find it out with the last sheet on the saw and the shop closed.",
     "relief-clear": "A relief that opens into a hole weakens the lips where a clamp pulls on them.",
     "bolt-window": "A bolt that is too long lifts the plate off the bar; one that is too short strips its thread.",
+    "unused-name": "The bench would be cut and bought by other goods than the ones that you measured.",
     "unknown-hardware": "Its pack and price would be left out of the shopping list without a word.",
     "longer-than-stock": "You would notice at the shop's counter, or at the saw.",
     # solids, order, access

@@ -8,7 +8,9 @@ import pytest
 
 from generator.bench.solve import solve
 from generator.figures.compute import compute
+from generator.figures.hardware import hardware
 from generator.figures.model import Figures
+from generator.figures.unused import unused
 from generator.findings import Finding
 from generator.resources import bundled
 from generator.spec.load import read_spec
@@ -96,3 +98,52 @@ def test_caster_plates_are_bought_once_and_casters_by_their_brakes() -> None:
     six, _ = compute(loaded, solve(loaded))
     bought = {each.item: each.quantity for each in six.purchases if each.item.startswith("caster,")}
     assert bought == {"caster, swivel with brake": 4, "caster, swivel without brake": 2}
+
+
+def passed_over(text: str) -> tuple[Finding, ...]:
+    loaded = read_spec(text, "bench.yml")
+    return unused(loaded, hardware(loaded.spec, solve(loaded)))
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "place", "advice"),
+    [
+        # the same card as the sheet that takes its place: these keys are meant
+        ("  ply-12: {use", "  birch: {use: plywood 12, thickness: 11.5}\n  ply-12: {use", "materials.birch",
+         "`panels.material: birch` (and where it is meant: tray.material, drawers.box)"),
+        ("  ply-12: {use", "  rim: {use: angle 15}\n  ply-12: {use", "materials.rim", "`tray.trim: rim`"),
+        ("  ply-12: {use", "  alu: {use: profile 30}\n  ply-12: {use", "materials.alu", "`frame.material: alu`"),
+        ("zones:", "hardware: {one: {use: slot nut M8}, two: {use: slot nut M8}}\nzones:", "hardware.two",
+         "`frame.slot_nut: two`"),
+        ("zones:", "hardware: {one: {use: caster 100}, two: {use: caster 100}}\nzones:", "hardware.two",
+         "`base.casters: two`"),
+        ("zones:", "totes: {bin: {use: tote 145}}\nzones:", "totes.bin", "`{totes: bin}` in the `stack` of a bay"),
+        ("zones:", "packs: {slide scrw: {pack: 100}}\nzones:", "packs.slide scrw", "one of these names"),
+    ],
+)  # fmt: skip
+def test_what_nothing_uses_is_told_with_the_key_that_could(
+    old: str, new: str, place: str, advice: str
+) -> None:
+    assert STARTER.count(old) == 1
+    (finding,) = passed_over(STARTER.replace(old, new))
+    assert finding.severity.name == "WARNING"
+    assert finding.where and finding.where.path == place
+    assert advice in finding.advice
+
+
+def test_the_advice_for_an_unused_name_mends_it() -> None:
+    text = STARTER.replace("  ply-12: {use", "  birch: {use: plywood 12, thickness: 11.5}\n  ply-12: {use")
+    keys = "panels: {material: birch}\ntray: {material: birch}\ndrawers: {box: birch}\n"
+    # now it is the other sheet that nothing uses
+    (finding,) = passed_over(text + keys)
+    assert finding.found == "ply-12"
+    assert not passed_over(text.replace("  ply-12: {use: plywood 12} ", "  ") + keys)
+
+
+@pytest.mark.parametrize("spec", ["demo.yml", "wall-bench.yml", "starter.yml"])
+def test_the_shipped_specs_use_all_that_they_name(spec: str) -> None:
+    assert not passed_over((bundled("specs") / spec).read_text(encoding="utf-8"))
+
+
+def test_a_check_tells_what_nothing_uses() -> None:
+    assert "unused-name" in {each.code for each in made("totes: {bin: {use: tote 145}}")[1]}

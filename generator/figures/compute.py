@@ -18,7 +18,7 @@ from generator.figures.hardware import hardware
 from generator.figures.mass import mass, stands
 from generator.figures.model import Figures, Standing
 from generator.figures.parts import part_rows
-from generator.figures.purchases import purchases, total, unknown_packs
+from generator.figures.purchases import purchases, total
 from generator.figures.record import build_record, record_findings
 from generator.figures.rows.hardware import JointRow, Joints
 from generator.figures.rows.spec import PastIssue, SpecFacts
@@ -30,6 +30,7 @@ from generator.figures.shop import shop
 from generator.figures.stability import stability, with_one_in_the_air
 from generator.figures.sticks import height_rod, sticks
 from generator.figures.together import together
+from generator.figures.unused import unused
 from generator.findings import Finding
 from generator.spec.goods import EndClip, ThroughScrew
 from generator.spec.load import LoadedSpec
@@ -98,7 +99,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         seasons=seasons(spec, bench),
         shop=shop(spec, bench, total(shopping).cost),
     )
-    told = (*findings(loaded, judged), *record_findings(loaded, built), *unknown_packs(loaded, fasteners))
+    told = (*findings(loaded, judged), *record_findings(loaded, built), *unused(loaded, fasteners))
     return figures, (*bench.findings, *told)
 
 

@@ -11,9 +11,7 @@ from generator.figures.rows.buying import Bought, Purchase, PurchaseTotal
 from generator.figures.rows.cutting import BarRow, Cutting, SheetRow
 from generator.figures.rows.hardware import HardwareRow, Lot
 from generator.figures.rows.parts import PartRow
-from generator.findings import Finding, Severity, nearest
 from generator.spec.goods import Angle, AnyHardware, Material, Pack, Profile, Sheet, Stock, Strip
-from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
 
@@ -44,24 +42,6 @@ def total(lines: Iterable[Purchase]) -> PurchaseTotal:
         else:
             cost += Fraction(str(line.cost))
     return PurchaseTotal(float(cost), tuple(unpriced))
-
-
-def unknown_packs(loaded: LoadedSpec, rows: Sequence[HardwareRow]) -> tuple[Finding, ...]:
-    """Entries of `packs` for hardware that this bench does not have."""
-    names = [row.item for row in rows]
-    return tuple(
-        Finding(
-            "unknown-hardware",
-            Severity.WARNING,
-            "this bench has no hardware of this name",
-            loaded.where("packs", name),
-            found=name,
-            allowed=", ".join(names),
-            nearest=nearest(name, names),
-        )
-        for name in loaded.spec.packs
-        if name not in names
-    )
 
 
 def _hardware(spec: Spec, row: HardwareRow) -> Iterator[Purchase]:

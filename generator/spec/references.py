@@ -6,6 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from pydantic import BaseModel
+
 from generator.spec.stands import REFERENCES as STAND_REFERENCES
 
 Path = tuple[str | int, ...]
@@ -53,17 +55,25 @@ REFERENCES: tuple[Reference, ...] = (
 
 
 def values(here: Any, pattern: tuple[str, ...], path: Path = ()) -> Iterator[tuple[Path, Any]]:
-    """Every value that the data have at a key, with its path."""
+    """Every value that data or a spec have at a key, with its path."""
     if not pattern:
         yield path, here
         return
     step, rest = pattern[0], pattern[1:]
     if step == "*":
-        pairs = here.items() if isinstance(here, dict) else enumerate(here) if isinstance(here, list) else ()
+        pairs = (
+            here.items()
+            if isinstance(here, dict)
+            else enumerate(here)
+            if isinstance(here, list | tuple)
+            else ()
+        )
         for key, value in pairs:
             yield from values(value, rest, (*path, key))
     elif isinstance(here, dict) and step in here:
         yield from values(here[step], rest, (*path, step))
+    elif isinstance(here, BaseModel) and step in type(here).model_fields:
+        yield from values(getattr(here, step), rest, (*path, step))
 
 
 def kind_of(entry: Any) -> str:
