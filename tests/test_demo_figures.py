@@ -8,6 +8,7 @@ others are turned copies: the faces are those of the first.
 from __future__ import annotations
 
 import math
+import re
 from collections import Counter
 from fractions import Fraction
 from pathlib import Path
@@ -845,13 +846,44 @@ def test_fence_settings_cover_every_cut_of_all_sheets(data: Data) -> None:
 
 
 def test_the_set_up_cards_take_their_fences_from_the_sheet_plan(data: Data) -> None:
-    for card in (each for each in data["setups"] if each["key"].startswith("fence-")):
-        planned = [
-            each["setting"]
-            for each in data["cutting"]["fences"]
-            if each["material"] == card["key"].removeprefix("fence-")
-        ]
-        assert [setting["values"] for setting in card["settings"]] == [[value] for value in planned]
+    for fences in by_material(data["cutting"]["fences"]).values():
+        material = fences[0]["material"]
+        cards = [each for each in data["setups"] if each["key"].endswith(f"fence-{material}")]
+        settings = [setting["values"] for card in cards for setting in card["settings"]]
+        assert settings == [[each["setting"]] for each in fences]
+
+
+def by_material(fences: list[Data]) -> dict[str, list[Data]]:
+    return {
+        name: [each for each in fences if each["material"] == name]
+        for name in {f["material"] for f in fences}
+    }
+
+
+@pytest.mark.parametrize("name", ["demo", "wall-bench", "starter"])
+def test_drawer_parts_wait_on_the_cards_and_in_the_plan(name: str) -> None:
+    """Drawer boxes, bottoms and faces wait for the measured bays, says the cut list: all else must come free first."""
+    loaded = read_spec((bundled("specs") / f"{name}.yml").read_text(encoding="utf-8"), f"{name}.yml")
+    figures = compute(loaded, solve(loaded))[0]
+    drawer = {mark for row in figures.parts for mark in row.marks if re.match("D[SEBF][0-9]", mark)}
+    for card in figures.setups:
+        if "fence" in card.key or card.key.startswith("groove"):
+            assert set(card.marks) <= drawer or not set(card.marks) & drawer, card.title
+    waiting = [bool(set(card.marks) & drawer) for card in figures.setups]
+    assert any(waiting) and waiting == sorted(waiting)
+    for number, sheet in enumerate(figures.cutting.sheets):
+        own = [each for each in figures.cutting.sheets[:number] if each.material == sheet.material]
+        made = {
+            cut for fence in figures.cutting.fences if fence.material == sheet.material and not fence.waits
+            for place, cut in fence.cuts if place == len(own) + 1
+        }  # fmt: skip
+        for piece in sheet.pieces:
+            around = [
+                cut.n for cut in sheet.cuts
+                if cut.x <= piece.x < cut.x + cut.l and cut.y <= piece.y < cut.y + cut.w
+            ]  # fmt: skip
+            assert piece.mark in drawer or set(around) <= made, piece.mark
+        assert made == set(range(1, len(made) + 1))
 
 
 def test_a_fence_is_set_to_the_parts_own_size_where_the_plan_is_made_to_a_tenth() -> None:

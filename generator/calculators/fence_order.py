@@ -4,11 +4,12 @@ Bars are cut longest piece first, so that a spoiled long piece becomes a short o
 end.
 Sheets: a part can be cut once it exists, so cuts wait for the cut that makes their part; among those that
 wait, all with the setting of the fence are made in one pass, also of different sheets. Common practice.
+Parts that are cut on another day, once the bench can be measured, come last of all.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -81,10 +82,11 @@ class FenceCut:
 
 @dataclass(frozen=True)
 class FenceBatch:
-    """One setting of the fence and the cuts made with it, in order."""
+    """One setting of the fence and the cuts made with it, in order; `late` when it belongs to the later day."""
 
     setting: Fraction
     cuts: tuple[FenceCut, ...]
+    late: bool = False
 
 
 @dataclass(frozen=True)
@@ -133,61 +135,77 @@ class _Saw:
         """The cuts of each setting as a set."""
         return tuple(sum(1 << place for place in places) for places in self.places)
 
-    def made_with(self, made: int, setting: int) -> tuple[int, list[int]]:
-        """All cuts that one setting makes from here on, also in the parts that it makes."""
+    def made_with(self, made: int, setting: int, goal: int) -> tuple[int, list[int]]:
+        """All cuts of `goal` that one setting makes from here on, also in the parts that it makes."""
         batch = []
         for place in self.places[setting]:
             parent = self.parents[place]
-            if not made >> place & 1 and (parent < 0 or made >> parent & 1):
+            if (goal & ~made) >> place & 1 and (parent < 0 or made >> parent & 1):
                 made |= 1 << place
                 batch.append(place)
         return made, batch
 
-    def waiting(self, made: int) -> list[int]:
-        """The settings that can be made now, the widest first: large parts become small ones."""
+    def waiting(self, made: int, goal: int) -> list[int]:
+        """The settings of `goal` that can be made now, the widest first: large parts become small ones."""
         return [
             setting
             for setting, places in enumerate(self.places)
-            if self.sets[setting] & ~made
+            if self.sets[setting] & goal & ~made
             and any(
-                not made >> place & 1 and (self.parents[place] < 0 or made >> self.parents[place] & 1)
+                (goal & ~made) >> place & 1 and (self.parents[place] < 0 or made >> self.parents[place] & 1)
                 for place in places
             )
         ]
 
-    def left(self, made: int) -> tuple[int, int]:
-        """How many settings must still be made at least, and for how many cuts."""
-        rest = sum(1 for own in self.sets if own & ~made)
-        return rest, len(self.trees) - made.bit_count()
+    def left(self, made: int, goal: int) -> tuple[int, int]:
+        """How many settings must still be made at least to reach `goal`, and for how many cuts."""
+        rest = sum(1 for own in self.sets if own & goal & ~made)
+        return rest, (goal & ~made).bit_count()
+
+    def alone(self, sheet: int, part: int) -> int:
+        """How often the fence is set for these cuts when one sheet is cut by itself."""
+        own = [place for place, each in enumerate(self.sheets) if each == sheet and part >> place & 1]
+        return _runs([self.settings[place] for place in own])
+
+    def best(self, made: int, goal: int) -> tuple[int, ...]:
+        """The settings that make all cuts of `goal`, by the best ways to go on, followed side by side."""
+        kept = max(1, min(WAYS, WAYS * CUTS // max(1, len(self.trees))))
+        ways: list[tuple[int, tuple[int, ...]]] = [(made, ())]
+        while goal not in {made for made, _ in ways}:
+            following: dict[int, tuple[int, ...]] = {}
+            for made, settings in ways:
+                for setting in self.waiting(made, goal):
+                    following.setdefault(self.made_with(made, setting, goal)[0], (*settings, setting))
+            ways = sorted(following.items(), key=lambda way: self.left(way[0], goal))[:kept]
+        return next(settings for made, settings in ways if made == goal)
 
 
-def fence_order(sheets: Sequence[CutSheet]) -> FenceOrder:
+def fence_order(
+    sheets: Sequence[CutSheet], late: Callable[[CutTree], bool] = lambda tree: False
+) -> FenceOrder:
     """Order the cuts so that the fence is set few times; the widest settings come first where it is all the same.
 
-    The best ways to go on are followed side by side, by how many settings must still be made.
+    The best ways to go on are followed side by side, by how many settings must still be made. Cuts of trees that are
+    `late` are made after all others; whatever such a cut makes must be late too.
     """
     saw = _saw(sheets)
     every = (1 << len(saw.trees)) - 1
     # a part that is too long for the fence was cut from one that is longer still: these cuts wait for no other
     by_track = [place for place, tree in enumerate(saw.trees) if tree.cut and tree.cut.by_track]
     broken = sum(1 << place for place in by_track)
-    kept = max(1, min(WAYS, WAYS * CUTS // max(1, len(saw.trees))))
-    ways: list[tuple[int, tuple[int, ...]]] = [(broken, ())]
-    while every not in {made for made, _ in ways}:
-        following: dict[int, tuple[int, ...]] = {}
-        for made, settings in ways:
-            for setting in saw.waiting(made):
-                following.setdefault(saw.made_with(made, setting)[0], (*settings, setting))
-        ways = sorted(following.items(), key=lambda way: saw.left(way[0]))[:kept]
-    settings = next(settings for made, settings in ways if made == every)
-    alone = sum(_runs([cut.setting for cut in sheet.cuts if not cut.by_track]) for sheet in sheets)
+    early = broken | sum(1 << place for place, tree in enumerate(saw.trees) if not late(tree))
     numbers = _Numbers(saw)
     first = numbers.cuts(by_track)
     batches, made = [], broken
-    for setting in settings:
-        made, places = saw.made_with(made, setting)
-        batches.append(FenceBatch(_setting(saw.trees[places[0]]), numbers.cuts(places)))
-    return FenceOrder(tuple(batches), saw.left(broken)[0], alone, first)
+    for goal in (early, every):
+        for setting in saw.best(made, goal):
+            made, places = saw.made_with(made, setting, goal)
+            cuts = numbers.cuts(places)
+            batches.append(FenceBatch(_setting(saw.trees[places[0]]), cuts, late=goal != early))
+    alone = sum(
+        saw.alone(sheet, part) for sheet in range(len(sheets)) for part in (early & ~broken, every & ~early)
+    )
+    return FenceOrder(tuple(batches), saw.left(broken, every)[0], alone, first)
 
 
 def _saw(sheets: Sequence[CutSheet]) -> _Saw:
@@ -234,6 +252,6 @@ class _Numbers:
         return tuple(found)
 
 
-def _runs(settings: Sequence[Fraction]) -> int:
+def _runs(settings: Sequence[int]) -> int:
     """How often a row of settings changes, the first included."""
     return sum(place == 0 or settings[place - 1] != setting for place, setting in enumerate(settings))

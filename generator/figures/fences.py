@@ -6,12 +6,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from generator.calculators.fence_order import FenceCut, FenceOrder, fence_order
-from generator.calculators.sheets import CutSheet, PlacedPiece
+from generator.calculators.sheets import CutSheet, CutTree, PlacedPiece
 from generator.figures.rows.cutting import FenceSetting, SheetCutRow, SheetPieceRow
 from generator.figures.sawn import sized
 
 Lying = Callable[[PlacedPiece], SheetPieceRow]
 """A piece of the plan as the part that it is, with its own exact sizes."""
+Late = Callable[[CutTree], bool]
+"""Whether a part of a sheet holds nothing but pieces that are cut when every bay is measured."""
 
 
 @dataclass(frozen=True)
@@ -23,9 +25,9 @@ class Fences:
     order: FenceOrder
 
 
-def fences(material: str, sheets: Sequence[CutSheet], lying: Lying) -> Fences:
-    """Cut all sheets of a material together, with as few settings of the fence as are found."""
-    order = fence_order(sheets)
+def fences(material: str, sheets: Sequence[CutSheet], lying: Lying, late: Late) -> Fences:
+    """Cut all sheets of a material together, with as few settings of the fence as are found; what waits comes last."""
+    order = fence_order(sheets, late)
     cuts: list[list[SheetCutRow]] = [[] for _ in sheets]
     settings = []
     for cut in order.first:
@@ -34,8 +36,12 @@ def fences(material: str, sheets: Sequence[CutSheet], lying: Lying) -> Fences:
         for cut in batch.cuts:
             cuts[cut.sheet].append(_row(cut, lying))
         made = tuple((cut.sheet + 1, cut.number) for cut in batch.cuts)
-        marks = _marks([piece for cut in batch.cuts for piece in sized(cut.tree)], lying)
-        settings.append(FenceSetting(material, n, batch.setting, made, marks))
+        pieces = [piece for cut in batch.cuts for piece in sized(cut.tree)]
+        early = (
+            () if batch.late else _marks([each for each in pieces if late(CutTree(each.area, each))], lying)
+        )
+        marks = _marks(pieces, lying)
+        settings.append(FenceSetting(material, n, batch.setting, made, marks, batch.late, early))
     return Fences(tuple(settings), tuple(tuple(rows) for rows in cuts), order)
 
 

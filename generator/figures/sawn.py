@@ -6,7 +6,7 @@ is set to, and what lies on its table, carry their working.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -40,6 +40,33 @@ def sized(tree: CutTree) -> Iterator[PlacedPiece]:
     for piece in tree.first.pieces():
         if (piece.area.width == near.width) if upright else (piece.area.height == near.height):
             yield piece
+
+
+def late_last(tree: CutTree, late: Callable[[CutTree], bool]) -> CutTree:
+    """The tree with the strips that hold late parts alone behind those beside them, so that their cuts can wait.
+
+    Strips of one direction may stand in any order on their sheet: their sizes stay, and `sawn` finds their places.
+    """
+    if tree.cut is None or tree.first is None:
+        return tree
+    strips, cuts, rest = [tree.first], [tree.cut], tree.second
+    while rest is not None and rest.first is not None and rest.cut is not None:
+        if rest.cut.upright is not tree.cut.upright:
+            break
+        strips.append(rest.first)
+        cuts.append(rest.cut)
+        rest = rest.second
+    if rest is not None and any(rest.pieces()):
+        strips.append(rest)
+        rest = None
+    strips = [late_last(strip, late) for strip in sorted(strips, key=late)]
+    if len(strips) > len(cuts):
+        rest = strips.pop()
+    for cut, strip in zip(reversed(cuts), reversed(strips), strict=True):
+        size = strip.area.width if cut.upright else strip.area.height
+        rest = CutTree(tree.area, None, replace(cut, setting=size), strip, rest)
+    assert rest is not None
+    return rest
 
 
 def _sawn(tree: CutTree, area: Area, saw: Saw, sizes: Sizes) -> CutTree:

@@ -1,6 +1,7 @@
 """Set-up cards: every setting of a machine, once, with all parts that are cut with it, and its test piece.
 
-The order is that of the work: saw, tongues, notches, then the bars' ends, keys, screws and reliefs. Common practice.
+The order is that of the work: saw, tongues, notches, then the bars' ends, keys, screws and reliefs; what waits until
+every bay is measured comes last. Common practice.
 """
 
 from __future__ import annotations
@@ -12,9 +13,10 @@ from fractions import Fraction
 
 from generator.bench.model import Bench
 from generator.figures.measure_first import card_released
-from generator.figures.rows.cutting import Cutting, FenceSetting
+from generator.figures.rows.cutting import Cutting
 from generator.figures.rows.parts import Operation, PartRow
 from generator.figures.rows.setting_out import Setting, Setup
+from generator.figures.saw_setups import bar_stops, marks_of, names_of, sheet_fences
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec
 from generator.working import constant
@@ -39,104 +41,18 @@ def setups(spec: Spec, bench: Bench, rows: Sequence[PartRow], plans: Cutting) ->
     """All cards in order, numbered from 1."""
     makers: tuple[Callable[[], Iterable[Setup]], ...] = (
         lambda: bar_stops(rows),
-        lambda: sheet_fences(rows, plans),
+        lambda: sheet_fences(rows, plans, waiting=False),
         lambda: tongues(spec, rows),
         lambda: notches(rows),
-        lambda: grooves(rows),
         lambda: taps(spec, rows),
         lambda: access_holes(spec, rows),
         lambda: counterbores(spec, rows),
         lambda: reliefs(spec, bench, rows),
+        lambda: sheet_fences(rows, plans, waiting=True),
+        lambda: grooves(rows),
     )
     cards = [card for make in makers for card in make()]
     return tuple(card_released(replace(card, n=n)) for n, card in enumerate(cards, 1))
-
-
-def marks_of(rows: Iterable[PartRow]) -> tuple[str, ...]:
-    """All pieces of some parts."""
-    return tuple(dict.fromkeys(mark for row in rows for mark in row.marks))
-
-
-def names_of(rows: Iterable[PartRow]) -> str:
-    """Parts in short: `A1 (×4), B1`."""
-    return ", ".join(f"{row.mark} (×{row.count})" if row.count > 1 else row.mark for row in rows)
-
-
-# --- sawing
-
-
-def bar_stops(rows: Sequence[PartRow]) -> Iterator[Setup]:
-    """The saw's stop for bars, the longest first."""
-    by_length: dict[Fraction, list[PartRow]] = defaultdict(list)
-    for row in rows:
-        if row.kind == "profile":
-            by_length[row.length].append(row)
-    lengths = sorted(by_length, reverse=True)
-    yield Setup(
-        0,
-        "bar-stop",
-        "Stop for the bars",
-        "saw for aluminium, blade square to the bar, stop",
-        tuple(Setting(f"Stop: {names_of(by_length[length])}", (length,)) for length in lengths),
-        (
-            "Cut a test end, turn it over against a square: no light on either side.",
-            "Set the stop for the longest length first: a spoiled long piece becomes a short one.",
-            "Cut all pieces of one setting before the stop is moved; lay them side by side and feel their ends.",
-        ),
-        "Pieces of one setting are alike within 0.1 mm (0.004 in); ends square within 0.1 in 100.",
-        marks_of(row for row in rows if row.kind == "profile"),
-        cautions=("saw", "chips"),
-    )
-
-
-def sheet_fences(rows: Sequence[PartRow], plans: Cutting) -> Iterator[Setup]:
-    """The fence for each sheet: in the order of the sheet plan; without a plan the widest part first."""
-    sheets: dict[str, list[PartRow]] = defaultdict(list)
-    for row in rows:
-        if row.kind == "sheet" and not row.metal:
-            sheets[row.material].append(row)
-    for material, parts in sheets.items():
-        planned = [fence for fence in plans.fences if fence.material == material]
-        yield Setup(
-            0,
-            f"fence-{material}",
-            f"Fence for {material}",
-            "saw with a long fence, blade for sheet goods",
-            tuple(planned_fence(fence, parts) for fence in planned) or tuple(part_fences(parts)),
-            (
-                *(
-                    ["Keep to this order: it is that of the sheet plan, which tells the cuts."]
-                    if planned
-                    else []
-                ),
-                "Measure from the fence to a tooth that is set towards it.",
-                "Cut one strip of scrap, measure it at both ends, then all parts of the setting.",
-                "Write the mark on each part, on a face that ends hidden.",
-            ),
-            "Each size right within 0.5 mm (1/64 in), both diagonals alike within 1 mm (1/32 in).",
-            marks_of(parts),
-            cautions=("kickback", "dust"),
-        )
-
-
-def planned_fence(fence: FenceSetting, parts: Sequence[PartRow]) -> Setting:
-    """A setting of the sheet plan: the parts that get their size by it, and how many cuts are made."""
-    here = [replace(row, count=len(set(row.marks) & set(fence.marks))) for row in parts]
-    count = len(fence.cuts)
-    name = names_of(row for row in here if row.count) or "strips to cut further"
-    return Setting(
-        f"{fence.n}. Fence: {name}", (fence.setting,), text=f"{count} {'cut' if count == 1 else 'cuts'}"
-    )
-
-
-def part_fences(parts: Sequence[PartRow]) -> Iterator[Setting]:
-    """Both sizes of all parts, where the spec names no sheet to cut them from."""
-    by_size: dict[Fraction, list[PartRow]] = defaultdict(list)
-    for row in parts:
-        for size in dict.fromkeys((row.length, row.width)):
-            by_size[size].append(row)
-    for size in sorted(by_size, reverse=True):
-        yield Setting(f"Fence: {names_of(by_size[size])}", (size,))
 
 
 # --- panels

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import partial
 
@@ -14,6 +14,7 @@ from generator.calculators.fence_order import FenceOrder
 from generator.calculators.sheets import (
     BreakDown,
     CutSheet,
+    CutTree,
     PlacedPiece,
     SheetPiece,
     SheetPlan,
@@ -21,7 +22,8 @@ from generator.calculators.sheets import (
     plan_sheets,
 )
 from generator.figures.bar_cutting import available, money, planned, price_of
-from generator.figures.fences import fences
+from generator.figures.fences import Late, fences
+from generator.figures.measure_first import WAITING
 from generator.figures.rows.cutting import (
     FenceSetting,
     SheetCutRow,
@@ -30,7 +32,7 @@ from generator.figures.rows.cutting import (
     SheetSummary,
     Shortage,
 )
-from generator.figures.sawn import Saw, sawn
+from generator.figures.sawn import Saw, late_last, sawn
 from generator.figures.shortages import of_sheets
 from generator.spec.goods import Sheet
 from generator.spec.schema import Spec
@@ -66,8 +68,9 @@ def sheet_cutting(spec: Spec, bench: Bench) -> SheetCutting:
         if plan.shortages:
             shortages += of_sheets(name, parts, plan.shortages)
             continue
-        sheets = _in_own_sizes(spec, material, parts, plan)
-        saw = fences(name, sheets, partial(_lying, parts, material))
+        late = partial(_waits, parts)
+        sheets = _in_own_sizes(spec, material, parts, plan, late)
+        saw = fences(name, sheets, partial(_lying, parts, material), late)
         settings += saw.settings
         for number, (sheet, cuts) in enumerate(zip(sheets, saw.cuts, strict=True), 1):
             rows.append(_row(spec, name, number, material, parts, sheet, cuts))
@@ -103,10 +106,15 @@ def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
     )
 
 
+def _waits(parts: Sequence[Part], tree: CutTree) -> bool:
+    """Whether all that is cut from a part of a sheet waits until every bay is measured."""
+    return all(parts[each.piece].group in WAITING for each in tree.pieces())
+
+
 def _in_own_sizes(
-    spec: Spec, material: Sheet, parts: Sequence[Part], plan: SheetPlan
+    spec: Spec, material: Sheet, parts: Sequence[Part], plan: SheetPlan, late: Late
 ) -> tuple[CutSheet, ...]:
-    """The plan's sheets with the cuts where the parts' own sizes put them."""
+    """The plan's sheets with the cuts where the parts' own sizes put them, what waits behind what does not."""
     own, rule = spec.saws.sheet, spec.saws.sheet.break_down
     saw = Saw(own.kerf, own.edge_trim, rule.allowance if rule else Fraction(0))
     turned = {piece.piece: piece.turned for sheet in plan.sheets for piece in sheet.pieces}
@@ -114,6 +122,8 @@ def _in_own_sizes(
     found = []
     for sheet in plan.sheets:
         stock = material.stock[sheet.stock]
+        if not any(cut.by_track for cut in sheet.cuts):
+            sheet = replace(sheet, tree=late_last(sheet.tree, late))
         found.append(sawn(sheet, stock.length, stock.width or stock.length, saw, sizes))
     return tuple(found)
 

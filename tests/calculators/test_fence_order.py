@@ -1,5 +1,6 @@
 """The order of the cuts at the fence: it can be followed, and small ones are held against all orders there are."""
 
+from dataclasses import replace
 from fractions import Fraction
 from itertools import count
 
@@ -8,7 +9,8 @@ from hypothesis import strategies as st
 
 from generator.calculators.effort import effort_for
 from generator.calculators.fence_order import FenceOrder, fence_order
-from generator.calculators.sheets import CutSheet, SheetPiece, SheetStock, plan_sheets
+from generator.calculators.sheets import CutSheet, CutTree, SheetPiece, SheetStock, plan_sheets
+from generator.figures.sawn import late_last
 
 
 def planned(sizes: list[tuple[int, int]], sheet: tuple[int, int] = (2440, 1220)) -> tuple[CutSheet, ...]:
@@ -95,3 +97,38 @@ def test_two_sheets_cut_alike_share_every_setting() -> None:
 def test_a_sheet_that_is_not_cut_needs_no_setting() -> None:
     whole = planned([(2420, 1200)])
     assert fence_order(whole) == FenceOrder((), 0, 0)
+
+
+@settings(max_examples=12)
+@given(st.lists(boards, min_size=2, max_size=9), st.sets(st.integers(0, 8)))
+def test_what_is_late_is_cut_last_and_nothing_else_waits_for_it(
+    sizes: list[tuple[int, int]], late: set[int]
+) -> None:
+    def waits(tree: CutTree) -> bool:
+        return all(each.piece in late for each in tree.pieces())
+
+    sheets = tuple(replace(sheet, tree=late_last(sheet.tree, waits)) for sheet in planned(sizes))
+    assert sorted(p.piece for sheet in sheets for p in sheet.pieces) == list(range(len(sizes)))
+    order = fence_order(sheets, waits)
+    follow(sheets, order)
+    days = [batch.late for batch in order.batches]
+    assert days == sorted(days)
+    # what is still whole when the first day ends holds nothing but late pieces and waste
+    made = {(cut.sheet, id(cut.tree)) for batch in order.batches if not batch.late for cut in batch.cuts}
+    for place, sheet in enumerate(sheets):
+        waiting = [sheet.tree]
+        while waiting:
+            tree = waiting.pop()
+            if (place, id(tree)) in made:
+                waiting += [part for part in (tree.first, tree.second) if part is not None]
+            elif tree.cut is not None:
+                assert waits(tree)
+
+
+def test_strips_of_late_parts_are_laid_behind_the_others() -> None:
+    """Three strips across a sheet, the first of them late: it comes last, where its cut is the end of the sheet."""
+    (sheet,) = planned([(900, 1200), (700, 1200), (600, 1200)])
+    first = next(iter(sheet.pieces)).piece
+    tree = late_last(sheet.tree, lambda tree: all(each.piece == first for each in tree.pieces()))
+    order = [each.piece for each in tree.pieces()]
+    assert order[-1] == first and sorted(order) == [0, 1, 2]

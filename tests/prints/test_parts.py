@@ -107,18 +107,20 @@ def test_a_label_with_many_holes_sends_to_the_sheet() -> None:
 CARDS = (
     "bar-stop",
     "fence-ply-12",
-    "fence-ply-6",
     "fence-ply-18",
     "fence-mdf-18",
     "tongue-1",
     "notch-1",
     "notch-2",
     "notch-3",
-    "groove-1",
     "tap-1",
     "access-8",
     "counterbore-14",
     "relief",
+    "drawer-fence-ply-12",
+    "drawer-fence-ply-6",
+    "drawer-fence-ply-18",
+    "groove-1",
 )
 
 
@@ -129,7 +131,7 @@ def settings(key: str) -> dict[str, list[float]]:
 
 def test_the_cards_of_the_worked_bench() -> None:
     assert tuple(card.key for card in figures_of("demo").setups) == CARDS
-    assert [card.n for card in figures_of("demo").setups] == list(range(1, 15))
+    assert [card.n for card in figures_of("demo").setups] == list(range(1, 17))
     tongue = settings("tongue-1")
     assert tongue["Tongue, thickness"] == [8]
     assert tongue["Cutter's height, first cut on scrap"] == [1.7]

@@ -143,13 +143,19 @@ class SheetSummary:
 
 @dataclass(frozen=True)
 class FenceSetting:
-    """One setting of the fence for all sheets of a material: (sheet, cut) in order, and the parts that get a size."""
+    """One setting of the fence for all sheets of a material: (sheet, cut) in order, and the parts that get a size.
+
+    It `waits` until every bay is measured when all that is cut with it does; `too_early` are parts that should wait
+    and get this size now, because a part beside them does not.
+    """
 
     material: str
     n: int
     setting: Length
     cuts: tuple[tuple[int, int], ...]
     marks: tuple[str, ...]
+    waits: bool = False
+    too_early: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,111 @@
+"""Set-up cards of the saw: its stop for bars, its fence for sheets."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from generator.figures.measure_first import WAITING
+from generator.figures.rows.cutting import Cutting, FenceSetting
+from generator.figures.rows.parts import PartRow
+from generator.figures.rows.setting_out import Setting, Setup
+
+WAIT = "Wait: cut by this card when the frame stands and every bay is measured at its slides."
+LEAVE = "Leave the drawer parts: they have a card of their own, for when every bay is measured. Keep their strips."
+
+
+def marks_of(rows: Iterable[PartRow]) -> tuple[str, ...]:
+    """All pieces of some parts."""
+    return tuple(dict.fromkeys(mark for row in rows for mark in row.marks))
+
+
+def names_of(rows: Iterable[PartRow]) -> str:
+    """Parts in short: `A1 (×4), B1`."""
+    return ", ".join(f"{row.mark} (×{row.count})" if row.count > 1 else row.mark for row in rows)
+
+
+def bar_stops(rows: Sequence[PartRow]) -> Iterator[Setup]:
+    """The saw's stop for bars, the longest first."""
+    by_length: dict[Fraction, list[PartRow]] = defaultdict(list)
+    for row in rows:
+        if row.kind == "profile":
+            by_length[row.length].append(row)
+    lengths = sorted(by_length, reverse=True)
+    yield Setup(
+        0,
+        "bar-stop",
+        "Stop for the bars",
+        "saw for aluminium, blade square to the bar, stop",
+        tuple(Setting(f"Stop: {names_of(by_length[length])}", (length,)) for length in lengths),
+        (
+            "Cut a test end, turn it over against a square: no light on either side.",
+            "Set the stop for the longest length first: a spoiled long piece becomes a short one.",
+            "Cut all pieces of one setting before the stop is moved; lay them side by side and feel their ends.",
+        ),
+        "Pieces of one setting are alike within 0.1 mm (0.004 in); ends square within 0.1 in 100.",
+        marks_of(row for row in rows if row.kind == "profile"),
+        cautions=("saw", "chips"),
+    )
+
+
+def sheet_fences(rows: Sequence[PartRow], plans: Cutting, *, waiting: bool) -> Iterator[Setup]:
+    """The fence for each sheet: in the order of the sheet plan; without a plan the widest part first.
+
+    What is cut when every bay is measured has cards of its own, those that are `waiting`.
+    """
+    sheets: dict[str, list[PartRow]] = defaultdict(list)
+    for row in rows:
+        if row.kind == "sheet" and row.group != "caster plate":
+            sheets[row.material].append(row)
+    for material, parts in sheets.items():
+        mine = [row for row in parts if (row.group in WAITING) is waiting]
+        if not mine:
+            continue
+        planned = [fence for fence in plans.fences if fence.material == material]
+        here = [planned_fence(fence, parts) for fence in planned if fence.waits is waiting]
+        yield Setup(
+            0,
+            f"drawer-fence-{material}" if waiting else f"fence-{material}",
+            f"Fence for {material}" + (", drawers" if waiting else ""),
+            "saw with a long fence, blade for sheet goods",
+            tuple(here) or tuple(part_fences(mine)),
+            (
+                *([WAIT] if waiting else [LEAVE] if len(mine) < len(parts) else []),
+                *(
+                    ["Keep to this order: it is that of the sheet plan, which tells the cuts."]
+                    if planned
+                    else []
+                ),
+                "Measure from the fence to a tooth that is set towards it.",
+                "Cut one strip of scrap, measure it at both ends, then all parts of the setting.",
+                "Write the mark on each part, on a face that ends hidden.",
+            ),
+            "Each size right within 0.5 mm (1/64 in), both diagonals alike within 1 mm (1/32 in).",
+            marks_of(mine),
+            cautions=("kickback", "dust"),
+        )
+
+
+def planned_fence(fence: FenceSetting, parts: Sequence[PartRow]) -> Setting:
+    """A setting of the sheet plan: the parts that get their size by it, and how many cuts are made."""
+    here = [replace(row, count=len(set(row.marks) & set(fence.marks))) for row in parts]
+    text = f"{len(fence.cuts)} {'cut' if len(fence.cuts) == 1 else 'cuts'}"
+    if fence.too_early:
+        early = names_of(
+            replace(row, count=n) for row in parts if (n := len(set(row.marks) & set(fence.too_early)))
+        )
+        text += f"; {early} by plan already now: a part beside does not wait"
+    name = names_of(row for row in here if row.count) or "strips to cut further"
+    return Setting(f"{fence.n}. Fence: {name}", (fence.setting,), text=text)
+
+
+def part_fences(parts: Sequence[PartRow]) -> Iterator[Setting]:
+    """Both sizes of all parts, where the spec names no sheet to cut them from."""
+    by_size: dict[Fraction, list[PartRow]] = defaultdict(list)
+    for row in parts:
+        for size in dict.fromkeys((row.length, row.width)):
+            by_size[size].append(row)
+    for size in sorted(by_size, reverse=True):
+        yield Setting(f"Fence: {names_of(by_size[size])}", (size,))
