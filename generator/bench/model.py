@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.bench.joints.facts import Joining
 from generator.bench.layout import Layout
 from generator.bench.piece import Joint, Notch, Operation, Part
 from generator.bench.stands.facts import Stand
@@ -90,6 +92,7 @@ class Bench:
     layout: Layout
     parts: tuple[Part, ...]
     joints: tuple[Joint, ...]
+    joinings: Mapping[str, Joining]
     storage: Storage
     stand: Stand
     grid: Grid | None

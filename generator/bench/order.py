@@ -10,19 +10,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from generator.bench.bar_bodies import fastener_name
+from generator.bench.fasteners import fastener_name
 from generator.bench.frame import row_name
 from generator.bench.late_fasteners import LateFastener, with_late_fasteners
 from generator.bench.layout import ZonePlace
-from generator.bench.model import Bench, Joint, Part, PlacedDrawer
+from generator.bench.model import Bench, Part, PlacedDrawer
 from generator.bench.steps import ENDS
 from generator.bench.tilting import tilts_in
 from generator.calculators.assembly import BENCH, Placing
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Direction
 from generator.geometry import AXES
-from generator.spec.goods import EndClip
-from generator.spec.lookup import fastener
 from generator.spec.schema import Spec
 
 TOP_GRID = "top grid"
@@ -32,7 +30,6 @@ _OUT: dict[str, Direction] = {
     "left": "-x", "right": "+x", "front": "-y", "rear": "+y", "bottom": "-z", "top": "+z",
 }  # fmt: skip
 
-ROLLED_IN = "rolled into the slot through its opening"
 TILTED_IN = "tilted in through the opening"
 
 
@@ -94,24 +91,20 @@ class _Order:
 
     # ---- fasteners
 
-    def _is_late(self, joint: Joint) -> bool:
-        item = fastener(self.spec, joint.fastener)
-        return not isinstance(item, EndClip) or item.entry == "roll-in"
-
     def late_fasteners(self) -> Iterator[LateFastener]:
         for joint in self.bench.joints:
-            if self._is_late(joint):
-                reason = ROLLED_IN if joint.kind == "end clip" else ""
-                body = self.bodies[fastener_name(joint)]
-                yield LateFastener(body, (joint.member, joint.crossing), _OUT[joint.end], reason)
+            fixing = self.bench.joinings[joint.fastener]
+            if not fixing.fitted:
+                body = self.bodies[fastener_name(joint, fixing)]
+                yield LateFastener(body, (joint.member, joint.crossing), _OUT[joint.end], fixing.unproved)
 
     def _clips(self, *members: Part) -> tuple[tuple[Body, Direction], ...]:
         """The clips that are fitted to the members before they are joined."""
         marks = {member.mark for member in members}
         return tuple(
-            (self.bodies[fastener_name(joint)], _OUT[joint.end])
+            (self.bodies[fastener_name(joint, fixing)], _OUT[joint.end])
             for joint in self.bench.joints
-            if joint.member in marks and not self._is_late(joint)
+            if joint.member in marks and (fixing := self.bench.joinings[joint.fastener]).fitted
         )
 
     def _with_clips(self, member: Part) -> tuple[Body, ...]:
@@ -340,4 +333,4 @@ def _lies_on(strip: Part, wall: Part) -> bool:
     )
 
 
-__all__ = ["ROLLED_IN", "TILTED_IN", "TOP_GRID", "frame_name", "placings"]
+__all__ = ["TILTED_IN", "TOP_GRID", "frame_name", "placings"]

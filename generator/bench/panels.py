@@ -8,12 +8,12 @@ from fractions import Fraction
 from itertools import pairwise
 
 from generator.bench.frame import row_lines, row_name
+from generator.bench.joints import joining
 from generator.bench.layout import Layout, ZonePlace
 from generator.bench.model import Notch, Operation, Part
 from generator.calculators.fits import TongueFit, corner_notch, tongue_fit, tongue_length
 from generator.geometry import Box, Span
-from generator.spec.goods import EndClip
-from generator.spec.lookup import fastener, profile, sheet, trim
+from generator.spec.lookup import profile, sheet, trim
 from generator.spec.schema import Spec
 from generator.working import constant
 
@@ -51,8 +51,8 @@ def tongue_of(spec: Spec) -> Fraction:
 
 def clip_length(spec: Spec) -> Fraction | None:
     """Length of the default joint's clip in the slot, None when that joint has no clip."""
-    item = fastener(spec, spec.frame.joints.default)
-    return item.clip[0] if isinstance(item, EndClip) else None
+    in_slot = joining(spec, spec.frame.joints.default).in_slot
+    return in_slot.length if in_slot else None
 
 
 def panel_rules(spec: Spec) -> PanelRules:
@@ -229,8 +229,8 @@ def _back_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Part
     z = Span(layout.levels.base_top - tongue, layout.levels.tray_bottom - under_trim)
     y = _sheet_span(layout.rows[-1], layout.section, thickness)
     edges = layout.zones[-1].post_edges
-    corner_joint = fastener(spec, spec.frame.joints.long_rails_to_corner_posts)
-    at_corner = rules.clip_notch if isinstance(corner_joint, EndClip) else Fraction(0)
+    in_slot = joining(spec, spec.frame.joints.long_rails_to_corner_posts).in_slot
+    at_corner = Fraction(0) if in_slot is None else rules.clip_notch
     if spec.frame.through == "rails":
         at_corner = rules.clip_notch
     for number, (left, right) in enumerate(pairwise(edges), 1):

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from generator.bench.joints import joiners, joining
 from generator.bench.layout import bay_names
 from generator.bench.model import Part
 from generator.bench.panels import tongue_of, wall_names
 from generator.bench.stands import stand_kind
 from generator.calculators.spacing import Share
 from generator.findings import Finding, Severity
-from generator.spec.goods import EndClip
 from generator.spec.load import LoadedSpec
-from generator.spec.lookup import fastener, profile, sheet
+from generator.spec.lookup import profile, sheet
 
 #: Holes in one top.
 MOST_HOLES = 5000
@@ -62,8 +62,8 @@ def _walls(loaded: LoadedSpec) -> Iterator[Finding]:
 def _closing_joints(loaded: LoadedSpec) -> Iterator[Finding]:
     spec = loaded.spec
     name = spec.frame.joints.long_rails_to_corner_posts
-    if spec.frame.through == "rails" and not isinstance(fastener(spec, name), EndClip):
-        clips = [key for key, item in spec.hardware.items() if isinstance(item, EndClip)]
+    if spec.frame.through == "rails" and not joining(spec, name).slides_along:
+        clips = [each.fastener for each in joiners(spec) if each.slides_along]
         yield _refuse(
             loaded,
             "closing-joints",

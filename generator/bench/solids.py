@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from generator.bench.bar_bodies import bar_body, face_axis, fastener_body
+from generator.bench.bar_bodies import bar_body, face_axis
+from generator.bench.fasteners import fastener_body
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.model import Bench, Operation, Part
 from generator.bench.storage_parts import from_face
 from generator.calculators.bodies import Block, Body, block_of, carve
 from generator.geometry import AXES, Box, Span
-from generator.spec.lookup import fastener, profile, slide
+from generator.spec.lookup import profile, slide
 from generator.spec.schema import Spec
 
 #: A cut goes on this far beyond a board, so that no skin is left (mm).
@@ -22,7 +23,7 @@ def solid_bodies(spec: Spec, bench: Bench) -> tuple[Body, ...]:
     """Bodies in the order of the parts, then the fasteners, the slides and the totes."""
     return (
         *part_bodies(spec, bench.parts),
-        *fastener_bodies(spec, bench),
+        *fastener_bodies(bench),
         *_slides(spec, bench),
         *_totes(spec, bench),
         *bench.stand.bodies,
@@ -45,14 +46,11 @@ def part_bodies(spec: Spec, parts: Iterable[Part]) -> tuple[Body, ...]:
     return tuple(bodies)
 
 
-def fastener_bodies(spec: Spec, bench: Bench) -> tuple[Body, ...]:
+def fastener_bodies(bench: Bench) -> tuple[Body, ...]:
     """One body a joint, named by the member, its end and what it is."""
     by_mark = {part.mark: part for part in bench.parts}
-    bar = profile(spec)
     return tuple(
-        fastener_body(
-            joint, by_mark[joint.member], by_mark[joint.crossing], fastener(spec, joint.fastener), bar
-        )
+        fastener_body(joint, by_mark[joint.member], by_mark[joint.crossing], bench.joinings[joint.fastener])
         for joint in bench.joints
     )
 

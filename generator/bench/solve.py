@@ -6,14 +6,16 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from generator.bench.assembled import assembled
+from generator.bench.butt_joints import find_joints, machine_joints
 from generator.bench.frame import frame_parts
-from generator.bench.joints import find_joints, machine_joints, machine_reliefs
+from generator.bench.joints import joiners
 from generator.bench.layout import Layout, lay_out
 from generator.bench.model import Bench, Operation, Part
 from generator.bench.no_size import eaten_by_notches, without_size
 from generator.bench.panels import panel_parts
 from generator.bench.recorded import wrong_marks
 from generator.bench.refuse import refusals, unjoined
+from generator.bench.reliefs import machine_reliefs
 from generator.bench.stands import stand_kind
 from generator.bench.storage import fill_bays
 from generator.bench.storage_parts import storage_parts
@@ -58,6 +60,7 @@ def solve(loaded: LoadedSpec) -> Bench:
             *stand.parts,
         ),
         joints=joints,
+        joinings={each.fastener: each for each in joiners(spec)},
         storage=storage,
         stand=stand,
         grid=grid,

@@ -46,7 +46,7 @@ def assembly(
     diagonals = {square.name: square.value for square in squares}
     tellers = (FrameSteps, ClosingSteps, FillingSteps)
     told = [step for teller in tellers for step in teller(spec, bench, diagonals).all()]
-    facts = StepFacts(spec, bench.stand, whole, _masses(rows, whole), goods)
+    facts = StepFacts(spec, bench, whole, _masses(rows, whole), goods)
     proof = whole.done.proof
     steps = tuple(
         replace(step, n=number) for number, step in enumerate(_in_order(told, runs(proof.ways), facts), 1)

@@ -32,9 +32,7 @@ from generator.figures.sticks import height_rod, sticks
 from generator.figures.together import together
 from generator.figures.unused import unused
 from generator.findings import Finding
-from generator.spec.goods import EndClip, ThroughScrew
 from generator.spec.load import LoadedSpec
-from generator.spec.schema import Spec
 
 
 def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
@@ -63,7 +61,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         layout=plan.layout(bench),
         parts=rows,
         joints=_joint_counts(bench),
-        joint_rows=_joint_rows(spec, bench),
+        joint_rows=_joint_rows(bench),
         fits=storage.fits(spec, bench),
         openings=storage.openings(bench),
         drawers=storage.drawers(bench),
@@ -136,14 +134,11 @@ def _joint_counts(bench: Bench) -> Joints:
     )
 
 
-def _joint_rows(spec: Spec, bench: Bench) -> tuple[JointRow, ...]:
-    rows = []
-    for joint in bench.joints:
-        item = spec.hardware[joint.fastener]
-        assert isinstance(item, EndClip | ThroughScrew)
-        rows.append(
-            JointRow(
-                joint.member, joint.end, joint.crossing, joint.kind, item.screw.text, joint.at, joint.face
-            )
+def _joint_rows(bench: Bench) -> tuple[JointRow, ...]:
+    screws = {name: each.screw.text for name, each in bench.joinings.items()}
+    return tuple(
+        JointRow(
+            joint.member, joint.end, joint.crossing, joint.kind, screws[joint.fastener], joint.at, joint.face
         )
-    return tuple(rows)
+        for joint in bench.joints
+    )

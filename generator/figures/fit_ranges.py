@@ -18,7 +18,7 @@ from generator.calculators.tolerances import (
 )
 from generator.figures.checks.judged import zone_of
 from generator.figures.rows.fits import FitRow, FitSize
-from generator.spec.goods import EndClip, Sheet
+from generator.spec.goods import Sheet
 from generator.spec.lookup import profile, sheet, slide
 from generator.spec.schema import Spec
 from generator.working import constant
@@ -50,7 +50,7 @@ def fit_ranges(spec: Spec, bench: Bench) -> tuple[FitRow, ...]:
     return (
         *_tongues(spec),
         *_bottoms(spec, bench),
-        *_clips(spec),
+        *_clips(spec, bench),
         *_boxes(spec, bench),
         *_totes(spec, bench),
         *_shelves(spec, bench),
@@ -166,19 +166,17 @@ def _bottoms(spec: Spec, bench: Bench) -> Iterator[FitRow]:
 _EDGES = {"x": ("left", "right"), "y": ("front", "rear"), "z": ("bottom", "top")}
 
 
-def _clips(spec: Spec) -> Iterator[FitRow]:
-    item = spec.hardware[spec.frame.joints.default]
-    if isinstance(item, EndClip):
-        bar = profile(spec)
+def _clips(spec: Spec, bench: Bench) -> Iterator[FitRow]:
+    if in_slot := bench.joinings[spec.frame.joints.default].in_slot:
         yield _fit(
             "screw head over the slot's floor",
             spec.frame.joints.default,
-            bar.slot.depth - bar.slot.lip - item.clip[2] - item.head_height,
+            in_slot.left,
             (
-                _slot(spec, "slot, depth", bar.slot.depth),
+                _slot(spec, "slot, depth", profile(spec).slot.depth),
                 _size(
                     "lip, clip and head",
-                    bar.slot.lip + item.clip[2] + item.head_height,
+                    in_slot.stack,
                     BOUGHT,
                     "common practice",
                 ),

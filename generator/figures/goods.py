@@ -7,7 +7,6 @@ from fractions import Fraction
 from generator.bench.model import Bench
 from generator.calculators.fasteners import THREADS
 from generator.figures.rows.goods import Goods, ToteCard
-from generator.spec.goods import EndClip, ThroughScrew
 from generator.spec.lookup import profile, sheet, slide, slot_nut
 from generator.spec.schema import Spec
 
@@ -54,9 +53,5 @@ def _drills(spec: Spec, bench: Bench) -> tuple[Fraction, ...]:
 
 def _taps(spec: Spec, bench: Bench) -> tuple[str, ...]:
     """Threads that are cut: in the bars' ends and in plates."""
-    threads = []
-    for name in dict.fromkeys(joint.fastener for joint in bench.joints):
-        item = spec.hardware[name]
-        if isinstance(item, EndClip | ThroughScrew):
-            threads.append(item.screw.thread)
+    threads = [bench.joinings[joint.fastener].screw.thread for joint in bench.joints]
     return tuple(dict.fromkeys((*threads, slot_nut(spec).thread)))

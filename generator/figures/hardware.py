@@ -22,7 +22,7 @@ from generator.calculators.fasteners import (
 from generator.calculators.shelves import cleat_count
 from generator.figures.rows.hardware import HardwareRow, Lot
 from generator.figures.tray_screws import tray_screws
-from generator.spec.goods import AnyHardware, EndClip
+from generator.spec.goods import AnyHardware
 from generator.spec.lookup import profile, sheet, slide, slot_nut
 from generator.spec.schema import Spec
 from generator.units import INCH, format_inch, format_mm
@@ -146,15 +146,10 @@ def _needs(spec: Spec, bench: Bench) -> Iterator[_Need]:
 
 def _joint_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
     for name, count in Counter(joint.fastener for joint in bench.joints).items():
-        item = spec.hardware[name]
-        if isinstance(item, EndClip):
-            clip = " x ".join(_size(spec, size) for size in item.clip)
-            screw = f"{item.screw} button-head screw"
-            joints = f"butt joints, each with one {screw}"
-            yield _Need(item.kind, count, joints, f"clip {clip} {spec.units}", name)
-            yield _Need("end clip screw", count, f"{name}, into the tapped ends", str(item.screw), screw)
-        elif item.kind == "through screw":
-            yield _Need(item.kind, count, "joints that pull, counterbored", f"{item.screw} cap screw", name)
+        for each in bench.joinings[name].bought:
+            sizes = " x ".join(_size(spec, size) for size in each.sizes)
+            size = f"{each.size} {sizes} {spec.units}" if sizes else each.size
+            yield _Need(each.kind, count, each.use, size, each.item)
 
 
 def _size(spec: Spec, length: Fraction) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.bench.joints import JOINTS
 from generator.bench.model import Bench
 from generator.bench.stands import STANDS
 from generator.figures.hardware import card_of
@@ -16,8 +17,7 @@ from generator.working import constant, inexact
 SMALL_PARTS = {
     name: inexact(constant(kilograms, f"usual mass: {name}", unit="kg"))
     for name, kilograms in (
-        ("end clip", "0.035"),
-        ("through screw", "0.025"),
+        *(pair for kind in JOINTS for pair in kind.usual_masses.items()),
         ("slot nut", "0.012"),
         ("slide", "1.3"),
         *(pair for kind in STANDS for pair in kind.usual_masses.items()),

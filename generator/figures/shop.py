@@ -27,7 +27,7 @@ from generator.calculators.tightening import (
 )
 from generator.calculators.wood_screws import HARD, SOFT, next_drill, pilot_hole, shank_hole
 from generator.figures.rows.shop import CutterRow, ScrewHoles, Shop, Tightening, TimeRow
-from generator.spec.lookup import fastener, profile, sheet, slot_nut
+from generator.spec.lookup import profile, sheet, slot_nut
 from generator.spec.schema import Spec
 from generator.working import constant, inexact
 
@@ -91,7 +91,7 @@ def _screw_holes() -> Iterator[ScrewHoles]:
 
 
 def _tightening(spec: Spec, bench: Bench) -> Iterator[Tightening]:
-    joined = (fastener(spec, joint.fastener).screw.thread for joint in bench.joints)
+    joined = (bench.joinings[joint.fastener].screw.thread for joint in bench.joints)
     for name in dict.fromkeys((*joined, slot_nut(spec).thread)):
         thread = THREADS[name]
         diameter, pitch = inexact(thread.diameter), inexact(thread.pitch)
@@ -106,7 +106,7 @@ def _times(bench: Bench) -> Sequence[TimeRow]:
     counts = {
         "tapped end": operations.count("tap"),
         "access hole": operations.count("access hole"),
-        "through-screw hole": sum(joint.kind == "through screw" for joint in bench.joints),
+        "through-screw hole": sum(not bench.joinings[joint.fastener].in_slot for joint in bench.joints),
         "clamp relief": operations.count("relief"),
         "notch": sum(len(part.notches) for part in bench.parts),
     }

@@ -6,15 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.bench.assembled import Assembled, assembled
-from generator.bench.bar_bodies import fastener_name, key_block
+from generator.bench.fasteners import fastener_name, key_block
 from generator.bench.model import Bench, Joint
 from generator.bench.slot_nuts import SlotNut, slot_nuts
 from generator.calculators.access import Access, Growth, access, key_line, last_chance
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Clash, clashes
 from generator.spec.load import LoadedSpec
-from generator.spec.lookup import fastener, profile
-from generator.spec.schema import Spec
 
 
 @dataclass(frozen=True)
@@ -42,18 +40,19 @@ def together(loaded: LoadedSpec, bench: Bench) -> Together:
         done=done,
         growth=growth,
         clashes=clashes((*done.bodies, *(nut.body for nut in nuts))),
-        keys=dict(_keys(spec, bench, growth)),
+        keys=dict(_keys(bench, growth)),
         nuts=tuple((nut, last_chance(growth, nut.body, nut.bar.mark, nut.bar.along)) for nut in nuts),
     )
 
 
-def _keys(spec: Spec, bench: Bench, growth: Growth) -> Iterator[tuple[str, tuple[Joint, Access]]]:
+def _keys(bench: Bench, growth: Growth) -> Iterator[tuple[str, tuple[Joint, Access]]]:
     by_mark = {part.mark: part for part in bench.parts}
     for joint in bench.joints:
         member, crossing = by_mark.get(joint.member), by_mark.get(joint.crossing)
         if member is None or crossing is None:
             continue
-        line = key_block(joint, member, crossing, fastener(spec, joint.fastener), profile(spec))
-        name = fastener_name(joint)
+        fixing = bench.joinings[joint.fastener]
+        line = key_block(joint, member, crossing, fixing)
+        name = fastener_name(joint, fixing)
         found = access(growth, name, (joint.member, joint.crossing), key_line(line))
         yield name, (joint, found)

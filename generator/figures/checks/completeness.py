@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from generator.bench.joints import find_joints
+from generator.bench.butt_joints import find_joints
+from generator.bench.joints.facts import Joining
 from generator.bench.model import Bench, Joint, Part
 from generator.bench.panels import wall_names
 from generator.bench.solids import block_about
@@ -240,7 +241,10 @@ def _joints(spec: Spec, bench: Bench) -> Iterator[Judged]:
         if (joint.member, joint.end) not in have:
             faults.append(("joint-without-fastener", f"{where}, {joint.fastener}"))
             continue
-        faults += [(code, f"{where}{what}") for code, what in _machining(joint, by_mark)]
+        faults += [
+            (code, f"{where}{what}")
+            for code, what in _machining(joint, bench.joinings[joint.fastener], by_mark)
+        ]
     path = ("frame", "joints")
     for code, where in faults:
         yield judged(code, False, where, path)
@@ -257,12 +261,12 @@ def _loose_ends(spec: Spec, bars: Sequence[Part], joints: Sequence[Joint]) -> It
             yield from (f"{bar.mark} {end}" for end in FACES[bar.along] if (bar.mark, end) not in meeting)
 
 
-def _machining(joint: Joint, bars: dict[str, Part]) -> Iterator[tuple[str, str]]:
+def _machining(joint: Joint, fixing: Joining, bars: dict[str, Part]) -> Iterator[tuple[str, str]]:
     """What a joint lacks on its two bars: (code, words to add to its place)."""
     member, crossing = bars[joint.member], bars[joint.crossing]
     if not any(op.op == "tap" and op.face == joint.end for op in member.operations):
         yield "end-not-tapped", ""
-    needed = ("access hole",) if joint.kind == "end clip" else ("through hole", "counterbore")
+    needed = tuple(hole.op for hole in fixing.holes)
     for op in needed:
         holes = [each for each in crossing.operations if each.op == op and each.face == joint.face]
         if not any(hole.at[0] == joint.at for hole in holes):
@@ -271,7 +275,7 @@ def _machining(joint: Joint, bars: dict[str, Part]) -> Iterator[tuple[str, str]]
                 f", {op} {float(joint.at):g} mm from its datum end in the {joint.face} face",
             )
     same = [each for each in crossing.operations if each.op == needed[0] and each.at[0] == joint.at]
-    if joint.kind == "end clip" and any(_opposite(each.face, joint.face) for each in same):
+    if fixing.in_slot and any(_opposite(each.face, joint.face) for each in same):
         yield "clips-back-to-back", ""
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import combinations, pairwise
 
-from generator.bench.model import Bench, Part
+from generator.bench.model import Bench, Joint, Part
 from generator.calculators.fasteners import (
     ENGAGEMENT,
     THREADS,
@@ -85,9 +85,13 @@ def _through_screw(spec: Spec, name: str, item: ThroughScrew) -> Iterator[Judged
 
 def _crossing_keys(bench: Bench) -> list[str]:
     """Bars on which a through-screw crosses the key line of an end clip."""
-    screws = {(joint.crossing, joint.at) for joint in bench.joints if joint.kind == "through screw"}
-    keys = {(joint.crossing, joint.at) for joint in bench.joints if joint.kind == "end clip"}
+    screws = {(joint.crossing, joint.at) for joint in bench.joints if not _in_slot(bench, joint)}
+    keys = {(joint.crossing, joint.at) for joint in bench.joints if _in_slot(bench, joint)}
     return [part.mark for part in bench.parts if any(mark == part.mark for mark, _ in screws & keys)]
+
+
+def _in_slot(bench: Bench, joint: Joint) -> bool:
+    return bench.joinings[joint.fastener].in_slot is not None
 
 
 def relief_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:

@@ -8,7 +8,6 @@ from generator.bench.model import Part
 from generator.figures.rows.assembly import Place, Step
 from generator.figures.steps.words import CLOSE, LID, Words, step
 from generator.figures.tray_screws import tray_holes, tray_screws
-from generator.spec.lookup import fastener
 
 
 class ClosingSteps(Words):
@@ -201,7 +200,7 @@ class ClosingSteps(Words):
     def _tightening(self) -> str:
         """Trade practice for M8 in aluminium; other threads at the same stress have their row in a table."""
         joints = {joint.fastener for joint in self.bench.joints}
-        threads = {item.screw.thread for item in (fastener(self.spec, name) for name in joints)}
+        threads = {self.bench.joinings[name].screw.thread for name in joints}
         if threads == {"M8"}:
             return (
                 "As the maker of clip and screw says; else 12 to 18 N·m for M8 in aluminium, which is trade practice "

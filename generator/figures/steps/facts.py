@@ -6,8 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.bench.model import Joint
-from generator.bench.stands.facts import Stand
+from generator.bench.model import Bench, Joint
 from generator.calculators.access import Access
 from generator.calculators.assembly import BENCH, Way, contents, moving_bodies
 from generator.calculators.bodies import Body
@@ -18,8 +17,7 @@ from generator.figures.rows.assembly import Fixing, KeyPlace, Motion, Preload
 from generator.figures.rows.hardware import HardwareRow
 from generator.figures.steps.words import key_size
 from generator.figures.together import Together
-from generator.spec.goods import EndClip, ThroughScrew
-from generator.spec.lookup import fastener, slot_nut
+from generator.spec.lookup import slot_nut
 from generator.spec.schema import Spec
 
 #: So many are told at most; what is too heavy for them is lifted with blocks, which the steps say. Trade practice.
@@ -68,12 +66,13 @@ class StepFacts:
     def __init__(
         self,
         spec: Spec,
-        stand: Stand,
+        bench: Bench,
         whole: Together,
         masses: Mapping[str, float],
         goods: Sequence[HardwareRow],
     ) -> None:
-        self.stand = stand
+        self.stand = stand = bench.stand
+        self.joinings = bench.joinings
         self.own = {
             each.kind or each.item: (stand.step.key, NUT_KEY if each.key == "nut" else each.key)
             for each in stand.fixings
@@ -148,8 +147,7 @@ class StepFacts:
         )
 
     def _key(self, joint: Joint) -> Fraction:
-        item = fastener(self.spec, joint.fastener)
-        return item.key if isinstance(item, EndClip) else CAP_KEYS[item.screw.thread]
+        return self.joinings[joint.fastener].key
 
     def fixings(self, run: Run) -> tuple[Fixing, ...]:
         """Joints by their fastener, then what else the step uses. A step that places nothing has an empty run."""
@@ -170,8 +168,6 @@ class StepFacts:
         return f"hexagon key {key_size(CAP_KEYS[slot_nut(self.spec).thread])}"
 
     def _tool(self, item: str, joint: Joint) -> str:
-        entry = self.spec.hardware[item]
-        assert isinstance(entry, EndClip | ThroughScrew)
         return f"hexagon key {key_size(self._key(joint))}"
 
     def nuts(self, run: Run) -> tuple[Preload, ...]:

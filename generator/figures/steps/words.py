@@ -8,8 +8,6 @@ from fractions import Fraction
 from generator.bench.model import Bench, Part
 from generator.bench.tilting import tilts_in
 from generator.figures.rows.assembly import Place, Square, Step
-from generator.spec.goods import EndClip
-from generator.spec.lookup import fastener
 from generator.spec.schema import Spec
 from generator.units import format_inch
 
@@ -72,8 +70,7 @@ class Words:
     def clips(self) -> str:
         """The default joint with its key."""
         name = self.spec.frame.joints.default
-        item = fastener(self.spec, name)
-        return f"{name}, key {key_size(item.key)}" if isinstance(item, EndClip) else name
+        return f"{name}, key {key_size(self.bench.joinings[name].key)}"
 
     def shelves(self, *, tilting: bool) -> tuple[Part, ...]:
         """Shelves that can, or cannot, be tilted in through the finished opening."""

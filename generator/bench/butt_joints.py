@@ -1,0 +1,96 @@
+"""Joints between bars and the machining that each one needs on both bars."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from generator.bench.joints import joining
+from generator.bench.joints.facts import Joining
+from generator.bench.model import Joint, Operation, Part
+from generator.calculators.fasteners import THREADS
+from generator.geometry import FACES
+from generator.spec.lookup import profile
+from generator.spec.schema import Spec
+from generator.working import constant
+
+#: Depth of thread beyond the screw's end, so that it never meets the tap's run-out (mm).
+BEYOND_SCREW = constant(5, "thread below the end of a screw")
+
+
+def find_joints(spec: Spec, bars: Sequence[Part]) -> tuple[tuple[Joint, ...], tuple[tuple[Part, str], ...]]:
+    """Every end of a bar on the side of another. Returns the joints and the ends (part, face) that meet nothing."""
+    joints: list[Joint] = []
+    loose: list[tuple[Part, str]] = []
+    for member in bars:
+        for end in (0, 1):
+            face = FACES[member.along][end]
+            crossing = _crossing(member, end, bars)
+            if crossing is not None:
+                joints.append(_joint(spec, member, end, crossing))
+            elif member.group == "extra member":
+                loose.append((member, face))
+    return tuple(joints), tuple(loose)
+
+
+def _crossing(member: Part, end: int, bars: Sequence[Part]) -> Part | None:
+    for bar in bars:
+        if bar.along != member.along and member.box.meets(bar.box, member.along, end):
+            return bar
+    return None
+
+
+def _joint(spec: Spec, member: Part, end: int, crossing: Part) -> Joint:
+    chosen = spec.frame.joints
+    name = chosen.default
+    if {member.group, crossing.group} == {"corner post", "long rail"}:
+        name = chosen.long_rails_to_corner_posts
+    elif member.group == "inner post" and end == 1:
+        name = chosen.inner_post_tops
+    axis = crossing.along
+    return Joint(
+        member=member.mark,
+        end=FACES[member.along][end],
+        crossing=crossing.mark,
+        kind=joining(spec, name).kind,
+        fastener=name,
+        at=member.box.span(axis).middle - crossing.box.span(axis).low,
+        # the key enters from the far side of the crossing bar: a member's low end lies on its high face
+        face=FACES[member.along][end],
+    )
+
+
+def machine_joints(spec: Spec, bars: Sequence[Part], joints: Sequence[Joint]) -> tuple[Part, ...]:
+    """The bars with tapped ends and whatever holes the joints need in the bars that they cross."""
+    found: dict[str, list[Operation]] = {bar.mark: list(bar.operations) for bar in bars}
+    by_mark = {bar.mark: bar for bar in bars}
+    for joint in joints:
+        member, crossing = by_mark[joint.member], by_mark[joint.crossing]
+        fixing = joining(spec, joint.fastener)
+        found[member.mark].append(_tap(spec, member, crossing, joint, fixing))
+        found[crossing.mark] += _holes(spec, member, joint, fixing)
+    return tuple(replace(bar, operations=tuple(sorted(found[bar.mark], key=_order))) for bar in bars)
+
+
+def _order(operation: Operation) -> tuple[str, str, Fraction]:
+    return (operation.op, operation.face, operation.at[0])
+
+
+def _tap(spec: Spec, member: Part, crossing: Part, joint: Joint, fixing: Joining) -> Operation:
+    at_end = Fraction(0) if joint.end == FACES[member.along][0] else member.length
+    return Operation(
+        "tap",
+        joint.end,
+        (at_end, profile(spec).section / 2),
+        THREADS[fixing.screw.thread].diameter,
+        fixing.engaged + BEYOND_SCREW,
+        f"{fixing.screw.thread} for the {fixing.kind} to the {crossing.group}",
+    )
+
+
+def _holes(spec: Spec, member: Part, joint: Joint, fixing: Joining) -> Iterator[Operation]:
+    place = (joint.at, profile(spec).section / 2)
+    for hole in fixing.holes:
+        purpose = f"{hole.purpose}{member.group}, {joint.end} end"
+        yield Operation(hole.op, joint.face, place, hole.size, hole.depth, purpose)

@@ -1,0 +1,100 @@
+"""What a fastener between two bars does, as facts: plain values that need no knowledge of the kind that gave them.
+
+Depths are measured from the member's end into the crossing bar (mm); negative ones lie inside the member.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Protocol
+
+from generator.spec.fields import Screw
+from generator.spec.goods import Profile
+from generator.spec.item import HardwareItem
+
+
+@dataclass(frozen=True)
+class Hole:
+    """A hole in the crossing bar on the joint's axis; `depth` None goes through. `purpose` stands before the member."""
+
+    op: str
+    size: Fraction
+    depth: Fraction | None
+    purpose: str
+
+
+@dataclass(frozen=True)
+class Solid:
+    """A block of the fastener between two depths, `along` the crossing bar by `across` it (mm)."""
+
+    depths: tuple[float, float]
+    along: float
+    across: float
+
+
+@dataclass(frozen=True)
+class Bought:
+    """One piece a joint, of a kind of goods. `item` is its name under `hardware` or on the list; `sizes` (mm) follow
+    the word `size`."""
+
+    kind: str
+    item: str
+    use: str
+    size: str
+    sizes: tuple[Fraction, ...] = ()
+
+
+@dataclass(frozen=True)
+class InSlot:
+    """What lies in the crossing bar's slot: its length along the slot, how deep it reaches, what is left below (mm)."""
+
+    length: Fraction
+    stack: Fraction
+    left: Fraction
+
+
+@dataclass(frozen=True)
+class Joining:
+    """What one entry of the spec's hardware does at every joint that names it.
+
+    `called` is the fastener as a body: "clip", "screw". `engaged` is the screw's length in the member's bore and
+    `key` the width across flats of its key, which comes in from `key_from`. `in_slot` is None where the crossing
+    bar's slot stays free. A fastener that is `fitted` goes onto the member
+    before the bars meet; any other goes in when both are there, and `unproved` says why its way is not proved.
+    """
+
+    fastener: str
+    kind: str
+    called: str
+    screw: Screw
+    engaged: Fraction
+    key: Fraction
+    key_from: float
+    holes: tuple[Hole, ...]
+    solids: tuple[Solid, ...]
+    bought: tuple[Bought, ...]
+    in_slot: InSlot | None = None
+    slides_along: bool = False
+    """Whether the bars can be closed by sliding the member along the crossing bar's slot."""
+    fitted: bool = False
+    unproved: str = ""
+
+
+class JointKind(Protocol):
+    """A kind of joint between two bars."""
+
+    @property
+    def kind(self) -> str:
+        """The trade's word for it, as the spec's card says."""
+
+    @property
+    def usual_masses(self) -> Mapping[str, str]:
+        """Kind of bought goods -> usual mass (kg) where a card says none."""
+
+    def takes(self, card: HardwareItem) -> bool:
+        """Whether an entry of the spec's hardware is of this kind."""
+
+    def joining(self, name: str, card: HardwareItem, bar: Profile) -> Joining:
+        """The facts of a card under its name, on the frame's bar."""

@@ -1,0 +1,52 @@
+"""Clamp-access reliefs: openings through the lips of outward slots that no bar leaves open."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from generator.bench.model import Operation, Part
+from generator.geometry import AXES, FACES
+from generator.spec.lookup import profile
+from generator.spec.schema import Spec
+
+
+def outward_faces(part: Part, size: tuple[Fraction, Fraction]) -> Iterator[str]:
+    """Side faces of a bar that lie on the outside of the frame of `size` (length, depth), never its ends."""
+    limits = {"x": size[0], "y": size[1]}
+    for axis in AXES[:2]:
+        if axis == part.along:
+            continue
+        span = part.box.span(axis)
+        if span.low == 0:
+            yield FACES[axis][0]
+        if span.high == limits[axis]:
+            yield FACES[axis][1]
+
+
+def machine_reliefs(spec: Spec, bars: Sequence[Part], size: tuple[Fraction, Fraction]) -> tuple[Part, ...]:
+    """The bars with a clamp-access relief in each closed outward slot."""
+    return tuple(replace(bar, operations=(*bar.operations, *_reliefs(spec, bar, size))) for bar in bars)
+
+
+def _reliefs(spec: Spec, bar: Part, size: tuple[Fraction, Fraction]) -> Iterator[Operation]:
+    access = spec.frame.clamp_access
+    is_top = bar.where.startswith("top") or bar.group == "top end member"
+    if bar.group in ("corner post", "inner post"):
+        centres = [bar.length - access.from_end]
+    elif is_top and bar.group in ("long rail", "top end member"):
+        centres = [access.from_end, bar.length - access.from_end]
+    else:
+        return
+    across, along = access.opening
+    for face in outward_faces(bar, size):
+        for centre in centres:
+            yield Operation(
+                "relief",
+                face,
+                (centre, bar.thickness / 2),
+                (along, across),
+                profile(spec).slot.lip,
+                "clamp access to the slot",
+            )
