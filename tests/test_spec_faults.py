@@ -647,7 +647,7 @@ def test_a_remainder_that_is_no_bay_is_told() -> None:
     [
         pytest.param("materials: {bar: {use: plywood 12}}\n", id="bar is a sheet"),
         pytest.param("materials: {ply-12: {use: strip 50 x 15}}\n", id="ply-12 is a strip"),
-        pytest.param("materials: {poplar-15: {use: plywood 12}}\n", id="poplar-15 is a sheet"),
+        pytest.param("materials: {poplar-20: {use: plywood 12}}\n", id="poplar-20 is a sheet"),
         pytest.param("hardware: {end-clip: {use: slide 500}}\n", id="end-clip is a slide"),
         pytest.param("hardware: {caster: {use: slide 500}}\n", id="caster is a slide"),
         pytest.param("hardware: {slot-nut: {use: end clip M8}}\n", id="there is no slot nut"),

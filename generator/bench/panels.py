@@ -112,7 +112,7 @@ def _wider(span: Span, low: Fraction, high: Fraction) -> Span:
 
 def _dividers(spec: Spec, layout: Layout, zone: ZonePlace, rules: PanelRules) -> Iterator[Part]:
     tongue, thickness = rules.tongue, rules.fit.thickness
-    z = Span(layout.levels.base_top - tongue, layout.levels.tray_bottom)
+    z = Span(layout.levels.base_top - tongue, wall_top(spec, layout))
     last = zone.index == len(layout.zones) - 1
     reasons = (
         "solid corner of the base rail" if zone.index == 0 else "end clip of the spine post",
@@ -226,7 +226,7 @@ def _back_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Part
     angle = trim(spec)
     # the trim's leg under the tray would meet a panel whose face lies within the leg
     under_trim = angle.thickness if angle and angle.leg > rules.fit.offset else Fraction(0)
-    z = Span(layout.levels.base_top - tongue, layout.levels.tray_bottom - under_trim)
+    z = Span(layout.levels.base_top - tongue, wall_top(spec, layout) - under_trim)
     y = _sheet_span(layout.rows[-1], layout.section, thickness)
     edges = layout.zones[-1].post_edges
     in_slot = joining(spec, spec.frame.joints.long_rails_to_corner_posts).in_slot
@@ -257,6 +257,22 @@ def _back_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Part
         )
 
 
+def tray_heights(spec: Spec, layout: Layout) -> Span:
+    """Underside and top of the tray (mm): centred on its end rails, whatever its sheet measures."""
+    levels = layout.levels
+    off = (levels.tray_top - levels.tray_bottom - sheet(spec, spec.tray.material).thickness) / 2
+    return (
+        Span(levels.tray_bottom + off, levels.tray_top - off)
+        if off
+        else Span(levels.tray_bottom, levels.tray_top)
+    )
+
+
+def wall_top(spec: Spec, layout: Layout) -> Fraction:
+    """Upper edge of the walls under the tray (mm): as planned, and lower where a thicker tray asks for it."""
+    return min(layout.levels.tray_bottom, tray_heights(spec, layout).low)
+
+
 def trim_thickness(spec: Spec) -> Fraction:
     """What the tray's trim takes from the opening below it (mm); 0 without trim."""
     angle = trim(spec)
@@ -264,7 +280,7 @@ def trim_thickness(spec: Spec) -> Fraction:
 
 
 def _tray(spec: Spec, layout: Layout, rules: PanelRules) -> Part:
-    edge, levels = trim_thickness(spec), layout.levels
+    edge = trim_thickness(spec)
     low = layout.section - rules.tongue
     x = Span(low, layout.length - low)
     y = Span(edge, layout.depth - edge)
@@ -276,7 +292,7 @@ def _tray(spec: Spec, layout: Layout, rules: PanelRules) -> Part:
         group="tray",
         material=spec.tray.material,
         kind="sheet",
-        box=Box(x, y, Span(levels.tray_bottom, levels.tray_top)),
+        box=Box(x, y, tray_heights(spec, layout)),
         along="x",
         across="y",
         where="on the end rails and all walls",
@@ -309,7 +325,7 @@ def _trim_pieces(spec: Spec, layout: Layout) -> Iterator[Part]:
     angle = trim(spec)
     if angle is None or spec.tray.trim is None:
         return
-    low = layout.levels.tray_bottom - angle.thickness
+    low = tray_heights(spec, layout).low - angle.thickness
     z = Span(low, low + angle.leg)
     edges = (
         ("front", layout.zones[0], Span(Fraction(0), angle.leg)),

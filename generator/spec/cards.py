@@ -22,6 +22,7 @@ STANDARD = {
         "ply-18": "plywood 18",
         "mdf-18": "mdf 18",
         "poplar-15": "strip 50 x 15",
+        "poplar-20": "strip 50 x 20",
         "angle-15": "angle 15",
     },
     "hardware": {

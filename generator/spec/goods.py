@@ -112,7 +112,7 @@ class Strip(Material):
 
     kind: Literal["strip"]
     thickness: Length
-    """As bought; packing strips are planed down to what the slides need."""
+    """As bought; packing strips are planed down to what the slides need, so buy them 2 mm thicker than that."""
     width: Length
     """Width as bought."""
     density: Density

@@ -221,8 +221,8 @@ class Drawers(Node):
     """Name of the sheet for the bottoms."""
     front: Name = "ply-18"
     """Name of the sheet for the fronts."""
-    packing: Name = "poplar-15"
-    """Name of a strip under `materials`; it brings the slides out from the wall."""
+    packing: Name = "poplar-20"
+    """Strip under `materials` that brings the slides out from the wall: what that needs, and 2 mm for planing."""
     proud: LengthOrZero = Fraction(1)
     """How far the packing stands out beyond the bars' faces, into the bay."""
     gap: LengthOrZero = Fraction(3)
@@ -246,7 +246,7 @@ class Shelves(Node):
 
     material: Name = "ply-18"
     """Name of a sheet under `materials`."""
-    cleat: Name = "poplar-15"
+    cleat: Name = "poplar-20"
     """Name of a strip under `materials`."""
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -12,8 +13,14 @@ from generator.figures.checks.rules import RULES
 from generator.figures.checks.safety import SAFETY
 from generator.figures.rows.checks import Check
 from generator.reasons import reason
+from generator.spec.schema import Spec
+from generator.units import INCH, format_inch, format_mm
+from generator.working import constant
 
 Path = tuple[str | int, ...]
+
+#: A slide that stands less proud than this catches on a post that is not quite plumb (mm). Common practice.
+LEAST_PROUD = constant("1/2", "a slide stands before the bars by at least")
 
 
 @dataclass(frozen=True)
@@ -35,8 +42,9 @@ def judged(
     unit: str = "",
     severity: str = "",
     sense: str = "at most",
+    advice: str = "",
 ) -> Judged:
-    """A check by its code. `severity` overrides the rule's own. Raises KeyError for a code without a rule.
+    """A check by its code. `severity` and `advice` override the rule's own. Raises KeyError for an unknown code.
 
     `sense` tells on which side of a limit, where there is one, the value must lie.
     """
@@ -53,7 +61,7 @@ def judged(
         where=where,
         caution=rule.caution or SAFETY.get(code, ""),
         why=rule.why or reason(code),
-        advice="" if ok else rule.advice,
+        advice="" if ok else advice or rule.advice,
         sense="" if limit is None else sense,
     )
     return Judged(check, path)
@@ -82,3 +90,10 @@ def bay_path(bay: BayPlace) -> Path:
 def zone_of(bench: Bench, bay_name: str) -> tuple[ZonePlace, BayPlace]:
     """The zone and the bay of that name."""
     return next((zone, bay) for zone in bench.layout.zones for bay in zone.bays if bay.name == bay_name)
+
+
+def said(spec: Spec, length: Fraction, *, down: bool = False) -> str:
+    """A length to write in the spec: a whole tenth of a millimetre or 64th of an inch, no less, or no more (`down`)."""
+    step = INCH / 64 if spec.units == "in" else Fraction(1, 10)
+    whole = (math.floor if down else math.ceil)(length / step) * step
+    return f"{format_inch(whole)} in" if spec.units == "in" else f"{format_mm(whole)} mm"

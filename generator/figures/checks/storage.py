@@ -14,7 +14,16 @@ from generator.bench.tilting import lands_on_cleats
 from generator.calculators.drawers import OVER_SLIDE
 from generator.calculators.shelves import tilt_in
 from generator.calculators.totes import LEAST_BEARING, RIM_PLAY, runner_fit
-from generator.figures.checks.judged import Judged, at_least, at_most, bay_path, judged, zone_of
+from generator.figures.checks.judged import (
+    LEAST_PROUD,
+    Judged,
+    at_least,
+    at_most,
+    bay_path,
+    judged,
+    said,
+    zone_of,
+)
 from generator.figures.storage import packing_of
 from generator.geometry import Span
 from generator.spec.goods import Strip
@@ -28,6 +37,9 @@ NEVER = constant(2, "width to depth that needs synchronised slides", unit="")
 #: Room behind a slide, width of a strip that takes screws (mm). Common practice, no source.
 BEHIND_SLIDE = constant(10, "room behind a slide")
 STRIP_FOR_SCREWS = constant(40, "width of a strip that takes screws")
+#: Taken off when a strip is planed on both faces; by so much a strip may be too thin (mm). Common practice, no source.
+PLANING = constant(2, "what planing takes off a strip")
+LITTLE = constant("1/2", "by how much a packing strip may be too thin")
 
 
 def drawer_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
@@ -66,10 +78,30 @@ def _slides(spec: Spec, bench: Bench) -> Iterator[Judged]:
 def _packing(spec: Spec) -> Iterator[Judged]:
     name, card, needed = spec.drawers.packing, strip(spec, spec.drawers.packing), packing_of(spec)
     path = ("drawers", "packing")
-    yield at_least("packing-thin", card.thickness, needed, name, path)
+    yield _thick_enough(spec, needed)
     if card.thickness > needed:
         yield judged("packing-planed", False, name, path, value=needed, limit=card.thickness, unit="mm")
     yield at_least("packing-narrow", card.width, STRIP_FOR_SCREWS, name, path)
+
+
+def _thick_enough(spec: Spec, needed: Fraction) -> Judged:
+    """A strip that is a little too thin is used as it comes: it still stands proud enough for the slide to pass."""
+    name = spec.drawers.packing
+    thickness, proud = strip(spec, name).thickness, spec.drawers.proud
+    short = needed - thickness
+    little = short <= LITTLE and proud - short >= LEAST_PROUD
+    buy = said(spec, needed + PLANING)
+    advice = (
+        f"Buy strips of {buy} or more, 2 mm (5/64 in) of it for planing: `materials.{name}.thickness: {buy}`."
+    )
+    if little:
+        advice = (
+            f"Use them as they come, with `drawers.proud: {said(spec, proud - short, down=True)}`. {advice}"
+        )
+    return judged(
+        "packing-thin", short <= 0, name, ("drawers", "packing"), value=thickness, limit=needed, unit="mm",
+        severity="note" if little and short > 0 else "", sense="at least", advice=advice,
+    )  # fmt: skip
 
 
 def tote_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
