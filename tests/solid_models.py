@@ -131,7 +131,7 @@ def angle(part: Part) -> m3.Manifold:
     t = float(part.thickness)
     inner = (list(low), list(high))
     inner[0][2] += t
-    if part.where.startswith("front"):
+    if part.place.side == "front":
         inner[0][1] += t
     else:
         inner[1][1] -= t
@@ -148,9 +148,9 @@ def models(spec: Spec, bench: Bench) -> dict[str, m3.Manifold]:
     middles: dict[str, list[float]] = {}
     for part in bench.parts:
         if part.group == "drawer bottom":
-            middles[part.where] = [float(part.box.span(a).middle) for a in AXES]
+            middles[part.place] = [float(part.box.span(a).middle) for a in AXES]
     return {
-        part.mark: board(part, middles.get(part.where))
+        part.mark: board(part, middles.get(part.place))
         if part.group.startswith("drawer")
         else model(part, spec)
         for part in bench.parts

@@ -406,7 +406,7 @@ def test_lines_one_bar_apart_leave_no_panel() -> None:
 def test_tray_trim_and_back_panel_do_not_overlap() -> None:
     """The angle's lower leg reaches 15 mm in from the back, the panel's face lies 14 mm in: both end at the tray."""
     bench = solved(ONE_ZONE + "tray: {trim: angle-15}\n")
-    trims = [part for part in bench.in_group("tray trim") if "back" in part.where]
+    trims = bench.in_group("tray trim", side="back")
     legs = [(part.box.x, part.box.y, part.box.z.low, part.box.z.low + part.thickness) for part in trims]
     assert legs
     for panel in bench.in_group("back panel"):

@@ -17,6 +17,7 @@ from generator.calculators.assembly import (
     Proof,
     arranged,
     mended,
+    placed_once,
     prove,
 )
 from generator.calculators.bodies import Body
@@ -35,7 +36,16 @@ class Assembled:
 
 
 def assembled(loaded: LoadedSpec, bench: Bench) -> Assembled:
-    """Put a bench together. Wishes that name nothing or contradict each other are left out and reported."""
+    """Put a bench together. Wishes that name nothing or contradict each other are left out and reported.
+
+    Raises PlacingError when a body would be placed twice or never: that order is no proof of anything.
+    """
+    done = _put_together(loaded, bench)
+    placed_once(done.proof.order, done.bodies)
+    return done
+
+
+def _put_together(loaded: LoadedSpec, bench: Bench) -> Assembled:
     spec = loaded.spec
     bodies = solid_bodies(spec, bench)
     natural = placings(spec, bench, bodies)

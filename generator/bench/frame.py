@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
+from typing import Literal
 
 from generator.bench.layout import Layout
 from generator.bench.model import Part
+from generator.bench.place import ENDS, SIDES, Level, Place, Side
 from generator.geometry import Box, Span
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec
@@ -21,11 +24,6 @@ class _Marks:
     def next(self, letter: str) -> str:
         self._last[letter] = self._last.get(letter, 0) + 1
         return f"{letter}{self._last[letter]}"
-
-
-#: Names of the two long sides, front first.
-SIDES = ("front", "back")
-ENDS = ("left", "right")
 
 
 def frame_parts(spec: Spec, layout: Layout, below: tuple[Fraction, ...] = ()) -> tuple[Part, ...]:
@@ -51,15 +49,15 @@ def frame_parts(spec: Spec, layout: Layout, below: tuple[Fraction, ...] = ()) ->
             box=box,
             along=along,
             across=_across(along),
-            where=where,
+            place=place,
             thickness=layout.section,
         )
-        for letter, group, along, box, where in bars
+        for letter, group, along, box, place in bars
     ]
     return (*parts, *_extra_members(spec, layout))
 
 
-_Bar = tuple[str, str, str, Box, str]
+_Bar = tuple[str, str, str, Box, Place]
 
 
 def _across(along: str) -> str:
@@ -84,6 +82,11 @@ def _top(layout: Layout) -> Span:
     return Span(layout.levels.top_rail_bottom, layout.levels.frame_height)
 
 
+def _rings(layout: Layout) -> tuple[tuple[Level, Span], tuple[Level, Span]]:
+    """The levels at which rails run all round."""
+    return (("base", _base(layout)), ("top", _top(layout)))
+
+
 def _between_rails(layout: Layout) -> Span:
     """From the back of the front rail (or post) to the front of the back one."""
     return Span(layout.section, layout.depth - layout.section)
@@ -96,52 +99,58 @@ def _corner_posts(spec: Spec, layout: Layout) -> Iterator[_Bar]:
         z = Span(layout.section, layout.levels.top_rail_bottom)
     for side, y in zip(SIDES, _sides(layout), strict=True):
         for end, x in zip(ENDS, _ends(layout), strict=True):
-            yield "A", "corner post", "z", Box(x, y, z), f"{side} {end}"
+            yield "A", "corner post", "z", Box(x, y, z), Place(end=end, side=side)
 
 
 def _long_rails(spec: Spec, layout: Layout) -> Iterator[_Bar]:
     x = Span(Fraction(0), layout.length)
     if spec.frame.through == "posts":
         x = Span(layout.section, layout.length - layout.section)
-    for level, z in (("base", _base(layout)), ("top", _top(layout))):
+    for level, z in _rings(layout):
         for side, y in zip(SIDES, _sides(layout), strict=True):
-            yield "B", "long rail", "x", Box(x, y, z), f"{level} {side}"
+            yield "B", "long rail", "x", Box(x, y, z), Place(level=level, side=side)
 
 
 def _cross_members(layout: Layout) -> Iterator[_Bar]:
     y = _between_rails(layout)
-    for level, z in (("base", _base(layout)), ("top", _top(layout))):
+    for level, z in _rings(layout):
         for line in layout.lines:
             x = Span(line, line + layout.section)
-            yield "C", f"{level} cross-member", "y", Box(x, y, z), layout.line_name(line)
+            place = Place(level=level, lines=(layout.line_number(line),))
+            yield "C", f"{level} cross-member", "y", Box(x, y, z), place
 
 
 def _members_below(layout: Layout, lines: tuple[Fraction, ...]) -> Iterator[_Bar]:
     """Cross-members of the base that carry no post: what the bench stands on is bolted to them."""
     for line in lines:
         x = Span(line, line + layout.section)
-        yield "C", "base cross-member", "y", Box(x, _between_rails(layout), _base(layout)), "middle"
+        yield (
+            "C",
+            "base cross-member",
+            "y",
+            Box(x, _between_rails(layout), _base(layout)),
+            Place(level="base", end="middle"),
+        )
 
 
 def _end_members(layout: Layout) -> Iterator[_Bar]:
     y = _between_rails(layout)
     tray_rail = Span(layout.levels.end_rail_bottom, layout.levels.end_rail_bottom + layout.section)
-    levels = (
-        ("base end member", _base(layout)),
-        ("tray end rail", tray_rail),
-        ("top end member", _top(layout)),
+    levels: tuple[tuple[Level, str, Span], ...] = (
+        ("base", "base end member", _base(layout)),
+        ("tray", "tray end rail", tray_rail),
+        ("top", "top end member", _top(layout)),
     )
-    for group, z in levels:
+    for level, group, z in levels:
         for end, x in zip(ENDS, _ends(layout), strict=True):
-            yield "C", group, "y", Box(x, y, z), end
+            yield "C", group, "y", Box(x, y, z), Place(level=level, end=end)
 
 
-def row_name(layout: Layout, row: int) -> str:
-    """What a row of posts is called: front, spine (spine 2 ...), back."""
+def in_row(layout: Layout, row: int, *lines: Fraction) -> Place:
+    """The place in a row of posts, at a line or between two, by their left edges."""
     last = len(layout.rows) - 1
-    if row in (0, last):
-        return "front" if row == 0 else "back"
-    return "spine" if row == 1 else f"spine {row}"
+    side: Side | Literal[""] = "front" if row == 0 else "back" if row == last else ""
+    return Place(side=side, row=row, lines=tuple(layout.line_number(line) for line in lines))
 
 
 def row_lines(layout: Layout, row: int) -> tuple[Fraction, ...]:
@@ -158,15 +167,15 @@ def _inner_posts(layout: Layout) -> Iterator[_Bar]:
     for row, y in enumerate(layout.rows):
         for line in row_lines(layout, row):
             box = Box(Span(line, line + layout.section), Span(y, y + layout.section), z)
-            yield "D", "inner post", "z", box, f"{row_name(layout, row)} {layout.line_name(line)}"
+            yield "D", "inner post", "z", box, in_row(layout, row, line)
 
 
 def _end_spine_posts(layout: Layout) -> Iterator[_Bar]:
     z = Span(layout.section, layout.levels.end_rail_bottom)
     for row, y in list(enumerate(layout.rows))[1:-1]:
         for end, x in zip(ENDS, _ends(layout), strict=True):
-            where = f"{end} end, {row_name(layout, row)}"
-            yield "E", "end spine post", "z", Box(x, Span(y, y + layout.section), z), where
+            place = replace(in_row(layout, row), end=end)
+            yield "E", "end spine post", "z", Box(x, Span(y, y + layout.section), z), place
 
 
 def _extra_members(spec: Spec, layout: Layout) -> Iterator[Part]:
@@ -182,6 +191,6 @@ def _extra_members(spec: Spec, layout: Layout) -> Iterator[Part]:
             box=Box.at(member.at, (size["x"], size["y"], size["z"])),
             along=member.along,
             across=_across(member.along),
-            where="as placed by the spec",
+            place=Place(),
             thickness=layout.section,
         )

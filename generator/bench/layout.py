@@ -114,9 +114,13 @@ class Layout:
         """Bays of all zones, front zone first, each from left to right."""
         return tuple(bay for zone in self.zones for bay in zone.bays)
 
+    def line_number(self, left_edge: Fraction) -> int:
+        """1 is the left end frame, then each line in turn."""
+        return (Fraction(0), *self.lines, self.length - self.section).index(left_edge) + 1
+
     def line_name(self, left_edge: Fraction) -> str:
-        """P1 is the left end frame, then each line in turn."""
-        return f"P{(Fraction(0), *self.lines, self.length - self.section).index(left_edge) + 1}"
+        """The line as the reader is told it: P1 is the left end frame."""
+        return f"P{self.line_number(left_edge)}"
 
 
 def lay_out(loaded: LoadedSpec, below: Below) -> Layout:

@@ -9,6 +9,7 @@ from fractions import Fraction
 from generator.bench.joints.facts import Joining
 from generator.bench.layout import Layout
 from generator.bench.piece import Joint, Notch, Operation, Part
+from generator.bench.place import End, Item, Level, Place, Side
 from generator.bench.stands.facts import Stand
 from generator.calculators.drawers import DrawerSizes
 from generator.calculators.reliefs import ReliefTemplate
@@ -31,6 +32,20 @@ class PlacedDrawer:
     stations: tuple[Fraction, ...]
     spacer: Fraction
 
+    @property
+    def place(self) -> Place:
+        """Where its boards are."""
+        return Place(bay=self.bay, item=Item("drawer", self.number))
+
+    @property
+    def name(self) -> str:
+        """What the drawer is called as one body."""
+        return f"drawer {self.bay}.{self.number}"
+
+    def slide_name(self, end: End) -> str:
+        """What one of its two slides is called as a body."""
+        return f"slide {self.bay}.{self.number} {end}"
+
 
 @dataclass(frozen=True)
 class PlacedTote:
@@ -44,6 +59,16 @@ class PlacedTote:
     runner_top: Fraction
     runner_width: Fraction
 
+    @property
+    def place(self) -> Place:
+        """Where it hangs."""
+        return Place(bay=self.bay, item=Item("tote", self.number))
+
+    @property
+    def name(self) -> str:
+        """What the tote is called as a body."""
+        return f"tote {self.bay}.{self.number}"
+
 
 @dataclass(frozen=True)
 class PlacedShelf:
@@ -55,6 +80,11 @@ class PlacedShelf:
     length: Fraction
     depth: Fraction
     cleat_top: Fraction
+
+    @property
+    def place(self) -> Place:
+        """Where it lies."""
+        return Place(bay=self.bay, item=Item("shelf", self.number))
 
 
 @dataclass(frozen=True)
@@ -99,9 +129,18 @@ class Bench:
     relief: ReliefTemplate
     findings: tuple[Finding, ...]
 
-    def in_group(self, *groups: str) -> tuple[Part, ...]:
-        """Pieces of these groups in the order of the bench; none for a group that does not occur."""
-        return tuple(part for part in self.parts if part.group in groups)
+    def in_group(
+        self, *groups: str, end: End | None = None, side: Side | None = None, level: Level | None = None
+    ) -> tuple[Part, ...]:
+        """Pieces of these groups in the order of the bench, at one end, side or level where one is named."""
+        return tuple(
+            part
+            for part in self.parts
+            if part.group in groups
+            and end in (None, part.place.end)
+            and side in (None, part.place.side)
+            and level in (None, part.place.level)
+        )
 
 
 __all__ = [

@@ -12,6 +12,7 @@ from fractions import Fraction
 from generator.bench.layout import BayPlace, Layout
 from generator.bench.model import Part
 from generator.bench.panels import clip_length
+from generator.bench.place import in_words
 from generator.calculators.drawers import OVER_SLIDE, DrawerSizes
 from generator.calculators.spacing import Share
 from generator.findings import Finding, Severity
@@ -49,7 +50,7 @@ def without_size(loaded: LoadedSpec, layout: Layout, parts: Sequence[Part]) -> I
         yield Finding(
             "no-size",
             Severity.ERROR,
-            f"{part.mark} ({group}, {part.where}) would be {loaded.say(size)} {_WAYS[axis]}",
+            f"{part.mark} ({group}, {in_words(part.place)}) would be {loaded.say(size)} {_WAYS[axis]}",
             loaded.where(*path),
             found=f"{path[-1]} {loaded.say(key.value)}",
             allowed=f"{loaded.say(key.value + SMALLEST - size)} or more",
@@ -89,7 +90,7 @@ def eaten_by_notches(loaded: LoadedSpec, layout: Layout, parts: Sequence[Part]) 
     yield Finding(
         "no-size",
         Severity.ERROR,
-        f"the notches of {part.mark} ({part.group}, {part.where}) take {loaded.say(notch)} a corner and meet",
+        f"the notches of {part.mark} ({part.group}, {in_words(part.place)}) take {loaded.say(notch)} a corner and meet",
         loaded.where(*path),
         found=f"a panel of {loaded.say(part.length)} x {loaded.say(part.width)}",
         allowed=allowed,

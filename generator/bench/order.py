@@ -11,11 +11,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from generator.bench.fasteners import fastener_name
-from generator.bench.frame import row_name
 from generator.bench.late_fasteners import LateFastener, with_late_fasteners
 from generator.bench.layout import ZonePlace
 from generator.bench.model import Bench, Part, PlacedDrawer
-from generator.bench.steps import ENDS
+from generator.bench.place import ENDS, End, Level, Place
 from generator.bench.tilting import tilts_in
 from generator.calculators.assembly import BENCH, Placing
 from generator.calculators.bodies import Body
@@ -80,14 +79,8 @@ class _Order:
         """With rails running through, the end frames' upper clips go into the lid's slots from the ends."""
         return self.rails_run_through and bool(self._pick("inner post"))
 
-    def _pick(self, *groups: str, where: str = "") -> tuple[Part, ...]:
-        return tuple(part for part in self.bench.in_group(*groups) if where in part.where)
-
-    def _at_end(self, group: str, end: str) -> tuple[Part, ...]:
-        words = (part.where.replace(",", "").split() for part in self.bench.in_group(group))
-        return tuple(
-            part for part, where in zip(self.bench.in_group(group), words, strict=True) if end in where
-        )
+    def _pick(self, *groups: str, end: End | None = None, level: Level | None = None) -> tuple[Part, ...]:
+        return self.bench.in_group(*groups, end=end, level=level)
 
     # ---- fasteners
 
@@ -147,11 +140,11 @@ class _Order:
 
     # ---- end frames
 
-    def _end_frame(self, end: str) -> Iterator[Placing]:
+    def _end_frame(self, end: End) -> Iterator[Placing]:
         name = frame_name(end)
-        base, rail = self._at_end("base end member", end), self._at_end("tray end rail", end)
-        panels, posts = self._at_end("end panel", end), self._at_end("corner post", end)
-        spines = self._at_end("end spine post", end)
+        base, rail = self._pick("base end member", end=end), self._pick("tray end rail", end=end)
+        panels, posts = self._pick("end panel", end=end), self._pick("corner post", end=end)
+        spines = self._pick("end spine post", end=end)
         for part in base:
             yield Placing(part.mark, f"{end}-ring", (self.bodies[part.mark],), into=name)
         for index, post in enumerate(spines):
@@ -170,7 +163,7 @@ class _Order:
         for post in posts:
             yield Placing(post.mark, f"{end}-posts", self._with_clips(post), into=name, out=("+z", "-z"))
         if not self.rails_run_through:
-            for part in self._at_end("top end member", end):
+            for part in self._pick("top end member", end=end):
                 yield Placing(part.mark, f"{end}-top", self._with_clips(part), into=name, out=("+z",))
 
     def _panels_between(
@@ -181,11 +174,6 @@ class _Order:
                 yield self._wall(panel, step, name, "+y")
 
     # ---- base
-
-    def _is_on_rail(self, post: Part) -> bool:
-        rows = self.bench.layout.rows
-        names = (row_name(self.bench.layout, 0), row_name(self.bench.layout, len(rows) - 1))
-        return post.where.split()[0] in names
 
     def _cross_members(self) -> Iterator[Placing]:
         """Each with the spine posts on it, put together on the bench top."""
@@ -201,20 +189,20 @@ class _Order:
         return tuple(
             post
             for post in self._pick("inner post")
-            if not self._is_on_rail(post) and post.box.x.low == member.box.x.low
+            if not post.place.side and post.box.x.low == member.box.x.low
         )
 
     def _with_posts(self, member: Part) -> str:
         return f"{member.mark} with its {'posts' if self._posts_on(member) else 'clips'}"
 
     def _base(self) -> Iterator[Placing]:
-        for rail in self._pick("long rail", where="base"):
+        for rail in self._pick("long rail", level="base"):
             yield Placing(rail.mark, "rails", self._with_clips(rail), out=("+z",))
         for member in reversed(self._pick("base cross-member")):
             name = self._with_posts(member)
             yield Placing(name, "rails", brings=name, out=("-x", "+x"))
         for post in reversed(self._pick("inner post")):
-            if self._is_on_rail(post):
+            if post.place.side:
                 yield Placing(post.mark, "posts", self._with_clips(post), out=("-x", "+x"))
 
     def _extra_members(self) -> Iterator[Placing]:
@@ -243,16 +231,16 @@ class _Order:
             name = frame_name(end)
             yield Placing(name, f"close-{end}", brings=name, out=(ways[end],))
         for part in self._pick("tray trim"):
-            out: Direction = "-y" if part.where.startswith("front") else "+y"
+            out: Direction = "-y" if part.place.side == "front" else "+y"
             yield Placing(part.mark, "tray-fix", (self.bodies[part.mark],), out=(out,), after=("PAN",))
 
     def _top_grid(self) -> Iterator[Placing]:
-        for rail in self._pick("long rail", where="top"):
+        for rail in self._pick("long rail", level="top"):
             yield Placing(rail.mark, "grid", self._with_clips(rail), into=TOP_GRID)
         members = list(reversed(self._pick("top cross-member")))
         if self.rails_run_through:
             # the end members sit in the same slots, outermost
-            right, left = self._at_end("top end member", "right"), self._at_end("top end member", "left")
+            right, left = self._pick("top end member", end="right"), self._pick("top end member", end="left")
             members = [*right, *members, *left]
         for member in members:
             yield Placing(member.mark, "grid", self._with_clips(member), into=TOP_GRID, out=("-x", "+x"))
@@ -277,9 +265,8 @@ class _Order:
             body, after = self.bodies[part.mark], self._walls_of(shelf.bay)
             yield Placing(part.mark, step, (body,), out=(_open(zone),), after=after, unproved=reason)
         for tote in self.bench.storage.totes:
-            name = f"tote {tote.bay}.{tote.number}"
             out, after = _open(self.bays[tote.bay][0]), self._walls_of(tote.bay)
-            yield Placing(name, "totes", (self.bodies[name],), out=(out,), after=after)
+            yield Placing(tote.name, "totes", (self.bodies[tote.name],), out=(out,), after=after)
         for part in self._pick("top"):
             yield Placing(part.mark, "top", (self.bodies[part.mark],), out=("+z",), after=(TOP_GRID,))
 
@@ -288,24 +275,23 @@ class _Order:
         return tuple(
             self._wall_name(wall)
             for wall in self._pick("divider")
-            if any(strip.where.startswith(f"bay {bay},") for strip in self.strips.get(wall.mark, ()))
+            if any(strip.place.bay == bay for strip in self.strips.get(wall.mark, ()))
         )
 
     def _drawers(self) -> Iterator[Placing]:
         groups = ("drawer side", "drawer front and back", "drawer bottom", "drawer face")
-        boxes: dict[str, list[Part]] = {}
+        boxes: dict[Place, list[Part]] = {}
         for part in self._pick(*groups):
-            boxes.setdefault(part.where, []).append(part)
+            boxes.setdefault(part.place, []).append(part)
         for drawer in self.bench.storage.drawers:
             for name in _slide_names(drawer):
                 out, after = _open(self.bays[drawer.bay][0]), self._walls_of(drawer.bay)
                 yield Placing(name, "slides", (self.bodies[name],), out=(out,), after=after)
         for drawer in self.bench.storage.drawers:
-            name = f"drawer {drawer.bay}.{drawer.number}"
-            for part in _boxing(boxes[f"bay {drawer.bay}, drawer {drawer.number}"]):
-                yield Placing(part.mark, "drawers", (self.bodies[part.mark],), into=name, out=("+x",))
+            for part in _boxing(boxes[drawer.place]):
+                yield Placing(part.mark, "drawers", (self.bodies[part.mark],), into=drawer.name, out=("+x",))
             out = _open(self.bays[drawer.bay][0])
-            yield Placing(name, "drawers", brings=name, out=(out,), after=_slide_names(drawer))
+            yield Placing(drawer.name, "drawers", brings=drawer.name, out=(out,), after=_slide_names(drawer))
 
 
 def _open(zone: ZonePlace) -> Direction:
@@ -313,7 +299,7 @@ def _open(zone: ZonePlace) -> Direction:
 
 
 def _slide_names(drawer: PlacedDrawer) -> tuple[str, ...]:
-    return tuple(f"slide {drawer.bay}.{drawer.number} {side}" for side in ENDS)
+    return tuple(drawer.slide_name(end) for end in ENDS)
 
 
 def _boxing(parts: Sequence[Part]) -> list[Part]:

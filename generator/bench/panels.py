@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from generator.bench.frame import row_lines, row_name
+from generator.bench.frame import in_row, row_lines
 from generator.bench.joints import joining
 from generator.bench.layout import Layout, ZonePlace
 from generator.bench.model import Notch, Operation, Part
+from generator.bench.place import ENDS, SIDES, Place, row_name
 from generator.calculators.fits import TongueFit, corner_notch, tongue_fit, tongue_length
 from generator.geometry import Box, Span
 from generator.spec.lookup import profile, sheet, trim
@@ -133,7 +134,7 @@ def _dividers(spec: Spec, layout: Layout, zone: ZonePlace, rules: PanelRules) ->
             box=Box(x, _wider(zone.y, tongue, tongue), z),
             along="y",
             across="z",
-            where=f"{zone.name} {layout.line_name(line)}",
+            place=Place(zone=zone.name, lines=(layout.line_number(line),)),
             thickness=thickness,
             tongues={"front": tongue, "rear": tongue, "bottom": tongue},
             notches=_notches(("front bottom", "rear bottom"), sizes, reasons),
@@ -155,7 +156,7 @@ def _end_panels(spec: Spec, layout: Layout, zone: ZonePlace, rules: PanelRules) 
     tongue, thickness = rules.tongue, rules.fit.thickness
     z = Span(layout.levels.base_top - tongue, layout.levels.end_rail_bottom + tongue)
     ends = (Fraction(0), layout.length - layout.section)
-    for number, (end, face) in enumerate(zip(("left", "right"), ends, strict=True), 1):
+    for number, (end, face) in enumerate(zip(ENDS, ends, strict=True), 1):
         yield Part(
             mark=f"E{zone.letter}{number}",
             name=f"end panel, {zone.name} zone",
@@ -165,7 +166,7 @@ def _end_panels(spec: Spec, layout: Layout, zone: ZonePlace, rules: PanelRules) 
             box=Box(_sheet_span(face, layout.section, thickness), _wider(zone.y, tongue, tongue), z),
             along="y",
             across="z",
-            where=f"{zone.name} zone, {end} end",
+            place=Place(zone=zone.name, end=end),
             thickness=thickness,
             tongues=dict.fromkeys(("front", "rear", "bottom", "top"), tongue),
             notches=_end_panel_notches(spec, layout, zone, rules),
@@ -213,7 +214,7 @@ def _spine_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Par
                 box=Box(_wider(gap, tongue, tongue), _sheet_span(y, layout.section, thickness), z),
                 along="x",
                 across="z",
-                where=f"{row_name(layout, row)}, {layout.line_name(left)} to {layout.line_name(right)}",
+                place=in_row(layout, row, left, right),
                 thickness=thickness,
                 tongues={"left": tongue, "right": tongue},
                 notches=tuple(notches),
@@ -249,7 +250,7 @@ def _back_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Part
             box=Box(_wider(Span(left + layout.section, right), tongue, tongue), y, z),
             along="x",
             across="z",
-            where=f"back, {layout.line_name(left)} to {layout.line_name(right)}",
+            place=in_row(layout, len(layout.rows) - 1, left, right),
             thickness=thickness,
             tongues={"left": tongue, "right": tongue, "bottom": tongue},
             notches=_notches(("left bottom", "right bottom"), sizes, reasons),
@@ -295,7 +296,7 @@ def _tray(spec: Spec, layout: Layout, rules: PanelRules) -> Part:
         box=Box(x, y, tray_heights(spec, layout)),
         along="x",
         across="y",
-        where="on the end rails and all walls",
+        place=Place(level="tray"),
         thickness=rules.tray_fit.thickness,
         tongues={"left": rules.tongue, "right": rules.tongue},
         notches=tuple(
@@ -317,7 +318,7 @@ def _tray_cutouts(layout: Layout, rules: PanelRules, x: Span, y: Span) -> Iterat
             opening = Span(post.low - rules.clearance, y.high)
         for line in row_lines(layout, row):
             at = (line + layout.section / 2 - x.low, opening.middle - y.low)
-            name = f"{row_name(layout, row)} post {layout.line_name(line)}"
+            name = f"{row_name(in_row(layout, row))} post {layout.line_name(line)}"
             yield Operation("cut-out", "top", at, (wide, opening.size), None, name)
 
 
@@ -328,11 +329,11 @@ def _trim_pieces(spec: Spec, layout: Layout) -> Iterator[Part]:
     low = tray_heights(spec, layout).low - angle.thickness
     z = Span(low, low + angle.leg)
     edges = (
-        ("front", layout.zones[0], Span(Fraction(0), angle.leg)),
-        ("back", layout.zones[-1], Span(layout.depth - angle.leg, layout.depth)),
+        (layout.zones[0], Span(Fraction(0), angle.leg)),
+        (layout.zones[-1], Span(layout.depth - angle.leg, layout.depth)),
     )
     number = 0
-    for side, zone, y in edges:
+    for side, (zone, y) in zip(SIDES, edges, strict=True):
         for bay in zone.bays:
             number += 1
             yield Part(
@@ -344,6 +345,6 @@ def _trim_pieces(spec: Spec, layout: Layout) -> Iterator[Part]:
                 box=Box(_wider(bay.x, -TRIM_PLAY, -TRIM_PLAY), y, z),
                 along="x",
                 across="y",
-                where=f"{side} edge of the tray, bay {bay.name}",
+                place=Place(level="tray", side=side, bay=bay.name),
                 thickness=angle.thickness,
             )

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from generator.bench.place import Place
 from generator.calculators.fits import TongueFit
 from generator.geometry import Box
 
@@ -39,7 +40,7 @@ class Notch:
 class Part:
     """One piece. `box` is its outside with tongues; `along` and `across` are the axes of its first and second size.
 
-    `where` says in the reader's words where it sits; `line` is its place in the row of its group.
+    `place` says where it sits.
     """
 
     mark: str
@@ -50,7 +51,7 @@ class Part:
     box: Box
     along: str
     across: str
-    where: str
+    place: Place
     thickness: Fraction
     tongues: Mapping[str, Fraction] = field(default_factory=dict)
     notches: tuple[Notch, ...] = ()

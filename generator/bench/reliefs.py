@@ -32,10 +32,9 @@ def machine_reliefs(spec: Spec, bars: Sequence[Part], size: tuple[Fraction, Frac
 
 def _reliefs(spec: Spec, bar: Part, size: tuple[Fraction, Fraction]) -> Iterator[Operation]:
     access = spec.frame.clamp_access
-    is_top = bar.where.startswith("top") or bar.group == "top end member"
     if bar.group in ("corner post", "inner post"):
         centres = [bar.length - access.from_end]
-    elif is_top and bar.group in ("long rail", "top end member"):
+    elif bar.place.level == "top" and bar.group in ("long rail", "top end member"):
         centres = [access.from_end, bar.length - access.from_end]
     else:
         return

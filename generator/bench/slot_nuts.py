@@ -55,10 +55,8 @@ def _bracket_nuts(spec: Spec, bench: Bench) -> Iterator[SlotNut]:
     """One in the middle of each space between top cross-members, in the slots that face the inside."""
     layout = bench.layout
     edges = (0 * layout.section, *layout.lines, layout.length - layout.section)
-    for rail in bench.in_group("long rail"):
-        if not rail.where.startswith("top"):
-            continue
-        face = "rear" if rail.where.endswith("front") else "front"
+    for rail in bench.in_group("long rail", level="top"):
+        face = "rear" if rail.place.side == "front" else "front"
         for number, (left, right) in enumerate(itertools.pairwise(edges), 1):
             middle = (left + layout.section + right) / 2
             nut = _nut(spec, f"nut {rail.mark}.{number}", rail, face, middle, BRACKET)

@@ -9,6 +9,7 @@ from generator.bench.bar_bodies import bar_body, face_axis
 from generator.bench.fasteners import fastener_body
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.model import Bench, Operation, Part
+from generator.bench.place import ENDS, Place
 from generator.bench.storage_parts import from_face
 from generator.calculators.bodies import Block, Body, block_of, carve
 from generator.geometry import AXES, Box, Span
@@ -42,7 +43,7 @@ def part_bodies(spec: Spec, parts: Iterable[Part]) -> tuple[Body, ...]:
             bodies.append(Body(part.mark, part.mark, "trim", _angle(part)))
         else:
             kind = {"strip": "strip"}.get(part.kind, "plate" if part.metal else "board")
-            bodies.append(Body(part.mark, part.mark, kind, _board(part, drawers.get(part.where))))
+            bodies.append(Body(part.mark, part.mark, kind, _board(part, drawers.get(part.place))))
     return tuple(bodies)
 
 
@@ -148,13 +149,13 @@ def _groove(part: Part, operation: Operation, drawer: Box) -> Block:
     return block_of([spans[axis] for axis in AXES])
 
 
-def _drawer_boxes(parts: Iterable[Part]) -> dict[str, Box]:
-    """The box of each drawer by the words that say where it is."""
-    found: dict[str, Box] = {}
+def _drawer_boxes(parts: Iterable[Part]) -> dict[Place, Box]:
+    """The box of each drawer by its place."""
+    found: dict[Place, Box] = {}
     for part in parts:
         if part.group in ("drawer side", "drawer front and back"):
-            box = found.get(part.where, part.box)
-            found[part.where] = Box(*(_union(box.span(axis), part.box.span(axis)) for axis in AXES))
+            box = found.get(part.place, part.box)
+            found[part.place] = Box(*(_union(box.span(axis), part.box.span(axis)) for axis in AXES))
     return found
 
 
@@ -166,7 +167,7 @@ def _angle(part: Part) -> tuple[Block, ...]:
     """The tray's trim: one leg under the sheet, the other upright before its edge."""
     whole, thickness = block_about(part.box), float(part.thickness)
     upright = list(whole)
-    if part.where.startswith("front"):
+    if part.place.side == "front":
         upright[4] = whole[1] + thickness
     else:
         upright[1] = whole[4] - thickness
@@ -187,11 +188,9 @@ def _slides(spec: Spec, bench: Bench) -> Iterator[Body]:
         y = from_face(bench.layout, zone, drawer.slide_front, drawer.slide_front + item.length)
         z = Span(drawer.sizes.slide_lower_edge, drawer.sizes.slide_lower_edge + item.height)
         left, right = bay.x.low + proud, bay.x.high - proud
-        for side, x in (
-            ("left", Span(left, left + item.thickness)),
-            ("right", Span(right - item.thickness, right)),
-        ):
-            name = f"slide {drawer.bay}.{drawer.number} {side}"
+        sides = (Span(left, left + item.thickness), Span(right - item.thickness, right))
+        for end, x in zip(ENDS, sides, strict=True):
+            name = drawer.slide_name(end)
             yield Body(name, name, "slide", (block_about(Box(x, y, z)),))
 
 
@@ -211,5 +210,4 @@ def _totes(spec: Spec, bench: Bench) -> Iterator[Body]:
         blocks = tuple(
             block_about(Box(Span(middle - wide / 2, middle + wide / 2), y, z)) for wide, z in slabs
         )
-        name = f"tote {tote.bay}.{tote.number}"
-        yield Body(name, name, "tote", blocks)
+        yield Body(tote.name, tote.name, "tote", blocks)

@@ -13,6 +13,7 @@ from generator.bench.layout import Layout, lay_out
 from generator.bench.model import Bench, Operation, Part
 from generator.bench.no_size import eaten_by_notches, without_size
 from generator.bench.panels import panel_parts
+from generator.bench.place import Place
 from generator.bench.recorded import wrong_marks
 from generator.bench.refuse import refusals, unjoined
 from generator.bench.reliefs import machine_reliefs
@@ -106,7 +107,7 @@ def _extra_panels(spec: Spec) -> Sequence[Part]:
                 box=Box.at(panel.at, panel.size),
                 along=along,
                 across=across,
-                where="as placed by the spec",
+                place=Place(),
                 thickness=sizes[thin],
             )
         )

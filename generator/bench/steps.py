@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
+from generator.bench.place import ENDS
 from generator.bench.stands import STANDS
-
-ENDS = ("left", "right")
 
 _OF_END_FRAME = {
     "ring": "lower members",

@@ -16,6 +16,7 @@ from generator.bench.model import (
     Storage,
 )
 from generator.bench.panels import panel_rules, trim_thickness
+from generator.bench.place import End, Place
 from generator.bench.storage import PLAY
 from generator.calculators import drawers as drawer_rules
 from generator.calculators.fits import packing_thickness
@@ -63,7 +64,7 @@ def _numbered(parts: Sequence[Part]) -> tuple[Part, ...]:
 
 def _both_walls(
     bay: BayPlace, offset: Fraction, thickness: Fraction
-) -> tuple[tuple[str, Span], tuple[str, Span]]:
+) -> tuple[tuple[End, Span], tuple[End, Span]]:
     """X spans of a strip of `thickness` on the left and on the right wall of a bay."""
     left, right = bay.x.low - offset, bay.x.high + offset
     return (("left", Span(left, left + thickness)), ("right", Span(right - thickness, right)))
@@ -91,7 +92,7 @@ def _shelf_parts(
     for shelf in shelves:
         x = _centred(bay, shelf.length)
         y = Span(zone.y.low + PLAY, zone.y.high - PLAY)
-        where = f"bay {bay.name}, shelf {shelf.number}"
+        place = shelf.place
         yield Part(
             "SH",
             "shelf",
@@ -101,7 +102,7 @@ def _shelf_parts(
             Box(x, y, Span(shelf.top - thickness, shelf.top)),
             "x",
             "y",
-            where,
+            place,
             thickness,
         )
         for side, wall in _both_walls(bay, offset, cleat.thickness):
@@ -116,7 +117,7 @@ def _shelf_parts(
                 Box(wall, y, z),
                 "y",
                 "z",
-                f"{where}, {side} wall",
+                replace(place, wall=side),
                 cleat.thickness,
             )
 
@@ -143,7 +144,7 @@ def _runner_parts(
                 Box(wall, y, Span(tote.runner_top - thickness, tote.runner_top)),
                 "y",
                 "x",
-                f"bay {bay.name}, tote {tote.number}, {side} wall",
+                replace(tote.place, wall=side),
                 thickness,
             )
 
@@ -198,7 +199,7 @@ def _packing_parts(
                 Box(wall, from_face(layout, zone, near, far), z),
                 "z",
                 "y",
-                f"bay {bay.name}, {side} wall",
+                Place(bay=bay.name, wall=side),
                 thickness,
             )
 
@@ -213,7 +214,7 @@ def _drawer_parts(
     left, right = _centred(bay, size.box_width).low, _centred(bay, size.box_width).high
     z = Span(size.box_bottom, size.box_bottom + size.box_height)
     behind, end = front, front + size.box_depth
-    where = f"bay {bay.name}, drawer {drawer.number}"
+    place = drawer.place
     groove = _bottom_groove(spec, size.box_depth, bottom)
     y = from_face(layout, zone, behind, end)
     for x in (Span(left, left + box), Span(right - box, right)):
@@ -226,7 +227,7 @@ def _drawer_parts(
             Box(x, y, z),
             "y",
             "z",
-            where,
+            place,
             box,
             operations=groove,
         )
@@ -243,7 +244,7 @@ def _drawer_parts(
             Box(inside, y, z),
             "x",
             "z",
-            where,
+            place,
             box,
             operations=groove,
         )
@@ -253,12 +254,12 @@ def _drawer_parts(
     x = _centred(bay, wide)
     y = from_face(layout, zone, middle - deep / 2, middle + deep / 2)
     yield Part(
-        "DB", "drawer bottom", "drawer bottom", rules.bottom, "sheet", Box(x, y, z), "x", "y", where, bottom
+        "DB", "drawer bottom", "drawer bottom", rules.bottom, "sheet", Box(x, y, z), "x", "y", place, bottom
     )
     x = _centred(bay, size.front_width)
     z = Span(size.front_bottom, size.front_bottom + size.front_height)
     y = from_face(layout, zone, Fraction(0), front)
-    yield Part("DF", "drawer face", "drawer face", rules.front, "sheet", Box(x, y, z), "x", "z", where, front)
+    yield Part("DF", "drawer face", "drawer face", rules.front, "sheet", Box(x, y, z), "x", "z", place, front)
 
 
 def _bottom_groove(spec: Spec, length: Fraction, bottom: Fraction) -> tuple[Operation, ...]:

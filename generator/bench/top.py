@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from generator.bench.layout import Layout
 from generator.bench.model import Grid, Operation, Part
+from generator.bench.place import Place
 from generator.calculators.top_grid import clear_distance, hole_line
 from generator.geometry import Box, Span
 from generator.spec.lookup import sheet
@@ -45,7 +46,7 @@ def top_part(spec: Spec, layout: Layout, grid: Grid | None) -> Part:
         box=box,
         along="x",
         across="y",
-        where="on the frame",
+        place=Place(level="top"),
         thickness=thickness,
         operations=_holes(spec, grid),
     )

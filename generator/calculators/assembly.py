@@ -7,6 +7,7 @@ bodies, or a whole sub-assembly that was put together before, into the bench or 
 from __future__ import annotations
 
 import heapq
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -87,6 +88,27 @@ class OrderError(ValueError):
         self.names = tuple(names)
 
 
+class PlacingError(ValueError):
+    """Bodies that an order places twice, or never: `times` says how often each of them is placed."""
+
+    def __init__(self, times: Mapping[str, int]) -> None:
+        said = {0: "never", 1: "once, and there are several of this name"}
+        super().__init__(
+            "every body is placed exactly once: "
+            + ", ".join(f"{name} {said.get(count, f'{count} times')}" for name, count in times.items())
+        )
+        self.times = dict(times)
+
+
+def placed_once(order: Iterable[Placing], bodies: Iterable[Body]) -> None:
+    """Refuse an order that does not bring every body into the bench exactly once. Raises PlacingError."""
+    wanted = Counter(body.name for body in bodies)
+    found = Counter(body.name for body in contents(order).get(BENCH, ()))
+    wrong = {name: found[name] for name in wanted | found if found[name] != 1 or wanted[name] != 1}
+    if wrong:
+        raise PlacingError(wrong)
+
+
 def contents(order: Iterable[Placing]) -> dict[str, tuple[Body, ...]]:
     """All bodies of each sub-assembly and of the bench; a sub-assembly counts with what brings it."""
     own: dict[str, list[Body]] = {}
@@ -155,9 +177,13 @@ def arranged(
 ) -> tuple[Placing, ...]:
     """The placings as near to the given order as the wishes let them be. Names are those of placings.
 
-    A sub-assembly is complete before it moves. Raises OrderError when the wishes go round in a circle.
+    A sub-assembly is complete before it moves. Raises OrderError when the wishes go round in a circle, PlacingError
+    when two placings have one name.
     """
     by_name = {placing.name: placing for placing in placings}
+    if len(by_name) < len(placings):
+        times = Counter(placing.name for placing in placings)
+        raise PlacingError({name: count for name, count in times.items() if count > 1})
     bringer = {placing.brings: placing.name for placing in placings if placing.brings}
     after: dict[str, set[str]] = {name: set() for name in by_name}
     for placing in placings:

@@ -76,7 +76,7 @@ def masses(spec: Spec, bench: Bench, rows: Sequence[PartRow], hardware: Sequence
         pair * MOVING, "mass of the slides that goes out with a drawer", "Half of a pair.", "geometry"
     )
     stays = named(pair - pair * MOVING, "mass of the slides that stays", "Half of a pair.", "geometry")
-    drawers = tuple(_drawer(spec, boards, each, moves) for each in bench.storage.drawers)
+    drawers = tuple(_drawer(spec, bench, boards, each, moves) for each in bench.storage.drawers)
     groups = dict.fromkeys(row.group for row in rows if row.group not in DRAWER_GROUPS)
     parts = [
         together([_pieces(row, row.pieces) for row in rows if row.group == group], group) for group in groups
@@ -125,13 +125,15 @@ def _pieces(row: PartRow, pieces: Sequence[Placed], where: str = "") -> PointMas
     return PointMass(mass_of(row, count), (middle(0), middle(1), high), row.group)
 
 
-def _drawer(spec: Spec, boards: Sequence[PartRow], drawer: PlacedDrawer, slides: float) -> MovingDrawer:
-    where = f"bay {drawer.bay}, drawer {drawer.number}"
+def _drawer(
+    spec: Spec, bench: Bench, boards: Sequence[PartRow], drawer: PlacedDrawer, slides: float
+) -> MovingDrawer:
+    marks = {part.mark for part in bench.parts if part.place == drawer.place}
     name = f"drawer {drawer.bay}/{drawer.number}"
     own = [
         _pieces(row, mine, f" in {name}")
         for row in boards
-        if (mine := [piece for piece in row.pieces if piece.where == where])
+        if (mine := [piece for piece in row.pieces if piece.mark in marks])
     ]
     box = next(each.at for each in own if each.group == "drawer bottom")
     return MovingDrawer(

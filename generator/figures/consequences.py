@@ -140,7 +140,7 @@ def _of_board(bench: Bench, board: Part, off: Fraction, states: Mapping[str, str
     if board.group not in ("drawer front and back", "drawer side"):
         return
     for other in bench.in_group(board.group):
-        if other is not board and other.where == board.where:
+        if other is not board and other.place == board.place:
             state = states.get(other.mark, "to cut")
             what = f"must be as long as {board.mark}"
             yield Following(other.mark, what, -abs(off), False, state, board.length + off)

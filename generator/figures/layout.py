@@ -99,14 +99,14 @@ def diagonals(bench: Bench) -> tuple[Diagonal, ...]:
     """
     plan = bench.layout
     s, frame = plan.section, plan.levels.frame_height
-    base_rails = [part for part in bench.in_group("long rail") if part.where.startswith("base")]
+    base_rails = bench.in_group("long rail", level="base")
     rows = [
         ("outer", plan.length, plan.depth),
         ("base inner", base_rails[0].length, plan.depth - 2 * s),
         ("end frame", plan.depth, bench.in_group("corner post")[0].length),
         ("front face", plan.length, frame),
     ]
-    rails = [part for part in bench.in_group("long rail") if part.where.startswith("top")]
+    rails = bench.in_group("long rail", level="top")
     if bench.in_group("top cross-member"):
         rows.append(("top grid", rails[0].length, plan.depth))
     seen: set[tuple[str, Span]] = set()

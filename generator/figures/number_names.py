@@ -115,7 +115,13 @@ def _inside(value: Any, path: str, words: str, of: str) -> Iterator[tuple[str, s
 
 def _words(row: type, name: str) -> str:
     own = _OWN_WORDS.get(row, {}).get(name)
-    return own or _WORDS.get(name, name.replace("_", " "))
+    return _Pattern(own) if own else _WORDS.get(name, name.replace("_", " "))
+
+
+class _Pattern(str):
+    """Words of this module with places to fill. Braces in the words of a spec are letters like any other."""
+
+    __slots__ = ()
 
 
 def _counted(words: str, index: int) -> str:
@@ -123,8 +129,8 @@ def _counted(words: str, index: int) -> str:
 
     {0} counts from none, {1} from one, {2} is an axis of the frame, {3} nothing, {4} an end of a range.
     """
-    if "{" in words:
-        return words.format(index, index + 1, AXES[index % len(AXES)], "", ENDS[index % 2])
+    if isinstance(words, _Pattern) and "{" in words:
+        return _Pattern(words.format(index, index + 1, AXES[index % len(AXES)], "", ENDS[index % 2]))
     return f"{words} {index + 1}"
 
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from generator.bench.model import Bench, Part
+from generator.bench.place import in_words
 from generator.calculators.mass import angle_section, bar_mass, hole_area, solid_mass
 from generator.figures.rows.parts import Notch, PartRow, Placed
 from generator.figures.rows.parts import Operation as FigureOperation
@@ -140,7 +141,10 @@ def _row(spec: Spec, pieces: list[Part], other_hand: str) -> PartRow:
         metal=first.metal or first.kind in ("profile", "angle"),
         pieces=tuple(
             Placed(
-                piece.mark, (piece.box.x.low, piece.box.y.low, piece.box.z.low), piece.box.size, piece.where
+                piece.mark,
+                (piece.box.x.low, piece.box.y.low, piece.box.z.low),
+                piece.box.size,
+                in_words(piece.place),
             )
             for piece in pieces
         ),

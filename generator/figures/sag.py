@@ -9,6 +9,7 @@ from itertools import pairwise
 from typing import Protocol
 
 from generator.bench.model import Bench, Part
+from generator.bench.place import SIDES
 from generator.calculators.beams import (
     board_second_moment,
     line_load,
@@ -101,8 +102,8 @@ def _top_bars(spec: Spec, bench: Bench, bars: _Bars) -> Iterator[Sag]:
         )
 
     across, along = plan.depth - 2 * plan.section, plan.length - 2 * plan.section
-    for side, zone in (("front", plan.zones[0]), ("back", plan.zones[-1])):
-        rails = [part for part in bench.in_group("long rail") if part.where == f"top {side}"]
+    for side, zone in zip(SIDES, (plan.zones[0], plan.zones[-1]), strict=True):
+        rails = bench.in_group("long rail", side=side, level="top")
         yield row("top rail", side, rails, (bay.width for bay in zone.bays), along)
     members = bench.in_group("top cross-member")
     if members:
@@ -141,7 +142,7 @@ def _coefficient(load: str, series: _Series, short: Fraction, long: Fraction) ->
 
 def _base_rails(spec: Spec, bench: Bench, bars: _Bars, whole: Mass) -> Iterator[Sag]:
     """Spans between the stands of one side: with the load spread along the rail, and in the middle of each span."""
-    rails = [part for part in bench.in_group("long rail") if part.where.startswith("base")]
+    rails = bench.in_group("long rail", level="base")
     side = min(y for _, y in bench.stand.points)
     places = sorted(x for x, y in bench.stand.points if y == side)
     spans = [b - a for a, b in pairwise(places)]

@@ -64,8 +64,7 @@ def _edge_marks(member: Part, others: Sequence[Part], label: str) -> list[Mark]:
 
 
 def _line(bar: Part) -> str:
-    word = bar.where.split()[-1]
-    return word if word.startswith("P") and word[1:].isdigit() else ""
+    return f"P{bar.place.lines[-1]}" if bar.place.lines else ""
 
 
 def _with_ends(marks: Iterable[Mark], length: Fraction, datum: str, far: str) -> tuple[Mark, ...]:
@@ -81,7 +80,7 @@ def _rail_sticks(bench: Bench) -> list[Stick]:
     bars = [part for part in bench.parts if part.kind == "profile" and part.group != "extra member"]
     sticks = []
     for side in ("front", "back"):
-        rails = [bar for bar in bars if bar.group == "long rail" and bar.where.endswith(side)]
+        rails = [bar for bar in bars if bar.group == "long rail" and bar.place.side == side]
         base = rails[0]
         touching = _touching(bars, base)
         posts = [bar for bar in touching if bar.along == "z"]
@@ -104,7 +103,7 @@ def _cross_stick(bench: Bench) -> list[Stick]:
     bars = [part for part in bench.parts if part.kind == "profile" and part.group != "extra member"]
     members = [bar for bar in bars if bar.along == "y"]
     base = members[0]
-    spine = [bar for bar in bars if bar.group in ("inner post", "end spine post") and "spine" in bar.where]
+    spine = [bar for bar in bars if bar.place.row is not None and not bar.place.side]
     rows: dict[Span, Part] = {}
     for post in spine:
         rows.setdefault(post.box.y, post)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.layout import ZonePlace
 from generator.bench.model import Bench, Part
 from generator.bench.panels import panel_rules
+from generator.bench.place import Place
 from generator.calculators.fits import TongueFit, packing_thickness
 from generator.figures.measure_first import drawer_released
 from generator.figures.rows.checks import Fit
@@ -155,7 +157,7 @@ def strips(spec: Spec, bench: Bench) -> tuple[StripPlace, ...]:
                 else zone.y.low - bench.layout.section
             )
             for part in bench.in_group("packing strip"):
-                if part.where == f"bay {bay.name}, left wall":
+                if part.place == Place(bay=bay.name, wall="left"):
                     near, far = sorted((abs(part.box.y.low - face), abs(part.box.y.high - face)))
                     ends = part.box.z.low, part.box.z.high
                     edge = _from_edge(bench, zone, part)
@@ -176,15 +178,13 @@ def _from_edge(bench: Bench, zone: ZonePlace, strip: Part) -> Fraction:
     return wall.high - strip.box.y.high if zone.opens == "rear" else strip.box.y.low - wall.low
 
 
-def _edges(bench: Bench, group: str) -> dict[tuple[str, str], Fraction]:
-    """How far from that edge the strips of a group lie, by bay and what they carry, such as `shelf 1`."""
-    found: dict[tuple[str, str], Fraction] = {}
-    for zone in bench.layout.zones:
-        for bay in zone.bays:
-            for strip in bench.in_group(group):
-                name, what, _ = strip.where.split(", ")
-                if name == f"bay {bay.name}":
-                    found.setdefault((bay.name, what), _from_edge(bench, zone, strip))
+def _edges(bench: Bench, group: str) -> dict[Place, Fraction]:
+    """How far from that edge the strips of a group lie, by the place of what they carry."""
+    zones = {bay.name: zone for zone in bench.layout.zones for bay in zone.bays}
+    found: dict[Place, Fraction] = {}
+    for strip in bench.in_group(group):
+        carried = replace(strip.place, wall="")
+        found.setdefault(carried, _from_edge(bench, zones[strip.place.bay], strip))
     return found
 
 
@@ -194,7 +194,7 @@ def totes(bench: Bench) -> tuple[Tote, ...]:
     return tuple(
         Tote(
             t.bay, t.number, t.bottom, t.top, t.runner_top, t.runner_width, t.kind,
-            edges.get((t.bay, f"tote {t.number}"), Fraction(0)),
+            edges.get(t.place, Fraction(0)),
             _above_rail(bench, bottom=t.bottom, runner=t.runner_top, top=t.top),
         )
         for t in bench.storage.totes
@@ -207,7 +207,7 @@ def shelves(bench: Bench) -> tuple[Shelf, ...]:
     return tuple(
         Shelf(
             s.bay, s.number, s.top, s.length, s.depth, s.cleat_top,
-            edges.get((s.bay, f"shelf {s.number}"), Fraction(0)),
+            edges.get(s.place, Fraction(0)),
             _above_rail(bench, cleat=s.cleat_top, top=s.top),
         )
         for s in bench.storage.shelves

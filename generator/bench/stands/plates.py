@@ -9,6 +9,7 @@ from itertools import combinations
 
 from generator.bench.layout import Layout
 from generator.bench.piece import Joint, Operation, Part
+from generator.bench.place import SIDES, Place
 from generator.bench.stands.facts import Bolt, Law, Point, Verdict
 from generator.calculators.casters import CORNER_BOLTS, MIDDLE_BOLTS
 from generator.calculators.fasteners import THREADS
@@ -48,7 +49,7 @@ class PlateWish:
 class Spot:
     """Where one stands: middle of its bolts, the centre of the crossing bar; `point` where it is not that middle."""
 
-    where: str
+    place: Place
     x: Fraction
     y: Fraction
     crossing: Fraction
@@ -69,13 +70,13 @@ def middle_line(layout: Layout) -> Fraction | None:
 def corner_spots(spec: Spec, layout: Layout, inset: Fraction) -> Iterator[Spot]:
     """A spot in each corner, front row first, and with six one in the middle of each long side."""
     half = layout.section / 2
-    for side, y in (("front", inset), ("back", layout.depth - inset)):
-        yield Spot(f"{side} left", inset, y, half)
+    for side, y in zip(SIDES, (inset, layout.depth - inset), strict=True):
+        yield Spot(Place(side=side, end="left"), inset, y, half)
         line = middle_line(layout)
         if spec.base.count == 6 and line is not None:
             centre = line + half
-            yield Spot(f"{side} middle", centre, y, centre)
-        yield Spot(f"{side} right", layout.length - inset, y, layout.length - half)
+            yield Spot(Place(side=side, end="middle"), centre, y, centre)
+        yield Spot(Place(side=side, end="right"), layout.length - inset, y, layout.length - half)
 
 
 def _bolts(spec: Spec, layout: Layout, bars: Sequence[Part], stand: Spot, plate: str) -> Iterator[Bolt]:
@@ -137,7 +138,7 @@ def _plate(
         box=box,
         along="x",
         across="y",
-        where=stand.where,
+        place=stand.place,
         thickness=spec.base.plate.thickness,
         metal=True,
         operations=tuple(_plate_holes(spec, wish, box, stand, bolts, covered)),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -10,6 +11,7 @@ from generator.bench.butt_joints import find_joints
 from generator.bench.joints.facts import Joining
 from generator.bench.model import Bench, Joint, Part
 from generator.bench.panels import wall_names
+from generator.bench.place import ENDS, Place
 from generator.bench.solids import block_about
 from generator.calculators.bodies import Block
 from generator.calculators.completeness import (
@@ -167,24 +169,24 @@ def _supports(bench: Bench) -> Iterator[Judged]:
     bays = {bay.name: bay for bay in bench.layout.bays}
     missing = []
     for tote in bench.storage.totes:
-        where = f"bay {tote.bay}, tote {tote.number}, "
-        runners = [part for part in bench.in_group("tote runner") if part.where.startswith(where)]
+        runners = [
+            part for part in bench.in_group("tote runner") if replace(part.place, wall="") == tote.place
+        ]
         if len([part for part in runners if part.box.z.high == tote.runner_top]) < 2:
-            missing.append(f"tote {tote.bay}.{tote.number}")
+            missing.append(tote.name)
     for drawer in bench.storage.drawers:
         bay = bays[drawer.bay]
-        for side, low in (("left", bay.x.low), ("right", bay.x.high)):
-            name = f"slide {drawer.bay}.{drawer.number} {side}"
+        for end, low in zip(ENDS, (bay.x.low, bay.x.high), strict=True):
             strips = [
                 part
                 for part in bench.in_group("packing strip")
-                if part.where == f"bay {bay.name}, {side} wall"
+                if part.place == Place(bay=bay.name, wall=end)
             ]
             reach = [
                 part for part in strips if _covers(blocks[part.mark], float(low), drawer.sizes.slide_axis)
             ]
             if len(reach) < len(drawer.stations):
-                missing.append(name)
+                missing.append(drawer.slide_name(end))
     for name in missing:
         yield judged("support-missing", False, name, ("zones",))
     if not missing:

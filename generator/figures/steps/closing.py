@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from generator.bench.model import Part
+from generator.bench.place import ENDS, End
 from generator.figures.rows.assembly import Place, Step
 from generator.figures.steps.words import CLOSE, LID, Words, step
 from generator.figures.tray_screws import tray_holes, tray_screws
@@ -62,7 +63,7 @@ class ClosingSteps(Words):
                 ),
                 ("Count them: once both end frames are on there is no way in.",),
             )
-        for end, direction in (("left", "push to the right"), ("right", "push to the left")):
+        for end, direction in zip(ENDS, ("push to the right", "push to the left"), strict=True):
             frame = self._at_end_frame(end)
             joint = self.spec.frame.joints.long_rails_to_corner_posts
             yield step(
@@ -121,7 +122,7 @@ class ClosingSteps(Words):
         if loose:
             yield f"Hold {', '.join(loose)} with tape or a clamp until the end frames are on: no two posts hold them."
 
-    def _at_end_frame(self, end: str) -> tuple[Part, ...]:
+    def _at_end_frame(self, end: End) -> tuple[Part, ...]:
         groups: tuple[str, ...] = (
             "corner post",
             "end panel",
@@ -131,13 +132,11 @@ class ClosingSteps(Words):
         )
         if not self.rails_run_through:
             groups = (*groups, "top end member")
-        return tuple(
-            part for part in self.bench.in_group(*groups) if end in part.where.replace(",", "").split()
-        )
+        return self.pick(*groups, end=end)
 
     def _lid(self) -> Iterator[Step]:
         cross = self.pick("top cross-member")
-        grid = [*self.pick("long rail", where="top"), *cross]
+        grid = [*self.pick("long rail", level="top"), *cross]
         if self.rails_run_through:
             grid += self.pick("top end member")
         yield step(

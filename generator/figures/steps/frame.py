@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from generator.bench.frame import row_name
 from generator.bench.model import Part
+from generator.bench.place import ENDS, End
 from generator.figures.hardware import nuts
 from generator.figures.rows.assembly import Step
 from generator.figures.steps.words import BASE, FRAMES, PREPARE, Words, step
@@ -20,7 +20,7 @@ class FrameSteps(Words):
     def all(self) -> Iterator[Step]:
         """Steps in the usual order."""
         yield from self._prepare()
-        for end in ("left", "right"):
+        for end in ENDS:
             yield from self._end_frame(end)
         yield from self._base()
 
@@ -121,20 +121,20 @@ class FrameSteps(Words):
             per_bar[bolt.member] = per_bar.get(bolt.member, 0) + 1
         if per_bar:
             yield "Bottom slots: " + ", ".join(f"{mark} {n}" for mark, n in per_bar.items() if mark) + "."
-        tops = " and ".join(part.mark for part in self.pick("long rail", where="top"))
+        tops = " and ".join(part.mark for part in self.pick("long rail", level="top"))
         segments = len(self.bench.layout.lines) + 1
         yield (
             f"Inner slots of {tops} wait for the top grid: 2 nuts (one of them spare) in each of the {segments} "
             "segments, as the top cross-members are slid in."
         )
 
-    def _end_frame(self, end: str) -> Iterator[Step]:
-        base = self.at_end("base end member", end)
-        rail = self.at_end("tray end rail", end)
-        top = self.at_end("top end member", end)
-        spine = self.pick("end spine post", where=f"{end} end")
+    def _end_frame(self, end: End) -> Iterator[Step]:
+        base = self.pick("base end member", end=end)
+        rail = self.pick("tray end rail", end=end)
+        top = self.pick("top end member", end=end)
+        spine = self.pick("end spine post", end=end)
         between, panels = self._end_panels(end)
-        posts = self.pick("corner post", where=end)
+        posts = self.pick("corner post", end=end)
         yield step(
             FRAMES,
             f"{end}-ring",
@@ -218,10 +218,10 @@ class FrameSteps(Words):
             squares=(self.square("end frame", "0.5"),),
         )
 
-    def _end_panels(self, end: str) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
+    def _end_panels(self, end: End) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
         """End panels between two spine posts, which are laid with them, and those that come from the open sides."""
-        posts = [post.box.y for post in self.pick("end spine post", where=f"{end} end")]
-        panels = self.pick("end panel", where=f"{end} end")
+        posts = [post.box.y for post in self.pick("end spine post", end=end)]
+        panels = self.pick("end panel", end=end)
         between = tuple(
             panel
             for panel in panels
@@ -232,7 +232,7 @@ class FrameSteps(Words):
 
     def _base(self) -> Iterator[Step]:
         cross = self.pick("base cross-member")
-        spine = [part for part in self.pick("inner post") if part.where.startswith("spine")]
+        spine = [part for part in self.pick("inner post") if not part.place.side]
         if cross:
             yield step(
                 BASE,
@@ -248,7 +248,7 @@ class FrameSteps(Words):
             BASE,
             "rails",
             "Base rails on level blocks; cross-members in",
-            self.pick("long rail", where="base"),
+            self.pick("long rail", level="base"),
             "along the rails' inner slots",
             (
                 self.bench.stand.step.blocks,
@@ -257,8 +257,7 @@ class FrameSteps(Words):
                 else "Set the rails parallel.",
             ),
         )
-        rows = {row_name(self.bench.layout, 0), row_name(self.bench.layout, len(self.bench.layout.rows) - 1)}
-        posts = [part for part in self.pick("inner post") if part.where.split()[0] in rows]
+        posts = [part for part in self.pick("inner post") if part.place.side]
         if posts:
             yield step(
                 BASE,

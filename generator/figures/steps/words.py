@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from generator.bench.model import Bench, Part
+from generator.bench.place import End, Level
 from generator.bench.tilting import tilts_in
 from generator.figures.rows.assembly import Place, Square, Step
 from generator.spec.schema import Spec
@@ -55,13 +56,9 @@ class Words:
         self.spec, self.bench, self.diagonals = spec, bench, diagonals
         self.rails_run_through = spec.frame.through == "rails"
 
-    def pick(self, *groups: str, where: str = "") -> tuple[Part, ...]:
-        """Parts of some groups whose place has these words in it."""
-        return tuple(part for part in self.bench.in_group(*groups) if where in part.where)
-
-    def at_end(self, group: str, end: str) -> tuple[Part, ...]:
-        """Parts of a group that lie at one end."""
-        return tuple(part for part in self.bench.in_group(group) if part.where == end)
+    def pick(self, *groups: str, end: End | None = None, level: Level | None = None) -> tuple[Part, ...]:
+        """Parts of some groups, at one end or level where one is named."""
+        return self.bench.in_group(*groups, end=end, level=level)
 
     def square(self, name: str, tolerance: str) -> Square:
         """A pair of diagonals to measure, and what they may differ by (mm)."""
