@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import gc
+import io
+import os
 import sys
 from collections.abc import Sequence
+from contextlib import suppress
 
 import click
 
 from generator.findings import SpecError
 from generator.verbs import VERBS
-from generator.verbs.saying import GOOD, counted, fail, report
+from generator.verbs.saying import GOOD, UNREADABLE, counted, fail, report
 
 
 class _InOrder(click.Group):
@@ -47,6 +50,18 @@ for verb in VERBS:
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command. Returns its exit status; a faulty spec prints every fault and returns 2."""
     try:
+        return _told(arguments)
+    except BrokenPipeError:  # the reader of a pipe has seen enough
+        return GOOD
+    except OSError as error:
+        with suppress(OSError):  # where standard error takes no more either, the status says it
+            fail(f"{error.filename or 'the output'} cannot be written: {error.strerror}")
+        return UNREADABLE
+
+
+def _told(arguments: Sequence[str] | None) -> int:
+    """Run one command and say how it ended."""
+    try:
         status = commands.main(arguments, prog_name="bench-manual", standalone_mode=False)
     except SpecError as error:
         report(error.findings)
@@ -56,19 +71,27 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return error.exit_code
     except (click.Abort, KeyboardInterrupt):
         return 130
-    except BrokenPipeError:
-        # the reader of a pipe has seen enough
-        sys.stderr.close()
-        return GOOD
     return status if isinstance(status, int) else GOOD
 
 
 def run() -> None:
-    """Entry point of the installed command."""
+    """Entry point of the installed command. Text is UTF-8, whatever the system says."""
+    if sys.getfilesystemencoding() == "ascii":  # a system that was told no language
+        os.execv(sys.executable, [sys.executable, "-X", "utf8", *sys.orig_argv[1:]])
     # a manual is many small values that all live until it is written: to look for garbage among them so often as
     # Python does by itself takes a tenth of the time
     gc.set_threshold(200_000, 20, 100)
-    sys.exit(main())
+    streams = [stream for stream in (sys.stdout, sys.stderr) if isinstance(stream, io.TextIOWrapper)]
+    for stream in streams:
+        # the name of a file goes out as it came in
+        stream.reconfigure(encoding="utf-8", errors="surrogateescape")
+    status = main()
+    for stream in streams:
+        try:
+            stream.flush()
+        except OSError:  # told above; Python would try again at its end
+            os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
+    sys.exit(status)
 
 
 if __name__ == "__main__":

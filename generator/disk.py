@@ -17,16 +17,21 @@ def is_plain_file(path: Path) -> bool:
     return path.is_file() and not path.is_symlink()
 
 
+def readable(name: str) -> str:
+    """The name of a file as text; bytes in it that are no letters become marks."""
+    return name.encode(errors="surrogateescape").decode(errors="replace")
+
+
 def put(path: Path, data: bytes, part: Path | None = None, durable: bool = False) -> None:
     """Put a file in its place in one step: whenever the process ends, the old file is there or the new one.
 
     `part` is where it is written first, on the same disk; two processes must not share one. A link that was left there
     is removed and never followed, and so is one at `path`. `durable`: the new file outlives a power failure as well.
-    Raises OSError, with nothing changed and nothing left over.
+    Raises OSError that names the file, with nothing changed and nothing left over.
     """
     part = part or path.with_name(f".{path.name}.part")
-    part.unlink(missing_ok=True)
     try:
+        part.unlink(missing_ok=True)
         with part.open("xb") as stream:
             stream.write(data)
             stream.flush()
@@ -35,9 +40,10 @@ def put(path: Path, data: bytes, part: Path | None = None, durable: bool = False
         if path.exists():
             shutil.copymode(path, part)
         part.replace(path)
-    except OSError:
+    except OSError as error:
         with suppress(OSError):
             part.unlink(missing_ok=True)
+        error.filename = str(path)
         raise
     if durable and sys.platform != "win32":
         handle = os.open(path.parent, os.O_RDONLY)
@@ -48,13 +54,17 @@ def put(path: Path, data: bytes, part: Path | None = None, durable: bool = False
 
 
 def create(path: Path, data: bytes) -> None:
-    """Write a file that must not be there yet. Raises FileExistsError, or OSError with nothing left over."""
+    """Write a file that must not be there yet, not even as a link.
+
+    Raises FileExistsError, or OSError that names the file, with nothing left over.
+    """
     with path.open("xb") as stream:
         try:
             stream.write(data)
             stream.flush()
-        except OSError:
+        except OSError as error:
             path.unlink()
+            error.filename = str(path)
             raise
 
 

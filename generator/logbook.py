@@ -14,7 +14,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from generator.bench.solve import solve
-from generator.disk import locked, put
+from generator.disk import locked, put, readable
 from generator.findings import Finding, Severity, SpecError
 from generator.spec.load import RecordText, read_spec
 from generator.spec.reader import read_text
@@ -43,7 +43,7 @@ def add_entry(spec: Path, entry: Mapping[str, Value]) -> Path:
         old = (
             read_text(record)
             if record.exists()
-            else f"# Build record of {spec.name}. The newest entry is the last.\n"
+            else f"# Build record of {readable(spec.name)}. The newest entry is the last.\n"
         )
         new = old + ("" if not old or old.endswith("\n") else "\n") + entry_text(entry)
         _require_sound(spec, old, new, record)

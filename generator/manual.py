@@ -12,6 +12,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from generator.bench.solve import solve
+from generator.disk import readable
 from generator.drawings.canvas import Drawing
 from generator.drawings.cut_paths import CutPaths, cut_paths
 from generator.drawings.lettering import PAGE_WIDTH
@@ -126,7 +127,8 @@ class Manual:
         options: PrintOptions = AS_DRAWN,
         changes: Comparison | None = None,
     ) -> None:
-        self.loaded, self.figures, self.spec_name, self.options = loaded, figures, spec_name, options
+        self.loaded, self.figures, self.options = loaded, figures, options
+        self.spec_name = readable(spec_name)
         self.changes = changes
         self._contexts: dict[str, Context] = {}
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from pathlib import Path as FilePath
 
+from generator.disk import readable
 from generator.findings import Finding, Severity, SpecError, Where
 from generator.spec.cards import Completed, complete
 from generator.spec.check import check_names
@@ -113,9 +114,10 @@ def read_spec_file(path: FilePath) -> LoadedSpec:
     """Read a spec and the record beside it. Raises SpecError also when one of the files cannot be read."""
     text = read_text(path)
     beside = record_path(path)
+    name = readable(path.name)
     if not beside.exists():
-        return read_spec(text, path.name)
-    return read_spec(text, path.name, RecordText(read_text(beside), beside.name, path.parent))
+        return read_spec(text, name)
+    return read_spec(text, name, RecordText(read_text(beside), readable(beside.name), path.parent))
 
 
 def _read_record(record: RecordText | None, units: str) -> tuple[Record, tuple[Finding, ...]]:

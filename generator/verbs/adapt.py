@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from generator.disk import create
 from generator.findings import Severity, SpecError
 from generator.verbs.options import SPEC
 from generator.verbs.saying import FINDINGS, GOOD, fail, report
@@ -40,8 +41,7 @@ def adapt(spec: Path, settings: tuple[str, ...], out: Path | None) -> int:
     text = adapted(read_text(spec), [(path.strip(), value.strip()) for path, value in pairs])
     loaded = read_spec(text, target.name)
     try:
-        with target.open("x", encoding="utf-8", newline="") as stream:
-            stream.write(text)
+        create(target, text.encode())
     except FileExistsError:
         return fail(f"{target} is there already; nothing was written")
     except OSError as error:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from generator.findings import Severity
-from generator.verbs.options import SPEC
-from generator.verbs.saying import GOOD, fail, report
+from generator.verbs.options import OUT_FILE, SPEC
+from generator.verbs.saying import deliver, fail, report
 
 if TYPE_CHECKING:
     from generator.figures.working import Workings
@@ -23,24 +25,27 @@ if TYPE_CHECKING:
     metavar="PATH",
     help="Instead, how one figure came about, such as drawers[0].box_width; a part of a path shows all below it.",
 )
-def figures(spec: Path, path: str | None) -> int:
+@OUT_FILE
+def figures(spec: Path, path: str | None, out: Path | None) -> int:
     """Print all figures of SPEC as JSON: millimetres, kilograms, plain numbers. Findings go to standard error."""
     from generator.bench.solve import solve
     from generator.figures.compute import compute
     from generator.figures.working import workings
     from generator.spec.load import read_spec_file
+    from generator.spec.record import record_path
     from generator.writers.figures_json import figures_json
 
     loaded = read_spec_file(spec)
     values, findings = compute(loaded, solve(loaded))
+    to_file = partial(deliver, out=out, source=(spec, record_path(spec)))
     if path is not None:
-        return _working(workings(values), path, loaded.spec.units)
-    click.echo(figures_json(values), nl=False)
+        return _working(workings(values), path, loaded.spec.units, to_file)
+    status = to_file(figures_json(values))
     report([finding for finding in findings if finding.severity > Severity.NOTE])
-    return GOOD
+    return status
 
 
-def _working(book: Workings, path: str, units: str) -> int:
+def _working(book: Workings, path: str, units: str, to_file: Callable[[str], int]) -> int:
     from generator.findings import nearest
     from generator.writers.working_text import paths_under, working_text
 
@@ -51,5 +56,4 @@ def _working(book: Workings, path: str, units: str) -> int:
         return fail(
             f"no figure has the path '{path}'{hint} The paths are those of figures.json and of the spec."
         )
-    click.echo(working_text(book, keys, units), nl=False)
-    return GOOD
+    return to_file(working_text(book, keys, units))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 
 import click
@@ -31,6 +32,7 @@ from generator.verbs.saying import GOOD, fail
 )
 def new(file: Path, units: str, bays: int, cards: tuple[str, ...]) -> int:
     """Write a commented starter spec to FILE. It builds as it is; nothing is overwritten."""
+    from generator.disk import create
     from generator.findings import nearest
     from generator.spec.cards import typical_cards
     from generator.spec.json_schema import schema_json
@@ -42,16 +44,18 @@ def new(file: Path, units: str, bays: int, cards: tuple[str, ...]) -> int:
             near = nearest(name, names)
             hint = f"; did you mean '{near}'?" if near else ""
             return fail(f"no typical card is called '{name}'{hint} There are: {', '.join(names)}")
-    schema = file.parent / SCHEMA_FILE
     try:
-        with file.open("x", encoding="utf-8") as target:
-            target.write(starter_text(units, bays, cards))
-        if not schema.exists():
-            schema.write_text(schema_json(), encoding="utf-8")
+        create(file, starter_text(units, bays, cards).encode())
     except FileExistsError:
         return fail(f"{file} is there already; nothing was written")
     except OSError as error:
         return fail(f"{error.filename or file} cannot be written: {error.strerror}")
+    try:
+        with suppress(FileExistsError):
+            create(file.parent / SCHEMA_FILE, schema_json().encode())
+    except OSError as error:
+        file.unlink()
+        return fail(f"{error.filename} cannot be written: {error.strerror}")
     click.echo(
         f"Wrote {file}, and beside it {SCHEMA_FILE}, by which an editor completes and explains the keys."
     )

@@ -47,6 +47,14 @@ FONT = click.option(
 )
 
 
+OUT_FILE = click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Write to FILE, over what is in it, instead of the screen.",
+)
+
+
 def default_folder(spec: Path) -> Path:
     """Where a manual goes without --out: below the folder in which the command runs."""
     return Path("build") / spec.stem

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from pathlib import Path
 
 import click
 
+from generator.disk import put
 from generator.findings import Finding
 
 UNREADABLE, FINDINGS, GOOD = 2, 1, 0
@@ -15,6 +17,22 @@ def report(findings: Iterable[Finding]) -> None:
     """Print findings on standard error, with the line of the spec and why they matter."""
     for finding in findings:
         click.echo(finding.told(), err=True)
+
+
+def deliver(text: str, out: Path | None, source: Sequence[Path] = ()) -> int:
+    """Print `text`, or write it to the file `out`, which may be there already but is none of `source`."""
+    if out is None:
+        click.echo(text, nl=False)
+        return GOOD
+    target = out.resolve()
+    if target in [path.resolve() for path in source]:
+        return fail(f"{out} is what this is made from. Name another file with --out")
+    if target.exists() and not target.is_file():
+        target.write_text(text, encoding="utf-8")  # a device or a pipe
+    else:
+        put(target, text.encode())
+    click.echo(f"Wrote {out}")
+    return GOOD
 
 
 def fail(message: str) -> int:
