@@ -38,8 +38,10 @@ PLANE_INSIDE, PLANE_OUTSIDE = (12.0, 1.0), (-2.5, -1.0)
 VIEWS = {"xy": "from above", "xz": "from the front", "yz": "from the right"}
 
 
-def draw_panel(row: PartRow, ruler: Ruler, *, brief: bool = False, height: float = inf) -> Drawing:
-    """A sheet part, strip or angle with all its sizes; tongues also as an enlarged section.
+def draw_panel(
+    row: PartRow, ruler: Ruler, *, brief: bool = False, height: float = inf, section: Canvas | None = None
+) -> Drawing:
+    """A sheet part, strip or angle with all its sizes; tongues, or a `section` that is given, enlarged beside it.
 
     A `brief` drawing leaves out what a hole table says. The section stands beside the part, or below a wide one.
     The drawing is at most `height` mm high where that can be had.
@@ -48,15 +50,17 @@ def draw_panel(row: PartRow, ruler: Ruler, *, brief: bool = False, height: float
     def fit(below: bool) -> Drawing:
         largest = Face(row, SHEET_WIDTH).width
         return fitting(
-            lambda size: panel_drawing(Face(row, size), ruler, brief, below), largest, height=height
+            lambda size: panel_drawing(Face(row, size), ruler, brief, below, section), largest, height=height
         )
 
     drawing = fit(below=False)
-    return fit(below=True) if drawing.width > PAGE_WIDTH and row.tongues else drawing
+    return fit(below=True) if drawing.width > PAGE_WIDTH and (row.tongues or section) else drawing
 
 
-def panel_drawing(face: Face, ruler: Ruler, brief: bool, below: bool) -> Drawing:
-    """The part as large as its face; the section of its tongue below or beside it."""
+def panel_drawing(
+    face: Face, ruler: Ruler, brief: bool, below: bool, section: Canvas | None = None
+) -> Drawing:
+    """The part as large as its face; its section below or beside it."""
     canvas, row = Canvas(), face.row
     canvas.polygon(outline(face), "fill-bar" if row.metal else "fill-wood")
     draw_shoulders(canvas, face)
@@ -73,11 +77,12 @@ def panel_drawing(face: Face, ruler: Ruler, brief: bool, below: bool) -> Drawing
     at = (0.0, part.bottom + 8.0)
     if row.tongues and row.tongue_thickness is not None:
         cutting_plane(canvas, face)
-        detail = Canvas()
-        draw_tongue(detail, row, ruler)
-        box = detail.extents()
+        section = Canvas()
+        draw_tongue(section, row, ruler)
+    if section is not None:
+        box = section.extents()
         x, y = (0.0, part.bottom + DETAIL_GAP) if below else (part.right + DETAIL_GAP, -face.height)
-        canvas.place(detail, x - box.left, y - box.top)
+        canvas.place(section, x - box.left, y - box.top)
         at = (x + box.width + DETAIL_GAP / 2, y + TEXT) if below else (0.0, canvas.extents().bottom + 8.0)
     notes(canvas, at, pieces(row), facts(face, ruler))
     title = f"{row.mark}: {row.name}, {ruler.size(row.length, row.width)}"

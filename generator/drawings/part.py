@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from fractions import Fraction
 from math import inf
 
 from generator.drawings.canvas import Drawing
@@ -9,6 +11,7 @@ from generator.drawings.dimensions import Ruler
 from generator.drawings.panel import draw_panel
 from generator.drawings.profile import draw_profile
 from generator.drawings.top_grid import draw_top_grid
+from generator.drawings.trim import IN_WORDS, draw_trim
 from generator.figures.model import Figures
 from generator.figures.rows.parts import Operation, PartRow
 
@@ -27,7 +30,16 @@ def draw_part(
         return draw_profile(row, ruler, slot=figures.goods.slot_opening, brief=brief)
     if row.group == "top" and figures.top.holes:
         return draw_top_grid(figures, ruler)
+    if row.kind == "angle":
+        section = draw_trim(row, tray_thickness(figures), ruler)
+        drawing = draw_panel(row, ruler, brief=brief, height=height, section=section)
+        return replace(drawing, description=f"{drawing.description} {IN_WORDS}")
     return draw_panel(row, ruler, brief=brief, height=height)
+
+
+def tray_thickness(figures: Figures) -> Fraction:
+    """Of the sheet along whose edge a trim lies (mm)."""
+    return next(row.thickness for row in figures.parts if row.group == "tray")
 
 
 def draw_for_page(figures: Figures, row: PartRow, ruler: Ruler) -> Drawing:

@@ -33,14 +33,15 @@ def draw_sheet_plan(
         canvas.hatch(_area(x, y, length, width, scale, height), 2.5)
     for piece in sheet.pieces:
         _draw_piece(canvas, piece, scale, height, ruler, links)
-    for cut in sheet.cuts:
-        _draw_cut(canvas, cut, scale, height)
     _grain(canvas, sheet, height)
     overall(canvas, Row("x", height + 6.0, 1), 0.0, PLAN_LENGTH, ruler.text(sheet.stock[0]), foot=height)
     overall(canvas, Row("y", -6.0, -1), 0.0, height, ruler.text(sheet.stock[1]), foot=0.0)
     title = f"Sheet {number} of {sheet.material}"
     name = shortened(title, PLAN_LENGTH / 2, TEXT)
     canvas.text((PLAN_LENGTH, -2.5), name, TEXT, "end", style="mark")
+    # last: a number keeps clear of all other lettering
+    for cut in sheet.cuts:
+        _draw_cut(canvas, cut, scale, height)
     return canvas.finish(f"sheet-plan-{slug(sheet.material)}-{number}", title, _describe(sheet, ruler))
 
 

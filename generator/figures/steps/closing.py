@@ -93,7 +93,7 @@ class ClosingSteps(Words):
                 *(
                     (
                         "One leg of the trim stands against the tray's edge, its outer face flush with the posts; the "
-                        "other leg lies under the tray. Screw it from below.",
+                        "other leg lies under the tray, as the section on its part sheet shows. Screw it from below.",
                     )
                     if trims
                     else ()
