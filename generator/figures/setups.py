@@ -44,6 +44,7 @@ def setups(spec: Spec, bench: Bench, rows: Sequence[PartRow], plans: Cutting) ->
         lambda: sheet_fences(rows, plans, waiting=False),
         lambda: tongues(spec, rows),
         lambda: notches(rows),
+        lambda: cut_outs(rows),
         lambda: taps(spec, rows),
         lambda: access_holes(spec, rows),
         lambda: counterbores(spec, rows),
@@ -120,6 +121,43 @@ def notches(rows: Sequence[PartRow]) -> Iterator[Setup]:
             "A corner of bar goes into the notch without touching its sides.",
             marks_of({row.mark: row for row, _ in places}.values()),
             cautions=("kickback",),
+        )
+
+
+def cut_outs(rows: Sequence[PartRow]) -> Iterator[Setup]:
+    """Cut-outs for posts, a card a size, apart for those at an edge, with their middles from the datum edges."""
+    found: dict[tuple[tuple[Fraction, Fraction], bool], list[tuple[PartRow, Operation]]] = defaultdict(list)
+    for row in rows:
+        for op in row.operations:
+            if row.kind == "sheet" and op.op == "cut-out" and isinstance(op.size, tuple):
+                found[(op.size, row.at_edge(op))].append((row, op))
+    for number, ((size, edge), places) in enumerate(found.items(), 1):
+        yield Setup(
+            0,
+            f"cut-out-{number}",
+            f"Cut-out {number}, {'at the edge' if edge else 'within the board'}",
+            "jigsaw or router along the template, drill for the corners",
+            (
+                Setting("Cut-out, along and across", size),
+                *(
+                    Setting(
+                        f"{names_of((row,))}, {op.purpose}: middle from the left and the front edge", op.at
+                    )
+                    for row, op in places
+                ),
+            ),
+            (
+                "Lay all middles out from the datum edges, none from the one before it, and draw the cut-outs by the "
+                "template.",
+                "Saw from the edge, short of the line."
+                if edge
+                else "Drill a hole in each corner, inside the line; saw from hole to hole, short of the line.",
+                "Rout or file to the line; support the board on both sides of the cut-out.",
+                "Cut it in scrap first and push a piece of bar through.",
+            ),
+            "A piece of bar passes by hand, with the same gap on every side.",
+            marks_of(row for row, _ in places),
+            cautions=("kickback", "dust"),
         )
 
 

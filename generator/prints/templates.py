@@ -155,7 +155,7 @@ def cut_outs(figures: Figures, ruler: Ruler, scale: Scale) -> list[Block]:
     for row in figures.parts:
         for op in row.operations:
             if row.kind == "sheet" and op.depth is None and isinstance(op.size, tuple):
-                parts = found.setdefault((op.size, at_edge(row, op)), {})
+                parts = found.setdefault((op.size, row.at_edge(op)), {})
                 parts.setdefault(marks_of(row), []).append(op.purpose)
     return [
         cut_out_block(
@@ -167,13 +167,6 @@ def cut_outs(figures: Figures, ruler: Ruler, scale: Scale) -> list[Block]:
         )
         for (size, edge), parts in found.items()
     ]
-
-
-def at_edge(row: PartRow, operation: Operation) -> bool:
-    """True when a rectangle opens to one of the part's long edges."""
-    assert isinstance(operation.size, tuple)
-    low = operation.at[1] - operation.size[1] / 2
-    return low <= 0 or low + operation.size[1] >= row.width
 
 
 def plates(figures: Figures, ruler: Ruler, scale: Scale, width: float) -> list[Block]:

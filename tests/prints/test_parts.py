@@ -113,6 +113,8 @@ CARDS = (
     "notch-1",
     "notch-2",
     "notch-3",
+    "cut-out-1",
+    "cut-out-2",
     "tap-1",
     "access-8",
     "counterbore-14",
@@ -131,7 +133,7 @@ def settings(key: str) -> dict[str, list[float]]:
 
 def test_the_cards_of_the_worked_bench() -> None:
     assert tuple(card.key for card in figures_of("demo").setups) == CARDS
-    assert [card.n for card in figures_of("demo").setups] == list(range(1, 17))
+    assert [card.n for card in figures_of("demo").setups] == list(range(1, 19))
     tongue = settings("tongue-1")
     assert tongue["Tongue, thickness"] == [8]
     assert tongue["Cutter's height, first cut on scrap"] == [1.7]
@@ -141,6 +143,22 @@ def test_the_cards_of_the_worked_bench() -> None:
     assert settings("bar-stop")["Stop: B1, B2, B3, B4"] == [1920]
     assert list(settings("bar-stop").values()) == [[1920], [820], [725], [645], [485]]
     assert settings("counterbore-14")["Counterbore, depth"] == [13.5]
+
+
+@NAMED
+def test_every_act_on_a_part_has_its_card(name: str) -> None:
+    """What a part sheet tells to drill, tap, rout or saw has a setting, but for the top and what is bought drilled."""
+    figures = figures_of(name)
+    for row in figures.parts:
+        if row.group in ("top", "caster plate"):
+            continue
+        cards = [card for card in figures.setups if row.mark in card.marks]
+        values = {value for card in cards for setting in card.settings for value in setting.values}
+        for op in row.operations:
+            placed = op.op not in ("tap", "groove")
+            assert not placed or op.at[0] in values, (row.mark, op.op, op.purpose)
+            if op.op == "cut-out":
+                assert any(set(setting.values) == set(op.at) for card in cards for setting in card.settings)
 
 
 def test_the_half_step_table_halves() -> None:

@@ -82,6 +82,12 @@ class PartRow:
     metal: bool = field(default=False, metadata={"silent": True})
     """Cut and drawn as metal: for tellers and drawings."""
 
+    def at_edge(self, operation: Operation) -> bool:
+        """True when a rectangle opens to one of the part's long edges."""
+        assert isinstance(operation.size, tuple)
+        low = operation.at[1] - operation.size[1] / 2
+        return low <= 0 or low + operation.size[1] >= self.width
+
 
 @dataclass(frozen=True)
 class CutSection:
