@@ -235,7 +235,7 @@ MISTAKES: list[tuple[int, str, str, Change | None, str, str]] = [
         "box-height",
         "drawer 4",
     ),
-    (29, "a wide drawer", demo("width: 400, ", "width: 100, "), None, "wide-drawer", "F1"),
+    (29, "a wide drawer", demo("length: 2000, depth", "length: 3200, depth"), None, "wide-drawer", "F1"),
     (
         30,
         "a rim with too little bearing",
