@@ -44,40 +44,6 @@ from generator.writers.plans_csv import plans_csv
 from generator.writers.stock_yaml import stock_lines
 from generator.writers.svg import drawing_css, to_svg
 
-#: What each page is for, as the overview says it.
-PURPOSES: Mapping[str, str] = {
-    "before-you-start": "cautions, tools, what to measure yourself",
-    "shopping-list": "what to buy, with spares",
-    "cut-list": "every part with its sizes",
-    "sheet-plan": "what is cut from which sheet, cut by cut",
-    "bar-plan": "what is cut from which bar, proved, with stop settings",
-    "set-up-cards": "each setting of a machine, with its test piece, to sign before you cut",
-    "at-the-machine": "speeds, passes, drills, torque, time and money",
-    "part-sheets": "a drawing and a hole table for every part",
-    "part-index": "every piece by its mark: where it goes, and in which step",
-    "fits": "tongues, rabbets, notches, the relief's template; how far each fit may be off",
-    "openings-and-drawers": "what fills each bay, at which height",
-    "story-sticks": "marks to set out from",
-    "assembly": "the order, step by step, with hold points",
-    "hardware": "fasteners, joint by joint",
-    "strength": "how many drawers may be open, what sags, what is heavy, which door it passes",
-    "checks": "what fits, what does not, masses, diagonals",
-    "assumed-values": "what the spec did not say",
-    "working": "how each figure came about: formula, inputs, rule, source",
-    "checklist": "steps to tick",
-    "build-record": "what was measured and cut, what fits, what to cut again, how far the build is",
-    "revisions": "which issue this is, what changed since an earlier one, which sheets are superseded",
-    "replicate": "how to build this bench from other goods",
-    "downloads": "the spec, the figures, the drawings",
-    "glossary": "words of the trade",
-    "guide": "from an idea to the first cut",
-    "measure": "how each value of a data card is taken",
-    "spec-reference": "every key that a spec may have",
-}
-
-
-_ABOUT_SPECS = frozenset({"glossary", "guide", "measure", "spec-reference"})
-"""Pages for whoever writes a spec, or explains words itself."""
 _SAFE = re.compile(r"[^A-Za-z0-9]+")
 """What has no place in the name of a file."""
 
@@ -141,7 +107,7 @@ class Manual:
     def page(self, page: Page) -> str:
         """One page as Markdown."""
         text = self._environment.get_template(page.template).render(self._context(page))
-        return _tidy(finished(text if page.slug in _ABOUT_SPECS else explained(text)))
+        return _tidy(finished(text if page.about_specs else explained(text)))
 
     def files(self) -> Mapping[str, bytes]:
         """Relative path -> bytes of every file."""
@@ -246,7 +212,6 @@ class Manual:
             "unit_note": printer.unit_note,
             "other_unit": printer.other_unit,
             "pages": PAGES,
-            "purposes": PURPOSES,
             "cautions": cautions_for(self.figures.stand.facts),
             "stand": self.figures.stand.facts,
             "on": self.figures.stand.load,

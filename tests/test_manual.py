@@ -11,12 +11,13 @@ from pathlib import Path
 import pypdf
 import pytest
 
-from generator.figures.cautions import CAUTIONS
-from generator.manual import PURPOSES, compile_loaded, compile_spec_file
+from generator.bench.solve import solve
+from generator.figures.cautions import cautions_for
+from generator.manual import compile_loaded, compile_spec_file
 from generator.pages import PAGES
 from generator.resources import bundled
 from generator.spec.cards import typical_cards
-from generator.spec.load import read_spec
+from generator.spec.load import read_spec, read_spec_file
 
 SPECS = bundled("specs")
 NAMES = ("demo", "wall-bench", "starter")
@@ -86,7 +87,7 @@ def test_every_page_has_a_template_and_every_template_a_page() -> None:
         path.name.removesuffix(".md.jinja") for path in (bundled("site_templates") / "pages").iterdir()
     }
     assert templates - {"_sheet"} == {page.slug for page in PAGES}
-    assert set(PURPOSES) == {page.slug for page in PAGES} - {"index"}
+    assert [page.slug for page in PAGES if not page.purpose] == ["index"]
 
 
 def test_templates_hold_no_arithmetic() -> None:
@@ -161,6 +162,7 @@ def test_what_a_user_writes_is_shown_and_never_read_as_markup() -> None:
 
 def test_cautions_stand_where_the_act_is(manuals: dict[str, Mapping[str, bytes]]) -> None:
     pages = prose(manuals["demo"])
+    cautions = cautions_for(solve(read_spec_file(SPECS / "demo.yml")).stand)
     for path, key in (
         ("docs/cut-list.md", "saw"),
         ("docs/part-sheets.md", "drill"),
@@ -170,8 +172,8 @@ def test_cautions_stand_where_the_act_is(manuals: dict[str, Mapping[str, bytes]]
         ("docs/assembly.md", "pinch"),
         ("docs/assembly.md", "tip"),
     ):
-        assert CAUTIONS[key].title in pages[path], (path, key)
-    for caution in CAUTIONS.values():
+        assert cautions[key].title in pages[path], (path, key)
+    for caution in cautions.values():
         assert pages["docs/before-you-start.md"].count(caution.title) == 1
 
 

@@ -18,4 +18,4 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     }
 
 
-PAGE = Page("assumed-values", "Assumed values", context)
+PAGE = Page("assumed-values", "Assumed values", "what the spec did not say", context)

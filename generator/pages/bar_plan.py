@@ -30,4 +30,4 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     return {"plans": entries, "shortages": short}
 
 
-PAGE = Page("bar-plan", "Bar plan", context)
+PAGE = Page("bar-plan", "Bar plan", "what is cut from which bar, proved, with stop settings", context)

@@ -29,4 +29,4 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     }
 
 
-PAGE = Page("before-you-start", "Before you start", context)
+PAGE = Page("before-you-start", "Before you start", "cautions, tools, what to measure yourself", context)

@@ -41,4 +41,9 @@ def _by_state(figures: Figures, record: BuildRecord) -> list[tuple[PartRow, dict
     return rows
 
 
-PAGE = Page("build-record", "Build record", context)
+PAGE = Page(
+    "build-record",
+    "Build record",
+    "what was measured and cut, what fits, what to cut again, how far the build is",
+    context,
+)

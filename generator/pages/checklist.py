@@ -15,4 +15,4 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     return {"stages": [(name, list(steps)) for name, steps in stages]}
 
 
-PAGE = Page("checklist", "Checklist", context)
+PAGE = Page("checklist", "Checklist", "steps to tick", context)

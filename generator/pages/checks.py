@@ -22,4 +22,4 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     }
 
 
-PAGE = Page("checks", "Checks", context)
+PAGE = Page("checks", "Checks", "what fits, what does not, masses, diagonals", context)

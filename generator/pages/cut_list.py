@@ -18,4 +18,4 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     }
 
 
-PAGE = Page("cut-list", "Cut list", context)
+PAGE = Page("cut-list", "Cut list", "every part with its sizes", context)

@@ -18,4 +18,6 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     }
 
 
-PAGE = Page("fits", "Fits", context)
+PAGE = Page(
+    "fits", "Fits", "tongues, rabbets, notches, the relief's template; how far each fit may be off", context
+)

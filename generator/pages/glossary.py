@@ -143,4 +143,4 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     return {"terms": TERMS}
 
 
-PAGE = Page("glossary", "Glossary", context)
+PAGE = Page("glossary", "Glossary", "words of the trade", context, about_specs=True)

@@ -23,4 +23,4 @@ def in_order(mark: str) -> tuple[str, int]:
     return (letters, int(mark[len(letters) :] or 0))
 
 
-PAGE = Page("hardware", "Hardware", context)
+PAGE = Page("hardware", "Hardware", "fasteners, joint by joint", context)

@@ -42,4 +42,4 @@ def _kind(figures: Figures, bay: Bay) -> tuple[object, ...]:
     return (bay.zone, bay.clear, items)
 
 
-PAGE = Page("openings-and-drawers", "Openings and drawers", context)
+PAGE = Page("openings-and-drawers", "Openings and drawers", "what fills each bay, at which height", context)

@@ -20,4 +20,4 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     }
 
 
-PAGE = Page("index", "Overview", context)
+PAGE = Page("index", "Overview", "", context)

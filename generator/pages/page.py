@@ -15,11 +15,17 @@ Context = Mapping[str, Any]
 
 @dataclass(frozen=True)
 class Page:
-    """`context` selects and groups; it adds nothing up and formats nothing. Drawings in it become pictures."""
+    """`context` selects and groups; it adds nothing up and formats nothing. Drawings in it become pictures.
+
+    `purpose` is what the overview says of it. Pages `about_specs` explain words themselves, or are read before a bench
+    is built: no term in them leads to the glossary.
+    """
 
     slug: str
     title: str
-    context: Callable[[Figures, Ruler], Context]
+    purpose: str
+    context: Callable[[Figures, Ruler], Context] = lambda figures, ruler: {}
+    about_specs: bool = False
 
     @property
     def file(self) -> str:
@@ -40,11 +46,6 @@ def page_ruler(figures: Figures) -> Ruler:
 def ruler_for(figures: Figures) -> Ruler:
     """Lengths as the spec writes them: nobody switches what is on paper."""
     return Ruler(figures.spec.units, figures.spec.inch_fraction)
-
-
-def no_context(figures: Figures, ruler: Ruler) -> Context:
-    """For pages that print figures as they are."""
-    return {}
 
 
 def part_links(figures: Figures) -> dict[str, str]:

@@ -27,4 +27,4 @@ def _by_number(mark: object) -> tuple[tuple[int, str], ...]:
     return tuple((int(piece), "") if piece.isdigit() else (0, piece) for piece in pieces)
 
 
-PAGE = Page("part-index", "Part index", context)
+PAGE = Page("part-index", "Part index", "every piece by its mark: where it goes, and in which step", context)

@@ -24,4 +24,4 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     }
 
 
-PAGE = Page("part-sheets", "Part sheets", context)
+PAGE = Page("part-sheets", "Part sheets", "a drawing and a hole table for every part", context)

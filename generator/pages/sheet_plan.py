@@ -59,4 +59,4 @@ def in_short(numbers: list[int]) -> str:
     return ", ".join("–".join(map(str, each)) for each in ends)
 
 
-PAGE = Page("sheet-plan", "Sheet plan", context)
+PAGE = Page("sheet-plan", "Sheet plan", "what is cut from which sheet, cut by cut", context)

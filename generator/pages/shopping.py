@@ -14,4 +14,4 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     return {"sections": {name: rows for name, rows in sections.items() if rows}}
 
 
-PAGE = Page("shopping-list", "Shopping list", context)
+PAGE = Page("shopping-list", "Shopping list", "what to buy, with spares", context)

@@ -127,4 +127,4 @@ def _referred(node: Any) -> Iterator[str]:
             yield from _referred(item)
 
 
-PAGE = Page("spec-reference", "Spec reference", context)
+PAGE = Page("spec-reference", "Spec reference", "every key that a spec may have", context, about_specs=True)

@@ -16,4 +16,4 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     }
 
 
-PAGE = Page("story-sticks", "Story sticks", context)
+PAGE = Page("story-sticks", "Story sticks", "marks to set out from", context)

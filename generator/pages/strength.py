@@ -22,4 +22,9 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     }
 
 
-PAGE = Page("strength", "Strength and stability", context)
+PAGE = Page(
+    "strength",
+    "Strength and stability",
+    "how many drawers may be open, what sags, what is heavy, which door it passes",
+    context,
+)

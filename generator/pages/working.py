@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 
 from generator.figures.working import Working, Workings
-from generator.pages.page import Page, no_context
+from generator.pages.page import Page
 
 #: Headings by the section of the figures that a working's path begins with; the rest are steps between.
 _TITLES: Mapping[str, str] = {
@@ -68,4 +68,4 @@ def _title(key: str) -> str:
     return _TITLES.get(re.split(r"[.\[]", key, maxsplit=1)[0], STEPS)
 
 
-PAGE = Page("working", "Working", no_context)
+PAGE = Page("working", "Working", "how each figure came about: formula, inputs, rule, source")
