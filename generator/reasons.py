@@ -148,6 +148,8 @@ REASONS: Mapping[str, str] = {
     "joint-without-fastener": "The two bars only touch.",
     "end-not-tapped": "The screw has nothing to go into, and the end is out of reach once the frame stands.",
     "screw-length": "Its point comes out on the show side, or into what you store.",
+    "screw-thread": "It pulls out under load, and what it carries comes down.",
+    "screw-splits": "A split edge holds no screw, and the corner opens.",
     "pocket-footprint": "The driver cannot be held straight there.",
 }
 

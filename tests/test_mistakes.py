@@ -263,11 +263,11 @@ MISTAKES: list[tuple[int, str, str, Change | None, str, str]] = [
     ),
     (
         39,
-        "a screw through the wall",
-        demo("kind: strip, thickness: 15", "kind: strip, thickness: 12.9"),
+        "a screw through the front",
+        demo("proud: 1,", "proud: 1, face_screw: 4x35,"),
         None,
         "screw-length",
-        "packing strip",
+        "drawer face",
     ),
 ]
 

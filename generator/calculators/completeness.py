@@ -7,11 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Literal
 
 from generator.calculators.bodies import Block
-from generator.working import constant
 
 Edge = tuple[int, int]
 State = Literal["grooved", "supported", "free"]
@@ -167,12 +165,3 @@ def lying_span(board: Board, rests: Iterable[Block]) -> float:
         and all(min(own[a + 3], block[a + 3]) - max(own[a], block[a]) > TOUCH for a in (0, 1))
     ]
     return longest_gap(own[0], own[3], runs)
-
-
-#: What is left beyond a screw's point (mm). Common practice, no source.
-SCREW_INSIDE = constant(2, "what is left beyond a screw's point")
-
-
-def screw_room(*layers: Fraction) -> Fraction:
-    """The longest screw (mm) that stays 2 mm inside what it is driven through and into."""
-    return sum(layers, Fraction(0)) - SCREW_INSIDE

@@ -3,35 +3,26 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.bench.model import Bench, Part
+from generator.bench.model import Bench
 from generator.bench.stands.facts import Fixing
 from generator.calculators.fasteners import (
     THREADS,
     WASHERS,
     BoltWindow,
     bolt_window,
-    box_corner_screws,
     spare,
     stock_lengths,
-    trim_screws,
 )
-from generator.calculators.shelves import cleat_count
 from generator.figures.rows.hardware import HardwareRow, Lot
-from generator.figures.tray_screws import tray_screws
+from generator.figures.screws import Driven, bracket_count, bracket_screws, driven
 from generator.spec.goods import AnyHardware
-from generator.spec.lookup import profile, sheet, slide, slot_nut
+from generator.spec.lookup import profile, slide, slot_nut
 from generator.spec.schema import Spec
 from generator.units import INCH, format_inch, format_mm
-
-#: Screws of one packing strip: two at each end region. Common practice, no source.
-PER_DRAWER_FRONT = 4
-PER_BRACKET = 2
-#: Wood screws of 4 mm on the shelf (mm). Common practice, no source.
-WOOD_SCREW_LENGTHS = (10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 60)
 
 
 @dataclass(frozen=True)
@@ -45,11 +36,6 @@ class Nuts:
     @property
     def total(self) -> int:
         return self.stands + self.brackets + self.spare
-
-
-def bracket_count(bench: Bench) -> int:
-    """Top brackets: one in each segment between top cross-members, on both top rails."""
-    return 2 * (len(bench.layout.lines) + 1)
 
 
 def nuts(bench: Bench) -> Nuts:
@@ -140,8 +126,7 @@ def _needs(spec: Spec, bench: Bench) -> Iterator[_Need]:
     yield from _stand_items(spec, bench)
     yield from _top_items(spec, bench)
     yield from _drawer_items(spec, bench)
-    yield from _strip_items(spec, bench)
-    yield from _tray_items(spec, bench)
+    yield from _screw_items(spec, bench)
 
 
 def _joint_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
@@ -186,54 +171,50 @@ def _top_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
     bolt = screw_name(slot_nut(spec).thread, bracket_window(spec).length)
     yield _Need("top bracket bolt", brackets, "brackets into slot nuts, with washer; cap screws", bolt)
     yield _Need("washer", brackets, "under the bracket bolts", WASHERS[slot_nut(spec).thread].name)
-    yield _Need("top bracket wood screw", brackets * PER_BRACKET, "brackets to the top", "5x16")
+    for each in bracket_screws(spec, bench):
+        yield _Need(each.kind, each.count, "brackets to the top", each.name)
 
 
 def _drawer_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
     drawers = bench.storage.drawers
     if not drawers:
         return
-    # each of the two slides of a pair has one screw a hole in its cabinet and in its drawer member
-    screws = len(drawers) * len(slide(spec).holes) * 4
     length = f"pairs, {_size(spec, slide(spec).length)} {spec.units} long"
     yield _Need("slide", len(drawers), "one pair a drawer", length, spec.drawers.slide)
-    half = screws // 2
-    box = sheet(spec, spec.drawers.box).thickness
-    into_box = max(length for length in WOOD_SCREW_LENGTHS if length <= 10 or length <= box - 2)
-    size = f"{half} 4x16 into the packing, {half} 4x{min(16, into_box)} into the boxes"
-    yield _Need("slide screw", screws, "slides to packing and boxes", size)
-    corners = sum(4 * box_corner_screws(drawer.sizes.box_height) for drawer in drawers)
-    yield _Need("drawer box screw", corners, "box corners", "4x40")
-    faces = len(drawers) * PER_DRAWER_FRONT
-    yield _Need("drawer front screw", faces, "faces to boxes, from inside", "4x25")
 
 
-def strip_screw(spec: Spec, strip: Part) -> str:
-    """The longest stock screw through a strip into its wall that stays 2 mm short of the wall's far face."""
-    room = strip.box.x.size + sheet(spec, spec.panels.material).thickness - 2
-    fitting = [length for length in WOOD_SCREW_LENGTHS if length <= room]
-    return f"4x{fitting[-1] if fitting else WOOD_SCREW_LENGTHS[0]}"
+#: What each wood screw is for, in the order of the list.
+_WOOD_SCREWS = {
+    "slide screw": "slides to packing and boxes",
+    "drawer box screw": "box corners",
+    "drawer front screw": "faces to boxes, from inside",
+    "strip screw": "",
+    "trim screw": "edge trim to the tray",
+    "pocket screw": "dividers to the tray, from the face that has room for them",
+    "tray screw": "tray to dividers, from above where both faces carry runners",
+}
 
 
-def _strip_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
-    strips = bench.in_group("packing strip", "shelf cleat", "tote runner")
-    groups = Counter(part.group for part in strips)
-    sizes: Counter[str] = Counter()
-    for part in strips:
-        sizes[strip_screw(spec, part)] += cleat_count(part.length)
-    size = ", ".join(f"{count} {name}" for name, count in sizes.items())
-    walls = ", ".join(f"{n} {group}s" for group, n in groups.items())
-    yield _Need("strip screw", sum(sizes.values()), walls, size)
+def _screw_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
+    screws = driven(spec, bench)
+    strips = Counter(part.group for part in bench.in_group("packing strip", "shelf cleat", "tote runner"))
+    walls = ", ".join(f"{count} {group}s" for group, count in strips.items())
+    for kind, use in _WOOD_SCREWS.items():
+        own = [each for each in screws if each.kind == kind]
+        yield _Need(kind, sum(each.count for each in own), use or walls, _sizes(kind, own))
 
 
-def _tray_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
-    count = sum(trim_screws(part.length) for part in bench.in_group("tray trim"))
-    yield _Need("trim screw", count, "edge trim to the tray", "3x12")
-    pockets, above = (sum(len(row.at) for row in rows) for rows in tray_screws(spec, bench))
-    faces = "dividers to the tray, from the face that has room for them"
-    yield _Need("pocket screw", pockets, faces, "4x25 pan head")
-    runners = "tray to dividers, from above where both faces carry runners"
-    yield _Need("tray screw", above, runners, "4x40")
+def _sizes(kind: str, screws: Sequence[Driven]) -> str:
+    """`4x40`, or how many of each size."""
+    if kind == "slide screw":
+        places = zip(screws, ("into the packing", "into the boxes"), strict=False)
+        return ", ".join(f"{each.count} {each.name} {place}" for each, place in places)
+    counts: Counter[str] = Counter()
+    for each in screws:
+        counts[each.name] += each.count
+    if kind == "strip screw":
+        return ", ".join(f"{count} {name}" for name, count in counts.items())
+    return ", ".join(counts) + (" pan head" if kind == "pocket screw" else "")
 
 
 __all__ = ["bracket_window", "card_of", "hardware", "nut_window", "nuts"]

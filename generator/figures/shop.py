@@ -25,15 +25,15 @@ from generator.calculators.tightening import (
     stress_area,
     tightening_range,
 )
-from generator.calculators.wood_screws import HARD, SOFT, next_drill, pilot_hole, shank_hole
+from generator.calculators.wood_screws import HARD, SOFT, next_drill, pilot_hole, shank_hole, stock
 from generator.figures.rows.shop import CutterRow, ScrewHoles, Shop, Tightening, TimeRow
 from generator.spec.lookup import profile, sheet, slot_nut
 from generator.spec.schema import Spec
 from generator.working import constant, inexact
 
-#: Teeth of a small cutter; diameters of the wood screws that the hardware list names (mm). Common practice.
+#: Teeth of a small cutter; sizes of the wood screws that the hardware list names (mm). Common practice.
 TEETH = 2
-SHANKS = (4.0, 5.0)
+SIZES = ("4", "5")
 #: A cutter for rabbets (mm). Common practice.
 RABBET_CUTTER = constant(16, "cutter for rabbets")
 
@@ -43,7 +43,7 @@ def shop(spec: Spec, bench: Bench, bought: float) -> Shop:
     times = tuple(_times(bench))
     return Shop(
         cutters=tuple(_cutters(spec, bench)),
-        screw_holes=tuple(_screw_holes()),
+        screw_holes=tuple(_screw_holes(spec.units)),
         tightening=tuple(_tightening(spec, bench)),
         pocket=pocket_footprint(sheet(spec, spec.panels.material).thickness),
         times=times,
@@ -80,9 +80,12 @@ def _cutters(spec: Spec, bench: Bench) -> Iterator[CutterRow]:
         )
 
 
-def _screw_holes() -> Iterator[ScrewHoles]:
-    for shank in SHANKS:
+def _screw_holes(units: str) -> Iterator[ScrewHoles]:
+    for size in SIZES:
+        screw = stock(size, units)[0]
+        shank = float(screw.shank)
         yield ScrewHoles(
+            screw=screw.size if units == "in" else "",
             shank=shank,
             through=next_drill(shank_hole(shank=shank)),
             softwood=next_drill(pilot_hole(shank=shank, part_of_root=SOFT)),

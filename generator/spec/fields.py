@@ -16,6 +16,7 @@ from pydantic_core import PydanticCustomError
 
 from generator.calculators.fasteners import THREADS
 from generator.calculators.spacing import Share
+from generator.calculators.wood_screws import SHANKS
 from generator.units import QUANTITIES, UnitError, parse_length, parse_number, parse_quantity
 
 MOST_MM = Fraction(100_000)
@@ -23,11 +24,16 @@ MOST_MM = Fraction(100_000)
 
 @dataclass(frozen=True)
 class Screw:
-    """A screw by its thread and length under the head (mm); `text` as the user wrote it."""
+    """A screw by its thread, or a wood screw by its size, and length (mm); `text` as the user wrote it."""
 
     thread: str
     length: Fraction
     text: str
+
+    @property
+    def shank(self) -> Fraction:
+        """Diameter (mm) of a wood screw's shank."""
+        return SHANKS[self.thread]
 
     def __str__(self) -> str:
         return self.text
@@ -201,6 +207,23 @@ def _screw(value: Any) -> Screw:
     return Screw(thread, size, text)
 
 
+def _wood_screw(value: Any) -> Screw:
+    allowed = 'a wood screw such as 4x25, or "#6 x 1" with its quotation marks'
+    if isinstance(value, Screw):
+        return value
+    text = _text(value, allowed)
+    size, cross, length = (piece.strip() for piece in text.replace("×", "x").partition("x"))
+    if not cross or size not in SHANKS:
+        raise _fault("bad-screw", "unknown wood screw", text, f"{allowed}; sizes: {', '.join(SHANKS)}")
+    try:
+        measured = parse_length(length, "in" if size.startswith("#") else "mm")
+    except UnitError as fault:
+        raise _fault("bad-screw", fault.reason, text, allowed) from None
+    if not 0 < measured <= 200:
+        raise _fault("bad-screw", "this screw length cannot be", text, allowed)
+    return Screw(size, measured, text)
+
+
 def _thread(value: Any) -> str:
     text = _text(value, "a thread").strip()
     if text not in THREADS:
@@ -300,6 +323,13 @@ ScrewField = Annotated[
     Screw,
     PlainValidator(_screw),
     WithJsonSchema({"type": "string", "examples": ["M8x25", "5/16-18 x 1 1/4"]}),
+    _as_text,
+    InUnit("mm"),
+]
+WoodScrewField = Annotated[
+    Screw,
+    PlainValidator(_wood_screw),
+    WithJsonSchema({"type": "string", "examples": ["4x25", "#6 x 1"]}),
     _as_text,
     InUnit("mm"),
 ]

@@ -23,6 +23,7 @@ from generator.spec.fields import (
     Name,
     Position,
     ShareOrLength,
+    WoodScrewField,
     Words,
 )
 from generator.spec.goods import AnyHardware, AnyMaterial, Pack, Saws, ToteCard
@@ -235,6 +236,10 @@ class Drawers(Node):
     """From the lower edge of the box up to the middle of the slide."""
     slide_setback: LengthOrZero = Fraction(2)
     """From the back of the front to the front end of the slide."""
+    face_screw: WoodScrewField | None = None
+    """Wood screw from inside the box into the front; by default the longest that stays inside."""
+    box_screw: WoodScrewField | None = None
+    """Wood screw of the box's corners, through a side into an end; by default as the sheet's thickness asks."""
     groove: Length = Fraction(6)
     """Depth of the groove for the bottom."""
     groove_up: Length = Fraction(8)

@@ -21,16 +21,14 @@ from generator.calculators.completeness import (
     EdgeState,
     edge_state,
     lying_span,
-    screw_room,
     tongue_faults,
 )
 from generator.calculators.fasteners import pocket_footprint
 from generator.figures.checks.judged import LEAST_PROUD, Judged, at_least, judged
 from generator.figures.tray_screws import tray_screws
 from generator.geometry import AXES, FACES
-from generator.spec.lookup import profile, sheet, strip, trim
+from generator.spec.lookup import profile, sheet
 from generator.spec.schema import Spec
-from generator.working import constant
 
 #: Edges that need neither groove nor support, and why. An edge that is none of these is told.
 DECLARED_FREE = {
@@ -48,13 +46,12 @@ BOARDS = ("divider", "end panel", "spine panel", "back panel", "tray", "shelf", 
 
 
 def completeness_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
-    """Edges, supports, joints and screws."""
+    """Edges, supports and joints."""
     yield from _edges(spec, bench)
     yield from _tray_span(spec, bench)
     yield from _supports(bench)
     yield from _joints(spec, bench)
     yield from _slide_plane(spec, bench)
-    yield from _screws(spec, bench)
     yield from _pockets(spec, bench)
 
 
@@ -283,34 +280,3 @@ def _machining(joint: Joint, fixing: Joining, bars: dict[str, Part]) -> Iterator
 
 def _opposite(one: str, other: str) -> bool:
     return any(set(faces) == {one, other} for faces in FACES.values())
-
-
-def _screws(spec: Spec, bench: Bench) -> Iterator[Judged]:
-    """Wood screws stay inside what they hold together."""
-    for name, length, layers, path, severity in _stacks(spec, bench):
-        room, size = screw_room(*layers), constant(length, f"length of the screw: {name}")
-        fits = size <= room
-        yield judged("screw-length", fits, name, path, value=size, limit=room, unit="mm", severity=severity)
-
-
-_Stack = tuple[str, int, tuple[Fraction, ...], tuple[str | int, ...], str]
-
-
-def _stacks(spec: Spec, bench: Bench) -> Iterator[_Stack]:
-    panel, tray = (sheet(spec, name).thickness for name in (spec.panels.material, spec.tray.material))
-    if bench.storage.drawers:
-        box, front = (sheet(spec, name).thickness for name in (spec.drawers.box, spec.drawers.front))
-        packing = strip(spec, spec.drawers.packing).thickness
-        yield "packing strip 4x25", 25, (packing, panel), ("drawers", "packing"), "warning"
-        yield "slide to packing 4x16", 16, (packing, panel), ("drawers", "packing"), "warning"
-        # the box's side is thin for the screw that the packing takes: a shorter one belongs there
-        yield "slide to drawer box 4x10", 10, (box,), ("drawers", "box"), "note"
-        yield "drawer face 4x25", 25, (box, front), ("drawers", "front"), "warning"
-    if bench.storage.shelves:
-        cleat = strip(spec, spec.shelves.cleat).thickness
-        yield "shelf cleat 4x25", 25, (cleat, panel), ("shelves", "cleat"), "warning"
-    angle = trim(spec)
-    if angle is not None:
-        yield "tray trim 3x12", 12, (angle.thickness, tray), ("tray", "trim"), "warning"
-    top = sheet(spec, spec.top.material).thickness
-    yield "top bracket 5x16", 16, (spec.top.bracket_thickness, top), ("top", "bracket_thickness"), "warning"

@@ -11,6 +11,7 @@ from generator.figures.checks.boards import panel_checks, shortage_checks, stock
 from generator.figures.checks.completeness import completeness_checks
 from generator.figures.checks.frame import bolt_checks, joint_checks, layout_checks, relief_checks
 from generator.figures.checks.judged import Judged, Path
+from generator.figures.checks.screws import screw_checks
 from generator.figures.checks.storage import drawer_checks, reach_checks, shelf_checks, tote_checks
 from generator.figures.checks.strength import handling_checks, strength_checks
 from generator.figures.checks.together import together_checks
@@ -50,6 +51,7 @@ def judge(
         *too_large,
         *shortage_checks(loaded.spec, plans.shortages, flagged),
         *completeness_checks(loaded.spec, bench),
+        *screw_checks(loaded.spec, bench),
         *together_checks(loaded, bench, whole),
     ]
     rank = {"error": 0, "warning": 1, "note": 2}

@@ -310,8 +310,16 @@ RULES: dict[str, Rule] = {
         "Let the packing stand 0.5 to 1 mm proud.",
     ),
     "screw-length": Rule(
-        "warning", "The screw stays 2 mm inside the wood", "The screw is too long for what it goes into",
+        "warning", "The screw stays inside the wood", "The screw is too long for what it goes into",
         "Take a shorter screw there.",
+    ),
+    "screw-thread": Rule(
+        "warning", "The screw has thread enough in what it holds on to",
+        "The screw has too little thread in what it holds on to", "Take a longer screw there.",
+    ),
+    "screw-splits": Rule(
+        "warning", "The edge is thick enough for its screws", "The edge is too thin for its screws: it splits",
+        "Take a thinner screw there.",
     ),
     "pocket-footprint": Rule(
         "note", "Pockets have room above runners and cleats", "Pockets have no room above runners and cleats",

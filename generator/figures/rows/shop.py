@@ -29,6 +29,8 @@ class ScrewHoles:
     through: float
     softwood: float
     hardwood: float
+    screw: str = ""
+    """The number of an inch screw."""
 
 
 @dataclass(frozen=True)
