@@ -17,6 +17,7 @@ from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.findings import Finding, SpecError
 from generator.manual import compile_manual, drawing_file
+from generator.names import file_stems
 from generator.output import (
     claimed,
     mark,
@@ -77,11 +78,12 @@ def build_gallery(
     Raises SpecError with the faults of all, GalleryError when two have one name, FolderError, SiteError and OSError as
     the building of a site does.
     """
-    names = [spec.stem for spec in specs]
-    if twice := {name for name in names if names.count(name) > 1}:
+    stems = [spec.stem for spec in specs]
+    if twice := {name for name in stems if stems.count(name) > 1}:
         raise GalleryError(
             f"two specs have the name {sorted(twice)[0]}; a manual's folder is named by its spec"
         )
+    names = file_stems(spec.name for spec in specs)
     require_claimable(folder, "gallery")
     loaded = _read_all(specs)
     program = _program()
@@ -90,9 +92,9 @@ def build_gallery(
         mark(folder / "site")
         shelf = _Shelf(folder)
         built = [
-            spec.stem
-            for spec, each in zip(specs, loaded, strict=True)
-            if shelf.build(spec, each, _source(each, program))
+            name
+            for name, spec, each in zip(names, specs, loaded, strict=True)
+            if shelf.build(name, spec, each, _source(each, program))
         ]
         shelf.clear(keep=names)
         cards = [shelf.kept[name].card for name in names]
@@ -106,9 +108,8 @@ class _Shelf:
     def __init__(self, folder: Path) -> None:
         self.folder, self.kept = folder, _kept(folder)
 
-    def build(self, spec: Path, loaded: LoadedSpec, source: str) -> bool:
-        """Build a manual; False when it is there and made from the same source."""
-        name = spec.stem
+    def build(self, name: str, spec: Path, loaded: LoadedSpec, source: str) -> bool:
+        """Build a manual under a name; False when it is there and made from the same source."""
         pages, site = self._places(name)
         if name in self.kept and self.kept[name].source == source and (site / "index.html").is_file():
             return False

@@ -18,7 +18,7 @@ from generator.disk import locked, put, readable
 from generator.findings import Finding, Severity, SpecError
 from generator.spec.load import RecordText, read_spec
 from generator.spec.reader import read_text
-from generator.spec.record import record_path
+from generator.spec.record import has_record, record_path
 
 Value = str | tuple[str, ...] | Mapping[str, str]
 
@@ -42,8 +42,8 @@ def add_entry(spec: Path, entry: Mapping[str, Value]) -> Path:
     with _locked(record):
         old = (
             read_text(record)
-            if record.exists()
-            else f"# Build record of {readable(spec.name)}. The newest entry is the last.\n"
+            if has_record(spec)
+            else f"# Build record of {' '.join(readable(spec.name).split())}. The newest entry is the last.\n"
         )
         new = old + ("" if not old or old.endswith("\n") else "\n") + entry_text(entry)
         _require_sound(spec, old, new, record)

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+import hashlib
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cached_property, partial
 from pathlib import Path
 from typing import Any
+from urllib.parse import quote
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from generator.bench.solve import solve
-from generator.disk import readable
 from generator.drawings.canvas import Drawing
 from generator.drawings.cut_paths import CutPaths, cut_paths
 from generator.drawings.lettering import PAGE_WIDTH
@@ -24,6 +25,7 @@ from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.figures.record import photo_files
 from generator.findings import Finding
+from generator.names import file_stem, slug
 from generator.pages import PAGES
 from generator.pages.formulas import FormulaPrinter
 from generator.pages.glossary import explained
@@ -43,9 +45,6 @@ from generator.writers.pdf import About, to_pdfs
 from generator.writers.plans_csv import plans_csv
 from generator.writers.stock_yaml import stock_lines
 from generator.writers.svg import drawing_css, to_svg
-
-_SAFE = re.compile(r"[^A-Za-z0-9]+")
-"""What has no place in the name of a file."""
 
 AS_DRAWN = PrintOptions()
 """Full-scale sheets as they are, in the shipped letters."""
@@ -94,7 +93,7 @@ class Manual:
         changes: Comparison | None = None,
     ) -> None:
         self.loaded, self.figures, self.options = loaded, figures, options
-        self.spec_name = readable(spec_name)
+        self.spec_name = spec_file(spec_name)
         self.changes = changes
         self._contexts: dict[str, Context] = {}
 
@@ -198,11 +197,12 @@ class Manual:
         printer = Printer(self.figures, page_ruler(self.figures), self.changes)
         environment.filters |= printer.filters() | {
             "figure": _figure,
+            "target": _target,
             "stock_lines": lambda offcuts: _to_paste(
                 stock_lines(offcuts, self.figures.spec.units, self.figures.spec.inch_fraction)
             ),
         }
-        environment.filters |= FormulaPrinter(page_ruler(self.figures)).filters()
+        environment.filters |= FormulaPrinter(page_ruler(self.figures), printer.workings).filters()
         environment.globals |= {
             "figures": self.figures,
             "goods": self.figures.goods,
@@ -230,6 +230,11 @@ class Manual:
         return environment
 
 
+def spec_file(name: str) -> str:
+    """What a spec's file is called in its manual: as it is named, as far as every system and link can bear that."""
+    return f"{file_stem(name)}{'.yaml' if name.endswith('.yaml') else '.yml'}"
+
+
 def pack_name(spec_name: str) -> str:
     """Name of the pack that has everything to build the manual again."""
     return f"{Path(spec_name).stem}-pack.zip"
@@ -252,6 +257,8 @@ def _configuration(facts: Mapping[str, str]) -> str:
     environment = Environment(
         loader=FileSystemLoader(bundled("site_templates")), undefined=StrictUndefined, trim_blocks=True
     )
+    # YAML has no pairs of surrogates, as JSON in ASCII writes what lies beyond U+FFFF
+    environment.policies["json.dumps_kwargs"] = {"ensure_ascii": False}
     nav = [(page.title, page.file) for page in PAGES]
     return environment.get_template("mkdocs.yml.jinja").render(facts, nav=nav)
 
@@ -287,7 +294,7 @@ def _cut_files(figures: Figures) -> dict[str, CutPaths]:
     found = {}
     for row in figures.parts:
         if row.kind == "sheet" and (row.group == "top" or row.operations or row.notches or row.tongues):
-            found[f"downloads/dxf/{_SAFE.sub('-', row.mark)}.dxf"] = cut_paths(row)
+            found[f"downloads/dxf/{row.mark}.dxf"] = cut_paths(row)
     return found
 
 
@@ -297,7 +304,9 @@ def _piece_file(drawing: Drawing) -> str:
 
 def manual_id(figures: Figures) -> str:
     """Tells manuals apart that share one browser's store; stays the same over revisions of one bench."""
-    return re.sub(r"[^a-z0-9]+", "-", figures.spec.title.lower()).strip("-") or "bench"
+    title = figures.spec.title
+    # two titles in another script must not be one
+    return slug(title if title.isascii() else f"{title} {hashlib.sha256(title.encode()).hexdigest()[:8]}")
 
 
 def drawing_file(drawing: Drawing) -> str:
@@ -322,9 +331,14 @@ def _figure(drawing: Drawing, caption: str = "", wide: bool = False) -> Markup:
     style = "bm-drawing bm-wide" if wide else "bm-drawing"
     style += " bm-lying" if drawing.width > PAGE_WIDTH else ""
     words = f"{caption} " if caption else ""
-    link = f'<a href="{drawing_file(drawing)}">Drawing alone</a>'
+    link = f'<a href="{_target(drawing_file(drawing))}">Drawing alone</a>'
     picture = to_svg(drawing, inline=True)
     return Markup(f'<figure class="{style}">{picture}<figcaption>{words}{link}</figcaption></figure>')
+
+
+def _target(path: str) -> Markup:
+    """Where a link leads, as a link has it: Markdown's own signs in it stay as they are."""
+    return Markup(quote(path))
 
 
 def _to_paste(text: str) -> Markup:

@@ -30,6 +30,9 @@ _PICTURE = re.compile(r"<figure\b.*?</figure>")
 _RAW = re.compile(rf'{_PICTURE.pattern}|<div class="bm-workings">.*?</div>', re.DOTALL)
 """What Markdown leaves as it is; the workings hold places that other pages lead to, which a whole build looks up."""
 _PLACE = '<figure id="bm-picture-{}"></figure>'
+_FROM_ROOT = re.compile(r'((?:href|src)=")/')
+"""A link that begins at the root of the server."""
+_NOT_THERE = "404.html"
 _EARLIER_MARK = b'<meta name="bench-manual"'
 """Stands in the head of every page; marks the site of a version that wrote no manifest into it."""
 
@@ -116,8 +119,11 @@ def put_back(text: str, parts: Sequence[str]) -> str:
     return text
 
 
-class _PicturesAside(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
-    """Takes the drawings out of each page while MkDocs works on it; the search index has no need of them either."""
+class _OurWay(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
+    """Takes the drawings out of each page while MkDocs works on it; the search index has no need of them either.
+
+    The page of what is not there gets relative links, as all others have: a manual may lie in any folder of a server.
+    """
 
     def __init__(self) -> None:
         super().__init__()
@@ -130,12 +136,15 @@ class _PicturesAside(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
     def on_post_page(self, output: str, *, page: Page, **_: Any) -> str:
         return put_back(output, self._pictures.pop(page.file.src_uri))
 
+    def on_post_template(self, output: str, *, template_name: str, **_: Any) -> str:
+        return _FROM_ROOT.sub(r"\1", output) if template_name == _NOT_THERE else output
+
 
 def _run_mkdocs(pages_dir: Path, site_dir: Path) -> None:
     with _mkdocs_warnings() as warnings:
         try:
             config = load_config(str(pages_dir / "mkdocs.yml"), site_dir=str(site_dir), strict=True)
-            config.plugins["pictures"] = _PicturesAside()
+            config.plugins["bench-manual"] = _OurWay()
             config.plugins.on_startup(command="build", dirty=False)
             try:
                 build(config)

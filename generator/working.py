@@ -27,7 +27,8 @@ class Given:
 
     `origin` tells where it comes from (spec, measured, record, card, default, constant, plan), `detail` the date or
     the card's name. `unit` is that of the number (mm, kg, N, MPa, mm^4, kg/m, kg/m^3, or nothing), `text` what the user
-    wrote in `line` (from 1) of `file`, `why` what it is or its source.
+    wrote in `line` (from 1) of `file`, `why` what it is or its source. `path` has the
+    steps of a key path: names may hold dots.
     """
 
     name: str
@@ -38,6 +39,7 @@ class Given:
     file: str = ""
     line: int = 0
     why: str = ""
+    path: tuple[str | int, ...] = ()
 
     @property
     def in_words(self) -> bool:

@@ -13,7 +13,7 @@ PACKAGE = Path(__file__).resolve().parent.parent / "generator"
 #: From the ground up. Rooms of one floor do not know each other.
 FLOORS: tuple[tuple[str, ...], ...] = (
     ("reasons",),
-    ("units", "readings", "working", "findings", "geometry", "resources", "watch", "disk"),
+    ("units", "readings", "working", "findings", "geometry", "resources", "watch", "disk", "names"),
     ("calculators",),
     ("spec",),
     ("bench",),

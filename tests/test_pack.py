@@ -36,17 +36,17 @@ def bench(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def test_a_stranger_builds_the_same_manual_elsewhere(bench: Path, tmp_path: Path) -> None:
     mine = compile_spec_file(bench)
-    data = mine["docs/downloads/my bench-pack.zip"]
+    data = mine["docs/downloads/my-bench-pack.zip"]
     with zipfile.ZipFile(io.BytesIO(data)) as archive:
         archive.extractall(tmp_path / "far away")
-    folder = tmp_path / "far away" / "my bench"
-    theirs = compile_spec_file(folder / "my bench.yml")
+    folder = tmp_path / "far away" / "my-bench"
+    theirs = compile_spec_file(folder / "my-bench.yml")
     assert sorted(theirs) == sorted(mine)
     assert [name for name in mine if theirs[name] != mine[name]] == []  # the pack itself is among them
     names = {path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()}
     assert {
-        "my bench.yml",
-        "my bench.record.yml",
+        "my-bench.yml",
+        "my-bench.record.yml",
         "photos/a b.jpg",
         "photos/plan.png",
         "cards.yml",

@@ -275,7 +275,7 @@ def test_origins_change_no_value() -> None:
 
 def test_places_of_workings_are_named_apart() -> None:
     for name in BENCHES:
-        anchors = [working_anchor(key) for key in book(name).by_key]
+        anchors = [working_anchor(book(name), key) for key in book(name).by_key]
         assert len(set(anchors)) == len(anchors), name
 
 

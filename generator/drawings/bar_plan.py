@@ -7,8 +7,8 @@ from fractions import Fraction
 
 from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Drawing, Extent, Text
 from generator.drawings.dimensions import Ruler
-from generator.drawings.stick import slug
 from generator.figures.rows.cutting import BarRow
+from generator.names import slug
 
 PLAN_LENGTH = 232.0
 """Length on the paper of the longest bar, in mm: with its lettering it fits a page on its long side."""

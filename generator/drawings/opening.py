@@ -16,10 +16,10 @@ from generator.drawings.canvas import (
 )
 from generator.drawings.dimensions import Label, Row, Ruler, Stretch, chain, overall, running
 from generator.drawings.lettering import fitting, notes
-from generator.drawings.stick import slug
 from generator.figures.model import Figures
 from generator.figures.rows.layout import Bay
 from generator.figures.rows.storage import Drawer, Shelf, Tote
+from generator.names import slug
 
 OPENING_SIZE = 130.0
 """Largest side of an opening on the paper, in mm."""

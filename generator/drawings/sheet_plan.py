@@ -9,8 +9,8 @@ from fractions import Fraction
 from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Drawing, Extent, Text, text_width
 from generator.drawings.dimensions import Row, Ruler, arrow, overall
 from generator.drawings.lettering import shortened
-from generator.drawings.stick import slug
 from generator.figures.rows.cutting import SheetCutRow, SheetPieceRow, SheetRow
+from generator.names import slug
 
 PLAN_LENGTH = 210.0
 """Length of every sheet on the paper, in mm."""

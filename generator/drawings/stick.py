@@ -9,6 +9,7 @@ from generator.drawings.dimensions import Label, Row, Ruler, overall, running
 from generator.drawings.lettering import fitting, notes
 from generator.figures.model import Figures
 from generator.figures.rows.setting_out import Mark, Stick
+from generator.names import slug
 
 STICK_LENGTH = 165.0
 """Greatest length of a stick on the paper, in mm."""
@@ -58,11 +59,6 @@ def stick_drawing(stick: Stick, ruler: Ruler, length: float) -> Drawing:
     lines = [f"{lies}All distances are from the {stick.datum}.", f"{ruler.note} X: the member lies here."]
     notes(canvas, (0.0, canvas.extents().bottom + 8.0), f"Story stick {stick.name}", lines)
     return canvas.finish(f"stick-{slug(stick.name)}", f"Story stick {stick.name}", describe(stick, ruler))
-
-
-def slug(name: str) -> str:
-    """A name as part of an id: small letters and digits, joined by hyphens."""
-    return "-".join("".join(c if c.isalnum() else " " for c in name.lower()).split())
 
 
 def member(mark: Mark) -> str:

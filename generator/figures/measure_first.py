@@ -25,8 +25,11 @@ def unmeasured(values: Iterable[Fraction]) -> tuple[Unmeasured, ...]:
     found: dict[str, Unmeasured] = {}
     for value in values:
         for given, number in givens(value):
-            steps = given.name.replace("[", ".").split(".")
-            if given.origin == "card" and not set(steps) & set(_NOT_CUT_BY) and isinstance(number, Fraction):
+            if (
+                given.origin == "card"
+                and not set(given.path) & set(_NOT_CUT_BY)
+                and isinstance(number, Fraction)
+            ):
                 found.setdefault(given.name, Unmeasured(given.name, given_name(given), number, given.unit))
     return tuple(found.values())
 

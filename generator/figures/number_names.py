@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import fields, is_dataclass
 from fractions import Fraction
@@ -26,13 +25,16 @@ from generator.working import Given, Number
 
 
 def given_name(given: Given) -> str:
-    """A key path in words: section of bar, length of bench, length of stock 1 of bar."""
-    if given.in_words:
+    """A key path in words: section of bar, length of bench, length of stock 1 of bar. Names stay as they are."""
+    if not given.path:
         return given.name
-    steps = [
-        re.sub(r"\[(\d+)\]", lambda index: f" {int(index[1]) + 1}", step).replace("_", " ")
-        for step in given.name.split(".")
-    ]
+    goods = given.path[0] in ("materials", "hardware", "totes")
+    steps: list[str] = []
+    for place, step in enumerate(given.path):
+        if isinstance(step, int):
+            steps[-1] += f" {step + 1}"
+        else:
+            steps.append(step if goods and place == 1 else step.replace("_", " "))
     if steps[0] == "saws":
         steps[1:2] = [f"{steps[1]} saw"]
     if steps[0] in ("materials", "hardware", "totes", "saws"):

@@ -11,6 +11,7 @@ from generator.figures.measure_first import WAITING
 from generator.figures.rows.cutting import Cutting, FenceSetting
 from generator.figures.rows.parts import PartRow
 from generator.figures.rows.setting_out import Setting, Setup
+from generator.names import slugs
 
 WAIT = "Wait: cut by this card when the frame stands and every bay is measured at its slides."
 LEAVE = "Leave the drawer parts: they have a card of their own, for when every bay is measured. Keep their strips."
@@ -59,7 +60,7 @@ def sheet_fences(rows: Sequence[PartRow], plans: Cutting, *, waiting: bool) -> I
     for row in rows:
         if row.kind == "sheet" and row.group != "caster plate":
             sheets[row.material].append(row)
-    for material, parts in sheets.items():
+    for (material, parts), key in zip(sheets.items(), slugs(sheets), strict=True):
         mine = [row for row in parts if (row.group in WAITING) is waiting]
         if not mine:
             continue
@@ -67,7 +68,7 @@ def sheet_fences(rows: Sequence[PartRow], plans: Cutting, *, waiting: bool) -> I
         here = [planned_fence(fence, parts) for fence in planned if fence.waits is waiting]
         yield Setup(
             0,
-            f"drawer-fence-{material}" if waiting else f"fence-{material}",
+            f"drawer-fence-{key}" if waiting else f"fence-{key}",
             f"Fence for {material}" + (", drawers" if waiting else ""),
             "saw with a long fence, blade for sheet goods",
             tuple(here) or tuple(part_fences(mine)),

@@ -11,12 +11,13 @@ from abc import ABC, abstractmethod
 from collections.abc import Callable, Container, Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cache
+from functools import cache, cached_property
 from typing import Generic, TypeVar
 
 from generator.figures.model import Figures
 from generator.figures.number_names import given_name, numbers_of, spec_names
 from generator.figures.unit_algebra import product, square_root
+from generator.names import slugs
 from generator.readings import own_reading
 from generator.working import POWERS, Formula, Given, How, Named, Number, Operation, how_of, operands_of
 
@@ -66,6 +67,11 @@ class Workings:
     paths: Mapping[str, str]
     _keys: Mapping[Hashable, str] = field(repr=False)
     _alike: Callable[[Number], Hashable] = field(repr=False)
+
+    @cached_property
+    def slugs(self) -> Mapping[str, str]:
+        """A name for each key that can stand in a link; no two are the same."""
+        return dict(zip(self.by_key, slugs(self.by_key), strict=True))
 
     def key_of(self, value: Number) -> str:
         """The key under which a number's working stands; empty when it has none."""

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from typing import Any
 
 from markupsafe import Markup
 
 from generator.drawings.dimensions import Ruler
-from generator.figures.working import Term, Working, spelled
+from generator.figures.working import Term, Working, Workings, spelled
 from generator.pages.page import working_anchor
 from generator.pages.printing import NBSP, literal
 from generator.pages.working import by_origin, by_section
@@ -19,13 +20,13 @@ from generator.working import Given
 class FormulaPrinter:
     """The filters of the page of workings."""
 
-    def __init__(self, ruler: Ruler) -> None:
-        self._ruler = ruler
+    def __init__(self, ruler: Ruler, workings: Workings) -> None:
+        self._ruler, self._workings = ruler, workings
 
     def filters(self) -> dict[str, Callable[..., Any]]:
         """Name in the templates -> function."""
         return {
-            "working_anchor": working_anchor,
+            "working_anchor": partial(working_anchor, self._workings),
             "worked": self.worked,
             "in_names": self.in_names,
             "in_numbers": self.in_numbers,
@@ -44,7 +45,7 @@ class FormulaPrinter:
 
         def say(term: Term) -> str:
             if term.of:
-                return f'<a href="#{working_anchor(term.of)}">{literal(term.text)}</a>'
+                return f'<a href="#{working_anchor(self._workings, term.of)}">{literal(term.text)}</a>'
             return str(literal(term.text or self._number(term.value, term.unit, line)))
 
         return Markup(spelled(line.terms, say))

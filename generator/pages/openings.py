@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.drawings.dimensions import Ruler
+from generator.drawings.distinct import distinct
 from generator.drawings.opening import draw_opening
 from generator.figures.model import Figures
 from generator.figures.rows.layout import Bay
@@ -14,11 +15,12 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     kinds: dict[tuple[object, ...], list[Bay]] = {}
     for bay in figures.layout.bays:
         kinds.setdefault(_kind(figures, bay), []).append(bay)
+    drawings = distinct(draw_opening(figures, bays[0].name, ruler) for bays in kinds.values())
     return {
         "kinds": [
             {
                 "bays": bays,
-                "drawing": draw_opening(figures, bays[0].name, ruler),
+                "drawing": drawing,
                 "openings": [row for row in figures.openings if row.bay == bays[0].name],
                 "drawers": [row for row in figures.drawers if row.bay == bays[0].name],
                 "unmeasured": tuple(
@@ -30,7 +32,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
                 "totes": [row for row in figures.totes if row.bay == bays[0].name],
                 "shelves": [row for row in figures.shelves if row.bay == bays[0].name],
             }
-            for bays in kinds.values()
+            for bays, drawing in zip(kinds.values(), drawings, strict=True)
         ],
         "blocks": [row for row in figures.spacers if row.label.startswith("slide")],
     }

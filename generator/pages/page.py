@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from generator.drawings.dimensions import Ruler
 from generator.figures.model import Figures
+from generator.figures.working import Workings
 
 Context = Mapping[str, Any]
 
@@ -62,6 +62,6 @@ def anchor(mark: str) -> str:
 WORKING_FILE = "working.md"
 
 
-def working_anchor(key: str) -> str:
+def working_anchor(workings: Workings, key: str) -> str:
     """The name of a working's place on that page."""
-    return "w-" + re.sub(r"[^a-z0-9]+", "-", key.lower()).strip("-")
+    return f"w-{workings.slugs[key]}"

@@ -132,7 +132,7 @@ class Printer:
     def _opened(self, value: Fraction | float, text: str) -> str:
         """The text of a figure, which leads to its working where it has one."""
         key = self.workings.key_of(value)
-        return f"{_FIGURE}{working_anchor(key)}{_READS}{text}{_END}" if key else text
+        return f"{_FIGURE}{working_anchor(self.workings, key)}{_READS}{text}{_END}" if key else text
 
     def both(self, value: Fraction) -> str:
         """A length in the manual's unit, and in the other one in brackets."""
@@ -382,13 +382,19 @@ _QUANTITIES: Mapping[str, tuple[Fraction, str]] = {
 
 #: Signs that Markdown or HTML would take for its own; a number reference shows them as they are, in either.
 _SIGNS = {ord(sign): f"&#{ord(sign)};" for sign in "|*_[]{}`~\\"}
+#: What would begin a heading, a list, a quotation, a note or a line below a heading where a text begins a line.
+_BEGINS = re.compile(r"[#+\-=:!]|\d+(?=[.)](?:\s|$))")
 
 
 def literal(value: object) -> object:
     """Every text that a template prints is shown as it is written; `Markup` alone is taken as it stands."""
     if isinstance(value, Markup) or not isinstance(value, str):
         return value
-    return Markup(str(escape(value)).translate(_SIGNS).replace("\n", " "))
+    text = str(escape(value)).translate(_SIGNS).replace("\n", " ")
+    first = _BEGINS.match(text)
+    return Markup(
+        f"{''.join(f'&#{ord(sign)};' for sign in first[0])}{text[first.end() :]}" if first else text
+    )
 
 
 def finished(page: str) -> str:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from generator.drawings.dimensions import Ruler
+from generator.drawings.distinct import distinct
 from generator.drawings.sheet_plan import draw_sheet_plan
 from generator.figures.model import Figures
 from generator.figures.rows.cutting import FenceSetting
+from generator.names import slugs
 from generator.pages.page import Context, Page, part_links
 
 
@@ -14,12 +16,17 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     plans = figures.cutting
     links = part_links(figures)
     entries = []
-    for summary in plans.sheet_summaries:
-        sheets = [sheet for sheet in plans.sheets if sheet.material == summary.material]
+    materials = [summary.material for summary in plans.sheet_summaries]
+    sheets_of = {name: [sheet for sheet in plans.sheets if sheet.material == name] for name in materials}
+    numbered = [(number, sheet) for sheets in sheets_of.values() for number, sheet in enumerate(sheets, 1)]
+    drawings = iter(distinct(draw_sheet_plan(sheet, number, ruler, links) for number, sheet in numbered))
+    for summary, name in zip(plans.sheet_summaries, slugs(materials), strict=True):
+        sheets = sheets_of[summary.material]
         fences = [fence for fence in plans.fences if fence.material == summary.material]
         entries.append(
             {
                 "summary": summary,
+                "slug": name,
                 "offcuts": [each for each in plans.offcuts if each.material == summary.material],
                 "cuts": sum(len(fence.cuts) for fence in fences),
                 "track_cuts": [
@@ -29,10 +36,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
                     if cut.by_track
                 ],
                 "fences": [{"row": fence, "sheets": _by_sheet(fence)} for fence in fences],
-                "sheets": [
-                    {"row": sheet, "drawing": draw_sheet_plan(sheet, number, ruler, links)}
-                    for number, sheet in enumerate(sheets, 1)
-                ],
+                "sheets": [{"row": sheet, "drawing": next(drawings)} for sheet in sheets],
             }
         )
     kinds = {section.material: section.kind for section in figures.cut_sections}

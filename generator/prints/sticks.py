@@ -7,12 +7,14 @@ from fractions import Fraction
 
 from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
+from generator.drawings.distinct import distinct
 from generator.drawings.paper import Paper
 from generator.drawings.sheet import Content, Stamp
-from generator.drawings.stick import all_sticks, members, slug
+from generator.drawings.stick import all_sticks, members
 from generator.drawings.strips import Position, Strip, one_piece, strip_sheets
 from generator.figures.model import Figures
 from generator.figures.rows.setting_out import Stick
+from generator.names import slug
 from generator.prints.print import Print
 
 
@@ -35,7 +37,8 @@ def strip_of(stick: Stick) -> Strip:
 
 def pieces(figures: Figures, ruler: Ruler) -> list[Drawing]:
     """Each stick at true scale in one piece."""
-    return [one_piece(strip_of(stick), ruler, f"full-{slug(stick.name)}") for stick in all_sticks(figures)]
+    sticks = all_sticks(figures)
+    return distinct(one_piece(strip_of(stick), ruler, f"full-{slug(stick.name)}") for stick in sticks)
 
 
 PRINT = Print(

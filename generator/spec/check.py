@@ -22,7 +22,9 @@ def check_names(data: Mapping[str, Any], document: Document, faulty: Collection[
     """
     found = []
     for each in REFERENCES:
-        written = [(path, name) for path, name in values(data, each.steps) if isinstance(name, str)]
+        written = [
+            (path, " ".join(name.split())) for path, name in values(data, each.steps) if isinstance(name, str)
+        ]
         if not written and each.default:
             written = [((each.section, each.default), each.default)]
         for path, name in written:

@@ -16,7 +16,7 @@ from generator.spec.faults import validate
 from generator.spec.measured import Measured, lay_over
 from generator.spec.origins import with_origins
 from generator.spec.reader import Document, KeyPath, read_document, read_text
-from generator.spec.record import Record, read_record, record_path
+from generator.spec.record import Record, has_record, read_record, record_path
 from generator.spec.schema import Spec
 from generator.units import INCH, format_mm
 
@@ -115,7 +115,7 @@ def read_spec_file(path: FilePath) -> LoadedSpec:
     text = read_text(path)
     beside = record_path(path)
     name = readable(path.name)
-    if not beside.exists():
+    if not has_record(path):
         return read_spec(text, name)
     return read_spec(text, name, RecordText(read_text(beside), readable(beside.name), path.parent))
 

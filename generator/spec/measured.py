@@ -101,8 +101,9 @@ def lay_over(
             if text.path.startswith("bays."):
                 bay, width = _bay(text, spec.units)
                 source = "Clear width of the bay, least of three points at its slides"
+                path = ("bays", bay, "width")
                 origin = Given(
-                    text.path, "mm", "record", entry.date, text.text, where.file, where.line, source
+                    text.path, "mm", "record", entry.date, text.text, where.file, where.line, source, path
                 )
                 width = given(width, origin)
                 measured.append(

@@ -67,14 +67,14 @@ class _Origins:
         if found := self._measured.get(path):
             place = found.where
             return given(
-                value, Given(name, unit, "record", found.date, found.text, place.file, place.line, what)
+                value, Given(name, unit, "record", found.date, found.text, place.file, place.line, what, path)
             )
         origin, detail = self._origin(path)
         text = self._written(path)
         if path not in self._document.places:
-            return given(value, Given(name, unit, origin, detail, text, why=what))
+            return given(value, Given(name, unit, origin, detail, text, why=what, path=path))
         where = self._document.where(path)
-        return given(value, Given(name, unit, origin, detail, text, where.file, where.line, what))
+        return given(value, Given(name, unit, origin, detail, text, where.file, where.line, what, path))
 
     def _origin(self, path: KeyPath) -> tuple[str, str]:
         """What a number comes from, and the date or the card."""

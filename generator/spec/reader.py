@@ -31,7 +31,8 @@ MAX_DEPTH = 30
 
 _STRING_TAG = "tag:yaml.org,2002:str"
 _LINE_BREAK = re.compile("\r\n|[\r\n\x85\u2028\u2029]")  # the breaks that PyYAML counts
-_UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+# U+E000 to U+E00F belong to nobody; the pages set lengths apart by them
+_UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue010-\ufffd\U00010000-\U0010ffff]")
 _QUOTE_WIDTH = 120
 
 
@@ -362,7 +363,7 @@ class _Composer:
         elif not node.content.strip() or _LINE_BREAK.search(node.content):
             self._note("bad-key", "a key must be a word in one line", event, path)
         else:
-            return node.content
+            return " ".join(node.content.split())  # as a value that refers to it is read
         return None
 
     def _scalar(self, event: yaml.ScalarEvent, path: KeyPath) -> str | None:

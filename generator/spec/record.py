@@ -28,7 +28,7 @@ from generator.spec.reader import Document, KeyPath, read_document
 from generator.units import UnitError, parse_length
 from generator.working import Given, given
 
-__all__ = ["Cut", "Entry", "MeasuredText", "Record", "read_record", "record_path"]
+__all__ = ["Cut", "Entry", "MeasuredText", "Record", "has_record", "read_record", "record_path"]
 
 MOST_ENTRIES = 3000
 MOST_PHOTOS = 200
@@ -95,6 +95,14 @@ class Record:
 def record_path(spec: Path) -> Path:
     """Where the record of a spec file lies: `NAME.record.yml` beside `NAME.yml`."""
     return spec.with_name(f"{spec.stem}.record.yml")
+
+
+def has_record(spec: Path) -> bool:
+    """Whether there is a record of a spec file. A name that is too long for one has none."""
+    try:
+        return record_path(spec).exists()
+    except OSError:
+        return False
 
 
 def read_record(
@@ -171,8 +179,20 @@ class _Reader:
         size = self._size((*at, "size"), data["size"])
         place = self.document.where((*at, "size"))
         text, why = str(data["size"]), "Measured on the piece after the cut."
-        names = (f"cut.{mark}.length", f"cut.{mark}.width")
-        origins = [Given(name, "mm", "record", date, text, place.file, place.line, why) for name in names]
+        origins = [
+            Given(
+                f"cut.{mark}.{key}",
+                "mm",
+                "record",
+                date,
+                text,
+                place.file,
+                place.line,
+                why,
+                ("cut", mark, key),
+            )
+            for key in ("length", "width")
+        ]
         known = tuple(given(each, origin) for each, origin in zip(size, origins, strict=False))
         return Cut(mark, known, at) if mark and size else None
 

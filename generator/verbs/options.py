@@ -57,4 +57,5 @@ OUT_FILE = click.option(
 
 def default_folder(spec: Path) -> Path:
     """Where a manual goes without --out: below the folder in which the command runs."""
-    return Path("build") / spec.stem
+    name = spec.stem if spec.stem.strip(".") else "bench"  # no manual goes into the folder above
+    return Path("build") / name

@@ -69,7 +69,17 @@ def _point(point: tuple[float, float], code: int) -> tuple[Tag, ...]:
 
 
 def _text(value: str | int | float) -> str:
-    """A value of a tag. Letters beyond ASCII are written as the format has them: `\\U+0421`."""
+    """A value of a tag. Letters beyond ASCII are written as the format has them: `\\U+0421`, four digits and no more.
+
+    What would be read as a code of its own is written as the code for itself: `%%` as twice `%%%`, `^` with a space.
+    """
     if isinstance(value, float):
         return f"{value + 0.0:.6f}"
-    return "".join(c if c.isascii() else f"\\U+{ord(c):04X}" for c in str(value)).replace("\n", " ")
+    return "".join(map(_letter, str(value).replace("%%", "%%%%%%").replace("^", "^ ")))
+
+
+def _letter(letter: str) -> str:
+    """One letter of a text; a line break would end the value."""
+    if letter.isascii():
+        return " " if letter in "\r\n" else "\\U+005C" if letter == "\\" else letter
+    return f"\\U+{ord(letter):04X}" if ord(letter) <= 0xFFFF else "?"

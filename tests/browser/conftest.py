@@ -38,6 +38,7 @@ FLAGS = (
     "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
 )
 HEIGHT = 1100
+NASTY_FILE = "R&D_o'clock #2 [3] q?x a*b 12:30\\\n<b>.yml"
 SETTLE = 60
 """Milliseconds after `load` for scripts to have their say; from a folder nothing takes longer."""
 
@@ -133,6 +134,9 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]:
         specs = TEMPLATES.parent / "specs"
         if name == "sample":
             files = sample_files()
+        elif name == "nasty":
+            text = (TEMPLATES.parent / "tests" / "data" / "nasty.yml").read_text(encoding="utf-8")
+            files = compile_loaded(read_spec(text, "nasty.yml"), NASTY_FILE)[0]
         elif name == "wall-bench":
             files = a_build_under_way((specs / "wall-bench.yml").read_text(encoding="utf-8"))
         else:

@@ -297,7 +297,8 @@ def check_places(document: Document, data: Any, path: tuple[str | int, ...]) -> 
         check_places(document, child, (*path, step))
 
 
-names = st.text("abcdefgh-_ ", min_size=1, max_size=8).filter(str.strip)
+names = st.text("abcdefgh-_ ", min_size=1, max_size=8).map(lambda text: " ".join(text.split())).filter(bool)
+"""Names as they are read: white space in a key is one space."""
 trees = st.recursive(
     st.text("abc019 /.", max_size=8),
     lambda inner: st.lists(inner) | st.dictionaries(names, inner),

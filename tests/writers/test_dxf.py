@@ -8,6 +8,7 @@ from fractions import Fraction
 import ezdxf
 import pytest
 from ezdxf.document import Drawing as Document
+from ezdxf.lldxf.encoding import decode_dxf_unicode
 
 from generator.drawings.cut_paths import CutPaths, cut_paths
 from generator.figures.rows.parts import PartRow
@@ -95,3 +96,12 @@ def test_letters_beyond_ascii_are_written_as_the_format_has_them() -> None:
     assert r"\U+0412\U+0435\U+0440\U+0445 plate" in text
     assert text.isascii()
     assert text == to_dxf(CutPaths("X", ("Верх\nplate",), ()))
+
+
+def test_no_text_is_read_as_a_code() -> None:
+    text = "%%d %%u^I ^M \\U+0041 \\P é 作 100%"
+    paths = CutPaths("X", (text, "two\nlines \U0001f527"), ())
+    document = ezdxf.read(io.StringIO(to_dxf(paths)))
+    assert not document.audit().errors
+    words = [decode_dxf_unicode(each.plain_text()) for each in document.modelspace().query("TEXT")]
+    assert words == [text, "two lines ?"]
