@@ -12,7 +12,7 @@ import warnings
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
-from PIL import Image, ImageOps, UnidentifiedImageError
+from PIL import ExifTags, Image, ImageOps, UnidentifiedImageError
 
 __all__ = ["LONGEST_SIDE", "Photo", "PhotoError", "read_photo"]
 
@@ -23,6 +23,10 @@ MOST_PIXELS = 60_000_000
 QUALITY = 82
 FORMATS = {".jpg": "JPEG", ".jpeg": "JPEG", ".png": "PNG"}
 
+_STRIP = 64
+"""Rows that are worked on at a time, of the smaller picture."""
+_GREY = {"1", "L", "LA", "I", "I;16", "I;16B"}
+"""Modes of pictures without colours."""
 _JPEG_BARE = {0xE0, 0xDB, 0xC4, 0xC0, 0xC1, 0xC2, 0xDD}
 """Segments of a picture alone: JFIF, tables, frame, restart interval (ITU-T T.81, table B.1)."""
 _JFIF = 16
@@ -88,6 +92,9 @@ def _picture(data: bytes, kind: str) -> Photo:
                         f"this photo is too large: {image.width} x {image.height} pixels",
                         f"at most {MOST_PIXELS // 10**6} million pixels",
                     )
+                image.draft(
+                    None, (2 * LONGEST_SIDE, 2 * LONGEST_SIDE)
+                )  # a JPEG is read no larger than needed
                 image.load()
                 return _bare(data, image) or _redrawn(image, kind)
     except (UnidentifiedImageError, OSError, SyntaxError, ValueError, struct.error) as error:
@@ -106,20 +113,40 @@ def _bare(data: bytes, image: Image.Image) -> Photo | None:
 
 
 def _redrawn(image: Image.Image, kind: str) -> Photo:
-    upright = ImageOps.exif_transpose(image) or image
-    if "A" in upright.getbands() or "transparency" in upright.info:
-        clear = upright.convert("RGBA")
-        upright = Image.alpha_composite(Image.new("RGBA", clear.size, "white"), clear)
-    upright = upright.convert("L" if upright.mode in ("1", "L") else "RGB")
+    small = _small(image)
+    small.getexif()[ExifTags.Base.Orientation] = image.getexif().get(ExifTags.Base.Orientation, 1)
+    upright = ImageOps.exif_transpose(small)
     upright.thumbnail((LONGEST_SIDE, LONGEST_SIDE), Image.Resampling.LANCZOS)
-    fresh = Image.new(upright.mode, upright.size)  # takes the pixels, and nothing that was noted beside them
-    fresh.paste(upright)
     target = io.BytesIO()
     if kind == "JPEG":
-        fresh.save(target, "JPEG", quality=QUALITY, optimize=True)
+        upright.save(target, "JPEG", quality=QUALITY, optimize=True)
     else:
-        fresh.save(target, "PNG", optimize=True)
-    return Photo(target.getvalue(), ".jpg" if kind == "JPEG" else ".png", *fresh.size)
+        upright.save(target, "PNG", optimize=True)
+    return Photo(target.getvalue(), ".jpg" if kind == "JPEG" else ".png", *upright.size)
+
+
+def _small(image: Image.Image) -> Image.Image:
+    """The pixels alone, as greys or colours on white, at least twice as many each way as a page shows.
+
+    One strip at a time: a photo of 60 million pixels fills 240 MB once, and not for each act.
+    """
+    factor = max(1, max(image.size) // (2 * LONGEST_SIDE))
+    size = [-(-side // factor) for side in image.size]
+    small = Image.new("L" if image.mode in _GREY else "RGB", (size[0], size[1]))
+    for top in range(0, size[1], _STRIP):
+        bottom = min((top + _STRIP) * factor, image.height)
+        strip = _opaque(image.crop((0, top * factor, image.width, bottom)))
+        small.paste(strip.convert(small.mode).reduce(factor), (0, top))
+    return small
+
+
+def _opaque(strip: Image.Image) -> Image.Image:
+    if strip.mode.startswith("I"):  # greys up to 65535, which a conversion would cut off at 255
+        return strip.point(lambda grey: grey * (1 / 257)).convert("L")
+    if "A" in strip.getbands() or "transparency" in strip.info:
+        clear = strip.convert("RGBA")
+        return Image.alpha_composite(Image.new("RGBA", clear.size, "white"), clear)
+    return strip
 
 
 def _is_bare_jpeg(data: bytes) -> bool:

@@ -5,12 +5,17 @@ from __future__ import annotations
 import io
 import os
 import struct
+import subprocess
+import sys
 import zlib
 from pathlib import Path
 
+import numpy as np
 import pytest
+from numpy.typing import NDArray
 from PIL import Image, PngImagePlugin
 
+from generator.spec import photo as photo_module
 from generator.spec.photo import LONGEST_SIDE, PhotoError, read_photo
 
 GPS = 0x8825
@@ -73,6 +78,59 @@ def test_a_png_loses_its_texts_and_then_stays(tmp_path: Path) -> None:
     assert Image.open(io.BytesIO(once.data)).convert("RGB").getpixel((5, 5)) == (255, 255, 255)
     (tmp_path / "a.png").write_bytes(once.data)
     assert read_photo(tmp_path, "a.png") == once
+
+
+def ramp(top: int, size: tuple[int, int] = (256, 64)) -> NDArray[np.uint32]:
+    """Greys from 0 at the left to `top` at the right."""
+    return np.tile(np.linspace(0, top, size[0]).astype(np.uint32), (size[1], 1))
+
+
+@pytest.mark.parametrize("size", [(256, 64), (8000, 500)])
+def test_greys_of_16_bits_stay_greys(size: tuple[int, int], tmp_path: Path) -> None:
+    Image.fromarray(ramp(65535, size).astype(np.uint16)).save(tmp_path / "a.png")
+    photo = read_photo(tmp_path, "a.png")
+    shown = np.asarray(Image.open(io.BytesIO(photo.data)).convert("L"), dtype=int)
+    assert np.abs(shown - ramp(255, (photo.width, photo.height))).max() <= 2
+
+
+@pytest.mark.parametrize("mode", ["1", "L", "LA", "P", "RGB", "RGBA"])
+@pytest.mark.parametrize("size", [(300, 200), (6501, 263)])
+def test_every_kind_of_png_is_shown_as_it_looks_on_white(
+    mode: str, size: tuple[int, int], tmp_path: Path
+) -> None:
+    """Half black and half clear where it can be; a border between strips would show as a wrong row."""
+    image = Image.new("RGBA", size, (0, 0, 0, 255))
+    image.paste(
+        (200, 0, 0, 0) if mode in ("LA", "RGBA") else (255, 255, 255, 255), (0, 0, size[0] // 2, size[1])
+    )
+    image.convert(mode).save(tmp_path / "a.png")
+    photo = read_photo(tmp_path, "a.png")
+    assert max(photo.width, photo.height) == min(max(size), LONGEST_SIDE)
+    clear = Image.open(io.BytesIO(photo.data)).convert("RGBA")
+    white = Image.new("RGBA", clear.size, "white")
+    shown = np.asarray(Image.alpha_composite(white, clear).convert("L"), dtype=int)
+    middle = photo.width // 2
+    assert shown[:, : middle - 5].min() == 255
+    assert shown[:, middle + 5 :].max() == 0
+
+
+@pytest.mark.parametrize(("name", "mode"), [("a.png", "RGBA"), ("a.jpg", "RGB")])
+def test_the_largest_photo_takes_less_than_500_mb(name: str, mode: str, tmp_path: Path) -> None:
+    Image.new(mode, (7700, 7700)).save(tmp_path / name, compress_level=1)  # 59 million pixels
+    code = (
+        "import resource, sys\nfrom pathlib import Path\nfrom generator.spec.photo import read_photo\n"
+        "read_photo(Path(sys.argv[1]), sys.argv[2])\n"
+        "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)\n"
+    )
+    root = Path(photo_module.__file__).resolve().parents[2]
+    done = subprocess.run(
+        [sys.executable, "-c", code, str(tmp_path), name],
+        cwd=root,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert int(done.stdout) < 500_000  # KB
 
 
 @pytest.mark.parametrize(
