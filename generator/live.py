@@ -10,9 +10,11 @@ from __future__ import annotations
 import errno
 import gc
 import html
+import ipaddress
 import json
 import mimetypes
 import socket
+import sys
 import threading
 import time
 from collections.abc import Callable, Sequence
@@ -22,6 +24,7 @@ from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import Any
 from urllib.parse import parse_qs, unquote, urlsplit
 
 from generator.findings import SpecError
@@ -40,6 +43,7 @@ PATIENCE = 20.0
 ANYWHERE = "0.0.0.0"
 """Listening on every network that the machine has."""
 
+_LONGEST_NUMBER = 20
 _INDEX = "index.html"
 _OF_THE_MANUAL = ("drawings/", "downloads/", "photos/", "assets/paper.css")
 """What differs from spec to spec, beside the pages."""
@@ -92,13 +96,17 @@ class LiveSite:
     """Pages of the desk's manual, made when they are asked for. `frame` is the built site without contents."""
 
     def __init__(self, desk: Desk, pages_dir: Path, frame: Path) -> None:
-        self.desk, self.frame = desk, frame
+        self.desk = desk
         self._maker = PageMaker(pages_dir)
         self._lock = threading.Lock()
-        self._made: dict[str, tuple[int, bytes]] = {}
+        self._made: dict[str, bytes] = {}
+        self._made_of = 0
         self._asked = ""
         self._cleared = 0
         self._pages = {f"{page.slug}.html": page for page in PAGES}
+        self._frame = {
+            path.relative_to(frame).as_posix(): path for path in frame.rglob("*") if path.is_file()
+        }
 
     def answer(self, path: str) -> tuple[HTTPStatus, str, bytes]:
         """Status, type and body for a path without its leading slash."""
@@ -128,25 +136,27 @@ class LiveSite:
             gc.collect()
 
     def _page(self, name: str) -> bytes:
-        with self._lock:
-            manual, state = self.desk.manual, self.desk.state
-            if manual is None:
-                return _with_script(_FIRST_FAULT, state)
-            number, body = self._made.get(name, (0, b""))
-            if number != state.manual:
-                page = self._pages[name]
-                body = self._maker.make(page.file, manual.page(page), manual.facts).encode()
-                self._made[name] = (state.manual, body)
-        return _with_script(body, state)
+        page = self._pages[name]
+        state, body = self._once(
+            name, lambda manual: self._maker.make(page.file, manual.page(page), manual.facts).encode()
+        )
+        return _with_script(_FIRST_FAULT if body is None else body, state)
 
     def _file(self, name: str) -> bytes | None:
+        return self._once(name, lambda manual: manual.file(f"docs/{name}"))[1]
+
+    def _once(self, name: str, make: Callable[[Manual], bytes | None]) -> tuple[State, bytes | None]:
+        """What `make` makes of the last good manual, made once; with the state that it belongs to."""
         with self._lock:
-            manual = self.desk.manual
-            return manual.file(f"docs/{name}") if manual else None
+            manual, state = self.desk.manual, self.desk.state
+            if self._made_of != state.manual:
+                self._made, self._made_of = {}, state.manual
+            if manual and name not in self._made and (body := make(manual)) is not None:
+                self._made[name] = body
+            return state, self._made.get(name)
 
     def _static(self, name: str) -> bytes | None:
-        path = (self.frame / name).resolve()
-        return path.read_bytes() if path.is_relative_to(self.frame) and path.is_file() else None
+        return self._frame[name].read_bytes() if name in self._frame else None
 
     def _index(self, name: str) -> bytes:
         """A search index of pages and marks alone: the texts change with every save."""
@@ -231,31 +241,66 @@ def serve_live(
 
 class _Server(ThreadingHTTPServer):
     daemon_threads = True
+    request_queue_size = 128
+    """Browsers that may knock at once; a page with many pictures asks for all of them together."""
     site: LiveSite
+    host: str
+    """The address to listen on, as it was given."""
+
+    def handle_error(self, request: Any, client_address: Any) -> None:
+        """A reader who leaves is no fault."""
+        if not isinstance(sys.exception(), ConnectionError | TimeoutError):
+            super().handle_error(request, client_address)
 
 
 class _Handler(BaseHTTPRequestHandler):
     server: _Server
     protocol_version = "HTTP/1.1"
+    timeout = 3 * PATIENCE
+    """Seconds for which a browser may keep a line without a word."""
 
     def do_GET(self) -> None:
-        asked = urlsplit(self.path)
-        if asked.path == "/live":
-            seen = parse_qs(asked.query).get("seen", ["0"])[0]
-            state = self.server.site.desk.wait(int(seen) if seen.isdecimal() else 0)
-            answer = {"state": state.number, "manual": state.manual, "faults": state.faults}
-            self._send(HTTPStatus.OK, "application/json", json.dumps(answer).encode())
-            return
+        path, _, query = self.path.partition("?")
         try:
-            status, kind, body = self.server.site.answer(unquote(asked.path).lstrip("/"))
-            self._send(status, kind, body)
-            if kind.startswith("text/html"):
-                self.server.site.clear_up()
+            if not self._is_asked_for():
+                text = f"This manual is read at {_address(self.server, self.server.host)} only.\n"
+                self._send(HTTPStatus.FORBIDDEN, "text/plain; charset=utf-8", text.encode())
+            elif path == "/live":
+                self._send(HTTPStatus.OK, "application/json", self._state(query))
+            else:
+                status, kind, body = self.server.site.answer(unquote(path).lstrip("/"))
+                self._send(status, kind, body)
+                if kind.startswith("text/html"):
+                    self.server.site.clear_up()
         except Exception as error:  # one page that cannot be made must not end the others
             message = f"This page could not be made: {error}"
             page = f"<!doctype html><title>Fault</title><body><p>{html.escape(message)}</p></body>".encode()
             body = _with_script(page, self.server.site.desk.state)
             self._send(HTTPStatus.INTERNAL_SERVER_ERROR, "text/html; charset=utf-8", body)
+
+    def do_HEAD(self) -> None:
+        self.do_GET()
+
+    def _is_asked_for(self) -> bool:
+        """Tell whether the browser asked for this machine itself, by its address or a name that was given.
+
+        A page from elsewhere can have its own name lead to this machine, and would then read the manual as its own.
+        """
+        try:
+            name = urlsplit(f"//{self.headers.get('Host', '')}").hostname or ""
+        except ValueError:
+            return False
+        if name in {"localhost", self.server.host.lower()} - {ANYWHERE, "::"}:
+            return True
+        asked, reached = _ip(name), _ip(self.connection.getsockname()[0])
+        return asked is not None and (asked.is_loopback or asked == reached)
+
+    def _state(self, query: str) -> bytes:
+        """The state once it is another than the one that the page has seen; at once when only the head is asked for."""
+        seen = parse_qs(query).get("seen", ["0"])[0]
+        known = int(seen) if seen.isdecimal() and len(seen) < _LONGEST_NUMBER and self.command == "GET" else 0
+        state = self.server.site.desk.wait(known)
+        return json.dumps({"state": state.number, "manual": state.manual, "faults": state.faults}).encode()
 
     def _send(self, status: HTTPStatus, kind: str, body: bytes) -> None:
         try:
@@ -263,13 +308,23 @@ class _Handler(BaseHTTPRequestHandler):
             self.send_header("Content-Type", kind)
             self.send_header("Content-Length", str(len(body)))
             self.send_header("Cache-Control", "no-store")
+            self.send_header("Cross-Origin-Resource-Policy", "same-origin")
             self.end_headers()
-            self.wfile.write(body)
-        except ConnectionError:
+            if self.command != "HEAD":
+                self.wfile.write(body)
+        except (ConnectionError, TimeoutError):
             self.close_connection = True  # the reader has left the page
 
     def log_message(self, format: str, *args: object) -> None:
         """Nothing: the writer looks at the page."""
+
+
+def _ip(name: str) -> ipaddress.IPv4Address | ipaddress.IPv6Address | None:
+    try:
+        address = ipaddress.ip_address(name)
+    except ValueError:
+        return None
+    return getattr(address, "ipv4_mapped", None) or address
 
 
 def _server(host: str, port: int) -> _Server:
@@ -280,6 +335,7 @@ def _server(host: str, port: int) -> _Server:
     except OSError as error:
         way_out = " (name another one with --port)" if error.errno == errno.EADDRINUSE else ""
         raise SiteError(f"cannot serve on {host}:{port}: {error.strerror}{way_out}") from error
+    server.host = host
     return server
 
 

@@ -110,20 +110,12 @@ class Manual:
 
     def files(self) -> Mapping[str, bytes]:
         """Relative path -> bytes of every file."""
-        texts = {path: write() for path, write in self._texts().items()}
-        texts |= {f"docs/downloads/{name}": text for name, text in plans_csv(self.figures).items()}
-        for drawing in self._drawings.values():
-            texts[f"docs/{drawing_file(drawing)}"] = to_svg(drawing, inline=False)
-        for file, paths in _cut_files(self.figures).items():
-            texts[f"docs/{file}"] = to_dxf(paths)
-        for piece in self._pieces:
-            texts[f"docs/{_piece_file(piece)}"] = to_svg(piece, inline=False)
-        photos = {
-            f"docs/{file}": self.loaded.record.photos[name].data
-            for name, file in photo_files(self.loaded).items()
-        }
-        files = {path: text.encode() for path, text in texts.items()} | self._paper | photos | dict(_assets())
-        return files | {f"docs/downloads/{pack_name(self.spec_name)}": self._pack(files)}
+        files = {path: _as_bytes(write()) for path, write in self._writers.items()}
+        return files | {self._pack_path: self._pack(files)}
+
+    @property
+    def _pack_path(self) -> str:
+        return f"docs/downloads/{pack_name(self.spec_name)}"
 
     def _pack(self, files: Mapping[str, bytes]) -> bytes:
         """What a stranger needs: the downloads (spec, record, figures, papers), drawings, photos as shown, cards."""
@@ -140,13 +132,34 @@ class Manual:
         )
 
     def file(self, path: str) -> bytes | None:
-        """One file; None when the manual has none of this path."""
-        if write := self._texts().get(path):
-            return write().encode()
-        for drawing in self._drawings.values() if path.startswith("docs/drawings/") else ():
-            if path == f"docs/{drawing_file(drawing)}":
-                return to_svg(drawing, inline=False).encode()
-        return self._paper[path] if path.endswith(".pdf") and path in self._paper else self.files().get(path)
+        """One file; None, with nothing made, when the manual has none of this path."""
+        if path == self._pack_path:
+            return self.files()[path]
+        write = self._texts().get(path) or self._writers.get(path)
+        return _as_bytes(write()) if write else None
+
+    @cached_property
+    def _writers(self) -> Mapping[str, Callable[[], str | bytes]]:
+        """Every file but the pack, and how it is written."""
+        photos = {file: self.loaded.record.photos[name] for name, file in photo_files(self.loaded).items()}
+        return {
+            **self._texts(),
+            **{
+                f"docs/downloads/{name}": partial(str, text) for name, text in plans_csv(self.figures).items()
+            },
+            **{
+                f"docs/{drawing_file(each)}": partial(to_svg, each, inline=False)
+                for each in self._drawings.values()
+            },
+            **{f"docs/{file}": partial(to_dxf, paths) for file, paths in _cut_files(self.figures).items()},
+            **{f"docs/{_piece_file(piece)}": partial(to_svg, piece, inline=False) for piece in self._pieces},
+            **{path: partial(self._sheets, path) for path in paper_names()},
+            **{f"docs/{file}": partial(bytes, photo.data) for file, photo in photos.items()},
+            **{path: partial(bytes, data) for path, data in _assets()},
+        }
+
+    def _sheets(self, path: str) -> bytes:
+        return self._paper[path]
 
     def _texts(self) -> dict[str, Callable[[], str]]:
         """Files whose names are the same for every bench, and how each is written."""
@@ -235,6 +248,10 @@ def spec_file(name: str) -> str:
     return f"{file_stem(name)}{'.yaml' if name.endswith('.yaml') else '.yml'}"
 
 
+def _as_bytes(made: str | bytes) -> bytes:
+    return made.encode() if isinstance(made, str) else made
+
+
 def pack_name(spec_name: str) -> str:
     """Name of the pack that has everything to build the manual again."""
     return f"{Path(spec_name).stem}-pack.zip"
@@ -261,6 +278,11 @@ def _configuration(facts: Mapping[str, str]) -> str:
     environment.policies["json.dumps_kwargs"] = {"ensure_ascii": False}
     nav = [(page.title, page.file) for page in PAGES]
     return environment.get_template("mkdocs.yml.jinja").render(facts, nav=nav)
+
+
+def paper_names() -> list[str]:
+    """The path of every print on every size of paper."""
+    return [f"docs/downloads/{each.file(paper)}" for each in PRINTS for paper in PAPERS]
 
 
 def paper_files(figures: Figures, options: PrintOptions = AS_DRAWN) -> dict[str, bytes]:

@@ -3,20 +3,28 @@
 from __future__ import annotations
 
 import json
+import re
 import socket
+import struct
 import time
 import urllib.error
+import urllib.parse
 import urllib.request
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
+from generator.bench.solve import solve
 from generator.cli import main
+from generator.figures.compute import compute
 from generator.findings import Finding, Severity, SpecError
 from generator.live import Desk, network_address
 from generator.manual import Manual
 from generator.resources import bundled
+from generator.spec.load import read_spec
 from tests.serving import Served, serving
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -83,7 +91,116 @@ def test_a_tablet_is_told_where_to_look(tmp_path: Path) -> None:
     spec.write_text(STARTER, encoding="utf-8")
     with serving(spec, "--lan") as served:
         assert served.said[1].startswith("On this network:")
-        assert (network_address() or "no network") in served.said[1]
+        address = network_address()
+        assert (address or "no network") in served.said[1]
+        if address:
+            port = served.url.rstrip("/").rsplit(":", 1)[1]
+            there = f"http://{address}:{port}/"
+            assert asked(there + "index.html")[0] == 200
+            for host in ("manual.example", f"manual.example:{port}", "192.0.2.7", "0.0.0.0"):
+                assert asked(there + "index.html", host)[0] == 403, host
+
+
+def asked(url: str, host: str = "", method: str = "GET") -> tuple[int, bytes]:
+    """Status and body."""
+    headers = {"Host": host} if host else {}
+    try:
+        with urllib.request.urlopen(urllib.request.Request(url, headers=headers, method=method)) as answer:
+            return answer.status, answer.read()
+    except urllib.error.HTTPError as error:
+        with error:
+            return error.code, error.read()
+
+
+def spoken(url: str, *lines: bytes) -> bytes:
+    """The first line of the answer to a request, word by word."""
+    place = urllib.parse.urlsplit(url)
+    with socket.create_connection((place.hostname or "", place.port or 0), timeout=30) as line:
+        line.sendall(b"\r\n".join([*lines, b"", b""]))
+        return line.makefile("rb").readline()
+
+
+def test_a_served_manual_is_for_its_own_readers(tmp_path: Path) -> None:
+    """By name: a page of a stranger whose own name leads here reads nothing. Odd requests, and many, are answered."""
+    spec = tmp_path / "bench.yml"
+    spec.write_text(STARTER, encoding="utf-8")
+    Image.new("RGB", (30, 20), "red").save(tmp_path / "frame.png")
+    entry = "- {date: 2026-11-03, photo: {file: frame.png, alt: The left end frame}}\n"
+    (tmp_path / "bench.record.yml").write_text(entry, encoding="utf-8")
+    with serving(spec) as served:
+        page, port = served.url + "index.html", served.url.rstrip("/").rsplit(":", 1)[1]
+        for host in ("localhost", f"LocalHost:{port}", f"127.0.0.1:{port}", "[::1]:8000"):
+            assert asked(page, host)[0] == 200, host
+        strangers = (
+            "manual.example",
+            f"manual.example:{port}",
+            "localhost.manual.example",
+            "192.0.2.7",
+            "[",
+            "a b",
+        )
+        for path in (
+            "index.html",
+            "live?seen=1",
+            "downloads/figures.json",
+            "search/search_index.js",
+            "live.js",
+        ):
+            for host in strangers:
+                status, body = asked(served.url + path, host)
+                assert (status, b"My first bench" in body) == (403, False), (path, host)
+        assert spoken(page, b"GET /index.html HTTP/1.0").split()[1] == b"403"
+
+        with urllib.request.urlopen(page) as whole:
+            body, length = whole.read(), whole.headers["Content-Length"]
+            assert whole.headers["Cross-Origin-Resource-Policy"] == "same-origin"
+        with urllib.request.urlopen(urllib.request.Request(page, method="HEAD")) as head:
+            assert (head.read(), head.headers["Content-Length"]) == (b"", length)
+        assert int(length) == len(body)
+        for path in (
+            "a%00b",
+            "downloads/%00",
+            "downloads/none.pdf",
+            "%2e%2e/bench.yml",
+            "x" * 5000,
+            "photos/9.png",
+        ):
+            assert asked(served.url + path)[0] == 404, path
+        assert asked(served.url + f"live?seen={'9' * 5000}")[0] == 200
+        for path in (b"//[", b"http://manual.example/index.html"):
+            answer = spoken(page, b"GET " + path + b" HTTP/1.1", b"Host: localhost", b"Connection: close")
+            assert answer.split()[1] == b"404", path
+
+        photos = re.findall(
+            r'<img alt="The left end frame"[^>]* src="([^"]+)"', served.get("build-record.html")
+        )
+        assert len(photos) == 1
+        assert asked(served.url + photos[0])[1].startswith(b"\x89PNG")
+
+        with ThreadPoolExecutor(100) as readers:
+            answers = list(readers.map(lambda _: asked(page), range(100)))
+        assert {status for status, _ in answers} == {200}
+        assert len({body for _, body in answers}) == 1
+        for _ in range(5):  # who hangs up in the middle of a word is no fault to tell
+            line = socket.create_connection(("127.0.0.1", int(port)))
+            line.setsockopt(socket.SOL_SOCKET, socket.SO_LINGER, struct.pack("ii", 1, 0))
+            line.sendall(b"GET /index.h")
+            line.close()
+    assert served.errors == ""
+
+
+def test_a_file_that_the_manual_has_not_makes_none(monkeypatch: pytest.MonkeyPatch) -> None:
+    manual = Manual(loaded := read_spec(STARTER, "bench.yml"), compute(loaded, solve(loaded))[0], "bench.yml")
+    for made in ("paper_files", "to_svg", "to_dxf", "pack", "figures_json", "cut_list_csv"):
+        monkeypatch.setattr("generator.manual." + made, None)  # would fail when called
+    for name in (
+        "downloads/none.pdf",
+        "downloads/",
+        "downloads/dxf/A1.dxf",
+        "photos/001.jpg",
+        "assets/none.css",
+    ):
+        assert manual.file(f"docs/{name}") is None
 
 
 def test_a_port_in_use_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
