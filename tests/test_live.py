@@ -189,10 +189,14 @@ def test_a_served_manual_is_for_its_own_readers(tmp_path: Path) -> None:
     assert served.errors == ""
 
 
+def refused(*_: object, **__: object) -> None:
+    raise AssertionError("a file is made that nobody asked for")
+
+
 def test_a_file_that_the_manual_has_not_makes_none(monkeypatch: pytest.MonkeyPatch) -> None:
     manual = Manual(loaded := read_spec(STARTER, "bench.yml"), compute(loaded, solve(loaded))[0], "bench.yml")
     for made in ("paper_files", "to_svg", "to_dxf", "pack", "figures_json", "cut_list_csv"):
-        monkeypatch.setattr("generator.manual." + made, None)  # would fail when called
+        monkeypatch.setattr("generator.manual." + made, refused)
     for name in (
         "downloads/none.pdf",
         "downloads/",
