@@ -116,6 +116,16 @@ class Grid:
 
 
 @dataclass(frozen=True)
+class PlacedBracket:
+    """A bracket on the inner face of `bar`, its middle at X, Y of the frame; `spare`: a spare nut is with it."""
+
+    bar: str
+    face: str
+    at: tuple[Fraction, Fraction]
+    spare: bool
+
+
+@dataclass(frozen=True)
 class Bench:
     """Everything that follows from the spec by geometry. `findings` are what does not fit but can be shown."""
 
@@ -126,6 +136,7 @@ class Bench:
     storage: Storage
     stand: Stand
     grid: Grid | None
+    brackets: tuple[PlacedBracket, ...]
     relief: ReliefTemplate
     findings: tuple[Finding, ...]
 
@@ -151,6 +162,7 @@ __all__ = [
     "OpenSpace",
     "Operation",
     "Part",
+    "PlacedBracket",
     "PlacedDrawer",
     "PlacedShelf",
     "PlacedTote",

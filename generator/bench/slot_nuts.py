@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -17,7 +16,7 @@ from generator.spec.schema import Spec
 #: A nut along its slot and across it, in thread diameters; it never fills the undercut. Common practice.
 NUT_LENGTH, NUT_WIDTH, NUT_PLAY = 2.5, 1.6, 1.0
 
-BRACKET = "top bracket and a spare"
+BRACKET, ALONE = "top bracket and a spare", "top bracket"
 
 
 @dataclass(frozen=True)
@@ -33,7 +32,7 @@ class SlotNut:
 
 
 def slot_nuts(spec: Spec, bench: Bench) -> tuple[SlotNut, ...]:
-    """Every nut that the bench needs in its slots. A spare waits beside each nut of a bracket."""
+    """Every nut that the bench needs in its slots. A spare waits in each stretch of slot with a bracket."""
     return (*_plate_nuts(spec, bench), *_bracket_nuts(spec, bench))
 
 
@@ -52,15 +51,18 @@ def _plate_nuts(spec: Spec, bench: Bench) -> Iterator[SlotNut]:
 
 
 def _bracket_nuts(spec: Spec, bench: Bench) -> Iterator[SlotNut]:
-    """One in the middle of each space between top cross-members, in the slots that face the inside."""
-    layout = bench.layout
-    edges = (0 * layout.section, *layout.lines, layout.length - layout.section)
-    for rail in bench.in_group("long rail", level="top"):
-        face = "rear" if rail.place.side == "front" else "front"
-        for number, (left, right) in enumerate(itertools.pairwise(edges), 1):
-            middle = (left + layout.section + right) / 2
-            nut = _nut(spec, f"nut {rail.mark}.{number}", rail, face, middle, BRACKET)
-            yield replace(nut, count=2)
+    """One at each bracket, in the slot that faces the inside, and the spare ones."""
+    by_mark = {part.mark: part for part in bench.parts}
+    numbers: dict[str, int] = {}
+    for each in bench.brackets:
+        bar = by_mark.get(each.bar)
+        if bar is None:
+            continue
+        numbers[bar.mark] = numbers.get(bar.mark, 0) + 1
+        place = each.at[0 if bar.along == "x" else 1]
+        purpose = BRACKET if each.spare else ALONE
+        nut = _nut(spec, f"nut {bar.mark}.{numbers[bar.mark]}", bar, each.face, place, purpose)
+        yield replace(nut, count=2 if each.spare else 1)
 
 
 def _nut(spec: Spec, name: str, bar: Part, face: str, at: Fraction, purpose: str) -> SlotNut:

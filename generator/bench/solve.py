@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from generator.bench.assembled import assembled
+from generator.bench.brackets import top_brackets
 from generator.bench.butt_joints import find_joints, machine_joints
 from generator.bench.frame import frame_parts
 from generator.bench.joints import joiners
@@ -65,6 +66,7 @@ def solve(loaded: LoadedSpec) -> Bench:
         storage=storage,
         stand=stand,
         grid=grid,
+        brackets=top_brackets(spec, layout, bars, grid),
         relief=relief_template(
             spec.frame.clamp_access.opening,
             spec.frame.clamp_access.guide_bush,

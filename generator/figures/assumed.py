@@ -46,6 +46,8 @@ def used_names(spec: Spec, bench: Bench) -> set[tuple[str, str]]:
     used.add(("hardware", spec.frame.slot_nut))
     if bench.storage.drawers:
         used.add(("hardware", spec.drawers.slide))
+    if spec.top.bracket:
+        used.add(("hardware", spec.top.bracket))
     return used | {("totes", tote.kind) for tote in bench.storage.totes}
 
 

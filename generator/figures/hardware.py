@@ -18,9 +18,9 @@ from generator.calculators.fasteners import (
     stock_lengths,
 )
 from generator.figures.rows.hardware import HardwareRow, Lot
-from generator.figures.screws import Driven, bracket_count, bracket_screws, driven
+from generator.figures.screws import Driven, bracket_screws, driven
 from generator.spec.goods import AnyHardware
-from generator.spec.lookup import profile, slide, slot_nut
+from generator.spec.lookup import bracket, bracket_thickness, profile, slide, slot_nut
 from generator.spec.schema import Spec
 from generator.units import INCH, format_inch, format_mm
 
@@ -39,9 +39,9 @@ class Nuts:
 
 
 def nuts(bench: Bench) -> Nuts:
-    """One nut for each plate bolt and each top bracket, and as many spare as there are brackets."""
-    brackets = bracket_count(bench)
-    return Nuts(sum(each.count for each in bench.stand.in_nuts), brackets, brackets)
+    """One nut for each plate bolt and each top bracket, and the spare ones."""
+    spares = sum(each.spare for each in bench.brackets)
+    return Nuts(sum(each.count for each in bench.stand.in_nuts), len(bench.brackets), spares)
 
 
 def nut_window(spec: Spec, grip: Fraction) -> BoltWindow:
@@ -51,7 +51,7 @@ def nut_window(spec: Spec, grip: Fraction) -> BoltWindow:
 
 def bracket_window(spec: Spec) -> BoltWindow:
     """Bolt through a top bracket and its washer into the slot."""
-    return _window(spec, spec.top.bracket_thickness + WASHERS[slot_nut(spec).thread].thickness)
+    return _window(spec, bracket_thickness(spec) + WASHERS[slot_nut(spec).thread].thickness)
 
 
 def _window(spec: Spec, grip: Fraction) -> BoltWindow:
@@ -118,7 +118,7 @@ def card_of(spec: Spec, row: HardwareRow) -> AnyHardware | None:
     return card if card is not None and card.kind == row.kind else None
 
 
-_NO_SPARE = {"slide", "top bracket"}
+_NO_SPARE = {"slide", "top bracket", "bracket"}
 
 
 def _needs(spec: Spec, bench: Bench) -> Iterator[_Need]:
@@ -165,14 +165,24 @@ def _length(spec: Spec, fixing: Fixing) -> str:
 
 
 def _top_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
-    brackets = bracket_count(bench)
-    says = "the top, in oversize holes; one between cross-members on both rails"
-    yield _Need("top bracket", brackets, says)
+    brackets = len(bench.brackets)
+    if spec.top.bracket is None:
+        says = "the top, in oversize holes; one between cross-members on both rails"
+        yield _Need("top bracket", brackets, says)
+    else:
+        says = "the top, in oversize holes; one near each corner, the rest at even distances"
+        yield _Need("bracket", brackets, says, _card_size(spec), spec.top.bracket)
     bolt = screw_name(slot_nut(spec).thread, bracket_window(spec).length)
     yield _Need("top bracket bolt", brackets, "brackets into slot nuts, with washer; cap screws", bolt)
     yield _Need("washer", brackets, "under the bracket bolts", WASHERS[slot_nut(spec).thread].name)
     for each in bracket_screws(spec, bench):
         yield _Need(each.kind, each.count, "brackets to the top", each.name)
+
+
+def _card_size(spec: Spec) -> str:
+    card = bracket(spec)
+    sizes = " x ".join(_size(spec, size) for size in card.size) if card else ""
+    return f"{sizes} {spec.units}"
 
 
 def _drawer_items(spec: Spec, bench: Bench) -> Iterator[_Need]:

@@ -48,6 +48,7 @@ def top(spec: Spec, bench: Bench) -> TopGrid:
     """The top with its grid; a plain top has no holes."""
     board = bench.in_group("top")[0]
     grid, holes = bench.grid, spec.top.holes
+    brackets = tuple(each.at for each in bench.brackets)
     if grid is None or holes is None:
         return TopGrid(
             0,
@@ -59,6 +60,7 @@ def top(spec: Spec, bench: Bench) -> TopGrid:
             length=board.length,
             width=board.width,
             thickness=board.thickness,
+            brackets=brackets,
         )
     return TopGrid(
         holes=len(grid.columns.kept) * len(grid.rows.kept),
@@ -73,6 +75,7 @@ def top(spec: Spec, bench: Bench) -> TopGrid:
         length=board.length,
         width=board.width,
         thickness=board.thickness,
+        brackets=brackets,
     )
 
 

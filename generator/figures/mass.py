@@ -22,6 +22,7 @@ SMALL_PARTS = {
         ("slide", "1.3"),
         *(pair for kind in STANDS for pair in kind.usual_masses.items()),
         ("top bracket", "0.05"),
+        ("bracket", "0.05"),
         ("top bracket bolt", "0.011"),
     )
 }

@@ -152,6 +152,7 @@ _WORDLESS = frozenset({str, int, bool, type(None)})
 #: Where pieces lie, for drawings only: no reader meets these numbers.
 _NOT_PRINTED = ("pieces", "shapes", "lines")
 _DRAWN_ONLY: Mapping[type, tuple[str, ...]] = {
+    TopGrid: ("brackets",),
     SheetRow: ("pieces", "offcuts"),
     SheetCutRow: ("at", "x", "y"),
 }

@@ -13,7 +13,7 @@ from generator.calculators.wood_screws import EDGE_THREAD, WoodScrew, fitting, i
 from generator.figures.storage import packing_of
 from generator.figures.tray_screws import tray_screws
 from generator.spec.fields import Screw
-from generator.spec.lookup import sheet, slide, trim
+from generator.spec.lookup import bracket, bracket_thickness, sheet, slide, trim
 from generator.spec.schema import Spec
 from generator.units import format_inch, format_mm
 from generator.working import constant
@@ -149,14 +149,14 @@ def _of_tray(spec: Spec, bench: Bench) -> Iterator[Driven]:
         yield Driven("tray screw", screw, above, tray, deep, place, path, wall)
 
 
-def bracket_count(bench: Bench) -> int:
-    """Top brackets: one in each segment between top cross-members, on both top rails."""
-    return 2 * (len(bench.layout.lines) + 1)
-
-
 def bracket_screws(spec: Spec, bench: Bench) -> Iterator[Driven]:
     """Screws of the top brackets, up into the top."""
-    top, thickness = sheet(spec, spec.top.material).thickness, spec.top.bracket_thickness
-    screw = fitting(stock("5", spec.units), thickness, top, BRACKET_SCREW)
-    count, path = bracket_count(bench) * PER_BRACKET, ("top", "material")
+    card, thickness = bracket(spec), bracket_thickness(spec)
+    path: Path = ("top", "material")
+    top = sheet(spec, spec.top.material).thickness
+    usual = fitting(stock("5", spec.units), thickness, top, BRACKET_SCREW)
+    screw = _chosen(card.screw if card else None, usual)
+    count = len(bench.brackets) * (len(card.holes) if card else PER_BRACKET)
+    if card:
+        path = ("hardware", str(spec.top.bracket), "screw")
     yield Driven("top bracket wood screw", screw, count, thickness, top, "top bracket", path)

@@ -11,7 +11,7 @@ from generator.spec.reader import Document
 from generator.spec.references import REFERENCES, Path, Reference, kind_of, values
 
 #: Keys that may be left out to go without, and how people write that they want none.
-WITHOUT = ("trim",)
+WITHOUT = ("trim", "bracket")
 NONE = ("none", "no", "false", "null", "off")
 
 

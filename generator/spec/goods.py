@@ -26,6 +26,7 @@ from generator.spec.fields import (
     SecondMoment,
     Stages,
     Thread,
+    WoodScrewField,
     Words,
 )
 from generator.spec.item import HardwareItem, Node
@@ -236,6 +237,18 @@ class SlotNut(HardwareItem):
     """Whether the nut goes into the slot from the bar's end only, or anywhere along it."""
 
 
+class Bracket(HardwareItem):
+    """An angle that holds the top: one leg on the bar's inner side, the other under the top."""
+
+    kind: Literal["bracket"]
+    size: tuple[Length, Length, Length]
+    """[along the bar, leg, thickness]; both legs alike."""
+    holes: Annotated[tuple[Length, ...], Field(min_length=1, max_length=20)]
+    """Holes for the wood screws in the leg under the top, each measured from the bar's side."""
+    screw: WoodScrewField
+    """Wood screw into the top."""
+
+
 class Slide(HardwareItem):
     """A pair of drawer slides. Sizes are those of one slide, closed."""
 
@@ -261,6 +274,7 @@ AnyHardware = Annotated[
     | Annotated[ThroughScrew, Tag("through screw")]
     | Annotated[SlotNut, Tag("slot nut")]
     | Annotated[Slide, Tag("slide")]
+    | Annotated[Bracket, Tag("bracket")]
     | AnyStandGood,
     Discriminator(_kind),
 ]

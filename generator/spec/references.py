@@ -49,6 +49,7 @@ REFERENCES: tuple[Reference, ...] = (
     Reference("shelves.cleat", "materials", ("strip",), "poplar-20"),
     Reference("totes.*.runner", "materials", ("strip",)),
     Reference("top.material", "materials", ("sheet",), "mdf-18"),
+    Reference("top.bracket", "hardware", ("bracket",)),
     *(Reference(*each) for each in STAND_REFERENCES),
     Reference("extra.panels.*.material", "materials", ("sheet",)),
 )

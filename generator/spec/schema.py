@@ -277,8 +277,10 @@ class Top(Node):
     """Beyond the frame, on all four sides alike."""
     holes: Holes | None = None
     """Leave it out for a plain top."""
+    bracket: Name | None = None
+    """Bracket that holds the top, by its name under `hardware`: one near each corner, the rest at even distances."""
     bracket_thickness: Length = Fraction(4)
-    """Thickness of the top brackets under their bolts' washers."""
+    """Thickness of the brackets where no `bracket` is named: then one sits between each two cross-members."""
 
 
 class Loads(Node):

@@ -50,8 +50,8 @@ CORNERS = 4
 PATH = ("base", "casters")
 
 RATING = Law(
-    "caster-rating", "error", "Each caster carries its load with one wheel in the air",
-    "The casters are too weak with one wheel in the air", "Take casters of a higher rating.",
+    "caster-rating", "error", "Each caster carries its load while a wheel of four, or two of six, hang free",
+    "The casters are too weak while a wheel of four, or two of six, hang free", "Take casters of a higher rating.",
     "A floor is never flat: one wheel hangs, and the others carry its load and every jolt.", "tip",
 )  # fmt: skip
 IN_THE_AIR = Law(

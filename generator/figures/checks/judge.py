@@ -15,6 +15,7 @@ from generator.figures.checks.screws import screw_checks
 from generator.figures.checks.storage import drawer_checks, reach_checks, shelf_checks, tote_checks
 from generator.figures.checks.strength import handling_checks, strength_checks
 from generator.figures.checks.together import together_checks
+from generator.figures.checks.top import bracket_checks
 from generator.figures.rows.checks import Check
 from generator.figures.rows.cutting import Cutting
 from generator.figures.rows.masses import Stands
@@ -52,6 +53,7 @@ def judge(
         *shortage_checks(loaded.spec, plans.shortages, flagged),
         *completeness_checks(loaded.spec, bench),
         *screw_checks(loaded.spec, bench),
+        *bracket_checks(loaded.spec, bench),
         *together_checks(loaded, bench, whole),
     ]
     rank = {"error": 0, "warning": 1, "note": 2}

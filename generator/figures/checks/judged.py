@@ -68,12 +68,19 @@ def judged(
 
 
 def at_least(
-    code: str, value: Fraction, limit: Fraction, where: str, path: Path, *, severity: str = ""
+    code: str,
+    value: Fraction,
+    limit: Fraction,
+    where: str,
+    path: Path,
+    *,
+    severity: str = "",
+    advice: str = "",
 ) -> Judged:
     """A length (mm) that must not fall below its limit."""
     return judged(
         code, value >= limit, where, path,
-        value=value, limit=limit, unit="mm", severity=severity, sense="at least",
+        value=value, limit=limit, unit="mm", severity=severity, sense="at least", advice=advice,
     )  # fmt: skip
 
 

@@ -313,6 +313,18 @@ RULES: dict[str, Rule] = {
         "warning", "The screw stays inside the wood", "The screw is too long for what it goes into",
         "Take a shorter screw there.",
     ),
+    "top-brackets": Rule(
+        "note", "Brackets hold the top near its corners and in between",
+        "The top is held too far from a corner, or too rarely", "Set the brackets closer: move the holes above them.",
+    ),
+    "bracket-gap": Rule(
+        "warning", "Each bracket has space between the bars", "A bracket has no space between the bars",
+        "Name a bracket in `top.bracket`: it keeps clear of the bars.",
+    ),
+    "packing-edge": Rule(
+        "warning", "The slide's holes keep off the packing strips' edges",
+        "A slide's hole lies too near to the edge of its packing strip", "Set the slides further back.",
+    ),
     "screw-thread": Rule(
         "warning", "The screw has thread enough in what it holds on to",
         "The screw has too little thread in what it holds on to", "Take a longer screw there.",

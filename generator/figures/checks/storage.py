@@ -8,10 +8,10 @@ from fractions import Fraction
 from generator.bench.layout import BayPlace
 from generator.bench.model import Bench, PlacedShelf
 from generator.bench.panels import panel_rules, wall_names
-from generator.bench.storage import default_runner_gap
+from generator.bench.storage import PLAY, default_runner_gap
 from generator.bench.storage_parts import CLEAT_HIGH
 from generator.bench.tilting import lands_on_cleats
-from generator.calculators.drawers import OVER_SLIDE
+from generator.calculators.drawers import OVER_SLIDE, strip_span
 from generator.calculators.shelves import tilt_in
 from generator.calculators.totes import LEAST_BEARING, RIM_PLAY, runner_fit
 from generator.figures.checks.judged import (
@@ -39,6 +39,7 @@ BEHIND_SLIDE = constant(10, "room behind a slide")
 STRIP_FOR_SCREWS = constant(40, "width of a strip that takes screws")
 #: Taken off when a strip is planed on both faces; by so much a strip may be too thin (mm). Common practice, no source.
 PLANING = constant(2, "what planing takes off a strip")
+HOLE_OFF_EDGE = constant(10, "wood between a slide's hole and the edge of its strip")
 LITTLE = constant("1/2", "by how much a packing strip may be too thin")
 
 
@@ -58,7 +59,7 @@ def drawer_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         bottom = sheet(spec, spec.drawers.bottom).thickness
         yield at_least("box-width", drawer.sizes.ends_length, bottom * 4, where, path)
     yield from _slides(spec, bench)
-    yield from _packing(spec)
+    yield from _packing(spec, bench)
 
 
 def _slides(spec: Spec, bench: Bench) -> Iterator[Judged]:
@@ -75,13 +76,37 @@ def _slides(spec: Spec, bench: Bench) -> Iterator[Judged]:
         yield judged("slide-without-wall", needed <= set(walls), f"bay {bay_name}", ("panels", "walls"))
 
 
-def _packing(spec: Spec) -> Iterator[Judged]:
+def _packing(spec: Spec, bench: Bench) -> Iterator[Judged]:
     name, card, needed = spec.drawers.packing, strip(spec, spec.drawers.packing), packing_of(spec)
     path = ("drawers", "packing")
     yield _thick_enough(spec, needed)
     if card.thickness > needed:
         yield judged("packing-planed", False, name, path, value=needed, limit=card.thickness, unit="mm")
     yield at_least("packing-narrow", card.width, STRIP_FOR_SCREWS, name, path)
+    yield from _holes_off_edges(spec, bench)
+
+
+def _holes_off_edges(spec: Spec, bench: Bench) -> Iterator[Judged]:
+    """A strip that had to clear a post lies off its hole: behind a post of 47 the hole comes near its edge."""
+    section, width = bench.layout.section, strip(spec, spec.drawers.packing).width
+    for zone in bench.layout.zones:
+        drawer = next(
+            (each for bay in zone.bays for each in bench.storage.drawers if each.bay == bay.name), None
+        )
+        if drawer is None:
+            continue
+        clear = (section, section + zone.y.size)
+        spans = [(at, *strip_span(at, width, clear, PLAY)) for at in drawer.stations]
+        front = min(at - low for at, low, _ in spans)
+        back = min(high - at for at, _, high in spans)
+        setback = said(spec, spec.drawers.slide_setback + HOLE_OFF_EDGE - front)
+        deeper = said(spec, zone.y.size + HOLE_OFF_EDGE - back)
+        for space, advice in (
+            (front, f"Write `drawers.slide_setback: {setback}`."),
+            (back, f"Write `depth: {deeper}` for zone {zone.name}, or take a shorter slide."),
+        ):
+            path = ("drawers", "slide_setback") if space is front else ("zones", zone.index, "depth")
+            yield at_least("packing-edge", space, HOLE_OFF_EDGE, f"zone {zone.name}", path, advice=advice)
 
 
 def _thick_enough(spec: Spec, needed: Fraction) -> Judged:

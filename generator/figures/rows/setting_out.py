@@ -56,6 +56,8 @@ class TopGrid:
     length: Length = Fraction(0)
     width: Length = Fraction(0)
     thickness: Length = Fraction(0)
+    brackets: tuple[tuple[Length, Length], ...] = ()
+    """Where the brackets below it sit: X, Y of the frame, on the inner side of their bars."""
 
 
 @dataclass(frozen=True)

@@ -36,6 +36,7 @@ HARDWARE_STEPS = {
     "drawer box screw": ("drawers", "screwdriver"),
     "drawer front screw": ("drawers", "screwdriver"),
     "top bracket": ("top", ""),
+    "bracket": ("top", ""),
     "top bracket bolt": ("top", NUT_KEY),
     "washer": ("top", ""),
     "top bracket wood screw": ("top", "screwdriver"),

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
 
-from generator.bench.slot_nuts import BRACKET, slot_nuts
+from generator.bench.slot_nuts import ALONE, BRACKET, slot_nuts
 from generator.figures.rows.assembly import Place, Step
 from generator.figures.steps.words import FILL, Words, step
 
@@ -19,11 +19,17 @@ class FillingSteps(Words):
         pairs = ((bay, f"{count} pair{'s' if count > 1 else ''}") for bay, count in bays.items())
         return ", ".join(f"{count} in bay {bay}" for bay, count in pairs)
 
+    def _bracket_lines(self) -> Iterator[str]:
+        where = (
+            "in each space between the top bars" if self.spec.top.bracket is None else "at each place below"
+        )
+        yield f"One bracket {where}: its nut waits in the bar's inner slot, its screws go up into the top."
+
     def _brackets(self) -> tuple[Place, ...]:
-        """Where the top's brackets go, rail by rail: in the middle of the spaces between the top bars."""
+        """Where the top's brackets go, bar by bar."""
         found: dict[tuple[str, str], list[Fraction]] = {}
         for nut in slot_nuts(self.spec, self.bench):
-            if nut.purpose == BRACKET:
+            if nut.purpose in (BRACKET, ALONE):
                 found.setdefault((nut.bar.mark, nut.face), []).append(nut.at)
         return tuple(Place("top bracket", bar, face, tuple(at)) for (bar, face), at in found.items())
 
@@ -85,8 +91,7 @@ class FillingSteps(Words):
             "down",
             (
                 "Seal both faces; fix it with brackets in oversize holes, so that it can move.",
-                "One bracket in each space between the top bars: its nut waits in the rail's inner slot, its screws go "
-                "up into the top.",
+                *self._bracket_lines(),
                 "Drill the grid from a template; break the edges.",
             ),
             cautions=("lift", "drill", "dust", "finish"),

@@ -121,12 +121,19 @@ class FrameSteps(Words):
             per_bar[bolt.member] = per_bar.get(bolt.member, 0) + 1
         if per_bar:
             yield "Bottom slots: " + ", ".join(f"{mark} {n}" for mark, n in per_bar.items() if mark) + "."
-        tops = " and ".join(part.mark for part in self.pick("long rail", level="top"))
-        segments = len(self.bench.layout.lines) + 1
-        yield (
-            f"Inner slots of {tops} wait for the top grid: 2 nuts (one of them spare) in each of the {segments} "
-            "segments, as the top cross-members are slid in."
-        )
+        if self.spec.top.bracket is None:
+            tops = " and ".join(part.mark for part in self.pick("long rail", level="top"))
+            segments = len(self.bench.layout.lines) + 1
+            yield (
+                f"Inner slots of {tops} wait for the top grid: 2 nuts (one of them spare) in each of the {segments} "
+                "segments, as the top cross-members are slid in."
+            )
+            return
+        waiting: dict[str, int] = {}
+        for each in self.bench.brackets:
+            waiting[each.bar] = waiting.get(each.bar, 0) + 1 + each.spare
+        bars = ", ".join(f"{mark} {count}" for mark, count in waiting.items())
+        yield f"Inner slots of the top, spare ones counted: {bars}. They go in as the slots close, step by step."
 
     def _end_frame(self, end: End) -> Iterator[Step]:
         base = self.pick("base end member", end=end)

@@ -1,0 +1,68 @@
+"""Where the brackets sit that hold a top of sheet: near each corner, then at even distances. Common practice.
+
+One 60 to 120 mm from each corner; the rest at most 400 mm apart for 18 mm, 500 for 25 to 36.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from itertools import pairwise
+
+from generator.geometry import Span
+from generator.working import constant
+
+#: From a corner to its bracket: usually, at least and at most (mm).
+FROM_CORNER = constant(100, "from a corner of the frame to its bracket")
+NEAREST, FURTHEST = Fraction(60), constant(120, "most from a corner of the frame to its bracket")
+#: The longest free length of a thin, a usual and a thick top, and where these end (mm).
+THIN, USUAL = Fraction(20), Fraction(36)
+APART_THIN = constant(400, "most between two brackets of a top under 20 mm")
+APART_USUAL = constant(500, "most between two brackets of a top up to 36 mm")
+APART_THICK = constant(600, "most between two brackets of a top over 36 mm")
+#: An end member that is longer than this has a bracket in its middle (mm).
+LONG_END = Fraction(600)
+#: Brackets that are moved aside may leave too long a gap: so many more of them are tried.
+MORE = 4
+
+
+def most_apart(top: Fraction) -> Fraction:
+    """The most (mm) between two brackets of a top of this thickness."""
+    if top < THIN:
+        return APART_THIN
+    return APART_USUAL if top <= USUAL else APART_THICK
+
+
+def along_rail(
+    length: Fraction, apart: Fraction, half: Fraction, taken: Sequence[Span]
+) -> tuple[Fraction, ...]:
+    """Middles of the brackets along a rail of a frame so long, from its end (mm).
+
+    `half` a bracket keeps clear of what is `taken`. The fewest that leave no more than `apart` free.
+    """
+    least = -((2 * FROM_CORNER - length) // apart) + 1
+    places: tuple[Fraction, ...] = ()
+    for count in range(int(max(2, least)), int(max(2, least)) + MORE):
+        step = (length - 2 * FROM_CORNER) / (count - 1)
+        wished = [FROM_CORNER + step * number for number in range(count)]
+        first = nearest_clear(wished[0], half, taken, Span(NEAREST, FURTHEST))
+        last = nearest_clear(wished[-1], half, taken, Span(length - FURTHEST, length - NEAREST))
+        whole = Span(Fraction(0), length)
+        inner = (nearest_clear(at, half, taken, whole) for at in wished[1:-1])
+        places = tuple(dict.fromkeys((first, *inner, last)))
+        if all(right - left <= apart for left, right in pairwise(places)):
+            break
+    return places
+
+
+def nearest_clear(at: Fraction, half: Fraction, taken: Sequence[Span], within: Span) -> Fraction:
+    """The place nearest to `at` where a thing of twice `half` keeps clear of what is taken (mm).
+
+    Within the span if it can be, else `at` itself: that is told by a check.
+    """
+    edges = [edge for span in taken for edge in (span.low - half, span.high + half)]
+    for place in sorted((at, *edges), key=lambda edge: abs(edge - at)):
+        clear = all(place + half <= span.low or place - half >= span.high for span in taken)
+        if clear and within.low <= place <= within.high:
+            return place
+    return at

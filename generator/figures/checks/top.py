@@ -1,0 +1,48 @@
+"""Checks of what holds the top."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
+
+from generator.bench.brackets import stretches
+from generator.bench.model import Bench
+from generator.calculators.brackets import FURTHEST, most_apart
+from generator.figures.checks.judged import Judged, at_least, judged, said
+from generator.spec.lookup import bracket, sheet
+from generator.spec.schema import Spec
+from generator.working import constant
+
+#: Length along the bar of a bracket that has no card (mm). Common practice, no source.
+USUAL_LENGTH = constant(40, "usual length of a bracket along its bar")
+#: With fewer on a rail the top rocks and turns about it.
+FEWEST = 2
+
+
+def bracket_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+    """Brackets near the corners and at even distances, each with space for itself between the bars."""
+    path = ("top", "bracket")
+    apart = most_apart(sheet(spec, spec.top.material).thickness)
+    card = "bracket 1 1/2 in" if spec.units == "in" else "bracket 40"
+    advice = (
+        f"Write `hardware: {{corner: {{use: {card}}}}}` and `top: {{bracket: corner}}`: one near each corner, the "
+        f"others at most {said(spec, apart)} apart."
+    )
+    rails = bench.in_group("long rail", level="top")
+    held = [sorted(each.at[0] for each in bench.brackets if each.bar == rail.mark) for rail in rails]
+    corner = max(max(places[0], bench.layout.length - places[-1]) for places in held)
+    gap = max((right - left for places in held for left, right in pairwise(places)), default=Fraction(0))
+    # what lies further beyond its limit is told
+    free, limit = max((corner, FURTHEST), (gap, apart), key=lambda pair: pair[0] - pair[1])
+    where = f"{', '.join(rail.mark for rail in rails)}, {'a corner' if limit is FURTHEST else 'between two'}"
+    yield judged(
+        "top-brackets", free <= limit, where, path, value=free, limit=limit, unit="mm",
+        severity="warning" if min(map(len, held)) < FEWEST else "", advice=advice if spec.top.bracket is None else "",
+    )  # fmt: skip
+    own = bracket(spec)
+    needed = own.size[0] if own else USUAL_LENGTH
+    for span in stretches(bench.layout):
+        if any(span.low <= at <= span.high for at in held[0]):
+            where = f"{said(spec, span.low)} to {said(spec, span.high)} from the left"
+            yield at_least("bracket-gap", span.size, needed, where, path, advice=advice)
