@@ -1,9 +1,9 @@
-"""Fasteners that go in when both of their bars are there: through-screws, clips that roll into a slot."""
+"""What goes in when its bars are there: through-screws, clips that roll into a slot, members that bars carry."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.calculators.assembly import Placing
 from generator.calculators.bodies import Body
@@ -20,18 +20,42 @@ class LateFastener:
     unproved: str
 
 
+@dataclass(frozen=True)
+class CarriedMember:
+    """A member that the `bars` it ends on carry; none, and it is placed where the order has it last."""
+
+    placing: Placing
+    bars: tuple[str, ...]
+
+
+def with_carried_members(
+    order: Sequence[Placing], carried: Sequence[CarriedMember], usual: str
+) -> tuple[Placing, ...]:
+    """Add each member at the end of the step in which the last of its bars arrives, into what then holds them all.
+
+    One that carries another comes before it. What no bar carries, or what carry each other in a circle, follows the
+    step `usual` or what was before it.
+    """
+    done, left = list(order), list(carried)
+    while left:
+        holders = _holders(done)
+        each = next((each for each in left if each.bars and all(bar in holders for bar in each.bars)), None)
+        if each is None:
+            break
+        left.remove(each)
+        last = _all_there(holders, each.bars)[-1]
+        done.insert(_end_of_step(done, last) + 1, replace(each.placing, into=done[last].into))
+    after = max((i for i, placing in enumerate(done) if placing.step == usual), default=len(done) - 1)
+    return (*done[: after + 1], *(each.placing for each in left), *done[after + 1 :])
+
+
 def with_late_fasteners(order: Sequence[Placing], late: Iterable[LateFastener]) -> tuple[Placing, ...]:
     """Add each fastener at the end of the step in which the second of its bars arrives."""
     holders = _holders(order)
     after: dict[int, list[Placing]] = {}
     for each in late:
-        other, index = _both_there(holders, each.bars)
+        other, index = _all_there(holders, each.bars)
         host = order[index]
-        last = max(
-            i
-            for i in range(index, len(order))
-            if all(p.step == host.step and p.into == host.into for p in order[index : i + 1])
-        )
         placing = Placing(
             each.body.name,
             host.step,
@@ -41,7 +65,7 @@ def with_late_fasteners(order: Sequence[Placing], late: Iterable[LateFastener]) 
             after=(order[other].name, host.name),
             unproved=each.unproved,
         )
-        after.setdefault(last, []).append(placing)
+        after.setdefault(_end_of_step(order, index), []).append(placing)
     return tuple(p for i, placing in enumerate(order) for p in (placing, *after.get(i, ())))
 
 
@@ -57,8 +81,16 @@ def _holders(order: Sequence[Placing]) -> dict[str, list[tuple[str, int]]]:
     return found
 
 
-def _both_there(holders: dict[str, list[tuple[str, int]]], bars: tuple[str, str]) -> tuple[int, int]:
-    """The placings, earlier first, that bring the two bars into the first assembly that holds both."""
-    first, second = (dict(holders[bar]) for bar in bars)
-    common = next(name for name, _ in holders[bars[0]] if name in second)
-    return (min(first[common], second[common]), max(first[common], second[common]))
+def _all_there(holders: dict[str, list[tuple[str, int]]], bars: Sequence[str]) -> list[int]:
+    """The placings, in their order, that bring the bars into the first assembly that holds all of them."""
+    each = [dict(holders[bar]) for bar in bars]
+    common = next(name for name, _ in holders[bars[0]] if all(name in found for found in each))
+    return sorted(found[common] for found in each)
+
+
+def _end_of_step(order: Sequence[Placing], index: int) -> int:
+    """The last placing of the same step in the same assembly that follows without another between."""
+    host = order[index]
+    while index + 1 < len(order) and (order[index + 1].step, order[index + 1].into) == (host.step, host.into):
+        index += 1
+    return index

@@ -11,7 +11,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from generator.bench.fasteners import fastener_name
-from generator.bench.late_fasteners import LateFastener, with_late_fasteners
+from generator.bench.late_fasteners import (
+    CarriedMember,
+    LateFastener,
+    with_carried_members,
+    with_late_fasteners,
+)
 from generator.bench.layout import ZonePlace
 from generator.bench.model import Bench, Part, PlacedDrawer
 from generator.bench.place import ENDS, End, Level, Place
@@ -40,11 +45,12 @@ def frame_name(end: str) -> str:
 def placings(spec: Spec, bench: Bench, bodies: Sequence[Body]) -> tuple[Placing, ...]:
     """Every body of the bench in one motion of the work, in the natural order."""
     order = _Order(spec, bench, bodies)
-    steady, late = list(order.all()), list(order.late_fasteners())
+    steady, late, carried = list(order.all()), list(order.late_fasteners()), list(order.extra_members())
     placed = {body.name for placing in steady for body in placing.bodies} | {each.body.name for each in late}
+    placed |= {body.name for each in carried for body in each.placing.bodies}
     # a post whose cross-member is not there stands nowhere; it is placed all the same, so that it is reported
     steady += [Placing(body.name, "extra", (body,)) for body in bodies if body.name not in placed]
-    return with_late_fasteners(steady, late)
+    return with_late_fasteners(with_carried_members(steady, carried, usual="posts"), late)
 
 
 class _Order:
@@ -63,7 +69,6 @@ class _Order:
             yield from self._end_frame(end)
         yield from self._cross_members()
         yield from self._base()
-        yield from self._extra_members()
         yield from self._walls()
         yield from self._tray()
         if self._lid_comes_first():
@@ -205,9 +210,11 @@ class _Order:
             if post.place.side:
                 yield Placing(post.mark, "posts", self._with_clips(post), out=("-x", "+x"))
 
-    def _extra_members(self) -> Iterator[Placing]:
+    def extra_members(self) -> Iterator[CarriedMember]:
+        """Each with the bars that its ends lie on: it comes when they are there."""
         for part in self._pick("extra member"):
-            yield Placing(part.mark, "extra", self._with_clips(part))
+            bars = tuple(dict.fromkeys(j.crossing for j in self.bench.joints if j.member == part.mark))
+            yield CarriedMember(Placing(part.mark, "extra", self._with_clips(part)), bars)
 
     # ---- panels, tray, closing
 

@@ -7,9 +7,10 @@ from dataclasses import replace
 
 from generator.bench.assembled import causes, describe
 from generator.bench.model import Bench
+from generator.bench.place import ENDS
 from generator.bench.steps import step_name
 from generator.figures.mass import SMALL_PARTS
-from generator.figures.rows.assembly import Assembly, Diagonal, Motion, Step
+from generator.figures.rows.assembly import Assembly, Diagonal, Motion, Square, Step
 from generator.figures.rows.hardware import HardwareRow
 from generator.figures.rows.parts import PartRow
 from generator.figures.steps.closing import ClosingSteps
@@ -29,7 +30,16 @@ _WORDS = {
     "-z": "down",
 }
 #: A step that places nothing and that waits for the last of these, whatever order was proved.
-WAITS_FOR = {"square": ("close-left", "close-right", "lid")}
+WAITS_FOR = {
+    "base-square": ("cross", "rails", "posts"),
+    "square": ("rails", "posts", "close-left", "close-right", "lid"),
+}
+#: A step that squares what it places together with these squares it in the last of them.
+SQUARED_WITH = {
+    f"{end}-{key}": tuple(f"{end}-{other}" for other in ("ring", "posts", "top"))
+    for end in ENDS
+    for key in ("posts", "top")
+}
 #: Told with the word for it only up to this many ways; a step with more says it in its notes.
 MOST_WAYS = 2
 
@@ -80,14 +90,26 @@ def _in_order(told: Sequence[Step], proved: Sequence[Run], facts: StepFacts) -> 
     steps = list(following.get("", []))
     times: dict[str, int] = {}
     counts = {key: sum(run.key == key for run in proved) for key in placing}
-    for run in proved:
+    squares = _squares(told, latest)
+    for index, run in enumerate(proved):
         times[run.key] = times.get(run.key, 0) + 1
         step = _step(words, run, facts, times[run.key], counts[run.key])
+        step = replace(step, squares=squares.get(index, ()))
         # what no words are kept for belongs to the stage in which it comes
         steps.append(step if step.stage or not steps else replace(step, stage=steps[-1].stage))
         if times[run.key] == counts[run.key]:
             steps += following.get(run.key, [])
     return steps
+
+
+def _squares(told: Sequence[Step], latest: Mapping[str, int]) -> dict[int, tuple[Square, ...]]:
+    """What is squared in the runs that place something: only when all of its bars are there."""
+    found: dict[int, tuple[Square, ...]] = {}
+    for step in told:
+        if step.squares and step.key in latest:
+            last = max(latest[key] for key in SQUARED_WITH.get(step.key, (step.key,)) if key in latest)
+            found[last] = (*found.get(last, ()), *step.squares)
+    return found
 
 
 def _step(words: Mapping[str, Step], run: Run, facts: StepFacts, time: int, times: int) -> Step:
@@ -98,10 +120,11 @@ def _step(words: Mapping[str, Step], run: Run, facts: StepFacts, time: int, time
         step = replace(step, parts=marks, direction="")
     if time > 1:
         # told apart by what they place, not by a position, so that a tick stays with its step
-        step = replace(step, key=f"{run.key}-{time}", title=f"{step.title}, continued")
-    fixings = facts.fixings(run) if time == 1 else ()
+        step = replace(step, key=f"{run.key}-{time}", title=f"{step.title}, continued", places=())
+    fixings = facts.fixings(run, first=time == 1)
     return replace(
         step,
+        notes=(*step.notes, *facts.holds(run)),
         direction=step.direction or _direction(motions),
         fixings=fixings,
         tools=tools(fixings),

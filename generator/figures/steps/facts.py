@@ -12,6 +12,7 @@ from generator.calculators.assembly import BENCH, Way, contents, moving_bodies
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import OPPOSITE
 from generator.calculators.fasteners import CAP_KEYS
+from generator.calculators.holding import lies
 from generator.calculators.lifting import persons
 from generator.figures.rows.assembly import Fixing, KeyPlace, Motion, Preload
 from generator.figures.rows.hardware import HardwareRow
@@ -41,6 +42,10 @@ HARDWARE_STEPS = {
     "washer": ("top", ""),
     "top bracket wood screw": ("top", "screwdriver"),
 }
+#: Steps that say themselves how their pieces are held, or whose pieces hang in their slides.
+HELD_OTHERWISE = ("spine-panel", "drawers")
+#: The frame is put together on blocks below its underside (mm of the frame).
+UNDERSIDE = 0.0
 
 
 @dataclass(frozen=True)
@@ -132,6 +137,38 @@ class StepFacts:
         so_far = (i for i in range(run.indices[-1] + 1) if self.ways[i].placing.into == BENCH)
         return sum(self._kilograms(self._moving(i)) for i in so_far)
 
+    def holds(self, run: Run) -> Iterator[str]:
+        """What must be held because nothing below carries it yet, each with what will carry it."""
+        until: dict[str, list[str]] = {}
+        for index in run.indices:
+            name = self.ways[index].placing.name
+            if self._needs_support(index) and (carrier := self._carried_by(index)) != name:
+                until.setdefault(carrier, []).append(name)
+        for carrier, names in until.items():
+            # a screw or clip that carries it is what fixes it
+            end = f"{carrier} is on" if carrier and carrier not in self.whole.keys else "it is fixed"
+            yield f"Hold {', '.join(names)} by hand or with a clamp until {end}: nothing below carries it before."
+
+    def _needs_support(self, index: int) -> bool:
+        """Bars and boards that are put down; the rest is screwed on at once, or hangs in its slides."""
+        placing, moving = self.ways[index].placing, self._moving(index)
+        return (
+            placing.into == BENCH
+            and bool(moving)
+            and moving[0].kind in ("bar", "board")
+            and placing.step not in HELD_OTHERWISE
+        )
+
+    def _carried_by(self, index: int) -> str:
+        """The placing from which on something below carries what this one brings; empty when nothing ever does."""
+        moving, there = self._moving(index), list[Body]()
+        for later, way in enumerate(self.ways):
+            if way.placing.into == BENCH and way.placing.step not in HELD_OTHERWISE:
+                there += self._moving(later) if later != index else ()
+                if later >= index and lies(moving, there, UNDERSIDE):
+                    return way.placing.name
+        return ""
+
     def _kilograms(self, bodies: Iterable[Body]) -> float:
         return sum(self.masses.get(body.name, 0.0) for body in bodies)
 
@@ -150,8 +187,11 @@ class StepFacts:
     def _key(self, joint: Joint) -> Fraction:
         return self.joinings[joint.fastener].key
 
-    def fixings(self, run: Run) -> tuple[Fixing, ...]:
-        """Joints by their fastener, then what else the step uses. A step that places nothing has an empty run."""
+    def fixings(self, run: Run, *, first: bool = True) -> tuple[Fixing, ...]:
+        """Joints by their fastener, then what else the step uses. A step that places nothing has an empty run.
+
+        What is no joint lies in the bag of the `first` run of its step.
+        """
         by_item: dict[str, list[tuple[str, Joint]]] = {}
         for name, joint in self._joints(run):
             by_item.setdefault(joint.fastener, []).append((name, joint))
@@ -161,7 +201,7 @@ class StepFacts:
         ]
         for row in self.goods:
             step, tool = self.own.get(row.kind) or HARDWARE_STEPS.get(row.kind, ("", ""))
-            if step == run.key:
+            if step == run.key and first:
                 found.append(Fixing(row.item, row.count, self._nut_key() if tool == NUT_KEY else tool))
         return tuple(found)
 
