@@ -39,6 +39,8 @@ from generator.spec.record import record_path
 from generator.writers.cut_list_csv import cut_list_csv
 from generator.writers.dxf import to_dxf
 from generator.writers.figures_json import figures_json
+from generator.writers.left_out import left_out, may_lack_letters
+from generator.writers.letters import LettersError
 from generator.writers.pack import pack
 from generator.writers.paper_css import paper_css
 from generator.writers.pdf import About, to_pdfs
@@ -67,7 +69,8 @@ def compile_loaded(
     """
     figures, findings = compute(loaded, solve(loaded))
     changes = compare(compute(against, solve(against))[0], figures) if against else None
-    return compile_manual(loaded, figures, spec_name, options, changes), findings
+    manual = Manual(loaded, figures, spec_name, options, changes)
+    return manual.files(), (*findings, *manual.paper_findings)
 
 
 def compile_manual(
@@ -153,13 +156,17 @@ class Manual:
             },
             **{f"docs/{file}": partial(to_dxf, paths) for file, paths in _cut_files(self.figures).items()},
             **{f"docs/{_piece_file(piece)}": partial(to_svg, piece, inline=False) for piece in self._pieces},
-            **{path: partial(self._sheets, path) for path in paper_names()},
+            **{path: partial(self._sheets, path) for path in self._paper_names},
             **{f"docs/{file}": partial(bytes, photo.data) for file, photo in photos.items()},
             **{path: partial(bytes, data) for path, data in _assets()},
         }
 
     def _sheets(self, path: str) -> bytes:
-        return self._paper[path]
+        return self._paper[0][path]
+
+    @property
+    def _paper_names(self) -> Iterable[str]:
+        return () if self.paper_findings else paper_names()
 
     def _texts(self) -> dict[str, Callable[[], str]]:
         """Files whose names are the same for every bench, and how each is written."""
@@ -193,8 +200,17 @@ class Manual:
         return sticks.pieces(self.figures, ruler_for(self.figures))
 
     @cached_property
-    def _paper(self) -> dict[str, bytes]:
-        return paper_files(self.figures, self.options)
+    def _paper(self) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
+        """The PDFs, or why there are none."""
+        try:
+            return paper_files(self.figures, self.options), ()
+        except LettersError as error:
+            return {}, left_out(error.letters, self.loaded)
+
+    @property
+    def paper_findings(self) -> tuple[Finding, ...]:
+        """Why the PDFs are left out: letters of the spec that no font has."""
+        return self._paper[1] if may_lack_letters(self.loaded) else ()  # most specs are told without a print
 
     @cached_property
     def _environment(self) -> Environment:
@@ -236,6 +252,7 @@ class Manual:
             "record_file": record_name(self.spec_name) if self.loaded.record.text else "",
             # asked for by the page of downloads alone
             "print_rows": _print_rows,
+            "paper_findings": lambda: self.paper_findings,
             "cut_files": lambda: [(cut.words[0], file) for file, cut in _cut_files(self.figures).items()],
             "stick_files": lambda: [(piece.title, _piece_file(piece)) for piece in self._pieces],
             "drawing_files": lambda: [(each.title, drawing_file(each)) for each in self._drawings.values()],

@@ -36,6 +36,8 @@ REASONS: Mapping[str, str] = {
     "too-long": "It must fit a label and the head of a page.",
     "too-large": "No bench has so many values: this is some other file.",
     "control-character": "It cannot be seen in an editor, and it would stand on every page.",
+    "missing-letter": "Full-scale sheets, labels and set-up cards are printed from the PDFs.",
+    "shaped-letter": "Full-scale sheets, labels and set-up cards are printed from the PDFs.",
     "custom-tag": "It means something in other programs, and nothing here.",
     "merge-key": "What comes from elsewhere has no line of its own to be mended in.",
     "several-documents": "The second bench would be left out without a word.",

@@ -22,9 +22,14 @@ def check(spec: Path) -> int:
     from generator.bench.solve import solve
     from generator.figures.compute import compute
     from generator.spec.load import read_spec_file
+    from generator.spec.texts import texts_of
 
     loaded = read_spec_file(spec)
-    _, findings = compute(loaded, solve(loaded))
+    figures, findings = compute(loaded, solve(loaded))
+    if not all(text.isascii() for text, _ in texts_of(loaded)):
+        from generator.manual import Manual
+
+        findings += Manual(loaded, figures, spec.name).paper_findings
     report(findings)
     worse = [finding.severity for finding in findings if finding.severity > Severity.NOTE]
     if worse:

@@ -6,11 +6,12 @@ import logging
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from fontTools import subset
-from fontTools.ttLib import TTLibError
+from fontTools.ttLib import TTFont, TTLibError
 
 from generator.findings import Finding, Severity, SpecError
 from generator.resources import bundled
@@ -25,6 +26,17 @@ OWN = "own"
 """Name of a reader's own font."""
 
 
+class LettersError(SpecError):
+    """Texts with letters that cannot be printed."""
+
+    def __init__(self, letters: Iterable[str], lines: Mapping[str, str]) -> None:
+        self.letters = frozenset(letters)
+        super().__init__(
+            (_shaped if must_be_shaped(letter) else _missing)(letter, lines)
+            for letter in sorted(self.letters)
+        )
+
+
 @dataclass(frozen=True)
 class Letters:
     """Fonts by name, in the order in which letters are looked for: their files and what they hold."""
@@ -37,8 +49,8 @@ class Letters:
 def letters(texts: Iterable[str], own: Path | None = None) -> Iterator[Letters]:
     """Fonts with all letters of `texts` as they are printed; the files are gone afterwards.
 
-    Raises SpecError naming every letter that no font has or that must be shaped, with the way out, and an own font
-    that is none.
+    Raises LettersError naming every letter that no font has or that must be shaped, with the way out; SpecError for an
+    own font that is none.
     """
     lines = {as_printed(line): line for line in sorted(set(texts))}
     wanted = {" ", *(letter for line in lines for letter in line)}  # a font without letters is none
@@ -50,11 +62,19 @@ def letters(texts: Iterable[str], own: Path | None = None) -> Iterator[Letters]:
         missing = wanted.difference(*held.values())
         shaped = set(filter(must_be_shaped, wanted))
         if missing or shaped:
-            raise SpecError(
-                (_shaped if letter in shaped else _missing)(letter, lines)
-                for letter in sorted(missing | shaped)
-            )
+            raise LettersError(missing | shaped, lines)
         yield Letters(files, held)
+
+
+def are_shipped(letters: set[str]) -> bool:
+    """True when the shipped font has all letters, and none needs shaping."""
+    return letters <= _shipped() and not any(map(must_be_shaped, letters))
+
+
+@cache
+def _shipped() -> frozenset[str]:
+    with TTFont(bundled("site_templates") / "fonts" / SHIPPED["shipped"], lazy=True) as font:
+        return frozenset(map(chr, font.getBestCmap()))
 
 
 def cut_down(source: Path, wanted: set[str], target: Path) -> frozenset[str]:

@@ -60,7 +60,7 @@ Document = tuple[Sequence[Drawing], About]
 def to_pdf(sheets: Sequence[Drawing], about: About, font: Path | None = None) -> bytes:
     """The sheets as pages, in their order, never to be scaled by a printer's dialogue.
 
-    Raises SpecError naming every letter that neither the shipped fonts nor `font` have, or whose script must be shaped.
+    Raises LettersError naming every letter that neither the shipped fonts nor `font` have, or that must be shaped.
     """
     return to_pdfs({"": (sheets, about)}, font)[""]
 
