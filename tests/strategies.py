@@ -227,7 +227,7 @@ def plans(draw: st.DrawFn, alike: bool = False) -> Plan:
         ZonePlan(draw(steps(250, 620)), draw(st.booleans()), draw(zone_bays(cells, section, opening, alike)))
         for _ in range(count)
     )
-    lines = any(len(zone.bays) > 1 for zone in zones)
+    any(len(zone.bays) > 1 for zone in zones)
     walls = ["dividers", "ends", "back" if count == 1 else "spine"]
     return Plan(
         bar=bar,
@@ -235,7 +235,7 @@ def plans(draw: st.DrawFn, alike: bool = False) -> Plan:
         height=draw(steps(900, 1000)),
         end_rail=end_rail,
         rails_through=draw(st.booleans()),
-        casters=draw(st.sampled_from([4, 6] if lines else [4])),
+        casters=draw(st.sampled_from([4, 6])),
         trim=trim,
         holes=draw(st.booleans()),
         walls=draw(st.none() | st.lists(st.sampled_from(walls), unique=True).map(tuple)),

@@ -345,13 +345,6 @@ def test_a_back_needs_a_bench_of_one_zone() -> None:
     ]
 
 
-def test_six_casters_need_a_line() -> None:
-    text = re.sub(r"      - \{name: right.*\n", "", BASE) + "base: {count: 6}\n"
-    assert [told(finding) for finding in faults(text)] == [
-        ("caster-without-bar", 11, 15, "base.count", "6", "")
-    ]
-
-
 def test_an_end_in_the_air() -> None:
     """Only bars that the spec places one by one can end there."""
     brace = "extra: {members: [{name: brace, along: x, at: [40, 0, 200], length: 300}]}\n"
@@ -409,7 +402,6 @@ ELSEWHERE = {
     "unknown-bay",
     "unknown-mark",
     "wrong-sizes",
-    "caster-without-bar",
     "end-in-the-air",
     "is-a-folder",
     "lines-too-close",

@@ -203,7 +203,7 @@ class _Order:
     def _base(self) -> Iterator[Placing]:
         for rail in self._pick("long rail", level="base"):
             yield Placing(rail.mark, "rails", self._with_clips(rail), out=("+z",))
-        for member in reversed(self._pick("base cross-member")):
+        for member in sorted(self._pick("base cross-member"), key=lambda part: -part.box.x.low):
             name = self._with_posts(member)
             yield Placing(name, "rails", brings=name, out=("-x", "+x"))
         for post in reversed(self._pick("inner post")):

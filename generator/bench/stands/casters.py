@@ -27,8 +27,10 @@ from generator.bench.stands.facts import (
     Words,
 )
 from generator.bench.stands.plates import (
+    CORNERS,
     PlateLaws,
     PlateWish,
+    added_lines,
     corner_spots,
     loose_bolts,
     plates_apart,
@@ -37,7 +39,7 @@ from generator.bench.stands.plates import (
 from generator.calculators.bodies import Block
 from generator.calculators.casters import caster_centre, caster_load
 from generator.calculators.fasteners import THREADS
-from generator.findings import Finding, Severity
+from generator.findings import Finding
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import slot_nut
 from generator.spec.schema import Spec
@@ -45,8 +47,6 @@ from generator.spec.stands.casters import Caster
 
 KIND, PLATE = "casters", "caster plate"
 PER_PLATE = 4
-#: Those in the corners brake.
-CORNERS = 4
 PATH = ("base", "casters")
 
 RATING = Law(
@@ -68,7 +68,7 @@ SWEEP = Law(
 WITHOUT_BAR = Law(
     "plate-without-bar", "error",
     "Every caster plate bolt has a bar above it", "A caster plate bolt has no bar above it",
-    "Use 4 casters, or move a line to the middle.", "The bolt would hold in nothing.",
+    "Use 4 casters.", "The bolt would hold in nothing.",
 )  # fmt: skip
 MEET = Law(
     "plates-meet", "error", "The caster plates keep apart", "Two caster plates want one place",
@@ -142,21 +142,12 @@ class Casters:
         return Below(_card(spec).height + spec.base.plate.thickness, "caster, plate", "casters, plate")
 
     def lines(self, spec: Spec, layout: Layout) -> tuple[Fraction, ...]:
-        """No cross-member of its own."""
-        return ()
+        """With six, one in the middle where no line is near it."""
+        return added_lines(spec, layout)
 
     def refusals(self, loaded: LoadedSpec) -> Iterator[Finding]:
-        """The middle ones need a bar to be bolted to."""
-        spec = loaded.spec
-        if spec.base.count == 6 and all(len(zone.bays) == 1 for zone in spec.zones):
-            yield Finding(
-                "caster-without-bar",
-                Severity.ERROR,
-                "the middle casters need a cross-member, and a bench without dividing posts has none",
-                loaded.where("base", "count"),
-                found="6",
-                allowed="4, or more than one bay",
-            )
+        """None: where the middle ones find no bar, one is added."""
+        yield from ()
 
     def judge(self, spec: Spec, layout: Layout, stand: Stand, parts: Sequence[Part]) -> Iterator[Verdict]:
         """Bolts under bars, wheels inside the footprint, holes clear of the plates' edges."""

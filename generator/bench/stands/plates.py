@@ -23,6 +23,10 @@ from generator.working import constant, least
 HALF_NUT = constant("5/4", "half a slot nut in thread diameters", unit="")
 #: A port in a plate over an access hole is this much wider than the hole (mm).
 PORT_PLAY = constant(4, "a port is wider than its access hole by")
+#: A line so much further off the middle than its bar is wide still carries the middle stands (mm). Common practice.
+BESIDE_MIDDLE = constant(20, "how far beside the middle a line still carries the middle stands")
+#: Stands at the corners; those beyond are the middle pair.
+CORNERS = 4
 
 
 @dataclass(frozen=True)
@@ -62,9 +66,21 @@ class Spot:
 
 
 def middle_line(layout: Layout) -> Fraction | None:
-    """The line nearest to the middle of the long sides; the left one of two equally near. None without lines."""
+    """The line that is near enough to the middle of the long sides to carry a stand; None when there is none.
+
+    The nearest, the left one of two equally near: its post stands over the stand, and no other bar is needed.
+    """
     middle = (layout.length - layout.section) / 2
-    return min(layout.lines, key=lambda line: (abs(line - middle), line), default=None)
+    reach = layout.section + BESIDE_MIDDLE
+    near = (line for line in layout.lines if abs(line - middle) <= reach)
+    return min(near, key=lambda line: (abs(line - middle), line), default=None)
+
+
+def added_lines(spec: Spec, layout: Layout) -> tuple[Fraction, ...]:
+    """Left edges of the base cross-members that six stands need where no line is near the middle."""
+    if spec.base.count == CORNERS or middle_line(layout) is not None:
+        return ()
+    return ((layout.length - layout.section) / 2,)
 
 
 def corner_spots(spec: Spec, layout: Layout, inset: Fraction) -> Iterator[Spot]:
@@ -72,9 +88,9 @@ def corner_spots(spec: Spec, layout: Layout, inset: Fraction) -> Iterator[Spot]:
     half = layout.section / 2
     for side, y in zip(SIDES, (inset, layout.depth - inset), strict=True):
         yield Spot(Place(side=side, end="left"), inset, y, half)
-        line = middle_line(layout)
-        if spec.base.count == 6 and line is not None:
-            centre = line + half
+        if spec.base.count != CORNERS:
+            line = middle_line(layout)
+            centre = layout.length / 2 if line is None else line + half
             yield Spot(Place(side=side, end="middle"), centre, y, centre)
         yield Spot(Place(side=side, end="right"), layout.length - inset, y, layout.length - half)
 

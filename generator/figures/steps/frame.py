@@ -239,6 +239,7 @@ class FrameSteps(Words):
 
     def _base(self) -> Iterator[Step]:
         cross = self.pick("base cross-member")
+        bare = [part for part in cross if not part.place.lines]
         spine = [part for part in self.pick("inner post") if not part.place.side]
         if cross:
             yield step(
@@ -247,7 +248,10 @@ class FrameSteps(Words):
                 "Spine posts on the base cross-members" if spine else "Base cross-members",
                 (*cross, *spine),
                 "along the cross-member's top slot" if spine else "each by itself",
-                ("Thread each post on by the Y stick, plumb; tighten from below through the access hole.",)
+                (
+                    "Thread each post on by the Y stick, plumb; tighten from below through the access hole.",
+                    *(f"{part.mark} carries no post: fit its end clips, three turns." for part in bare),
+                )
                 if spine
                 else ("Fit their end clips, three turns.",),
             )
@@ -284,6 +288,7 @@ class FrameSteps(Words):
                 (
                     "Bay spacers between the inner posts, the X stick from the rails' ends for the outer bays; tighten "
                     "the cross-members, then the posts.",
+                    *(f"Set {part.mark} by the X stick: no post stands over it." for part in bare),
                     "Clip a straight batten to the front of the posts, near their tops: it must not bar the dividers' "
                     "way.",
                 ),
