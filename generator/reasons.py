@@ -44,6 +44,7 @@ REASONS: Mapping[str, str] = {
     "not-readable": "Nothing can be built from what cannot be read.",
     "is-a-folder": "Several specs may lie in it, and only you know which one you mean.",
     "unknown-mark": "A piece that is not on the cut list was cut for some other bench.",
+    "unknown-board": "The grain of some other board would run as you did not want it.",
     "unknown-bay": "What is measured in one bay must not be cut for another.",
     "not-measurable": "A measured value replaces a planned one, so there must be one to replace.",
     "wrong-sizes": "A board has two sizes, and each fits something else.",

@@ -59,6 +59,8 @@ class Part:
     fit: TongueFit | None = None
     metal: bool = False
     """A sheet part that is cut on the saw for metal, and drawn as metal."""
+    grain: str = ""
+    """Which of its sizes the grain follows: length or width; none for a board without grain, empty for no board."""
 
     @property
     def length(self) -> Fraction:

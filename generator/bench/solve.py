@@ -9,6 +9,7 @@ from generator.bench.assembled import assembled
 from generator.bench.brackets import top_brackets
 from generator.bench.butt_joints import find_joints, machine_joints
 from generator.bench.frame import frame_parts
+from generator.bench.grain import grained, wrong_grain
 from generator.bench.joints import joiners
 from generator.bench.layout import Layout, lay_out
 from generator.bench.model import Bench, Operation, Part
@@ -55,12 +56,7 @@ def solve(loaded: LoadedSpec) -> Bench:
     grid = top_grid(spec, layout)
     bench = Bench(
         layout=layout,
-        parts=(
-            *bars,
-            *boards,
-            top_part(spec, layout, grid),
-            *stand.parts,
-        ),
+        parts=grained(spec, (*bars, *boards, top_part(spec, layout, grid), *stand.parts)),
         joints=joints,
         joinings={each.fastener: each for each in joiners(spec)},
         storage=storage,
@@ -74,7 +70,7 @@ def solve(loaded: LoadedSpec) -> Bench:
         ),
         findings=tuple(unjoined(loaded, loose)),
     )
-    if wrong := tuple(wrong_marks(loaded, bench.parts)):
+    if wrong := (*wrong_marks(loaded, bench.parts), *wrong_grain(loaded, bench.parts)):
         raise SpecError(wrong)
     if spec.assembly.first or spec.assembly.before:
         wishes = assembled(loaded, bench).faults

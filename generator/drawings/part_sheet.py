@@ -116,8 +116,10 @@ def write_head(canvas: Canvas, facts: PartFacts, ruler: Ruler, free: Extent) -> 
 
 
 def fit_lines(row: PartRow, ruler: Ruler) -> list[str]:
-    """Tongues and notches in words."""
+    """Grain, tongues and notches in words."""
     lines = []
+    if row.grain in ("length", "width"):
+        lines.append(f"Grain along the {ruler.text(row.length if row.grain == 'length' else row.width)}.")
     if row.tongues and row.tongue_thickness is not None and row.rabbet_depth is not None:
         edges = ", ".join(f"{edge} {ruler.fine(size)}" for edge, size in row.tongues.items())
         lines.append(

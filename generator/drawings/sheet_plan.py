@@ -101,17 +101,12 @@ def _draw_cut(canvas: Canvas, cut: SheetCutRow, scale: float, height: float) -> 
 
 
 def _grain(canvas: Canvas, sheet: SheetRow, height: float) -> None:
-    """An arrow along the grain, above the sheet."""
+    """An arrow along the grain, which runs along the sheet's length, above the sheet."""
     if sheet.grain in ("", "none"):
         return
-    if sheet.grain == "length":
-        canvas.line((2.0, -3.5), (30.0, -3.5), "dimension")
-        arrow(canvas, (30.0, -3.5), (2.0, -3.5))
-        canvas.text((32.0, -2.5), "grain", SMALL_TEXT, style="note")
-    else:
-        canvas.line((PLAN_LENGTH + 4.0, 2.0), (PLAN_LENGTH + 4.0, 30.0), "dimension")
-        arrow(canvas, (PLAN_LENGTH + 4.0, 2.0), (PLAN_LENGTH + 4.0, 30.0))
-        canvas.text((PLAN_LENGTH + 6.0, 16.0), "grain", SMALL_TEXT, style="note")
+    canvas.line((2.0, -3.5), (30.0, -3.5), "dimension")
+    arrow(canvas, (30.0, -3.5), (2.0, -3.5))
+    canvas.text((32.0, -2.5), "grain", SMALL_TEXT, style="note")
 
 
 def _describe(sheet: SheetRow, ruler: Ruler) -> str:

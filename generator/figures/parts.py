@@ -41,7 +41,7 @@ def part_rows(spec: Spec, bench: Bench) -> tuple[PartRow, ...]:
 def _signature(part: Part, mirrored: bool = False) -> Any:
     """What parts have in common that are alike; `mirrored`: what the part's mirror image would have."""
     turned = _bar_turns(part, mirrored) if part.kind == "profile" else _board_turns(part)
-    return (part.group, part.material, part.length, part.width, part.thickness, min(turned))
+    return (part.group, part.material, part.length, part.width, part.thickness, part.grain, min(turned))
 
 
 def _other_hand(own: Any, rows: Mapping[Any, list[Part]]) -> str:
@@ -136,7 +136,7 @@ def _row(spec: Spec, pieces: list[Part], other_hand: str) -> PartRow:
         tongue_thickness=fit.tongue_thickness if fit else None,
         rabbet_depth=fit.rabbet_depth if fit else None,
         rabbet_length=fit.rabbet_length if fit else None,
-        grain=_grain(spec, first),
+        grain=first.grain,
         other_hand=other_hand,
         metal=first.metal or first.kind in ("profile", "angle"),
         pieces=tuple(
@@ -149,11 +149,6 @@ def _row(spec: Spec, pieces: list[Part], other_hand: str) -> PartRow:
             for piece in pieces
         ),
     )
-
-
-def _grain(spec: Spec, part: Part) -> str:
-    material = spec.materials.get(part.material)
-    return material.grain if isinstance(material, Sheet) else ""
 
 
 def piece_mass(spec: Spec, part: Part) -> float:

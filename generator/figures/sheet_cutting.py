@@ -70,7 +70,7 @@ def sheet_cutting(spec: Spec, bench: Bench) -> SheetCutting:
             continue
         late = partial(_waits, parts)
         sheets = _in_own_sizes(spec, material, parts, plan, late)
-        saw = fences(name, sheets, partial(_lying, parts, material), late)
+        saw = fences(name, sheets, partial(_lying, parts), late)
         settings += saw.settings
         for number, (sheet, cuts) in enumerate(zip(sheets, saw.cuts, strict=True), 1):
             rows.append(_row(spec, name, number, material, parts, sheet, cuts))
@@ -80,11 +80,10 @@ def sheet_cutting(spec: Spec, bench: Bench) -> SheetCutting:
 
 
 def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
-    """A part's first size lies along the grain; without grain it may lie either way."""
-    along_width = material.grain == "width"
+    """The size of a part that follows the grain lies along its sheet; without grain it may lie either way."""
     pieces = [
-        SheetPiece(planned(part.width), planned(part.length), 1) if along_width
-        else SheetPiece(planned(part.length), planned(part.width), 1, turns=material.grain == "none")
+        SheetPiece(planned(part.width), planned(part.length), 1) if part.grain == "width"
+        else SheetPiece(planned(part.length), planned(part.width), 1, turns=part.grain == "none")
         for part in parts
     ]  # fmt: skip
     stock = [
@@ -118,7 +117,7 @@ def _in_own_sizes(
     own, rule = spec.saws.sheet, spec.saws.sheet.break_down
     saw = Saw(own.kerf, own.edge_trim, rule.allowance if rule else Fraction(0))
     turned = {piece.piece: piece.turned for sheet in plan.sheets for piece in sheet.pieces}
-    sizes = [_lying_sizes(material, part, turned[place]) for place, part in enumerate(parts)]
+    sizes = [_lying_sizes(part, turned[place]) for place, part in enumerate(parts)]
     found = []
     for sheet in plan.sheets:
         stock = material.stock[sheet.stock]
@@ -138,7 +137,7 @@ def _row(
     cuts: tuple[SheetCutRow, ...],
 ) -> SheetRow:
     stock = material.stock[sheet.stock]
-    pieces = [_lying(parts, material, each) for each in sheet.pieces]
+    pieces = [_lying(parts, each) for each in sheet.pieces]
     return SheetRow(
         material=name,
         stock=(stock.length, stock.width or stock.length),
@@ -153,16 +152,16 @@ def _row(
     )
 
 
-def _lying(parts: Sequence[Part], material: Sheet, placed: PlacedPiece) -> SheetPieceRow:
+def _lying(parts: Sequence[Part], placed: PlacedPiece) -> SheetPieceRow:
     """A part as it lies on its sheet, with its own sizes."""
     part = parts[placed.piece]
-    sizes = _lying_sizes(material, part, placed.turned)
+    sizes = _lying_sizes(part, placed.turned)
     return SheetPieceRow(part.mark, placed.area.x, placed.area.y, *sizes, placed.turned)
 
 
-def _lying_sizes(material: Sheet, part: Part, turned: bool) -> tuple[Fraction, Fraction]:
+def _lying_sizes(part: Part, turned: bool) -> tuple[Fraction, Fraction]:
     """A part's own sizes along its sheet and across it."""
-    across = turned or material.grain == "width"
+    across = turned or part.grain == "width"
     return (part.width, part.length) if across else (part.length, part.width)
 
 

@@ -56,6 +56,8 @@ def in_short(row: PartRow, ruler: Ruler) -> str:
         parts.append(f"tongues {', '.join(row.tongues)}")
     if row.notches:
         parts.append(f"notches {', '.join(notch.corner for notch in row.notches)}")
+    if row.grain in ("length", "width"):
+        parts.append(f"grain along {ruler.text(row.length if row.grain == 'length' else row.width)}")
     if row.group == "top" and row.operations:
         parts.append(f"{len(row.operations)} holes")
     return "; ".join(parts)

@@ -93,6 +93,10 @@ class Profile(Material):
     """Modulus of elasticity; 70 GPa is aluminium."""
 
 
+Grain = Literal["length", "width", "none"]
+"""The size of a board that its grain follows."""
+
+
 class Sheet(Material):
     """A board that is sold in sheets: plywood, MDF."""
 
@@ -104,8 +108,8 @@ class Sheet(Material):
     density: Density
     modulus: Modulus = Fraction(9000)
     """Modulus of elasticity in bending; 9 GPa is usual for plywood, 2.5 GPa for MDF (common practice)."""
-    grain: Literal["length", "width", "none"] = "length"
-    """Which size of a part its grain follows; `none` for boards without grain."""
+    grain: Grain = "length"
+    """Which size of a part its grain follows; `none` for boards without grain. Of a sheet it follows the `length`."""
 
 
 class Strip(Material):

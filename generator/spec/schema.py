@@ -26,7 +26,7 @@ from generator.spec.fields import (
     WoodScrewField,
     Words,
 )
-from generator.spec.goods import AnyHardware, AnyMaterial, Pack, Saws, ToteCard
+from generator.spec.goods import AnyHardware, AnyMaterial, Grain, Pack, Saws, ToteCard
 from generator.spec.item import Node
 from generator.spec.stands import Base
 
@@ -380,5 +380,11 @@ class Spec(Node):
     loads: Loads = Field(default_factory=Loads)
     limits: Limits = Field(default_factory=Limits)
     climate: Climate = Field(default_factory=Climate)
+    grain: Annotated[dict[Name, Grain], Field(max_length=200)] = Field(default_factory=dict)
+    """Boards whose grain runs another way than their material says, by mark or by group: `{drawer face: width}`.
+
+    `length` or `width` is the size that follows the grain; with `none` a board may lie either way on its sheet. A
+    mark wins over its group.
+    """
     extra: Extra = Field(default_factory=Extra)
     assembly: AssemblyWishes = Field(default_factory=AssemblyWishes)
