@@ -393,6 +393,8 @@ def test_a_record_must_be_a_list() -> None:
 
 #: Faults with a test of their own, above.
 ELSEWHERE = {
+    # the grain of single boards: tests/bench/test_grain.py
+    "unknown-board",
     # the record and its photos: tests/spec/test_record.py and test_photo.py
     "bad-date",
     "bay-far-off",
