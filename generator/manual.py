@@ -369,7 +369,7 @@ def _figure(drawing: Drawing, caption: str = "", wide: bool = False) -> Markup:
     """A drawing in the page, on one line so that Markdown leaves it alone, linked to its own file for a closer look."""
     style = "bm-drawing bm-wide" if wide else "bm-drawing"
     style += " bm-lying" if drawing.width > PAGE_WIDTH else ""
-    words = f"{caption} " if caption else ""
+    words = f"{literal(caption)} " if caption else ""
     link = f'<a href="{_target(drawing_file(drawing))}">Drawing alone</a>'
     picture = to_svg(drawing, inline=True)
     return Markup(f'<figure class="{style}">{picture}<figcaption>{words}{link}</figcaption></figure>')

@@ -12,6 +12,7 @@ import markdown
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from markdown.extensions.toc import slugify
 
 from generator import gallery
 from generator.bench.solve import solve
@@ -133,10 +134,12 @@ bench: {length: 1300, depth: 700, height: 900}
 materials:
   ply-12: {use: plywood 12, stock: [{length: 2440, width: 1220}]}
   PLY 12: {use: plywood 18, stock: [{length: 2440, width: 1220}]}
+  sheet plan ply-12 1: {use: plywood 12, stock: [{length: 2440, width: 1220}]}
 zones:
   - {name: z, depth: share, bays: [{name: a b, width: share, stack: [{drawer: 200}, {open: share}]},
                                    {name: A-B, width: 400, stack: [{shelf: 200}]}]}
 top: {material: PLY 12}
+tray: {material: sheet plan ply-12 1}
 """
 
 
@@ -153,6 +156,9 @@ def test_materials_and_bays_of_like_names_have_drawings_and_headings_of_their_ow
         alone = manual.file(f"docs/{file[1]}")
         assert alone is not None
         assert f"<title>{title}</title>".encode() in alone
+    headings = {slugify(title, "-") for title in re.findall("^## (.*)$", pages["sheet-plan"], re.MULTILINE)}
+    assert "sheet-plan-ply-12-1" in headings
+    assert headings.isdisjoint(re.findall(r'<svg [^>]*id="([^"]*)"', pages["sheet-plan"]))
     for slug in ("sheet-plan", "set-up-cards"):
         places = re.findall(r"\{ #([^ }]*) \}", pages[slug])
         assert places and len(set(places)) == len(places)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from fractions import Fraction
+from shlex import quote
 from typing import Any
 
 from markupsafe import Markup, escape
@@ -83,6 +84,7 @@ class Printer:
             "tool_size": tool_size,
             "after_colon": after_colon,
             "key": key,
+            "shell": quote,
             "both": self.both,
             "fine": self.fine,
             "tolerance": self.tolerance,

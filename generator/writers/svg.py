@@ -91,7 +91,7 @@ def to_svg(drawing: Drawing, *, inline: bool) -> str:
     root = Element("svg", {"xmlns": "http://www.w3.org/2000/svg", "viewBox": f"0 0 {width} {height}"})
     root.attrib |= {
         "class": "bm-drawing",
-        "id": drawing.id,
+        "id": f"Drawing-{drawing.id}",  # with a capital: no heading of a page, whatever its words, gets such an id
         "role": "group" if drawing.has_links() else "img",
     }
     for kind, words in (("title", drawing.title), ("desc", drawing.description)):

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import csv
+import html
 import io
 import re
+import shlex
 from collections.abc import Callable
 from html.parser import HTMLParser
 from pathlib import Path
@@ -75,6 +77,20 @@ def test_every_page_shows_the_title_as_it_is_written(pages: dict[str, Elements])
             if tag == "a" and attributes.get("data-md-component") == "logo":
                 assert attributes["title"].startswith(TITLE)
                 assert attributes["aria-label"].startswith(TITLE)
+
+
+def test_a_command_can_be_pasted_into_a_shell(nasty: Path) -> None:
+    """A name in it is one word, whatever a shell would make of its signs."""
+    for name in ("build-record", "replicate"):
+        page = (nasty / f"{name}.html").read_text(encoding="utf-8")
+        commands = [
+            shlex.split(html.unescape(re.sub(r"<[^>]*>", "", code)))
+            for code in re.findall(r"<code>(bench-manual .*?)</code>", page)
+        ]
+        words = [word for command in commands for word in command if word.startswith("materials.")]
+        assert [word.removesuffix("=11.8") for word in words] == [
+            "materials.birch ply 12 onmouseover=alert(1).thickness"
+        ]
 
 
 def test_every_link_of_every_page_leads_to_a_place_of_its_own(
