@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import re
+import shlex
 from fractions import Fraction
 from functools import cache
+from pathlib import Path
 
 import pytest
 
 from generator.bench.model import Bench
 from generator.bench.solve import solve
+from generator.cli import main
 from generator.figures.compute import compute
 from generator.findings import Finding, Severity
 from generator.resources import bundled
@@ -73,3 +77,42 @@ def test_a_strip_much_too_thin_is_an_error_that_its_advice_mends() -> None:
     assert found.severity == Severity.ERROR
     assert "17 mm or more" in found.advice
     assert not told(thin.replace("thickness: 14.2", "thickness: 17 mm"))
+
+
+@pytest.mark.parametrize(
+    ("thickness", "says"),
+    [
+        ("15", "; planed to 15 mm: buy 17 mm or thicker"),
+        ("16.9", "buy 17 mm or thicker"),
+        ("17", ""),
+        ("20", ""),
+    ],
+)
+def test_the_shopping_list_names_the_thickness_to_buy(thickness: str, says: str) -> None:
+    """Packing of 15 on bars of 40 with walls of 12, and 2 for planing."""
+    starter = (bundled("specs") / "starter.yml").read_text(encoding="utf-8")
+    own = f"  lath: {{use: strip 50 x 20, thickness: {thickness}}}\n  ply-12: {{use"
+    loaded = read_spec(starter.replace("  ply-12: {use", own), "bench.yml")
+    figures = compute(loaded, solve(loaded))[0]
+    (line,) = [each for each in figures.purchases if each.item == "lath"]
+    assert line.detail.endswith(says) and ("buy" in line.detail) == bool(says)
+
+
+def test_the_records_that_the_readme_shows_give_no_finding(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """On the spec that `new` writes, as the reader will follow it; a photo needs a file of the reader's own."""
+    readme = (Path(__file__).resolve().parent.parent / "README.md").read_text(encoding="utf-8")
+    shown = re.findall(
+        r"^bench-manual (record my-bench\.yml (?:measured|cut|installed|note|verified) [^#\n]*)", readme, re.M
+    )
+    assert len(shown) == 6
+    spec = tmp_path / "my-bench.yml"
+    assert main(["new", str(spec)]) == 0
+    for line in (*shown, "record my-bench.yml cut PAN 1240x700"):
+        words = shlex.split(line)
+        assert main([words[0], str(spec), *words[2:]]) == 0
+    capsys.readouterr()
+    assert main(["check", str(spec)]) == 0
+    told = capsys.readouterr().err
+    assert "warning:" not in told and "error:" not in told

@@ -142,3 +142,20 @@ def test_a_wood_screw_that_is_none_is_told(text: str) -> None:
         read_spec(f'{STARTER}\ndrawers: {{face_screw: "{text}"}}\n', "bench.yml")
     (finding,) = caught.value.findings
     assert finding.code == "bad-screw" and finding.found == text
+
+
+def test_advice_for_a_thin_wall_names_a_sheet_that_holds() -> None:
+    """Walls of 9 mm on bars of 40: no screw on the shelf holds packing, cleats and tray."""
+    thin = STARTER.replace("ply-12: {use: plywood 12}", "ply-12: {use: plywood 9}")
+    failed = made(thin)[1]
+    assert {where.partition(", 4x")[0] for _, _, where, _ in failed} == {
+        "PK1, packing strip", "SC1, shelf cleat", "pockets to the tray", "slide to drawer box"
+    }  # fmt: skip
+    for code, _, where, advice in failed:
+        named = re.match(r"Name a sheet of ([\d.]+) mm or more in `(\w+)\.(\w+)`", advice)
+        assert named
+        thick, group, key = named.groups()
+        cards = f"  own: {{use: plywood 9, thickness: {thick}}}\n"
+        text = thin.replace("  ply-12: {use", f"{cards}  ply-12: {{use") + f"\n{group}: {{{key}: own}}\n"
+        place = where.rpartition(",")[0]
+        assert not [each for each in made(text)[1] if each[0] == code and each[2].startswith(place)]

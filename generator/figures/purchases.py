@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
+from generator.figures.checks.judged import said
+from generator.figures.checks.storage import PLANING
 from generator.figures.hardware import card_of
 from generator.figures.rows.buying import Bought, Purchase, PurchaseTotal
 from generator.figures.rows.cutting import BarRow, Cutting, SheetRow
@@ -28,7 +31,8 @@ def purchases(
         if isinstance(material, Sheet):
             lines.append(_sheets(material, name, own, [row for row in plans.sheets if row.material == name]))
         else:
-            lines.append(_lengths(material, name, own, [row for row in plans.bars if row.material == name]))
+            line = _lengths(material, name, own, [row for row in plans.bars if row.material == name])
+            lines.append(replace(line, detail=line.detail + _planing(spec, material, own)))
     lines += [line for row in rows for line in _hardware(spec, row)]
     return tuple(lines)
 
@@ -75,6 +79,14 @@ def _lengths(
     buy = _bought(material, [(bar.stock_length, None) for bar in bars if not bar.on_hand])
     detail = _planned(sum(bar.on_hand for bar in bars), "bar plan")
     return Purchase(section, name, float(net / 1000), "m", detail, buy, _cost(buy))
+
+
+def _planing(spec: Spec, material: Material, parts: list[PartRow]) -> str:
+    """What to buy where a strip leaves nothing, or too little, to plane off its packing strips."""
+    needed = max((part.thickness for part in parts if part.group == "packing strip"), default=Fraction(0))
+    if not isinstance(material, Strip) or not needed or material.thickness >= needed + PLANING:
+        return ""
+    return f"; planed to {said(spec, needed)}: buy {said(spec, needed + PLANING)} or thicker"
 
 
 def _sheets(material: Sheet, name: str, parts: list[PartRow], sheets: Sequence[SheetRow]) -> Purchase:

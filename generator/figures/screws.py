@@ -149,13 +149,18 @@ def _of_tray(spec: Spec, bench: Bench) -> Iterator[Driven]:
         yield Driven("tray screw", screw, above, tray, deep, place, path, wall)
 
 
+def default_bracket_screw(spec: Spec) -> WoodScrew:
+    """Through a bracket into the top."""
+    top = sheet(spec, spec.top.material).thickness
+    return fitting(stock("5", spec.units), bracket_thickness(spec), top, BRACKET_SCREW)
+
+
 def bracket_screws(spec: Spec, bench: Bench) -> Iterator[Driven]:
     """Screws of the top brackets, up into the top."""
     card, thickness = bracket(spec), bracket_thickness(spec)
     path: Path = ("top", "material")
     top = sheet(spec, spec.top.material).thickness
-    usual = fitting(stock("5", spec.units), thickness, top, BRACKET_SCREW)
-    screw = _chosen(card.screw if card else None, usual)
+    screw = _chosen(card.screw if card else None, default_bracket_screw(spec))
     count = len(bench.brackets) * (len(card.holes) if card else PER_BRACKET)
     if card:
         path = ("hardware", str(spec.top.bracket), "screw")

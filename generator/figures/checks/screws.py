@@ -20,11 +20,27 @@ from generator.figures.screws import (
     Driven,
     bracket_screws,
     default_box_screw,
+    default_bracket_screw,
     default_face_screw,
     driven,
     wood_screw_name,
 )
 from generator.spec.schema import Spec
+
+#: The key of the sheet that screws hold on to, by what they fix.
+HOLDS = {
+    "slide to packing": "panels.material",
+    "slide to drawer box": "drawers.box",
+    "drawer box's corners": "drawers.box",
+    "drawer face": "drawers.front",
+    "packing strip": "panels.material",
+    "shelf cleat": "panels.material",
+    "tote runner": "panels.material",
+    "tray trim": "tray.material",
+    "pockets to the tray": "tray.material",
+    "tray to dividers": "panels.material",
+    "top bracket": "top.material",
+}
 
 
 def screw_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
@@ -47,40 +63,44 @@ def screw_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
             thick = edge_for(each.screw.shank)
             yield judged(
                 "screw-splits", each.edge >= thick, where, each.path, value=each.edge, limit=thick, unit="mm",
-                sense="at least", advice=_thinner(spec, each, each.edge),
+                sense="at least", advice=_advice(spec, each, thick),
             )  # fmt: skip
 
 
 def _default(spec: Spec, each: Driven) -> WoodScrew | None:
     """The screw that the tool would take where the spec asks for another."""
-    if each.kind == "drawer front screw" and spec.drawers.face_screw is not None:
+    rules = spec.drawers
+    if each.kind == "drawer front screw" and rules.face_screw is not None:
         return default_face_screw(spec)
-    if each.kind == "drawer box screw" and spec.drawers.box_screw is not None:
+    if each.kind == "drawer box screw" and rules.box_screw is not None:
         return default_box_screw(spec)
+    if each.kind == "top bracket wood screw" and spec.top.bracket is not None:
+        return default_bracket_screw(spec)
     return None
 
 
-def _written(each: Driven, screw: WoodScrew | None) -> str:
-    key = ".".join(map(str, each.path))
-    return f'Write `{key}: "{wood_screw_name(screw)}"`.' if screw else ""
+def _advice(spec: Spec, each: Driven, sheet: Fraction) -> str:
+    """Another screw where the spec chose it, else a sheet that holds what is sold."""
+    screw = _default(spec, each)
+    if screw is not None and screw != each.screw:
+        return f'Write `{".".join(map(str, each.path))}: "{wood_screw_name(screw)}"`.'
+    key = HOLDS[each.group or each.place]
+    return f"Name a sheet of {said(spec, sheet)} or more in `{key}`: no screw on the shelf fits this one."
 
 
 def _shorter(spec: Spec, each: Driven) -> str:
-    shortest = stock("4", spec.units)[0]
-    thicker = (
-        f"No shorter screw is sold: take a sheet of {said(spec, shortest.length + LEAST_INSIDE)} or more."
-    )
-    return _written(each, _default(spec, each)) or thicker
+    return _advice(spec, each, each.screw.length - each.through + LEAST_INSIDE)
 
 
 def _longer(spec: Spec, bench: Bench, each: Driven) -> str:
     if each.group == "tote runner":
         return _narrower_runner(spec, bench, each)
-    thicker = said(spec, least_thread(each.screw.shank) + LEAST_INSIDE)
-    return (
-        _written(each, _default(spec, each))
-        or f"Take a sheet of {thicker} or more for what the screw holds on to."
+    needed = each.through + least_thread(each.screw.shank)
+    length = next(
+        (screw.length for screw in stock(each.screw.size, spec.units) if screw.length >= needed), needed
     )
+    # a thicker wall stands nearer to the bars' faces, and its strips are thinner by half of that
+    return _advice(spec, each, 2 * (length - each.through + LEAST_INSIDE) - each.into)
 
 
 def _narrower_runner(spec: Spec, bench: Bench, each: Driven) -> str:
@@ -91,8 +111,3 @@ def _narrower_runner(spec: Spec, bench: Bench, each: Driven) -> str:
     narrow = said(spec, bay.width - 2 * (runner.width - width), down=True)
     through = said(spec, runner.width)
     return f"No screw on the shelf holds well through {through} of wood: write `width: {narrow}` for bay {bay.name}."
-
-
-def _thinner(spec: Spec, each: Driven, edge: Fraction) -> str:
-    sheet = said(spec, edge_for(each.screw.shank))
-    return _written(each, _default(spec, each)) or f"Take a sheet of {sheet} or more."
