@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 import re
+import shlex
 from dataclasses import replace
 from pathlib import Path
 from urllib.parse import unquote
@@ -162,6 +163,19 @@ def test_materials_and_bays_of_like_names_have_drawings_and_headings_of_their_ow
     for slug in ("sheet-plan", "set-up-cards"):
         places = re.findall(r"\{ #([^ }]*) \}", pages[slug])
         assert places and len(set(places)) == len(places)
+
+
+def test_a_command_can_be_pasted_into_a_shell() -> None:
+    """A name in it is one word, whatever a shell would make of its signs."""
+    manual = Manual(*solved(ALIKE + "panels: {material: sheet plan ply-12 1}\n"), "alike.yml")
+    for slug in ("build-record", "replicate"):
+        page = manual.page(next(page for page in PAGES if page.slug == slug))
+        commands = re.findall(r"<code>(bench-manual .*?)</code>", page)
+        words = [
+            word for each in commands for word in shlex.split(re.sub("<[^>]*>", "", html.unescape(each)))
+        ]
+        named = [word for word in words if word.startswith("materials.")]
+        assert [word.partition("=")[0] for word in named] == ["materials.sheet plan ply-12 1.thickness"]
 
 
 DOTTED = ALIKE.replace("PLY 12", "ply-12.5").replace("title: Alike", "title: Dots")

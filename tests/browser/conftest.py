@@ -16,6 +16,7 @@ from typing import NoReturn
 
 import jinja2
 import pytest
+from PIL import Image
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
 from generator.manual import compile_loaded, compile_spec_file
@@ -135,8 +136,7 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]:
         if name == "sample":
             files = sample_files()
         elif name == "nasty":
-            text = (TEMPLATES.parent / "tests" / "data" / "nasty.yml").read_text(encoding="utf-8")
-            files = compile_loaded(read_spec(text, "nasty.yml"), NASTY_FILE)[0]
+            files = nasty_files(folder / "shop")
         elif name == "wall-bench":
             files = a_build_under_way((specs / "wall-bench.yml").read_text(encoding="utf-8"))
         else:
@@ -152,6 +152,16 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]:
 def site(request: pytest.FixtureRequest, built: Callable[[str], Path]) -> Path:
     """Each manual on which the whole suite runs, built as its reader gets it."""
     return built(request.param)
+
+
+def nasty_files(folder: Path) -> Mapping[str, bytes]:
+    """A manual in which every text of spec, record and file name attacks the page that shows it."""
+    data = TEMPLATES.parent / "tests" / "data"
+    spec, record = ((data / name).read_text(encoding="utf-8") for name in ("nasty.yml", "nasty.record.yml"))
+    (folder / "photos").mkdir(parents=True)
+    Image.new("RGB", (40, 30), "red").save(folder / "photos" / "a b#(1).png")
+    loaded = read_spec(spec, "nasty.yml", RecordText(record, "nasty.record.yml", folder))
+    return compile_loaded(loaded, NASTY_FILE)[0]
 
 
 RECORD = """\
