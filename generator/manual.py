@@ -113,7 +113,7 @@ class Manual:
 
     def files(self) -> Mapping[str, bytes]:
         """Relative path -> bytes of every file."""
-        files = {path: _as_bytes(write()) for path, write in self._writers.items()}
+        files = {path: _as_bytes(write()) for path, write in self._writers.items()} | self._paper[0]
         return files | {self._pack_path: self._pack(files)}
 
     @property
@@ -138,12 +138,14 @@ class Manual:
         """One file; None, with nothing made, when the manual has none of this path."""
         if path == self._pack_path:
             return self.files()[path]
+        if path in paper_names():
+            return self._paper[0].get(path)
         write = self._texts().get(path) or self._writers.get(path)
         return _as_bytes(write()) if write else None
 
     @cached_property
     def _writers(self) -> Mapping[str, Callable[[], str | bytes]]:
-        """Every file but the pack, and how it is written."""
+        """Every file but the papers and the pack, and how it is written."""
         photos = {file: self.loaded.record.photos[name] for name, file in photo_files(self.loaded).items()}
         return {
             **self._texts(),
@@ -156,17 +158,9 @@ class Manual:
             },
             **{f"docs/{file}": partial(to_dxf, paths) for file, paths in _cut_files(self.figures).items()},
             **{f"docs/{_piece_file(piece)}": partial(to_svg, piece, inline=False) for piece in self._pieces},
-            **{path: partial(self._sheets, path) for path in self._paper_names},
             **{f"docs/{file}": partial(bytes, photo.data) for file, photo in photos.items()},
             **{path: partial(bytes, data) for path, data in _assets()},
         }
-
-    def _sheets(self, path: str) -> bytes:
-        return self._paper[0][path]
-
-    @property
-    def _paper_names(self) -> Iterable[str]:
-        return () if self.paper_findings else paper_names()
 
     def _texts(self) -> dict[str, Callable[[], str]]:
         """Files whose names are the same for every bench, and how each is written."""
