@@ -54,6 +54,20 @@ def test_a_sheet_off_its_nominal_thickness_gives_no_false_finding(spec: str, thi
     assert {wall.mark: wall.box.z.high + lower for wall in bench.in_group("divider")} == planned
 
 
+@pytest.mark.parametrize("measured", ["materials.angle-15.thickness=2.1", "materials.bar.section=40.1"])
+def test_goods_a_little_off_do_not_stop_a_stack_that_fits_by_plan(measured: str) -> None:
+    bench, found = built("demo", measured)
+    assert worse(found) == []
+    levels = bench.layout.levels
+    for bay in ("F1", "F4"):
+        uppermost = max(
+            (each.sizes for each in bench.storage.drawers if each.bay == bay),
+            key=lambda size: size.front_bottom,
+        )
+        gap = levels.base_top + levels.opening - uppermost.front_bottom - uppermost.front_height
+        assert 2.5 <= gap < 3
+
+
 def test_a_strip_a_little_too_thin_is_used_as_it_comes() -> None:
     (found,) = [
         each for each in built("demo", "materials.ply-12.thickness=11.8")[1] if each.code == "packing-thin"

@@ -27,6 +27,8 @@ from generator.working import constant
 
 #: Play between a strip and a post, at each end of a runner, a shelf's end, a shelf's edge (mm).
 PLAY = constant(1, "play at each end of a shelf, runner or strip")
+#: What measured goods may take from the uppermost gap of a stack, or add to it (mm). Common practice, no source.
+TAKEN_BY_GAP = Fraction(1, 2)
 
 
 @dataclass(frozen=True)
@@ -75,7 +77,7 @@ def _slots(loaded: LoadedSpec, layout: Layout, bay: BayPlace, faults: list[Findi
         return _tote_slots(loaded, layout, bay, items, faults)
     gap = spec.drawers.gap
     division = divide(opening - (len(items) + 1) * gap, [_wanted(spec, item) for item in items])
-    if not division.ok:
+    if not division.ok and not _measured_away(loaded, division.residual):
         amount = loaded.say(abs(division.residual))
         by = f"{amount} too high" if division.residual < 0 else f"{amount} missing"
         if division.residual == 0:
@@ -94,6 +96,11 @@ def _slots(loaded: LoadedSpec, layout: Layout, bay: BayPlace, faults: list[Findi
         slots.append(_Slot(item, at, height))
         at += height + gap
     return slots
+
+
+def _measured_away(loaded: LoadedSpec, residual: Fraction) -> bool:
+    """A bar or a trim that measures a little off its plan: the gap under the tray takes what the stack does not."""
+    return bool(loaded.measured) and 0 < abs(residual) <= TAKEN_BY_GAP
 
 
 def _stack_fault(loaded: LoadedSpec, bay: BayPlace, message: str, allowed: str) -> Finding:

@@ -149,7 +149,7 @@ def _plate(
         mark=mark,
         name=wish.name,
         group=wish.name,
-        material="aluminium plate",
+        material=_metal(spec),
         kind="sheet",
         box=box,
         along="x",
@@ -195,6 +195,14 @@ def _plate_holes(
         if box.x.low < x < box.x.high and box.y.low < y < box.y.high:
             size = spec_access_hole(spec) + PORT_PLAY
             yield Operation("port", "bottom", local(x, y), size, None, f"key to {member}")
+
+
+def _metal(spec: Spec) -> str:
+    """What the plates are made of, told apart from a material of that name in the spec."""
+    name = "aluminium plate"
+    while name in spec.materials:
+        name += " of the stand"
+    return name
 
 
 def spec_access_hole(spec: Spec) -> Fraction:
