@@ -114,7 +114,7 @@ def test_no_number_has_false_precision(name: str, manuals: dict[str, Mapping[str
 def test_every_part_is_on_the_cut_list_and_has_a_sheet(
     name: str, manuals: dict[str, Mapping[str, bytes]]
 ) -> None:
-    rows = list(csv.DictReader(io.StringIO(manuals[name]["docs/downloads/cut-list.csv"].decode())))
+    rows = list(csv.DictReader(io.StringIO(manuals[name]["docs/downloads/cut-list.csv"].decode("utf-8-sig"))))
     pages = prose(manuals[name])
     for row in rows:
         anchor = f"part-{row['mark'].lower()}"

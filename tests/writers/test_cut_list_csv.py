@@ -45,5 +45,5 @@ def test_marks_and_sizes_are_those_of_the_figures(name: str) -> None:
 def test_a_text_that_would_be_guessed_at_is_held(text: str, cell: str) -> None:
     figures = figures_of("demo")
     part = replace(figures.parts[0], mark=text, material=text)
-    (row,) = csv.DictReader(io.StringIO(cut_list_csv(replace(figures, parts=(part,)))))
+    (row,) = csv.DictReader(io.StringIO(cut_list_csv(replace(figures, parts=(part,))).removeprefix("\ufeff")))
     assert (row["mark"], row["material"]) == (cell, cell)
