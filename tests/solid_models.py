@@ -165,6 +165,17 @@ def centre(solid: m3.Manifold) -> np.ndarray:
     return (corners.sum(axis=1) / 4 * volumes[:, None]).sum(axis=0) / volumes.sum()
 
 
+#: Heads of cap screws (mm), off the printed tables of ISO 4762 and ASME B18.3; from memory.
+CAP_SCREW_HEADS = {
+    "M6": 10.0,
+    "M8": 13.0,
+    "M10": 16.0,
+    "1/4-20": 9.525,
+    "5/16-18": 11.9126,
+    "3/8-16": 14.2748,
+}
+
+
 def fastener_solid(joint, member: Part, crossing: Part, item, profile: Profile) -> m3.Manifold:
     """Clip and button head in the crossing slot, or the screw from its counterbore, as round solids."""
     axis = next(a for a in AXES if joint.end in FACES[a])
@@ -184,7 +195,7 @@ def fastener_solid(joint, member: Part, crossing: Part, item, profile: Profile) 
     if item.kind == "through screw":
         floor = float(profile.section - item.counterbore.depth)
         shank = cylinder(floor - float(item.screw.length), floor, diameter)
-        return shank + cylinder(floor, floor + diameter, 1.5 * diameter)
+        return shank + cylinder(floor, floor + diameter, CAP_SCREW_HEADS[item.screw.thread])
     long, wide, thick = (float(v) for v in item.clip)
     lip = float(profile.slot.lip)
     size = [wide] * 3

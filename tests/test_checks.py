@@ -39,7 +39,8 @@ MIDDLE_ZONE = "  - {name: middle, depth: 100, bays: [{name: M1, stack: [{drawer:
 
 # fmt: off
 CASES = (
-    Case("bay-width", "F2, width: 400", "F2, width: 140", "error", "bay F2", "zones[0].bays[1].width"),
+    Case("bay-width", "F2, width: 400, stack: [{totes: tote-145, count: 3}]", "F2, width: 140, stack: []",
+         "error", "bay F2", "zones[0].bays[1].width"),
     Case("uneven-share", "F1, width: share", "F1, width: share 2", "note", "bay F1",
          "zones[0].bays[0].width"),
     Case("clamp-gap", "height: 880", "height: 850", "warning", "between tray and top rail",
@@ -51,6 +52,68 @@ CASES = (
     Case("counterbore", "depth: 13.5", "depth: 12", "error", "through-screw",
          "hardware.through-screw.counterbore"),
     Case("key-crosses-screw", "", "", "note", "A1, A2, A3, A4, B3, B4", "frame.joints"),
+    Case("bore-thread", "bore: 6.8", "bore: 8.5", "error", "M8 of through-screw",
+         "materials.bar.bore"),
+    Case("bore-thread", "bore: 6.8", "bore: 6.5", "warning", "M8 of through-screw",
+         "materials.bar.bore"),
+    Case("clip-mouth", "clip: [36, 14, 3]", "clip: [36, 10, 3]", "error", "end-clip",
+         "hardware.end-clip.clip"),
+    Case("clip-undercut", "clip: [36, 14, 3]", "clip: [36, 16, 3]", "error", "end-clip",
+         "hardware.end-clip.clip"),
+    Case("bolt-mouth", "opening: 8.2", "opening: 7.9", "error", "end-clip",
+         "hardware.end-clip.screw"),
+    Case("access-key", "access_hole: 8", "access_hole: 5.7", "error", "end-clip",
+         "hardware.end-clip.access_hole"),
+    Case("head-counterbore", "diameter: 14", "diameter: 12", "error", "through-screw, M8",
+         "hardware.through-screw.counterbore.diameter"),
+    Case("head-proud", "depth: 13.5", "depth: 7", "error", "through-screw, M8",
+         "hardware.through-screw.counterbore.depth"),
+    Case("counterbore-through", "depth: 13.5", "depth: 25", "error", "through-screw, M8",
+         "hardware.through-screw.counterbore.depth"),
+    Case("screw-hole", "hole: 9", "hole: 7.9", "error", "through-screw, M8",
+         "hardware.through-screw.hole"),
+    Case("screw-hole-wide", "hole: 9", "hole: 11", "error", "through-screw, M8",
+         "hardware.through-screw.hole"),
+    Case("thread-deep", "M8x45", "M8x65", "warning", "B1, through-screw",
+         "hardware.through-screw.screw"),
+    Case("threads-meet", "M8x25", "M8x500", "error", "C1",
+         "hardware.end-clip.screw"),
+    Case("bush-cutter", "guide_bush: 17", "guide_bush: 6", "error", "clamp relief",
+         "frame.clamp_access.guide_bush"),
+    Case("cutter-opening", "cutter: 6", "cutter: 16.5", "error", "clamp relief",
+         "frame.clamp_access.cutter"),
+    Case("relief-wide", "opening: [16,", "opening: [41,", "error", "clamp relief",
+         "frame.clamp_access.opening"),
+    Case("slide-rating", "rating: 45 kg", "rating: 15 kg", "error", "drawer F1/1, slide",
+         "hardware.slide.rating"),
+    Case("slide-hole", "261, 453]", "261, 510]", "error", "slide",
+         "hardware.slide.holes"),
+    Case("slide-space", "side_space: 13", "side_space: 12", "error", "slide",
+         "hardware.slide.side_space"),
+    Case("slide-axis", "slide_axis: 27", "slide_axis: 22", "error", "lower edge of slide",
+         "drawers.slide_axis"),
+    Case("groove-depth", "groove: 6}", "groove: 9}", "warning", "ply-12",
+         "drawers.groove"),
+    Case("groove-depth", "groove: 6}", "groove: 12}", "error", "ply-12",
+         "drawers.groove"),
+    Case("groove-place", "groove: 6}", "groove: 6, groove_up: 60}", "error", "the lowest box",
+         "drawers.groove_up"),
+    Case("tote-body", "body_width: 360", "body_width: 390", "error", "tote-145",
+         "totes.tote-145.body_width"),
+    Case("tote-rim-height", "rim_height: 8", "rim_height: 80", "error", "tote-145",
+         "totes.tote-145.rim_height"),
+    Case("wheel-height", "wheel: 100", "wheel: 125", "error", "caster",
+         "hardware.caster.wheel"),
+    Case("caster-holes", "plate: [105, 80]", "plate: [85, 80]", "error", "caster, X",
+         "hardware.caster.holes"),
+    Case("caster-on-plate", "plate: [105, 80]", "plate: [145, 80]", "error", "caster, X",
+         "base.plate.size"),
+    Case("plate-thread", "thickness: 10}", "thickness: 7}", "warning", "M8",
+         "base.plate.thickness"),
+    Case("holes-meet", "overhang: 0", "overhang: 0, holes: {diameter: 90, pitch: 96, edge: 60}", "error", "dog holes",
+         "top.holes.pitch"),
+    Case("hole-edge", "overhang: 0", "overhang: 0, holes: {edge: 15}", "warning", "dog holes",
+         "top.holes.edge"),
     Case("tongue-bottoms", "tongue: 10", "tongue: 11", "error", "all captured panels", "panels.tongue"),
     Case("tongue-short", "tongue: 10", "tongue: 7", "warning", "all captured panels", "panels.tongue"),
     Case("loose-sheet", "groove_clearance: 0.2", "groove_clearance: 0.5", "warning", "panels",
@@ -215,7 +278,12 @@ def test_without_screws_across_no_key_is_crossed() -> None:
 @pytest.mark.parametrize(
     ("code", "old", "inside", "outside"),
     [
-        ("bay-width", "F2, width: 400", "F2, width: 150", "F2, width: 149.9"),
+        (
+            "bay-width",
+            "F2, width: 400, stack: [{totes: tote-145, count: 3}]",
+            "F2, width: 150, stack: []",
+            "F2, width: 149.9, stack: []",
+        ),
         ("clamp-gap", "height: 880", "height: 856", "height: 855.9"),
         ("clip-stack", "head_height: 4.4", "head_height: 4.8", "head_height: 4.9"),
         ("counterbore", "depth: 13.5", "depth: 12.3", "depth: 12.2"),
@@ -240,6 +308,15 @@ def test_without_screws_across_no_key_is_crossed() -> None:
         ("wheel-sweep", "wheel: 100", "wheel: 120", "wheel: 120.1"),
         ("longer-than-stock", "{length: 6000", "{length: 1940", "{length: 1939.9"),
         ("caster-rating", "rating: 180 kg", "rating: 173 kg", "rating: 172 kg"),
+        # ISO 965-1, 6H: the minor diameter of M8 lies between 6.647 and 6.912
+        ("bore-thread", "bore: 6.8", "bore: 6.912", "bore: 6.913"),
+        ("bore-thread", "bore: 6.8", "bore: 6.647", "bore: 6.646"),
+        # ISO 4762: the head of M8 is 13 across
+        ("head-counterbore", "diameter: 14", "diameter: 13", "diameter: 12.9"),
+        ("head-proud", "depth: 13.5", "depth: 8", "depth: 7.9"),
+        ("slide-hole", "261, 453]", "261, 500]", "261, 500.1]"),
+        ("cutter-opening", "cutter: 6", "cutter: 16", "cutter: 16.1"),
+        ("wheel-height", "wheel: 100", "wheel: 122", "wheel: 122.1"),
     ],
 )
 def test_a_limit_lies_where_it_is_said_to_lie(code: str, old: str, inside: str, outside: str) -> None:
@@ -303,6 +380,35 @@ def test_a_fixed_width_is_no_uneven_share() -> None:
     )
     _, findings = judged(text)
     assert [finding for finding in findings if finding.code == "uneven-share"] == []
+
+
+# --- causes before consequences
+
+
+def errors(text: str) -> list[str]:
+    return [finding.code for finding in judged(text)[1] if finding.severity == Severity.ERROR]
+
+
+def test_what_rests_on_wrong_goods_is_not_told_beside_them() -> None:
+    """A head that is too high for the slot stands in posts and panels, and nothing goes together: one fault."""
+    text = BASE.replace("head_height: 4.4", "head_height: 9")
+    assert errors(text) == ["clip-stack"]
+    (finding,) = (each for each in judged(text)[1] if each.code == "clip-stack")
+    assert "other failed checks rest on it" in finding.advice
+
+
+def test_what_rests_on_nothing_wrong_is_told_all_the_same() -> None:
+    """Two bars in one place are told beside a clip that is wrong; without the clip's fault nothing else changes."""
+    guard = "extra: {members: [{name: guard, along: x, at: [500, 20, 0], length: 120}]}\n"
+    wrong = BASE.replace("head_height: 4.4", "head_height: 9") + guard
+    assert {"clip-stack", "overlap"} <= set(errors(wrong))
+    assert set(errors(wrong)) - {"clip-stack"} <= set(errors(BASE + guard))
+
+
+def test_the_bar_of_other_goods_says_what_does_not_suit() -> None:
+    """A bar of 30 under the goods of one of 40: no two parts "in one place", only what is bought wrongly."""
+    text = (SPECS / "starter.yml").read_text(encoding="utf-8").replace("profile 40", "profile 30")
+    assert not {"overlap", "screws-meet", "order-blocked", "key-line-blocked"} & set(errors(text))
 
 
 def test_every_check_says_why_it_matters() -> None:

@@ -14,6 +14,7 @@ import pytest
 from generator.calculators.casters import CARRYING, ROLLING_FACTOR, caster_load
 from generator.calculators.drawers import DrawerRules, drawer_sizes
 from generator.calculators.fasteners import (
+    CAP_HEADS,
     ENGAGEMENT,
     INCH,
     METRIC_LENGTHS,
@@ -126,6 +127,51 @@ def test_unified_threads(name: str) -> None:
     assert thread.tap_drill == Fraction(drill) * INCH
     # common practice, no source: a clearance hole 1/64 to 1/16 in over the screw
     assert Fraction(1, 64) * INCH <= thread.clearance - thread.diameter <= Fraction(1, 16) * INCH
+
+
+@pytest.mark.parametrize("name", THREADS)
+def test_minor_diameters_follow_from_the_standards_formulas(name: str) -> None:
+    """ISO 68-1: D1 = D - 1.082532 P, the lower limit of 6H and 2B alike. The upper by the formulas behind the tables:
+
+    ISO 965-1 grade 6: 433 P - 190 P^1.22 below 1 mm, 230 P^0.7 from there (micrometres); ASME B1.1 class 2B:
+    0.25 P - 0.4 P^2 from 1/4 in, 0.05 P^(2/3) + 0.03 P/D - 0.002 below (inches). From memory. Tables are rounded.
+    """
+    thread = THREADS[name]
+    metric = name.startswith("M")
+    unit = 1.0 if metric else 25.4
+    pitch, diameter = float(thread.pitch) / unit, float(thread.diameter) / unit
+    if metric:
+        wide = (433 * pitch - 190 * pitch**1.22 if pitch < 1 else 230 * pitch**0.7) / 1000
+    elif diameter >= 0.25:
+        wide = 0.25 * pitch - 0.4 * pitch**2
+    else:
+        wide = 0.05 * pitch ** (2 / 3) + 0.03 * pitch / diameter - 0.002
+    low = diameter - 1.082532 * pitch
+    assert float(thread.minor[0]) / unit == pytest.approx(low, abs=0.001)
+    assert float(thread.minor[1]) / unit == pytest.approx(low + wide, abs=0.007 if metric else 0.001)
+    assert thread.takes(thread.tap_drill)
+
+
+#: Heads of socket head cap screws, dk max without knurls (mm): ISO 4762:2004 table 1; A max (in): ASME B18.3 table 1A.
+CAP_SCREWS = {
+    "M3": "5.5",
+    "M4": "7",
+    "M5": "8.5",
+    "M6": "10",
+    "M8": "13",
+    "M10": "16",
+    "M12": "18",
+    "M16": "24",
+}
+CAP_SCREWS_IN = {"10-24": "0.312", "10-32": "0.312", "1/4-20": "0.375", "5/16-18": "0.469", "3/8-16": "0.562"}
+
+
+def test_heads_of_cap_screws() -> None:
+    for name, across in CAP_SCREWS.items():
+        assert CAP_HEADS[name] == Fraction(across)
+    for name, across in CAP_SCREWS_IN.items():
+        assert CAP_HEADS[name] == Fraction(across) * INCH
+    assert set(THREADS) <= set(CAP_HEADS)
 
 
 def test_every_thread_is_in_a_table() -> None:

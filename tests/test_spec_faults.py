@@ -599,11 +599,18 @@ def test_the_front_that_a_refusal_asks_for_makes_a_box(height: int) -> None:
 
 @pytest.mark.parametrize(
     ("change", "group"),
-    [(("length: 1300", "length: 130"), "drawer"), (("depth: 700", "depth: 90"), "shelf cleat")],
+    [
+        (("length: 1300", "length: 130"), "drawer"),
+        (("depth: 700", "depth: 90"), "shelf cleat"),
+        (
+            ("width: share, stack: [{shelf: 60}, {shelf: 300}]", "width: 140, stack: [{totes: bin}]"),
+            "tote runner",
+        ),
+    ],
 )
 def test_no_piece_of_no_size_leaves_the_solver(change: tuple[str, str], group: str) -> None:
     text = (ROOT / "specs" / "starter.yml").read_text(encoding="utf-8").replace(*change)
-    told = [each for each in faults(text) if each.code == "no-size"]
+    told = [each for each in faults(text + "totes: {bin: {use: tote 145}}\n") if each.code == "no-size"]
     assert any(group in each.message for each in told)
     assert all(each.found and each.allowed and each.where for each in told)
 

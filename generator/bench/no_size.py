@@ -66,7 +66,9 @@ def _key(loaded: LoadedSpec, layout: Layout, part: Part, axis: str) -> _Key:
     zone = next((each for each in layout.zones if each.y.contains_middle(part.box.y)), None)
     if zone is not None and axis == "y" and not isinstance(spec.zones[zone.index].depth, Share):
         return _Key(("zones", zone.index, "depth"), zone.y.size)
-    bay = next((each for each in zone.bays if each.x.contains_middle(part.box.x)), None) if zone else None
+    middle = part.box.x.middle
+    # a piece of negative size may lie beside its own bay
+    bay = min(zone.bays, key=lambda each: abs(each.x.middle - middle)) if zone else None
     if bay is not None and axis == "x" and not isinstance(bay.spec.width, Share):
         return _Key(("zones", bay.zone, "bays", bay.index, "width"), bay.width)
     return _Key(("bench", KEYS[axis]), {"x": layout.length, "y": layout.depth, "z": layout.height}[axis])

@@ -1,7 +1,8 @@
 """Threads, holes, bolt lengths and screw counts.
 
-Tables: ISO 2306 (tap drills), ISO 273:1979 medium (clearance holes), ASME B1.1 sizes with the tap drills of
-Machinery's Handbook. Clearance holes for UN threads and stock lengths are common practice, from memory.
+Tables: ISO 2306 (tap drills), ISO 273:1979 medium (clearance holes), ISO 965-1 (minor diameters of 6H threads, from
+memory), ASME B1.1 sizes with the tap drills and the 2B minor diameters of Machinery's Handbook (from memory).
+Clearance holes for UN threads and stock lengths are common practice, from memory.
 """
 
 from __future__ import annotations
@@ -17,17 +18,28 @@ INCH = Fraction(127, 5)
 
 @dataclass(frozen=True)
 class Thread:
-    """Diameters in mm."""
+    """Diameters in mm. `minor` are the least and the largest minor diameter of an inside thread, 6H or 2B."""
 
     name: str
     diameter: Fraction
     pitch: Fraction
     tap_drill: Fraction
     clearance: Fraction
+    minor: tuple[Fraction, Fraction]
+
+    def takes(self, bore: Fraction) -> bool:
+        """Whether a bore (mm) can be tapped as it is."""
+        return self.minor[0] <= bore <= self.minor[1]
 
 
 def _thread(
-    name: str, diameter: Fraction, pitch: Fraction, drill: Fraction, clearance: Fraction, why: str
+    name: str,
+    diameter: Fraction,
+    pitch: Fraction,
+    drill: Fraction,
+    clearance: Fraction,
+    minor: tuple[Fraction, Fraction],
+    why: str,
 ) -> Thread:
     return Thread(
         name,
@@ -35,35 +47,45 @@ def _thread(
         constant(pitch, f"pitch of thread {name}", why),
         constant(drill, f"tap drill for {name}", why),
         constant(clearance, f"clearance hole for {name}", why),
+        (
+            constant(minor[0], f"least minor diameter of {name}", why),
+            constant(minor[1], f"largest minor diameter of {name}", why),
+        ),
     )
 
 
-def _metric(name: str, pitch: str, drill: str, clearance: str) -> Thread:
-    why = "ISO 261, ISO 2306, ISO 273 medium"
-    return _thread(name, Fraction(name[1:]), Fraction(pitch), Fraction(drill), Fraction(clearance), why)
-
-
-def _unified(name: str, diameter: str, threads: int, drill: str, clearance: Fraction) -> Thread:
-    why = "ASME B1.1; clearance hole common practice"
+def _metric(name: str, pitch: str, drill: str, clearance: str, minor: tuple[str, str]) -> Thread:
+    why = "ISO 261, ISO 2306, ISO 273 medium, ISO 965-1"
+    window = (Fraction(minor[0]), Fraction(minor[1]))
     return _thread(
-        name, Fraction(diameter) * INCH, INCH / threads, Fraction(drill) * INCH, clearance * INCH, why
+        name, Fraction(name[1:]), Fraction(pitch), Fraction(drill), Fraction(clearance), window, why
+    )
+
+
+def _unified(
+    name: str, diameter: str, threads: int, drill: str, clearance: Fraction, minor: tuple[str, str]
+) -> Thread:
+    why = "ASME B1.1; clearance hole common practice"
+    window = (Fraction(minor[0]) * INCH, Fraction(minor[1]) * INCH)
+    return _thread(
+        name, Fraction(diameter) * INCH, INCH / threads, Fraction(drill) * INCH, clearance * INCH, window, why
     )
 
 
 THREADS: dict[str, Thread] = {
     thread.name: thread
     for thread in (
-        _metric("M4", "0.7", "3.3", "4.5"),
-        _metric("M5", "0.8", "4.2", "5.5"),
-        _metric("M6", "1", "5", "6.6"),
-        _metric("M8", "1.25", "6.8", "9"),
-        _metric("M10", "1.5", "8.5", "11"),
-        _metric("M12", "1.75", "10.2", "13.5"),
-        _unified("10-24", "0.19", 24, "0.1495", Fraction(7, 32)),
-        _unified("10-32", "0.19", 32, "0.159", Fraction(7, 32)),
-        _unified("1/4-20", "0.25", 20, "0.201", Fraction(9, 32)),
-        _unified("5/16-18", "0.3125", 18, "0.257", Fraction(11, 32)),
-        _unified("3/8-16", "0.375", 16, "0.3125", Fraction(13, 32)),
+        _metric("M4", "0.7", "3.3", "4.5", ("3.242", "3.422")),
+        _metric("M5", "0.8", "4.2", "5.5", ("4.134", "4.334")),
+        _metric("M6", "1", "5", "6.6", ("4.917", "5.153")),
+        _metric("M8", "1.25", "6.8", "9", ("6.647", "6.912")),
+        _metric("M10", "1.5", "8.5", "11", ("8.376", "8.676")),
+        _metric("M12", "1.75", "10.2", "13.5", ("10.106", "10.441")),
+        _unified("10-24", "0.19", 24, "0.1495", Fraction(7, 32), ("0.145", "0.156")),
+        _unified("10-32", "0.19", 32, "0.159", Fraction(7, 32), ("0.156", "0.164")),
+        _unified("1/4-20", "0.25", 20, "0.201", Fraction(9, 32), ("0.196", "0.207")),
+        _unified("5/16-18", "0.3125", 18, "0.257", Fraction(11, 32), ("0.252", "0.265")),
+        _unified("3/8-16", "0.375", 16, "0.3125", Fraction(13, 32), ("0.307", "0.321")),
     )
 }
 
@@ -125,6 +147,32 @@ CAP_KEYS: dict[str, Fraction] = {
     "1/4-20": INCH * Fraction(3, 16),
     "5/16-18": INCH * Fraction(1, 4),
     "3/8-16": INCH * Fraction(5, 16),
+}
+
+#: Head of a socket head cap screw across, without knurls (mm); it is as high as the thread is wide.
+#: ISO 4762 table 1 (dk max) and ASME B18.3 table 1 (A max), from memory.
+CAP_HEADS: dict[str, Fraction] = {
+    thread: constant(Fraction(across), f"head of an {thread} cap screw", "ISO 4762")
+    for thread, across in (
+        ("M3", "5.5"),
+        ("M4", "7"),
+        ("M5", "8.5"),
+        ("M6", "10"),
+        ("M8", "13"),
+        ("M10", "16"),
+        ("M12", "18"),
+        ("M16", "24"),
+    )
+} | {
+    thread: constant(INCH * Fraction(across), f"head of a {thread} cap screw", "ASME B18.3")
+    for thread, across in (
+        ("10-24", "0.312"),
+        ("10-32", "0.312"),
+        ("1/4-20", "0.375"),
+        ("5/16-18", "0.469"),
+        ("3/8-16", "0.562"),
+        ("1/2-13", "0.75"),
+    )
 }
 
 #: Turns of thread that aluminium needs, in diameters. Common practice, no source.

@@ -54,7 +54,7 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         handling=handling(spec, bench, rows, work, weight),
         work_height=work_height_of(spec),
     )
-    judged = judge(loaded, bench, on, whole, strength, plans)
+    judged = judge(loaded, bench, on, whole, strength, plans, masses)
     built = build_record(loaded, bench)
     figures = Figures(
         spec=_facts(loaded),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -68,6 +69,11 @@ class LoadedSpec:
     def without_bays(self) -> LoadedSpec:
         """The same without the measured bays: as the plan has them."""
         return replace(self, measured=tuple(each for each in self.measured if not each.bay))
+
+    def weight(self, kilograms: float, *, up: bool = False) -> str:
+        """A mass for a message in whole units of the spec's system, rounded down, or up."""
+        amount, unit = (kilograms / 0.45359237, "lb") if self.spec.units == "in" else (kilograms, "kg")
+        return f"{math.ceil(amount) if up else math.floor(amount)} {unit}"
 
     def say(self, length: Fraction) -> str:
         """A length for a message, in the spec's own unit and exact to a thousandth."""

@@ -37,6 +37,7 @@ def new(file: Path, units: str, bays: int, cards: tuple[str, ...]) -> int:
     from generator.spec.cards import typical_cards
     from generator.spec.json_schema import schema_json
     from generator.writers.starter import SCHEMA_FILE, starter_text
+    from generator.writers.starter_goods import UnsuitedCardsError
 
     names = [name for entries in typical_cards().values() for name in entries]
     for name in cards:
@@ -45,7 +46,11 @@ def new(file: Path, units: str, bays: int, cards: tuple[str, ...]) -> int:
             hint = f"; did you mean '{near}'?" if near else ""
             return fail(f"no typical card is called '{name}'{hint} There are: {', '.join(names)}")
     try:
-        create(file, starter_text(units, bays, cards).encode())
+        text = starter_text(units, bays, cards)
+    except UnsuitedCardsError as error:
+        return fail(f"{error}; nothing was written")
+    try:
+        create(file, text.encode())
     except FileExistsError:
         return fail(f"{file} is there already; nothing was written")
     except OSError as error:

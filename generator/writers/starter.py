@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 from generator.spec.cards import typical_cards
-from generator.units import INCH, format_inch, format_mm
+from generator.spec.stands.plates import Plate
+from generator.units import INCH, format_inch, format_mm, parse_length
+from generator.writers.starter_goods import Goods, suited_goods
 
 SCHEMA_FILE = "bench-manual.schema.json"
 """The schema that the first line points editors to, beside the spec."""
@@ -20,37 +23,31 @@ _STACKS = (
     "{shelf: LOW}, {shelf: HIGH}",
     "{shelf: LOW}",
 )
-#: The name under which the defaults of the language look for a card of each kind.
-_NAMES = {
-    "profile": "bar",
-    "sheet": "ply-12",
-    "strip": "poplar-15",
-    "angle": "angle-15",
-    "end clip": "end-clip",
-    "through screw": "through-screw",
-    "slot nut": "slot-nut",
-    "slide": "slide",
-    "caster": "caster",
-}
+#: Thickness of caster plate and top bracket between which bolts are sold for the bar and nut of a thread, as text.
+_PLATES = {"M6": "12 mm", "M8": "10 mm", "M10": "12 mm", "5/16-18": "5/16 in"}
+_BRACKETS = {"M10": "5 mm"}
 
 
 @dataclass(frozen=True)
 class _Sizes:
-    """What a bench of one unit is made from; lengths in that unit. `longest` still fits a sheet and a door."""
+    """What a bench of one unit is made from; lengths in that unit. `longest` still fits a sheet and a door.
+
+    Other goods may be lighter than the usual ones: such a bench has `other_depth`, so that a pull does not tip it.
+    """
 
     about: str
     bay: Fraction
     tote_bay: Fraction
-    bar: Fraction
     longest: Fraction
     depth: str
+    other_depth: str
     tote_depth: str
     height: str
     low: str
     high: str
     holes: str
-    base: str
-    many: str
+    plate: str
+    large_plate: str
     loads: str
     cards: Mapping[str, Mapping[str, tuple[str, str]]]
 
@@ -60,19 +57,19 @@ _PLY = "dividers, ends, tray, drawer boxes: the tongues depend on its real thick
 _SIZES = {
     "mm": _Sizes(
         "bare numbers are millimetres; any length may say its own: 23 5/8 in, 1.2 m",
-        Fraction(590), Fraction(400), Fraction(40), Fraction(2000), "700", "800", "900", "60", "300",
+        Fraction(590), Fraction(400), Fraction(2000), "700", "760", "800", "900", "60", "300",
         "{diameter: 20, pitch: 96, edge: 60}",
-        "{count: 4}",
-        "{count: 6}",
+        "",
+        "size: [180, 180]",
         "{drawer: 20 kg, shelf: 15 kg, top: 100 kg}",
         {"materials": {"bar": ("profile 40", _BAR), "ply-12": ("plywood 12", _PLY)}},
     ),
     "in": _Sizes(
         "bare numbers are inches; any length may say its own: 600 mm, 3 ft 2 1/2 in",
-        Fraction(23), Fraction(63, 4), Fraction(3, 2), Fraction(79), "28", "32", "35 1/2", "2 1/2", "12",
+        Fraction(23), Fraction(63, 4), Fraction(79), "28", "30", "32", "35 1/2", "2 1/2", "12",
         "{diameter: 3/4, pitch: 4, edge: 2 1/2}",
-        "{count: 4, plate: {size: [6 1/2, 6 1/2], thickness: 5/16}}",
-        "{count: 6, plate: {size: [6 1/2, 6 1/2], thickness: 5/16}}",
+        "size: [6 1/2, 6 1/2]",
+        "size: [7 1/4, 7 1/4]",
         "{drawer: 20 lb, shelf: 15 lb, top: 100 lb}",
         {
             "materials": {
@@ -98,13 +95,27 @@ _SIZES = {
 def starter_text(units: str = "mm", bays: int = 2, cards: Sequence[str] = ()) -> str:
     """A spec in `units` with `bays` bays; `cards` are typical cards to write out in full, ready for your own values.
 
-    Raises KeyError with the name of a card that is not shipped.
+    What suits those cards comes with them. Raises KeyError with the name of a card that is not shipped,
+    UnsuitedCardsError for two that do not go together.
     """
     sizes = _SIZES[units]
-    sections = _sections(sizes, cards)
+    goods = suited_goods(sizes.cards, units, cards)
+    sections = _sections(goods)
     tote = next(iter(sections.get("totes", {})), "")
-    last, depth = (sizes.tote_bay, sizes.tote_depth) if tote else (sizes.bay, sizes.depth)
-    length = min(sizes.bay * (bays - 1) + last + sizes.bar * (bays + 1), sizes.longest)
+    depth = sizes.tote_depth if tote else sizes.other_depth if cards else sizes.depth
+    last = sizes.tote_bay if tote else sizes.bay
+    bar = goods.section / (INCH if units == "in" else 1)
+    whole = sizes.bay * (bays - 1) + last + bar * (bays + 1)
+    length = min(Fraction(math.ceil(whole * 4), 4), sizes.longest)
+    bracket = _BRACKETS.get(goods.thread, "")
+    # wide holes, or those of another caster, keep their distance from the plate's edge
+    large = goods.thread == "M10" or "caster" in goods.written.get("hardware", {})
+    plate = sizes.large_plate if large else sizes.plate
+    loads = (
+        sizes.loads.replace("top: 100", "top: 60")
+        if "caster" in goods.written.get("hardware", {})
+        else sizes.loads
+    )
     lines = [
         f"# yaml-language-server: $schema={SCHEMA_FILE}",
         "# A first bench. It builds as it is:  bench-manual build THIS-FILE",
@@ -135,10 +146,12 @@ def starter_text(units: str = "mm", bays: int = 2, cards: Sequence[str] = ()) ->
         "# A grid of holes in the top; leave this out for a plain top.",
         "top:",
         f"  holes: {sizes.holes}",
+        *([f"  bracket_thickness: {bracket}"] if bracket else []),
+        *(["  bracket: bracket"] if "bracket" in goods.written.get("hardware", {}) else []),
         "",
         "# What it stands on, 4 casters or 6, and what it has to carry: the casters are checked against that.",
-        f"base: {sizes.many if bays >= MANY_BAYS else sizes.base}",
-        f"loads: {sizes.loads}",
+        f"base: {_base(6 if bays >= MANY_BAYS else 4, plate, _PLATES[goods.thread], units)}",
+        f"loads: {loads}",
     ]
     return "\n".join(lines) + "\n"
 
@@ -157,25 +170,27 @@ def _bay(number: int, bays: int, sizes: _Sizes, units: str, tote: str) -> str:
     return f"{{{name}width: {width}, stack: [{stack}]}}"
 
 
-def _sections(sizes: _Sizes, cards: Sequence[str]) -> dict[str, dict[str, str]]:
+def _base(count: int, size: str, thickness: str, units: str) -> str:
+    # a number that needs no unit has none, and what is a default is left out
+    bare = thickness.removesuffix(f" {units}")
+    same = parse_length(thickness, "mm") == Plate().thickness
+    plate = ", ".join(filter(None, (size, "" if same else f"thickness: {bare}")))
+    return f"{{count: {count}, plate: {{{plate}}}}}" if plate else f"{{count: {count}}}"
+
+
+def _sections(goods: Goods) -> dict[str, dict[str, str]]:
     """Section -> key -> its line: short ones that use a card, and the written-out ones."""
     found = {
         section: {key: f"  {f'{key}: {{use: {card}}}':32} # {what}" for key, (card, what) in entries.items()}
-        for section, entries in sizes.cards.items()
+        for section, entries in goods.used.items()
     }
-    for name in cards:
-        section, values = _card(name)
-        key = _NAMES.get(values.get("kind", ""), "tote")
-        line = f"  # typical values of '{name}': measure yours, then add `measured: DATE`\n  {key}: {_flow(values)}"
-        found.setdefault(section, {})[key] = line
+    for section, entries in goods.written.items():
+        for key, name in entries.items():
+            values = typical_cards()[section][name]
+            found.setdefault(section, {})[key] = (
+                f"  # typical values of '{name}': measure yours, then add `measured: DATE`\n  {key}: {_flow(values)}"
+            )
     return found
-
-
-def _card(name: str) -> tuple[str, Mapping[str, Any]]:
-    for section, entries in typical_cards().items():
-        if name in entries:
-            return section, entries[name]
-    raise KeyError(name)
 
 
 def _flow(value: Any) -> str:

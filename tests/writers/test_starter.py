@@ -14,6 +14,7 @@ from generator.spec.cards import typical_cards
 from generator.spec.json_schema import schema_json
 from generator.spec.load import read_spec
 from generator.writers.starter import SCHEMA_FILE, starter_text
+from generator.writers.starter_goods import UnsuitedCardsError
 
 
 @pytest.mark.parametrize("units", ["mm", "in"])
@@ -29,7 +30,51 @@ def test_a_starter_has_nothing_worse_than_a_note(units: str, bays: int, cards: t
     assert bool(figures.totes) == bool(cards)
 
 
-@pytest.mark.parametrize("card", [card for entries in typical_cards().values() for card in entries])
+CARDS = [card for entries in typical_cards().values() for card in entries]
+
+
+@pytest.mark.parametrize("card", CARDS)
+def test_a_starter_of_any_card_has_no_error(card: str) -> None:
+    """Units and bays take turns along the list of cards, so that all of them are met."""
+    index = CARDS.index(card)
+    loaded = read_spec(starter_text(("mm", "in")[index % 2], (2, 3, 5)[index % 3], (card,)), "starter.yml")
+    _, findings = compute(loaded, solve(loaded))
+    assert [str(finding) for finding in findings if finding.severity == Severity.ERROR] == []
+
+
+#: Bars and what is tapped into their ends by the trade: a core of 5 is the drill for M6, of 8.5 that for M10.
+BARS = {"profile 30": "M6", "profile 40": "M8", "profile 45": "M10", "profile 1 1/2 in": "5/16-18"}
+
+
+@pytest.mark.parametrize("units", ["mm", "in"])
+@pytest.mark.parametrize("bar", BARS)
+def test_fasteners_follow_the_bar(bar: str, units: str) -> None:
+    spec = read_spec(starter_text(units, 2, (bar,)), "starter.yml").spec
+    assert spec.hardware["end-clip"].screw.thread == BARS[bar]
+    assert spec.hardware["through-screw"].screw.thread == BARS[bar]
+    assert spec.hardware["slot-nut"].thread == BARS[bar]
+
+
+def test_the_bar_follows_the_fasteners() -> None:
+    spec = read_spec(starter_text("mm", 2, ("slot nut M10",)), "starter.yml").spec
+    assert (spec.materials["bar"].section, spec.materials["poplar-15"].thickness) == (45, 20)
+
+
+@pytest.mark.parametrize(
+    ("cards", "words"),
+    [
+        (("profile 30", "end clip M8"), "has the thread M8"),
+        (("profile 30", "profile 45"), "leave one of them out"),
+        (("end clip M6", "slot nut M10"), "has the thread"),
+        (("profile 45", "strip 50 x 15"), "take 'strip 50 x 20'"),
+    ],
+)
+def test_cards_that_do_not_go_together_are_refused(cards: tuple[str, ...], words: str) -> None:
+    with pytest.raises(UnsuitedCardsError, match=words):
+        starter_text("mm", 2, cards)
+
+
+@pytest.mark.parametrize("card", CARDS)
 def test_every_card_can_be_written_out_with_the_same_values(card: str) -> None:
     written = read_spec(starter_text("mm", 2, (card,)), "starter.yml")
     assert f"'{card}'" in written.text

@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import ClassVar
 
 from generator.bench.joints.facts import Bought, Hole, Joining, Solid
-from generator.calculators.fasteners import CAP_KEYS, THREADS
+from generator.calculators.fasteners import CAP_HEADS, CAP_KEYS, THREADS
 from generator.spec.goods import Profile, ThroughScrew
 from generator.spec.item import HardwareItem
 
-#: Head of a cap screw across and high, in thread diameters (ISO 4762, from memory).
-CAP_HEAD, CAP_HEIGHT = 1.5, 1.0
+#: Height of a cap screw's head, in thread diameters (ISO 4762, ASME B18.3).
+CAP_HEIGHT = 1.0
 
 
 class ThroughScrews:
@@ -28,7 +28,7 @@ class ThroughScrews:
         assert isinstance(card, ThroughScrew)
         diameter, length = float(THREADS[card.screw.thread].diameter), float(card.screw.length)
         bore, section = card.counterbore, float(bar.section)
-        floor, head = section - float(bore.depth), CAP_HEAD * diameter
+        floor, head = section - float(bore.depth), float(CAP_HEADS[card.screw.thread])
         return Joining(
             fastener=name,
             kind=self.kind,

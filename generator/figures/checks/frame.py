@@ -28,6 +28,7 @@ NARROWEST_BAY = constant(150, "narrowest bay to reach into")
 LOWEST_CLAMP_GAP = constant(110, "lowest gap for a clamp and a hand")
 NARROWEST_GAP = constant(20, "narrowest gap for a panel")
 RELIEF_CLEAR = constant(6, "metal between a relief and a hole")
+BUSH_WALLS = constant(1, "a guide bush is larger than its cutter by at least")
 
 
 def layout_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
@@ -95,8 +96,15 @@ def _in_slot(bench: Bench, joint: Joint) -> bool:
 
 
 def relief_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
-    """The clamp reliefs keep clear of every hole on their face, and of the bar's ends."""
-    along = spec.frame.clamp_access.opening[1]
+    """The clamp reliefs keep clear of every hole on their face, and of the bar's ends; their router fits in."""
+    access, path = spec.frame.clamp_access, ("frame", "clamp_access")
+    along = access.opening[1]
+    yield at_least(
+        "bush-cutter", access.guide_bush, access.cutter + BUSH_WALLS, "clamp relief", (*path, "guide_bush")
+    )
+    yield at_most("cutter-opening", access.cutter, min(access.opening), "clamp relief", (*path, "cutter"))
+    across, section = access.opening[0], profile(spec).section
+    yield at_most("relief-wide", across, section, "clamp relief", (*path, "opening"))
     for part in bench.parts:
         reliefs = [op for op in part.operations if op.op == "relief"]
         if not reliefs:
@@ -105,8 +113,7 @@ def relief_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         spaces += [min(op.at[0], part.length - op.at[0]) - along / 2 for op in reliefs]
         spaces += [abs(a.at[0] - b.at[0]) - along for a, b in combinations(reliefs, 2) if a.face == b.face]
         where = f"{part.mark}, {part.group}"
-        path = ("frame", "clamp_access", "from_end")
-        yield at_least("relief-clear", min(spaces), RELIEF_CLEAR, where, path)
+        yield at_least("relief-clear", min(spaces), RELIEF_CLEAR, where, (*path, "from_end"))
 
 
 def _holes_on(part: Part, face: str) -> tuple[tuple[Fraction, Fraction], ...]:

@@ -6,16 +6,20 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.model import Bench
+from generator.figures.balance import Masses
 from generator.figures.checks.base import base_checks
 from generator.figures.checks.boards import panel_checks, shortage_checks, stock_checks
+from generator.figures.checks.casters import caster_checks
 from generator.figures.checks.completeness import completeness_checks
+from generator.figures.checks.consequences import causes_only
+from generator.figures.checks.fasteners import fastener_checks
 from generator.figures.checks.frame import bolt_checks, joint_checks, layout_checks, relief_checks
 from generator.figures.checks.judged import Judged, Path
 from generator.figures.checks.screws import screw_checks
 from generator.figures.checks.storage import drawer_checks, reach_checks, shelf_checks, tote_checks
 from generator.figures.checks.strength import handling_checks, strength_checks
 from generator.figures.checks.together import together_checks
-from generator.figures.checks.top import bracket_checks
+from generator.figures.checks.top import bracket_checks, top_checks
 from generator.figures.rows.checks import Check
 from generator.figures.rows.cutting import Cutting
 from generator.figures.rows.masses import Stands
@@ -31,7 +35,13 @@ IN_POUNDS = {"kg": (0.45359237, "lb"), "kg m": (0.45359237 * 0.3048, "lb ft")}
 
 
 def judge(
-    loaded: LoadedSpec, bench: Bench, stands: Stands, whole: Together, strength: Strength, plans: Cutting
+    loaded: LoadedSpec,
+    bench: Bench,
+    stands: Stands,
+    whole: Together,
+    strength: Strength,
+    plans: Cutting,
+    masses: Masses,
 ) -> tuple[Judged, ...]:
     """All checks, those that fail worst first and what someone can be hurt by before the rest; else as one builds."""
     too_large = tuple(stock_checks(loaded.spec, bench))
@@ -40,12 +50,15 @@ def judge(
         *layout_checks(loaded.spec, bench),
         *joint_checks(loaded.spec, bench),
         *panel_checks(loaded.spec, bench),
-        *drawer_checks(loaded.spec, bench),
+        *fastener_checks(loaded, bench),
+        *drawer_checks(loaded, bench, masses),
         *tote_checks(loaded.spec, bench),
         *shelf_checks(loaded.spec, bench),
         *reach_checks(loaded.spec, bench),
         *relief_checks(loaded.spec, bench),
         *bolt_checks(loaded.spec, bench),
+        *top_checks(loaded.spec),
+        *caster_checks(loaded.spec, bench),
         *base_checks(loaded.spec, bench, stands),
         *strength_checks(loaded.spec, bench, stands, strength),
         *handling_checks(loaded.spec, strength),
@@ -58,7 +71,10 @@ def judge(
     ]
     rank = {"error": 0, "warning": 1, "note": 2}
     return tuple(
-        sorted(found, key=lambda each: (each.check.ok, rank[each.check.severity], not each.check.caution))
+        sorted(
+            causes_only(found),
+            key=lambda each: (each.check.ok, rank[each.check.severity], not each.check.caution),
+        )
     )
 
 

@@ -25,10 +25,14 @@ LEAST_PROUD = constant("1/2", "a slide stands before the bars by at least")
 
 @dataclass(frozen=True)
 class Judged:
-    """A check and the key path that it is about."""
+    """A check and the key path that it is about.
+
+    `rests_on`: key paths, or codes of checks as paths of one, that must be right before this check says anything.
+    """
 
     check: Check
     path: Path
+    rests_on: tuple[Path, ...] = ()
 
 
 def judged(
@@ -43,6 +47,7 @@ def judged(
     severity: str = "",
     sense: str = "at most",
     advice: str = "",
+    rests_on: tuple[Path, ...] = (),
 ) -> Judged:
     """A check by its code. `severity` and `advice` override the rule's own. Raises KeyError for an unknown code.
 
@@ -64,7 +69,7 @@ def judged(
         advice="" if ok else advice or rule.advice,
         sense="" if limit is None else sense,
     )
-    return Judged(check, path)
+    return Judged(check, path, rests_on)
 
 
 def at_least(
@@ -84,9 +89,21 @@ def at_least(
     )  # fmt: skip
 
 
-def at_most(code: str, value: Fraction, limit: Fraction, where: str, path: Path) -> Judged:
+def at_most(
+    code: str,
+    value: Fraction,
+    limit: Fraction,
+    where: str,
+    path: Path,
+    *,
+    severity: str = "",
+    advice: str = "",
+) -> Judged:
     """A length (mm) that must not exceed its limit."""
-    return judged(code, value <= limit, where, path, value=value, limit=limit, unit="mm")
+    return judged(
+        code, value <= limit, where, path,
+        value=value, limit=limit, unit="mm", severity=severity, advice=advice,
+    )  # fmt: skip
 
 
 def bay_path(bay: BayPlace) -> Path:

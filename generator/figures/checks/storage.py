@@ -14,6 +14,7 @@ from generator.bench.tilting import lands_on_cleats
 from generator.calculators.drawers import OVER_SLIDE, strip_span
 from generator.calculators.shelves import tilt_in
 from generator.calculators.totes import LEAST_BEARING, RIM_PLAY, runner_fit
+from generator.figures.balance import Masses
 from generator.figures.checks.judged import (
     LEAST_PROUD,
     Judged,
@@ -27,6 +28,7 @@ from generator.figures.checks.judged import (
 from generator.figures.storage import packing_of
 from generator.geometry import Span
 from generator.spec.goods import Strip
+from generator.spec.load import LoadedSpec
 from generator.spec.lookup import sheet, slide, strip
 from generator.spec.schema import Spec
 from generator.working import constant, inexact
@@ -36,6 +38,8 @@ RACKS = constant("3/2", "width to depth from which a drawer racks", unit="")
 NEVER = constant(2, "width to depth that needs synchronised slides", unit="")
 #: Room behind a slide, width of a strip that takes screws (mm). Common practice, no source.
 BEHIND_SLIDE = constant(10, "room behind a slide")
+#: How deep a groove may be cut into a box. Common practice, no source.
+MOST_GROOVE = constant("2/3", "deepest groove of a drawer box, in its thickness", unit="")
 STRIP_FOR_SCREWS = constant(40, "width of a strip that takes screws")
 #: Taken off when a strip is planed on both faces; by so much a strip may be too thin (mm). Common practice, no source.
 PLANING = constant(2, "what planing takes off a strip")
@@ -43,10 +47,13 @@ HOLE_OFF_EDGE = constant(10, "wood between a slide's hole and the edge of its st
 LITTLE = constant("1/2", "by how much a packing strip may be too thin")
 
 
-def drawer_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def drawer_checks(loaded: LoadedSpec, bench: Bench, masses: Masses) -> Iterator[Judged]:
     """Boxes against their slides and bays."""
     if not bench.storage.drawers:
         return
+    spec = loaded.spec
+    yield from _slide_card(loaded, masses)
+    yield from _bottom_groove(spec, bench)
     for drawer in bench.storage.drawers:
         bay = zone_of(bench, drawer.bay)[1]
         where, path = f"bay {drawer.bay}, drawer {drawer.number}", (*bay_path(bay), "stack")
@@ -60,6 +67,36 @@ def drawer_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         yield at_least("box-width", drawer.sizes.ends_length, bottom * 4, where, path)
     yield from _slides(spec, bench)
     yield from _packing(spec, bench)
+
+
+def _slide_card(loaded: LoadedSpec, masses: Masses) -> Iterator[Judged]:
+    """What the slide is rated for, where its holes are, the space it works in, where it sits on the box."""
+    spec, name = loaded.spec, loaded.spec.drawers.slide
+    card, path = slide(spec), ("hardware", spec.drawers.slide)
+    heaviest = max(masses.drawers, key=lambda each: each.own.mass)
+    carried, rating = heaviest.own.mass + heaviest.load.mass, inexact(card.rating)
+    room = rating - heaviest.own.mass
+    advice = f"Take slides rated {loaded.weight(carried, up=True)} or more"
+    if room > 0:
+        advice += f", or write `loads: {{drawer: {loaded.weight(room)}}}` and load it with no more"
+    yield judged("slide-rating", carried <= rating, f"drawer {heaviest.name}, {name}", (*path, "rating"),
+                 value=carried, limit=rating, unit="kg", advice=f"{advice}.")  # fmt: skip
+    yield at_most("slide-hole", max(card.holes), card.length, name, (*path, "holes"))
+    yield at_least("slide-space", card.side_space, card.thickness, name, (*path, "side_space"))
+    axis = ("drawers", "slide_axis")
+    yield at_least("slide-axis", spec.drawers.slide_axis, card.height / 2, f"lower edge of {name}", axis)
+
+
+def _bottom_groove(spec: Spec, bench: Bench) -> Iterator[Judged]:
+    """The groove for the bottom leaves wood behind it and above it."""
+    rules, box = spec.drawers, sheet(spec, spec.drawers.box).thickness
+    severity = "error" if rules.groove >= box else "warning"
+    yield at_most(
+        "groove-depth", rules.groove, box * MOST_GROOVE, rules.box, ("drawers", "groove"), severity=severity
+    )
+    lowest = min(drawer.sizes.box_height for drawer in bench.storage.drawers)
+    top = rules.groove_up + sheet(spec, rules.bottom).thickness
+    yield at_most("groove-place", top, lowest, "the lowest box", ("drawers", "groove_up"))
 
 
 def _slides(spec: Spec, bench: Bench) -> Iterator[Judged]:
@@ -131,6 +168,12 @@ def _thick_enough(spec: Spec, needed: Fraction) -> Judged:
 
 def tote_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
     """Rims on their runners, totes in their bays."""
+    for kind in dict.fromkeys(tote.kind for tote in bench.storage.totes):
+        card = spec.totes[kind]
+        yield at_most("tote-body", card.body_width, card.rim_width, kind, ("totes", kind, "body_width"))
+        yield at_most(
+            "tote-rim-height", card.rim_height, card.height / 2, kind, ("totes", kind, "rim_height")
+        )
     for bay_name, kind in dict.fromkeys((tote.bay, tote.kind) for tote in bench.storage.totes):
         zone, bay = zone_of(bench, bay_name)
         card = spec.totes[kind]

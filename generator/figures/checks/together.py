@@ -6,14 +6,16 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from generator.bench.assembled import causes, describe
+from generator.bench.fasteners import fastener_name
 from generator.bench.model import Bench, Joint
 from generator.calculators.access import Access
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Clash
-from generator.figures.checks.judged import Judged, judged
+from generator.figures.checks.judged import Judged, Path, judged
 from generator.figures.together import Together
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import slot_nut
+from generator.spec.schema import Spec
 
 #: So many overlaps are told one by one; a spec that is wrong at the root has hundreds.
 MOST_TOLD = 30
@@ -25,13 +27,35 @@ TOLERANCE = Fraction(1, 50)
 
 def together_checks(loaded: LoadedSpec, bench: Bench, whole: Together) -> Iterator[Judged]:
     """Overlaps, the order, key lines and nuts."""
-    yield from _overlaps(bench, whole)
-    yield from _order(whole)
-    yield from _access(whole)
+    goods = _Goods(loaded.spec, bench)
+    yield from _overlaps(bench, whole, goods)
+    yield from _order(whole, goods)
+    yield from _access(whole, goods)
     yield from _preload(loaded, whole)
 
 
-def _overlaps(bench: Bench, whole: Together) -> Iterator[Judged]:
+class _Goods:
+    """The cards that a body follows from, as key paths."""
+
+    def __init__(self, spec: Spec, bench: Bench) -> None:
+        self._fasteners = {
+            fastener_name(joint, bench.joinings[joint.fastener]): joint.fastener for joint in bench.joints
+        }
+        self._slot: Path = ("materials", spec.frame.material, "slot")
+        self._bought: dict[str, Path] = {
+            "nut": ("hardware", spec.frame.slot_nut),
+            "slide": ("hardware", spec.drawers.slide),
+            "tote": ("totes",),
+        }
+
+    def of(self, *names: str) -> tuple[Path, ...]:
+        """The goods among these bodies; what is bought for a bar rests on its slot as well."""
+        found: list[Path] = [("hardware", self._fasteners[name]) for name in names if name in self._fasteners]
+        found += [self._bought[first] for name in names if (first := name.split(" ")[0]) in self._bought]
+        return (*found, self._slot) if found else ()
+
+
+def _overlaps(bench: Bench, whole: Together, goods: _Goods) -> Iterator[Judged]:
     told: dict[tuple[str, str], Clash] = {}
     for clash in whole.clashes:
         told.setdefault((clash.first.owner, clash.second.owner), clash)
@@ -39,9 +63,16 @@ def _overlaps(bench: Bench, whole: Together) -> Iterator[Judged]:
         code, where = _judge_clash(clash)
         depth = Fraction(round(clash.depth * 1000), 1000)
         path = _path(bench, clash)
-        yield judged(code, False, where, path, value=depth, limit=TOLERANCE, unit="mm")
+        rests_on = goods.of(clash.first.name, clash.second.name)
+        yield judged(code, False, where, path, value=depth, limit=TOLERANCE, unit="mm", rests_on=rests_on)
     if len(told) > MOST_TOLD:
-        yield judged("overlap", False, f"{len(told) - MOST_TOLD} more pairs of parts", ())
+        rest = [
+            name
+            for clash in list(told.values())[MOST_TOLD:]
+            for name in (clash.first.name, clash.second.name)
+        ]
+        where = f"{len(told) - MOST_TOLD} more pairs of parts"
+        yield judged("overlap", False, where, (), rests_on=goods.of(*rest))
     if not told:
         yield judged("overlap", True, f"{len(whole.done.bodies)} bodies", ())
 
@@ -88,23 +119,26 @@ def _path(bench: Bench, clash: Clash) -> tuple[str | int, ...]:
     return ("tray",) if group & {"tray", "tray trim"} else ("zones",)
 
 
-def _order(whole: Together) -> Iterator[Judged]:
+def _order(whole: Together, goods: _Goods) -> Iterator[Judged]:
     path = ("frame", "joints")
     proof = whole.done.proof
     for blockage in causes(proof):
-        yield judged("order-blocked", False, describe(blockage), path)
+        # what lies in one place never comes apart
+        rests_on = (*goods.of(blockage.placing.name, *blockage.culprits), ("overlap",), ("screws-meet",))
+        yield judged("order-blocked", False, describe(blockage), path, rests_on=rests_on)
     if proof.ok:
         yield judged("order-blocked", True, f"{len(proof.ways)} motions", path)
 
 
-def _access(whole: Together) -> Iterator[Judged]:
+def _access(whole: Together, goods: _Goods) -> Iterator[Judged]:
     bodies, path = whole.by_name, ("frame", "joints")
     failed = 0
     for name, (joint, found) in whole.keys.items():
         if not found.ok:
             failed += 1
             where = f"{name} in {joint.crossing}: {found.barred_by[0]}"
-            yield judged(_judge_key(joint, found, bodies), False, where, path)
+            code = _judge_key(joint, found, bodies)
+            yield judged(code, False, where, path, rests_on=goods.of(name, found.barred_by[0]))
         elif found.culprit and bodies[found.culprit].kind == "plate":
             where = f"{name} in {joint.crossing}: {found.culprit}"
             yield judged("plate-over-access", False, where, ("base", "plate"))

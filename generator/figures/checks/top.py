@@ -1,4 +1,4 @@
-"""Checks of what holds the top."""
+"""Checks of what holds the top, and of its grid of holes."""
 
 from __future__ import annotations
 
@@ -16,6 +16,9 @@ from generator.working import constant
 
 #: Length along the bar of a bracket that has no card (mm). Common practice, no source.
 USUAL_LENGTH = constant(40, "usual length of a bracket along its bar")
+#: Common practice, no source (mm).
+BETWEEN_HOLES = constant(10, "wood between two dog holes")
+BESIDE_HOLES = constant(10, "wood between a dog hole and the top's edge")
 #: With fewer on a rail the top rocks and turns about it.
 FEWEST = 2
 
@@ -46,3 +49,14 @@ def bracket_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         if any(span.low <= at <= span.high for at in held[0]):
             where = f"{said(spec, span.low)} to {said(spec, span.high)} from the left"
             yield at_least("bracket-gap", span.size, needed, where, path, advice=advice)
+
+
+def top_checks(spec: Spec) -> Iterator[Judged]:
+    """Wood is left between the holes, and beside them."""
+    holes = spec.top.holes
+    if holes is None:
+        return
+    path = ("top", "holes")
+    yield at_least("holes-meet", holes.pitch, holes.diameter + BETWEEN_HOLES, "dog holes", (*path, "pitch"))
+    edge = holes.diameter / 2 + BESIDE_HOLES
+    yield at_least("hole-edge", holes.edge, edge, "dog holes", (*path, "edge"))
