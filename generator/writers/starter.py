@@ -198,4 +198,5 @@ def _flow(value: Any) -> str:
         return "{" + ", ".join(f"{key}: {_flow(item)}" for key, item in value.items()) + "}"
     if isinstance(value, list):
         return "[" + ", ".join(map(_flow, value)) + "]"
-    return str(value)
+    # a bare number sign would begin a comment
+    return f'"{value}"' if "#" in str(value) else str(value)

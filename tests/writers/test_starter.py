@@ -57,7 +57,7 @@ def test_fasteners_follow_the_bar(bar: str, units: str) -> None:
 
 def test_the_bar_follows_the_fasteners() -> None:
     spec = read_spec(starter_text("mm", 2, ("slot nut M10",)), "starter.yml").spec
-    assert (spec.materials["bar"].section, spec.materials["poplar-15"].thickness) == (45, 20)
+    assert (spec.materials["bar"].section, spec.materials[spec.drawers.packing].thickness) == (45, 20)
 
 
 @pytest.mark.parametrize(
