@@ -34,6 +34,7 @@ REASONS: Mapping[str, str] = {
     "bad-key": "A name that nobody can write on a piece names nothing.",
     "bad-date": "Which of two values is the newer one decides by which you cut.",
     "too-long": "It must fit a label and the head of a page.",
+    "too-large-a-problem": "Nobody cuts so much in one go, and no plan would be ready before the saw is cold.",
     "too-large": "No bench has so many values: this is some other file.",
     "control-character": "It cannot be seen in an editor, and it would stand on every page.",
     "missing-letter": "Full-scale sheets, labels and set-up cards are printed from the PDFs.",

@@ -19,10 +19,11 @@ import numpy as np
 
 from generator.calculators.bar_job import BarJob
 from generator.calculators.bar_knapsack import Knapsack, Whole, binary_split
+from generator.calculators.effort import Effort
 
-#: Above this price (in whole steps) the table over prices is left out and the bound rounds up by the step
-#: alone.
-LONGEST_PRICE_TABLE = 400_000
+#: Above this price (in whole steps), or with more cells to fill, the table over prices is left out and the bound rounds
+#: up by the step alone.
+LONGEST_PRICE_TABLE, MOST_PRICE_CELLS = 400_000, 8_000_000
 
 
 @dataclass(frozen=True)
@@ -51,13 +52,19 @@ def measured(job: BarJob, worths: Sequence[int], table: Whole | None = None) -> 
 
 
 def price_table(
-    most: Sequence[int], prices: Sequence[int], limits: Sequence[int | None], dearest: int
+    most: Sequence[int],
+    prices: Sequence[int],
+    limits: Sequence[int | None],
+    dearest: int,
+    others: Whole | None = None,
 ) -> Whole:
     """The most worth that bars of exactly each price (0 to `dearest`) hold together; -1 where no bars make
-    it.
+    it. `others` is the table of other stock that is bought as well.
     """
     table = np.full(dearest + 1, -1, dtype=np.int64)
     table[0] = 0
+    if others is not None:
+        table = others.copy()
     for worth, price, limit in zip(most, prices, limits, strict=True):
         if price == 0:
             if limit is None:
@@ -74,14 +81,20 @@ def price_table(
     return table
 
 
-def possible_costs(job: BarJob, proof: Worths, dearest: int) -> Whole:
+def has_price_table(job: BarJob, dearest: int) -> bool:
+    """Whether all prices up to the dearest are looked at one by one."""
+    return dearest <= min(LONGEST_PRICE_TABLE, MOST_PRICE_CELLS // len(job.prices))
+
+
+def possible_costs(job: BarJob, proof: Worths, dearest: int, effort: Effort) -> Whole:
     """Every cost up to `dearest` that the worths allow, rising: bars of exactly that price hold what is
     needed.
     """
+    effort.spend(len(job.prices) * (10 + dearest // 150))
     return np.flatnonzero(price_table(proof.most, job.prices, job.limits, dearest) >= proof.need)
 
 
-def least_cost(job: BarJob, proof: Worths, dearest: int) -> int:
+def least_cost(job: BarJob, proof: Worths, dearest: int, effort: Effort) -> int:
     """The least cost that the worths allow. A cost above `dearest` is reported as `dearest` + 1."""
     if job.one_price:
         if proof.need <= 0:
@@ -89,19 +102,19 @@ def least_cost(job: BarJob, proof: Worths, dearest: int) -> int:
         if proof.most[0] <= 0:
             return dearest + 1
         return min(dearest + 1, -(-proof.need // proof.most[0]) * job.prices[0])
-    if dearest > LONGEST_PRICE_TABLE:
+    if not has_price_table(job, dearest):
         return _least_cost_by_ratio(job, proof, dearest)
-    costs = possible_costs(job, proof, dearest)
+    costs = possible_costs(job, proof, dearest, effort)
     return int(costs[0]) if len(costs) else dearest + 1
 
 
-def cost_below(job: BarJob, proof: Worths, cost: int) -> int:
+def cost_below(job: BarJob, proof: Worths, cost: int, effort: Effort) -> int:
     """The dearest possible cost below `cost`, or -1."""
     if job.one_price:
         return cost - job.prices[0]
-    if cost > LONGEST_PRICE_TABLE:
+    if not has_price_table(job, cost):
         return cost - 1
-    costs = possible_costs(job, proof, cost - 1)
+    costs = possible_costs(job, proof, cost - 1, effort)
     return int(costs[-1]) if len(costs) else -1
 
 

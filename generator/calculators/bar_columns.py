@@ -26,9 +26,11 @@ class Relaxation:
     converged: list[Worths] = field(default_factory=list)
 
 
-def scale_for(dearest: int) -> int:
+def scale_for(job: BarJob, dearest: int) -> int:
     """A power of two that keeps every sum of scaled worths well inside 64 bits."""
-    return 1 << max(8, min(30, 57 - (dearest + 1).bit_length()))
+    free = sum(limit or 0 for price, limit in zip(job.prices, job.limits, strict=True) if price == 0)
+    most = 4 * (dearest + 1 + free * max(job.prices))
+    return 1 << max(8, min(30, 59 - most.bit_length()))
 
 
 def prove(
@@ -38,19 +40,19 @@ def prove(
     spent.
     """
     knapsack = Knapsack(job.lengths, job.demands, job.longest)
-    scale = scale_for(dearest)
+    scale = scale_for(job, dearest)
     master.demand(job.demands, job.limits)
     while not effort.spent:
         prices = master.solve(effort)
         worths = [int(value * scale) for value in prices.pieces]
         table = knapsack.table(worths, effort)
         proof = measured(job, worths, table)
-        bound = least_cost(job, proof, dearest)
+        bound = least_cost(job, proof, dearest, effort)
         if bound > relaxation.bound:
             relaxation.bound, relaxation.proof = bound, proof
         if relaxation.bound >= target:
             return
-        if not master.add(paying(master, job.demands, knapsack, table, worths, prices, scale)):
+        if not master.add(paying(master, job.demands, knapsack, table, worths, prices, scale, effort)):
             relaxation.converged.append(proof)
             return
 
@@ -67,13 +69,13 @@ def price_rest(
     spent.
     """
     knapsack = Knapsack(job.lengths, demands, job.longest)
-    scale = scale_for(dearest)
+    scale = scale_for(job, dearest)
     master.demand(demands, limits)
     while not effort.spent:
         prices = master.solve(effort)
         worths = [int(value * scale) for value in prices.pieces]
         table = knapsack.table(worths, effort)
-        if not master.add(paying(master, demands, knapsack, table, worths, prices, scale)):
+        if not master.add(paying(master, demands, knapsack, table, worths, prices, scale, effort)):
             return prices
     return None
 
@@ -86,6 +88,7 @@ def paying(
     worths: Sequence[int],
     prices: Prices,
     scale: int,
+    effort: Effort,
 ) -> list[tuple[int, Pattern]]:
     """Patterns worth more than their stock costs: the best of each stock, and some that differ.
 
@@ -98,6 +101,9 @@ def paying(
         least = paid + max(2, paid >> 26)
         if job.limits[stock] == 0 or int(table[capacity]) <= least:
             continue
+        if effort.spent:
+            break
+        effort.spend(knapsack.reading + len(job.lengths))
         best = knapsack.pattern(capacity)
         held = list(best)
         found.append((stock, best))
@@ -111,6 +117,7 @@ def paying(
                 break
             if held[index]:
                 continue
+            effort.spend(knapsack.reading)
             pattern = list(knapsack.pattern(capacity - job.lengths[index]))
             pattern[index] += 1
             if pattern[index] <= demands[index]:

@@ -21,7 +21,7 @@ from generator.calculators.bar_knapsack import Whole
 from generator.calculators.effort import Effort
 
 #: Most cells of all price tables together.
-LARGEST_TABLES = 40_000_000
+LARGEST_TABLES = 15_000_000
 
 
 class BarSets:
@@ -34,21 +34,16 @@ class BarSets:
         self._order = sorted(range(len(job.prices)), key=lambda s: (-job.prices[s], -job.capacities[s]))
         self._tables: list[list[Whole]] = []
 
-    def add(self, proof: Worths) -> bool:
+    def add(self, proof: Worths, effort: Effort) -> bool:
         """Keep a proof; False when there is no more room for its tables."""
         if len(self._tables) * (len(self._order) + 1) * (self.dearest + 1) > LARGEST_TABLES:
             return False
-        tables = []
-        for start in range(len(self._order) + 1):
-            rest = self._order[start:]
-            tables.append(
-                price_table(
-                    [proof.most[s] for s in rest],
-                    [self.job.prices[s] for s in rest],
-                    [self.job.limits[s] for s in rest],
-                    self.dearest,
-                )
-            )
+        tables = [price_table((), (), (), self.dearest)]
+        for stock in reversed(self._order):
+            most, price, limit = proof.most[stock], self.job.prices[stock], self.job.limits[stock]
+            tables.append(price_table([most], [price], [limit], self.dearest, tables[-1]))
+        effort.spend(len(self._order) * (10 + self.dearest // 150))
+        tables.reverse()
         self.proofs.append(proof)
         self._tables.append(tables)
         return True
@@ -57,13 +52,14 @@ class BarSets:
         """Whether a proof rules a set of bars out."""
         return sum(most * count for most, count in zip(proof.most, counts, strict=True)) < proof.need
 
-    def costs(self, least: int) -> Iterator[int]:
+    def costs(self, least: int, effort: Effort) -> Iterator[int]:
         """Costs from `least` that each proof by itself allows (also proofs added meanwhile)."""
         cost = least
         while cost <= self.dearest:
             allowed = np.ones(self.dearest + 1 - cost, dtype=np.bool_)
             for proof, tables in zip(self.proofs, self._tables, strict=True):
                 allowed &= tables[0][cost:] >= proof.need
+            effort.spend(len(self.proofs) * (5 + len(allowed) // 600))
             if not allowed.any():
                 return
             cost += int(np.argmax(allowed))
@@ -75,7 +71,7 @@ class BarSets:
         yield from self._place(0, cost, [0] * len(self._order), effort)
 
     def _place(self, level: int, cost: int, counts: list[int], effort: Effort) -> Iterator[tuple[int, ...]]:
-        effort.spend(4 + len(self.proofs))
+        effort.spend(4 + len(self.proofs) * (8 + len(self._order)) // 8)
         if effort.spent or not self._may(level, cost, counts):
             return
         if level == len(self._order):

@@ -46,7 +46,7 @@ class Rest:
         """The whole plan, with the rest placed by rule, if it costs at most `dearest`."""
         spent = cost_of(self.job, self.cuts)
         worth = [int(value * GUIDE) for value in prices.pieces]
-        plans = [best_fit(self.job, self.left, self.limits)]
+        plans = [best_fit(self.job, self.left, self.limits, effort)]
         if any(worth):
             plans.append(fill_up(self.job, self.left, self.limits, worth, effort))
         for plan in plans:

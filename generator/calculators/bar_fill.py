@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, insort
+from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
 
@@ -10,55 +12,68 @@ from generator.calculators.bar_knapsack import Knapsack
 from generator.calculators.effort import Effort
 
 
-def best_fit(job: BarJob, demands: Sequence[int], limits: Sequence[int | None]) -> list[Cut] | None:
+def best_fit(
+    job: BarJob, demands: Sequence[int], limits: Sequence[int | None], effort: Effort
+) -> list[Cut] | None:
     """Longest piece first, each into the open bar that it fills best; a new bar is the cheapest by length.
 
     Every bar is at last changed for the cheapest stock that holds its pieces.
     """
     left = list(limits)
-    open_bars: list[tuple[int, int, list[int]]] = []
+    bars: list[tuple[int, list[int]]] = []
+    rests: list[tuple[int, int]] = []
+    order = _by_price_of_length(job)
     for index, length in enumerate(job.lengths):
         for _ in range(demands[index]):
-            fits = [
-                (rest - length, place) for place, (rest, _s, _p) in enumerate(open_bars) if rest >= length
-            ]
-            if fits:
-                rest, place = min(fits)
-                _, stock, counts = open_bars[place]
+            at = bisect_left(rests, (length, 0))
+            if at < len(rests):
+                rest, place = rests.pop(at)
             else:
-                choice = _new_bar(job, length, left)
-                if choice is None:
+                usable = (s for s in order if job.capacities[s] >= length and left[s] != 0)
+                stock = next(usable, -1)
+                if stock < 0:
                     return None
-                stock, counts, place = choice, [0] * len(job.lengths), len(open_bars)
-                rest = job.capacities[stock] - length
-                open_bars.append((rest, stock, counts))
                 limit = left[stock]
                 left[stock] = None if limit is None else limit - 1
-            counts[index] += 1
-            open_bars[place] = (rest, stock, counts)
-    return _on_cheapest_stock(job, [(stock, tuple(counts)) for _, stock, counts in open_bars], left)
+                rest, place = job.capacities[stock], len(bars)
+                bars.append((stock, []))
+            bars[place][1].append(index)
+            insort(rests, (rest - length, place))
+    alike = Counter((stock, tuple(held)) for stock, held in bars)
+    effort.spend(2 * sum(demands) + len(alike) * len(job.lengths) // 20)
+    filled = [(stock, _pattern(held, len(job.lengths)), times) for (stock, held), times in alike.items()]
+    return _on_cheapest_stock(job, filled, left)
 
 
-def _new_bar(job: BarJob, length: int, left: Sequence[int | None]) -> int | None:
-    usable = [s for s, capacity in enumerate(job.capacities) if capacity >= length and left[s] != 0]
-    if not usable:
-        return None
-    return min(usable, key=lambda s: (Fraction(job.prices[s], job.capacities[s]), -job.capacities[s]))
+def _pattern(held: Sequence[int], pieces: int) -> Pattern:
+    counts = [0] * pieces
+    for index in held:
+        counts[index] += 1
+    return tuple(counts)
 
 
-def _on_cheapest_stock(job: BarJob, bars: list[tuple[int, Pattern]], left: list[int | None]) -> list[Cut]:
+def _by_price_of_length(job: BarJob) -> list[int]:
+    stocks = [stock for stock, capacity in enumerate(job.capacities) if capacity > 0]
+    return sorted(stocks, key=lambda s: (Fraction(job.prices[s], job.capacities[s]), -job.capacities[s]))
+
+
+def _on_cheapest_stock(
+    job: BarJob, bars: list[tuple[int, Pattern, int]], left: list[int | None]
+) -> list[Cut]:
     """Move every bar's pieces to a cheaper stock that holds them, the fullest bars first."""
-    cuts: list[Cut] = []
-    for stock, pattern in sorted(bars, key=lambda bar: -job.used(bar[1])):
-        used = job.used(pattern)
-        cheaper = [s for s, capacity in enumerate(job.capacities) if capacity >= used and left[s] != 0]
-        best = min([*cheaper, stock], key=lambda s: (job.prices[s], s != stock, job.capacities[s]))
-        if best != stock:
+    cuts: Counter[tuple[int, Pattern]] = Counter()
+    order = sorted(range(len(job.capacities)), key=lambda s: (job.prices[s], job.capacities[s]))
+    filled = [(job.used(pattern), stock, pattern, times) for stock, pattern, times in bars]
+    for used, stock, pattern, times in sorted(filled, key=lambda bar: -bar[0]):
+        for _ in range(times):
+            best = next(s for s in order if s == stock or (job.capacities[s] >= used and left[s] != 0))
+            if job.prices[best] == job.prices[stock]:
+                best = stock
             for changed, step in ((stock, 1), (best, -1)):
                 limit = left[changed]
                 left[changed] = None if limit is None else limit + step
-        cuts.append(Cut(best, pattern, 1))
-    return cuts
+            cuts[best, pattern] += 1
+    return [Cut(stock, pattern, times) for (stock, pattern), times in cuts.items()]
 
 
 def fill_up(
@@ -75,6 +90,9 @@ def fill_up(
     left, free = list(demands), list(limits)
     cuts: list[Cut] = []
     while any(left):
+        if effort.spent:
+            return None
+        effort.spend(8 * len(job.lengths) + 2 * len(job.capacities))
         first = next(index for index, count in enumerate(left) if count)
         rest = [count - (index == first) for index, count in enumerate(left)]
         room = job.longest - job.lengths[first]
@@ -100,13 +118,12 @@ def fill_up(
             free[stock] = limit - times
         left = [count - times * taken for count, taken in zip(left, pattern, strict=True)]
         cuts.append(Cut(stock, tuple(pattern), times))
-    spread = [(cut.stock, cut.pattern) for cut in cuts for _ in range(cut.times)]
-    return _on_cheapest_stock(job, spread, free)
+    return _on_cheapest_stock(job, [(cut.stock, cut.pattern, cut.times) for cut in cuts], free)
 
 
 def first_plan(job: BarJob, effort: Effort) -> list[Cut] | None:
     """The cheapest of the plans by rule, or None when the limited stock does not hold the pieces that way."""
-    plans = [best_fit(job, job.demands, job.limits)]
+    plans = [best_fit(job, job.demands, job.limits, effort)]
     if job.longest * len(job.lengths) <= 4_000_000:
         plans.append(fill_up(job, job.demands, job.limits, job.lengths, effort))
     found = [plan for plan in plans if plan is not None]

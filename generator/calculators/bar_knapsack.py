@@ -45,6 +45,11 @@ class Knapsack:
         """Units of effort that one table costs."""
         return 30 + len(self._items) * (8 + self.capacity // 800)
 
+    @property
+    def reading(self) -> int:
+        """Units of effort that it costs to read one pattern out of a table."""
+        return 5 + len(self._items) // 8
+
     def table(self, values: Sequence[int], effort: Effort | None = None) -> Whole:
         """The best value for each capacity from 0 to the longest. Values that are not above 0 are left out."""
         best = np.zeros(self.capacity + 1, dtype=np.int64)

@@ -92,7 +92,8 @@ class Master:
         solver.run()
         info = solver.getInfo()
         rows = len(self.job.lengths)
-        effort.spend(300 + info.simplex_iteration_count * (20 + rows + len(self.columns) // 20))
+        columns = len(self.columns)
+        effort.spend(300 + columns // 2 + info.simplex_iteration_count * (20 + rows // 3 + columns // 20))
         solution = solver.getSolution()
         duals = solution.row_dual
         stock = [0.0] * len(self.job.capacities)

@@ -13,10 +13,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from generator.calculators.bar_bounds import LONGEST_PRICE_TABLE, price_table
+from generator.calculators.bar_bounds import has_price_table, price_table
 from generator.calculators.bar_choice import Column
 from generator.calculators.bar_job import BarJob, Cut, Pattern, cost_of
-from generator.calculators.bar_knapsack import binary_split
+from generator.calculators.bar_knapsack import Whole, binary_split
 from generator.calculators.bar_search import BarSearch
 from generator.calculators.effort import Effort
 
@@ -43,7 +43,9 @@ def longest_offcut(
     """Change a cheapest plan for one, no dearer, with the longest off-cut that the effort finds."""
     cost = cost_of(job, cuts)
     rest = emptiest(job, cuts)
-    lengths = _possible_rests(job, cost)
+    lengths = _possible_rests(job, cost, effort)
+    if lengths is None:
+        return OffcutResult(cuts, rest, False)
     low, high = int(np.searchsorted(lengths, rest, side="right")), len(lengths)
     longest = True
     while low < high:
@@ -60,9 +62,9 @@ def longest_offcut(
     return OffcutResult(cuts, rest, longest)
 
 
-def _possible_rests(job: BarJob, cost: int) -> list[int]:
+def _possible_rests(job: BarJob, cost: int, effort: Effort) -> Whole | None:
     """Every capacity that a bar with at least one piece can have left, as far as the material for `cost`
-    goes.
+    goes; None when the effort is spent.
     """
     room = job.longest
     reached = np.zeros(room + 1, dtype=np.bool_)
@@ -73,19 +75,18 @@ def _possible_rests(job: BarJob, cost: int) -> list[int]:
             if size <= room:
                 reached[size:] |= reached[: room + 1 - size].copy()
     sums = np.flatnonzero(reached)[1:]
-    rests = np.unique(
-        np.concatenate(
-            [
-                capacity - sums[sums <= capacity]
-                for capacity, limit in zip(job.capacities, job.limits, strict=True)
-                if limit != 0
-            ]
-        )
-    )
-    if cost <= LONGEST_PRICE_TABLE:
+    capacities = {c for c, limit in zip(job.capacities, job.limits, strict=True) if limit != 0}
+    effort.spend(len(capacities) * (20 + len(sums) // 500))
+    if effort.spent:
+        return None
+    possible = np.zeros(room + 1, dtype=np.bool_)
+    for capacity in capacities:
+        possible[capacity - sums[sums <= capacity]] = True
+    rests = np.flatnonzero(possible)
+    if has_price_table(job, cost):
         spare = int(price_table(job.capacities, job.prices, job.limits, cost).max()) - job.total
         rests = rests[rests <= spare]
-    return [int(value) for value in rests if value > 0]
+    return rests[rests > 0]
 
 
 def with_piece(job: BarJob, length: int) -> tuple[BarJob, int]:

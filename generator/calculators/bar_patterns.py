@@ -19,8 +19,9 @@ from generator.calculators.bar_job import BarJob
 from generator.calculators.bar_knapsack import Whole, binary_split
 from generator.calculators.effort import Effort
 
-#: Cells of the table of what the remaining pieces are worth; above this the patterns are not counted out.
-LARGEST_TABLE = 12_000_000
+#: Cells of the table of what the remaining pieces are worth, and counts of all patterns; above this the patterns are
+#: not counted out.
+LARGEST_TABLE, LARGEST_LIST = 12_000_000, 20_000_000
 
 
 def near_patterns(
@@ -34,6 +35,7 @@ def near_patterns(
     """All (maximal) patterns worth at least `needs[s]` on stock s; None when there are more than `widest`."""
     if len(job.lengths) * job.longest > LARGEST_TABLE:
         return None
+    widest = min(widest, LARGEST_LIST // (4 * len(job.lengths)))
     suffix = _suffix_tables(job, worths, effort)
     found: list[Column] = []
     for stock, capacity in enumerate(job.capacities):
@@ -110,19 +112,22 @@ def _patterns(
     for index, length in enumerate(job.lengths):
         after = suffix[index + 1]
         parents, counts, rests, sums = [], [], [], []
+        kept = 0
         for count in range(min(job.demands[index], capacity // length) + 1):
             left = rest - count * length
             own = worth + count * worths[index]
             keep = np.flatnonzero((left >= 0) & (own + after[np.maximum(left, 0)] >= need))
+            kept += len(keep)
+            effort.spend(2 + len(rest) // 100 + len(keep) // 20)
+            if kept > 4 * widest or effort.spent:
+                return None
             parents.append(keep)
             counts.append(np.full(len(keep), count, dtype=np.int16))
             rests.append(left[keep])
             sums.append(own[keep])
         steps.append((np.concatenate(parents), np.concatenate(counts)))
         rest, worth = np.concatenate(rests), np.concatenate(sums)
-        effort.spend(20 + len(rest) // 20)
-        if len(rest) > 4 * widest or effort.spent:
-            return None
+        effort.spend(20)
     result = np.zeros((len(rest), len(job.lengths)), dtype=np.int16)
     place = np.arange(len(rest))
     for index in range(len(steps) - 1, -1, -1):

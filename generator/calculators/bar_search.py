@@ -8,9 +8,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from generator.calculators.bar_bounds import (
-    LONGEST_PRICE_TABLE,
     Worths,
     cost_below,
+    has_price_table,
     least_cost,
     worths_by_length,
 )
@@ -31,6 +31,9 @@ FIRST_DIVES, ALL_DIVES = 4, 16
 
 #: More near patterns than this are not counted out.
 MOST_PATTERNS = 40_000
+
+#: With more stock lengths the sets of bars are not tried one by one.
+MOST_STOCKS = 60
 
 
 @dataclass(frozen=True)
@@ -95,7 +98,7 @@ class BarSearch:
         self.take(first_plan(self.job, self.effort))
         if self.cuts is not None:
             self.dearest = min(self.dearest, cost_of(self.job, self.cuts))
-        self.relaxation.bound = least_cost(self.job, self.relaxation.proof, self.dearest)
+        self.relaxation.bound = least_cost(self.job, self.relaxation.proof, self.dearest, self.effort)
         # to count out is dear where much is open, and cheap where the bound is near
         prove = [self._count_out, self._combine] if self.job.one_price else [self._try_sets]
         steps = [self._relax, self._first_dives, *prove, self._more_dives]
@@ -146,7 +149,7 @@ class BarSearch:
         if not self.relaxation.converged:
             return
         proof = self.relaxation.converged[-1]
-        target = min(self.limit, cost_below(self.job, proof, self.limit + 1))
+        target = min(self.limit, cost_below(self.job, proof, self.limit + 1, self.effort))
         if target < self.bound:
             self._raise_bound(self.limit + 1)
             return
@@ -168,14 +171,14 @@ class BarSearch:
     def _try_sets(self) -> None:
         """Try the sets of bars in the order of their cost; the first that holds the pieces is the cheapest."""
         top = self.limit if self.cuts is None else max(self.limit, cost_of(self.job, self.cuts))
-        if top > LONGEST_PRICE_TABLE:
+        if len(self.job.prices) > MOST_STOCKS or not has_price_table(self.job, top):
             self._count_out()
             return
         sets = BarSets(self.job, top)
         for proof in (worths_by_length(self.job), *self.relaxation.converged):
-            sets.add(proof)
+            sets.add(proof, self.effort)
         trial = BarTrial(self.job, sets, self.effort)
-        for cost in sets.costs(self.bound):
+        for cost in sets.costs(self.bound, self.effort):
             if self.done or self.effort.spent or cost > self.limit:
                 break
             self._raise_bound(cost)

@@ -64,9 +64,11 @@ class BarTrial:
             table = self.knapsack.table(worths, self.effort)
             proof = measured(self.job, worths, table)
             if self.sets.breaks(proof, counts):
-                self.sets.add(proof)
+                self.sets.add(proof, self.effort)
                 return True, False
-            new = paying(self.master, self.job.demands, self.knapsack, table, worths, prices, SCALE)
+            new = paying(
+                self.master, self.job.demands, self.knapsack, table, worths, prices, SCALE, self.effort
+            )
             if not self.master.add(new):
                 return False, True
         return False, False

@@ -9,14 +9,23 @@ stock length S fulfil sum(l) + (n - 1) k <= S - 2 a, and the off-cut is S - 2 a 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from generator.calculators.bar_job import BarJob, Cut, common_step, whole_steps
+from generator.calculators.bar_fill import best_fit
+from generator.calculators.bar_job import BarJob, Cut, cost_of
 from generator.calculators.bar_offcut import longest_offcut
 from generator.calculators.bar_search import BarResult, BarSearch
 from generator.calculators.bar_settings import count_patterns, fewer_patterns
+from generator.calculators.cut_grid import on_grid, price_steps
 from generator.calculators.effort import EFFORT_PER_SECOND, Effort
+
+#: Most steps of the longest bar, and most cells of the table that fills it; with more, lengths are planned on a coarser
+#: grid (`cut_grid`).
+MOST_STEPS, MOST_CELLS = 1_000_000, 30_000_000
+
+#: Most steps of all that is bought at most.
+MOST_COST = 1 << 49
 
 
 @dataclass(frozen=True)
@@ -63,21 +72,6 @@ class BarShortage:
 
 
 @dataclass(frozen=True)
-class BarProof:
-    """Why no plan is cheaper. Anyone can check it: see `bar_bounds`.
-
-    `worths` belong to the piece lengths `lengths` (with kerf, in steps of `step`, longest first). With
-    `counted`, the worths alone prove less and every pattern that a cheaper plan could use was counted out as
-    well.
-    """
-
-    step: Fraction
-    lengths: tuple[int, ...]
-    worths: tuple[int, ...]
-    counted: bool
-
-
-@dataclass(frozen=True)
 class BarPlan:
     """A plan, or (with `shortages`) none. `bound` <= the cost of every plan; `proved` when it is this
     plan's cost.
@@ -87,7 +81,6 @@ class BarPlan:
     cost: Fraction
     bound: Fraction
     proved: bool
-    proof: BarProof | None = None
     offcut: Fraction = Fraction(0)
     offcut_is_longest: bool = False
     patterns: int = 0
@@ -102,51 +95,56 @@ class BarPlan:
 
 @dataclass(frozen=True)
 class BarSteps:
-    """A job in whole steps and the way back: `members[i]` are the places of the pieces of job length i."""
+    """A job in whole steps and the way back: `members[i]` are the places of the pieces of job length i.
+
+    `sizes` are the true lengths with their kerf, `rooms` what each stock holds of them. Whatever fits `job` can be cut;
+    whatever can be cut fits `wide`, which is the same job where the steps lose nothing. `close` has very small steps,
+    for rules that need no table of them. `exact`: no length is rounded.
+    """
 
     job: BarJob
+    wide: BarJob
+    close: BarJob
     members: tuple[tuple[int, ...], ...]
-    step: Fraction
+    sizes: tuple[Fraction, ...]
+    rooms: tuple[Fraction, ...]
     price_step: Fraction
+    exact: bool
+
+    def rest(self, cut: Cut) -> Fraction:
+        """What a bar truly has left, less than 0 when it does not hold its pieces."""
+        held = sum(
+            (size * count for size, count in zip(self.sizes, cut.pattern, strict=True) if count), Fraction()
+        )
+        return self.rooms[cut.stock] - held
 
 
 def in_steps(
     stock: Sequence[BarStock], pieces: Sequence[BarPiece], kerf: Fraction, trim: Fraction
 ) -> BarSteps:
-    """Scale a problem to whole numbers, exactly; equal lengths become one."""
-    per_unit = whole_steps([kerf, trim, *(s.length for s in stock), *(p.length for p in pieces)])
-    members: dict[int, list[int]] = {}
+    """Bring a problem to whole numbers; equal lengths become one."""
+    members: dict[Fraction, list[int]] = {}
     for place, piece in enumerate(pieces):
         if piece.count > 0:
-            members.setdefault(int((piece.length + kerf) * per_unit), []).append(place)
-    lengths = sorted(members, reverse=True)
-    capacities = [int((s.length - 2 * trim + kerf) * per_unit) for s in stock]
-    step = common_step([*lengths, *capacities])
-    price_unit = whole_steps([s.price for s in stock])
-    price_step = common_step([int(s.price * price_unit) for s in stock])
-    job = BarJob(
-        tuple(length // step for length in lengths),
-        tuple(sum(pieces[place].count for place in members[length]) for length in lengths),
-        tuple(max(0, capacity // step) for capacity in capacities),
-        tuple(int(s.price * price_unit) // price_step for s in stock),
-        tuple(s.limit for s in stock),
-    )
+            members.setdefault(piece.length + kerf, []).append(place)
+    sizes = sorted(members, reverse=True)
+    counts = [sum(pieces[place].count for place in members[size]) for size in sizes]
+    rooms = [each.length - 2 * trim + kerf for each in stock]
+    rows = sum(count.bit_length() for count in counts)
+    grid = on_grid(sizes, [list(enumerate(counts))], rooms, min(MOST_STEPS, MOST_CELLS // max(1, rows)))
+    prices, price_step = price_steps([each.price for each in stock], MOST_COST // max(1, sum(counts)))
+    limits = (None if each.limit is None else min(each.limit, sum(counts)) for each in stock)
+    job = BarJob(grid.sizes, tuple(counts), grid.inner, prices, tuple(limits))
     return BarSteps(
         job,
-        tuple(tuple(members[length]) for length in lengths),
-        Fraction(step, per_unit),
-        Fraction(price_step, price_unit),
+        replace(job, capacities=grid.outer),
+        replace(job, lengths=grid.close_sizes, capacities=grid.close_rooms),
+        tuple(tuple(members[size]) for size in sizes),
+        tuple(sizes),
+        tuple(rooms),
+        price_step,
+        grid.exact,
     )
-
-
-@dataclass(frozen=True)
-class _End:
-    """Where the search ended: the cuts, the pieces of each length in order, and what was shown."""
-
-    cuts: tuple[Cut, ...]
-    queues: tuple[tuple[int, ...], ...]
-    longest: bool
-    fewest: bool
 
 
 def plan_bars(
@@ -154,26 +152,51 @@ def plan_bars(
 ) -> BarPlan:
     """Plan the cuts. The same problem and effort give the same plan on every machine."""
     scaled = in_steps(stock, pieces, kerf, trim)
-    job = scaled.job
-    if not job.lengths:
+    if not scaled.sizes:
         return BarPlan((), Fraction(0), Fraction(0), True, offcut_is_longest=True, patterns_are_fewest=True)
     too_long = _too_long(scaled, stock, pieces, trim)
     if too_long:
         return _no_plan(too_long)
-    result = BarSearch(job, effort.part(effort.left * 7 // 10)).run()
+    result = _search(scaled, effort.part(effort.left * 7 // 10))
     if result.cuts is None:
-        return _no_plan(_too_few(scaled, stock))
-    cuts, longest, fewest = result.cuts, False, False
+        return _no_plan(_too_few(scaled, stock, effort))
+    cuts, longest, fewest = _improved(scaled, result, effort)
+    return _plan(scaled, result, cuts, stock, pieces, kerf, (longest, fewest))
+
+
+def _search(scaled: BarSteps, effort: Effort) -> BarResult:
+    """The cheapest plan. Where steps are rounded, first one that may be a hair too long, for it proves the bound."""
+    if scaled.wide == scaled.job:
+        return BarSearch(scaled.job, effort).run()
+    wide = BarSearch(scaled.wide, effort.part(effort.left // 2)).run()
+    if wide.cuts is not None and all(scaled.rest(cut) >= 0 for cut in wide.cuts):
+        return wide
+    found = BarSearch(scaled.job, effort).run()
+    close = scaled.close
+    plans = [found.cuts, best_fit(close, close.demands, close.limits, effort)]
+    cuts = min((tuple(plan) for plan in plans if plan), key=lambda plan: cost_of(close, plan), default=None)
+    return replace(found, cuts=cuts, bound=wide.bound)
+
+
+def _improved(scaled: BarSteps, result: BarResult, effort: Effort) -> tuple[tuple[Cut, ...], bool, bool]:
+    """The plan with a longer off-cut, then with fewer patterns; whether none is longer, and none has fewer."""
+    cuts, longest, fewest = result.cuts or (), False, False
+    if scaled.wide != scaled.job:
+        return cuts, longest, fewest
     if not effort.spent:
-        offcut = longest_offcut(job, cuts, result.columns, effort.part(effort.left // 2))
-        cuts, longest = offcut.cuts, offcut.longest
+        offcut = longest_offcut(scaled.job, cuts, result.columns, effort.part(effort.left // 2))
+        longest = offcut.longest and scaled.exact
+        if scaled.exact or _longest_rest(scaled, offcut.cuts) >= _longest_rest(scaled, cuts):
+            cuts = offcut.cuts
     if not effort.spent:
-        settings = fewer_patterns(job, cuts, result.columns, effort.part(effort.left // 4))
-        cuts, fewest = settings.cuts, settings.fewest
-    queues = tuple(
-        tuple(place for place in members for _ in range(pieces[place].count)) for members in scaled.members
-    )
-    return _plan(scaled, result, _End(cuts, queues, longest, fewest), stock, kerf, trim)
+        settings = fewer_patterns(scaled.job, cuts, result.columns, effort.part(effort.left // 4))
+        if scaled.exact or _longest_rest(scaled, settings.cuts) >= _longest_rest(scaled, cuts):
+            cuts, fewest = settings.cuts, settings.fewest and scaled.exact
+    return cuts, longest, fewest
+
+
+def _longest_rest(scaled: BarSteps, cuts: Sequence[Cut]) -> Fraction:
+    return max(scaled.rest(cut) for cut in cuts)
 
 
 def _no_plan(shortages: Sequence[BarShortage]) -> BarPlan:
@@ -195,59 +218,56 @@ def _too_long(
     ]
 
 
-def _too_few(scaled: BarSteps, stock: Sequence[BarStock]) -> list[BarShortage]:
+def _too_few(scaled: BarSteps, stock: Sequence[BarStock], effort: Effort) -> list[BarShortage]:
     """Pieces that find no bar: those on extra bars of the longest stock, as few of these as can be found."""
-    job = scaled.job
-    longest = max((s for s in range(len(stock)) if job.limits[s] != 0), key=lambda s: job.capacities[s])
-    wider = BarJob(
-        job.lengths,
-        job.demands,
-        (*job.capacities, job.capacities[longest]),
-        (*(int(limit is None) for limit in job.limits), sum(job.demands) + 1),
-        (*job.limits, None),
-    )
-    cuts = BarSearch(wider, Effort(EFFORT_PER_SECOND)).run().cuts
-    assert cuts is not None
-    extra = [cut for cut in cuts if cut.stock == len(stock)]
+    longest = max((s for s in range(len(stock)) if stock[s].limit != 0), key=lambda s: stock[s].length)
+    wider, close = (_with_extra(job, longest) for job in (scaled.job, scaled.close))
+    cuts = BarSearch(wider, effort.part(EFFORT_PER_SECOND)).run().cuts
+    plan = cuts or best_fit(close, close.demands, close.limits, effort) or ()
+    extra = [cut for cut in plan if cut.stock == len(stock)]
     bars = sum(cut.times for cut in extra)
     shortages = []
     for index, members in enumerate(scaled.members):
         count = sum(cut.pattern[index] * cut.times for cut in extra)
         if count:
-            length = job.lengths[index] * scaled.step
-            shortages.append(BarShortage(members[0], count, count * length, stock[longest].length, bars))
+            lacks = count * scaled.sizes[index]
+            shortages.append(BarShortage(members[0], count, lacks, stock[longest].length, bars))
     return shortages
 
 
+def _with_extra(job: BarJob, stock: int) -> BarJob:
+    """The job with any number of bars of a stock beside those on hand, at a price that makes them the last choice."""
+    return replace(
+        job,
+        capacities=(*job.capacities, job.capacities[stock]),
+        prices=(*(int(limit is None) for limit in job.limits), sum(job.demands) + 1),
+        limits=(*job.limits, None),
+    )
+
+
 def _plan(
-    scaled: BarSteps, result: BarResult, end: _End, stock: Sequence[BarStock], kerf: Fraction, trim: Fraction
+    scaled: BarSteps,
+    result: BarResult,
+    cuts: Sequence[Cut],
+    stock: Sequence[BarStock],
+    pieces: Sequence[BarPiece],
+    kerf: Fraction,
+    shown: tuple[bool, bool],
 ) -> BarPlan:
     """The plan in the given unit: bars that are cut alike together, the fullest first, the longest off-cut
     last.
     """
-    job = scaled.job
-    order = sorted(
-        end.cuts, key=lambda cut: (job.capacities[cut.stock] - job.used(cut.pattern), cut.stock, cut.pattern)
-    )
+    queues = [
+        iter([place for place in members for _ in range(pieces[place].count)]) for members in scaled.members
+    ]
     bars: list[CutBar] = []
-    queues = [list(queue) for queue in end.queues]
-    for cut in order:
-        for _ in range(cut.times):
-            places = [queues[index].pop(0) for index, count in enumerate(cut.pattern) for _ in range(count)]
-            rest = (job.capacities[cut.stock] - job.used(cut.pattern)) * scaled.step - kerf
-            bars.append(CutBar(cut.stock, tuple(places), max(Fraction(0), rest)))
-    cost = sum((stock[bar.stock].price for bar in bars), Fraction(0))
+    for cut in sorted(cuts, key=lambda cut: (scaled.rest(cut), cut.stock, cut.pattern)):
+        held = [index for index, count in enumerate(cut.pattern) for _ in range(count)]
+        offcut = max(Fraction(0), scaled.rest(cut) - kerf)
+        bars += [
+            CutBar(cut.stock, tuple(next(queues[index]) for index in held), offcut) for _ in range(cut.times)
+        ]
+    cost = sum((stock[cut.stock].price * cut.times for cut in cuts), Fraction(0))
     bound = min(cost, result.bound * scaled.price_step)
-    proof = BarProof(scaled.step, job.lengths, result.proof.worths, result.counted)
     offcut = max((bar.offcut for bar in bars), default=Fraction(0))
-    return BarPlan(
-        tuple(bars),
-        cost,
-        bound,
-        cost == bound,
-        proof,
-        offcut,
-        end.longest,
-        count_patterns(end.cuts),
-        end.fewest,
-    )
+    return BarPlan(tuple(bars), cost, bound, cost == bound, offcut, shown[0], count_patterns(cuts), shown[1])

@@ -27,6 +27,9 @@ Numbers = npt.NDArray[np.int64]
 #: Pairs of blocks that are joined at once.
 CHUNK = 400_000
 
+#: Most pieces of a block: its level is kept beside its place in one number.
+MOST_PIECES = 63
+
 
 @dataclass
 class Blocks:
@@ -119,7 +122,7 @@ def outside(table: SheetTable, width: int, height: int) -> Whole:
 def around_work(job: SheetJob, table: SheetTable) -> int:
     """Units of effort for the worth around blocks on all sheets."""
     cells = [(table.across.index(width) + 1, table.up.index(height) + 1) for width, height in job.sheets]
-    return sum(across * up * (across + up) // 200 for across, up in cells)
+    return sum(across * up * (across + up) // 120 for across, up in cells)
 
 
 class BlockSearch:
@@ -177,6 +180,8 @@ class BlockSearch:
         while True:
             found: list[Blocks] = []
             size = len(self.levels) + 1
+            if size > MOST_PIECES:
+                return False
             for small in range(1, size // 2 + 1):
                 large = size - small
                 for upright in (True, False):
@@ -243,7 +248,7 @@ class BlockSearch:
         size_one, size_two = (one.wide, two.wide) if upright else (one.high, two.high)
         fitting = int(np.searchsorted(size_two, longest - int(size_one[0]), side="right"))
         two, size_two, places = two.take(np.arange(fitting)), size_two[:fitting], last[1][:fitting]
-        self.effort.spend(50 + len(one) * len(two) * self.packing.words // 30)
+        self.effort.spend(50 + len(one) * len(two) * self.packing.words // 8)
         keep = size_one[:, None] <= longest - size_two[None, :]
         for word, (slack, over) in enumerate(zip(self.packing.slack, self.packing.over, strict=True)):
             sums = one.key[:, None, word] + (two.key[None, :, word] + slack)

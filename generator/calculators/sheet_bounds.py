@@ -18,10 +18,13 @@ from generator.calculators.effort import Effort
 from generator.calculators.sheet_job import SheetJob, counts_of
 from generator.calculators.sheet_table import Axis, SheetTable, normal_points, sizes_on
 
-#: Points on an axis of the table: first few, then more while the effort lasts.
 #: Layouts that one round of pricing adds at most for one kind of sheet.
 MOST_AT_ONCE = 12
 
+#: How many roundings are tried, times the sizes that are rounded.
+MOST_TRIES = 40_000
+
+#: Points on an axis of the table: first few, then more while the effort lasts.
 POINTS = (130, 300, 600)
 
 
@@ -43,12 +46,16 @@ def measured(job: SheetJob, worths: Sequence[int], table: SheetTable) -> Worths:
     return Worths(tuple(worths), most, need)
 
 
-def best_grain(sizes: Sequence[tuple[int, int]], longest: int, most: int) -> int:
+def best_grain(sizes: Sequence[tuple[int, int]], longest: int, most: int, effort: Effort) -> int:
     """The rounding, with at most `most` points on the axis, that loses least of the pieces' sizes."""
     if len(normal_points(sizes, longest)) <= most:
         return 1
     best, kept_most = longest, 0.0
-    for grain in range(max(2, longest // (4 * most)), 4 * longest // most + 2):
+    first, last = max(2, longest // (4 * most)), 4 * longest // most + 2
+    apart = max(1, (last - first) * len(sizes) // MOST_TRIES)
+    for grain in range(first, last, apart):
+        if effort.spent:
+            break
         points = normal_points([(size // grain, count) for size, count in sizes], longest // grain)
         kept = sum((size // grain) * size * count for size, count in sizes) / (longest // grain)
         if len(points) <= most and kept > kept_most:
@@ -56,12 +63,12 @@ def best_grain(sizes: Sequence[tuple[int, int]], longest: int, most: int) -> int
     return best
 
 
-def coarse_table(job: SheetJob, most: int) -> SheetTable:
+def coarse_table(job: SheetJob, most: int, effort: Effort) -> SheetTable:
     """A table whose values are never too small, with at most `most` points on each axis."""
     axes = []
     for axis in (0, 1):
         sizes, longest = sizes_on(job, axis)
-        axes.append(Axis.coarse(sizes, longest, best_grain(sizes, longest, most)))
+        axes.append(Axis.coarse(sizes, longest, best_grain(sizes, longest, most, effort)))
     return SheetTable(job, axes[0], axes[1])
 
 
@@ -72,14 +79,14 @@ def raise_bound(
     way.
     """
     areas = job.areas
-    scale = scale_for(dearest)
+    scale = scale_for(areas, dearest)
     bound.converged = False
     while not effort.spent:
         prices = master.solve(effort)
         worths = [int(value * scale) for value in prices.pieces]
         table.fill(worths, effort)
         proof = measured(job, worths, table)
-        cost = least_cost(areas, proof, dearest)
+        cost = least_cost(areas, proof, dearest, effort)
         if cost > bound.cost:
             bound.cost, bound.proof = cost, proof
             bound.grain = (table.across.grain, table.up.grain)
@@ -88,6 +95,8 @@ def raise_bound(
         new: list[Column] = []
         for stock in range(len(job.sheets)):
             paid = job.prices[stock] * scale - int(prices.stock[stock] * scale)
+            if effort.spent:
+                break
             if job.limits[stock] != 0 and proof.most[stock] > paid + max(2, paid >> 26):
                 found = _paying(job, table, worths, stock, paid)
                 new += [(stock, counts) for counts in found]

@@ -31,7 +31,7 @@ def cheaper_plan(
 ) -> Answer:
     """Look for a plan below `cost`, with worths that the table bounds; at most `most` blocks are looked at."""
     areas = job.areas
-    target = cost_below(areas, proof, cost)
+    target = cost_below(areas, proof, cost, effort)
     if target < 0:
         return Answer(settled=True)
     if effort.left < table.work + around_work(job, table):

@@ -66,7 +66,7 @@ class SheetFill:
             best = table.part(np.where(there, worths, 0).tolist(), column, row, effort)
             guide = Guide(best, there)
         fits &= left[self._piece] > 0
-        effort.spend(50)
+        effort.spend(150 + len(self._wide) // 2)
         if not fits.any():
             return Leaf(width, height)
         way = int(np.argmax(np.where(fits, worths[self._piece], -1)))

@@ -41,12 +41,12 @@ class FirstPlans:
         worths = np.maximum(1, areas * (TOP_WORTH / float(areas.max()))).astype(np.int64)
         sheets: list[Sheet] = []
         while left.any():
-            if effort.spent or not any(limit != 0 for limit in free):
+            if effort.left < self.table.work or not any(limit != 0 for limit in free):
                 return None
             guide, spread = self._guide(worths, left, free, spreads, effort)
             best: tuple[float, int, Layout] | None = None
             for stock, (width, height) in enumerate(self.job.sheets):
-                if free[stock] == 0:
+                if free[stock] == 0 or effort.spent:
                     continue
                 rest = left.copy()
                 layout = self.filler.layout(width, height, spread, rest, guide, effort)

@@ -8,6 +8,7 @@ sheets of all tries are combined anew (Monaci & Toth 2006).
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -30,6 +31,12 @@ from generator.calculators.sheet_job import (
 
 #: Orders that are tried before the sheets are combined, at most.
 TRIES = 400
+
+#: The most parts that a sheet is broken down into.
+MOST_SECTIONS = 40
+
+#: So many free rectangles, the largest, are kept once the effort is spent.
+FEW = 40
 
 #: More changes of direction than any layout has, where the saw sets no limit.
 ANY_RUNS = 1_000
@@ -88,6 +95,17 @@ class Laying:
         self.limit = ANY_RUNS if job.stages is None else job.stages
         self.areas = job.areas
         self.known: dict[Column, Layout] = {}
+        self._columns: dict[Column, Column] = {}
+        areas = self.areas.capacities
+        usable = [stock for stock, area in enumerate(areas) if area > 0]
+        # what is on hand for nothing comes first
+        self._stocks = sorted(usable, key=lambda stock: (job.prices[stock] / areas[stock], areas[stock]))
+
+    def rough(self) -> tuple[SheetCut, ...] | None:
+        """A plan by the first order that finds room, with no more effort than it takes to lay each piece once."""
+        order = [piece for piece, count in enumerate(self.job.demands) for _ in range(count)]
+        laid = self._lay(order, 0)
+        return None if laid is None else self._cuts(laid)
 
     def run(self, bound: int) -> tuple[SheetCut, ...] | None:
         """The cheapest plan of all orders and of their sheets combined; None when no order finds room."""
@@ -109,10 +127,12 @@ class Laying:
         combined = self._combined(bound, None if best is None else self._cost(best))
         if combined is not None and (best is None or cost_of(self.job, combined) < self._cost(best)):
             return combined
-        if best is None:
-            return None
+        return None if best is None else self._cuts(best)
+
+    def _cuts(self, laid: Sequence[Column]) -> tuple[SheetCut, ...]:
         return tuple(
-            SheetCut(stock, self._tidy(self.known[stock, counts]), counts, 1) for stock, counts in best
+            SheetCut(stock, self._tidy(self.known[stock, counts]), counts, times)
+            for (stock, counts), times in Counter(laid).items()
         )
 
     def _cost(self, laid: Sequence[Column]) -> int:
@@ -145,6 +165,8 @@ class Laying:
         sheets: list[tuple[int, Room]] = []
         free: list[tuple[int, Room]] = []
         for piece in order:
+            if self.effort.spent and len(free) > FEW:
+                free = sorted(free, key=lambda entry: -entry[1].width * entry[1].height)[:FEW]
             place = self._best(piece, free, wide_first)
             if place is None:
                 stock = self._new_sheet(piece, limits)
@@ -164,7 +186,7 @@ class Laying:
             layout = room.layout()
             column = (stock, counts_of(layout, len(job.pieces)))
             self.known.setdefault(column, layout)
-            laid.append(column)
+            laid.append(self._columns.setdefault(column, column))
         return laid
 
     def _sections(self, sheet: Room, piece: int, rule: int) -> list[Room]:
@@ -173,7 +195,8 @@ class Laying:
         The first section holds the piece. Each is an equal share, as long as the saw takes, or just as the piece.
         """
         longest, upright = self.job.longest, sheet.width >= sheet.height
-        sections, rest = [], sheet
+        sections: list[Room] = []
+        rest = sheet
         needs = min(
             wide if upright else high
             for wide, high, _ in self.job.ways(piece)
@@ -187,7 +210,7 @@ class Laying:
             size = max(needs, (share, longest - allowance, needs or share)[rule])
             if size + allowance > longest:
                 allowance = 0  # the piece itself is too long for the fence
-            if size + allowance >= length:
+            if size <= 0 or size + allowance >= length or len(sections) == MOST_SECTIONS:
                 break
             near, rest = rest.divide(upright, size + allowance)
             sections.append(near.divide(upright, size)[0] if allowance else near)
@@ -203,7 +226,7 @@ class Laying:
 
     def _best(self, piece: int, free: Sequence[tuple[int, Room]], wide_first: bool) -> Place | None:
         """The free rectangle that the piece fills best, by its shorter rest."""
-        self.effort.spend(4 + len(free) // 2)
+        self.effort.spend(10 + 2 * len(free) * len(self.job.ways(piece)))
         best: tuple[tuple[int, int, int], Place] | None = None
         for rank, (sheet, room) in enumerate(free):
             for wide, high, turned in self.job.ways(piece):
@@ -241,15 +264,13 @@ class Laying:
         room.piece, room.turned = piece, place.turned
 
     def _new_sheet(self, piece: int, limits: Sequence[int | None]) -> int | None:
-        """The cheapest sheet by its area that holds the piece; what is on hand for nothing comes first."""
-        areas = self.areas.capacities
-        usable = [
-            (self.job.prices[stock] / areas[stock], areas[stock], stock)
-            for stock, (width, height) in enumerate(self.job.sheets)
-            if limits[stock] != 0
-            and any(wide <= width and high <= height for wide, high, _ in self.job.ways(piece))
-        ]
-        return min(usable)[2] if usable else None
+        """The cheapest sheet by its area that holds the piece."""
+        ways = self.job.ways(piece)
+        for stock in self._stocks:
+            width, height = self.job.sheets[stock]
+            if limits[stock] != 0 and any(wide <= width and high <= height for wide, high, _ in ways):
+                return stock
+        return None
 
     def _combined(self, bound: int, cost: int | None) -> tuple[SheetCut, ...] | None:
         """The cheapest choice among all sheets that were laid."""

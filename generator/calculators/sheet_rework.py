@@ -134,10 +134,7 @@ class Rework:
         self._lowest = min(way[1] for ways in self._ways for way in ways)
 
     def run(self, sheets: Sequence[Sheet], target: int, effort: Effort) -> list[Sheet] | None:
-        """A plan of at most `target`, from one that may be dearer; None when the effort is spent first.
-
-        From nothing, one round is made in any case.
-        """
+        """A plan of at most `target`, from one that may be dearer; None when the effort is spent first."""
         now = self._within(sheets, target)
         left = list(self.job.demands)
         for _, layout in now:
@@ -147,7 +144,7 @@ class Rework:
         memory = [area] * MEMORY
         turn = 0
         while any(left):
-            if effort.spent and (now or turn):
+            if effort.spent:
                 return None
             trial, trial_left = self._changed(now, left, target, effort)
             new = self._area(trial_left)
@@ -185,7 +182,7 @@ class Rework:
             kept[place] = kept[-1]
             kept.pop()
             held = pieces_in(layout)
-            effort.spend(6 * len(held) + 30)
+            effort.spend(12 * len(held) + 60)
             new: Layout = Leaf(*self.job.sheets[stock])
             if self._random() >= TAKEN_AWAY:
                 least = 1 + int(self._random() * self._random() * len(held))
@@ -215,9 +212,12 @@ class Rework:
         holes = [hole for sheet in opened for hole in sheet.holes if self._usable(hole)]
         rule, daring = int(3 * random()), DARING * random()
         for piece in self._order(left):
-            effort.spend(6 + 2 * len(holes) // 3)
+            if effort.spent:
+                break
+            effort.spend(10 + len(holes) * len(self._ways[piece]))
             found = self._best_hole(holes, piece, rule, PASSED_OVER)
             if found is None:
+                effort.spend(len(self.job.sheets) // 2)
                 stock = self._new_sheet(piece, in_use, target)
                 if stock < 0:
                     continue

@@ -12,14 +12,15 @@ from generator.calculators.sheet_bounds import POINTS, SheetBound, coarse_table,
 from generator.calculators.sheet_exact import cheaper_plan
 from generator.calculators.sheet_first import PLANS, FirstPlans
 from generator.calculators.sheet_job import Sheet, SheetCut, SheetJob, counts_of, tidied
+from generator.calculators.sheet_laying import Laying
 from generator.calculators.sheet_rework import Rework
 from generator.calculators.sheet_table import SheetTable
 
 #: A finer table is tried when it can be filled so many times.
-FILLS = 8
+FILLS = 4
 
-#: Blocks that are looked at to settle a gap.
-MOST_BLOCKS = 120_000
+#: Blocks that are looked at to settle a gap, and counts of pieces in all of them.
+MOST_BLOCKS, MOST_COUNTS = 120_000, 6_000_000
 
 
 @dataclass(frozen=True)
@@ -91,14 +92,18 @@ class SheetSearch:
             if self.done or effort.spent:
                 break
         if self.sheets is None:
-            self._rework(effort)
+            rough = Laying(self.job, effort).rough()
+            if rough is None:
+                self._rework(effort)
+            else:
+                self._take([(cut.stock, cut.layout) for cut in rough for _ in range(cut.times)])
 
     def _take(self, sheets: list[Sheet]) -> None:
         """Keep a plan if it is cheaper than the one at hand."""
         if self.sheets is None or self._cost(sheets) < self.cost:
             self.sheets = sheets
             proof = self.bound.proof
-            self.bound.cost = max(self.bound.cost, least_cost(self.areas, proof, self.cost))
+            self.bound.cost = max(self.bound.cost, least_cost(self.areas, proof, self.cost, self.effort))
 
     def _improve(self, effort: Effort) -> bool:
         """Rework the plan until it costs the bound or the effort is spent; whether it became cheaper."""
@@ -108,7 +113,7 @@ class SheetSearch:
         return self.cost < before
 
     def _rework(self, effort: Effort) -> None:
-        target = cost_below(self.areas, self.bound.proof, self.cost)
+        target = cost_below(self.areas, self.bound.proof, self.cost, self.effort)
         sheets = self.rework.run(self.sheets or [], target, effort)
         if sheets is not None:
             self._take(sheets)
@@ -121,7 +126,7 @@ class SheetSearch:
             pieces = len(self.job.pieces)
             master.add((stock, counts_of(layout, pieces)) for stock, layout in self.sheets or ())
             part = self.effort.part(self.effort.left // 3)
-            table = coarse_table(self.job, points)
+            table = coarse_table(self.job, points, part)
             if self.table is not None and part.left < FILLS * table.work:
                 return
             self.table = table
@@ -134,7 +139,8 @@ class SheetSearch:
         """Try to settle what is left of the gap by counting out the layouts of a cheaper plan."""
         while not self.done and self.sheets is not None and self.table and self.bound.last:
             part = self.effort.part(self.effort.left // 2)
-            answer = cheaper_plan(self.job, self.table, self.bound.last, self.cost, MOST_BLOCKS, part)
+            most = min(MOST_BLOCKS, MOST_COUNTS // len(self.job.pieces))
+            answer = cheaper_plan(self.job, self.table, self.bound.last, self.cost, most, part)
             if answer.sheets is not None:
                 self.sheets = answer.sheets
             if answer.settled:

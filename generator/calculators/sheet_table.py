@@ -25,7 +25,10 @@ def normal_points(sizes: Sequence[tuple[int, int]], longest: int) -> Index:
     """Every sum of sizes up to `longest`, each size at most as often as its count says (Herz 1972)."""
     reached = np.zeros(longest + 1, dtype=np.bool_)
     reached[0] = True
+    together: dict[int, int] = {}
     for size, count in sizes:
+        together[size] = together.get(size, 0) + count
+    for size, count in together.items():
         if 0 < size <= longest:
             for part in binary_split(min(count, longest // size)):
                 step = part * size
@@ -221,7 +224,7 @@ class SheetTable:
 
 
 def _work(columns: int, rows: int, pairs: int) -> int:
-    return 40 + columns * (20 + columns * rows // 2000 + pairs // 150)
+    return 40 + columns * (35 + columns * rows // 1200 + pairs // 90)
 
 
 def sizes_on(job: SheetJob, axis: int) -> tuple[list[tuple[int, int]], int]:

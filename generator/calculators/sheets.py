@@ -8,13 +8,21 @@ sheet is
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from generator.calculators.bar_job import common_step, whole_steps
+from generator.calculators.cut_grid import Grid, on_grid, price_steps
 from generator.calculators.effort import EFFORT_PER_SECOND, Effort
 from generator.calculators.sheet_job import Layout, Leaf, SheetCut, SheetJob
+from generator.calculators.sheet_laying import Laying
 from generator.calculators.sheet_stages import search
+from generator.calculators.sheet_true import true_layout, true_reach
+
+#: Most steps of the longest side of a sheet; with more, sizes are planned on a coarser grid (`cut_grid`).
+MOST_STEPS = 50_000
+
+#: Most steps of all that is bought at most.
+MOST_COST = 1 << 49
 
 
 @dataclass(frozen=True)
@@ -158,21 +166,6 @@ class SheetShortage:
 
 
 @dataclass(frozen=True)
-class SheetProof:
-    """Why no plan is cheaper: worths of the pieces `sizes` (with kerf, in steps of `step`); see
-    `sheet_bounds`.
-
-    With `counted`, all layouts that a cheaper plan could use were counted out as well.
-    """
-
-    step: Fraction
-    sizes: tuple[tuple[int, int], ...]
-    worths: tuple[int, ...]
-    grain: tuple[int, int]
-    counted: bool
-
-
-@dataclass(frozen=True)
 class SheetPlan:
     """A plan, or (with `shortages`) none. `bound` <= the cost of every guillotine plan; `proved` when
     equal.
@@ -182,7 +175,6 @@ class SheetPlan:
     cost: Fraction
     bound: Fraction
     proved: bool
-    proof: SheetProof | None = None
     shortages: tuple[SheetShortage, ...] = ()
 
     @property
@@ -193,15 +185,39 @@ class SheetPlan:
 
 @dataclass(frozen=True)
 class SheetSteps:
-    """A job in whole steps and the way back: `members[i]` are the places of the pieces of job size i."""
+    """A job in whole steps and the way back: `members[i]` are the places of the pieces of job size i.
+
+    Whatever fits `job` can be cut; whatever can be cut fits `wide`, which is the same job where the steps lose nothing.
+    `close` has very small steps, for rules that need no table of them. `sizes` and `rooms` are true, with the kerf. A
+    step of a job that is laid out is `step` long: its own, or 1 where `exact` is not true.
+    """
 
     job: SheetJob
+    wide: SheetJob
+    close: SheetJob
     members: tuple[tuple[int, ...], ...]
-    step: Fraction
+    sizes: tuple[tuple[Fraction, Fraction], ...]
+    rooms: tuple[tuple[Fraction, Fraction], ...]
+    grid: Grid
     price_step: Fraction
     kerf: Fraction
     trim: Fraction
     breaking: BreakDown | None = None
+
+    @property
+    def step(self) -> Fraction:
+        """How long a step of a cut is that was laid out."""
+        return self.grid.step if self.grid.exact else Fraction(1)
+
+    def laid(self, cut: SheetCut, step: Fraction) -> SheetCut | None:
+        """A cut whose steps are about `step` long, laid out; None when its sheet does not hold the true sizes."""
+        if self.grid.exact:
+            return cut
+        room = self.rooms[cut.stock]
+        needs = true_reach(cut.layout, self.sizes)
+        if needs[0] > room[0] or needs[1] > room[1]:
+            return None
+        return replace(cut, layout=true_layout(cut.layout, room, self.sizes, step))
 
 
 def in_steps(
@@ -212,44 +228,53 @@ def in_steps(
     stages: int | None = None,
     breaking: BreakDown | None = None,
 ) -> SheetSteps:
-    """Scale a problem to whole numbers, exactly; pieces of one size and freedom to turn become one."""
-    sizes = [*(side for s in stock for side in (s.width, s.height))]
-    sizes += [side for p in pieces for side in (p.width, p.height)]
-    limits = [] if breaking is None else [breaking.longest + kerf, breaking.allowance]
-    per_unit = whole_steps([kerf, trim, *sizes, *limits])
-    members: dict[tuple[int, int, bool], list[int]] = {}
+    """Bring a problem to whole numbers; pieces of one size and freedom to turn become one."""
+    members: dict[tuple[Fraction, Fraction, bool], list[int]] = {}
     for place, piece in enumerate(pieces):
-        wide, high = (int((side + kerf) * per_unit) for side in (piece.width, piece.height))
+        wide, high = piece.width + kerf, piece.height + kerf
         turns = piece.turns and wide != high
         if piece.count > 0:
             key = (max(wide, high), min(wide, high), True) if turns else (wide, high, False)
             members.setdefault(key, []).append(place)
-    rooms = [tuple(int((side - 2 * trim + kerf) * per_unit) for side in (s.width, s.height)) for s in stock]
-    step = common_step(
-        [side for key in members for side in key[:2]]
-        + [side for room in rooms for side in room]
-        + [int(limit * per_unit) for limit in limits]
-    )
-    longest, allowance = (int(limit * per_unit) // step for limit in limits) if limits else (None, 0)
     keys = sorted(members, key=lambda key: (-key[0] * key[1], key))
-    price_unit = whole_steps([s.price for s in stock])
-    price_step = common_step([int(s.price * price_unit) for s in stock])
-    job = SheetJob(
-        tuple((key[0] // step, key[1] // step) for key in keys),
-        tuple(key[2] for key in keys),
-        tuple(sum(pieces[place].count for place in members[key]) for key in keys),
-        tuple((max(0, room[0] // step), max(0, room[1] // step)) for room in rooms),
-        tuple(int(s.price * price_unit) // price_step for s in stock),
-        tuple(s.limit for s in stock),
-        stages,
-        longest,
-        allowance,
+    counts = [sum(pieces[place].count for place in members[key]) for key in keys]
+    limits = [breaking.longest + kerf, breaking.allowance] if breaking else []
+    rooms = [(s.width - 2 * trim + kerf, s.height - 2 * trim + kerf) for s in stock]
+    ways = [(place, turned) for place, key in enumerate(keys) for turned in range(1 + key[2])]
+    grid = on_grid(
+        [side for key in keys for side in key[:2]] + limits,
+        [[(2 * place + (axis ^ turned), counts[place]) for place, turned in ways] for axis in (0, 1)],
+        [room[axis] for axis in (0, 1) for room in rooms],
+        MOST_STEPS,
     )
+    prices, price_step = price_steps([s.price for s in stock], MOST_COST // max(1, sum(counts)))
+    count = len(stock)
+
+    def job(sizes: Sequence[int], held: Sequence[int], grain: int) -> SheetJob:
+        longest, allowance = grid.close_sizes[-2:] if breaking else (0, 0)
+        return SheetJob(
+            tuple(zip(sizes[: 2 * len(keys) : 2], sizes[1 : 2 * len(keys) : 2], strict=True)),
+            tuple(key[2] for key in keys),
+            tuple(counts),
+            tuple(zip(held[:count], held[count:], strict=True)),
+            prices,
+            tuple(None if s.limit is None else min(s.limit, sum(counts)) for s in stock),
+            stages,
+            longest // grain if breaking else None,
+            -(-allowance // grain),
+        )
+
+    close = job(grid.close_sizes, grid.close_rooms, 1)
+    fits = close if grid.exact else job(grid.sizes, grid.inner, grid.grain)
     return SheetSteps(
-        job,
+        fits,
+        fits if grid.inner == grid.outer else job(grid.sizes, grid.outer, grid.grain),
+        close,
         tuple(tuple(members[key]) for key in keys),
-        Fraction(step, per_unit),
-        Fraction(price_step, price_unit),
+        tuple(key[:2] for key in keys),
+        tuple(rooms),
+        grid,
+        price_step,
         kerf,
         trim,
         breaking,
@@ -272,19 +297,40 @@ def plan_sheets(
     The same problem and effort give the same plan on every machine.
     """
     scaled = in_steps(stock, pieces, kerf, trim, stages, breaking)
-    if not scaled.job.pieces:
+    if not scaled.sizes:
         return SheetPlan((), Fraction(0), Fraction(0), True)
     too_large = _too_large(stock, pieces, trim)
     if too_large:
         return _no_plan(too_large)
-    result = search(scaled.job, effort)
-    if result.cuts is None:
-        return _no_plan(_too_few(scaled, stock))
-    sheets = _sheets(scaled, pieces, result.cuts)
+    cuts, least = _search(scaled, effort)
+    if cuts is None:
+        return _no_plan(_too_few(scaled, stock, effort))
+    sheets = _sheets(scaled, pieces, cuts)
     cost = sum((stock[sheet.stock].price for sheet in sheets), Fraction(0))
-    bound = min(cost, result.bound * scaled.price_step)
-    proof = SheetProof(scaled.step, scaled.job.pieces, result.proof.worths, result.grain, result.counted)
-    return SheetPlan(sheets, cost, bound, cost == bound, proof)
+    bound = min(cost, least * scaled.price_step)
+    return SheetPlan(sheets, cost, bound, cost == bound)
+
+
+def _search(scaled: SheetSteps, effort: Effort) -> tuple[list[SheetCut] | None, int]:
+    """The cheapest plan, laid out, and its bound; where steps are rounded, one that may not fit is tried first."""
+    bound = None
+    step = scaled.grid.step * scaled.grid.grain
+    if scaled.wide is not scaled.job:
+        wide = search(scaled.wide, effort.part(effort.left // 2))
+        bound = wide.bound
+        plan = _laid(scaled, wide.cuts, step)
+        if plan is not None:
+            return plan, bound
+    result = search(scaled.job, effort)
+    bound = result.bound if bound is None else bound
+    plan = _laid(scaled, result.cuts, step)
+    return plan or _laid(scaled, Laying(scaled.close, effort).rough(), scaled.grid.step), bound
+
+
+def _laid(scaled: SheetSteps, cuts: Sequence[SheetCut] | None, step: Fraction) -> list[SheetCut] | None:
+    """All cuts laid out, or None when one of them does not fit."""
+    laid = [scaled.laid(cut, step) for cut in cuts or ()]
+    return [cut for cut in laid if cut is not None] if laid and None not in laid else None
 
 
 def _no_plan(shortages: Sequence[SheetShortage]) -> SheetPlan:
@@ -310,40 +356,44 @@ def _too_large(
     return shortages
 
 
-def _too_few(scaled: SheetSteps, stock: Sequence[SheetStock]) -> list[SheetShortage]:
+def _too_few(scaled: SheetSteps, stock: Sequence[SheetStock], effort: Effort) -> list[SheetShortage]:
     """Pieces that found no sheet: those on extra sheets of the largest size."""
-    job = scaled.job
-    largest = max((s for s in range(len(stock)) if job.limits[s] != 0), key=lambda s: job.areas.capacities[s])
-    wider = SheetJob(
-        job.pieces,
-        job.turns,
-        job.demands,
-        (*job.sheets, job.sheets[largest]),
-        (*(1 for _ in stock), 1 + sum(job.demands)),
-        (*job.limits, None),
-        job.stages,
-        job.longest,
-        job.allowance,
-    )
-    result = search(wider, Effort(EFFORT_PER_SECOND))
-    extra = [cut for cut in result.cuts or () if cut.stock == len(stock)]
+    usable = [place for place, each in enumerate(stock) if each.limit != 0]
+    largest = max(usable, key=lambda place: stock[place].width * stock[place].height)
+    close, job = (_with_extra(each, largest) for each in (scaled.close, scaled.job))
+    rooms = (*scaled.rooms, scaled.rooms[largest])
+    wider = replace(scaled, job=job, wide=job, close=close, rooms=rooms)
+    cuts, _ = _search(wider, effort.part(EFFORT_PER_SECOND))
+    extra = [cut for cut in cuts or () if cut.stock == len(stock)]
     sheets = sum(cut.times for cut in extra)
     size = (stock[largest].width, stock[largest].height)
     shortages = []
     for index, members in enumerate(scaled.members):
         count = sum(cut.counts[index] * cut.times for cut in extra)
         if count:
-            area = count * job.pieces[index][0] * job.pieces[index][1] * scaled.step**2
+            area = count * scaled.sizes[index][0] * scaled.sizes[index][1]
             shortages.append(SheetShortage(members[0], count, area, size, sheets))
     return shortages
+
+
+def _with_extra(job: SheetJob, stock: int) -> SheetJob:
+    """The job with any number of sheets of a stock beside those on hand, at a price that makes them the last choice."""
+    return replace(
+        job,
+        sheets=(*job.sheets, job.sheets[stock]),
+        prices=(*(1 for _ in job.prices), 1 + sum(job.demands)),
+        limits=(*job.limits, None),
+    )
 
 
 def _sheets(
     scaled: SheetSteps, pieces: Sequence[SheetPiece], cuts: Sequence[SheetCut]
 ) -> tuple[CutSheet, ...]:
     """The sheets in the given unit; the fullest first, sheets that are cut alike together."""
-    areas = scaled.job.areas
-    queues = [[place for place in members for _ in range(pieces[place].count)] for members in scaled.members]
+    areas = scaled.close.areas
+    queues = [
+        iter([place for place in members for _ in range(pieces[place].count)]) for members in scaled.members
+    ]
     order = sorted(
         cuts, key=lambda cut: (areas.capacities[cut.stock] - areas.used(cut.counts), cut.stock, cut.counts)
     )
@@ -362,7 +412,7 @@ def _tree(
     layout: Layout,
     corner: tuple[int, int],
     before: tuple[int, bool],
-    queues: list[list[int]],
+    queues: Sequence[Iterator[int]],
 ) -> CutTree | None:
     """A layout in the given unit. `before`: the stage and direction of the cut that made this part."""
     step, kerf = scaled.step, scaled.kerf
@@ -371,9 +421,11 @@ def _tree(
     if isinstance(layout, Leaf):
         if layout.piece < 0:
             return CutTree(area) if area.width > 0 and area.height > 0 else None
-        place = queues[layout.piece].pop(0)
-        lies = (area.width, area.height) != (pieces[place].width, pieces[place].height)
-        return CutTree(area, PlacedPiece(place, area, lies))
+        place = next(queues[layout.piece])
+        size = scaled.sizes[layout.piece][:: -1 if layout.turned else 1]
+        lies = Area(x, y, size[0] - kerf, size[1] - kerf)
+        turned = (lies.width, lies.height) != (pieces[place].width, pieces[place].height)
+        return CutTree(lies, PlacedPiece(place, lies, turned))
     stage = before[0] + (before[0] == 0 or before[1] is not layout.upright)
     setting = layout.at * step - kerf
     at = (x if layout.upright else y) + setting

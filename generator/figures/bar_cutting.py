@@ -15,8 +15,6 @@ from generator.figures.shortages import of_bars
 from generator.spec.goods import Material, Sheet, Stock
 from generator.spec.schema import Spec
 
-#: Cuts are planned to this (mm): no saw holds less, and odd fractions of a millimetre would cost hours of search.
-PLANNED_TO = Fraction(1, 10)
 #: Seconds (counted as work, see `calculators.effort`) that one material's plan may take.
 BUDGET = 2.0
 
@@ -57,27 +55,18 @@ def bar_cutting(spec: Spec, bench: Bench) -> BarCutting:
 
 
 def _plan(spec: Spec, material: Material, pieces: Sequence[Part]) -> BarPlan:
+    """In the parts' own lengths, as plain numbers: what is called the longest off-cut is so to the last bit."""
     saw = spec.saws.bar
     return plan_bars(
         [
-            BarStock(available(each.length), price_of(material, each), each.count, each.lot)
+            BarStock(Fraction(each.length), price_of(material, each), each.count, each.lot)
             for each in material.stock
         ],
-        [BarPiece(planned(part.length), 1, part.group) for part in pieces],
-        kerf=planned(saw.kerf),
-        trim=planned(saw.end_trim),
+        [BarPiece(Fraction(part.length), 1, part.group) for part in pieces],
+        kerf=Fraction(saw.kerf),
+        trim=Fraction(saw.end_trim),
         effort=effort_for(BUDGET),
     )
-
-
-def planned(length: Fraction) -> Fraction:
-    """The size that a piece is planned with (mm): its own, up to the next tenth, so that a plan always fits."""
-    return -(-length // PLANNED_TO) * PLANNED_TO
-
-
-def available(length: Fraction) -> Fraction:
-    """The size that stock is planned with (mm): its own, down to a tenth."""
-    return length // PLANNED_TO * PLANNED_TO
 
 
 def price_of(material: Material, stock: Stock) -> Fraction:

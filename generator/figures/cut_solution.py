@@ -127,7 +127,7 @@ def _bar_finding(problem: CutProblem, shortage: BarShortage) -> Finding:
     return Finding(
         "too-little-stock",
         Severity.ERROR,
-        f"{shortage.count} of the pieces of {length} find no bar",
+        f"no bar was found for {shortage.count} of the pieces of {length}",
         where,
         advice=f"{_count(shortage.bars, 'more bar')} of {_say(problem, shortage.needs)} would do for all.",
     )

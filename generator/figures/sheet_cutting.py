@@ -21,7 +21,7 @@ from generator.calculators.sheets import (
     SheetStock,
     plan_sheets,
 )
-from generator.figures.bar_cutting import available, money, planned, price_of
+from generator.figures.bar_cutting import money, price_of
 from generator.figures.fences import Late, fences
 from generator.figures.measure_first import WAITING
 from generator.figures.rows.cutting import (
@@ -37,6 +37,8 @@ from generator.figures.shortages import of_sheets
 from generator.spec.goods import Sheet
 from generator.spec.schema import Spec
 
+#: Cuts are planned to this (mm): no saw holds less.
+PLANNED_TO = Fraction(1, 10)
 #: Seconds (counted as work, see `calculators.effort`) that one material's plan may take.
 BUDGET = 1.0
 
@@ -108,6 +110,16 @@ def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
 def _waits(parts: Sequence[Part], tree: CutTree) -> bool:
     """Whether all that is cut from a part of a sheet waits until every bay is measured."""
     return all(parts[each.piece].group in WAITING for each in tree.pieces())
+
+
+def planned(length: Fraction) -> Fraction:
+    """The size that a piece is planned with (mm): its own, up to the next tenth, so that a plan always fits."""
+    return -(-length // PLANNED_TO) * PLANNED_TO
+
+
+def available(length: Fraction) -> Fraction:
+    """The size that stock is planned with (mm): its own, down to a tenth."""
+    return length // PLANNED_TO * PLANNED_TO
 
 
 def _in_own_sizes(

@@ -26,7 +26,7 @@ from generator.calculators.bars import BarPiece, BarStock
 from generator.calculators.sheets import BreakDown, SheetPiece, SheetStock
 from generator.findings import Finding, Severity, SpecError, Where, nearest
 from generator.spec.reader import Document, KeyPath, read_document
-from generator.units import UnitError, parse_length, parse_number
+from generator.units import INCH, UnitError, format_inch, format_mm, parse_length, parse_number
 
 __all__ = ["CutProblem", "read_cut_problem"]
 
@@ -48,6 +48,18 @@ MOST_OF_ONE = 10_000
 
 MOST_PIECES = 20_000
 """The most pieces of a problem in all."""
+
+MOST_ENTRIES = 1_000
+"""The most entries of `stock`, `sheets` or `pieces`."""
+
+WIDEST_KERF = INCH
+"""What no saw's cut reaches (common practice, no source): a wider one is a slip of the decimal point."""
+
+LONGEST_ROW = 400
+"""The most pieces of a sheet that are cut off one after the other."""
+
+MOST_SECTIONS = 20
+"""The most parts that a sheet is broken down into along a side."""
 
 NOTHING = ("", "null", "~")
 
@@ -102,6 +114,9 @@ class _Reader:
             self._fault("missing-key" if not of_sheets else "two-kinds", ("stock",), message)
             raise SpecError(self.findings)
         kerf = self._length(("kerf",), self.data.get("kerf", "0"), zero=True)
+        if kerf > WIDEST_KERF:
+            most = f"0 to {self._say(WIDEST_KERF)}"
+            self._fault("bad-length", ("kerf",), "no saw cuts as wide as this", str(self.data["kerf"]), most)
         trim = self._length(("trim",), self.data.get("trim", "0"), zero=True)
         stages = self._number(("stages",), self.data.get("stages"), 2, 20, None)
         breaking = self._break_down()
@@ -115,6 +130,8 @@ class _Reader:
         cut = [self._sheet_piece(*entry) if of_sheets else self._bar_piece(*entry) for entry in pieces]
         if sum(piece.count for piece in cut) > MOST_PIECES:
             self._fault("too-many", ("pieces",), "too many pieces in all", "", f"at most {MOST_PIECES}")
+        if of_sheets and not self.findings:
+            self._check_sheets(made, cut, kerf, breaking)
         if self.findings:
             raise SpecError(self.findings)
         return CutProblem(
@@ -130,6 +147,40 @@ class _Reader:
             breaking,
             self.document,
         )
+
+    def _check_sheets(
+        self,
+        sheets: Sequence[BarStock | SheetStock],
+        pieces: Sequence[BarPiece | SheetPiece],
+        kerf: Fraction,
+        breaking: BreakDown | None,
+    ) -> None:
+        """What can be laid on a sheet and broken down: neither in too many parts."""
+        sides = [(each.width, each.height) for each in sheets if isinstance(each, SheetStock)]
+        longest = max(max(each) for each in sides)
+        if breaking is not None and breaking.longest * MOST_SECTIONS < longest:
+            least = f"{self._say(longest / MOST_SECTIONS)} or more, a twentieth of the longest sheet"
+            found = str(self.data["break_down"]["max_length"])
+            message = "this breaks a sheet down into too many parts"
+            self._fault("bad-length", ("break_down", "max_length"), message, found, least)
+        if breaking is not None and 2 * breaking.allowance > breaking.longest:
+            most = f"0 to {self._say(breaking.longest / 2)}, half of max_length"
+            found = str(self.data["break_down"].get("allowance"))
+            message = "this allowance leaves too little of a part"
+            self._fault("bad-length", ("break_down", "allowance"), message, found, most)
+        laid = [each for each in pieces if isinstance(each, SheetPiece)]
+        across = _longest_row(
+            [(_least(each)[0] + kerf, each.count) for each in laid], max(x for x, _ in sides)
+        )
+        up = _longest_row([(_least(each)[1] + kerf, each.count) for each in laid], max(y for _, y in sides))
+        if across + up > LONGEST_ROW:
+            smallest = min(range(len(laid)), key=lambda place: min(laid[place].width, laid[place].height))
+            message = "the pieces are so small that too many lie one after the other on a sheet"
+            most = f"at most {LONGEST_ROW}; cut strips of them first"
+            self._fault("too-large-a-problem", ("pieces", smallest), message, str(across + up), most)
+
+    def _say(self, length: Fraction) -> str:
+        return f"{format_inch(length)} in" if self.units == "in" else f"{format_mm(length)} mm"
 
     def _break_down(self) -> BreakDown | None:
         """The longest part for the fence, and the allowance of what is broken down."""
@@ -154,6 +205,15 @@ class _Reader:
         listed = self.data.get(key)
         if not isinstance(listed, list) or not listed:
             self._fault("too-few", (key,), f"`{key}` must be a list with at least one entry")
+            return []
+        if len(listed) > MOST_ENTRIES:
+            self._fault(
+                "too-large-a-problem",
+                (key,),
+                f"too many entries in `{key}`; put equal sizes in one",
+                str(len(listed)),
+                f"at most {MOST_ENTRIES}",
+            )
             return []
         entries = []
         for index, item in enumerate(listed):
@@ -206,7 +266,7 @@ class _Reader:
 
     def _count(self, path: KeyPath, entry: dict[str, tuple[KeyPath, Any]]) -> int:
         place, text = entry.get("count", (path, "1"))
-        return self._number(place, "1" if text is None else text, 0, MOST_OF_ONE, 1) or 0
+        return self._number(place, "1" if text is None else text, 1, MOST_OF_ONE, 1) or 1
 
     def _price(self, entry: dict[str, tuple[KeyPath, Any]]) -> tuple[Fraction, int | None]:
         place, text = entry.get("limit", ((), None))
@@ -267,3 +327,18 @@ class _Reader:
         self.findings.append(
             Finding(code, Severity.ERROR, message, self.document.where(path), found=found, allowed=allowed)
         )
+
+
+def _least(piece: SheetPiece) -> tuple[Fraction, Fraction]:
+    """The least that a piece takes across a sheet and up."""
+    least = min(piece.width, piece.height)
+    return (least, least) if piece.turns else (piece.width, piece.height)
+
+
+def _longest_row(sizes: list[tuple[Fraction, int]], room: Fraction) -> int:
+    """How many pieces lie one after the other at most."""
+    number = 0
+    for size, count in sorted(sizes):
+        fit = min(count, room // size)
+        number, room = number + fit, room - fit * size
+    return number
