@@ -416,6 +416,7 @@ ELSEWHERE = {
     "not-utf8",
     "order-blocked",
     "order-contradiction",
+    "too-large-a-problem",
     "unknown-kind",
 }
 MAKERS = {"Finding", "PydanticCustomError", "_fault", "_note", "_refuse", "_stop", "_sum_fault"}
