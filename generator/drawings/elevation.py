@@ -83,7 +83,8 @@ def draw_views(figures: Figures, ruler: Ruler, links: Mapping[str, str] = NO_LIN
     drawn = (draw_front, draw_side, draw_plan)
     views = tuple(draw(figures, ruler, links, scale) for draw in drawn)
     while (excess := max(view.height for view in views) - LYING_HEIGHT) > 0:
-        scale -= (excess + 1.0) / float(max(figures.layout.height, figures.layout.depth))
+        # a part that lies far above the frame, which is a finding, makes the first step too long
+        scale -= min(scale / 2, (excess + 1.0) / float(max(figures.layout.height, figures.layout.depth)))
         views = tuple(draw(figures, ruler, links, scale) for draw in drawn)
     return views
 

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 import yaml
 
 from generator.findings import Finding, Severity, SpecError, nearest
+from generator.spec.reader import read_document
 
 __all__ = ["adapted"]
 
@@ -16,12 +17,13 @@ _PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9_.+/*^-]*(?: [A-Za-z0-9_.+/*^-]+)*")
 _STEP = re.compile(r"\[(\d{1,3})\]")
 
 
-def adapted(text: str, settings: Sequence[tuple[str, str]]) -> str:
+def adapted(text: str, settings: Sequence[tuple[str, str]], file: str = "") -> str:
     """The text of a spec with each key path set to its value; what is not there yet is put in.
 
-    A value in brackets or braces stands as it is written. Raises SpecError for a path that leads nowhere. The text that
-    comes back has not been read: it may still be no valid spec.
+    A value in brackets or braces stands as it is written. Raises SpecError for a path that leads nowhere, and with the
+    places in `file` for a text that is no YAML. What comes back may still be no valid spec.
     """
+    read_document(text, file)
     faults = []
     for path, value in settings:
         try:
@@ -44,11 +46,11 @@ class _PathError(Exception):
 
 def _with(text: str, path: str, value: str) -> str:
     try:
-        node = yaml.compose(text, Loader=yaml.BaseLoader)
-    except yaml.YAMLError as error:
-        raise _PathError(
-            "after the changes before it, the text is no YAML", str(error).splitlines()[0]
-        ) from None
+        read_document(text, "")
+    except SpecError as error:
+        reason = "after the changes before it, the text is no YAML"
+        raise _PathError(reason, error.findings[0].message) from None
+    node = yaml.compose(text, Loader=yaml.BaseLoader)  # what the reader takes, the parser takes
     rest, written = path, _written(value)
     shared = _shared(node)
     while True:

@@ -150,7 +150,9 @@ def _kind(here: Any, step: str | int, kind: Any) -> Any:
         info = type(here).model_fields[str(step)]
         return Annotated[info.annotation, *info.metadata] if info.metadata else info.annotation
     if isinstance(step, int):
-        while get_origin(kind) is Annotated:
+        while (
+            get_origin(kind) is not tuple
+        ):  # behind its bounds, or beside the None of a list that may be left out
             kind = get_args(kind)[0]
         members = get_args(kind)
         return members[0] if Ellipsis in members else members[step]

@@ -38,7 +38,7 @@ def adapt(spec: Path, settings: tuple[str, ...], out: Path | None) -> int:
     wrong = [each for each, (path, value) in zip(settings, pairs, strict=True) if not path or not value]
     if wrong:
         return fail(f"{wrong[0]!r} is not PATH=VALUE, such as bench.length=1800")
-    text = adapted(read_text(spec), [(path.strip(), value.strip()) for path, value in pairs])
+    text = adapted(read_text(spec), [(path.strip(), value.strip()) for path, value in pairs], spec.name)
     loaded = read_spec(text, target.name)
     try:
         create(target, text.encode())

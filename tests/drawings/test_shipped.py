@@ -7,6 +7,7 @@ import pytest
 from generator.bench.solve import solve
 from generator.drawings.canvas import SMALL_TEXT, Canvas, Drawing, Extent, Line, Text, all_shapes
 from generator.drawings.dimensions import Ruler
+from generator.drawings.elevation import draw_views
 from generator.drawings.lettering import LYING_HEIGHT, LYING_WIDTH, PAGE_WIDTH
 from generator.drawings.panel import draw_panel
 from generator.drawings.sheet_plan import draw_sheet_plan
@@ -16,7 +17,7 @@ from generator.manual import drawings_in
 from generator.pages import PAGES
 from generator.pages.page import page_ruler
 from generator.resources import bundled
-from generator.spec.load import read_spec_file
+from generator.spec.load import read_spec, read_spec_file
 from tests.prints.bench import figures_of
 
 
@@ -97,3 +98,14 @@ def test_every_cut_of_a_sheet_bears_its_number(name: str) -> None:
         drawing = draw_sheet_plan(sheet, number, page_ruler(figures))
         numbers = [text.text for text in drawing.texts() if text.style == "cut-number"]
         assert sorted(map(int, numbers)) == [cut.n for cut in sheet.cuts]
+
+
+@pytest.mark.parametrize("height", ["2880", "99999"])
+def test_a_bench_with_a_shelf_far_above_it_is_still_drawn_on_its_sheet(height: str) -> None:
+    text = (
+        (bundled("specs") / "demo.yml").read_text(encoding="utf-8").replace("shelf: 288", f"shelf: {height}")
+    )
+    loaded = read_spec(text, "demo.yml")
+    for view in draw_views(compute(loaded, solve(loaded))[0], Ruler()):
+        assert 0 < view.height <= LYING_HEIGHT
+        assert 0 < view.width

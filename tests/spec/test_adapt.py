@@ -95,6 +95,19 @@ def test_a_path_that_leads_nowhere_is_told(path: str, said: str) -> None:
     assert said in str(caught.value)
 
 
+@pytest.mark.parametrize("broken", ["bays: ]", "x: " + "[" * 3000, 'x: "\\UFFFFFFFF"', "\tx: 1"])
+def test_a_text_that_is_no_yaml_is_refused_in_its_place(broken: str) -> None:
+    with pytest.raises(SpecError) as caught:
+        adapted(f"title: Mine\n{broken}\n", [("title", "Yours")], "mine.yml")
+    assert [(f.where.file, f.where.line) for f in caught.value.findings if f.where] == [("mine.yml", 2)]
+
+
+@pytest.mark.parametrize("value", ["[" * 3000, "[1", "{a: b"])
+def test_a_value_that_breaks_the_text_is_refused(value: str) -> None:
+    with pytest.raises(SpecError, match="no YAML"):
+        adapted(DEMO, [("title", value), ("bench.length", "1900")])
+
+
 def test_a_value_that_stands_in_two_places_is_not_changed_in_both() -> None:
     text = "a: &x {b: 1}\nc: *x\nd: {e: 5}\n"
     with pytest.raises(SpecError, match="shared"):

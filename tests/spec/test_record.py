@@ -192,6 +192,8 @@ FAULTY = (
      "12 kg", ""),
     ("not-measurable", "{date: 2026-11-03, measured: {path: title, value: 12}}", 39, "title", ""),
     ("not-measurable", "{date: 2026-11-03, measured: {path: panels.tongue, value: 0}}", 61, "0", ""),
+    ("not-measurable", "{date: 2026-11-03, measured: {path: 'panels.walls[2]', value: 1}}", 39,
+     "panels.walls[2]", ""),
     ("not-measurable", "{date: 2026-11-03, measured: {path: 'zones[0].depth', value: 12}}", 39,
      "zones[0].depth", ""),
     ("not-measurable", "{date: 2026-11-03, measured: {path: bays.F1.widht, value: 12}}", 39, "bays.F1.widht",
