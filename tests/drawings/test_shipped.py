@@ -108,4 +108,4 @@ def test_a_bench_with_a_shelf_far_above_it_is_still_drawn_on_its_sheet(height: s
     loaded = read_spec(text, "demo.yml")
     for view in draw_views(compute(loaded, solve(loaded))[0], Ruler()):
         assert 0 < view.height <= LYING_HEIGHT
-        assert 0 < view.width
+        assert view.width > 0
