@@ -17,6 +17,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from generator.bench.model import Bench, Part
+from generator.bench.role import Role
 from generator.bench.solve import solve
 from generator.figures.compute import compute
 from generator.findings import SpecError
@@ -406,7 +407,7 @@ def test_lines_one_bar_apart_leave_no_panel() -> None:
 def test_tray_trim_and_back_panel_do_not_overlap() -> None:
     """The angle's lower leg reaches 15 mm in from the back, the panel's face lies 14 mm in: both end at the tray."""
     bench = solved(ONE_ZONE + "tray: {trim: angle-15}\n")
-    trims = bench.in_group("tray trim", side="back")
+    trims = bench.of(Role.TRAY_TRIM, side="back")
     legs = [(part.box.x, part.box.y, part.box.z.low, part.box.z.low + part.thickness) for part in trims]
     assert legs
     for panel in bench.in_group("back panel"):

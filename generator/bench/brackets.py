@@ -9,6 +9,7 @@ from itertools import pairwise
 from generator.bench.layout import Layout
 from generator.bench.model import Grid, PlacedBracket
 from generator.bench.piece import Part
+from generator.bench.role import Role
 from generator.calculators.brackets import LONG_END, along_rail, most_apart, nearest_clear
 from generator.geometry import Span
 from generator.spec.lookup import bracket, sheet
@@ -33,9 +34,9 @@ def top_brackets(
         if bar.place.level == "top"
         for each in (
             _on_rail(spec, layout, bar, holes)
-            if bar.group == "long rail"
+            if bar.role is Role.LONG_RAIL
             else _on_end(spec, layout, bar, holes)
-            if bar.group == "top end member"
+            if bar.role is Role.TOP_END_MEMBER
             else ()
         )
     )

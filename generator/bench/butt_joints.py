@@ -9,6 +9,7 @@ from fractions import Fraction
 from generator.bench.joints import joining
 from generator.bench.joints.facts import Joining
 from generator.bench.model import Joint, Operation, Part
+from generator.bench.role import Role
 from generator.calculators.fasteners import THREADS
 from generator.geometry import FACES
 from generator.spec.lookup import profile
@@ -29,7 +30,7 @@ def find_joints(spec: Spec, bars: Sequence[Part]) -> tuple[tuple[Joint, ...], tu
             crossing = _crossing(member, end, bars)
             if crossing is not None:
                 joints.append(_joint(spec, member, end, crossing))
-            elif member.group == "extra member":
+            elif member.role is Role.EXTRA_MEMBER:
                 loose.append((member, face))
     return tuple(joints), tuple(loose)
 
@@ -44,9 +45,9 @@ def _crossing(member: Part, end: int, bars: Sequence[Part]) -> Part | None:
 def _joint(spec: Spec, member: Part, end: int, crossing: Part) -> Joint:
     chosen = spec.frame.joints
     name = chosen.default
-    if {member.group, crossing.group} == {"corner post", "long rail"}:
+    if {member.role, crossing.role} == {Role.CORNER_POST, Role.LONG_RAIL}:
         name = chosen.long_rails_to_corner_posts
-    elif member.group == "inner post" and end == 1:
+    elif member.role is Role.INNER_POST and end == 1:
         name = chosen.inner_post_tops
     axis = crossing.along
     return Joint(

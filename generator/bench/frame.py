@@ -10,6 +10,7 @@ from typing import Literal
 from generator.bench.layout import Layout
 from generator.bench.model import Part
 from generator.bench.place import ENDS, SIDES, Level, Place, Side
+from generator.bench.role import Role
 from generator.geometry import Box, Span
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec
@@ -42,8 +43,8 @@ def frame_parts(spec: Spec, layout: Layout, below: tuple[Fraction, ...] = ()) ->
     parts = [
         Part(
             mark=marks.next(letter),
-            name=group,
-            group=group,
+            name=role.value,
+            role=role,
             material=material,
             kind="profile",
             box=box,
@@ -52,12 +53,12 @@ def frame_parts(spec: Spec, layout: Layout, below: tuple[Fraction, ...] = ()) ->
             place=place,
             thickness=layout.section,
         )
-        for letter, group, along, box, place in bars
+        for letter, role, along, box, place in bars
     ]
     return (*parts, *_extra_members(spec, layout))
 
 
-_Bar = tuple[str, str, str, Box, Place]
+_Bar = tuple[str, Role, str, Box, Place]
 
 
 def _across(along: str) -> str:
@@ -99,7 +100,7 @@ def _corner_posts(spec: Spec, layout: Layout) -> Iterator[_Bar]:
         z = Span(layout.section, layout.levels.top_rail_bottom)
     for side, y in zip(SIDES, _sides(layout), strict=True):
         for end, x in zip(ENDS, _ends(layout), strict=True):
-            yield "A", "corner post", "z", Box(x, y, z), Place(end=end, side=side)
+            yield "A", Role.CORNER_POST, "z", Box(x, y, z), Place(end=end, side=side)
 
 
 def _long_rails(spec: Spec, layout: Layout) -> Iterator[_Bar]:
@@ -108,7 +109,7 @@ def _long_rails(spec: Spec, layout: Layout) -> Iterator[_Bar]:
         x = Span(layout.section, layout.length - layout.section)
     for level, z in _rings(layout):
         for side, y in zip(SIDES, _sides(layout), strict=True):
-            yield "B", "long rail", "x", Box(x, y, z), Place(level=level, side=side)
+            yield "B", Role.LONG_RAIL, "x", Box(x, y, z), Place(level=level, side=side)
 
 
 def _cross_members(layout: Layout) -> Iterator[_Bar]:
@@ -117,7 +118,8 @@ def _cross_members(layout: Layout) -> Iterator[_Bar]:
         for line in layout.lines:
             x = Span(line, line + layout.section)
             place = Place(level=level, lines=(layout.line_number(line),))
-            yield "C", f"{level} cross-member", "y", Box(x, y, z), place
+            role = Role.BASE_CROSS_MEMBER if level == "base" else Role.TOP_CROSS_MEMBER
+            yield "C", role, "y", Box(x, y, z), place
 
 
 def _members_below(layout: Layout, lines: tuple[Fraction, ...]) -> Iterator[_Bar]:
@@ -126,7 +128,7 @@ def _members_below(layout: Layout, lines: tuple[Fraction, ...]) -> Iterator[_Bar
         x = Span(line, line + layout.section)
         yield (
             "C",
-            "base cross-member",
+            Role.BASE_CROSS_MEMBER,
             "y",
             Box(x, _between_rails(layout), _base(layout)),
             Place(level="base", end="middle"),
@@ -136,14 +138,14 @@ def _members_below(layout: Layout, lines: tuple[Fraction, ...]) -> Iterator[_Bar
 def _end_members(layout: Layout) -> Iterator[_Bar]:
     y = _between_rails(layout)
     tray_rail = Span(layout.levels.end_rail_bottom, layout.levels.end_rail_bottom + layout.section)
-    levels: tuple[tuple[Level, str, Span], ...] = (
-        ("base", "base end member", _base(layout)),
-        ("tray", "tray end rail", tray_rail),
-        ("top", "top end member", _top(layout)),
+    levels: tuple[tuple[Level, Role, Span], ...] = (
+        ("base", Role.BASE_END_MEMBER, _base(layout)),
+        ("tray", Role.TRAY_END_RAIL, tray_rail),
+        ("top", Role.TOP_END_MEMBER, _top(layout)),
     )
-    for level, group, z in levels:
+    for level, role, z in levels:
         for end, x in zip(ENDS, _ends(layout), strict=True):
-            yield "C", group, "y", Box(x, y, z), Place(level=level, end=end)
+            yield "C", role, "y", Box(x, y, z), Place(level=level, end=end)
 
 
 def in_row(layout: Layout, row: int, *lines: Fraction) -> Place:
@@ -167,7 +169,7 @@ def _inner_posts(layout: Layout) -> Iterator[_Bar]:
     for row, y in enumerate(layout.rows):
         for line in row_lines(layout, row):
             box = Box(Span(line, line + layout.section), Span(y, y + layout.section), z)
-            yield "D", "inner post", "z", box, in_row(layout, row, line)
+            yield "D", Role.INNER_POST, "z", box, in_row(layout, row, line)
 
 
 def _end_spine_posts(layout: Layout) -> Iterator[_Bar]:
@@ -175,7 +177,7 @@ def _end_spine_posts(layout: Layout) -> Iterator[_Bar]:
     for row, y in list(enumerate(layout.rows))[1:-1]:
         for end, x in zip(ENDS, _ends(layout), strict=True):
             place = replace(in_row(layout, row), end=end)
-            yield "E", "end spine post", "z", Box(x, Span(y, y + layout.section), z), place
+            yield "E", Role.END_SPINE_POST, "z", Box(x, Span(y, y + layout.section), z), place
 
 
 def _extra_members(spec: Spec, layout: Layout) -> Iterator[Part]:
@@ -185,7 +187,7 @@ def _extra_members(spec: Spec, layout: Layout) -> Iterator[Part]:
         yield Part(
             mark=f"X{number}",
             name=member.name,
-            group="extra member",
+            role=Role.EXTRA_MEMBER,
             material=spec.frame.material,
             kind="profile",
             box=Box.at(member.at, (size["x"], size["y"], size["z"])),

@@ -10,6 +10,7 @@ from generator.bench.joints.facts import Joining
 from generator.bench.layout import Layout
 from generator.bench.piece import Joint, Notch, Operation, Part
 from generator.bench.place import End, Item, Level, Place, Side
+from generator.bench.role import Role
 from generator.bench.stands.facts import Stand
 from generator.calculators.drawers import DrawerSizes
 from generator.calculators.reliefs import ReliefTemplate
@@ -140,14 +141,18 @@ class Bench:
     relief: ReliefTemplate
     findings: tuple[Finding, ...]
 
-    def in_group(
-        self, *groups: str, end: End | None = None, side: Side | None = None, level: Level | None = None
+    def in_group(self, *groups: str) -> tuple[Part, ...]:
+        """Pieces of these groups, by the words of the figures, in the order of the bench."""
+        return tuple(part for part in self.parts if part.group in groups)
+
+    def of(
+        self, *roles: Role, end: End | None = None, side: Side | None = None, level: Level | None = None
     ) -> tuple[Part, ...]:
-        """Pieces of these groups in the order of the bench, at one end, side or level where one is named."""
+        """Pieces of these roles in the order of the bench, at one end, side or level where one is named."""
         return tuple(
             part
             for part in self.parts
-            if part.group in groups
+            if part.role in roles
             and end in (None, part.place.end)
             and side in (None, part.place.side)
             and level in (None, part.place.level)

@@ -20,6 +20,7 @@ from generator.bench.late_fasteners import (
 from generator.bench.layout import ZonePlace
 from generator.bench.model import Bench, Part, PlacedDrawer
 from generator.bench.place import ENDS, End, Level, Place
+from generator.bench.role import DRAWER, STRIPS, Role
 from generator.bench.tilting import tilts_in
 from generator.calculators.assembly import BENCH, Placing
 from generator.calculators.bodies import Body
@@ -82,10 +83,10 @@ class _Order:
 
     def _lid_comes_first(self) -> bool:
         """With rails running through, the end frames' upper clips go into the lid's slots from the ends."""
-        return self.rails_run_through and bool(self._pick("inner post"))
+        return self.rails_run_through and bool(self._pick(Role.INNER_POST))
 
-    def _pick(self, *groups: str, end: End | None = None, level: Level | None = None) -> tuple[Part, ...]:
-        return self.bench.in_group(*groups, end=end, level=level)
+    def _pick(self, *roles: Role, end: End | None = None, level: Level | None = None) -> tuple[Part, ...]:
+        return self.bench.of(*roles, end=end, level=level)
 
     # ---- fasteners
 
@@ -117,15 +118,15 @@ class _Order:
 
     def _strips_by_wall(self) -> dict[str, list[Part]]:
         found: dict[str, list[Part]] = {}
-        walls = self._pick("divider", "end panel")
-        for strip in self._pick("packing strip", "tote runner", "shelf cleat"):
+        walls = self._pick(Role.DIVIDER, Role.END_PANEL)
+        for strip in self._pick(*STRIPS):
             wall = next((wall for wall in walls if _lies_on(strip, wall)), None)
             found.setdefault(wall.mark if wall else "", []).append(strip)
         return found
 
     def _strips(self) -> Iterator[Placing]:
         """Strips, runners and cleats on their walls while these lie flat."""
-        for wall in self._pick("divider", "end panel"):
+        for wall in self._pick(Role.DIVIDER, Role.END_PANEL):
             strips, name = self.strips.get(wall.mark, []), self._wall_name(wall)
             if strips:
                 yield Placing(wall.mark, "strips", (self.bodies[wall.mark],), into=name)
@@ -147,9 +148,9 @@ class _Order:
 
     def _end_frame(self, end: End) -> Iterator[Placing]:
         name = frame_name(end)
-        base, rail = self._pick("base end member", end=end), self._pick("tray end rail", end=end)
-        panels, posts = self._pick("end panel", end=end), self._pick("corner post", end=end)
-        spines = self._pick("end spine post", end=end)
+        base, rail = self._pick(Role.BASE_END_MEMBER, end=end), self._pick(Role.TRAY_END_RAIL, end=end)
+        panels, posts = self._pick(Role.END_PANEL, end=end), self._pick(Role.CORNER_POST, end=end)
+        spines = self._pick(Role.END_SPINE_POST, end=end)
         for part in base:
             yield Placing(part.mark, f"{end}-ring", (self.bodies[part.mark],), into=name)
         for index, post in enumerate(spines):
@@ -168,7 +169,7 @@ class _Order:
         for post in posts:
             yield Placing(post.mark, f"{end}-posts", self._with_clips(post), into=name, out=("+z", "-z"))
         if not self.rails_run_through:
-            for part in self._pick("top end member", end=end):
+            for part in self._pick(Role.TOP_END_MEMBER, end=end):
                 yield Placing(part.mark, f"{end}-top", self._with_clips(part), into=name, out=("+z",))
 
     def _panels_between(
@@ -182,7 +183,7 @@ class _Order:
 
     def _cross_members(self) -> Iterator[Placing]:
         """Each with the spine posts on it, put together on the bench top."""
-        for member in self._pick("base cross-member"):
+        for member in self._pick(Role.BASE_CROSS_MEMBER):
             name = self._with_posts(member)
             yield Placing(member.mark, "cross", (self.bodies[member.mark],), into=name)
             for post in self._posts_on(member):
@@ -193,7 +194,7 @@ class _Order:
         """The spine posts that stand on a base cross-member."""
         return tuple(
             post
-            for post in self._pick("inner post")
+            for post in self._pick(Role.INNER_POST)
             if not post.place.side and post.box.x.low == member.box.x.low
         )
 
@@ -201,35 +202,35 @@ class _Order:
         return f"{member.mark} with its {'posts' if self._posts_on(member) else 'clips'}"
 
     def _base(self) -> Iterator[Placing]:
-        for rail in self._pick("long rail", level="base"):
+        for rail in self._pick(Role.LONG_RAIL, level="base"):
             yield Placing(rail.mark, "rails", self._with_clips(rail), out=("+z",))
-        for member in sorted(self._pick("base cross-member"), key=lambda part: -part.box.x.low):
+        for member in sorted(self._pick(Role.BASE_CROSS_MEMBER), key=lambda part: -part.box.x.low):
             name = self._with_posts(member)
             yield Placing(name, "rails", brings=name, out=("-x", "+x"))
-        for post in reversed(self._pick("inner post")):
+        for post in reversed(self._pick(Role.INNER_POST)):
             if post.place.side:
                 yield Placing(post.mark, "posts", self._with_clips(post), out=("-x", "+x"))
 
     def extra_members(self) -> Iterator[CarriedMember]:
         """Each with the bars that its ends lie on: it comes when they are there."""
-        for part in self._pick("extra member"):
+        for part in self._pick(Role.EXTRA_MEMBER):
             bars = tuple(dict.fromkeys(j.crossing for j in self.bench.joints if j.member == part.mark))
             yield CarriedMember(Placing(part.mark, "extra", self._with_clips(part)), bars)
 
     # ---- panels, tray, closing
 
     def _walls(self) -> Iterator[Placing]:
-        under = self._pick("base cross-member")
-        for group in ("divider", "spine panel", "back panel"):
-            for part in self._pick(group):
+        under = self._pick(Role.BASE_CROSS_MEMBER)
+        for role in (Role.DIVIDER, Role.SPINE_PANEL, Role.BACK_PANEL):
+            for part in self._pick(role):
                 bars = tuple(self._with_posts(bar) for bar in under if bar.box.x.overlap(part.box.x) >= 0)
-                yield replace(self._wall(part, group.replace(" ", "-"), BENCH, "+z"), after=bars)
+                yield replace(self._wall(part, role.value.replace(" ", "-"), BENCH, "+z"), after=bars)
 
     def _tray(self) -> Iterator[Placing]:
-        walls = tuple(self._wall_name(part) for part in self._pick("divider"))
-        for part in self._pick("tray"):
+        walls = tuple(self._wall_name(part) for part in self._pick(Role.DIVIDER))
+        for part in self._pick(Role.TRAY):
             yield Placing(part.mark, "tray", (self.bodies[part.mark],), out=("+z",), after=walls)
-        for part in self._pick("extra panel"):
+        for part in self._pick(Role.EXTRA_PANEL):
             yield Placing(part.mark, "extra-panels", (self.bodies[part.mark],), out=("+z",))
 
     def _close(self) -> Iterator[Placing]:
@@ -237,17 +238,20 @@ class _Order:
         for end in ENDS:
             name = frame_name(end)
             yield Placing(name, f"close-{end}", brings=name, out=(ways[end],))
-        for part in self._pick("tray trim"):
+        for part in self._pick(Role.TRAY_TRIM):
             out: Direction = "-y" if part.place.side == "front" else "+y"
             yield Placing(part.mark, "tray-fix", (self.bodies[part.mark],), out=(out,), after=("PAN",))
 
     def _top_grid(self) -> Iterator[Placing]:
-        for rail in self._pick("long rail", level="top"):
+        for rail in self._pick(Role.LONG_RAIL, level="top"):
             yield Placing(rail.mark, "grid", self._with_clips(rail), into=TOP_GRID)
-        members = list(reversed(self._pick("top cross-member")))
+        members = list(reversed(self._pick(Role.TOP_CROSS_MEMBER)))
         if self.rails_run_through:
             # the end members sit in the same slots, outermost
-            right, left = self._pick("top end member", end="right"), self._pick("top end member", end="left")
+            right, left = (
+                self._pick(Role.TOP_END_MEMBER, end="right"),
+                self._pick(Role.TOP_END_MEMBER, end="left"),
+            )
             members = [*right, *members, *left]
         for member in members:
             yield Placing(member.mark, "grid", self._with_clips(member), into=TOP_GRID, out=("-x", "+x"))
@@ -264,7 +268,7 @@ class _Order:
         for strip in self.strips.get("", []):
             yield Placing(strip.mark, "strips", (self.bodies[strip.mark],))
         yield from self._drawers()
-        for shelf, part in zip(self.bench.storage.shelves, self._pick("shelf"), strict=True):
+        for shelf, part in zip(self.bench.storage.shelves, self._pick(Role.SHELF), strict=True):
             zone, _ = self.bays[shelf.bay]
             reason, step = (
                 (TILTED_IN, "shelves") if tilts_in(self.spec, self.bench, shelf) else ("", "early-shelves")
@@ -274,21 +278,20 @@ class _Order:
         for tote in self.bench.storage.totes:
             out, after = _open(self.bays[tote.bay][0]), self._walls_of(tote.bay)
             yield Placing(tote.name, "totes", (self.bodies[tote.name],), out=(out,), after=after)
-        for part in self._pick("top"):
+        for part in self._pick(Role.TOP):
             yield Placing(part.mark, "top", (self.bodies[part.mark],), out=("+z",), after=(TOP_GRID,))
 
     def _walls_of(self, bay: str) -> tuple[str, ...]:
         """The dividers that carry strips of a bay; an end panel may come later, with its frame."""
         return tuple(
             self._wall_name(wall)
-            for wall in self._pick("divider")
+            for wall in self._pick(Role.DIVIDER)
             if any(strip.place.bay == bay for strip in self.strips.get(wall.mark, ()))
         )
 
     def _drawers(self) -> Iterator[Placing]:
-        groups = ("drawer side", "drawer front and back", "drawer bottom", "drawer face")
         boxes: dict[Place, list[Part]] = {}
-        for part in self._pick(*groups):
+        for part in self._pick(*DRAWER):
             boxes.setdefault(part.place, []).append(part)
         for drawer in self.bench.storage.drawers:
             for name in _slide_names(drawer):
@@ -311,10 +314,10 @@ def _slide_names(drawer: PlacedDrawer) -> tuple[str, ...]:
 
 def _boxing(parts: Sequence[Part]) -> list[Part]:
     """One side, the two ends, the bottom into its grooves, the other side, the face."""
-    sides = sorted((part for part in parts if part.group == "drawer side"), key=lambda part: part.box.x.low)
-    ends = [part for part in parts if part.group == "drawer front and back"]
-    bottoms = [part for part in parts if part.group == "drawer bottom"]
-    faces = [part for part in parts if part.group == "drawer face"]
+    sides = sorted((part for part in parts if part.role is Role.DRAWER_SIDE), key=lambda part: part.box.x.low)
+    ends = [part for part in parts if part.role is Role.DRAWER_END]
+    bottoms = [part for part in parts if part.role is Role.DRAWER_BOTTOM]
+    faces = [part for part in parts if part.role is Role.DRAWER_FACE]
     return [*sides[:1], *ends, *bottoms, *sides[1:], *faces]
 
 

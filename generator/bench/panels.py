@@ -12,6 +12,7 @@ from generator.bench.joints import joining
 from generator.bench.layout import Layout, ZonePlace
 from generator.bench.model import Notch, Operation, Part
 from generator.bench.place import ENDS, SIDES, Place, row_name
+from generator.bench.role import Role
 from generator.calculators.fits import TongueFit, corner_notch, tongue_fit, tongue_length
 from generator.geometry import Box, Span
 from generator.spec.lookup import profile, sheet, trim
@@ -128,7 +129,7 @@ def _dividers(spec: Spec, layout: Layout, zone: ZonePlace, rules: PanelRules) ->
         yield Part(
             mark=f"{zone.letter}D{number}",
             name=f"divider, {zone.name} zone",
-            group="divider",
+            role=Role.DIVIDER,
             material=spec.panels.material,
             kind="sheet",
             box=Box(x, _wider(zone.y, tongue, tongue), z),
@@ -160,7 +161,7 @@ def _end_panels(spec: Spec, layout: Layout, zone: ZonePlace, rules: PanelRules) 
         yield Part(
             mark=f"E{zone.letter}{number}",
             name=f"end panel, {zone.name} zone",
-            group="end panel",
+            role=Role.END_PANEL,
             material=spec.panels.material,
             kind="sheet",
             box=Box(_sheet_span(face, layout.section, thickness), _wider(zone.y, tongue, tongue), z),
@@ -208,7 +209,7 @@ def _spine_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Par
             yield Part(
                 mark=f"SP{number}",
                 name="spine panel",
-                group="spine panel",
+                role=Role.SPINE_PANEL,
                 material=spec.panels.material,
                 kind="sheet",
                 box=Box(_wider(gap, tongue, tongue), _sheet_span(y, layout.section, thickness), z),
@@ -244,7 +245,7 @@ def _back_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Part
         yield Part(
             mark=f"BP{number}",
             name="back panel",
-            group="back panel",
+            role=Role.BACK_PANEL,
             material=spec.panels.material,
             kind="sheet",
             box=Box(_wider(Span(left + layout.section, right), tongue, tongue), y, z),
@@ -290,7 +291,7 @@ def _tray(spec: Spec, layout: Layout, rules: PanelRules) -> Part:
     return Part(
         mark="PAN",
         name="tray",
-        group="tray",
+        role=Role.TRAY,
         material=spec.tray.material,
         kind="sheet",
         box=Box(x, y, tray_heights(spec, layout)),
@@ -339,7 +340,7 @@ def _trim_pieces(spec: Spec, layout: Layout) -> Iterator[Part]:
             yield Part(
                 mark=f"T{number}",
                 name="tray trim",
-                group="tray trim",
+                role=Role.TRAY_TRIM,
                 material=spec.tray.trim,
                 kind="angle",
                 box=Box(_wider(bay.x, -TRIM_PLAY, -TRIM_PLAY), y, z),

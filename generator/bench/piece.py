@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from generator.bench.place import Place
+from generator.bench.role import Role
 from generator.calculators.fits import TongueFit
 from generator.geometry import Box
 
@@ -45,7 +46,7 @@ class Part:
 
     mark: str
     name: str
-    group: str
+    role: Role
     material: str
     kind: str
     box: Box
@@ -57,10 +58,17 @@ class Part:
     notches: tuple[Notch, ...] = ()
     operations: tuple[Operation, ...] = ()
     fit: TongueFit | None = None
+    own_group: str = ""
+    """What a piece of its kind is called as a group, where that is not its role."""
     metal: bool = False
     """A sheet part that is cut on the saw for metal, and drawn as metal."""
     grain: str = ""
     """Which of its sizes the grain follows: length or width; none for a board without grain, empty for no board."""
+
+    @property
+    def group(self) -> str:
+        """The words for its group, for the reader; what a piece is for is its role."""
+        return self.own_group or self.role.value
 
     @property
     def length(self) -> Fraction:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.model import Operation, Part
+from generator.bench.role import Role
 from generator.geometry import AXES, FACES
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec
@@ -32,9 +33,9 @@ def machine_reliefs(spec: Spec, bars: Sequence[Part], size: tuple[Fraction, Frac
 
 def _reliefs(spec: Spec, bar: Part, size: tuple[Fraction, Fraction]) -> Iterator[Operation]:
     access = spec.frame.clamp_access
-    if bar.group in ("corner post", "inner post"):
+    if bar.role in (Role.CORNER_POST, Role.INNER_POST):
         centres = [bar.length - access.from_end]
-    elif bar.place.level == "top" and bar.group in ("long rail", "top end member"):
+    elif bar.place.level == "top" and bar.role in (Role.LONG_RAIL, Role.TOP_END_MEMBER):
         centres = [access.from_end, bar.length - access.from_end]
     else:
         return

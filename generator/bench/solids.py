@@ -10,6 +10,7 @@ from generator.bench.fasteners import fastener_body
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.model import Bench, Operation, Part
 from generator.bench.place import ENDS, Place
+from generator.bench.role import Role
 from generator.bench.storage_parts import from_face
 from generator.calculators.bodies import Block, Body, block_of, carve
 from generator.geometry import AXES, Box, Span
@@ -153,7 +154,7 @@ def _drawer_boxes(parts: Iterable[Part]) -> dict[Place, Box]:
     """The box of each drawer by its place."""
     found: dict[Place, Box] = {}
     for part in parts:
-        if part.group in ("drawer side", "drawer front and back"):
+        if part.role in (Role.DRAWER_SIDE, Role.DRAWER_END):
             box = found.get(part.place, part.box)
             found[part.place] = Box(*(_union(box.span(axis), part.box.span(axis)) for axis in AXES))
     return found

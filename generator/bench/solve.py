@@ -19,6 +19,7 @@ from generator.bench.place import Place
 from generator.bench.recorded import wrong_marks
 from generator.bench.refuse import refusals, unjoined
 from generator.bench.reliefs import machine_reliefs
+from generator.bench.role import Role
 from generator.bench.stands import stand_kind
 from generator.bench.storage import fill_bays
 from generator.bench.storage_parts import storage_parts
@@ -99,7 +100,7 @@ def _extra_panels(spec: Spec) -> Sequence[Part]:
             Part(
                 mark=f"XP{number}",
                 name=panel.name,
-                group="extra panel",
+                role=Role.EXTRA_PANEL,
                 material=panel.material,
                 kind="sheet",
                 box=Box.at(panel.at, panel.size),

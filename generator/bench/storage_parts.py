@@ -17,6 +17,7 @@ from generator.bench.model import (
 )
 from generator.bench.panels import panel_rules, trim_thickness
 from generator.bench.place import End, Place
+from generator.bench.role import Role
 from generator.bench.storage import PLAY
 from generator.calculators import drawers as drawer_rules
 from generator.calculators.fits import packing_thickness
@@ -96,7 +97,7 @@ def _shelf_parts(
         yield Part(
             "SH",
             "shelf",
-            "shelf",
+            Role.SHELF,
             spec.shelves.material,
             "sheet",
             Box(x, y, Span(shelf.top - thickness, shelf.top)),
@@ -111,7 +112,7 @@ def _shelf_parts(
             yield Part(
                 "SC",
                 "shelf cleat",
-                "shelf cleat",
+                Role.SHELF_CLEAT,
                 spec.shelves.cleat,
                 "strip",
                 Box(wall, y, z),
@@ -138,7 +139,7 @@ def _runner_parts(
             yield Part(
                 "TR",
                 "tote runner",
-                "tote runner",
+                Role.TOTE_RUNNER,
                 material,
                 "strip",
                 Box(wall, y, Span(tote.runner_top - thickness, tote.runner_top)),
@@ -193,7 +194,7 @@ def _packing_parts(
             yield Part(
                 "PK",
                 "packing strip",
-                "packing strip",
+                Role.PACKING_STRIP,
                 material,
                 "strip",
                 Box(wall, from_face(layout, zone, near, far), z),
@@ -221,7 +222,7 @@ def _drawer_parts(
         yield Part(
             "DS",
             "drawer side",
-            "drawer side",
+            Role.DRAWER_SIDE,
             rules.box,
             "sheet",
             Box(x, y, z),
@@ -238,7 +239,7 @@ def _drawer_parts(
         yield Part(
             "DE",
             "drawer box end",
-            "drawer front and back",
+            Role.DRAWER_END,
             rules.box,
             "sheet",
             Box(inside, y, z),
@@ -254,12 +255,23 @@ def _drawer_parts(
     x = _centred(bay, wide)
     y = from_face(layout, zone, middle - deep / 2, middle + deep / 2)
     yield Part(
-        "DB", "drawer bottom", "drawer bottom", rules.bottom, "sheet", Box(x, y, z), "x", "y", place, bottom
+        "DB",
+        "drawer bottom",
+        Role.DRAWER_BOTTOM,
+        rules.bottom,
+        "sheet",
+        Box(x, y, z),
+        "x",
+        "y",
+        place,
+        bottom,
     )
     x = _centred(bay, size.front_width)
     z = Span(size.front_bottom, size.front_bottom + size.front_height)
     y = from_face(layout, zone, Fraction(0), front)
-    yield Part("DF", "drawer face", "drawer face", rules.front, "sheet", Box(x, y, z), "x", "z", place, front)
+    yield Part(
+        "DF", "drawer face", Role.DRAWER_FACE, rules.front, "sheet", Box(x, y, z), "x", "z", place, front
+    )
 
 
 def _bottom_groove(spec: Spec, length: Fraction, bottom: Fraction) -> tuple[Operation, ...]:

@@ -7,6 +7,7 @@ from fractions import Fraction
 from generator.bench.layout import Layout
 from generator.bench.model import Grid, Operation, Part
 from generator.bench.place import Place
+from generator.bench.role import Role
 from generator.calculators.top_grid import clear_distance, hole_line
 from generator.geometry import Box, Span
 from generator.spec.lookup import sheet
@@ -40,7 +41,7 @@ def top_part(spec: Spec, layout: Layout, grid: Grid | None) -> Part:
     return Part(
         mark="TOP",
         name="top",
-        group="top",
+        role=Role.TOP,
         material=spec.top.material,
         kind="sheet",
         box=box,

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.bench.model import Bench, PlacedDrawer
+from generator.bench.role import Role
 from generator.bench.stands.facts import Lump
 from generator.figures.hardware import card_of
 from generator.figures.mass import mass_of, piece_of_hardware
@@ -159,7 +160,7 @@ def _lump(kilograms: float, lump: Lump) -> PointMass:
 
 
 def _loads(spec: Spec, bench: Bench) -> Iterable[PointMass]:
-    for mass, parts in ((spec.loads.top, bench.in_group("top")), (spec.loads.shelf, bench.in_group("shelf"))):
+    for mass, parts in ((spec.loads.top, bench.of(Role.TOP)), (spec.loads.shelf, bench.of(Role.SHELF))):
         for part in parts:
             x, y, z = part.box.x.middle, part.box.y.middle, part.box.z.high
             yield PointMass(inexact(mass), (inexact(x), inexact(y), float(z)))

@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.model import Bench, Part
+from generator.bench.role import Role
 from generator.bench.solve import solve
 from generator.figures.rows.record import BuildTo, Changed, ChangedSize
 from generator.findings import SpecError
@@ -21,7 +22,7 @@ def building_to(
     loaded: LoadedSpec, bench: Bench, bar: Part, off: Fraction, states: Mapping[str, str]
 ) -> BuildTo:
     """What becomes of the bench when it is made to suit a bar that is `off` mm longer than planned."""
-    if bar.group == "end spine post":
+    if bar.role is Role.END_SPINE_POST:
         path, planned = "tray.end_rail_bottom", bench.layout.levels.end_rail_bottom
     else:
         key = _SIZES[bar.along]

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from generator.bench.model import Bench, Part
+from generator.bench.role import Role
 from generator.calculators.as_built import Held, held_by_tongues, moved
 from generator.calculators.tolerances import nearest_general_tolerance
 from generator.figures.rows.record import Following
@@ -20,7 +21,7 @@ NEAR = Fraction(25)
 #: Bars that are to be of one length. Common practice, no source.
 ALIKE = Fraction(1, 10)
 #: What is cut when the frame stands, to the measured bay.
-FOLLOW_THE_BAY = ("drawer side", "drawer front and back", "drawer bottom", "tote runner")
+FOLLOW_THE_BAY = (Role.DRAWER_SIDE, Role.DRAWER_END, Role.DRAWER_BOTTOM, Role.TOTE_RUNNER)
 
 
 def held(bench: Bench, part: Part, axis: str) -> Held:
@@ -83,10 +84,10 @@ def _of_bar(
         state = states.get(other.mark, "to cut")
         if other.kind == "profile":
             yield from _twin(bar, other, off, actual, state)
-        elif other.group == "top":
+        elif other.role is Role.TOP:
             yield Following(other.mark, "stands out further beyond the frame by", abs(off), True, state)
         elif (
-            other.group not in FOLLOW_THE_BAY and (room := _room(other, axis, off, beyond, bench)) is not None
+            other.role not in FOLLOW_THE_BAY and (room := _room(other, axis, off, beyond, bench)) is not None
         ):
             left = moved(room, off)
             what = "room in its slots and at its shoulders" if other.tongues else "room at its ends"
@@ -137,9 +138,9 @@ def _bays(bench: Bench, rail: Part, off: Fraction) -> Iterator[Following]:
 
 def _of_board(bench: Bench, board: Part, off: Fraction, states: Mapping[str, str]) -> Iterator[Following]:
     """The other end, or side, of a drawer box must be as long; boards in slots and gaps are judged by themselves."""
-    if board.group not in ("drawer front and back", "drawer side"):
+    if board.role not in (Role.DRAWER_END, Role.DRAWER_SIDE):
         return
-    for other in bench.in_group(board.group):
+    for other in bench.of(board.role):
         if other is not board and other.place == board.place:
             state = states.get(other.mark, "to cut")
             what = f"must be as long as {board.mark}"

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.bench.model import Bench
+from generator.bench.role import Role
 from generator.bench.stands.facts import Fixing
 from generator.calculators.fasteners import (
     THREADS,
@@ -207,7 +208,7 @@ _WOOD_SCREWS = {
 
 def _screw_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
     screws = driven(spec, bench)
-    strips = Counter(part.group for part in bench.in_group("packing strip", "shelf cleat", "tote runner"))
+    strips = Counter(part.group for part in bench.of(Role.PACKING_STRIP, Role.SHELF_CLEAT, Role.TOTE_RUNNER))
     walls = ", ".join(f"{count} {group}s" for group, count in strips.items())
     for kind, use in _WOOD_SCREWS.items():
         own = [each for each in screws if each.kind == kind]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.bench.model import Bench
+from generator.bench.role import Role
 from generator.calculators.squaring import diagonal
 from generator.figures.rows.assembly import Diagonal
 from generator.figures.rows.layout import Bay, Layout, Zone
@@ -46,7 +47,7 @@ def layout(bench: Bench) -> Layout:
 
 def top(spec: Spec, bench: Bench) -> TopGrid:
     """The top with its grid; a plain top has no holes."""
-    board = bench.in_group("top")[0]
+    board = bench.of(Role.TOP)[0]
     grid, holes = bench.grid, spec.top.holes
     brackets = tuple(each.at for each in bench.brackets)
     if grid is None or holes is None:
@@ -102,15 +103,15 @@ def diagonals(bench: Bench) -> tuple[Diagonal, ...]:
     """
     plan = bench.layout
     s, frame = plan.section, plan.levels.frame_height
-    base_rails = bench.in_group("long rail", level="base")
+    base_rails = bench.of(Role.LONG_RAIL, level="base")
     rows = [
         ("outer", plan.length, plan.depth),
         ("base inner", base_rails[0].length, plan.depth - 2 * s),
-        ("end frame", plan.depth, bench.in_group("corner post")[0].length),
+        ("end frame", plan.depth, bench.of(Role.CORNER_POST)[0].length),
         ("front face", plan.length, frame),
     ]
-    rails = bench.in_group("long rail", level="top")
-    if bench.in_group("top cross-member"):
+    rails = bench.of(Role.LONG_RAIL, level="top")
+    if bench.of(Role.TOP_CROSS_MEMBER):
         rows.append(("top grid", rails[0].length, plan.depth))
     seen: set[tuple[str, Span]] = set()
     for zone in plan.zones:

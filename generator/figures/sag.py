@@ -10,6 +10,7 @@ from typing import Protocol
 
 from generator.bench.model import Bench, Part
 from generator.bench.place import SIDES
+from generator.bench.role import Role
 from generator.calculators.beams import (
     board_second_moment,
     line_load,
@@ -103,12 +104,12 @@ def _top_bars(spec: Spec, bench: Bench, bars: _Bars) -> Iterator[Sag]:
 
     across, along = plan.depth - 2 * plan.section, plan.length - 2 * plan.section
     for side, zone in zip(SIDES, (plan.zones[0], plan.zones[-1]), strict=True):
-        rails = bench.in_group("long rail", side=side, level="top")
+        rails = bench.of(Role.LONG_RAIL, side=side, level="top")
         yield row("top rail", side, rails, (bay.width for bay in zone.bays), along)
-    members = bench.in_group("top cross-member")
+    members = bench.of(Role.TOP_CROSS_MEMBER)
     if members:
         yield row("top cross-member", "", members, (zone.y.size for zone in plan.zones), across)
-    yield row("top end member", "", bench.in_group("top end member"), (across,), across)
+    yield row("top end member", "", bench.of(Role.TOP_END_MEMBER), (across,), across)
 
 
 def _top_board(spec: Spec, bench: Bench) -> Iterator[Sag]:
@@ -124,7 +125,7 @@ def _top_board(spec: Spec, bench: Bench) -> Iterator[Sag]:
         short=inexact(short),
         stiffness=_stiffness(card),
     )
-    marks = tuple(part.mark for part in bench.in_group("top"))
+    marks = tuple(part.mark for part in bench.of(Role.TOP))
     limit = inexact(spec.limits.top_sag)
     yield Sag("top board", "", marks, short, force, False, sag, limit, BOARD)
 
@@ -142,7 +143,7 @@ def _coefficient(load: str, series: _Series, short: Fraction, long: Fraction) ->
 
 def _base_rails(spec: Spec, bench: Bench, bars: _Bars, whole: Mass) -> Iterator[Sag]:
     """Spans between the stands of one side: with the load spread along the rail, and in the middle of each span."""
-    rails = bench.in_group("long rail", level="base")
+    rails = bench.of(Role.LONG_RAIL, level="base")
     side = min(y for _, y in bench.stand.points)
     places = sorted(x for x, y in bench.stand.points if y == side)
     spans = [b - a for a, b in pairwise(places)]
@@ -173,7 +174,7 @@ def _base_rails(spec: Spec, bench: Bench, bars: _Bars, whole: Mass) -> Iterator[
 
 
 def _shelves(spec: Spec, bench: Bench) -> Iterator[Sag]:
-    shelves = bench.in_group("shelf")
+    shelves = bench.of(Role.SHELF)
     if not shelves:
         return
     widest = max(shelves, key=lambda part: part.length)
@@ -200,7 +201,7 @@ def _shelves(spec: Spec, bench: Bench) -> Iterator[Sag]:
 
 
 def _drawer_bottoms(spec: Spec, bench: Bench) -> Iterator[Sag]:
-    bottoms = bench.in_group("drawer bottom")
+    bottoms = bench.of(Role.DRAWER_BOTTOM)
     if not bottoms:
         return
     widest = max(bottoms, key=lambda part: part.length * part.width)

@@ -58,7 +58,7 @@ def sheet_fences(rows: Sequence[PartRow], plans: Cutting, *, waiting: bool) -> I
     """
     sheets: dict[str, list[PartRow]] = defaultdict(list)
     for row in rows:
-        if row.kind == "sheet" and row.group != "caster plate":
+        if row.kind == "sheet" and not row.metal:
             sheets[row.material].append(row)
     for (material, parts), key in zip(sheets.items(), slugs(sheets), strict=True):
         mine = [row for row in parts if (row.group in WAITING) is waiting]

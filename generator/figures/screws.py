@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.bench.model import Bench, Part
+from generator.bench.role import Role
 from generator.calculators.fasteners import box_corner_screws, trim_screws
 from generator.calculators.shelves import cleat_count
 from generator.calculators.wood_screws import EDGE_THREAD, WoodScrew, fitting, into_edge, stock
@@ -37,8 +38,8 @@ EDGE_SIZES = ("4", "3.5", "3")
 class Driven:
     """Like screws of one use: `count` of `screw` go `through` (mm) and hold on `into` (mm). `kind` is the trade's name.
 
-    `edge` is the thickness (mm) of the board whose edge they go into, `place` what a finding names, `group` the kind of
-    strip that they hold and `mark` the first of these, `path` the key that chooses them.
+    `edge` is the thickness (mm) of the board whose edge they go into, `place` what a finding names, `role` that of the
+    strips that they hold and `mark` the first of these, `path` the key that chooses them.
     """
 
     kind: str
@@ -49,7 +50,7 @@ class Driven:
     place: str
     path: Path
     edge: Fraction | None = None
-    group: str = ""
+    role: Role | None = None
     mark: str = ""
 
     @property
@@ -112,20 +113,20 @@ def _of_drawers(spec: Spec, bench: Bench) -> Iterator[Driven]:
 
 def _of_strips(spec: Spec, bench: Bench) -> Iterator[Driven]:
     keys = {
-        "packing strip": ("drawers", "packing"),
-        "shelf cleat": ("shelves", "cleat"),
-        "tote runner": ("totes",),
+        Role.PACKING_STRIP: ("drawers", "packing"),
+        Role.SHELF_CLEAT: ("shelves", "cleat"),
+        Role.TOTE_RUNNER: ("totes",),
     }
     wall, screws = sheet(spec, spec.panels.material).thickness, stock("4", spec.units)
-    found: dict[tuple[str, Fraction], list[Part]] = {}
-    for part in bench.in_group(*keys):
-        found.setdefault((part.group, part.box.x.size), []).append(part)
-    for (group, through), strips in found.items():
+    found: dict[tuple[Role, Fraction], list[Part]] = {}
+    for part in bench.of(*keys):
+        found.setdefault((part.role, part.box.x.size), []).append(part)
+    for (role, through), strips in found.items():
         screw = fitting(screws, through, wall)
         count = sum(cleat_count(part.length) for part in strips)
-        place = f"{strips[0].mark}, {group}"
+        place = f"{strips[0].mark}, {strips[0].group}"
         yield Driven(
-            "strip screw", screw, count, through, wall, place, keys[group], None, group, strips[0].mark
+            "strip screw", screw, count, through, wall, place, keys[role], None, role, strips[0].mark
         )
 
 
@@ -133,7 +134,7 @@ def _of_tray(spec: Spec, bench: Bench) -> Iterator[Driven]:
     wall, tray = (sheet(spec, name).thickness for name in (spec.panels.material, spec.tray.material))
     angle = trim(spec)
     if angle is not None:
-        count = sum(trim_screws(part.length) for part in bench.in_group("tray trim"))
+        count = sum(trim_screws(part.length) for part in bench.of(Role.TRAY_TRIM))
         screw = fitting(stock("3", spec.units), angle.thickness, tray, TRIM_SCREW)
         yield Driven("trim screw", screw, count, angle.thickness, tray, "tray trim", ("tray", "trim"))
     pockets, above = (sum(len(row.at) for row in rows) for rows in tray_screws(spec, bench))

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from generator.bench.model import Bench
+from generator.bench.role import Role
 from generator.calculators.wood_movement import (
     ALUMINIUM,
     MDF,
@@ -59,14 +60,14 @@ def _board(spec: Spec, material: str, size: Fraction, wetter: float) -> float:
 
 
 def _top(spec: Spec, bench: Bench, wetter: float) -> Iterator[Movement]:
-    top = bench.in_group("top")[0]
+    top = bench.of(Role.TOP)[0]
     for name, size in (("length", top.length), ("depth", top.width)):
         change = _board(spec, spec.top.material, size, wetter)
         yield Movement(f"top, {name}", top.mark, size, "moisture", change, None, TOP_ADVICE)
 
 
 def _tray(spec: Spec, bench: Bench, wetter: float) -> Iterator[Movement]:
-    tray = bench.in_group("tray")[0]
+    tray = bench.of(Role.TRAY)[0]
     if tray.fit is None:
         return
     change = _board(spec, spec.tray.material, tray.length, wetter)

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from generator.bench.model import Bench, Part
 from generator.bench.panels import trim_thickness
+from generator.bench.role import Role
 from generator.figures.rows.setting_out import Mark, Stick
 from generator.geometry import Span
 from generator.spec.lookup import slide
@@ -77,10 +78,10 @@ def _with_ends(marks: Iterable[Mark], length: Fraction, datum: str, far: str) ->
 
 
 def _rail_sticks(bench: Bench) -> list[Stick]:
-    bars = [part for part in bench.parts if part.kind == "profile" and part.group != "extra member"]
+    bars = [part for part in bench.parts if part.kind == "profile" and part.role is not Role.EXTRA_MEMBER]
     sticks = []
     for side in ("front", "back"):
-        rails = [bar for bar in bars if bar.group == "long rail" and bar.place.side == side]
+        rails = [bar for bar in bars if bar.role is Role.LONG_RAIL and bar.place.side == side]
         base = rails[0]
         touching = _touching(bars, base)
         posts = [bar for bar in touching if bar.along == "z"]
@@ -100,7 +101,7 @@ def _rail_sticks(bench: Bench) -> list[Stick]:
 
 
 def _cross_stick(bench: Bench) -> list[Stick]:
-    bars = [part for part in bench.parts if part.kind == "profile" and part.group != "extra member"]
+    bars = [part for part in bench.parts if part.kind == "profile" and part.role is not Role.EXTRA_MEMBER]
     members = [bar for bar in bars if bar.along == "y"]
     base = members[0]
     spine = [bar for bar in bars if bar.place.row is not None and not bar.place.side]
@@ -122,14 +123,14 @@ def _cross_stick(bench: Bench) -> list[Stick]:
 
 
 def _post_sticks(bench: Bench) -> list[Stick]:
-    bars = [part for part in bench.parts if part.kind == "profile" and part.group != "extra member"]
+    bars = [part for part in bench.parts if part.kind == "profile" and part.role is not Role.EXTRA_MEMBER]
     sticks = []
-    corners = [bar for bar in bars if bar.group == "corner post"]
+    corners = [bar for bar in bars if bar.role is Role.CORNER_POST]
     base = corners[0]
     marks = []
     for bar in _touching(bars, base):
         span, low = bar.box.z, base.box.z.low
-        name = "rail" if bar.group == "long rail" else bar.group
+        name = "rail" if bar.role is Role.LONG_RAIL else bar.group
         marks += [Mark(span.low - low, name, "edge"), Mark(span.high - low, name, "edge")]
     marks += _relief_marks(base)
     sticks.append(
@@ -142,7 +143,7 @@ def _post_sticks(bench: Bench) -> list[Stick]:
             f"{corners[0].mark} to {corners[-1].mark}",
         )
     )
-    inner = [bar for bar in bars if bar.group == "inner post"]
+    inner = [bar for bar in bars if bar.role is Role.INNER_POST]
     if inner:
         sticks.append(_inner_post_stick(bench, inner))
     return sticks

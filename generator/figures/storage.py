@@ -10,6 +10,7 @@ from generator.bench.layout import ZonePlace
 from generator.bench.model import Bench, Part
 from generator.bench.panels import panel_rules
 from generator.bench.place import Place
+from generator.bench.role import Role
 from generator.calculators.fits import TongueFit, packing_thickness
 from generator.figures.measure_first import drawer_released
 from generator.figures.rows.checks import Fit
@@ -18,22 +19,22 @@ from generator.figures.rows.storage import Drawer, Opening, Shelf, StripPlace, T
 from generator.spec.schema import Spec
 
 _FIT_PLACES = {
-    "divider": "divider in posts and base cross-member",
-    "end panel": "end panel in posts, base end member and tray end rail",
-    "spine panel": "spine panel in spine posts",
-    "back panel": "back panel in back posts and base rail",
-    "tray": "tray in both tray end rails",
+    Role.DIVIDER: "divider in posts and base cross-member",
+    Role.END_PANEL: "end panel in posts, base end member and tray end rail",
+    Role.SPINE_PANEL: "spine panel in spine posts",
+    Role.BACK_PANEL: "back panel in back posts and base rail",
+    Role.TRAY: "tray in both tray end rails",
 }
 
 
 def fits(spec: Spec, bench: Bench) -> tuple[Fit, ...]:
     """One row for each kind of captured panel."""
-    first: dict[str, Part] = {}
+    first: dict[Role, Part] = {}
     for part in bench.parts:
         if part.fit is not None:
-            first.setdefault(part.group, part)
+            first.setdefault(part.role, part)
     return tuple(
-        _fit(_FIT_PLACES[group], part.fit, spec.drawers.proud) for group, part in first.items() if part.fit
+        _fit(_FIT_PLACES[role], part.fit, spec.drawers.proud) for role, part in first.items() if part.fit
     )
 
 
@@ -156,7 +157,7 @@ def strips(spec: Spec, bench: Bench) -> tuple[StripPlace, ...]:
                 if zone.opens == "rear"
                 else zone.y.low - bench.layout.section
             )
-            for part in bench.in_group("packing strip"):
+            for part in bench.of(Role.PACKING_STRIP):
                 if part.place == Place(bay=bay.name, wall="left"):
                     near, far = sorted((abs(part.box.y.low - face), abs(part.box.y.high - face)))
                     ends = part.box.z.low, part.box.z.high
@@ -170,7 +171,7 @@ def _from_edge(bench: Bench, zone: ZonePlace, strip: Part) -> Fraction:
     """From the edge of its wall that looks to the zone's open face to a strip (mm): so it is set out on the flat."""
     walls = (
         wall.box.y
-        for wall in bench.in_group("divider", "end panel")
+        for wall in bench.of(Role.DIVIDER, Role.END_PANEL)
         if strip.box.x.low == wall.box.x.high or strip.box.x.high == wall.box.x.low
         if strip.box.y.overlap(wall.box.y) > 0
     )
@@ -178,11 +179,11 @@ def _from_edge(bench: Bench, zone: ZonePlace, strip: Part) -> Fraction:
     return wall.high - strip.box.y.high if zone.opens == "rear" else strip.box.y.low - wall.low
 
 
-def _edges(bench: Bench, group: str) -> dict[Place, Fraction]:
-    """How far from that edge the strips of a group lie, by the place of what they carry."""
+def _edges(bench: Bench, role: Role) -> dict[Place, Fraction]:
+    """How far from that edge the strips of a role lie, by the place of what they carry."""
     zones = {bay.name: zone for zone in bench.layout.zones for bay in zone.bays}
     found: dict[Place, Fraction] = {}
-    for strip in bench.in_group(group):
+    for strip in bench.of(role):
         carried = replace(strip.place, wall="")
         found.setdefault(carried, _from_edge(bench, zones[strip.place.bay], strip))
     return found
@@ -190,7 +191,7 @@ def _edges(bench: Bench, group: str) -> dict[Place, Fraction]:
 
 def totes(bench: Bench) -> tuple[Tote, ...]:
     """Rows of the totes in the order of the bays, from below; heights from the frame's underside (mm)."""
-    edges = _edges(bench, "tote runner")
+    edges = _edges(bench, Role.TOTE_RUNNER)
     return tuple(
         Tote(
             t.bay, t.number, t.bottom, t.top, t.runner_top, t.runner_width, t.kind,
@@ -203,7 +204,7 @@ def totes(bench: Bench) -> tuple[Tote, ...]:
 
 def shelves(bench: Bench) -> tuple[Shelf, ...]:
     """Rows of the shelves in the order of the bays, as the stack names them (mm)."""
-    edges = _edges(bench, "shelf cleat")
+    edges = _edges(bench, Role.SHELF_CLEAT)
     return tuple(
         Shelf(
             s.bay, s.number, s.top, s.length, s.depth, s.cleat_top,

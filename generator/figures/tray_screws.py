@@ -9,6 +9,7 @@ from itertools import pairwise
 from generator.bench.layout import BayPlace, ZonePlace
 from generator.bench.model import Bench, Part
 from generator.bench.panels import wall_names
+from generator.bench.role import Role
 from generator.calculators.fasteners import pocket_footprint, pocket_places
 from generator.figures.rows.assembly import Place
 from generator.spec.lookup import sheet
@@ -28,7 +29,7 @@ def tray_screws(spec: Spec, bench: Bench) -> tuple[tuple[Place, ...], tuple[Plac
     pockets: list[Place] = []
     above: list[Place] = []
     for zone in bench.layout.zones:
-        for divider in (part for part in bench.in_group("divider") if part.box.y.contains_middle(zone.y)):
+        for divider in (part for part in bench.of(Role.DIVIDER) if part.box.y.contains_middle(zone.y)):
             faces = [Place(POCKET, divider.mark, *each) for each in _free_faces(spec, bench, zone, divider)]
             if faces:
                 pockets.append(max(faces, key=lambda each: len(each.at)))
@@ -40,7 +41,7 @@ def tray_screws(spec: Spec, bench: Bench) -> tuple[tuple[Place, ...], tuple[Plac
 def tray_holes(bench: Bench, above: tuple[Place, ...]) -> Iterator[Place]:
     """The screws from above once more, as holes of the tray: from its front edge, and each row from its left end."""
     by_mark = {part.mark: part for part in bench.parts}
-    for tray in bench.in_group("tray"):
+    for tray in bench.of(Role.TRAY):
         for row in above:
             wall = by_mark[row.part]
             shift = wall.box.y.low - tray.box.y.low
@@ -72,7 +73,7 @@ def _between_strips(bench: Bench, divider: Part, face: str) -> tuple[Fraction, .
     at = divider.box.x.low if face == "left" else divider.box.x.high
     strips = sorted(
         (strip.box.y.low, strip.box.y.high)
-        for strip in bench.in_group("packing strip")
+        for strip in bench.of(Role.PACKING_STRIP)
         if at == (strip.box.x.high if face == "left" else strip.box.x.low)
         and strip.box.y.overlap(divider.box.y) > 0
     )

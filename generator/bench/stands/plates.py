@@ -10,6 +10,7 @@ from itertools import combinations
 from generator.bench.layout import Layout
 from generator.bench.piece import Joint, Operation, Part
 from generator.bench.place import SIDES, Place
+from generator.bench.role import Role
 from generator.bench.stands.facts import Bolt, Law, Point, Verdict
 from generator.calculators.casters import CORNER_BOLTS, MIDDLE_BOLTS
 from generator.calculators.fasteners import THREADS
@@ -148,7 +149,8 @@ def _plate(
     return Part(
         mark=mark,
         name=wish.name,
-        group=wish.name,
+        role=Role.STAND,
+        own_group=wish.name,
         material=_metal(spec),
         kind="sheet",
         box=box,

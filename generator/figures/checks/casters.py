@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.bench.model import Bench
+from generator.bench.role import Role
 from generator.calculators.fasteners import THREADS
 from generator.figures.checks.judged import Judged, at_least, at_most
 from generator.spec.lookup import slot_nut
@@ -26,7 +27,7 @@ def caster_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
     yield at_most("wheel-height", card.wheel, card.height - WHEEL_CLEAR, name, (*path, "wheel"))
     for axis, size, hole in zip(("X", "Y"), card.plate, card.holes, strict=True):
         yield at_most("caster-holes", hole + thread.clearance, size, f"{name}, {axis}", (*path, "holes"))
-    plates = [part for part in bench.stand.parts if part.group == "caster plate"]
+    plates = [part for part in bench.stand.parts if part.role is Role.STAND]
     for index, size in enumerate(card.plate):
         ends = [
             (point[index], part.box.span("xy"[index]))

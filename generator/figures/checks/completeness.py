@@ -12,6 +12,7 @@ from generator.bench.joints.facts import Joining
 from generator.bench.model import Bench, Joint, Part
 from generator.bench.panels import wall_names
 from generator.bench.place import ENDS, Place
+from generator.bench.role import Role
 from generator.bench.solids import block_about
 from generator.calculators.bodies import Block
 from generator.calculators.completeness import (
@@ -32,17 +33,26 @@ from generator.spec.schema import Spec
 
 #: Edges that need neither groove nor support, and why. An edge that is none of these is told.
 DECLARED_FREE = {
-    ("divider", "top"): "carries the tray",
-    ("spine panel", "top"): "ends just below the tray",
-    ("back panel", "top"): "ends below the tray",
-    ("tray", "front"): "open edge of the tray",
-    ("tray", "rear"): "open edge of the tray",
-    ("shelf", "front"): "open edge of the shelf",
-    ("shelf", "rear"): "stands before the wall",
+    (Role.DIVIDER, "top"): "carries the tray",
+    (Role.SPINE_PANEL, "top"): "ends just below the tray",
+    (Role.BACK_PANEL, "top"): "ends below the tray",
+    (Role.TRAY, "front"): "open edge of the tray",
+    (Role.TRAY, "rear"): "open edge of the tray",
+    (Role.SHELF, "front"): "open edge of the shelf",
+    (Role.SHELF, "rear"): "stands before the wall",
 }
 #: A tray that measures thinner than planned settles by no more than this on its walls (mm). Common practice, no source.
 SETTLES = 0.5
-BOARDS = ("divider", "end panel", "spine panel", "back panel", "tray", "shelf", "top", "extra panel")
+BOARDS = (
+    Role.DIVIDER,
+    Role.END_PANEL,
+    Role.SPINE_PANEL,
+    Role.BACK_PANEL,
+    Role.TRAY,
+    Role.SHELF,
+    Role.TOP,
+    Role.EXTRA_PANEL,
+)
 
 
 def completeness_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
@@ -86,7 +96,7 @@ def edge_states(spec: Spec, bench: Bench) -> tuple[tuple[Part, EdgeState], ...]:
     ]
     blocks = [(part.mark, block_about(part.box)) for part in bench.parts]
     found = []
-    for part in bench.in_group(*BOARDS):
+    for part in bench.of(*BOARDS):
         board = board_of(part)
         rests = [(mark, block) for mark, block in blocks if mark != part.mark]
         found += [(part, edge_state(board, edge, bars, rests)) for edge in board.edges]
@@ -109,10 +119,10 @@ def _edges(spec: Spec, bench: Bench) -> Iterator[Judged]:
             yield judged(code, False, where, path, value=_mm(value), unit="mm")
         for state in own:
             edge = _edge_name(state.edge)
-            reason = DECLARED_FREE.get((parts[mark].group, edge), "")
+            reason = DECLARED_FREE.get((parts[mark].role, edge), "")
             if state.state == "free" and state.edge not in board.tongues and not reason:
                 told += 1
-                severity = "note" if parts[mark].group == "extra panel" else ""
+                severity = "note" if parts[mark].role is Role.EXTRA_PANEL else ""
                 where, span = f"{mark} {edge}", _mm(state.span)
                 yield judged("edge-unsupported", False, where, path, value=span, unit="mm", severity=severity)
     if not told:
@@ -120,13 +130,13 @@ def _edges(spec: Spec, bench: Bench) -> Iterator[Judged]:
 
 
 def _path_of(part: Part) -> tuple[str | int, ...]:
-    paths: dict[str, tuple[str | int, ...]] = {
-        "tray": ("tray",),
-        "shelf": ("shelves",),
-        "top": ("top",),
-        "extra panel": ("extra", "panels"),
+    paths: dict[Role, tuple[str | int, ...]] = {
+        Role.TRAY: ("tray",),
+        Role.SHELF: ("shelves",),
+        Role.TOP: ("top",),
+        Role.EXTRA_PANEL: ("extra", "panels"),
     }
-    return paths.get(part.group, ("panels",))
+    return paths.get(part.role, ("panels",))
 
 
 def _tray_span(spec: Spec, bench: Bench) -> Iterator[Judged]:
@@ -136,14 +146,14 @@ def _tray_span(spec: Spec, bench: Bench) -> Iterator[Judged]:
     """
     if "dividers" not in wall_names(spec):
         return
-    for part in bench.in_group("tray"):
+    for part in bench.of(Role.TRAY):
         rests, bottom = [], float(part.box.z.low)
-        for wall in bench.in_group("divider", "end panel"):
+        for wall in bench.of(Role.DIVIDER, Role.END_PANEL):
             offset = float(wall.fit.offset) if wall.fit else 0.0
             x0, y0, z0, x1, y1, z1 = block_about(wall.box)
             top = bottom if 0 <= bottom - z1 <= SETTLES else z1
             rests.append((x0 - offset, y0, z0, x1 + offset, y1, top))
-        for rail in bench.in_group("tray end rail"):
+        for rail in bench.of(Role.TRAY_END_RAIL):
             x0, y0, z0, x1, y1, _ = block_about(rail.box)
             rests.append((x0, y0, z0, x1, y1, bottom))
         span = lying_span(board_of(part), rests)
@@ -162,22 +172,18 @@ def _lines(bench: Bench) -> list[float]:
 
 def _supports(bench: Bench) -> Iterator[Judged]:
     """Totes hang on two runners, slides lie on packing at each hole."""
-    blocks = {part.mark: block_about(part.box) for part in bench.in_group("tote runner", "packing strip")}
+    blocks = {part.mark: block_about(part.box) for part in bench.of(Role.TOTE_RUNNER, Role.PACKING_STRIP)}
     bays = {bay.name: bay for bay in bench.layout.bays}
     missing = []
     for tote in bench.storage.totes:
-        runners = [
-            part for part in bench.in_group("tote runner") if replace(part.place, wall="") == tote.place
-        ]
+        runners = [part for part in bench.of(Role.TOTE_RUNNER) if replace(part.place, wall="") == tote.place]
         if len([part for part in runners if part.box.z.high == tote.runner_top]) < 2:
             missing.append(tote.name)
     for drawer in bench.storage.drawers:
         bay = bays[drawer.bay]
         for end, low in zip(ENDS, (bay.x.low, bay.x.high), strict=True):
             strips = [
-                part
-                for part in bench.in_group("packing strip")
-                if part.place == Place(bay=bay.name, wall=end)
+                part for part in bench.of(Role.PACKING_STRIP) if part.place == Place(bay=bay.name, wall=end)
             ]
             reach = [
                 part for part in strips if _covers(blocks[part.mark], float(low), drawer.sizes.slide_axis)
@@ -206,8 +212,8 @@ def _pockets(spec: Spec, bench: Bench) -> Iterator[Judged]:
     if not pockets:
         return
     needed = pocket_footprint(sheet(spec, spec.panels.material).thickness)
-    lying = bench.in_group("tote runner", "shelf cleat")
-    for wall in bench.in_group("divider"):
+    lying = bench.of(Role.TOTE_RUNNER, Role.SHELF_CLEAT)
+    for wall in bench.of(Role.DIVIDER):
         faces = {
             side: [
                 strip for strip in lying if at in (strip.box.x.low, strip.box.x.high) and _beside(strip, wall)
@@ -253,10 +259,10 @@ def _joints(spec: Spec, bench: Bench) -> Iterator[Judged]:
 
 def _loose_ends(spec: Spec, bars: Sequence[Part], joints: Sequence[Joint]) -> Iterator[str]:
     """Ends that should meet a bar and do not; those that run through, and extra members', are left out."""
-    through = {"posts": "corner post", "rails": "long rail"}[spec.frame.through]
+    through = {"posts": Role.CORNER_POST, "rails": Role.LONG_RAIL}[spec.frame.through]
     meeting = {(joint.member, joint.end) for joint in joints}
     for bar in bars:
-        if bar.group not in (through, "extra member"):
+        if bar.role not in (through, Role.EXTRA_MEMBER):
             yield from (f"{bar.mark} {end}" for end in FACES[bar.along] if (bar.mark, end) not in meeting)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from generator.bench.model import Bench
+from generator.bench.role import Role
 from generator.calculators.wood_screws import (
     LEAST_INSIDE,
     WoodScrew,
@@ -28,14 +29,14 @@ from generator.figures.screws import (
 from generator.spec.schema import Spec
 
 #: The key of the sheet that screws hold on to, by what they fix.
-HOLDS = {
+HOLDS: dict[Role | str, str] = {
     "slide to packing": "panels.material",
     "slide to drawer box": "drawers.box",
     "drawer box's corners": "drawers.box",
     "drawer face": "drawers.front",
-    "packing strip": "panels.material",
-    "shelf cleat": "panels.material",
-    "tote runner": "panels.material",
+    Role.PACKING_STRIP: "panels.material",
+    Role.SHELF_CLEAT: "panels.material",
+    Role.TOTE_RUNNER: "panels.material",
     "tray trim": "tray.material",
     "pockets to the tray": "tray.material",
     "tray to dividers": "panels.material",
@@ -84,7 +85,7 @@ def _advice(spec: Spec, each: Driven, sheet: Fraction) -> str:
     screw = _default(spec, each)
     if screw is not None and screw != each.screw:
         return f'Write `{".".join(map(str, each.path))}: "{wood_screw_name(screw)}"`.'
-    key = HOLDS[each.group or each.place]
+    key = HOLDS[each.role or each.place]
     return f"Name a sheet of {said(spec, sheet)} or more in `{key}`: no screw on the shelf fits this one."
 
 
@@ -93,7 +94,7 @@ def _shorter(spec: Spec, each: Driven) -> str:
 
 
 def _longer(spec: Spec, bench: Bench, each: Driven) -> str:
-    if each.group == "tote runner":
+    if each.role is Role.TOTE_RUNNER:
         return _narrower_runner(spec, bench, each)
     needed = each.through + least_thread(each.screw.shank)
     length = next(

@@ -8,6 +8,7 @@ from fractions import Fraction
 from generator.bench.layout import BayPlace
 from generator.bench.model import Bench, PlacedShelf
 from generator.bench.panels import panel_rules, wall_names
+from generator.bench.role import Role
 from generator.bench.storage import PLAY, default_runner_gap
 from generator.bench.storage_parts import CLEAT_HIGH
 from generator.bench.tilting import lands_on_cleats
@@ -241,12 +242,12 @@ def reach_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         for bay in zone.bays:
             if bay.spec.stack:
                 yield judged("closed-zone", bool(zone.opens), f"bay {bay.name}", (*bay_path(bay), "stack"))
-    for group in ("tote runner", "shelf cleat"):
-        for part in bench.in_group(group)[:1]:
-            widest = max(bench.in_group(group), key=lambda each: each.width)
+    for role in (Role.TOTE_RUNNER, Role.SHELF_CLEAT):
+        for part in bench.of(role)[:1]:
+            widest = max(bench.of(role), key=lambda each: each.width)
             card = spec.materials[part.material]
             if isinstance(card, Strip):
-                where = f"{widest.mark}, {group}"
+                where = f"{widest.mark}, {widest.group}"
                 yield at_least(
                     "strip-narrow", card.width, widest.width, where, ("materials", part.material, "width")
                 )

@@ -8,6 +8,7 @@ from fractions import Fraction
 from generator.bench.assembled import causes, describe
 from generator.bench.fasteners import fastener_name
 from generator.bench.model import Bench, Joint
+from generator.bench.role import Role
 from generator.calculators.access import Access
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Clash
@@ -110,13 +111,13 @@ def _corner(board: Body, clash: Clash) -> str:
 
 
 def _path(bench: Bench, clash: Clash) -> tuple[str | int, ...]:
-    groups = {part.mark: part.group for part in bench.parts}
-    group = {groups.get(clash.first.owner, ""), groups.get(clash.second.owner, "")}
-    if group & {"extra member", "extra panel"}:
+    role_of = {part.mark: part.role for part in bench.parts}
+    roles = {role_of.get(clash.first.owner), role_of.get(clash.second.owner)}
+    if roles & {Role.EXTRA_MEMBER, Role.EXTRA_PANEL}:
         return ("extra",)
-    if group & {"divider", "end panel", "spine panel", "back panel"}:
+    if roles & {Role.DIVIDER, Role.END_PANEL, Role.SPINE_PANEL, Role.BACK_PANEL}:
         return ("panels",)
-    return ("tray",) if group & {"tray", "tray trim"} else ("zones",)
+    return ("tray",) if roles & {Role.TRAY, Role.TRAY_TRIM} else ("zones",)
 
 
 def _order(whole: Together, goods: _Goods) -> Iterator[Judged]:

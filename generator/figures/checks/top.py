@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from generator.bench.brackets import stretches
 from generator.bench.model import Bench
+from generator.bench.role import Role
 from generator.calculators.brackets import FURTHEST, most_apart
 from generator.figures.checks.judged import Judged, at_least, judged, said
 from generator.spec.lookup import bracket, sheet
@@ -32,7 +33,7 @@ def bracket_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         f"Write `hardware: {{corner: {{use: {card}}}}}` and `top: {{bracket: corner}}`: one near each corner, the "
         f"others at most {said(spec, apart)} apart."
     )
-    rails = bench.in_group("long rail", level="top")
+    rails = bench.of(Role.LONG_RAIL, level="top")
     held = [sorted(each.at[0] for each in bench.brackets if each.bar == rail.mark) for rail in rails]
     corner = max(max(places[0], bench.layout.length - places[-1]) for places in held)
     gap = max((right - left for places in held for left, right in pairwise(places)), default=Fraction(0))

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from generator.bench.model import Part
 from generator.bench.place import ENDS, End
+from generator.bench.role import Role
 from generator.figures.rows.assembly import Place, Step
 from generator.figures.steps.words import CLOSE, LID, Words, step
 from generator.figures.tray_screws import tray_holes, tray_screws
@@ -20,27 +21,27 @@ class ClosingSteps(Words):
         yield from self._lid()
 
     def _close(self) -> Iterator[Step]:
-        for group, title in (
-            ("divider", "Dividers"),
-            ("spine panel", "Spine panels"),
-            ("back panel", "Back panels"),
+        for role, title in (
+            (Role.DIVIDER, "Dividers"),
+            (Role.SPINE_PANEL, "Spine panels"),
+            (Role.BACK_PANEL, "Back panels"),
         ):
-            parts = self.pick(group)
+            parts = self.pick(role)
             if parts:
                 yield step(
                     CLOSE,
-                    group.replace(" ", "-"),
+                    role.value.replace(" ", "-"),
                     title,
                     parts,
                     "down",
                     ("Drop them between their posts.", *self._loose(parts)),
                 )
-        inner = self.pick("inner post")
+        inner = self.pick(Role.INNER_POST)
         yield step(
             CLOSE,
             "tray",
             "Tray over all inner posts" if inner else "Tray",
-            self.pick("tray"),
+            self.pick(Role.TRAY),
             "down",
             (
                 *(("Take the batten off.",) if inner else ()),
@@ -80,7 +81,7 @@ class ClosingSteps(Words):
                 ("Tongues are home all along before anything is tightened.",),
                 ("pinch", "lift"),
             )
-        trims = self.pick("tray trim")
+        trims = self.pick(Role.TRAY_TRIM)
         pockets, above = tray_screws(self.spec, self.bench)
         yield step(
             CLOSE,
@@ -113,7 +114,7 @@ class ClosingSteps(Words):
 
     def _loose(self, panels: Sequence[Part]) -> Iterator[str]:
         """Panels that fewer than two posts hold until the end frames come."""
-        posts = self.pick("inner post")
+        posts = self.pick(Role.INNER_POST)
         loose = [
             panel.mark
             for panel in panels
@@ -123,22 +124,22 @@ class ClosingSteps(Words):
             yield f"Hold {', '.join(loose)} with tape or a clamp until the end frames are on: no two posts hold them."
 
     def _at_end_frame(self, end: End) -> tuple[Part, ...]:
-        groups: tuple[str, ...] = (
-            "corner post",
-            "end panel",
-            "end spine post",
-            "base end member",
-            "tray end rail",
+        roles: tuple[Role, ...] = (
+            Role.CORNER_POST,
+            Role.END_PANEL,
+            Role.END_SPINE_POST,
+            Role.BASE_END_MEMBER,
+            Role.TRAY_END_RAIL,
         )
         if not self.rails_run_through:
-            groups = (*groups, "top end member")
-        return self.pick(*groups, end=end)
+            roles = (*roles, Role.TOP_END_MEMBER)
+        return self.pick(*roles, end=end)
 
     def _lid(self) -> Iterator[Step]:
-        cross = self.pick("top cross-member")
-        grid = [*self.pick("long rail", level="top"), *cross]
+        cross = self.pick(Role.TOP_CROSS_MEMBER)
+        grid = [*self.pick(Role.LONG_RAIL, level="top"), *cross]
         if self.rails_run_through:
-            grid += self.pick("top end member")
+            grid += self.pick(Role.TOP_END_MEMBER)
         yield step(
             LID,
             "grid",

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
 
+from generator.bench.role import DRAWER, Role
 from generator.bench.slot_nuts import ALONE, BRACKET, slot_nuts
 from generator.figures.rows.assembly import Place, Step
 from generator.figures.steps.words import FILL, Words, step
@@ -35,7 +36,7 @@ class FillingSteps(Words):
 
     def all(self) -> Iterator[Step]:
         """Steps in the usual order."""
-        drawers = self.pick("drawer side", "drawer front and back", "drawer bottom", "drawer face")
+        drawers = self.pick(*DRAWER)
         if drawers:
             yield step(
                 FILL,
@@ -87,7 +88,7 @@ class FillingSteps(Words):
             FILL,
             "top",
             "Top board",
-            self.pick("top"),
+            self.pick(Role.TOP),
             "down",
             (
                 "Seal both faces; fix it with brackets in oversize holes, so that it can move.",

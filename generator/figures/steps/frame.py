@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from generator.bench.model import Part
 from generator.bench.place import ENDS, End
+from generator.bench.role import STRIPS, Role
 from generator.figures.hardware import nuts
 from generator.figures.rows.assembly import Step
 from generator.figures.steps.words import BASE, FRAMES, PREPARE, Words, step
@@ -26,8 +27,8 @@ class FrameSteps(Words):
 
     def _prepare(self) -> Iterator[Step]:
         bars = tuple(part for part in self.bench.parts if part.kind == "profile")
-        boards = self.pick("divider", "end panel", "spine panel", "back panel", "tray")
-        strips = self.pick("packing strip", "tote runner", "shelf cleat")
+        boards = self.pick(Role.DIVIDER, Role.END_PANEL, Role.SPINE_PANEL, Role.BACK_PANEL, Role.TRAY)
+        strips = self.pick(*STRIPS)
         pockets, _ = tray_screws(self.spec, self.bench)
         yield step(
             PREPARE,
@@ -122,7 +123,7 @@ class FrameSteps(Words):
         if per_bar:
             yield "Bottom slots: " + ", ".join(f"{mark} {n}" for mark, n in per_bar.items() if mark) + "."
         if self.spec.top.bracket is None:
-            tops = " and ".join(part.mark for part in self.pick("long rail", level="top"))
+            tops = " and ".join(part.mark for part in self.pick(Role.LONG_RAIL, level="top"))
             segments = len(self.bench.layout.lines) + 1
             yield (
                 f"Inner slots of {tops} wait for the top grid: 2 nuts (one of them spare) in each of the {segments} "
@@ -136,12 +137,12 @@ class FrameSteps(Words):
         yield f"Inner slots of the top, spare ones counted: {bars}. They go in as the slots close, step by step."
 
     def _end_frame(self, end: End) -> Iterator[Step]:
-        base = self.pick("base end member", end=end)
-        rail = self.pick("tray end rail", end=end)
-        top = self.pick("top end member", end=end)
-        spine = self.pick("end spine post", end=end)
+        base = self.pick(Role.BASE_END_MEMBER, end=end)
+        rail = self.pick(Role.TRAY_END_RAIL, end=end)
+        top = self.pick(Role.TOP_END_MEMBER, end=end)
+        spine = self.pick(Role.END_SPINE_POST, end=end)
         between, panels = self._end_panels(end)
-        posts = self.pick("corner post", end=end)
+        posts = self.pick(Role.CORNER_POST, end=end)
         yield step(
             FRAMES,
             f"{end}-ring",
@@ -227,8 +228,8 @@ class FrameSteps(Words):
 
     def _end_panels(self, end: End) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
         """End panels between two spine posts, which are laid with them, and those that come from the open sides."""
-        posts = [post.box.y for post in self.pick("end spine post", end=end)]
-        panels = self.pick("end panel", end=end)
+        posts = [post.box.y for post in self.pick(Role.END_SPINE_POST, end=end)]
+        panels = self.pick(Role.END_PANEL, end=end)
         between = tuple(
             panel
             for panel in panels
@@ -238,9 +239,9 @@ class FrameSteps(Words):
         return between, tuple(panel for panel in panels if panel not in between)
 
     def _base(self) -> Iterator[Step]:
-        cross = self.pick("base cross-member")
+        cross = self.pick(Role.BASE_CROSS_MEMBER)
         bare = [part for part in cross if not part.place.lines]
-        spine = [part for part in self.pick("inner post") if not part.place.side]
+        spine = [part for part in self.pick(Role.INNER_POST) if not part.place.side]
         if cross:
             yield step(
                 BASE,
@@ -259,7 +260,7 @@ class FrameSteps(Words):
             BASE,
             "rails",
             "Base rails on level blocks; cross-members in",
-            self.pick("long rail", level="base"),
+            self.pick(Role.LONG_RAIL, level="base"),
             "along the rails' inner slots",
             (
                 self.bench.stand.step.blocks,
@@ -268,7 +269,7 @@ class FrameSteps(Words):
                 else "Set the rails parallel.",
             ),
         )
-        posts = [part for part in self.pick("inner post") if part.place.side]
+        posts = [part for part in self.pick(Role.INNER_POST) if part.place.side]
         if posts:
             yield step(
                 BASE,

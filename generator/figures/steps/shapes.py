@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.bench.model import Bench, Part
+from generator.bench.role import Role
 from generator.bench.solids import block_about, board_outline
 from generator.calculators.bodies import Block, Body
 from generator.figures.rows.assembly import Shape
@@ -32,7 +33,7 @@ def _shape(part: Part | None, body: Body) -> Shape:
         whole = (block_about(part.box),)
     else:
         whole = board_outline(part)
-    if part.group == "drawer bottom":
+    if part.role is Role.DRAWER_BOTTOM:
         return Shape(part.mark, body.kind, (_shrunk(part, HIDDEN_BOTTOM),), whole)
     seated = tuple(block for block in (_clipped(block, _between_bars(part)) for block in whole) if block)
     return Shape(part.mark, body.kind, seated, whole)

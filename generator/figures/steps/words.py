@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from generator.bench.model import Bench, Part
 from generator.bench.place import End, Level
+from generator.bench.role import Role
 from generator.bench.tilting import tilts_in
 from generator.figures.rows.assembly import Place, Square, Step
 from generator.spec.schema import Spec
@@ -56,9 +57,9 @@ class Words:
         self.spec, self.bench, self.diagonals = spec, bench, diagonals
         self.rails_run_through = spec.frame.through == "rails"
 
-    def pick(self, *groups: str, end: End | None = None, level: Level | None = None) -> tuple[Part, ...]:
-        """Parts of some groups, at one end or level where one is named."""
-        return self.bench.in_group(*groups, end=end, level=level)
+    def pick(self, *roles: Role, end: End | None = None, level: Level | None = None) -> tuple[Part, ...]:
+        """Parts of some roles, at one end or level where one is named."""
+        return self.bench.of(*roles, end=end, level=level)
 
     def square(self, name: str, tolerance: str) -> Square:
         """A pair of diagonals to measure, and what they may differ by (mm)."""
@@ -71,5 +72,5 @@ class Words:
 
     def shelves(self, *, tilting: bool) -> tuple[Part, ...]:
         """Shelves that can, or cannot, be tilted in through the finished opening."""
-        placed = zip(self.bench.storage.shelves, self.pick("shelf"), strict=True)
+        placed = zip(self.bench.storage.shelves, self.pick(Role.SHELF), strict=True)
         return tuple(part for shelf, part in placed if tilts_in(self.spec, self.bench, shelf) is tilting)
