@@ -111,11 +111,13 @@ REASONS: Mapping[str, str] = {
     "caster-on-plate": "A plate that is held on one side only tears out its screws.",
     "plate-thread": "Few turns of thread strip when the wheel hits a threshold.",
     "holes-meet": "The web between two holes breaks out at the first blow on a dog.",
+    "no-holes": "You asked for dog holes and would find a plain top.",
     "hole-edge": "The rim breaks out when a dog is wedged.",
     # captured panels and the tray
     "tongue-bottoms": "The bars stay apart by what the tongue is too long, and the frame never closes square.",
     "tongue-short": "Wood shrinks across the grain, and a short tongue leaves its groove.",
     "loose-sheet": "A panel that rattles neither stiffens the frame nor stays quiet.",
+    "tight-sheet": "A tongue that is driven in bends the slot's lips or splits off.",
     "not-measured": "Sheets and slots differ from maker to maker by more than the play of a tongue.",
     "tray-span": "The tray sags, and the drawers below it rub.",
     # strength and handling

@@ -118,6 +118,9 @@ CASES = (
     Case("tongue-short", "tongue: 10", "tongue: 7", "warning", "all captured panels", "panels.tongue"),
     Case("loose-sheet", "groove_clearance: 0.2", "groove_clearance: 0.5", "warning", "panels",
          "panels.material"),
+    Case("no-holes", "overhang: 0", "overhang: 0, holes: {edge: 600}", "warning", "dog holes", "top.holes"),
+    Case("tight-sheet", "groove_clearance: 0.2", "groove_clearance: 0.05", "warning", "panels",
+         "panels.groove_clearance"),
     Case("not-measured", "    measured: 2026-10-28\n    grain", "    grain", "note", "ply-12",
          "materials.ply-12"),
     Case("not-measured", "    measured: 2026-10-28\n    stock", "    stock", "note", "bar", "materials.bar"),
@@ -255,6 +258,7 @@ def test_the_demo_has_no_error_and_no_warning() -> None:
         "key-crosses-screw",
         "door-bench",
         "pocket-footprint",
+        "top-brackets",
         "nuts-preload",
     ]
 

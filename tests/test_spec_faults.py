@@ -203,6 +203,7 @@ SOLVING = (
          12, 42, "materials.bar.slot", "opening 8 mm, depth 20 mm"),
     Case("missing-key", "", "materials: {ply-6: {use: plywood 6, stock: [{length: 2440}]}}\n", 12, 45,
          "materials.ply-6.stock[0]"),
+    Case("too-many-holes", "", "top: {overhang: 20000, holes: {}}\n", 12, 24, "top.holes.pitch", "96 mm"),
     Case("too-many-holes", "", "top: {holes: {pitch: 2}}\n", 12, 22, "top.holes.pitch", "2 mm"),
     Case("height-sum", "", "tray: {end_rail_bottom: 30}\n", 12, 25, "tray.end_rail_bottom"),
     Case("height-sum", "", "tray: {end_rail_bottom: 700}\n", 12, 25, "tray.end_rail_bottom"),

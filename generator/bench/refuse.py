@@ -127,7 +127,8 @@ def _hole_count(loaded: LoadedSpec) -> Iterator[Finding]:
     holes, bench = loaded.spec.top.holes, loaded.spec.bench
     if holes is None:
         return
-    count = int(bench.length / holes.pitch) * int(bench.depth / holes.pitch)
+    beyond = 2 * loaded.spec.top.overhang
+    count = int((bench.length + beyond) / holes.pitch) * int((bench.depth + beyond) / holes.pitch)
     if count > MOST_HOLES:
         yield _refuse(
             loaded,

@@ -30,6 +30,8 @@ def panel_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
     yield at_least("tongue-short", rules.tongue, SHORTEST_TONGUE, "all captured panels", path)
     for name, fit in (("panels", rules.fit), ("tray", rules.tray_fit)):
         yield at_most("loose-sheet", fit.clearance_max, MOST_PLAY, name, (name, "material"))
+        tight = ("panels", "groove_clearance")
+        yield at_least("tight-sheet", fit.clearance_min, Fraction(0), name, tight)
     captured = dict.fromkeys(part.material for part in bench.parts if part.fit is not None)
     for material in (*captured, spec.frame.material):
         measured = bool(spec.materials[material].measured)

@@ -118,6 +118,10 @@ GOODS_RULES: dict[str, Rule] = {
         "error", "Wood is left between the dog holes", "Too little wood is left between the dog holes",
         "Write a larger `pitch`.",
     ),
+    "no-holes": Rule(
+        "warning", "The grid has holes", "The grid leaves no hole in the top",
+        "Write a smaller `edge`, `pitch` or `keep_clear`, or leave `holes` out for a plain top.",
+    ),
     "hole-edge": Rule(
         "warning", "Wood is left beside the dog holes", "Too little wood is left between a dog hole and the edge",
         "Write a larger `edge`.",

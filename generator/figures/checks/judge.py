@@ -57,7 +57,7 @@ def judge(
         *reach_checks(loaded.spec, bench),
         *relief_checks(loaded.spec, bench),
         *bolt_checks(loaded.spec, bench),
-        *top_checks(loaded.spec),
+        *top_checks(loaded.spec, bench),
         *caster_checks(loaded.spec, bench),
         *base_checks(loaded.spec, bench, stands),
         *strength_checks(loaded.spec, bench, stands, strength),

@@ -58,6 +58,11 @@ RULES: dict[str, Rule] = {
         "warning", "The sheet fills its groove", "The sheet rattles in its groove",
         "This sheet is thinner than the groove: take a thicker one.",
     ),
+    "tight-sheet": Rule(
+        "warning", "The tongue goes into its slot however the rabbets turn out",
+        "The tongue may be thicker than its slot when both rabbets turn out shallow",
+        "Write a larger `groove_clearance`; 0.2 mm is usual.",
+    ),
     "not-measured": Rule(
         "note", "The goods are measured", "This was not measured",
         "Measure it before you cut a rabbet or a tongue, and write the date as `measured`.",

@@ -52,11 +52,13 @@ def bracket_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
             yield at_least("bracket-gap", span.size, needed, where, path, advice=advice)
 
 
-def top_checks(spec: Spec) -> Iterator[Judged]:
+def top_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
     """Wood is left between the holes, and beside them."""
     holes = spec.top.holes
-    if holes is None:
+    if holes is None or bench.grid is None:
         return
+    bored = bool(bench.grid.columns.kept and bench.grid.rows.kept)
+    yield judged("no-holes", bored, "dog holes", ("top", "holes"))
     path = ("top", "holes")
     yield at_least("holes-meet", holes.pitch, holes.diameter + BETWEEN_HOLES, "dog holes", (*path, "pitch"))
     edge = holes.diameter / 2 + BESIDE_HOLES
