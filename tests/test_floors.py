@@ -109,6 +109,26 @@ def test_a_calculator_only_calculates(path: Path) -> None:
         )
 
 
+#: The house of the cutting plans: its rooms, what each may use of the others, and what all others may use of it.
+HOUSE = "generator.calculators.cutting"
+CUTTING = {"core": {"core"}, "bars": {"core", "bars"}, "sheets": {"core", "sheets"}}
+
+
+@pytest.mark.parametrize("path", MODULES, ids=name_of)
+def test_the_cutting_plans_are_a_house_of_their_own(path: Path) -> None:
+    parts = path.relative_to(PACKAGE).with_suffix("").parts
+    inside = parts[:2] == ("calculators", "cutting")
+    for module, line in imports(path):
+        if not module.startswith(f"{HOUSE}."):
+            continue
+        room, *within = module.removeprefix(f"{HOUSE}.").split(".")
+        assert room in CUTTING, f"{name_of(path)}:{line}: there is no room {room!r}"
+        if inside and len(parts) > 3:
+            assert room in CUTTING[parts[2]], f"{name_of(path)}:{line}: {parts[2]} imports {room}"
+        else:
+            assert not within, f"{name_of(path)}:{line}: {module} is no door of the house"
+
+
 def importers(library: str) -> set[str]:
     return {
         room_of(path) for path in MODULES for module, _ in imports(path) if module.split(".")[0] == library

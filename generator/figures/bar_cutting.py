@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.bench.model import Bench, Part
-from generator.calculators.bars import BarPiece, BarPlan, BarStock, plan_bars
-from generator.calculators.effort import effort_for
+from generator.calculators.cutting.bars import BarPiece, BarPlan, BarStock, plan_bars
+from generator.calculators.cutting.core import effort_for
 from generator.figures.rows.cutting import BarRow, BarSummary, Bound, Shortage, StopSetting
 from generator.figures.shortages import of_bars
 from generator.spec.goods import Material, Sheet, Stock

@@ -5,9 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from generator.calculators.bars import BarPlan, BarShortage, plan_bars
-from generator.calculators.effort import Effort
-from generator.calculators.sheets import SheetPlan, SheetShortage, plan_sheets
+from generator.calculators.cutting.bars import BarPlan, BarShortage, plan_bars
+from generator.calculators.cutting.core import Effort
+from generator.calculators.cutting.sheets import SheetPlan, SheetShortage, plan_sheets
 from generator.findings import Finding, Severity, SpecError
 from generator.spec.cut_problem import CutProblem
 from generator.units import INCH, format_inch, format_mm, plain

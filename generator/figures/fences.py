@@ -5,8 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from generator.calculators.fence_order import FenceCut, FenceOrder, fence_order
-from generator.calculators.sheets import CutSheet, CutTree, PlacedPiece
+from generator.calculators.cutting.sheets import (
+    CutSheet,
+    CutTree,
+    FenceCut,
+    FenceOrder,
+    PlacedPiece,
+    fence_order,
+)
 from generator.figures.rows.cutting import FenceSetting, SheetCutRow, SheetPieceRow
 from generator.figures.sawn import sized
 

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from generator.calculators.sheets import Area, CutSheet, CutTree, PlacedPiece, SawCut
+from generator.calculators.cutting.sheets import Area, CutSheet, CutTree, PlacedPiece, SawCut
 from generator.working import chosen, greatest
 
 Sizes = Sequence[tuple[Fraction, Fraction]]

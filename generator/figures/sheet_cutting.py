@@ -9,12 +9,12 @@ from fractions import Fraction
 from functools import partial
 
 from generator.bench.model import Bench, Part
-from generator.calculators.effort import effort_for
-from generator.calculators.fence_order import FenceOrder
-from generator.calculators.sheets import (
+from generator.calculators.cutting.core import effort_for
+from generator.calculators.cutting.sheets import (
     BreakDown,
     CutSheet,
     CutTree,
+    FenceOrder,
     PlacedPiece,
     SheetPiece,
     SheetPlan,

@@ -7,8 +7,8 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.model import Part
-from generator.calculators.bars import BarShortage
-from generator.calculators.sheets import SheetShortage
+from generator.calculators.cutting.bars import BarShortage
+from generator.calculators.cutting.sheets import SheetShortage
 from generator.figures.rows.cutting import Shortage
 
 

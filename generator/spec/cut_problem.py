@@ -22,8 +22,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from generator.calculators.bars import BarPiece, BarStock
-from generator.calculators.sheets import BreakDown, SheetPiece, SheetStock
+from generator.calculators.cutting.bars import BarPiece, BarStock
+from generator.calculators.cutting.sheets import BreakDown, SheetPiece, SheetStock
 from generator.findings import Finding, Severity, SpecError, Where, nearest
 from generator.spec.reader import Document, KeyPath, read_document
 from generator.units import INCH, UnitError, format_inch, format_mm, parse_length, parse_number

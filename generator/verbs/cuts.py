@@ -43,7 +43,7 @@ def cuts(file: Path, as_json: bool, seconds: float, progress: bool | None) -> in
     import json
     import time
 
-    from generator.calculators.effort import WatchedEffort, effort_for
+    from generator.calculators.cutting.core import WatchedEffort, effort_for
     from generator.figures.cut_solution import plan_problem, solution_data
     from generator.spec.cut_problem import read_cut_problem
     from generator.spec.reader import read_text

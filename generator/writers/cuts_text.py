@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from generator.calculators.bars import BarPlan, CutBar
-from generator.calculators.fence_order import bar_cuts
-from generator.calculators.sheets import CutSheet, SheetPlan
+from generator.calculators.cutting.bars import BarPlan, CutBar, bar_cuts
+from generator.calculators.cutting.sheets import CutSheet, SheetPlan
 from generator.spec.cut_problem import CutProblem
 from generator.units import format_fixed, format_inch, format_mm
 

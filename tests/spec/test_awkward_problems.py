@@ -14,13 +14,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.calculators.bars import BarPlan
-from generator.calculators.effort import EFFORT_PER_SECOND, effort_for
+from generator.calculators.cutting.bars import BarPlan
+from generator.calculators.cutting.core import EFFORT_PER_SECOND, effort_for
 from generator.figures.cut_solution import plan_problem
 from generator.findings import SpecError
 from generator.spec.cut_problem import CutProblem, read_cut_problem
-from tests.calculators.cut_verifier import check_plan
-from tests.calculators.test_bars import check as check_bars
+from tests.calculators.cutting.bars.test_plan import check as check_bars
+from tests.calculators.cutting.cut_verifier import check_plan
 
 ROOT = Path(__file__).resolve().parents[2]
 

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.calculators.effort import effort_for
+from generator.calculators.cutting.core import effort_for
 from generator.figures.cut_solution import solve_problem
 from generator.findings import SpecError
 from generator.spec.cut_problem import read_cut_problem

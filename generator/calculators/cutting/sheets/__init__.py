@@ -1,0 +1,34 @@
+"""Sheets cut from edge to edge: `plan_sheets` plans them, `fence_order` is the way through the cuts."""
+
+from generator.calculators.cutting.sheets.fence import FenceBatch, FenceCut, FenceOrder, fence_order
+from generator.calculators.cutting.sheets.plan import (
+    Area,
+    BreakDown,
+    CutSheet,
+    CutTree,
+    PlacedPiece,
+    SawCut,
+    SheetPiece,
+    SheetPlan,
+    SheetShortage,
+    SheetStock,
+    plan_sheets,
+)
+
+__all__ = [
+    "Area",
+    "BreakDown",
+    "CutSheet",
+    "CutTree",
+    "FenceBatch",
+    "FenceCut",
+    "FenceOrder",
+    "PlacedPiece",
+    "SawCut",
+    "SheetPiece",
+    "SheetPlan",
+    "SheetShortage",
+    "SheetStock",
+    "fence_order",
+    "plan_sheets",
+]

@@ -1,0 +1,68 @@
+"""Is there a plan of at most a wished cost? All layouts that it could use are counted out and combined."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from generator.calculators.cutting.core.bounds import Worths, cost_below
+from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.covering import Column, choose
+from generator.calculators.cutting.core.job import Cut
+from generator.calculators.cutting.core.patterns import needs_for_cost
+from generator.calculators.cutting.core.whole_program import Outcome
+from generator.calculators.cutting.sheets.blocks import BlockSearch, around_work
+from generator.calculators.cutting.sheets.job import Layout, Sheet, SheetJob, tidied, without
+from generator.calculators.cutting.sheets.table import SheetTable
+
+#: Layouts that are combined at once.
+MOST_COLUMNS = 20_000
+
+
+@dataclass(frozen=True)
+class Answer:
+    """A cheaper plan, or None. `settled`: no plan is cheaper than this one, or than the one that was given."""
+
+    sheets: list[Sheet] | None = None
+    settled: bool = False
+
+
+def cheaper_plan(
+    job: SheetJob, table: SheetTable, proof: Worths, cost: int, most: int, effort: Effort
+) -> Answer:
+    """Look for a plan below `cost`, with worths that the table bounds; at most `most` blocks are looked at."""
+    areas = job.areas
+    target = cost_below(areas, proof, cost, effort)
+    if target < 0:
+        return Answer(settled=True)
+    if effort.left < table.work + around_work(job, table):
+        return Answer()
+    table.fill(proof.worths, effort)
+    search = BlockSearch(job, table, proof.worths, needs_for_cost(areas, proof, target), effort)
+    if not search.run(most):
+        return Answer()
+    columns = search.columns()
+    if not columns:
+        return Answer(settled=True)
+    if len(columns) > MOST_COLUMNS:
+        return Answer()
+    outcome, cuts = choose(areas, list(columns), target, effort)
+    if outcome is Outcome.NONE_EXISTS:
+        return Answer(settled=True)
+    if cuts is None:
+        return Answer()
+    sheets = []
+    for cut in cuts:
+        layout = _holding(job, search, columns, cut)
+        sheets += [(cut.stock, layout)] * cut.times
+    return Answer(sheets, outcome is Outcome.BEST)
+
+
+def _holding(job: SheetJob, search: BlockSearch, columns: dict[Column, tuple[int, int]], cut: Cut) -> Layout:
+    """A layout with the pieces of a cut; what it has too many of becomes waste."""
+    spare = {
+        counts: [has - wants for has, wants in zip(counts, cut.pattern, strict=True)]
+        for stock, counts in columns
+        if stock == cut.stock
+    }
+    counts = min((each for each in spare if min(spare[each]) >= 0), key=lambda each: sum(spare[each]))
+    return tidied(without(search.on_sheet(cut.stock, *columns[cut.stock, counts]), spare[counts]))

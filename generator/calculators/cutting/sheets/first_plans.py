@@ -1,0 +1,87 @@
+"""First plans: sheet after sheet filled for the most worth. They set the fence seldom and leave large rests."""
+
+from __future__ import annotations
+
+import numpy as np
+import numpy.typing as npt
+
+from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.sheets.fill import Guide, SheetFill
+from generator.calculators.cutting.sheets.job import Layout, Sheet, SheetJob, counts_of
+from generator.calculators.cutting.sheets.table import sparse_table
+
+Numbers = npt.NDArray[np.int64]
+
+#: The highest worth of a piece; worths are whole numbers below it.
+TOP_WORTH = 10_000_000
+
+#: Points on an axis of the table that leads the layouts.
+LEADING_POINTS = 110
+
+#: How often a plan spreads its table over the pieces, and the power of the area that a piece is worth in it.
+PLANS = ((0, 1.02), (4, 1.02), (10, 1.02), (0, 1.2), (4, 1.1), (10, 1.0))
+
+
+class FirstPlans:
+    """Makes plans for one job."""
+
+    def __init__(self, job: SheetJob) -> None:
+        self.job = job
+        self.table = sparse_table(job, LEADING_POINTS)
+        self.filler = SheetFill(job, self.table)
+
+    def plan(self, spreads: int, power: float, effort: Effort) -> list[Sheet] | None:
+        """The sheet with the most worth for its price, then the next, each as often as the pieces last.
+
+        None when the stock on hand or the effort runs out.
+        """
+        left = np.array(self.job.demands, dtype=np.int64)
+        free = list(self.job.limits)
+        areas = np.array(self.job.areas.lengths, dtype=np.float64) ** power
+        worths = np.maximum(1, areas * (TOP_WORTH / float(areas.max()))).astype(np.int64)
+        sheets: list[Sheet] = []
+        while left.any():
+            if effort.left < self.table.work or not any(limit != 0 for limit in free):
+                return None
+            guide, spread = self._guide(worths, left, free, spreads, effort)
+            best: tuple[float, int, Layout] | None = None
+            for stock, (width, height) in enumerate(self.job.sheets):
+                if free[stock] == 0 or effort.spent:
+                    continue
+                rest = left.copy()
+                layout = self.filler.layout(width, height, spread, rest, guide, effort)
+                merit = float((worths * (left - rest)).sum()) / max(1e-9, self.job.prices[stock])
+                if merit > 0 and (best is None or merit > best[0]):
+                    best = (merit, stock, layout)
+            if best is None:
+                return None
+            _, stock, layout = best
+            taken = np.array(counts_of(layout, len(left)), dtype=np.int64)
+            times = int((left[taken > 0] // taken[taken > 0]).min())
+            limit = free[stock]
+            if limit is not None:
+                times = min(times, limit)
+                free[stock] = limit - times
+            left = left - times * taken
+            sheets += [(stock, layout)] * times
+        return sheets
+
+    def _guide(
+        self, worths: Numbers, left: Numbers, limits: list[int | None], spreads: int, effort: Effort
+    ) -> tuple[Guide, Numbers]:
+        """A table for the pieces that are left. While it repeats pieces too often, these are made worth less."""
+        guide = self.filler.guide(worths, left, effort)
+        spread = worths.copy()
+        capacities = self.job.areas.capacities
+        stock = max((s for s in range(len(limits)) if limits[s] != 0), key=lambda s: capacities[s])
+        width, height = self.job.sheets[stock]
+        for turn in range(spreads):
+            layout = self.table.layout(width, height, np.where(left > 0, spread, 0).tolist())
+            counts = np.array(counts_of(layout, len(worths)), dtype=np.int64)
+            over = np.maximum(0, counts - left)
+            if not over.any():
+                break
+            share = over / np.maximum(1, counts)
+            spread = np.maximum(1, spread * (1 - 0.15 * share / (1 + 0.1 * turn))).astype(np.int64)
+            guide = self.filler.guide(spread, left, effort)
+        return guide, spread

@@ -1,0 +1,439 @@
+"""Sheets cut from edge to edge: the cheapest plan that is found, a proved bound, and every cut as a tree.
+
+Lengths in any one unit (exact), prices in any one currency (exact). With kerf k and edge trim a, the usable
+sheet is
+(W - 2 a) x (H - 2 a); a cut between two parts takes k, and a part may end at the sheet's usable edge.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from generator.calculators.cutting.core.budget import EFFORT_PER_SECOND, Effort
+from generator.calculators.cutting.core.grid import Grid, on_grid, price_steps
+from generator.calculators.cutting.sheets.constructive import Laying
+from generator.calculators.cutting.sheets.job import Layout, Leaf, SheetCut, SheetJob
+from generator.calculators.cutting.sheets.stages import search
+from generator.calculators.cutting.sheets.true_sizes import true_layout, true_reach
+
+#: Most steps of the longest side of a sheet; with more, sizes are planned on a coarser grid (`cut_grid`).
+MOST_STEPS = 50_000
+
+#: Most steps of all that is bought at most.
+MOST_COST = 1 << 49
+
+
+@dataclass(frozen=True)
+class SheetPiece:
+    """So many pieces of one size. One that `turns` may lie either way (no grain, or grain of no matter)."""
+
+    width: Fraction
+    height: Fraction
+    count: int
+    turns: bool = False
+
+
+@dataclass(frozen=True)
+class SheetStock:
+    """Sheets of one size; `limit` None is as many as needed, a number what is on hand."""
+
+    width: Fraction
+    height: Fraction
+    price: Fraction = Fraction(1)
+    limit: int | None = None
+
+
+@dataclass(frozen=True)
+class BreakDown:
+    """The longest part that goes to the fence, and by how much a part is left too long for its final cut there."""
+
+    longest: Fraction
+    allowance: Fraction = Fraction(0)
+
+
+@dataclass(frozen=True)
+class Area:
+    """A rectangle on a sheet, from the sheet's own lower left corner."""
+
+    x: Fraction
+    y: Fraction
+    width: Fraction
+    height: Fraction
+
+
+@dataclass(frozen=True)
+class PlacedPiece:
+    """A piece (its place in the list that was given) where it lies; the area's sizes are as it lies."""
+
+    piece: int
+    area: Area
+    turned: bool
+
+
+@dataclass(frozen=True)
+class SawCut:
+    """One cut through `area` from edge to edge: upright at x or level at y, the kerf from `at` to `at` +
+    kerf.
+
+    `stage` counts the changes of direction up to this cut, from 1. `setting` is the size that the fence
+    leaves
+    between it and the blade: the side of the cut nearer to the origin. A cut `by_track` breaks a part down that is too
+    long for the fence.
+    """
+
+    area: Area
+    upright: bool
+    at: Fraction
+    stage: int
+    setting: Fraction
+    by_track: bool = False
+
+
+@dataclass(frozen=True)
+class CutTree:
+    """What becomes of an area: a piece, an off-cut, or two areas by a cut. A side that is all kerf is None."""
+
+    area: Area
+    piece: PlacedPiece | None = None
+    cut: SawCut | None = None
+    first: CutTree | None = None
+    second: CutTree | None = None
+
+    def cuts(self) -> Iterator[SawCut]:
+        """Every cut, each before those in the parts that it makes."""
+        if self.cut is not None:
+            yield self.cut
+        for part in (self.first, self.second):
+            if part is not None:
+                yield from part.cuts()
+
+    def pieces(self) -> Iterator[PlacedPiece]:
+        """Every piece."""
+        if self.piece is not None:
+            yield self.piece
+        for part in (self.first, self.second):
+            if part is not None:
+                yield from part.pieces()
+
+    def offcuts(self) -> Iterator[Area]:
+        """Every part that is neither a piece nor cut further."""
+        if self.piece is None and self.cut is None:
+            yield self.area
+        for part in (self.first, self.second):
+            if part is not None:
+                yield from part.offcuts()
+
+
+@dataclass(frozen=True)
+class CutSheet:
+    """One sheet: the place of its stock in the list that was given, and its cuts after the edges are
+    trimmed.
+    """
+
+    stock: int
+    tree: CutTree
+
+    @property
+    def pieces(self) -> tuple[PlacedPiece, ...]:
+        """The pieces in the order of the cuts."""
+        return tuple(self.tree.pieces())
+
+    @property
+    def cuts(self) -> tuple[SawCut, ...]:
+        """The cuts in an order that the saw can follow."""
+        return tuple(self.tree.cuts())
+
+    @property
+    def offcuts(self) -> tuple[Area, ...]:
+        """The off-cuts, the largest first."""
+        return tuple(sorted(self.tree.offcuts(), key=lambda a: (-a.width * a.height, a.x, a.y)))
+
+
+@dataclass(frozen=True)
+class SheetShortage:
+    """A piece that no sheet holds (`sheets` 0), or so many (`count`) of it that no sheet was found for.
+
+    What would do: a sheet of at least `needs`, or `sheets` more sheets of that size.
+    """
+
+    piece: int
+    count: int
+    short_by: Fraction
+    needs: tuple[Fraction, Fraction]
+    sheets: int
+
+
+@dataclass(frozen=True)
+class SheetPlan:
+    """A plan, or (with `shortages`) none. `bound` <= the cost of every guillotine plan; `proved` when
+    equal.
+    """
+
+    sheets: tuple[CutSheet, ...]
+    cost: Fraction
+    bound: Fraction
+    proved: bool
+    shortages: tuple[SheetShortage, ...] = ()
+
+    @property
+    def gap(self) -> Fraction:
+        """By how much of the bound the plan may be dearer than the cheapest (0 when proved)."""
+        return (self.cost - self.bound) / self.bound if self.bound else Fraction(0)
+
+
+@dataclass(frozen=True)
+class SheetSteps:
+    """A job in whole steps and the way back: `members[i]` are the places of the pieces of job size i.
+
+    Whatever fits `job` can be cut; whatever can be cut fits `wide`, which is the same job where the steps lose nothing.
+    `close` has very small steps, for rules that need no table of them. `sizes` and `rooms` are true, with the kerf. A
+    step of a job that is laid out is `step` long: its own, or 1 where `exact` is not true.
+    """
+
+    job: SheetJob
+    wide: SheetJob
+    close: SheetJob
+    members: tuple[tuple[int, ...], ...]
+    sizes: tuple[tuple[Fraction, Fraction], ...]
+    rooms: tuple[tuple[Fraction, Fraction], ...]
+    grid: Grid
+    price_step: Fraction
+    kerf: Fraction
+    trim: Fraction
+    breaking: BreakDown | None = None
+
+    @property
+    def step(self) -> Fraction:
+        """How long a step of a cut is that was laid out."""
+        return self.grid.step if self.grid.exact else Fraction(1)
+
+    def laid(self, cut: SheetCut, step: Fraction) -> SheetCut | None:
+        """A cut whose steps are about `step` long, laid out; None when its sheet does not hold the true sizes."""
+        if self.grid.exact:
+            return cut
+        room = self.rooms[cut.stock]
+        needs = true_reach(cut.layout, self.sizes)
+        if needs[0] > room[0] or needs[1] > room[1]:
+            return None
+        return replace(cut, layout=true_layout(cut.layout, room, self.sizes, step))
+
+
+def in_steps(
+    stock: Sequence[SheetStock],
+    pieces: Sequence[SheetPiece],
+    kerf: Fraction,
+    trim: Fraction,
+    stages: int | None = None,
+    breaking: BreakDown | None = None,
+) -> SheetSteps:
+    """Bring a problem to whole numbers; pieces of one size and freedom to turn become one."""
+    members: dict[tuple[Fraction, Fraction, bool], list[int]] = {}
+    for place, piece in enumerate(pieces):
+        wide, high = piece.width + kerf, piece.height + kerf
+        turns = piece.turns and wide != high
+        if piece.count > 0:
+            key = (max(wide, high), min(wide, high), True) if turns else (wide, high, False)
+            members.setdefault(key, []).append(place)
+    keys = sorted(members, key=lambda key: (-key[0] * key[1], key))
+    counts = [sum(pieces[place].count for place in members[key]) for key in keys]
+    limits = [breaking.longest + kerf, breaking.allowance] if breaking else []
+    rooms = [(s.width - 2 * trim + kerf, s.height - 2 * trim + kerf) for s in stock]
+    ways = [(place, turned) for place, key in enumerate(keys) for turned in range(1 + key[2])]
+    grid = on_grid(
+        [side for key in keys for side in key[:2]] + limits,
+        [[(2 * place + (axis ^ turned), counts[place]) for place, turned in ways] for axis in (0, 1)],
+        [room[axis] for axis in (0, 1) for room in rooms],
+        MOST_STEPS,
+    )
+    prices, price_step = price_steps([s.price for s in stock], MOST_COST // max(1, sum(counts)))
+    count = len(stock)
+
+    def job(sizes: Sequence[int], held: Sequence[int], grain: int) -> SheetJob:
+        longest, allowance = grid.close_sizes[-2:] if breaking else (0, 0)
+        return SheetJob(
+            tuple(zip(sizes[: 2 * len(keys) : 2], sizes[1 : 2 * len(keys) : 2], strict=True)),
+            tuple(key[2] for key in keys),
+            tuple(counts),
+            tuple(zip(held[:count], held[count:], strict=True)),
+            prices,
+            tuple(None if s.limit is None else min(s.limit, sum(counts)) for s in stock),
+            stages,
+            longest // grain if breaking else None,
+            -(-allowance // grain),
+        )
+
+    close = job(grid.close_sizes, grid.close_rooms, 1)
+    fits = close if grid.exact else job(grid.sizes, grid.inner, grid.grain)
+    return SheetSteps(
+        fits,
+        fits if grid.inner == grid.outer else job(grid.sizes, grid.outer, grid.grain),
+        close,
+        tuple(tuple(members[key]) for key in keys),
+        tuple(key[:2] for key in keys),
+        tuple(rooms),
+        grid,
+        price_step,
+        kerf,
+        trim,
+        breaking,
+    )
+
+
+def plan_sheets(
+    stock: Sequence[SheetStock],
+    pieces: Sequence[SheetPiece],
+    *,
+    kerf: Fraction,
+    trim: Fraction,
+    effort: Effort,
+    stages: int | None = None,
+    breaking: BreakDown | None = None,
+) -> SheetPlan:
+    """Plan the cuts; with `stages` (2 or more), there are so many runs of cuts in one direction at most. With
+    `breaking`, sheets are broken down first where they are too long for the fence.
+
+    The same problem and effort give the same plan on every machine.
+    """
+    scaled = in_steps(stock, pieces, kerf, trim, stages, breaking)
+    if not scaled.sizes:
+        return SheetPlan((), Fraction(0), Fraction(0), True)
+    too_large = _too_large(stock, pieces, trim)
+    if too_large:
+        return _no_plan(too_large)
+    cuts, least = _search(scaled, effort)
+    if cuts is None:
+        return _no_plan(_too_few(scaled, stock, effort))
+    sheets = _sheets(scaled, pieces, cuts)
+    cost = sum((stock[sheet.stock].price for sheet in sheets), Fraction(0))
+    bound = min(cost, least * scaled.price_step)
+    return SheetPlan(sheets, cost, bound, cost == bound)
+
+
+def _search(scaled: SheetSteps, effort: Effort) -> tuple[list[SheetCut] | None, int]:
+    """The cheapest plan, laid out, and its bound; where steps are rounded, one that may not fit is tried first."""
+    bound = None
+    step = scaled.grid.step * scaled.grid.grain
+    if scaled.wide is not scaled.job:
+        wide = search(scaled.wide, effort.part(effort.left // 2))
+        bound = wide.bound
+        plan = _laid(scaled, wide.cuts, step)
+        if plan is not None:
+            return plan, bound
+    result = search(scaled.job, effort)
+    bound = result.bound if bound is None else bound
+    plan = _laid(scaled, result.cuts, step)
+    return plan or _laid(scaled, Laying(scaled.close, effort).rough(), scaled.grid.step), bound
+
+
+def _laid(scaled: SheetSteps, cuts: Sequence[SheetCut] | None, step: Fraction) -> list[SheetCut] | None:
+    """All cuts laid out, or None when one of them does not fit."""
+    laid = [scaled.laid(cut, step) for cut in cuts or ()]
+    return [cut for cut in laid if cut is not None] if laid and None not in laid else None
+
+
+def _no_plan(shortages: Sequence[SheetShortage]) -> SheetPlan:
+    return SheetPlan((), Fraction(0), Fraction(0), False, shortages=tuple(shortages))
+
+
+def _too_large(
+    stock: Sequence[SheetStock], pieces: Sequence[SheetPiece], trim: Fraction
+) -> list[SheetShortage]:
+    """Pieces that fit no sheet after its edges are trimmed, with the least that is missing."""
+    shortages = []
+    for place, piece in enumerate(pieces):
+        ways = [(piece.width, piece.height)] + ([(piece.height, piece.width)] if piece.turns else [])
+        lacks = [
+            (max(wide - sheet.width, high - sheet.height) + 2 * trim, (wide + 2 * trim, high + 2 * trim))
+            for wide, high in ways
+            for sheet in stock
+            if sheet.limit != 0
+        ]
+        lack, needs = min(lacks, default=(max(piece.width, piece.height), ways[0]))
+        if piece.count > 0 and lack > 0:
+            shortages.append(SheetShortage(place, piece.count, lack, needs, 0))
+    return shortages
+
+
+def _too_few(scaled: SheetSteps, stock: Sequence[SheetStock], effort: Effort) -> list[SheetShortage]:
+    """Pieces that found no sheet: those on extra sheets of the largest size."""
+    usable = [place for place, each in enumerate(stock) if each.limit != 0]
+    largest = max(usable, key=lambda place: stock[place].width * stock[place].height)
+    close, job = (_with_extra(each, largest) for each in (scaled.close, scaled.job))
+    rooms = (*scaled.rooms, scaled.rooms[largest])
+    wider = replace(scaled, job=job, wide=job, close=close, rooms=rooms)
+    cuts, _ = _search(wider, effort.part(EFFORT_PER_SECOND))
+    extra = [cut for cut in cuts or () if cut.stock == len(stock)]
+    sheets = sum(cut.times for cut in extra)
+    size = (stock[largest].width, stock[largest].height)
+    shortages = []
+    for index, members in enumerate(scaled.members):
+        count = sum(cut.counts[index] * cut.times for cut in extra)
+        if count:
+            area = count * scaled.sizes[index][0] * scaled.sizes[index][1]
+            shortages.append(SheetShortage(members[0], count, area, size, sheets))
+    return shortages
+
+
+def _with_extra(job: SheetJob, stock: int) -> SheetJob:
+    """The job with any number of sheets of a stock beside those on hand, at a price that makes them the last choice."""
+    return replace(
+        job,
+        sheets=(*job.sheets, job.sheets[stock]),
+        prices=(*(1 for _ in job.prices), 1 + sum(job.demands)),
+        limits=(*job.limits, None),
+    )
+
+
+def _sheets(
+    scaled: SheetSteps, pieces: Sequence[SheetPiece], cuts: Sequence[SheetCut]
+) -> tuple[CutSheet, ...]:
+    """The sheets in the given unit; the fullest first, sheets that are cut alike together."""
+    areas = scaled.close.areas
+    queues = [
+        iter([place for place in members for _ in range(pieces[place].count)]) for members in scaled.members
+    ]
+    order = sorted(
+        cuts, key=lambda cut: (areas.capacities[cut.stock] - areas.used(cut.counts), cut.stock, cut.counts)
+    )
+    result = []
+    for cut in order:
+        for _ in range(cut.times):
+            tree = _tree(scaled, pieces, cut.layout, (0, 0), (0, True), queues)
+            assert tree is not None
+            result.append(CutSheet(cut.stock, tree))
+    return tuple(result)
+
+
+def _tree(
+    scaled: SheetSteps,
+    pieces: Sequence[SheetPiece],
+    layout: Layout,
+    corner: tuple[int, int],
+    before: tuple[int, bool],
+    queues: Sequence[Iterator[int]],
+) -> CutTree | None:
+    """A layout in the given unit. `before`: the stage and direction of the cut that made this part."""
+    step, kerf = scaled.step, scaled.kerf
+    x, y = (at * step + scaled.trim for at in corner)
+    area = Area(x, y, layout.width * step - kerf, layout.height * step - kerf)
+    if isinstance(layout, Leaf):
+        if layout.piece < 0:
+            return CutTree(area) if area.width > 0 and area.height > 0 else None
+        place = next(queues[layout.piece])
+        size = scaled.sizes[layout.piece][:: -1 if layout.turned else 1]
+        lies = Area(x, y, size[0] - kerf, size[1] - kerf)
+        turned = (lies.width, lies.height) != (pieces[place].width, pieces[place].height)
+        return CutTree(lies, PlacedPiece(place, lies, turned))
+    stage = before[0] + (before[0] == 0 or before[1] is not layout.upright)
+    setting = layout.at * step - kerf
+    at = (x if layout.upright else y) + setting
+    limit = scaled.breaking
+    by_track = limit is not None and max(area.width, area.height) > limit.longest
+    cut = SawCut(area, layout.upright, at, stage, setting, by_track)
+    inside = (stage, layout.upright)
+    over = (corner[0] + layout.at, corner[1]) if layout.upright else (corner[0], corner[1] + layout.at)
+    first = _tree(scaled, pieces, layout.first, corner, inside, queues)
+    second = _tree(scaled, pieces, layout.second, over, inside, queues)
+    return CutTree(area, None, cut, first, second)

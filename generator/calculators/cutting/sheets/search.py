@@ -1,0 +1,161 @@
+"""The cheapest plan for sheets, with its bound: a plan is reworked, a bound raised, the gap between them settled."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from generator.calculators.cutting.core.bounds import Worths, cost_below, least_cost, worths_by_length
+from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.master import Master
+from generator.calculators.cutting.sheets.bounds import POINTS, SheetBound, coarse_table, raise_bound
+from generator.calculators.cutting.sheets.constructive import Laying
+from generator.calculators.cutting.sheets.exact import cheaper_plan
+from generator.calculators.cutting.sheets.first_plans import PLANS, FirstPlans
+from generator.calculators.cutting.sheets.job import Sheet, SheetCut, SheetJob, counts_of, tidied
+from generator.calculators.cutting.sheets.local_search import Rework
+from generator.calculators.cutting.sheets.table import SheetTable
+
+#: A finer table is tried when it can be filled so many times.
+FILLS = 4
+
+#: Blocks that are looked at to settle a gap, and counts of pieces in all of them.
+MOST_BLOCKS, MOST_COUNTS = 120_000, 6_000_000
+
+
+@dataclass(frozen=True)
+class SheetResult:
+    """`cuts` is None when no plan was found."""
+
+    cuts: tuple[SheetCut, ...] | None
+    bound: int
+    proof: Worths
+    grain: tuple[int, int]
+    counted: bool
+
+
+class SheetSearch:
+    """One search. It ends when the plan costs the bound, or the effort is spent."""
+
+    def __init__(self, job: SheetJob, effort: Effort) -> None:
+        self.job = job
+        self.areas = job.areas
+        self.effort = effort
+        self.first = FirstPlans(job)
+        self.rework = Rework(job)
+        self.sheets: list[Sheet] | None = None
+        self.bound = SheetBound(0, worths_by_length(self.areas))
+        self.table: SheetTable | None = None
+        self.counted = False
+
+    @property
+    def cost(self) -> int:
+        """What the plan at hand costs; without one, more than any plan."""
+        if self.sheets is None:
+            return sum(self.job.prices) * sum(self.job.demands) + 1
+        return self._cost(self.sheets)
+
+    def _cost(self, sheets: list[Sheet]) -> int:
+        return sum(self.job.prices[stock] for stock, _ in sheets)
+
+    @property
+    def done(self) -> bool:
+        """Whether nothing remains to be found or proved."""
+        return self.effort.spent or (self.sheets is not None and self.cost <= self.bound.cost)
+
+    def run(self) -> SheetResult:
+        """A first plan, the bound, then more of both until the effort is spent."""
+        if self._has_room():
+            self._begin(self.effort.part(self.effort.left // 8))
+            self._improve(self.effort.part(self.effort.left // 12))
+            if not self.done:
+                self._raise_bound()
+            if not self.done:
+                self._count_out()
+            while not self.done:
+                if self._improve(self.effort.part(self.effort.left)):
+                    self._count_out()
+        return SheetResult(self._cuts(), self.bound.cost, self.bound.proof, self.bound.grain, self.counted)
+
+    def _has_room(self) -> bool:
+        """Whether the stock on hand has the area at all."""
+        stock = zip(self.areas.capacities, self.job.limits, strict=True)
+        room = [None if limit is None else capacity * limit for capacity, limit in stock]
+        return None in room or sum(area or 0 for area in room) >= self.areas.total
+
+    def _begin(self, effort: Effort) -> None:
+        """First plans, until one costs the bound."""
+        for spreads, power in PLANS:
+            sheets = self.first.plan(spreads, power, effort)
+            if sheets is not None:
+                self._take(sheets)
+            if self.done or effort.spent:
+                break
+        if self.sheets is None:
+            rough = Laying(self.job, effort).rough()
+            if rough is None:
+                self._rework(effort)
+            else:
+                self._take([(cut.stock, cut.layout) for cut in rough for _ in range(cut.times)])
+
+    def _take(self, sheets: list[Sheet]) -> None:
+        """Keep a plan if it is cheaper than the one at hand."""
+        if self.sheets is None or self._cost(sheets) < self.cost:
+            self.sheets = sheets
+            proof = self.bound.proof
+            self.bound.cost = max(self.bound.cost, least_cost(self.areas, proof, self.cost, self.effort))
+
+    def _improve(self, effort: Effort) -> bool:
+        """Rework the plan until it costs the bound or the effort is spent; whether it became cheaper."""
+        before = self.cost
+        while not self.done and not effort.spent:
+            self._rework(effort)
+        return self.cost < before
+
+    def _rework(self, effort: Effort) -> None:
+        target = cost_below(self.areas, self.bound.proof, self.cost, self.effort)
+        sheets = self.rework.run(self.sheets or [], target, effort)
+        if sheets is not None:
+            self._take(sheets)
+
+    def _raise_bound(self) -> None:
+        areas = self.areas
+        for points in POINTS:
+            # A coarser table's layouts are not real: they would hold the finer program down.
+            master = Master(areas, areas.demands, areas.limits, 4 * max(areas.prices) / areas.longest)
+            pieces = len(self.job.pieces)
+            master.add((stock, counts_of(layout, pieces)) for stock, layout in self.sheets or ())
+            part = self.effort.part(self.effort.left // 3)
+            table = coarse_table(self.job, points, part)
+            if self.table is not None and part.left < FILLS * table.work:
+                return
+            self.table = table
+            raise_bound(self.job, self.bound, table, master, self.cost, part)
+            exact = table.across.grain == 1 and table.up.grain == 1
+            if self.done or exact:
+                return
+
+    def _count_out(self) -> None:
+        """Try to settle what is left of the gap by counting out the layouts of a cheaper plan."""
+        while not self.done and self.sheets is not None and self.table and self.bound.last:
+            part = self.effort.part(self.effort.left // 2)
+            most = min(MOST_BLOCKS, MOST_COUNTS // len(self.job.pieces))
+            answer = cheaper_plan(self.job, self.table, self.bound.last, self.cost, most, part)
+            if answer.sheets is not None:
+                self.sheets = answer.sheets
+            if answer.settled:
+                self.bound.cost = self.cost
+                self.counted = True
+            if answer.sheets is None:
+                return
+
+    def _cuts(self) -> tuple[SheetCut, ...] | None:
+        """The plan with its layouts; sheets that are cut alike together."""
+        if self.sheets is None:
+            return None
+        times = Counter((stock, tidied(layout)) for stock, layout in self.sheets)
+        pieces = len(self.job.pieces)
+        return tuple(
+            SheetCut(stock, layout, counts_of(layout, pieces), count)
+            for (stock, layout), count in times.items()
+        )
