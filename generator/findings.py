@@ -37,9 +37,42 @@ class Where:
         return f"{self.file}:{self.line}:{self.column}"
 
 
+Steps = tuple[str | int, ...]
+"""A key path, step by step."""
+
+
+def dotted(path: Steps) -> str:
+    """A key path as it is written: `zones[0].bays[2].width`."""
+    return "".join(f"[{step}]" if isinstance(step, int) else f".{step}" for step in path).removeprefix(".")
+
+
+@dataclass(frozen=True)
+class Change:
+    """One key of the spec to write, and its value as text."""
+
+    path: str
+    value: str
+
+    def __str__(self) -> str:
+        # a value such as #8x1 would be a comment
+        written = f'"{self.value}"' if self.value.startswith("#") else self.value
+        return f"`{self.path}: {written}`"
+
+
+def with_changes(advice: str, changes: Iterable[Change]) -> str:
+    """An advice with the keys to write and their values behind it."""
+    keys = " and ".join(str(change) for change in changes)
+    if not keys:
+        return advice
+    return f"{advice.rstrip('.')}: write {keys}." if advice else f"Write {keys}."
+
+
 @dataclass(frozen=True)
 class Finding:
-    """One thing that a user must know. `code` is stable, so that tests and documents can name it."""
+    """One thing that a user must know. `code` is stable, so that tests and documents can name it.
+
+    `remedy` are the changes that its advice names: made together they cure it.
+    """
 
     code: str
     severity: Severity
@@ -49,6 +82,7 @@ class Finding:
     allowed: str = ""
     nearest: str = ""
     advice: str = ""
+    remedy: tuple[Change, ...] = field(default=(), compare=False)
     why: str = ""
     """Why it matters; where it says nothing, the table of reasons does."""
 

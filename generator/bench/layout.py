@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
+from typing import Any
 
 from generator.calculators.spacing import Share, divide, round_shares, starts
-from generator.findings import Finding, Severity, SpecError, nearest
+from generator.findings import Change, Finding, Severity, SpecError, dotted, nearest, with_changes
 from generator.geometry import Span
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import profile, sheet, trim
@@ -134,7 +135,7 @@ def lay_out(loaded: LoadedSpec, below: Below) -> Layout:
         raise SpecError(faults)
     section = profile(spec).section
     lines = tuple(sorted({edge for zone in zones for edge in zone.lines}))
-    faults += _too_close(loaded, lines, section)
+    faults += _too_close(loaded, zones, lines, section)
     if faults:
         raise SpecError(faults)
     rows = (Fraction(0), *(zone.y.high for zone in zones))
@@ -142,7 +143,7 @@ def lay_out(loaded: LoadedSpec, below: Below) -> Layout:
     return Layout(size.length, size.depth, size.height, section, zones, lines, rows, levels)
 
 
-def _fault(loaded: LoadedSpec, code: str, message: str, *path: str | int, **more: str) -> Finding:
+def _fault(loaded: LoadedSpec, code: str, message: str, *path: str | int, **more: Any) -> Finding:
     return Finding(code, Severity.ERROR, message, loaded.where(*path), **more)
 
 
@@ -349,17 +350,35 @@ def _sum_fault(
     )
 
 
-def _too_close(loaded: LoadedSpec, lines: tuple[Fraction, ...], section: Fraction) -> list[Finding]:
+def _too_close(
+    loaded: LoadedSpec, zones: Sequence[ZonePlace], lines: tuple[Fraction, ...], section: Fraction
+) -> list[Finding]:
     ends = (Fraction(0), *lines, loaded.spec.bench.length - section)
-    return [
-        _fault(
-            loaded,
-            "lines-too-close",
-            f"two posts' lines lie {loaded.say(b - a)} apart (left edges {loaded.say(a)} and "
-            f"{loaded.say(b)}), less than the bar's {loaded.say(section)}",
-            "zones",
-            allowed="lines that coincide, or lie at least one bar apart",
-        )
-        for a, b in pairwise(ends)
-        if b - a < section
-    ]
+    faults = []
+    for a, b in pairwise(ends):
+        if b - a < section:
+            changes = _onto(loaded, zones, a, b)
+            fault = _fault(
+                loaded,
+                "lines-too-close",
+                f"two posts' lines lie {loaded.say(b - a)} apart (left edges {loaded.say(a)} and "
+                f"{loaded.say(b)}), less than the bar's {loaded.say(section)}",
+                "zones",
+                allowed="lines that coincide, or lie at least one bar apart",
+                advice=with_changes("Let the two lines coincide", changes) if changes else "",
+            )
+            faults.append(replace(fault, remedy=changes))
+    return faults
+
+
+def _onto(
+    loaded: LoadedSpec, zones: Sequence[ZonePlace], left: Fraction, right: Fraction
+) -> tuple[Change, ...]:
+    """The line at `right` moved onto that at `left`: the bay before it gets narrower, the others take what is left."""
+    for zone in zones:
+        for bay in zone.bays:
+            width = bay.width - (right - left)
+            others = any(isinstance(other.spec.width, Share) for other in zone.bays if other is not bay)
+            if bay.right_line == right and width > 0 and others:
+                return (Change(dotted(("zones", zone.index, "bays", bay.index, "width")), loaded.say(width)),)
+    return ()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import Any
 
 from generator.bench.joints import joiners, joining
 from generator.bench.layout import bay_names
@@ -31,7 +32,7 @@ def refusals(loaded: LoadedSpec) -> Iterator[Finding]:
     yield from _stock_widths(loaded)
 
 
-def _refuse(loaded: LoadedSpec, code: str, message: str, *path: str | int, **more: str) -> Finding:
+def _refuse(loaded: LoadedSpec, code: str, message: str, *path: str | int, **more: Any) -> Finding:
     return Finding(code, Severity.ERROR, message, loaded.where(*path), **more)
 
 

@@ -229,7 +229,7 @@ def _allowed(detail: ErrorDetails) -> str:
     return ""
 
 
-def _fault(code: str, where: Where, message: str, **more: str) -> Finding:
+def _fault(code: str, where: Where, message: str, **more: Any) -> Finding:
     return Finding(code, Severity.ERROR, message, where, **more)
 
 

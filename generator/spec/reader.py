@@ -163,7 +163,7 @@ def _document(text: str, file: str, lines: tuple[str, ...], top: Literal["mappin
 # --- findings
 
 
-def _stop(code: str, message: str, where: Where | None = None, **parts: str) -> SpecError:
+def _stop(code: str, message: str, where: Where | None = None, **parts: Any) -> SpecError:
     """Return the error for a fault behind which nothing more can be read."""
     return SpecError([Finding(code, Severity.ERROR, message, where, **parts)])
 

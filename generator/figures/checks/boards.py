@@ -11,6 +11,7 @@ from generator.bench.panels import panel_rules, wall_names
 from generator.calculators.fits import BOTTOM_CLEARANCE, SHORTEST_TONGUE
 from generator.figures.checks.judged import Judged, at_least, at_most, judged
 from generator.figures.rows.cutting import Shortage
+from generator.findings import Change, dotted
 from generator.spec.goods import Sheet
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec
@@ -78,7 +79,7 @@ def shortage_checks(spec: Spec, shortages: Sequence[Shortage], flagged: Collecti
         path = ("materials", each.material, "stock")
         if each.more:
             where = f"{each.count} of {each.material}, such as {each.mark}; {each.more} more would do"
-            yield judged("too-little-stock", False, where, path)
+            yield judged("too-little-stock", False, where, path, remedy=_more(spec, each))
         elif each.material not in flagged:
             # it would fit with its grain the other way
             stock = spec.materials[each.material].stock
@@ -90,6 +91,16 @@ def shortage_checks(spec: Spec, shortages: Sequence[Shortage], flagged: Collecti
             yield judged(
                 "longer-than-stock", False, where, path, value=size, limit=size - each.short_by, unit="mm"
             )
+
+
+def _more(spec: Spec, short: Shortage) -> tuple[Change, ...]:
+    """So many more of the stock of the size that would do, where its count is what ends."""
+    for index, stock in enumerate(spec.materials[short.material].stock):
+        sides = (stock.length,) if stock.width is None else (stock.length, stock.width)
+        if sides == short.needs and stock.count is not None:
+            path = dotted(("materials", short.material, "stock", index, "count"))
+            return (Change(path, str(stock.count + short.more)),)
+    return ()
 
 
 def _too_large(part: Part, rooms: Sequence[tuple[Fraction, Fraction]]) -> tuple[Fraction, Fraction]:

@@ -15,6 +15,7 @@ from generator.figures.checks.consequences import causes_only
 from generator.figures.checks.fasteners import fastener_checks
 from generator.figures.checks.frame import bolt_checks, joint_checks, layout_checks, relief_checks
 from generator.figures.checks.judged import Judged, Path
+from generator.figures.checks.remedies import remedy
 from generator.figures.checks.screws import screw_checks
 from generator.figures.checks.storage import drawer_checks, reach_checks, shelf_checks, tote_checks
 from generator.figures.checks.strength import handling_checks, strength_checks
@@ -25,8 +26,9 @@ from generator.figures.rows.cutting import Cutting
 from generator.figures.rows.masses import Stands
 from generator.figures.rows.strength import Strength
 from generator.figures.together import Together
-from generator.findings import Finding, Severity
+from generator.findings import Finding, Severity, with_changes
 from generator.spec.load import LoadedSpec
+from generator.spec.schema import Spec
 
 #: So many failed checks of one kind at one place are told one by one: a slide that is too long meets all behind it.
 MOST_ALIKE = 3
@@ -69,6 +71,7 @@ def judge(
         *bracket_checks(loaded.spec, bench),
         *together_checks(loaded, bench, whole),
     ]
+    found = [each if each.check.ok else _cured(loaded.spec, bench, each) for each in found]
     rank = {"error": 0, "warning": 1, "note": 2}
     return tuple(
         sorted(
@@ -78,28 +81,36 @@ def judge(
     )
 
 
+def _cured(spec: Spec, bench: Bench, judged: Judged) -> Judged:
+    """A failed check whose advice names the keys that cure it."""
+    changes = remedy(spec, bench, judged)
+    # what a check computed by itself stands in its words already
+    new = [each for each in changes if str(each).strip("`") not in judged.check.advice]
+    check = replace(judged.check, advice=with_changes(judged.check.advice, new))
+    return replace(judged, check=check, remedy=changes)
+
+
 def findings(loaded: LoadedSpec, judged: tuple[Judged, ...]) -> tuple[Finding, ...]:
     """The failed checks as findings with their place in the spec; many alike at one place are one finding."""
-    alike: dict[tuple[str, str, Path], list[Check]] = {}
+    alike: dict[tuple[str, str, Path], list[Judged]] = {}
     for each in judged:
         if not each.check.ok:
-            alike.setdefault((each.check.code, each.check.severity, each.path), []).append(each.check)
+            alike.setdefault((each.check.code, each.check.severity, each.path), []).append(each)
     return tuple(
-        _finding(loaded, check, path, also)
-        for (_, _, path), checks in alike.items()
-        for check, also in _told(checks)
+        _finding(loaded, failed, also) for checks in alike.values() for failed, also in _told(checks)
     )
 
 
-def _told(checks: list[Check]) -> list[tuple[Check, tuple[Check, ...]]]:
+def _told(checks: list[Judged]) -> list[tuple[Judged, tuple[Judged, ...]]]:
     """Each failed check with those that are told in one breath with it."""
     if len(checks) <= MOST_ALIKE:
         return [(check, ()) for check in checks]
     return [(checks[0], tuple(checks[1:]))]
 
 
-def _finding(loaded: LoadedSpec, check: Check, path: Path, also: tuple[Check, ...]) -> Finding:
-    places = [each.where for each in (check, *also[: MOST_ALIKE - 1]) if each.where]
+def _finding(loaded: LoadedSpec, failed: Judged, also: tuple[Judged, ...]) -> Finding:
+    check, path = failed.check, failed.path
+    places = [each.check.where for each in (failed, *also[: MOST_ALIKE - 1]) if each.check.where]
     more = len(also) - MOST_ALIKE + 1
     where = "; ".join(places) + (f"; and {more} more" if more > 0 else "")
     place = loaded.where(*path)
@@ -112,6 +123,7 @@ def _finding(loaded: LoadedSpec, check: Check, path: Path, also: tuple[Check, ..
         allowed=f"{check.sense} {_amount(loaded, check, check.limit)}".strip(),
         advice=check.advice,
         why=check.why,
+        remedy=failed.remedy,
     )
 
 

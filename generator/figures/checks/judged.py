@@ -12,6 +12,7 @@ from generator.bench.stands.facts import Law
 from generator.figures.checks.rules import RULES
 from generator.figures.checks.safety import SAFETY
 from generator.figures.rows.checks import Check
+from generator.findings import Change
 from generator.reasons import reason
 from generator.spec.schema import Spec
 from generator.units import INCH, format_inch, format_mm
@@ -28,11 +29,13 @@ class Judged:
     """A check and the key path that it is about.
 
     `rests_on`: key paths, or codes of checks as paths of one, that must be right before this check says anything.
+    `remedy`: the changes that cure it, where the check works them out itself.
     """
 
     check: Check
     path: Path
     rests_on: tuple[Path, ...] = ()
+    remedy: tuple[Change, ...] = ()
 
 
 def judged(
@@ -48,6 +51,7 @@ def judged(
     sense: str = "at most",
     advice: str = "",
     rests_on: tuple[Path, ...] = (),
+    remedy: tuple[Change, ...] = (),
 ) -> Judged:
     """A check by its code. `severity` and `advice` override the rule's own. Raises KeyError for an unknown code.
 
@@ -69,7 +73,7 @@ def judged(
         advice="" if ok else advice or rule.advice,
         sense="" if limit is None else sense,
     )
-    return Judged(check, path, rests_on)
+    return Judged(check, path, rests_on, remedy)
 
 
 def at_least(

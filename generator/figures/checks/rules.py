@@ -69,7 +69,8 @@ RULES: dict[str, Rule] = {
     ),
     "tray-span": Rule(
         "warning", "The tray is supported often enough", "The tray spans too far between its supports",
-        "Add a divider, or take a thicker sheet: 600 mm is the usual limit for 12 mm sheet.",
+        "Set walls under it: dividers, and where they stand already two bays for one under `zones`. 600 mm is the "
+        "usual limit for 12 mm sheet.",
     ),
     # drawers
     "wide-drawer": Rule(
@@ -157,7 +158,7 @@ RULES: dict[str, Rule] = {
     "bolt-window": Rule(
         "error", "A stock bolt is long enough for its nut and clear of the slot's floor",
         "No bolt is sold between the shortest that fills its nut and the longest that clears the slot's floor",
-        "Change the thickness of what it clamps, or add a washer.",
+        "Change the thickness of what it clamps.",
     ),
     "longer-than-stock": Rule(
         "error", "Every part can be cut from what is sold", "A part is larger than anything that is sold",
@@ -188,8 +189,8 @@ RULES: dict[str, Rule] = {
     ),
     "sag-base": Rule(
         "note", "The base rails are stiff enough between the casters", "A base rail sags too far between its casters",
-        "Take six casters if there are four, else a stiffer bar or a lighter load. Posts, top rail and panels help, "
-        "and this sum leaves them out.",
+        "Posts, top rail and panels help, and this sum leaves them out. Otherwise set it on more casters or on stiffer "
+        "bars.",
     ),
     "sag-shelf": Rule(
         "warning", "The shelves are stiff enough", "The shelf sags too far",

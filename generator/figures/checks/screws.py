@@ -26,6 +26,7 @@ from generator.figures.screws import (
     driven,
     wood_screw_name,
 )
+from generator.findings import Change, dotted
 from generator.spec.schema import Spec
 
 #: The key of the sheet that screws hold on to, by what they fix.
@@ -54,17 +55,18 @@ def screw_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         yield judged(
             "screw-length", length <= most, where, each.path, value=length, limit=most, unit="mm",
             severity="error" if out and each.kind == "drawer front screw" else "", advice=_shorter(spec, each),
+            remedy=_other_screw(spec, each),
         )  # fmt: skip
         left, needed = thread_left(length, each.through, each.into), least_thread(each.screw.shank)
         yield judged(
             "screw-thread", left >= needed, where, each.path, value=left, limit=needed, unit="mm",
-            sense="at least", advice=_longer(spec, bench, each),
+            sense="at least", advice=_longer(spec, bench, each), remedy=_other_screw(spec, each),
         )  # fmt: skip
         if each.edge is not None:
             thick = edge_for(each.screw.shank)
             yield judged(
                 "screw-splits", each.edge >= thick, where, each.path, value=each.edge, limit=thick, unit="mm",
-                sense="at least", advice=_advice(spec, each, thick),
+                sense="at least", advice=_advice(spec, each, thick), remedy=_other_screw(spec, each),
             )  # fmt: skip
 
 
@@ -80,11 +82,18 @@ def _default(spec: Spec, each: Driven) -> WoodScrew | None:
     return None
 
 
-def _advice(spec: Spec, each: Driven, sheet: Fraction) -> str:
-    """Another screw where the spec chose it, else a sheet that holds what is sold."""
+def _other_screw(spec: Spec, each: Driven) -> tuple[Change, ...]:
+    """The usual screw, where the spec chose another."""
     screw = _default(spec, each)
-    if screw is not None and screw != each.screw:
-        return f'Write `{".".join(map(str, each.path))}: "{wood_screw_name(screw)}"`.'
+    if screw is None or screw == each.screw:
+        return ()
+    return (Change(dotted(each.path), wood_screw_name(screw)),)
+
+
+def _advice(spec: Spec, each: Driven, sheet: Fraction) -> str:
+    """The rule's own advice where another screw cures it, else a sheet that holds what is sold."""
+    if _other_screw(spec, each):
+        return ""
     key = HOLDS[each.role or each.place]
     return f"Name a sheet of {said(spec, sheet)} or more in `{key}`: no screw on the shelf fits this one."
 

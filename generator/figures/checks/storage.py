@@ -19,6 +19,7 @@ from generator.figures.balance import Masses
 from generator.figures.checks.judged import (
     LEAST_PROUD,
     Judged,
+    Path,
     at_least,
     at_most,
     bay_path,
@@ -27,6 +28,7 @@ from generator.figures.checks.judged import (
     zone_of,
 )
 from generator.figures.storage import packing_of
+from generator.findings import Change, dotted
 from generator.geometry import Span
 from generator.spec.goods import Strip
 from generator.spec.load import LoadedSpec
@@ -139,12 +141,16 @@ def _holes_off_edges(spec: Spec, bench: Bench) -> Iterator[Judged]:
         back = min(high - at for at, _, high in spans)
         setback = said(spec, spec.drawers.slide_setback + HOLE_OFF_EDGE - front)
         deeper = said(spec, zone.y.size + HOLE_OFF_EDGE - back)
-        for space, advice in (
-            (front, f"Write `drawers.slide_setback: {setback}`."),
-            (back, f"Write `depth: {deeper}` for zone {zone.name}, or take a shorter slide."),
+        depth: Path = ("zones", zone.index, "depth")
+        for space, path, value, advice in (
+            (front, ("drawers", "slide_setback"), setback, ""),
+            (back, depth, deeper, "Deepen the zone, or take a shorter slide."),
         ):
-            path = ("drawers", "slide_setback") if space is front else ("zones", zone.index, "depth")
-            yield at_least("packing-edge", space, HOLE_OFF_EDGE, f"zone {zone.name}", path, advice=advice)
+            changes = (Change(dotted(path), value),)
+            yield judged(
+                "packing-edge", space >= HOLE_OFF_EDGE, f"zone {zone.name}", path, value=space, limit=HOLE_OFF_EDGE,
+                unit="mm", sense="at least", advice=advice, remedy=changes,
+            )  # fmt: skip
 
 
 def _thick_enough(spec: Spec, needed: Fraction) -> Judged:

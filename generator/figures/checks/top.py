@@ -11,6 +11,7 @@ from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.calculators.brackets import FURTHEST, most_apart
 from generator.figures.checks.judged import Judged, at_least, judged, said
+from generator.findings import Change
 from generator.spec.lookup import bracket, sheet
 from generator.spec.schema import Spec
 from generator.working import constant
@@ -29,10 +30,8 @@ def bracket_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
     path = ("top", "bracket")
     apart = most_apart(sheet(spec, spec.top.material).thickness)
     card = "bracket 1 1/2 in" if spec.units == "in" else "bracket 40"
-    advice = (
-        f"Write `hardware: {{corner: {{use: {card}}}}}` and `top: {{bracket: corner}}`: one near each corner, the "
-        f"others at most {said(spec, apart)} apart."
-    )
+    advice = f"Name a bracket: one comes near each corner, the others at most {said(spec, apart)} apart."
+    cure = (Change("hardware.corner.use", card), Change("top.bracket", "corner"))
     rails = bench.of(Role.LONG_RAIL, level="top")
     held = [sorted(each.at[0] for each in bench.brackets if each.bar == rail.mark) for rail in rails]
     corner = max(max(places[0], bench.layout.length - places[-1]) for places in held)
@@ -43,13 +42,17 @@ def bracket_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
     yield judged(
         "top-brackets", free <= limit, where, path, value=free, limit=limit, unit="mm",
         severity="warning" if min(map(len, held)) < FEWEST else "", advice=advice if spec.top.bracket is None else "",
+        remedy=cure if spec.top.bracket is None else (),
     )  # fmt: skip
     own = bracket(spec)
     needed = own.size[0] if own else USUAL_LENGTH
     for span in stretches(bench.layout):
         if any(span.low <= at <= span.high for at in held[0]):
             where = f"{said(spec, span.low)} to {said(spec, span.high)} from the left"
-            yield at_least("bracket-gap", span.size, needed, where, path, advice=advice)
+            yield judged(
+                "bracket-gap", span.size >= needed, where, path, value=span.size, limit=needed, unit="mm",
+                sense="at least", advice=advice, remedy=cure,
+            )  # fmt: skip
 
 
 def top_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:

@@ -1,0 +1,84 @@
+"""Every advice names a key and a value; each is applied to a spec that fails, and the finding goes."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from generator.bench.solve import solve
+from generator.figures.checks.no_key import NO_KEY
+from generator.figures.checks.remedies import BY_THE_CHECK, REMEDIES
+from generator.figures.checks.rules import RULES
+from generator.figures.compute import compute
+from generator.findings import Finding, SpecError
+from generator.spec.adapt import adapted
+from generator.spec.load import read_spec
+from tests.test_checks import BASE, CASES
+
+#: One zone: a bay's lines are no other zone's, so its width can be changed by itself.
+ONE_ZONE = """spec: 1
+title: One zone
+bench: {length: 1400, depth: 700, height: 900}
+materials: {bar: {use: profile 40}}
+totes: {bin: {use: tote 145}}
+zones:
+  - {name: a, depth: share, bays: [{name: A, width: WIDTH, stack: [STACK]}, {name: B, width: share}]}
+"""
+DRAWER, TOTES = "{drawer: share}", "{totes: bin}"
+#: (code, a spec that fails) of what the demo's changes do not provoke.
+MORE = (
+    ("bay-width", ONE_ZONE.replace("WIDTH", "140").replace("STACK", "")),
+    ("box-width", ONE_ZONE.replace("WIDTH", "70").replace("STACK", DRAWER)),
+    ("tote-rim", ONE_ZONE.replace("WIDTH", "390").replace("STACK", TOTES)),
+    ("screw-length", BASE.replace("proud: 1,", "proud: 1, face_screw: 4x50,")),
+    ("slide-plane", BASE.replace("proud: 1", "proud: 0.3")),
+)
+#: Here a bay's width is no cure of its own, for another zone's lines stand on the same bars.
+SHARED_LINES = {"bay-width", "box-width", "tote-rim"}
+CURED = [
+    (case.code, BASE.replace(case.old, case.new, 1))
+    for case in CASES
+    if case.code in {*REMEDIES, *BY_THE_CHECK} - SHARED_LINES
+] + list(MORE)
+
+
+@cache
+def judged(text: str) -> tuple[frozenset[tuple[str, str]], tuple[Finding, ...]]:
+    """(code, where) of every check that fails, and the findings. SpecError when no bench follows."""
+    loaded = read_spec(text, "bench.yml")
+    figures, findings = compute(loaded, solve(loaded))
+    return frozenset((check.code, check.where) for check in figures.checks if not check.ok), findings
+
+
+@pytest.mark.parametrize(("code", "text"), CURED, ids=[f"{n} {code}" for n, (code, _) in enumerate(CURED)])
+def test_the_advice_cures_what_it_is_given_for(code: str, text: str) -> None:
+    failed, findings = judged(text)
+    finding = next(each for each in findings if each.code == code)
+    before = {where for other, where in failed if other == code}
+    assert before and finding.remedy
+    for change in finding.remedy:
+        assert str(change) in finding.advice
+    cured = adapted(text, [(change.path, change.value) for change in finding.remedy])
+    after = {where for other, where in judged(cured)[0] if other == code}
+    assert after < before, finding.advice
+
+
+def test_lines_that_lie_too_close_are_told_how_they_coincide() -> None:
+    text = BASE.replace("B1, width: share", "B1, width: 950")
+    with pytest.raises(SpecError) as caught:
+        judged(text)
+    (finding,) = (each for each in caught.value.findings if each.code == "lines-too-close")
+    assert [str(each) in finding.advice for each in finding.remedy] == [True]
+    judged(adapted(text, [(each.path, each.value) for each in finding.remedy]))
+
+
+def test_every_check_has_a_key_that_cures_it_or_a_reason_why_none_does() -> None:
+    assert not set(REMEDIES) & set(NO_KEY)
+    missing = sorted(set(RULES) - set(REMEDIES) - set(NO_KEY) - BY_THE_CHECK)
+    assert not missing, f"say what cures it, or why no key does, in figures/checks/remedies.py: {missing}"
+    assert set(NO_KEY) <= set(RULES) and all(len(reason) > 20 for reason in NO_KEY.values())
+
+
+def test_every_remedy_is_applied_to_a_spec_that_fails() -> None:
+    assert not {*REMEDIES, *BY_THE_CHECK} - {code for code, _ in CURED}
