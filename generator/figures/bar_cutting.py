@@ -9,13 +9,13 @@ from fractions import Fraction
 
 from generator.bench.model import Bench, Part
 from generator.calculators.cutting.bars import BarPiece, BarPlan, BarStock, plan_bars
-from generator.calculators.cutting.core import effort_for
+from generator.calculators.cutting.core import budget_for
 from generator.figures.rows.cutting import BarRow, BarSummary, Bound, Shortage, StopSetting
 from generator.figures.shortages import of_bars
 from generator.spec.goods import Material, Sheet, Stock
 from generator.spec.schema import Spec
 
-#: Seconds (counted as work, see `calculators.effort`) that one material's plan may take.
+#: Seconds (counted as work, see `WorkBudget`) that one material's plan may take.
 BUDGET = 2.0
 
 
@@ -65,7 +65,7 @@ def _plan(spec: Spec, material: Material, pieces: Sequence[Part]) -> BarPlan:
         [BarPiece(Fraction(part.length), 1, part.group) for part in pieces],
         kerf=Fraction(saw.kerf),
         trim=Fraction(saw.end_trim),
-        effort=effort_for(BUDGET),
+        budget=budget_for(BUDGET),
     )
 
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Any
 
 from generator.calculators.cutting.bars import BarPlan, BarShortage, plan_bars
-from generator.calculators.cutting.core import Effort
+from generator.calculators.cutting.core import WorkBudget
 from generator.calculators.cutting.sheets import SheetPlan, SheetShortage, plan_sheets
 from generator.findings import Finding, Severity, SpecError
 from generator.spec.cut_problem import CutProblem
@@ -15,7 +15,7 @@ from generator.units import INCH, format_inch, format_mm, plain
 __all__ = ["plan_problem", "solution_data", "solve_problem"]
 
 
-def plan_problem(problem: CutProblem, effort: Effort) -> BarPlan | SheetPlan:
+def plan_problem(problem: CutProblem, budget: WorkBudget) -> BarPlan | SheetPlan:
     """Plan a problem. Raises SpecError when it cannot be cut: which piece, by how much, what would do."""
     if problem.of_sheets:
         sheets = plan_sheets(
@@ -23,22 +23,22 @@ def plan_problem(problem: CutProblem, effort: Effort) -> BarPlan | SheetPlan:
             problem.sheet_pieces,
             kerf=problem.kerf,
             trim=problem.trim,
-            effort=effort,
+            budget=budget,
             stages=problem.stages,
             breaking=problem.breaking,
         )
         if sheets.shortages:
             raise SpecError([_sheet_finding(problem, shortage) for shortage in sheets.shortages])
         return sheets
-    bars = plan_bars(problem.stock, problem.bar_pieces, kerf=problem.kerf, trim=problem.trim, effort=effort)
+    bars = plan_bars(problem.stock, problem.bar_pieces, kerf=problem.kerf, trim=problem.trim, budget=budget)
     if bars.shortages:
         raise SpecError([_bar_finding(problem, shortage) for shortage in bars.shortages])
     return bars
 
 
-def solve_problem(problem: CutProblem, effort: Effort) -> dict[str, Any]:
+def solve_problem(problem: CutProblem, budget: WorkBudget) -> dict[str, Any]:
     """Plan a problem and give the answer as plain data, without the seconds that it took."""
-    return solution_data(problem, plan_problem(problem, effort))
+    return solution_data(problem, plan_problem(problem, budget))
 
 
 def solution_data(problem: CutProblem, plan: BarPlan | SheetPlan) -> dict[str, Any]:

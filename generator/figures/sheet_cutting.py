@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import partial
 
 from generator.bench.model import Bench, Part
-from generator.calculators.cutting.core import effort_for
+from generator.calculators.cutting.core import budget_for
 from generator.calculators.cutting.sheets import (
     BreakDown,
     CutSheet,
@@ -39,7 +39,7 @@ from generator.spec.schema import Spec
 
 #: Cuts are planned to this (mm): no saw holds less.
 PLANNED_TO = Fraction(1, 10)
-#: Seconds (counted as work, see `calculators.effort`) that one material's plan may take.
+#: Seconds (counted as work, see `WorkBudget`) that one material's plan may take.
 BUDGET = 1.0
 
 
@@ -101,7 +101,7 @@ def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
         pieces,
         kerf=planned(saw.kerf),
         trim=planned(saw.edge_trim),
-        effort=effort_for(BUDGET),
+        budget=budget_for(BUDGET),
         stages=saw.stages,
         breaking=BreakDown(available(rule.max_length), planned(rule.allowance)) if rule else None,
     )

@@ -43,21 +43,21 @@ def cuts(file: Path, as_json: bool, seconds: float, progress: bool | None) -> in
     import json
     import time
 
-    from generator.calculators.cutting.core import WatchedEffort, effort_for
+    from generator.calculators.cutting.core import WatchedBudget, budget_for
     from generator.figures.cut_solution import plan_problem, solution_data
     from generator.spec.cut_problem import read_cut_problem
     from generator.spec.reader import read_text
     from generator.writers.cuts_text import cuts_text
 
     problem = read_cut_problem(read_text(file), file.name)
-    effort = effort_for(seconds)
+    budget = budget_for(seconds)
     told = sys.stderr.isatty() if progress is None else progress
     if told:
-        effort = WatchedEffort(effort.left, lambda spent: _tell(problem.name, spent))
+        budget = WatchedBudget(budget.left, lambda spent: _tell(problem.name, spent))
         _tell(problem.name, 0)
     began = time.perf_counter()
     try:
-        plan = plan_problem(problem, effort)
+        plan = plan_problem(problem, budget)
     finally:
         if told:
             click.echo(err=True)

@@ -22,7 +22,7 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
 from generator.calculators.cutting.bars import BarPiece, BarStock, plan_bars  # noqa: E402
-from generator.calculators.cutting.core import effort_for  # noqa: E402
+from generator.calculators.cutting.core import budget_for  # noqa: E402
 from generator.calculators.cutting.sheets import SheetPiece, SheetStock, plan_sheets  # noqa: E402
 from tests.calculators.cutting.bars.test_plan import check as check_bars  # noqa: E402
 from tests.calculators.cutting.cut_verifier import check_plan  # noqa: E402
@@ -40,7 +40,7 @@ def solve_bars(problem: Problem, seconds: float) -> Row:
         pieces,
         kerf=Fraction(problem["kerf"]),
         trim=Fraction(problem["trim"]),
-        effort=effort_for(seconds),
+        budget=budget_for(seconds),
     )
     took = time.perf_counter() - start
     check_bars(problem, plan)
@@ -58,7 +58,7 @@ def solve_sheets(problem: Problem, seconds: float) -> Row:
         pieces,
         kerf=Fraction(problem["kerf"]),
         trim=Fraction(problem["trim"]),
-        effort=effort_for(seconds),
+        budget=budget_for(seconds),
     )
     took = time.perf_counter() - start
     check_plan(problem, plan)

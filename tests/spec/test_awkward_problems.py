@@ -15,7 +15,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.calculators.cutting.bars import BarPlan
-from generator.calculators.cutting.core import EFFORT_PER_SECOND, effort_for
+from generator.calculators.cutting.core import UNITS_PER_SECOND, budget_for
 from generator.figures.cut_solution import plan_problem
 from generator.findings import SpecError
 from generator.spec.cut_problem import CutProblem, read_cut_problem
@@ -122,13 +122,13 @@ REFUSED: dict[str, tuple[dict[str, Any], str, str, str]] = {
 
 def ends(problem: dict[str, Any], seconds: float) -> tuple[CutProblem, Any, list[Any], int]:
     """The problem, its plan (or None), what was found, and the units of work beyond the budget."""
-    effort = effort_for(seconds)
+    budget = budget_for(seconds)
     read = read_cut_problem(json.dumps({"name": "trial", **problem}), "problem.json")
     try:
-        plan, found = plan_problem(read, effort), []
+        plan, found = plan_problem(read, budget), []
     except SpecError as error:
         plan, found = None, list(error.findings)
-    return read, plan, found, max(0, -effort.left)
+    return read, plan, found, max(0, -budget.left)
 
 
 def in_mm(read: CutProblem) -> dict[str, Any]:
@@ -154,7 +154,7 @@ def child() -> None:
     for name, problem in PLANNED.items():
         _, plan, found, beyond = ends(problem, BUDGET)
         row = {"name": name, "planned": plan is not None, "found": [str(each) for each in found]}
-        sys.stdout.write(json.dumps(row | {"beyond": beyond / EFFORT_PER_SECOND}) + "\n")
+        sys.stdout.write(json.dumps(row | {"beyond": beyond / UNITS_PER_SECOND}) + "\n")
 
 
 def test_problems_that_ask_for_too_much_are_planned_in_little_memory_and_work() -> None:
@@ -259,7 +259,7 @@ def test_any_problem_file_ends_with_a_plan_or_with_findings(problem: dict[str, A
         read, plan, found, beyond = ends(problem, 0.05)
     except SpecError as error:
         plan, found, beyond = None, list(error.findings), 0
-    assert beyond < 2 * EFFORT_PER_SECOND
+    assert beyond < 2 * UNITS_PER_SECOND
     assert (plan is None) == bool(found)
     for finding in found:
         assert finding.where is not None

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.calculators.cutting.core import effort_for
+from generator.calculators.cutting.core import budget_for
 from generator.figures.cut_solution import solve_problem
 from generator.findings import SpecError
 from generator.spec.cut_problem import read_cut_problem
@@ -36,7 +36,7 @@ def test_short_form_long_form_and_json_say_the_same() -> None:
         "pieces": [[1920, 4], [820, 12]],
     }
     plans = [
-        solve_problem(read_cut_problem(text, "problem.yml"), effort_for(1))
+        solve_problem(read_cut_problem(text, "problem.yml"), budget_for(1))
         for text in (BARS, long, json.dumps(data))
     ]
     assert plans[0] == plans[1] == plans[2]
@@ -78,7 +78,7 @@ def test_shop_problems_are_never_planned_below_their_bound_nor_twice_alike(name:
         keys = ("name", "stock", "sheets", "kerf", "trim", "pieces")
         text = json.dumps({key: problem[key] for key in keys if key in problem})
         first, again = (
-            solve_problem(read_cut_problem(text, "problem.json"), effort_for(0.5)) for _ in range(2)
+            solve_problem(read_cut_problem(text, "problem.json"), budget_for(0.5)) for _ in range(2)
         )
         assert first == again
         assert first["bound"] <= first["cost"]
@@ -87,7 +87,7 @@ def test_shop_problems_are_never_planned_below_their_bound_nor_twice_alike(name:
 
 def test_a_sheet_problem_keeps_its_stages_and_is_broken_down() -> None:
     text = SHEETS + "stages: 2\nbreak_down: {max_length: 1300, allowance: 5}\n"
-    plan = solve_problem(read_cut_problem(text, "problem.yml"), effort_for(0.3))
+    plan = solve_problem(read_cut_problem(text, "problem.yml"), budget_for(0.3))
     cuts = [cut for sheet in plan["sheets"] for cut in sheet["cuts"]]
     assert {cut["stage"] for cut in cuts} == {1, 2}
     by_track = [cut for cut in cuts if cut["tool"] == "track saw"]

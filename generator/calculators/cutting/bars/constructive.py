@@ -7,13 +7,13 @@ from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
 
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.job import BarJob, Cut, Pattern, cost_of, trimmed_to_demand
 from generator.calculators.cutting.core.knapsack import Knapsack
 
 
 def best_fit(
-    job: BarJob, demands: Sequence[int], limits: Sequence[int | None], effort: Effort
+    job: BarJob, demands: Sequence[int], limits: Sequence[int | None], budget: WorkBudget
 ) -> list[Cut] | None:
     """Longest piece first, each into the open bar that it fills best; a new bar is the cheapest by length.
 
@@ -40,7 +40,7 @@ def best_fit(
             bars[place][1].append(index)
             insort(rests, (rest - length, place))
     alike = Counter((stock, tuple(held)) for stock, held in bars)
-    effort.spend(2 * sum(demands) + len(alike) * len(job.lengths) // 20)
+    budget.spend(2 * sum(demands) + len(alike) * len(job.lengths) // 20)
     filled = [(stock, _pattern(held, len(job.lengths)), times) for (stock, held), times in alike.items()]
     return _on_cheapest_stock(job, filled, left)
 
@@ -81,7 +81,7 @@ def fill_up(
     demands: Sequence[int],
     limits: Sequence[int | None],
     worth: Sequence[int],
-    effort: Effort,
+    budget: WorkBudget,
 ) -> list[Cut] | None:
     """Take the longest piece left and fill its bar to the highest `worth`, on the stock that pays it best.
 
@@ -90,14 +90,14 @@ def fill_up(
     left, free = list(demands), list(limits)
     cuts: list[Cut] = []
     while any(left):
-        if effort.spent:
+        if budget.spent:
             return None
-        effort.spend(8 * len(job.lengths) + 2 * len(job.capacities))
+        budget.spend(8 * len(job.lengths) + 2 * len(job.capacities))
         first = next(index for index, count in enumerate(left) if count)
         rest = [count - (index == first) for index, count in enumerate(left)]
         room = job.longest - job.lengths[first]
         knapsack = Knapsack(job.lengths, rest, room)
-        table = knapsack.table(worth, effort)
+        table = knapsack.table(worth, budget)
         best: tuple[Fraction, int] | None = None
         for stock, capacity in enumerate(job.capacities):
             if capacity < job.lengths[first] or free[stock] == 0:
@@ -121,11 +121,11 @@ def fill_up(
     return _on_cheapest_stock(job, [(cut.stock, cut.pattern, cut.times) for cut in cuts], free)
 
 
-def first_plan(job: BarJob, effort: Effort) -> list[Cut] | None:
+def first_plan(job: BarJob, budget: WorkBudget) -> list[Cut] | None:
     """The cheapest of the plans by rule, or None when the limited stock does not hold the pieces that way."""
-    plans = [best_fit(job, job.demands, job.limits, effort)]
+    plans = [best_fit(job, job.demands, job.limits, budget)]
     if job.longest * len(job.lengths) <= 4_000_000:
-        plans.append(fill_up(job, job.demands, job.limits, job.lengths, effort))
+        plans.append(fill_up(job, job.demands, job.limits, job.lengths, budget))
     found = [plan for plan in plans if plan is not None]
     if not found:
         return None

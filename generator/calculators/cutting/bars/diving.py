@@ -1,18 +1,18 @@
 """Dives: fix patterns that the linear program uses whole, price the rest anew, until every piece is on a bar.
 
-Follows the limited-discrepancy dives of Sadykov et al. (2019): dive number n takes, at its first doubtful
-places, another pattern than the dives before.
+Follows the limited-discrepancy dives of Sadykov et al. (2019): dive number n takes, at its first doubtful places,
+another pattern than the dives before.
 """
 
 from __future__ import annotations
 
 from generator.calculators.cutting.bars.constructive import best_fit, fill_up
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.columns import price_rest
 from generator.calculators.cutting.core.job import BarJob, Cut, Pattern, cost_of, trimmed_to_demand
 from generator.calculators.cutting.core.master import Master, Prices
 
-#: Worths of pieces are rounded down to this part of a price step where they only guide.
+#: Duals of pieces are rounded down to this part of a price step where they only guide.
 GUIDE = 1_000_000
 
 
@@ -42,30 +42,32 @@ class Rest:
                 limit -= repeat
                 self.limits[stock] = limit
 
-    def finish(self, prices: Prices, dearest: int, effort: Effort) -> list[Cut] | None:
+    def finish(self, prices: Prices, dearest: int, budget: WorkBudget) -> list[Cut] | None:
         """The whole plan, with the rest placed by rule, if it costs at most `dearest`."""
         spent = cost_of(self.job, self.cuts)
         worth = [int(value * GUIDE) for value in prices.pieces]
-        plans = [best_fit(self.job, self.left, self.limits, effort)]
+        plans = [best_fit(self.job, self.left, self.limits, budget)]
         if any(worth):
-            plans.append(fill_up(self.job, self.left, self.limits, worth, effort))
+            plans.append(fill_up(self.job, self.left, self.limits, worth, budget))
         for plan in plans:
             if plan is not None and spent + cost_of(self.job, plan) <= dearest:
                 return trimmed_to_demand(self.job, [*self.cuts, *plan])
         return None
 
 
-def dive(job: BarJob, master: Master, dearest: int, number: int, effort: Effort) -> list[Cut] | None:
+def diving_heuristic(
+    job: BarJob, master: Master, dearest: int, number: int, budget: WorkBudget
+) -> list[Cut] | None:
     """One dive for a plan of at most `dearest`; None when it ends above."""
     rest = Rest(job)
     doubts = number
-    while any(rest.left) and not effort.spent:
-        prices = price_rest(job, master, dearest, rest.left, rest.limits, effort)
+    while any(rest.left) and not budget.spent:
+        prices = price_rest(job, master, dearest, rest.left, rest.limits, budget)
         if prices is None or prices.missing > 1e-6:
             return None
         if cost_of(job, rest.cuts) + prices.cost > dearest + 1e-6:
             return None
-        plan = rest.finish(prices, dearest, effort)
+        plan = rest.finish(prices, dearest, budget)
         if plan is not None:
             return plan
         fixed, doubts = _to_fix(prices.use, doubts)
@@ -78,9 +80,7 @@ def dive(job: BarJob, master: Master, dearest: int, number: int, effort: Effort)
 
 
 def _to_fix(use: tuple[float, ...], doubts: int) -> tuple[list[tuple[int, int]], int]:
-    """Patterns used once or more, rounded down; else one in part: the largest, or a later one while in
-    doubt.
-    """
+    """Patterns used once or more, rounded down; else one in part: the largest, or a later one while in doubt."""
     whole = [(place, int(value + 1e-6)) for place, value in enumerate(use) if value >= 1 - 1e-6]
     if whole:
         return whole, doubts

@@ -1,7 +1,6 @@
 """At the same cost and off-cut, fewer different patterns: fewer times that the saw's stops are set.
 
-Fewest patterns is a hard problem (Vanderbeck 2000). With few patterns in all they are all looked at and the
-answer
+Fewest patterns is a hard problem (Vanderbeck 2000). With few patterns in all they are all looked at and the answer
 may be proved; else the patterns at hand are combined anew.
 """
 
@@ -11,10 +10,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from generator.calculators.cutting.bars.offcut import emptiest
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.covering import Column
 from generator.calculators.cutting.core.job import BarJob, Cut, cost_of, is_plan, trimmed_to_demand
-from generator.calculators.cutting.core.patterns import near_patterns
+from generator.calculators.cutting.core.patterns import enumerate_patterns
 from generator.calculators.cutting.core.whole_program import Outcome, WholeProgram
 
 #: So many patterns in all are looked at; with more, only those at hand.
@@ -27,9 +26,7 @@ NODES = 8
 
 @dataclass(frozen=True)
 class SettingsResult:
-    """`fewest` tells that no plan of that cost and off-cut has fewer patterns, as far as the solver can
-    tell.
-    """
+    """`fewest` tells that no plan of that cost and off-cut has fewer patterns, as far as the solver can tell."""
 
     cuts: tuple[Cut, ...]
     fewest: bool
@@ -41,20 +38,20 @@ def count_patterns(cuts: Sequence[Cut]) -> int:
 
 
 def fewer_patterns(
-    job: BarJob, cuts: tuple[Cut, ...], columns: Sequence[Column], effort: Effort
+    job: BarJob, cuts: tuple[Cut, ...], columns: Sequence[Column], budget: WorkBudget
 ) -> SettingsResult:
     """Change a plan for one, no dearer and with no shorter longest off-cut, that has fewer patterns."""
     if count_patterns(cuts) <= 1:
         return SettingsResult(cuts, True)
-    every = near_patterns(
-        job, [0] * len(job.lengths), [0] * len(job.prices), ALL_PATTERNS, effort, maximal=False
+    every = enumerate_patterns(
+        job, [0] * len(job.lengths), [0] * len(job.prices), ALL_PATTERNS, budget, maximal=False
     )
     known = every if every is not None else _known(job, cuts, columns)
     program = _program(job, cuts, known, exact=every is not None)
     times = {(cut.stock, cut.pattern): cut.times for cut in cuts}
     values = [times.get(column, 0) for column in known]
     start = values + [int(value > 0) for value in values] + _marks(job, known, values, emptiest(job, cuts))
-    answer = program.solve(effort, start, nodes=NODES, quick=True)
+    answer = program.solve(budget, start, nodes=NODES, quick=True)
     if not answer.values:
         return SettingsResult(cuts, False)
     found = [

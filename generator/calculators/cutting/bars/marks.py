@@ -1,7 +1,7 @@
 """At the saw: the marks and the stop setting of each piece of a bar.
 
-Bars are cut longest piece first, so that a spoiled long piece becomes a short one; marks run from the datum end. Common
-practice.
+Bars are cut longest piece first, so that a spoiled long piece becomes a short one; marks run from the datum end.
+Common practice.
 """
 
 from __future__ import annotations
@@ -21,9 +21,7 @@ class BarCut:
 
 
 def bar_cuts(lengths: Sequence[Fraction], *, kerf: Fraction, trim: Fraction) -> tuple[BarCut, ...]:
-    """The cuts of one bar: the datum end is trimmed first, each piece ends at its mark, the kerf lies
-    behind it.
-    """
+    """The cuts of one bar: the datum end is trimmed first, each piece ends at its mark, the kerf lies behind it."""
     at = trim
     cuts = []
     for length in sorted(lengths, reverse=True):

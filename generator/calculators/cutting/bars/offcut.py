@@ -1,9 +1,7 @@
-"""At the least cost, the longest off-cut that is worth keeping: the off-cut is one more piece, as long as can
-be.
+"""At the least cost, the longest off-cut that is worth keeping: the off-cut is one more piece, as long as can be.
 
-A plan of that cost whose longest off-cut is R exists when the pieces and one more piece of length R cost no
-more;
-the longer the piece the harder, so the longest is found by halving.
+A plan of that cost whose longest off-cut is R exists when the pieces and one more piece of length R cost no more; the
+longer the piece the harder, so the longest is found by halving.
 """
 
 from __future__ import annotations
@@ -15,7 +13,7 @@ import numpy as np
 
 from generator.calculators.cutting.bars.search import BarSearch
 from generator.calculators.cutting.core.bounds import has_price_table, price_table
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.covering import Column
 from generator.calculators.cutting.core.job import BarJob, Cut, Pattern, cost_of
 from generator.calculators.cutting.core.knapsack import Whole, binary_split
@@ -23,9 +21,7 @@ from generator.calculators.cutting.core.knapsack import Whole, binary_split
 
 @dataclass(frozen=True)
 class OffcutResult:
-    """`rest` is the capacity that the emptiest bar has left; `longest` tells that no plan of that cost
-    leaves more.
-    """
+    """`rest` is the capacity that the emptiest bar has left; `longest` tells that no plan of that cost leaves more."""
 
     cuts: tuple[Cut, ...]
     rest: int
@@ -38,21 +34,21 @@ def emptiest(job: BarJob, cuts: Sequence[Cut]) -> int:
 
 
 def longest_offcut(
-    job: BarJob, cuts: tuple[Cut, ...], columns: Sequence[Column], effort: Effort
+    job: BarJob, cuts: tuple[Cut, ...], columns: Sequence[Column], budget: WorkBudget
 ) -> OffcutResult:
-    """Change a cheapest plan for one, no dearer, with the longest off-cut that the effort finds."""
+    """Change a cheapest plan for one, no dearer, with the longest off-cut that the budget finds."""
     cost = cost_of(job, cuts)
     rest = emptiest(job, cuts)
-    lengths = _possible_rests(job, cost, effort)
+    lengths = _possible_rests(job, cost, budget)
     if lengths is None:
         return OffcutResult(cuts, rest, False)
     low, high = int(np.searchsorted(lengths, rest, side="right")), len(lengths)
     longest = True
     while low < high:
-        if effort.spent:
+        if budget.spent:
             return OffcutResult(cuts, rest, False)
         middle = (low + high) // 2
-        found, settled = _with_offcut(job, cost, int(lengths[middle]), columns, effort)
+        found, settled = _with_offcut(job, cost, int(lengths[middle]), columns, budget)
         if found is None:
             high = middle
             longest &= settled
@@ -62,9 +58,9 @@ def longest_offcut(
     return OffcutResult(cuts, rest, longest)
 
 
-def _possible_rests(job: BarJob, cost: int, effort: Effort) -> Whole | None:
-    """Every capacity that a bar with at least one piece can have left, as far as the material for `cost`
-    goes; None when the effort is spent.
+def _possible_rests(job: BarJob, cost: int, budget: WorkBudget) -> Whole | None:
+    """Every capacity that a bar with at least one piece can have left, as far as the material for `cost` goes; None
+    when the budget is spent.
     """
     room = job.longest
     reached = np.zeros(room + 1, dtype=np.bool_)
@@ -76,8 +72,8 @@ def _possible_rests(job: BarJob, cost: int, effort: Effort) -> Whole | None:
                 reached[size:] |= reached[: room + 1 - size].copy()
     sums = np.flatnonzero(reached)[1:]
     capacities = {c for c, limit in zip(job.capacities, job.limits, strict=True) if limit != 0}
-    effort.spend(len(capacities) * (20 + len(sums) // 500))
-    if effort.spent:
+    budget.spend(len(capacities) * (20 + len(sums) // 500))
+    if budget.spent:
         return None
     possible = np.zeros(room + 1, dtype=np.bool_)
     for capacity in capacities:
@@ -102,7 +98,7 @@ def with_piece(job: BarJob, length: int) -> tuple[BarJob, int]:
 
 
 def _with_offcut(
-    job: BarJob, cost: int, length: int, columns: Sequence[Column], effort: Effort
+    job: BarJob, cost: int, length: int, columns: Sequence[Column], budget: WorkBudget
 ) -> tuple[tuple[Cut, ...] | None, bool]:
     """A plan of at most `cost` with such an off-cut; None settled when there is none."""
     wider, place = with_piece(job, length)
@@ -110,7 +106,7 @@ def _with_offcut(
     seeds = [
         (stock, (*pattern[:place], 0, *pattern[place:]) if new else pattern) for stock, pattern in columns
     ]
-    part = effort.part(max(1, effort.left // 3))
+    part = budget.part(max(1, budget.left // 3))
     search = BarSearch(wider, part, enough=cost, dearest=cost)
     result = search.run(seeds)
     if result.cuts is None or cost_of(wider, result.cuts) > cost:

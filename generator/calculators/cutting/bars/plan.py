@@ -1,9 +1,7 @@
-"""Bars cut to length: the cheapest plan, proved; then the longest off-cut; then the fewest different
-patterns.
+"""Bars cut to length: the cheapest plan, proved; then the longest off-cut; then the fewest different patterns.
 
-Lengths in any one unit (exact), prices in any one currency (exact). With kerf k and end trim a, the pieces on
-a bar of
-stock length S fulfil sum(l) + (n - 1) k <= S - 2 a, and the off-cut is S - 2 a - sum(l + k), at least 0.
+Lengths in any one unit (exact), prices in any one currency (exact). With kerf k and end trim a, the pieces on a bar
+of stock length S fulfil sum(l) + (n - 1) k <= S - 2 a, and the off-cut is S - 2 a - sum(l + k), at least 0.
 """
 
 from __future__ import annotations
@@ -16,12 +14,12 @@ from generator.calculators.cutting.bars.constructive import best_fit
 from generator.calculators.cutting.bars.fewer_patterns import count_patterns, fewer_patterns
 from generator.calculators.cutting.bars.offcut import longest_offcut
 from generator.calculators.cutting.bars.search import BarResult, BarSearch
-from generator.calculators.cutting.core.budget import EFFORT_PER_SECOND, Effort
+from generator.calculators.cutting.core.budget import UNITS_PER_SECOND, WorkBudget
 from generator.calculators.cutting.core.grid import on_grid, price_steps
 from generator.calculators.cutting.core.job import BarJob, Cut, cost_of
 
 #: Most steps of the longest bar, and most cells of the table that fills it; with more, lengths are planned on a coarser
-#: grid (`cut_grid`).
+#: grid (`core.grid`).
 MOST_STEPS, MOST_CELLS = 1_000_000, 30_000_000
 
 #: Most steps of all that is bought at most.
@@ -58,8 +56,7 @@ class CutBar:
 
 @dataclass(frozen=True)
 class BarShortage:
-    """So many (`count`) of a piece that no bar is left for, or that is `short_by` too long for the longest
-    bar.
+    """So many (`count`) of a piece that no bar is left for, or that is `short_by` too long for the longest bar.
 
     What would do: `bars` more bars of stock length `needs` (0 bars: the stock must be that long).
     """
@@ -73,9 +70,7 @@ class BarShortage:
 
 @dataclass(frozen=True)
 class BarPlan:
-    """A plan, or (with `shortages`) none. `bound` <= the cost of every plan; `proved` when it is this
-    plan's cost.
-    """
+    """A plan, or (with `shortages`) none. `bound` <= the cost of every plan; `proved` when it is this plan's cost."""
 
     bars: tuple[CutBar, ...]
     cost: Fraction
@@ -97,9 +92,9 @@ class BarPlan:
 class BarSteps:
     """A job in whole steps and the way back: `members[i]` are the places of the pieces of job length i.
 
-    `sizes` are the true lengths with their kerf, `rooms` what each stock holds of them. Whatever fits `job` can be cut;
-    whatever can be cut fits `wide`, which is the same job where the steps lose nothing. `close` has very small steps,
-    for rules that need no table of them. `exact`: no length is rounded.
+    `sizes` are the true lengths with their kerf, `rooms` what each stock holds of them. Whatever fits `job` can be
+    cut; whatever can be cut fits `wide`, which is the same job where the steps lose nothing. `close` has very small
+    steps, for rules that need no table of them. `exact`: no length is rounded.
     """
 
     job: BarJob
@@ -148,48 +143,53 @@ def in_steps(
 
 
 def plan_bars(
-    stock: Sequence[BarStock], pieces: Sequence[BarPiece], *, kerf: Fraction, trim: Fraction, effort: Effort
+    stock: Sequence[BarStock],
+    pieces: Sequence[BarPiece],
+    *,
+    kerf: Fraction,
+    trim: Fraction,
+    budget: WorkBudget,
 ) -> BarPlan:
-    """Plan the cuts. The same problem and effort give the same plan on every machine."""
+    """Plan the cuts. The same problem and budget give the same plan on every machine."""
     scaled = in_steps(stock, pieces, kerf, trim)
     if not scaled.sizes:
         return BarPlan((), Fraction(0), Fraction(0), True, offcut_is_longest=True, patterns_are_fewest=True)
     too_long = _too_long(scaled, stock, pieces, trim)
     if too_long:
         return _no_plan(too_long)
-    result = _search(scaled, effort.part(effort.left * 7 // 10))
+    result = _search(scaled, budget.part(budget.left * 7 // 10))
     if result.cuts is None:
-        return _no_plan(_too_few(scaled, stock, effort))
-    cuts, longest, fewest = _improved(scaled, result, effort)
+        return _no_plan(_too_few(scaled, stock, budget))
+    cuts, longest, fewest = _improved(scaled, result, budget)
     return _plan(scaled, result, cuts, stock, pieces, kerf, (longest, fewest))
 
 
-def _search(scaled: BarSteps, effort: Effort) -> BarResult:
+def _search(scaled: BarSteps, budget: WorkBudget) -> BarResult:
     """The cheapest plan. Where steps are rounded, first one that may be a hair too long, for it proves the bound."""
     if scaled.wide == scaled.job:
-        return BarSearch(scaled.job, effort).run()
-    wide = BarSearch(scaled.wide, effort.part(effort.left // 2)).run()
+        return BarSearch(scaled.job, budget).run()
+    wide = BarSearch(scaled.wide, budget.part(budget.left // 2)).run()
     if wide.cuts is not None and all(scaled.rest(cut) >= 0 for cut in wide.cuts):
         return wide
-    found = BarSearch(scaled.job, effort).run()
+    found = BarSearch(scaled.job, budget).run()
     close = scaled.close
-    plans = [found.cuts, best_fit(close, close.demands, close.limits, effort)]
+    plans = [found.cuts, best_fit(close, close.demands, close.limits, budget)]
     cuts = min((tuple(plan) for plan in plans if plan), key=lambda plan: cost_of(close, plan), default=None)
     return replace(found, cuts=cuts, bound=wide.bound)
 
 
-def _improved(scaled: BarSteps, result: BarResult, effort: Effort) -> tuple[tuple[Cut, ...], bool, bool]:
+def _improved(scaled: BarSteps, result: BarResult, budget: WorkBudget) -> tuple[tuple[Cut, ...], bool, bool]:
     """The plan with a longer off-cut, then with fewer patterns; whether none is longer, and none has fewer."""
     cuts, longest, fewest = result.cuts or (), False, False
     if scaled.wide != scaled.job:
         return cuts, longest, fewest
-    if not effort.spent:
-        offcut = longest_offcut(scaled.job, cuts, result.columns, effort.part(effort.left // 2))
+    if not budget.spent:
+        offcut = longest_offcut(scaled.job, cuts, result.columns, budget.part(budget.left // 2))
         longest = offcut.longest and scaled.exact
         if scaled.exact or _longest_rest(scaled, offcut.cuts) >= _longest_rest(scaled, cuts):
             cuts = offcut.cuts
-    if not effort.spent:
-        settings = fewer_patterns(scaled.job, cuts, result.columns, effort.part(effort.left // 4))
+    if not budget.spent:
+        settings = fewer_patterns(scaled.job, cuts, result.columns, budget.part(budget.left // 4))
         if scaled.exact or _longest_rest(scaled, settings.cuts) >= _longest_rest(scaled, cuts):
             cuts, fewest = settings.cuts, settings.fewest and scaled.exact
     return cuts, longest, fewest
@@ -218,12 +218,12 @@ def _too_long(
     ]
 
 
-def _too_few(scaled: BarSteps, stock: Sequence[BarStock], effort: Effort) -> list[BarShortage]:
+def _too_few(scaled: BarSteps, stock: Sequence[BarStock], budget: WorkBudget) -> list[BarShortage]:
     """Pieces that find no bar: those on extra bars of the longest stock, as few of these as can be found."""
     longest = max((s for s in range(len(stock)) if stock[s].limit != 0), key=lambda s: stock[s].length)
     wider, close = (_with_extra(job, longest) for job in (scaled.job, scaled.close))
-    cuts = BarSearch(wider, effort.part(EFFORT_PER_SECOND)).run().cuts
-    plan = cuts or best_fit(close, close.demands, close.limits, effort) or ()
+    cuts = BarSearch(wider, budget.part(UNITS_PER_SECOND)).run().cuts
+    plan = cuts or best_fit(close, close.demands, close.limits, budget) or ()
     extra = [cut for cut in plan if cut.stock == len(stock)]
     bars = sum(cut.times for cut in extra)
     shortages = []
@@ -254,9 +254,7 @@ def _plan(
     kerf: Fraction,
     shown: tuple[bool, bool],
 ) -> BarPlan:
-    """The plan in the given unit: bars that are cut alike together, the fullest first, the longest off-cut
-    last.
-    """
+    """The plan in the given unit: bars that are cut alike together, the fullest first, the longest off-cut last."""
     queues = [
         iter([place for place in members for _ in range(pieces[place].count)]) for members in scaled.members
     ]

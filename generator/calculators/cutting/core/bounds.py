@@ -1,12 +1,9 @@
 """What bars must cost at least: whole numbers only, so that anyone can check the claim again.
 
-Give every piece a worth (a whole number, 0 or more). Let f(s) be the most worth that fits on one bar of stock
-s
-(bounded knapsack). A plan's bars must together hold the worth of all pieces, so no plan is cheaper than the
-cheapest set of bars, within the limits, whose f(s) add up to it. Any worths prove a bound; the lengths give
-the
-material bound, the rounded duals of the linear program of Gilmore & Gomory (1961) give nearly always the best
-one.
+Give every piece a dual value, its worth (a whole number, 0 or more). Let f(s) be the most worth that fits on one bar
+of stock s (bounded knapsack). A plan's bars must together hold the worth of all pieces, so no plan is cheaper than
+the cheapest set of bars, within the limits, whose f(s) add up to it. Any duals prove a bound; the lengths give the
+material bound, the rounded duals of the linear program of Gilmore & Gomory (1961) give nearly always the best one.
 (Safe rounding of duals: Held, Cook & Sewell, 2012.)
 """
 
@@ -17,7 +14,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.job import BarJob
 from generator.calculators.cutting.core.knapsack import Knapsack, Whole, binary_split
 
@@ -27,28 +24,26 @@ LONGEST_PRICE_TABLE, MOST_PRICE_CELLS = 400_000, 8_000_000
 
 
 @dataclass(frozen=True)
-class Worths:
-    """Worths of the pieces, with what they prove: `most[s]` fits on stock s, `need` is the worth of all
-    pieces.
-    """
+class Duals:
+    """Duals of the pieces, with what they prove: `most[s]` fits on stock s, `need` is the worth of all pieces."""
 
-    worths: tuple[int, ...]
+    duals: tuple[int, ...]
     most: tuple[int, ...]
     need: int
 
 
-def worths_by_length(job: BarJob) -> Worths:
-    """The material bound's worths: a piece is worth its length, a bar holds no more than its capacity."""
-    return Worths(job.lengths, job.capacities, job.total)
+def duals_by_length(job: BarJob) -> Duals:
+    """The material bound's duals: a piece is worth its length, a bar holds no more than its capacity."""
+    return Duals(job.lengths, job.capacities, job.total)
 
 
-def measured(job: BarJob, worths: Sequence[int], table: Whole | None = None) -> Worths:
-    """Work out what fits on each stock; `table` is the knapsack's table for the same worths, if at hand."""
+def measured(job: BarJob, duals: Sequence[int], table: Whole | None = None) -> Duals:
+    """Work out what fits on each stock; `table` is the knapsack's table for the same duals, if at hand."""
     if table is None:
-        table = Knapsack(job.lengths, job.demands, job.longest).table(worths)
+        table = Knapsack(job.lengths, job.demands, job.longest).table(duals)
     most = tuple(int(table[capacity]) for capacity in job.capacities)
-    need = sum(worth * demand for worth, demand in zip(worths, job.demands, strict=True))
-    return Worths(tuple(worths), most, need)
+    need = sum(worth * demand for worth, demand in zip(duals, job.demands, strict=True))
+    return Duals(tuple(duals), most, need)
 
 
 def price_table(
@@ -58,8 +53,8 @@ def price_table(
     dearest: int,
     others: Whole | None = None,
 ) -> Whole:
-    """The most worth that bars of exactly each price (0 to `dearest`) hold together; -1 where no bars make
-    it. `others` is the table of other stock that is bought as well.
+    """The most worth that bars of exactly each price (0 to `dearest`) hold together; -1 where no bars make it.
+    `others` is the table of other stock that is bought as well.
     """
     table = np.full(dearest + 1, -1, dtype=np.int64)
     table[0] = 0
@@ -86,16 +81,14 @@ def has_price_table(job: BarJob, dearest: int) -> bool:
     return dearest <= min(LONGEST_PRICE_TABLE, MOST_PRICE_CELLS // len(job.prices))
 
 
-def possible_costs(job: BarJob, proof: Worths, dearest: int, effort: Effort) -> Whole:
-    """Every cost up to `dearest` that the worths allow, rising: bars of exactly that price hold what is
-    needed.
-    """
-    effort.spend(len(job.prices) * (10 + dearest // 150))
+def possible_costs(job: BarJob, proof: Duals, dearest: int, budget: WorkBudget) -> Whole:
+    """Every cost up to `dearest` that the duals allow, rising: bars of exactly that price hold what is needed."""
+    budget.spend(len(job.prices) * (10 + dearest // 150))
     return np.flatnonzero(price_table(proof.most, job.prices, job.limits, dearest) >= proof.need)
 
 
-def least_cost(job: BarJob, proof: Worths, dearest: int, effort: Effort) -> int:
-    """The least cost that the worths allow. A cost above `dearest` is reported as `dearest` + 1."""
+def least_cost(job: BarJob, proof: Duals, dearest: int, budget: WorkBudget) -> int:
+    """The least cost that the duals allow. A cost above `dearest` is reported as `dearest` + 1."""
     if job.one_price:
         if proof.need <= 0:
             return 0
@@ -104,21 +97,21 @@ def least_cost(job: BarJob, proof: Worths, dearest: int, effort: Effort) -> int:
         return min(dearest + 1, -(-proof.need // proof.most[0]) * job.prices[0])
     if not has_price_table(job, dearest):
         return _least_cost_by_ratio(job, proof, dearest)
-    costs = possible_costs(job, proof, dearest, effort)
+    costs = possible_costs(job, proof, dearest, budget)
     return int(costs[0]) if len(costs) else dearest + 1
 
 
-def cost_below(job: BarJob, proof: Worths, cost: int, effort: Effort) -> int:
+def cost_below(job: BarJob, proof: Duals, cost: int, budget: WorkBudget) -> int:
     """The dearest possible cost below `cost`, or -1."""
     if job.one_price:
         return cost - job.prices[0]
     if not has_price_table(job, cost):
         return cost - 1
-    costs = possible_costs(job, proof, cost - 1, effort)
+    costs = possible_costs(job, proof, cost - 1, budget)
     return int(costs[-1]) if len(costs) else -1
 
 
-def _least_cost_by_ratio(job: BarJob, proof: Worths, dearest: int) -> int:
+def _least_cost_by_ratio(job: BarJob, proof: Duals, dearest: int) -> int:
     """The same without whole bars: the best worth for the price first, the last bar in part, rounded up."""
     order = sorted(
         (s for s, most in enumerate(proof.most) if most > 0), key=lambda s: job.prices[s] / proof.most[s]

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 
 #: Units that a machine of 2025 works off in about one second on one core. Measured, no source.
-EFFORT_PER_SECOND = 2_500_000
+UNITS_PER_SECOND = 2_500_000
 
 
-class Effort:
+class WorkBudget:
     """Units of work that are left. A part of a budget spends from the whole as well."""
 
-    def __init__(self, units: int, whole: Effort | None = None) -> None:
+    def __init__(self, units: int, whole: WorkBudget | None = None) -> None:
         self._left = units
         self._whole = whole
 
@@ -31,12 +31,12 @@ class Effort:
         if self._whole is not None:
             self._whole.spend(units)
 
-    def part(self, units: int) -> Effort:
+    def part(self, units: int) -> WorkBudget:
         """A budget of at most `units` that is spent from this one."""
-        return Effort(min(units, self.left), self)
+        return WorkBudget(min(units, self.left), self)
 
 
-class WatchedEffort(Effort):
+class WatchedBudget(WorkBudget):
     """A whole budget that tells how many per cent of it are spent, at each per cent; it spends like any other."""
 
     def __init__(self, units: int, tell: Callable[[int], None]) -> None:
@@ -52,6 +52,6 @@ class WatchedEffort(Effort):
             self._tell(gone)
 
 
-def effort_for(seconds: float) -> Effort:
+def budget_for(seconds: float) -> WorkBudget:
     """The counted budget for a wish in seconds (on a machine of 2025)."""
-    return Effort(round(seconds * EFFORT_PER_SECOND))
+    return WorkBudget(round(seconds * UNITS_PER_SECOND))

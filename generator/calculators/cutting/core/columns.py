@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from generator.calculators.cutting.core.bounds import Worths, least_cost, measured
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.bounds import Duals, least_cost, measured
+from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.job import BarJob, Pattern
 from generator.calculators.cutting.core.knapsack import Knapsack, Whole
 from generator.calculators.cutting.core.master import Master, Prices
@@ -17,42 +17,38 @@ MOST_AT_ONCE = 40
 
 @dataclass
 class Relaxation:
-    """Where column generation stands: the proved bound, the worths that prove it, and those of the last
-    round.
-    """
+    """Where column generation stands: the proved bound, the duals that prove it, and those of the last round."""
 
     bound: int
-    proof: Worths
-    converged: list[Worths] = field(default_factory=list)
+    proof: Duals
+    converged: list[Duals] = field(default_factory=list)
 
 
 def scale_for(job: BarJob, dearest: int) -> int:
-    """A power of two that keeps every sum of scaled worths well inside 64 bits."""
+    """A power of two that keeps every sum of scaled duals well inside 64 bits."""
     free = sum(limit or 0 for price, limit in zip(job.prices, job.limits, strict=True) if price == 0)
     most = 4 * (dearest + 1 + free * max(job.prices))
     return 1 << max(8, min(30, 59 - most.bit_length()))
 
 
 def prove(
-    job: BarJob, master: Master, relaxation: Relaxation, dearest: int, target: int, effort: Effort
+    job: BarJob, master: Master, relaxation: Relaxation, dearest: int, target: int, budget: WorkBudget
 ) -> None:
-    """Add patterns and raise the bound until no pattern pays, the bound reaches `target` or the effort is
-    spent.
-    """
+    """Add patterns and raise the bound until no pattern pays, the bound reaches `target` or the budget is spent."""
     knapsack = Knapsack(job.lengths, job.demands, job.longest)
     scale = scale_for(job, dearest)
     master.demand(job.demands, job.limits)
-    while not effort.spent:
-        prices = master.solve(effort)
-        worths = [int(value * scale) for value in prices.pieces]
-        table = knapsack.table(worths, effort)
-        proof = measured(job, worths, table)
-        bound = least_cost(job, proof, dearest, effort)
+    while not budget.spent:
+        prices = master.solve(budget)
+        duals = [int(value * scale) for value in prices.pieces]
+        table = knapsack.table(duals, budget)
+        proof = measured(job, duals, table)
+        bound = least_cost(job, proof, dearest, budget)
         if bound > relaxation.bound:
             relaxation.bound, relaxation.proof = bound, proof
         if relaxation.bound >= target:
             return
-        if not master.add(paying(master, job.demands, knapsack, table, worths, prices, scale, effort)):
+        if not master.add(paying(master, job.demands, knapsack, table, duals, prices, scale, budget)):
             relaxation.converged.append(proof)
             return
 
@@ -63,19 +59,17 @@ def price_rest(
     dearest: int,
     demands: Sequence[int],
     limits: Sequence[int | None],
-    effort: Effort,
+    budget: WorkBudget,
 ) -> Prices | None:
-    """Add patterns for a part of the job until none pays; the part's prices, or None when the effort is
-    spent.
-    """
+    """Add patterns for a part of the job until none pays; the part's prices, or None when the budget is spent."""
     knapsack = Knapsack(job.lengths, demands, job.longest)
     scale = scale_for(job, dearest)
     master.demand(demands, limits)
-    while not effort.spent:
-        prices = master.solve(effort)
-        worths = [int(value * scale) for value in prices.pieces]
-        table = knapsack.table(worths, effort)
-        if not master.add(paying(master, demands, knapsack, table, worths, prices, scale, effort)):
+    while not budget.spent:
+        prices = master.solve(budget)
+        duals = [int(value * scale) for value in prices.pieces]
+        table = knapsack.table(duals, budget)
+        if not master.add(paying(master, demands, knapsack, table, duals, prices, scale, budget)):
             return prices
     return None
 
@@ -85,10 +79,10 @@ def paying(
     demands: Sequence[int],
     knapsack: Knapsack,
     table: Whole,
-    worths: Sequence[int],
+    duals: Sequence[int],
     prices: Prices,
     scale: int,
-    effort: Effort,
+    budget: WorkBudget,
 ) -> list[tuple[int, Pattern]]:
     """Patterns worth more than their stock costs: the best of each stock, and some that differ.
 
@@ -101,14 +95,14 @@ def paying(
         least = paid + max(2, paid >> 26)
         if job.limits[stock] == 0 or int(table[capacity]) <= least:
             continue
-        if effort.spent:
+        if budget.spent:
             break
-        effort.spend(knapsack.reading + len(job.lengths))
+        budget.spend(knapsack.reading + len(job.lengths))
         best = knapsack.pattern(capacity)
         held = list(best)
         found.append((stock, best))
         others = sorted(
-            (-(worths[index] + int(table[capacity - length])), index)
+            (-(duals[index] + int(table[capacity - length])), index)
             for index, length in enumerate(job.lengths)
             if demands[index] and length <= capacity
         )
@@ -117,7 +111,7 @@ def paying(
                 break
             if held[index]:
                 continue
-            effort.spend(knapsack.reading)
+            budget.spend(knapsack.reading)
             pattern = list(knapsack.pattern(capacity - job.lengths[index]))
             pattern[index] += 1
             if pattern[index] <= demands[index]:

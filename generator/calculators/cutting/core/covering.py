@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.job import BarJob, Cut, Pattern, cost_of, is_plan, trimmed_to_demand
 from generator.calculators.cutting.core.whole_program import Outcome, WholeProgram
 
@@ -15,7 +15,7 @@ def choose(
     job: BarJob,
     columns: Sequence[Column],
     dearest: int,
-    effort: Effort,
+    budget: WorkBudget,
     enough: int | None = None,
     quick: bool = False,
 ) -> tuple[Outcome, list[Cut] | None]:
@@ -37,7 +37,7 @@ def choose(
             rows.append(row_of[stock])
             values.append(1.0)
         program.column(float(job.prices[stock]), float(most), rows, values)
-    answer = program.solve(effort, enough=None if enough is None else float(enough), quick=quick)
+    answer = program.solve(budget, enough=None if enough is None else float(enough), quick=quick)
     if not answer.values:
         return answer.outcome, None
     cuts = [

@@ -1,10 +1,11 @@
 """Sizes in whole steps: exactly where the steps are few enough, else on a coarser grid that keeps to the truth.
 
-All that a cutting plan needs to know of sizes is which sets of pieces a length holds: along a bar, and along each axis
-of a sheet cut from edge to edge, where the pieces of every row must fit. On a coarse grid a set is told by the sum of
-its rounded sizes. Of each such sum the least and the greatest true length are worked out, over all sets that have it;
-so two sums are known for each length that is to hold them: up to `inner` every set fits, beyond `outer` none does.
-A plan within `inner` can be cut, a bound for `outer` holds for every plan. Where both are equal nothing is lost.
+All that a cutting plan needs to know of sizes is which sets of pieces a length holds: along a bar, and along each
+axis of a sheet cut from edge to edge, where the pieces of every row must fit. On a coarse grid a set is told by the
+sum of its rounded sizes. Of each such sum the least and the greatest true length are worked out, over all sets that
+have it; so two sums are known for each length that is to hold them: up to `inner` every set fits, beyond `outer` none
+does. A plan within `inner` can be cut, a bound for `outer` holds for every plan. Where both are equal nothing is
+lost.
 """
 
 from __future__ import annotations
@@ -29,8 +30,8 @@ FAR = 1 << 61
 class Grid:
     """Sizes in steps, parallel to those given, and for each room the sums that surely fit and that may fit.
 
-    `exact`: both sums are the room itself. Else a step is only about as long as `grain` steps of the `close` sizes and
-    rooms: whole numbers of any size, of `step` each, rounded by so little that only a tie may be lost.
+    `exact`: both sums are the room itself. Else a step is only about as long as `grain` steps of the `close` sizes
+    and rooms: whole numbers of any size, of `step` each, rounded by so little that only a tie may be lost.
     """
 
     sizes: tuple[int, ...]
@@ -124,7 +125,8 @@ def _true_lengths(
 def price_steps(prices: Sequence[Fraction], most: int) -> tuple[tuple[int, ...], Fraction]:
     """Prices in whole steps up to about `most`, and what a step is worth at least.
 
-    Whatever bars or sheets are bought, they cost no less than their steps times that; as much where nothing is rounded.
+    Whatever bars or sheets are bought, they cost no less than their steps times that; as much where nothing is
+    rounded.
     """
     dearest = max(prices)
     if dearest == 0:

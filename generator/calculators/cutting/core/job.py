@@ -1,7 +1,6 @@
 """A bar problem in whole numbers: the kerf is part of every piece, so a plan is a sum that must fit.
 
-With kerf k, a bar of usable length U = stock - 2 trims holds pieces l1..ln when sum(l) + (n - 1) k <= U,
-which is
+With kerf k, a bar of usable length U = stock - 2 trims holds pieces l1..ln when sum(l) + (n - 1) k <= U, which is
 sum(l + k) <= U + k. This is exact; the last piece may end at the stock's end.
 """
 
@@ -88,9 +87,7 @@ def common_step(values: Sequence[int]) -> int:
 
 
 def trimmed_to_demand(job: BarJob, cuts: Sequence[Cut]) -> list[Cut]:
-    """Leave out pieces that a plan makes too many of, and bars that hold nothing then. The cost never
-    rises.
-    """
+    """Leave out pieces that a plan makes too many of, and bars that hold nothing then. The cost never rises."""
     left = list(job.demands)
     result: dict[tuple[int, Pattern], int] = {}
     for cut in cuts:

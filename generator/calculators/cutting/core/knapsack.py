@@ -1,7 +1,7 @@
 """The best filling of a bar: bounded knapsack in whole numbers, for every capacity at once.
 
-Dynamic programming over the capacity; a piece that may be taken d times is split in 1, 2, 4, ... copies
-(Martello & Toth, Knapsack Problems, 1990, section 3.2).
+Dynamic programming over the capacity; a piece that may be taken d times is split in 1, 2, 4, ... copies (Martello &
+Toth, Knapsack Problems, 1990, section 3.2).
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.budget import WorkBudget
 
 Whole = npt.NDArray[np.int64]
 
@@ -42,15 +42,15 @@ class Knapsack:
 
     @property
     def work(self) -> int:
-        """Units of effort that one table costs."""
+        """Units of work that one table costs."""
         return 30 + len(self._items) * (8 + self.capacity // 800)
 
     @property
     def reading(self) -> int:
-        """Units of effort that it costs to read one pattern out of a table."""
+        """Units of work that it costs to read one pattern out of a table."""
         return 5 + len(self._items) // 8
 
-    def table(self, values: Sequence[int], effort: Effort | None = None) -> Whole:
+    def table(self, values: Sequence[int], budget: WorkBudget | None = None) -> Whole:
         """The best value for each capacity from 0 to the longest. Values that are not above 0 are left out."""
         best = np.zeros(self.capacity + 1, dtype=np.int64)
         spare = np.empty(self.capacity + 1, dtype=np.int64)
@@ -65,8 +65,8 @@ class Knapsack:
             taken[:length] = False
             np.greater(with_it, best[length:], out=taken[length:])
             np.maximum(best[length:], with_it, out=best[length:])
-        if effort is not None:
-            effort.spend(self.work)
+        if budget is not None:
+            budget.spend(self.work)
         return best
 
     def pattern(self, capacity: int) -> tuple[int, ...]:

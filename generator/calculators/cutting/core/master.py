@@ -7,16 +7,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.job import BarJob, Pattern
 from generator.calculators.cutting.core.whole_program import QuietSolver
 
 
 @dataclass(frozen=True)
 class Prices:
-    """A solved program: `cost`, duals of pieces (0 or more) and of limited stock (0 or less), use of
-    patterns.
-    """
+    """A solved program: `cost`, duals of pieces (0 or more) and of limited stock (0 or less), use of patterns."""
 
     cost: float
     pieces: tuple[float, ...]
@@ -26,9 +24,7 @@ class Prices:
 
 
 class Master:
-    """Minimise the price of patterns that make the demand. A missing piece costs `penalty` for each step of
-    length.
-    """
+    """Minimise the price of patterns that make the demand. A missing piece costs `penalty` for each step of length."""
 
     def __init__(
         self, job: BarJob, demands: Sequence[int], limits: Sequence[int | None], penalty: float
@@ -86,14 +82,14 @@ class Master:
         for stock, row in self._limited.items():
             self._solver.changeRowBounds(row, -self._infinity, float(limits[stock] or 0))
 
-    def solve(self, effort: Effort) -> Prices:
+    def solve(self, budget: WorkBudget) -> Prices:
         """Solve from the last basis."""
         solver = self._solver
         solver.run()
         info = solver.getInfo()
         rows = len(self.job.lengths)
         columns = len(self.columns)
-        effort.spend(300 + columns // 2 + info.simplex_iteration_count * (20 + rows // 3 + columns // 20))
+        budget.spend(300 + columns // 2 + info.simplex_iteration_count * (20 + rows // 3 + columns // 20))
         solution = solver.getSolution()
         duals = solution.row_dual
         stock = [0.0] * len(self.job.capacities)

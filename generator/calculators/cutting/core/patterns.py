@@ -1,5 +1,4 @@
-"""Every pattern that a plan below a wished cost can use: counted out, level by level, from worths and their
-bound.
+"""Every pattern that a plan below a wished cost can use: enumerated, level by level, from duals and their bound.
 
 A plan of cost T can only use patterns whose reduced cost is at most T less the Lagrangian bound (Baldacci,
 Christofides & Mingozzi 2008). All in whole numbers.
@@ -13,49 +12,46 @@ from fractions import Fraction
 import numpy as np
 import numpy.typing as npt
 
-from generator.calculators.cutting.core.bounds import Worths
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.bounds import Duals
+from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.covering import Column
 from generator.calculators.cutting.core.job import BarJob
 from generator.calculators.cutting.core.knapsack import Whole, binary_split
 
 #: Cells of the table of what the remaining pieces are worth, and counts of all patterns; above this the patterns are
-#: not counted out.
+#: not enumerated.
 LARGEST_TABLE, LARGEST_LIST = 12_000_000, 20_000_000
 
 
-def near_patterns(
+def enumerate_patterns(
     job: BarJob,
-    worths: Sequence[int],
+    duals: Sequence[int],
     needs: Sequence[int],
     widest: int,
-    effort: Effort,
+    budget: WorkBudget,
     maximal: bool = True,
 ) -> list[Column] | None:
     """All (maximal) patterns worth at least `needs[s]` on stock s; None when there are more than `widest`."""
     if len(job.lengths) * job.longest > LARGEST_TABLE:
         return None
     widest = min(widest, LARGEST_LIST // (4 * len(job.lengths)))
-    suffix = _suffix_tables(job, worths, effort)
+    suffix = _suffix_tables(job, duals, budget)
     found: list[Column] = []
     for stock, capacity in enumerate(job.capacities):
         if job.limits[stock] == 0:
             continue
-        patterns = _patterns(
-            job, worths, suffix, capacity, needs[stock], widest - len(found), effort, maximal
-        )
+        patterns = _patterns(job, duals, suffix, capacity, needs[stock], widest - len(found), budget, maximal)
         if patterns is None:
             return None
         found += [(stock, tuple(row)) for row in patterns.tolist() if any(row)]
     return found
 
 
-def needs_for_cost(job: BarJob, proof: Worths, target: int) -> list[int]:
+def needs_for_cost(job: BarJob, proof: Duals, target: int) -> list[int]:
     """What a bar must at least hold in a plan of cost at most `target`.
 
-    With u the worth that one step of price buys on the unlimited stock that buys most, a bar that holds w
-    wastes
-    u * price - w (limited stock may save instead), and a plan can waste u * target less all pieces' worth.
+    With u the worth that one step of price buys on the unlimited stock that buys most, a bar that holds w wastes u *
+    price - w (limited stock may save instead), and a plan can waste u * target less all pieces' worth.
     """
     free = [s for s, limit in enumerate(job.limits) if limit is None and job.prices[s] > 0]
     if not free:
@@ -73,36 +69,34 @@ def needs_for_cost(job: BarJob, proof: Worths, target: int) -> list[int]:
     return needs
 
 
-def needs_for_bars(proof: Worths, counts: Sequence[int]) -> list[int]:
-    """What a bar must at least hold when these bars are to hold all pieces: its most, less what all may
-    waste.
-    """
+def needs_for_bars(proof: Duals, counts: Sequence[int]) -> list[int]:
+    """What a bar must at least hold when these bars are to hold all pieces: its most, less what all may waste."""
     waste = sum(most * count for most, count in zip(proof.most, counts, strict=True)) - proof.need
     return [most - waste for most in proof.most]
 
 
-def _suffix_tables(job: BarJob, worths: Sequence[int], effort: Effort) -> list[Whole]:
+def _suffix_tables(job: BarJob, duals: Sequence[int], budget: WorkBudget) -> list[Whole]:
     """For each piece onwards, the best worth for every capacity."""
     table = np.zeros(job.longest + 1, dtype=np.int64)
     tables = [table]
-    for length, demand, worth in reversed(list(zip(job.lengths, job.demands, worths, strict=True))):
+    for length, demand, worth in reversed(list(zip(job.lengths, job.demands, duals, strict=True))):
         table = table.copy()
         for part in binary_split(min(demand, job.longest // length)):
             size = part * length
             np.maximum(table[size:], table[: len(table) - size] + part * worth, out=table[size:])
         tables.append(table)
-    effort.spend(len(tables) * (20 + job.longest // 200))
+    budget.spend(len(tables) * (20 + job.longest // 200))
     return tables[::-1]
 
 
 def _patterns(
     job: BarJob,
-    worths: Sequence[int],
+    duals: Sequence[int],
     suffix: list[Whole],
     capacity: int,
     need: int,
     widest: int,
-    effort: Effort,
+    budget: WorkBudget,
     maximal: bool,
 ) -> npt.NDArray[np.int16] | None:
     """Maximal patterns on one stock whose worth is at least `need`."""
@@ -115,11 +109,11 @@ def _patterns(
         kept = 0
         for count in range(min(job.demands[index], capacity // length) + 1):
             left = rest - count * length
-            own = worth + count * worths[index]
+            own = worth + count * duals[index]
             keep = np.flatnonzero((left >= 0) & (own + after[np.maximum(left, 0)] >= need))
             kept += len(keep)
-            effort.spend(2 + len(rest) // 100 + len(keep) // 20)
-            if kept > 4 * widest or effort.spent:
+            budget.spend(2 + len(rest) // 100 + len(keep) // 20)
+            if kept > 4 * widest or budget.spent:
                 return None
             parents.append(keep)
             counts.append(np.full(len(keep), count, dtype=np.int16))
@@ -127,7 +121,7 @@ def _patterns(
             sums.append(own[keep])
         steps.append((np.concatenate(parents), np.concatenate(counts)))
         rest, worth = np.concatenate(rests), np.concatenate(sums)
-        effort.spend(20)
+        budget.spend(20)
     result = np.zeros((len(rest), len(job.lengths)), dtype=np.int16)
     place = np.arange(len(rest))
     for index in range(len(steps) - 1, -1, -1):

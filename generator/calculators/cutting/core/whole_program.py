@@ -1,4 +1,4 @@
-"""The solver of linear programs in whole numbers, asked so that it is silent and its effort is counted."""
+"""The solver of linear programs in whole numbers, asked so that it is silent and its work is counted."""
 
 from __future__ import annotations
 
@@ -10,13 +10,11 @@ from typing import Any
 import highspy
 import numpy as np
 
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.budget import WorkBudget
 
 
 class QuietSolver(highspy.Highs):
-    """HiGHS with one thread and no output. It never looks at the clock, so the same program gives the same
-    answer.
-    """
+    """HiGHS with one thread and no output. It never looks at the clock, so the same program gives the same answer."""
 
     def __init__(self) -> None:
         # The callbacks that the class itself sets up print a banner before output can be switched off.
@@ -38,9 +36,7 @@ class Outcome(Enum):
 
 @dataclass(frozen=True)
 class WholeAnswer:
-    """`values` are whole; empty when nothing was found. `bound`: no answer costs less, if the solver is
-    right.
-    """
+    """`values` are whole; empty when nothing was found. `bound`: no answer costs less, if the solver is right."""
 
     outcome: Outcome
     values: tuple[int, ...] = ()
@@ -71,16 +67,16 @@ class WholeProgram:
 
     def solve(
         self,
-        effort: Effort,
+        budget: WorkBudget,
         start: Sequence[int] | None = None,
         enough: float | None = None,
         nodes: int = 2_000,
         quick: bool = False,
     ) -> WholeAnswer:
-        """Search until done, the effort is spent or an answer of cost `enough` is found.
+        """Search until done, the budget is spent or an answer of cost `enough` is found.
 
-        `quick` is for what would be nice to have: no restarts and few cutting planes, which take most of the time
-        and seldom find more.
+        `quick` is for what would be nice to have: no restarts and few cutting planes, which take most of the time and
+        seldom find more.
         """
         solver = QuietSolver()
         solver.setOptionValue("mip_max_nodes", nodes)
@@ -96,9 +92,9 @@ class WholeProgram:
             solution = highspy.HighsSolution()
             solution.col_value = [float(value) for value in start]
             solver.setSolution(solution)
-        self._count(solver, effort)
+        self._count(solver, budget)
         solver.run()
-        effort.spend(max(0, solver.getInfo().simplex_iteration_count) * (10 + len(self.rows) // 100))
+        budget.spend(max(0, solver.getInfo().simplex_iteration_count) * (10 + len(self.rows) // 100))
         return self._answer(solver)
 
     def _whole_costs(self) -> bool:
@@ -118,16 +114,14 @@ class WholeProgram:
         model.integrality_ = [highspy.HighsVarType.kInteger] * size
         return model
 
-    def _count(self, solver: QuietSolver, effort: Effort) -> None:
-        """Every time the solver asks whether to stop counts as one step; it asks at the same places every
-        run.
-        """
+    def _count(self, solver: QuietSolver, budget: WorkBudget) -> None:
+        """Every time the solver asks whether to stop counts as one step; it asks at the same places every run."""
         step = 200 + len(self.rows) // 6
-        effort.spend(step * 10)
+        budget.spend(step * 10)
 
         def ask(_kind: Any, _text: str, _out: Any, answer: Any, _data: Any) -> None:
-            effort.spend(step)
-            if effort.spent:
+            budget.spend(step)
+            if budget.spent:
                 answer.user_interrupt = True
 
         solver.setCallback(ask, None)

@@ -1,7 +1,7 @@
 """Sheets cut from edge to edge: `plan_sheets` plans them, `fence_order` is the way through the cuts."""
 
 from generator.calculators.cutting.sheets.fence import FenceBatch, FenceCut, FenceOrder, fence_order
-from generator.calculators.cutting.sheets.plan import (
+from generator.calculators.cutting.sheets.model import (
     Area,
     BreakDown,
     CutSheet,
@@ -12,8 +12,8 @@ from generator.calculators.cutting.sheets.plan import (
     SheetPlan,
     SheetShortage,
     SheetStock,
-    plan_sheets,
 )
+from generator.calculators.cutting.sheets.plan import plan_sheets
 
 __all__ = [
     "Area",

@@ -1,11 +1,8 @@
 """Every layout that a cheaper plan can use: blocks of pieces, joined side by side and one on the other.
 
-A block is kept while its worth and the most that can still lie around it (from the table, outwards; the
-completion
-bound of Velasco & Uchoa 2019) reach what a sheet must hold in a cheaper plan. Of blocks with the same pieces
-only
-those stay that are not wider and higher than another. Without a gap in the joins this finds every layout that
-counts.
+A block is kept while its worth and the most that can still lie around it (from the table, outwards; the completion
+bound of Velasco & Uchoa 2019) reach what a sheet must hold in a cheaper plan. Of blocks with the same pieces only
+those stay that are not wider and higher than another. Without a gap in the joins this finds every layout that counts.
 """
 
 from __future__ import annotations
@@ -16,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.covering import Column
 from generator.calculators.cutting.core.knapsack import Whole
 from generator.calculators.cutting.sheets.job import Layout, Leaf, SheetJob, split
@@ -33,9 +30,7 @@ MOST_PIECES = 63
 
 @dataclass
 class Blocks:
-    """Blocks of so many pieces each: sizes, sizes at the table's grain, pieces as a packed number, worth,
-    parents.
-    """
+    """Blocks of so many pieces each: sizes, sizes at the table's grain, pieces as a packed number, worth, parents."""
 
     wide: Numbers
     high: Numbers
@@ -64,9 +59,7 @@ def joined(parts: Sequence[Blocks]) -> Blocks:
 
 
 class Packing:
-    """Counts of pieces in a few numbers: a field for each piece with a spare bit that shows when there are
-    too many.
-    """
+    """Counts of pieces in a few numbers: a field for each piece with a spare bit that shows when there are too many."""
 
     def __init__(self, demands: Sequence[int]) -> None:
         self._fields: list[tuple[int, int, int]] = []
@@ -120,28 +113,33 @@ def outside(table: SheetTable, width: int, height: int) -> Whole:
 
 
 def around_work(job: SheetJob, table: SheetTable) -> int:
-    """Units of effort for the worth around blocks on all sheets."""
+    """Units of work for the worth around blocks on all sheets."""
     cells = [(table.across.index(width) + 1, table.up.index(height) + 1) for width, height in job.sheets]
     return sum(across * up * (across + up) // 120 for across, up in cells)
 
 
 class BlockSearch:
-    """Counts out the blocks for one job, one set of worths and what each sheet must hold."""
+    """Counts out the blocks for one job, one set of values and what each sheet must hold."""
 
     def __init__(
-        self, job: SheetJob, table: SheetTable, worths: Sequence[int], needs: Sequence[int], effort: Effort
+        self,
+        job: SheetJob,
+        table: SheetTable,
+        values: Sequence[int],
+        needs: Sequence[int],
+        budget: WorkBudget,
     ) -> None:
         self.job = job
         self.table = table
         self.needs = needs
-        self.effort = effort
+        self.budget = budget
         self.packing = Packing(job.demands)
         self.stocks = [s for s, limit in enumerate(job.limits) if limit != 0]
         self.around = [outside(table, *job.sheets[stock]) for stock in self.stocks]
-        effort.spend(around_work(job, table))
-        self.levels: list[Blocks] = [self._singles(worths)]
+        budget.spend(around_work(job, table))
+        self.levels: list[Blocks] = [self._singles(values)]
 
-    def _singles(self, worths: Sequence[int]) -> Blocks:
+    def _singles(self, values: Sequence[int]) -> Blocks:
         ways = [(piece, *way) for piece in range(len(self.job.pieces)) for way in self.job.ways(piece)]
         wide = np.array([way[1] for way in ways], dtype=np.int64)
         high = np.array([way[2] for way in ways], dtype=np.int64)
@@ -151,7 +149,7 @@ class BlockSearch:
             wide // self.table.across.grain,
             high // self.table.up.grain,
             np.array([self.packing.single(way[0]) for way in ways], dtype=np.int64),
-            np.array([worths[way[0]] for way in ways], dtype=np.int64),
+            np.array([values[way[0]] for way in ways], dtype=np.int64),
             np.array([way[0] for way in ways], dtype=np.int64),
             np.array([int(way[3]) for way in ways], dtype=np.int64),
             np.zeros(len(ways), dtype=np.bool_),
@@ -173,9 +171,7 @@ class BlockSearch:
         return keep
 
     def run(self, most: int) -> bool:
-        """Join blocks until no larger ones come; False when there are more than `most` or the effort is
-        spent.
-        """
+        """Join blocks until no larger ones come; False when there are more than `most` or the budget is spent."""
         total = len(self.levels[0])
         while True:
             found: list[Blocks] = []
@@ -197,7 +193,7 @@ class BlockSearch:
                 merged = self.levels[0].take(np.zeros(0, dtype=np.intp))
             self.levels.append(merged)
             total += len(merged)
-            if total > most or self.effort.spent:
+            if total > most or self.budget.spent:
                 return False
             if all(not len(level) for level in self.levels[len(self.levels) // 2 :]):
                 return True
@@ -205,9 +201,8 @@ class BlockSearch:
     def _join(self, small: int, large: int, upright: bool, most: int) -> list[Blocks] | None:
         """All useful joins of blocks of two levels.
 
-        A row of blocks is built once only: the smaller block comes last, is no row in the same direction
-        itself,
-        and has no more pieces than any block of the row.
+        A row of blocks is built once only: the smaller block comes last, is no row in the same direction itself, and
+        has no more pieces than any block of the row.
         """
         two, one = self.levels[small], self.levels[large]
         last = np.flatnonzero(two.upright != upright) if small else np.arange(len(two))
@@ -226,7 +221,7 @@ class BlockSearch:
         total = 0
         rows = max(1, CHUNK // len(last))
         for start in range(0, len(row), rows):
-            if self.effort.spent:
+            if self.budget.spent:
                 return None
             blocks = self._pairs((large, row[start : start + rows]), (small, last), upright)
             found.append(blocks)
@@ -248,7 +243,7 @@ class BlockSearch:
         size_one, size_two = (one.wide, two.wide) if upright else (one.high, two.high)
         fitting = int(np.searchsorted(size_two, longest - int(size_one[0]), side="right"))
         two, size_two, places = two.take(np.arange(fitting)), size_two[:fitting], last[1][:fitting]
-        self.effort.spend(50 + len(one) * len(two) * self.packing.words // 8)
+        self.budget.spend(50 + len(one) * len(two) * self.packing.words // 8)
         keep = size_one[:, None] <= longest - size_two[None, :]
         for word, (slack, over) in enumerate(zip(self.packing.slack, self.packing.over, strict=True)):
             sums = one.key[:, None, word] + (two.key[None, :, word] + slack)
@@ -279,7 +274,7 @@ class BlockSearch:
         if not len(blocks):
             return blocks
         order = np.lexsort((blocks.high, blocks.wide, *blocks.key.T))
-        self.effort.spend(2 * len(order) // 3)
+        self.budget.spend(2 * len(order) // 3)
         key, high = blocks.key[order], blocks.high[order]
         fresh = np.concatenate(([True], (key[1:] != key[:-1]).any(axis=1)))
         # Lowered from group to group, so that the lowest so far starts anew with every group.

@@ -1,8 +1,7 @@
 """What sheets must cost at least, for guillotine cuts with any number of stages.
 
-The proof has the form of `bar_bounds`: worths of pieces, the most worth on one sheet (here from the table
-over
-guillotine layouts, an upper bound), and the cheapest set of sheets that holds all worths. Whole numbers only.
+The proof has the form of `core.bounds`: duals of pieces, the most worth on one sheet (here from the table over
+guillotine layouts, an upper bound), and the cheapest set of sheets that holds all duals. Whole numbers only.
 """
 
 from __future__ import annotations
@@ -10,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from generator.calculators.cutting.core.bounds import Worths, least_cost
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.bounds import Duals, least_cost
+from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.columns import scale_for
 from generator.calculators.cutting.core.covering import Column
 from generator.calculators.cutting.core.master import Master
@@ -24,29 +23,27 @@ MOST_AT_ONCE = 12
 #: How many roundings are tried, times the sizes that are rounded.
 MOST_TRIES = 40_000
 
-#: Points on an axis of the table: first few, then more while the effort lasts.
+#: Points on an axis of the table: first few, then more while the budget lasts.
 POINTS = (130, 300, 600)
 
 
 @dataclass
 class SheetBound:
-    """The proved bound, the worths that prove it, and the grain of the table that they were measured with."""
+    """The proved bound and the duals that prove it; `last` are those of the last round."""
 
     cost: int
-    proof: Worths
-    grain: tuple[int, int] = (1, 1)
-    converged: bool = False
-    last: Worths | None = None
+    proof: Duals
+    last: Duals | None = None
 
 
-def measured(job: SheetJob, worths: Sequence[int], table: SheetTable) -> Worths:
-    """What fits on each sheet by a table that is filled for these worths."""
+def measured(job: SheetJob, duals: Sequence[int], table: SheetTable) -> Duals:
+    """What fits on each sheet by a table that is filled for these duals."""
     most = tuple(table.most(width, height) for width, height in job.sheets)
-    need = sum(worth * demand for worth, demand in zip(worths, job.demands, strict=True))
-    return Worths(tuple(worths), most, need)
+    need = sum(worth * demand for worth, demand in zip(duals, job.demands, strict=True))
+    return Duals(tuple(duals), most, need)
 
 
-def best_grain(sizes: Sequence[tuple[int, int]], longest: int, most: int, effort: Effort) -> int:
+def best_grain(sizes: Sequence[tuple[int, int]], longest: int, most: int, budget: WorkBudget) -> int:
     """The rounding, with at most `most` points on the axis, that loses least of the pieces' sizes."""
     if len(normal_points(sizes, longest)) <= most:
         return 1
@@ -54,7 +51,7 @@ def best_grain(sizes: Sequence[tuple[int, int]], longest: int, most: int, effort
     first, last = max(2, longest // (4 * most)), 4 * longest // most + 2
     apart = max(1, (last - first) * len(sizes) // MOST_TRIES)
     for grain in range(first, last, apart):
-        if effort.spent:
+        if budget.spent:
             break
         points = normal_points([(size // grain, count) for size, count in sizes], longest // grain)
         kept = sum((size // grain) * size * count for size, count in sizes) / (longest // grain)
@@ -63,64 +60,57 @@ def best_grain(sizes: Sequence[tuple[int, int]], longest: int, most: int, effort
     return best
 
 
-def coarse_table(job: SheetJob, most: int, effort: Effort) -> SheetTable:
+def coarse_table(job: SheetJob, most: int, budget: WorkBudget) -> SheetTable:
     """A table whose values are never too small, with at most `most` points on each axis."""
     axes = []
     for axis in (0, 1):
         sizes, longest = sizes_on(job, axis)
-        axes.append(Axis.coarse(sizes, longest, best_grain(sizes, longest, most, effort)))
+        axes.append(Axis.coarse(sizes, longest, best_grain(sizes, longest, most, budget)))
     return SheetTable(job, axes[0], axes[1])
 
 
 def raise_bound(
-    job: SheetJob, bound: SheetBound, table: SheetTable, master: Master, dearest: int, effort: Effort
+    job: SheetJob, bound: SheetBound, table: SheetTable, master: Master, dearest: int, budget: WorkBudget
 ) -> None:
-    """Column generation over guillotine layouts in which pieces may repeat; keeps the best bound on the
-    way.
-    """
+    """Column generation over guillotine layouts in which pieces may repeat; keeps the best bound on the way."""
     areas = job.areas
     scale = scale_for(areas, dearest)
-    bound.converged = False
-    while not effort.spent:
-        prices = master.solve(effort)
-        worths = [int(value * scale) for value in prices.pieces]
-        table.fill(worths, effort)
-        proof = measured(job, worths, table)
-        cost = least_cost(areas, proof, dearest, effort)
+    while not budget.spent:
+        prices = master.solve(budget)
+        duals = [int(value * scale) for value in prices.pieces]
+        table.fill(duals, budget)
+        proof = measured(job, duals, table)
+        cost = least_cost(areas, proof, dearest, budget)
         if cost > bound.cost:
             bound.cost, bound.proof = cost, proof
-            bound.grain = (table.across.grain, table.up.grain)
         if bound.cost >= dearest:
             return
         new: list[Column] = []
         for stock in range(len(job.sheets)):
             paid = job.prices[stock] * scale - int(prices.stock[stock] * scale)
-            if effort.spent:
+            if budget.spent:
                 break
             if job.limits[stock] != 0 and proof.most[stock] > paid + max(2, paid >> 26):
-                found = _paying(job, table, worths, stock, paid)
+                found = _paying(job, table, duals, stock, paid)
                 new += [(stock, counts) for counts in found]
-                effort.spend(40 * sum(map(sum, found)) + 6 * len(job.pieces) * len(found))
+                budget.spend(40 * sum(map(sum, found)) + 6 * len(job.pieces) * len(found))
         bound.last = proof
         if not master.add(new):
-            bound.converged = True
             return
 
 
 def _paying(
-    job: SheetJob, table: SheetTable, worths: Sequence[int], stock: int, paid: int
+    job: SheetJob, table: SheetTable, duals: Sequence[int], stock: int, paid: int
 ) -> list[tuple[int, ...]]:
-    """Layouts on one sheet worth more than is paid: the best, and for pieces that it lacks, the best with
-    them.
-    """
+    """Layouts on one sheet worth more than is paid: the best, and for pieces that it lacks, the best with them."""
     width, height = job.sheets[stock]
     pieces = len(job.pieces)
-    held = counts_of(table.layout(width, height, worths), pieces)
+    held = counts_of(table.layout(width, height, duals), pieces)
     found = [held]
     ways = [(piece, *way) for piece in range(pieces) for way in job.ways(piece)]
     ranked = sorted(
         (
-            (-(worths[way[0]] + table.around_piece(width, height, way)[0]), place)
+            (-(duals[way[0]] + table.around_piece(width, height, way)[0]), place)
             for place, way in enumerate(ways)
             if way[1] <= width and way[2] <= height
         ),
@@ -131,7 +121,7 @@ def _paying(
         if held[ways[place][0]]:
             continue
         _, layout = table.around_piece(width, height, ways[place])
-        counts = counts_of(table.filled(layout, worths), pieces)
+        counts = counts_of(table.filled(layout, duals), pieces)
         found.append(counts)
         held = tuple(now + more for now, more in zip(held, counts, strict=True))
     return found

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.covering import Column, choose
 from generator.calculators.cutting.core.job import trimmed_to_demand
 from generator.calculators.cutting.sheets.job import (
@@ -35,7 +35,7 @@ TRIES = 400
 #: The most parts that a sheet is broken down into.
 MOST_SECTIONS = 40
 
-#: So many free rectangles, the largest, are kept once the effort is spent.
+#: So many free rectangles, the largest, are kept once the budget is spent.
 FEW = 40
 
 #: More changes of direction than any layout has, where the saw sets no limit.
@@ -43,7 +43,7 @@ ANY_RUNS = 1_000
 
 
 @dataclass
-class Room:
+class FreeRect:
     """A rectangle: free, a piece, or cut in two. `runs` changes of direction made it, the last cut `upright`."""
 
     width: int
@@ -54,7 +54,7 @@ class Room:
     turned: bool = False
     at: int = 0
     cut_upright: bool = False
-    parts: tuple[Room, Room] | None = None
+    parts: tuple[FreeRect, FreeRect] | None = None
 
     def layout(self) -> Layout:
         """The rectangle with all that was cut in it."""
@@ -63,14 +63,14 @@ class Room:
         first, second = (part.layout() for part in self.parts)
         return split(self.width, self.height, self.cut_upright, self.at, first, second)
 
-    def divide(self, upright: bool, at: int) -> tuple[Room, Room]:
+    def divide(self, upright: bool, at: int) -> tuple[FreeRect, FreeRect]:
         """Cut the rectangle in two."""
         runs = self.runs + (self.upright is not upright)
         if upright:
             sizes = (at, self.height), (self.width - at, self.height)
         else:
             sizes = (self.width, at), (self.width, self.height - at)
-        first, second = (Room(*size, upright, runs) for size in sizes)
+        first, second = (FreeRect(*size, upright, runs) for size in sizes)
         self.cut_upright, self.at, self.parts = upright, at, (first, second)
         return first, second
 
@@ -80,18 +80,18 @@ class Place:
     """A piece in a free rectangle; cut upright first, or level first."""
 
     sheet: int
-    room: Room
+    room: FreeRect
     wide: int
     high: int
     turned: bool
     upright: bool
 
 
-class Laying:
+class ConstructiveHeuristic:
     """Lays the pieces of a job in many orders."""
 
-    def __init__(self, job: SheetJob, effort: Effort) -> None:
-        self.job, self.effort = job, effort
+    def __init__(self, job: SheetJob, budget: WorkBudget) -> None:
+        self.job, self.budget = job, budget
         self.limit = ANY_RUNS if job.stages is None else job.stages
         self.areas = job.areas
         self.known: dict[Column, Layout] = {}
@@ -102,7 +102,7 @@ class Laying:
         self._stocks = sorted(usable, key=lambda stock: (job.prices[stock] / areas[stock], areas[stock]))
 
     def rough(self) -> tuple[SheetCut, ...] | None:
-        """A plan by the first order that finds room, with no more effort than it takes to lay each piece once."""
+        """A plan by the first order that finds room, with no more work than it takes to lay each piece once."""
         order = [piece for piece, count in enumerate(self.job.demands) for _ in range(count)]
         laid = self._lay(order, 0)
         return None if laid is None else self._cuts(laid)
@@ -115,10 +115,10 @@ class Laying:
         kept = order
         for number in range(TRIES):
             if best is None:
-                # The orders by rule are tried in any case: without a plan the effort was for nothing.
-                if self.effort.spent and self._first(order, number) is None:
+                # The orders by rule are tried in any case: without a plan the work was for nothing.
+                if self.budget.spent and self._first(order, number) is None:
                     break
-            elif self.effort.spent or self._cost(best) <= bound:
+            elif self.budget.spent or self._cost(best) <= bound:
                 break
             trial = self._first(order, number) or self._changed(kept, noise)
             laid = self._lay(trial, number)
@@ -162,10 +162,10 @@ class Laying:
         """Sheets for one order; None when the stock on hand does not hold the pieces in it."""
         job, wide_first = self.job, number % 2 == 0
         limits = list(job.limits)
-        sheets: list[tuple[int, Room]] = []
-        free: list[tuple[int, Room]] = []
+        sheets: list[tuple[int, FreeRect]] = []
+        free: list[tuple[int, FreeRect]] = []
         for piece in order:
-            if self.effort.spent and len(free) > FEW:
+            if self.budget.spent and len(free) > FEW:
                 free = sorted(free, key=lambda entry: -entry[1].width * entry[1].height)[:FEW]
             place = self._best(piece, free, wide_first)
             if place is None:
@@ -174,7 +174,7 @@ class Laying:
                     return None
                 limit = limits[stock]
                 limits[stock] = None if limit is None else limit - 1
-                sheet = Room(*job.sheets[stock])
+                sheet = FreeRect(*job.sheets[stock])
                 sheets.append((stock, sheet))
                 sections = [(len(sheets) - 1, room) for room in self._sections(sheet, piece, number // 2 % 3)]
                 free += sections
@@ -189,13 +189,13 @@ class Laying:
             laid.append(self._columns.setdefault(column, column))
         return laid
 
-    def _sections(self, sheet: Room, piece: int, rule: int) -> list[Room]:
+    def _sections(self, sheet: FreeRect, piece: int, rule: int) -> list[FreeRect]:
         """The sheet, or what breaking it down across its longer side makes of it, the allowance taken off.
 
         The first section holds the piece. Each is an equal share, as long as the saw takes, or just as the piece.
         """
         longest, upright = self.job.longest, sheet.width >= sheet.height
-        sections: list[Room] = []
+        sections: list[FreeRect] = []
         rest = sheet
         needs = min(
             wide if upright else high
@@ -224,9 +224,9 @@ class Laying:
             return tidied(layout)
         return layout._replace(first=self._tidy(layout.first), second=self._tidy(layout.second))
 
-    def _best(self, piece: int, free: Sequence[tuple[int, Room]], wide_first: bool) -> Place | None:
+    def _best(self, piece: int, free: Sequence[tuple[int, FreeRect]], wide_first: bool) -> Place | None:
         """The free rectangle that the piece fills best, by its shorter rest."""
-        self.effort.spend(10 + 2 * len(free) * len(self.job.ways(piece)))
+        self.budget.spend(10 + 2 * len(free) * len(self.job.ways(piece)))
         best: tuple[tuple[int, int, int], Place] | None = None
         for rank, (sheet, room) in enumerate(free):
             for wide, high, turned in self.job.ways(piece):
@@ -242,7 +242,7 @@ class Laying:
         return None if best is None else best[1]
 
     @staticmethod
-    def _runs(room: Room, right: int, above: int, upright: bool) -> int:
+    def _runs(room: FreeRect, right: int, above: int, upright: bool) -> int:
         """Changes of direction when the piece's first cut is upright, or level."""
         directions = [each for each, rest in ((True, right), (False, above)) if rest]
         if not upright:
@@ -253,7 +253,7 @@ class Laying:
             last = each
         return runs
 
-    def _put(self, piece: int, place: Place, free: list[tuple[int, Room]]) -> None:
+    def _put(self, piece: int, place: Place, free: list[tuple[int, FreeRect]]) -> None:
         free[:] = [entry for entry in free if entry[1] is not place.room]
         room = place.room
         for upright in (place.upright, not place.upright):
@@ -275,9 +275,9 @@ class Laying:
     def _combined(self, bound: int, cost: int | None) -> tuple[SheetCut, ...] | None:
         """The cheapest choice among all sheets that were laid."""
         dearest = sum(self.job.prices) * sum(self.job.demands) if cost is None else cost - 1
-        if not self.known or dearest < bound or self.effort.spent:
+        if not self.known or dearest < bound or self.budget.spent:
             return None
-        _, cuts = choose(self.areas, list(self.known), dearest, self.effort, bound)
+        _, cuts = choose(self.areas, list(self.known), dearest, self.budget, bound)
         if cuts is None:
             return None
         result = []

@@ -1,11 +1,11 @@
-"""Is there a plan of at most a wished cost? All layouts that it could use are counted out and combined."""
+"""Is there a plan of at most a wished cost? All layouts that it could use are enumerated and combined."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from generator.calculators.cutting.core.bounds import Worths, cost_below
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.bounds import Duals, cost_below
+from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.covering import Column, choose
 from generator.calculators.cutting.core.job import Cut
 from generator.calculators.cutting.core.patterns import needs_for_cost
@@ -27,17 +27,17 @@ class Answer:
 
 
 def cheaper_plan(
-    job: SheetJob, table: SheetTable, proof: Worths, cost: int, most: int, effort: Effort
+    job: SheetJob, table: SheetTable, proof: Duals, cost: int, most: int, budget: WorkBudget
 ) -> Answer:
-    """Look for a plan below `cost`, with worths that the table bounds; at most `most` blocks are looked at."""
+    """Look for a plan below `cost`, with duals that the table bounds; at most `most` blocks are looked at."""
     areas = job.areas
-    target = cost_below(areas, proof, cost, effort)
+    target = cost_below(areas, proof, cost, budget)
     if target < 0:
         return Answer(settled=True)
-    if effort.left < table.work + around_work(job, table):
+    if budget.left < table.work + around_work(job, table):
         return Answer()
-    table.fill(proof.worths, effort)
-    search = BlockSearch(job, table, proof.worths, needs_for_cost(areas, proof, target), effort)
+    table.fill(proof.duals, budget)
+    search = BlockSearch(job, table, proof.duals, needs_for_cost(areas, proof, target), budget)
     if not search.run(most):
         return Answer()
     columns = search.columns()
@@ -45,7 +45,7 @@ def cheaper_plan(
         return Answer(settled=True)
     if len(columns) > MOST_COLUMNS:
         return Answer()
-    outcome, cuts = choose(areas, list(columns), target, effort)
+    outcome, cuts = choose(areas, list(columns), target, budget)
     if outcome is Outcome.NONE_EXISTS:
         return Answer(settled=True)
     if cuts is None:

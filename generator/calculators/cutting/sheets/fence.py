@@ -1,8 +1,8 @@
 """At the saw: the cuts of all sheets in batches of one fence setting.
 
-A part can be cut once it exists, so cuts wait for the cut that makes their part; among those that
-wait, all with the setting of the fence are made in one pass, also of different sheets. Common practice.
-Parts that are cut on another day, once the bench can be measured, come last of all.
+A part can be cut once it exists, so cuts wait for the cut that makes their part; among those that wait, all with the
+setting of the fence are made in one pass, also of different sheets. Common practice. Parts that are cut on another
+day, once the bench can be measured, come last of all.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
-from generator.calculators.cutting.sheets.plan import CutSheet, CutTree
+from generator.calculators.cutting.sheets.model import CutSheet, CutTree
 
 #: So many ways to go on are kept from one setting to the next; fewer with more cuts than these.
 WAYS, CUTS = 24, 100
@@ -44,8 +44,8 @@ class FenceBatch:
 
 @dataclass(frozen=True)
 class FenceOrder:
-    """The cuts of all sheets in batches. `settings` are the different ones; `setups_sheet_by_sheet` is how often
-    the fence is set when the sheets are cut one after the other. The cuts by track saw come `first`.
+    """The cuts of all sheets in batches. `settings` are the different ones; `setups_sheet_by_sheet` is how often the
+    fence is set when the sheets are cut one after the other. The cuts by track saw come `first`.
     """
 
     batches: tuple[FenceBatch, ...]

@@ -1,8 +1,6 @@
-"""One sheet filled for the most worth with the pieces that are left: the table leads, from the whole sheet
-down.
+"""One sheet filled for the most worth with the pieces that are left: the table leads, from the whole sheet down.
 
-The table allows a piece again and again. Once a piece is used up, the table is worked out anew for every
-rectangle
+The table allows a piece again and again. Once a piece is used up, the table is worked out anew for every rectangle
 that the piece would fit.
 """
 
@@ -13,15 +11,15 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.knapsack import Whole
 from generator.calculators.cutting.sheets.job import Layout, Leaf, SheetJob, cropped, reach, split
 from generator.calculators.cutting.sheets.table import SheetTable, around
 
 
 @dataclass(frozen=True)
-class Guide:
-    """A table of worths, and which pieces it takes to be there."""
+class ValueTable:
+    """A table of values, and which pieces it takes to be there."""
 
     best: Whole
     there: npt.NDArray[np.bool_]
@@ -39,41 +37,43 @@ class SheetFill:
         self._high = np.array([way[2] for way in ways], dtype=np.int64)
         self._turned = [way[3] for way in ways]
 
-    def guide(self, worths: npt.NDArray[np.int64], left: npt.NDArray[np.int64], effort: Effort) -> Guide:
+    def value_table(
+        self, values: npt.NDArray[np.int64], left: npt.NDArray[np.int64], budget: WorkBudget
+    ) -> ValueTable:
         """The table for the pieces that are left."""
         there = left > 0
-        self.table.fill(np.where(there, worths, 0).tolist(), effort)
-        return Guide(self.table.best, there)
+        self.table.fill(np.where(there, values, 0).tolist(), budget)
+        return ValueTable(self.table.best, there)
 
     def layout(
         self,
         width: int,
         height: int,
-        worths: npt.NDArray[np.int64],
+        values: npt.NDArray[np.int64],
         left: npt.NDArray[np.int64],
-        guide: Guide,
-        effort: Effort,
+        value_table: ValueTable,
+        budget: WorkBudget,
     ) -> Layout:
         """A layout of a rectangle. Takes its pieces out of `left`."""
         table = self.table
         column, row = table.across.index(width), table.up.index(height)
-        if int(guide.best[column, row]) <= 0:
+        if int(value_table.best[column, row]) <= 0:
             return Leaf(width, height)
         fits = (self._wide <= width) & (self._high <= height)
-        used_up = guide.there & (left <= 0)
+        used_up = value_table.there & (left <= 0)
         if (used_up[self._piece] & fits).any():
             there = left > 0
-            best = table.part(np.where(there, worths, 0).tolist(), column, row, effort)
-            guide = Guide(best, there)
+            best = table.part(np.where(there, values, 0).tolist(), column, row, budget)
+            value_table = ValueTable(best, there)
         fits &= left[self._piece] > 0
-        effort.spend(150 + len(self._wide) // 2)
+        budget.spend(150 + len(self._wide) // 2)
         if not fits.any():
             return Leaf(width, height)
-        way = int(np.argmax(np.where(fits, worths[self._piece], -1)))
-        upright, at, value = self._best_cut(width, height, guide.best)
-        if value <= worths[self._piece[way]]:
-            return self._around(width, height, way, worths, left, guide, effort)
-        return self._divide(width, height, upright, at, worths, left, guide, effort)
+        way = int(np.argmax(np.where(fits, values[self._piece], -1)))
+        upright, at, value = self._best_cut(width, height, value_table.best)
+        if value <= values[self._piece[way]]:
+            return self._around(width, height, way, values, left, value_table, budget)
+        return self._divide(width, height, upright, at, values, left, value_table, budget)
 
     def _divide(
         self,
@@ -81,22 +81,22 @@ class SheetFill:
         height: int,
         upright: bool,
         at: int,
-        worths: npt.NDArray[np.int64],
+        values: npt.NDArray[np.int64],
         left: npt.NDArray[np.int64],
-        guide: Guide,
-        effort: Effort,
+        value_table: ValueTable,
+        budget: WorkBudget,
     ) -> Layout:
         """Fill the side that promises more, move the cut up to its pieces, fill the other side."""
         size = width if upright else height
         sides = [(part, height) if upright else (width, part) for part in (at, size - at)]
-        if self._most(*sides[0], guide.best) < self._most(*sides[1], guide.best):
+        if self._most(*sides[0], value_table.best) < self._most(*sides[1], value_table.best):
             at = size - at
             sides.reverse()
-        first = self.layout(*sides[0], worths, left, guide, effort)
+        first = self.layout(*sides[0], values, left, value_table, budget)
         at = reach(first)[0 if upright else 1]
         first = cropped(first, at if upright else width, height if upright else at)
         rest = (width - at, height) if upright else (width, height - at)
-        second = self.layout(*rest, worths, left, guide, effort)
+        second = self.layout(*rest, values, left, value_table, budget)
         return split(width, height, upright, at, first, second)
 
     def _most(self, width: int, height: int, best: Whole) -> int:
@@ -124,10 +124,10 @@ class SheetFill:
         width: int,
         height: int,
         way: int,
-        worths: npt.NDArray[np.int64],
+        values: npt.NDArray[np.int64],
         left: npt.NDArray[np.int64],
-        guide: Guide,
-        effort: Effort,
+        value_table: ValueTable,
+        budget: WorkBudget,
     ) -> Layout:
         """Put a piece in the corner and go on right of it and above it."""
         wide, high = int(self._wide[way]), int(self._high[way])
@@ -135,9 +135,9 @@ class SheetFill:
         leaf = Leaf(wide, high, int(self._piece[way]), self._turned[way])
         first = ((width - wide, height), (wide, height - high))
         second = ((width - wide, high), (width, height - high))
-        gain = [sum(self._most(*size, guide.best) for size in sizes) for sizes in (first, second)]
+        gain = [sum(self._most(*size, value_table.best) for size in sizes) for sizes in (first, second)]
         waste = [max(size[0] * size[1] for size in sizes) for sizes in (first, second)]
         upright = (gain[0], waste[0]) >= (gain[1], waste[1])
         right, above = first if upright else second
-        parts = [self.layout(*size, worths, left, guide, effort) for size in (right, above)]
+        parts = [self.layout(*size, values, left, value_table, budget) for size in (right, above)]
         return around(width, height, leaf, parts[0], parts[1], upright)

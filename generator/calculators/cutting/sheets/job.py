@@ -1,9 +1,7 @@
 """A sheet problem in whole numbers, and guillotine layouts as trees of cuts.
 
-With kerf k, pieces are k wider and higher and the usable sheet too: then cuts have no width. This is exact on
-each
-axis as for bars. The origin is the lower left corner of the usable sheet; the kerf lies right of and above a
-piece.
+With kerf k, pieces are k wider and higher and the usable sheet too: then cuts have no width. This is exact on each
+axis as for bars. The origin is the lower left corner of the usable sheet; the kerf lies right of and above a piece.
 """
 
 from __future__ import annotations
@@ -19,8 +17,8 @@ from generator.calculators.cutting.core.job import BarJob
 class SheetJob:
     """Sizes with the kerf, in whole steps. A piece that `turns` may lie either way; prices in whole steps.
 
-    Cuts have at most so many `stages`. A part longer than `longest` does not go to the fence: it is broken down first,
-    and what comes off is too large by the `allowance`.
+    Cuts have at most so many `stages`. A part longer than `longest` does not go to the fence: it is broken down
+    first, and what comes off is too large by the `allowance`.
     """
 
     pieces: tuple[tuple[int, int], ...]
@@ -35,7 +33,7 @@ class SheetJob:
 
     @property
     def areas(self) -> BarJob:
-        """The same job by area alone: what `bar_bounds`, `bar_master` and `bar_choice` need to know of it."""
+        """The same job by area alone: what `core.bounds`, `core.master` and `core.covering` need to know of it."""
         return BarJob(
             tuple(width * height for width, height in self.pieces),
             self.demands,
@@ -63,9 +61,7 @@ class Leaf(NamedTuple):
 
 
 class Split(NamedTuple):
-    """A rectangle cut from edge to edge: upright at x = `at` from its left, or level at y = `at` from
-    below.
-    """
+    """A rectangle cut from edge to edge: upright at x = `at` from its left, or level at y = `at` from below."""
 
     width: int
     height: int

@@ -1,8 +1,8 @@
 """Ruin and recreate: parts of a plan are emptied and filled anew until all pieces fit sheets of a wished cost.
 
 After the goal-driven search of Gardeyn & Wauters (European Journal of Operational Research 301, 2022): a plan within
-the wished cost may leave pieces over, and their area is what must fall. A plan is kept while it is no worse than
-the one some rounds ago (late acceptance, Burke & Bykov, same journal 258, 2017).
+the wished cost may leave pieces over, and their area is what must fall. A plan is kept while it is no worse than the
+one some rounds ago (late acceptance, Burke & Bykov, same journal 258, 2017).
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.sheets.job import (
     Layout,
     Leaf,
@@ -122,7 +122,7 @@ def _chances() -> Iterator[float]:
         yield from ((raw >> 11) * 2.0**-53 for raw in stream.random_raw(1000).tolist())
 
 
-class Rework:
+class LocalSearch:
     """Reworks plans of one job. Its random numbers are the same in every run."""
 
     def __init__(self, job: SheetJob) -> None:
@@ -133,8 +133,8 @@ class Rework:
         self._narrowest = min(way[0] for ways in self._ways for way in ways)
         self._lowest = min(way[1] for ways in self._ways for way in ways)
 
-    def run(self, sheets: Sequence[Sheet], target: int, effort: Effort) -> list[Sheet] | None:
-        """A plan of at most `target`, from one that may be dearer; None when the effort is spent first."""
+    def run(self, sheets: Sequence[Sheet], target: int, budget: WorkBudget) -> list[Sheet] | None:
+        """A plan of at most `target`, from one that may be dearer; None when the budget is spent first."""
         now = self._within(sheets, target)
         left = list(self.job.demands)
         for _, layout in now:
@@ -144,9 +144,9 @@ class Rework:
         memory = [area] * MEMORY
         turn = 0
         while any(left):
-            if effort.spent:
+            if budget.spent:
                 return None
-            trial, trial_left = self._changed(now, left, target, effort)
+            trial, trial_left = self._changed(now, left, target, budget)
             new = self._area(trial_left)
             if new <= max(area, memory[turn]):
                 now, left, area = trial, trial_left, new
@@ -171,7 +171,7 @@ class Rework:
         return kept
 
     def _changed(
-        self, sheets: Sequence[Sheet], left: Sequence[int], target: int, effort: Effort
+        self, sheets: Sequence[Sheet], left: Sequence[int], target: int, budget: WorkBudget
     ) -> tuple[list[Sheet], list[int]]:
         """Another plan: some sheets are emptied in part or taken away, then all pieces left over are tried."""
         kept, left = list(sheets), list(left)
@@ -182,7 +182,7 @@ class Rework:
             kept[place] = kept[-1]
             kept.pop()
             held = pieces_in(layout)
-            effort.spend(12 * len(held) + 60)
+            budget.spend(12 * len(held) + 60)
             new: Layout = Leaf(*self.job.sheets[stock])
             if self._random() >= TAKEN_AWAY:
                 least = 1 + int(self._random() * self._random() * len(held))
@@ -200,11 +200,11 @@ class Rework:
                     [Hole(leaf.width, leaf.height) for leaf, _, _ in leaves(new) if leaf.piece < 0],
                 )
             )
-        self._fill(opened, [stock for stock, _ in kept], left, target, effort)
+        self._fill(opened, [stock for stock, _ in kept], left, target, budget)
         return kept + [sheet.closed() for sheet in opened], left
 
     def _fill(
-        self, opened: list[Opened], others: list[int], left: list[int], target: int, effort: Effort
+        self, opened: list[Opened], others: list[int], left: list[int], target: int, budget: WorkBudget
     ) -> None:
         """Put as many of the pieces left over as possible in holes, and on new sheets while the target pays them."""
         random = self._random
@@ -212,12 +212,12 @@ class Rework:
         holes = [hole for sheet in opened for hole in sheet.holes if self._usable(hole)]
         rule, daring = int(3 * random()), DARING * random()
         for piece in self._order(left):
-            if effort.spent:
+            if budget.spent:
                 break
-            effort.spend(10 + len(holes) * len(self._ways[piece]))
+            budget.spend(10 + len(holes) * len(self._ways[piece]))
             found = self._best_hole(holes, piece, rule, PASSED_OVER)
             if found is None:
-                effort.spend(len(self.job.sheets) // 2)
+                budget.spend(len(self.job.sheets) // 2)
                 stock = self._new_sheet(piece, in_use, target)
                 if stock < 0:
                     continue

@@ -1,7 +1,6 @@
 """Sheets cut from edge to edge: the cheapest plan that is found, a proved bound, and every cut as a tree.
 
-Lengths in any one unit (exact), prices in any one currency (exact). With kerf k and edge trim a, the usable
-sheet is
+Lengths in any one unit (exact), prices in any one currency (exact). With kerf k and edge trim a, the usable sheet is
 (W - 2 a) x (H - 2 a); a cut between two parts takes k, and a part may end at the sheet's usable edge.
 """
 
@@ -11,14 +10,26 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from generator.calculators.cutting.core.budget import EFFORT_PER_SECOND, Effort
+from generator.calculators.cutting.core.budget import UNITS_PER_SECOND, WorkBudget
 from generator.calculators.cutting.core.grid import Grid, on_grid, price_steps
-from generator.calculators.cutting.sheets.constructive import Laying
+from generator.calculators.cutting.sheets.constructive import ConstructiveHeuristic
 from generator.calculators.cutting.sheets.job import Layout, Leaf, SheetCut, SheetJob
+from generator.calculators.cutting.sheets.model import (
+    Area,
+    BreakDown,
+    CutSheet,
+    CutTree,
+    PlacedPiece,
+    SawCut,
+    SheetPiece,
+    SheetPlan,
+    SheetShortage,
+    SheetStock,
+)
 from generator.calculators.cutting.sheets.stages import search
 from generator.calculators.cutting.sheets.true_sizes import true_layout, true_reach
 
-#: Most steps of the longest side of a sheet; with more, sizes are planned on a coarser grid (`cut_grid`).
+#: Most steps of the longest side of a sheet; with more, sizes are planned on a coarser grid (`core.grid`).
 MOST_STEPS = 50_000
 
 #: Most steps of all that is bought at most.
@@ -26,170 +37,12 @@ MOST_COST = 1 << 49
 
 
 @dataclass(frozen=True)
-class SheetPiece:
-    """So many pieces of one size. One that `turns` may lie either way (no grain, or grain of no matter)."""
-
-    width: Fraction
-    height: Fraction
-    count: int
-    turns: bool = False
-
-
-@dataclass(frozen=True)
-class SheetStock:
-    """Sheets of one size; `limit` None is as many as needed, a number what is on hand."""
-
-    width: Fraction
-    height: Fraction
-    price: Fraction = Fraction(1)
-    limit: int | None = None
-
-
-@dataclass(frozen=True)
-class BreakDown:
-    """The longest part that goes to the fence, and by how much a part is left too long for its final cut there."""
-
-    longest: Fraction
-    allowance: Fraction = Fraction(0)
-
-
-@dataclass(frozen=True)
-class Area:
-    """A rectangle on a sheet, from the sheet's own lower left corner."""
-
-    x: Fraction
-    y: Fraction
-    width: Fraction
-    height: Fraction
-
-
-@dataclass(frozen=True)
-class PlacedPiece:
-    """A piece (its place in the list that was given) where it lies; the area's sizes are as it lies."""
-
-    piece: int
-    area: Area
-    turned: bool
-
-
-@dataclass(frozen=True)
-class SawCut:
-    """One cut through `area` from edge to edge: upright at x or level at y, the kerf from `at` to `at` +
-    kerf.
-
-    `stage` counts the changes of direction up to this cut, from 1. `setting` is the size that the fence
-    leaves
-    between it and the blade: the side of the cut nearer to the origin. A cut `by_track` breaks a part down that is too
-    long for the fence.
-    """
-
-    area: Area
-    upright: bool
-    at: Fraction
-    stage: int
-    setting: Fraction
-    by_track: bool = False
-
-
-@dataclass(frozen=True)
-class CutTree:
-    """What becomes of an area: a piece, an off-cut, or two areas by a cut. A side that is all kerf is None."""
-
-    area: Area
-    piece: PlacedPiece | None = None
-    cut: SawCut | None = None
-    first: CutTree | None = None
-    second: CutTree | None = None
-
-    def cuts(self) -> Iterator[SawCut]:
-        """Every cut, each before those in the parts that it makes."""
-        if self.cut is not None:
-            yield self.cut
-        for part in (self.first, self.second):
-            if part is not None:
-                yield from part.cuts()
-
-    def pieces(self) -> Iterator[PlacedPiece]:
-        """Every piece."""
-        if self.piece is not None:
-            yield self.piece
-        for part in (self.first, self.second):
-            if part is not None:
-                yield from part.pieces()
-
-    def offcuts(self) -> Iterator[Area]:
-        """Every part that is neither a piece nor cut further."""
-        if self.piece is None and self.cut is None:
-            yield self.area
-        for part in (self.first, self.second):
-            if part is not None:
-                yield from part.offcuts()
-
-
-@dataclass(frozen=True)
-class CutSheet:
-    """One sheet: the place of its stock in the list that was given, and its cuts after the edges are
-    trimmed.
-    """
-
-    stock: int
-    tree: CutTree
-
-    @property
-    def pieces(self) -> tuple[PlacedPiece, ...]:
-        """The pieces in the order of the cuts."""
-        return tuple(self.tree.pieces())
-
-    @property
-    def cuts(self) -> tuple[SawCut, ...]:
-        """The cuts in an order that the saw can follow."""
-        return tuple(self.tree.cuts())
-
-    @property
-    def offcuts(self) -> tuple[Area, ...]:
-        """The off-cuts, the largest first."""
-        return tuple(sorted(self.tree.offcuts(), key=lambda a: (-a.width * a.height, a.x, a.y)))
-
-
-@dataclass(frozen=True)
-class SheetShortage:
-    """A piece that no sheet holds (`sheets` 0), or so many (`count`) of it that no sheet was found for.
-
-    What would do: a sheet of at least `needs`, or `sheets` more sheets of that size.
-    """
-
-    piece: int
-    count: int
-    short_by: Fraction
-    needs: tuple[Fraction, Fraction]
-    sheets: int
-
-
-@dataclass(frozen=True)
-class SheetPlan:
-    """A plan, or (with `shortages`) none. `bound` <= the cost of every guillotine plan; `proved` when
-    equal.
-    """
-
-    sheets: tuple[CutSheet, ...]
-    cost: Fraction
-    bound: Fraction
-    proved: bool
-    shortages: tuple[SheetShortage, ...] = ()
-
-    @property
-    def gap(self) -> Fraction:
-        """By how much of the bound the plan may be dearer than the cheapest (0 when proved)."""
-        return (self.cost - self.bound) / self.bound if self.bound else Fraction(0)
-
-
-@dataclass(frozen=True)
 class SheetSteps:
     """A job in whole steps and the way back: `members[i]` are the places of the pieces of job size i.
 
-    Whatever fits `job` can be cut; whatever can be cut fits `wide`, which is the same job where the steps lose nothing.
-    `close` has very small steps, for rules that need no table of them. `sizes` and `rooms` are true, with the kerf. A
-    step of a job that is laid out is `step` long: its own, or 1 where `exact` is not true.
+    Whatever fits `job` can be cut; whatever can be cut fits `wide`, which is the same job where the steps lose
+    nothing. `close` has very small steps, for rules that need no table of them. `sizes` and `rooms` are true, with
+    the kerf. A step of a job that is laid out is `step` long: its own, or 1 where `exact` is not true.
     """
 
     job: SheetJob
@@ -287,14 +140,14 @@ def plan_sheets(
     *,
     kerf: Fraction,
     trim: Fraction,
-    effort: Effort,
+    budget: WorkBudget,
     stages: int | None = None,
     breaking: BreakDown | None = None,
 ) -> SheetPlan:
     """Plan the cuts; with `stages` (2 or more), there are so many runs of cuts in one direction at most. With
     `breaking`, sheets are broken down first where they are too long for the fence.
 
-    The same problem and effort give the same plan on every machine.
+    The same problem and budget give the same plan on every machine.
     """
     scaled = in_steps(stock, pieces, kerf, trim, stages, breaking)
     if not scaled.sizes:
@@ -302,29 +155,29 @@ def plan_sheets(
     too_large = _too_large(stock, pieces, trim)
     if too_large:
         return _no_plan(too_large)
-    cuts, least = _search(scaled, effort)
+    cuts, least = _search(scaled, budget)
     if cuts is None:
-        return _no_plan(_too_few(scaled, stock, effort))
+        return _no_plan(_too_few(scaled, stock, budget))
     sheets = _sheets(scaled, pieces, cuts)
     cost = sum((stock[sheet.stock].price for sheet in sheets), Fraction(0))
     bound = min(cost, least * scaled.price_step)
     return SheetPlan(sheets, cost, bound, cost == bound)
 
 
-def _search(scaled: SheetSteps, effort: Effort) -> tuple[list[SheetCut] | None, int]:
+def _search(scaled: SheetSteps, budget: WorkBudget) -> tuple[list[SheetCut] | None, int]:
     """The cheapest plan, laid out, and its bound; where steps are rounded, one that may not fit is tried first."""
     bound = None
     step = scaled.grid.step * scaled.grid.grain
     if scaled.wide is not scaled.job:
-        wide = search(scaled.wide, effort.part(effort.left // 2))
+        wide = search(scaled.wide, budget.part(budget.left // 2))
         bound = wide.bound
         plan = _laid(scaled, wide.cuts, step)
         if plan is not None:
             return plan, bound
-    result = search(scaled.job, effort)
+    result = search(scaled.job, budget)
     bound = result.bound if bound is None else bound
     plan = _laid(scaled, result.cuts, step)
-    return plan or _laid(scaled, Laying(scaled.close, effort).rough(), scaled.grid.step), bound
+    return plan or _laid(scaled, ConstructiveHeuristic(scaled.close, budget).rough(), scaled.grid.step), bound
 
 
 def _laid(scaled: SheetSteps, cuts: Sequence[SheetCut] | None, step: Fraction) -> list[SheetCut] | None:
@@ -356,14 +209,14 @@ def _too_large(
     return shortages
 
 
-def _too_few(scaled: SheetSteps, stock: Sequence[SheetStock], effort: Effort) -> list[SheetShortage]:
+def _too_few(scaled: SheetSteps, stock: Sequence[SheetStock], budget: WorkBudget) -> list[SheetShortage]:
     """Pieces that found no sheet: those on extra sheets of the largest size."""
     usable = [place for place, each in enumerate(stock) if each.limit != 0]
     largest = max(usable, key=lambda place: stock[place].width * stock[place].height)
     close, job = (_with_extra(each, largest) for each in (scaled.close, scaled.job))
     rooms = (*scaled.rooms, scaled.rooms[largest])
     wider = replace(scaled, job=job, wide=job, close=close, rooms=rooms)
-    cuts, _ = _search(wider, effort.part(EFFORT_PER_SECOND))
+    cuts, _ = _search(wider, budget.part(UNITS_PER_SECOND))
     extra = [cut for cut in cuts or () if cut.stock == len(stock)]
     sheets = sum(cut.times for cut in extra)
     size = (stock[largest].width, stock[largest].height)

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
-from generator.calculators.cutting.core.bounds import Worths, cost_below, least_cost, worths_by_length
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.bounds import cost_below, duals_by_length, least_cost
+from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.master import Master
 from generator.calculators.cutting.sheets.bounds import POINTS, SheetBound, coarse_table, raise_bound
-from generator.calculators.cutting.sheets.constructive import Laying
+from generator.calculators.cutting.sheets.constructive import ConstructiveHeuristic
 from generator.calculators.cutting.sheets.exact import cheaper_plan
 from generator.calculators.cutting.sheets.first_plans import PLANS, FirstPlans
 from generator.calculators.cutting.sheets.job import Sheet, SheetCut, SheetJob, counts_of, tidied
-from generator.calculators.cutting.sheets.local_search import Rework
+from generator.calculators.cutting.sheets.local_search import LocalSearch
 from generator.calculators.cutting.sheets.table import SheetTable
 
 #: A finer table is tried when it can be filled so many times.
@@ -29,24 +29,20 @@ class SheetResult:
 
     cuts: tuple[SheetCut, ...] | None
     bound: int
-    proof: Worths
-    grain: tuple[int, int]
-    counted: bool
 
 
 class SheetSearch:
-    """One search. It ends when the plan costs the bound, or the effort is spent."""
+    """One search. It ends when the plan costs the bound, or the budget is spent."""
 
-    def __init__(self, job: SheetJob, effort: Effort) -> None:
+    def __init__(self, job: SheetJob, budget: WorkBudget) -> None:
         self.job = job
         self.areas = job.areas
-        self.effort = effort
+        self.budget = budget
         self.first = FirstPlans(job)
-        self.rework = Rework(job)
+        self.local_search = LocalSearch(job)
         self.sheets: list[Sheet] | None = None
-        self.bound = SheetBound(0, worths_by_length(self.areas))
+        self.bound = SheetBound(0, duals_by_length(self.areas))
         self.table: SheetTable | None = None
-        self.counted = False
 
     @property
     def cost(self) -> int:
@@ -61,21 +57,21 @@ class SheetSearch:
     @property
     def done(self) -> bool:
         """Whether nothing remains to be found or proved."""
-        return self.effort.spent or (self.sheets is not None and self.cost <= self.bound.cost)
+        return self.budget.spent or (self.sheets is not None and self.cost <= self.bound.cost)
 
     def run(self) -> SheetResult:
-        """A first plan, the bound, then more of both until the effort is spent."""
+        """A first plan, the bound, then more of both until the budget is spent."""
         if self._has_room():
-            self._begin(self.effort.part(self.effort.left // 8))
-            self._improve(self.effort.part(self.effort.left // 12))
+            self._begin(self.budget.part(self.budget.left // 8))
+            self._improve(self.budget.part(self.budget.left // 12))
             if not self.done:
                 self._raise_bound()
             if not self.done:
-                self._count_out()
+                self._enumerate()
             while not self.done:
-                if self._improve(self.effort.part(self.effort.left)):
-                    self._count_out()
-        return SheetResult(self._cuts(), self.bound.cost, self.bound.proof, self.bound.grain, self.counted)
+                if self._improve(self.budget.part(self.budget.left)):
+                    self._enumerate()
+        return SheetResult(self._cuts(), self.bound.cost)
 
     def _has_room(self) -> bool:
         """Whether the stock on hand has the area at all."""
@@ -83,18 +79,18 @@ class SheetSearch:
         room = [None if limit is None else capacity * limit for capacity, limit in stock]
         return None in room or sum(area or 0 for area in room) >= self.areas.total
 
-    def _begin(self, effort: Effort) -> None:
+    def _begin(self, budget: WorkBudget) -> None:
         """First plans, until one costs the bound."""
         for spreads, power in PLANS:
-            sheets = self.first.plan(spreads, power, effort)
+            sheets = self.first.plan(spreads, power, budget)
             if sheets is not None:
                 self._take(sheets)
-            if self.done or effort.spent:
+            if self.done or budget.spent:
                 break
         if self.sheets is None:
-            rough = Laying(self.job, effort).rough()
+            rough = ConstructiveHeuristic(self.job, budget).rough()
             if rough is None:
-                self._rework(effort)
+                self._search_locally(budget)
             else:
                 self._take([(cut.stock, cut.layout) for cut in rough for _ in range(cut.times)])
 
@@ -103,18 +99,18 @@ class SheetSearch:
         if self.sheets is None or self._cost(sheets) < self.cost:
             self.sheets = sheets
             proof = self.bound.proof
-            self.bound.cost = max(self.bound.cost, least_cost(self.areas, proof, self.cost, self.effort))
+            self.bound.cost = max(self.bound.cost, least_cost(self.areas, proof, self.cost, self.budget))
 
-    def _improve(self, effort: Effort) -> bool:
-        """Rework the plan until it costs the bound or the effort is spent; whether it became cheaper."""
+    def _improve(self, budget: WorkBudget) -> bool:
+        """Improve the plan until it costs the bound or the budget is spent; whether it became cheaper."""
         before = self.cost
-        while not self.done and not effort.spent:
-            self._rework(effort)
+        while not self.done and not budget.spent:
+            self._search_locally(budget)
         return self.cost < before
 
-    def _rework(self, effort: Effort) -> None:
-        target = cost_below(self.areas, self.bound.proof, self.cost, self.effort)
-        sheets = self.rework.run(self.sheets or [], target, effort)
+    def _search_locally(self, budget: WorkBudget) -> None:
+        target = cost_below(self.areas, self.bound.proof, self.cost, self.budget)
+        sheets = self.local_search.run(self.sheets or [], target, budget)
         if sheets is not None:
             self._take(sheets)
 
@@ -125,7 +121,7 @@ class SheetSearch:
             master = Master(areas, areas.demands, areas.limits, 4 * max(areas.prices) / areas.longest)
             pieces = len(self.job.pieces)
             master.add((stock, counts_of(layout, pieces)) for stock, layout in self.sheets or ())
-            part = self.effort.part(self.effort.left // 3)
+            part = self.budget.part(self.budget.left // 3)
             table = coarse_table(self.job, points, part)
             if self.table is not None and part.left < FILLS * table.work:
                 return
@@ -135,17 +131,16 @@ class SheetSearch:
             if self.done or exact:
                 return
 
-    def _count_out(self) -> None:
-        """Try to settle what is left of the gap by counting out the layouts of a cheaper plan."""
+    def _enumerate(self) -> None:
+        """Try to settle what is left of the gap by enumerating the layouts of a cheaper plan."""
         while not self.done and self.sheets is not None and self.table and self.bound.last:
-            part = self.effort.part(self.effort.left // 2)
+            part = self.budget.part(self.budget.left // 2)
             most = min(MOST_BLOCKS, MOST_COUNTS // len(self.job.pieces))
             answer = cheaper_plan(self.job, self.table, self.bound.last, self.cost, most, part)
             if answer.sheets is not None:
                 self.sheets = answer.sheets
             if answer.settled:
                 self.bound.cost = self.cost
-                self.counted = True
             if answer.sheets is None:
                 return
 

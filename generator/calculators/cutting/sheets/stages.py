@@ -8,20 +8,20 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from generator.calculators.cutting.core.budget import Effort
-from generator.calculators.cutting.sheets.constructive import Laying
+from generator.calculators.cutting.core.budget import WorkBudget
+from generator.calculators.cutting.sheets.constructive import ConstructiveHeuristic
 from generator.calculators.cutting.sheets.job import SheetCut, SheetJob, stages
 from generator.calculators.cutting.sheets.search import SheetResult, SheetSearch
 
 
-def search(job: SheetJob, effort: Effort) -> SheetResult:
+def search(job: SheetJob, budget: WorkBudget) -> SheetResult:
     """The cheapest plan that is found within the job's limits; its bound is that of all plans."""
     if job.stages is None and job.longest is None:
-        return SheetSearch(job, effort).run()
-    free = SheetSearch(job, effort.part(effort.left // 2)).run()
+        return SheetSearch(job, budget).run()
+    free = SheetSearch(job, budget.part(budget.left // 2)).run()
     if free.cuts is None or all(_keeps(job, cut) for cut in free.cuts):
         return free
-    return replace(free, cuts=Laying(job, effort).run(free.bound))
+    return replace(free, cuts=ConstructiveHeuristic(job, budget).run(free.bound))
 
 
 def _keeps(job: SheetJob, cut: SheetCut) -> bool:

@@ -1,8 +1,6 @@
-"""The most worth that guillotine cuts of any number of stages get from every rectangle: an upper bound for
-sheets.
+"""The most worth that guillotine cuts of any number of stages get from every rectangle: an upper bound for sheets.
 
-Dynamic programming (Gilmore & Gomory 1965; Beasley 1985; Cintra, Miyazawa, Wakabayashi & Xavier 2008) over
-normal
+Dynamic programming (Gilmore & Gomory 1965; Beasley 1985; Cintra, Miyazawa, Wakabayashi & Xavier 2008) over normal
 points: positions that are sums of piece sizes, each at most as often as it is needed. Pieces may repeat in a
 rectangle without limit, so the table never says too little. All in whole numbers.
 """
@@ -14,7 +12,7 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
-from generator.calculators.cutting.core.budget import Effort
+from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.knapsack import Whole, binary_split
 from generator.calculators.cutting.sheets.job import Layout, Leaf, SheetJob, Split, split
 
@@ -53,9 +51,7 @@ class Axis:
 
     @classmethod
     def sparse(cls, sizes: Sequence[tuple[int, int]], longest: int, most: int) -> Axis:
-        """Sizes and, of each stretch, the longest sum: whatever fits the axis, fits; some that fits may be
-        missed.
-        """
+        """Sizes and, of each stretch, the longest sum: whatever fits the axis, fits; some that fits may be missed."""
         points = normal_points(sizes, longest)
         if len(points) > most:
             stretch = -(-longest // most)
@@ -93,9 +89,7 @@ class SheetTable:
         self.best: Whole = np.zeros((self.across.size, self.up.size), dtype=np.int64)
 
     def _pairs(self) -> tuple[Index, Index, Index, Index]:
-        """All pairs of heights that make up each height, one after the other, with where each height's
-        start.
-        """
+        """All pairs of heights that make up each height, one after the other, with where each height's start."""
         firsts, seconds, starts, heights = [], [], [], []
         at = 0
         for index in range(self.up.size):
@@ -116,16 +110,16 @@ class SheetTable:
 
     @property
     def work(self) -> int:
-        """Units of effort that it takes to fill the whole table."""
+        """Units of work that it takes to fill the whole table."""
         return _work(self.across.size, self.up.size, len(self._level[0]))
 
-    def fill(self, worths: Sequence[int], effort: Effort) -> None:
-        """Work out the whole table for worths of the pieces."""
-        self.best = self.part(worths, self.across.size - 1, self.up.size - 1, effort)
+    def fill(self, values: Sequence[int], budget: WorkBudget) -> None:
+        """Work out the whole table for values of the pieces."""
+        self.best = self.part(values, self.across.size - 1, self.up.size - 1, budget)
 
-    def part(self, worths: Sequence[int], column: int, row: int, effort: Effort) -> Whole:
+    def part(self, values: Sequence[int], column: int, row: int, budget: WorkBudget) -> Whole:
         """The table up to one cell."""
-        best = self._single(worths, column, row)
+        best = self._single(values, column, row)
         first, second, starts, heights = self._level
         rows = int(np.searchsorted(heights, row, side="right"))
         pairs = int(starts[rows]) if rows < len(starts) else len(first)
@@ -141,13 +135,13 @@ class SheetTable:
                     break
                 line[heights] = np.maximum(line[heights], joined)
                 np.maximum.accumulate(line, out=line)
-        effort.spend(_work(column, row, pairs))
+        budget.spend(_work(column, row, pairs))
         return best
 
-    def _single(self, worths: Sequence[int], last_column: int, last_row: int) -> Whole:
+    def _single(self, values: Sequence[int], last_column: int, last_row: int) -> Whole:
         """The worth of the best single piece in each rectangle."""
         best = np.zeros((last_column + 1, last_row + 1), dtype=np.int64)
-        for piece, worth in enumerate(worths):
+        for piece, worth in enumerate(values):
             if worth > 0:
                 for column, row in self.cells[piece]:
                     if column <= last_column and row <= last_row:
@@ -174,32 +168,30 @@ class SheetTable:
         """The most worth from a rectangle."""
         return int(self.best[self.across.index(width), self.up.index(height)])
 
-    def layout(self, width: int, height: int, worths: Sequence[int]) -> Layout:
+    def layout(self, width: int, height: int, values: Sequence[int]) -> Layout:
         """A layout of the most worth. Only for a table of grain 1, whose cells are real rectangles."""
-        return self._layout(self.across.index(width), self.up.index(height), width, height, worths)
+        return self._layout(self.across.index(width), self.up.index(height), width, height, values)
 
     def around_piece(self, width: int, height: int, way: tuple[int, int, int, bool]) -> tuple[int, Layout]:
-        """The most worth around a piece (its place, size, whether turned) in the corner, and the empty
-        layout.
-        """
+        """The most worth around a piece (its place, size, whether turned) in the corner, and the empty layout."""
         piece, wide, high, turned = way
         upright = self.most(width - wide, height) + self.most(wide, height - high)
         level = self.most(width - wide, high) + self.most(width, height - high)
         leaf = Leaf(wide, high, piece, turned)
         return max(upright, level), around(width, height, leaf, None, None, upright >= level)
 
-    def filled(self, layout: Layout, worths: Sequence[int]) -> Layout:
+    def filled(self, layout: Layout, values: Sequence[int]) -> Layout:
         """A layout with its waste filled for the most worth."""
         if isinstance(layout, Split):
-            first, second = self.filled(layout.first, worths), self.filled(layout.second, worths)
+            first, second = self.filled(layout.first, values), self.filled(layout.second, values)
             return split(layout.width, layout.height, layout.upright, layout.at, first, second)
-        return layout if layout.piece >= 0 else self.layout(layout.width, layout.height, worths)
+        return layout if layout.piece >= 0 else self.layout(layout.width, layout.height, values)
 
-    def _layout(self, column: int, row: int, width: int, height: int, worths: Sequence[int]) -> Layout:
+    def _layout(self, column: int, row: int, width: int, height: int, values: Sequence[int]) -> Layout:
         value = int(self.best[column, row])
         if value <= 0:
             return Leaf(width, height)
-        for piece, worth in enumerate(worths):
+        for piece, worth in enumerate(values):
             if worth != value:
                 continue
             for wide, high, turned in self.job.ways(piece):
@@ -211,15 +203,15 @@ class SheetTable:
             if int(sums.max()) >= value:
                 choice = int(sums.argmax())
                 at = int(self.across.points[left[choice]])
-                first = self._layout(int(left[choice]), row, at, height, worths)
-                second = self._layout(int(right[choice]), row, width - at, height, worths)
+                first = self._layout(int(left[choice]), row, at, height, values)
+                second = self._layout(int(right[choice]), row, width - at, height, values)
                 return split(width, height, True, at, first, second)
         low, high_part = self.up.halves(row)
         sums = self.best[column, low] + self.best[column, high_part]
         choice = int(sums.argmax())
         at = int(self.up.points[low[choice]])
-        first = self._layout(column, int(low[choice]), width, at, worths)
-        second = self._layout(column, int(high_part[choice]), width, height - at, worths)
+        first = self._layout(column, int(low[choice]), width, at, values)
+        second = self._layout(column, int(high_part[choice]), width, height - at, values)
         return split(width, height, False, at, first, second)
 
 
@@ -242,9 +234,7 @@ def sparse_table(job: SheetJob, most: int) -> SheetTable:
 def around(
     width: int, height: int, piece: Leaf, right: Layout | None, above: Layout | None, upright: bool
 ) -> Layout:
-    """A piece in the lower left corner with what lies right of it and above it; `upright`: that cut comes
-    first.
-    """
+    """A piece in the lower left corner with what lies right of it and above it; `upright`: that cut comes first."""
     if upright:
         right = right or Leaf(width - piece.width, height)
         above = above or Leaf(piece.width, height - piece.height)

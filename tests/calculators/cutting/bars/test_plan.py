@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from ortools.sat.python import cp_model
 
 from generator.calculators.cutting.bars import BarPiece, BarPlan, BarStock, plan_bars
-from generator.calculators.cutting.core import effort_for
+from generator.calculators.cutting.core import budget_for
 
 SHOP = json.loads((Path(__file__).parents[3] / "data" / "shop-bars.json").read_text(encoding="utf-8"))
 
@@ -47,7 +47,7 @@ def plan(problem: Problem, seconds: float = 4) -> BarPlan:
         [BarPiece(Fraction(length), count) for length, count in problem["pieces"]],
         kerf=Fraction(problem["kerf"]),
         trim=Fraction(problem["trim"]),
-        effort=effort_for(seconds),
+        budget=budget_for(seconds),
     )
 
 
@@ -125,9 +125,9 @@ def test_exact_fractions_are_not_rounded() -> None:
     pieces = [BarPiece(third, 3)]
     kerf = Fraction(127, 40)
     full = 3 * third + 2 * kerf
-    fits = plan_bars([BarStock(full)], pieces, kerf=kerf, trim=Fraction(0), effort=effort_for(1))
+    fits = plan_bars([BarStock(full)], pieces, kerf=kerf, trim=Fraction(0), budget=budget_for(1))
     misses = plan_bars(
-        [BarStock(full - Fraction(1, 320))], pieces, kerf=kerf, trim=Fraction(0), effort=effort_for(1)
+        [BarStock(full - Fraction(1, 320))], pieces, kerf=kerf, trim=Fraction(0), budget=budget_for(1)
     )
     assert (fits.cost, misses.cost) == (1, 2)
 
@@ -135,7 +135,7 @@ def test_exact_fractions_are_not_rounded() -> None:
 def test_a_bar_on_hand_costs_nothing_and_goes_first() -> None:
     stock = [BarStock(Fraction(6000), Fraction(54)), BarStock(Fraction(1480), Fraction(0), 2)]
     result = plan_bars(
-        stock, [BarPiece(Fraction(725), 4)], kerf=Fraction(4), trim=Fraction(10), effort=effort_for(1)
+        stock, [BarPiece(Fraction(725), 4)], kerf=Fraction(4), trim=Fraction(10), budget=budget_for(1)
     )
     assert (result.cost, result.proved) == (0, True)
     assert [bar.stock for bar in result.bars] == [1, 1]

@@ -7,7 +7,7 @@ from itertools import count
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.calculators.cutting.core import effort_for
+from generator.calculators.cutting.core import budget_for
 from generator.calculators.cutting.sheets import (
     CutSheet,
     CutTree,
@@ -26,7 +26,7 @@ def planned(sizes: list[tuple[int, int]], sheet: tuple[int, int] = (2440, 1220))
         [SheetPiece(Fraction(w), Fraction(h), 1) for w, h in sizes],
         kerf=Fraction(3),
         trim=Fraction(10),
-        effort=effort_for(0.1),
+        budget=budget_for(0.1),
     )
     return plan.sheets
 

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from ortools.sat.python import cp_model
 
-from generator.calculators.cutting.core import effort_for
+from generator.calculators.cutting.core import budget_for
 from generator.calculators.cutting.sheets import (
     BreakDown,
     SawCut,
@@ -44,7 +44,7 @@ def plan(
         ],
         kerf=Fraction(problem["kerf"]),
         trim=Fraction(problem["trim"]),
-        effort=effort_for(seconds),
+        budget=budget_for(seconds),
         stages=stages,
         breaking=breaking,
     )
@@ -104,7 +104,7 @@ def test_too_few_sheets_says_how_many_would_do() -> None:
 
 @pytest.mark.parametrize("problem", SHOP[7:10], ids=lambda problem: problem["name"])
 def test_a_plan_comes_even_without_effort(problem: Problem) -> None:
-    """Of a very large job the effort is spent before anything was tried; it must be cut all the same."""
+    """Of a very large job the budget is spent before anything was tried; it must be cut all the same."""
     result = plan(problem, 0)
     check_plan(problem, result)
     assert result.sheets

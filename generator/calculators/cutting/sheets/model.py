@@ -1,0 +1,162 @@
+"""What a sheet plan takes and what it gives: pieces, sheets, every cut as a tree, and what is short.
+
+Lengths in any one unit (exact), prices in any one currency (exact).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+
+@dataclass(frozen=True)
+class SheetPiece:
+    """So many pieces of one size. One that `turns` may lie either way (no grain, or grain of no matter)."""
+
+    width: Fraction
+    height: Fraction
+    count: int
+    turns: bool = False
+
+
+@dataclass(frozen=True)
+class SheetStock:
+    """Sheets of one size; `limit` None is as many as needed, a number what is on hand."""
+
+    width: Fraction
+    height: Fraction
+    price: Fraction = Fraction(1)
+    limit: int | None = None
+
+
+@dataclass(frozen=True)
+class BreakDown:
+    """The longest part that goes to the fence, and by how much a part is left too long for its final cut there."""
+
+    longest: Fraction
+    allowance: Fraction = Fraction(0)
+
+
+@dataclass(frozen=True)
+class Area:
+    """A rectangle on a sheet, from the sheet's own lower left corner."""
+
+    x: Fraction
+    y: Fraction
+    width: Fraction
+    height: Fraction
+
+
+@dataclass(frozen=True)
+class PlacedPiece:
+    """A piece (its place in the list that was given) where it lies; the area's sizes are as it lies."""
+
+    piece: int
+    area: Area
+    turned: bool
+
+
+@dataclass(frozen=True)
+class SawCut:
+    """One cut through `area` from edge to edge: upright at x or level at y, the kerf from `at` to `at` + kerf.
+
+    `stage` counts the changes of direction up to this cut, from 1. `setting` is the size that the fence leaves
+    between it and the blade: the side of the cut nearer to the origin. A cut `by_track` breaks a part down that is
+    too long for the fence.
+    """
+
+    area: Area
+    upright: bool
+    at: Fraction
+    stage: int
+    setting: Fraction
+    by_track: bool = False
+
+
+@dataclass(frozen=True)
+class CutTree:
+    """What becomes of an area: a piece, an off-cut, or two areas by a cut. A side that is all kerf is None."""
+
+    area: Area
+    piece: PlacedPiece | None = None
+    cut: SawCut | None = None
+    first: CutTree | None = None
+    second: CutTree | None = None
+
+    def cuts(self) -> Iterator[SawCut]:
+        """Every cut, each before those in the parts that it makes."""
+        if self.cut is not None:
+            yield self.cut
+        for part in (self.first, self.second):
+            if part is not None:
+                yield from part.cuts()
+
+    def pieces(self) -> Iterator[PlacedPiece]:
+        """Every piece."""
+        if self.piece is not None:
+            yield self.piece
+        for part in (self.first, self.second):
+            if part is not None:
+                yield from part.pieces()
+
+    def offcuts(self) -> Iterator[Area]:
+        """Every part that is neither a piece nor cut further."""
+        if self.piece is None and self.cut is None:
+            yield self.area
+        for part in (self.first, self.second):
+            if part is not None:
+                yield from part.offcuts()
+
+
+@dataclass(frozen=True)
+class CutSheet:
+    """One sheet: the place of its stock in the list that was given, and its cuts after the edges are trimmed."""
+
+    stock: int
+    tree: CutTree
+
+    @property
+    def pieces(self) -> tuple[PlacedPiece, ...]:
+        """The pieces in the order of the cuts."""
+        return tuple(self.tree.pieces())
+
+    @property
+    def cuts(self) -> tuple[SawCut, ...]:
+        """The cuts in an order that the saw can follow."""
+        return tuple(self.tree.cuts())
+
+    @property
+    def offcuts(self) -> tuple[Area, ...]:
+        """The off-cuts, the largest first."""
+        return tuple(sorted(self.tree.offcuts(), key=lambda a: (-a.width * a.height, a.x, a.y)))
+
+
+@dataclass(frozen=True)
+class SheetShortage:
+    """A piece that no sheet holds (`sheets` 0), or so many (`count`) of it that no sheet was found for.
+
+    What would do: a sheet of at least `needs`, or `sheets` more sheets of that size.
+    """
+
+    piece: int
+    count: int
+    short_by: Fraction
+    needs: tuple[Fraction, Fraction]
+    sheets: int
+
+
+@dataclass(frozen=True)
+class SheetPlan:
+    """A plan, or (with `shortages`) none. `bound` <= the cost of every guillotine plan; `proved` when equal."""
+
+    sheets: tuple[CutSheet, ...]
+    cost: Fraction
+    bound: Fraction
+    proved: bool
+    shortages: tuple[SheetShortage, ...] = ()
+
+    @property
+    def gap(self) -> Fraction:
+        """By how much of the bound the plan may be dearer than the cheapest (0 when proved)."""
+        return (self.cost - self.bound) / self.bound if self.bound else Fraction(0)
