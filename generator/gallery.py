@@ -113,7 +113,7 @@ class _Shelf:
         pages, site = self._places(name)
         if name in self.kept and self.kept[name].source == source and (site / "index.html").is_file():
             return False
-        figures = compute(loaded, solve(loaded))[0]
+        figures = compute(solve(loaded))[0]
         write_changed(compile_manual(loaded, figures, spec.name), pages)
         build_site(pages, site)
         self.kept[name] = _Kept(source, _card(name, figures))

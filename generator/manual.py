@@ -67,8 +67,8 @@ def compile_loaded(
 
     What differs from an earlier version, `against`, gets a bar beside it.
     """
-    figures, findings = compute(loaded, solve(loaded))
-    changes = compare(compute(against, solve(against))[0], figures) if against else None
+    figures, findings = compute(solve(loaded))
+    changes = compare(compute(solve(against))[0], figures) if against else None
     manual = Manual(loaded, figures, spec_name, options, changes)
     return manual.files(), (*findings, *manual.paper_findings)
 

@@ -52,7 +52,7 @@ def outcome(mutant: Mutant, whole: bool = False) -> Outcome:
     record = RecordText(mutant.record, "mutant.record.yml") if mutant.record else None
     try:
         loaded = read_spec(mutant.text, "mutant.yml", record)
-        figures, findings = compute(loaded, solve(loaded))
+        figures, findings = compute(solve(loaded))
         if whole:
             compile_manual(loaded, figures, "mutant.yml")
     except SpecError as error:

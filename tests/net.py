@@ -36,7 +36,9 @@ def random_specs() -> dict[str, str]:
 def failing_specs() -> dict[str, str]:
     """Name -> text of a demo that fails one check, a row a check."""
     return {
-        f"{case.code}: {case.old} -> {case.new}": DEMO.replace(case.old, case.new) for case in CASES if case.old
+        f"{case.code}: {case.old} -> {case.new}": DEMO.replace(case.old, case.new)
+        for case in CASES
+        if case.old
     }
 
 
@@ -53,7 +55,7 @@ def figures_and_findings(text: str) -> dict[str, str]:
     """What `figures` and `check` print of a spec; for one that is refused, its faults."""
     try:
         loaded = read_spec(text, "bench.yml")
-        figures, findings = compute(loaded, solve(loaded))
+        figures, findings = compute(solve(loaded))
     except SpecError as error:
         return {"findings": _said(list(error.findings))}
     return {"figures.json": figures_json(figures), "findings": _said(findings)}
@@ -78,7 +80,9 @@ def digest(data: bytes | str) -> str:
 def digests() -> dict[str, dict[str, str]]:
     """Spec -> output -> digest, of all."""
     found = {name: files(name, text) for name, text in shipped_specs().items()}
-    result = {name: {path: digest(data) for path, data in sorted(made.items())} for name, made in found.items()}
+    result = {
+        name: {path: digest(data) for path, data in sorted(made.items())} for name, made in found.items()
+    }
     for name, text in (random_specs() | failing_specs()).items():
         result[name] = {what: digest(said) for what, said in figures_and_findings(text).items()}
     return result
@@ -98,12 +102,12 @@ def _shown(name: str) -> Iterator[str]:
 
 if __name__ == "__main__":
     if sys.argv[1:2] == ["--show"]:
-        print(*_shown(sys.argv[2]), sep="\n")
+        sys.stdout.write("\n".join(_shown(sys.argv[2])) + "\n")
     else:
         made = digests()
         before = kept() if (DATA / "digests.json").exists() else {}
         for spec, outputs in made.items():
             changed = [what for what, mark in outputs.items() if before.get(spec, {}).get(what) != mark]
             if changed:
-                print(f"{spec}: {', '.join(changed[:8])}{' ...' if len(changed) > 8 else ''}")
+                sys.stdout.write(f"{spec}: {', '.join(changed[:8])}{' ...' if changed[8:] else ''}\n")
         (DATA / "digests.json").write_text(json.dumps(made, indent=1) + "\n", encoding="utf-8")

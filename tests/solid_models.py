@@ -144,7 +144,8 @@ def model(part: Part, spec: Spec) -> m3.Manifold:
     return angle(part) if part.kind == "angle" else board(part)
 
 
-def models(spec: Spec, bench: Bench) -> dict[str, m3.Manifold]:
+def models(bench: Bench) -> dict[str, m3.Manifold]:
+    spec = bench.spec
     middles: dict[str, list[float]] = {}
     for part in bench.parts:
         if part.group == "drawer bottom":
@@ -211,9 +212,10 @@ def fastener_solid(joint, member: Part, crossing: Part, item, profile: Profile) 
     return plate + shank + cylinder(under, under + float(item.head_height), 1.75 * diameter)
 
 
-def all_models(spec: Spec, bench: Bench, bodies) -> dict[str, m3.Manifold]:
+def all_models(bench: Bench, bodies) -> dict[str, m3.Manifold]:
     """Every body of a bench; slides and totes, which are blocks, straight from their outlines."""
-    solids = models(spec, bench)
+    spec = bench.spec
+    solids = models(bench)
     parts = {part.mark: part for part in bench.parts}
     profile = spec.materials[spec.frame.material]
     for joint in bench.joints:

@@ -28,7 +28,7 @@ DEMO = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
 def built(*entries: str) -> tuple[BuildRecord, tuple[Finding, ...]]:
     text = "".join(f"- {{date: 2026-11-0{n}, {entry}}}\n" for n, entry in enumerate(entries, 1))
     loaded = read_spec(DEMO, "demo.yml", RecordText(text, "demo.record.yml"))
-    figures, findings = compute(loaded, solve(loaded))
+    figures, findings = compute(solve(loaded))
     assert figures.record is not None
     return figures.record, findings
 
@@ -132,7 +132,7 @@ def test_a_bench_of_fixed_bays_says_why_it_cannot_be_built_to_a_short_rail() -> 
     )
     text = "- {date: 2026-11-03, cut: {mark: B1, size: 1918.5}}\n"
     spec = read_spec(fixed, "demo.yml", RecordText(text, "demo.record.yml"))
-    record = compute(spec, solve(spec))[0].record
+    record = compute(solve(spec))[0].record
     assert record is not None
     to = row(record, "B1").build_to
     assert to is not None
@@ -223,7 +223,7 @@ def test_a_bench_is_built_when_every_piece_stands(last: str, state: str) -> None
 
 def test_without_a_record_the_bench_is_a_draft() -> None:
     loaded = read_spec(DEMO, "demo.yml")
-    record = compute(loaded, solve(loaded))[0].record
+    record = compute(solve(loaded))[0].record
     assert record is not None
     assert (record.state, record.checksum, record.entries, record.cuts) == ("draft", "", (), ())
 
@@ -273,6 +273,6 @@ def test_boards_longer_than_the_standard_has_tolerances_for_are_judged() -> None
     record = "- {date: 2026-11-04, cut: {mark: SH1, size: 4465 x 278}}\n"
     loaded = read_spec(text, "demo.yml", RecordText(record, "demo.record.yml"))
     bench = solve(loaded)
-    (shelf,) = build_record(loaded, bench).cuts
+    (shelf,) = build_record(bench).cuts
     assert shelf.planned[0] == 4466
     assert shelf.verdict == "fits"

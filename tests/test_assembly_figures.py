@@ -19,7 +19,7 @@ BENCHES = ("demo", "wall-bench", "starter")
 
 def figures(name: str, more: str = "") -> Figures:
     loaded = read_spec((SPECS / f"{name}.yml").read_text() + more, f"{name}.yml")
-    return compute(loaded, solve(loaded))[0]
+    return compute(solve(loaded))[0]
 
 
 def step(done: Figures, key: str) -> Step:
@@ -115,7 +115,7 @@ def test_panels_that_stand_at_one_post_are_to_be_held(demo) -> None:
 def test_a_shelf_that_cleats_bar_later_has_a_step_before_the_frame_closes() -> None:
     text = (SPECS / "demo.yml").read_text().replace("{shelf: 288}", "{shelf: 150}")
     loaded = read_spec(text, "demo.yml")
-    done = compute(loaded, solve(loaded))[0].assembly
+    done = compute(solve(loaded))[0].assembly
     keys = [each.key for each in done.steps]
     parts = {each.key: each.parts for each in done.steps}
     assert done.proved
@@ -180,7 +180,7 @@ def test_steps_and_the_lifting_table_ask_for_as_many_persons(limit) -> None:
 def test_what_is_too_heavy_for_one_is_moved_by_two() -> None:
     text = (SPECS / "demo.yml").read_text()
     loaded = read_spec(text.replace("{use: mdf 18}", "{use: mdf 18, density: 1200 kg/m^3}"), "demo.yml")
-    assert step(compute(loaded, solve(loaded))[0], "top").persons == 2
+    assert step(compute(solve(loaded))[0], "top").persons == 2
 
 
 def test_screws_that_a_later_one_covers_are_told_as_final(demo) -> None:
@@ -223,7 +223,7 @@ def test_joints_that_do_not_close_are_not_called_proved() -> None:
         .replace("inner_post_tops: through-screw", "inner_post_tops: end-clip")
     )
     loaded = read_spec(text, "demo.yml")
-    done, findings = compute(loaded, solve(loaded))
+    done, findings = compute(solve(loaded))
     assert not done.assembly.proved
     assert any("top grid" in line and "in its way" in line for line in done.assembly.blocked)
     assert "order-blocked" in {finding.code for finding in findings}
@@ -232,7 +232,7 @@ def test_joints_that_do_not_close_are_not_called_proved() -> None:
 def test_all_is_squared_when_the_last_frame_is_on_whichever_way_it_closes() -> None:
     text = (SPECS / "demo.yml").read_text().replace("through: posts", "through: rails")
     loaded = read_spec(text.replace("corner_posts: through-screw", "corner_posts: end-clip"), "demo.yml")
-    keys = [each.key for each in compute(loaded, solve(loaded))[0].assembly.steps]
+    keys = [each.key for each in compute(solve(loaded))[0].assembly.steps]
     assert keys.index("lid") < keys.index("close-left") < keys.index("close-right") < keys.index("square")
     assert keys.index("square") < keys.index("casters")
 
@@ -254,7 +254,7 @@ def odd() -> Figures:
         assert old in text
         text = text.replace(old, new)
     loaded = read_spec(text, "odd.yml")
-    return compute(loaded, solve(loaded))[0]
+    return compute(solve(loaded))[0]
 
 
 def test_diagonals_are_those_of_what_stands_when_they_are_measured(odd, demo) -> None:

@@ -38,7 +38,7 @@ def with_card(text: str) -> str:
 def made(text: str) -> tuple[Figures, Bench, tuple[Finding, ...]]:
     loaded = read_spec(text, "bench.yml")
     bench = solve(loaded)
-    figures, findings = compute(loaded, bench)
+    figures, findings = compute(bench)
     return figures, bench, findings
 
 

@@ -211,7 +211,7 @@ CASES = (
 @cache
 def judged(text: str) -> tuple[tuple[Check, ...], tuple[Finding, ...]]:
     loaded = read_spec(text, "demo.yml")
-    figures, findings = compute(loaded, solve(loaded))
+    figures, findings = compute(solve(loaded))
     return figures.checks, findings
 
 
@@ -266,7 +266,7 @@ def test_the_demo_has_no_error_and_no_warning() -> None:
 @pytest.mark.parametrize("name", ["starter", "wall-bench"])
 def test_no_shipped_spec_has_an_error(name: str) -> None:
     loaded = read_spec_file(SPECS / f"{name}.yml")
-    _, findings = compute(loaded, solve(loaded))
+    _, findings = compute(solve(loaded))
     assert [str(finding) for finding in findings if finding.severity > Severity.NOTE] == []
 
 

@@ -28,7 +28,7 @@ few = settings(max_examples=4, deadline=None, suppress_health_check=[HealthCheck
 @cache
 def figures(text: str = DEMO, record: str = "") -> Figures:
     loaded = read_spec(text, "demo.yml", RecordText(record, "demo.record.yml") if record else None)
-    return compute(loaded, solve(loaded))[0]
+    return compute(solve(loaded))[0]
 
 
 def demo_with(old: str, new: str) -> str:
@@ -47,9 +47,7 @@ def of(changed: Comparison, mark: str) -> PartChange:
 @given(plans())
 def test_a_bench_does_not_differ_from_itself(plan: Plan) -> None:
     text = spec_text(plan)
-    one, other = (
-        compute(each, solve(each))[0] for each in (read_spec(text, "a.yml"), read_spec(text, "b.yml"))
-    )
+    one, other = (compute(solve(each))[0] for each in (read_spec(text, "a.yml"), read_spec(text, "b.yml")))
     assert compare(one, other).is_empty
 
 

@@ -40,8 +40,8 @@ def bench(loaded: LoadedSpec) -> Bench:
 
 
 @pytest.fixture(scope="module")
-def data(loaded: LoadedSpec, bench: Bench) -> Data:
-    return figures_data(compute(loaded, bench)[0])
+def data(bench: Bench) -> Data:
+    return figures_data(compute(bench)[0])
 
 
 def rows(data: Data, *groups: str) -> list[Data]:
@@ -806,7 +806,7 @@ def test_bars_of_3000_take_ten() -> None:
     text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
     text = text.replace("{length: 6000, price: 54}", "{length: 3000, price: 30}")
     loaded = read_spec(text, "demo.yml")
-    plans = compute(loaded, solve(loaded))[0].cutting
+    plans = compute(solve(loaded))[0].cutting
     (summary,) = [each for each in plans.summaries if each.material == "bar"]
     assert (summary.bars, summary.proved, plans.bar_bound["bar"].count) == (10, True, 10)
 
@@ -864,7 +864,7 @@ def by_material(fences: list[Data]) -> dict[str, list[Data]]:
 def test_drawer_parts_wait_on_the_cards_and_in_the_plan(name: str) -> None:
     """Drawer boxes, bottoms and faces wait for the measured bays, says the cut list: all else must come free first."""
     loaded = read_spec((bundled("specs") / f"{name}.yml").read_text(encoding="utf-8"), f"{name}.yml")
-    figures = compute(loaded, solve(loaded))[0]
+    figures = compute(solve(loaded))[0]
     drawer = {mark for row in figures.parts for mark in row.marks if re.match("D[SEBF][0-9]", mark)}
     for card in figures.setups:
         if "fence" in card.key or card.key.startswith("groove"):
@@ -891,7 +891,7 @@ def test_a_fence_is_set_to_the_parts_own_size_where_the_plan_is_made_to_a_tenth(
     text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
     text = text.replace("depth: 500\n", "depth: 500.05\n")
     loaded = read_spec(text, "demo.yml")
-    figures = compute(loaded, solve(loaded))[0]
+    figures = compute(solve(loaded))[0]
     sizes = {mark: {row.length, row.width} for row in figures.parts for mark in row.marks}
     sized = [(each.setting, mark) for each in figures.cutting.fences for mark in each.marks]
     assert Fraction("520.05") in {setting for setting, _ in sized}
@@ -903,7 +903,7 @@ def test_a_panel_saw_and_a_track_saw_have_their_say_in_the_sheet_plan() -> None:
     text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
     text = text.replace("edge_trim: 10}", "edge_trim: 10, stages: 3, break_down: {max_length: 1300}}")
     loaded = read_spec(text, "demo.yml")
-    plans = compute(loaded, solve(loaded))[0].cutting
+    plans = compute(solve(loaded))[0].cutting
     assert (plans.longest_part, plans.allowance) == (1300, 5)
     counted = {each.material: each.sheets for each in plans.sheet_summaries}
     assert counted == {"ply-12": 3, "ply-6": 1, "ply-18": 1, "mdf-18": 1}

@@ -79,7 +79,7 @@ def test_every_key_of_a_record_stands_in_its_record() -> None:
 
 def test_the_spec_with_every_key_builds_without_an_error() -> None:
     spec = loaded()
-    figures, findings = compute(spec, solve(spec))
+    figures, findings = compute(solve(spec))
     assert [str(each) for each in findings if each.severity is Severity.ERROR] == []
     assert all(isinstance(each, Finding) and each.where for each in findings)
     files = compile_manual(spec, figures, EVERY_KEY.name)

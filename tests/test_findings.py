@@ -107,7 +107,7 @@ def test_who_wants_no_trim_is_told_how() -> None:
 
 def failed(text: str) -> tuple[LoadedSpec, tuple[Finding, ...]]:
     loaded = read_spec(text, "bench.yml")
-    return loaded, compute(loaded, solve(loaded))[1]
+    return loaded, compute(solve(loaded))[1]
 
 
 def test_what_follows_from_one_mistake_is_one_finding_a_place() -> None:

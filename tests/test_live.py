@@ -194,7 +194,7 @@ def refused(*_: object, **__: object) -> None:
 
 
 def test_a_file_that_the_manual_has_not_makes_none(monkeypatch: pytest.MonkeyPatch) -> None:
-    manual = Manual(loaded := read_spec(STARTER, "bench.yml"), compute(loaded, solve(loaded))[0], "bench.yml")
+    manual = Manual(loaded := read_spec(STARTER, "bench.yml"), compute(solve(loaded))[0], "bench.yml")
     for made in ("paper_files", "to_svg", "to_dxf", "pack", "figures_json", "cut_list_csv"):
         monkeypatch.setattr("generator.manual." + made, refused)
     for name in (

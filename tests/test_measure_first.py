@@ -23,7 +23,7 @@ TITLE = "Measure before cutting."
 
 def figures_of(text: str) -> tuple[LoadedSpec, Figures]:
     spec = read_spec(text, "bench.yml")
-    return spec, compute(spec, solve(spec))[0]
+    return spec, compute(solve(spec))[0]
 
 
 def held(figures: Figures, key: str) -> set[str]:

@@ -35,7 +35,7 @@ def found(text: str, change: Change | None = None) -> tuple[Finding, ...]:
         bench = solve(loaded)
     except SpecError as error:
         return error.findings
-    return compute(loaded, change(bench) if change else bench)[1]
+    return compute(change(bench) if change else bench)[1]
 
 
 def changed(mark: str, change: Callable[[Part], Part]) -> Change:
@@ -366,7 +366,7 @@ def test_the_demo_has_nothing_worse_than_a_note() -> None:
 
 def test_the_template_is_wider_than_the_work_by_the_bush_offset() -> None:
     loaded = read_spec(DEMO, "demo.yml")
-    figures, _ = compute(loaded, solve(loaded))
+    figures, _ = compute(solve(loaded))
     assert figures.relief is not None
     assert figures.relief.template == (51, 27)
 

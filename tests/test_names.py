@@ -54,7 +54,7 @@ FILES = (
 
 def solved(text: str, record: str = "") -> tuple[LoadedSpec, Figures]:
     loaded = read_spec(text, "spec.yml", RecordText(record, "spec.record.yml") if record else None)
-    return loaded, compute(loaded, solve(loaded))[0]
+    return loaded, compute(solve(loaded))[0]
 
 
 @pytest.fixture(scope="module")

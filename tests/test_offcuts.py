@@ -32,7 +32,7 @@ def lines(page: str) -> list[str]:
 
 def plans(text: str) -> Cutting:
     loaded = read_spec(text, "demo.yml")
-    return compute(loaded, solve(loaded))[0].cutting
+    return compute(solve(loaded))[0].cutting
 
 
 def pasted(material: str, block: str) -> str:
@@ -82,7 +82,7 @@ def test_a_sheet_off_cut_counts_lying_either_way() -> None:
 def test_off_cuts_in_inches_are_rounded_down_to_what_a_tape_shows() -> None:
     text = (bundled("specs") / "wall-bench.yml").read_text(encoding="utf-8")
     loaded = read_spec(text, "wall-bench.yml")
-    figures, _ = compute(loaded, solve(loaded))
+    figures, _ = compute(solve(loaded))
     files = compile_manual(loaded, figures, "wall-bench.yml")
     page = html.unescape(files["docs/bar-plan.md"].decode())
     written = re.findall(r"- \{length: ([^,]+), count", page)

@@ -26,7 +26,7 @@ HARDWARE = (
 def made(more: str) -> tuple[Figures, tuple[Finding, ...]]:
     """The starter with more keys at its end."""
     loaded = read_spec(f"{STARTER}\n{more}\n", "bench.yml")
-    return compute(loaded, solve(loaded))
+    return compute(solve(loaded))
 
 
 def row(figures: Figures, kind: str) -> tuple[str, int, int, str]:
@@ -67,7 +67,7 @@ def test_own_hardware_needs_no_key_of_its_own(kind: str, entry: str, key: str) -
 def test_an_own_profile_and_strip_win() -> None:
     text = STARTER.replace("bar: {use: profile 40}", "alu: {use: profile 40}\n  lath: {use: strip 50 x 15}")
     loaded = read_spec(text, "bench.yml")
-    figures, _ = compute(loaded, solve(loaded))
+    figures, _ = compute(solve(loaded))
     assert {part.material for part in figures.parts if part.kind in ("profile", "strip")} == {"alu", "lath"}
 
 
@@ -95,14 +95,14 @@ def test_caster_plates_are_bought_once_and_casters_by_their_brakes() -> None:
     assert row(figures, "caster plate") == ("caster plate", 4, 0, "170 x 170 x 10 mm")
     text = STARTER.replace("{count: 4}", "{count: 6}")
     loaded = read_spec(text, "bench.yml")
-    six, _ = compute(loaded, solve(loaded))
+    six, _ = compute(solve(loaded))
     bought = {each.item: each.quantity for each in six.purchases if each.item.startswith("caster,")}
     assert bought == {"caster, swivel with brake": 4, "caster, swivel without brake": 2}
 
 
 def passed_over(text: str) -> tuple[Finding, ...]:
     loaded = read_spec(text, "bench.yml")
-    return unused(loaded, hardware(loaded.spec, solve(loaded)))
+    return unused(loaded, hardware(solve(loaded)))
 
 
 @pytest.mark.parametrize(

@@ -31,7 +31,7 @@ def built(spec: str, *measured: str) -> tuple[Bench, tuple[Finding, ...]]:
     )
     loaded = read_spec(text, "bench.yml", RecordText(entries, "bench.record.yml") if entries else None)
     bench = solve(loaded)
-    return bench, compute(loaded, bench)[1]
+    return bench, compute(bench)[1]
 
 
 def worse(found: tuple[Finding, ...]) -> list[str]:
@@ -85,7 +85,7 @@ def test_a_strip_much_too_thin_is_an_error_that_its_advice_mends() -> None:
 
     def told(of: str) -> list[Finding]:
         loaded = read_spec(of, "bench.yml")
-        return [each for each in compute(loaded, solve(loaded))[1] if each.code == "packing-thin"]
+        return [each for each in compute(solve(loaded))[1] if each.code == "packing-thin"]
 
     (found,) = told(thin)
     assert found.severity == Severity.ERROR
@@ -107,7 +107,7 @@ def test_the_shopping_list_names_the_thickness_to_buy(thickness: str, says: str)
     starter = (bundled("specs") / "starter.yml").read_text(encoding="utf-8")
     own = f"  lath: {{use: strip 50 x 20, thickness: {thickness}}}\n  ply-12: {{use"
     loaded = read_spec(starter.replace("  ply-12: {use", own), "bench.yml")
-    figures = compute(loaded, solve(loaded))[0]
+    figures = compute(solve(loaded))[0]
     (line,) = [each for each in figures.purchases if each.item == "lath"]
     assert line.detail.endswith(says) and ("buy" in line.detail) == bool(says)
 

@@ -47,7 +47,7 @@ CURED = [
 def judged(text: str) -> tuple[frozenset[tuple[str, str]], tuple[Finding, ...]]:
     """(code, where) of every check that fails, and the findings. SpecError when no bench follows."""
     loaded = read_spec(text, "bench.yml")
-    figures, findings = compute(loaded, solve(loaded))
+    figures, findings = compute(solve(loaded))
     return frozenset((check.code, check.where) for check in figures.checks if not check.ok), findings
 
 

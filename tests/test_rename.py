@@ -149,7 +149,7 @@ def _refer(here: Any, steps: tuple[str, ...], new: Mapping[str, str], default: s
 def figures_of(text: str, file: str) -> Any:
     """All figures and findings as plain data."""
     loaded = read_spec(text, file)
-    figures, findings = compute(loaded, solve(loaded))
+    figures, findings = compute(solve(loaded))
     data = figures_data(figures)
     del data["spec"]["checksum"]
     keys = [

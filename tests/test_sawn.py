@@ -27,7 +27,7 @@ CHANGES = {
 def plans(change: str) -> Cutting:
     text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8").replace(*CHANGES[change])
     loaded = read_spec(text, "demo.yml")
-    return cutting(loaded.spec, solve(loaded))
+    return cutting(solve(loaded))
 
 
 def left_of(sheet: SheetRow, cut: SheetCutRow) -> tuple[object, object]:

@@ -31,8 +31,8 @@ def made(text: str) -> tuple[dict[str, str], list[tuple[str, str, str, str]]]:
     """Sizes that are bought, by their kind, and failed checks: (code, severity, where, advice)."""
     loaded = read_spec(text, "bench.yml")
     bench = solve(loaded)
-    bought = {row.kind: row.size for row in hardware(loaded.spec, bench) if row.kind in SCREWS}
-    checks = [each.check for each in screw_checks(loaded.spec, bench) if not each.check.ok]
+    bought = {row.kind: row.size for row in hardware(bench) if row.kind in SCREWS}
+    checks = [each.check for each in screw_checks(bench) if not each.check.ok]
     return bought, [(each.code, each.severity, each.where, each.advice) for each in checks]
 
 
@@ -40,10 +40,8 @@ def made(text: str) -> tuple[dict[str, str], list[tuple[str, str, str, str]]]:
 def test_what_is_checked_is_what_is_bought(text: str) -> None:
     loaded = read_spec(text, "bench.yml")
     bench = solve(loaded)
-    checked = {size for each in screw_checks(loaded.spec, bench) for size in SIZE.findall(each.check.where)}
-    bought = {
-        size for row in hardware(loaded.spec, bench) if row.kind in SCREWS for size in SIZE.findall(row.size)
-    }
+    checked = {size for each in screw_checks(bench) for size in SIZE.findall(each.check.where)}
+    bought = {size for row in hardware(bench) if row.kind in SCREWS for size in SIZE.findall(row.size)}
     assert checked == bought
     assert not made(text)[1]
 

@@ -32,7 +32,7 @@ def priced() -> tuple[Figures, tuple[Finding, ...], str]:
         assert text.count(old) == 1
         text = text.replace(old, new)
     loaded = read_spec(text, "demo.yml")
-    figures, findings = compute(loaded, solve(loaded))
+    figures, findings = compute(solve(loaded))
     page = compile_manual(loaded, figures, "demo.yml")["docs/shopping-list.md"].decode()
     return figures, findings, page.replace("\u00a0", " ")
 
@@ -44,7 +44,7 @@ def test_slides_are_bought_by_the_pair() -> None:
 def test_stock_that_does_not_hold_the_parts_is_not_called_missing() -> None:
     text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
     loaded = read_spec(text.replace("{length: 6000, price: 54}", "{length: 1900, price: 54}"), "demo.yml")
-    bar = line(compute(loaded, solve(loaded))[0], "bar")
+    bar = line(compute(solve(loaded))[0], "bar")
     assert bar.buy == () and "does not do" in bar.detail and "no stock" not in bar.detail
 
 

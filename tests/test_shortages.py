@@ -20,7 +20,7 @@ def test_the_plans_say_what_is_short_and_what_would_do() -> None:
     )
     text = text.replace("{length: 6000, price: 54}", "{length: 1900, price: 54}")
     loaded = read_spec(text, "demo.yml")
-    figures, _ = compute(loaded, solve(loaded))
+    figures, _ = compute(solve(loaded))
     short = {each.material: each for each in figures.cutting.shortages}
     assert (short["ply-12"].more, short["ply-12"].needs) == (1, (2440, 1220))
     # B1 is 1920 long, the bar 1880 between its end trims

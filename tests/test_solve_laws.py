@@ -60,7 +60,7 @@ def bars_of(bench: Bench) -> list[Part]:
 
 def figures_of(text: str) -> dict[str, Any]:
     loaded = read_spec(text, "bench.yml")
-    return figures_data(compute(loaded, solve(loaded))[0])
+    return figures_data(compute(solve(loaded))[0])
 
 
 # --- sums
@@ -232,7 +232,7 @@ def test_every_part_is_there(plan: Plan) -> None:
     for part in bench.parts:
         assert min(part.box.size) > 0, f"{part.mark} {part.group}"
     assert len({part.mark for part in bench.parts}) == len(bench.parts)
-    figures, _ = compute(loaded, bench)
+    figures, _ = compute(bench)
     assert sorted(mark for row in figures.parts for mark in row.marks) == sorted(
         part.mark for part in bench.parts
     )
@@ -258,7 +258,7 @@ def scalars(value: Any) -> Iterator[Any]:
 def test_json_is_finite_and_the_same_each_time(plan: Plan) -> None:
     text = spec_text(plan)
     loaded, again = read_spec(text, "bench.yml"), read_spec(text, "bench.yml")
-    first, second = (figures_json(compute(each, solve(each))[0]) for each in (loaded, again))
+    first, second = (figures_json(compute(solve(each))[0]) for each in (loaded, again))
     assert first == second
     data = json.loads(first, parse_constant=lambda word: pytest.fail(f"{word} in figures.json"))
     assert all(value is None or isinstance(value, str | bool | int | float) for value in scalars(data))
@@ -269,7 +269,7 @@ def test_another_hash_seed_gives_the_same_bytes() -> None:
         "import pathlib; from generator.spec.load import read_spec_file; from generator.bench.solve import solve; "
         "from generator.figures.compute import compute; from generator.writers.figures_json import figures_json; "
         "loaded = read_spec_file(pathlib.Path('specs/demo.yml')); "
-        "print(figures_json(compute(loaded, solve(loaded))[0]))"
+        "print(figures_json(compute(solve(loaded))[0]))"
     )
     outputs = {
         subprocess.run(
@@ -446,7 +446,7 @@ def test_caster_plates_that_overlap_are_told(text: str) -> None:
     except SpecError as error:
         assert error.findings
         return
-    _, findings = compute(loaded, bench)
+    _, findings = compute(bench)
     plates = bench.in_group("caster plate")
     if any(one.box.overlaps(other.box) for one, other in combinations(plates, 2)):
         assert [f for f in findings if f.where and f.where.path.startswith("base")] != []

@@ -679,7 +679,7 @@ def test_names_stay_what_was_written(name: str) -> None:
     assert loaded.spec.title == name
     bench = solve(loaded)
     assert bench.layout.bays[0].name == name
-    assert f'"bay": "{name}"' in figures_json(compute(loaded, bench)[0])
+    assert f'"bay": "{name}"' in figures_json(compute(bench)[0])
     assert bench.in_group("divider")[0].material == name
 
 
@@ -775,7 +775,7 @@ def test_any_change_of_the_demo_is_solved_or_refused(text: str) -> None:
     except SpecError as error:
         assert error.findings
         return
-    figures_json(compute(loaded, bench)[0])
+    figures_json(compute(bench)[0])
 
 
 def test_a_wrong_key_that_is_named_like_its_kind_is_told() -> None:

@@ -39,7 +39,7 @@ CASES = {"close shelves": CLOSE_SHELVES, "a late corner post": LATE_POST}
 def built(text: str) -> tuple[Bench, Figures]:
     loaded = read_spec(text, "bench.yml")
     bench = solve(loaded)
-    return bench, compute(loaded, bench)[0]
+    return bench, compute(bench)[0]
 
 
 def wrong_bags(done: Figures) -> dict[str, tuple[int, int]]:

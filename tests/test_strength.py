@@ -40,8 +40,8 @@ def bench(loaded: LoadedSpec) -> Bench:
 
 
 @pytest.fixture(scope="module")
-def figures(loaded: LoadedSpec, bench: Bench) -> Figures:
-    return compute(loaded, bench)[0]
+def figures(bench: Bench) -> Figures:
+    return compute(bench)[0]
 
 
 def sag(figures: Figures, kind: str, where: str | None = None, spread: bool | None = None) -> Sag:
@@ -139,8 +139,8 @@ def test_wheels_of_the_reference_bench(figures: Figures) -> None:
     assert figures.casters.one_in_the_air < figures.mass.loaded / 2
 
 
-def test_masses_lie_where_they_are_counted(loaded: LoadedSpec, bench: Bench, figures: Figures) -> None:
-    found = masses(loaded.spec, bench, part_rows(loaded.spec, bench), hardware(loaded.spec, bench))
+def test_masses_lie_where_they_are_counted(bench: Bench, figures: Figures) -> None:
+    found = masses(bench, part_rows(bench), hardware(bench))
     empty = sum(row.mass for row in found.fixed) + sum(each.own.mass for each in found.drawers)
     loads = sum(row.mass for row in found.loads) + sum(each.load.mass for each in found.drawers)
     assert empty == pytest.approx(figures.mass.empty)
@@ -197,7 +197,7 @@ def test_a_sheet_that_nobody_measured_may_be_off_by_more() -> None:
     rows = {}
     for name, spec in (("measured", text), ("unmeasured", unmeasured), ("spread", spread)):
         changed = read_spec(spec, "bench.yml")
-        rows[name] = fit_ranges(changed.spec, solve(changed))[0].worst
+        rows[name] = fit_ranges(solve(changed))[0].worst
     # EN 315, 12 mm: -0.76, +0.56
     assert rows["unmeasured"] == (Fraction("-0.56"), Fraction("1.16"))
     assert rows["spread"] == (Fraction("-0.2"), Fraction("0.6"))
@@ -243,32 +243,29 @@ def changed(loaded: LoadedSpec, **limits: Fraction) -> LoadedSpec:
     return replace(loaded, spec=spec.model_copy(update={"loads": spec.loads.model_copy(update=limits)}))
 
 
-def test_more_load_never_sags_less_and_never_lets_more_drawers_open(
-    loaded: LoadedSpec, bench: Bench, figures: Figures
-) -> None:
+def test_more_load_never_sags_less_and_never_lets_more_drawers_open(bench: Bench, figures: Figures) -> None:
+    loaded = bench.loaded
     before = face(figures, "front")
     for factor in (Fraction(11, 10), Fraction(2), Fraction(4)):
         more = changed(
             loaded, drawer=loaded.spec.loads.drawer * factor, shelf=loaded.spec.loads.shelf * factor
         )
         heavier = replace(figures.mass, loaded=figures.mass.loaded * float(factor))
-        for own, other in zip(figures.sags, sags(more.spec, bench, heavier), strict=True):
+        for own, other in zip(figures.sags, sags(replace(bench, loaded=more), heavier), strict=True):
             assert other.sag >= own.sag
-        laden = masses(more.spec, bench, figures.parts, hardware(more.spec, bench))
-        behind = stability(more.spec, bench, laden)[0]
+        laden = masses(replace(bench, loaded=more), figures.parts, hardware(replace(bench, loaded=more)))
+        behind = stability(replace(bench, loaded=more), laden)[0]
         assert behind.safe_open_alone <= before.safe_open_alone
 
 
-def test_wheels_further_out_never_tip_sooner(loaded: LoadedSpec, bench: Bench) -> None:
-    weights = masses(loaded.spec, bench, part_rows(loaded.spec, bench), hardware(loaded.spec, bench))
+def test_wheels_further_out_never_tip_sooner(bench: Bench) -> None:
+    weights = masses(bench, part_rows(bench), hardware(bench))
     counts = []
     for outward in (0, 20, 40, 60, 80):
         middle = bench.layout.depth / 2
         moved = tuple((x, y - outward if y < middle else y + outward) for x, y in bench.stand.points)
         counts.append(
-            stability(loaded.spec, replace(bench, stand=replace(bench.stand, points=moved)), weights)[
-                0
-            ].safe_open
+            stability(replace(bench, stand=replace(bench.stand, points=moved)), weights)[0].safe_open
         )
     assert counts == sorted(counts)
     assert counts[-1] > counts[0]

@@ -61,7 +61,7 @@ def loaded(name: str) -> LoadedSpec:
 @cache
 def book(name: str) -> Workings:
     spec = loaded(name)
-    figures, _ = compute(spec, solve(spec))
+    figures, _ = compute(solve(spec))
     return workings(figures)
 
 
@@ -99,7 +99,7 @@ def test_a_rule_and_its_source_stand_beside_what_follows_from_it() -> None:
 @pytest.mark.parametrize("name", BENCHES)
 def test_all_lengths_of_parts_drawers_and_marks_have_a_working(name: str) -> None:
     spec = loaded(name)
-    figures, _ = compute(spec, solve(spec))
+    figures, _ = compute(solve(spec))
     found = workings(figures)
     for index, part in enumerate(figures.parts):
         for size in ("length", "width", "thickness", "mass"):
@@ -231,7 +231,7 @@ def test_a_sum_of_thousands_has_a_working() -> None:
 def test_a_top_with_more_than_a_thousand_holes_has_a_working() -> None:
     text = loaded("starter").text.replace("pitch: 96", "pitch: 23")
     spec = read_spec(text, "starter.yml")
-    figures, _ = compute(spec, solve(spec))
+    figures, _ = compute(solve(spec))
     top = next(part for part in figures.parts if part.marks == ("TOP",))
     assert figures.top.holes > 1000
     # a disc's area is pi / 4 of its square; 18 mm of 750 kg/m^3
@@ -306,7 +306,7 @@ def test_an_unknown_figure_names_the_nearest(capsys: pytest.CaptureFixture[str])
 @cache
 def manual() -> Mapping[str, bytes]:
     spec = loaded("demo")
-    figures, _ = compute(spec, solve(spec))
+    figures, _ = compute(solve(spec))
     return compile_manual(spec, figures, "demo.yml")
 
 
@@ -381,7 +381,7 @@ NO_WORKING = {
 @pytest.mark.parametrize("name", BENCHES)
 def test_every_number_of_the_figures_has_a_working_or_a_reason(name: str) -> None:
     spec = loaded(name)
-    figures, _ = compute(spec, solve(spec))
+    figures, _ = compute(solve(spec))
     found = workings(figures)
     numbers = list(numbers_of(figures))
     without = [path for path, _, value in numbers if value and not found.key_of(value)]

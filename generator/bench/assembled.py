@@ -35,20 +35,21 @@ class Assembled:
     faults: tuple[Finding, ...]
 
 
-def assembled(loaded: LoadedSpec, bench: Bench) -> Assembled:
+def assembled(bench: Bench) -> Assembled:
     """Put a bench together. Wishes that name nothing or contradict each other are left out and reported.
 
     Raises PlacingError when a body would be placed twice or never: that order is no proof of anything.
     """
-    done = _put_together(loaded, bench)
+    done = _put_together(bench)
     placed_once(done.proof.order, done.bodies)
     return done
 
 
-def _put_together(loaded: LoadedSpec, bench: Bench) -> Assembled:
+def _put_together(bench: Bench) -> Assembled:
+    loaded = bench.loaded
     spec = loaded.spec
-    bodies = solid_bodies(spec, bench)
-    natural = placings(spec, bench, bodies)
+    bodies = solid_bodies(bench)
+    natural = placings(bench, bodies)
     wishes = spec.assembly
     if not (wishes.first or wishes.before):
         return Assembled(bodies, _proved(natural), ())

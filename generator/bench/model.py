@@ -16,6 +16,8 @@ from generator.calculators.drawers import DrawerSizes
 from generator.calculators.reliefs import ReliefTemplate
 from generator.calculators.top_grid import Line
 from generator.findings import Finding
+from generator.spec.load import LoadedSpec
+from generator.spec.schema import Spec
 
 
 @dataclass(frozen=True)
@@ -130,6 +132,7 @@ class PlacedBracket:
 class Bench:
     """Everything that follows from the spec by geometry. `findings` are what does not fit but can be shown."""
 
+    loaded: LoadedSpec
     layout: Layout
     parts: tuple[Part, ...]
     joints: tuple[Joint, ...]
@@ -140,6 +143,11 @@ class Bench:
     brackets: tuple[PlacedBracket, ...]
     relief: ReliefTemplate
     findings: tuple[Finding, ...]
+
+    @property
+    def spec(self) -> Spec:
+        """What the spec wishes, with the values that were measured."""
+        return self.loaded.spec
 
     def in_group(self, *groups: str) -> tuple[Part, ...]:
         """Pieces of these groups, by the words of the figures, in the order of the bench."""

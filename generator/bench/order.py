@@ -26,7 +26,6 @@ from generator.calculators.assembly import BENCH, Placing
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Direction
 from generator.geometry import AXES
-from generator.spec.schema import Spec
 
 TOP_GRID = "top grid"
 
@@ -43,9 +42,9 @@ def frame_name(end: str) -> str:
     return f"{end} end frame"
 
 
-def placings(spec: Spec, bench: Bench, bodies: Sequence[Body]) -> tuple[Placing, ...]:
+def placings(bench: Bench, bodies: Sequence[Body]) -> tuple[Placing, ...]:
     """Every body of the bench in one motion of the work, in the natural order."""
-    order = _Order(spec, bench, bodies)
+    order = _Order(bench, bodies)
     steady, late, carried = list(order.all()), list(order.late_fasteners()), list(order.extra_members())
     placed = {body.name for placing in steady for body in placing.bodies} | {each.body.name for each in late}
     placed |= {body.name for each in carried for body in each.placing.bodies}
@@ -57,7 +56,8 @@ def placings(spec: Spec, bench: Bench, bodies: Sequence[Body]) -> tuple[Placing,
 class _Order:
     """Writes the placings of one bench; each method one stage of the work."""
 
-    def __init__(self, spec: Spec, bench: Bench, bodies: Sequence[Body]) -> None:
+    def __init__(self, bench: Bench, bodies: Sequence[Body]) -> None:
+        spec = bench.spec
         self.spec, self.bench = spec, bench
         self.bodies = {body.name: body for body in bodies}
         self.rails_run_through = spec.frame.through == "rails"
@@ -270,9 +270,7 @@ class _Order:
         yield from self._drawers()
         for shelf, part in zip(self.bench.storage.shelves, self._pick(Role.SHELF), strict=True):
             zone, _ = self.bays[shelf.bay]
-            reason, step = (
-                (TILTED_IN, "shelves") if tilts_in(self.spec, self.bench, shelf) else ("", "early-shelves")
-            )
+            reason, step = (TILTED_IN, "shelves") if tilts_in(self.bench, shelf) else ("", "early-shelves")
             body, after = self.bodies[part.mark], self._walls_of(shelf.bay)
             yield Placing(part.mark, step, (body,), out=(_open(zone),), after=after, unproved=reason)
         for tote in self.bench.storage.totes:

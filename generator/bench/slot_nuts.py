@@ -31,12 +31,13 @@ class SlotNut:
     count: int = 1
 
 
-def slot_nuts(spec: Spec, bench: Bench) -> tuple[SlotNut, ...]:
+def slot_nuts(bench: Bench) -> tuple[SlotNut, ...]:
     """Every nut that the bench needs in its slots. A spare waits in each stretch of slot with a bracket."""
-    return (*_plate_nuts(spec, bench), *_bracket_nuts(spec, bench))
+    return (*_plate_nuts(bench), *_bracket_nuts(bench))
 
 
-def _plate_nuts(spec: Spec, bench: Bench) -> Iterator[SlotNut]:
+def _plate_nuts(bench: Bench) -> Iterator[SlotNut]:
+    spec = bench.spec
     by_mark = {part.mark: part for part in bench.parts}
     numbers: dict[str, int] = {}
     for bolt in bench.stand.bolts:
@@ -50,8 +51,9 @@ def _plate_nuts(spec: Spec, bench: Bench) -> Iterator[SlotNut]:
         yield _nut(spec, name, bar, "bottom", place, by_mark[bolt.plate].name)
 
 
-def _bracket_nuts(spec: Spec, bench: Bench) -> Iterator[SlotNut]:
+def _bracket_nuts(bench: Bench) -> Iterator[SlotNut]:
     """One at each bracket, in the slot that faces the inside, and the spare ones."""
+    spec = bench.spec
     by_mark = {part.mark: part for part in bench.parts}
     numbers: dict[str, int] = {}
     for each in bench.brackets:

@@ -21,13 +21,14 @@ from generator.spec.schema import Spec
 BEYOND = 1.0
 
 
-def solid_bodies(spec: Spec, bench: Bench) -> tuple[Body, ...]:
+def solid_bodies(bench: Bench) -> tuple[Body, ...]:
     """Bodies in the order of the parts, then the fasteners, the slides and the totes."""
+    spec = bench.spec
     return (
         *part_bodies(spec, bench.parts),
         *fastener_bodies(bench),
-        *_slides(spec, bench),
-        *_totes(spec, bench),
+        *_slides(bench),
+        *_totes(bench),
         *bench.stand.bodies,
     )
 
@@ -180,8 +181,9 @@ def _bays(layout: Layout) -> dict[str, tuple[ZonePlace, BayPlace]]:
     return {bay.name: (zone, bay) for zone in layout.zones for bay in zone.bays}
 
 
-def _slides(spec: Spec, bench: Bench) -> Iterator[Body]:
+def _slides(bench: Bench) -> Iterator[Body]:
     """Closed slides, between the packing and the drawer's box."""
+    spec = bench.spec
     bays = _bays(bench.layout)
     for drawer in bench.storage.drawers:
         zone, bay = bays[drawer.bay]
@@ -195,8 +197,9 @@ def _slides(spec: Spec, bench: Bench) -> Iterator[Body]:
             yield Body(name, name, "slide", (block_about(Box(x, y, z)),))
 
 
-def _totes(spec: Spec, bench: Bench) -> Iterator[Body]:
+def _totes(bench: Bench) -> Iterator[Body]:
     """A tote's body up to its rim, and the rim that lies on the runners."""
+    spec = bench.spec
     bays = _bays(bench.layout)
     for tote in bench.storage.totes:
         zone, bay = bays[tote.bay]

@@ -56,6 +56,7 @@ def solve(loaded: LoadedSpec) -> Bench:
     bars = _machined(bars, stand.machining)
     grid = top_grid(spec, layout)
     bench = Bench(
+        loaded=loaded,
         layout=layout,
         parts=grained(spec, (*bars, *boards, top_part(spec, layout, grid), *stand.parts)),
         joints=joints,
@@ -74,7 +75,7 @@ def solve(loaded: LoadedSpec) -> Bench:
     if wrong := (*wrong_marks(loaded, bench.parts), *wrong_grain(loaded, bench.parts)):
         raise SpecError(wrong)
     if spec.assembly.first or spec.assembly.before:
-        wishes = assembled(loaded, bench).faults
+        wishes = assembled(bench).faults
         if wishes:
             raise SpecError(wishes)
     return bench

@@ -8,18 +8,19 @@ from generator.bench.panels import panel_rules
 from generator.bench.storage_parts import CLEAT_HIGH
 from generator.calculators.shelves import Landing, TiltIn, lands, tilt_in
 from generator.spec.lookup import sheet, strip
-from generator.spec.schema import Spec
 
 
-def opening_tilt(spec: Spec, bench: Bench, bay: BayPlace, shelf: PlacedShelf) -> TiltIn:
+def opening_tilt(bench: Bench, bay: BayPlace, shelf: PlacedShelf) -> TiltIn:
     """The tilt at which a shelf passes between the posts of its bay."""
+    spec = bench.spec
     offset, height = panel_rules(spec).fit.offset, bench.layout.levels.opening
     thickness = sheet(spec, spec.shelves.material).thickness
     return tilt_in(shelf.length, thickness, bay.width, bay.width + 2 * offset, height)
 
 
-def lands_on_cleats(spec: Spec, bench: Bench, bay: BayPlace, shelf: PlacedShelf) -> bool:
+def lands_on_cleats(bench: Bench, bay: BayPlace, shelf: PlacedShelf) -> bool:
     """True when the tilted shelf comes down on its cleats. Shelves go in from below; all cleats are there."""
+    spec = bench.spec
     thickness = sheet(spec, spec.shelves.material).thickness
     recess = bay.width + 2 * panel_rules(spec).fit.offset
     levels = bench.layout.levels
@@ -36,7 +37,7 @@ def lands_on_cleats(spec: Spec, bench: Bench, bay: BayPlace, shelf: PlacedShelf)
     return lands(shelf.length, thickness, bay.width, recess, cleat, room)
 
 
-def tilts_in(spec: Spec, bench: Bench, shelf: PlacedShelf) -> bool:
+def tilts_in(bench: Bench, shelf: PlacedShelf) -> bool:
     """True when a shelf goes in through the finished opening."""
     bay = next(bay for zone in bench.layout.zones for bay in zone.bays if bay.name == shelf.bay)
-    return opening_tilt(spec, bench, bay, shelf).possible and lands_on_cleats(spec, bench, bay, shelf)
+    return opening_tilt(bench, bay, shelf).possible and lands_on_cleats(bench, bay, shelf)

@@ -19,7 +19,6 @@ from generator.figures.steps.filling import FillingSteps
 from generator.figures.steps.frame import FrameSteps
 from generator.figures.steps.shapes import shapes
 from generator.figures.together import Together
-from generator.spec.schema import Spec
 
 _WORDS = {
     "+x": "to the right",
@@ -45,7 +44,6 @@ MOST_WAYS = 2
 
 
 def assembly(
-    spec: Spec,
     bench: Bench,
     squares: tuple[Diagonal, ...],
     rows: Sequence[PartRow],
@@ -55,8 +53,8 @@ def assembly(
     """Steps in the proved order, numbered from 1. Marks are those of the pieces that each step adds."""
     diagonals = {square.name: square.value for square in squares}
     tellers = (FrameSteps, ClosingSteps, FillingSteps)
-    told = [step for teller in tellers for step in teller(spec, bench, diagonals).all()]
-    facts = StepFacts(spec, bench, whole, _masses(rows, whole), goods)
+    told = [step for teller in tellers for step in teller(bench, diagonals).all()]
+    facts = StepFacts(bench, whole, _masses(rows, whole), goods)
     proof = whole.done.proof
     steps = tuple(
         replace(step, n=number) for number, step in enumerate(_in_order(told, runs(proof.ways), facts), 1)

@@ -16,7 +16,6 @@ from generator.figures.rows.spec import Assumption
 from generator.spec.fields import Screw
 from generator.spec.load import LoadedSpec
 from generator.spec.references import REFERENCES
-from generator.spec.schema import Spec
 
 Assumed = str | Fraction | float | tuple[Fraction, ...]
 
@@ -25,11 +24,11 @@ _IDENTITY = ("designer", "licence", "revision.reason", "revision.date", "use", "
 _NOTHING: tuple[object, ...] = (None, "", (), {})
 
 
-def assumed(loaded: LoadedSpec, bench: Bench) -> tuple[Assumption, ...]:
+def assumed(bench: Bench) -> tuple[Assumption, ...]:
     """Every value that the manual rests on and the spec does not state, in the order of the spec."""
-    spec = loaded.spec
-    used = used_names(spec, bench)
-    rows = [*_defaults(spec, bench, used), *_derived(loaded, bench), *_typical(loaded, used), *_constants()]
+    loaded = bench.loaded
+    used = used_names(bench)
+    rows = [*_defaults(bench, used), *_derived(bench), *_typical(loaded, used), *_constants()]
     seen: dict[str, Assumption] = {}
     measured = {each.path for each in loaded.measured}
     for row in rows:
@@ -38,8 +37,9 @@ def assumed(loaded: LoadedSpec, bench: Bench) -> tuple[Assumption, ...]:
     return tuple(seen.values())
 
 
-def used_names(spec: Spec, bench: Bench) -> set[tuple[str, str]]:
+def used_names(bench: Bench) -> set[tuple[str, str]]:
     """Entries of materials, hardware and totes that the bench really takes something from."""
+    spec = bench.spec
     used = {("materials", part.material) for part in bench.parts}
     used |= {("hardware", joint.fastener) for joint in bench.joints}
     used |= {("hardware", lump.item) for lump in bench.stand.lumps}
@@ -51,7 +51,7 @@ def used_names(spec: Spec, bench: Bench) -> set[tuple[str, str]]:
     return used | {("totes", tote.kind) for tote in bench.storage.totes}
 
 
-def _unused_sections(spec: Spec, bench: Bench) -> set[str]:
+def _unused_sections(bench: Bench) -> set[str]:
     storage = bench.storage
     unused = {"materials", "hardware", "totes", "extra"}
     if not storage.drawers:
@@ -61,8 +61,9 @@ def _unused_sections(spec: Spec, bench: Bench) -> set[str]:
     return unused
 
 
-def _defaults(spec: Spec, bench: Bench, used: set[tuple[str, str]]) -> Iterator[Assumption]:
-    skipped = _unused_sections(spec, bench)
+def _defaults(bench: Bench, used: set[tuple[str, str]]) -> Iterator[Assumption]:
+    spec = bench.spec
+    skipped = _unused_sections(bench)
     for path, value in _unset(spec, ""):
         if path.split(".")[0].split("[")[0] not in skipped and not path.startswith(bench.stand.unused):
             yield Assumption(path, value, DEFAULT)
@@ -99,7 +100,8 @@ def _shown(value: object) -> Assumed:
     return value if isinstance(value, int | float) else str(value)
 
 
-def _derived(loaded: LoadedSpec, bench: Bench) -> Iterator[Assumption]:
+def _derived(bench: Bench) -> Iterator[Assumption]:
+    loaded = bench.loaded
     spec = loaded.spec
     if spec.panels.tongue is None:
         yield Assumption("panels.tongue", tongue_of(spec), "longest that leaves 2 mm under it in the slot")

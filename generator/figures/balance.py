@@ -17,7 +17,6 @@ from generator.figures.mass import mass_of, piece_of_hardware
 from generator.figures.rows.hardware import HardwareRow
 from generator.figures.rows.parts import PartRow, Placed
 from generator.figures.rows.strength import Balance
-from generator.spec.schema import Spec
 from generator.working import constant, inexact, named
 
 DRAWER_GROUPS = ("drawer side", "drawer front and back", "drawer bottom", "drawer face")
@@ -67,8 +66,9 @@ class Masses:
         return Balance(self.empty.at, self.loaded.at)
 
 
-def masses(spec: Spec, bench: Bench, rows: Sequence[PartRow], hardware: Sequence[HardwareRow]) -> Masses:
+def masses(bench: Bench, rows: Sequence[PartRow], hardware: Sequence[HardwareRow]) -> Masses:
     """Every mass of the bench and of what the spec puts on it, at its place."""
+    spec = bench.spec
     bought = {row.item: row for row in hardware if card_of(spec, row)}
     slide = bought.get(spec.drawers.slide)
     pair = piece_of_hardware(spec, slide) if slide and bench.storage.drawers else 0.0
@@ -77,18 +77,18 @@ def masses(spec: Spec, bench: Bench, rows: Sequence[PartRow], hardware: Sequence
         pair * MOVING, "mass of the slides that goes out with a drawer", "Half of a pair.", "geometry"
     )
     stays = named(pair - pair * MOVING, "mass of the slides that stays", "Half of a pair.", "geometry")
-    drawers = tuple(_drawer(spec, bench, boards, each, moves) for each in bench.storage.drawers)
+    drawers = tuple(_drawer(bench, boards, each, moves) for each in bench.storage.drawers)
     groups = dict.fromkeys(row.group for row in rows if row.group not in DRAWER_GROUPS)
     parts = [
         together([_pieces(row, row.pieces) for row in rows if row.group == group], group) for group in groups
     ]
     standing = [replace(each.own, mass=stays) for each in drawers]
     stay = [together(standing, "slides, the part that stays")] if standing else []
-    stands = _stands(spec, bench, bought)
+    stands = _stands(bench, bought)
     counted = {id(row) for row in (slide, *(bought.get(lump.item) for lump in bench.stand.lumps))}
     small = sum(piece_of_hardware(spec, row) * row.count for row in hardware if id(row) not in counted)
     spread = replace(together(parts, "all parts but drawers"), mass=small, group="screws, clips and nuts")
-    fixed, loads = (*parts, *stay, *stands, spread), tuple(_loads(spec, bench))
+    fixed, loads = (*parts, *stay, *stands, spread), tuple(_loads(bench))
     empty = together((*fixed, *(each.own for each in drawers)), "the empty bench")
     loaded = together((empty, *loads, *(each.load for each in drawers)), "the loaded bench")
     return Masses(fixed, drawers, loads, empty, loaded)
@@ -126,9 +126,8 @@ def _pieces(row: PartRow, pieces: Sequence[Placed], where: str = "") -> PointMas
     return PointMass(mass_of(row, count), (middle(0), middle(1), high), row.group)
 
 
-def _drawer(
-    spec: Spec, bench: Bench, boards: Sequence[PartRow], drawer: PlacedDrawer, slides: float
-) -> MovingDrawer:
+def _drawer(bench: Bench, boards: Sequence[PartRow], drawer: PlacedDrawer, slides: float) -> MovingDrawer:
+    spec = bench.spec
     marks = {part.mark for part in bench.parts if part.place == drawer.place}
     name = f"drawer {drawer.bay}/{drawer.number}"
     own = [
@@ -144,8 +143,9 @@ def _drawer(
     )
 
 
-def _stands(spec: Spec, bench: Bench, bought: Mapping[str, HardwareRow]) -> tuple[PointMass, ...]:
+def _stands(bench: Bench, bought: Mapping[str, HardwareRow]) -> tuple[PointMass, ...]:
     """What the bench stands on, each kind of it in the middle of its places."""
+    spec = bench.spec
     return tuple(
         _lump(piece_of_hardware(spec, bought[lump.item]), lump)
         for lump in bench.stand.lumps
@@ -159,7 +159,8 @@ def _lump(kilograms: float, lump: Lump) -> PointMass:
     return PointMass(kilograms * count, (inexact(x), inexact(y), -lump.below), lump.called)
 
 
-def _loads(spec: Spec, bench: Bench) -> Iterable[PointMass]:
+def _loads(bench: Bench) -> Iterable[PointMass]:
+    spec = bench.spec
     for mass, parts in ((spec.loads.top, bench.of(Role.TOP)), (spec.loads.shelf, bench.of(Role.SHELF))):
         for part in parts:
             x, y, z = part.box.x.middle, part.box.y.middle, part.box.z.high

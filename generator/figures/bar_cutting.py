@@ -30,8 +30,9 @@ class BarCutting:
     shortages: tuple[Shortage, ...]
 
 
-def bar_cutting(spec: Spec, bench: Bench) -> BarCutting:
+def bar_cutting(bench: Bench) -> BarCutting:
     """Plans of all materials that are cut to length and whose stock the spec names."""
+    spec = bench.spec
     bars: list[BarRow] = []
     bounds: dict[str, Bound] = {}
     summaries: list[BarSummary] = []

@@ -11,17 +11,15 @@ from generator.bench.role import Role
 from generator.bench.solve import solve
 from generator.figures.rows.record import BuildTo, Changed, ChangedSize
 from generator.findings import SpecError
-from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
 #: The outside size that a bar along each axis follows from.
 _SIZES = {"x": "length", "y": "depth", "z": "height"}
 
 
-def building_to(
-    loaded: LoadedSpec, bench: Bench, bar: Part, off: Fraction, states: Mapping[str, str]
-) -> BuildTo:
+def building_to(bench: Bench, bar: Part, off: Fraction, states: Mapping[str, str]) -> BuildTo:
     """What becomes of the bench when it is made to suit a bar that is `off` mm longer than planned."""
+    loaded = bench.loaded
     if bar.role is Role.END_SPINE_POST:
         path, planned = "tray.end_rail_bottom", bench.layout.levels.end_rail_bottom
     else:

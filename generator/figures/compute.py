@@ -35,42 +35,43 @@ from generator.findings import Finding
 from generator.spec.load import LoadedSpec
 
 
-def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
+def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
     """Figures of a bench, and the findings of its checks with their places in the spec."""
+    loaded = bench.loaded
     spec = loaded.spec
-    rows = part_rows(spec, bench)
-    fasteners = hardware(spec, bench)
-    plans = cutting(spec, bench)
+    rows = part_rows(bench)
+    fasteners = hardware(bench)
+    plans = cutting(bench)
     shopping = purchases(spec, rows, fasteners, plans)
-    weight = mass(spec, bench, rows, fasteners)
-    masses = balance.masses(spec, bench, rows, fasteners)
+    weight = mass(bench, rows, fasteners)
+    masses = balance.masses(bench, rows, fasteners)
     on = with_one_in_the_air(bench, stands(bench, weight), masses, weight.loaded)
-    whole = together(loaded, _planned(loaded, bench))
+    whole = together(_planned(bench))
     squares = plan.diagonals(bench)
-    work = assembly(spec, bench, squares, rows, fasteners, whole)
+    work = assembly(bench, squares, rows, fasteners, whole)
     strength = Strength(
-        sags=sags(spec, bench, weight),
-        stability=stability(spec, bench, masses),
-        handling=handling(spec, bench, rows, work, weight),
+        sags=sags(bench, weight),
+        stability=stability(bench, masses),
+        handling=handling(bench, rows, work, weight),
         work_height=work_height_of(spec),
     )
-    judged = judge(loaded, bench, on, whole, strength, plans, masses)
-    built = build_record(loaded, bench)
+    judged = judge(bench, on, whole, strength, plans, masses)
+    built = build_record(bench)
     figures = Figures(
         spec=_facts(loaded),
         layout=plan.layout(bench),
         parts=rows,
         joints=_joint_counts(bench),
         joint_rows=_joint_rows(bench),
-        fits=storage.fits(spec, bench),
+        fits=storage.fits(bench),
         openings=storage.openings(bench),
         drawers=storage.drawers(bench),
-        strips=storage.strips(spec, bench),
+        strips=storage.strips(bench),
         totes=storage.totes(bench),
         shelves=storage.shelves(bench),
-        sticks=sticks(spec, bench),
+        sticks=sticks(bench),
         spacers=storage.spacers(bench),
-        top=plan.top(spec, bench),
+        top=plan.top(bench),
         relief=plan.relief(bench),
         hardware=fasteners,
         assembly=work,
@@ -82,10 +83,10 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         purchases=shopping,
         cut_sections=cut_sections(spec, rows),
         cutting=plans,
-        goods=goods_facts(spec, bench),
-        assumed=assumed(loaded, bench),
+        goods=goods_facts(bench),
+        assumed=assumed(bench),
         height_rod=height_rod(bench),
-        setups=setups(spec, bench, rows, plans),
+        setups=setups(bench, rows, plans),
         purchase_total=total(shopping),
         record=built,
         sags=strength.sags,
@@ -93,16 +94,17 @@ def compute(loaded: LoadedSpec, bench: Bench) -> tuple[Figures, tuple[Finding, .
         balance=masses.balance(),
         handling=strength.handling,
         work_height=strength.work_height,
-        fit_ranges=fit_ranges(spec, bench),
-        seasons=seasons(spec, bench),
-        shop=shop(spec, bench, total(shopping).cost),
+        fit_ranges=fit_ranges(bench),
+        seasons=seasons(bench),
+        shop=shop(bench, total(shopping).cost),
     )
     told = (*findings(loaded, judged), *record_findings(loaded, built), *unused(loaded, fasteners))
     return figures, (*bench.findings, *told)
 
 
-def _planned(loaded: LoadedSpec, bench: Bench) -> Bench:
+def _planned(bench: Bench) -> Bench:
     """The bench as the plan has it. Where a measured frame really stands is not known, so nothing is proved by it."""
+    loaded = bench.loaded
     return solve(loaded.without_bays()) if loaded.bay_widths() else bench
 
 

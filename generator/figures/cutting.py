@@ -9,12 +9,12 @@ from generator.figures.bar_cutting import bar_cutting
 from generator.figures.offcuts import offcuts
 from generator.figures.rows.cutting import Cutting
 from generator.figures.sheet_cutting import sheet_cutting
-from generator.spec.schema import Spec
 
 
-def cutting(spec: Spec, bench: Bench) -> Cutting:
+def cutting(bench: Bench) -> Cutting:
     """Plans of all materials whose stock the spec names."""
-    bars, sheets = bar_cutting(spec, bench), sheet_cutting(spec, bench)
+    spec = bench.spec
+    bars, sheets = bar_cutting(bench), sheet_cutting(bench)
     rule = spec.saws.sheet.break_down
     return Cutting(
         bars=bars.bars,

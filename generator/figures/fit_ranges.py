@@ -45,15 +45,16 @@ SHELF_TEST = "Lay a lath of the shelf's length in first."
 TOTE_TEST = "Put one tote in before you screw the second runner down."
 
 
-def fit_ranges(spec: Spec, bench: Bench) -> tuple[FitRow, ...]:
+def fit_ranges(bench: Bench) -> tuple[FitRow, ...]:
     """Rows in the order of the work."""
+    spec = bench.spec
     return (
         *_tongues(spec),
-        *_bottoms(spec, bench),
-        *_clips(spec, bench),
-        *_boxes(spec, bench),
-        *_totes(spec, bench),
-        *_shelves(spec, bench),
+        *_bottoms(bench),
+        *_clips(bench),
+        *_boxes(bench),
+        *_totes(bench),
+        *_shelves(bench),
     )
 
 
@@ -133,8 +134,9 @@ def _rabbets(fit: TongueFit) -> tuple[FitSize, ...]:
     return (cut, cut)
 
 
-def _bottoms(spec: Spec, bench: Bench) -> Iterator[FitRow]:
+def _bottoms(bench: Bench) -> Iterator[FitRow]:
     """The longest board between two slots: both ends together."""
+    spec = bench.spec
     boards = [
         (part, axis)
         for part in bench.parts
@@ -166,7 +168,8 @@ def _bottoms(spec: Spec, bench: Bench) -> Iterator[FitRow]:
 _EDGES = {"x": ("left", "right"), "y": ("front", "rear"), "z": ("bottom", "top")}
 
 
-def _clips(spec: Spec, bench: Bench) -> Iterator[FitRow]:
+def _clips(bench: Bench) -> Iterator[FitRow]:
+    spec = bench.spec
     if in_slot := bench.joinings[spec.frame.joints.default].in_slot:
         yield _fit(
             "screw head over the slot's floor",
@@ -186,8 +189,9 @@ def _clips(spec: Spec, bench: Bench) -> Iterator[FitRow]:
         )
 
 
-def _boxes(spec: Spec, bench: Bench) -> Iterator[FitRow]:
+def _boxes(bench: Bench) -> Iterator[FitRow]:
     """What is left beside two slides as thick as their card says, one row for each width of bay."""
+    spec = bench.spec
     widths: dict[Fraction, list[str]] = {}
     drawers = {drawer.bay: drawer for drawer in bench.storage.drawers}
     for name in drawers:
@@ -210,7 +214,8 @@ def _boxes(spec: Spec, bench: Bench) -> Iterator[FitRow]:
         )
 
 
-def _totes(spec: Spec, bench: Bench) -> Iterator[FitRow]:
+def _totes(bench: Bench) -> Iterator[FitRow]:
+    spec = bench.spec
     for kind in dict.fromkeys(tote.kind for tote in bench.storage.totes):
         bays = dict.fromkeys(tote.bay for tote in bench.storage.totes if tote.kind == kind)
         narrowest = min((zone_of(bench, name)[1] for name in bays), key=lambda bay: bay.width)
@@ -228,7 +233,8 @@ def _totes(spec: Spec, bench: Bench) -> Iterator[FitRow]:
         )
 
 
-def _shelves(spec: Spec, bench: Bench) -> Iterator[FitRow]:
+def _shelves(bench: Bench) -> Iterator[FitRow]:
+    spec = bench.spec
     shelves = bench.storage.shelves
     if not shelves:
         return

@@ -8,11 +8,11 @@ from generator.bench.model import Bench
 from generator.calculators.fasteners import THREADS
 from generator.figures.rows.goods import Goods, ToteCard
 from generator.spec.lookup import profile, sheet, slide, slot_nut
-from generator.spec.schema import Spec
 
 
-def goods_facts(spec: Spec, bench: Bench) -> Goods:
+def goods_facts(bench: Bench) -> Goods:
     """Sizes of bar, boards, slide, totes and stands that this bench rests on. No slide sizes without a drawer."""
+    spec = bench.spec
     bar = profile(spec)
     drawers = bool(bench.storage.drawers)
     boards = dict.fromkeys(part.material for part in bench.parts if part.kind == "sheet")
@@ -28,19 +28,20 @@ def goods_facts(spec: Spec, bench: Bench) -> Goods:
         slide=spec.drawers.slide,
         slide_length=slide(spec).length if drawers else None,
         slide_space=slide(spec).side_space if drawers else None,
-        totes=_totes(spec, bench),
+        totes=_totes(bench),
         **bench.stand.goods,
-        drills=_drills(spec, bench),
-        taps=_taps(spec, bench),
+        drills=_drills(bench),
+        taps=_taps(bench),
     )
 
 
-def _totes(spec: Spec, bench: Bench) -> tuple[ToteCard, ...]:
+def _totes(bench: Bench) -> tuple[ToteCard, ...]:
+    spec = bench.spec
     cards = [(name, spec.totes[name]) for name in dict.fromkeys(tote.kind for tote in bench.storage.totes)]
     return tuple(ToteCard(name, card.rim_width, card.body_width, card.height) for name, card in cards)
 
 
-def _drills(spec: Spec, bench: Bench) -> tuple[Fraction, ...]:
+def _drills(bench: Bench) -> tuple[Fraction, ...]:
     """Diameters of all round holes, and the tap drills, smallest first (mm)."""
     holes = {
         op.size
@@ -48,10 +49,11 @@ def _drills(spec: Spec, bench: Bench) -> tuple[Fraction, ...]:
         for op in part.operations
         if isinstance(op.size, Fraction) and op.op not in ("tap", "tapped hole")
     }
-    return tuple(sorted(holes | {THREADS[thread].tap_drill for thread in _taps(spec, bench)}))
+    return tuple(sorted(holes | {THREADS[thread].tap_drill for thread in _taps(bench)}))
 
 
-def _taps(spec: Spec, bench: Bench) -> tuple[str, ...]:
+def _taps(bench: Bench) -> tuple[str, ...]:
     """Threads that are cut: in the bars' ends and in plates."""
+    spec = bench.spec
     threads = [bench.joinings[joint.fastener].screw.thread for joint in bench.joints]
     return tuple(dict.fromkeys((*threads, slot_nut(spec).thread)))

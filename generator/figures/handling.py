@@ -31,10 +31,9 @@ Sizes = tuple[Fraction, Fraction, Fraction]
 LIGHT = 5.0
 
 
-def handling(
-    spec: Spec, bench: Bench, rows: Sequence[PartRow], work: Assembly, weight: Mass
-) -> tuple[Handling, ...]:
+def handling(bench: Bench, rows: Sequence[PartRow], work: Assembly, weight: Mass) -> tuple[Handling, ...]:
     """Sub-assemblies in the order of the work, the heaviest single part, the frame, the whole bench."""
+    spec = bench.spec
     kilograms = {mark: row.mass for row in rows for mark in row.marks}
     boxes = {piece.mark: (piece.corner, piece.size) for row in rows for piece in row.pieces}
     found: dict[str, Handling] = {}

@@ -95,7 +95,7 @@ class _Need:
     lots: tuple[Lot, ...] = ()
 
 
-def hardware(spec: Spec, bench: Bench) -> tuple[HardwareRow, ...]:
+def hardware(bench: Bench) -> tuple[HardwareRow, ...]:
     """Rows of all hardware that occurs. Slides, brackets and what stands by itself have no spares."""
     without = _NO_SPARE | {each.kind or each.item for each in bench.stand.fixings if not each.spares}
     return tuple(
@@ -108,7 +108,7 @@ def hardware(spec: Spec, bench: Bench) -> tuple[HardwareRow, ...]:
             kind=need.kind,
             lots=need.lots,
         )
-        for need in _needs(spec, bench)
+        for need in _needs(bench)
         if need.count
     )
 
@@ -122,15 +122,16 @@ def card_of(spec: Spec, row: HardwareRow) -> AnyHardware | None:
 _NO_SPARE = {"slide", "top bracket", "bracket"}
 
 
-def _needs(spec: Spec, bench: Bench) -> Iterator[_Need]:
-    yield from _joint_items(spec, bench)
-    yield from _stand_items(spec, bench)
-    yield from _top_items(spec, bench)
-    yield from _drawer_items(spec, bench)
-    yield from _screw_items(spec, bench)
+def _needs(bench: Bench) -> Iterator[_Need]:
+    yield from _joint_items(bench)
+    yield from _stand_items(bench)
+    yield from _top_items(bench)
+    yield from _drawer_items(bench)
+    yield from _screw_items(bench)
 
 
-def _joint_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
+def _joint_items(bench: Bench) -> Iterator[_Need]:
+    spec = bench.spec
     for name, count in Counter(joint.fastener for joint in bench.joints).items():
         for each in bench.joinings[name].bought:
             sizes = " x ".join(_size(spec, size) for size in each.sizes)
@@ -142,7 +143,8 @@ def _size(spec: Spec, length: Fraction) -> str:
     return format_mm(length / INCH, 3) if spec.units == "in" else format_mm(length)
 
 
-def _stand_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
+def _stand_items(bench: Bench) -> Iterator[_Need]:
+    spec = bench.spec
     nut, thread = nuts(bench), slot_nut(spec).thread
     uses = (
         f"{nut.stands} {bench.stand.words.plates}, {nut.brackets} top brackets, "
@@ -165,7 +167,8 @@ def _length(spec: Spec, fixing: Fixing) -> str:
     return f"{sizes} {spec.units}" if sizes else fixing.size
 
 
-def _top_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
+def _top_items(bench: Bench) -> Iterator[_Need]:
+    spec = bench.spec
     brackets = len(bench.brackets)
     if spec.top.bracket is None:
         says = "the top, in oversize holes; one between cross-members on both rails"
@@ -176,7 +179,7 @@ def _top_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
     bolt = screw_name(slot_nut(spec).thread, bracket_window(spec).length)
     yield _Need("top bracket bolt", brackets, "brackets into slot nuts, with washer; cap screws", bolt)
     yield _Need("washer", brackets, "under the bracket bolts", WASHERS[slot_nut(spec).thread].name)
-    for each in bracket_screws(spec, bench):
+    for each in bracket_screws(bench):
         yield _Need(each.kind, each.count, "brackets to the top", each.name)
 
 
@@ -186,7 +189,8 @@ def _card_size(spec: Spec) -> str:
     return f"{sizes} {spec.units}"
 
 
-def _drawer_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
+def _drawer_items(bench: Bench) -> Iterator[_Need]:
+    spec = bench.spec
     drawers = bench.storage.drawers
     if not drawers:
         return
@@ -206,8 +210,8 @@ _WOOD_SCREWS = {
 }
 
 
-def _screw_items(spec: Spec, bench: Bench) -> Iterator[_Need]:
-    screws = driven(spec, bench)
+def _screw_items(bench: Bench) -> Iterator[_Need]:
+    screws = driven(bench)
     strips = Counter(part.group for part in bench.of(Role.PACKING_STRIP, Role.SHELF_CLEAT, Role.TOTE_RUNNER))
     walls = ", ".join(f"{count} {group}s" for group, count in strips.items())
     for kind, use in _WOOD_SCREWS.items():

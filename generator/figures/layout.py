@@ -11,7 +11,6 @@ from generator.figures.rows.assembly import Diagonal
 from generator.figures.rows.layout import Bay, Layout, Zone
 from generator.figures.rows.setting_out import Relief, TopGrid
 from generator.geometry import Span
-from generator.spec.schema import Spec
 
 
 def layout(bench: Bench) -> Layout:
@@ -45,8 +44,9 @@ def layout(bench: Bench) -> Layout:
     )
 
 
-def top(spec: Spec, bench: Bench) -> TopGrid:
+def top(bench: Bench) -> TopGrid:
     """The top with its grid; a plain top has no holes."""
+    spec = bench.spec
     board = bench.of(Role.TOP)[0]
     grid, holes = bench.grid, spec.top.holes
     brackets = tuple(each.at for each in bench.brackets)

@@ -58,8 +58,9 @@ def mass_of(row: PartRow, count: int) -> float:
     return row.mass * count if count > 1 else row.mass
 
 
-def mass(spec: Spec, bench: Bench, parts: tuple[PartRow, ...], rows: tuple[HardwareRow, ...]) -> Mass:
+def mass(bench: Bench, parts: tuple[PartRow, ...], rows: tuple[HardwareRow, ...]) -> Mass:
     """Empty, and loaded with everything that the spec lets it carry (kg)."""
+    spec = bench.spec
     groups: dict[str, float] = {}
     for part in parts:
         groups[part.group] = groups.get(part.group, 0) + mass_of(part, part.count)
@@ -69,11 +70,12 @@ def mass(spec: Spec, bench: Bench, parts: tuple[PartRow, ...], rows: tuple[Hardw
         if kilograms:
             groups[kind] = groups.get(kind, 0) + kilograms
     empty = sum(groups.values())
-    return Mass(empty, empty + payload(spec, bench), groups)
+    return Mass(empty, empty + payload(bench), groups)
 
 
-def payload(spec: Spec, bench: Bench) -> float:
+def payload(bench: Bench) -> float:
     """What the loads of the spec add up to (kg)."""
+    spec = bench.spec
     storage = bench.storage
     loads = (
         spec.loads.top + spec.loads.drawer * len(storage.drawers) + spec.loads.shelf * len(storage.shelves)

@@ -30,8 +30,9 @@ _ROUND = {
 _OPPOSITE = dict(FACES.values()) | {high: low for low, high in FACES.values()}
 
 
-def part_rows(spec: Spec, bench: Bench) -> tuple[PartRow, ...]:
+def part_rows(bench: Bench) -> tuple[PartRow, ...]:
     """One row a distinct part, in the order of the bench; the first piece stands for all."""
+    spec = bench.spec
     rows: dict[Any, list[Part]] = {}
     for part in bench.parts:
         rows.setdefault(_signature(part), []).append(part)

@@ -32,9 +32,10 @@ TO_CUT, CUT, INSTALLED = "to cut", "cut", "installed"
 _WORST = ("as planned", "fits", "trim", "recut")
 
 
-def build_record(loaded: LoadedSpec, bench: Bench) -> BuildRecord:
+def build_record(bench: Bench) -> BuildRecord:
     """What the record comes to. Without one, every piece is still to cut."""
-    pieces = _states(loaded, bench)
+    loaded = bench.loaded
+    pieces = _states(bench)
     states = {piece.mark: piece.state for piece in pieces}
     entries = tuple(row for entry in loaded.record.entries for row in _timeline(loaded, entry))
     verified = tuple(row for row in entries if row.kind == "verified")
@@ -42,9 +43,9 @@ def build_record(loaded: LoadedSpec, bench: Bench) -> BuildRecord:
     return BuildRecord(
         checksum=record_checksum(loaded),
         state=_state(loaded, progress),
-        measured=tuple(_measured(loaded, bench)),
-        cuts=tuple(_cuts(loaded, bench, states)),
-        changed=tuple(_changed(loaded, bench, states)),
+        measured=tuple(_measured(bench)),
+        cuts=tuple(_cuts(bench, states)),
+        changed=tuple(_changed(bench, states)),
         pieces=pieces,
         progress=progress,
         entries=entries,
@@ -93,7 +94,8 @@ def _state(loaded: LoadedSpec, progress: Mapping[str, int]) -> str:
     return "built and verified" if acts[-1] else "built"
 
 
-def _states(loaded: LoadedSpec, bench: Bench) -> tuple[PieceState, ...]:
+def _states(bench: Bench) -> tuple[PieceState, ...]:
+    loaded = bench.loaded
     found: dict[str, PieceState] = {}
     for entry in loaded.record.entries:
         if entry.cut and found.get(entry.cut.mark, PieceState("", "")).state != INSTALLED:
@@ -103,18 +105,20 @@ def _states(loaded: LoadedSpec, bench: Bench) -> tuple[PieceState, ...]:
     return tuple(found.get(part.mark, PieceState(part.mark, TO_CUT)) for part in bench.parts)
 
 
-def _measured(loaded: LoadedSpec, bench: Bench) -> Iterator[MeasuredRow]:
+def _measured(bench: Bench) -> Iterator[MeasuredRow]:
+    loaded = bench.loaded
     newest = {each.path: each for each in loaded.measured}
     widths = {bay.name: bay.width for bay in bench.layout.bays}
     for each in loaded.measured:
         nominal = widths[each.bay] if each.nominal is None else each.nominal
-        affected = tuple(_cut_before(loaded, bench, each)) if newest[each.path] is each else ()
+        affected = tuple(_cut_before(bench, each)) if newest[each.path] is each else ()
         effective = newest[each.path].value
         yield MeasuredRow(each.path, nominal, each.value, effective, each.date, each.by, affected)
 
 
-def _cut_before(loaded: LoadedSpec, bench: Bench, measured: Measured) -> Iterator[str]:
+def _cut_before(bench: Bench, measured: Measured) -> Iterator[str]:
     """Pieces of a measured material that were cut before it was measured."""
+    loaded = bench.loaded
     materials = {part.mark: part.material for part in bench.parts}
     for entry in loaded.record.entries:
         if entry.measured and (entry.measured.path, entry.date) == (measured.path, measured.date):
@@ -123,8 +127,9 @@ def _cut_before(loaded: LoadedSpec, bench: Bench, measured: Measured) -> Iterato
             yield entry.cut.mark
 
 
-def _cuts(loaded: LoadedSpec, bench: Bench, states: Mapping[str, str]) -> Iterator[CutRow]:
+def _cuts(bench: Bench, states: Mapping[str, str]) -> Iterator[CutRow]:
     """The newest cut of each piece."""
+    loaded = bench.loaded
     newest: dict[str, tuple[Entry, Cut]] = {
         entry.cut.mark: (entry, entry.cut) for entry in loaded.record.entries if entry.cut
     }
@@ -148,7 +153,7 @@ def _cuts(loaded: LoadedSpec, bench: Bench, states: Mapping[str, str]) -> Iterat
             date=entry.date,
             by=entry.by,
             consequences=consequences,
-            build_to=building_to(loaded, bench, part, results[0].off, states)
+            build_to=building_to(bench, part, results[0].off, states)
             if part.kind == "profile" and verdict == "recut"
             else None,
         )
@@ -169,8 +174,9 @@ def _held(bench: Bench, part: Part, axis: str) -> Held:
     return Held(Fraction(0), Fraction(0)) if part.kind == "profile" else held(bench, part, axis)
 
 
-def _changed(loaded: LoadedSpec, bench: Bench, states: Mapping[str, str]) -> Iterator[Changed]:
+def _changed(bench: Bench, states: Mapping[str, str]) -> Iterator[Changed]:
     """Pieces that measured values have made other than planned, alike ones together."""
+    loaded = bench.loaded
     if not loaded.measured:
         return
     try:

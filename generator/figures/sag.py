@@ -34,7 +34,6 @@ from generator.figures.rows.masses import Mass
 from generator.figures.rows.strength import Sag
 from generator.spec.goods import Sheet
 from generator.spec.lookup import profile, sheet
-from generator.spec.schema import Spec
 from generator.working import constant, inexact
 
 #: No load, with its unit: a sum of loads goes on.
@@ -66,21 +65,23 @@ class _Bars:
         )
 
 
-def sags(spec: Spec, bench: Bench, weight_of: Mass) -> tuple[Sag, ...]:
+def sags(bench: Bench, weight_of: Mass) -> tuple[Sag, ...]:
     """One row for each kind of part and face, its widest span."""
+    spec = bench.spec
     bar = profile(spec)
     bars = _Bars(inexact(bar.modulus), inexact(bar.second_moment))
     return (
-        *_top_bars(spec, bench, bars),
-        *_top_board(spec, bench),
-        *_base_rails(spec, bench, bars, weight_of),
-        *_shelves(spec, bench),
-        *_drawer_bottoms(spec, bench),
+        *_top_bars(bench, bars),
+        *_top_board(bench),
+        *_base_rails(bench, bars, weight_of),
+        *_shelves(bench),
+        *_drawer_bottoms(bench),
     )
 
 
-def _top_bars(spec: Spec, bench: Bench, bars: _Bars) -> Iterator[Sag]:
+def _top_bars(bench: Bench, bars: _Bars) -> Iterator[Sag]:
     """Long rails over the posts of their face, cross-members over the spines, end members over nothing."""
+    spec = bench.spec
     plan = bench.layout
     force, limit = inexact(spec.limits.top_force), inexact(spec.limits.top_sag)
 
@@ -112,8 +113,9 @@ def _top_bars(spec: Spec, bench: Bench, bars: _Bars) -> Iterator[Sag]:
     yield row("top end member", "", bench.of(Role.TOP_END_MEMBER), (across,), across)
 
 
-def _top_board(spec: Spec, bench: Bench) -> Iterator[Sag]:
+def _top_board(bench: Bench) -> Iterator[Sag]:
     """The widest field between the bars below it."""
+    spec = bench.spec
     plan, card = bench.layout, sheet(spec, spec.top.material)
     edges = (Fraction(0), *plan.lines, plan.length - plan.section)
     wide = max(b - a - plan.section for a, b in pairwise(edges))
@@ -141,8 +143,9 @@ def _coefficient(load: str, series: _Series, short: Fraction, long: Fraction) ->
     return inexact(constant(Fraction(series(long_to_short=ratio)), name, f"{PLATES}, by Navier's series", ""))
 
 
-def _base_rails(spec: Spec, bench: Bench, bars: _Bars, whole: Mass) -> Iterator[Sag]:
+def _base_rails(bench: Bench, bars: _Bars, whole: Mass) -> Iterator[Sag]:
     """Spans between the stands of one side: with the load spread along the rail, and in the middle of each span."""
+    spec = bench.spec
     rails = bench.of(Role.LONG_RAIL, level="base")
     side = min(y for _, y in bench.stand.points)
     places = sorted(x for x, y in bench.stand.points if y == side)
@@ -173,7 +176,8 @@ def _base_rails(spec: Spec, bench: Bench, bars: _Bars, whole: Mass) -> Iterator[
         )
 
 
-def _shelves(spec: Spec, bench: Bench) -> Iterator[Sag]:
+def _shelves(bench: Bench) -> Iterator[Sag]:
+    spec = bench.spec
     shelves = bench.of(Role.SHELF)
     if not shelves:
         return
@@ -200,7 +204,8 @@ def _shelves(spec: Spec, bench: Bench) -> Iterator[Sag]:
     )
 
 
-def _drawer_bottoms(spec: Spec, bench: Bench) -> Iterator[Sag]:
+def _drawer_bottoms(bench: Bench) -> Iterator[Sag]:
+    spec = bench.spec
     bottoms = bench.of(Role.DRAWER_BOTTOM)
     if not bottoms:
         return

@@ -66,9 +66,9 @@ def wood_screw_name(screw: WoodScrew) -> str:
     return f"{screw.size}x{format_mm(screw.length)}"
 
 
-def driven(spec: Spec, bench: Bench) -> tuple[Driven, ...]:
+def driven(bench: Bench) -> tuple[Driven, ...]:
     """All wood screws of a bench but those of the top's brackets."""
-    return (*_of_drawers(spec, bench), *_of_strips(spec, bench), *_of_tray(spec, bench))
+    return (*_of_drawers(bench), *_of_strips(bench), *_of_tray(bench))
 
 
 def _chosen(screw: Screw | None, default: WoodScrew) -> WoodScrew:
@@ -88,7 +88,8 @@ def default_box_screw(spec: Spec) -> WoodScrew:
     return into_edge(EDGE_SIZES, spec.units, box, box)
 
 
-def _of_drawers(spec: Spec, bench: Bench) -> Iterator[Driven]:
+def _of_drawers(bench: Bench) -> Iterator[Driven]:
+    spec = bench.spec
     drawers, rules = bench.storage.drawers, spec.drawers
     if not drawers:
         return
@@ -111,7 +112,8 @@ def _of_drawers(spec: Spec, bench: Bench) -> Iterator[Driven]:
     yield Driven("drawer front screw", screw, faces, box, front, "drawer face", path)
 
 
-def _of_strips(spec: Spec, bench: Bench) -> Iterator[Driven]:
+def _of_strips(bench: Bench) -> Iterator[Driven]:
+    spec = bench.spec
     keys = {
         Role.PACKING_STRIP: ("drawers", "packing"),
         Role.SHELF_CLEAT: ("shelves", "cleat"),
@@ -130,14 +132,15 @@ def _of_strips(spec: Spec, bench: Bench) -> Iterator[Driven]:
         )
 
 
-def _of_tray(spec: Spec, bench: Bench) -> Iterator[Driven]:
+def _of_tray(bench: Bench) -> Iterator[Driven]:
+    spec = bench.spec
     wall, tray = (sheet(spec, name).thickness for name in (spec.panels.material, spec.tray.material))
     angle = trim(spec)
     if angle is not None:
         count = sum(trim_screws(part.length) for part in bench.of(Role.TRAY_TRIM))
         screw = fitting(stock("3", spec.units), angle.thickness, tray, TRIM_SCREW)
         yield Driven("trim screw", screw, count, angle.thickness, tray, "tray trim", ("tray", "trim"))
-    pockets, above = (sum(len(row.at) for row in rows) for rows in tray_screws(spec, bench))
+    pockets, above = (sum(len(row.at) for row in rows) for rows in tray_screws(bench))
     if pockets:
         screw = fitting(stock("4", spec.units), POCKET_PATH, tray)
         yield Driven(
@@ -156,8 +159,9 @@ def default_bracket_screw(spec: Spec) -> WoodScrew:
     return fitting(stock("5", spec.units), bracket_thickness(spec), top, BRACKET_SCREW)
 
 
-def bracket_screws(spec: Spec, bench: Bench) -> Iterator[Driven]:
+def bracket_screws(bench: Bench) -> Iterator[Driven]:
     """Screws of the top brackets, up into the top."""
+    spec = bench.spec
     card, thickness = bracket(spec), bracket_thickness(spec)
     path: Path = ("top", "material")
     top = sheet(spec, spec.top.material).thickness

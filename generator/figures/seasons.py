@@ -31,8 +31,9 @@ DRAWER_ADVICE = "Cut boxes in the shop's usual weather; in a dry week leave the 
 BAR_ADVICE = "The frame grows as one. Do not measure a bar that lay in the sun."
 
 
-def seasons(spec: Spec, bench: Bench) -> Seasons:
+def seasons(bench: Bench) -> Seasons:
     """Moisture at both extremes, and rows for top, long tongues, drawers and bars."""
+    spec = bench.spec
     climate = spec.climate
     driest = moisture_in_equilibrium(celsius=float(climate.warmest), humidity=float(climate.driest))
     dampest = moisture_in_equilibrium(celsius=float(climate.coldest), humidity=float(climate.dampest))
@@ -41,9 +42,9 @@ def seasons(spec: Spec, bench: Bench) -> Seasons:
     )
     wetter = _given(dampest - driest, "moisture that wood takes up (%)", "")
     rows = (
-        *_top(spec, bench, wetter),
-        *_tray(spec, bench, wetter),
-        *_drawers(spec, bench, wetter),
+        *_top(bench, wetter),
+        *_tray(bench, wetter),
+        *_drawers(bench, wetter),
         *_bars(bench, warming),
     )
     return Seasons(driest, dampest, warming, rows)
@@ -59,14 +60,16 @@ def _board(spec: Spec, material: str, size: Fraction, wetter: float) -> float:
     return change_with_moisture(size=inexact(size), coefficient=coefficient, moisture_change=wetter)
 
 
-def _top(spec: Spec, bench: Bench, wetter: float) -> Iterator[Movement]:
+def _top(bench: Bench, wetter: float) -> Iterator[Movement]:
+    spec = bench.spec
     top = bench.of(Role.TOP)[0]
     for name, size in (("length", top.length), ("depth", top.width)):
         change = _board(spec, spec.top.material, size, wetter)
         yield Movement(f"top, {name}", top.mark, size, "moisture", change, None, TOP_ADVICE)
 
 
-def _tray(spec: Spec, bench: Bench, wetter: float) -> Iterator[Movement]:
+def _tray(bench: Bench, wetter: float) -> Iterator[Movement]:
+    spec = bench.spec
     tray = bench.of(Role.TRAY)[0]
     if tray.fit is None:
         return
@@ -75,9 +78,10 @@ def _tray(spec: Spec, bench: Bench, wetter: float) -> Iterator[Movement]:
     yield Movement("tray, between its slots", tray.mark, tray.length, "moisture", change, room, TONGUE_ADVICE)
 
 
-def _drawers(spec: Spec, bench: Bench, wetter: float) -> Iterator[Movement]:
+def _drawers(bench: Bench, wetter: float) -> Iterator[Movement]:
     """Box and packing of the widest drawer against the play that its slides leave."""
-    play = [row for row in fit_ranges(spec, bench) if row.name == "drawer between its slides"]
+    spec = bench.spec
+    play = [row for row in fit_ranges(bench) if row.name == "drawer between its slides"]
     if not play:
         return
     widest = max((drawer.sizes.box_width for drawer in bench.storage.drawers), default=Fraction(0))

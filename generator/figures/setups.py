@@ -37,8 +37,9 @@ NOT_BY_CARD = frozenset({"top"})
 """Groups whose holes stand on their own sheets and templates."""
 
 
-def setups(spec: Spec, bench: Bench, rows: Sequence[PartRow], plans: Cutting) -> tuple[Setup, ...]:
+def setups(bench: Bench, rows: Sequence[PartRow], plans: Cutting) -> tuple[Setup, ...]:
     """All cards in order, numbered from 1."""
+    spec = bench.spec
     makers: tuple[Callable[[], Iterable[Setup]], ...] = (
         lambda: bar_stops(rows),
         lambda: sheet_fences(rows, plans, waiting=False),
@@ -48,7 +49,7 @@ def setups(spec: Spec, bench: Bench, rows: Sequence[PartRow], plans: Cutting) ->
         lambda: taps(spec, rows),
         lambda: access_holes(spec, rows),
         lambda: counterbores(spec, rows),
-        lambda: reliefs(spec, bench, rows),
+        lambda: reliefs(bench, rows),
         lambda: sheet_fences(rows, plans, waiting=True),
         lambda: grooves(rows),
     )
@@ -290,8 +291,9 @@ def counterbores(spec: Spec, rows: Sequence[PartRow]) -> Iterator[Setup]:
         )
 
 
-def reliefs(spec: Spec, bench: Bench, rows: Sequence[PartRow]) -> Iterator[Setup]:
+def reliefs(bench: Bench, rows: Sequence[PartRow]) -> Iterator[Setup]:
     """The clamp-access relief with its template, bush and cutter."""
+    spec = bench.spec
     places = [place for each in by_size(rows, "relief").values() for place in each]
     if not places:
         return

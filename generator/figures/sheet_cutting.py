@@ -54,8 +54,9 @@ class SheetCutting:
     shortages: tuple[Shortage, ...]
 
 
-def sheet_cutting(spec: Spec, bench: Bench) -> SheetCutting:
+def sheet_cutting(bench: Bench) -> SheetCutting:
     """Plans of all sheets whose stock the spec names. Parts too large for it are a check of their own."""
+    spec = bench.spec
     rows: list[SheetRow] = []
     bounds: dict[str, int] = {}
     summaries: list[SheetSummary] = []

@@ -28,7 +28,6 @@ from generator.calculators.tightening import (
 from generator.calculators.wood_screws import HARD, SOFT, next_drill, pilot_hole, shank_hole, stock
 from generator.figures.rows.shop import CutterRow, ScrewHoles, Shop, Tightening, TimeRow
 from generator.spec.lookup import profile, sheet, slot_nut
-from generator.spec.schema import Spec
 from generator.working import constant, inexact
 
 #: Teeth of a small cutter; sizes of the wood screws that the hardware list names (mm). Common practice.
@@ -38,13 +37,14 @@ SIZES = ("4", "5")
 RABBET_CUTTER = constant(16, "cutter for rabbets")
 
 
-def shop(spec: Spec, bench: Bench, bought: float) -> Shop:
+def shop(bench: Bench, bought: float) -> Shop:
     """All figures of the shop for one bench; `bought` is what the shopping list comes to."""
+    spec = bench.spec
     times = tuple(_times(bench))
     return Shop(
-        cutters=tuple(_cutters(spec, bench)),
+        cutters=tuple(_cutters(bench)),
         screw_holes=tuple(_screw_holes(spec.units)),
-        tightening=tuple(_tightening(spec, bench)),
+        tightening=tuple(_tightening(bench)),
         pocket=pocket_footprint(sheet(spec, spec.panels.material).thickness),
         times=times,
         minutes=sum(row.minutes for row in times),
@@ -52,7 +52,8 @@ def shop(spec: Spec, bench: Bench, bought: float) -> Shop:
     )
 
 
-def _cutters(spec: Spec, bench: Bench) -> Iterator[CutterRow]:
+def _cutters(bench: Bench) -> Iterator[CutterRow]:
+    spec = bench.spec
     cutter = spec.frame.clamp_access.cutter
     rabbet = panel_rules(spec).fit.rabbet_depth
     work = (
@@ -93,7 +94,8 @@ def _screw_holes(units: str) -> Iterator[ScrewHoles]:
         )
 
 
-def _tightening(spec: Spec, bench: Bench) -> Iterator[Tightening]:
+def _tightening(bench: Bench) -> Iterator[Tightening]:
+    spec = bench.spec
     joined = (bench.joinings[joint.fastener].screw.thread for joint in bench.joints)
     for name in dict.fromkeys((*joined, slot_nut(spec).thread)):
         thread = THREADS[name]

@@ -20,19 +20,19 @@ from generator.figures.balance import EMPTY_DRAWERS, Masses, PointMass, together
 from generator.figures.rows.masses import Stands
 from generator.figures.rows.strength import Holds, Stability
 from generator.spec.lookup import slide
-from generator.spec.schema import Spec
 from generator.working import constant, inexact
 
 FACES = ("front", "rear", "left", "right")
 PER_METRE = inexact(constant(1000, "millimetres in a metre", "the metre", "mm/m"))
 
 
-def stability(spec: Spec, bench: Bench, weight: Masses) -> tuple[Stability, ...]:
+def stability(bench: Bench, weight: Masses) -> tuple[Stability, ...]:
     """One row a face: front, rear, left, right."""
-    return tuple(_face(spec, bench, weight, face) for face in FACES)
+    return tuple(_face(bench, weight, face) for face in FACES)
 
 
-def _face(spec: Spec, bench: Bench, weight: Masses, face: str) -> Stability:
+def _face(bench: Bench, weight: Masses, face: str) -> Stability:
+    spec = bench.spec
     axis = 1 if face in ("front", "rear") else 0
     total = bench.layout.depth if axis else bench.layout.length
     places = [centre[axis] for centre in bench.stand.points]

@@ -12,13 +12,12 @@ from generator.bench.role import Role
 from generator.figures.rows.setting_out import Mark, Stick
 from generator.geometry import Span
 from generator.spec.lookup import slide
-from generator.spec.schema import Spec
 
 
-def sticks(spec: Spec, bench: Bench) -> tuple[Stick, ...]:
+def sticks(bench: Bench) -> tuple[Stick, ...]:
     """One stick for each kind of bar, then one for each set of bays with the same marks."""
     rows = [*_rail_sticks(bench), *_cross_stick(bench), *_post_sticks(bench)]
-    rows += [*_drawer_sticks(spec, bench), *_tote_sticks(spec, bench), *_shelf_sticks(spec, bench)]
+    rows += [*_drawer_sticks(bench), *_tote_sticks(bench), *_shelf_sticks(bench)]
     return tuple(rows)
 
 
@@ -173,10 +172,9 @@ def _inner_post_stick(bench: Bench, posts: Sequence[Part]) -> Stick:
     )
 
 
-def _bay_sticks(
-    spec: Spec, bench: Bench, kind: str, marks_of: dict[str, list[Mark]], lies_on: str
-) -> list[Stick]:
+def _bay_sticks(bench: Bench, kind: str, marks_of: dict[str, list[Mark]], lies_on: str) -> list[Stick]:
     """One stick for all bays that have the same marks."""
+    spec = bench.spec
     levels = bench.layout.levels
     length = levels.tray_bottom - levels.base_top
     closing = [Mark(length, "tray underside", "edge")]
@@ -196,7 +194,8 @@ def _bay_sticks(
     ]
 
 
-def _drawer_sticks(spec: Spec, bench: Bench) -> list[Stick]:
+def _drawer_sticks(bench: Bench) -> list[Stick]:
+    spec = bench.spec
     if not bench.storage.drawers:
         return []
     datum = bench.layout.levels.base_top
@@ -212,24 +211,24 @@ def _drawer_sticks(spec: Spec, bench: Bench) -> list[Stick]:
                 Mark(lower + slide(spec).height / 2, f"slide {n} axis", "centre"),
             )
         )
-    return _bay_sticks(spec, bench, "drawer", marks, "the wall of the bay, on the base rail's top")
+    return _bay_sticks(bench, "drawer", marks, "the wall of the bay, on the base rail's top")
 
 
-def _tote_sticks(spec: Spec, bench: Bench) -> list[Stick]:
+def _tote_sticks(bench: Bench) -> list[Stick]:
     datum = bench.layout.levels.base_top
     marks: dict[str, list[Mark]] = {}
     for tote in bench.storage.totes:
         marks.setdefault(tote.bay, []).append(
             Mark(tote.runner_top - datum, f"runner {tote.number} top", "edge")
         )
-    return _bay_sticks(spec, bench, "tote", marks, "the wall of the bay, on the base rail's top")
+    return _bay_sticks(bench, "tote", marks, "the wall of the bay, on the base rail's top")
 
 
-def _shelf_sticks(spec: Spec, bench: Bench) -> list[Stick]:
+def _shelf_sticks(bench: Bench) -> list[Stick]:
     datum = bench.layout.levels.base_top
     marks: dict[str, list[Mark]] = {}
     for shelf in bench.storage.shelves:
         marks.setdefault(shelf.bay, []).append(
             Mark(shelf.cleat_top - datum, f"cleat {shelf.number} top", "edge")
         )
-    return _bay_sticks(spec, bench, "shelf", marks, "the wall of the bay, on the base rail's top")
+    return _bay_sticks(bench, "shelf", marks, "the wall of the bay, on the base rail's top")

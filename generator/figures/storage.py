@@ -27,8 +27,9 @@ _FIT_PLACES = {
 }
 
 
-def fits(spec: Spec, bench: Bench) -> tuple[Fit, ...]:
+def fits(bench: Bench) -> tuple[Fit, ...]:
     """One row for each kind of captured panel."""
+    spec = bench.spec
     first: dict[Role, Part] = {}
     for part in bench.parts:
         if part.fit is not None:
@@ -146,8 +147,9 @@ def _above_rail(bench: Bench, **heights: Fraction) -> dict[str, Fraction]:
     return {name: height - bench.layout.levels.base_top for name, height in heights.items()}
 
 
-def strips(spec: Spec, bench: Bench) -> tuple[StripPlace, ...]:
+def strips(bench: Bench) -> tuple[StripPlace, ...]:
     """Packing strips of each bay's left wall; the right wall has the same."""
+    spec = bench.spec
     tongue = panel_rules(spec).tongue
     rows = []
     for zone in bench.layout.zones:

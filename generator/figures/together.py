@@ -12,7 +12,6 @@ from generator.bench.slot_nuts import SlotNut, slot_nuts
 from generator.calculators.access import Access, Growth, access, key_line, last_chance
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Clash, clashes
-from generator.spec.load import LoadedSpec
 
 
 @dataclass(frozen=True)
@@ -31,11 +30,12 @@ class Together:
         return {body.name: body for body in self.done.bodies}
 
 
-def together(loaded: LoadedSpec, bench: Bench) -> Together:
+def together(bench: Bench) -> Together:
     """Put the bench together and look at every key and nut on the way."""
-    spec, done = loaded.spec, assembled(loaded, bench)
+    loaded = bench.loaded
+    _spec, done = loaded.spec, assembled(bench)
     growth = Growth(done.proof.order)
-    nuts = slot_nuts(spec, bench)
+    nuts = slot_nuts(bench)
     return Together(
         done=done,
         growth=growth,

@@ -13,24 +13,24 @@ from generator.bench.role import Role
 from generator.calculators.fasteners import pocket_footprint, pocket_places
 from generator.figures.rows.assembly import Place
 from generator.spec.lookup import sheet
-from generator.spec.schema import Spec
 
 POCKET, FROM_ABOVE = "pocket", "screw through the tray"
 
 
-def tray_screws(spec: Spec, bench: Bench) -> tuple[tuple[Place, ...], tuple[Place, ...]]:
+def tray_screws(bench: Bench) -> tuple[tuple[Place, ...], tuple[Place, ...]]:
     """(pockets, screws from above), one row a divider; places from the divider's front end (mm).
 
     A pocket needs its footprint free below the divider's top edge. On a face with packing strips the pockets go
     between the strips; where both faces are taken the screws come from above.
     """
+    spec = bench.spec
     if "dividers" not in wall_names(spec):
         return ((), ())
     pockets: list[Place] = []
     above: list[Place] = []
     for zone in bench.layout.zones:
         for divider in (part for part in bench.of(Role.DIVIDER) if part.box.y.contains_middle(zone.y)):
-            faces = [Place(POCKET, divider.mark, *each) for each in _free_faces(spec, bench, zone, divider)]
+            faces = [Place(POCKET, divider.mark, *each) for each in _free_faces(bench, zone, divider)]
             if faces:
                 pockets.append(max(faces, key=lambda each: len(each.at)))
             else:
@@ -54,13 +54,11 @@ def _along(divider: Part) -> tuple[Fraction, ...]:
     return tuple(front + at for at in pocket_places(divider.length - 2 * front))
 
 
-def _free_faces(
-    spec: Spec, bench: Bench, zone: ZonePlace, divider: Part
-) -> Iterator[tuple[str, tuple[Fraction, ...]]]:
+def _free_faces(bench: Bench, zone: ZonePlace, divider: Part) -> Iterator[tuple[str, tuple[Fraction, ...]]]:
     half = bench.layout.section / 2
     for bay in zone.bays:
         face = {bay.x.low - half: "right", bay.x.high + half: "left"}.get(divider.box.x.middle)
-        if face is None or _runner_near_top(spec, bench, bay):
+        if face is None or _runner_near_top(bench, bay):
             continue
         if any(drawer.bay == bay.name for drawer in bench.storage.drawers):
             if places := _between_strips(bench, divider, face):
@@ -80,7 +78,8 @@ def _between_strips(bench: Bench, divider: Part, face: str) -> tuple[Fraction, .
     return tuple((high + low) / 2 - divider.box.y.low for (_, high), (low, _) in pairwise(strips))
 
 
-def _runner_near_top(spec: Spec, bench: Bench, bay: BayPlace) -> bool:
+def _runner_near_top(bench: Bench, bay: BayPlace) -> bool:
+    spec = bench.spec
     footprint = pocket_footprint(sheet(spec, spec.panels.material).thickness)
     tops = [tote.runner_top for tote in bench.storage.totes if tote.bay == bay.name]
     return any(bench.layout.levels.tray_bottom - top < footprint for top in tops)

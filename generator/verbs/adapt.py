@@ -48,7 +48,7 @@ def adapt(spec: Path, settings: tuple[str, ...], out: Path | None) -> int:
         return fail(f"{target} cannot be written: {error.strerror}")
     click.echo(f"Wrote {target}")
     try:
-        _, findings = compute(loaded, solve(loaded))
+        _, findings = compute(solve(loaded))
     except SpecError as error:
         findings = error.findings
     worse = [finding for finding in findings if finding.severity > Severity.NOTE]

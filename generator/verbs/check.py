@@ -25,7 +25,7 @@ def check(spec: Path) -> int:
     from generator.spec.texts import texts_of
 
     loaded = read_spec_file(spec)
-    figures, findings = compute(loaded, solve(loaded))
+    figures, findings = compute(solve(loaded))
     if not all(text.isascii() for text, _ in texts_of(loaded)):
         from generator.manual import Manual
 

@@ -33,7 +33,7 @@ def compare(old: Path, new: Path | None, rev: str | None, as_json: bool) -> int:
     except EarlierError as error:
         return fail(str(error))
     after = read_spec_file(new or old)
-    found = differences(*(compute(loaded, solve(loaded))[0] for loaded in (before, after)))
+    found = differences(*(compute(solve(loaded))[0] for loaded in (before, after)))
     if as_json:
         click.echo(data_json({"empty": found.is_empty, **vars(found)}), nl=False)
     else:

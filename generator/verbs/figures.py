@@ -36,7 +36,7 @@ def figures(spec: Path, path: str | None, out: Path | None) -> int:
     from generator.writers.figures_json import figures_json
 
     loaded = read_spec_file(spec)
-    values, findings = compute(loaded, solve(loaded))
+    values, findings = compute(solve(loaded))
     to_file = partial(deliver, out=out, source=(spec, record_path(spec)))
     if path is not None:
         return _working(workings(values), path, loaded.spec.units, to_file)

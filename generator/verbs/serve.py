@@ -42,7 +42,7 @@ def serve(
 
     def compile_spec() -> Manual:
         loaded = read_spec_file(spec)
-        values, _ = compute(loaded, solve(loaded))
+        values, _ = compute(solve(loaded))
         return Manual(loaded, values, spec.name, PrintOptions(bar, font))
 
     def ready(url: str) -> None:

@@ -47,7 +47,7 @@ def pinned(wishes: str) -> LoadedSpec:
 @pytest.mark.parametrize("name", BENCHES)
 def test_a_bench_goes_together_without_overlaps_in_a_proved_order(name) -> None:
     loaded = load(BENCHES[name])
-    done = assembled(loaded, solve(loaded))
+    done = assembled(solve(loaded))
     assert not clashes(done.bodies)
     assert done.proof.ok
     placed = [body.name for placing in done.proof.order for body in placing.bodies]
@@ -56,7 +56,7 @@ def test_a_bench_goes_together_without_overlaps_in_a_proved_order(name) -> None:
 
 def test_the_demo_goes_together_as_the_trade_does_it() -> None:
     loaded = load(DEMO)
-    ways = assembled(loaded, solve(loaded)).proof.ways
+    ways = assembled(solve(loaded)).proof.ways
     out = {way.placing.name: way.out for way in ways}
     into_bench = [way.placing.name for way in ways if way.placing.into == BENCH]
     frame = [way.placing.name for way in ways if way.placing.into == "left end frame"]
@@ -121,7 +121,7 @@ def test_a_wish_that_cannot_be_met_is_refused(wishes, code) -> None:
 )
 def test_a_wish_that_can_be_met_is_met(wishes, first, second) -> None:
     loaded = pinned(wishes)
-    proof = assembled(loaded, solve(loaded)).proof
+    proof = assembled(solve(loaded)).proof
     names = [placing.name for placing in proof.order]
     assert proof.ok
     assert names.index(first) < names.index(second)
@@ -132,7 +132,7 @@ def test_a_clip_that_rolls_into_its_slot_lets_a_cross_member_in_late() -> None:
     # without dividers nothing but the frame itself asks for an early cross-member
     text = DEMO.replace("walls: [dividers, ends, spine]", "walls: [ends]") + wishes
     rolling = load(text.replace("access_hole: 8, entry: slide-in", "access_hole: 8, entry: roll-in"))
-    assert assembled(rolling, solve(rolling)).proof.ok
+    assert assembled(solve(rolling)).proof.ok
     with pytest.raises(SpecError, match=r"C2 .*cannot go in"):
         solve(load(text))
 
@@ -146,7 +146,7 @@ def test_a_clip_that_rolls_into_its_slot_lets_a_cross_member_in_late() -> None:
 )
 def test_joints_that_do_not_close_are_found(joint, blocked) -> None:
     loaded = load(DEMO.replace(f"{joint}: through-screw", f"{joint}: end-clip"))
-    proof = assembled(loaded, solve(loaded)).proof
+    proof = assembled(solve(loaded)).proof
     assert blocked in {each.placing.name for each in proof.blockages}
 
 
@@ -155,7 +155,7 @@ def test_a_shelf_too_long_to_tilt_goes_in_before_the_frame_closes() -> None:
     bench = solve(loaded)
     low = replace(bench.layout.levels, opening=bench.layout.levels.opening / 2)
     bench = replace(bench, layout=replace(bench.layout, levels=low))
-    proof = assembled(loaded, bench).proof
+    proof = assembled(bench).proof
     names = [placing.name for placing in proof.order]
     assert proof.ok
     assert names.index("SH1") < names.index("left end frame")
@@ -165,5 +165,5 @@ def test_a_shelf_too_long_to_tilt_goes_in_before_the_frame_closes() -> None:
 def test_the_proved_order_replays_without_a_collision(name) -> None:
     loaded = load(BENCHES[name])
     bench = solve(loaded)
-    done = assembled(loaded, bench)
-    assert not collisions(done.proof, solid_models.all_models(loaded.spec, bench, done.bodies))
+    done = assembled(bench)
+    assert not collisions(done.proof, solid_models.all_models(bench, done.bodies))

@@ -19,7 +19,7 @@ DEMO = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
 
 def figures_of(grain: str) -> Figures:
     loaded = read_spec(f"{DEMO}\ngrain: {grain}\n", "demo.yml")
-    return compute(loaded, solve(loaded))[0]
+    return compute(solve(loaded))[0]
 
 
 def lying(figures: Figures, mark: str) -> tuple[float, float]:

@@ -71,9 +71,9 @@ def test_a_line_within_a_bar_and_20_mm_carries_them(width: str, middle: int, add
 def test_the_added_member_is_counted_joined_marked_and_put_in() -> None:
     loaded = read_spec(ONE_BAY, "bench.yml")
     bench = solve(loaded)
-    figures, _ = compute(loaded, bench)
+    figures, _ = compute(bench)
     four = read_spec(ONE_BAY.replace("count: 6", "count: 4"), "bench.yml")
-    fewer, _ = compute(four, solve(four))
+    fewer, _ = compute(solve(four))
     (row,) = (row for row in figures.parts if row.group == "base cross-member")
     assert (row.count, row.length) == (1, 820)
     assert figures.joints.end_clips == fewer.joints.end_clips + 2

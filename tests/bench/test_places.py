@@ -45,7 +45,7 @@ def renamed(zone: str, bay: str) -> str:
 
 def figures(text: str) -> Figures:
     loaded = read_spec(text, "demo.yml")
-    return compute(loaded, solve(loaded))[0]
+    return compute(solve(loaded))[0]
 
 
 def names_of_numbers(done: Figures) -> list[str]:
@@ -89,7 +89,7 @@ def test_other_names_of_a_zone_and_a_bay_change_names_only(plain: Figures, zone:
 def placed(text: str) -> Counter[str]:
     """How often each body is placed, counted from the motions themselves."""
     loaded = read_spec(text, "bench.yml")
-    done = assembled(loaded, solve(loaded))
+    done = assembled(solve(loaded))
     brought = [placing.brings for placing in done.proof.order if placing.brings]
     assert len(set(brought)) == len(brought)
     assert {placing.into for placing in done.proof.order} == {BENCH, *brought}

@@ -38,7 +38,7 @@ def measure(name: str, loaded: LoadedSpec) -> float:
     times = []
     for _ in range(3):
         start = process_time()
-        done = assembled(loaded, bench)
+        done = assembled(bench)
         times.append(process_time() - start)
     start = process_time()
     overlaps = len(clashes(done.bodies))

@@ -23,7 +23,7 @@ from tests.prints.bench import figures_of
 
 def drawings_of(name: str) -> list[Drawing]:
     loaded = read_spec_file(bundled("specs") / f"{name}.yml")
-    figures, _ = compute(loaded, solve(loaded))
+    figures, _ = compute(solve(loaded))
     contexts = [page.context(figures, page_ruler(figures)) for page in PAGES]
     return [drawing for context in contexts for drawing in drawings_in(context)]
 
@@ -106,6 +106,6 @@ def test_a_bench_with_a_shelf_far_above_it_is_still_drawn_on_its_sheet(height: s
         (bundled("specs") / "demo.yml").read_text(encoding="utf-8").replace("shelf: 288", f"shelf: {height}")
     )
     loaded = read_spec(text, "demo.yml")
-    for view in draw_views(compute(loaded, solve(loaded))[0], Ruler()):
+    for view in draw_views(compute(solve(loaded))[0], Ruler()):
         assert 0 < view.height <= LYING_HEIGHT
         assert view.width > 0

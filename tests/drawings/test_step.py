@@ -23,7 +23,7 @@ BENCHES = ("demo", "wall-bench", "starter")
 @cache
 def figures(name: str) -> Figures:
     loaded = read_spec_file(bundled("specs") / f"{name}.yml")
-    return compute(loaded, solve(loaded))[0]
+    return compute(solve(loaded))[0]
 
 
 @cache

@@ -41,7 +41,7 @@ def test_the_section_shows_the_legs_as_they_are_proved(mark: str) -> None:
     """Front pieces and back pieces: what is outside stands at the left of the drawing."""
     loaded = read_spec_file(bundled("specs") / "demo.yml")
     bench, figures = solve(loaded), figures_of("demo")
-    bodies = {body.name: body.blocks for body in solid_bodies(loaded.spec, bench)}
+    bodies = {body.name: body.blocks for body in solid_bodies(bench)}
     part: Part = next(part for part in bench.parts if part.mark == mark)
     outward = 1.0 if part.box.y.low == 0 else -1.0
     sides = [sorted((outward * block[1], outward * block[4])) for block in bodies[mark]]

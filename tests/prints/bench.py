@@ -22,7 +22,7 @@ NAMES = ("demo", "wall-bench", "starter")
 @cache
 def figures_of(name: str) -> Figures:
     loaded = read_spec_file(bundled("specs") / f"{name}.yml")
-    return compute(loaded, solve(loaded))[0]
+    return compute(solve(loaded))[0]
 
 
 @cache

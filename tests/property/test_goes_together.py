@@ -53,8 +53,8 @@ def frame_of(plan: Plan) -> tuple[LoadedSpec, Bench]:
 @given(plans())
 @settings(SLOW, max_examples=60)
 def test_a_frame_has_no_overlaps_and_a_proved_order(plan) -> None:
-    loaded, bench = frame_of(plan)
-    done = assembled(loaded, bench)
+    _loaded, bench = frame_of(plan)
+    done = assembled(bench)
     plates = {part.mark for part in bench.in_group("caster plate")}
     found = [
         (c.first.name, c.second.name)
@@ -68,20 +68,20 @@ def test_a_frame_has_no_overlaps_and_a_proved_order(plan) -> None:
 @given(plans())
 @settings(SLOW, max_examples=60)
 def test_every_key_reaches_its_screw(plan) -> None:
-    loaded, bench = frame_of(plan)
-    whole = together(loaded, bench)
+    _loaded, bench = frame_of(plan)
+    whole = together(bench)
     assert not [(name, found.barred_by) for name, (_, found) in whole.keys.items() if not found.ok]
 
 
 @given(plans())
 @settings(SLOW, max_examples=6)
 def test_a_proved_order_replays_without_a_collision(plan) -> None:
-    loaded, bench = frame_of(plan)
+    _loaded, bench = frame_of(plan)
     assume(len(bench.parts) < 70)
-    done = assembled(loaded, bench)
+    done = assembled(bench)
     assume(not clashes(done.bodies))
     assert done.proof.ok
-    assert not collisions(done.proof, solid_models.all_models(loaded.spec, bench, done.bodies))
+    assert not collisions(done.proof, solid_models.all_models(bench, done.bodies))
 
 
 @given(plans())
@@ -98,8 +98,8 @@ def test_volumes_agree_with_the_independent_model(plan) -> None:
 @settings(SLOW, max_examples=40)
 def test_a_blocked_thing_is_free_before_its_culprit_and_not_after(plan, data) -> None:
     """Put one motion later at random: when that blocks it, the report's culprit is the very thing that does."""
-    loaded, bench = frame_of(plan)
-    order = list(assembled(loaded, bench).proof.order)
+    _loaded, bench = frame_of(plan)
+    order = list(assembled(bench).proof.order)
     index = data.draw(st.integers(0, len(order) - 2))
     moved = order.pop(index)
     order.insert(data.draw(st.integers(index, len(order))), moved)

@@ -60,7 +60,7 @@ def renamed(data: dict[str, Any], names: dict[str, dict[str, str]]) -> dict[str,
 def outcome(data: dict[str, Any]) -> tuple[Any, list[str]]:
     # JSON is YAML, and every scalar of the reader is a text anyway
     loaded = read_spec(yaml.safe_dump(data, sort_keys=False, allow_unicode=True, width=1000), "bench.yml")
-    figures, findings = compute(loaded, solve(loaded))
+    figures, findings = compute(solve(loaded))
     return figures_data(figures), [f"{each.severity.name} {each.code}" for each in findings]
 
 

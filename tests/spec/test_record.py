@@ -31,7 +31,7 @@ def loaded(record: str, spec: str = DEMO) -> LoadedSpec:
 @cache
 def figures(record: str = "") -> Figures:
     spec = loaded(record) if record else read_spec(DEMO, "demo.yml")
-    return compute(spec, solve(spec))[0]
+    return compute(solve(spec))[0]
 
 
 def measured(path: str, value: str, date: str = "2026-11-03") -> str:
@@ -256,4 +256,4 @@ def test_an_empty_record_changes_nothing(tmp_path: Path) -> None:
     (tmp_path / "demo.record.yml").write_text("# nothing yet\n", encoding="utf-8")
     spec = read_spec_file(tmp_path / "demo.yml")
     assert spec.record.entries == ()
-    assert compute(spec, solve(spec))[0] == figures()
+    assert compute(solve(spec))[0] == figures()

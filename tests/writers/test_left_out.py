@@ -63,7 +63,7 @@ def test_a_manual_in_letters_without_a_font_is_built_without_its_pdfs() -> None:
 def test_a_font_that_has_them_brings_the_pdfs(tmp_path: Path) -> None:
     font = square(tmp_path / "squares.ttf", "作業台左")
     loaded = read_spec(JAPANESE, "bench.yml")
-    manual = Manual(loaded, compute(loaded, solve(loaded))[0], "bench.yml", PrintOptions(None, font))
+    manual = Manual(loaded, compute(solve(loaded))[0], "bench.yml", PrintOptions(None, font))
     labels = manual.file("docs/downloads/labels-A4.pdf")
     assert labels is not None
     assert labels.startswith(b"%PDF")

@@ -24,7 +24,7 @@ def test_a_starter_has_nothing_worse_than_a_note(units: str, bays: int, cards: t
     if cards and bays > 3:
         bays = 4
     loaded = read_spec(starter_text(units, bays, cards), "starter.yml")
-    figures, findings = compute(loaded, solve(loaded))
+    figures, findings = compute(solve(loaded))
     assert [str(finding) for finding in findings if finding.severity > Severity.NOTE] == []
     assert (figures.spec.units, len(figures.layout.bays)) == (units, bays)
     assert bool(figures.totes) == bool(cards)
@@ -38,7 +38,7 @@ def test_a_starter_of_any_card_has_no_error(card: str) -> None:
     """Units and bays take turns along the list of cards, so that all of them are met."""
     index = CARDS.index(card)
     loaded = read_spec(starter_text(("mm", "in")[index % 2], (2, 3, 5)[index % 3], (card,)), "starter.yml")
-    _, findings = compute(loaded, solve(loaded))
+    _, findings = compute(solve(loaded))
     assert [str(finding) for finding in findings if finding.severity == Severity.ERROR] == []
 
 

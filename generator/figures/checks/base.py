@@ -8,11 +8,11 @@ from generator.bench.model import Bench
 from generator.bench.stands import stand_kind
 from generator.figures.checks.judged import Judged, judged
 from generator.figures.rows.masses import Stands
-from generator.spec.schema import Spec
 
 
-def base_checks(spec: Spec, bench: Bench, stands: Stands) -> Iterator[Judged]:
+def base_checks(bench: Bench, stands: Stands) -> Iterator[Judged]:
     """The rating first, then what the kind judged by itself."""
+    spec = bench.spec
     stand = bench.stand
     rating = stands.rating or 0.0
     yield judged(stand.laws.rating, stands.required <= rating, f"{stands.count} {stand.words.many}", stand.path,

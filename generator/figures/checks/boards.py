@@ -22,8 +22,9 @@ TRAY_SPAN = constant(600, "longest unsupported span of a tray")
 MOST_PLAY = constant("1/2", "most play of a sheet in its groove")
 
 
-def panel_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def panel_checks(bench: Bench) -> Iterator[Judged]:
     """Tongues in their slots, sheets in their grooves, measured goods, the tray's span."""
+    spec = bench.spec
     rules, bar = panel_rules(spec), profile(spec)
     path = ("panels", "tongue")
     under = bar.slot.depth - rules.tongue
@@ -37,11 +38,12 @@ def panel_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
     for material in (*captured, spec.frame.material):
         measured = bool(spec.materials[material].measured)
         yield judged("not-measured", measured, material, ("materials", material))
-    yield at_most("tray-span", _tray_span(spec, bench), TRAY_SPAN, "tray", ("tray",))
+    yield at_most("tray-span", _tray_span(bench), TRAY_SPAN, "tray", ("tray",))
 
 
-def _tray_span(spec: Spec, bench: Bench) -> Fraction:
+def _tray_span(bench: Bench) -> Fraction:
     """Widest space that the tray bridges between its ends and the walls under it (mm)."""
+    spec = bench.spec
     plan = bench.layout
     supports = [Fraction(0), plan.length - plan.section]
     if "dividers" in wall_names(spec):
@@ -49,8 +51,9 @@ def _tray_span(spec: Spec, bench: Bench) -> Fraction:
     return max(b - a - plan.section for a, b in pairwise(sorted(supports)))
 
 
-def stock_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def stock_checks(bench: Bench) -> Iterator[Judged]:
     """No part is larger than anything that its material is sold in."""
+    spec = bench.spec
     for material in dict.fromkeys(part.material for part in bench.parts):
         entry = spec.materials.get(material)
         if entry is None or not entry.stock:

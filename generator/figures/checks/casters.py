@@ -9,7 +9,6 @@ from generator.bench.role import Role
 from generator.calculators.fasteners import THREADS
 from generator.figures.checks.judged import Judged, at_least, at_most
 from generator.spec.lookup import slot_nut
-from generator.spec.schema import Spec
 from generator.spec.stands.casters import Caster
 from generator.working import constant
 
@@ -17,8 +16,9 @@ from generator.working import constant
 WHEEL_CLEAR = constant(5, "room between a wheel and its plate")
 
 
-def caster_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def caster_checks(bench: Bench) -> Iterator[Judged]:
     """Nothing for a bench that stands on something else."""
+    spec = bench.spec
     name = spec.base.casters
     card = spec.hardware.get(name)
     if bench.stand.kind != "casters" or not isinstance(card, Caster):

@@ -55,14 +55,14 @@ BOARDS = (
 )
 
 
-def completeness_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def completeness_checks(bench: Bench) -> Iterator[Judged]:
     """Edges, supports and joints."""
-    yield from _edges(spec, bench)
-    yield from _tray_span(spec, bench)
+    yield from _edges(bench)
+    yield from _tray_span(bench)
     yield from _supports(bench)
-    yield from _joints(spec, bench)
-    yield from _slide_plane(spec, bench)
-    yield from _pockets(spec, bench)
+    yield from _joints(bench)
+    yield from _slide_plane(bench)
+    yield from _pockets(bench)
 
 
 def _mm(value: float) -> Fraction:
@@ -86,8 +86,9 @@ def board_of(part: Part) -> Board:
     return Board(part.mark, block_about(part.box), thin, tongues)
 
 
-def edge_states(spec: Spec, bench: Bench) -> tuple[tuple[Part, EdgeState], ...]:
+def edge_states(bench: Bench) -> tuple[tuple[Part, EdgeState], ...]:
     """Every edge of every board: grooved, supported or free, with its longest unsupported span."""
+    spec = bench.spec
     depth = float(profile(spec).slot.depth)
     bars = [
         Bar(part.mark, block_about(part.box), AXES.index(part.along), depth)
@@ -103,10 +104,11 @@ def edge_states(spec: Spec, bench: Bench) -> tuple[tuple[Part, EdgeState], ...]:
     return tuple(found)
 
 
-def _edges(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def _edges(bench: Bench) -> Iterator[Judged]:
+    spec = bench.spec
     states: dict[str, list[EdgeState]] = {}
     parts = {}
-    for part, state in edge_states(spec, bench):
+    for part, state in edge_states(bench):
         states.setdefault(part.mark, []).append(state)
         parts[part.mark] = part
     clearance, told = float(spec.panels.groove_clearance), 0
@@ -139,11 +141,12 @@ def _path_of(part: Part) -> tuple[str | int, ...]:
     return paths.get(part.role, ("panels",))
 
 
-def _tray_span(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def _tray_span(bench: Bench) -> Iterator[Judged]:
     """The widest space that the tray really bridges, told when a wall that the spec asks for is not there.
 
     A divider counts as wide as the bars that it stands in.
     """
+    spec = bench.spec
     if "dividers" not in wall_names(spec):
         return
     for part in bench.of(Role.TRAY):
@@ -200,15 +203,17 @@ def _covers(block: Block, wall: float, height: Fraction) -> bool:
     return block[0] <= wall <= block[3] and block[2] <= float(height) <= block[5]
 
 
-def _slide_plane(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def _slide_plane(bench: Bench) -> Iterator[Judged]:
     """Slides pass the posts: the packing stands proud of the bar's face."""
+    spec = bench.spec
     if bench.storage.drawers:
         yield at_least("slide-plane", spec.drawers.proud, LEAST_PROUD, "all drawers", ("drawers", "proud"))
 
 
-def _pockets(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def _pockets(bench: Bench) -> Iterator[Judged]:
     """Where the tray is screwed through pockets, these find room above runners and cleats."""
-    pockets, _ = tray_screws(spec, bench)
+    spec = bench.spec
+    pockets, _ = tray_screws(bench)
     if not pockets:
         return
     needed = pocket_footprint(sheet(spec, spec.panels.material).thickness)
@@ -235,7 +240,8 @@ def _beside(strip: Part, wall: Part) -> bool:
     return strip.box.y.overlap(wall.box.y) > 0
 
 
-def _joints(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def _joints(bench: Bench) -> Iterator[Judged]:
+    spec = bench.spec
     bars = [part for part in bench.parts if part.kind == "profile"]
     expected, _ = find_joints(spec, bars)
     have = {(joint.member, joint.end) for joint in bench.joints}

@@ -21,8 +21,9 @@ UNDER_HEAD = constant(3, "metal between a counterbore and the slot on the other 
 DEEPEST_THREAD = constant(4, "deepest thread in diameters", unit="")
 
 
-def fastener_checks(loaded: LoadedSpec, bench: Bench) -> Iterator[Judged]:
+def fastener_checks(bench: Bench) -> Iterator[Judged]:
     """Bore, clips, heads and keys of the fasteners in use; two threads in one bar; the slot nut's bolt."""
+    loaded = bench.loaded
     spec = loaded.spec
     bar = profile(spec)
     for name in dict.fromkeys(joint.fastener for joint in bench.joints):

@@ -31,7 +31,7 @@ RELIEF_CLEAR = constant(6, "metal between a relief and a hole")
 BUSH_WALLS = constant(1, "a guide bush is larger than its cutter by at least")
 
 
-def layout_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def layout_checks(bench: Bench) -> Iterator[Judged]:
     """Widths to reach into, gaps for clamps, shares that no rule shows."""
     plan = bench.layout
     for bay in plan.bays:
@@ -50,8 +50,9 @@ def layout_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         yield at_least("narrow-gap", right - left - plan.section, NARROWEST_GAP, where, ("zones",))
 
 
-def joint_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def joint_checks(bench: Bench) -> Iterator[Judged]:
     """Stacks and threads of the fasteners in use, and keys that a later screw shuts off."""
+    spec = bench.spec
     for name in dict.fromkeys(joint.fastener for joint in bench.joints):
         item = spec.hardware[name]
         if isinstance(item, EndClip):
@@ -95,8 +96,9 @@ def _in_slot(bench: Bench, joint: Joint) -> bool:
     return bench.joinings[joint.fastener].in_slot is not None
 
 
-def relief_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def relief_checks(bench: Bench) -> Iterator[Judged]:
     """The clamp reliefs keep clear of every hole on their face, and of the bar's ends; their router fits in."""
+    spec = bench.spec
     access, path = spec.frame.clamp_access, ("frame", "clamp_access")
     along = access.opening[1]
     yield at_least(
@@ -124,8 +126,9 @@ def _holes_on(part: Part, face: str) -> tuple[tuple[Fraction, Fraction], ...]:
     )
 
 
-def bolt_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def bolt_checks(bench: Bench) -> Iterator[Judged]:
     """A stock length lies in each bolt's window; the value is the shortest that would do (mm)."""
+    spec = bench.spec
     windows: tuple[tuple[str, BoltWindow, Path], ...] = (
         *((each.item, nut_window(spec, each.grip), each.path) for each in bench.stand.in_nuts),
         ("top bracket bolt", bracket_window(spec), ("top", "bracket_thickness")),

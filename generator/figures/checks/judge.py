@@ -28,7 +28,6 @@ from generator.figures.rows.strength import Strength
 from generator.figures.together import Together
 from generator.findings import Finding, Severity, with_changes
 from generator.spec.load import LoadedSpec
-from generator.spec.schema import Spec
 
 #: So many failed checks of one kind at one place are told one by one: a slide that is too long meets all behind it.
 MOST_ALIKE = 3
@@ -37,7 +36,6 @@ IN_POUNDS = {"kg": (0.45359237, "lb"), "kg m": (0.45359237 * 0.3048, "lb ft")}
 
 
 def judge(
-    loaded: LoadedSpec,
     bench: Bench,
     stands: Stands,
     whole: Together,
@@ -46,32 +44,33 @@ def judge(
     masses: Masses,
 ) -> tuple[Judged, ...]:
     """All checks, those that fail worst first and what someone can be hurt by before the rest; else as one builds."""
-    too_large = tuple(stock_checks(loaded.spec, bench))
+    loaded = bench.loaded
+    too_large = tuple(stock_checks(bench))
     flagged = {str(each.path[1]) for each in too_large}
     found = [
-        *layout_checks(loaded.spec, bench),
-        *joint_checks(loaded.spec, bench),
-        *panel_checks(loaded.spec, bench),
-        *fastener_checks(loaded, bench),
-        *drawer_checks(loaded, bench, masses),
-        *tote_checks(loaded.spec, bench),
-        *shelf_checks(loaded.spec, bench),
-        *reach_checks(loaded.spec, bench),
-        *relief_checks(loaded.spec, bench),
-        *bolt_checks(loaded.spec, bench),
-        *top_checks(loaded.spec, bench),
-        *caster_checks(loaded.spec, bench),
-        *base_checks(loaded.spec, bench, stands),
-        *strength_checks(loaded.spec, bench, stands, strength),
+        *layout_checks(bench),
+        *joint_checks(bench),
+        *panel_checks(bench),
+        *fastener_checks(bench),
+        *drawer_checks(bench, masses),
+        *tote_checks(bench),
+        *shelf_checks(bench),
+        *reach_checks(bench),
+        *relief_checks(bench),
+        *bolt_checks(bench),
+        *top_checks(bench),
+        *caster_checks(bench),
+        *base_checks(bench, stands),
+        *strength_checks(bench, stands, strength),
         *handling_checks(loaded.spec, strength),
         *too_large,
         *shortage_checks(loaded.spec, plans.shortages, flagged),
-        *completeness_checks(loaded.spec, bench),
-        *screw_checks(loaded.spec, bench),
-        *bracket_checks(loaded.spec, bench),
-        *together_checks(loaded, bench, whole),
+        *completeness_checks(bench),
+        *screw_checks(bench),
+        *bracket_checks(bench),
+        *together_checks(bench, whole),
     ]
-    found = [each if each.check.ok else _cured(loaded.spec, bench, each) for each in found]
+    found = [each if each.check.ok else _cured(bench, each) for each in found]
     rank = {"error": 0, "warning": 1, "note": 2}
     return tuple(
         sorted(
@@ -81,9 +80,9 @@ def judge(
     )
 
 
-def _cured(spec: Spec, bench: Bench, judged: Judged) -> Judged:
+def _cured(bench: Bench, judged: Judged) -> Judged:
     """A failed check whose advice names the keys that cure it."""
-    changes = remedy(spec, bench, judged)
+    changes = remedy(bench, judged)
     # what a check computed by itself stands in its words already
     new = [each for each in changes if str(each).strip("`") not in judged.check.advice]
     check = replace(judged.check, advice=with_changes(judged.check.advice, new))

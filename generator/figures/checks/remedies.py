@@ -36,9 +36,13 @@ RACKS = Fraction(3, 2)
 class Case:
     """A failed check of a bench, with what its remedy is worked out from."""
 
-    spec: Spec
     bench: Bench
     judged: Judged
+
+    @property
+    def spec(self) -> Spec:
+        """What the spec wishes."""
+        return self.bench.spec
 
     @property
     def value(self) -> Fraction:
@@ -68,12 +72,12 @@ class Case:
 Remedy = Callable[[Case], tuple[Change, ...]]
 
 
-def remedy(spec: Spec, bench: Bench, judged: Judged) -> tuple[Change, ...]:
+def remedy(bench: Bench, judged: Judged) -> tuple[Change, ...]:
     """The changes that cure a failed check; none where no key does."""
     if judged.remedy:
         return judged.remedy
     found = REMEDIES.get(judged.check.code)
-    return found(Case(spec, bench, judged)) if found else ()
+    return found(Case(bench, judged)) if found else ()
 
 
 def _to_limit(case: Case) -> tuple[Change, ...]:

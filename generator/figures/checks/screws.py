@@ -45,9 +45,10 @@ HOLDS: dict[Role | str, str] = {
 }
 
 
-def screw_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def screw_checks(bench: Bench) -> Iterator[Judged]:
     """Every use of a wood screw, by what it goes through and holds on to."""
-    for each in (*driven(spec, bench), *bracket_screws(spec, bench)):
+    spec = bench.spec
+    for each in (*driven(bench), *bracket_screws(bench)):
         where = f"{each.place}, {each.name}"
         most = room(each.through, each.into, LEAST_INSIDE)
         length = each.screw.length
@@ -60,7 +61,7 @@ def screw_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         left, needed = thread_left(length, each.through, each.into), least_thread(each.screw.shank)
         yield judged(
             "screw-thread", left >= needed, where, each.path, value=left, limit=needed, unit="mm",
-            sense="at least", advice=_longer(spec, bench, each), remedy=_other_screw(spec, each),
+            sense="at least", advice=_longer(bench, each), remedy=_other_screw(spec, each),
         )  # fmt: skip
         if each.edge is not None:
             thick = edge_for(each.screw.shank)
@@ -102,9 +103,10 @@ def _shorter(spec: Spec, each: Driven) -> str:
     return _advice(spec, each, each.screw.length - each.through + LEAST_INSIDE)
 
 
-def _longer(spec: Spec, bench: Bench, each: Driven) -> str:
+def _longer(bench: Bench, each: Driven) -> str:
+    spec = bench.spec
     if each.role is Role.TOTE_RUNNER:
-        return _narrower_runner(spec, bench, each)
+        return _narrower_runner(bench, each)
     needed = each.through + least_thread(each.screw.shank)
     length = next(
         (screw.length for screw in stock(each.screw.size, spec.units) if screw.length >= needed), needed
@@ -113,8 +115,9 @@ def _longer(spec: Spec, bench: Bench, each: Driven) -> str:
     return _advice(spec, each, 2 * (length - each.through + LEAST_INSIDE) - each.into)
 
 
-def _narrower_runner(spec: Spec, bench: Bench, each: Driven) -> str:
+def _narrower_runner(bench: Bench, each: Driven) -> str:
     """A bay in which the longest screw on the shelf that fits reaches far enough through its runners."""
+    spec = bench.spec
     runner = next(part for part in bench.parts if part.mark == each.mark)
     bay = next(bay for bay in bench.layout.bays if bay.name == runner.place.bay)
     width = each.screw.length - least_thread(each.screw.shank)

@@ -50,13 +50,14 @@ HOLE_OFF_EDGE = constant(10, "wood between a slide's hole and the edge of its st
 LITTLE = constant("1/2", "by how much a packing strip may be too thin")
 
 
-def drawer_checks(loaded: LoadedSpec, bench: Bench, masses: Masses) -> Iterator[Judged]:
+def drawer_checks(bench: Bench, masses: Masses) -> Iterator[Judged]:
     """Boxes against their slides and bays."""
+    loaded = bench.loaded
     if not bench.storage.drawers:
         return
     spec = loaded.spec
     yield from _slide_card(loaded, masses)
-    yield from _bottom_groove(spec, bench)
+    yield from _bottom_groove(bench)
     for drawer in bench.storage.drawers:
         bay = zone_of(bench, drawer.bay)[1]
         where, path = f"bay {drawer.bay}, drawer {drawer.number}", (*bay_path(bay), "stack")
@@ -68,8 +69,8 @@ def drawer_checks(loaded: LoadedSpec, bench: Bench, masses: Masses) -> Iterator[
         yield at_least("box-height", drawer.sizes.box_height, needed, where, path)
         bottom = sheet(spec, spec.drawers.bottom).thickness
         yield at_least("box-width", drawer.sizes.ends_length, bottom * 4, where, path)
-    yield from _slides(spec, bench)
-    yield from _packing(spec, bench)
+    yield from _slides(bench)
+    yield from _packing(bench)
 
 
 def _slide_card(loaded: LoadedSpec, masses: Masses) -> Iterator[Judged]:
@@ -90,8 +91,9 @@ def _slide_card(loaded: LoadedSpec, masses: Masses) -> Iterator[Judged]:
     yield at_least("slide-axis", spec.drawers.slide_axis, card.height / 2, f"lower edge of {name}", axis)
 
 
-def _bottom_groove(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def _bottom_groove(bench: Bench) -> Iterator[Judged]:
     """The groove for the bottom leaves wood behind it and above it."""
+    spec = bench.spec
     rules, box = spec.drawers, sheet(spec, spec.drawers.box).thickness
     severity = "error" if rules.groove >= box else "warning"
     yield at_most(
@@ -102,7 +104,8 @@ def _bottom_groove(spec: Spec, bench: Bench) -> Iterator[Judged]:
     yield at_most("groove-place", top, lowest, "the lowest box", ("drawers", "groove_up"))
 
 
-def _slides(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def _slides(bench: Bench) -> Iterator[Judged]:
+    spec = bench.spec
     plan, rules, walls = bench.layout, spec.drawers, wall_names(spec)
     behind = sheet(spec, rules.front).thickness + rules.slide_setback + slide(spec).length
     for bay_name in dict.fromkeys(drawer.bay for drawer in bench.storage.drawers):
@@ -116,18 +119,20 @@ def _slides(spec: Spec, bench: Bench) -> Iterator[Judged]:
         yield judged("slide-without-wall", needed <= set(walls), f"bay {bay_name}", ("panels", "walls"))
 
 
-def _packing(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def _packing(bench: Bench) -> Iterator[Judged]:
+    spec = bench.spec
     name, card, needed = spec.drawers.packing, strip(spec, spec.drawers.packing), packing_of(spec)
     path = ("drawers", "packing")
     yield _thick_enough(spec, needed)
     if card.thickness > needed:
         yield judged("packing-planed", False, name, path, value=needed, limit=card.thickness, unit="mm")
     yield at_least("packing-narrow", card.width, STRIP_FOR_SCREWS, name, path)
-    yield from _holes_off_edges(spec, bench)
+    yield from _holes_off_edges(bench)
 
 
-def _holes_off_edges(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def _holes_off_edges(bench: Bench) -> Iterator[Judged]:
     """A strip that had to clear a post lies off its hole: behind a post of 47 the hole comes near its edge."""
+    spec = bench.spec
     section, width = bench.layout.section, strip(spec, spec.drawers.packing).width
     for zone in bench.layout.zones:
         drawer = next(
@@ -173,8 +178,9 @@ def _thick_enough(spec: Spec, needed: Fraction) -> Judged:
     )  # fmt: skip
 
 
-def tote_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def tote_checks(bench: Bench) -> Iterator[Judged]:
     """Rims on their runners, totes in their bays."""
+    spec = bench.spec
     for kind in dict.fromkeys(tote.kind for tote in bench.storage.totes):
         card = spec.totes[kind]
         yield at_most("tote-body", card.body_width, card.rim_width, kind, ("totes", kind, "body_width"))
@@ -195,8 +201,9 @@ def tote_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         yield at_least("tote-depth", room, Fraction(0), where, ("zones", zone.index, "depth"))
 
 
-def shelf_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def shelf_checks(bench: Bench) -> Iterator[Judged]:
     """Shelves inside their opening, and tilted in through it."""
+    spec = bench.spec
     levels = bench.layout.levels
     offset = panel_rules(spec).fit.offset
     thickness = sheet(spec, spec.shelves.material).thickness
@@ -212,7 +219,7 @@ def shelf_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
         tilt = tilt_in(shelf.length, thickness, bay.clear, bay.clear + 2 * offset, height)
         yield judged("shelf-tilt", tilt.possible, where, path, value=tilt.needed_height,
                      limit=inexact(height), unit="mm")  # fmt: skip
-        yield judged("shelf-lands", lands_on_cleats(spec, bench, bay, shelf), where, path)
+        yield judged("shelf-lands", lands_on_cleats(bench, bay, shelf), where, path)
 
 
 def _ceiling(bench: Bench, bay: BayPlace) -> Fraction:
@@ -242,8 +249,9 @@ def _spans(bench: Bench, shelf: PlacedShelf) -> Iterator[tuple[str, Span]]:
             yield f"shelf {other.number}", _board(other)
 
 
-def reach_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def reach_checks(bench: Bench) -> Iterator[Judged]:
     """What is stored can be reached, and its strips can be cut."""
+    spec = bench.spec
     for zone in bench.layout.zones:
         for bay in zone.bays:
             if bay.spec.stack:

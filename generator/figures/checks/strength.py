@@ -22,8 +22,9 @@ _SAGS: dict[str, tuple[str, Path]] = {
 TWO = 2
 
 
-def strength_checks(spec: Spec, bench: Bench, stands: Stands, strength: Strength) -> Iterator[Judged]:
+def strength_checks(bench: Bench, stands: Stands, strength: Strength) -> Iterator[Judged]:
     """Tipping face by face, one in the air, then every sag."""
+    spec = bench.spec
     for row in strength.stability:
         yield from _tipping(row)
     rating = stands.rating or 0.0

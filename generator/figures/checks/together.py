@@ -16,7 +16,6 @@ from generator.figures.checks.judged import Judged, Path, judged
 from generator.figures.together import Together
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import slot_nut
-from generator.spec.schema import Spec
 
 #: So many overlaps are told one by one; a spec that is wrong at the root has hundreds.
 MOST_TOLD = 30
@@ -26,9 +25,10 @@ CORNER = 25.0
 TOLERANCE = Fraction(1, 50)
 
 
-def together_checks(loaded: LoadedSpec, bench: Bench, whole: Together) -> Iterator[Judged]:
+def together_checks(bench: Bench, whole: Together) -> Iterator[Judged]:
     """Overlaps, the order, key lines and nuts."""
-    goods = _Goods(loaded.spec, bench)
+    loaded = bench.loaded
+    goods = _Goods(bench)
     yield from _overlaps(bench, whole, goods)
     yield from _order(whole, goods)
     yield from _access(whole, goods)
@@ -38,7 +38,8 @@ def together_checks(loaded: LoadedSpec, bench: Bench, whole: Together) -> Iterat
 class _Goods:
     """The cards that a body follows from, as key paths."""
 
-    def __init__(self, spec: Spec, bench: Bench) -> None:
+    def __init__(self, bench: Bench) -> None:
+        spec = bench.spec
         self._fasteners = {
             fastener_name(joint, bench.joinings[joint.fastener]): joint.fastener for joint in bench.joints
         }

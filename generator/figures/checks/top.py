@@ -13,7 +13,6 @@ from generator.calculators.brackets import FURTHEST, most_apart
 from generator.figures.checks.judged import Judged, at_least, judged, said
 from generator.findings import Change
 from generator.spec.lookup import bracket, sheet
-from generator.spec.schema import Spec
 from generator.working import constant
 
 #: Length along the bar of a bracket that has no card (mm). Common practice, no source.
@@ -25,8 +24,9 @@ BESIDE_HOLES = constant(10, "wood between a dog hole and the top's edge")
 FEWEST = 2
 
 
-def bracket_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def bracket_checks(bench: Bench) -> Iterator[Judged]:
     """Brackets near the corners and at even distances, each with space for itself between the bars."""
+    spec = bench.spec
     path = ("top", "bracket")
     apart = most_apart(sheet(spec, spec.top.material).thickness)
     card = "bracket 1 1/2 in" if spec.units == "in" else "bracket 40"
@@ -55,8 +55,9 @@ def bracket_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
             )  # fmt: skip
 
 
-def top_checks(spec: Spec, bench: Bench) -> Iterator[Judged]:
+def top_checks(bench: Bench) -> Iterator[Judged]:
     """Wood is left between the holes, and beside them."""
+    spec = bench.spec
     holes = spec.top.holes
     if holes is None or bench.grid is None:
         return

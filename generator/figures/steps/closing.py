@@ -82,7 +82,7 @@ class ClosingSteps(Words):
                 ("pinch", "lift"),
             )
         trims = self.pick(Role.TRAY_TRIM)
-        pockets, above = tray_screws(self.spec, self.bench)
+        pockets, above = tray_screws(self.bench)
         yield step(
             CLOSE,
             "tray-fix",

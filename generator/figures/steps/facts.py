@@ -19,7 +19,6 @@ from generator.figures.rows.hardware import HardwareRow
 from generator.figures.steps.words import key_size
 from generator.figures.together import Together
 from generator.spec.lookup import slot_nut
-from generator.spec.schema import Spec
 
 #: So many are told at most; what is too heavy for them is lifted with blocks, which the steps say. Trade practice.
 MOST_PERSONS = 2
@@ -71,12 +70,12 @@ class StepFacts:
 
     def __init__(
         self,
-        spec: Spec,
         bench: Bench,
         whole: Together,
         masses: Mapping[str, float],
         goods: Sequence[HardwareRow],
     ) -> None:
+        spec = bench.spec
         self.stand = stand = bench.stand
         self.joinings = bench.joinings
         self.own = {

@@ -29,7 +29,7 @@ class FillingSteps(Words):
     def _brackets(self) -> tuple[Place, ...]:
         """Where the top's brackets go, bar by bar."""
         found: dict[tuple[str, str], list[Fraction]] = {}
-        for nut in slot_nuts(self.spec, self.bench):
+        for nut in slot_nuts(self.bench):
             if nut.purpose in (BRACKET, ALONE):
                 found.setdefault((nut.bar.mark, nut.face), []).append(nut.at)
         return tuple(Place("top bracket", bar, face, tuple(at)) for (bar, face), at in found.items())

@@ -29,7 +29,7 @@ class FrameSteps(Words):
         bars = tuple(part for part in self.bench.parts if part.kind == "profile")
         boards = self.pick(Role.DIVIDER, Role.END_PANEL, Role.SPINE_PANEL, Role.BACK_PANEL, Role.TRAY)
         strips = self.pick(*STRIPS)
-        pockets, _ = tray_screws(self.spec, self.bench)
+        pockets, _ = tray_screws(self.bench)
         yield step(
             PREPARE,
             "bars",

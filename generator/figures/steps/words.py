@@ -10,7 +10,6 @@ from generator.bench.place import End, Level
 from generator.bench.role import Role
 from generator.bench.tilting import tilts_in
 from generator.figures.rows.assembly import Place, Square, Step
-from generator.spec.schema import Spec
 from generator.units import format_inch
 
 PREPARE, FRAMES, BASE, CLOSE, LID, FILL = (
@@ -53,7 +52,8 @@ def step(
 class Words:
     """Parts of one bench for those who tell its steps."""
 
-    def __init__(self, spec: Spec, bench: Bench, diagonals: dict[str, float]) -> None:
+    def __init__(self, bench: Bench, diagonals: dict[str, float]) -> None:
+        spec = bench.spec
         self.spec, self.bench, self.diagonals = spec, bench, diagonals
         self.rails_run_through = spec.frame.through == "rails"
 
@@ -73,4 +73,4 @@ class Words:
     def shelves(self, *, tilting: bool) -> tuple[Part, ...]:
         """Shelves that can, or cannot, be tilted in through the finished opening."""
         placed = zip(self.bench.storage.shelves, self.pick(Role.SHELF), strict=True)
-        return tuple(part for shelf, part in placed if tilts_in(self.spec, self.bench, shelf) is tilting)
+        return tuple(part for shelf, part in placed if tilts_in(self.bench, shelf) is tilting)
