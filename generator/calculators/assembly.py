@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import heapq
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -120,22 +120,53 @@ def contents(order: Iterable[Placing]) -> dict[str, tuple[Body, ...]]:
 
 def prove(order: Sequence[Placing]) -> Proof:
     """Test every placing of an order against all that stands when it comes."""
-    whole = contents(order)
-    standing: dict[str, list[Body]] = {}
+    return _Prover().proof(order)
+
+
+class _Prover:
+    """Proves orders of the same placings.
+
+    A way depends on what stands, not on the order in which it came: where only one placing was moved, most of what was
+    found out before holds again.
+    """
+
+    def __init__(self) -> None:
+        self._bits: dict[str, int] = {}
+        self._known: dict[tuple[str, int], Direction | None] = {}
+
+    def proof(self, order: Sequence[Placing]) -> Proof:
+        """Ways and blockages of an order."""
+        ways = self.ways(order)
+        return Proof(ways, tuple(blockages(ways)))
+
+    def ways(self, order: Sequence[Placing]) -> tuple[Way, ...]:
+        """The way out of each placing, None where there is none."""
+        whole = contents(order)
+        standing: dict[str, list[Body]] = {}
+        sets: dict[str, int] = {}
+        found = []
+        for placing in order:
+            there = standing.setdefault(placing.into, [])
+            moving = moving_bodies(placing, whole)
+            key = placing.name, sets.get(placing.into, 0)
+            if key not in self._known:
+                proved = moving and not placing.unproved
+                self._known[key] = way_out(moving, there, placing.out) if proved else None
+            found.append(Way(placing, self._known[key]))
+            there.extend(moving)
+            sets[placing.into] = key[1] | 1 << self._bits.setdefault(placing.name, len(self._bits))
+        return tuple(found)
+
+
+def blockages(ways: Sequence[Way]) -> Iterator[Blockage]:
+    """The placings of an order that have no way, in their order, each with what closes it."""
+    whole = contents(way.placing for way in ways)
     before: dict[str, list[Placing]] = {}
-    ways, blockages = [], []
-    for placing in order:
-        there = standing.setdefault(placing.into, [])
-        moving = moving_bodies(placing, whole)
-        out = None
-        if not placing.unproved:
-            out = way_out(moving, there, placing.out) if moving else None
-            if out is None and moving:
-                blockages.append(_blockage(placing, before[placing.into], whole))
-        ways.append(Way(placing, out))
-        there.extend(moving)
+    for way in ways:
+        placing = way.placing
+        if way.out is None and not placing.unproved and moving_bodies(placing, whole):
+            yield _blockage(placing, before[placing.into], whole)
         before.setdefault(placing.into, []).append(placing)
-    return Proof(tuple(ways), tuple(blockages))
 
 
 def moving_bodies(placing: Placing, whole: Mapping[str, tuple[Body, ...]]) -> tuple[Body, ...]:
@@ -279,21 +310,23 @@ def mended(
     """
     learned: list[tuple[str, str]] = []
     impossible: set[tuple[str, str]] = set()
-    given = proof = prove(arranged(placings, before, first))
+    prover = _Prover()
+    given = ways = prover.ways(arranged(placings, before, first))
     # each pair is learned once, and a learned pair holds from then on: the loop ends
     while True:
-        pairs = ((each.placing.name, each.closed_by.name) for each in proof.blockages)
+        pairs = ((each.placing.name, each.closed_by.name) for each in blockages(ways))
         pair = next((each for each in pairs if each not in impossible), None)
         if pair is None:
-            return proof if proof.ok or before or first else given
-        moved = _moved_before(proof.order, *pair)
+            proof = Proof(ways, tuple(blockages(ways)))
+            return proof if proof.ok or before or first else Proof(given, tuple(blockages(given)))
+        moved = _moved_before([way.placing for way in ways], *pair)
         try:
             order = arranged(moved, (*before, *learned, pair), first)
         except OrderError:
             impossible.add(pair)
             continue
         learned.append(pair)
-        proof = prove(order)
+        ways = prover.ways(order)
 
 
 def _moved_before(order: Sequence[Placing], name: str, other: str) -> tuple[Placing, ...]:
