@@ -3,15 +3,10 @@
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 from functools import cache
-from itertools import pairwise
-
-import pytest
 
 from generator.bench.model import Bench
 from generator.bench.solve import solve
-from generator.calculators.brackets import along_rail, nearest_clear
 from generator.figures.compute import compute
 from generator.figures.hardware import nuts
 from generator.figures.model import Figures
@@ -94,26 +89,6 @@ def test_brackets_keep_clear_of_cross_members_and_holes() -> None:
             for row in bench.grid.rows.kept:
                 hole = Span(column - 10, column + 10), Span(row - 10, row + 10)
                 assert not (wide.overlap(hole[0]) > 0 and deep.overlap(hole[1]) > 0)
-
-
-@pytest.mark.parametrize(
-    ("length", "apart", "count"),
-    # worked examples of n = ceil((L - 2 end) / max) + 1: 1800 with 100 and 400 asks for 5
-    [(1800, 400, 5), (1400, 400, 4), (1401, 400, 5), (700, 500, 2), (500, 400, 2), (2000, 600, 4)],
-)
-def test_brackets_along_a_free_rail(length: int, apart: int, count: int) -> None:
-    places = along_rail(Fraction(length), Fraction(apart), Fraction(18), ())
-    assert len(places) == count
-    assert (places[0], places[-1]) == (100, length - 100)
-    assert len({right - left for left, right in pairwise(places)}) == 1
-
-
-def test_the_nearest_clear_place() -> None:
-    taken, within = (Span(Fraction(90), Fraction(130)),), Span(Fraction(0), Fraction(500))
-    assert nearest_clear(Fraction(100), Fraction(18), taken, within) == 72
-    assert nearest_clear(Fraction(200), Fraction(18), taken, within) == 200
-    # nowhere: it stays, and a check tells
-    assert nearest_clear(Fraction(100), Fraction(18), taken, Span(Fraction(80), Fraction(120))) == 100
 
 
 def test_a_bracket_between_two_near_cross_members_is_told_and_the_advice_mends_it() -> None:

@@ -1,14 +1,9 @@
 from itertools import pairwise
 
-import networkx as nx
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
-from generator.calculators.assembly import BENCH, OrderError, Placing, arranged, mended, prove
-from generator.calculators.blocking import blocking_graph, removable_groups, strong_groups
+from generator.calculators.assembly import OrderError, Placing, arranged, mended, prove
 from generator.calculators.bodies import Body
-from generator.calculators.disassembly import taken_apart
 
 
 def body(name: str, *blocks: tuple[float, float, float, float, float, float]) -> Body:
@@ -22,9 +17,6 @@ BOX = body(
 )  # fmt: skip
 LID = body("lid", (0, 0, 9, 10, 10, 10))
 GIFT = body("gift", (3, 3, 1, 6, 6, 5))
-#: Two hooks that hold each other along X and Z, but not along Y.
-HOOK = body("hook", (0, 0, 0, 4, 2, 1), (3, 0, 1, 4, 2, 3))
-EYE = body("eye", (2, 0, 2, 3, 2, 4), (2, 0, 4, 6, 2, 5), (4, 0, 2, 6, 2, 4))
 
 
 def place(thing: Body, step: str = "", **more: object) -> Placing:
@@ -94,69 +86,3 @@ def test_a_circle_of_wishes_is_told_in_its_order(before) -> None:
     circle = error.value.names
     assert circle[0] == circle[-1]
     assert set(pairwise(circle)) <= set(before)
-
-
-def test_a_hook_and_its_eye_hold_each_other_across_but_not_along() -> None:
-    units = {"hook": [HOOK], "eye": [EYE]}
-    assert blocking_graph(units, "+x") == {"hook": ("eye",), "eye": ("hook",)}
-    assert strong_groups(blocking_graph(units, "+x")) == (("hook", "eye"),)
-    assert blocking_graph(units, "+z") == {"hook": ("eye",), "eye": ()}
-    assert blocking_graph(units, "+y") == {"hook": (), "eye": ()}
-
-
-def test_the_smallest_groups_that_can_leave_come_first() -> None:
-    groups = removable_groups({"box": [BOX], "gift": [GIFT], "lid": [LID]})
-    assert (("lid",), "+z") in groups
-    assert [len(group) for group, _ in groups] == sorted(len(group) for group, _ in groups)
-
-
-@settings(deadline=None, max_examples=400)
-@given(st.dictionaries(st.integers(0, 12), st.lists(st.integers(0, 12), max_size=5), max_size=13))
-def test_strong_groups_agree_with_networkx(arcs) -> None:
-    nodes = sorted({*arcs, *(n for targets in arcs.values() for n in targets)})
-    graph = {node: arcs.get(node, []) for node in nodes}
-    reference = nx.DiGraph()
-    reference.add_nodes_from(nodes)
-    reference.add_edges_from((a, b) for a, targets in graph.items() for b in targets)
-    groups = strong_groups(graph)
-    assert {frozenset(group) for group in groups} == set(
-        map(frozenset, nx.strongly_connected_components(reference))
-    )
-    place_of = {node: index for index, group in enumerate(groups) for node in group}
-    assert all(place_of[b] <= place_of[a] for a, targets in graph.items() for b in targets)
-
-
-#: A jaw and the tongue in it: they part along X only, and a shaft that they fill keeps them from that.
-JAW = body("jaw", (0, 0, 0, 3, 2, 1), (0, 0, 2, 3, 2, 3), (0, 0, 1, 1, 2, 2))
-TONGUE = body("tongue", (1, 0, 1, 5, 2, 2), (5, 0, 0, 6, 2, 3))
-SHAFT = body(
-    "shaft", (-1, -1, 0, 0, 3, 20), (6, -1, 0, 7, 3, 20), (0, -1, 0, 6, 0, 20), (0, 2, 0, 6, 3, 20),
-    (-1, -1, -1, 7, 3, 0),
-)  # fmt: skip
-
-
-def turned(thing: Body, name: str) -> Body:
-    """A body with Y and Z exchanged, 20 to the right."""
-    return body(name, *((a + 20, c, b, u + 20, w, v) for a, b, c, u, v, w in thing.blocks))
-
-
-def test_what_goes_in_only_together_is_found_as_a_sub_assembly() -> None:
-    # of its two shafts one opens upwards and one to the back, so the case itself can leave neither pair
-    case = body("case", *SHAFT.blocks, *turned(SHAFT, "").blocks)
-    pairs = [JAW, TONGUE, turned(JAW, "other jaw"), turned(TONGUE, "other tongue")]
-    things = [place(case), *(place(each) for each in pairs), place(body("lid", (-1, -1, 20, 7, 3, 21)))]
-    assert not mended(things).ok
-    found = taken_apart(things, BENCH)
-    assert found is not None
-    proof = prove(found)
-    assert proof.ok
-    assert names(proof.order)[-1] == "lid"
-    assert {placing.into for placing in proof.order if placing.name in ("jaw", "tongue")} == {
-        "jaw with tongue"
-    }
-
-
-def test_what_cannot_be_taken_apart_is_said_to_be_so() -> None:
-    ring = body("ring", *SHAFT.blocks, (-1, -1, 20, 7, 3, 21))
-    ball = body("ball", (1, 0.5, 5, 2, 1.5, 6))
-    assert taken_apart([place(ball), place(ring)], BENCH) is None

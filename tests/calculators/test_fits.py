@@ -1,153 +1,103 @@
-"""Tolerances, fits and their words: published tables, statistics by an independent library, and laws."""
+"""Tongues in their slots: the worked bench, outlines by a geometry library, and laws."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 
-import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.stats import norm
 
-from generator.calculators.fit_verdicts import IN_SLOT, ON_SLIDES, UNDER, fit_range
-from generator.calculators.fits import tongue_fit
-from generator.calculators.tolerances import (
-    Deviation,
-    general_tolerance,
-    likely_range,
-    mdf_thickness,
-    plywood_thickness,
-    root_sum_of_squares,
-    worst_case,
-)
-
-# --- published values
-
-#: ISO 2768-1:1989, Table 1, mm. Four stored copies of the table agree.
-ISO_2768 = {
-    "f": {6: "0.05", 30: "0.1", 120: "0.15", 400: "0.2", 1000: "0.3", 2000: "0.5"},
-    "m": {6: "0.1", 30: "0.2", 120: "0.3", 400: "0.5", 1000: "0.8", 2000: "1.2", 4000: "2"},
-    "c": {6: "0.3", 30: "0.5", 120: "0.8", 400: "1.2", 1000: "2", 2000: "3", 4000: "4"},
-}
-
-
-@pytest.mark.parametrize("name", ISO_2768)
-def test_general_tolerances(name: str) -> None:
-    for upto, value in ISO_2768[name].items():
-        assert general_tolerance(Fraction(upto), name) == Fraction(value)
-        assert general_tolerance(Fraction(upto) - Fraction(1, 10), name) == Fraction(value)
-
-
-def test_the_fine_class_ends_at_two_metres() -> None:
-    with pytest.raises(ValueError, match="no general tolerance"):
-        general_tolerance(Fraction(2001), "f")
-
-
-#: Sanded plywood, EN 315: printed tables of sellers give these to a tenth, cut off.
-PLYWOOD = {12: ("0.5", "0.7"), 15: ("0.6", "0.8"), 18: ("0.7", "0.9"), 21: ("0.8", "1.0"), 24: ("0.9", "1.1")}
-
-
-@pytest.mark.parametrize("thickness", PLYWOOD)
-def test_thickness_of_plywood(thickness: int) -> None:
-    lower, upper = plywood_thickness(Fraction(thickness))
-    above, below = (Fraction(text) for text in PLYWOOD[thickness])
-    assert 0 <= upper - above < Fraction(1, 10)
-    assert 0 <= -lower - below < Fraction(1, 10)
-
-
-def test_thickness_of_mdf() -> None:
-    """EN 622-1: 0.2 up to 19 mm, 0.3 above. From memory; a seller's sheet gives the first."""
-    assert mdf_thickness(Fraction(18)) == (Fraction("-0.2"), Fraction("0.2"))
-    assert mdf_thickness(Fraction(22)) == (Fraction("-0.3"), Fraction("0.3"))
-
-
-#: Worked stacks: tolerances, worst case, root of the sum of squares. From pages on stacks; the sums prove themselves.
-STACKS = (
-    (("0.20", "0.10", "0.15"), "0.45", 0.26926),
-    (("0.10", "0.05", "0.15", "0.10"), "0.40", 0.21213),
-    (("0.10",) * 10, "1.0", 0.31623),
-    # four parts of ISO 2768-m between 120 and 400
-    (("0.5",) * 4, "2", 1.0),
+from generator.calculators.fits import (
+    TongueFit,
+    corner_notch,
+    packing_thickness,
+    tongue_fit,
+    tongue_length,
 )
 
 
-@pytest.mark.parametrize(("tolerances", "worst", "likely"), STACKS)
-def test_worked_stacks(tolerances: tuple[str, ...], worst: str, likely: float) -> None:
-    deviations = [Deviation.either_way(Fraction(each)) for each in tolerances]
-    nominal = Fraction(3)
-    assert worst_case(nominal, deviations).high == 3 + Fraction(worst)
-    assert worst_case(nominal, deviations).low == 3 - Fraction(worst)
-    found = likely_range(nominal, deviations)
-    assert float(found.high) - 3 == pytest.approx(likely, abs=1e-5)
-    assert root_sum_of_squares(tolerances=[float(each) for each in tolerances]) == pytest.approx(
-        likely, abs=1e-5
+def fit(thickness: str, tongue: str = "10", clearance: str = "0.2") -> TongueFit:
+    return tongue_fit(
+        section=Fraction(40),
+        slot_opening=Fraction("8.2"),
+        slot_depth=Fraction("12.3"),
+        thickness=Fraction(thickness),
+        clearance=Fraction(clearance),
+        tongue=Fraction(tongue),
+        shoulder=Fraction("0.5"),
     )
 
 
-# --- an independent library
-
-tolerances = st.lists(
-    st.fractions(Fraction(1, 100), Fraction(1), max_denominator=100), min_size=1, max_size=6
-)
-
-
-@settings(max_examples=20, deadline=None)
-@given(widths=tolerances, shifts=st.lists(st.fractions(-1, 1, max_denominator=20), min_size=6, max_size=6))
-def test_the_likely_range_holds_997_of_1000(widths: list[Fraction], shifts: list[Fraction]) -> None:
-    """Sizes that stray normally, three sigma to a limit: the sum is normal, its variance the sum of variances."""
-    deviations = [Deviation(s - w, s + w) for w, s in zip(widths, shifts, strict=False)]
-    found = likely_range(Fraction(0), deviations)
-    middle = float(sum(s for _, s in zip(widths, shifts, strict=False)))
-    sigma = np.sqrt(sum((float(w) / 3) ** 2 for w in widths))
-    inside = norm.cdf(float(found.high), middle, sigma) - norm.cdf(float(found.low), middle, sigma)
-    assert inside == pytest.approx(norm.cdf(3) - norm.cdf(-3), abs=1e-9)
-    assert inside == pytest.approx(0.9973, abs=1e-4)
+def test_the_worked_tongue() -> None:
+    """12 mm into a slot of 8.2 x 12.3: tongue 8.0, rabbet 2.0 each face and 10.5 long, 2.3 below, face 14 behind."""
+    found = fit("12")
+    assert (found.tongue_thickness, found.rabbet_depth, found.rabbet_length) == (8, 2, Fraction("10.5"))
+    assert (found.bottom_clearance, found.offset) == (Fraction("2.3"), 14)
+    # each rabbet is right to 0.05 and there are two: 0.1 either way
+    assert (found.clearance_min, found.clearance_max) == (Fraction("0.1"), Fraction("0.3"))
+    assert found.needs_rabbet
+    assert not found.bottoms
+    assert packing_thickness(found.offset, Fraction(1)) == 15
 
 
-# --- words
+def test_a_thin_sheet_goes_in_as_it_is() -> None:
+    found = fit("6")
+    assert not found.needs_rabbet
+    assert (found.tongue_thickness, found.clearance_min, found.clearance_max) == (
+        6, Fraction("2.2"), Fraction("2.2"),
+    )  # fmt: skip
 
 
-@pytest.mark.parametrize(
-    ("play", "word"),
-    [("-0.1", "binds"), ("0", "slides by hand"), ("0.2", "slides by hand"), ("0.51", "rattles")],
-)
-def test_a_tongue_in_the_hand(play: str, word: str) -> None:
-    assert fit_range(Fraction(play), (), IN_SLOT).verdict == word
+@pytest.mark.parametrize(("tongue", "bottoms"), [("10.3", False), ("10.4", True)])
+def test_a_tongue_that_bottoms(tongue: str, bottoms: bool) -> None:
+    """Common practice: 2 to 2.5 mm stay below it."""
+    assert fit("12", tongue).bottoms is bottoms
 
 
-def test_words_of_a_range() -> None:
-    wide = fit_range(Fraction("0.2"), (Deviation.either_way(Fraction("0.4")),), IN_SLOT)
-    assert (wide.verdict, wide.worst_verdict) == ("slides by hand", "binds to rattles")
-    assert fit_range(Fraction("0.3"), (Deviation.either_way(Fraction("0.4")),), UNDER).worst_verdict == (
-        "bottoms to clear of the bottom"
-    )
-    assert fit_range(Fraction(3), (), ON_SLIDES).verdict == "slips off"
+def test_lengths_of_tongues() -> None:
+    """12.3 deep leaves 10.3: 10 in half millimetres, 10.25 in quarters."""
+    assert tongue_length(Fraction("12.3")) == 10
+    assert tongue_length(Fraction("12.5")) == Fraction("10.5")
+    assert tongue_length(Fraction("12.3"), Fraction(1, 4)) == Fraction("10.25")
 
 
-# --- laws
-
-
+@settings(max_examples=60)
 @given(
-    widths=tolerances,
-    nominal=st.fractions(-1, 1, max_denominator=100),
-    more=st.fractions(0, 1, max_denominator=50),
+    tongue=st.integers(6, 14),
+    section=st.integers(20, 60),
+    clip=st.one_of(st.none(), st.integers(10, 80)),
+    solid=st.booleans(),
+    clearance=st.integers(0, 4),
 )
-def test_chance_never_widens_and_more_tolerance_never_narrows(
-    widths: list[Fraction], nominal: Fraction, more: Fraction
+def test_a_notch_is_the_least_square_that_clears_what_stands_there(
+    tongue: int, section: int, clip: int | None, solid: bool, clearance: int
 ) -> None:
-    deviations = [Deviation.either_way(width) for width in widths]
-    wider = [*deviations, Deviation.either_way(more)]
-    worst, likely = worst_case(nominal, deviations), likely_range(nominal, deviations)
-    assert worst.low <= likely.low + 1e-12
-    assert likely.high <= worst.high + 1e-12
-    assert worst_case(nominal, wider).high >= worst.high
-    assert likely_range(nominal, wider).high >= likely.high - 1e-12
+    """Half millimetres tried. The crossing bar's face is at 0; its slot is filled from where the clip begins."""
+    found = corner_notch(
+        tongue=Fraction(tongue),
+        section=Fraction(section),
+        clip_length=None if clip is None else Fraction(clip),
+        solid_corner=solid,
+        clearance=Fraction(clearance),
+    )
+
+    def clears(side: Fraction) -> bool:
+        # the panel's edge lies a tongue's length inside the bar; its corner square is taken away
+        reach = Fraction(-tongue) + side
+        # a clip lies in the middle of the bar's section: where it begins, seen from the panel's side
+        ends = [] if clip is None else [Fraction(0), -Fraction(section - clip, 2)]
+        ends += [Fraction(0)] if solid else []
+        return all(reach - clearance >= end for end in ends)
+
+    tried = (Fraction(n, 2) for n in range(200))
+    assert found == next(side for side in tried if clears(side))
 
 
 thicknesses = st.fractions(Fraction(3), Fraction(25), max_denominator=40)
 
 
+@settings(max_examples=40)
 @given(one=thicknesses, other=thicknesses, slot=st.fractions(5, 11, max_denominator=20))
 def test_a_thinner_sheet_never_needs_a_deeper_rabbet(one: Fraction, other: Fraction, slot: Fraction) -> None:
     thin, thick = (

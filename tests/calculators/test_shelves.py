@@ -10,7 +10,7 @@ import pytest
 from shapely import Polygon, affinity, box, union_all
 from shapely.geometry.base import BaseGeometry
 
-from generator.calculators.shelves import PASSING_PLAY, Landing, lands, tilt_in
+from generator.calculators.shelves import PASSING_PLAY, Landing, cleat_count, lands, tilt_in
 
 CLEAT_HIGH, PLAY, STEP = 40.0, 0.5, 0.1
 
@@ -117,3 +117,26 @@ def test_a_ceiling_that_is_too_low_bars_the_upper_shelf() -> None:
     assert not lands(*sizes, Landing(ceiling - own - 50, ceiling, None))
     bounds = room(recess, ceiling, [own + 50], cleat)
     assert deepest(way_down(length, thickness, opening, recess, cleat, own + 50, ceiling), bounds) > 1
+
+
+def test_screws_of_the_worked_cleats() -> None:
+    """Cleats of 260, runners of 498, packing of 480: 3, 4 and 4 screws, 120 in all; common practice."""
+    counts = [cleat_count(Fraction(length)) for length in (260, 498, 480)]
+    assert counts == [3, 4, 4]
+    assert 8 * counts[0] + 12 * counts[1] + 12 * counts[2] == 120
+
+
+@pytest.mark.parametrize("length", [40, 60, 61, 209, 210, 211, 360, 361, 510, 511, 960])
+def test_no_two_screws_of_a_cleat_are_further_apart_than_150(length: int) -> None:
+    """30 mm from each end: as few as leave no more than 150 between two, tried one by one."""
+    count = cleat_count(Fraction(length))
+    tried = next(n for n in range(2, 99) if (length - 60) / (n - 1) <= 150)
+    assert count == tried
+
+
+def test_a_board_that_goes_in_level_or_not_at_all() -> None:
+    """940 of opening less 4 of play: 936 goes in level, and no board through an opening of 4."""
+    size = [Fraction(n) for n in (936, 18, 940, 968, 485)]
+    level = tilt_in(*size)
+    assert (level.possible, level.angle_degrees, level.needed_height) == (True, 0, 18)
+    assert not tilt_in(Fraction(936), Fraction(18), Fraction(4), Fraction(968), Fraction(485)).possible
