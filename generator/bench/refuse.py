@@ -28,6 +28,7 @@ def refusals(loaded: LoadedSpec) -> Iterator[Finding]:
     yield from _remainder(loaded)
     yield from _hole_count(loaded)
     yield from _sizes(loaded)
+    yield from _wide_holes(loaded)
     yield from _thick_panels(loaded)
     yield from _stock_widths(loaded)
 
@@ -178,6 +179,24 @@ def _sizes(loaded: LoadedSpec) -> Iterator[Finding]:
             found=f"opening {loaded.say(bar.slot.opening)}, depth {loaded.say(bar.slot.depth)}",
             allowed=f"a depth under half the section of {loaded.say(bar.section)}",
         )
+
+
+def _wide_holes(loaded: LoadedSpec) -> Iterator[Finding]:
+    """A joint's hole goes through a bar, so the bar must be wider. One finding a fastener, for its widest hole."""
+    spec, section = loaded.spec, profile(loaded.spec).section
+    joints = spec.frame.joints
+    for name in dict.fromkeys((joints.default, joints.long_rails_to_corner_posts, joints.inner_post_tops)):
+        hole = max(joining(spec, name).holes, key=lambda each: each.size, default=None)
+        if hole and hole.size >= section:
+            yield _refuse(
+                loaded,
+                "no-size",
+                f"the {hole.op} is as wide as the bar or wider, and would cut it in two",
+                "hardware",
+                name,
+                found=loaded.say(hole.size),
+                allowed=f"less than {loaded.say(section)}, the bar's section; an M8 screw takes 9 mm, its key 8 mm",
+            )
 
 
 def _thick_panels(loaded: LoadedSpec) -> Iterator[Finding]:
