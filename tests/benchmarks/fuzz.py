@@ -4,6 +4,7 @@ The law: a spec that somebody broke is refused with its line and column or solve
 processor time and 500 MB. Every mutant follows from its seed.
 
 Run from the checkout: python tests/benchmarks/fuzz.py [mutants [first seed]], or with one seed: --show SEED
+Ctrl+C ends it with the counts so far.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ import sys
 import traceback
 import warnings
 from collections import Counter
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from random import Random
@@ -132,12 +134,13 @@ def main() -> int:
     warnings.simplefilter("error")
     runs = []
     warm_up()
-    for seed in range(asked.first, asked.first + asked.mutants):
-        runs.append(run(seed))
-        if runs[-1].fault:
-            print(f"seed {seed} {runs[-1].word}: {last(runs[-1].fault)}", file=sys.stderr, flush=True)
-        if len(runs) % 500 == 0:
-            print(f"{len(runs)} …", file=sys.stderr, flush=True)
+    with suppress(KeyboardInterrupt):  # what was tried counts
+        for seed in range(asked.first, asked.first + asked.mutants):
+            runs.append(run(seed))
+            if runs[-1].fault:
+                print(f"seed {seed} {runs[-1].word}: {last(runs[-1].fault)}", file=sys.stderr, flush=True)
+            if len(runs) % 500 == 0:
+                print(f"{len(runs)} …", file=sys.stderr, flush=True)
     return 0 if report(runs) else 1
 
 
