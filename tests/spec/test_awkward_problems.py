@@ -14,11 +14,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from generator.bench.solve import solve
 from generator.calculators.cutting.bars import BarPlan
 from generator.calculators.cutting.core import UNITS_PER_SECOND, budget_for
 from generator.figures.cut_solution import plan_problem
+from generator.figures.cutting import cutting
 from generator.findings import SpecError
 from generator.spec.cut_problem import CutProblem, read_cut_problem
+from generator.spec.load import read_spec
 from tests.calculators.cutting.bars.test_plan import check as check_bars
 from tests.calculators.cutting.cut_verifier import check_plan
 
@@ -278,3 +281,20 @@ def test_lengths_are_taken_exactly() -> None:
     read, plan, _, _ = ends(PLANNED["no common measure"], BUDGET)
     assert {Fraction(piece.length).denominator for piece in read.bar_pieces} == set(PRIMES)
     verify(read, plan)
+
+
+@pytest.mark.parametrize(("length", "kerf"), [("1200.0000001", "3.1415926"), ("47 1/7 in", "1/8 in")])
+def test_a_bench_of_awkward_lengths_is_planned_like_any_other(length: str, kerf: str) -> None:
+    text = (
+        (ROOT / "specs" / "starter.yml")
+        .read_text(encoding="utf-8")
+        .replace("length: 1300", f"length: {length}")
+    )
+    saws = f"saws:\n  bar: {{kerf: {kerf}, end_trim: 10.0000001}}\n  sheet: {{kerf: {kerf}, edge_trim: 9.9999999}}\n"
+    loaded = read_spec(text + saws, "starter.yml")
+    plans = cutting(loaded.spec, solve(loaded))
+    assert plans.summaries
+    assert all(summary.proved for summary in (*plans.summaries, *plans.sheet_summaries))
+    for bar in plans.bars:
+        held = sum(bar.lengths, Fraction(0)) + bar.kerf * (len(bar.lengths) - 1) + 2 * bar.trim
+        assert held <= bar.stock_length

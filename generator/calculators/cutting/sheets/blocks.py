@@ -115,7 +115,7 @@ def outside(table: SheetTable, width: int, height: int) -> Whole:
 def around_work(job: SheetJob, table: SheetTable) -> int:
     """Units of work for the worth around blocks on all sheets."""
     cells = [(table.across.index(width) + 1, table.up.index(height) + 1) for width, height in job.sheets]
-    return sum(across * up * (across + up) // 120 for across, up in cells)
+    return sum(across * up * (across + up) // 60 for across, up in cells)
 
 
 class BlockSearch:
