@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Literal
 
 from generator.bench.layout import Layout
-from generator.bench.model import Part
+from generator.bench.piece import Part
 from generator.bench.place import ENDS, SIDES, Level, Place, Side
 from generator.bench.role import Role
 from generator.geometry import Box, Span

@@ -6,108 +6,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.bench.fillings.storage import Storage
 from generator.bench.joints.facts import Joining
 from generator.bench.layout import Layout
 from generator.bench.piece import Joint, Notch, Operation, Part
-from generator.bench.place import End, Item, Level, Place, Side
+from generator.bench.place import End, Level, Side
 from generator.bench.role import Role
 from generator.bench.stands.facts import Stand
-from generator.calculators.drawers import DrawerSizes
 from generator.calculators.reliefs import ReliefTemplate
 from generator.calculators.top_grid import Line
 from generator.findings import Finding
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
-
-
-@dataclass(frozen=True)
-class PlacedDrawer:
-    """A drawer in its bay, heights above the frame's underside.
-
-    `slide_front` and the `stations` of the slide's holes are measured back from the front's face; `spacer` is the
-    block under its slide.
-    """
-
-    bay: str
-    number: int
-    sizes: DrawerSizes
-    slide_front: Fraction
-    stations: tuple[Fraction, ...]
-    spacer: Fraction
-
-    @property
-    def place(self) -> Place:
-        """Where its boards are."""
-        return Place(bay=self.bay, item=Item("drawer", self.number))
-
-    @property
-    def name(self) -> str:
-        """What the drawer is called as one body."""
-        return f"drawer {self.bay}.{self.number}"
-
-    def slide_name(self, end: End) -> str:
-        """What one of its two slides is called as a body."""
-        return f"slide {self.bay}.{self.number} {end}"
-
-
-@dataclass(frozen=True)
-class PlacedTote:
-    """A tote on its runners, heights above the frame's underside. `kind` names the spec's tote."""
-
-    bay: str
-    number: int
-    kind: str
-    bottom: Fraction
-    top: Fraction
-    runner_top: Fraction
-    runner_width: Fraction
-
-    @property
-    def place(self) -> Place:
-        """Where it hangs."""
-        return Place(bay=self.bay, item=Item("tote", self.number))
-
-    @property
-    def name(self) -> str:
-        """What the tote is called as a body."""
-        return f"tote {self.bay}.{self.number}"
-
-
-@dataclass(frozen=True)
-class PlacedShelf:
-    """A shelf between its walls: `top` and `cleat_top` above the frame's underside, numbered as in the stack."""
-
-    bay: str
-    number: int
-    top: Fraction
-    length: Fraction
-    depth: Fraction
-    cleat_top: Fraction
-
-    @property
-    def place(self) -> Place:
-        """Where it lies."""
-        return Place(bay=self.bay, item=Item("shelf", self.number))
-
-
-@dataclass(frozen=True)
-class OpenSpace:
-    """A space that the stack leaves empty; `bottom` above the frame's underside."""
-
-    bay: str
-    number: int
-    bottom: Fraction
-    height: Fraction
-
-
-@dataclass(frozen=True)
-class Storage:
-    """What fills the bays, each kind in the order of bays, from below."""
-
-    drawers: tuple[PlacedDrawer, ...]
-    totes: tuple[PlacedTote, ...]
-    shelves: tuple[PlacedShelf, ...]
-    open: tuple[OpenSpace, ...]
 
 
 @dataclass(frozen=True)
@@ -172,12 +82,8 @@ __all__ = [
     "Grid",
     "Joint",
     "Notch",
-    "OpenSpace",
     "Operation",
     "Part",
     "PlacedBracket",
-    "PlacedDrawer",
-    "PlacedShelf",
-    "PlacedTote",
     "Storage",
 ]

@@ -9,16 +9,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.bench.layout import BayPlace, Layout
-from generator.bench.model import Part
+from generator.bench.layout import Layout
 from generator.bench.panels import clip_length
+from generator.bench.piece import Part
 from generator.bench.place import in_words
-from generator.calculators.drawers import OVER_SLIDE, DrawerSizes
 from generator.calculators.spacing import Share
 from generator.findings import Finding, Severity
 from generator.geometry import AXES, FACES
 from generator.spec.load import LoadedSpec
-from generator.spec.lookup import sheet, slide
 
 #: The axes of a bench by the key of its outside size.
 KEYS = {"x": "length", "y": "depth", "z": "height"}
@@ -109,46 +107,3 @@ def _too_much(part: Part) -> Fraction:
         else:
             found.append(sum((notch.along for notch in own), Fraction(0)) - part.length)
     return max(found)
-
-
-def drawers_without_size(
-    loaded: LoadedSpec, bay: BayPlace, drawers: Sequence[tuple[int, DrawerSizes]]
-) -> Iterator[Finding]:
-    """Boxes and faces of no size. `drawers` are the bay's, each with its place in the stack."""
-    spec, at = loaded.spec, ("zones", bay.zone, "bays", bay.index)
-    rules, card = spec.drawers, slide(spec)
-    box, floor = sheet(spec, rules.box).thickness, 4 * sheet(spec, rules.bottom).thickness
-    for number, (index, size) in enumerate(drawers, 1):
-        where = f"drawer {number} of bay {bay.name}"
-        if size.box_height <= 0:
-            least = rules.below + rules.above + card.height + OVER_SLIDE
-            yield _no_box(
-                loaded, f"the box of {where} would be {loaded.say(size.box_height)} high", size.front_height,
-                f"a front of {loaded.say(least)} or more; take an item out of the stack, or make the bench higher",
-                *at, "stack", index, "drawer",
-            )  # fmt: skip
-    for _, size in drawers[:1]:
-        where = f"the drawers of bay {bay.name}"
-        if size.ends_length <= 0:
-            least = bay.clear - size.ends_length + floor
-            yield _no_box(
-                loaded, f"between their sides {where} would be {loaded.say(size.ends_length)} wide", bay.clear,
-                f"a bay of {loaded.say(least)} or more, or a bench as much longer", *at, "width",
-            )  # fmt: skip
-        if size.front_width <= 0:
-            yield _no_box(
-                loaded, f"the fronts of bay {bay.name} would be {loaded.say(size.front_width)} wide", rules.gap,
-                f"a gap under {loaded.say(bay.clear / 2)}; 3 mm is usual", "drawers", "gap",
-            )  # fmt: skip
-        inside = size.box_depth - 2 * box
-        if inside <= 0:
-            yield _no_box(
-                loaded, f"between their ends {where} would be {loaded.say(inside)} deep", card.length,
-                f"a slide of {loaded.say(2 * box + floor)} or more", "hardware", rules.slide, "length",
-            )  # fmt: skip
-
-
-def _no_box(loaded: LoadedSpec, message: str, found: Fraction, allowed: str, *path: str | int) -> Finding:
-    return Finding(
-        "no-size", Severity.ERROR, message, loaded.where(*path), found=loaded.say(found), allowed=allowed
-    )

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from generator.bench.fasteners import fastener_name
+from generator.bench.fillings.drawers import PlacedDrawer
 from generator.bench.late_fasteners import (
     CarriedMember,
     LateFastener,
@@ -18,7 +19,7 @@ from generator.bench.late_fasteners import (
     with_late_fasteners,
 )
 from generator.bench.layout import ZonePlace
-from generator.bench.model import Bench, Part, PlacedDrawer
+from generator.bench.model import Bench, Part
 from generator.bench.place import ENDS, End, Level, Place
 from generator.bench.role import DRAWER, STRIPS, Role
 from generator.bench.tilting import tilts_in

@@ -10,7 +10,7 @@ from itertools import pairwise
 from generator.bench.frame import in_row, row_lines
 from generator.bench.joints import joining
 from generator.bench.layout import Layout, ZonePlace
-from generator.bench.model import Notch, Operation, Part
+from generator.bench.piece import Notch, Operation, Part
 from generator.bench.place import ENDS, SIDES, Place, row_name
 from generator.bench.role import Role
 from generator.calculators.fits import TongueFit, corner_notch, tongue_fit, tongue_length

@@ -18,7 +18,7 @@ SIDES: tuple[Side, Side] = ("front", "back")
 class Item:
     """One thing of a bay's stack, numbered from below among its kind."""
 
-    kind: Literal["drawer", "tote", "shelf"]
+    kind: str
     number: int
 
 

@@ -7,11 +7,11 @@ from fractions import Fraction
 
 from generator.bench.bar_bodies import bar_body, face_axis
 from generator.bench.fasteners import fastener_body
+from generator.bench.fillings.walls import from_face
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.model import Bench, Operation, Part
 from generator.bench.place import ENDS, Place
 from generator.bench.role import Role
-from generator.bench.storage_parts import from_face
 from generator.calculators.bodies import Block, Body, block_of, carve
 from generator.geometry import AXES, Box, Span
 from generator.spec.lookup import profile, slide

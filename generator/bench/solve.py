@@ -8,6 +8,7 @@ from dataclasses import replace
 from generator.bench.assembled import assembled
 from generator.bench.brackets import top_brackets
 from generator.bench.butt_joints import find_joints, machine_joints
+from generator.bench.fillings.stack import fill_bays, storage_parts
 from generator.bench.frame import frame_parts
 from generator.bench.grain import grained, wrong_grain
 from generator.bench.joints import joiners
@@ -21,8 +22,6 @@ from generator.bench.refuse import refusals, unjoined
 from generator.bench.reliefs import machine_reliefs
 from generator.bench.role import Role
 from generator.bench.stands import stand_kind
-from generator.bench.storage import fill_bays
-from generator.bench.storage_parts import storage_parts
 from generator.bench.top import top_grid, top_part
 from generator.calculators.reliefs import relief_template
 from generator.findings import Finding, SpecError

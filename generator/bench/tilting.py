@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from generator.bench.fillings.shelves import CLEAT_HIGH, PlacedShelf
 from generator.bench.layout import BayPlace
-from generator.bench.model import Bench, PlacedShelf
+from generator.bench.model import Bench
 from generator.bench.panels import panel_rules
-from generator.bench.storage_parts import CLEAT_HIGH
 from generator.calculators.shelves import Landing, TiltIn, lands, tilt_in
 from generator.spec.lookup import sheet, strip
 

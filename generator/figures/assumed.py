@@ -9,9 +9,9 @@ from typing import Any, cast
 
 from pydantic import BaseModel
 
+from generator.bench.fillings.totes import default_runner_gap
 from generator.bench.model import Bench
 from generator.bench.panels import tongue_of, wall_names
-from generator.bench.storage import default_runner_gap
 from generator.figures.rows.spec import Assumption
 from generator.spec.fields import Screw
 from generator.spec.load import LoadedSpec

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
+from generator.bench.fillings.totes import default_runner_gap
 from generator.bench.model import Bench
 from generator.bench.panels import panel_rules, wall_names
-from generator.bench.storage import default_runner_gap
 from generator.calculators.spacing import Share
 from generator.figures.checks.judged import LEAST_PROUD, Judged, said
 from generator.figures.hardware import bracket_window, nut_window

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from generator.bench.fillings.shelves import CLEAT_HIGH, PlacedShelf
+from generator.bench.fillings.totes import default_runner_gap
+from generator.bench.fillings.walls import PLAY
 from generator.bench.layout import BayPlace
-from generator.bench.model import Bench, PlacedShelf
+from generator.bench.model import Bench
 from generator.bench.panels import panel_rules, wall_names
 from generator.bench.role import Role
-from generator.bench.storage import PLAY, default_runner_gap
-from generator.bench.storage_parts import CLEAT_HIGH
 from generator.bench.tilting import lands_on_cleats
 from generator.calculators.drawers import OVER_SLIDE, strip_span
 from generator.calculators.shelves import tilt_in

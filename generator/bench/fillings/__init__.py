@@ -1,0 +1,14 @@
+"""What can fill a bay. Each kind is a module of its own; this tuple is the only list of them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from generator.bench.fillings.drawers import Drawers
+from generator.bench.fillings.facts import FillingKind
+from generator.bench.fillings.open_spaces import OpenSpaces
+from generator.bench.fillings.shelves import Shelves
+from generator.bench.fillings.totes import Totes
+
+#: In the order in which their facts are told; boards and strips are listed the other way round.
+FILLINGS: tuple[FillingKind[Any], ...] = (Drawers(), Totes(), Shelves(), OpenSpaces())

@@ -1,0 +1,124 @@
+"""What a kind of filling gives to a bench, as facts: values that can be used without knowing which kind gave them.
+
+Floors above collect facts from all kinds, by type and in their order; none of them names a kind. A kind gives what it
+has and leaves out the rest: whatever is not said below means nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Protocol, TypeVar
+
+from generator.bench.layout import BayPlace, Layout, ZonePlace
+from generator.bench.piece import Part
+from generator.bench.place import Place
+from generator.calculators.spacing import Share
+from generator.findings import Finding
+from generator.geometry import Span
+from generator.spec.load import LoadedSpec
+from generator.spec.schema import Spec, StackItem
+
+
+@dataclass(frozen=True)
+class Slot:
+    """One item of a stack at its height above the frame's underside (mm); a set of like items is one slot."""
+
+    item: StackItem
+    bottom: Fraction
+    height: Fraction
+
+
+class Placed(Protocol):
+    """One thing in its bay, numbered from below among its kind."""
+
+    @property
+    def bay(self) -> str:
+        """Name of its bay."""
+
+    @property
+    def number(self) -> int:
+        """From 1."""
+
+    @property
+    def place(self) -> Place:
+        """Where its pieces are."""
+
+    @property
+    def fills_width(self) -> Span | None:
+        """Heights at which it needs the bay from wall to wall, so that no strip passes it; None for what does not."""
+
+
+P = TypeVar("P", bound=Placed)
+
+
+@dataclass(frozen=True)
+class Filled:
+    """What fills the bays: kind after kind, each in the order of bays, from below."""
+
+    items: tuple[Placed, ...]
+
+    def of(self, placed: type[P]) -> tuple[P, ...]:
+        """The items of one kind."""
+        return tuple(item for item in self.items if isinstance(item, placed))
+
+
+class FillingKind(Protocol[P]):
+    """A kind of filling. Kinds inherit from it: what a kind does not say, it does not have."""
+
+    @property
+    def kind(self) -> str:
+        """The trade's word for it, and the key of an item in a stack."""
+
+    @property
+    def placed(self) -> type[P]:
+        """The values that it places."""
+
+    @property
+    def stacks(self) -> bool:
+        """Whether an item takes its share of the opening; else it lies at the height that its key says."""
+        return True
+
+    def takes(self, item: StackItem) -> bool:
+        """Whether an item of a stack is of this kind."""
+        return getattr(item, self.kind) is not None
+
+    def wanted(self, spec: Spec, item: StackItem) -> Fraction | Share:
+        """The height of an item that stacks."""
+        wanted: Fraction | Share = getattr(item, self.kind)
+        return wanted
+
+    def alone(
+        self,
+        loaded: LoadedSpec,
+        layout: Layout,
+        bay: BayPlace,
+        items: Sequence[StackItem],
+        faults: list[Finding],
+    ) -> list[Slot] | None:
+        """Where items stand in a stack of this kind alone; None when they fill the opening as any others."""
+        return None
+
+    def place(
+        self, spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
+    ) -> Iterator[P]:
+        """The items of one bay, from below. `slots` are its own; empty for a kind that does not stack."""
+
+    def refusals(
+        self, loaded: LoadedSpec, bay: BayPlace, slots: Sequence[Slot], placed: Sequence[P]
+    ) -> Iterator[Finding]:
+        """Items of one bay that cannot be made, where its stack fills the opening."""
+        yield from ()
+
+    def parts(
+        self,
+        spec: Spec,
+        layout: Layout,
+        zone: ZonePlace,
+        bay: BayPlace,
+        placed: Sequence[P],
+        all_: Sequence[Placed],
+    ) -> Iterator[Part]:
+        """Boards and strips of one bay's items, each marked by the letters of its group; `all_` fill the bay."""
+        yield from ()

@@ -1,0 +1,46 @@
+"""Spaces that a stack leaves empty."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.bench.fillings.facts import FillingKind, Slot
+from generator.bench.layout import BayPlace, Layout, ZonePlace
+from generator.bench.place import Place
+from generator.geometry import Span
+from generator.spec.schema import Spec
+
+
+@dataclass(frozen=True)
+class OpenSpace:
+    """A space that the stack leaves empty; `bottom` above the frame's underside."""
+
+    bay: str
+    number: int
+    bottom: Fraction
+    height: Fraction
+
+    @property
+    def place(self) -> Place:
+        """Its bay."""
+        return Place(bay=self.bay)
+
+    @property
+    def fills_width(self) -> Span | None:
+        """Strips may pass it."""
+        return None
+
+
+class OpenSpaces(FillingKind[OpenSpace]):
+    """Room of a height, without a piece."""
+
+    kind, placed = "open", OpenSpace
+
+    def place(
+        self, spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
+    ) -> Iterator[OpenSpace]:
+        """Each where its slot is."""
+        for number, slot in enumerate(slots, 1):
+            yield OpenSpace(bay.name, number, slot.bottom, slot.height)

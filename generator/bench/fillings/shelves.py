@@ -1,0 +1,114 @@
+"""Shelves on cleats, at the heights that the spec says, whatever else is in the stack."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from generator.bench.fillings.facts import FillingKind, Placed, Slot
+from generator.bench.fillings.walls import PLAY, both_walls, centred
+from generator.bench.layout import BayPlace, Layout, ZonePlace
+from generator.bench.panels import panel_rules
+from generator.bench.piece import Part
+from generator.bench.place import Item, Place
+from generator.bench.role import Role
+from generator.geometry import Box, Span
+from generator.spec.lookup import sheet, strip
+from generator.spec.schema import Spec
+from generator.working import constant
+
+#: A shelf's cleat ends this much before the zone's ends, and is this high (mm).
+CLEAT_SHORT = constant(10, "a cleat ends before its zone by")
+CLEAT_HIGH = constant(40, "height of a cleat")
+
+
+@dataclass(frozen=True)
+class PlacedShelf:
+    """A shelf between its walls: `top` and `cleat_top` above the frame's underside, numbered as in the stack."""
+
+    bay: str
+    number: int
+    top: Fraction
+    length: Fraction
+    depth: Fraction
+    cleat_top: Fraction
+
+    @property
+    def place(self) -> Place:
+        """Where it lies."""
+        return Place(bay=self.bay, item=Item("shelf", self.number))
+
+    @property
+    def fills_width(self) -> Span | None:
+        """It lies at its key's height beside whatever is there."""
+        return None
+
+
+class Shelves(FillingKind[PlacedShelf]):
+    """A board between the walls of its bay."""
+
+    kind, placed, stacks = "shelf", PlacedShelf, False
+
+    def place(
+        self, spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
+    ) -> Iterator[PlacedShelf]:
+        """From below, whatever the order in the stack."""
+        offset = panel_rules(spec).fit.offset
+        thickness = sheet(spec, spec.shelves.material).thickness
+        heights = sorted(item.shelf for item in bay.spec.stack if item.shelf is not None)
+        for number, height in enumerate(heights, 1):
+            top = layout.levels.base_top + height
+            yield PlacedShelf(
+                bay.name,
+                number,
+                top,
+                bay.clear + 2 * offset - 2 * PLAY,
+                zone.y.size - 2 * PLAY,
+                top - thickness,
+            )
+
+    def parts(
+        self,
+        spec: Spec,
+        layout: Layout,
+        zone: ZonePlace,
+        bay: BayPlace,
+        placed: Sequence[PlacedShelf],
+        all_: Sequence[Placed],
+    ) -> Iterator[Part]:
+        """The board and a cleat on each wall."""
+        offset = panel_rules(spec).fit.offset
+        thickness = sheet(spec, spec.shelves.material).thickness
+        cleat = strip(spec, spec.shelves.cleat)
+        for shelf in placed:
+            x = centred(bay, shelf.length)
+            y = Span(zone.y.low + PLAY, zone.y.high - PLAY)
+            place = shelf.place
+            yield Part(
+                "SH",
+                "shelf",
+                Role.SHELF,
+                spec.shelves.material,
+                "sheet",
+                Box(x, y, Span(shelf.top - thickness, shelf.top)),
+                "x",
+                "y",
+                place,
+                thickness,
+            )
+            for side, wall in both_walls(bay, offset, cleat.thickness):
+                y = Span(zone.y.low + CLEAT_SHORT, zone.y.high - CLEAT_SHORT)
+                z = Span(shelf.cleat_top - CLEAT_HIGH, shelf.cleat_top)
+                yield Part(
+                    "SC",
+                    "shelf cleat",
+                    Role.SHELF_CLEAT,
+                    spec.shelves.cleat,
+                    "strip",
+                    Box(wall, y, z),
+                    "y",
+                    "z",
+                    replace(place, wall=side),
+                    cleat.thickness,
+                )

@@ -1,0 +1,156 @@
+"""Totes that hang by their rims on two runners, one above another with the lift that takes them out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from generator.bench.fillings.facts import FillingKind, Placed, Slot
+from generator.bench.fillings.walls import PLAY, both_walls
+from generator.bench.layout import BayPlace, Layout, ZonePlace
+from generator.bench.panels import panel_rules
+from generator.bench.piece import Part
+from generator.bench.place import Item, Place
+from generator.bench.role import Role
+from generator.calculators import totes as tote_rules
+from generator.findings import Finding, Severity
+from generator.geometry import Box, Span
+from generator.spec.goods import ToteCard
+from generator.spec.load import LoadedSpec
+from generator.spec.lookup import strip
+from generator.spec.schema import Spec, StackItem
+
+
+@dataclass(frozen=True)
+class PlacedTote:
+    """A tote on its runners, heights above the frame's underside. `kind` names the spec's tote."""
+
+    bay: str
+    number: int
+    kind: str
+    bottom: Fraction
+    top: Fraction
+    runner_top: Fraction
+    runner_width: Fraction
+
+    @property
+    def place(self) -> Place:
+        """Where it hangs."""
+        return Place(bay=self.bay, item=Item("tote", self.number))
+
+    @property
+    def name(self) -> str:
+        """What the tote is called as a body."""
+        return f"tote {self.bay}.{self.number}"
+
+    @property
+    def fills_width(self) -> Span | None:
+        """Its runners are as high as it is."""
+        return Span(self.bottom, self.top)
+
+
+class Totes(FillingKind[PlacedTote]):
+    """As many of one card as an item says."""
+
+    kind, placed = "totes", PlacedTote
+
+    def wanted(self, spec: Spec, item: StackItem) -> Fraction:
+        """In a mixed stack each tote needs its lift, the uppermost too."""
+        card = _card(spec, item)
+        return item.count * (card.height + card.lift)
+
+    def alone(
+        self,
+        loaded: LoadedSpec,
+        layout: Layout,
+        bay: BayPlace,
+        items: Sequence[StackItem],
+        faults: list[Finding],
+    ) -> list[Slot]:
+        """They float in the middle of the opening."""
+        spec, bottom, opening = loaded.spec, layout.levels.base_top, layout.levels.opening
+        cards = [_card(spec, item) for item in items for _ in range(item.count)]
+        needed = sum((card.height for card in cards), Fraction(0))
+        needed += sum((card.lift for card in cards[:-1]), Fraction(0))
+        if needed > opening:
+            message = (
+                f"the {len(cards)} totes of bay {bay.name} need {loaded.say(needed)}, {loaded.say(needed - opening)} "
+                f"more than the opening of {loaded.say(opening)}"
+            )
+            where = loaded.where("zones", bay.zone, "bays", bay.index, "stack")
+            faults.append(
+                Finding("stack-sum", Severity.ERROR, message, where, allowed="fewer or lower totes")
+            )
+        slots, at = [], bottom + (opening - needed) / 2
+        for item in items:
+            card = _card(spec, item)
+            height = tote_rules.stack_height(card.height, card.lift, item.count)
+            slots.append(Slot(item, at, height))
+            at += height + card.lift
+        return slots
+
+    def place(
+        self, spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
+    ) -> Iterator[PlacedTote]:
+        """Each on the one below, with its lift between them."""
+        offset = panel_rules(spec).fit.offset
+        number = 0
+        for slot in slots:
+            card = _card(spec, slot.item)
+            gap = card.runner_gap or default_runner_gap(card.rim_width, card.body_width)
+            for i in range(slot.item.count):
+                number += 1
+                bottom = slot.bottom + i * (card.height + card.lift)
+                yield PlacedTote(
+                    bay.name,
+                    number,
+                    str(slot.item.totes),
+                    bottom,
+                    bottom + card.height,
+                    bottom + card.height - card.rim_height,
+                    tote_rules.runner_width(bay.clear, offset, gap),
+                )
+
+    def parts(
+        self,
+        spec: Spec,
+        layout: Layout,
+        zone: ZonePlace,
+        bay: BayPlace,
+        placed: Sequence[PlacedTote],
+        all_: Sequence[Placed],
+    ) -> Iterator[Part]:
+        """A runner on each wall."""
+        offset = panel_rules(spec).fit.offset
+        for tote in placed:
+            material = runner_material(spec, tote.kind)
+            thickness = strip(spec, material).thickness
+            for side, wall in both_walls(bay, offset, tote.runner_width):
+                y = Span(zone.y.low + PLAY, zone.y.high - PLAY)
+                yield Part(
+                    "TR",
+                    "tote runner",
+                    Role.TOTE_RUNNER,
+                    material,
+                    "strip",
+                    Box(wall, y, Span(tote.runner_top - thickness, tote.runner_top)),
+                    "y",
+                    "x",
+                    replace(tote.place, wall=side),
+                    thickness,
+                )
+
+
+def _card(spec: Spec, item: StackItem) -> ToteCard:
+    return spec.totes[str(item.totes)]
+
+
+def default_runner_gap(rim_width: Fraction, body_width: Fraction) -> Fraction:
+    """The gap (mm) that a tote card leaves out: the middle of the range that carries it."""
+    return sum(tote_rules.runner_gap_range(rim_width, body_width), Fraction(0)) / 2
+
+
+def runner_material(spec: Spec, tote: str) -> str:
+    """Name of the strip that a tote's runners are cut from; by default that of the packing."""
+    return spec.totes[tote].runner or spec.drawers.packing

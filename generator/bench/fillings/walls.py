@@ -1,0 +1,35 @@
+"""Where strips and boards lie in a bay: on its walls, in its middle, behind the face that its zone opens to."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from generator.bench.layout import BayPlace, Layout, ZonePlace
+from generator.bench.place import End
+from generator.geometry import Span
+from generator.working import constant
+
+#: Play between a strip and a post, at each end of a runner, a shelf's end, a shelf's edge (mm).
+PLAY = constant(1, "play at each end of a shelf, runner or strip")
+
+
+def both_walls(
+    bay: BayPlace, offset: Fraction, thickness: Fraction
+) -> tuple[tuple[End, Span], tuple[End, Span]]:
+    """X spans of a strip of `thickness` on the left and on the right wall of a bay."""
+    left, right = bay.x.low - offset, bay.x.high + offset
+    return (("left", Span(left, left + thickness)), ("right", Span(right - thickness, right)))
+
+
+def centred(bay: BayPlace, size: Fraction) -> Span:
+    """X span of a board of that size in the middle of a bay, whatever the bay measured."""
+    return Span(bay.x.middle - size / 2, bay.x.middle + size / 2)
+
+
+def from_face(layout: Layout, zone: ZonePlace, near: Fraction, far: Fraction) -> Span:
+    """Y span of what lies `near` to `far` behind the face that the zone opens to."""
+    if zone.opens == "rear":
+        face = zone.y.high + layout.section
+        return Span(face - far, face - near)
+    face = zone.y.low - layout.section
+    return Span(face + near, face + far)
