@@ -261,7 +261,7 @@ def test_what_is_measured_never_changes_a_bar_or_the_outside_of_a_captured_panel
             assert (each.length, each.width) == (planned[each.mark].length, planned[each.mark].width), (
                 each.mark
             )
-    (row,) = build_record(loaded, built_bench).cuts
+    (row,) = build_record(built_bench).cuts
     assert row.mark == part.mark
     assert len(row.off) == (2 if part.kind == "sheet" else 1)
 

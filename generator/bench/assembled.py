@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from generator.bench.model import Bench
 from generator.bench.order import placings
+from generator.bench.proof import Assembled
 from generator.bench.solids import solid_bodies
 from generator.bench.steps import step_name
 from generator.calculators.assembly import (
@@ -20,19 +20,9 @@ from generator.calculators.assembly import (
     placed_once,
     prove,
 )
-from generator.calculators.bodies import Body
 from generator.calculators.disassembly import taken_apart
 from generator.findings import Finding, Severity, nearest
 from generator.spec.load import LoadedSpec
-
-
-@dataclass(frozen=True)
-class Assembled:
-    """Solid bodies and the proof of their order. `faults` are wishes that cannot be met."""
-
-    bodies: tuple[Body, ...]
-    proof: Proof
-    faults: tuple[Finding, ...]
 
 
 def assembled(bench: Bench) -> Assembled:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from generator.bench.fillings.storage import Storage
@@ -11,6 +11,7 @@ from generator.bench.joints.facts import Joining
 from generator.bench.layout import Layout
 from generator.bench.piece import Joint, Notch, Operation, Part
 from generator.bench.place import End, Level, Side
+from generator.bench.proof import Assembled
 from generator.bench.role import Role
 from generator.bench.stands.facts import Stand
 from generator.calculators.reliefs import ReliefTemplate
@@ -39,6 +40,17 @@ class PlacedBracket:
 
 
 @dataclass(frozen=True)
+class Suited:
+    """A bench that suits one bar of another length: the key (`path`) that changes, and what becomes of all parts."""
+
+    path: str
+    planned: Fraction
+    value: Fraction
+    parts: tuple[Part, ...] = ()
+    why_not: str = ""
+
+
+@dataclass(frozen=True)
 class Bench:
     """Everything that follows from the spec by geometry. `findings` are what does not fit but can be shown."""
 
@@ -53,6 +65,15 @@ class Bench:
     brackets: tuple[PlacedBracket, ...]
     relief: ReliefTemplate
     findings: tuple[Finding, ...]
+    proof: Assembled | None = None
+    """The order of assembly, where wishes of the spec had to be proved with it."""
+    planned: Bench | None = None
+    """As the plan has it, where the record measured bays: where a measured frame really is, nobody knows, so the
+    order is proved by the plan."""
+    written: tuple[Part, ...] = ()
+    """The parts with nothing measured, where the record measured something and the plan alone makes a bench."""
+    suited: Mapping[str, Suited] = field(default_factory=dict)
+    """Mark of a bar that was cut off its length -> the bench that suits it."""
 
     @property
     def spec(self) -> Spec:

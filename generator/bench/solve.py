@@ -13,7 +13,7 @@ from generator.bench.frame import frame_parts
 from generator.bench.grain import grained, wrong_grain
 from generator.bench.joints import joiners
 from generator.bench.layout import Layout, lay_out
-from generator.bench.model import Bench, Operation, Part
+from generator.bench.model import Bench, Operation, Part, Suited
 from generator.bench.no_size import eaten_by_notches, without_size
 from generator.bench.panels import panel_parts
 from generator.bench.place import Place
@@ -22,6 +22,7 @@ from generator.bench.refuse import refusals, unjoined
 from generator.bench.reliefs import machine_reliefs
 from generator.bench.role import Role
 from generator.bench.stands import stand_kind
+from generator.bench.suiting import Wish, suiting
 from generator.bench.top import top_grid, top_part
 from generator.calculators.reliefs import relief_template
 from generator.findings import Finding, SpecError
@@ -31,7 +32,36 @@ from generator.spec.schema import Spec
 
 
 def solve(loaded: LoadedSpec) -> Bench:
-    """Solve a spec. Raises SpecError, with every fault, when no bench follows from it."""
+    """Solve a spec, and what its record asks about: the plan without what was measured, a bench for a bar cut wrong.
+
+    Raises SpecError, with every fault, when no bench follows from it.
+    """
+    bench = _solved(loaded)
+    return replace(
+        bench,
+        planned=_solved(loaded.without_bays()) if loaded.bay_widths() else None,
+        written=_written(loaded),
+        suited={mark: _suited(wish) for mark, wish in suiting(bench)},
+    )
+
+
+def _written(loaded: LoadedSpec) -> tuple[Part, ...]:
+    if not loaded.measured:
+        return ()
+    try:
+        return _solved(loaded.as_written()).parts
+    except SpecError:
+        return ()  # the plan alone makes no bench, so there is nothing to compare with
+
+
+def _suited(wish: Wish) -> Suited:
+    try:
+        return Suited(wish.path, wish.planned, wish.value, _solved(wish.loaded).parts)
+    except SpecError as error:
+        return Suited(wish.path, wish.planned, wish.value, why_not=error.findings[0].message)
+
+
+def _solved(loaded: LoadedSpec) -> Bench:
     spec = loaded.spec
     faults: list[Finding] = list(refusals(loaded))
     try:
@@ -73,11 +103,12 @@ def solve(loaded: LoadedSpec) -> Bench:
     )
     if wrong := (*wrong_marks(loaded, bench.parts), *wrong_grain(loaded, bench.parts)):
         raise SpecError(wrong)
-    if spec.assembly.first or spec.assembly.before:
-        wishes = assembled(bench).faults
-        if wishes:
-            raise SpecError(wishes)
-    return bench
+    if not (spec.assembly.first or spec.assembly.before):
+        return bench
+    proof = assembled(bench)
+    if proof.faults:
+        raise SpecError(proof.faults)
+    return replace(bench, proof=proof)
 
 
 def _machined(bars: Sequence[Part], wishes: Sequence[tuple[str, Operation]]) -> tuple[Part, ...]:

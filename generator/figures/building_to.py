@@ -3,34 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
-from fractions import Fraction
 
 from generator.bench.model import Bench, Part
-from generator.bench.role import Role
-from generator.bench.solve import solve
 from generator.figures.rows.record import BuildTo, Changed, ChangedSize
-from generator.findings import SpecError
-from generator.spec.schema import Spec
-
-#: The outside size that a bar along each axis follows from.
-_SIZES = {"x": "length", "y": "depth", "z": "height"}
 
 
-def building_to(bench: Bench, bar: Part, off: Fraction, states: Mapping[str, str]) -> BuildTo:
-    """What becomes of the bench when it is made to suit a bar that is `off` mm longer than planned."""
-    loaded = bench.loaded
-    if bar.role is Role.END_SPINE_POST:
-        path, planned = "tray.end_rail_bottom", bench.layout.levels.end_rail_bottom
-    else:
-        key = _SIZES[bar.along]
-        path, planned = f"bench.{key}", getattr(loaded.spec.bench, key)
-    value = planned + off
-    try:
-        suited = solve(replace(loaded, spec=_with(loaded.spec, path, value)))
-    except SpecError as error:
-        return BuildTo(path, planned, value, why_not=error.findings[0].message)
-    return BuildTo(path, planned, value, tuple(changed_pieces(bench.parts, suited.parts, states)))
+def building_to(bench: Bench, mark: str, states: Mapping[str, str]) -> BuildTo:
+    """What becomes of the bench when it is made to suit a bar that was cut off its length."""
+    suited = bench.suited[mark]
+    if suited.why_not:
+        return BuildTo(suited.path, suited.planned, suited.value, why_not=suited.why_not)
+    changed = tuple(changed_pieces(bench.parts, suited.parts, states))
+    return BuildTo(suited.path, suited.planned, suited.value, changed)
 
 
 def changed_pieces(old: Sequence[Part], new: Sequence[Part], states: Mapping[str, str]) -> Iterator[Changed]:
@@ -54,9 +38,3 @@ def _differences(old: Part, new: Part) -> Iterator[ChangedSize]:
     if old.fit and new.fit:
         sizes.append(("rabbet depth", old.fit.rabbet_depth, new.fit.rabbet_depth))
     yield from (ChangedSize(*row) for row in sizes if row[1] != row[2])
-
-
-def _with(spec: Spec, path: str, value: Fraction) -> Spec:
-    section, key = path.split(".")
-    node = getattr(spec, section).model_copy(update={key: value})
-    return spec.model_copy(update={section: node})

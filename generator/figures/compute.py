@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from generator.bench.model import Bench
-from generator.bench.solve import solve
 from generator.figures import balance, storage
 from generator.figures import layout as plan
 from generator.figures.assembly import assembly
@@ -46,7 +45,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
     weight = mass(bench, rows, fasteners)
     masses = balance.masses(bench, rows, fasteners)
     on = with_one_in_the_air(bench, stands(bench, weight), masses, weight.loaded)
-    whole = together(_planned(bench))
+    whole = together(bench.planned or bench)
     squares = plan.diagonals(bench)
     work = assembly(bench, squares, rows, fasteners, whole)
     strength = Strength(
@@ -100,12 +99,6 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
     )
     told = (*findings(loaded, judged), *record_findings(loaded, built), *unused(loaded, fasteners))
     return figures, (*bench.findings, *told)
-
-
-def _planned(bench: Bench) -> Bench:
-    """The bench as the plan has it. Where a measured frame really stands is not known, so nothing is proved by it."""
-    loaded = bench.loaded
-    return solve(loaded.without_bays()) if loaded.bay_widths() else bench
 
 
 def _facts(loaded: LoadedSpec) -> SpecFacts:

@@ -9,7 +9,6 @@ from fractions import Fraction
 
 from generator.bench.model import Bench, Part
 from generator.bench.recorded import ONE_SIZE
-from generator.bench.solve import solve
 from generator.calculators.as_built import BAR_TOLERANCE, BOARD_TOLERANCE, Held, Outcome, outcome
 from generator.figures.building_to import building_to, changed_pieces
 from generator.figures.consequences import following, held
@@ -22,7 +21,7 @@ from generator.figures.rows.record import (
     PieceState,
     RecordEntry,
 )
-from generator.findings import Finding, Severity, SpecError
+from generator.findings import Finding, Severity
 from generator.spec.load import LoadedSpec
 from generator.spec.measured import Measured
 from generator.spec.record import Cut, Entry
@@ -153,7 +152,7 @@ def _cuts(bench: Bench, states: Mapping[str, str]) -> Iterator[CutRow]:
             date=entry.date,
             by=entry.by,
             consequences=consequences,
-            build_to=building_to(bench, part, results[0].off, states)
+            build_to=building_to(bench, mark, states)
             if part.kind == "profile" and verdict == "recut"
             else None,
         )
@@ -176,14 +175,8 @@ def _held(bench: Bench, part: Part, axis: str) -> Held:
 
 def _changed(bench: Bench, states: Mapping[str, str]) -> Iterator[Changed]:
     """Pieces that measured values have made other than planned, alike ones together."""
-    loaded = bench.loaded
-    if not loaded.measured:
-        return
-    try:
-        plan = solve(loaded.as_written()).parts
-    except SpecError:
-        return  # the plan alone makes no bench, so there is nothing to compare with
-    yield from changed_pieces(plan, bench.parts, states)
+    if bench.written:
+        yield from changed_pieces(bench.written, bench.parts, states)
 
 
 def _timeline(loaded: LoadedSpec, entry: Entry) -> Iterator[RecordEntry]:

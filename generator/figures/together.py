@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from generator.bench.assembled import Assembled, assembled
+from generator.bench.assembled import assembled
 from generator.bench.fasteners import fastener_name, key_block
 from generator.bench.model import Bench, Joint
+from generator.bench.proof import Assembled
 from generator.bench.slot_nuts import SlotNut, slot_nuts
 from generator.calculators.access import Access, Growth, access, key_line, last_chance
 from generator.calculators.bodies import Body
@@ -32,8 +33,7 @@ class Together:
 
 def together(bench: Bench) -> Together:
     """Put the bench together and look at every key and nut on the way."""
-    loaded = bench.loaded
-    _spec, done = loaded.spec, assembled(bench)
+    done = bench.proof or assembled(bench)
     growth = Growth(done.proof.order)
     nuts = slot_nuts(bench)
     return Together(

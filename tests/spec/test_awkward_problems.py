@@ -292,7 +292,7 @@ def test_a_bench_of_awkward_lengths_is_planned_like_any_other(length: str, kerf:
     )
     saws = f"saws:\n  bar: {{kerf: {kerf}, end_trim: 10.0000001}}\n  sheet: {{kerf: {kerf}, edge_trim: 9.9999999}}\n"
     loaded = read_spec(text + saws, "starter.yml")
-    plans = cutting(loaded.spec, solve(loaded))
+    plans = cutting(solve(loaded))
     assert plans.summaries
     assert all(summary.proved for summary in (*plans.summaries, *plans.sheet_summaries))
     for bar in plans.bars:
