@@ -55,7 +55,7 @@ MOST_ENTRIES = 1_000
 WIDEST_KERF = INCH
 """What no saw's cut reaches (common practice, no source): a wider one is a slip of the decimal point."""
 
-LONGEST_ROW = 400
+LONGEST_ROW = 300
 """The most pieces of a sheet that are cut off one after the other."""
 
 MOST_SECTIONS = 20

@@ -79,6 +79,9 @@ PLANNED: dict[str, dict[str, Any]] = {
         [["2440 1/7919", "1220 1/104729"]],
         [[f"{300 + 31 * n} 1/{p}", f"{100 + 17 * n} 1/{p + 2}", 3, 1] for n, p in enumerate(PRIMES)],
     ),
+    "a sliver among boards": sheets(
+        [[3000, 3000]], [[400, 1191, 9, 1], [195, 227, 9], [558, "0.0000001", 9, 1]], "0", "0"
+    ),
     "a thousand sheet sizes": sheets([[1000 + 7 * n, 500 + 3 * n, 10 + n % 17] for n in range(1000)], BOARDS),
     "three hundred boards": sheets(
         [[2440, 1220]], [[200 + 3 * n, f"{100 + 1.7 * n:.1f}", 2, 1] for n in range(300)]
@@ -118,7 +121,7 @@ REFUSED: dict[str, tuple[dict[str, Any], str, str, str]] = {
         sheets([[2440, 1220]], [[2400, 1, 10000]], "0", "0"),
         "too-large-a-problem",
         "pieces[0]",
-        "at most 400; cut strips of them first",
+        "at most 300; cut strips of them first",
     ),
 }
 

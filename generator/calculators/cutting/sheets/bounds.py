@@ -77,7 +77,11 @@ def raise_bound(
     scale = scale_for(areas, dearest)
     while not budget.spent:
         prices = master.solve(budget)
-        duals = [int(value * scale) for value in prices.pieces]
+        # any duals prove a bound, and a sliver hardly adds to it
+        duals = [
+            0 if sliver else int(value * scale)
+            for value, sliver in zip(prices.pieces, job.slivers, strict=True)
+        ]
         table.fill(duals, budget)
         proof = measured(job, duals, table)
         cost = least_cost(areas, proof, dearest, budget)

@@ -13,7 +13,7 @@ import numpy.typing as npt
 
 from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.knapsack import Whole
-from generator.calculators.cutting.sheets.job import Layout, Leaf, SheetJob, cropped, reach, split
+from generator.calculators.cutting.sheets.job import DEEPEST, Layout, Leaf, SheetJob, cropped, reach, split
 from generator.calculators.cutting.sheets.table import SheetTable, around
 
 
@@ -53,11 +53,12 @@ class SheetFill:
         left: npt.NDArray[np.int64],
         value_table: ValueTable,
         budget: WorkBudget,
+        depth: int = 0,
     ) -> Layout:
         """A layout of a rectangle. Takes its pieces out of `left`."""
         table = self.table
         column, row = table.across.index(width), table.up.index(height)
-        if int(value_table.best[column, row]) <= 0:
+        if int(value_table.best[column, row]) <= 0 or depth > DEEPEST:
             return Leaf(width, height)
         fits = (self._wide <= width) & (self._high <= height)
         used_up = value_table.there & (left <= 0)
@@ -72,8 +73,8 @@ class SheetFill:
         way = int(np.argmax(np.where(fits, values[self._piece], -1)))
         upright, at, value = self._best_cut(width, height, value_table.best)
         if value <= values[self._piece[way]]:
-            return self._around(width, height, way, values, left, value_table, budget)
-        return self._divide(width, height, upright, at, values, left, value_table, budget)
+            return self._around(width, height, way, values, left, value_table, budget, depth + 1)
+        return self._divide(width, height, upright, at, values, left, value_table, budget, depth + 1)
 
     def _divide(
         self,
@@ -85,6 +86,7 @@ class SheetFill:
         left: npt.NDArray[np.int64],
         value_table: ValueTable,
         budget: WorkBudget,
+        depth: int = 0,
     ) -> Layout:
         """Fill the side that promises more, move the cut up to its pieces, fill the other side."""
         size = width if upright else height
@@ -92,11 +94,11 @@ class SheetFill:
         if self._most(*sides[0], value_table.best) < self._most(*sides[1], value_table.best):
             at = size - at
             sides.reverse()
-        first = self.layout(*sides[0], values, left, value_table, budget)
+        first = self.layout(*sides[0], values, left, value_table, budget, depth)
         at = reach(first)[0 if upright else 1]
         first = cropped(first, at if upright else width, height if upright else at)
         rest = (width - at, height) if upright else (width, height - at)
-        second = self.layout(*rest, values, left, value_table, budget)
+        second = self.layout(*rest, values, left, value_table, budget, depth)
         return split(width, height, upright, at, first, second)
 
     def _most(self, width: int, height: int, best: Whole) -> int:
@@ -128,6 +130,7 @@ class SheetFill:
         left: npt.NDArray[np.int64],
         value_table: ValueTable,
         budget: WorkBudget,
+        depth: int = 0,
     ) -> Layout:
         """Put a piece in the corner and go on right of it and above it."""
         wide, high = int(self._wide[way]), int(self._high[way])
@@ -139,5 +142,5 @@ class SheetFill:
         waste = [max(size[0] * size[1] for size in sizes) for sizes in (first, second)]
         upright = (gain[0], waste[0]) >= (gain[1], waste[1])
         right, above = first if upright else second
-        parts = [self.layout(*size, values, left, value_table, budget) for size in (right, above)]
+        parts = [self.layout(*size, values, left, value_table, budget, depth) for size in (right, above)]
         return around(width, height, leaf, parts[0], parts[1], upright)

@@ -33,8 +33,10 @@ class FirstPlans:
     def plan(self, spreads: int, power: float, budget: WorkBudget) -> list[Sheet] | None:
         """The sheet with the most worth for its price, then the next, each as often as the pieces last.
 
-        None when the stock on hand or the budget runs out.
+        None when the stock on hand or the budget runs out, or with slivers among the pieces.
         """
+        if any(self.job.slivers):
+            return None
         left = np.array(self.job.demands, dtype=np.int64)
         free = list(self.job.limits)
         areas = np.array(self.job.areas.lengths, dtype=np.float64) ** power

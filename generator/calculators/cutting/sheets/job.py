@@ -12,6 +12,9 @@ from typing import NamedTuple
 
 from generator.calculators.cutting.core.job import BarJob
 
+#: Cuts one within the other, at most, in what a table leads to.
+DEEPEST = 300
+
 
 @dataclass(frozen=True)
 class SheetJob:
@@ -41,6 +44,12 @@ class SheetJob:
             self.prices,
             self.limits,
         )
+
+    @property
+    def slivers(self) -> tuple[bool, ...]:
+        """Which pieces are so narrow that a table, where pieces repeat, would lay them in rows of hundreds."""
+        longest = max(max(sheet) for sheet in self.sheets)
+        return tuple(min(piece) * DEEPEST < longest for piece in self.pieces)
 
     def ways(self, piece: int) -> list[tuple[int, int, bool]]:
         """Width, height and whether turned, for each way that a piece may lie."""

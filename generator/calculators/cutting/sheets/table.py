@@ -14,7 +14,7 @@ import numpy.typing as npt
 
 from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.knapsack import Whole, binary_split
-from generator.calculators.cutting.sheets.job import Layout, Leaf, SheetJob, Split, split
+from generator.calculators.cutting.sheets.job import DEEPEST, Layout, Leaf, SheetJob, Split, split
 
 Index = npt.NDArray[np.intp]
 
@@ -187,9 +187,11 @@ class SheetTable:
             return split(layout.width, layout.height, layout.upright, layout.at, first, second)
         return layout if layout.piece >= 0 else self.layout(layout.width, layout.height, values)
 
-    def _layout(self, column: int, row: int, width: int, height: int, values: Sequence[int]) -> Layout:
+    def _layout(
+        self, column: int, row: int, width: int, height: int, values: Sequence[int], depth: int = 0
+    ) -> Layout:
         value = int(self.best[column, row])
-        if value <= 0:
+        if value <= 0 or depth > DEEPEST:
             return Leaf(width, height)
         for piece, worth in enumerate(values):
             if worth != value:
@@ -203,15 +205,15 @@ class SheetTable:
             if int(sums.max()) >= value:
                 choice = int(sums.argmax())
                 at = int(self.across.points[left[choice]])
-                first = self._layout(int(left[choice]), row, at, height, values)
-                second = self._layout(int(right[choice]), row, width - at, height, values)
+                first = self._layout(int(left[choice]), row, at, height, values, depth + 1)
+                second = self._layout(int(right[choice]), row, width - at, height, values, depth + 1)
                 return split(width, height, True, at, first, second)
         low, high_part = self.up.halves(row)
         sums = self.best[column, low] + self.best[column, high_part]
         choice = int(sums.argmax())
         at = int(self.up.points[low[choice]])
-        first = self._layout(column, int(low[choice]), width, at, values)
-        second = self._layout(column, int(high_part[choice]), width, height - at, values)
+        first = self._layout(column, int(low[choice]), width, at, values, depth + 1)
+        second = self._layout(column, int(high_part[choice]), width, height - at, values, depth + 1)
         return split(width, height, False, at, first, second)
 
 
