@@ -1,4 +1,4 @@
-"""Boards and strips in their bays: the worked sizes, and what they must keep clear of."""
+"""Drawers: the worked boxes, faces and packing strips, and what these must keep clear of."""
 
 from __future__ import annotations
 
@@ -9,37 +9,25 @@ import pytest
 
 from generator.bench.model import Bench, Part
 from generator.bench.role import DRAWER, STRIPS, Role
-from tests.bench.benches import DEMO, WALL, changed, part, solved, span
-
-#: A thin tray without trim: its end rail begins below the strips' usual ends.
-THIN_TRAY = """spec: 1
-title: Drawers at the ends and in the middle
-bench: {length: 1500, depth: 700, height: 900}
-materials: {bar: {use: profile 40}, ply-6: {use: plywood 6}}
-tray: {material: ply-6, end_rail_bottom: 525}
-zones:
-  - {name: only, depth: share, bays: [{name: A, stack: [{drawer: share}]}, {name: B, stack: [{drawer: share}]},
-     {name: C, stack: [{drawer: share}]}]}
-"""
-MIXED = changed(
-    THIN_TRAY,
-    (
-        "{name: B, stack: [{drawer: share}]}",
-        "{name: B, width: 450, stack: [{drawer: share}, {totes: bin}, {drawer: share}]}",
-    ),
-    ("zones:", "totes: {bin: {use: tote 145}}\nzones:"),
-)
-REAR = changed(
-    DEMO,
-    ("B1, width: share, stack: [{shelf: 60}, {shelf: 288}]", "B1, width: share, stack: [{drawer: share}]"),
-    ("slide_setback: 2", "slide_setback: 3"),
-    ("- name: back\n    depth: share", "- name: back\n    depth: 500"),
-    ("depth: 900", "depth: 1120"),
-)
+from tests.bench.benches import DEMO, MIXED, REAR, STACK, THIN_TRAY, WALL, changed, faults, solved, span
 
 
 def of_bay(bench: Bench, bay: str, *roles: Role) -> list[Part]:
     return [each for each in bench.of(*roles) if each.place.bay == bay]
+
+
+def test_the_worked_drawers() -> None:
+    """Fronts of 165, 130, 107 and 80 from Z 43, 211, 344 and 454; slides' lower edges from 57.5; blocks from 17.5."""
+    drawers = [each for each in solved().storage.drawers if each.bay == "F1"]
+    assert [each.number for each in drawers] == [1, 2, 3, 4]
+    assert [each.sizes.front_bottom for each in drawers] == [43, 211, 344, 454]
+    assert [float(each.sizes.slide_lower_edge) for each in drawers] == [57.5, 225.5, 358.5, 468.5]
+    assert [float(each.spacer) for each in drawers] == [17.5, 123, 88, 65]
+    # the slide begins 2 behind the face of 18; its holes are 37, 261 and 453 from there
+    assert {each.slide_front for each in drawers} == {20}
+    assert {each.stations for each in drawers} == {(57, 281, 473)}
+    assert [each.name for each in drawers[:1]] == ["drawer F1.1"]
+    assert drawers[0].slide_name("left") == "slide F1.1 left"
 
 
 def test_the_worked_strips() -> None:
@@ -53,20 +41,6 @@ def test_the_worked_strips() -> None:
     assert {span(each, "x") for each in of_bay(bench, "F1", Role.PACKING_STRIP)} == {(26, 41), (539, 554)}
     walls = Counter(each.place.wall for each in strips)
     assert walls == {"left": 6, "right": 6}
-
-
-def test_the_worked_runners_and_cleats() -> None:
-    """Runners 31 x 15 x 498, twelve, 366 apart; cleats 260 x 40 x 15, eight, their tops at 82 and 310."""
-    bench = solved()
-    runners, cleats = bench.of(Role.TOTE_RUNNER), bench.of(Role.SHELF_CLEAT)
-    assert (len(runners), len(cleats)) == (12, 8)
-    assert {(each.length, each.width, each.thickness) for each in runners} == {(498, 31, 15)}
-    assert {span(each, "x") for each in of_bay(bench, "F2", Role.TOTE_RUNNER)} == {(566, 597), (963, 994)}
-    assert {span(each, "z") for each in runners} == {(181, 196), (338, 353), (495, 510)}
-    assert {span(each, "y") for each in runners} == {(41, 539)}
-    assert {(each.length, each.width, each.thickness) for each in cleats} == {(260, 40, 15)}
-    assert {span(each, "z") for each in cleats} == {(42, 82), (270, 310)}
-    assert {span(each, "y") for each in cleats} == {(590, 850)}
 
 
 def test_the_worked_boxes() -> None:
@@ -145,21 +119,34 @@ def test_a_zone_that_opens_to_the_rear_is_mirrored() -> None:
     assert {span(each, "y") for each in of_bay(bench, "B1", Role.DRAWER_FACE)} == {(1102, 1120)}
 
 
-@pytest.mark.parametrize("text", [DEMO, WALL, MIXED, REAR], ids=["demo", "wall", "mixed", "rear"])
-def test_what_is_fixed_lies_on_its_walls_and_nothing_fixed_overlaps(text: str) -> None:
-    bench = solved(text)
-    strips, boards = bench.of(*STRIPS), bench.of(*STRIPS, *DRAWER, Role.SHELF)
-    walls = bench.of(Role.DIVIDER, Role.END_PANEL)
-    for strip in strips:
-        left = strip.place.wall == "left"
-        beside = [wall for wall in walls if strip.box.y.overlap(wall.box.y) > 0]
-        faces = [wall.box.x.high if left else wall.box.x.low for wall in beside]
-        assert (strip.box.x.low if left else strip.box.x.high) in faces, strip.mark
-    grooved = {Role.DRAWER_BOTTOM}
-    for number, one in enumerate(boards):
-        for other in boards[number + 1 :]:
-            if not {one.role, other.role} & grooved:
-                assert not one.box.overlaps(other.box), (one.mark, other.mark)
-    marks = [each.mark for each in boards]
-    assert len(set(marks)) == len(marks)
-    assert part(bench, marks[0])
+@pytest.mark.parametrize(
+    ("changes", "found", "allowed"),
+    [
+        # 10 below and 15 above a box: a front of 25 leaves none; a slide of 45 needs 8 more: 78 (common practice)
+        ((("%s", "{drawer: 25}, {drawer: share}"),), "25 mm", "a front of 78 mm or more"),
+        # between sides of 12, in a bay of 52 less 28 for slides and packing: 4 x 6 mm for a bottom in its grooves
+        ((("width: 450", "width: 52"), ("%s", "{drawer: share}")), "52 mm", "a bay of 76 mm or more"),
+        ((("%s", "{drawer: share}"), ("tray:", "hardware: {slide: {use: slide 500, length: 24}}\ntray:")), "24 mm",
+         "a slide of 48 mm or more"),
+    ],
+)  # fmt: skip
+def test_boxes_of_no_size(changes: tuple[tuple[str, str], ...], found: str, allowed: str) -> None:
+    """And one millimetre more is a box, if a poor one."""
+    no_size = [each for each in faults(changed(STACK, *changes)) if each.code == "no-size"]
+    assert (no_size[0].found, no_size[0].allowed.startswith(allowed)) == (found, True)
+    number = int(found.split(maxsplit=1)[0])
+    more = tuple((old, new.replace(f" {number}", f" {number + 1}")) for old, new in changes)
+    assert "no-size" not in [each.code for each in faults(changed(STACK, *more))]
+
+
+def test_each_drawer_of_no_height_is_named_and_each_bay_once() -> None:
+    text = changed(STACK, ("%s", "{drawer: 20}, {drawer: share}, {drawer: 22}"))
+    messages = [each.message for each in faults(text)]
+    assert messages == [
+        "the box of drawer 1 of bay A would be -5 mm high",
+        "the box of drawer 3 of bay A would be -3 mm high",
+    ]
+    wide = changed(STACK, ("%s", "{drawer: share}"), ("tray:", "drawers: {gap: 225}\ntray:"))
+    (fault,) = faults(wide)
+    assert (fault.message, fault.found) == ("the fronts of bay A would be 0 mm wide", "225 mm")
+    assert not faults(wide.replace("225", "224"))
