@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import IntEnum
 
-from generator.reasons import reason
+from generator.codes import Code
 
 
 class Severity(IntEnum):
@@ -84,7 +84,7 @@ class Finding:
     advice: str = ""
     remedy: tuple[Change, ...] = field(default=(), compare=False)
     why: str = ""
-    """Why it matters; where it says nothing, the table of reasons does."""
+    """Why it matters; where it says nothing, its code does."""
 
     def __str__(self) -> str:
         place = f"{self.where}: " if self.where else ""
@@ -106,12 +106,12 @@ class Finding:
             line, _, mark = self.where.quote.partition("\n")
             number = str(self.where.line)
             told += f"\n    {number} | {line}\n    {' ' * len(number)} | {mark}"
-        if self.where and self.where.path and not self.where.written and self.code != "missing-key":
+        if self.where and self.where.path and not self.where.written and self.code != Code.MISSING_KEY:
             told += (
                 f"\n    The spec does not say `{self.where.path}`: it is a default, or from a typical card."
             )
             told += " Add the key to change it."
-        if why := self.why or reason(self.code):
+        if why := self.why or (self.code.why if isinstance(self.code, Code) else ""):
             told += f"\n    Why it matters: {why}"
         return told
 

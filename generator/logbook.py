@@ -14,6 +14,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from generator.bench.solve import solve
+from generator.codes import Code
 from generator.disk import locked, put, readable
 from generator.findings import Finding, Severity, SpecError
 from generator.spec.load import RecordText, read_spec
@@ -58,15 +59,15 @@ def _require_sound(spec: Path, old: str, new: str, record: Path) -> None:
         new.encode()
     except UnicodeEncodeError:
         message = "the entry holds letters that are no Unicode text"
-        raise SpecError([Finding("not-utf8", Severity.ERROR, message)]) from None
+        raise SpecError([Finding(Code.NOT_UTF8, Severity.ERROR, message)]) from None
     before = read_spec(text, spec.name, RecordText(old, record.name, spec.parent))
     try:
         loaded = read_spec(text, spec.name, RecordText(new, record.name, spec.parent))
     except SpecError as error:
-        if any(finding.code == "yaml-syntax" for finding in error.findings):
+        if any(finding.code == Code.YAML_SYNTAX for finding in error.findings):
             advice = "Write each entry of the record on a line of its own that begins with '- '."
             message = "an entry cannot be added behind the last line"
-            raise SpecError([Finding("not-appendable", Severity.ERROR, message, advice=advice)]) from None
+            raise SpecError([Finding(Code.NOT_APPENDABLE, Severity.ERROR, message, advice=advice)]) from None
         raise
     assert len(loaded.record.entries) == len(before.record.entries) + 1
     solve(loaded)

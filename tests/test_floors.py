@@ -12,7 +12,7 @@ PACKAGE = Path(__file__).resolve().parent.parent / "generator"
 
 #: From the ground up. Rooms of one floor do not know each other.
 FLOORS: tuple[tuple[str, ...], ...] = (
-    ("reasons",),
+    ("codes",),
     ("units", "readings", "working", "findings", "geometry", "resources", "watch", "disk", "names"),
     ("calculators",),
     ("spec",),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import ast
 import re
 from pathlib import Path
 from typing import NamedTuple
@@ -12,13 +11,14 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from generator.bench.solve import solve
+from generator.bench.stands import STANDS
+from generator.codes import Code
 from generator.figures.compute import compute
 from generator.findings import Finding, Severity, SpecError
-from generator.reasons import reason
-from generator.spec.faults import _CODES, _MESSAGES
 from generator.spec.load import LoadedSpec, read_spec, read_spec_file
 from generator.spec.reader import MAX_SIZE, read_document
 from generator.writers.figures_json import figures_json
+from tests.test_codes import codes_in
 
 ROOT = Path(__file__).resolve().parent.parent
 DEMO = (ROOT / "specs" / "demo.yml").read_text(encoding="utf-8")
@@ -250,7 +250,7 @@ def test_a_fault_is_told_once_and_in_its_place(case: Case) -> None:
 
 
 def test_every_fault_says_why_it_matters() -> None:
-    assert not sorted({case.code for case in READING + SOLVING if not reason(case.code)})
+    assert not sorted({case.code for case in READING + SOLVING if not Code(case.code).why})
 
 
 def with_second_zone(text: str) -> str:
@@ -403,6 +403,9 @@ ELSEWHERE = {
     # the record and its photos: tests/spec/test_record.py and test_photo.py
     "bad-date",
     "bay-far-off",
+    "broken-photo",
+    "not-a-photo",
+    "outside-the-folder",
     "not-measurable",
     "no-such-place",
     "nothing-done",
@@ -422,31 +425,16 @@ ELSEWHERE = {
     "order-blocked",
     "order-contradiction",
     "too-large-a-problem",
+    "two-kinds",
     "unknown-kind",
 }
-MAKERS = {"Finding", "PydanticCustomError", "_fault", "_note", "_refuse", "_stop", "_sum_fault"}
-
-
-def codes_in(path: Path) -> set[str]:
-    """First text that each call of a maker of findings is given: the code."""
-    found = set()
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-        if not isinstance(node, ast.Call):
-            continue
-        name = node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
-        if name in MAKERS:
-            texts = [
-                a.value for a in node.args[:2] if isinstance(a, ast.Constant) and isinstance(a.value, str)
-            ]
-            found |= {text for text in texts[:1] if re.fullmatch(r"[a-z0-9-]+", text)}
-    return found
 
 
 def test_no_code_is_untested() -> None:
     rooms = [path for room in ("spec", "bench") for path in (ROOT / "generator" / room).rglob("*.py")]
     codes = {code for path in rooms for code in codes_in(path)}
     assert len(codes) > 40
-    codes |= {_CODES.get(kind, kind.replace("_", "-")) for kind in _MESSAGES}
+    codes -= {law.code for kind in STANDS for law in kind.laws}
     tested = {case.code for case in READING + SOLVING} | ELSEWHERE
     assert codes - tested == set()
     assert tested - codes == set()

@@ -21,6 +21,7 @@ from generator.calculators.assembly import (
     prove,
 )
 from generator.calculators.disassembly import taken_apart
+from generator.codes import Code
 from generator.findings import Finding, Severity, nearest
 from generator.spec.load import LoadedSpec
 
@@ -141,7 +142,7 @@ def _unknown(loaded: LoadedSpec, names: _Names) -> Iterator[Finding]:
     for path, name in named:
         if name not in names.known:
             yield Finding(
-                "unknown-name",
+                Code.UNKNOWN_NAME,
                 Severity.ERROR,
                 "nothing of this name is placed",
                 loaded.where("assembly", *path),
@@ -153,7 +154,7 @@ def _unknown(loaded: LoadedSpec, names: _Names) -> Iterator[Finding]:
 
 def _contradiction(loaded: LoadedSpec, error: OrderError) -> Finding:
     return Finding(
-        "order-contradiction",
+        Code.ORDER_CONTRADICTION,
         Severity.ERROR,
         f"these wishes go round in a circle: {' before '.join(error.names)}",
         loaded.where("assembly"),
@@ -163,7 +164,7 @@ def _contradiction(loaded: LoadedSpec, error: OrderError) -> Finding:
 
 def _blocked(loaded: LoadedSpec, blockage: Blockage) -> Finding:
     return Finding(
-        "order-blocked",
+        Code.ORDER_BLOCKED,
         Severity.ERROR,
         f"the order that the spec wishes cannot be built: {describe(blockage)}",
         loaded.where("assembly"),

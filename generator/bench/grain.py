@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from generator.bench.model import Part
+from generator.codes import Code
 from generator.findings import Finding, Severity, nearest
 from generator.spec.goods import Sheet
 from generator.spec.load import LoadedSpec
@@ -32,7 +33,7 @@ def wrong_grain(loaded: LoadedSpec, parts: Sequence[Part]) -> Iterator[Finding]:
     for name in loaded.spec.grain:
         if name not in names:
             yield Finding(
-                "unknown-board",
+                Code.UNKNOWN_BOARD,
                 Severity.ERROR,
                 "no board of this bench has this mark or is of this group",
                 loaded.where("grain", name),

@@ -9,6 +9,7 @@ from itertools import pairwise
 from typing import Any
 
 from generator.calculators.spacing import Share, divide, round_shares, starts
+from generator.codes import Code
 from generator.findings import Change, Finding, Severity, SpecError, dotted, nearest, with_changes
 from generator.geometry import Span
 from generator.spec.load import LoadedSpec
@@ -143,7 +144,7 @@ def lay_out(loaded: LoadedSpec, below: Below) -> Layout:
     return Layout(size.length, size.depth, size.height, section, zones, lines, rows, levels)
 
 
-def _fault(loaded: LoadedSpec, code: str, message: str, *path: str | int, **more: Any) -> Finding:
+def _fault(loaded: LoadedSpec, code: Code, message: str, *path: str | int, **more: Any) -> Finding:
     return Finding(code, Severity.ERROR, message, loaded.where(*path), **more)
 
 
@@ -176,7 +177,7 @@ def _levels(loaded: LoadedSpec, below: Below, faults: list[Finding]) -> Levels:
         faults.append(
             _fault(
                 loaded,
-                "height-sum",
+                Code.HEIGHT_SUM,
                 f"the heights do not fit: {below.parts}, top and two rails leave a frame of "
                 f"{loaded.say(frame_height)}, and the tray's rail at {loaded.say(end_rail)} misses by "
                 f"{loaded.say(max(lowest - end_rail, end_rail - highest, -opening, Fraction(0)))}",
@@ -205,7 +206,13 @@ def _zones(loaded: LoadedSpec, faults: list[Finding]) -> tuple[ZonePlace, ...]:
     if not depths.ok:
         faults.append(
             _sum_fault(
-                loaded, "depth-sum", "zones", f"{count + 1} bars", depths.residual, spec.bench.depth, "zones"
+                loaded,
+                Code.DEPTH_SUM,
+                "zones",
+                f"{count + 1} bars",
+                depths.residual,
+                spec.bench.depth,
+                "zones",
             )
         )
     fronts = starts(depths.sizes, section, section)
@@ -225,7 +232,7 @@ def _zone(loaded: LoadedSpec, index: int, y: Span, faults: list[Finding]) -> Zon
         faults.append(
             _sum_fault(
                 loaded,
-                "length-sum",
+                Code.LENGTH_SUM,
                 f"bays of zone {zone.name}",
                 f"{len(zone.bays) + 1} posts",
                 division.residual,
@@ -269,7 +276,7 @@ def _wrong_bays(loaded: LoadedSpec, zones: Sequence[ZonePlace]) -> list[Finding]
             near = nearest(name, widths)
             faults.append(
                 Finding(
-                    "unknown-bay",
+                    Code.UNKNOWN_BAY,
                     Severity.ERROR,
                     "no bay of this name was planned",
                     found.where,
@@ -282,7 +289,9 @@ def _wrong_bays(loaded: LoadedSpec, zones: Sequence[ZonePlace]) -> list[Finding]
             limit = f"within {loaded.say(FURTHEST_OFF)} of the planned {loaded.say(widths[name])}"
             message = "this is too far from the plan to be that bay; measure again"
             faults.append(
-                Finding("bay-far-off", Severity.ERROR, message, found.where, loaded.say(found.value), limit)
+                Finding(
+                    Code.BAY_FAR_OFF, Severity.ERROR, message, found.where, loaded.say(found.value), limit
+                )
             )
     return faults
 
@@ -324,7 +333,7 @@ def _rounded_away(loaded: LoadedSpec, name: str, narrowest: Fraction) -> Finding
     assert rule is not None
     return _fault(
         loaded,
-        "no-size",
+        Code.NO_SIZE,
         f"rounded to this step bay {name} has no width left",
         "bench",
         "round_shares",
@@ -335,7 +344,13 @@ def _rounded_away(loaded: LoadedSpec, name: str, narrowest: Fraction) -> Finding
 
 
 def _sum_fault(
-    loaded: LoadedSpec, code: str, what: str, bars: str, residual: Fraction, total: Fraction, *path: str | int
+    loaded: LoadedSpec,
+    code: Code,
+    what: str,
+    bars: str,
+    residual: Fraction,
+    total: Fraction,
+    *path: str | int,
 ) -> Finding:
     amount = loaded.say(abs(residual))
     by = f"{amount} too much" if residual < 0 else f"{amount} missing"
@@ -360,7 +375,7 @@ def _too_close(
             changes = _onto(loaded, zones, a, b)
             fault = _fault(
                 loaded,
-                "lines-too-close",
+                Code.LINES_TOO_CLOSE,
                 f"two posts' lines lie {loaded.say(b - a)} apart (left edges {loaded.say(a)} and "
                 f"{loaded.say(b)}), less than the bar's {loaded.say(section)}",
                 "zones",

@@ -14,6 +14,7 @@ from generator.bench.panels import clip_length
 from generator.bench.piece import Part
 from generator.bench.place import in_words
 from generator.calculators.spacing import Share
+from generator.codes import Code
 from generator.findings import Finding, Severity
 from generator.geometry import AXES, FACES
 from generator.spec.load import LoadedSpec
@@ -46,7 +47,7 @@ def without_size(loaded: LoadedSpec, layout: Layout, parts: Sequence[Part]) -> I
     for (group, axis, path), (part, key) in smallest.items():
         size = part.box.span(axis).size
         yield Finding(
-            "no-size",
+            Code.NO_SIZE,
             Severity.ERROR,
             f"{part.mark} ({group}, {in_words(part.place)}) would be {loaded.say(size)} {_WAYS[axis]}",
             loaded.where(*path),
@@ -88,7 +89,7 @@ def eaten_by_notches(loaded: LoadedSpec, layout: Layout, parts: Sequence[Part]) 
         path = ("panels", "notch_clearance")
         allowed = f"notches {loaded.say(over / 2 + SMALLEST)} smaller, or a panel as much larger"
     yield Finding(
-        "no-size",
+        Code.NO_SIZE,
         Severity.ERROR,
         f"the notches of {part.mark} ({part.group}, {in_words(part.place)}) take {loaded.say(notch)} a corner and meet",
         loaded.where(*path),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from generator.bench.model import Part
+from generator.codes import Code
 from generator.findings import Finding, Severity, nearest
 from generator.spec.load import LoadedSpec
 from generator.spec.record import Cut
@@ -21,7 +22,7 @@ def wrong_marks(loaded: LoadedSpec, parts: Sequence[Part]) -> Iterator[Finding]:
         for mark, at in named:
             if mark not in by_mark:
                 yield Finding(
-                    "unknown-mark",
+                    Code.UNKNOWN_MARK,
                     Severity.ERROR,
                     "no piece of this bench has this mark",
                     loaded.record.where(at),
@@ -40,7 +41,7 @@ def _wrong_size(loaded: LoadedSpec, cut: Cut, part: Part) -> Iterator[Finding]:
     if part.kind == "strip":  # a runner is ripped to its width
         return
     yield Finding(
-        "wrong-sizes",
+        Code.WRONG_SIZES,
         Severity.ERROR,
         f"{part.mark} has {'its length' if one else 'length and width'} to be measured",
         loaded.record.where((*cut.at, "size")),

@@ -11,6 +11,7 @@ from generator.bench.model import Part
 from generator.bench.panels import tongue_of, wall_names
 from generator.bench.stands import stand_kind
 from generator.calculators.spacing import Share
+from generator.codes import Code
 from generator.findings import Finding, Severity
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import profile, sheet
@@ -33,7 +34,7 @@ def refusals(loaded: LoadedSpec) -> Iterator[Finding]:
     yield from _stock_widths(loaded)
 
 
-def _refuse(loaded: LoadedSpec, code: str, message: str, *path: str | int, **more: Any) -> Finding:
+def _refuse(loaded: LoadedSpec, code: Code, message: str, *path: str | int, **more: Any) -> Finding:
     return Finding(code, Severity.ERROR, message, loaded.where(*path), **more)
 
 
@@ -42,7 +43,7 @@ def _walls(loaded: LoadedSpec) -> Iterator[Finding]:
     if "spine" in walls and zones == 1:
         yield _refuse(
             loaded,
-            "wall-without-place",
+            Code.WALL_WITHOUT_PLACE,
             "a spine stands between two zones, and this bench has one",
             "panels",
             "walls",
@@ -52,7 +53,7 @@ def _walls(loaded: LoadedSpec) -> Iterator[Finding]:
     if "back" in walls and zones > 1:
         yield _refuse(
             loaded,
-            "wall-without-place",
+            Code.WALL_WITHOUT_PLACE,
             "a back closes a bench of one zone; with several the rear zone opens to the rear",
             "panels",
             "walls",
@@ -68,7 +69,7 @@ def _closing_joints(loaded: LoadedSpec) -> Iterator[Finding]:
         clips = [each.fastener for each in joiners(spec) if each.slides_along]
         yield _refuse(
             loaded,
-            "closing-joints",
+            Code.CLOSING_JOINTS,
             "with rails running through, the tray's tongues must go into both end frames along the rails, but these "
             "joints pull upright and would not close that way",
             "frame",
@@ -87,7 +88,7 @@ def _bay_names(loaded: LoadedSpec) -> Iterator[Finding]:
             if name in seen:
                 yield _refuse(
                     loaded,
-                    "name-twice",
+                    Code.NAME_TWICE,
                     "two bays have one name",
                     "zones",
                     zone,
@@ -114,7 +115,7 @@ def _remainder(loaded: LoadedSpec) -> Iterator[Finding]:
     if rule.remainder not in shares:
         yield _refuse(
             loaded,
-            "no-remainder-bay",
+            Code.NO_REMAINDER_BAY,
             "the bay that takes the remainder must be one whose width is a share",
             "bench",
             "round_shares",
@@ -134,7 +135,7 @@ def _hole_count(loaded: LoadedSpec) -> Iterator[Finding]:
     if count > MOST_HOLES:
         yield _refuse(
             loaded,
-            "too-many-holes",
+            Code.TOO_MANY_HOLES,
             f"this pitch asks for some {count} holes in the top",
             "top",
             "holes",
@@ -151,7 +152,7 @@ def _sizes(loaded: LoadedSpec) -> Iterator[Finding]:
     if tongue >= bar.slot.depth or tongue <= 0:
         yield _refuse(
             loaded,
-            "tongue-too-long",
+            Code.TONGUE_TOO_LONG,
             f"a tongue of {loaded.say(tongue)} does not go into a slot {loaded.say(bar.slot.depth)} deep",
             "panels",
             "tongue",
@@ -161,7 +162,7 @@ def _sizes(loaded: LoadedSpec) -> Iterator[Finding]:
     if spec.panels.groove_clearance >= bar.slot.opening:
         yield _refuse(
             loaded,
-            "clearance-too-wide",
+            Code.CLEARANCE_TOO_WIDE,
             "the clearance leaves no tongue",
             "panels",
             "groove_clearance",
@@ -171,7 +172,7 @@ def _sizes(loaded: LoadedSpec) -> Iterator[Finding]:
     if bar.slot.opening >= bar.section or bar.slot.depth * 2 >= bar.section:
         yield _refuse(
             loaded,
-            "slot-too-large",
+            Code.SLOT_TOO_LARGE,
             "two slots of this size do not fit the bar's section",
             "materials",
             spec.frame.material,
@@ -190,7 +191,7 @@ def _wide_holes(loaded: LoadedSpec) -> Iterator[Finding]:
         if hole and hole.size >= section:
             yield _refuse(
                 loaded,
-                "no-size",
+                Code.NO_SIZE,
                 f"the {hole.op} is as wide as the bar or wider, and would cut it in two",
                 "hardware",
                 name,
@@ -207,7 +208,7 @@ def _thick_panels(loaded: LoadedSpec) -> Iterator[Finding]:
         if thickness >= section:
             yield _refuse(
                 loaded,
-                "panel-too-thick",
+                Code.PANEL_TOO_THICK,
                 f"a panel of {loaded.say(thickness)} is no thinner than the bar of {loaded.say(section)} that holds it",
                 "materials",
                 name,
@@ -223,7 +224,7 @@ def _stock_widths(loaded: LoadedSpec) -> Iterator[Finding]:
             if material.kind == "sheet" and stock.width is None:
                 yield _refuse(
                     loaded,
-                    "missing-key",
+                    Code.MISSING_KEY,
                     "a sheet to buy needs its width",
                     "materials",
                     name,
@@ -237,7 +238,7 @@ def unjoined(loaded: LoadedSpec, loose: Sequence[tuple[Part, str]]) -> Iterator[
     """Ends of extra members that meet nothing; those of the frame itself always do."""
     for part, end in loose:
         yield Finding(
-            "end-in-the-air",
+            Code.END_IN_THE_AIR,
             Severity.WARNING,
             f"the {end} end of {part.mark} ({part.name}) meets no bar",
             loaded.where("extra", "members", int(part.mark[1:]) - 1),

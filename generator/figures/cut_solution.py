@@ -8,6 +8,7 @@ from typing import Any
 from generator.calculators.cutting.bars import BarPlan, BarShortage, plan_bars
 from generator.calculators.cutting.core import WorkBudget
 from generator.calculators.cutting.sheets import SheetPlan, SheetShortage, plan_sheets
+from generator.codes import Code
 from generator.findings import Finding, Severity, SpecError
 from generator.spec.cut_problem import CutProblem
 from generator.units import INCH, format_inch, format_mm, plain
@@ -117,7 +118,7 @@ def _bar_finding(problem: CutProblem, shortage: BarShortage) -> Finding:
     length = _say(problem, problem.bar_pieces[shortage.piece].length)
     if not shortage.bars:
         return Finding(
-            "piece-too-long",
+            Code.PIECE_TOO_LONG,
             Severity.ERROR,
             f"the piece of {length} is {_say(problem, shortage.short_by)} too long for every bar "
             "after its end trims",
@@ -125,7 +126,7 @@ def _bar_finding(problem: CutProblem, shortage: BarShortage) -> Finding:
             advice=f"A bar of {_say(problem, shortage.needs)} or more would do.",
         )
     return Finding(
-        "too-little-stock",
+        Code.TOO_LITTLE_STOCK,
         Severity.ERROR,
         f"no bar was found for {shortage.count} of the pieces of {length}",
         where,
@@ -140,7 +141,7 @@ def _sheet_finding(problem: CutProblem, shortage: SheetShortage) -> Finding:
     needs = " x ".join(_say(problem, side) for side in shortage.needs)
     if not shortage.sheets:
         return Finding(
-            "piece-too-large",
+            Code.PIECE_TOO_LARGE,
             Severity.ERROR,
             f"the piece of {size} is {_say(problem, shortage.short_by)} too large for every sheet "
             "after its edge trims",
@@ -148,7 +149,7 @@ def _sheet_finding(problem: CutProblem, shortage: SheetShortage) -> Finding:
             advice=f"A sheet of {needs} or more would do.",
         )
     return Finding(
-        "too-little-stock",
+        Code.TOO_LITTLE_STOCK,
         Severity.ERROR,
         f"no place was found for {shortage.count} of the pieces of {size}",
         where,

@@ -10,6 +10,7 @@ from fractions import Fraction
 from generator.bench.model import Bench, Part
 from generator.bench.recorded import ONE_SIZE
 from generator.calculators.as_built import BAR_TOLERANCE, BOARD_TOLERANCE, Held, Outcome, outcome
+from generator.codes import Code
 from generator.figures.building_to import building_to, changed_pieces
 from generator.figures.consequences import following, held
 from generator.figures.rows.record import (
@@ -74,7 +75,7 @@ def record_findings(loaded: LoadedSpec, record: BuildRecord) -> Iterator[Finding
             else "Cut it again, or build to it as the record page says."
         )
         yield Finding(
-            "cut-off-size",
+            Code.CUT_OFF_SIZE,
             Severity.WARNING,
             f"{row.mark} was cut off its size",
             loaded.record.where((*places[row.mark], "size")),

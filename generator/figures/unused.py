@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from generator.codes import Code
 from generator.figures.rows.hardware import HardwareRow
 from generator.findings import Finding, Severity, nearest
 from generator.spec.load import LoadedSpec
@@ -31,7 +32,7 @@ def _goods(loaded: LoadedSpec) -> Iterator[Finding]:
             kind = getattr(entry, "kind", what)
             fits = [each for each in own if not each.kinds or kind in each.kinds]
             yield Finding(
-                "unused-name",
+                Code.UNUSED_NAME,
                 Severity.WARNING,
                 f"nothing uses this {kind}",
                 loaded.where(section, name),
@@ -64,7 +65,7 @@ def _packs(loaded: LoadedSpec, rows: Sequence[HardwareRow]) -> Iterator[Finding]
     for name in loaded.spec.packs:
         if name not in names:
             yield Finding(
-                "unknown-hardware",
+                Code.UNKNOWN_HARDWARE,
                 Severity.WARNING,
                 "this bench has no hardware of this name",
                 loaded.where("packs", name),

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 import yaml
 
+from generator.codes import Code
 from generator.findings import Finding, Severity, SpecError, nearest
 from generator.spec.reader import read_document
 
@@ -31,7 +32,7 @@ def adapted(text: str, settings: Sequence[tuple[str, str]], file: str = "") -> s
         except _PathError as error:
             message = f"{path}: {error.reason}"
             faults.append(
-                Finding("no-such-place", Severity.ERROR, message, found=error.found, nearest=error.near)
+                Finding(Code.NO_SUCH_PLACE, Severity.ERROR, message, found=error.found, nearest=error.near)
             )
     if faults:
         raise SpecError(faults)

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from typing import Any
 
+from generator.codes import Code
 from generator.findings import Finding, Severity, nearest
 from generator.spec.reader import Document
 from generator.spec.references import REFERENCES, Path, Reference, kind_of, values
@@ -53,7 +54,7 @@ def _check_reference(
         message = f"this must name a {what}, but `{section}.{name}` is a {kind_of(entries[name])}"
     return [
         Finding(
-            "unknown-name",
+            Code.UNKNOWN_NAME,
             Severity.ERROR,
             message,
             document.where(path),
@@ -78,7 +79,7 @@ def _check_twice(data: Mapping[str, Any], document: Document) -> list[Finding]:
                 line = document.where(first[name]).line
                 found.append(
                     Finding(
-                        "name-twice",
+                        Code.NAME_TWICE,
                         Severity.ERROR,
                         f"two {what}s have one name (the first in line {line})",
                         document.where(path),

@@ -24,6 +24,7 @@ from typing import Any
 
 from generator.calculators.cutting.bars import BarPiece, BarStock
 from generator.calculators.cutting.sheets import BreakDown, SheetPiece, SheetStock
+from generator.codes import Code
 from generator.findings import Finding, Severity, SpecError, Where, nearest
 from generator.spec.reader import Document, KeyPath, read_document
 from generator.units import INCH, UnitError, format_inch, format_mm, parse_length, parse_number
@@ -106,30 +107,32 @@ class _Reader:
     def problem(self) -> CutProblem:
         self._check_keys((), self.data, KEYS)
         if self.units not in ("mm", "in"):
-            self._fault("not-a-choice", ("units",), "this is not one of the choices", self.units, "mm, in")
+            self._fault(Code.NOT_A_CHOICE, ("units",), "this is not one of the choices", self.units, "mm, in")
             self.units = "mm"
         of_sheets = self.data.get("sheets") is not None
         if of_sheets == (self.data.get("stock") is not None):
             message = "give `stock` for bars or `sheets` for sheets, one of them"
-            self._fault("missing-key" if not of_sheets else "two-kinds", ("stock",), message)
+            self._fault(Code.MISSING_KEY if not of_sheets else Code.TWO_KINDS, ("stock",), message)
             raise SpecError(self.findings)
         kerf = self._length(("kerf",), self.data.get("kerf", "0"), zero=True)
         if kerf > WIDEST_KERF:
             most = f"0 to {self._say(WIDEST_KERF)}"
-            self._fault("bad-length", ("kerf",), "no saw cuts as wide as this", str(self.data["kerf"]), most)
+            self._fault(
+                Code.BAD_LENGTH, ("kerf",), "no saw cuts as wide as this", str(self.data["kerf"]), most
+            )
         trim = self._length(("trim",), self.data.get("trim", "0"), zero=True)
         stages = self._number(("stages",), self.data.get("stages"), 2, 20, None)
         breaking = self._break_down()
         if not of_sheets:
             for key in ("stages", "break_down"):
                 if self.data.get(key) is not None:
-                    self._fault("not-for-bars", (key,), "this is for sheets; bars have no such limit")
+                    self._fault(Code.NOT_FOR_BARS, (key,), "this is for sheets; bars have no such limit")
         stock = self._entries("sheets" if of_sheets else "stock", "sheets" if of_sheets else "stock")
         pieces = self._entries("pieces", "sheet pieces" if of_sheets else "bar pieces")
         made = [self._sheet(*entry) if of_sheets else self._bar(*entry) for entry in stock]
         cut = [self._sheet_piece(*entry) if of_sheets else self._bar_piece(*entry) for entry in pieces]
         if sum(piece.count for piece in cut) > MOST_PIECES:
-            self._fault("too-many", ("pieces",), "too many pieces in all", "", f"at most {MOST_PIECES}")
+            self._fault(Code.TOO_MANY, ("pieces",), "too many pieces in all", "", f"at most {MOST_PIECES}")
         if of_sheets and not self.findings:
             self._check_sheets(made, cut, kerf, breaking)
         if self.findings:
@@ -162,12 +165,12 @@ class _Reader:
             least = f"{self._say(longest / MOST_SECTIONS)} or more, a twentieth of the longest sheet"
             found = str(self.data["break_down"]["max_length"])
             message = "this breaks a sheet down into too many parts"
-            self._fault("bad-length", ("break_down", "max_length"), message, found, least)
+            self._fault(Code.BAD_LENGTH, ("break_down", "max_length"), message, found, least)
         if breaking is not None and 2 * breaking.allowance > breaking.longest:
             most = f"0 to {self._say(breaking.longest / 2)}, half of max_length"
             found = str(self.data["break_down"].get("allowance"))
             message = "this allowance leaves too little of a part"
-            self._fault("bad-length", ("break_down", "allowance"), message, found, most)
+            self._fault(Code.BAD_LENGTH, ("break_down", "allowance"), message, found, most)
         laid = [each for each in pieces if isinstance(each, SheetPiece)]
         across = _longest_row(
             [(_least(each)[0] + kerf, each.count) for each in laid], max(x for x, _ in sides)
@@ -177,7 +180,7 @@ class _Reader:
             smallest = min(range(len(laid)), key=lambda place: min(laid[place].width, laid[place].height))
             message = "the pieces are so small that too many lie one after the other on a sheet"
             most = f"at most {LONGEST_ROW}; cut strips of them first"
-            self._fault("too-large-a-problem", ("pieces", smallest), message, str(across + up), most)
+            self._fault(Code.TOO_LARGE_A_PROBLEM, ("pieces", smallest), message, str(across + up), most)
 
     def _say(self, length: Fraction) -> str:
         return f"{format_inch(length)} in" if self.units == "in" else f"{format_mm(length)} mm"
@@ -191,7 +194,9 @@ class _Reader:
             self._check_keys(("break_down",), rule, ("max_length", "allowance"))
         if not isinstance(rule, dict) or rule.get("max_length") is None:
             form = "{max_length, allowance}"
-            self._fault("missing-key", ("break_down",), "the longest part for the fence is missing", "", form)
+            self._fault(
+                Code.MISSING_KEY, ("break_down",), "the longest part for the fence is missing", "", form
+            )
             return None
         longest = self._length(("break_down", "max_length"), rule["max_length"], zero=False)
         allowance = self._length(("break_down", "allowance"), rule.get("allowance", "0"), zero=True)
@@ -204,11 +209,11 @@ class _Reader:
         names, required = ENTRIES[kind]
         listed = self.data.get(key)
         if not isinstance(listed, list) or not listed:
-            self._fault("too-few", (key,), f"`{key}` must be a list with at least one entry")
+            self._fault(Code.TOO_FEW, (key,), f"`{key}` must be a list with at least one entry")
             return []
         if len(listed) > MOST_ENTRIES:
             self._fault(
-                "too-large-a-problem",
+                Code.TOO_LARGE_A_PROBLEM,
                 (key,),
                 f"too many entries in `{key}`; put equal sizes in one",
                 str(len(listed)),
@@ -229,12 +234,16 @@ class _Reader:
             else:
                 form = "[" + ", ".join(names) + "]"
                 self._fault(
-                    "not-an-entry", path, "this entry is not understood", "", f"{form} or these names as keys"
+                    Code.NOT_AN_ENTRY,
+                    path,
+                    "this entry is not understood",
+                    "",
+                    f"{form} or these names as keys",
                 )
                 continue
             missing = [name for name in names[:required] if found.get(name, ((), None))[1] is None]
             for name in missing:
-                self._fault("missing-key", path, "this key is required", "", name)
+                self._fault(Code.MISSING_KEY, path, "this key is required", "", name)
             if not missing:
                 entries.append((path, found))
         return entries
@@ -257,7 +266,9 @@ class _Reader:
         place, text = entry.get("turns", (path, None))
         word = str(text).casefold() if text is not None else "0"
         if word not in ("0", "1", "no", "yes", "false", "true"):
-            self._fault("not-a-choice", place, "this is not one of the choices", str(text), "0, 1, no, yes")
+            self._fault(
+                Code.NOT_A_CHOICE, place, "this is not one of the choices", str(text), "0, 1, no, yes"
+            )
         return SheetPiece(sides[0], sides[1], self._count(path, entry), word in ("1", "yes", "true"))
 
     def _size(self, path: KeyPath, entry: dict[str, tuple[KeyPath, Any]], name: str) -> Fraction:
@@ -277,9 +288,9 @@ class _Reader:
             try:
                 price = parse_number(str(text))
             except UnitError as error:
-                self._fault("bad-number", place, error.reason, str(text), "a number, 0 or more")
+                self._fault(Code.BAD_NUMBER, place, error.reason, str(text), "a number, 0 or more")
         if price < 0 or (price == 0 and limit is None):
-            self._fault("bad-number", place, "stock without a price needs a limit", str(text), "above 0")
+            self._fault(Code.BAD_NUMBER, place, "stock without a price needs a limit", str(text), "above 0")
         return price, limit
 
     def _word(self, entry: dict[str, tuple[KeyPath, Any]], name: str) -> str:
@@ -290,11 +301,15 @@ class _Reader:
         try:
             value = parse_length(str(text), self.units)
         except UnitError as error:
-            self._fault("bad-length", path, error.reason, str(text), "a length")
+            self._fault(Code.BAD_LENGTH, path, error.reason, str(text), "a length")
             return Fraction(1)
         if value < 0 or (value == 0 and not zero):
             self._fault(
-                "bad-length", path, "this length is too small", str(text), "0 or more" if zero else "above 0"
+                Code.BAD_LENGTH,
+                path,
+                "this length is too small",
+                str(text),
+                "0 or more" if zero else "above 0",
             )
             return Fraction(1)
         return value
@@ -304,7 +319,7 @@ class _Reader:
             return default
         word = str(text)
         if not word.isascii() or not word.isdigit() or not least <= int(word[:9]) <= most or len(word) > 9:
-            self._fault("bad-number", path, "this is no whole number in range", word, f"{least} to {most}")
+            self._fault(Code.BAD_NUMBER, path, "this is no whole number in range", word, f"{least} to {most}")
             return default if default is not None else least
         return int(word)
 
@@ -313,7 +328,7 @@ class _Reader:
             if key not in known and not (path == () and key in PASSED_OVER):
                 self.findings.append(
                     Finding(
-                        "unknown-key",
+                        Code.UNKNOWN_KEY,
                         Severity.ERROR,
                         "no such key",
                         self.document.where((*path, key), of_key=True),
@@ -323,7 +338,7 @@ class _Reader:
                     )
                 )
 
-    def _fault(self, code: str, path: KeyPath, message: str, found: str = "", allowed: str = "") -> None:
+    def _fault(self, code: Code, path: KeyPath, message: str, found: str = "", allowed: str = "") -> None:
         self.findings.append(
             Finding(code, Severity.ERROR, message, self.document.where(path), found=found, allowed=allowed)
         )

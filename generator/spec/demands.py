@@ -10,6 +10,7 @@ from fractions import Fraction
 from pydantic import model_validator
 from pydantic_core import PydanticCustomError
 
+from generator.codes import Code
 from generator.spec.fields import Celsius, Divisor, Force, Humidity, Length, Mass
 from generator.spec.item import Node
 
@@ -50,7 +51,7 @@ class Climate(Node):
         for low, high in (("coldest", "warmest"), ("driest", "dampest")):
             if getattr(self, low) > getattr(self, high):
                 raise PydanticCustomError(
-                    "climate",
+                    Code.CLIMATE,
                     "{message}",
                     {
                         "message": f"{low} lies above {high}",

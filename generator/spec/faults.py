@@ -11,6 +11,7 @@ from typing import Annotated, Any, Union, get_args, get_origin
 from pydantic import BaseModel, Tag, ValidationError
 from pydantic_core import ErrorDetails
 
+from generator.codes import Code
 from generator.findings import Finding, Severity, Where, nearest
 from generator.spec.reader import Document
 from generator.spec.schema import Spec
@@ -97,21 +98,21 @@ def _finding(
     context = detail.get("ctx", {})
     if kind == "missing":
         return _fault(
-            "missing-key", document.where(path), "this key is required", allowed=_required(detail["loc"])
+            Code.MISSING_KEY, document.where(path), "this key is required", allowed=_required(detail["loc"])
         )
     if kind == "extra_forbidden":
         keys = keys_at(detail["loc"][:-1])
         word = str(path[-1])
         if amount := _with_comma(word, detail["input"], document.where(path, of_key=True)):
             return _fault(
-                "bad-length",
+                Code.BAD_LENGTH,
                 document.where(path, of_key=True),
                 "a comma is not read in a number; between braces it begins the next key",
                 found=amount,
                 allowed=amount.replace(",", "."),
             )
         return _fault(
-            "unknown-key",
+            Code.UNKNOWN_KEY,
             document.where(path, of_key=True),
             "no such key",
             found=word,
@@ -121,13 +122,17 @@ def _finding(
         )
     if "found" in context:
         return _fault(
-            kind, document.where(path), context["message"], found=context["found"], allowed=context["allowed"]
+            Code(kind),
+            document.where(path),
+            context["message"],
+            found=context["found"],
+            allowed=context["allowed"],
         )
     found, allowed = _shown(detail["input"]), _allowed(detail)
     if kind == "union_tag_invalid":
         path, found = (*path, "kind"), context["tag"]
     return _fault(
-        _CODES.get(kind, kind.replace("_", "-")),
+        _CODES.get(kind, Code.WRONG_KIND),
         document.where(path),
         _MESSAGES.get(kind, "this value does not fit"),
         found=found,
@@ -185,16 +190,16 @@ def _choices(context: Mapping[str, Any]) -> list[str]:
 
 
 _CODES = {
-    "model_type": "not-a-mapping",
-    "model_attributes_type": "not-a-mapping",
-    "dict_type": "not-a-mapping",
-    "tuple_type": "not-a-list",
-    "list_type": "not-a-list",
-    "literal_error": "not-a-choice",
-    "union_tag_not_found": "missing-kind",
-    "union_tag_invalid": "unknown-kind",
-    "too_short": "too-few",
-    "too_long": "too-many",
+    "model_type": Code.NOT_A_MAPPING,
+    "model_attributes_type": Code.NOT_A_MAPPING,
+    "dict_type": Code.NOT_A_MAPPING,
+    "tuple_type": Code.NOT_A_LIST,
+    "list_type": Code.NOT_A_LIST,
+    "literal_error": Code.NOT_A_CHOICE,
+    "union_tag_not_found": Code.MISSING_KIND,
+    "union_tag_invalid": Code.UNKNOWN_KIND,
+    "too_short": Code.TOO_FEW,
+    "too_long": Code.TOO_MANY,
 }
 _MESSAGES = {
     "literal_error": "this is not one of the choices",
@@ -229,7 +234,7 @@ def _allowed(detail: ErrorDetails) -> str:
     return ""
 
 
-def _fault(code: str, where: Where, message: str, **more: Any) -> Finding:
+def _fault(code: Code, where: Where, message: str, **more: Any) -> Finding:
     return Finding(code, Severity.ERROR, message, where, **more)
 
 

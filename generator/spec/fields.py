@@ -17,6 +17,7 @@ from pydantic_core import PydanticCustomError
 from generator.calculators.fasteners import THREADS
 from generator.calculators.spacing import Share
 from generator.calculators.wood_screws import SHANKS
+from generator.codes import Code
 from generator.units import QUANTITIES, UnitError, parse_length, parse_number, parse_quantity
 
 MOST_MM = Fraction(100_000)
@@ -46,7 +47,7 @@ class InUnit:
     name: str
 
 
-def _fault(code: str, message: str, found: object, allowed: str) -> PydanticCustomError:
+def _fault(code: Code, message: str, found: object, allowed: str) -> PydanticCustomError:
     return PydanticCustomError(
         code, "{message}", {"message": message, "found": str(found), "allowed": allowed}
     )
@@ -56,7 +57,7 @@ def _text(value: Any, allowed: str) -> str:
     if isinstance(value, str) and value.strip():
         return value
     found = "nothing" if value is None or value == "" else f"a {_KINDS.get(type(value), 'value')}"
-    raise _fault("wrong-kind", "this must be a single value", found, allowed)
+    raise _fault(Code.WRONG_KIND, "this must be a single value", found, allowed)
 
 
 _KINDS: dict[type, str] = {dict: "group of keys", list: "list"}
@@ -78,12 +79,12 @@ def _length(
     try:
         length = parse_length(text, _units(info))
     except UnitError as fault:
-        raise _fault("bad-length", fault.reason, text, allowed) from None
+        raise _fault(Code.BAD_LENGTH, fault.reason, text, allowed) from None
     if least is not None and (length < least or (above and length == least)):
         bound = "above 0" if above else "0 or more"
-        raise _fault("out-of-range", "this length is too small", text, f"a length {bound}, at most 100 m")
+        raise _fault(Code.OUT_OF_RANGE, "this length is too small", text, f"a length {bound}, at most 100 m")
     if abs(length) > MOST_MM:
-        raise _fault("out-of-range", "this length is too large", text, "at most 100 m")
+        raise _fault(Code.OUT_OF_RANGE, "this length is too large", text, "at most 100 m")
     return length
 
 
@@ -110,9 +111,9 @@ def _share_or_length(value: Any, info: ValidationInfo) -> Fraction | Share:
     try:
         weight = parse_number(words[1]) if len(words) > 1 else Fraction(1)
     except UnitError as fault:
-        raise _fault("bad-share", fault.reason, text, allowed) from None
+        raise _fault(Code.BAD_SHARE, fault.reason, text, allowed) from None
     if not 0 < weight <= 1000:
-        raise _fault("bad-share", "the weight of a share lies above 0 and at most at 1000", text, allowed)
+        raise _fault(Code.BAD_SHARE, "the weight of a share lies above 0 and at most at 1000", text, allowed)
     return Share(weight)
 
 
@@ -123,9 +124,9 @@ def _number(value: Any) -> Fraction:
     try:
         number = parse_number(text)
     except UnitError as fault:
-        raise _fault("bad-number", fault.reason, text, "a number of 0 or more") from None
+        raise _fault(Code.BAD_NUMBER, fault.reason, text, "a number of 0 or more") from None
     if not 0 <= number <= 10**9:
-        raise _fault("out-of-range", "this number is out of range", text, "0 to 1 000 000 000")
+        raise _fault(Code.OUT_OF_RANGE, "this number is out of range", text, "0 to 1 000 000 000")
     return number
 
 
@@ -139,9 +140,9 @@ def _between(least: int, most: int, what: str) -> Callable[[Any], Fraction]:
         try:
             number = parse_number(text)
         except UnitError as fault:
-            raise _fault("bad-number", fault.reason, text, allowed) from None
+            raise _fault(Code.BAD_NUMBER, fault.reason, text, allowed) from None
         if not least <= number <= most:
-            raise _fault("out-of-range", "this number is out of range", text, allowed)
+            raise _fault(Code.OUT_OF_RANGE, "this number is out of range", text, allowed)
         return number
 
     return parse
@@ -152,7 +153,7 @@ def _whole_to(most: int, least: int = 1) -> Callable[[Any], int]:
         allowed = f"a whole number from {least} to {most}"
         text = _text(str(value) if isinstance(value, int) else value, allowed)
         if not re.fullmatch(r"\d{1,6}", text) or not least <= int(text) <= most:
-            raise _fault("bad-count", "this must be a count", text, allowed)
+            raise _fault(Code.BAD_COUNT, "this must be a count", text, allowed)
         return int(text)
 
     return parse
@@ -163,7 +164,7 @@ def _flag(value: Any) -> bool:
         return value
     text = _text(value, "true or false").casefold()
     if text not in ("true", "false", "yes", "no"):
-        raise _fault("bad-flag", "this must be true or false", value, "true or false")
+        raise _fault(Code.BAD_FLAG, "this must be true or false", value, "true or false")
     return text in ("true", "yes")
 
 
@@ -180,11 +181,11 @@ def _quantity(kind: str, example: str) -> Callable[[Any], Fraction]:
         try:
             quantity = parse_quantity(text, kind)
         except UnitError as fault:
-            raise _fault("bad-quantity", fault.reason, text, allowed) from None
+            raise _fault(Code.BAD_QUANTITY, fault.reason, text, allowed) from None
         if quantity < 0:
-            raise _fault("out-of-range", f"a {kind} cannot be negative", text, allowed)
+            raise _fault(Code.OUT_OF_RANGE, f"a {kind} cannot be negative", text, allowed)
         if quantity == 0 and kind in ABOVE_ZERO:
-            raise _fault("out-of-range", f"a {kind} cannot be 0", text, allowed)
+            raise _fault(Code.OUT_OF_RANGE, f"a {kind} cannot be 0", text, allowed)
         return quantity
 
     return parse
@@ -197,13 +198,13 @@ def _screw(value: Any) -> Screw:
     text = _text(value, allowed)
     thread, cross, length = (piece.strip() for piece in text.replace("×", "x").partition("x"))
     if not cross or thread not in THREADS:
-        raise _fault("bad-screw", "unknown thread", text, f"{allowed}; threads: {', '.join(THREADS)}")
+        raise _fault(Code.BAD_SCREW, "unknown thread", text, f"{allowed}; threads: {', '.join(THREADS)}")
     try:
         size = parse_length(length, "mm" if thread.startswith("M") else "in")
     except UnitError as fault:
-        raise _fault("bad-screw", fault.reason, text, allowed) from None
+        raise _fault(Code.BAD_SCREW, fault.reason, text, allowed) from None
     if not 0 < size <= 500:
-        raise _fault("bad-screw", "this screw length cannot be", text, allowed)
+        raise _fault(Code.BAD_SCREW, "this screw length cannot be", text, allowed)
     return Screw(thread, size, text)
 
 
@@ -214,20 +215,20 @@ def _wood_screw(value: Any) -> Screw:
     text = _text(value, allowed)
     size, cross, length = (piece.strip() for piece in text.replace("×", "x").partition("x"))
     if not cross or size not in SHANKS:
-        raise _fault("bad-screw", "unknown wood screw", text, f"{allowed}; sizes: {', '.join(SHANKS)}")
+        raise _fault(Code.BAD_SCREW, "unknown wood screw", text, f"{allowed}; sizes: {', '.join(SHANKS)}")
     try:
         measured = parse_length(length, "in" if size.startswith("#") else "mm")
     except UnitError as fault:
-        raise _fault("bad-screw", fault.reason, text, allowed) from None
+        raise _fault(Code.BAD_SCREW, fault.reason, text, allowed) from None
     if not 0 < measured <= 200:
-        raise _fault("bad-screw", "this screw length cannot be", text, allowed)
+        raise _fault(Code.BAD_SCREW, "this screw length cannot be", text, allowed)
     return Screw(size, measured, text)
 
 
 def _thread(value: Any) -> str:
     text = _text(value, "a thread").strip()
     if text not in THREADS:
-        raise _fault("bad-thread", "unknown thread", text, ", ".join(THREADS))
+        raise _fault(Code.BAD_THREAD, "unknown thread", text, ", ".join(THREADS))
     return text
 
 
@@ -239,7 +240,9 @@ def _words(value: Any) -> str:
 def _name(value: Any) -> str:
     text = " ".join(_text(value, "a short text").split())
     if len(text) > 200:
-        raise _fault("too-long", "this text is too long", f"{len(text)} characters", "at most 200 characters")
+        raise _fault(
+            Code.TOO_LONG, "this text is too long", f"{len(text)} characters", "at most 200 characters"
+        )
     return text
 
 
@@ -249,7 +252,7 @@ def _inch_fraction(value: Any) -> int:
         return value
     text = _text(value, allowed).replace(" ", "")
     if text not in ("1/2", "1/4", "1/8", "1/16", "1/32", "1/64"):
-        raise _fault("bad-fraction", "this is no fraction of an inch rule", value, allowed)
+        raise _fault(Code.BAD_FRACTION, "this is no fraction of an inch rule", value, allowed)
     return int(text[2:])
 
 

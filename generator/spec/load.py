@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from pathlib import Path as FilePath
 
+from generator.codes import Code
 from generator.disk import readable
 from generator.findings import Finding, Severity, SpecError, Where
 from generator.spec.cards import Completed, complete
@@ -142,7 +143,7 @@ def _in_file_order(finding: Finding) -> tuple[int, int]:
 def _unknown_cards(completed: Completed, document: Document) -> list[Finding]:
     return [
         Finding(
-            "unknown-card",
+            Code.UNKNOWN_CARD,
             Severity.ERROR,
             "no typical data card of this name",
             document.where(card.path),

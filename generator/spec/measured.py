@@ -14,6 +14,7 @@ from typing import Annotated, Any, get_args, get_origin
 
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
+from generator.codes import Code
 from generator.findings import Finding, Severity, Where, nearest
 from generator.spec.reader import Document, KeyPath
 from generator.spec.record import MeasuredText, Record
@@ -218,7 +219,7 @@ def _fault(record: Record, text: MeasuredText, error: _NoSuchError) -> Finding:
     key = "value" if error.found == text.text else "path"
     where = record.where((*text.at, key))
     return Finding(
-        "not-measurable", Severity.ERROR, error.message, where, error.found, error.allowed, error.near
+        Code.NOT_MEASURABLE, Severity.ERROR, error.message, where, error.found, error.allowed, error.near
     )
 
 

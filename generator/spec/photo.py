@@ -14,6 +14,8 @@ from pathlib import Path, PurePosixPath
 
 from PIL import ExifTags, Image, ImageOps, UnidentifiedImageError
 
+from generator.codes import Code
+
 __all__ = ["LONGEST_SIDE", "Photo", "PhotoError", "read_photo"]
 
 LONGEST_SIDE = 1600
@@ -37,7 +39,7 @@ _PNG_BARE = {b"IHDR", b"PLTE", b"tRNS", b"IDAT", b"IEND"}
 class PhotoError(Exception):
     """A photo that cannot be shown: stable code, reason, and what is allowed instead."""
 
-    def __init__(self, code: str, reason: str, allowed: str = "") -> None:
+    def __init__(self, code: Code, reason: str, allowed: str = "") -> None:
         super().__init__(reason)
         self.code, self.reason, self.allowed = code, reason, allowed
 
@@ -57,13 +59,13 @@ def read_photo(folder: Path, name: str) -> Photo:
     path = _inside(folder, name)
     try:
         if not path.is_file():
-            raise PhotoError("no-file", "there is no such photo beside the spec")
+            raise PhotoError(Code.NO_FILE, "there is no such photo beside the spec")
         with path.open("rb") as stream:
             data = stream.read(MOST_BYTES + 1)
     except OSError as error:
-        raise PhotoError("not-readable", f"this photo cannot be read: {error.strerror}") from None
+        raise PhotoError(Code.NOT_READABLE, f"this photo cannot be read: {error.strerror}") from None
     if len(data) > MOST_BYTES:
-        raise PhotoError("too-large", "this photo is too large", f"at most {MOST_BYTES // 10**6} MB")
+        raise PhotoError(Code.TOO_LARGE, "this photo is too large", f"at most {MOST_BYTES // 10**6} MB")
     return _picture(data, FORMATS[path.suffix.lower()])
 
 
@@ -72,12 +74,12 @@ def _inside(folder: Path, name: str) -> Path:
     plain = PurePosixPath(name)
     below = "a path below the spec's folder, such as photos/frame.jpg"
     if plain.is_absolute() or ".." in plain.parts or set(name) & set("\\:"):
-        raise PhotoError("outside-the-folder", "a photo must lie in the spec's own folder", below)
+        raise PhotoError(Code.OUTSIDE_THE_FOLDER, "a photo must lie in the spec's own folder", below)
     if plain.suffix.lower() not in FORMATS:
-        raise PhotoError("not-a-photo", "this is no kind of photo that is shown", ", ".join(FORMATS))
+        raise PhotoError(Code.NOT_A_PHOTO, "this is no kind of photo that is shown", ", ".join(FORMATS))
     path = folder / plain
     if not path.resolve().is_relative_to(folder.resolve()):
-        raise PhotoError("outside-the-folder", "a photo must lie in the spec's own folder", below)
+        raise PhotoError(Code.OUTSIDE_THE_FOLDER, "a photo must lie in the spec's own folder", below)
     return path
 
 
@@ -88,7 +90,7 @@ def _picture(data: bytes, kind: str) -> Photo:
             with Image.open(io.BytesIO(data), formats=["JPEG", "PNG"]) as image:
                 if image.width * image.height > MOST_PIXELS:
                     raise PhotoError(
-                        "too-large",
+                        Code.TOO_LARGE,
                         f"this photo is too large: {image.width} x {image.height} pixels",
                         f"at most {MOST_PIXELS // 10**6} million pixels",
                     )
@@ -98,10 +100,12 @@ def _picture(data: bytes, kind: str) -> Photo:
                 image.load()
                 return _bare(data, image) or _redrawn(image, kind)
     except (UnidentifiedImageError, OSError, SyntaxError, ValueError, struct.error) as error:
-        raise PhotoError("broken-photo", "this photo is broken or of another kind", "JPEG or PNG") from error
+        raise PhotoError(
+            Code.BROKEN_PHOTO, "this photo is broken or of another kind", "JPEG or PNG"
+        ) from error
     except Image.DecompressionBombError:
         cap = f"at most {MOST_PIXELS // 10**6} million pixels"
-        raise PhotoError("too-large", "this photo is too large", cap) from None
+        raise PhotoError(Code.TOO_LARGE, "this photo is too large", cap) from None
 
 
 def _bare(data: bytes, image: Image.Image) -> Photo | None:

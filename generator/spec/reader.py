@@ -14,6 +14,7 @@ from typing import Any, Literal
 
 import yaml
 
+from generator.codes import Code
 from generator.findings import Finding, Severity, SpecError, Where, nearest
 
 __all__ = ["Document", "KeyPath", "path_text", "read_document", "read_text"]
@@ -114,16 +115,16 @@ def read_text(path: Path) -> str:
     """Return the text of a file in UTF-8. Raises SpecError when there is none to be had."""
     try:
         if path.is_dir():
-            raise _stop("is-a-folder", f"'{path}' is a folder", advice="Name the spec file in it.")
+            raise _stop(Code.IS_A_FOLDER, f"'{path}' is a folder", advice="Name the spec file in it.")
         if not path.exists():
             raise _no_file(path)
         if not path.is_file():  # a pipe or a device may never end
-            raise _stop("not-readable", f"'{path}' is no ordinary file")
+            raise _stop(Code.NOT_READABLE, f"'{path}' is no ordinary file")
         with path.open("rb") as stream:
             data = stream.read(MAX_SIZE + 1)
     except (OSError, ValueError) as error:  # ValueError: a NUL in the name
         reason = getattr(error, "strerror", None) or "not a file name"
-        raise _stop("not-readable", f"'{path}' cannot be read: {reason}") from error
+        raise _stop(Code.NOT_READABLE, f"'{path}' cannot be read: {reason}") from error
     if len(data) > MAX_SIZE:
         raise _too_large(Where(str(path), 1, 1), f"the file is larger than {MAX_SIZE:,} bytes")
     return _decode(data, str(path))
@@ -163,23 +164,23 @@ def _document(text: str, file: str, lines: tuple[str, ...], top: Literal["mappin
 # --- findings
 
 
-def _stop(code: str, message: str, where: Where | None = None, **parts: Any) -> SpecError:
+def _stop(code: Code, message: str, where: Where | None = None, **parts: Any) -> SpecError:
     """Return the error for a fault behind which nothing more can be read."""
     return SpecError([Finding(code, Severity.ERROR, message, where, **parts)])
 
 
 def _too_large(where: Where, message: str) -> SpecError:
     advice = "A spec is far smaller; check that this is the right file."
-    return _stop("too-large", message, where, advice=advice)
+    return _stop(Code.TOO_LARGE, message, where, advice=advice)
 
 
 def _no_file(path: Path) -> SpecError:
     folder = path.parent
     if not folder.is_dir():
-        return _stop("no-file", f"there is no folder '{folder}'")
+        return _stop(Code.NO_FILE, f"there is no folder '{folder}'")
     names = sorted(entry.name for entry in folder.iterdir() if entry.is_file())
     message = f"there is no file '{path.name}' in '{folder}'"
-    return _stop("no-file", message, nearest=nearest(path.name, names))
+    return _stop(Code.NO_FILE, message, nearest=nearest(path.name, names))
 
 
 def _decode(data: bytes, file: str) -> str:
@@ -190,7 +191,9 @@ def _decode(data: bytes, file: str) -> str:
         before = bytes(error.object)[: error.start]
         line, column = before.count(b"\n") + 1, len(before.rpartition(b"\n")[2].decode("utf-8")) + 1
         advice = "Save it as UTF-8 in the editor."
-        raise _stop("not-utf8", "this is not UTF-8 text", Where(file, line, column), advice=advice) from error
+        raise _stop(
+            Code.NOT_UTF8, "this is not UTF-8 text", Where(file, line, column), advice=advice
+        ) from error
 
 
 def _refuse_unreadable(text: str, file: str) -> None:
@@ -203,7 +206,9 @@ def _refuse_unreadable(text: str, file: str) -> None:
     others = f", the first of {len(found)}" if len(found) > 1 else ""
     message = f"an invisible control character (code {ord(found[0][0])}){others}"
     where = Where(file, len(before), len(before[-1]) + 1)
-    raise _stop("control-character", message, where, advice="Delete it, or check that this is a text file.")
+    raise _stop(
+        Code.CONTROL_CHARACTER, message, where, advice="Delete it, or check that this is a text file."
+    )
 
 
 def _wrong_top(root: _Node, file: str, top: str) -> Iterator[Finding]:
@@ -211,11 +216,11 @@ def _wrong_top(root: _Node, file: str, top: str) -> Iterator[Finding]:
     if top == "list":
         if not (root.content is None or isinstance(root.content, list)):
             advice = "Begin each entry with '- '."
-            yield Finding("not-a-list", Severity.ERROR, "the file must hold a list", where, advice=advice)
+            yield Finding(Code.NOT_A_LIST, Severity.ERROR, "the file must hold a list", where, advice=advice)
     elif not isinstance(root.content, dict):
         what = "the file is empty" if root.content is None else "the file must hold 'key: value' lines"
         advice = "`bench-manual new FILE` writes a spec to start from."
-        yield Finding("not-a-mapping", Severity.ERROR, what, where, advice=advice)
+        yield Finding(Code.NOT_A_MAPPING, Severity.ERROR, what, where, advice=advice)
 
 
 # PyYAML's problem begins with the first; the rest is what a person can do about it.
@@ -253,7 +258,7 @@ _PLAIN_WORDS: tuple[tuple[str, str, str], ...] = (
 
 def _syntax_error(error: yaml.YAMLError, file: str, lines: tuple[str, ...]) -> SpecError:
     if not isinstance(error, yaml.MarkedYAMLError):
-        return _stop("yaml-syntax", "this is not YAML text", Where(file, 1, 1))
+        return _stop(Code.YAML_SYNTAX, "this is not YAML text", Where(file, 1, 1))
     begin, mark = error.context_mark, error.problem_mark or error.context_mark
     problem = error.problem or "this is not YAML text"
     if begin is not None and problem.startswith("found unexpected end"):
@@ -261,11 +266,11 @@ def _syntax_error(error: yaml.YAMLError, file: str, lines: tuple[str, ...]) -> S
     where = Where(file, mark.line + 1, mark.column + 1) if mark else Where(file, 1, 1)
     if "\t" in _indent(lines[where.line - 1]):
         advice = "Use spaces; most editors can be set to do so."
-        return _stop("yaml-syntax", "this line is indented with a tab", where, advice=advice)
+        return _stop(Code.YAML_SYNTAX, "this line is indented with a tab", where, advice=advice)
     message, advice = _in_plain_words(problem)
     if begin is not None and begin.line + 1 != where.line:
         message += f" (what it belongs to begins on line {begin.line + 1})"
-    return _stop("yaml-syntax", message, where, advice=advice)
+    return _stop(Code.YAML_SYNTAX, message, where, advice=advice)
 
 
 def _in_plain_words(problem: str) -> tuple[str, str]:
@@ -304,7 +309,7 @@ class _Composer:
         after = next(self._events)
         if not isinstance(after, yaml.StreamEndEvent):
             advice = "Keep one spec in one file, and delete the line '---' here."
-            self._note("several-documents", "a second document begins here", after, (), advice=advice)
+            self._note(Code.SEVERAL_DOCUMENTS, "a second document begins here", after, (), advice=advice)
         return root
 
     def _node(self, event: yaml.Event, path: KeyPath) -> _Node:
@@ -346,7 +351,7 @@ class _Composer:
                 continue
             if key in entries:
                 message = f"'{key}' is given twice, first on line {entries[key][0].line}"
-                self._note("duplicate-key", message, event, (*path, key), advice="Delete one of the two.")
+                self._note(Code.DUPLICATE_KEY, message, event, (*path, key), advice="Delete one of the two.")
             else:
                 entries[key] = (_mark(event), value)
         return entries
@@ -356,12 +361,12 @@ class _Composer:
         node = self._node(event, (*path, "?"))  # a key can hold a nest of its own, which the cap must see
         if not isinstance(event, yaml.ScalarEvent) or not isinstance(node.content, str):
             advice = "Write a plain word before the colon; put the braces of a text in quotes."
-            self._note("bad-key", "a key must be a plain word", event, path, advice=advice)
+            self._note(Code.BAD_KEY, "a key must be a plain word", event, path, advice=advice)
         elif node.content == "<<" and _is_plain(event):
             advice = "Write the keys out, or use an alias for a whole value."
-            self._note("merge-key", "merging with '<<' is not supported", event, path, advice=advice)
+            self._note(Code.MERGE_KEY, "merging with '<<' is not supported", event, path, advice=advice)
         elif not node.content.strip() or _LINE_BREAK.search(node.content):
-            self._note("bad-key", "a key must be a word in one line", event, path)
+            self._note(Code.BAD_KEY, "a key must be a word in one line", event, path)
         else:
             return " ".join(node.content.split())  # as a value that refers to it is read
         return None
@@ -372,7 +377,7 @@ class _Composer:
             return None
         if found := _UNPRINTABLE.search(value):  # from an escape such as "\0"
             message = f"the text holds a control character (code {ord(found[0])})"
-            self._note("control-character", message, event, path, advice="Leave it out.")
+            self._note(Code.CONTROL_CHARACTER, message, event, path, advice="Leave it out.")
         return value
 
     def _alias(self, event: yaml.AliasEvent, path: KeyPath) -> _Node:
@@ -380,18 +385,20 @@ class _Composer:
         if name not in self._anchors:
             advice = "Put a text that begins with * in quotes."
             message = f"nothing above is named '&{name}'"
-            raise _stop("yaml-syntax", message, self._where(event, path), advice=advice)
+            raise _stop(Code.YAML_SYNTAX, message, self._where(event, path), advice=advice)
         node = self._anchors[name]
         if node is None:
             message = f"'*{name}' stands inside the value that it names"
-            raise _stop("yaml-syntax", message, self._where(event, path))
+            raise _stop(Code.YAML_SYNTAX, message, self._where(event, path))
         return node
 
     def _open_anchor(self, event: yaml.NodeEvent, path: KeyPath) -> None:
         if event.anchor is None:
             return
         if event.anchor in self._anchors:
-            raise _stop("yaml-syntax", f"the name '&{event.anchor}' is given twice", self._where(event, path))
+            raise _stop(
+                Code.YAML_SYNTAX, f"the name '&{event.anchor}' is given twice", self._where(event, path)
+            )
         self._anchors[event.anchor] = None
 
     def _check_tag(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent, path: KeyPath) -> None:
@@ -399,9 +406,9 @@ class _Composer:
             return
         tag = event.tag.replace("tag:yaml.org,2002:", "!!")
         advice = "Leave the tag out, or put a text that begins with ! in quotes."
-        self._note("custom-tag", f"the tag {tag} is not read", event, path, advice=advice)
+        self._note(Code.CUSTOM_TAG, f"the tag {tag} is not read", event, path, advice=advice)
 
-    def _note(self, code: str, message: str, event: yaml.Event, path: KeyPath, advice: str = "") -> None:
+    def _note(self, code: Code, message: str, event: yaml.Event, path: KeyPath, advice: str = "") -> None:
         self.findings.append(Finding(code, Severity.ERROR, message, self._where(event, path), advice=advice))
 
     def _where(self, event: yaml.Event, path: KeyPath) -> Where:
@@ -421,7 +428,7 @@ def _guarded_events(text: str, file: str, lines: tuple[str, ...]) -> Iterator[ya
         raise _syntax_error(error, file, lines) from error
     except (ValueError, OverflowError) as error:
         # PyYAML passes an escape such as "\UFFFFFFFF" to chr() as it is.
-        raise _stop("yaml-syntax", "a code after a backslash or % here is none", last) from error
+        raise _stop(Code.YAML_SYNTAX, "a code after a backslash or % here is none", last) from error
 
 
 def _mark(event: yaml.Event) -> _Mark:

@@ -22,6 +22,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
+from generator.codes import Code
 from generator.findings import Finding, Severity, Where, nearest
 from generator.spec.photo import Photo, PhotoError, read_photo
 from generator.spec.reader import Document, KeyPath, read_document
@@ -128,7 +129,7 @@ class _Reader:
     def entries(self) -> list[Entry]:
         listed: list[Any] = self.document.data
         if len(listed) > MOST_ENTRIES:
-            self._fault("too-many", (MOST_ENTRIES,), "too many entries", allowed=f"at most {MOST_ENTRIES}")
+            self._fault(Code.TOO_MANY, (MOST_ENTRIES,), "too many entries", allowed=f"at most {MOST_ENTRIES}")
             listed = listed[:MOST_ENTRIES]
         return [entry for index, item in enumerate(listed) if (entry := self._entry((index,), item))]
 
@@ -138,7 +139,7 @@ class _Reader:
             return None
         acts = [key for key in ACTS if key in data]
         if not acts:
-            self._fault("nothing-done", at, "the entry says nothing", allowed=f"one of {', '.join(ACTS)}")
+            self._fault(Code.NOTHING_DONE, at, "the entry says nothing", allowed=f"one of {', '.join(ACTS)}")
         return Entry(
             date=self._date((*at, "date"), data.get("date")),
             by=self._words((*at, "by"), data["by"]) if "by" in data else "",
@@ -152,7 +153,7 @@ class _Reader:
 
     def _date(self, at: KeyPath, value: Any) -> str:
         if value is None:
-            self._fault("missing-key", at, "an entry needs its date", "nothing", "a day as 2026-11-03")
+            self._fault(Code.MISSING_KEY, at, "an entry needs its date", "nothing", "a day as 2026-11-03")
             return ""
         text = value if isinstance(value, str) else ""
         try:
@@ -160,7 +161,7 @@ class _Reader:
                 raise ValueError
             datetime.date.fromisoformat(text)
         except ValueError:
-            self._fault("bad-date", at, "this is no day", _shown(value), "a day as 2026-11-03")
+            self._fault(Code.BAD_DATE, at, "this is no day", _shown(value), "a day as 2026-11-03")
             return ""
         return text
 
@@ -204,10 +205,10 @@ class _Reader:
         try:
             sizes = tuple(parse_length(part, self.units) for part in texts)
         except UnitError as error:
-            self._fault("bad-length", at, error.reason, _shown(value), allowed)
+            self._fault(Code.BAD_LENGTH, at, error.reason, _shown(value), allowed)
             return ()
         if len(sizes) > 2 or min(sizes) <= 0:
-            self._fault("bad-length", at, "this is no size of a part", text, allowed)
+            self._fault(Code.BAD_LENGTH, at, "this is no size of a part", text, allowed)
             return ()
         return sizes
 
@@ -226,7 +227,7 @@ class _Reader:
         if not file or not alt or self.folder is None or file in self.photos:
             return PhotoEntry(file, alt) if file and alt else None
         if len(self.photos) == MOST_PHOTOS:
-            self._fault("too-many", at, "too many photos", allowed=f"at most {MOST_PHOTOS}")
+            self._fault(Code.TOO_MANY, at, "too many photos", allowed=f"at most {MOST_PHOTOS}")
             return None
         try:
             self.photos[file] = read_photo(self.folder, file)
@@ -238,10 +239,10 @@ class _Reader:
     def _words(self, at: KeyPath, value: Any, longest: int = LONGEST_TEXT) -> str:
         text = " ".join(value.split()) if isinstance(value, str) else ""
         if not text:
-            self._fault("wrong-kind", at, "this must be a short text", _shown(value), "a text")
+            self._fault(Code.WRONG_KIND, at, "this must be a short text", _shown(value), "a text")
         elif len(text) > longest:
             found, allowed = f"{len(text)} characters", f"at most {longest} characters"
-            self._fault("too-long", at, "this text is too long", found, allowed)
+            self._fault(Code.TOO_LONG, at, "this text is too long", found, allowed)
             return ""
         return text
 
@@ -249,24 +250,26 @@ class _Reader:
         self, at: KeyPath, value: Any, known: tuple[str, ...], allowed: str
     ) -> dict[str, Any] | None:
         if not isinstance(value, dict):
-            self._fault("not-a-mapping", at, "this entry is not understood", _shown(value), allowed)
+            self._fault(Code.NOT_A_MAPPING, at, "this entry is not understood", _shown(value), allowed)
             return None
         for key in value:
             if key not in known:
                 where = self.document.where((*at, key), of_key=True)
                 near = nearest(key, known)
                 self.findings.append(
-                    Finding("unknown-key", Severity.ERROR, "no such key", where, key, ", ".join(known), near)
+                    Finding(
+                        Code.UNKNOWN_KEY, Severity.ERROR, "no such key", where, key, ", ".join(known), near
+                    )
                 )
         return value
 
     def _required(self, at: KeyPath, data: Mapping[str, Any], keys: tuple[str, ...]) -> bool:
         missing = [key for key in keys if key not in data]
         for key in missing:
-            self._fault("missing-key", (*at, key), "this key is required", allowed=", ".join(keys))
+            self._fault(Code.MISSING_KEY, (*at, key), "this key is required", allowed=", ".join(keys))
         return not missing
 
-    def _fault(self, code: str, at: KeyPath, message: str, found: str = "", allowed: str = "") -> None:
+    def _fault(self, code: Code, at: KeyPath, message: str, found: str = "", allowed: str = "") -> None:
         where = self.document.where(at)
         self.findings.append(Finding(code, Severity.ERROR, message, where, found, allowed))
 

@@ -12,6 +12,7 @@ from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from generator.calculators.spacing import Share
+from generator.codes import Code
 from generator.spec.demands import Climate, Limits
 from generator.spec.fields import (
     Count,
@@ -147,7 +148,7 @@ class StackItem(Node):
         given = [key for key in ("drawer", "totes", "shelf", "open") if getattr(self, key) is not None]
         if len(given) != 1 or ("count" in self.model_fields_set and given != ["totes"]):
             raise PydanticCustomError(
-                "stack-item",
+                Code.STACK_ITEM,
                 "{message}",
                 {
                     "message": "an item of a stack is one thing",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from generator.codes import Code
 from generator.findings import Finding, Severity, Where
 from generator.spec.load import LoadedSpec
 from generator.spec.texts import texts_of
@@ -35,16 +36,16 @@ def _findings(letters: set[str], where: Where | None) -> list[Finding]:
     found = []
     if missing := letters - shaped:
         advice = "Name a TrueType or OpenType file that has them: bench-manual build SPEC --font FILE"
-        found.append(_finding("missing-letter", f"no font here has {_named(missing)}", where, advice))
+        found.append(_finding(Code.MISSING_LETTER, f"no font here has {_named(missing)}", where, advice))
     if shaped:
         advice = "Write it in a script whose letters stand by themselves, or in Arabic; no font mends this."
         found.append(
-            _finding("shaped-letter", f"they cannot join the letters {_named(shaped)}", where, advice)
+            _finding(Code.SHAPED_LETTER, f"they cannot join the letters {_named(shaped)}", where, advice)
         )
     return found
 
 
-def _finding(code: str, why: str, where: Where | None, advice: str) -> Finding:
+def _finding(code: Code, why: str, where: Where | None, advice: str) -> Finding:
     other = "Or print the whole manual with a browser, in the fonts of your system: bench-manual print SPEC"
     message = f"the PDFs for printing are left out: {why}"
     return Finding(code, Severity.WARNING, message, where, advice=f"{advice.rstrip('.')}. {other}")

@@ -13,6 +13,7 @@ from tempfile import TemporaryDirectory
 from fontTools import subset
 from fontTools.ttLib import TTFont, TTLibError
 
+from generator.codes import Code
 from generator.findings import Finding, Severity, SpecError
 from generator.resources import bundled
 from generator.writers.scripts import as_printed, must_be_shaped
@@ -94,7 +95,7 @@ def cut_down(source: Path, wanted: set[str], target: Path) -> frozenset[str]:
 
 def _missing(letter: str, lines: Mapping[str, str]) -> Finding:
     return Finding(
-        "missing-letter",
+        Code.MISSING_LETTER,
         Severity.ERROR,
         f"no font for the letter {_named(letter, lines)}",
         advice="Name a TrueType or OpenType file that has it: bench-manual build SPEC --font FILE",
@@ -103,7 +104,7 @@ def _missing(letter: str, lines: Mapping[str, str]) -> Finding:
 
 def _shaped(letter: str, lines: Mapping[str, str]) -> Finding:
     return Finding(
-        "shaped-letter",
+        Code.SHAPED_LETTER,
         Severity.ERROR,
         f"the PDFs cannot shape the script of the letter {_named(letter, lines)}",
         advice="Write it in a script whose letters stand by themselves, or in Arabic; no font mends this.",
@@ -117,7 +118,7 @@ def _named(letter: str, lines: Mapping[str, str]) -> str:
 
 def _no_font(source: Path, reason: str) -> Finding:
     return Finding(
-        "no-font",
+        Code.NO_FONT,
         Severity.ERROR,
         f"{source.name} is not a TrueType or OpenType font: {reason}",
         advice="Give --font a .ttf or .otf file.",

@@ -105,6 +105,7 @@ REFUSED: dict[str, tuple[dict[str, Any], str, str, str]] = {
     ),
     "too little": (bars([[6000, 54, 2]], [["1000.1234567", 300]]), "too-little-stock", "pieces[0]", ""),
     "no room": (bars([[6000]], TWO, trim="3000"), "piece-too-long", "pieces[0]", ""),
+    "no sheet": (sheets([[2440, 1220]], [[2500, 100, 1]]), "piece-too-large", "pieces[0]", ""),
     "fence": (
         sheets([[2440, 1220]], BOARDS, break_down={"max_length": 1}),
         "bad-length",

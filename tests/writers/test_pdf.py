@@ -14,6 +14,7 @@ from pypdf import PdfReader
 
 from generator.drawings.canvas import STYLES, Arc, Canvas, Drawing
 from generator.findings import SpecError
+from generator.writers.letters import letters
 from generator.writers.looks import LOOKS
 from generator.writers.pdf import About, chain_line, to_pdf
 from generator.writers.scripts import as_printed
@@ -79,6 +80,13 @@ def test_arabic_letters_join_and_lines_run_from_the_right(text: str, printed: st
     """The forms after the Unicode Standard's code charts of the Arabic presentation forms."""
     assert as_printed(text) == printed
     to_pdf([sheet(text)], About(text))
+
+
+def test_a_file_that_is_no_font_is_refused(tmp_path: Path) -> None:
+    (tmp_path / "plain.ttf").write_text("no font", encoding="utf-8")
+    with pytest.raises(SpecError) as refused, letters(["工"], tmp_path / "plain.ttf"):
+        pass
+    assert [finding.code for finding in refused.value.findings] == ["no-font"]
 
 
 def test_a_script_that_must_be_shaped_is_refused_whatever_the_font() -> None:

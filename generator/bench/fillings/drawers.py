@@ -16,6 +16,7 @@ from generator.bench.role import Role
 from generator.calculators import drawers as drawer_rules
 from generator.calculators.drawers import OVER_SLIDE, DrawerSizes
 from generator.calculators.fits import packing_thickness
+from generator.codes import Code
 from generator.findings import Finding, Severity
 from generator.geometry import Box, Span
 from generator.spec.load import LoadedSpec
@@ -295,5 +296,5 @@ def drawers_without_size(
 
 def _no_box(loaded: LoadedSpec, message: str, found: Fraction, allowed: str, *path: str | int) -> Finding:
     return Finding(
-        "no-size", Severity.ERROR, message, loaded.where(*path), found=loaded.say(found), allowed=allowed
+        Code.NO_SIZE, Severity.ERROR, message, loaded.where(*path), found=loaded.say(found), allowed=allowed
     )

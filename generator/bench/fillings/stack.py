@@ -12,6 +12,7 @@ from generator.bench.fillings.storage import Storage
 from generator.bench.layout import BayPlace, Layout
 from generator.bench.piece import Part
 from generator.calculators.spacing import divide
+from generator.codes import Code
 from generator.findings import Finding, Severity
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
@@ -81,7 +82,7 @@ def _measured_away(loaded: LoadedSpec, residual: Fraction) -> bool:
 
 def _stack_fault(loaded: LoadedSpec, bay: BayPlace, message: str, allowed: str) -> Finding:
     where = loaded.where("zones", bay.zone, "bays", bay.index, "stack")
-    return Finding("stack-sum", Severity.ERROR, message, where, allowed=allowed)
+    return Finding(Code.STACK_SUM, Severity.ERROR, message, where, allowed=allowed)
 
 
 def storage_parts(spec: Spec, layout: Layout, storage: Filled) -> tuple[Part, ...]:

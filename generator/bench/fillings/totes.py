@@ -14,6 +14,7 @@ from generator.bench.piece import Part
 from generator.bench.place import Item, Place
 from generator.bench.role import Role
 from generator.calculators import totes as tote_rules
+from generator.codes import Code
 from generator.findings import Finding, Severity
 from generator.geometry import Box, Span
 from generator.spec.goods import ToteCard
@@ -80,7 +81,7 @@ class Totes(FillingKind[PlacedTote]):
             )
             where = loaded.where("zones", bay.zone, "bays", bay.index, "stack")
             faults.append(
-                Finding("stack-sum", Severity.ERROR, message, where, allowed="fewer or lower totes")
+                Finding(Code.STACK_SUM, Severity.ERROR, message, where, allowed="fewer or lower totes")
             )
         slots, at = [], bottom + (opening - needed) / 2
         for item in items:

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
-from math import sqrt
+from math import ceil, sqrt
 from typing import ClassVar
 
+from generator.bench.law import HOUSE, Case, Law, by_the_check
 from generator.bench.layout import Below, Layout
 from generator.bench.piece import Joint, Part
 from generator.bench.stands.facts import (
     Fixing,
     Judges,
-    Law,
     LoadOnOne,
     LoadRule,
     Lump,
@@ -32,6 +32,7 @@ from generator.bench.stands.plates import (
     PlateWish,
     added_lines,
     corner_spots,
+    larger_plate,
     loose_bolts,
     plates_apart,
     plates_of,
@@ -39,7 +40,8 @@ from generator.bench.stands.plates import (
 from generator.calculators.bodies import Block
 from generator.calculators.casters import caster_centre, caster_load
 from generator.calculators.fasteners import THREADS
-from generator.findings import Finding
+from generator.codes import Code
+from generator.findings import Change, Finding
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import slot_nut
 from generator.spec.schema import Spec
@@ -49,35 +51,46 @@ KIND, PLATE = "casters", "caster plate"
 PER_PLATE = 4
 PATH = ("base", "casters")
 
+
+def _rating(case: Case) -> tuple[Change, ...]:
+    return (Change(f"hardware.{case.spec.base.casters}.rating", f"{ceil(case.value)} kg"),)
+
+
+def _trail(case: Case) -> tuple[Change, ...]:
+    path = ("hardware", case.spec.base.casters, "trail")
+    return case.length(path, _card(case.spec).trail - case.off, down=True)
+
+
 RATING = Law(
-    "caster-rating", "error", "Each caster carries its load while a wheel of four, or two of six, hang free",
+    Code.CASTER_RATING, "error", "Each caster carries its load while a wheel of four, or two of six, hang free",
     "The casters are too weak while a wheel of four, or two of six, hang free", "Take casters of a higher rating.",
-    "A floor is never flat: one wheel hangs, and the others carry its load and every jolt.", "tip",
+    "A floor is never flat: one wheel hangs, and the others carry its load and every jolt.", _rating, "tip",
 )  # fmt: skip
 IN_THE_AIR = Law(
-    "caster-in-the-air", "note", "On a stiff frame too, each caster carries its load when another hangs free",
+    Code.CASTER_IN_THE_AIR, "note", "On a stiff frame too, each caster carries its load when another hangs free",
     "On a stiff frame one caster carries more than its rating when another hangs free",
     "Level the floor or shim the wheel, or take a higher rating for an uneven floor.",
-    "Floors are never flat, and a stiff frame hangs its load on the wheels that touch.", "tip",
+    "Floors are never flat, and a stiff frame hangs its load on the wheels that touch.", _rating, "tip",
 )  # fmt: skip
 SWEEP = Law(
-    "wheel-sweep", "note", "The wheels swivel inside the footprint", "The wheels swivel beyond the footprint",
+    Code.WHEEL_SWEEP, "note", "The wheels swivel inside the footprint", "The wheels swivel beyond the footprint",
     "The wheel stands out by the difference: keep toes and cables clear.",
-    "It is the wheel that trips you up, not the bench.", "tip",
+    "It is the wheel that trips you up, not the bench.", _trail, "tip",
 )  # fmt: skip
 WITHOUT_BAR = Law(
-    "plate-without-bar", "error",
+    Code.PLATE_WITHOUT_BAR, "error",
     "Every caster plate bolt has a bar above it", "A caster plate bolt has no bar above it",
-    "Use 4 casters.", "The bolt would hold in nothing.",
+    "Use 4 casters.", "The bolt would hold in nothing.", HOUSE,
 )  # fmt: skip
 MEET = Law(
-    "plates-meet", "error", "The caster plates keep apart", "Two caster plates want one place",
+    Code.PLATES_MEET, "error", "The caster plates keep apart", "Two caster plates want one place",
     "Take smaller plates, 4 casters, or move a line away from the corner.", "Two plates cannot be bolted to one place.",
+    by_the_check,
 )  # fmt: skip
 EDGE = Law(
-    "plate-edge", "error", "The plate's holes keep one and a half diameters from its edge",
+    Code.PLATE_EDGE, "error", "The plate's holes keep one and a half diameters from its edge",
     "A hole of the plate lies too near to its edge", "Take a larger plate.",
-    "The rim behind the hole tears out when the wheel hits a threshold.",
+    "The rim behind the hole tears out when the wheel hits a threshold.", larger_plate,
 )  # fmt: skip
 LAWS = (RATING, IN_THE_AIR, WITHOUT_BAR, MEET, SWEEP, EDGE)
 OF_PLATES = PlateLaws(WITHOUT_BAR, MEET, EDGE)
@@ -155,7 +168,7 @@ class Casters:
         yield loose_bolts(OF_PLATES, stand.bolts)
         sweep, inset = card.trail + card.wheel / 2, stand.points[0][0]
         yield Verdict(SWEEP, sweep <= inset, "corner casters", PATH, sweep, inset)
-        yield from plates_apart(OF_PLATES, spec, parts)
+        yield from plates_apart(OF_PLATES, spec, layout, stand.points, parts)
 
     def stand(self, spec: Spec, layout: Layout, bars: Sequence[Part], joints: Sequence[Joint]) -> Stand:
         """Plates flush with the frame's outside, two bolts in each of two crossing bars."""

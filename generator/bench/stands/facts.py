@@ -17,10 +17,11 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, Literal, Protocol
 
+from generator.bench.law import Law
 from generator.bench.layout import Below, Layout
 from generator.bench.piece import Joint, Operation, Part
 from generator.calculators.bodies import Block, Body
-from generator.findings import Finding
+from generator.findings import Change, Finding
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
@@ -28,34 +29,20 @@ Point = tuple[Fraction, Fraction]
 """X and Y of the frame (mm)."""
 Path = tuple[str | int, ...]
 """A key path of the spec."""
-Severity = Literal["note", "warning", "error"]
 
 # `Below(floor_to_frame, parts, lower)` stands in bench/layout.py, because the layout is solved before any stand can be
 # placed: the height of the stand, and the words "caster, plate" and "casters, plate" for a height sum that fails.
 
 
-# ---- checks: rule, reason, safety and advice in one value
-
-
-@dataclass(frozen=True)
-class Law:
-    """A check in one place: what it says when it holds and when it fails, what to do, why it matters, the caution.
-
-    A law travels by value. Two kinds that share a code with different words would overwrite each other in a table.
-    """
-
-    code: str
-    severity: Severity
-    holds: str
-    fails: str
-    advice: str
-    why: str
-    caution: str = ""
+# ---- checks that the kind judges
 
 
 @dataclass(frozen=True)
 class Verdict:
-    """A law judged by geometry: a length against its limit (mm), or a plain yes or no (no limit)."""
+    """A law judged by geometry: a length against its limit (mm), or a plain yes or no (no limit).
+
+    `remedy`: the changes that cure it, where the kind works them out itself.
+    """
 
     law: Law
     ok: bool
@@ -64,6 +51,7 @@ class Verdict:
     value: Fraction | None = None
     limit: Fraction | None = None
     sense: Literal["at most", "at least"] = "at most"
+    remedy: tuple[Change, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -7,13 +7,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
 
+from generator.bench.law import Case, Law, said
 from generator.bench.layout import Layout
 from generator.bench.piece import Joint, Operation, Part
 from generator.bench.place import SIDES, Place
 from generator.bench.role import Role
-from generator.bench.stands.facts import Bolt, Law, Point, Verdict
+from generator.bench.stands.facts import Bolt, Point, Verdict
 from generator.calculators.casters import CORNER_BOLTS, MIDDLE_BOLTS
 from generator.calculators.fasteners import THREADS
+from generator.findings import Change
 from generator.geometry import Box, Span
 from generator.spec.goods import EndClip
 from generator.spec.lookup import fastener, slot_nut
@@ -240,14 +242,34 @@ def loose_bolts(laws: PlateLaws, bolts: Sequence[Bolt]) -> Verdict:
     return Verdict(laws.without_bar, not loose, ", ".join(loose), ("base", "count"))
 
 
-def plates_apart(laws: PlateLaws, spec: Spec, plates: Sequence[Part]) -> Iterator[Verdict]:
+def larger_plate(case: Case) -> tuple[Change, ...]:
+    """A plate whose holes lie clear of its edges."""
+    wide, deep = (said(case.spec, side + case.off) for side in case.spec.base.plate.size)
+    return (Change("base.plate.size", f"[{wide}, {deep}]"),)
+
+
+def _smaller_plate(spec: Spec, layout: Layout, points: Sequence[Point]) -> tuple[Change, ...]:
+    """As wide as there is room between corner and middle: two halves of one and a half of the other."""
+    rooms = [layout.length / 2]
+    if spec.base.count > CORNERS:
+        middle = points[1][0]
+        rooms = [min(middle, layout.length - middle) * 2 / 3]
+    wide, deep = spec.base.plate.size
+    sizes = (min(wide, *rooms), min(deep, layout.depth / 2))
+    return (Change("base.plate.size", f"[{', '.join(said(spec, size, down=True) for size in sizes)}]"),)
+
+
+def plates_apart(
+    laws: PlateLaws, spec: Spec, layout: Layout, points: Sequence[Point], plates: Sequence[Part]
+) -> Iterator[Verdict]:
     """Plates keep apart, and holes clear of their edges."""
     meet = [
         f"{one.mark} and {other.mark}"
         for one, other in combinations(plates, 2)
         if one.box.overlaps(other.box)
     ]
-    yield Verdict(laws.meet, not meet, ", ".join(meet), ("base", "plate", "size"))
+    cure = _smaller_plate(spec, layout, points)
+    yield Verdict(laws.meet, not meet, ", ".join(meet), ("base", "plate", "size"), remedy=cure)
     wide, deep = spec.base.plate.size
     for part in plates:
         edge = min(min(op.at[0], op.at[1], wide - op.at[0], deep - op.at[1]) for op in part.operations)

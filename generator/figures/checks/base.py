@@ -22,4 +22,5 @@ def base_checks(bench: Bench, stands: Stands) -> Iterator[Judged]:
     for each in stand_kind(spec).judge(spec, bench.layout, stand, parts):
         unit = "" if each.limit is None else "mm"
         yield judged(each.law, each.ok, each.where, each.path,
-                     value=each.value, limit=each.limit, unit=unit, sense=each.sense)  # fmt: skip
+                     value=each.value, limit=each.limit, unit=unit, sense=each.sense,
+                     remedy=each.remedy)  # fmt: skip

@@ -6,10 +6,13 @@ from collections.abc import Collection, Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
+from generator.bench.law import Case, Law, by_the_check, said, to_limit, to_write
 from generator.bench.model import Bench, Part
 from generator.bench.panels import panel_rules, wall_names
 from generator.calculators.fits import BOTTOM_CLEARANCE, SHORTEST_TONGUE
+from generator.codes import Code
 from generator.figures.checks.judged import Judged, at_least, at_most, judged
+from generator.figures.checks.remedies import more_walls
 from generator.figures.rows.cutting import Shortage
 from generator.findings import Change, dotted
 from generator.spec.goods import Sheet
@@ -18,8 +21,72 @@ from generator.spec.schema import Spec
 from generator.working import constant
 
 #: Widest free span of a 12 mm tray, and the most play a tongue may have (mm). Common practice, no source.
-TRAY_SPAN = constant(600, "longest unsupported span of a tray")
+LONGEST_SPAN = constant(600, "longest unsupported span of a tray")
 MOST_PLAY = constant("1/2", "most play of a sheet in its groove")
+
+
+def _shorter_tongue(case: Case) -> tuple[Change, ...]:
+    return case.length(case.path, panel_rules(case.spec).tongue - case.off, down=True)
+
+
+def _less_clearance(case: Case) -> tuple[Change, ...]:
+    return case.length(
+        ("panels", "groove_clearance"), case.spec.panels.groove_clearance - case.off, down=True
+    )
+
+
+def _usual_clearance(case: Case) -> tuple[Change, ...]:
+    return (Change("panels.groove_clearance", said(case.spec, Fraction(1, 5))),)
+
+
+def _measured(case: Case) -> tuple[Change, ...]:
+    day = case.spec.revision.date
+    return (Change(f"{dotted(case.path)}.measured", str(day) if day else "2026-01-31"),)
+
+
+TONGUE_BOTTOMS = Law(
+    Code.TONGUE_BOTTOMS, "error", "The tongue does not bottom in its slot", "The tongue bottoms in its slot",
+    "Shorten the tongue.", "The bars stay apart by what the tongue is too long, and the frame never closes square.",
+    _shorter_tongue,
+)  # fmt: skip
+TONGUE_SHORT = Law(
+    Code.TONGUE_SHORT, "warning", "The tongue is long enough to hold", "The tongue is too short to hold well",
+    "Take a deeper slot or a longer tongue.", "Wood shrinks across the grain, and a short tongue leaves its groove.",
+    to_limit,
+)  # fmt: skip
+LOOSE_SHEET = Law(
+    Code.LOOSE_SHEET, "warning", "The sheet fills its groove", "The sheet rattles in its groove",
+    "This sheet is thinner than the groove: take a thicker one.",
+    "A panel that rattles neither stiffens the frame nor stays quiet.", _less_clearance,
+)  # fmt: skip
+TIGHT_SHEET = Law(
+    Code.TIGHT_SHEET, "warning", "The tongue goes into its slot however the rabbets turn out",
+    "The tongue may be thicker than its slot when both rabbets turn out shallow",
+    "Write a larger `groove_clearance`; 0.2 mm is usual.",
+    "A tongue that is driven in bends the slot's lips or splits off.", _usual_clearance,
+)  # fmt: skip
+NOT_MEASURED = Law(
+    Code.NOT_MEASURED, "note", "The goods are measured", "This was not measured",
+    "Measure it before you cut a rabbet or a tongue, and write the date as `measured`.",
+    "Sheets and slots differ from maker to maker by more than the play of a tongue.", _measured,
+)  # fmt: skip
+TRAY_SPAN = Law(
+    Code.TRAY_SPAN, "warning", "The tray is supported often enough", "The tray spans too far between its supports",
+    "Set walls under it: dividers, and where they stand already two bays for one under `zones`. 600 mm is the usual"
+    " limit for 12 mm sheet.",
+    "The tray sags, and the drawers below it rub.", more_walls,
+)  # fmt: skip
+LONGER_THAN_STOCK = Law(
+    Code.LONGER_THAN_STOCK, "error", "Every part can be cut from what is sold",
+    "A part is larger than anything that is sold", "Name a longer stock size, or divide the part.",
+    "You would notice at the shop's counter, or at the saw.", by_the_check,
+)  # fmt: skip
+TOO_LITTLE_STOCK = Law(
+    Code.TOO_LITTLE_STOCK, "error", "The stock on hand and to buy holds every part",
+    "The stock does not hold every part",
+    "Name more stock, or stock without a count; the cutting plan says how much would do.",
+    Code.TOO_LITTLE_STOCK.why, by_the_check,
+)  # fmt: skip
 
 
 def panel_checks(bench: Bench) -> Iterator[Judged]:
@@ -28,17 +95,17 @@ def panel_checks(bench: Bench) -> Iterator[Judged]:
     rules, bar = panel_rules(spec), profile(spec)
     path = ("panels", "tongue")
     under = bar.slot.depth - rules.tongue
-    yield at_least("tongue-bottoms", under, BOTTOM_CLEARANCE, "all captured panels", path)
-    yield at_least("tongue-short", rules.tongue, SHORTEST_TONGUE, "all captured panels", path)
+    yield at_least(TONGUE_BOTTOMS, under, BOTTOM_CLEARANCE, "all captured panels", path)
+    yield at_least(TONGUE_SHORT, rules.tongue, SHORTEST_TONGUE, "all captured panels", path)
     for name, fit in (("panels", rules.fit), ("tray", rules.tray_fit)):
-        yield at_most("loose-sheet", fit.clearance_max, MOST_PLAY, name, (name, "material"))
+        yield at_most(LOOSE_SHEET, fit.clearance_max, MOST_PLAY, name, (name, "material"))
         tight = ("panels", "groove_clearance")
-        yield at_least("tight-sheet", fit.clearance_min, Fraction(0), name, tight)
+        yield at_least(TIGHT_SHEET, fit.clearance_min, Fraction(0), name, tight)
     captured = dict.fromkeys(part.material for part in bench.parts if part.fit is not None)
     for material in (*captured, spec.frame.material):
         measured = bool(spec.materials[material].measured)
-        yield judged("not-measured", measured, material, ("materials", material))
-    yield at_most("tray-span", _tray_span(bench), TRAY_SPAN, "tray", ("tray",))
+        yield judged(NOT_MEASURED, measured, material, ("materials", material))
+    yield at_most(TRAY_SPAN, _tray_span(bench), LONGEST_SPAN, "tray", ("tray",))
 
 
 def _tray_span(bench: Bench) -> Fraction:
@@ -69,20 +136,27 @@ def stock_checks(bench: Bench) -> Iterator[Judged]:
                 continue
             where = f"{unfit[0].mark}, {unfit[0].group}"
             size, most = _too_large(unfit[0], rooms)
-            yield judged("longer-than-stock", False, where, path, value=size, limit=most, unit="mm")
+            yield judged(
+                LONGER_THAN_STOCK, False, where, path, value=size, limit=most, unit="mm",
+                remedy=_larger_stock(spec, unfit[0]),
+            )  # fmt: skip
         else:
             room = max(stock.length for stock in entry.stock) - 2 * spec.saws.bar.end_trim
             if longest.length > room:
-                yield at_most("longer-than-stock", longest.length, room, where, path)
+                cure = _larger_stock(spec, longest)
+                yield at_most(LONGER_THAN_STOCK, longest.length, room, where, path, remedy=cure)
 
 
-def shortage_checks(spec: Spec, shortages: Sequence[Shortage], flagged: Collection[str]) -> Iterator[Judged]:
+def shortage_checks(
+    bench: Bench, shortages: Sequence[Shortage], flagged: Collection[str]
+) -> Iterator[Judged]:
     """Materials without a plan; `flagged` are those whose parts are known to be too large."""
+    spec = bench.spec
     for each in shortages:
         path = ("materials", each.material, "stock")
         if each.more:
             where = f"{each.count} of {each.material}, such as {each.mark}; {each.more} more would do"
-            yield judged("too-little-stock", False, where, path, remedy=_more(spec, each))
+            yield judged(TOO_LITTLE_STOCK, False, where, path, remedy=_more(spec, each))
         elif each.material not in flagged:
             # it would fit with its grain the other way
             stock = spec.materials[each.material].stock
@@ -92,8 +166,22 @@ def shortage_checks(spec: Spec, shortages: Sequence[Shortage], flagged: Collecti
             size = next((needs for needs, has in sides if has == needs - each.short_by), each.needs[0])
             where = f"{each.mark}, along the grain"
             yield judged(
-                "longer-than-stock", False, where, path, value=size, limit=size - each.short_by, unit="mm"
-            )
+                LONGER_THAN_STOCK, False, where, path, value=size, limit=size - each.short_by, unit="mm",
+                remedy=_larger_stock(spec, next(part for part in bench.parts if part.mark == each.mark)),
+            )  # fmt: skip
+
+
+def _larger_stock(spec: Spec, part: Part) -> tuple[Change, ...]:
+    """The first stock as large as the part with what is trimmed off it."""
+    path, entry = ("materials", part.material, "stock", 0), spec.materials[part.material]
+    if not isinstance(entry, Sheet):
+        return to_write(spec, (*path, "length"), part.length + 2 * spec.saws.bar.end_trim)
+    along, across = (part.width, part.length) if part.grain == "width" else (part.length, part.width)
+    trims, stock = 2 * spec.saws.sheet.edge_trim, entry.stock[0]
+    return (
+        *to_write(spec, (*path, "length"), max(stock.length, along + trims)),
+        *to_write(spec, (*path, "width"), max(stock.width or Fraction(0), across + trims)),
+    )
 
 
 def _more(spec: Spec, short: Shortage) -> tuple[Change, ...]:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.bench.law import GOODS, MEASURE, Law
 from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.calculators.fasteners import THREADS
+from generator.codes import Code
 from generator.figures.checks.judged import Judged, at_least, at_most
 from generator.spec.lookup import slot_nut
 from generator.spec.stands.casters import Caster
@@ -14,6 +16,26 @@ from generator.working import constant
 
 #: Between a wheel and the plate above it (mm). Common practice, no source.
 WHEEL_CLEAR = constant(5, "room between a wheel and its plate")
+
+WHEEL_HEIGHT = Law(
+    Code.WHEEL_HEIGHT, "error", "The wheel turns below its plate", "The wheel touches its own plate",
+    "Measure the caster again: `height` is from the floor to the top of its plate, `wheel` a diameter.",
+    "It does not turn.", MEASURE,
+)  # fmt: skip
+CASTER_HOLES = Law(
+    Code.CASTER_HOLES, "error", "The caster's holes lie on its plate", "The caster's holes lie beyond its own plate",
+    "Measure `holes` from centre to centre.", "Nothing is there to put a screw through.", MEASURE,
+)  # fmt: skip
+CASTER_ON_PLATE = Law(
+    Code.CASTER_ON_PLATE, "error", "The caster's plate lies on the bench's plate",
+    "The caster's plate stands beyond the bench's plate", "Write a larger `size`, or take a smaller caster.",
+    "A plate that is held on one side only tears out its screws.", GOODS,
+)  # fmt: skip
+PLATE_THREAD = Law(
+    Code.PLATE_THREAD, "warning", "The caster plate is thick enough for its threads",
+    "The caster plate is too thin for the threads of the caster's screws", "Take a thicker plate.",
+    "Few turns of thread strip when the wheel hits a threshold.", GOODS,
+)  # fmt: skip
 
 
 def caster_checks(bench: Bench) -> Iterator[Judged]:
@@ -24,9 +46,9 @@ def caster_checks(bench: Bench) -> Iterator[Judged]:
     if bench.stand.kind != "casters" or not isinstance(card, Caster):
         return
     path, thread = ("hardware", name), THREADS[slot_nut(spec).thread]
-    yield at_most("wheel-height", card.wheel, card.height - WHEEL_CLEAR, name, (*path, "wheel"))
+    yield at_most(WHEEL_HEIGHT, card.wheel, card.height - WHEEL_CLEAR, name, (*path, "wheel"))
     for axis, size, hole in zip(("X", "Y"), card.plate, card.holes, strict=True):
-        yield at_most("caster-holes", hole + thread.clearance, size, f"{name}, {axis}", (*path, "holes"))
+        yield at_most(CASTER_HOLES, hole + thread.clearance, size, f"{name}, {axis}", (*path, "holes"))
     plates = [part for part in bench.stand.parts if part.role is Role.STAND]
     for index, size in enumerate(card.plate):
         ends = [
@@ -35,6 +57,6 @@ def caster_checks(bench: Bench) -> Iterator[Judged]:
         ]
         free = min(min(at - span.low, span.high - at) for at, span in ends)
         where = f"{name}, {'XY'[index]}"
-        yield at_most("caster-on-plate", size, 2 * free, where, ("base", "plate", "size"))
+        yield at_most(CASTER_ON_PLATE, size, 2 * free, where, ("base", "plate", "size"))
     thickness = spec.base.plate.thickness
-    yield at_least("plate-thread", thickness, thread.diameter, thread.name, ("base", "plate", "thickness"))
+    yield at_least(PLATE_THREAD, thickness, thread.diameter, thread.name, ("base", "plate", "thickness"))

@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from generator.bench.butt_joints import find_joints
 from generator.bench.joints.facts import Joining
+from generator.bench.law import HOUSE, PLACED, WORK, Case, Law
 from generator.bench.model import Bench, Joint, Part
 from generator.bench.panels import wall_names
 from generator.bench.place import ENDS, Place
@@ -25,8 +26,11 @@ from generator.calculators.completeness import (
     tongue_faults,
 )
 from generator.calculators.fasteners import pocket_footprint
+from generator.codes import Code
 from generator.figures.checks.judged import LEAST_PROUD, Judged, at_least, judged
+from generator.figures.checks.together import ACCESS_MISSING, CLIPS_BACK_TO_BACK
 from generator.figures.tray_screws import tray_screws
+from generator.findings import Change
 from generator.geometry import AXES, FACES
 from generator.spec.lookup import profile, sheet
 from generator.spec.schema import Spec
@@ -53,6 +57,79 @@ BOARDS = (
     Role.TOP,
     Role.EXTRA_PANEL,
 )
+
+
+def _prouder(case: Case) -> tuple[Change, ...]:
+    return case.length(("drawers", "proud"), LEAST_PROUD)
+
+
+TONGUE_WITHOUT_GROOVE = Law(
+    Code.TONGUE_WITHOUT_GROOVE, "error", "Every tongue has its groove", "A tongue has no groove to go into",
+    "Add the bar that it goes into, or leave the tongue off.", "The tongue stands in the way and holds nothing.",
+    HOUSE,
+)  # fmt: skip
+EDGE_WITHOUT_TONGUE = Law(
+    Code.EDGE_WITHOUT_TONGUE, "error", "Every edge in a slot has its tongue",
+    "An edge lies in a slot and has no tongue",
+    "Give it a tongue.", "The full thickness does not enter the slot.", HOUSE,
+)  # fmt: skip
+TONGUE_OFF_GROOVE = Law(
+    Code.TONGUE_OFF_GROOVE, "error", "Every tongue lies in the middle of its groove",
+    "A tongue's middle misses its groove's by this much",
+    "Move the bar or the board; cut the tongue from both faces alike.",
+    "The panel is bent into its groove, or does not go in at all.", HOUSE,
+)  # fmt: skip
+TONGUE_SHALLOW = Law(
+    Code.TONGUE_SHALLOW, "error", "Every tongue reaches deep enough into its groove",
+    "A tongue holds too little in its groove", "6 mm is the least.",
+    "It leaves its groove when the wood shrinks or the frame is knocked.", HOUSE,
+)  # fmt: skip
+GROOVE_TOO_SHORT = Law(
+    Code.GROOVE_TOO_SHORT, "error", "Every groove is as long as its edge", "A groove ends before the edge does",
+    "Add a bar, or support the edge.", "The rest of the edge hangs free.", HOUSE,
+)  # fmt: skip
+EDGE_UNSUPPORTED = Law(
+    Code.EDGE_UNSUPPORTED, "error", "Every edge has its groove, its support or its reason",
+    "Nothing holds this edge over this length", "Add a groove or a support.",
+    "A free edge rattles, bends and breaks.", PLACED,
+)  # fmt: skip
+SUPPORT_MISSING = Law(
+    Code.SUPPORT_MISSING, "error", "Every slide has its packing, every tote its runners, the tray its walls",
+    "What should carry this is not there", "Add the part that is missing under it.", "It would hang in the air.",
+    HOUSE,
+)  # fmt: skip
+SLIDE_PLANE = Law(
+    Code.SLIDE_PLANE, "warning", "The slides stand before the posts' faces", "The slides catch on the posts",
+    "Let the packing stand 0.5 to 1 mm proud.", "The drawer catches on a post when it is pulled.", _prouder,
+)  # fmt: skip
+POCKET_FOOTPRINT = Law(
+    Code.POCKET_FOOTPRINT, "note", "Pockets have room above runners and cleats",
+    "Pockets have no room above runners and cleats", "Screw the tray to this divider from above.",
+    "The driver cannot be held straight there.", WORK,
+)  # fmt: skip
+END_IN_THE_AIR = Law(
+    Code.END_IN_THE_AIR, "error", "Every bar ends on a bar", "The end of a bar meets no bar",
+    "Move it, or add the bar that it should end on.", Code.END_IN_THE_AIR.why, PLACED,
+)  # fmt: skip
+JOINT_WITHOUT_FASTENER = Law(
+    Code.JOINT_WITHOUT_FASTENER, "error", "Every joint has its fastener", "A joint has no fastener", "Join it.",
+    "The two bars only touch.", HOUSE,
+)  # fmt: skip
+END_NOT_TAPPED = Law(
+    Code.END_NOT_TAPPED, "error", "Every end that takes a screw is tapped", "An end that takes a screw is not tapped",
+    "Tap it.", "The screw has nothing to go into, and the end is out of reach once the frame stands.", HOUSE,
+)  # fmt: skip
+#: Law by what the calculator finds of an edge.
+EDGES: dict[str, Law] = {
+    law.code: law
+    for law in (
+        TONGUE_WITHOUT_GROOVE,
+        EDGE_WITHOUT_TONGUE,
+        TONGUE_OFF_GROOVE,
+        TONGUE_SHALLOW,
+        GROOVE_TOO_SHORT,
+    )
+}
 
 
 def completeness_checks(bench: Bench) -> Iterator[Judged]:
@@ -117,8 +194,9 @@ def _edges(bench: Bench) -> Iterator[Judged]:
         for code, state in tongue_faults(board, own, clearance):
             told += 1
             where = f"{mark} {_edge_name(state.edge)}" + (f", {' and '.join(state.by)}" if state.by else "")
-            value = {"tongue-off-groove": abs(state.off), "tongue-shallow": state.grip}.get(code, state.span)
-            yield judged(code, False, where, path, value=_mm(value), unit="mm")
+            law = EDGES[code]
+            value = {TONGUE_OFF_GROOVE: abs(state.off), TONGUE_SHALLOW: state.grip}.get(law, state.span)
+            yield judged(law, False, where, path, value=_mm(value), unit="mm")
         for state in own:
             edge = _edge_name(state.edge)
             reason = DECLARED_FREE.get((parts[mark].role, edge), "")
@@ -126,9 +204,9 @@ def _edges(bench: Bench) -> Iterator[Judged]:
                 told += 1
                 severity = "note" if parts[mark].role is Role.EXTRA_PANEL else ""
                 where, span = f"{mark} {edge}", _mm(state.span)
-                yield judged("edge-unsupported", False, where, path, value=span, unit="mm", severity=severity)
+                yield judged(EDGE_UNSUPPORTED, False, where, path, value=span, unit="mm", severity=severity)
     if not told:
-        yield judged("edge-unsupported", True, f"{sum(map(len, states.values()))} edges", ())
+        yield judged(EDGE_UNSUPPORTED, True, f"{sum(map(len, states.values()))} edges", ())
 
 
 def _path_of(part: Part) -> tuple[str | int, ...]:
@@ -164,7 +242,7 @@ def _tray_span(bench: Bench) -> Iterator[Judged]:
         planned = max(b - a for a, b in pairwise(_lines(bench))) - float(bench.layout.section)
         if span > max(limit, planned + 1):
             yield judged(
-                "support-missing", False, "tray", ("tray",), value=_mm(span), limit=_mm(limit), unit="mm"
+                SUPPORT_MISSING, False, "tray", ("tray",), value=_mm(span), limit=_mm(limit), unit="mm"
             )
 
 
@@ -194,9 +272,9 @@ def _supports(bench: Bench) -> Iterator[Judged]:
             if len(reach) < len(drawer.stations):
                 missing.append(drawer.slide_name(end))
     for name in missing:
-        yield judged("support-missing", False, name, ("zones",))
+        yield judged(SUPPORT_MISSING, False, name, ("zones",))
     if not missing:
-        yield judged("support-missing", True, "", ("zones",))
+        yield judged(SUPPORT_MISSING, True, "", ("zones",))
 
 
 def _covers(block: Block, wall: float, height: Fraction) -> bool:
@@ -207,7 +285,7 @@ def _slide_plane(bench: Bench) -> Iterator[Judged]:
     """Slides pass the posts: the packing stands proud of the bar's face."""
     spec = bench.spec
     if bench.storage.drawers:
-        yield at_least("slide-plane", spec.drawers.proud, LEAST_PROUD, "all drawers", ("drawers", "proud"))
+        yield at_least(SLIDE_PLANE, spec.drawers.proud, LEAST_PROUD, "all drawers", ("drawers", "proud"))
 
 
 def _pockets(bench: Bench) -> Iterator[Judged]:
@@ -231,7 +309,7 @@ def _pockets(bench: Bench) -> Iterator[Judged]:
         ]
         if max(rooms) < needed:
             yield judged(
-                "pocket-footprint", False, wall.mark, ("panels",),
+                POCKET_FOOTPRINT, False, wall.mark, ("panels",),
                 value=max(rooms), limit=needed, unit="mm", sense="at least",
             )  # fmt: skip
 
@@ -246,21 +324,21 @@ def _joints(bench: Bench) -> Iterator[Judged]:
     expected, _ = find_joints(spec, bars)
     have = {(joint.member, joint.end) for joint in bench.joints}
     by_mark = {part.mark: part for part in bars}
-    faults = [("end-in-the-air", place) for place in _loose_ends(spec, bars, expected)]
+    faults = [(END_IN_THE_AIR, place) for place in _loose_ends(spec, bars, expected)]
     for joint in expected:
         where = f"{joint.member} {joint.end} on {joint.crossing}"
         if (joint.member, joint.end) not in have:
-            faults.append(("joint-without-fastener", f"{where}, {joint.fastener}"))
+            faults.append((JOINT_WITHOUT_FASTENER, f"{where}, {joint.fastener}"))
             continue
         faults += [
-            (code, f"{where}{what}")
-            for code, what in _machining(joint, bench.joinings[joint.fastener], by_mark)
+            (law, f"{where}{what}")
+            for law, what in _machining(joint, bench.joinings[joint.fastener], by_mark)
         ]
     path = ("frame", "joints")
-    for code, where in faults:
-        yield judged(code, False, where, path)
+    for law, where in faults:
+        yield judged(law, False, where, path)
     if not faults:
-        yield judged("joint-without-fastener", True, f"{len(expected)} joints", path)
+        yield judged(JOINT_WITHOUT_FASTENER, True, f"{len(expected)} joints", path)
 
 
 def _loose_ends(spec: Spec, bars: Sequence[Part], joints: Sequence[Joint]) -> Iterator[str]:
@@ -272,22 +350,22 @@ def _loose_ends(spec: Spec, bars: Sequence[Part], joints: Sequence[Joint]) -> It
             yield from (f"{bar.mark} {end}" for end in FACES[bar.along] if (bar.mark, end) not in meeting)
 
 
-def _machining(joint: Joint, fixing: Joining, bars: dict[str, Part]) -> Iterator[tuple[str, str]]:
-    """What a joint lacks on its two bars: (code, words to add to its place)."""
+def _machining(joint: Joint, fixing: Joining, bars: dict[str, Part]) -> Iterator[tuple[Law, str]]:
+    """What a joint lacks on its two bars: (law, words to add to its place)."""
     member, crossing = bars[joint.member], bars[joint.crossing]
     if not any(op.op == "tap" and op.face == joint.end for op in member.operations):
-        yield "end-not-tapped", ""
+        yield END_NOT_TAPPED, ""
     needed = tuple(hole.op for hole in fixing.holes)
     for op in needed:
         holes = [each for each in crossing.operations if each.op == op and each.face == joint.face]
         if not any(hole.at[0] == joint.at for hole in holes):
             yield (
-                "access-missing",
+                ACCESS_MISSING,
                 f", {op} {float(joint.at):g} mm from its datum end in the {joint.face} face",
             )
     same = [each for each in crossing.operations if each.op == needed[0] and each.at[0] == joint.at]
     if fixing.in_slot and any(_opposite(each.face, joint.face) for each in same):
-        yield "clips-back-to-back", ""
+        yield CLIPS_BACK_TO_BACK, ""
 
 
 def _opposite(one: str, other: str) -> bool:

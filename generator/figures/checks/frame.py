@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import combinations, pairwise
+from math import ceil
 
+from generator.bench.law import GOODS, Case, Law, to_limit
 from generator.bench.model import Bench, Joint, Part
 from generator.calculators.fasteners import (
     ENGAGEMENT,
@@ -16,19 +18,178 @@ from generator.calculators.fasteners import (
 )
 from generator.calculators.reliefs import clear_of_holes
 from generator.calculators.spacing import Share
+from generator.codes import Code
 from generator.figures.checks.judged import Judged, Path, at_least, at_most, bay_path, judged
+from generator.figures.checks.remedies import wider_bay
 from generator.figures.hardware import bracket_window, nut_window
+from generator.findings import Change, dotted
 from generator.spec.goods import EndClip, ThroughScrew
-from generator.spec.lookup import profile
+from generator.spec.lookup import fastener, profile
 from generator.spec.schema import Spec
+from generator.units import INCH
 from generator.working import constant
 
 #: Common practice, no source (mm).
 NARROWEST_BAY = constant(150, "narrowest bay to reach into")
 LOWEST_CLAMP_GAP = constant(110, "lowest gap for a clamp and a hand")
 NARROWEST_GAP = constant(20, "narrowest gap for a panel")
-RELIEF_CLEAR = constant(6, "metal between a relief and a hole")
+RELIEF_METAL = constant(6, "metal between a relief and a hole")
 BUSH_WALLS = constant(1, "a guide bush is larger than its cutter by at least")
+
+
+#: Steps of screws, and of plates in the search for one that a stock bolt fits (mm).
+SCREW_STEP, PLATE_STEP = Fraction(5), Fraction(1, 2)
+
+
+def _whole_shares(case: Case) -> tuple[Change, ...]:
+    zone = case.layout.zones[int(case.path[1])]
+    last = [bay.name for bay in zone.bays if isinstance(bay.spec.width, Share)][-1]
+    step = "1/16" if case.spec.units == "in" else "1"
+    return (Change("bench.round_shares", f"{{step: {step}, remainder: {last}}}"),)
+
+
+def _higher_bench(case: Case) -> tuple[Change, ...]:
+    return case.length(("bench", "height"), case.spec.bench.height + case.off)
+
+
+def _one_line(case: Case) -> tuple[Change, ...]:
+    """The later of two lines moves onto the earlier one: the bay before it gets so much narrower."""
+    plan = case.layout
+    for left, right in pairwise(plan.lines):
+        if right - left - plan.section == case.value:
+            for zone in plan.zones:
+                for bay in zone.bays:
+                    if bay.right_line == right:
+                        path = ("zones", zone.index, "bays", bay.index, "width")
+                        return case.length(path, bay.width - (right - left), down=True)
+    return ()
+
+
+def _lower_head(case: Case) -> tuple[Change, ...]:
+    item = case.spec.hardware[str(case.path[1])]
+    assert isinstance(item, EndClip)
+    return case.length((*case.path, "head_height"), item.head_height - case.off, down=True)
+
+
+def _longer_screw(case: Case) -> tuple[Change, ...]:
+    item = case.spec.hardware[str(case.path[1])]
+    assert isinstance(item, EndClip | ThroughScrew)
+    screw = item.screw
+    length = ceil((screw.length + case.off) / SCREW_STEP) * SCREW_STEP
+    if not screw.thread.startswith("M"):
+        eighths = ceil((screw.length + case.off) / INCH * 8)
+        return (Change(dotted(case.path), f"{screw.thread} x {eighths}/8"),)
+    return (Change(dotted(case.path), f"{screw.thread}x{length}"),)
+
+
+def _deeper_bore(case: Case) -> tuple[Change, ...]:
+    return case.length((*case.path, "depth"), case.limit)
+
+
+def _clips_alone(case: Case) -> tuple[Change, ...]:
+    name = case.spec.frame.joints.default
+    if not isinstance(fastener(case.spec, name), EndClip):
+        return ()
+    keys = ("long_rails_to_corner_posts", "inner_post_tops")
+    return tuple(Change(f"frame.joints.{key}", name) for key in keys)
+
+
+def _relief_moved(case: Case) -> tuple[Change, ...]:
+    return case.length(case.path, case.spec.frame.clamp_access.from_end + case.off)
+
+
+def _bolted(case: Case) -> tuple[Change, ...]:
+    """The nearest thickness that a stock bolt fits."""
+    spec, thick = case.spec, case.spec.base.plate.thickness
+    top = case.path[0] == "top"
+    if top:
+        thick = spec.top.bracket_thickness
+    for steps in range(1, 21):
+        for value in (thick - steps * PLATE_STEP, thick + steps * PLATE_STEP):
+            if value > 0 and _bolt_fits(spec, value, top):
+                return case.length(case.path, value)
+    return ()
+
+
+def _bolt_fits(spec: Spec, thickness: Fraction, top: bool) -> bool:
+    if top:
+        tried = spec.model_copy(update={"top": spec.top.model_copy(update={"bracket_thickness": thickness})})
+        return bracket_window(tried).length is not None
+    return nut_window(spec, thickness).length is not None
+
+
+BAY_WIDTH = Law(
+    Code.BAY_WIDTH, "error", "The bay is wide enough to reach into", "The bay is too narrow to reach into",
+    "Take a bay out, or give it a larger share.", "You cannot get a hand and a drawer into it.", wider_bay,
+)  # fmt: skip
+UNEVEN_SHARE = Law(
+    Code.UNEVEN_SHARE, "note", "The share is a whole tenth",
+    "The share is no whole tenth of a millimetre or 64th of an inch",
+    "Set out from the absolute marks, or use bench.round_shares.",
+    "A tape cannot be set to it; rounding each mark by itself adds up along the bench.", _whole_shares,
+)  # fmt: skip
+CLAMP_GAP = Law(
+    Code.CLAMP_GAP, "warning", "A clamp and a hand pass between tray and top rail",
+    "The gap between tray and top rail is too low for a clamp and a hand", "Lower the tray's end rail.",
+    "The gap is there to clamp work to the top, and a knuckle must pass too.", _higher_bench,
+)  # fmt: skip
+NARROW_GAP = Law(
+    Code.NARROW_GAP, "warning", "Two posts' lines leave room for a panel and a hand",
+    "Two posts' lines leave no room for a panel and a hand", "Let the two lines coincide.",
+    "A panel cannot be slid in, nor a screw turned, where no hand fits.", _one_line,
+)  # fmt: skip
+CLIP_STACK = Law(
+    Code.CLIP_STACK, "error", "Lip, clip and screw head fit the slot's depth",
+    "Lip, clip and screw head are deeper than the slot", "Take a lower head or a thinner clip.",
+    "The screw's head would stand out of the slot and keep the panel or the next bar from seating.", _lower_head,
+)  # fmt: skip
+CLIP_THREAD = Law(
+    Code.CLIP_THREAD, "error", "The clip's screw has thread enough in the bore",
+    "The clip's screw has too little thread in the bore", "Take a longer screw.",
+    "Few threads in aluminium strip when the joint is pulled tight.", _longer_screw,
+)  # fmt: skip
+THROUGH_THREAD = Law(
+    Code.THROUGH_THREAD, "error", "The through-screw has thread enough in the bore",
+    "The through-screw has too little thread in the bore", "Take a longer screw.",
+    "Few threads in aluminium strip when the joint is pulled tight.", _longer_screw,
+)  # fmt: skip
+COUNTERBORE = Law(
+    Code.COUNTERBORE, "error", "The counterbore reaches the slot's floor",
+    "The counterbore ends above the slot's floor",
+    "Bore deeper than the slot.",
+    "The head would bear on the lips of the slot and bend them instead of pulling the bar home.", _deeper_bore,
+)  # fmt: skip
+KEY_CROSSES_SCREW = Law(
+    Code.KEY_CROSSES_SCREW, "note", "No screw crosses a key's way",
+    "A screw crosses these keys' way: tighten the end clips first",
+    "They cannot be tightened again once the screw is in.",
+    "The order of tightening cannot be mended later without taking the corner apart.", _clips_alone,
+)  # fmt: skip
+BUSH_CUTTER = Law(
+    Code.BUSH_CUTTER, "error", "The cutter turns freely in the guide bush",
+    "The cutter does not turn freely in the guide bush", "Take a larger `guide_bush` or a smaller `cutter`.",
+    "A cutter that touches the bush ruins both, at full speed.", GOODS,
+)  # fmt: skip
+CUTTER_OPENING = Law(
+    Code.CUTTER_OPENING, "error", "The cutter is no wider than the relief",
+    "The cutter is wider than the relief that it cuts", "Take a smaller `cutter`.",
+    "The cut would be larger than the relief before the router has moved.", to_limit,
+)  # fmt: skip
+RELIEF_WIDE = Law(
+    Code.RELIEF_WIDE, "error", "The relief is no wider than its bar", "The relief is wider than its bar",
+    "Write a smaller first number in `opening`.", "The bar would be cut through at its corners.", GOODS,
+)  # fmt: skip
+RELIEF_CLEAR = Law(
+    Code.RELIEF_CLEAR, "error", "The clamp relief is clear of all holes and ends",
+    "The clamp relief meets a hole or an end", "Move it by frame.clamp_access.from_end.",
+    "A relief that opens into a hole weakens the lips where a clamp pulls on them.", _relief_moved,
+)  # fmt: skip
+BOLT_WINDOW = Law(
+    Code.BOLT_WINDOW, "error", "A stock bolt is long enough for its nut and clear of the slot's floor",
+    "No bolt is sold between the shortest that fills its nut and the longest that clears the slot's floor",
+    "Change the thickness of what it clamps.",
+    "A bolt that is too long lifts the plate off the bar; one that is too short strips its thread.", _bolted,
+)  # fmt: skip
 
 
 def layout_checks(bench: Bench) -> Iterator[Judged]:
@@ -36,18 +197,16 @@ def layout_checks(bench: Bench) -> Iterator[Judged]:
     plan = bench.layout
     for bay in plan.bays:
         path = (*bay_path(bay), "width")
-        yield at_least("bay-width", bay.width, NARROWEST_BAY, f"bay {bay.name}", path)
+        yield at_least(BAY_WIDTH, bay.width, NARROWEST_BAY, f"bay {bay.name}", path)
         is_share = isinstance(bay.spec.width, Share)
         if is_share and bay.width * 10 % 1 and bay.width * 64 * 5 % 127:
-            yield judged("uneven-share", False, f"bay {bay.name}", path, value=bay.width, unit="mm")
+            yield judged(UNEVEN_SHARE, False, f"bay {bay.name}", path, value=bay.width, unit="mm")
     gap_path = ("tray", "end_rail_bottom")
-    yield at_least(
-        "clamp-gap", plan.levels.clamp_gap, LOWEST_CLAMP_GAP, "between tray and top rail", gap_path
-    )
+    yield at_least(CLAMP_GAP, plan.levels.clamp_gap, LOWEST_CLAMP_GAP, "between tray and top rail", gap_path)
     edges = (Fraction(0), *plan.lines, plan.length - plan.section)
     for left, right in pairwise(edges):
         where = f"{plan.line_name(left)} to {plan.line_name(right)}"
-        yield at_least("narrow-gap", right - left - plan.section, NARROWEST_GAP, where, ("zones",))
+        yield at_least(NARROW_GAP, right - left - plan.section, NARROWEST_GAP, where, ("zones",))
 
 
 def joint_checks(bench: Bench) -> Iterator[Judged]:
@@ -60,7 +219,7 @@ def joint_checks(bench: Bench) -> Iterator[Judged]:
         elif isinstance(item, ThroughScrew):
             yield from _through_screw(spec, name, item)
     crossed = _crossing_keys(bench)
-    yield judged("key-crosses-screw", not crossed, ", ".join(crossed), ("frame", "joints"))
+    yield judged(KEY_CROSSES_SCREW, not crossed, ", ".join(crossed), ("frame", "joints"))
 
 
 def _end_clip(spec: Spec, name: str, item: EndClip) -> Iterator[Judged]:
@@ -73,16 +232,16 @@ def _end_clip(spec: Spec, name: str, item: EndClip) -> Iterator[Judged]:
         screw=item.screw.length,
         diameter=THREADS[item.screw.thread].diameter,
     )
-    yield at_most("clip-stack", fit.stack, fit.slot_depth, name, ("hardware", name))
-    yield at_least("clip-thread", fit.thread, fit.thread_needed, name, ("hardware", name, "screw"))
+    yield at_most(CLIP_STACK, fit.stack, fit.slot_depth, name, ("hardware", name))
+    yield at_least(CLIP_THREAD, fit.thread, fit.thread_needed, name, ("hardware", name, "screw"))
 
 
 def _through_screw(spec: Spec, name: str, item: ThroughScrew) -> Iterator[Judged]:
     bar, bore = profile(spec), item.counterbore.depth
     needed = ENGAGEMENT * THREADS[item.screw.thread].diameter
     thread = through_screw_thread(bar.section, bore, item.screw.length)
-    yield at_least("through-thread", thread, needed, name, ("hardware", name, "screw"))
-    yield at_least("counterbore", bore, bar.slot.depth, name, ("hardware", name, "counterbore"))
+    yield at_least(THROUGH_THREAD, thread, needed, name, ("hardware", name, "screw"))
+    yield at_least(COUNTERBORE, bore, bar.slot.depth, name, ("hardware", name, "counterbore"))
 
 
 def _crossing_keys(bench: Bench) -> list[str]:
@@ -102,11 +261,11 @@ def relief_checks(bench: Bench) -> Iterator[Judged]:
     access, path = spec.frame.clamp_access, ("frame", "clamp_access")
     along = access.opening[1]
     yield at_least(
-        "bush-cutter", access.guide_bush, access.cutter + BUSH_WALLS, "clamp relief", (*path, "guide_bush")
+        BUSH_CUTTER, access.guide_bush, access.cutter + BUSH_WALLS, "clamp relief", (*path, "guide_bush")
     )
-    yield at_most("cutter-opening", access.cutter, min(access.opening), "clamp relief", (*path, "cutter"))
+    yield at_most(CUTTER_OPENING, access.cutter, min(access.opening), "clamp relief", (*path, "cutter"))
     across, section = access.opening[0], profile(spec).section
-    yield at_most("relief-wide", across, section, "clamp relief", (*path, "opening"))
+    yield at_most(RELIEF_WIDE, across, section, "clamp relief", (*path, "opening"))
     for part in bench.parts:
         reliefs = [op for op in part.operations if op.op == "relief"]
         if not reliefs:
@@ -115,7 +274,7 @@ def relief_checks(bench: Bench) -> Iterator[Judged]:
         spaces += [min(op.at[0], part.length - op.at[0]) - along / 2 for op in reliefs]
         spaces += [abs(a.at[0] - b.at[0]) - along for a, b in combinations(reliefs, 2) if a.face == b.face]
         where = f"{part.mark}, {part.group}"
-        yield at_least("relief-clear", min(spaces), RELIEF_CLEAR, where, (*path, "from_end"))
+        yield at_least(RELIEF_CLEAR, min(spaces), RELIEF_METAL, where, (*path, "from_end"))
 
 
 def _holes_on(part: Part, face: str) -> tuple[tuple[Fraction, Fraction], ...]:
@@ -136,4 +295,4 @@ def bolt_checks(bench: Bench) -> Iterator[Judged]:
     for what, window, path in windows:
         limit = window.length or window.longest
         ok = window.length is not None
-        yield judged("bolt-window", ok, what, path, value=window.shortest, limit=limit, unit="mm")
+        yield judged(BOLT_WINDOW, ok, what, path, value=window.shortest, limit=limit, unit="mm")

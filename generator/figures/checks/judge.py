@@ -5,22 +5,27 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+from generator.bench.law import Case, Law
 from generator.bench.model import Bench
+from generator.bench.stands import STANDS
 from generator.figures.balance import Masses
-from generator.figures.checks.base import base_checks
-from generator.figures.checks.boards import panel_checks, shortage_checks, stock_checks
-from generator.figures.checks.casters import caster_checks
-from generator.figures.checks.completeness import completeness_checks
+from generator.figures.checks import (
+    base,
+    boards,
+    casters,
+    completeness,
+    drawers,
+    fasteners,
+    frame,
+    screws,
+    shelves,
+    strength,
+    together,
+    top,
+    totes,
+)
 from generator.figures.checks.consequences import causes_only
-from generator.figures.checks.fasteners import fastener_checks
-from generator.figures.checks.frame import bolt_checks, joint_checks, layout_checks, relief_checks
 from generator.figures.checks.judged import Judged, Path
-from generator.figures.checks.remedies import remedy
-from generator.figures.checks.screws import screw_checks
-from generator.figures.checks.storage import drawer_checks, reach_checks, shelf_checks, tote_checks
-from generator.figures.checks.strength import handling_checks, strength_checks
-from generator.figures.checks.together import together_checks
-from generator.figures.checks.top import bracket_checks, top_checks
 from generator.figures.rows.checks import Check
 from generator.figures.rows.cutting import Cutting
 from generator.figures.rows.masses import Stands
@@ -29,6 +34,17 @@ from generator.figures.together import Together
 from generator.findings import Finding, Severity, with_changes
 from generator.spec.load import LoadedSpec
 
+#: Where the laws stand, each beside its subject.
+SUBJECTS = (
+    frame, boards, fasteners, drawers, totes, shelves, top, casters, strength, completeness, screws, together,
+)  # fmt: skip
+#: Every law once, those of the stands from their own rooms.
+LAWS: tuple[Law, ...] = tuple(
+    dict.fromkeys(
+        [law for subject in SUBJECTS for law in vars(subject).values() if isinstance(law, Law)]
+        + [law for kind in STANDS for law in kind.laws]
+    )
+)
 #: So many failed checks of one kind at one place are told one by one: a slide that is too long meets all behind it.
 MOST_ALIKE = 3
 #: For a spec in inches: a unit, how much of it makes one of the other, and the other (exact by definition).
@@ -39,36 +55,36 @@ def judge(
     bench: Bench,
     stands: Stands,
     whole: Together,
-    strength: Strength,
+    sums: Strength,
     plans: Cutting,
     masses: Masses,
 ) -> tuple[Judged, ...]:
     """All checks, those that fail worst first and what someone can be hurt by before the rest; else as one builds."""
     loaded = bench.loaded
-    too_large = tuple(stock_checks(bench))
+    too_large = tuple(boards.stock_checks(bench))
     flagged = {str(each.path[1]) for each in too_large}
     found = [
-        *layout_checks(bench),
-        *joint_checks(bench),
-        *panel_checks(bench),
-        *fastener_checks(bench),
-        *drawer_checks(bench, masses),
-        *tote_checks(bench),
-        *shelf_checks(bench),
-        *reach_checks(bench),
-        *relief_checks(bench),
-        *bolt_checks(bench),
-        *top_checks(bench),
-        *caster_checks(bench),
-        *base_checks(bench, stands),
-        *strength_checks(bench, stands, strength),
-        *handling_checks(loaded.spec, strength),
+        *frame.layout_checks(bench),
+        *frame.joint_checks(bench),
+        *boards.panel_checks(bench),
+        *fasteners.fastener_checks(bench),
+        *drawers.drawer_checks(bench, masses),
+        *totes.tote_checks(bench),
+        *shelves.shelf_checks(bench),
+        *shelves.reach_checks(bench),
+        *frame.relief_checks(bench),
+        *frame.bolt_checks(bench),
+        *top.top_checks(bench),
+        *casters.caster_checks(bench),
+        *base.base_checks(bench, stands),
+        *strength.strength_checks(bench, stands, sums),
+        *strength.handling_checks(loaded.spec, sums),
         *too_large,
-        *shortage_checks(loaded.spec, plans.shortages, flagged),
-        *completeness_checks(bench),
-        *screw_checks(bench),
-        *bracket_checks(bench),
-        *together_checks(bench, whole),
+        *boards.shortage_checks(bench, plans.shortages, flagged),
+        *completeness.completeness_checks(bench),
+        *screws.screw_checks(bench),
+        *top.bracket_checks(bench),
+        *together.together_checks(bench, whole),
     ]
     found = [each if each.check.ok else _cured(bench, each) for each in found]
     rank = {"error": 0, "warning": 1, "note": 2}
@@ -82,7 +98,9 @@ def judge(
 
 def _cured(bench: Bench, judged: Judged) -> Judged:
     """A failed check whose advice names the keys that cure it."""
-    changes = remedy(bench, judged)
+    value, limit = Fraction(judged.check.value or 0), Fraction(judged.check.limit or 0)
+    case = Case(bench.spec, bench.layout, judged.path, value, limit, judged.check.sense == "at most")
+    changes = judged.remedy or judged.law.changes(case)
     # what a check computed by itself stands in its words already
     new = [each for each in changes if str(each).strip("`") not in judged.check.advice]
     check = replace(judged.check, advice=with_changes(judged.check.advice, new))

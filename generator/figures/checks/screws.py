@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from generator.bench.law import Law, by_the_check, said
 from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.calculators.wood_screws import (
@@ -16,7 +17,8 @@ from generator.calculators.wood_screws import (
     stock,
     thread_left,
 )
-from generator.figures.checks.judged import Judged, judged, said
+from generator.codes import Code
+from generator.figures.checks.judged import Judged, judged
 from generator.figures.screws import (
     Driven,
     bracket_screws,
@@ -44,6 +46,21 @@ HOLDS: dict[Role | str, str] = {
     "top bracket": "top.material",
 }
 
+SCREW_LENGTH = Law(
+    Code.SCREW_LENGTH, "warning", "The screw stays inside the wood", "The screw is too long for what it goes into",
+    "Take a shorter screw there.", "Its point comes out on the show side, or into what you store.", by_the_check,
+)  # fmt: skip
+SCREW_THREAD = Law(
+    Code.SCREW_THREAD, "warning", "The screw has thread enough in what it holds on to",
+    "The screw has too little thread in what it holds on to", "Take a longer screw there.",
+    "It pulls out under load, and what it carries comes down.", by_the_check,
+)  # fmt: skip
+SCREW_SPLITS = Law(
+    Code.SCREW_SPLITS, "warning", "The edge is thick enough for its screws",
+    "The edge is too thin for its screws: it splits", "Take a thinner screw there.",
+    "A split edge holds no screw, and the corner opens.", by_the_check,
+)  # fmt: skip
+
 
 def screw_checks(bench: Bench) -> Iterator[Judged]:
     """Every use of a wood screw, by what it goes through and holds on to."""
@@ -54,19 +71,19 @@ def screw_checks(bench: Bench) -> Iterator[Judged]:
         length = each.screw.length
         out = length > each.through + each.into
         yield judged(
-            "screw-length", length <= most, where, each.path, value=length, limit=most, unit="mm",
+            SCREW_LENGTH, length <= most, where, each.path, value=length, limit=most, unit="mm",
             severity="error" if out and each.kind == "drawer front screw" else "", advice=_shorter(spec, each),
             remedy=_other_screw(spec, each),
         )  # fmt: skip
         left, needed = thread_left(length, each.through, each.into), least_thread(each.screw.shank)
         yield judged(
-            "screw-thread", left >= needed, where, each.path, value=left, limit=needed, unit="mm",
+            SCREW_THREAD, left >= needed, where, each.path, value=left, limit=needed, unit="mm",
             sense="at least", advice=_longer(bench, each), remedy=_other_screw(spec, each),
         )  # fmt: skip
         if each.edge is not None:
             thick = edge_for(each.screw.shank)
             yield judged(
-                "screw-splits", each.edge >= thick, where, each.path, value=each.edge, limit=thick, unit="mm",
+                SCREW_SPLITS, each.edge >= thick, where, each.path, value=each.edge, limit=thick, unit="mm",
                 sense="at least", advice=_advice(spec, each, thick), remedy=_other_screw(spec, each),
             )  # fmt: skip
 

@@ -2,24 +2,132 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from fractions import Fraction
+from math import ceil
 
+from generator.bench.law import WORK, Case, Cure, Law, to_limit
 from generator.bench.model import Bench
+from generator.codes import Code
 from generator.figures.checks.judged import Judged, Path, judged
 from generator.figures.rows.masses import Stands
 from generator.figures.rows.strength import Sag, Stability, Strength
+from generator.findings import Change
+from generator.spec.goods import Profile, Sheet
 from generator.spec.schema import Spec
 from generator.working import inexact
 
-#: Rule and key path by the kind of part that sags.
-_SAGS: dict[str, tuple[str, Path]] = {
-    "top board": ("sag-top-board", ("top", "material")),
-    "base rail": ("sag-base", ("base", "count")),
-    "shelf": ("sag-shelf", ("shelves", "material")),
-    "drawer bottom": ("sag-drawer-bottom", ("drawers", "bottom")),
-}
 #: Two persons together, in what one lifts.
 TWO = 2
+#: By how much a computed thickness or stiffness is on the safe side.
+SAFE = Fraction(51, 50)
+
+
+def _stiffer(case: Case) -> tuple[Change, ...]:
+    name = case.spec.frame.material
+    bar = case.spec.materials[name]
+    assert isinstance(bar, Profile)
+    needed = Fraction(bar.second_moment) * case.value / case.limit * SAFE / 10_000
+    return (Change(f"materials.{name}.second_moment", f"{ceil(needed * 10) / 10:g} cm^4"),)
+
+
+def _base_sag(case: Case) -> tuple[Change, ...]:
+    return (Change("base.count", "6"),) if case.spec.base.count == 4 else _stiffer(case)
+
+
+def _thicker(material: Callable[[Spec], str]) -> Cure:
+    """A board sags by the cube of its thickness; its own weight grows with it, which is on the safe side by SAFE."""
+
+    def cure(case: Case) -> tuple[Change, ...]:
+        name = material(case.spec)
+        board = case.spec.materials[name]
+        assert isinstance(board, Sheet)
+        needed = float(board.thickness) * float(case.value / case.limit) ** (1 / 3) * float(SAFE)
+        return case.length(("materials", name, "thickness"), Fraction(ceil(needed * 2), 2))
+
+    return cure
+
+
+TIPS_BY_PULL = Law(
+    Code.TIPS_BY_PULL, "error", "A pull at the top edge does not tip the empty bench",
+    "A pull at the top edge tips the empty bench",
+    "Make it wider, set the casters further out, or fix it to floor or wall.",
+    "A bench that follows a pull falls on whoever pulls.",
+    "depth, casters, load and ballast share in it: no single value follows from the check", "tip",
+)  # fmt: skip
+DRAWER_TIPS = Law(
+    Code.DRAWER_TIPS, "error", "One full drawer may be open", "One full drawer tips the bench by its weight alone",
+    "Make the bench deeper, the drawers' travel shorter or their load smaller, or put ballast at the far side.",
+    "The first drawer that somebody opens brings the bench down on their feet.",
+    "depth, travel, load and ballast share in it: no single value follows from the check", "tip",
+)  # fmt: skip
+DRAWERS_OPEN = Law(
+    Code.DRAWERS_OPEN, "note", "All drawers may be open at once",
+    "With more full drawers open than this, a pull at the top edge tips the bench",
+    "Write the number on the bench; catches that let one drawer open at a time make it sure.",
+    "Full drawers stand out before the wheels, and nobody counts them while looking for a tool.", WORK, "tip",
+)  # fmt: skip
+SAG_TOP_BAR = Law(
+    Code.SAG_TOP_BAR, "warning", "The top's bars are stiff enough",
+    "A bar of the top sags too far under the load in its middle",
+    "Add an inner post under it, or take a stiffer bar.", "Work clamped to a top that gives is glued up crooked.",
+    _stiffer,
+)  # fmt: skip
+SAG_TOP_BOARD = Law(
+    Code.SAG_TOP_BOARD, "note", "The top board is stiff enough between its bars",
+    "The top board sags too far between its bars",
+    "Take a thicker board, or set the bars closer. The sum takes the board as cut at its bars, so it is on the safe"
+    " side.",
+    "Work clamped to a top that gives is glued up crooked.", _thicker(lambda spec: spec.top.material),
+)  # fmt: skip
+SAG_BASE = Law(
+    Code.SAG_BASE, "note", "The base rails are stiff enough between the casters",
+    "A base rail sags too far between its casters",
+    "Posts, top rail and panels help, and this sum leaves them out. Otherwise set it on more casters or on stiffer "
+    "bars.",
+    "A base that sags opens the joints above it and lets the drawers rub.", _base_sag,
+)  # fmt: skip
+SAG_SHELF = Law(
+    Code.SAG_SHELF, "warning", "The shelves are stiff enough", "The shelf sags too far",
+    "Take a thicker board, a narrower bay, or a lighter load.", "A shelf that hangs slips off its cleats one day.",
+    _thicker(lambda spec: spec.shelves.material),
+)  # fmt: skip
+SAG_DRAWER_BOTTOM = Law(
+    Code.SAG_DRAWER_BOTTOM, "warning", "The drawers' bottoms are stiff enough", "The drawer's bottom sags too far",
+    "Take a thicker bottom.", "A bottom that hangs leaves its groove, or drags over the drawer below.",
+    _thicker(lambda spec: spec.drawers.bottom),
+)  # fmt: skip
+LIFT_WEIGHT = Law(
+    Code.LIFT_WEIGHT, "note", "Two persons lift each part of the work", "This is too heavy for two persons",
+    "Use blocks and a jack, or a hoist; or lift it in smaller parts.",
+    "Backs and fingers are hurt in the one minute in which a frame is lifted.", WORK, "lift",
+)  # fmt: skip
+DOOR_PARTS = Law(
+    Code.DOOR_PARTS, "warning", "Every part goes through the door and into the van",
+    "This does not go through the door or into the van", "Put it together on the other side of the door.",
+    "What is built on the wrong side of a door stays there.", WORK,
+)  # fmt: skip
+DOOR_BENCH = Law(
+    Code.DOOR_BENCH, "note", "The finished bench goes through the door",
+    "The finished bench does not go through the door",
+    "Plan to take off the top and the casters and to turn the frame on its side, or measure the door again.",
+    "A bench is born in a room that it may never leave.", WORK,
+)  # fmt: skip
+WORK_HEIGHT = Law(
+    Code.WORK_HEIGHT, "note", "The height suits its user and the work",
+    "The height does not suit its user and the work",
+    "100 to 150 mm below the elbow for assembly, 200 to 250 for planing, just below the saw's table for outfeed.",
+    "A bench that is too low hurts the back, one that is too high the shoulders, every day.", to_limit,
+)  # fmt: skip
+
+
+#: Law and key path by the kind of part that sags.
+_SAGS: dict[str, tuple[Law, Path]] = {
+    "top board": (SAG_TOP_BOARD, ("top", "material")),
+    "base rail": (SAG_BASE, ("base", "count")),
+    "shelf": (SAG_SHELF, ("shelves", "material")),
+    "drawer bottom": (SAG_DRAWER_BOTTOM, ("drawers", "bottom")),
+}
 
 
 def strength_checks(bench: Bench, stands: Stands, strength: Strength) -> Iterator[Judged]:
@@ -37,21 +145,21 @@ def strength_checks(bench: Bench, stands: Stands, strength: Strength) -> Iterato
 
 def _tipping(row: Stability) -> Iterator[Judged]:
     where = f"{row.face} face"
-    yield judged("tips-by-pull", row.margins_alone[0] > row.push, where, ("base",),
+    yield judged(TIPS_BY_PULL, row.margins_alone[0] > row.push, where, ("base",),
                  value=row.margins_alone[0], limit=row.push, unit="kg m", sense="at least")  # fmt: skip
     if not row.drawers:
         return
-    yield judged("drawer-tips", row.margins_alone[1] > 0, where, ("base",),
+    yield judged(DRAWER_TIPS, row.margins_alone[1] > 0, where, ("base",),
                  value=row.margins_alone[1], limit=0.0, unit="kg m", sense="at least")  # fmt: skip
-    yield judged("drawers-open", row.safe_open_alone >= row.drawers, where, ("loads", "push"),
+    yield judged(DRAWERS_OPEN, row.safe_open_alone >= row.drawers, where, ("loads", "push"),
                  value=float(max(row.safe_open_alone, 0)), limit=float(row.drawers), sense="at least")  # fmt: skip
 
 
 def _sag(spec: Spec, row: Sag) -> Judged:
-    code, path = _SAGS.get(row.kind, ("sag-top-bar", ("materials", spec.frame.material)))
+    law, path = _SAGS.get(row.kind, (SAG_TOP_BAR, ("materials", spec.frame.material)))
     load = "load spread" if row.spread else "load in the middle"
     where = ", ".join(word for word in (row.kind, row.where, load if row.kind == "base rail" else "") if word)
-    return judged(code, row.sag <= row.limit, where, path, value=row.sag, limit=row.limit, unit="mm")
+    return judged(law, row.sag <= row.limit, where, path, value=row.sag, limit=row.limit, unit="mm")
 
 
 def handling_checks(spec: Spec, strength: Strength) -> Iterator[Judged]:
@@ -59,14 +167,14 @@ def handling_checks(spec: Spec, strength: Strength) -> Iterator[Judged]:
     most = inexact(spec.limits.lift_one) * TWO
     for row in strength.handling:
         if row.whole:
-            yield judged("door-bench", row.door and row.van, row.name, ("limits", "door"))
+            yield judged(DOOR_BENCH, row.door and row.van, row.name, ("limits", "door"))
             continue
-        yield judged("lift-weight", row.mass <= most, row.name, ("limits", "lift_one"),
+        yield judged(LIFT_WEIGHT, row.mass <= most, row.name, ("limits", "lift_one"),
                      value=row.mass, limit=most, unit="kg")  # fmt: skip
-        yield judged("door-parts", row.door and row.van, row.name, ("limits", "door"))
+        yield judged(DOOR_PARTS, row.door and row.van, row.name, ("limits", "door"))
     height = strength.work_height
     if height.low is not None and height.high is not None:
         nearest = height.low if height.height < height.low else height.high
-        yield judged("work-height", height.suits, height.work, ("bench", "height"),
+        yield judged(WORK_HEIGHT, height.suits, height.work, ("bench", "height"),
                      value=height.height, limit=nearest, unit="mm",
                      sense="at least" if height.height < height.low else "at most")  # fmt: skip

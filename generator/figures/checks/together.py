@@ -7,11 +7,13 @@ from fractions import Fraction
 
 from generator.bench.assembled import causes, describe
 from generator.bench.fasteners import fastener_name
+from generator.bench.law import HOUSE, PLACED, WORK, Law
 from generator.bench.model import Bench, Joint
 from generator.bench.role import Role
 from generator.calculators.access import Access
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Clash
+from generator.codes import Code
 from generator.figures.checks.judged import Judged, Path, judged
 from generator.figures.together import Together
 from generator.spec.load import LoadedSpec
@@ -23,6 +25,59 @@ MOST_TOLD = 30
 CORNER = 25.0
 #: What bodies may overlap by (mm).
 TOLERANCE = Fraction(1, 50)
+
+OVERLAP = Law(
+    Code.OVERLAP, "error", "No two parts are in one place", "Two parts are in one place",
+    "Move or shorten one of the two.", "The second of the two cannot be put in.", PLACED,
+)  # fmt: skip
+NOTCH_MISSING = Law(
+    Code.NOTCH_MISSING, "error", "Every corner that something stands in is notched",
+    "Something stands where this corner goes", "Notch this corner.",
+    "The panel stops short of its groove by the width of a clip.", HOUSE,
+)  # fmt: skip
+SCREWS_MEET = Law(
+    Code.SCREWS_MEET, "error", "No two screws meet in a bar", "Two screws meet in one bar",
+    "Join one of the two members by an end clip.", "The second screw stops on the first one and seems tight.",
+    "which of the two members gets another joint is a choice of the maker",
+)  # fmt: skip
+NUT_CLASH = Law(
+    Code.NUT_CLASH, "error", "Every nut has room in its slot", "A nut has no room in its slot",
+    "Move its bolt, or the joint that is in its place.", "The nut stops there, and the bolt misses it.", PLACED,
+)  # fmt: skip
+ORDER_BLOCKED = Law(
+    Code.ORDER_BLOCKED, "error", "The bench can be put together, each motion proved backwards",
+    "The bench cannot be put together", "Choose joints that close in the direction in which the tongues go in.",
+    Code.ORDER_BLOCKED.why,
+    "joints, walls and places share in it: the finding names what blocks what",
+)  # fmt: skip
+KEY_LINE_BLOCKED = Law(
+    Code.KEY_LINE_BLOCKED, "error", "A key reaches every screw at its step", "No key reaches this screw at its step",
+    "Tighten this joint before what bars the key goes in.",
+    "A joint that cannot be tightened is held by friction alone.",
+    "joints and places share in it: the finding names what bars the key",
+)  # fmt: skip
+ACCESS_MISSING = Law(
+    Code.ACCESS_MISSING, "error", "Every joint has the holes that it needs",
+    "A hole is missing, or in the wrong place or face",
+    "Drill it at the joint's place, in the face that its key enters.",
+    "A joint that cannot be reached cannot be tightened.", HOUSE,
+)  # fmt: skip
+CLIPS_BACK_TO_BACK = Law(
+    Code.CLIPS_BACK_TO_BACK, "error", "No two end clips face each other",
+    "Two end clips face each other: neither key gets in", "Join one of the two members by a through-screw.",
+    "Both screws are blind behind the other's bar.",
+    "which of the two members gets another joint is a choice of the maker",
+)  # fmt: skip
+PLATE_OVER_ACCESS = Law(
+    Code.PLATE_OVER_ACCESS, "warning", "No plate covers an access hole", "A plate covers an access hole",
+    "Drill a port in the plate, or the joint cannot be tightened again.",
+    "The joint works loose some day, and the plate must come off to tighten it.", WORK,
+)  # fmt: skip
+NUTS_PRELOAD = Law(
+    Code.NUTS_PRELOAD, "note", "No slot closes over nuts that are still to come",
+    "Nuts must be in these slots before they close", "The steps say how many, and when it is the last chance.",
+    "A forgotten nut means taking the frame apart again.", WORK,
+)  # fmt: skip
 
 
 def together_checks(bench: Bench, whole: Together) -> Iterator[Judged]:
@@ -62,11 +117,11 @@ def _overlaps(bench: Bench, whole: Together, goods: _Goods) -> Iterator[Judged]:
     for clash in whole.clashes:
         told.setdefault((clash.first.owner, clash.second.owner), clash)
     for clash in list(told.values())[:MOST_TOLD]:
-        code, where = _judge_clash(clash)
+        law, where = _judge_clash(clash)
         depth = Fraction(round(clash.depth * 1000), 1000)
         path = _path(bench, clash)
         rests_on = goods.of(clash.first.name, clash.second.name)
-        yield judged(code, False, where, path, value=depth, limit=TOLERANCE, unit="mm", rests_on=rests_on)
+        yield judged(law, False, where, path, value=depth, limit=TOLERANCE, unit="mm", rests_on=rests_on)
     if len(told) > MOST_TOLD:
         rest = [
             name
@@ -74,24 +129,24 @@ def _overlaps(bench: Bench, whole: Together, goods: _Goods) -> Iterator[Judged]:
             for name in (clash.first.name, clash.second.name)
         ]
         where = f"{len(told) - MOST_TOLD} more pairs of parts"
-        yield judged("overlap", False, where, (), rests_on=goods.of(*rest))
+        yield judged(OVERLAP, False, where, (), rests_on=goods.of(*rest))
     if not told:
-        yield judged("overlap", True, f"{len(whole.done.bodies)} bodies", ())
+        yield judged(OVERLAP, True, f"{len(whole.done.bodies)} bodies", ())
 
 
-def _judge_clash(clash: Clash) -> tuple[str, str]:
+def _judge_clash(clash: Clash) -> tuple[Law, str]:
     one, two = clash.first, clash.second
     where = f"{one.name} and {two.name}"
     if {one.kind, two.kind} <= {"screw", "clip"}:
-        return "screws-meet", where
+        return SCREWS_MEET, where
     if "nut" in (one.kind, two.kind):
-        return "nut-clash", where
+        return NUT_CLASH, where
     board, other = (one, two) if one.kind == "board" else (two, one)
     if board.kind == "board" and other.kind in ("bar", "clip", "screw"):
         corner = _corner(board, clash)
         if corner:
-            return "notch-missing", f"{board.name} at {corner}, {other.name}"
-    return "overlap", where
+            return NOTCH_MISSING, f"{board.name} at {corner}, {other.name}"
+    return OVERLAP, where
 
 
 def _corner(board: Body, clash: Clash) -> str:
@@ -126,10 +181,14 @@ def _order(whole: Together, goods: _Goods) -> Iterator[Judged]:
     proof = whole.done.proof
     for blockage in causes(proof):
         # what lies in one place never comes apart
-        rests_on = (*goods.of(blockage.placing.name, *blockage.culprits), ("overlap",), ("screws-meet",))
-        yield judged("order-blocked", False, describe(blockage), path, rests_on=rests_on)
+        rests_on = (
+            *goods.of(blockage.placing.name, *blockage.culprits),
+            (OVERLAP.code,),
+            (SCREWS_MEET.code,),
+        )
+        yield judged(ORDER_BLOCKED, False, describe(blockage), path, rests_on=rests_on)
     if proof.ok:
-        yield judged("order-blocked", True, f"{len(proof.ways)} motions", path)
+        yield judged(ORDER_BLOCKED, True, f"{len(proof.ways)} motions", path)
 
 
 def _access(whole: Together, goods: _Goods) -> Iterator[Judged]:
@@ -139,27 +198,27 @@ def _access(whole: Together, goods: _Goods) -> Iterator[Judged]:
         if not found.ok:
             failed += 1
             where = f"{name} in {joint.crossing}: {found.barred_by[0]}"
-            code = _judge_key(joint, found, bodies)
-            yield judged(code, False, where, path, rests_on=goods.of(name, found.barred_by[0]))
+            law = _judge_key(joint, found, bodies)
+            yield judged(law, False, where, path, rests_on=goods.of(name, found.barred_by[0]))
         elif found.culprit and bodies[found.culprit].kind == "plate":
             where = f"{name} in {joint.crossing}: {found.culprit}"
-            yield judged("plate-over-access", False, where, ("base", "plate"))
+            yield judged(PLATE_OVER_ACCESS, False, where, ("base", "plate"))
     if not failed:
-        yield judged("key-line-blocked", True, f"{len(whole.keys)} screws", path)
+        yield judged(KEY_LINE_BLOCKED, True, f"{len(whole.keys)} screws", path)
 
 
-def _judge_key(joint: Joint, found: Access, bodies: dict[str, Body]) -> str:
+def _judge_key(joint: Joint, found: Access, bodies: dict[str, Body]) -> Law:
     culprit = bodies[found.barred_by[0]]
     if culprit.name == joint.crossing:
-        return "access-missing"
-    by_kind = {"clip": "clips-back-to-back", "plate": "plate-over-access"}
-    return by_kind.get(culprit.kind, "key-line-blocked")
+        return ACCESS_MISSING
+    by_kind = {"clip": CLIPS_BACK_TO_BACK, "plate": PLATE_OVER_ACCESS}
+    return by_kind.get(culprit.kind, KEY_LINE_BLOCKED)
 
 
 def _preload(loaded: LoadedSpec, whole: Together) -> Iterator[Judged]:
     path = ("hardware",)
     if slot_nut(loaded.spec).entry == "roll-in":
-        yield judged("nuts-preload", True, "the nuts roll in", path)
+        yield judged(NUTS_PRELOAD, True, "the nuts roll in", path)
         return
     bars = dict.fromkeys(nut.bar.mark for nut, found in whole.nuts if found.lost_to)
-    yield judged("nuts-preload", not bars, ", ".join(bars), path)
+    yield judged(NUTS_PRELOAD, not bars, ", ".join(bars), path)

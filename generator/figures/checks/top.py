@@ -7,10 +7,12 @@ from fractions import Fraction
 from itertools import pairwise
 
 from generator.bench.brackets import stretches
+from generator.bench.law import Law, by_the_check, said, to_limit
 from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.calculators.brackets import FURTHEST, most_apart
-from generator.figures.checks.judged import Judged, at_least, judged, said
+from generator.codes import Code
+from generator.figures.checks.judged import Judged, at_least, judged
 from generator.findings import Change
 from generator.spec.lookup import bracket, sheet
 from generator.working import constant
@@ -22,6 +24,32 @@ BETWEEN_HOLES = constant(10, "wood between two dog holes")
 BESIDE_HOLES = constant(10, "wood between a dog hole and the top's edge")
 #: With fewer on a rail the top rocks and turns about it.
 FEWEST = 2
+
+TOP_BRACKETS = Law(
+    Code.TOP_BRACKETS, "note", "Brackets hold the top near its corners and in between",
+    "The top is held too far from a corner, or too rarely", "Set the brackets closer: move the holes above them.",
+    "A corner that nothing holds lifts and warps; on two brackets the top rocks.", by_the_check,
+)  # fmt: skip
+BRACKET_GAP = Law(
+    Code.BRACKET_GAP, "warning", "Each bracket has space between the bars", "A bracket has no space between the bars",
+    "Name a bracket in `top.bracket`: it keeps clear of the bars.",
+    "It cannot be put in, and the top is loose there.", by_the_check,
+)  # fmt: skip
+NO_HOLES = Law(
+    Code.NO_HOLES, "warning", "The grid has holes", "The grid leaves no hole in the top",
+    "Write a smaller `edge`, `pitch` or `keep_clear`, or leave `holes` out for a plain top.",
+    "You asked for dog holes and would find a plain top.",
+    "pitch, edge and the bars below share in it: which of them gives way is the maker's choice",
+)  # fmt: skip
+HOLES_MEET = Law(
+    Code.HOLES_MEET, "error", "Wood is left between the dog holes", "Too little wood is left between the dog holes",
+    "Write a larger `pitch`.", "The web between two holes breaks out at the first blow on a dog.", to_limit,
+)  # fmt: skip
+HOLE_EDGE = Law(
+    Code.HOLE_EDGE, "warning", "Wood is left beside the dog holes",
+    "Too little wood is left between a dog hole and the edge", "Write a larger `edge`.",
+    "The rim breaks out when a dog is wedged.", to_limit,
+)  # fmt: skip
 
 
 def bracket_checks(bench: Bench) -> Iterator[Judged]:
@@ -40,7 +68,7 @@ def bracket_checks(bench: Bench) -> Iterator[Judged]:
     free, limit = max((corner, FURTHEST), (gap, apart), key=lambda pair: pair[0] - pair[1])
     where = f"{', '.join(rail.mark for rail in rails)}, {'a corner' if limit is FURTHEST else 'between two'}"
     yield judged(
-        "top-brackets", free <= limit, where, path, value=free, limit=limit, unit="mm",
+        TOP_BRACKETS, free <= limit, where, path, value=free, limit=limit, unit="mm",
         severity="warning" if min(map(len, held)) < FEWEST else "", advice=advice if spec.top.bracket is None else "",
         remedy=cure if spec.top.bracket is None else (),
     )  # fmt: skip
@@ -50,7 +78,7 @@ def bracket_checks(bench: Bench) -> Iterator[Judged]:
         if any(span.low <= at <= span.high for at in held[0]):
             where = f"{said(spec, span.low)} to {said(spec, span.high)} from the left"
             yield judged(
-                "bracket-gap", span.size >= needed, where, path, value=span.size, limit=needed, unit="mm",
+                BRACKET_GAP, span.size >= needed, where, path, value=span.size, limit=needed, unit="mm",
                 sense="at least", advice=advice, remedy=cure,
             )  # fmt: skip
 
@@ -62,8 +90,8 @@ def top_checks(bench: Bench) -> Iterator[Judged]:
     if holes is None or bench.grid is None:
         return
     bored = bool(bench.grid.columns.kept and bench.grid.rows.kept)
-    yield judged("no-holes", bored, "dog holes", ("top", "holes"))
+    yield judged(NO_HOLES, bored, "dog holes", ("top", "holes"))
     path = ("top", "holes")
-    yield at_least("holes-meet", holes.pitch, holes.diameter + BETWEEN_HOLES, "dog holes", (*path, "pitch"))
+    yield at_least(HOLES_MEET, holes.pitch, holes.diameter + BETWEEN_HOLES, "dog holes", (*path, "pitch"))
     edge = holes.diameter / 2 + BESIDE_HOLES
-    yield at_least("hole-edge", holes.edge, edge, "dog holes", (*path, "edge"))
+    yield at_least(HOLE_EDGE, holes.edge, edge, "dog holes", (*path, "edge"))

@@ -1,0 +1,100 @@
+"""A law: a check in one place. What it says, how much it matters, why, what to do, and what someone is hurt by."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil, floor
+from typing import Literal
+
+from generator.bench.layout import Layout
+from generator.codes import Code
+from generator.findings import Change, Steps, dotted
+from generator.spec.schema import Spec
+from generator.units import INCH, format_inch, format_mm
+
+Severity = Literal["note", "warning", "error"]
+
+
+def said(spec: Spec, length: Fraction, *, down: bool = False) -> str:
+    """A length to write in the spec: a whole tenth of a millimetre or 64th of an inch, no less, or no more (`down`)."""
+    step = INCH / 64 if spec.units == "in" else Fraction(1, 10)
+    whole = (floor if down else ceil)(length / step) * step
+    return f"{format_inch(whole)} in" if spec.units == "in" else f"{format_mm(whole)} mm"
+
+
+def to_write(spec: Spec, path: Steps, length: Fraction, *, down: bool = False) -> tuple[Change, ...]:
+    """One length to write, no less or no more (`down`) than this; nothing for a length that cannot be."""
+    return (Change(dotted(path), said(spec, length, down=down)),) if length > 0 else ()
+
+
+@dataclass(frozen=True)
+class Case:
+    """A failed check, with what its remedy is worked out from. `down`: the value must lie below the limit."""
+
+    spec: Spec
+    layout: Layout
+    path: Steps
+    value: Fraction
+    limit: Fraction
+    down: bool
+
+    @property
+    def off(self) -> Fraction:
+        """By how much it fails."""
+        return abs(self.limit - self.value)
+
+    def length(self, path: Steps, value: Fraction, *, down: bool = False) -> tuple[Change, ...]:
+        """One length to write, see `to_write`."""
+        return to_write(self.spec, path, value, down=down)
+
+
+Cure = Callable[[Case], tuple[Change, ...]]
+
+
+@dataclass(frozen=True)
+class Law:
+    """A check in one place: what it says when it holds and when it fails, what to do, and why it matters.
+
+    `cure` gives the keys of the spec that cure it, with values that work, or says why no key does. `caution` is the
+    key of the caution that belongs to a check by which someone can be hurt. An error means: do not cut by this.
+
+    A law travels by value. Two kinds that share a code with different words would overwrite each other in a table.
+    """
+
+    code: Code
+    severity: Severity
+    holds: str
+    fails: str
+    advice: str
+    why: str
+    cure: Cure | str
+    caution: str = ""
+
+    def changes(self, case: Case) -> tuple[Change, ...]:
+        """The changes that cure a failed check; none where no key does."""
+        return () if isinstance(self.cure, str) else self.cure(case)
+
+
+# ---- cures that laws share
+
+
+def to_limit(case: Case) -> tuple[Change, ...]:
+    """The key that the check is about, at the limit that it missed."""
+    return case.length(case.path, case.limit, down=case.down)
+
+
+def by_the_check(_: Case) -> tuple[Change, ...]:
+    """Nothing here: the check works its changes out itself, where it knows what they need."""
+    return ()
+
+
+# ---- why no key cures a check, where more than one law has the same reason
+
+HOUSE = "guards the tool's own work: no spec that passes the others provokes it, and no key cures it"
+PLACED = "only a bar or board that the spec places under `extra` can be so: its place decides"
+MEASURE = "the goods were measured or copied wrongly: only measuring them again tells the value"
+GOODS = "which goods to take instead is a choice among cards, and more than one value changes with it"
+WORK = "says how the work is done or the bench is used: there is nothing to change in the spec"
+CHOICE = "which of the two members gets another joint is a choice of the maker"

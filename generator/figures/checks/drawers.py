@@ -1,0 +1,278 @@
+"""Checks of the drawers: boxes, slides and the packing behind them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from math import ceil
+
+from generator.bench.fillings.walls import PLAY
+from generator.bench.law import GOODS, MEASURE, Case, Law, by_the_check, said, to_limit, to_write
+from generator.bench.model import Bench
+from generator.bench.panels import wall_names
+from generator.calculators.drawers import OVER_SLIDE, strip_span
+from generator.codes import Code
+from generator.figures.balance import Masses
+from generator.figures.checks.judged import (
+    LEAST_PROUD,
+    Judged,
+    Path,
+    at_least,
+    at_most,
+    bay_path,
+    judged,
+    zone_of,
+)
+from generator.figures.checks.remedies import deeper_zone, more_walls, wider_bay
+from generator.figures.storage import packing_of
+from generator.findings import Change, dotted
+from generator.spec.load import LoadedSpec
+from generator.spec.lookup import sheet, slide, strip
+from generator.spec.schema import Spec
+from generator.working import constant, inexact
+
+#: Width over depth from which a drawer racks, and beyond which it needs synchronised slides. Common practice.
+RACKS = constant("3/2", "width to depth from which a drawer racks", unit="")
+NEVER = constant(2, "width to depth that needs synchronised slides", unit="")
+#: Room behind a slide, width of a strip that takes screws (mm). Common practice, no source.
+BEHIND_SLIDE = constant(10, "room behind a slide")
+#: How deep a groove may be cut into a box. Common practice, no source.
+MOST_GROOVE = constant("2/3", "deepest groove of a drawer box, in its thickness", unit="")
+STRIP_FOR_SCREWS = constant(40, "width of a strip that takes screws")
+#: Taken off when a strip is planed on both faces; by so much a strip may be too thin (mm). Common practice, no source.
+PLANING = constant(2, "what planing takes off a strip")
+HOLE_OFF_EDGE = constant(10, "wood between a slide's hole and the edge of its strip")
+LITTLE = constant("1/2", "by how much a packing strip may be too thin")
+
+
+#: Step of slides on the shelf (mm).
+SLIDE_STEP = Fraction(50)
+
+
+def _box_higher(case: Case) -> tuple[Change, ...]:
+    return case.length(("drawers", "above"), case.spec.drawers.above - case.off, down=True)
+
+
+def _strip(case: Case, key: str, needed: Fraction) -> tuple[Change, ...]:
+    return case.length(("materials", case.spec.drawers.packing, key), needed)
+
+
+def _thicker_strip(case: Case) -> tuple[Change, ...]:
+    return _strip(case, "thickness", case.limit + PLANING)
+
+
+def _planed_strip(case: Case) -> tuple[Change, ...]:
+    return _strip(case, "thickness", case.value)
+
+
+def _wider_strip(case: Case) -> tuple[Change, ...]:
+    return _strip(case, "width", case.limit)
+
+
+SLIDE_RATING = Law(
+    Code.SLIDE_RATING, "error", "The slides carry the heaviest drawer with its load",
+    "The slides are not rated for the heaviest drawer with its load", "Take slides of a higher rating.",
+    "Overloaded slides bend, jam and drop the drawer when it is out.", GOODS,
+)  # fmt: skip
+SLIDE_HOLE = Law(
+    Code.SLIDE_HOLE, "error", "All holes lie on the slide", "A hole lies beyond the slide's end",
+    "Measure `holes` from the slide's front end again.", "There is no slide where its screw should go.", MEASURE,
+)  # fmt: skip
+SLIDE_SPACE = Law(
+    Code.SLIDE_SPACE, "error", "The slide fits its space", "The slide is thicker than the space beside the box",
+    "Write a larger `side_space`, as the maker asks for it.", "The drawer does not go in.", to_limit,
+)  # fmt: skip
+SLIDE_AXIS = Law(
+    Code.SLIDE_AXIS, "error", "The slide lies above the box's lower edge", "The slide reaches below the box",
+    "Write a larger `slide_axis`.", "Its lower screws meet no wood, and it rubs on what lies below.", to_limit,
+)  # fmt: skip
+GROOVE_DEPTH = Law(
+    Code.GROOVE_DEPTH, "warning", "The groove leaves enough of the box's sides",
+    "The groove leaves too little of the box's sides", "Write a smaller `groove`.",
+    "The sides break along the groove when the drawer is full.", to_limit,
+)  # fmt: skip
+GROOVE_PLACE = Law(
+    Code.GROOVE_PLACE, "error", "The groove for the bottom lies within the box",
+    "The groove for the bottom lies above the box", "Write a smaller `groove_up`, or make the lowest front higher.",
+    "The bottom has nothing to lie in.", "the groove's height and the lowest front share in it, drawer by drawer",
+)  # fmt: skip
+WIDE_DRAWER = Law(
+    Code.WIDE_DRAWER, "error", "The drawer is not so wide that it racks",
+    "The drawer is so wide for its depth that it racks",
+    "Make it narrower or deeper, or take slides that are synchronised.",
+    "Pushed at one end it jams, and it wears out its slides.", by_the_check,
+)  # fmt: skip
+BOX_HEIGHT = Law(
+    Code.BOX_HEIGHT, "error", "The drawer's box is higher than its slide", "The drawer's box is too low for its slide",
+    "Give it a higher front.", "The slide has no wood to be screwed to.", _box_higher,
+)  # fmt: skip
+BOX_WIDTH = Law(
+    Code.BOX_WIDTH, "error", "The box leaves room for its bottom", "The box leaves no room for its bottom",
+    "Widen the bay.", "There would be no floor left in the drawer.", wider_bay,
+)  # fmt: skip
+SLIDE_DEPTH = Law(
+    Code.SLIDE_DEPTH, "error", "The slide ends before the zone does",
+    "Too little room is left in the zone behind the slide",
+    "Deepen the zone, or take a shorter slide, such as `slide: {use: slide 400}` under `hardware`.",
+    "The slide would meet the spine before the front meets the frame.", deeper_zone,
+)  # fmt: skip
+SLIDE_WITHOUT_WALL = Law(
+    Code.SLIDE_WITHOUT_WALL, "error", "The slides have walls to stand on", "The slides have no wall to stand on",
+    "Add `ends` or `dividers` to panels.walls.", "A slide carries the drawer by screws in a wall, and there is none.",
+    more_walls,
+)  # fmt: skip
+PACKING_THIN = Law(
+    Code.PACKING_THIN, "error", "The packing strip is as thick as the slide needs", "The packing strip is too thin",
+    "Take a thicker strip.", "The slide would stand behind the posts' faces and the drawer could not pass them.",
+    _thicker_strip,
+)  # fmt: skip
+PACKING_PLANED = Law(
+    Code.PACKING_PLANED, "note", "The packing strips are used as they come",
+    "The packing strips must be planed to this thickness", "Plane all of them in one go.",
+    "Strips of unlike thickness bring the two slides of a drawer out of parallel.", _planed_strip,
+)  # fmt: skip
+PACKING_NARROW = Law(
+    Code.PACKING_NARROW, "warning", "The packing strip is wide enough for its screws",
+    "The packing strip is too narrow for its screws", "Take a wider strip.", "A screw near an edge splits the strip.",
+    _wider_strip,
+)  # fmt: skip
+PACKING_EDGE = Law(
+    Code.PACKING_EDGE, "warning", "The slide's holes keep off the packing strips' edges",
+    "A slide's hole lies too near to the edge of its packing strip", "Set the slides further back.",
+    "The strip splits along the screw, and the slide comes loose.", by_the_check,
+)  # fmt: skip
+
+
+def drawer_checks(bench: Bench, masses: Masses) -> Iterator[Judged]:
+    """Boxes against their slides and bays."""
+    loaded = bench.loaded
+    if not bench.storage.drawers:
+        return
+    spec = loaded.spec
+    yield from _slide_card(loaded, masses)
+    yield from _bottom_groove(bench)
+    for drawer in bench.storage.drawers:
+        bay = zone_of(bench, drawer.bay)[1]
+        where, path = f"bay {drawer.bay}, drawer {drawer.number}", (*bay_path(bay), "stack")
+        ratio = drawer.sizes.width_to_depth
+        limit, severity = (NEVER, "error") if ratio > NEVER else (RACKS, "warning")
+        yield judged(WIDE_DRAWER, ratio <= RACKS, where, path, value=inexact(ratio), limit=inexact(limit),
+                     severity=severity, remedy=_longer_slide(bench, drawer.bay))  # fmt: skip
+        needed = slide(spec).height + OVER_SLIDE
+        yield at_least(BOX_HEIGHT, drawer.sizes.box_height, needed, where, path)
+        bottom = sheet(spec, spec.drawers.bottom).thickness
+        yield at_least(BOX_WIDTH, drawer.sizes.ends_length, bottom * 4, where, path)
+    yield from _slides(bench)
+    yield from _packing(bench)
+
+
+def _longer_slide(bench: Bench, bay: str) -> tuple[Change, ...]:
+    """Drawers so deep that the widest box of the bay no longer racks, by whole steps of slides."""
+    wide = max(each.sizes.box_width for each in bench.storage.drawers if each.bay == bay)
+    length = ceil(wide / RACKS / SLIDE_STEP) * SLIDE_STEP
+    return to_write(bench.spec, ("hardware", bench.spec.drawers.slide, "length"), length)
+
+
+def _slide_card(loaded: LoadedSpec, masses: Masses) -> Iterator[Judged]:
+    """What the slide is rated for, where its holes are, the space it works in, where it sits on the box."""
+    spec, name = loaded.spec, loaded.spec.drawers.slide
+    card, path = slide(spec), ("hardware", spec.drawers.slide)
+    heaviest = max(masses.drawers, key=lambda each: each.own.mass)
+    carried, rating = heaviest.own.mass + heaviest.load.mass, inexact(card.rating)
+    room = rating - heaviest.own.mass
+    advice = f"Take slides rated {loaded.weight(carried, up=True)} or more"
+    if room > 0:
+        advice += f", or write `loads: {{drawer: {loaded.weight(room)}}}` and load it with no more"
+    yield judged(SLIDE_RATING, carried <= rating, f"drawer {heaviest.name}, {name}", (*path, "rating"),
+                 value=carried, limit=rating, unit="kg", advice=f"{advice}.")  # fmt: skip
+    yield at_most(SLIDE_HOLE, max(card.holes), card.length, name, (*path, "holes"))
+    yield at_least(SLIDE_SPACE, card.side_space, card.thickness, name, (*path, "side_space"))
+    axis = ("drawers", "slide_axis")
+    yield at_least(SLIDE_AXIS, spec.drawers.slide_axis, card.height / 2, f"lower edge of {name}", axis)
+
+
+def _bottom_groove(bench: Bench) -> Iterator[Judged]:
+    """The groove for the bottom leaves wood behind it and above it."""
+    spec = bench.spec
+    rules, box = spec.drawers, sheet(spec, spec.drawers.box).thickness
+    severity = "error" if rules.groove >= box else "warning"
+    yield at_most(
+        GROOVE_DEPTH, rules.groove, box * MOST_GROOVE, rules.box, ("drawers", "groove"), severity=severity
+    )
+    lowest = min(drawer.sizes.box_height for drawer in bench.storage.drawers)
+    top = rules.groove_up + sheet(spec, rules.bottom).thickness
+    yield at_most(GROOVE_PLACE, top, lowest, "the lowest box", ("drawers", "groove_up"))
+
+
+def _slides(bench: Bench) -> Iterator[Judged]:
+    spec = bench.spec
+    plan, rules, walls = bench.layout, spec.drawers, wall_names(spec)
+    behind = sheet(spec, rules.front).thickness + rules.slide_setback + slide(spec).length
+    for bay_name in dict.fromkeys(drawer.bay for drawer in bench.storage.drawers):
+        zone, bay = zone_of(bench, bay_name)
+        room = plan.section + zone.y.size - behind
+        severity = "error" if room < 0 else "warning"
+        path = ("zones", zone.index, "depth")
+        yield at_least(SLIDE_DEPTH, room, BEHIND_SLIDE, f"bay {bay_name}", path, severity=severity)
+        needed = {"ends"} if bay.index in (0, len(zone.bays) - 1) else set()
+        needed |= {"dividers"} if len(zone.bays) > 1 else set()
+        yield judged(SLIDE_WITHOUT_WALL, needed <= set(walls), f"bay {bay_name}", ("panels", "walls"))
+
+
+def _packing(bench: Bench) -> Iterator[Judged]:
+    spec = bench.spec
+    name, card, needed = spec.drawers.packing, strip(spec, spec.drawers.packing), packing_of(spec)
+    path = ("drawers", "packing")
+    yield _thick_enough(spec, needed)
+    if card.thickness > needed:
+        yield judged(PACKING_PLANED, False, name, path, value=needed, limit=card.thickness, unit="mm")
+    yield at_least(PACKING_NARROW, card.width, STRIP_FOR_SCREWS, name, path)
+    yield from _holes_off_edges(bench)
+
+
+def _holes_off_edges(bench: Bench) -> Iterator[Judged]:
+    """A strip that had to clear a post lies off its hole: behind a post of 47 the hole comes near its edge."""
+    spec = bench.spec
+    section, width = bench.layout.section, strip(spec, spec.drawers.packing).width
+    for zone in bench.layout.zones:
+        drawer = next(
+            (each for bay in zone.bays for each in bench.storage.drawers if each.bay == bay.name), None
+        )
+        if drawer is None:
+            continue
+        clear = (section, section + zone.y.size)
+        spans = [(at, *strip_span(at, width, clear, PLAY)) for at in drawer.stations]
+        front = min(at - low for at, low, _ in spans)
+        back = min(high - at for at, _, high in spans)
+        setback = said(spec, spec.drawers.slide_setback + HOLE_OFF_EDGE - front)
+        deeper = said(spec, zone.y.size + HOLE_OFF_EDGE - back)
+        depth: Path = ("zones", zone.index, "depth")
+        for space, path, value, advice in (
+            (front, ("drawers", "slide_setback"), setback, ""),
+            (back, depth, deeper, "Deepen the zone, or take a shorter slide."),
+        ):
+            changes = (Change(dotted(path), value),)
+            yield judged(
+                PACKING_EDGE, space >= HOLE_OFF_EDGE, f"zone {zone.name}", path, value=space, limit=HOLE_OFF_EDGE,
+                unit="mm", sense="at least", advice=advice, remedy=changes,
+            )  # fmt: skip
+
+
+def _thick_enough(spec: Spec, needed: Fraction) -> Judged:
+    """A strip that is a little too thin is used as it comes: it still stands proud enough for the slide to pass."""
+    name = spec.drawers.packing
+    thickness, proud = strip(spec, name).thickness, spec.drawers.proud
+    short = needed - thickness
+    little = short <= LITTLE and proud - short >= LEAST_PROUD
+    buy = said(spec, needed + PLANING)
+    advice = (
+        f"Buy strips of {buy} or more, 2 mm (5/64 in) of it for planing: `materials.{name}.thickness: {buy}`."
+    )
+    if little:
+        advice = (
+            f"Use them as they come, with `drawers.proud: {said(spec, proud - short, down=True)}`. {advice}"
+        )
+    return judged(
+        PACKING_THIN, short <= 0, name, ("drawers", "packing"), value=thickness, limit=needed, unit="mm",
+        severity="note" if little and short > 0 else "", sense="at least", advice=advice,
+    )  # fmt: skip

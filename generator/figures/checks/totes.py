@@ -1,0 +1,81 @@
+"""Checks of the totes on their runners."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from generator.bench.fillings.totes import default_runner_gap
+from generator.bench.law import MEASURE, Case, Law
+from generator.bench.model import Bench
+from generator.calculators.totes import LEAST_BEARING, RIM_PLAY, runner_fit
+from generator.codes import Code
+from generator.figures.checks.judged import (
+    Judged,
+    at_least,
+    at_most,
+    bay_path,
+    zone_of,
+)
+from generator.figures.checks.remedies import deeper_zone, wider_bay
+from generator.findings import Change
+
+
+def _runner_gap(case: Case) -> tuple[Change, ...]:
+    card = case.spec.totes[str(case.path[1])]
+    return case.length(case.path, default_runner_gap(card.rim_width, card.body_width), down=True)
+
+
+TOTE_BODY = Law(
+    Code.TOTE_BODY, "error", "The tote's rim is wider than its body", "The tote's body is wider than its rim",
+    "Measure the tote again: `body_width` is measured just below the rim.",
+    "A body that is wider than its rim hangs on nothing.", MEASURE,
+)  # fmt: skip
+TOTE_RIM_HEIGHT = Law(
+    Code.TOTE_RIM_HEIGHT, "error", "The tote's rim is the upper part of the tote",
+    "The tote's rim is higher than half the tote",
+    "Measure again: `rim_height` is from the top of the rim to its underside.",
+    "The runners would lie too low by what is wrong here.", MEASURE,
+)  # fmt: skip
+TOTE_BEARING = Law(
+    Code.TOTE_BEARING, "error", "The rim bears on a runner even when pushed aside",
+    "The rim slips off a runner when pushed aside", "Choose a smaller runner gap.",
+    "A full tote drops on the one below when it is pulled askew.", _runner_gap, "tip",
+)  # fmt: skip
+TOTE_RIM = Law(
+    Code.TOTE_RIM, "error", "The rim passes between the posts", "The rim does not pass between the posts",
+    "Widen the bay.", "The tote does not go in.", wider_bay,
+)  # fmt: skip
+TOTE_GAP_LOW = Law(
+    Code.TOTE_GAP_LOW, "error", "The body passes between the runners", "The body does not pass between the runners",
+    "Choose a larger runner gap.", "The tote does not go in.", _runner_gap,
+)  # fmt: skip
+TOTE_GAP_HIGH = Law(
+    Code.TOTE_GAP_HIGH, "error", "The runners carry the rim", "The runners lie too far apart to carry the rim",
+    "Choose a smaller runner gap.", "The tote falls through.", _runner_gap,
+)  # fmt: skip
+TOTE_DEPTH = Law(
+    Code.TOTE_DEPTH, "error", "The tote fits the zone's depth", "No room is left in the zone behind the tote",
+    "Deepen the zone.", "It stands out at the front, where shins are.", deeper_zone,
+)  # fmt: skip
+
+
+def tote_checks(bench: Bench) -> Iterator[Judged]:
+    """Rims on their runners, totes in their bays."""
+    spec = bench.spec
+    for kind in dict.fromkeys(tote.kind for tote in bench.storage.totes):
+        card = spec.totes[kind]
+        yield at_most(TOTE_BODY, card.body_width, card.rim_width, kind, ("totes", kind, "body_width"))
+        yield at_most(TOTE_RIM_HEIGHT, card.rim_height, card.height / 2, kind, ("totes", kind, "rim_height"))
+    for bay_name, kind in dict.fromkeys((tote.bay, tote.kind) for tote in bench.storage.totes):
+        zone, bay = zone_of(bench, bay_name)
+        card = spec.totes[kind]
+        gap = card.runner_gap or default_runner_gap(card.rim_width, card.body_width)
+        fit = runner_fit(card.rim_width, card.body_width, gap, bay.clear)
+        where, path = f"bay {bay_name}, {kind}", ("totes", kind, "runner_gap")
+        yield at_least(TOTE_BEARING, fit.worst, LEAST_BEARING, where, path)
+        yield at_least(TOTE_RIM, fit.rim_play, RIM_PLAY, where, (*bay_path(bay), "stack"))
+        yield at_least(TOTE_GAP_LOW, fit.gap, fit.gap_min, where, path)
+        yield at_most(TOTE_GAP_HIGH, fit.gap, fit.gap_max, where, path)
+        room = bench.layout.section + zone.y.size - card.length
+        yield at_least(TOTE_DEPTH, room, Fraction(0), where, ("zones", zone.index, "depth"))
