@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cache
+from io import BytesIO
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -82,7 +83,8 @@ def cut_down(source: Path, wanted: set[str], target: Path) -> frozenset[str]:
     """Write those letters of a font that are wanted; say which it has."""
     options = subset.Options(notdef_outline=True, glyph_names=True, layout_features=[], name_IDs=["*"])
     try:
-        font = subset.load_font(str(source), options)
+        # from memory: of a file that is no font the library would leave the file open
+        font = subset.load_font(BytesIO(source.read_bytes()), options)
     except (TTLibError, OSError) as error:
         raise SpecError([_no_font(source, str(error))]) from None
     with font:
