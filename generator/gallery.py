@@ -13,7 +13,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from generator.bench.solve import solve
 from generator.disk import is_plain_file
-from generator.figures.compute import compute
+from generator.figures.compute import figures_of
 from generator.figures.model import Figures
 from generator.findings import Finding, SpecError
 from generator.manual import compile_manual, drawing_file
@@ -113,7 +113,7 @@ class _Shelf:
         pages, site = self._places(name)
         if name in self.kept and self.kept[name].source == source and (site / "index.html").is_file():
             return False
-        figures = compute(solve(loaded))[0]
+        figures = figures_of(loaded)[0]
         write_changed(compile_manual(loaded, figures, spec.name), pages)
         build_site(pages, site)
         self.kept[name] = _Kept(source, _card(name, figures))

@@ -13,7 +13,6 @@ from urllib.parse import quote
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
-from generator.bench.solve import solve
 from generator.drawings.canvas import Drawing
 from generator.drawings.cut_paths import CutPaths, cut_paths
 from generator.drawings.lettering import PAGE_WIDTH
@@ -21,7 +20,7 @@ from generator.drawings.paper import PAPERS
 from generator.figures.cautions import cautions_for
 from generator.figures.compare import NEEDS, alike, compare
 from generator.figures.comparison import Comparison, PartChange
-from generator.figures.compute import compute
+from generator.figures.compute import figures_of
 from generator.figures.model import Figures
 from generator.figures.record import photo_files
 from generator.findings import Finding
@@ -67,8 +66,8 @@ def compile_loaded(
 
     What differs from an earlier version, `against`, gets a bar beside it.
     """
-    figures, findings = compute(solve(loaded))
-    changes = compare(compute(solve(against))[0], figures) if against else None
+    figures, findings = figures_of(loaded)
+    changes = compare(figures_of(against)[0], figures) if against else None
     manual = Manual(loaded, figures, spec_name, options, changes)
     return manual.files(), (*findings, *manual.paper_findings)
 

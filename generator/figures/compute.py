@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.bench.model import Bench
+from generator.bench.solve import solve
 from generator.figures import balance, storage
 from generator.figures import layout as plan
 from generator.figures.assembly import assembly
@@ -32,6 +33,11 @@ from generator.figures.together import together
 from generator.figures.unused import unused
 from generator.findings import Finding
 from generator.spec.load import LoadedSpec
+
+
+def figures_of(loaded: LoadedSpec) -> tuple[Figures, tuple[Finding, ...]]:
+    """From a spec that was read to its figures and findings. Raises SpecError when no bench follows from it."""
+    return compute(solve(loaded))
 
 
 def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:

@@ -27,8 +27,7 @@ from generator.verbs.saying import FINDINGS, GOOD, fail, report
 )
 def adapt(spec: Path, settings: tuple[str, ...], out: Path | None) -> int:
     """Write a new spec from SPEC with its comments kept, and list what no longer fits. SPEC stays as it is."""
-    from generator.bench.solve import solve
-    from generator.figures.compute import compute
+    from generator.figures.compute import figures_of
     from generator.spec.adapt import adapted
     from generator.spec.load import read_spec
     from generator.spec.reader import read_text
@@ -48,7 +47,7 @@ def adapt(spec: Path, settings: tuple[str, ...], out: Path | None) -> int:
         return fail(f"{target} cannot be written: {error.strerror}")
     click.echo(f"Wrote {target}")
     try:
-        _, findings = compute(solve(loaded))
+        _, findings = figures_of(loaded)
     except SpecError as error:
         findings = error.findings
     worse = [finding for finding in findings if finding.severity > Severity.NOTE]

@@ -19,13 +19,12 @@ def check(spec: Path) -> int:
     The exit status is 0 when there is nothing worse than a note, 1 with warnings or errors, 2 when SPEC cannot be read
     or does not add up.
     """
-    from generator.bench.solve import solve
-    from generator.figures.compute import compute
+    from generator.figures.compute import figures_of
     from generator.spec.load import read_spec_file
     from generator.spec.texts import texts_of
 
     loaded = read_spec_file(spec)
-    figures, findings = compute(solve(loaded))
+    figures, findings = figures_of(loaded)
     if not all(text.isascii() for text, _ in texts_of(loaded)):
         from generator.manual import Manual
 

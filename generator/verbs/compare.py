@@ -18,10 +18,9 @@ from generator.verbs.saying import GOOD, fail
 @click.option("--json", "as_json", is_flag=True, help="Print the comparison as JSON instead of text.")
 def compare(old: Path, new: Path | None, rev: str | None, as_json: bool) -> int:
     """Say what changes from OLD to NEW: pieces added, removed and changed, what to cut again, stock and cost."""
-    from generator.bench.solve import solve
     from generator.earlier import EarlierError, earlier_spec
     from generator.figures.compare import compare as differences
-    from generator.figures.compute import compute
+    from generator.figures.compute import figures_of
     from generator.spec.load import read_spec_file
     from generator.writers.comparison_text import ComparisonText
     from generator.writers.figures_json import data_json
@@ -33,7 +32,7 @@ def compare(old: Path, new: Path | None, rev: str | None, as_json: bool) -> int:
     except EarlierError as error:
         return fail(str(error))
     after = read_spec_file(new or old)
-    found = differences(*(compute(solve(loaded))[0] for loaded in (before, after)))
+    found = differences(*(figures_of(loaded)[0] for loaded in (before, after)))
     if as_json:
         click.echo(data_json({"empty": found.is_empty, **vars(found)}), nl=False)
     else:

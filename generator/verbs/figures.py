@@ -28,15 +28,14 @@ if TYPE_CHECKING:
 @OUT_FILE
 def figures(spec: Path, path: str | None, out: Path | None) -> int:
     """Print all figures of SPEC as JSON: millimetres, kilograms, plain numbers. Findings go to standard error."""
-    from generator.bench.solve import solve
-    from generator.figures.compute import compute
+    from generator.figures.compute import figures_of
     from generator.figures.working import workings
     from generator.spec.load import read_spec_file
     from generator.spec.record import record_path
     from generator.writers.figures_json import figures_json
 
     loaded = read_spec_file(spec)
-    values, findings = compute(solve(loaded))
+    values, findings = figures_of(loaded)
     to_file = partial(deliver, out=out, source=(spec, record_path(spec)))
     if path is not None:
         return _working(workings(values), path, loaded.spec.units, to_file)

@@ -28,8 +28,7 @@ def serve(
     spec: Path, host: str, lan: bool, port: int, bar: tuple[Fraction, Fraction] | None, font: Path | None
 ) -> int:
     """Show the manual of SPEC in the browser and follow every change of the spec; nothing is written."""
-    from generator.bench.solve import solve
-    from generator.figures.compute import compute
+    from generator.figures.compute import figures_of
     from generator.live import ANYWHERE, network_address, serve_live
     from generator.manual import Manual
     from generator.prints.print import PrintOptions
@@ -42,7 +41,7 @@ def serve(
 
     def compile_spec() -> Manual:
         loaded = read_spec_file(spec)
-        values, _ = compute(solve(loaded))
+        values, _ = figures_of(loaded)
         return Manual(loaded, values, spec.name, PrintOptions(bar, font))
 
     def ready(url: str) -> None:
