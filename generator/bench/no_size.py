@@ -62,12 +62,18 @@ _WAYS = {"x": "from left to right", "y": "from front to back", "z": "high"}
 def _key(loaded: LoadedSpec, layout: Layout, part: Part, axis: str) -> _Key:
     """The key of the bay or zone that the part is in where that has a size of its own, else that of the bench."""
     spec = loaded.spec
-    zone = next((each for each in layout.zones if each.y.contains_middle(part.box.y)), None)
+    # a trim piece lies before its zone: what has a bay says so
+    own = next((each for each in layout.bays if each.name == part.place.bay), None)
+    zone = (
+        layout.zones[own.zone]
+        if own
+        else next((each for each in layout.zones if each.y.contains_middle(part.box.y)), None)
+    )
     if zone is not None and axis == "y" and not isinstance(spec.zones[zone.index].depth, Share):
         return _Key(("zones", zone.index, "depth"), zone.y.size)
     middle = part.box.x.middle
     # a piece of negative size may lie beside its own bay
-    bay = min(zone.bays, key=lambda each: abs(each.x.middle - middle)) if zone else None
+    bay = own or (min(zone.bays, key=lambda each: abs(each.x.middle - middle)) if zone else None)
     if bay is not None and axis == "x" and not isinstance(bay.spec.width, Share):
         return _Key(("zones", bay.zone, "bays", bay.index, "width"), bay.width)
     return _Key(("bench", KEYS[axis]), {"x": layout.length, "y": layout.depth, "z": layout.height}[axis])
