@@ -11,18 +11,16 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from generator.bench.fasteners import fastener_name
-from generator.bench.fillings.drawers import PlacedDrawer
+from generator.bench.fillings import FILLINGS
 from generator.bench.late_fasteners import (
     CarriedMember,
     LateFastener,
     with_carried_members,
     with_late_fasteners,
 )
-from generator.bench.layout import ZonePlace
 from generator.bench.model import Bench, Part
-from generator.bench.place import ENDS, End, Level, Place
-from generator.bench.role import DRAWER, STRIPS, Role
-from generator.bench.tilting import tilts_in
+from generator.bench.place import ENDS, End, Level
+from generator.bench.role import STRIPS, Role
 from generator.calculators.assembly import BENCH, Placing
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Direction
@@ -34,8 +32,6 @@ TOP_GRID = "top grid"
 _OUT: dict[str, Direction] = {
     "left": "-x", "right": "+x", "front": "-y", "rear": "+y", "bottom": "-z", "top": "+z",
 }  # fmt: skip
-
-TILTED_IN = "tilted in through the opening"
 
 
 def frame_name(end: str) -> str:
@@ -62,7 +58,7 @@ class _Order:
         self.spec, self.bench = spec, bench
         self.bodies = {body.name: body for body in bodies}
         self.rails_run_through = spec.frame.through == "rails"
-        self.bays = {bay.name: (zone, bay) for zone in bench.layout.zones for bay in zone.bays}
+        self.opens = {bay.name: zone.opens for zone in bench.layout.zones for bay in zone.bays}
         self.strips = self._strips_by_wall()
 
     def all(self) -> Iterator[Placing]:
@@ -268,56 +264,22 @@ class _Order:
     def _fill(self) -> Iterator[Placing]:
         for strip in self.strips.get("", []):
             yield Placing(strip.mark, "strips", (self.bodies[strip.mark],))
-        yield from self._drawers()
-        for shelf, part in zip(self.bench.storage.shelves, self._pick(Role.SHELF), strict=True):
-            zone, _ = self.bays[shelf.bay]
-            reason, step = (TILTED_IN, "shelves") if tilts_in(self.bench, shelf) else ("", "early-shelves")
-            body, after = self.bodies[part.mark], self._walls_of(shelf.bay)
-            yield Placing(part.mark, step, (body,), out=(_open(zone),), after=after, unproved=reason)
-        for tote in self.bench.storage.totes:
-            out, after = _open(self.bays[tote.bay][0]), self._walls_of(tote.bay)
-            yield Placing(tote.name, "totes", (self.bodies[tote.name],), out=(out,), after=after)
+        for kind in sorted(FILLINGS, key=lambda kind: kind.goes_in):
+            yield from kind.motions(self.bench, self)
         for part in self._pick(Role.TOP):
             yield Placing(part.mark, "top", (self.bodies[part.mark],), out=("+z",), after=(TOP_GRID,))
 
-    def _walls_of(self, bay: str) -> tuple[str, ...]:
+    def out(self, bay: str) -> Direction:
+        """Through the face that the bay's zone opens to."""
+        return "+y" if self.opens[bay] == "rear" else "-y"
+
+    def walls_of(self, bay: str) -> tuple[str, ...]:
         """The dividers that carry strips of a bay; an end panel may come later, with its frame."""
         return tuple(
             self._wall_name(wall)
             for wall in self._pick(Role.DIVIDER)
             if any(strip.place.bay == bay for strip in self.strips.get(wall.mark, ()))
         )
-
-    def _drawers(self) -> Iterator[Placing]:
-        boxes: dict[Place, list[Part]] = {}
-        for part in self._pick(*DRAWER):
-            boxes.setdefault(part.place, []).append(part)
-        for drawer in self.bench.storage.drawers:
-            for name in _slide_names(drawer):
-                out, after = _open(self.bays[drawer.bay][0]), self._walls_of(drawer.bay)
-                yield Placing(name, "slides", (self.bodies[name],), out=(out,), after=after)
-        for drawer in self.bench.storage.drawers:
-            for part in _boxing(boxes[drawer.place]):
-                yield Placing(part.mark, "drawers", (self.bodies[part.mark],), into=drawer.name, out=("+x",))
-            out = _open(self.bays[drawer.bay][0])
-            yield Placing(drawer.name, "drawers", brings=drawer.name, out=(out,), after=_slide_names(drawer))
-
-
-def _open(zone: ZonePlace) -> Direction:
-    return "+y" if zone.opens == "rear" else "-y"
-
-
-def _slide_names(drawer: PlacedDrawer) -> tuple[str, ...]:
-    return tuple(drawer.slide_name(end) for end in ENDS)
-
-
-def _boxing(parts: Sequence[Part]) -> list[Part]:
-    """One side, the two ends, the bottom into its grooves, the other side, the face."""
-    sides = sorted((part for part in parts if part.role is Role.DRAWER_SIDE), key=lambda part: part.box.x.low)
-    ends = [part for part in parts if part.role is Role.DRAWER_END]
-    bottoms = [part for part in parts if part.role is Role.DRAWER_BOTTOM]
-    faces = [part for part in parts if part.role is Role.DRAWER_FACE]
-    return [*sides[:1], *ends, *bottoms, *sides[1:], *faces]
 
 
 def _lies_on(strip: Part, wall: Part) -> bool:
@@ -328,4 +290,4 @@ def _lies_on(strip: Part, wall: Part) -> bool:
     )
 
 
-__all__ = ["TILTED_IN", "TOP_GRID", "frame_name", "placings"]
+__all__ = ["TOP_GRID", "frame_name", "placings"]

@@ -1,20 +1,19 @@
-"""The whole bench as solid bodies: every placed part, the fastener of every joint, slides and totes."""
+"""The whole bench as solid bodies: every placed part, the fastener of every joint, and what the fillings bring."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from fractions import Fraction
 
 from generator.bench.bar_bodies import bar_body, face_axis
+from generator.bench.box_body import block_about
 from generator.bench.fasteners import fastener_body
-from generator.bench.fillings.walls import from_face
-from generator.bench.layout import BayPlace, Layout, ZonePlace
+from generator.bench.fillings import FILLINGS
 from generator.bench.model import Bench, Operation, Part
-from generator.bench.place import ENDS, Place
-from generator.bench.role import Role
+from generator.bench.place import Place
 from generator.calculators.bodies import Block, Body, block_of, carve
 from generator.geometry import AXES, Box, Span
-from generator.spec.lookup import profile, slide
+from generator.spec.lookup import profile
 from generator.spec.schema import Spec
 
 #: A cut goes on this far beyond a board, so that no skin is left (mm).
@@ -22,13 +21,12 @@ BEYOND = 1.0
 
 
 def solid_bodies(bench: Bench) -> tuple[Body, ...]:
-    """Bodies in the order of the parts, then the fasteners, the slides and the totes."""
+    """Bodies in the order of the parts, then the fasteners, what fills the bays, what the bench stands on."""
     spec = bench.spec
     return (
         *part_bodies(spec, bench.parts),
         *fastener_bodies(bench),
-        *_slides(bench),
-        *_totes(bench),
+        *(body for kind in FILLINGS for body in kind.bodies(bench)),
         *bench.stand.bodies,
     )
 
@@ -36,7 +34,7 @@ def solid_bodies(bench: Bench) -> tuple[Body, ...]:
 def part_bodies(spec: Spec, parts: Iterable[Part]) -> tuple[Body, ...]:
     """One body a part, named by its mark."""
     parts = tuple(parts)
-    bar, drawers = profile(spec), _drawer_boxes(parts)
+    bar, items = profile(spec), _items(parts)
     bodies = []
     for part in parts:
         if part.kind == "profile":
@@ -45,7 +43,7 @@ def part_bodies(spec: Spec, parts: Iterable[Part]) -> tuple[Body, ...]:
             bodies.append(Body(part.mark, part.mark, "trim", _angle(part)))
         else:
             kind = {"strip": "strip"}.get(part.kind, "plate" if part.metal else "board")
-            bodies.append(Body(part.mark, part.mark, kind, _board(part, drawers.get(part.place))))
+            bodies.append(Body(part.mark, part.mark, kind, _board(part, items.get(part.place))))
     return tuple(bodies)
 
 
@@ -56,11 +54,6 @@ def fastener_bodies(bench: Bench) -> tuple[Body, ...]:
         fastener_body(joint, by_mark[joint.member], by_mark[joint.crossing], bench.joinings[joint.fastener])
         for joint in bench.joints
     )
-
-
-def block_about(box: Box) -> Block:
-    """A box of exact lengths as a block."""
-    return block_of([(float(box.span(axis).low), float(box.span(axis).high)) for axis in AXES])
 
 
 def _thin(part: Part) -> str:
@@ -81,12 +74,12 @@ def _cut(blocks: tuple[Block, ...], part: Part) -> tuple[Block, ...]:
     return blocks
 
 
-def _board(part: Part, drawer: Box | None) -> tuple[Block, ...]:
-    """Body and tongues of a board, with its cuts, and the grooves of a drawer's parts."""
+def _board(part: Part, item: Box | None) -> tuple[Block, ...]:
+    """Body and tongues of a board, with its cuts, and the grooves in what its item looks into."""
     blocks = _cut(_layers(part), part)
     for operation in part.operations:
-        if operation.op == "groove" and drawer is not None:
-            blocks = carve(blocks, _groove(part, operation, drawer))
+        if operation.op == "groove" and item is not None:
+            blocks = carve(blocks, _groove(part, operation, item))
     return blocks
 
 
@@ -138,24 +131,24 @@ def _opening(part: Part, operation: Operation) -> Block:
     return block_of([spans[axis] for axis in AXES])
 
 
-def _groove(part: Part, operation: Operation, drawer: Box) -> Block:
-    """A groove for the drawer's bottom, in the face that looks into the drawer."""
+def _groove(part: Part, operation: Operation, item: Box) -> Block:
+    """A groove in the face that looks into the item that the piece belongs to."""
     spans, thin = _through(part), _thin(part)
     assert isinstance(operation.size, tuple) and operation.depth is not None
     bottom = float(part.box.span(part.across).low + operation.at[1])
     half = float(operation.size[1]) / 2
     spans[part.across] = (bottom - half, bottom + half)
     low, high, depth = *spans[thin], float(operation.depth)
-    looks_up = part.box.span(thin).middle < drawer.span(thin).middle
+    looks_up = part.box.span(thin).middle < item.span(thin).middle
     spans[thin] = (high - BEYOND - depth, high) if looks_up else (low, low + BEYOND + depth)
     return block_of([spans[axis] for axis in AXES])
 
 
-def _drawer_boxes(parts: Iterable[Part]) -> dict[Place, Box]:
-    """The box of each drawer by its place."""
+def _items(parts: Iterable[Part]) -> dict[Place, Box]:
+    """The outside of each item of a stack by its place."""
     found: dict[Place, Box] = {}
     for part in parts:
-        if part.role in (Role.DRAWER_SIDE, Role.DRAWER_END):
+        if part.place.item is not None and not part.place.wall:
             box = found.get(part.place, part.box)
             found[part.place] = Box(*(_union(box.span(axis), part.box.span(axis)) for axis in AXES))
     return found
@@ -175,43 +168,3 @@ def _angle(part: Part) -> tuple[Block, ...]:
         upright[1] = whole[4] - thickness
     seam = whole[2] + thickness
     return (_between(whole, 2, whole[2], seam), _between(upright, 2, seam, whole[5]))
-
-
-def _bays(layout: Layout) -> dict[str, tuple[ZonePlace, BayPlace]]:
-    return {bay.name: (zone, bay) for zone in layout.zones for bay in zone.bays}
-
-
-def _slides(bench: Bench) -> Iterator[Body]:
-    """Closed slides, between the packing and the drawer's box."""
-    spec = bench.spec
-    bays = _bays(bench.layout)
-    for drawer in bench.storage.drawers:
-        zone, bay = bays[drawer.bay]
-        item, proud = slide(spec), spec.drawers.proud
-        y = from_face(bench.layout, zone, drawer.slide_front, drawer.slide_front + item.length)
-        z = Span(drawer.sizes.slide_lower_edge, drawer.sizes.slide_lower_edge + item.height)
-        left, right = bay.x.low + proud, bay.x.high - proud
-        sides = (Span(left, left + item.thickness), Span(right - item.thickness, right))
-        for end, x in zip(ENDS, sides, strict=True):
-            name = drawer.slide_name(end)
-            yield Body(name, name, "slide", (block_about(Box(x, y, z)),))
-
-
-def _totes(bench: Bench) -> Iterator[Body]:
-    """A tote's body up to its rim, and the rim that lies on the runners."""
-    spec = bench.spec
-    bays = _bays(bench.layout)
-    for tote in bench.storage.totes:
-        zone, bay = bays[tote.bay]
-        card = spec.totes[tote.kind]
-        y = from_face(bench.layout, zone, Fraction(0), card.length)
-
-        slabs = (
-            (card.body_width, Span(tote.bottom, tote.runner_top)),
-            (card.rim_width, Span(tote.runner_top, tote.top)),
-        )
-        middle = bay.x.middle
-        blocks = tuple(
-            block_about(Box(Span(middle - wide / 2, middle + wide / 2), y, z)) for wide, z in slabs
-        )
-        yield Body(tote.name, tote.name, "tote", blocks)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.bench.fillings import FILLINGS
 from generator.bench.place import ENDS
 from generator.bench.stands import STANDS
 
@@ -26,7 +27,7 @@ _NAMES = {
     "tray-fix": "trim of the tray",
     "grid": "top grid, flat",
     "lid": "top grid on",
-    "early-shelves": "shelves that cannot be tilted in",
+    **{key: name for kind in FILLINGS for key, name in kind.placings.items()},
     **{kind.step_key: kind.placing for kind in STANDS},
     "top": "top board",
     **{f"{end}-{key}": f"{end} end frame: {name}" for end in ENDS for key, name in _OF_END_FRAME.items()},

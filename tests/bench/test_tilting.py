@@ -8,7 +8,7 @@ import pytest
 
 from generator.bench.model import Bench
 from generator.bench.role import Role
-from generator.bench.tilting import tilts_in
+from generator.bench.fillings.shelves import tilts_in
 from generator.calculators.shelves import Landing, lands
 from tests.bench.benches import solved
 

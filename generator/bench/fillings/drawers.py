@@ -6,14 +6,17 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.bench.fillings.facts import FillingKind, Placed, Slot
+from generator.bench.box_body import block_about
+from generator.bench.fillings.facts import FillingKind, Placed, Slot, Solved, Ways, bay_of
 from generator.bench.fillings.walls import PLAY, both_walls, centred, from_face
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.panels import panel_rules, trim_thickness
 from generator.bench.piece import Operation, Part
-from generator.bench.place import End, Item, Place
-from generator.bench.role import Role
+from generator.bench.place import ENDS, End, Item, Place
+from generator.bench.role import DRAWER, Role
 from generator.calculators import drawers as drawer_rules
+from generator.calculators.assembly import Placing
+from generator.calculators.bodies import Body
 from generator.calculators.drawers import OVER_SLIDE, DrawerSizes
 from generator.calculators.fits import packing_thickness
 from generator.codes import Code
@@ -67,7 +70,7 @@ class PlacedDrawer:
 class Drawers(FillingKind[PlacedDrawer]):
     """A box between two slides, its face before the posts."""
 
-    kind, placed = "drawer", PlacedDrawer
+    kind, placed, goes_in = "drawer", PlacedDrawer, 1
 
     def place(
         self, spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
@@ -108,6 +111,50 @@ class Drawers(FillingKind[PlacedDrawer]):
                 yield from _packing_parts(spec, layout, zone, bay, placed[0], run)
         for drawer in placed:
             yield from _drawer_parts(spec, layout, zone, bay, drawer)
+
+    def bodies(self, bench: Solved) -> Iterator[Body]:
+        """Closed slides, between the packing and the drawer's box."""
+        spec = bench.spec
+        for drawer in bench.storage.of(PlacedDrawer):
+            zone, bay = bay_of(bench, drawer.bay)
+            item, proud = slide(spec), spec.drawers.proud
+            y = from_face(bench.layout, zone, drawer.slide_front, drawer.slide_front + item.length)
+            z = Span(drawer.sizes.slide_lower_edge, drawer.sizes.slide_lower_edge + item.height)
+            left, right = bay.x.low + proud, bay.x.high - proud
+            sides = (Span(left, left + item.thickness), Span(right - item.thickness, right))
+            for end, x in zip(ENDS, sides, strict=True):
+                name = drawer.slide_name(end)
+                yield Body(name, name, "slide", (block_about(Box(x, y, z)),))
+
+    def motions(self, bench: Solved, ways: Ways) -> Iterator[Placing]:
+        """All slides, then box by box."""
+        boxes: dict[Place, list[Part]] = {}
+        for part in bench.of(*DRAWER):
+            boxes.setdefault(part.place, []).append(part)
+        drawers = bench.storage.of(PlacedDrawer)
+        for drawer in drawers:
+            out, after = ways.out(drawer.bay), ways.walls_of(drawer.bay)
+            for name in _slide_names(drawer):
+                yield Placing(name, "slides", (ways.bodies[name],), out=(out,), after=after)
+        for drawer in drawers:
+            for part in _boxing(boxes[drawer.place]):
+                body = ways.bodies[part.mark]
+                yield Placing(part.mark, "drawers", (body,), into=drawer.name, out=("+x",))
+            out = ways.out(drawer.bay)
+            yield Placing(drawer.name, "drawers", brings=drawer.name, out=(out,), after=_slide_names(drawer))
+
+
+def _slide_names(drawer: PlacedDrawer) -> tuple[str, ...]:
+    return tuple(drawer.slide_name(end) for end in ENDS)
+
+
+def _boxing(parts: Sequence[Part]) -> list[Part]:
+    """One side, the two ends, the bottom into its grooves, the other side, the face."""
+    sides = sorted((part for part in parts if part.role is Role.DRAWER_SIDE), key=lambda part: part.box.x.low)
+    ends = [part for part in parts if part.role is Role.DRAWER_END]
+    bottoms = [part for part in parts if part.role is Role.DRAWER_BOTTOM]
+    faces = [part for part in parts if part.role is Role.DRAWER_FACE]
+    return [*sides[:1], *ends, *bottoms, *sides[1:], *faces]
 
 
 def drawer_constants(spec: Spec) -> drawer_rules.DrawerRules:

@@ -6,14 +6,18 @@ has and leaves out the rest: whatever is not said below means nothing.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol, TypeVar
 
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.piece import Part
-from generator.bench.place import Place
+from generator.bench.place import End, Level, Place, Side
+from generator.bench.role import Role
+from generator.calculators.assembly import Placing
+from generator.calculators.bodies import Body
+from generator.calculators.collisions import Direction
 from generator.calculators.spacing import Share
 from generator.findings import Finding
 from generator.geometry import Span
@@ -64,6 +68,50 @@ class Filled:
         return tuple(item for item in self.items if isinstance(item, placed))
 
 
+class Solved(Protocol):
+    """A solved bench, as far as a kind looks at it."""
+
+    @property
+    def spec(self) -> Spec:
+        """What the spec wishes."""
+
+    @property
+    def layout(self) -> Layout:
+        """Bays, zones, levels."""
+
+    @property
+    def storage(self) -> Filled:
+        """What fills the bays."""
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """All pieces."""
+
+    def of(
+        self, *roles: Role, end: End | None = None, side: Side | None = None, level: Level | None = None
+    ) -> tuple[Part, ...]:
+        """Pieces of these roles."""
+
+
+def bay_of(bench: Solved, name: str) -> tuple[ZonePlace, BayPlace]:
+    """A bay by its name, with its zone."""
+    return next((zone, bay) for zone in bench.layout.zones for bay in zone.bays if bay.name == name)
+
+
+class Ways(Protocol):
+    """What the order of the work knows when the bays are filled."""
+
+    @property
+    def bodies(self) -> Mapping[str, Body]:
+        """All bodies by their names."""
+
+    def out(self, bay: str) -> Direction:
+        """The way out of a bay, through its open face."""
+
+    def walls_of(self, bay: str) -> tuple[str, ...]:
+        """The dividers that carry strips of a bay: they come before what lies on the strips."""
+
+
 class FillingKind(Protocol[P]):
     """A kind of filling. Kinds inherit from it: what a kind does not say, it does not have."""
 
@@ -79,6 +127,16 @@ class FillingKind(Protocol[P]):
     def stacks(self) -> bool:
         """Whether an item takes its share of the opening; else it lies at the height that its key says."""
         return True
+
+    @property
+    def goes_in(self) -> int:
+        """Its turn when the bays are filled; kinds of one turn go in the order of the tuple."""
+        return 0
+
+    @property
+    def placings(self) -> Mapping[str, str]:
+        """Key of a step -> what a report of the proof calls it, where that is not the key."""
+        return {}
 
     def takes(self, item: StackItem) -> bool:
         """Whether an item of a stack is of this kind."""
@@ -121,4 +179,12 @@ class FillingKind(Protocol[P]):
         all_: Sequence[Placed],
     ) -> Iterator[Part]:
         """Boards and strips of one bay's items, each marked by the letters of its group; `all_` fill the bay."""
+        yield from ()
+
+    def bodies(self, bench: Solved) -> Iterator[Body]:
+        """Bought things without a part that the proof of the order moves; each is placed once."""
+        yield from ()
+
+    def motions(self, bench: Solved, ways: Ways) -> Iterator[Placing]:
+        """How its bodies go in: all that it has but strips on walls."""
         yield from ()

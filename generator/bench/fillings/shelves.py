@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import ClassVar
 
-from generator.bench.fillings.facts import FillingKind, Placed, Slot
+from generator.bench.fillings.facts import FillingKind, Placed, Slot, Solved, Ways, bay_of
 from generator.bench.fillings.walls import PLAY, both_walls, centred
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.panels import panel_rules
 from generator.bench.piece import Part
 from generator.bench.place import Item, Place
 from generator.bench.role import Role
+from generator.calculators.assembly import Placing
+from generator.calculators.shelves import Landing, TiltIn, lands, tilt_in
 from generator.geometry import Box, Span
 from generator.spec.lookup import sheet, strip
 from generator.spec.schema import Spec
@@ -21,6 +24,8 @@ from generator.working import constant
 #: A shelf's cleat ends this much before the zone's ends, and is this high (mm).
 CLEAT_SHORT = constant(10, "a cleat ends before its zone by")
 CLEAT_HIGH = constant(40, "height of a cleat")
+
+TILTED_IN = "tilted in through the opening"
 
 
 @dataclass(frozen=True)
@@ -48,7 +53,8 @@ class PlacedShelf:
 class Shelves(FillingKind[PlacedShelf]):
     """A board between the walls of its bay."""
 
-    kind, placed, stacks = "shelf", PlacedShelf, False
+    kind, placed, stacks, goes_in = "shelf", PlacedShelf, False, 2
+    placings: ClassVar = {"early-shelves": "shelves that cannot be tilted in"}
 
     def place(
         self, spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
@@ -112,3 +118,43 @@ class Shelves(FillingKind[PlacedShelf]):
                     replace(place, wall=side),
                     cleat.thickness,
                 )
+
+    def motions(self, bench: Solved, ways: Ways) -> Iterator[Placing]:
+        """Tilted in through the finished opening; what cannot be comes before the bay closes."""
+        for shelf, part in zip(bench.storage.of(PlacedShelf), bench.of(Role.SHELF), strict=True):
+            reason, step = (TILTED_IN, "shelves") if tilts_in(bench, shelf) else ("", "early-shelves")
+            body, out, after = ways.bodies[part.mark], ways.out(shelf.bay), ways.walls_of(shelf.bay)
+            yield Placing(part.mark, step, (body,), out=(out,), after=after, unproved=reason)
+
+
+def opening_tilt(bench: Solved, bay: BayPlace, shelf: PlacedShelf) -> TiltIn:
+    """The tilt at which a shelf passes between the posts of its bay."""
+    spec = bench.spec
+    offset, height = panel_rules(spec).fit.offset, bench.layout.levels.opening
+    thickness = sheet(spec, spec.shelves.material).thickness
+    return tilt_in(shelf.length, thickness, bay.width, bay.width + 2 * offset, height)
+
+
+def lands_on_cleats(bench: Solved, bay: BayPlace, shelf: PlacedShelf) -> bool:
+    """True when the tilted shelf comes down on its cleats. Shelves go in from below; all cleats are there."""
+    spec = bench.spec
+    thickness = sheet(spec, spec.shelves.material).thickness
+    recess = bay.width + 2 * panel_rules(spec).fit.offset
+    levels = bench.layout.levels
+    ceiling = levels.base_top + levels.opening
+    others = [other for other in bench.storage.of(PlacedShelf) if other.bay == shelf.bay]
+    floor = max((other.top for other in others if other.top < shelf.top), default=levels.base_top)
+    next_up = min((other.cleat_top for other in others if other.top > shelf.top), default=None)
+    room = Landing(
+        above=float(ceiling - shelf.cleat_top),
+        passing=float(ceiling - floor),
+        gap=None if next_up is None else float(next_up - CLEAT_HIGH - shelf.cleat_top),
+    )
+    cleat = strip(spec, spec.shelves.cleat).thickness
+    return lands(shelf.length, thickness, bay.width, recess, cleat, room)
+
+
+def tilts_in(bench: Solved, shelf: PlacedShelf) -> bool:
+    """True when a shelf goes in through the finished opening."""
+    _, bay = bay_of(bench, shelf.bay)
+    return opening_tilt(bench, bay, shelf).possible and lands_on_cleats(bench, bay, shelf)

@@ -6,14 +6,17 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from generator.bench.fillings.facts import FillingKind, Placed, Slot
-from generator.bench.fillings.walls import PLAY, both_walls
+from generator.bench.box_body import block_about
+from generator.bench.fillings.facts import FillingKind, Placed, Slot, Solved, Ways, bay_of
+from generator.bench.fillings.walls import PLAY, both_walls, from_face
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.panels import panel_rules
 from generator.bench.piece import Part
 from generator.bench.place import Item, Place
 from generator.bench.role import Role
 from generator.calculators import totes as tote_rules
+from generator.calculators.assembly import Placing
+from generator.calculators.bodies import Body
 from generator.codes import Code
 from generator.findings import Finding, Severity
 from generator.geometry import Box, Span
@@ -54,7 +57,7 @@ class PlacedTote:
 class Totes(FillingKind[PlacedTote]):
     """As many of one card as an item says."""
 
-    kind, placed = "totes", PlacedTote
+    kind, placed, goes_in = "totes", PlacedTote, 3
 
     def wanted(self, spec: Spec, item: StackItem) -> Fraction:
         """In a mixed stack each tote needs its lift, the uppermost too."""
@@ -141,6 +144,28 @@ class Totes(FillingKind[PlacedTote]):
                     replace(tote.place, wall=side),
                     thickness,
                 )
+
+    def bodies(self, bench: Solved) -> Iterator[Body]:
+        """A tote's body up to its rim, and the rim that lies on the runners."""
+        for tote in bench.storage.of(PlacedTote):
+            zone, bay = bay_of(bench, tote.bay)
+            card = bench.spec.totes[tote.kind]
+            y = from_face(bench.layout, zone, Fraction(0), card.length)
+            slabs = (
+                (card.body_width, Span(tote.bottom, tote.runner_top)),
+                (card.rim_width, Span(tote.runner_top, tote.top)),
+            )
+            middle = bay.x.middle
+            blocks = tuple(
+                block_about(Box(Span(middle - wide / 2, middle + wide / 2), y, z)) for wide, z in slabs
+            )
+            yield Body(tote.name, tote.name, "tote", blocks)
+
+    def motions(self, bench: Solved, ways: Ways) -> Iterator[Placing]:
+        """Each onto its runners, last of all."""
+        for tote in bench.storage.of(PlacedTote):
+            out, after = ways.out(tote.bay), ways.walls_of(tote.bay)
+            yield Placing(tote.name, "totes", (ways.bodies[tote.name],), out=(out,), after=after)
 
 
 def _card(spec: Spec, item: StackItem) -> ToteCard:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
+from generator.bench.box_body import block_about
 from generator.bench.butt_joints import find_joints
 from generator.bench.joints.facts import Joining
 from generator.bench.law import HOUSE, PLACED, WORK, Case, Law
@@ -14,7 +15,6 @@ from generator.bench.model import Bench, Joint, Part
 from generator.bench.panels import wall_names
 from generator.bench.place import ENDS, Place
 from generator.bench.role import Role
-from generator.bench.solids import block_about
 from generator.calculators.bodies import Block
 from generator.calculators.completeness import (
     SPAN_PER_THICKNESS,

@@ -11,7 +11,7 @@ from generator.bench.layout import BayPlace
 from generator.bench.model import Bench
 from generator.bench.panels import panel_rules
 from generator.bench.role import Role
-from generator.bench.tilting import lands_on_cleats
+from generator.bench.fillings.shelves import lands_on_cleats
 from generator.calculators.shelves import tilt_in
 from generator.codes import Code
 from generator.figures.checks.judged import (

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from generator.bench.box_body import block_about
 from generator.bench.model import Bench, Part
 from generator.bench.role import Role
-from generator.bench.solids import block_about, board_outline
+from generator.bench.solids import board_outline
 from generator.calculators.bodies import Block, Body
 from generator.figures.rows.assembly import Shape
 from generator.geometry import AXES, FACES

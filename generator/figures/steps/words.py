@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
+from generator.bench.fillings.shelves import tilts_in
 from generator.bench.model import Bench, Part
 from generator.bench.place import End, Level
 from generator.bench.role import Role
-from generator.bench.tilting import tilts_in
 from generator.figures.rows.assembly import Place, Square, Step
 from generator.units import format_inch
 
