@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from generator.bench.fillings.drawers import PlacedDrawer
+from generator.bench.fillings.drawer_boards import PlacedDrawer
 from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.bench.stands.facts import Lump

@@ -7,8 +7,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.bench.driven import Driven
+from generator.bench.fillings import FILLINGS, strip_paths
 from generator.bench.model import Bench
-from generator.bench.role import Role
 from generator.bench.stands.facts import Fixing
 from generator.calculators.fasteners import (
     THREADS,
@@ -19,9 +20,9 @@ from generator.calculators.fasteners import (
     stock_lengths,
 )
 from generator.figures.rows.hardware import HardwareRow, Lot
-from generator.figures.screws import Driven, bracket_screws, driven
+from generator.figures.screws import bracket_screws, driven
 from generator.spec.goods import AnyHardware
-from generator.spec.lookup import bracket, bracket_thickness, profile, slide, slot_nut
+from generator.spec.lookup import bracket, bracket_thickness, profile, slot_nut
 from generator.spec.schema import Spec
 from generator.units import INCH, format_inch, format_mm
 
@@ -119,14 +120,16 @@ def card_of(spec: Spec, row: HardwareRow) -> AnyHardware | None:
     return card if card is not None and card.kind == row.kind else None
 
 
-_NO_SPARE = {"slide", "top bracket", "bracket"}
+_BOUGHT = tuple(each for kind in FILLINGS for each in kind.bought)
+_NO_SPARE = {"top bracket", "bracket", *(each.kind for each in _BOUGHT if not each.screw)}
+_LISTS_USES = {each.kind for each in _BOUGHT if each.lists_uses}
 
 
 def _needs(bench: Bench) -> Iterator[_Need]:
     yield from _joint_items(bench)
     yield from _stand_items(bench)
     yield from _top_items(bench)
-    yield from _drawer_items(bench)
+    yield from _filling_items(bench)
     yield from _screw_items(bench)
 
 
@@ -189,20 +192,18 @@ def _card_size(spec: Spec) -> str:
     return f"{sizes} {spec.units}"
 
 
-def _drawer_items(bench: Bench) -> Iterator[_Need]:
+def _filling_items(bench: Bench) -> Iterator[_Need]:
     spec = bench.spec
-    drawers = bench.storage.drawers
-    if not drawers:
-        return
-    length = f"pairs, {_size(spec, slide(spec).length)} {spec.units} long"
-    yield _Need("slide", len(drawers), "one pair a drawer", length, spec.drawers.slide)
+    for kind in FILLINGS:
+        for each in kind.needs(bench):
+            sizes = " x ".join(_size(spec, size) for size in each.sizes)
+            size = each.size.format(f"{sizes} {spec.units}") if sizes else ""
+            yield _Need(each.kind, each.count, each.use, size, each.item)
 
 
 #: What each wood screw is for, in the order of the list.
 _WOOD_SCREWS = {
-    "slide screw": "slides to packing and boxes",
-    "drawer box screw": "box corners",
-    "drawer front screw": "faces to boxes, from inside",
+    **{each.kind: each.use for each in _BOUGHT if each.screw},
     "strip screw": "",
     "trim screw": "edge trim to the tray",
     "pocket screw": "dividers to the tray, from the face that has room for them",
@@ -212,7 +213,7 @@ _WOOD_SCREWS = {
 
 def _screw_items(bench: Bench) -> Iterator[_Need]:
     screws = driven(bench)
-    strips = Counter(part.group for part in bench.of(Role.PACKING_STRIP, Role.SHELF_CLEAT, Role.TOTE_RUNNER))
+    strips = Counter(part.group for part in bench.of(*strip_paths()))
     walls = ", ".join(f"{count} {group}s" for group, count in strips.items())
     for kind, use in _WOOD_SCREWS.items():
         own = [each for each in screws if each.kind == kind]
@@ -221,9 +222,8 @@ def _screw_items(bench: Bench) -> Iterator[_Need]:
 
 def _sizes(kind: str, screws: Sequence[Driven]) -> str:
     """`4x40`, or how many of each size."""
-    if kind == "slide screw":
-        places = zip(screws, ("into the packing", "into the boxes"), strict=False)
-        return ", ".join(f"{each.count} {each.name} {place}" for each, place in places)
+    if kind in _LISTS_USES:
+        return ", ".join(f"{each.count} {each.name} {each.told}" for each in screws)
     counts: Counter[str] = Counter()
     for each in screws:
         counts[each.name] += each.count

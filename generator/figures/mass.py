@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.bench.fillings import FILLINGS
 from generator.bench.joints import JOINTS
 from generator.bench.model import Bench
 from generator.bench.stands import STANDS
@@ -19,7 +20,7 @@ SMALL_PARTS = {
     for name, kilograms in (
         *(pair for kind in JOINTS for pair in kind.usual_masses.items()),
         ("slot nut", "0.012"),
-        ("slide", "1.3"),
+        *((each.kind, each.mass) for kind in FILLINGS for each in kind.bought if each.mass),
         *(pair for kind in STANDS for pair in kind.usual_masses.items()),
         ("top bracket", "0.05"),
         ("bracket", "0.05"),
@@ -32,9 +33,7 @@ USUAL_SLIDE = constant(500, "length of a slide of usual mass")
 WOOD_SCREW = inexact(constant("0.002", "usual mass: wood screw", unit="kg"))
 _WOOD_SCREWS = (
     "top bracket wood screw",
-    "slide screw",
-    "drawer box screw",
-    "drawer front screw",
+    *(each.kind for kind in FILLINGS for each in kind.bought if each.screw),
     "strip screw",
     "trim screw",
     "pocket screw",

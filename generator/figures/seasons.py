@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from generator.bench.fillings.drawer_boards import packing_of
 from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.calculators.wood_movement import (
@@ -18,7 +19,6 @@ from generator.calculators.wood_movement import (
 )
 from generator.figures.fit_ranges import fit_ranges
 from generator.figures.rows.fits import Movement, Seasons
-from generator.figures.storage import packing_of
 from generator.spec.lookup import sheet, strip
 from generator.spec.schema import Spec
 from generator.working import constant, inexact

@@ -16,7 +16,6 @@ from generator.figures.measure_first import drawer_released
 from generator.figures.rows.checks import Fit
 from generator.figures.rows.setting_out import Spacer
 from generator.figures.rows.storage import Drawer, Opening, Shelf, StripPlace, Tote
-from generator.spec.schema import Spec
 
 _FIT_PLACES = {
     Role.DIVIDER: "divider in posts and base cross-member",
@@ -230,8 +229,3 @@ def spacers(bench: Bench) -> tuple[Spacer, ...]:
         bays = ", ".join(bay.name for bay in bench.layout.bays if bay.width == width)
         rows.append(Spacer(width, count, f"bay spacer: {bays}"))
     return tuple(rows)
-
-
-def packing_of(spec: Spec) -> Fraction:
-    """Thickness of the packing strips (mm)."""
-    return packing_thickness(panel_rules(spec).fit.offset, spec.drawers.proud)

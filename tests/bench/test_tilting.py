@@ -6,9 +6,9 @@ from functools import cache
 
 import pytest
 
+from generator.bench.fillings.shelves import tilts_in
 from generator.bench.model import Bench
 from generator.bench.role import Role
-from generator.bench.fillings.shelves import tilts_in
 from generator.calculators.shelves import Landing, lands
 from tests.bench.benches import solved
 

@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
+from generator.bench.driven import Path
 from generator.bench.fillings.drawers import Drawers
 from generator.bench.fillings.facts import FillingKind
 from generator.bench.fillings.open_spaces import OpenSpaces
 from generator.bench.fillings.shelves import Shelves
 from generator.bench.fillings.totes import Totes
+from generator.bench.role import Role
 
 #: In the order in which their facts are told; boards and strips are listed the other way round.
 FILLINGS: tuple[FillingKind[Any], ...] = (Drawers(), Totes(), Shelves(), OpenSpaces())
+
+
+def strip_paths() -> Mapping[Role, Path]:
+    """Roles of what is fixed to a wall, with the key that chooses each."""
+    return {role: path for kind in FILLINGS for role, path in kind.strips.items()}

@@ -1,76 +1,76 @@
-"""Drawers on slides on packing strips: their boxes, their faces, and the strips that bring them past the bars."""
+"""Drawers on slides on packing strips: how they are placed, fixed, hung and told."""
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import ClassVar
 
 from generator.bench.box_body import block_about
-from generator.bench.fillings.facts import FillingKind, Placed, Slot, Solved, Ways, bay_of
-from generator.bench.fillings.walls import PLAY, both_walls, centred, from_face
+from generator.bench.driven import EDGE_SIZES, Driven, chosen
+from generator.bench.fillings.drawer_boards import (
+    PlacedDrawer,
+    drawer_parts,
+    packing_of,
+    packing_parts,
+    strip_runs,
+)
+from generator.bench.fillings.facts import (
+    Bought,
+    FillingKind,
+    FillStep,
+    Need,
+    Placed,
+    Slot,
+    Solved,
+    Ways,
+    bay_of,
+)
+from generator.bench.fillings.walls import from_face
 from generator.bench.layout import BayPlace, Layout, ZonePlace
-from generator.bench.panels import panel_rules, trim_thickness
-from generator.bench.piece import Operation, Part
-from generator.bench.place import ENDS, End, Item, Place
+from generator.bench.piece import Part
+from generator.bench.place import ENDS, Place
 from generator.bench.role import DRAWER, Role
 from generator.calculators import drawers as drawer_rules
 from generator.calculators.assembly import Placing
 from generator.calculators.bodies import Body
 from generator.calculators.drawers import OVER_SLIDE, DrawerSizes
-from generator.calculators.fits import packing_thickness
+from generator.calculators.fasteners import box_corner_screws
+from generator.calculators.wood_screws import WoodScrew, fitting, into_edge, stock
 from generator.codes import Code
 from generator.findings import Finding, Severity
 from generator.geometry import Box, Span
 from generator.spec.load import LoadedSpec
-from generator.spec.lookup import sheet, slide, strip
+from generator.spec.lookup import sheet, slide
 from generator.spec.schema import Spec
-from generator.working import constant, greatest, least
+from generator.working import constant
 
-#: A strip stands this much above the base rail and ends this much below the tray's trim (mm).
-STRIP_ABOVE_RAIL = constant(2, "a packing strip stands above the base rail by")
-STRIP_BELOW_TRAY = constant(15, "a packing strip ends below the tray's trim by")
-
-
-@dataclass(frozen=True)
-class PlacedDrawer:
-    """A drawer in its bay, heights above the frame's underside.
-
-    `slide_front` and the `stations` of the slide's holes are measured back from the front's face; `spacer` is the
-    block under its slide.
-    """
-
-    bay: str
-    number: int
-    sizes: DrawerSizes
-    slide_front: Fraction
-    stations: tuple[Fraction, ...]
-    spacer: Fraction
-
-    @property
-    def place(self) -> Place:
-        """Where its boards are."""
-        return Place(bay=self.bay, item=Item("drawer", self.number))
-
-    @property
-    def name(self) -> str:
-        """What the drawer is called as one body."""
-        return f"drawer {self.bay}.{self.number}"
-
-    def slide_name(self, end: End) -> str:
-        """What one of its two slides is called as a body."""
-        return f"slide {self.bay}.{self.number} {end}"
-
-    @property
-    def fills_width(self) -> Span | None:
-        """Strips pass behind its face."""
-        return None
+#: Screws of one drawer front. Common practice, no source.
+PER_DRAWER_FRONT = 4
+#: Usual length of a screw through thin metal (mm): longer ones hold no better. Common practice, no source.
+SLIDE_SCREW = constant(16, "usual length of a slide's screw")
 
 
 class Drawers(FillingKind[PlacedDrawer]):
     """A box between two slides, its face before the posts."""
 
     kind, placed, goes_in = "drawer", PlacedDrawer, 1
+    held = ("drawers",)
+    strips: ClassVar = {Role.PACKING_STRIP: ("drawers", "packing")}
+    bought = (
+        Bought("slide", "slides", mass="1.3"),
+        Bought(
+            "slide screw",
+            "slides",
+            "screwdriver",
+            use="slides to packing and boxes",
+            screw=True,
+            lists_uses=True,
+        ),
+        Bought("drawer box screw", "drawers", "screwdriver", use="box corners", screw=True),
+        Bought("drawer front screw", "drawers", "screwdriver", use="faces to boxes, from inside", screw=True),
+    )
 
     def place(
         self, spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
@@ -107,10 +107,10 @@ class Drawers(FillingKind[PlacedDrawer]):
     ) -> Iterator[Part]:
         """Packing strips of the bay, then the boards of each drawer."""
         if placed:
-            for run in _strip_runs(spec, layout, bay, placed, all_):
-                yield from _packing_parts(spec, layout, zone, bay, placed[0], run)
+            for run in strip_runs(spec, layout, bay, placed, all_):
+                yield from packing_parts(spec, layout, zone, bay, placed[0], run)
         for drawer in placed:
-            yield from _drawer_parts(spec, layout, zone, bay, drawer)
+            yield from drawer_parts(spec, layout, zone, bay, drawer)
 
     def bodies(self, bench: Solved) -> Iterator[Body]:
         """Closed slides, between the packing and the drawer's box."""
@@ -143,6 +143,80 @@ class Drawers(FillingKind[PlacedDrawer]):
             out = ways.out(drawer.bay)
             yield Placing(drawer.name, "drawers", brings=drawer.name, out=(out,), after=_slide_names(drawer))
 
+    def needs(self, bench: Solved) -> Iterator[Need]:
+        """A pair of slides a drawer."""
+        spec = bench.spec
+        count = len(bench.storage.of(PlacedDrawer))
+        if count:
+            yield Need(
+                "slide",
+                spec.drawers.slide,
+                count,
+                "one pair a drawer",
+                "pairs, {} long",
+                (slide(spec).length,),
+            )
+
+    def screws(self, bench: Solved) -> Iterator[Driven]:
+        """Slides to packing and boxes, corners, faces."""
+        spec = bench.spec
+        drawers, rules = bench.storage.of(PlacedDrawer), spec.drawers
+        if not drawers:
+            return
+        panel, box, front = (
+            sheet(spec, name).thickness for name in (spec.panels.material, rules.box, rules.front)
+        )
+        # each of the two slides of a pair has one screw a hole in its cabinet and in its drawer member
+        half = len(drawers) * len(slide(spec).holes) * 2
+        none, screws = Fraction(0), stock("4", spec.units)
+        wall = packing_of(spec) + panel
+        uses = (
+            (wall, "slide to packing", "packing", "into the packing"),
+            (box, "slide to drawer box", "box", "into the boxes"),
+        )
+        for into, place, key, told in uses:
+            screw = fitting(screws, none, into, SLIDE_SCREW)
+            yield Driven("slide screw", screw, half, none, into, place, ("drawers", key), told=told)
+        corners = sum(4 * box_corner_screws(drawer.sizes.box_height) for drawer in drawers)
+        ends = min(drawer.sizes.ends_length for drawer in drawers)
+        screw, path = chosen(rules.box_screw, default_box_screw(spec)), ("drawers", "box_screw")
+        yield Driven("drawer box screw", screw, corners, box, ends, "drawer box's corners", path, box)
+        screw, path = chosen(rules.face_screw, default_face_screw(spec)), ("drawers", "face_screw")
+        faces = len(drawers) * PER_DRAWER_FRONT
+        yield Driven("drawer front screw", screw, faces, box, front, "drawer face", path)
+
+    def steps(self, bench: Solved) -> Iterator[FillStep]:
+        """Slides, then boxes and fronts."""
+        boards = bench.of(*DRAWER)
+        if not boards:
+            return
+        bays = Counter(drawer.bay for drawer in bench.storage.of(PlacedDrawer))
+        pairs = ((bay, f"{count} pair{'s' if count > 1 else ''}") for bay, count in bays.items())
+        told = ", ".join(f"{count} in bay {bay}" for bay, count in pairs)
+        yield FillStep(
+            "slides",
+            "Slides on their packing",
+            (),
+            "from the open face",
+            (
+                f"A left and a right slide for each drawer: {told}.",
+                "Set each slide on its spacer block.",
+                "Measure every bay at the slides, then cut the boxes.",
+            ),
+            ("Left and right slides of a drawer agree within 0.3 mm (1/64 in).",),
+        )
+        yield FillStep(
+            "drawers",
+            "Drawer boxes and fronts",
+            boards,
+            "from the open face",
+            (
+                "One side, the two ends, the bottom into its grooves, the other side; then the face.",
+                "Hang the fronts with gauges of the gap's thickness.",
+            ),
+            ("Box width is taken from the measured bay, not from this page alone.",),
+        )
+
 
 def _slide_names(drawer: PlacedDrawer) -> tuple[str, ...]:
     return tuple(drawer.slide_name(end) for end in ENDS)
@@ -172,136 +246,6 @@ def drawer_constants(spec: Spec) -> drawer_rules.DrawerRules:
         box_thickness=sheet(spec, rules.box).thickness,
         groove=rules.groove,
     )
-
-
-def _strip_runs(
-    spec: Spec,
-    layout: Layout,
-    bay: BayPlace,
-    drawers: Sequence[PlacedDrawer],
-    all_: Sequence[Placed],
-) -> Iterator[Span]:
-    """Heights over which packing strips stand: the whole wall, or between what fills the width of a mixed bay."""
-    levels = layout.levels
-    is_end = bay.left_line == 0 or bay.right_line == layout.length - layout.section
-    ceiling = levels.tray_bottom - trim_thickness(spec) - STRIP_BELOW_TRAY
-    wall = Span(
-        levels.base_top + STRIP_ABOVE_RAIL, least(ceiling, levels.end_rail_bottom) if is_end else ceiling
-    )
-    taken = sorted(
-        (each.fills_width for each in all_ if each.fills_width is not None), key=lambda span: span.low
-    )
-    floor = wall.low
-    for other in [*taken, Span(wall.high, wall.high)]:
-        inside = [d for d in drawers if floor <= d.sizes.front_bottom < other.low]
-        if inside:
-            first, last = inside[0].sizes, inside[-1].sizes
-            low = floor if floor == wall.low else first.front_bottom
-            high = wall.high if other.low == wall.high else last.front_bottom + last.front_height
-            yield Span(low, high)
-        floor = greatest(floor, other.high)
-
-
-def _packing_parts(
-    spec: Spec,
-    layout: Layout,
-    zone: ZonePlace,
-    bay: BayPlace,
-    drawer: PlacedDrawer,
-    z: Span,
-) -> Iterator[Part]:
-    material, offset = spec.drawers.packing, panel_rules(spec).fit.offset
-    thickness = packing_thickness(offset, spec.drawers.proud)
-    clear = (layout.section, layout.section + zone.y.size)
-    for side, wall in both_walls(bay, offset, thickness):
-        for station in drawer.stations:
-            near, far = drawer_rules.strip_span(station, strip(spec, material).width, clear, PLAY)
-            yield Part(
-                "PK",
-                "packing strip",
-                Role.PACKING_STRIP,
-                material,
-                "strip",
-                Box(wall, from_face(layout, zone, near, far), z),
-                "z",
-                "y",
-                Place(bay=bay.name, wall=side),
-                thickness,
-            )
-
-
-def _drawer_parts(
-    spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace, drawer: PlacedDrawer
-) -> Iterator[Part]:
-    size, rules = drawer.sizes, spec.drawers
-    box = sheet(spec, rules.box).thickness
-    front = sheet(spec, rules.front).thickness
-    bottom = sheet(spec, rules.bottom).thickness
-    left, right = centred(bay, size.box_width).low, centred(bay, size.box_width).high
-    z = Span(size.box_bottom, size.box_bottom + size.box_height)
-    behind, end = front, front + size.box_depth
-    place = drawer.place
-    groove = _bottom_groove(spec, size.box_depth, bottom)
-    y = from_face(layout, zone, behind, end)
-    for x in (Span(left, left + box), Span(right - box, right)):
-        yield Part(
-            "DS",
-            "drawer side",
-            Role.DRAWER_SIDE,
-            rules.box,
-            "sheet",
-            Box(x, y, z),
-            "y",
-            "z",
-            place,
-            box,
-            operations=groove,
-        )
-    inside = Span(left + box, right - box)
-    groove = _bottom_groove(spec, inside.size, bottom)
-    for near, far in ((behind, behind + box), (end - box, end)):
-        y = from_face(layout, zone, near, far)
-        yield Part(
-            "DE",
-            "drawer box end",
-            Role.DRAWER_END,
-            rules.box,
-            "sheet",
-            Box(inside, y, z),
-            "x",
-            "z",
-            place,
-            box,
-            operations=groove,
-        )
-    wide, deep = size.bottom_panel
-    middle = (behind + end) / 2
-    z = Span(size.box_bottom + rules.groove_up, size.box_bottom + rules.groove_up + bottom)
-    x = centred(bay, wide)
-    y = from_face(layout, zone, middle - deep / 2, middle + deep / 2)
-    yield Part(
-        "DB",
-        "drawer bottom",
-        Role.DRAWER_BOTTOM,
-        rules.bottom,
-        "sheet",
-        Box(x, y, z),
-        "x",
-        "y",
-        place,
-        bottom,
-    )
-    x = centred(bay, size.front_width)
-    z = Span(size.front_bottom, size.front_bottom + size.front_height)
-    y = from_face(layout, zone, Fraction(0), front)
-    yield Part(
-        "DF", "drawer face", Role.DRAWER_FACE, rules.front, "sheet", Box(x, y, z), "x", "z", place, front
-    )
-
-
-def _bottom_groove(spec: Spec, length: Fraction, bottom: Fraction) -> tuple[Operation, ...]:
-    centre = (length / 2, spec.drawers.groove_up + bottom / 2)
-    return (Operation("groove", "inside", centre, (length, bottom), spec.drawers.groove, "for the bottom"),)
 
 
 def drawers_without_size(
@@ -345,3 +289,15 @@ def _no_box(loaded: LoadedSpec, message: str, found: Fraction, allowed: str, *pa
     return Finding(
         Code.NO_SIZE, Severity.ERROR, message, loaded.where(*path), found=loaded.say(found), allowed=allowed
     )
+
+
+def default_face_screw(spec: Spec) -> WoodScrew:
+    """Through the box's front into the face: as long as it may be without coming out."""
+    box, front = (sheet(spec, name).thickness for name in (spec.drawers.box, spec.drawers.front))
+    return fitting(stock("4", spec.units), box, front)
+
+
+def default_box_screw(spec: Spec) -> WoodScrew:
+    """Through a side into the end of the box's front or back."""
+    box = sheet(spec, spec.drawers.box).thickness
+    return into_edge(EDGE_SIZES, spec.units, box, box)

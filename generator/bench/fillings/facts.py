@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol, TypeVar
 
+from generator.bench.driven import Driven, Path
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.piece import Part
 from generator.bench.place import End, Level, Place, Side
@@ -112,6 +113,49 @@ class Ways(Protocol):
         """The dividers that carry strips of a bay: they come before what lies on the strips."""
 
 
+@dataclass(frozen=True)
+class Bought:
+    """A kind of goods that a filling needs, and the step that uses it, with its tool.
+
+    `mass` is the usual one where no card says it (kg). A wood screw's `use` is what the list of hardware says of it;
+    `lists_uses`: the list tells its sizes use by use.
+    """
+
+    kind: str
+    step: str
+    tool: str = ""
+    mass: str = ""
+    use: str = ""
+    screw: bool = False
+    lists_uses: bool = False
+
+
+@dataclass(frozen=True)
+class Need:
+    """Bought goods by the piece: `item` is a name under `hardware`, `size` says it with `{}` for the `sizes` (mm)."""
+
+    kind: str
+    item: str
+    count: int
+    use: str
+    size: str = "{}"
+    sizes: tuple[Fraction, ...] = ()
+
+
+@dataclass(frozen=True)
+class FillStep:
+    """A step of the work in whole sentences; an `early` one comes before the end frames close the bays."""
+
+    key: str
+    title: str
+    parts: tuple[Part, ...]
+    direction: str
+    notes: tuple[str, ...]
+    hold: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    early: bool = False
+
+
 class FillingKind(Protocol[P]):
     """A kind of filling. Kinds inherit from it: what a kind does not say, it does not have."""
 
@@ -136,6 +180,21 @@ class FillingKind(Protocol[P]):
     @property
     def placings(self) -> Mapping[str, str]:
         """Key of a step -> what a report of the proof calls it, where that is not the key."""
+        return {}
+
+    @property
+    def held(self) -> tuple[str, ...]:
+        """Keys of steps whose pieces hang by themselves in what is there."""
+        return ()
+
+    @property
+    def bought(self) -> tuple[Bought, ...]:
+        """Every kind of goods that it can need, for the tables."""
+        return ()
+
+    @property
+    def strips(self) -> Mapping[Role, Path]:
+        """Roles of what it fixes to walls, with the key that chooses each."""
         return {}
 
     def takes(self, item: StackItem) -> bool:
@@ -187,4 +246,16 @@ class FillingKind(Protocol[P]):
 
     def motions(self, bench: Solved, ways: Ways) -> Iterator[Placing]:
         """How its bodies go in: all that it has but strips on walls."""
+        yield from ()
+
+    def needs(self, bench: Solved) -> Iterator[Need]:
+        """Bought goods but screws."""
+        yield from ()
+
+    def screws(self, bench: Solved) -> Iterator[Driven]:
+        """Wood screws but those that hold its strips on walls."""
+        yield from ()
+
+    def steps(self, bench: Solved) -> Iterator[FillStep]:
+        """How its pieces and goods go in, told."""
         yield from ()

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import ClassVar
 
-from generator.bench.fillings.facts import FillingKind, Placed, Slot, Solved, Ways, bay_of
+from generator.bench.fillings.facts import FillingKind, FillStep, Placed, Slot, Solved, Ways, bay_of
 from generator.bench.fillings.walls import PLAY, both_walls, centred
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.panels import panel_rules
@@ -54,6 +54,7 @@ class Shelves(FillingKind[PlacedShelf]):
     """A board between the walls of its bay."""
 
     kind, placed, stacks, goes_in = "shelf", PlacedShelf, False, 2
+    strips: ClassVar = {Role.SHELF_CLEAT: ("shelves", "cleat")}
     placings: ClassVar = {"early-shelves": "shelves that cannot be tilted in"}
 
     def place(
@@ -125,6 +126,33 @@ class Shelves(FillingKind[PlacedShelf]):
             reason, step = (TILTED_IN, "shelves") if tilts_in(bench, shelf) else ("", "early-shelves")
             body, out, after = ways.bodies[part.mark], ways.out(shelf.bay), ways.walls_of(shelf.bay)
             yield Placing(part.mark, step, (body,), out=(out,), after=after, unproved=reason)
+
+    def steps(self, bench: Solved) -> Iterator[FillStep]:
+        """Those that tilt in; those that do not, while the bays are open."""
+        pairs = list(zip(bench.storage.of(PlacedShelf), bench.of(Role.SHELF), strict=True))
+        tilting = tuple(part for shelf, part in pairs if tilts_in(bench, shelf))
+        early = tuple(part for _, part in pairs if part not in tilting)
+        if tilting:
+            yield FillStep(
+                "shelves",
+                "Shelves",
+                tilting,
+                "tilt in",
+                ("Tilt each shelf in through its opening and lower it on its cleats.",),
+            )
+        if early:
+            yield FillStep(
+                "early-shelves",
+                "Shelves that cannot be tilted in later",
+                early,
+                "",
+                (
+                    "Push each on the cleats that are there; hold or strap its other end until the end frame brings "
+                    "the cleats for it.",
+                ),
+                ("Count them: once both end frames are on there is no way in.",),
+                early=True,
+            )
 
 
 def opening_tilt(bench: Solved, bay: BayPlace, shelf: PlacedShelf) -> TiltIn:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import ClassVar
 
 from generator.bench.box_body import block_about
-from generator.bench.fillings.facts import FillingKind, Placed, Slot, Solved, Ways, bay_of
+from generator.bench.fillings.facts import FillingKind, FillStep, Placed, Slot, Solved, Ways, bay_of
 from generator.bench.fillings.walls import PLAY, both_walls, from_face
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.panels import panel_rules
@@ -58,6 +59,7 @@ class Totes(FillingKind[PlacedTote]):
     """As many of one card as an item says."""
 
     kind, placed, goes_in = "totes", PlacedTote, 3
+    strips: ClassVar = {Role.TOTE_RUNNER: ("totes",)}
 
     def wanted(self, spec: Spec, item: StackItem) -> Fraction:
         """In a mixed stack each tote needs its lift, the uppermost too."""
@@ -166,6 +168,19 @@ class Totes(FillingKind[PlacedTote]):
         for tote in bench.storage.of(PlacedTote):
             out, after = ways.out(tote.bay), ways.walls_of(tote.bay)
             yield Placing(tote.name, "totes", (ways.bodies[tote.name],), out=(out,), after=after)
+
+    def steps(self, bench: Solved) -> Iterator[FillStep]:
+        """By their rims."""
+        if bench.storage.of(PlacedTote):
+            yield FillStep(
+                "totes",
+                "Totes",
+                (),
+                "from the open face",
+                (
+                    "Hang each tote by its rim on its two runners; push it from side to side: the rim stays on.",
+                ),
+            )
 
 
 def _card(spec: Spec, item: StackItem) -> ToteCard:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 
+from generator.bench.fillings.drawer_boards import packing_of
 from generator.bench.fillings.walls import PLAY
 from generator.bench.law import GOODS, MEASURE, Case, Law, by_the_check, said, to_limit, to_write
 from generator.bench.model import Bench
@@ -24,7 +25,6 @@ from generator.figures.checks.judged import (
     zone_of,
 )
 from generator.figures.checks.remedies import deeper_zone, more_walls, wider_bay
-from generator.figures.storage import packing_of
 from generator.findings import Change, dotted
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import sheet, slide, strip

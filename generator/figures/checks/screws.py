@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from generator.bench.driven import Driven, wood_screw_name
+from generator.bench.fillings.drawers import default_box_screw, default_face_screw
 from generator.bench.law import Law, by_the_check, said
 from generator.bench.model import Bench
 from generator.bench.role import Role
@@ -19,15 +21,7 @@ from generator.calculators.wood_screws import (
 )
 from generator.codes import Code
 from generator.figures.checks.judged import Judged, judged
-from generator.figures.screws import (
-    Driven,
-    bracket_screws,
-    default_box_screw,
-    default_bracket_screw,
-    default_face_screw,
-    driven,
-    wood_screw_name,
-)
+from generator.figures.screws import bracket_screws, default_bracket_screw, driven
 from generator.findings import Change, dotted
 from generator.spec.schema import Spec
 

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from generator.bench.fillings.shelves import CLEAT_HIGH, PlacedShelf
+from generator.bench.fillings.shelves import CLEAT_HIGH, PlacedShelf, lands_on_cleats
 from generator.bench.law import WORK, Case, Law, by_the_check, to_limit, to_write
 from generator.bench.layout import BayPlace
 from generator.bench.model import Bench
 from generator.bench.panels import panel_rules
 from generator.bench.role import Role
-from generator.bench.fillings.shelves import lands_on_cleats
 from generator.calculators.shelves import tilt_in
 from generator.codes import Code
 from generator.figures.checks.judged import (

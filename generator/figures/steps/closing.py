@@ -50,20 +50,7 @@ class ClosingSteps(Words):
             ("It cannot enter once both end frames are on.",),
             ("lift",),
         )
-        early = self.shelves(tilting=False)
-        if early:
-            yield step(
-                CLOSE,
-                "early-shelves",
-                "Shelves that cannot be tilted in later",
-                early,
-                "",
-                (
-                    "Push each on the cleats that are there; hold or strap its other end until the end frame brings "
-                    "the cleats for it.",
-                ),
-                ("Count them: once both end frames are on there is no way in.",),
-            )
+        yield from self.fillings(CLOSE, early=True)
         for end, direction in zip(ENDS, ("push to the right", "push to the left"), strict=True):
             frame = self._at_end_frame(end)
             joint = self.spec.frame.joints.long_rails_to_corner_posts

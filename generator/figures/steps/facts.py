@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.bench.fillings import FILLINGS
 from generator.bench.model import Bench, Joint
 from generator.calculators.access import Access
 from generator.calculators.assembly import BENCH, Way, contents, moving_bodies
@@ -27,14 +28,11 @@ MOST_PERSONS = 2
 NUT_KEY = "key of the nuts' screws"
 #: The step in which bought hardware other than joints is used.
 HARDWARE_STEPS = {
+    **{each.kind: (each.step, each.tool) for kind in FILLINGS for each in kind.bought},
     "strip screw": ("strips", "screwdriver"),
     "trim screw": ("tray-fix", "screwdriver"),
     "pocket screw": ("tray-fix", "long screwdriver"),
     "tray screw": ("tray-fix", "screwdriver"),
-    "slide": ("slides", ""),
-    "slide screw": ("slides", "screwdriver"),
-    "drawer box screw": ("drawers", "screwdriver"),
-    "drawer front screw": ("drawers", "screwdriver"),
     "top bracket": ("top", ""),
     "bracket": ("top", ""),
     "top bracket bolt": ("top", NUT_KEY),
@@ -42,7 +40,7 @@ HARDWARE_STEPS = {
     "top bracket wood screw": ("top", "screwdriver"),
 }
 #: Steps that say themselves how their pieces are held, or whose pieces hang in their slides.
-HELD_OTHERWISE = ("spine-panel", "drawers")
+HELD_OTHERWISE = ("spine-panel", *(key for kind in FILLINGS for key in kind.held))
 #: The frame is put together on blocks below its underside (mm of the frame).
 UNDERSIDE = 0.0
 

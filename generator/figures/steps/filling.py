@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
 
-from generator.bench.role import DRAWER, Role
+from generator.bench.role import Role
 from generator.bench.slot_nuts import ALONE, BRACKET, slot_nuts
 from generator.figures.rows.assembly import Place, Step
 from generator.figures.steps.words import FILL, Words, step
@@ -14,11 +13,6 @@ from generator.figures.steps.words import FILL, Words, step
 
 class FillingSteps(Words):
     """Tells the steps from the slides to the label."""
-
-    def _pairs(self) -> str:
-        bays = Counter(drawer.bay for drawer in self.bench.storage.drawers)
-        pairs = ((bay, f"{count} pair{'s' if count > 1 else ''}") for bay, count in bays.items())
-        return ", ".join(f"{count} in bay {bay}" for bay, count in pairs)
 
     def _bracket_lines(self) -> Iterator[str]:
         where = (
@@ -36,54 +30,7 @@ class FillingSteps(Words):
 
     def all(self) -> Iterator[Step]:
         """Steps in the usual order."""
-        drawers = self.pick(*DRAWER)
-        if drawers:
-            yield step(
-                FILL,
-                "slides",
-                "Slides on their packing",
-                (),
-                "from the open face",
-                (
-                    f"A left and a right slide for each drawer: {self._pairs()}.",
-                    "Set each slide on its spacer block.",
-                    "Measure every bay at the slides, then cut the boxes.",
-                ),
-                ("Left and right slides of a drawer agree within 0.3 mm (1/64 in).",),
-            )
-            yield step(
-                FILL,
-                "drawers",
-                "Drawer boxes and fronts",
-                drawers,
-                "from the open face",
-                (
-                    "One side, the two ends, the bottom into its grooves, the other side; then the face.",
-                    "Hang the fronts with gauges of the gap's thickness.",
-                ),
-                ("Box width is taken from the measured bay, not from this page alone.",),
-            )
-        shelves = self.shelves(tilting=True)
-        if shelves:
-            yield step(
-                FILL,
-                "shelves",
-                "Shelves",
-                shelves,
-                "tilt in",
-                ("Tilt each shelf in through its opening and lower it on its cleats.",),
-            )
-        if self.bench.storage.totes:
-            yield step(
-                FILL,
-                "totes",
-                "Totes",
-                (),
-                "from the open face",
-                (
-                    "Hang each tote by its rim on its two runners; push it from side to side: the rim stays on.",
-                ),
-            )
+        yield from self.fillings(FILL, early=False)
         yield step(
             FILL,
             "top",

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from generator.bench.fillings.shelves import tilts_in
+from generator.bench.fillings import FILLINGS
 from generator.bench.model import Bench, Part
 from generator.bench.place import End, Level
 from generator.bench.role import Role
@@ -70,7 +70,18 @@ class Words:
         name = self.spec.frame.joints.default
         return f"{name}, key {key_size(self.bench.joinings[name].key)}"
 
-    def shelves(self, *, tilting: bool) -> tuple[Part, ...]:
-        """Shelves that can, or cannot, be tilted in through the finished opening."""
-        placed = zip(self.bench.storage.shelves, self.pick(Role.SHELF), strict=True)
-        return tuple(part for shelf, part in placed if tilts_in(self.bench, shelf) is tilting)
+    def fillings(self, stage: str, *, early: bool) -> Iterator[Step]:
+        """The steps of what fills the bays, before or after these close."""
+        for kind in sorted(FILLINGS, key=lambda kind: kind.goes_in):
+            for each in kind.steps(self.bench):
+                if each.early is early:
+                    yield step(
+                        stage,
+                        each.key,
+                        each.title,
+                        each.parts,
+                        each.direction,
+                        each.notes,
+                        each.hold,
+                        each.cautions,
+                    )

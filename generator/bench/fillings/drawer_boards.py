@@ -1,0 +1,198 @@
+"""A drawer in its bay, and its boards: packing strips, box, bottom, face."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.bench.fillings.facts import Placed
+from generator.bench.fillings.walls import PLAY, both_walls, centred, from_face
+from generator.bench.layout import BayPlace, Layout, ZonePlace
+from generator.bench.panels import panel_rules, trim_thickness
+from generator.bench.piece import Operation, Part
+from generator.bench.place import End, Item, Place
+from generator.bench.role import Role
+from generator.calculators import drawers as drawer_rules
+from generator.calculators.drawers import DrawerSizes
+from generator.calculators.fits import packing_thickness
+from generator.geometry import Box, Span
+from generator.spec.lookup import sheet, strip
+from generator.spec.schema import Spec
+from generator.working import constant, greatest, least
+
+#: A strip stands this much above the base rail and ends this much below the tray's trim (mm).
+STRIP_ABOVE_RAIL = constant(2, "a packing strip stands above the base rail by")
+STRIP_BELOW_TRAY = constant(15, "a packing strip ends below the tray's trim by")
+
+
+@dataclass(frozen=True)
+class PlacedDrawer:
+    """A drawer in its bay, heights above the frame's underside.
+
+    `slide_front` and the `stations` of the slide's holes are measured back from the front's face; `spacer` is the
+    block under its slide.
+    """
+
+    bay: str
+    number: int
+    sizes: DrawerSizes
+    slide_front: Fraction
+    stations: tuple[Fraction, ...]
+    spacer: Fraction
+
+    @property
+    def place(self) -> Place:
+        """Where its boards are."""
+        return Place(bay=self.bay, item=Item("drawer", self.number))
+
+    @property
+    def name(self) -> str:
+        """What the drawer is called as one body."""
+        return f"drawer {self.bay}.{self.number}"
+
+    def slide_name(self, end: End) -> str:
+        """What one of its two slides is called as a body."""
+        return f"slide {self.bay}.{self.number} {end}"
+
+    @property
+    def fills_width(self) -> Span | None:
+        """Strips pass behind its face."""
+        return None
+
+
+def strip_runs(
+    spec: Spec,
+    layout: Layout,
+    bay: BayPlace,
+    drawers: Sequence[PlacedDrawer],
+    all_: Sequence[Placed],
+) -> Iterator[Span]:
+    """Heights over which packing strips stand: the whole wall, or between what fills the width of a mixed bay."""
+    levels = layout.levels
+    is_end = bay.left_line == 0 or bay.right_line == layout.length - layout.section
+    ceiling = levels.tray_bottom - trim_thickness(spec) - STRIP_BELOW_TRAY
+    wall = Span(
+        levels.base_top + STRIP_ABOVE_RAIL, least(ceiling, levels.end_rail_bottom) if is_end else ceiling
+    )
+    taken = sorted(
+        (each.fills_width for each in all_ if each.fills_width is not None), key=lambda span: span.low
+    )
+    floor = wall.low
+    for other in [*taken, Span(wall.high, wall.high)]:
+        inside = [d for d in drawers if floor <= d.sizes.front_bottom < other.low]
+        if inside:
+            first, last = inside[0].sizes, inside[-1].sizes
+            low = floor if floor == wall.low else first.front_bottom
+            high = wall.high if other.low == wall.high else last.front_bottom + last.front_height
+            yield Span(low, high)
+        floor = greatest(floor, other.high)
+
+
+def packing_parts(
+    spec: Spec,
+    layout: Layout,
+    zone: ZonePlace,
+    bay: BayPlace,
+    drawer: PlacedDrawer,
+    z: Span,
+) -> Iterator[Part]:
+    """Strips of one run of heights on both walls, one at each station of the slides."""
+    material, offset = spec.drawers.packing, panel_rules(spec).fit.offset
+    thickness = packing_thickness(offset, spec.drawers.proud)
+    clear = (layout.section, layout.section + zone.y.size)
+    for side, wall in both_walls(bay, offset, thickness):
+        for station in drawer.stations:
+            near, far = drawer_rules.strip_span(station, strip(spec, material).width, clear, PLAY)
+            yield Part(
+                "PK",
+                "packing strip",
+                Role.PACKING_STRIP,
+                material,
+                "strip",
+                Box(wall, from_face(layout, zone, near, far), z),
+                "z",
+                "y",
+                Place(bay=bay.name, wall=side),
+                thickness,
+            )
+
+
+def drawer_parts(
+    spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace, drawer: PlacedDrawer
+) -> Iterator[Part]:
+    """Sides, ends, bottom and face."""
+    size, rules = drawer.sizes, spec.drawers
+    box = sheet(spec, rules.box).thickness
+    front = sheet(spec, rules.front).thickness
+    bottom = sheet(spec, rules.bottom).thickness
+    left, right = centred(bay, size.box_width).low, centred(bay, size.box_width).high
+    z = Span(size.box_bottom, size.box_bottom + size.box_height)
+    behind, end = front, front + size.box_depth
+    place = drawer.place
+    groove = _bottom_groove(spec, size.box_depth, bottom)
+    y = from_face(layout, zone, behind, end)
+    for x in (Span(left, left + box), Span(right - box, right)):
+        yield Part(
+            "DS",
+            "drawer side",
+            Role.DRAWER_SIDE,
+            rules.box,
+            "sheet",
+            Box(x, y, z),
+            "y",
+            "z",
+            place,
+            box,
+            operations=groove,
+        )
+    inside = Span(left + box, right - box)
+    groove = _bottom_groove(spec, inside.size, bottom)
+    for near, far in ((behind, behind + box), (end - box, end)):
+        y = from_face(layout, zone, near, far)
+        yield Part(
+            "DE",
+            "drawer box end",
+            Role.DRAWER_END,
+            rules.box,
+            "sheet",
+            Box(inside, y, z),
+            "x",
+            "z",
+            place,
+            box,
+            operations=groove,
+        )
+    wide, deep = size.bottom_panel
+    middle = (behind + end) / 2
+    z = Span(size.box_bottom + rules.groove_up, size.box_bottom + rules.groove_up + bottom)
+    x = centred(bay, wide)
+    y = from_face(layout, zone, middle - deep / 2, middle + deep / 2)
+    yield Part(
+        "DB",
+        "drawer bottom",
+        Role.DRAWER_BOTTOM,
+        rules.bottom,
+        "sheet",
+        Box(x, y, z),
+        "x",
+        "y",
+        place,
+        bottom,
+    )
+    x = centred(bay, size.front_width)
+    z = Span(size.front_bottom, size.front_bottom + size.front_height)
+    y = from_face(layout, zone, Fraction(0), front)
+    yield Part(
+        "DF", "drawer face", Role.DRAWER_FACE, rules.front, "sheet", Box(x, y, z), "x", "z", place, front
+    )
+
+
+def _bottom_groove(spec: Spec, length: Fraction, bottom: Fraction) -> tuple[Operation, ...]:
+    centre = (length / 2, spec.drawers.groove_up + bottom / 2)
+    return (Operation("groove", "inside", centre, (length, bottom), spec.drawers.groove, "for the bottom"),)
+
+
+def packing_of(spec: Spec) -> Fraction:
+    """Thickness of the packing strips (mm)."""
+    return packing_thickness(panel_rules(spec).fit.offset, spec.drawers.proud)
