@@ -1,9 +1,65 @@
-"""Shelves on their cleats: the worked bay."""
+"""Shelves on their cleats: the worked bay, and whether they are tilted in past the boards that are there."""
 
 from __future__ import annotations
 
+from functools import cache
+
+import pytest
+
+from generator.bench.fillings.shelves import tilts_in
+from generator.bench.model import Bench
 from generator.bench.role import Role
+from generator.calculators.shelves import Landing, lands
 from tests.bench.benches import DEMO, changed, solved, span
+
+BENCH = """spec: 1
+title: Two shelves
+bench: {length: %d, depth: 700, height: 900}
+materials: {bar: {use: profile 40}}
+zones: [{name: only, depth: share, bays: [{name: A, stack: [{shelf: 60}, {shelf: %d}]}]}]
+"""
+
+
+@cache
+def bench_of(length: int, upper: int) -> Bench:
+    return solved(BENCH % (length, upper))
+
+
+def by_its_boards(bench: Bench, number: int) -> bool:
+    """The room about a shelf, measured on the placed cleats, shelves, posts and tray."""
+    shelves = bench.of(Role.SHELF)
+    cleats = sorted({(each.box.z.low, each.box.z.high) for each in bench.of(Role.SHELF_CLEAT)})
+    left, right = sorted(each.box.x.middle for each in bench.of(Role.END_PANEL))
+    wall = bench.of(Role.END_PANEL)[0]
+    recess = right - left - wall.thickness
+    opening = bench.layout.bays[0].width
+    ceiling = bench.layout.levels.base_top + bench.layout.levels.opening
+    own, floor = cleats[number][1], shelves[number - 1].box.z.high if number else bench.layout.levels.base_top
+    gap = cleats[number + 1][0] - own if number + 1 < len(cleats) else None
+    cleat = bench.of(Role.SHELF_CLEAT)[0].thickness
+    room = Landing(float(ceiling - own), float(ceiling - floor), None if gap is None else float(gap))
+    return lands(shelves[number].length, shelves[number].thickness, opening, recess, cleat, room)
+
+
+@pytest.mark.parametrize("length", [700, 1100])
+def test_shelves_come_down_between_the_cleats_that_are_there(length: int) -> None:
+    """The upper cleats are 40 high: they bar the lower shelf 40 mm earlier than the upper shelf alone would."""
+    answers = []
+    for upper in range(110, 420, 15):
+        bench = bench_of(length, upper)
+        lower, top = bench.storage.shelves
+        assert tilts_in(bench, lower) == by_its_boards(bench, 0), upper
+        assert tilts_in(bench, top) == by_its_boards(bench, 1), upper
+        answers.append(tilts_in(bench, lower))
+    # too near, it does not go in; far enough, it does; and nothing in between changes its mind
+    assert answers == sorted(answers)
+    assert {True, False} == set(answers)
+
+
+def test_shelves_of_the_worked_bench_are_tilted_in() -> None:
+    """966 x 18 through 940: 15.5 degrees and 275 of the 485 that there are."""
+    bench = solved()
+    assert all(tilts_in(bench, shelf) for shelf in bench.storage.shelves)
 
 
 def test_the_worked_shelves() -> None:

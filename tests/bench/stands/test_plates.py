@@ -8,8 +8,10 @@ import pytest
 
 from generator.bench.role import Role
 from generator.bench.slot_nuts import slot_nuts
-from generator.bench.stands.casters import OF_PLATES
-from generator.bench.stands.plates import loose_bolts, plates_apart, spec_access_hole
+from generator.bench.stands import stand_kind
+from generator.bench.stands.casters import EDGE, MEET, WITHOUT_BAR
+from generator.bench.stands.facts import Law, Verdict
+from generator.bench.stands.plates import spec_access_hole
 from tests.bench.benches import DEMO, WALL, changed, part, solved, span
 
 #: A caster of small holes stands nearer to the rail: there is less room for the nuts of the middle plates.
@@ -75,14 +77,29 @@ def test_four_stand_at_the_corners() -> None:
     assert [each.place.end for each in bench.of(Role.STAND)] == ["left", "right", "left", "right"]
 
 
-def test_bolts_without_a_bar_and_plates_that_overlap_are_told() -> None:
-    bench = solved()
-    assert loose_bolts(OF_PLATES, bench.stand.bolts).ok
-    assert all(each.ok for each in plates_apart(OF_PLATES, bench.spec, bench.of(Role.STAND)))
-    # the smallest distance of a hole from an edge is that of the bolts, 20; 1.5 x 9 are needed
-    edge = list(plates_apart(OF_PLATES, bench.spec, bench.of(Role.STAND)))[1]
-    assert (edge.value, edge.limit) == (20, Fraction("13.5"))
-    large = solved(changed(DEMO, ("size: [170, 170]", "size: [170, 460]")))
-    meet, *_ = plates_apart(OF_PLATES, large.spec, large.of(Role.STAND))
-    assert not meet.ok
-    assert meet.where == "CP1 and CP4, CP2 and CP5, CP3 and CP6"
+def judged(text: str) -> dict[Law, list[Verdict]]:
+    """What the stand says of its own plates."""
+    bench = solved(text)
+    found: dict[Law, list[Verdict]] = {}
+    for each in stand_kind(bench.spec).judge(bench.spec, bench.layout, bench.stand, bench.stand.parts):
+        found.setdefault(each.law, []).append(each)
+    return found
+
+
+def test_plates_that_overlap_and_holes_near_an_edge_are_told() -> None:
+    verdicts = judged(DEMO)
+    assert [each.ok for law in (WITHOUT_BAR, MEET) for each in verdicts[law]] == [True, True]
+    # the hole nearest to an edge is that of a bolt, 20; one and a half of its 9 are needed, and of a port of 12
+    assert [(each.value, each.limit) for each in verdicts[EDGE]] == [
+        (20, Fraction("13.5")), (20, 18), (20, Fraction("13.5")),
+    ] * 2  # fmt: skip
+    large = judged(changed(DEMO, ("size: [170, 170]", "size: [170, 460]")))
+    assert [(each.ok, each.where) for each in large[MEET]] == [
+        (False, "CP1 and CP4, CP2 and CP5, CP3 and CP6")
+    ]
+    # touching plates do not overlap
+    assert judged(changed(DEMO, ("size: [170, 170]", "size: [170, 450]")))[MEET][0].ok
+    # 168 deep, the middle plates' last bolt at 150 is 18 from the edge; 167.9 is a tenth too little
+    for depth, ok in (("168", True), ("167.9", False)):
+        edges = judged(changed(DEMO, ("size: [170, 170]", f"size: [170, {depth}]")))[EDGE]
+        assert [each.ok for each in edges] == [True, ok, True] * 2
