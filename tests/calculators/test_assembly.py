@@ -2,7 +2,15 @@ from itertools import pairwise
 
 import pytest
 
-from generator.calculators.assembly import OrderError, Placing, arranged, mended, prove
+from generator.calculators.assembly import (
+    OrderError,
+    Placing,
+    PlacingError,
+    arranged,
+    mended,
+    placed_once,
+    prove,
+)
 from generator.calculators.bodies import Body
 
 
@@ -86,3 +94,27 @@ def test_a_circle_of_wishes_is_told_in_its_order(before) -> None:
     circle = error.value.names
     assert circle[0] == circle[-1]
     assert set(pairwise(circle)) <= set(before)
+
+
+def test_every_body_is_placed_exactly_once() -> None:
+    """Twice, never, and two bodies of one name are told, each with its number."""
+    placed_once([place(BOX), place(GIFT), place(LID)], [BOX, GIFT, LID])
+    with pytest.raises(PlacingError) as error:
+        placed_once([place(BOX), place(BOX), place(LID)], [BOX, GIFT, LID, LID])
+    assert error.value.times == {"box": 2, "gift": 0, "lid": 1}
+    for words in ("box 2 times", "gift never", "lid once, and there are several of this name"):
+        assert words in str(error.value)
+    # one that no bench has
+    with pytest.raises(PlacingError, match="lid once"):
+        placed_once([place(BOX), place(LID)], [BOX])
+    # what a sub-assembly brings counts when it comes, and only then
+    inner = [place(GIFT, into="parcel"), place(BOX)]
+    with pytest.raises(PlacingError, match="gift never"):
+        placed_once(inner, [BOX, GIFT])
+    placed_once([*inner, Placing("parcel", "post", brings="parcel")], [BOX, GIFT])
+
+
+def test_two_motions_of_one_name_are_refused() -> None:
+    with pytest.raises(PlacingError) as error:
+        arranged([place(BOX), place(BOX), place(LID)])
+    assert error.value.times == {"box": 2}

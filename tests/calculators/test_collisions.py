@@ -1,3 +1,5 @@
+from itertools import combinations
+
 import pytest
 
 from generator.calculators.bodies import Body
@@ -51,3 +53,15 @@ def test_what_moves_as_one_does_not_bar_itself() -> None:
 
 def test_the_preferred_way_out_is_taken_when_it_is_free() -> None:
     assert way_out([PEG], [], ["-y"]) == "-y"
+
+
+def test_clashes_come_in_the_order_of_the_bodies() -> None:
+    """Against every pair in turn; the bodies lie from right to left, so that a sweep finds them the other way."""
+    bodies = [body(f"b{n}", (20 - 3 * n, 0, 0, 28 - 3 * n, 2, 2)) for n in range(7)]
+    found = [(clash.first.name, clash.second.name) for clash in clashes(bodies)]
+    pairs = [
+        (one.name, other.name)
+        for one, other in combinations(bodies, 2)
+        if min(one.bounds[3], other.bounds[3]) - max(one.bounds[0], other.bounds[0]) > 0
+    ]
+    assert found == pairs

@@ -75,3 +75,36 @@ def test_a_lying_board_spans_between_what_touches_its_underside() -> None:
     tray = Board("tray", (0, 0, 50, 1000, 400, 62), 2)
     walls = [(0, 0, 0, 20, 400, 50), (500, 0, 0, 512, 400, 50), (700, 0, 0, 712, 400, 49)]
     assert lying_span(tray, walls) == 488
+
+
+@pytest.mark.parametrize(
+    ("outline", "found"),
+    [
+        # a tongue holds from 6 mm on; its middle may miss the groove's by a tenth. Common practice, no source
+        ((14, 34, 30, 26, 550, 539), []),
+        ((14, 34.1, 30, 26, 550, 539), ["tongue-shallow"]),
+        ((14.09, 30, 30, 26.09, 550, 539), []),
+        ((14.11, 30, 30, 26.11, 550, 539), ["tongue-off-groove"] * 3),
+        # 12.3 deep: past the slot's floor there is no groove
+        ((14, 27.8, 30, 26, 550, 539), []),
+        ((14, 27.6, 30, 26, 550, 539), ["tongue-without-groove"]),
+    ],
+)
+def test_limits_of_a_tongue(outline: tuple[float, ...], found: list[str]) -> None:
+    assert codes(board(FRONT, REAR, BOTTOM, outline=outline)) == found
+
+
+@pytest.mark.parametrize(("start", "found"), [(80, []), (80.1, ["groove-too-short"])])
+def test_a_corner_of_a_tongue_may_lie_outside_its_groove(start: float, found: list[str]) -> None:
+    """50 mm, for notches and the ends of bars: common practice, no source. The panel begins at 30."""
+    rail = Bar("rail", (0, start, 0, 40, 600, 40), 1, 12.3)
+    assert codes(board(FRONT, REAR, BOTTOM), (POST_F, POST_R, rail)) == found
+
+
+def test_a_lying_board_rests_near_its_edge() -> None:
+    """Within a hand's breadth of 50: a cleat that ends 49 from the edge carries it, one at 51 does not."""
+    tray = Board("tray", (0, 0, 50, 1000, 400, 62), 2)
+    for gap, state in ((49, "supported"), (51, "free")):
+        low = edge_state(tray, (0, 0), (), [("cleat", (gap, 0, 0, gap + 20, 400, 50))])
+        high = edge_state(tray, (0, 1), (), [("cleat", (980 - gap, 0, 0, 1000 - gap, 400, 50))])
+        assert (low.state, high.state) == (state, state)

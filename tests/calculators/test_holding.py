@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import box
 
 from generator.calculators.bodies import Block, Body
 from generator.calculators.holding import PLAY, contacts, lies
@@ -49,3 +52,20 @@ def test_a_thing_lies_on_blocks_at_the_floor_and_sinks_by_its_play() -> None:
 def test_a_thing_that_hangs_over_lies_when_its_heavy_end_does() -> None:
     heavy = body((0, 0, 50, 10, 10, 200), (10, 0, 50, 40, 10, 52))
     assert lies([heavy], [LEFT], FLOOR)
+
+
+sizes = st.tuples(*[st.integers(1, 30)] * 2)
+places = st.tuples(*[st.integers(-30, 30)] * 2)
+
+
+@settings(max_examples=50)
+@given(size=sizes, at=places)
+def test_what_carries_a_board_is_what_its_outline_shares_with_it(
+    size: tuple[int, int], at: tuple[int, int]
+) -> None:
+    """Seen from above, by a geometry library: the common rectangle, or nothing."""
+    carrier = body((at[0], at[1], 0, at[0] + size[0], at[1] + size[1], 50))
+    board = body((0, 0, 50, 20, 10, 60))
+    common = box(0, 0, 20, 10).intersection(box(at[0], at[1], at[0] + size[0], at[1] + size[1]))
+    expected = (tuple(common.bounds),) if common.area > 0 else ()
+    assert contacts([board], [carrier], FLOOR) == expected

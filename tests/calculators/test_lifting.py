@@ -102,3 +102,9 @@ def test_what_is_long_and_wide_takes_two(length: int, width: int, count: int) ->
     """Common practice, no source: over 1500 long and over 400 wide; what is heavier takes as many as it weighs."""
     assert persons(mass=5, each=12, length=length, width=width) == count
     assert persons(mass=60, each=12, length=length, width=width) == 5
+
+
+def test_nearer_than_nearest_is_no_better() -> None:
+    """The multipliers are 1 at most: 23 kg, however near the hands and short the lift."""
+    for reach, travel in ((100, 250), (250, 100), (250, 250)):
+        assert recommended_weight(reach=reach, height=750, travel=travel) == pytest.approx(23)

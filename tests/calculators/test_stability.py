@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import combinations
 
 import numpy as np
 import pytest
@@ -166,3 +167,26 @@ def test_mass_behind_the_line_only_helps(
     rest: list[tuple[float, float]], boxes: list[DrawerMass], extra: float, at: float
 ) -> None:
     assert tipping([*rest, (extra, at)], boxes, 0).safe_open >= tipping(rest, boxes, 0).safe_open
+
+
+@settings(max_examples=40, deadline=None)
+@given(rest=rests, boxes=drawers)
+def test_moments_left_are_those_of_the_masses_where_they_then_are(
+    rest: list[tuple[float, float]], boxes: list[DrawerMass]
+) -> None:
+    """Every mass at its place: the drawer that takes most is out first; alone, only open drawers have a load."""
+    found = tipping(rest, boxes, 0)
+    fixed = sum(mass * at for mass, at in rest)
+
+    def left(is_open: list[bool], alone: bool) -> float:
+        return fixed + sum(
+            d.own * (d.own_behind - d.travel * out)
+            + (d.load * (d.load_behind - d.travel * out) if out or not alone else 0)
+            for d, out in zip(boxes, is_open, strict=True)
+        )
+
+    for margins, alone in ((found.margins, False), (found.margins_alone, True)):
+        for count, margin in enumerate(margins):
+            ways = combinations(range(len(boxes)), count)
+            worst = min(left([i in way for i in range(len(boxes))], alone) for way in ways)
+            assert margin == pytest.approx(worst, abs=1e-6 * (1 + abs(fixed)) + 1e-3)

@@ -59,3 +59,18 @@ def test_a_hole_is_left_out_when_its_rim_comes_too_near_to_a_bar(
         apart = max(bar[0] - rim[1], rim[0] - bar[1])
         assert (at in line.omitted) == (apart < keep)
         assert (at in line.kept) != (at in line.omitted)
+
+
+def test_a_hole_at_the_limit_is_kept() -> None:
+    """Clear of a bar from 33 on: holes at 60 and 156 beside bars whose centres are 33 and 32.9 away."""
+    for centre, omitted in (
+        ("93", ()),
+        ("92.9", (60,)),
+        ("123", ()),
+        ("123.1", (156,)),
+        ("27", ()),
+        ("27.1", (60,)),
+    ):
+        line = hole_line(Fraction(216), Fraction(60), Fraction(96), [Fraction(centre)], Fraction(33))
+        assert line.positions == (60, 156)
+        assert line.omitted == omitted
