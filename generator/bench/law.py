@@ -21,7 +21,7 @@ def said(spec: Spec, length: Fraction, *, down: bool = False) -> str:
     """A length to write in the spec: a whole tenth of a millimetre or 64th of an inch, no less, or no more (`down`)."""
     step = INCH / 64 if spec.units == "in" else Fraction(1, 10)
     whole = (floor if down else ceil)(length / step) * step
-    return f"{format_inch(whole)} in" if spec.units == "in" else f"{format_mm(whole)} mm"
+    return f"{format_inch(whole, 64)} in" if spec.units == "in" else f"{format_mm(whole)} mm"
 
 
 def to_write(spec: Spec, path: Steps, length: Fraction, *, down: bool = False) -> tuple[Change, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -25,6 +25,9 @@ from generator.spec.goods import AnyHardware
 from generator.spec.lookup import bracket, bracket_thickness, profile, slot_nut
 from generator.spec.schema import Spec
 from generator.units import INCH, format_inch, format_mm
+
+#: Steps of plates in the search for one that a stock bolt fits (mm).
+PLATE_STEP = Fraction(1, 2)
 
 
 @dataclass(frozen=True)
@@ -51,9 +54,16 @@ def nut_window(spec: Spec, grip: Fraction) -> BoltWindow:
     return _window(spec, grip)
 
 
-def bracket_window(spec: Spec) -> BoltWindow:
-    """Bolt through a top bracket and its washer into the slot."""
-    return _window(spec, bracket_thickness(spec) + WASHERS[slot_nut(spec).thread].thickness)
+def bracket_window(spec: Spec, thickness: Fraction | None = None) -> BoltWindow:
+    """Bolt through a top bracket and its washer into the slot; the spec's bracket, or one of this thickness (mm)."""
+    leg = bracket_thickness(spec) if thickness is None else thickness
+    return _window(spec, leg + WASHERS[slot_nut(spec).thread].thickness)
+
+
+def bolted_thickness(window: Callable[[Fraction], BoltWindow], thickness: Fraction) -> Fraction | None:
+    """The thickness (mm) nearest to this one that a stock bolt fits, by half millimetres; None far from it."""
+    tried = (thickness + sign * steps * PLATE_STEP for steps in range(21) for sign in (-1, 1))
+    return next((value for value in tried if value > 0 and window(value).length is not None), None)
 
 
 def _window(spec: Spec, grip: Fraction) -> BoltWindow:

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from generator.bench.law import Case, Law, by_the_check, said, to_limit, to_write
+from generator.bench.law import Case, Law, by_the_check, said, to_write
 from generator.bench.model import Bench, Part
 from generator.bench.panels import panel_rules, wall_names
 from generator.calculators.fits import BOTTOM_CLEARANCE, SHORTEST_TONGUE
@@ -27,6 +27,12 @@ MOST_PLAY = constant("1/2", "most play of a sheet in its groove")
 
 def _shorter_tongue(case: Case) -> tuple[Change, ...]:
     return case.length(case.path, panel_rules(case.spec).tongue - case.off, down=True)
+
+
+def _longer_tongue(case: Case) -> tuple[Change, ...]:
+    """A tongue of the least length; none where it would bottom in this slot."""
+    fits = case.limit + BOTTOM_CLEARANCE <= profile(case.spec).slot.depth
+    return case.length(case.path, case.limit) if fits else ()
 
 
 def _less_clearance(case: Case) -> tuple[Change, ...]:
@@ -52,7 +58,7 @@ TONGUE_BOTTOMS = Law(
 TONGUE_SHORT = Law(
     Code.TONGUE_SHORT, "warning", "The tongue is long enough to hold", "The tongue is too short to hold well",
     "Take a deeper slot or a longer tongue.", "Wood shrinks across the grain, and a short tongue leaves its groove.",
-    to_limit,
+    _longer_tongue,
 )  # fmt: skip
 LOOSE_SHEET = Law(
     Code.LOOSE_SHEET, "warning", "The sheet fills its groove", "The sheet rattles in its groove",
@@ -96,7 +102,9 @@ def panel_checks(bench: Bench) -> Iterator[Judged]:
     path = ("panels", "tongue")
     under = bar.slot.depth - rules.tongue
     yield at_least(TONGUE_BOTTOMS, under, BOTTOM_CLEARANCE, "all captured panels", path)
-    yield at_least(TONGUE_SHORT, rules.tongue, SHORTEST_TONGUE, "all captured panels", path)
+    deep = SHORTEST_TONGUE + BOTTOM_CLEARANCE
+    advice = "" if bar.slot.depth >= deep else f"Take a bar whose slot is {said(spec, deep)} deep or more."
+    yield at_least(TONGUE_SHORT, rules.tongue, SHORTEST_TONGUE, "all captured panels", path, advice=advice)
     for name, fit in (("panels", rules.fit), ("tray", rules.tray_fit)):
         yield at_most(LOOSE_SHEET, fit.clearance_max, MOST_PLAY, name, (name, "material"))
         tight = ("panels", "groove_clearance")

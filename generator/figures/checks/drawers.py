@@ -29,6 +29,7 @@ from generator.findings import Change, dotted
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import sheet, slide, strip
 from generator.spec.schema import Spec
+from generator.units import INCH, format_mm
 from generator.working import constant, inexact
 
 #: Width over depth from which a drawer racks, and beyond which it needs synchronised slides. Common practice.
@@ -42,6 +43,7 @@ STRIP_FOR_SCREWS = constant(40, "width of a strip that takes screws")
 #: Taken off when a strip is planed on both faces; by so much a strip may be too thin (mm). Common practice, no source.
 PLANING = constant(2, "what planing takes off a strip")
 HOLE_OFF_EDGE = constant(10, "wood between a slide's hole and the edge of its strip")
+AS_PLANED = constant("1/20", "how near a plane comes to a thickness")
 LITTLE = constant("1/2", "by how much a packing strip may be too thin")
 
 
@@ -62,7 +64,12 @@ def _thicker_strip(case: Case) -> tuple[Change, ...]:
 
 
 def _planed_strip(case: Case) -> tuple[Change, ...]:
-    return _strip(case, "thickness", case.value)
+    """The strip as it is planed, finer than a ruler shows: a thousandth of an inch, or a hundredth of a millimetre."""
+    inches = case.spec.units == "in"
+    step = INCH / 1000 if inches else Fraction(1, 100)
+    planed = ceil(case.value / step) * step
+    text = f"{format_mm(planed / INCH, 3)} in" if inches else f"{format_mm(planed)} mm"
+    return (Change(f"materials.{case.spec.drawers.packing}.thickness", text),)
 
 
 def _wider_strip(case: Case) -> tuple[Change, ...]:
@@ -224,7 +231,7 @@ def _packing(bench: Bench) -> Iterator[Judged]:
     name, card, needed = spec.drawers.packing, strip(spec, spec.drawers.packing), packing_of(spec)
     path = ("drawers", "packing")
     yield _thick_enough(spec, needed)
-    if card.thickness > needed:
+    if card.thickness > needed + AS_PLANED:
         yield judged(PACKING_PLANED, False, name, path, value=needed, limit=card.thickness, unit="mm")
     yield at_least(PACKING_NARROW, card.width, STRIP_FOR_SCREWS, name, path)
     yield from _holes_off_edges(bench)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import partial
 from itertools import combinations, pairwise
 from math import ceil
 
-from generator.bench.law import GOODS, Case, Law, to_limit
+from generator.bench.law import GOODS, WORK, Case, Law, said, to_limit
 from generator.bench.model import Bench, Joint, Part
 from generator.calculators.fasteners import (
     ENGAGEMENT,
@@ -21,10 +22,10 @@ from generator.calculators.spacing import Share
 from generator.codes import Code
 from generator.figures.checks.judged import Judged, Path, at_least, at_most, bay_path, judged
 from generator.figures.checks.remedies import wider_bay
-from generator.figures.hardware import bracket_window, nut_window
+from generator.figures.hardware import bolted_thickness, bracket_window, nut_window
 from generator.findings import Change, dotted
 from generator.spec.goods import EndClip, ThroughScrew
-from generator.spec.lookup import fastener, profile
+from generator.spec.lookup import bracket, bracket_thickness, profile
 from generator.spec.schema import Spec
 from generator.units import INCH
 from generator.working import constant
@@ -38,7 +39,7 @@ BUSH_WALLS = constant(1, "a guide bush is larger than its cutter by at least")
 
 
 #: Steps of screws, and of plates in the search for one that a stock bolt fits (mm).
-SCREW_STEP, PLATE_STEP = Fraction(5), Fraction(1, 2)
+SCREW_STEP = Fraction(5)
 
 
 def _whole_shares(case: Case) -> tuple[Change, ...]:
@@ -86,36 +87,22 @@ def _deeper_bore(case: Case) -> tuple[Change, ...]:
     return case.length((*case.path, "depth"), case.limit)
 
 
-def _clips_alone(case: Case) -> tuple[Change, ...]:
-    name = case.spec.frame.joints.default
-    if not isinstance(fastener(case.spec, name), EndClip):
-        return ()
-    keys = ("long_rails_to_corner_posts", "inner_post_tops")
-    return tuple(Change(f"frame.joints.{key}", name) for key in keys)
-
-
 def _relief_moved(case: Case) -> tuple[Change, ...]:
     return case.length(case.path, case.spec.frame.clamp_access.from_end + case.off)
 
 
 def _bolted(case: Case) -> tuple[Change, ...]:
-    """The nearest thickness that a stock bolt fits."""
-    spec, thick = case.spec, case.spec.base.plate.thickness
-    top = case.path[0] == "top"
-    if top:
-        thick = spec.top.bracket_thickness
-    for steps in range(1, 21):
-        for value in (thick - steps * PLATE_STEP, thick + steps * PLATE_STEP):
-            if value > 0 and _bolt_fits(spec, value, top):
-                return case.length(case.path, value)
-    return ()
-
-
-def _bolt_fits(spec: Spec, thickness: Fraction, top: bool) -> bool:
-    if top:
-        tried = spec.model_copy(update={"top": spec.top.model_copy(update={"bracket_thickness": thickness})})
-        return bracket_window(tried).length is not None
-    return nut_window(spec, thickness).length is not None
+    """The nearest thickness that a stock bolt fits, of the plate, or of the bracket's leg."""
+    spec, card = case.spec, bracket(case.spec)
+    if case.path[0] == "base":
+        thick = bolted_thickness(partial(nut_window, spec), spec.base.plate.thickness)
+    else:
+        thick = bolted_thickness(partial(bracket_window, spec), bracket_thickness(spec))
+    if thick is None or card is None or case.path[0] == "base":
+        return case.length(case.path, thick or Fraction(0))
+    along, leg, _ = card.size
+    size = ", ".join(said(spec, side) for side in (along, leg, thick))
+    return (Change(dotted(case.path), f"[{size}]"),)
 
 
 BAY_WIDTH = Law(
@@ -163,7 +150,7 @@ KEY_CROSSES_SCREW = Law(
     Code.KEY_CROSSES_SCREW, "note", "No screw crosses a key's way",
     "A screw crosses these keys' way: tighten the end clips first",
     "They cannot be tightened again once the screw is in.",
-    "The order of tightening cannot be mended later without taking the corner apart.", _clips_alone,
+    "The order of tightening cannot be mended later without taking the corner apart.", WORK,
 )  # fmt: skip
 BUSH_CUTTER = Law(
     Code.BUSH_CUTTER, "error", "The cutter turns freely in the guide bush",
@@ -288,9 +275,11 @@ def _holes_on(part: Part, face: str) -> tuple[tuple[Fraction, Fraction], ...]:
 def bolt_checks(bench: Bench) -> Iterator[Judged]:
     """A stock length lies in each bolt's window; the value is the shortest that would do (mm)."""
     spec = bench.spec
+    named = spec.top.bracket
+    leg: Path = ("hardware", named, "size") if named else ("top", "bracket_thickness")
     windows: tuple[tuple[str, BoltWindow, Path], ...] = (
         *((each.item, nut_window(spec, each.grip), each.path) for each in bench.stand.in_nuts),
-        ("top bracket bolt", bracket_window(spec), ("top", "bracket_thickness")),
+        ("top bracket bolt", bracket_window(spec), leg),
     )
     for what, window, path in windows:
         limit = window.length or window.longest

@@ -31,7 +31,8 @@ from generator.figures.rows.cutting import Cutting
 from generator.figures.rows.masses import Stands
 from generator.figures.rows.strength import Strength
 from generator.figures.together import Together
-from generator.findings import Finding, Severity, with_changes
+from generator.findings import Change, Finding, Severity, with_changes
+from generator.spec.cards import STANDARD
 from generator.spec.load import LoadedSpec
 
 #: Where the laws stand, each beside its subject.
@@ -100,11 +101,23 @@ def _cured(bench: Bench, judged: Judged) -> Judged:
     """A failed check whose advice names the keys that cure it."""
     value, limit = Fraction(judged.check.value or 0), Fraction(judged.check.limit or 0)
     case = Case(bench.spec, bench.layout, judged.path, value, limit, judged.check.sense == "at most")
-    changes = judged.remedy or judged.law.changes(case)
+    changes = _with_cards(bench.loaded, judged.remedy or judged.law.changes(case))
     # what a check computed by itself stands in its words already
     new = [each for each in changes if str(each).strip("`") not in judged.check.advice]
     check = replace(judged.check, advice=with_changes(judged.check.advice, new))
     return replace(judged, check=check, remedy=changes)
+
+
+def _with_cards(loaded: LoadedSpec, changes: tuple[Change, ...]) -> tuple[Change, ...]:
+    """Goods that the spec leaves to a standard card must name it once one of their keys is written."""
+    cards = [
+        Change(f"{section}.{name}.use", card)
+        for section, names in STANDARD.items()
+        for name, card in names.items()
+        if name not in (loaded.document.data.get(section) or {})
+        and any(change.path.startswith(f"{section}.{name}.") for change in changes)
+    ]
+    return (*cards, *(change for change in changes if change not in cards))
 
 
 def findings(loaded: LoadedSpec, judged: tuple[Judged, ...]) -> tuple[Finding, ...]:

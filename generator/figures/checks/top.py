@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import partial
 from itertools import pairwise
 
 from generator.bench.brackets import stretches
@@ -13,8 +14,13 @@ from generator.bench.role import Role
 from generator.calculators.brackets import FURTHEST, most_apart
 from generator.codes import Code
 from generator.figures.checks.judged import Judged, at_least, judged
+from generator.figures.hardware import bolted_thickness, bracket_window
 from generator.findings import Change
+from generator.spec.cards import typical_cards
+from generator.spec.goods import Bracket
 from generator.spec.lookup import bracket, sheet
+from generator.spec.schema import Spec
+from generator.units import parse_length
 from generator.working import constant
 
 #: Length along the bar of a bracket that has no card (mm). Common practice, no source.
@@ -57,9 +63,8 @@ def bracket_checks(bench: Bench) -> Iterator[Judged]:
     spec = bench.spec
     path = ("top", "bracket")
     apart = most_apart(sheet(spec, spec.top.material).thickness)
-    card = "bracket 1 1/2 in" if spec.units == "in" else "bracket 40"
     advice = f"Name a bracket: one comes near each corner, the others at most {said(spec, apart)} apart."
-    cure = (Change("hardware.corner.use", card), Change("top.bracket", "corner"))
+    cure = _named(spec)
     rails = bench.of(Role.LONG_RAIL, level="top")
     held = [sorted(each.at[0] for each in bench.brackets if each.bar == rail.mark) for rail in rails]
     corner = max(max(places[0], bench.layout.length - places[-1]) for places in held)
@@ -81,6 +86,22 @@ def bracket_checks(bench: Bench) -> Iterator[Judged]:
                 BRACKET_GAP, span.size >= needed, where, path, value=span.size, limit=needed, unit="mm",
                 sense="at least", advice=advice, remedy=cure,
             )  # fmt: skip
+
+
+def _named(spec: Spec) -> tuple[Change, ...]:
+    """A bracket for the top: the spec's own, or a typical one, of a thickness that a stock bolt fits."""
+    own = next((name for name, item in spec.hardware.items() if isinstance(item, Bracket)), None)
+    if own:
+        return (Change("top.bracket", own),)
+    card = "bracket 1 1/2 in" if spec.units == "in" else "bracket 40"
+    name = next(name for name in ("corner", "top-bracket", "holds-the-top") if name not in spec.hardware)
+    along, leg, thickness = typical_cards()["hardware"][card]["size"]
+    fits = bolted_thickness(partial(bracket_window, spec), parse_length(thickness))
+    other = fits is not None and fits != parse_length(thickness)
+    size = (
+        (Change(f"hardware.{name}.size", f"[{along}, {leg}, {said(spec, fits)}]"),) if fits and other else ()
+    )
+    return (Change(f"hardware.{name}.use", card), *size, Change("top.bracket", name))
 
 
 def top_checks(bench: Bench) -> Iterator[Judged]:
