@@ -9,7 +9,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from generator.bench.fillings.drawer_boards import PlacedDrawer
+from generator.bench.fillings import FILLINGS
+from generator.bench.fillings.facts import Sliding
 from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.bench.stands.facts import Lump
@@ -18,10 +19,9 @@ from generator.figures.mass import mass_of, piece_of_hardware
 from generator.figures.rows.hardware import HardwareRow
 from generator.figures.rows.parts import PartRow, Placed
 from generator.figures.rows.strength import Balance
+from generator.spec.schema import Spec
 from generator.working import constant, inexact, named
 
-DRAWER_GROUPS = ("drawer side", "drawer front and back", "drawer bottom", "drawer face")
-EMPTY_DRAWERS = "drawers, empty, with half of their slides"
 #: Of a pair of slides, the part that goes out with the drawer.
 MOVING = inexact(constant("1/2", "part of a pair of slides that goes out with the drawer", unit=""))
 
@@ -39,17 +39,22 @@ class PointMass:
 
 
 @dataclass(frozen=True)
-class MovingDrawer:
-    """A drawer with what moves of its slides, and the place of its load."""
+class Moving:
+    """What slides out with what moves of its slides, and the place of its load."""
 
-    drawer: PlacedDrawer
+    fact: Sliding
     own: PointMass
     load: PointMass
 
     @property
+    def bay(self) -> str:
+        """Where it is pulled out."""
+        return self.fact.item.bay
+
+    @property
     def name(self) -> str:
-        """The drawer as the manual calls it: F1/2."""
-        return f"{self.drawer.bay}/{self.drawer.number}"
+        """As the manual calls it: F1/2."""
+        return f"{self.bay}/{self.fact.item.number}"
 
 
 @dataclass(frozen=True)
@@ -57,7 +62,7 @@ class Masses:
     """All of a bench: `fixed` by group, `drawers`, loads on top, shelves and in totes; empty, and with all loads."""
 
     fixed: tuple[PointMass, ...]
-    drawers: tuple[MovingDrawer, ...]
+    drawers: tuple[Moving, ...]
     loads: tuple[PointMass, ...]
     empty: PointMass
     loaded: PointMass
@@ -71,22 +76,24 @@ def masses(bench: Bench, rows: Sequence[PartRow], hardware: Sequence[HardwareRow
     """Every mass of the bench and of what the spec puts on it, at its place."""
     spec = bench.spec
     bought = {row.item: row for row in hardware if card_of(spec, row)}
-    slide = bought.get(spec.drawers.slide)
-    pair = piece_of_hardware(spec, slide) if slide and bench.storage.drawers else 0.0
-    boards = [row for row in rows if row.group in DRAWER_GROUPS]
-    moves = named(
-        pair * MOVING, "mass of the slides that goes out with a drawer", "Half of a pair.", "geometry"
-    )
-    stays = named(pair - pair * MOVING, "mass of the slides that stays", "Half of a pair.", "geometry")
-    drawers = tuple(_drawer(bench, boards, each, moves) for each in bench.storage.drawers)
-    groups = dict.fromkeys(row.group for row in rows if row.group not in DRAWER_GROUPS)
+    facts = [each for kind in FILLINGS for each in kind.sliding(bench)]
+    pairs = {each.on: _pair(spec, bought.get(each.on), each) for each in facts}
+    places = {each.item.place for each in facts}
+    moving = {part.group for part in bench.parts if part.place in places}
+    boards = [row for row in rows if row.group in moving]
+    drawers = tuple(_moving(bench, boards, each, pairs[each.on][0]) for each in facts)
+    groups = dict.fromkeys(row.group for row in rows if row.group not in moving)
     parts = [
         together([_pieces(row, row.pieces) for row in rows if row.group == group], group) for group in groups
     ]
-    standing = [replace(each.own, mass=stays) for each in drawers]
-    stay = [together(standing, "slides, the part that stays")] if standing else []
+    standing: dict[str, list[PointMass]] = {}
+    for each in drawers:
+        standing.setdefault(each.fact.stays, []).append(replace(each.own, mass=pairs[each.fact.on][1]))
+    stay = [together(masses, called) for called, masses in standing.items()]
     stands = _stands(bench, bought)
-    counted = {id(row) for row in (slide, *(bought.get(lump.item) for lump in bench.stand.lumps))}
+    counted = {
+        id(row) for row in (*map(bought.get, pairs), *(bought.get(lump.item) for lump in bench.stand.lumps))
+    }
     small = sum(piece_of_hardware(spec, row) * row.count for row in hardware if id(row) not in counted)
     spread = replace(together(parts, "all parts but drawers"), mass=small, group="screws, clips and nuts")
     fixed, loads = (*parts, *stay, *stands, spread), tuple(_loads(bench))
@@ -127,20 +134,25 @@ def _pieces(row: PartRow, pieces: Sequence[Placed], where: str = "") -> PointMas
     return PointMass(mass_of(row, count), (middle(0), middle(1), high), row.group)
 
 
-def _drawer(bench: Bench, boards: Sequence[PartRow], drawer: PlacedDrawer, slides: float) -> MovingDrawer:
-    spec = bench.spec
-    marks = {part.mark for part in bench.parts if part.place == drawer.place}
-    name = f"drawer {drawer.bay}/{drawer.number}"
+def _pair(spec: Spec, row: HardwareRow | None, fact: Sliding) -> tuple[float, float]:
+    """Of a pair of slides, what goes out and what stays (kg)."""
+    pair = piece_of_hardware(spec, row) if row else 0.0
+    moves = named(pair * MOVING, fact.moving, "Half of a pair.", "geometry")
+    return moves, named(pair - pair * MOVING, fact.staying, "Half of a pair.", "geometry")
+
+
+def _moving(bench: Bench, boards: Sequence[PartRow], fact: Sliding, slides: float) -> Moving:
+    marks = {part.mark for part in bench.parts if part.place == fact.item.place}
     own = [
-        _pieces(row, mine, f" in {name}")
+        _pieces(row, mine, f" in {fact.name}")
         for row in boards
         if (mine := [piece for piece in row.pieces if piece.mark in marks])
     ]
-    box = next(each.at for each in own if each.group == "drawer bottom")
-    return MovingDrawer(
-        drawer,
-        replace(together([*own, PointMass(slides, box)], name), group=EMPTY_DRAWERS),
-        PointMass(inexact(spec.loads.drawer), box),
+    box = next(each.at for each in own if each.group == fact.rests_in.value)
+    return Moving(
+        fact,
+        replace(together([*own, PointMass(slides, box)], fact.name), group=fact.together),
+        PointMass(inexact(fact.load), box),
     )
 
 
@@ -162,11 +174,12 @@ def _lump(kilograms: float, lump: Lump) -> PointMass:
 
 def _loads(bench: Bench) -> Iterable[PointMass]:
     spec = bench.spec
-    for mass, parts in ((spec.loads.top, bench.of(Role.TOP)), (spec.loads.shelf, bench.of(Role.SHELF))):
-        for part in parts:
-            x, y, z = part.box.x.middle, part.box.y.middle, part.box.z.high
-            yield PointMass(inexact(mass), (inexact(x), inexact(y), float(z)))
-    for tote in bench.storage.totes:
-        zone, bay = next((z, b) for z in bench.layout.zones for b in z.bays if b.name == tote.bay)
-        x, y, z = bay.x.middle, zone.y.middle, (tote.bottom + tote.top) / 2
-        yield PointMass(inexact(spec.totes[tote.kind].load), (inexact(x), inexact(y), float(z)))
+    for part in bench.of(Role.TOP):
+        yield _load(spec.loads.top, (part.box.x.middle, part.box.y.middle, part.box.z.high))
+    for kind in reversed(FILLINGS):
+        for each in kind.loads(bench):
+            yield _load(each.mass, each.at)
+
+
+def _load(mass: Fraction, at: tuple[Fraction, Fraction, Fraction]) -> PointMass:
+    return PointMass(inexact(mass), (inexact(at[0]), inexact(at[1]), float(at[2])))

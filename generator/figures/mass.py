@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from generator.bench.fillings import FILLINGS
 from generator.bench.joints import JOINTS
 from generator.bench.model import Bench
@@ -75,11 +77,11 @@ def mass(bench: Bench, parts: tuple[PartRow, ...], rows: tuple[HardwareRow, ...]
 def payload(bench: Bench) -> float:
     """What the loads of the spec add up to (kg)."""
     spec = bench.spec
-    storage = bench.storage
-    loads = (
-        spec.loads.top + spec.loads.drawer * len(storage.drawers) + spec.loads.shelf * len(storage.shelves)
-    )
-    loads += sum(spec.totes[tote.kind].load for tote in storage.totes)
+    loads: Fraction = spec.loads.top
+    for kind in sorted(FILLINGS, key=lambda kind: kind.goes_in):
+        own = kind.payload(bench)
+        if own is not None:
+            loads = loads + own
     return inexact(loads)
 
 

@@ -8,6 +8,8 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Protocol
 
+from generator.bench.fillings import FILLINGS
+from generator.bench.fillings.facts import Sagging
 from generator.bench.model import Bench, Part
 from generator.bench.place import SIDES
 from generator.bench.role import Role
@@ -34,6 +36,7 @@ from generator.figures.rows.masses import Mass
 from generator.figures.rows.strength import Sag
 from generator.spec.goods import Sheet
 from generator.spec.lookup import profile, sheet
+from generator.spec.schema import Spec
 from generator.working import constant, inexact
 
 #: No load, with its unit: a sum of loads goes on.
@@ -42,8 +45,6 @@ NO_FORCE = inexact(constant(0, "no load in the middle", "this sum looks at the o
 
 POINT = "load in the middle of a bar that lies on two supports"
 BOARD = "load in the middle of a board that ends at the bars around it; it runs over them, so it sags less"
-SHELF = "board on two cleats, its load spread"
-BOTTOM = "board held at its four edges, its load spread"
 
 
 class _Series(Protocol):
@@ -74,8 +75,7 @@ def sags(bench: Bench, weight_of: Mass) -> tuple[Sag, ...]:
         *_top_bars(bench, bars),
         *_top_board(bench),
         *_base_rails(bench, bars, weight_of),
-        *_shelves(bench),
-        *_drawer_bottoms(bench),
+        *(_board(spec, each) for kind in reversed(FILLINGS) for each in kind.sagging(bench)),
     )
 
 
@@ -176,59 +176,34 @@ def _base_rails(bench: Bench, bars: _Bars, whole: Mass) -> Iterator[Sag]:
         )
 
 
-def _shelves(bench: Bench) -> Iterator[Sag]:
-    spec = bench.spec
-    shelves = bench.of(Role.SHELF)
-    if not shelves:
-        return
-    widest = max(shelves, key=lambda part: part.length)
-    card = sheet(spec, spec.shelves.material)
-    mass = inexact(spec.loads.shelf) + piece_mass(spec, widest)
-    span = inexact(widest.length)
-    sag = sag_spread(
-        line_load=line_load(mass=mass, length=span),
-        span=span,
-        modulus=inexact(card.modulus),
-        second_moment=board_second_moment(width=inexact(widest.width), thickness=inexact(card.thickness)),
-    )
-    yield Sag(
-        kind="shelf",
-        where="the longest",
-        marks=tuple(part.mark for part in shelves if part.length == widest.length),
-        span=widest.length,
-        load=weight(mass=mass),
-        spread=True,
-        sag=sag,
-        limit=sag_limit(span=span, divisor=inexact(spec.limits.shelf_sag)),
-        model=SHELF,
-    )
-
-
-def _drawer_bottoms(bench: Bench) -> Iterator[Sag]:
-    spec = bench.spec
-    bottoms = bench.of(Role.DRAWER_BOTTOM)
-    if not bottoms:
-        return
-    widest = max(bottoms, key=lambda part: part.length * part.width)
-    card = sheet(spec, spec.drawers.bottom)
-    inside = sorted(size - 2 * spec.drawers.groove for size in (widest.length, widest.width))
-    short, long = inside
-    load = weight(mass=inexact(spec.loads.drawer))
-    sag = sag_of_plate_spread(
-        coefficient=_coefficient("a spread load", spread_coefficient, short, long),
-        force=load,
-        short=inexact(short),
-        long=inexact(long),
-        stiffness=_stiffness(card),
-    )
-    yield Sag(
-        kind="drawer bottom",
-        where="the widest",
-        marks=tuple(p.mark for p in bottoms if (p.length, p.width) == (widest.length, widest.width)),
-        span=short,
+def _board(spec: Spec, board: Sagging) -> Sag:
+    part, card = board.part, sheet(spec, board.part.material)
+    span = inexact(board.long if board.short is None else board.short)
+    mass = inexact(board.load) + piece_mass(spec, part) if board.own_mass else inexact(board.load)
+    load = weight(mass=mass)
+    if board.short is None:
+        sag = sag_spread(
+            line_load=line_load(mass=mass, length=span),
+            span=span,
+            modulus=inexact(card.modulus),
+            second_moment=board_second_moment(width=inexact(part.width), thickness=inexact(card.thickness)),
+        )
+    else:
+        sag = sag_of_plate_spread(
+            coefficient=_coefficient("a spread load", spread_coefficient, board.short, board.long),
+            force=load,
+            short=span,
+            long=inexact(board.long),
+            stiffness=_stiffness(card),
+        )
+    return Sag(
+        kind=board.kind,
+        where=board.where,
+        marks=board.marks,
+        span=board.long if board.short is None else board.short,
         load=load,
         spread=True,
         sag=sag,
-        limit=sag_limit(span=inexact(short), divisor=inexact(spec.limits.shelf_sag)),
-        model=BOTTOM,
+        limit=sag_limit(span=span, divisor=inexact(spec.limits.shelf_sag)),
+        model=board.model,
     )

@@ -16,10 +16,9 @@ from generator.calculators.stability import (
     tipping,
     worst_with_one_in_the_air,
 )
-from generator.figures.balance import EMPTY_DRAWERS, Masses, PointMass, together
+from generator.figures.balance import Masses, PointMass, together
 from generator.figures.rows.masses import Stands
 from generator.figures.rows.strength import Holds, Stability
-from generator.spec.lookup import slide
 from generator.working import constant, inexact
 
 FACES = ("front", "rear", "left", "right")
@@ -47,13 +46,19 @@ def _face(bench: Bench, weight: Masses, face: str) -> Stability:
         return behind(row) / PER_METRE
 
     zones = {bay.name: zone.opens for zone in bench.layout.zones for bay in zone.bays}
-    mine = [each for each in weight.drawers if zones[each.drawer.bay] == face]
+    mine = [each for each in weight.drawers if zones[each.bay] == face]
     others = [each.own for each in weight.drawers if each not in mine]
     rest = (*weight.fixed, *others) if mine else (weight.empty,)
     push = push_moment(force=inexact(spec.loads.push), height=inexact(bench.layout.height)) / PER_METRE
-    travel = inexact(slide(spec).travel)
+    travels = {each.fact.travel: inexact(each.fact.travel) for each in mine}
     boxes = [
-        DrawerMass(each.own.mass, each.load.mass, arm(each.own), arm(each.load), travel / PER_METRE)
+        DrawerMass(
+            each.own.mass,
+            each.load.mass,
+            arm(each.own),
+            arm(each.load),
+            travels[each.fact.travel] / PER_METRE,
+        )
         for each in mine
     ]
     found = tipping([(row.mass, arm(row)) for row in rest], boxes, push)
@@ -68,7 +73,7 @@ def _face(bench: Bench, weight: Masses, face: str) -> Stability:
         push=push,
         safe_open_alone=found.safe_open_alone,
         safe_open_unpulled=found.safe_open_unpulled,
-        lean=_lean(found, travel - line) if mine else None,
+        lean=_lean(found, max(travels.values()) - line) if mine else None,
         holds=_holds(weight, behind) if mine else tuple(map(_plain, _holds(weight, behind))),
     )
 
@@ -76,8 +81,10 @@ def _face(bench: Bench, weight: Masses, face: str) -> Stability:
 def _holds(weight: Masses, behind: Callable[[PointMass], float]) -> tuple[Holds, ...]:
     """Masses and holding moments of each group of the empty bench, the one that holds most first."""
     rows = list(weight.fixed)
-    if weight.drawers:
-        rows.append(together([each.own for each in weight.drawers], EMPTY_DRAWERS))
+    sliding: dict[str, list[PointMass]] = {}
+    for each in weight.drawers:
+        sliding.setdefault(each.fact.together, []).append(each.own)
+    rows += [together(own, called) for called, own in sliding.items()]
     found = [_held(row, behind(row)) for row in rows if row.mass]
     return tuple(sorted(found, key=lambda each: -each.moment))
 

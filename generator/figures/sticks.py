@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from generator.bench.fillings import FILLINGS
 from generator.bench.model import Bench, Part
 from generator.bench.panels import trim_thickness
 from generator.bench.role import Role
 from generator.figures.rows.setting_out import Mark, Stick
 from generator.geometry import Span
-from generator.spec.lookup import slide
 
 
 def sticks(bench: Bench) -> tuple[Stick, ...]:
     """One stick for each kind of bar, then one for each set of bays with the same marks."""
     rows = [*_rail_sticks(bench), *_cross_stick(bench), *_post_sticks(bench)]
-    rows += [*_drawer_sticks(bench), *_tote_sticks(bench), *_shelf_sticks(bench)]
+    rows += _filling_sticks(bench)
     return tuple(rows)
 
 
@@ -194,41 +194,9 @@ def _bay_sticks(bench: Bench, kind: str, marks_of: dict[str, list[Mark]], lies_o
     ]
 
 
-def _drawer_sticks(bench: Bench) -> list[Stick]:
-    spec = bench.spec
-    if not bench.storage.drawers:
-        return []
-    datum = bench.layout.levels.base_top
-    marks: dict[str, list[Mark]] = {}
-    for drawer in bench.storage.drawers:
-        size, n = drawer.sizes, drawer.number
-        lower = size.slide_lower_edge - datum
-        marks.setdefault(drawer.bay, []).extend(
-            (
-                Mark(size.front_bottom - datum, f"front {n} bottom", "edge"),
-                Mark(size.front_bottom + size.front_height - datum, f"front {n} top", "edge"),
-                Mark(lower, f"slide {n} lower edge", "edge"),
-                Mark(lower + slide(spec).height / 2, f"slide {n} axis", "centre"),
-            )
-        )
-    return _bay_sticks(bench, "drawer", marks, "the wall of the bay, on the base rail's top")
-
-
-def _tote_sticks(bench: Bench) -> list[Stick]:
-    datum = bench.layout.levels.base_top
-    marks: dict[str, list[Mark]] = {}
-    for tote in bench.storage.totes:
-        marks.setdefault(tote.bay, []).append(
-            Mark(tote.runner_top - datum, f"runner {tote.number} top", "edge")
-        )
-    return _bay_sticks(bench, "tote", marks, "the wall of the bay, on the base rail's top")
-
-
-def _shelf_sticks(bench: Bench) -> list[Stick]:
-    datum = bench.layout.levels.base_top
-    marks: dict[str, list[Mark]] = {}
-    for shelf in bench.storage.shelves:
-        marks.setdefault(shelf.bay, []).append(
-            Mark(shelf.cleat_top - datum, f"cleat {shelf.number} top", "edge")
-        )
-    return _bay_sticks(bench, "shelf", marks, "the wall of the bay, on the base rail's top")
+def _filling_sticks(bench: Bench) -> Iterator[Stick]:
+    for kind in FILLINGS:
+        marks: dict[str, list[Mark]] = {}
+        for each in kind.marks(bench):
+            marks.setdefault(each.bay, []).append(Mark(each.at, each.label, each.kind))
+        yield from _bay_sticks(bench, kind.one, marks, "the wall of the bay, on the base rail's top")

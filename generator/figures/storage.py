@@ -6,6 +6,7 @@ from collections import Counter
 from dataclasses import replace
 from fractions import Fraction
 
+from generator.bench.fillings import FILLINGS
 from generator.bench.layout import ZonePlace
 from generator.bench.model import Bench, Part
 from generator.bench.panels import panel_rules
@@ -59,25 +60,10 @@ def openings(bench: Bench) -> tuple[Opening, ...]:
     """Every item with its clear width and height, from below, bay by bay; an empty bay is one open space."""
     widths = {bay.name: bay.clear for bay in bench.layout.bays}
     rows = [
-        Opening(
-            d.bay,
-            f"drawer {d.number}",
-            widths[d.bay],
-            d.sizes.front_height,
-            d.sizes.front_bottom,
-            d.sizes.front_bottom + d.sizes.front_height,
-        )
-        for d in bench.storage.drawers
+        Opening(each.bay, each.name, widths[each.bay], each.height, each.bottom, each.top)
+        for kind in FILLINGS
+        for each in kind.openings(bench)
     ]
-    rows += [
-        Opening(t.bay, f"tote {t.number}", widths[t.bay], t.top - t.bottom, t.bottom, t.top)
-        for t in bench.storage.totes
-    ]
-    rows += [
-        Opening(o.bay, f"open {o.number}", widths[o.bay], o.height, o.bottom, o.bottom + o.height)
-        for o in bench.storage.open
-    ]
-    rows += _shelf_openings(bench, widths)
     filled = {row.bay for row in rows}
     levels = bench.layout.levels
     rows += [
@@ -87,25 +73,6 @@ def openings(bench: Bench) -> tuple[Opening, ...]:
     ]
     order = list(widths)
     return tuple(sorted(rows, key=lambda row: (order.index(row.bay), row.bottom)))
-
-
-def _shelf_openings(bench: Bench, widths: dict[str, Fraction]) -> list[Opening]:
-    """The clear height above each shelf: to the next shelf's underside, or to the opening's top."""
-    levels, rows = bench.layout.levels, []
-    for shelf in bench.storage.shelves:
-        above = [s.cleat_top for s in bench.storage.shelves if s.bay == shelf.bay and s.top > shelf.top]
-        top = min(above, default=levels.base_top + levels.opening)
-        rows.append(
-            Opening(
-                shelf.bay,
-                f"above shelf {shelf.number}",
-                widths[shelf.bay],
-                top - shelf.top,
-                shelf.top,
-                top,
-            )
-        )
-    return rows
 
 
 def drawers(bench: Bench) -> tuple[Drawer, ...]:

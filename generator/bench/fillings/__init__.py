@@ -14,7 +14,7 @@ from generator.bench.fillings.totes import Totes
 from generator.bench.role import Role
 
 #: In the order in which their facts are told; boards and strips are listed the other way round.
-FILLINGS: tuple[FillingKind[Any], ...] = (Drawers(), Totes(), Shelves(), OpenSpaces())
+FILLINGS: tuple[FillingKind[Any], ...] = (Drawers(), Totes(), OpenSpaces(), Shelves())
 
 
 def strip_paths() -> Mapping[Role, Path]:

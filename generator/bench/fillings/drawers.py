@@ -21,9 +21,13 @@ from generator.bench.fillings.facts import (
     FillingKind,
     FillStep,
     Need,
+    Opening,
     Placed,
+    Sagging,
+    Sliding,
     Slot,
     Solved,
+    StickMark,
     Ways,
     bay_of,
 )
@@ -50,6 +54,7 @@ from generator.working import constant
 PER_DRAWER_FRONT = 4
 #: Usual length of a screw through thin metal (mm): longer ones hold no better. Common practice, no source.
 SLIDE_SCREW = constant(16, "usual length of a slide's screw")
+BOTTOM = "board held at its four edges, its load spread"
 
 
 class Drawers(FillingKind[PlacedDrawer]):
@@ -215,6 +220,58 @@ class Drawers(FillingKind[PlacedDrawer]):
                 "Hang the fronts with gauges of the gap's thickness.",
             ),
             ("Box width is taken from the measured bay, not from this page alone.",),
+        )
+
+    def openings(self, bench: Solved) -> Iterator[Opening]:
+        """Its face."""
+        for each in bench.storage.of(PlacedDrawer):
+            size = each.sizes
+            top = size.front_bottom + size.front_height
+            yield Opening(each.bay, f"drawer {each.number}", size.front_height, size.front_bottom, top)
+
+    def marks(self, bench: Solved) -> Iterator[StickMark]:
+        """Face and slide."""
+        drawers, datum = bench.storage.of(PlacedDrawer), bench.layout.levels.base_top
+        for drawer in drawers:
+            size, n, bay = drawer.sizes, drawer.number, drawer.bay
+            lower = size.slide_lower_edge - datum
+            yield StickMark(bay, size.front_bottom - datum, f"front {n} bottom")
+            yield StickMark(bay, size.front_bottom + size.front_height - datum, f"front {n} top")
+            yield StickMark(bay, lower, f"slide {n} lower edge")
+            yield StickMark(bay, lower + slide(bench.spec).height / 2, f"slide {n} axis", "centre")
+
+    def payload(self, bench: Solved) -> Fraction:
+        """So much a drawer."""
+        return bench.spec.loads.drawer * len(bench.storage.of(PlacedDrawer))
+
+    def sliding(self, bench: Solved) -> Iterator[Sliding]:
+        """Each with half of its slides."""
+        spec = bench.spec
+        for each in bench.storage.of(PlacedDrawer):
+            yield Sliding(
+                item=each,
+                name=f"drawer {each.bay}/{each.number}",
+                on=spec.drawers.slide,
+                travel=slide(spec).travel,
+                load=spec.loads.drawer,
+                rests_in=Role.DRAWER_BOTTOM,
+                together="drawers, empty, with half of their slides",
+                stays="slides, the part that stays",
+                moving="mass of the slides that goes out with a drawer",
+                staying="mass of the slides that stays",
+            )
+
+    def sagging(self, bench: Solved) -> Iterator[Sagging]:
+        """The widest bottom, in its grooves."""
+        spec, bottoms = bench.spec, bench.of(Role.DRAWER_BOTTOM)
+        if not bottoms:
+            return
+        widest = max(bottoms, key=lambda part: part.length * part.width)
+        inside = sorted(size - 2 * spec.drawers.groove for size in (widest.length, widest.width))
+        short, long = inside
+        marks = tuple(p.mark for p in bottoms if (p.length, p.width) == (widest.length, widest.width))
+        yield Sagging(
+            "drawer bottom", "the widest", widest, marks, spec.loads.drawer, long, short, False, BOTTOM
         )
 
 

@@ -156,6 +156,72 @@ class FillStep:
     early: bool = False
 
 
+@dataclass(frozen=True)
+class Opening:
+    """A clear height in a bay, `bottom` to `top` above the frame's underside (mm), by its name on the list."""
+
+    bay: str
+    name: str
+    height: Fraction
+    bottom: Fraction
+    top: Fraction
+
+
+@dataclass(frozen=True)
+class StickMark:
+    """A mark on the stick of a bay, `at` above the top of the base rail (mm): an edge, or a centre."""
+
+    bay: str
+    at: Fraction
+    label: str
+    kind: str = "edge"
+
+
+@dataclass(frozen=True)
+class Load:
+    """What the spec lets a thing carry (kg), in its place at X, Y, Z of the frame (mm)."""
+
+    mass: Fraction
+    at: tuple[Fraction, Fraction, Fraction]
+
+
+@dataclass(frozen=True)
+class Sliding:
+    """A thing that is pulled out of its bay by `travel` (mm) with its `load` (kg), which lies in the piece `rests_in`.
+
+    `on` names the pair of slides under `hardware`. The rest are its words: itself, its kind's own masses together, the
+    part of the slides that stays, and the names of both parts of a pair in the workings.
+    """
+
+    item: Placed
+    name: str
+    on: str
+    travel: Fraction
+    load: Fraction
+    rests_in: Role
+    together: str
+    stays: str
+    moving: str
+    staying: str
+
+
+@dataclass(frozen=True)
+class Sagging:
+    """A board under a spread load (kg), the worst of its kind: on two ends `long` apart, or held at four edges `short`
+    and `long` apart (mm). `own_mass`: its own counts as well.
+    """
+
+    kind: str
+    where: str
+    part: Part
+    marks: tuple[str, ...]
+    load: Fraction
+    long: Fraction
+    short: Fraction | None
+    own_mass: bool
+    model: str
+
+
 class FillingKind(Protocol[P]):
     """A kind of filling. Kinds inherit from it: what a kind does not say, it does not have."""
 
@@ -166,6 +232,11 @@ class FillingKind(Protocol[P]):
     @property
     def placed(self) -> type[P]:
         """The values that it places."""
+
+    @property
+    def one(self) -> str:
+        """What one of it is called."""
+        return self.kind
 
     @property
     def stacks(self) -> bool:
@@ -258,4 +329,28 @@ class FillingKind(Protocol[P]):
 
     def steps(self, bench: Solved) -> Iterator[FillStep]:
         """How its pieces and goods go in, told."""
+        yield from ()
+
+    def openings(self, bench: Solved) -> Iterator[Opening]:
+        """Clear heights, for the list of openings."""
+        yield from ()
+
+    def marks(self, bench: Solved) -> Iterator[StickMark]:
+        """What is set out on the walls of its bays."""
+        yield from ()
+
+    def payload(self, bench: Solved) -> Fraction | int | None:
+        """What all of it may carry (kg); None for what carries nothing."""
+        return None
+
+    def loads(self, bench: Solved) -> Iterator[Load]:
+        """Loads in their places, but those that slide out."""
+        yield from ()
+
+    def sliding(self, bench: Solved) -> Iterator[Sliding]:
+        """What is pulled out of its bay."""
+        yield from ()
+
+    def sagging(self, bench: Solved) -> Iterator[Sagging]:
+        """Boards that sag under their load."""
         yield from ()

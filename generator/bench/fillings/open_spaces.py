@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.bench.fillings.facts import FillingKind, Slot
+from generator.bench.fillings.facts import FillingKind, Opening, Slot, Solved
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.place import Place
 from generator.geometry import Span
@@ -44,3 +44,9 @@ class OpenSpaces(FillingKind[OpenSpace]):
         """Each where its slot is."""
         for number, slot in enumerate(slots, 1):
             yield OpenSpace(bay.name, number, slot.bottom, slot.height)
+
+    def openings(self, bench: Solved) -> Iterator[Opening]:
+        """Itself."""
+        for each in bench.storage.of(OpenSpace):
+            top = each.bottom + each.height
+            yield Opening(each.bay, f"open {each.number}", each.height, each.bottom, top)

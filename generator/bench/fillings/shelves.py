@@ -7,7 +7,19 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import ClassVar
 
-from generator.bench.fillings.facts import FillingKind, FillStep, Placed, Slot, Solved, Ways, bay_of
+from generator.bench.fillings.facts import (
+    FillingKind,
+    FillStep,
+    Load,
+    Opening,
+    Placed,
+    Sagging,
+    Slot,
+    Solved,
+    StickMark,
+    Ways,
+    bay_of,
+)
 from generator.bench.fillings.walls import PLAY, both_walls, centred
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.panels import panel_rules
@@ -26,6 +38,7 @@ CLEAT_SHORT = constant(10, "a cleat ends before its zone by")
 CLEAT_HIGH = constant(40, "height of a cleat")
 
 TILTED_IN = "tilted in through the opening"
+ON_CLEATS = "board on two cleats, its load spread"
 
 
 @dataclass(frozen=True)
@@ -153,6 +166,39 @@ class Shelves(FillingKind[PlacedShelf]):
                 ("Count them: once both end frames are on there is no way in.",),
                 early=True,
             )
+
+    def openings(self, bench: Solved) -> Iterator[Opening]:
+        """The clear height above each: to the next one's underside, or to the opening's top."""
+        shelves, levels = bench.storage.of(PlacedShelf), bench.layout.levels
+        for shelf in shelves:
+            above = [s.cleat_top for s in shelves if s.bay == shelf.bay and s.top > shelf.top]
+            top = min(above, default=levels.base_top + levels.opening)
+            yield Opening(shelf.bay, f"above shelf {shelf.number}", top - shelf.top, shelf.top, top)
+
+    def marks(self, bench: Solved) -> Iterator[StickMark]:
+        """Its cleats."""
+        for shelf in bench.storage.of(PlacedShelf):
+            at = shelf.cleat_top - bench.layout.levels.base_top
+            yield StickMark(shelf.bay, at, f"cleat {shelf.number} top")
+
+    def payload(self, bench: Solved) -> Fraction:
+        """So much a shelf."""
+        return bench.spec.loads.shelf * len(bench.storage.of(PlacedShelf))
+
+    def loads(self, bench: Solved) -> Iterator[Load]:
+        """In the middle of each."""
+        for part in bench.of(Role.SHELF):
+            yield Load(bench.spec.loads.shelf, (part.box.x.middle, part.box.y.middle, part.box.z.high))
+
+    def sagging(self, bench: Solved) -> Iterator[Sagging]:
+        """The longest, on its two cleats."""
+        shelves = bench.of(Role.SHELF)
+        if not shelves:
+            return
+        widest = max(shelves, key=lambda part: part.length)
+        marks = tuple(part.mark for part in shelves if part.length == widest.length)
+        load, long = bench.spec.loads.shelf, widest.length
+        yield Sagging("shelf", "the longest", widest, marks, load, long, None, True, ON_CLEATS)
 
 
 def opening_tilt(bench: Solved, bay: BayPlace, shelf: PlacedShelf) -> TiltIn:

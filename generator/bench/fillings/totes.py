@@ -8,7 +8,18 @@ from fractions import Fraction
 from typing import ClassVar
 
 from generator.bench.box_body import block_about
-from generator.bench.fillings.facts import FillingKind, FillStep, Placed, Slot, Solved, Ways, bay_of
+from generator.bench.fillings.facts import (
+    FillingKind,
+    FillStep,
+    Load,
+    Opening,
+    Placed,
+    Slot,
+    Solved,
+    StickMark,
+    Ways,
+    bay_of,
+)
 from generator.bench.fillings.walls import PLAY, both_walls, from_face
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.panels import panel_rules
@@ -58,7 +69,7 @@ class PlacedTote:
 class Totes(FillingKind[PlacedTote]):
     """As many of one card as an item says."""
 
-    kind, placed, goes_in = "totes", PlacedTote, 3
+    kind, one, placed, goes_in = "totes", "tote", PlacedTote, 3
     strips: ClassVar = {Role.TOTE_RUNNER: ("totes",)}
 
     def wanted(self, spec: Spec, item: StackItem) -> Fraction:
@@ -181,6 +192,28 @@ class Totes(FillingKind[PlacedTote]):
                     "Hang each tote by its rim on its two runners; push it from side to side: the rim stays on.",
                 ),
             )
+
+    def openings(self, bench: Solved) -> Iterator[Opening]:
+        """From its floor to its rim."""
+        for each in bench.storage.of(PlacedTote):
+            yield Opening(each.bay, f"tote {each.number}", each.top - each.bottom, each.bottom, each.top)
+
+    def marks(self, bench: Solved) -> Iterator[StickMark]:
+        """Its runners."""
+        for tote in bench.storage.of(PlacedTote):
+            at = tote.runner_top - bench.layout.levels.base_top
+            yield StickMark(tote.bay, at, f"runner {tote.number} top")
+
+    def payload(self, bench: Solved) -> Fraction | int:
+        """As their cards say."""
+        return sum(bench.spec.totes[tote.kind].load for tote in bench.storage.of(PlacedTote))
+
+    def loads(self, bench: Solved) -> Iterator[Load]:
+        """In the middle of each."""
+        for tote in bench.storage.of(PlacedTote):
+            zone, bay = bay_of(bench, tote.bay)
+            x, y, z = bay.x.middle, zone.y.middle, (tote.bottom + tote.top) / 2
+            yield Load(bench.spec.totes[tote.kind].load, (x, y, z))
 
 
 def _card(spec: Spec, item: StackItem) -> ToteCard:
