@@ -33,6 +33,8 @@ class Role(Enum):
     DRAWER_END = "drawer front and back"
     DRAWER_BOTTOM = "drawer bottom"
     DRAWER_FACE = "drawer face"
+    FILLING = "filling"
+    """A piece of what fills a bay; its kind says what it is called."""
     TOP = "top"
     STAND = "stand"
     """A plate of what the bench stands on; its kind says what it is called."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.bench.fillings import FILLINGS
 from generator.bench.stands.facts import Stand
 from generator.figures.rows.parts import PartRow
 
@@ -76,6 +77,7 @@ CAUTIONS: dict[str, Caution] = {
         "Finishes",
         "Ventilate. Rags with drying oil can set themselves alight: spread them out or keep them under water.",
     ),
+    **{key: Caution(*words) for kind in FILLINGS for key, words in kind.cautions.items()},
 }
 
 

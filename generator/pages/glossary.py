@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from generator.bench.fillings import FILLINGS
 from generator.bench.stands import STANDS
 from generator.drawings.dimensions import Ruler
 from generator.figures.model import Figures
@@ -33,7 +34,6 @@ _OWN: tuple[Term, ...] = (
     Term("burr", "The sharp edge that a saw or drill leaves on metal.", ("burrs",)),
     Term("checksum", "Twelve letters and digits worked out from the spec, in the head of every page. Another spec has "
          "others.", ("checksums",)),
-    Term("cleat", "A strip on a wall that a shelf lies on.", ("cleats",)),
     Term("counterbore", "A flat-bottomed hole that sinks the head of a screw.", ("counterbores",)),
     Term("cross-member", "A bar from front to back, between the long rails.", ("cross-members",)),
     Term("datum", "The end or face from which all distances of a part or a stick are measured."),
@@ -42,7 +42,6 @@ _OWN: tuple[Term, ...] = (
          ("diagonals",)),
     Term("divider", "A panel between two bays, held in the slots of the posts beside it.", ("dividers",)),
     Term("dog hole", "A round hole in the top for a bench dog: a peg that work is clamped against.", ("dog holes",)),
-    Term("drawer slide", "A pair of metal rails that a drawer rolls out on.", ("drawer slides",)),
     Term("dry-fit", "To put parts together for a trial, loose and without glue."),
     Term("end clip", "A small plate that rides in the slot of one bar and is pulled tight by a screw in the end of "
          "the other. It holds along the slot only.", ("end clips",)),
@@ -60,7 +59,6 @@ _OWN: tuple[Term, ...] = (
     Term("mark", "The short name of a piece, such as B1. Write it on the piece as soon as it is cut.", ("marks",)),
     Term("notch", "A corner cut out of a panel so that it clears a clip, a post or a bar.", ("notches",)),
     Term("off-cut", "What is left of a bar or sheet when all pieces are cut.", ("off-cuts",)),
-    Term("packing strip", "A strip between wall and slide that brings the slide past the posts.", ("packing strips",)),
     Term("pitch", "The distance between neighbours in a row of holes, from centre to centre."),
     Term("play", "The room that a part has to move in its place."),
     Term("pocket", "A slanting hole in the face of a board, for a screw that comes out at its edge.",
@@ -72,7 +70,6 @@ _OWN: tuple[Term, ...] = (
     Term("relief", "An opening routed through the lips of a slot, so that a clamp gets in.", ("reliefs",)),
     Term("riving knife", "A plate behind the saw blade that keeps the cut open, so that the wood cannot pinch the "
          "blade and be thrown."),
-    Term("runner", "A strip on a wall that the rim of a tote slides on.", ("runners",)),
     Term("running mark", "A distance from one fixed end, not from the mark before it: so errors do not add up.",
          ("running marks",)),
     Term("sag", "How far a bar or board bends down under its load.", ("sags",)),
@@ -82,7 +79,6 @@ _OWN: tuple[Term, ...] = (
     Term("shoulder", "The step at the foot of a tongue."),
     Term("slot", "The groove along each face of a bar: a narrow mouth, a wider hollow behind it.", ("slots",)),
     Term("slot nut", "A nut in the slot of a bar, to bolt something on.", ("slot nuts",)),
-    Term("spacer block", "A piece cut to a height, for a slide to rest on while it is screwed on.", ("spacer blocks",)),
     Term("spine", "The wall along the middle of the bench, between two zones.", ("spines",)),
     Term("stop", "A block on the saw that the end of the piece is pushed against, so that all come out alike."),
     Term("story stick", "A strip that carries all marks of one direction at full size. Mark from it, not from a tape.",
@@ -95,15 +91,21 @@ _OWN: tuple[Term, ...] = (
     Term("top bracket", "An angle that holds the top to the bars below it.", ("top brackets",)),
     Term("top grid", "The bars under the top, put together flat and set on as one."),
     Term("torque", "How hard a screw is turned: force times the arm of the key."),
-    Term("tote", "A lidless storage box with a rim, hung on two runners.", ("totes",)),
     Term("tray", "The board over the bays, under the clamp gap.", ("trays",)),
     Term("trim", "To cut off the rough end or edge of stock before measuring from it; also the angle along the edge of "
          "the tray."),
     Term("zone", "A row of bays from end to end of the bench. A bench with a front and a back has two.", ("zones",)),
 )  # fmt: skip
+_OF_KINDS = (
+    *(each for kind in STANDS for each in kind.terms),
+    *(each for kind in FILLINGS for each in kind.terms),
+)
 TERMS = tuple(
     sorted(
-        (*_OWN, *(Term(each.name, each.meaning, each.forms) for kind in STANDS for each in kind.terms)),
+        (
+            *_OWN,
+            *(Term(each.name, each.meaning, each.forms) for each in _OF_KINDS),
+        ),
         key=lambda term: term.name,
     )
 )

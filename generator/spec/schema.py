@@ -8,14 +8,11 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Annotated, Literal
 
-from pydantic import Field, model_validator
-from pydantic_core import PydanticCustomError
+from pydantic import Field
 
 from generator.calculators.spacing import Share
-from generator.codes import Code
 from generator.spec.demands import Climate, Limits
 from generator.spec.fields import (
-    Count,
     Force,
     InchFraction,
     Length,
@@ -27,6 +24,7 @@ from generator.spec.fields import (
     WoodScrewField,
     Words,
 )
+from generator.spec.fillings import StackItem
 from generator.spec.goods import AnyHardware, AnyMaterial, Grain, Pack, Saws, ToteCard
 from generator.spec.item import Node
 from generator.spec.stands import Base
@@ -127,36 +125,6 @@ class Frame(Node):
     slot_nut: Name = "slot-nut"
     """Nut in the bars' slots, by its name under `hardware`: for caster plates and top brackets."""
     clamp_access: ClampAccess = Field(default_factory=ClampAccess)
-
-
-class StackItem(Node):
-    """One item of a bay's stack: exactly one of drawer, totes, shelf, open."""
-
-    drawer: ShareOrLength | None = None
-    """Height of the drawer's front, or a share of what the rest of the stack leaves."""
-    totes: Name | None = None
-    """Name of a tote under `totes`."""
-    count: Count = 1
-    """Number of totes."""
-    shelf: Length | None = None
-    """From the top of the base rail to the top of the shelf."""
-    open: ShareOrLength | None = None
-    """Height of a space that stays empty, or a share."""
-
-    @model_validator(mode="after")
-    def _exactly_one(self) -> StackItem:
-        given = [key for key in ("drawer", "totes", "shelf", "open") if getattr(self, key) is not None]
-        if len(given) != 1 or ("count" in self.model_fields_set and given != ["totes"]):
-            raise PydanticCustomError(
-                Code.STACK_ITEM,
-                "{message}",
-                {
-                    "message": "an item of a stack is one thing",
-                    "found": ", ".join(sorted(self.model_fields_set)) or "nothing",
-                    "allowed": "one of drawer, totes (with count), shelf, open",
-                },
-            )
-        return self
 
 
 class BaySpec(Node):

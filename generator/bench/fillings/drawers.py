@@ -36,6 +36,7 @@ from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.piece import Part
 from generator.bench.place import ENDS, Place
 from generator.bench.role import DRAWER, Role
+from generator.bench.stands.facts import TermWords
 from generator.calculators import drawers as drawer_rules
 from generator.calculators.assembly import Placing
 from generator.calculators.bodies import Body
@@ -61,6 +62,19 @@ class Drawers(FillingKind[PlacedDrawer]):
     """A box between two slides, its face before the posts."""
 
     kind, placed, goes_in = "drawer", PlacedDrawer, 1
+    terms = (
+        TermWords("drawer slide", "A pair of metal rails that a drawer rolls out on.", ("drawer slides",)),
+        TermWords(
+            "packing strip",
+            "A strip between wall and slide that brings the slide past the posts.",
+            ("packing strips",),
+        ),
+        TermWords(
+            "spacer block",
+            "A piece cut to a height, for a slide to rest on while it is screwed on.",
+            ("spacer blocks",),
+        ),
+    )
     held = ("drawers",)
     strips: ClassVar = {Role.PACKING_STRIP: ("drawers", "packing")}
     bought = (

@@ -12,18 +12,21 @@ from fractions import Fraction
 from typing import Protocol, TypeVar
 
 from generator.bench.driven import Driven, Path
+from generator.bench.law import Law
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.piece import Part
 from generator.bench.place import End, Level, Place, Side
 from generator.bench.role import Role
+from generator.bench.stands.facts import TermWords, Verdict
 from generator.calculators.assembly import Placing
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Direction
 from generator.calculators.spacing import Share
 from generator.findings import Finding
 from generator.geometry import Span
+from generator.spec.fillings import StackItem
 from generator.spec.load import LoadedSpec
-from generator.spec.schema import Spec, StackItem
+from generator.spec.schema import Spec
 
 
 @dataclass(frozen=True)
@@ -264,6 +267,21 @@ class FillingKind(Protocol[P]):
         return ()
 
     @property
+    def laws(self) -> tuple[Law, ...]:
+        """Every check that it judges by itself, for the tables."""
+        return ()
+
+    @property
+    def terms(self) -> tuple[TermWords, ...]:
+        """Its words in the glossary."""
+        return ()
+
+    @property
+    def cautions(self) -> Mapping[str, tuple[str, str, str]]:
+        """Key -> level, title, text, for its steps and laws."""
+        return {}
+
+    @property
     def strips(self) -> Mapping[Role, Path]:
         """Roles of what it fixes to walls, with the key that chooses each."""
         return {}
@@ -353,4 +371,8 @@ class FillingKind(Protocol[P]):
 
     def sagging(self, bench: Solved) -> Iterator[Sagging]:
         """Boards that sag under their load."""
+        yield from ()
+
+    def judge(self, bench: Solved) -> Iterator[Verdict]:
+        """Its laws of geometry on the bench as it is."""
         yield from ()

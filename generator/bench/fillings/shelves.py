@@ -26,6 +26,7 @@ from generator.bench.panels import panel_rules
 from generator.bench.piece import Part
 from generator.bench.place import Item, Place
 from generator.bench.role import Role
+from generator.bench.stands.facts import TermWords
 from generator.calculators.assembly import Placing
 from generator.calculators.shelves import Landing, TiltIn, lands, tilt_in
 from generator.geometry import Box, Span
@@ -67,6 +68,7 @@ class Shelves(FillingKind[PlacedShelf]):
     """A board between the walls of its bay."""
 
     kind, placed, stacks, goes_in = "shelf", PlacedShelf, False, 2
+    terms = (TermWords("cleat", "A strip on a wall that a shelf lies on.", ("cleats",)),)
     strips: ClassVar = {Role.SHELF_CLEAT: ("shelves", "cleat")}
     placings: ClassVar = {"early-shelves": "shelves that cannot be tilted in"}
 

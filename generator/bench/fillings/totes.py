@@ -26,16 +26,18 @@ from generator.bench.panels import panel_rules
 from generator.bench.piece import Part
 from generator.bench.place import Item, Place
 from generator.bench.role import Role
+from generator.bench.stands.facts import TermWords
 from generator.calculators import totes as tote_rules
 from generator.calculators.assembly import Placing
 from generator.calculators.bodies import Body
 from generator.codes import Code
 from generator.findings import Finding, Severity
 from generator.geometry import Box, Span
+from generator.spec.fillings import StackItem
 from generator.spec.goods import ToteCard
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import strip
-from generator.spec.schema import Spec, StackItem
+from generator.spec.schema import Spec
 
 
 @dataclass(frozen=True)
@@ -70,6 +72,10 @@ class Totes(FillingKind[PlacedTote]):
     """As many of one card as an item says."""
 
     kind, one, placed, goes_in = "totes", "tote", PlacedTote, 3
+    terms = (
+        TermWords("runner", "A strip on a wall that the rim of a tote slides on.", ("runners",)),
+        TermWords("tote", "A lidless storage box with a rim, hung on two runners.", ("totes",)),
+    )
     strips: ClassVar = {Role.TOTE_RUNNER: ("totes",)}
 
     def wanted(self, spec: Spec, item: StackItem) -> Fraction:

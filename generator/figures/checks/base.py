@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from generator.bench.model import Bench
 from generator.bench.stands import stand_kind
-from generator.figures.checks.judged import Judged, judged
+from generator.figures.checks.judged import Judged, judged, of_verdict
 from generator.figures.rows.masses import Stands
 
 
@@ -19,8 +19,4 @@ def base_checks(bench: Bench, stands: Stands) -> Iterator[Judged]:
                  value=stands.required, limit=rating, unit="kg")  # fmt: skip
     marks = {part.mark for part in stand.parts}
     parts = [part for part in bench.parts if part.mark in marks]
-    for each in stand_kind(spec).judge(spec, bench.layout, stand, parts):
-        unit = "" if each.limit is None else "mm"
-        yield judged(each.law, each.ok, each.where, each.path,
-                     value=each.value, limit=each.limit, unit=unit, sense=each.sense,
-                     remedy=each.remedy)  # fmt: skip
+    yield from map(of_verdict, stand_kind(spec).judge(spec, bench.layout, stand, parts))

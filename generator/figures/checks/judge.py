@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+from generator.bench.fillings import FILLINGS
 from generator.bench.law import Case, Law
 from generator.bench.model import Bench
 from generator.bench.stands import STANDS
@@ -25,6 +26,7 @@ from generator.figures.checks import (
     totes,
 )
 from generator.figures.checks.consequences import causes_only
+from generator.figures.checks.fillings import filling_checks
 from generator.figures.checks.judged import Judged, Path
 from generator.figures.rows.checks import Check
 from generator.figures.rows.cutting import Cutting
@@ -39,11 +41,12 @@ from generator.spec.load import LoadedSpec
 SUBJECTS = (
     frame, boards, fasteners, drawers, totes, shelves, top, casters, strength, completeness, screws, together,
 )  # fmt: skip
-#: Every law once, those of the stands from their own rooms.
+#: Every law once, those of stands and fillings from their own rooms.
 LAWS: tuple[Law, ...] = tuple(
     dict.fromkeys(
         [law for subject in SUBJECTS for law in vars(subject).values() if isinstance(law, Law)]
         + [law for kind in STANDS for law in kind.laws]
+        + [law for kind in FILLINGS for law in kind.laws]
     )
 )
 #: So many failed checks of one kind at one place are told one by one: a slide that is too long meets all behind it.
@@ -73,6 +76,7 @@ def judge(
         *totes.tote_checks(bench),
         *shelves.shelf_checks(bench),
         *shelves.reach_checks(bench),
+        *filling_checks(bench),
         *frame.relief_checks(bench),
         *frame.bolt_checks(bench),
         *top.top_checks(bench),

@@ -8,6 +8,7 @@ from fractions import Fraction
 from generator.bench.law import Law
 from generator.bench.layout import BayPlace, ZonePlace
 from generator.bench.model import Bench
+from generator.bench.stands.facts import Verdict
 from generator.figures.rows.checks import Check
 from generator.findings import Change
 from generator.working import constant
@@ -67,6 +68,14 @@ def judged(
         sense="" if limit is None else sense,
     )
     return Judged(check, law, path, rests_on, remedy)
+
+
+def of_verdict(each: Verdict) -> Judged:
+    """A law that a kind judged by geometry."""
+    unit = "" if each.limit is None else "mm"
+    return judged(each.law, each.ok, each.where, each.path,
+                  value=each.value, limit=each.limit, unit=unit, sense=each.sense,
+                  remedy=each.remedy)  # fmt: skip
 
 
 def at_least(

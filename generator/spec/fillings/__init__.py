@@ -1,0 +1,38 @@
+"""What a spec can put into a stack; one line a kind in each list."""
+
+from __future__ import annotations
+
+from pydantic import model_validator
+from pydantic_core import PydanticCustomError
+
+from generator.codes import Code
+from generator.spec.fillings import drawers, open_spaces, shelves, totes
+from generator.spec.fillings.drawers import DrawerKeys
+from generator.spec.fillings.open_spaces import OpenKeys
+from generator.spec.fillings.shelves import ShelfKeys
+from generator.spec.fillings.totes import ToteKeys
+
+ITEMS = dict((drawers.ITEM, totes.ITEM, shelves.ITEM, open_spaces.ITEM))
+
+
+# the last base is the first of the reference page
+class StackItem(OpenKeys, ShelfKeys, ToteKeys, DrawerKeys):
+    """One item of a bay's stack: exactly one of drawer, totes, shelf, open."""
+
+    @model_validator(mode="after")
+    def _exactly_one(self) -> StackItem:
+        given = [key for key in ITEMS if getattr(self, key) is not None]
+        if len(given) != 1 or ("count" in self.model_fields_set and given != ["totes"]):
+            raise PydanticCustomError(
+                Code.STACK_ITEM,
+                "{message}",
+                {
+                    "message": "an item of a stack is one thing",
+                    "found": ", ".join(sorted(self.model_fields_set)) or "nothing",
+                    "allowed": f"one of {', '.join(ITEMS.values())}",
+                },
+            )
+        return self
+
+
+__all__ = ["StackItem"]
