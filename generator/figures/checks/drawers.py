@@ -8,7 +8,7 @@ from math import ceil
 
 from generator.bench.fillings.drawer_boards import packing_of
 from generator.bench.fillings.walls import PLAY
-from generator.bench.law import GOODS, MEASURE, Case, Law, by_the_check, said, to_limit, to_write
+from generator.bench.law import MEASURE, Case, Law, by_the_check, said, to_limit, to_write
 from generator.bench.model import Bench
 from generator.bench.panels import wall_names
 from generator.calculators.drawers import OVER_SLIDE, strip_span
@@ -79,7 +79,7 @@ def _wider_strip(case: Case) -> tuple[Change, ...]:
 SLIDE_RATING = Law(
     Code.SLIDE_RATING, "error", "The slides carry the heaviest drawer with its load",
     "The slides are not rated for the heaviest drawer with its load", "Take slides of a higher rating.",
-    "Overloaded slides bend, jam and drop the drawer when it is out.", GOODS,
+    "Overloaded slides bend, jam and drop the drawer when it is out.", by_the_check,
 )  # fmt: skip
 SLIDE_HOLE = Law(
     Code.SLIDE_HOLE, "error", "All holes lie on the slide", "A hole lies beyond the slide's end",
@@ -187,11 +187,13 @@ def _slide_card(loaded: LoadedSpec, masses: Masses) -> Iterator[Judged]:
     heaviest = max(masses.drawers, key=lambda each: each.own.mass)
     carried, rating = heaviest.own.mass + heaviest.load.mass, inexact(card.rating)
     room = rating - heaviest.own.mass
-    advice = f"Take slides rated {loaded.weight(carried, up=True)} or more"
-    if room > 0:
-        advice += f", or write `loads: {{drawer: {loaded.weight(room)}}}` and load it with no more"
+    needed, lighter = loaded.weight(carried, up=True), loaded.weight(room)
+    cure, advice = Change(f"hardware.{name}.rating", needed), f"Take slides rated {needed} or more."
+    if room >= 1:
+        cure = Change("loads.drawer", lighter)
+        advice = f"Take slides rated {needed} or more, or write {cure} and load it with no more."
     yield judged(SLIDE_RATING, carried <= rating, f"drawer {heaviest.name}, {name}", (*path, "rating"),
-                 value=carried, limit=rating, unit="kg", advice=f"{advice}.")  # fmt: skip
+                 value=carried, limit=rating, unit="kg", advice=advice, remedy=(cure,))  # fmt: skip
     yield at_most(SLIDE_HOLE, max(card.holes), card.length, name, (*path, "holes"))
     yield at_least(SLIDE_SPACE, card.side_space, card.thickness, name, (*path, "side_space"))
     axis = ("drawers", "slide_axis")

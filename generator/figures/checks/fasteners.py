@@ -6,11 +6,13 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from generator.bench.fasteners import ACROSS_CORNERS
-from generator.bench.law import GOODS, Law, to_limit
+from generator.bench.law import GOODS, Case, Law, said, to_limit
 from generator.bench.model import Bench
 from generator.calculators.fasteners import CAP_HEADS, THREADS
 from generator.codes import Code
 from generator.figures.checks.judged import Judged, Path, at_least, at_most
+from generator.figures.checks.remedies import shorter_screw
+from generator.findings import Change, dotted
 from generator.spec.goods import EndClip, Profile, ThroughScrew
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import profile, slot_nut
@@ -22,6 +24,18 @@ UNDER_HEAD = constant(3, "metal between a counterbore and the slot on the other 
 #: A tap that cuts deeper than this many diameters in one go breaks. Common practice, no source.
 DEEPEST_THREAD = constant(4, "deepest thread in diameters", unit="")
 
+
+def _other_clip(case: Case) -> tuple[Change, ...]:
+    """A clip as wide as the limit says; none where the slot has no room between its mouth and its hollow."""
+    spec = case.spec
+    item, slot = spec.hardware[str(case.path[1])], profile(spec).slot
+    assert isinstance(item, EndClip)
+    if slot.opening + CLIP_BEARS > slot.undercut:
+        return ()
+    sizes = (item.clip[0], case.limit, item.clip[2])
+    return (Change(dotted(case.path), f"[{', '.join(said(spec, size, down=case.down) for size in sizes)}]"),)
+
+
 BORE_THREAD = Law(
     Code.BORE_THREAD, "error", "The bar's bore suits the thread that is tapped into it",
     "The bar's bore does not suit the thread that is tapped into it",
@@ -30,13 +44,13 @@ BORE_THREAD = Law(
 )  # fmt: skip
 CLIP_MOUTH = Law(
     Code.CLIP_MOUTH, "error", "The clip is wider than the slot's mouth",
-    "The clip is too narrow to bear on the slot's lips", "Take a wider clip: the second number of `clip`.",
-    "The joint hangs on the lips: a clip that slips through the mouth holds nothing.", GOODS,
+    "The clip is too narrow to bear on the slot's lips", "Take a wider clip.",
+    "The joint hangs on the lips: a clip that slips through the mouth holds nothing.", _other_clip,
 )  # fmt: skip
 CLIP_UNDERCUT = Law(
     Code.CLIP_UNDERCUT, "error", "The clip fits the hollow of the slot",
     "The clip is wider than the hollow of the slot",
-    "Take a narrower clip: the second number of `clip`.", "It does not slide into the slot.", GOODS,
+    "Take a narrower clip.", "It does not slide into the slot.", _other_clip,
 )  # fmt: skip
 BOLT_MOUTH = Law(
     Code.BOLT_MOUTH, "error", "The screw passes the slot's mouth", "The screw is thicker than the slot's mouth",
@@ -76,7 +90,7 @@ SCREW_HOLE_WIDE = Law(
 THREAD_DEEP = Law(
     Code.THREAD_DEEP, "warning", "The threads can be tapped in one go",
     "The thread is deeper than a tap cuts in one go",
-    "Take a shorter screw.", "A tap that is full of chips breaks off in the bar.", GOODS,
+    "Take a shorter screw.", "A tap that is full of chips breaks off in the bar.", shorter_screw,
 )  # fmt: skip
 THREADS_MEET = Law(
     Code.THREADS_MEET, "error", "Threads from both ends of a bar keep apart",

@@ -6,9 +6,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import partial
 from itertools import combinations, pairwise
-from math import ceil
 
-from generator.bench.law import GOODS, WORK, Case, Law, said, to_limit
+from generator.bench.law import WORK, Case, Law, said, to_limit
 from generator.bench.model import Bench, Joint, Part
 from generator.calculators.fasteners import (
     ENGAGEMENT,
@@ -21,13 +20,12 @@ from generator.calculators.reliefs import clear_of_holes
 from generator.calculators.spacing import Share
 from generator.codes import Code
 from generator.figures.checks.judged import Judged, Path, at_least, at_most, bay_path, judged
-from generator.figures.checks.remedies import wider_bay
+from generator.figures.checks.remedies import longer_screw, wider_bay
 from generator.figures.hardware import bolted_thickness, bracket_window, nut_window
 from generator.findings import Change, dotted
 from generator.spec.goods import EndClip, ThroughScrew
 from generator.spec.lookup import bracket, bracket_thickness, profile
-from generator.spec.schema import Spec
-from generator.units import INCH
+from generator.spec.schema import ClampAccess, Spec
 from generator.working import constant
 
 #: Common practice, no source (mm).
@@ -38,8 +36,8 @@ RELIEF_METAL = constant(6, "metal between a relief and a hole")
 BUSH_WALLS = constant(1, "a guide bush is larger than its cutter by at least")
 
 
-#: Steps of screws, and of plates in the search for one that a stock bolt fits (mm).
-SCREW_STEP = Fraction(5)
+#: The router's usual opening, bush and cutter.
+USUAL = ClampAccess()
 
 
 def _whole_shares(case: Case) -> tuple[Change, ...]:
@@ -72,19 +70,21 @@ def _lower_head(case: Case) -> tuple[Change, ...]:
     return case.length((*case.path, "head_height"), item.head_height - case.off, down=True)
 
 
-def _longer_screw(case: Case) -> tuple[Change, ...]:
-    item = case.spec.hardware[str(case.path[1])]
-    assert isinstance(item, EndClip | ThroughScrew)
-    screw = item.screw
-    length = ceil((screw.length + case.off) / SCREW_STEP) * SCREW_STEP
-    if not screw.thread.startswith("M"):
-        eighths = ceil((screw.length + case.off) / INCH * 8)
-        return (Change(dotted(case.path), f"{screw.thread} x {eighths}/8"),)
-    return (Change(dotted(case.path), f"{screw.thread}x{length}"),)
-
-
 def _deeper_bore(case: Case) -> tuple[Change, ...]:
     return case.length((*case.path, "depth"), case.limit)
+
+
+def _usual_bush(case: Case) -> tuple[Change, ...]:
+    """The usual bush where the cutter turns in it: bushes are sold in few sizes."""
+    return case.length(case.path, max(USUAL.guide_bush, case.limit))
+
+
+def _narrower_relief(case: Case) -> tuple[Change, ...]:
+    """The usual width, or what the bar has room for where that is less."""
+    across = min(USUAL.opening[0], case.limit)
+    along = case.spec.frame.clamp_access.opening[1]
+    sizes = ", ".join(said(case.spec, size, down=True) for size in (across, along))
+    return (Change(dotted(case.path), f"[{sizes}]"),)
 
 
 def _relief_moved(case: Case) -> tuple[Change, ...]:
@@ -133,12 +133,12 @@ CLIP_STACK = Law(
 CLIP_THREAD = Law(
     Code.CLIP_THREAD, "error", "The clip's screw has thread enough in the bore",
     "The clip's screw has too little thread in the bore", "Take a longer screw.",
-    "Few threads in aluminium strip when the joint is pulled tight.", _longer_screw,
+    "Few threads in aluminium strip when the joint is pulled tight.", longer_screw,
 )  # fmt: skip
 THROUGH_THREAD = Law(
     Code.THROUGH_THREAD, "error", "The through-screw has thread enough in the bore",
     "The through-screw has too little thread in the bore", "Take a longer screw.",
-    "Few threads in aluminium strip when the joint is pulled tight.", _longer_screw,
+    "Few threads in aluminium strip when the joint is pulled tight.", longer_screw,
 )  # fmt: skip
 COUNTERBORE = Law(
     Code.COUNTERBORE, "error", "The counterbore reaches the slot's floor",
@@ -155,7 +155,7 @@ KEY_CROSSES_SCREW = Law(
 BUSH_CUTTER = Law(
     Code.BUSH_CUTTER, "error", "The cutter turns freely in the guide bush",
     "The cutter does not turn freely in the guide bush", "Take a larger `guide_bush` or a smaller `cutter`.",
-    "A cutter that touches the bush ruins both, at full speed.", GOODS,
+    "A cutter that touches the bush ruins both, at full speed.", _usual_bush,
 )  # fmt: skip
 CUTTER_OPENING = Law(
     Code.CUTTER_OPENING, "error", "The cutter is no wider than the relief",
@@ -164,7 +164,7 @@ CUTTER_OPENING = Law(
 )  # fmt: skip
 RELIEF_WIDE = Law(
     Code.RELIEF_WIDE, "error", "The relief is no wider than its bar", "The relief is wider than its bar",
-    "Write a smaller first number in `opening`.", "The bar would be cut through at its corners.", GOODS,
+    "Make the relief narrower.", "The bar would be cut through at its corners.", _narrower_relief,
 )  # fmt: skip
 RELIEF_CLEAR = Law(
     Code.RELIEF_CLEAR, "error", "The clamp relief is clear of all holes and ends",
