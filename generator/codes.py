@@ -10,7 +10,7 @@ from enum import StrEnum
 
 
 class Code(StrEnum):
-    """A code, and why a fault of this code matters; empty for a check, and for what speaks for itself."""
+    """A code, and why a fault of this code matters; empty for a check, whose law says it."""
 
     why: str
 
@@ -104,22 +104,22 @@ class Code(StrEnum):
     # nothing forgotten
     END_IN_THE_AIR = "end-in-the-air", "A bar that is held at one end carries nothing."
     # further faults of a spec, of its record and photos
-    NOT_UTF8 = "not-utf8"
-    NO_SUCH_PLACE = "no-such-place"
-    BAY_FAR_OFF = "bay-far-off"
-    NOTHING_DONE = "nothing-done"
-    NOT_A_PHOTO = "not-a-photo"
-    BROKEN_PHOTO = "broken-photo"
-    OUTSIDE_THE_FOLDER = "outside-the-folder"
-    CUT_OFF_SIZE = "cut-off-size"
-    NOT_APPENDABLE = "not-appendable"
+    NOT_UTF8 = "not-utf8", "A letter that is read as another one is a wrong name on a label."
+    NO_SUCH_PLACE = "no-such-place", "A new value without its place in the spec would change nothing."
+    BAY_FAR_OFF = "bay-far-off", "A bay that is so far off its plan was more often misread on the tape than built so."
+    NOTHING_DONE = "nothing-done", "An entry that says nothing hides what you meant to record."
+    NOT_A_PHOTO = "not-a-photo", "The page would have an empty frame in place of the photo."
+    BROKEN_PHOTO = "broken-photo", "The page would have an empty frame in place of the photo."
+    OUTSIDE_THE_FOLDER = "outside-the-folder", "A photo elsewhere is left behind when the folder is copied."
+    CUT_OFF_SIZE = "cut-off-size", "What is built on this piece is off by as much."
+    NOT_APPENDABLE = "not-appendable", "What was measured before must never be lost by writing more."
     # cutting problems by themselves, and letters
-    NO_FONT = "no-font"
-    NOT_AN_ENTRY = "not-an-entry"
-    NOT_FOR_BARS = "not-for-bars"
-    PIECE_TOO_LARGE = "piece-too-large"
-    PIECE_TOO_LONG = "piece-too-long"
-    TWO_KINDS = "two-kinds"
+    NO_FONT = "no-font", "Without the font's letters no sheet of paper can be printed."
+    NOT_AN_ENTRY = "not-an-entry", "A row that is not understood would be missing at the saw."
+    NOT_FOR_BARS = "not-for-bars", "It would change nothing in a plan of bars, and you would count on it."
+    PIECE_TOO_LARGE = "piece-too-large", "You would notice at the saw, with the sheet already on it."
+    PIECE_TOO_LONG = "piece-too-long", "You would notice at the saw, with the bar already on it."
+    TWO_KINDS = "two-kinds", "Bars and sheets are cut on other saws, each by a plan of its own."
     # checks of the layout, the joints and the bars
     BAY_WIDTH = "bay-width"
     UNEVEN_SHARE = "uneven-share"

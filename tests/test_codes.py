@@ -62,3 +62,7 @@ def test_no_two_laws_have_one_code() -> None:
 def test_why_a_check_matters_stands_in_its_law_alone() -> None:
     """A code that is a refusal too has its reason there, and its law takes it from there."""
     assert [law.code for law in LAWS if law.code.why not in ("", law.why)] == []
+
+
+def test_every_code_says_why_it_matters() -> None:
+    assert [code for code in set(Code) - {law.code for law in LAWS} if not code.why] == []
