@@ -154,3 +154,12 @@ def test_a_length_in_inches_is_written_no_less_than_it_must_be() -> None:
     spec = read_spec(starter_text("in", 2, ()), "bench.yml").spec
     assert said(spec, Fraction("0.54") * INCH) == "35/64 in"
     assert said(spec, Fraction("0.54") * INCH, down=True) == "17/32 in"
+
+
+def test_a_name_with_a_dot_is_no_standard_card() -> None:
+    text = adapted(starter_text("mm", 2, ()), [("panels.material", "ply-12.5")])
+    text = text.replace("  ply-12: {use: plywood 12}", "  ply-12.5: {use: plywood 12}")
+    finding = next(
+        each for each in judged(text)[1] if each.code == "not-measured" and "ply-12.5" in each.advice
+    )
+    assert [change.path for change in finding.remedy] == ["materials.ply-12.5.measured"]

@@ -114,14 +114,18 @@ def _cured(bench: Bench, judged: Judged) -> Judged:
 
 def _with_cards(loaded: LoadedSpec, changes: tuple[Change, ...]) -> tuple[Change, ...]:
     """Goods that the spec leaves to a standard card must name it once one of their keys is written."""
-    cards = [
-        Change(f"{section}.{name}.use", card)
-        for section, names in STANDARD.items()
-        for name, card in names.items()
-        if name not in (loaded.document.data.get(section) or {})
-        and any(change.path.startswith(f"{section}.{name}.") for change in changes)
-    ]
+    cards = []
+    for section, names in STANDARD.items():
+        written = loaded.document.data.get(section) or {}
+        changed = {_entry(change.path, section, {*names, *written}) for change in changes}
+        left = [name for name in names if name in changed - set(written)]
+        cards += [Change(f"{section}.{name}.use", names[name]) for name in left]
     return (*cards, *(change for change in changes if change not in cards))
+
+
+def _entry(path: str, section: str, names: set[str]) -> str:
+    """The entry of a section that a key path leads into: the longest name that fits, as names may hold dots."""
+    return max((name for name in names if path.startswith(f"{section}.{name}.")), key=len, default="")
 
 
 def findings(loaded: LoadedSpec, judged: tuple[Judged, ...]) -> tuple[Finding, ...]:
