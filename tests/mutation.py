@@ -50,6 +50,7 @@ WIDER = {
     "generator/bench/no_size": ("tests/test_spec_faults.py",),
     "generator/bench/refuse": ("tests/test_spec_faults.py",),
     "generator/bench/layout": ("tests/test_spec_faults.py",),
+    "generator/bench/fillings": ("tests/bench/fillings",),
     "generator/bench/grain": ("tests/bench/test_grain.py",),
     "generator/bench/solve": ("tests/test_spec_faults.py", "tests/bench/test_places.py"),
 }
