@@ -1,10 +1,12 @@
-"""Marks and sizes of a record against the worked bench's pieces."""
+"""Marks and sizes of a record against the pieces of a bench."""
 
 from __future__ import annotations
 
 import pytest
 
-from tests.bench.benches import DEMO, codes, faults
+from tests.bench.benches import STACK, changed, codes, faults
+
+BENCH = changed(STACK % "{totes: bin}", ("tray: {", "tray: {trim: angle-15, "))
 
 
 def entry(text: str) -> str:
@@ -29,14 +31,14 @@ def entry(text: str) -> str:
     ],
 )
 def test_a_piece_has_the_sizes_of_its_kind(text: str, found: list[str]) -> None:
-    assert codes(DEMO, entry(text)) == found
+    assert codes(BENCH, entry(text)) == found
 
 
 def test_what_is_told() -> None:
-    (wrong,) = faults(DEMO, entry("cut: {mark: A1, size: 725 x 40}"))
+    (wrong,) = faults(BENCH, entry("cut: {mark: A1, size: 725 x 40}"))
     assert (wrong.found, wrong.allowed) == ("725 mm x 40 mm", "one length")
-    (board,) = faults(DEMO, entry("cut: {mark: FD1, size: 520}"))
+    (board,) = faults(BENCH, entry("cut: {mark: FD1, size: 520}"))
     assert (board.found, board.allowed) == ("520 mm", "length x width")
-    (mark,) = faults(DEMO, entry("installed: [FD11]"))
+    (mark,) = faults(BENCH, entry("installed: [FD11]"))
     assert mark.found == "FD11"
     assert mark.nearest == "FD1"

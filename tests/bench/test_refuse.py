@@ -6,42 +6,64 @@ import pytest
 
 from tests.bench.benches import DEMO, WALL, changed, codes, faults, solved
 
+#: Two zones; the standard bar of 40 has slots of 8.2 x 12.3.
+SMALL = """spec: 1
+title: Two zones
+bench: {length: 1240, depth: 700, height: 880}
+materials: {%s}
+zones:
+  - {name: a, depth: 300, bays: [{name: A, width: 560}, {width: share}]}
+  - {name: b, depth: share, bays: [{name: C}]}
+%s
+"""
+
+
+#: The standard bar with another slot, and a sheet to buy.
+BAR = "bar: {use: profile 40, slot: {opening: %s, depth: %s, lip: 4.5, undercut: 15}}"
+BOARD = "ply-6: {use: plywood 6, stock: [{length: 2440%s}]}"
+
+
+def small(more: str = "", goods: str = "bar: {use: profile 40}") -> str:
+    return SMALL % (goods, more)
+
 
 @pytest.mark.parametrize(
-    ("change", "code"),
+    ("bad", "good", "code"),
     [
-        (("walls: [dividers, ends, spine]", "walls: [dividers, back]"), "wall-without-place"),
-        (("through: posts", "through: rails"), "closing-joints"),
-        (("tongue: 10", "tongue: 12.3"), "tongue-too-long"),
-        (("groove_clearance: 0.2", "groove_clearance: 8.2"), "clearance-too-wide"),
-        (("depth: 12.3", "depth: 20"), "slot-too-large"),
-        (("thickness: 12.0", "thickness: 40"), "panel-too-thick"),
-        (("opening: 8.2", "opening: 40"), "slot-too-large"),
+        ("panels: {walls: [dividers, back]}", "panels: {walls: [dividers, ends]}", "wall-without-place"),
+        ("frame: {through: rails}", "frame: {through: posts}", "closing-joints"),
+        ("panels: {tongue: 12.3}", "panels: {tongue: 12.2}", "tongue-too-long"),
+        ("panels: {groove_clearance: 8.2}", "panels: {groove_clearance: 8.1}", "clearance-too-wide"),
+    ],
+)
+def test_what_cannot_be_and_what_just_can(bad: str, good: str, code: str) -> None:
+    assert codes(small(bad)) == [code]
+    assert code not in codes(small(good))
+
+
+@pytest.mark.parametrize(
+    ("bad", "good", "code"),
+    [
+        (BAR % ("8.2", "20"), BAR % ("8.2", "19.9"), "slot-too-large"),
+        (BAR % ("40", "12.3"), BAR % ("8.2", "12.3"), "slot-too-large"),
         (
-            ("stock: [{length: 2440, width: 1220, price: 75}]", "stock: [{length: 2440, price: 75}]"),
-            "missing-key",
+            "ply-12: {use: plywood 12, thickness: 40}",
+            "ply-12: {use: plywood 12, thickness: 39.9}",
+            "panel-too-thick",
         ),
-        (("name: F2, ", "name: F1, "), "name-twice"),
-        (("height: 880}", "height: 880, round_shares: {step: 1, remainder: F2}}"), "no-remainder-bay"),
+        (BOARD % "", BOARD % ", width: 1220", "missing-key"),
     ],
 )
-def test_what_cannot_be(change: tuple[str, str], code: str) -> None:
-    assert code in codes(changed(DEMO, change))
+def test_goods_that_cannot_be_and_that_just_can(bad: str, good: str, code: str) -> None:
+    bar = "" if "bar:" in bad else "bar: {use: profile 40}, "
+    assert code in codes(small(goods=bar + bad))
+    assert code not in codes(small(goods=bar + good))
 
 
-@pytest.mark.parametrize(
-    ("change", "code"),
-    [
-        (("walls: [dividers, ends, spine]", "walls: [dividers, ends]"), "wall-without-place"),
-        (("tongue: 10", "tongue: 12.2"), "tongue-too-long"),
-        (("groove_clearance: 0.2", "groove_clearance: 8.1"), "clearance-too-wide"),
-        (("depth: 12.3", "depth: 19.9"), "slot-too-large"),
-        (("thickness: 12.0", "thickness: 39.9"), "panel-too-thick"),
-        (("height: 880}", "height: 880, round_shares: {step: 1, remainder: F4}}"), "no-remainder-bay"),
-    ],
-)
-def test_what_just_can_be(change: tuple[str, str], code: str) -> None:
-    assert code not in codes(changed(DEMO, change))
+@pytest.mark.parametrize(("taker", "found"), [("A", ["no-remainder-bay"]), ("F2", []), ("C", [])])
+def test_the_remainder_falls_in_a_bay_that_is_a_share(taker: str, found: list[str]) -> None:
+    rounded = f"height: 880, round_shares: {{step: 1, remainder: {taker}}}"
+    assert codes(changed(small(), ("height: 880", rounded))) == found
 
 
 def test_a_spine_needs_two_zones_and_a_back_one() -> None:
@@ -70,14 +92,12 @@ def test_five_thousand_holes(pitch: str, fails: bool) -> None:
 
 def test_names_that_were_left_out_meet_names_that_were_given() -> None:
     """The second bay of the front zone takes F2 by itself."""
-    text = changed(DEMO, ("{name: F2, width: 400", "{width: 400"), ("{name: F3, ", "{name: F2, "))
-    (fault,) = faults(text)
+    (fault,) = faults(changed(small(), ("name: C", "name: F2")))
     assert (fault.code, fault.found) == ("name-twice", "F2")
-    assert codes(changed(DEMO, ("{name: F2, width: 400", "{width: 400"))) == []
 
 
 def test_joints_that_close_along_the_rail_are_named() -> None:
-    (fault,) = faults(changed(DEMO, ("through: posts", "through: rails")))
+    (fault,) = faults(small("frame: {through: rails}"))
     assert fault.found == "through-screw"
     assert "end-clip" in fault.allowed
     assert "through-screw" not in fault.allowed

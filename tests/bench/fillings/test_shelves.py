@@ -45,7 +45,7 @@ def by_its_boards(bench: Bench, number: int) -> bool:
 def test_shelves_come_down_between_the_cleats_that_are_there(length: int) -> None:
     """The upper cleats are 40 high: they bar the lower shelf 40 mm earlier than the upper shelf alone would."""
     answers = []
-    for upper in range(110, 420, 15):
+    for upper in range(110, 420, 20):
         bench = bench_of(length, upper)
         lower, top = bench.storage.shelves
         assert tilts_in(bench, lower) == by_its_boards(bench, 0), upper
