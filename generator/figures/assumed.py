@@ -9,6 +9,7 @@ from typing import Any, cast
 
 from pydantic import BaseModel
 
+from generator.bench.fillings import FILLINGS
 from generator.bench.fillings.totes import default_runner_gap
 from generator.bench.model import Bench
 from generator.bench.panels import tongue_of, wall_names
@@ -28,7 +29,7 @@ def assumed(bench: Bench) -> tuple[Assumption, ...]:
     """Every value that the manual rests on and the spec does not state, in the order of the spec."""
     loaded = bench.loaded
     used = used_names(bench)
-    rows = [*_defaults(bench, used), *_derived(bench), *_typical(loaded, used), *_constants()]
+    rows = [*_defaults(bench, used), *_derived(bench, used), *_typical(loaded, used), *_constants()]
     seen: dict[str, Assumption] = {}
     measured = {each.path for each in loaded.measured}
     for row in rows:
@@ -44,21 +45,14 @@ def used_names(bench: Bench) -> set[tuple[str, str]]:
     used |= {("hardware", joint.fastener) for joint in bench.joints}
     used |= {("hardware", lump.item) for lump in bench.stand.lumps}
     used.add(("hardware", spec.frame.slot_nut))
-    if bench.storage.drawers:
-        used.add(("hardware", spec.drawers.slide))
     if spec.top.bracket:
         used.add(("hardware", spec.top.bracket))
-    return used | {("totes", tote.kind) for tote in bench.storage.totes}
+    return used | {each for kind in FILLINGS for each in kind.uses(bench)}
 
 
 def _unused_sections(bench: Bench) -> set[str]:
-    storage = bench.storage
-    unused = {"materials", "hardware", "totes", "extra"}
-    if not storage.drawers:
-        unused |= {"drawers"}
-    if not storage.shelves:
-        unused |= {"shelves"}
-    return unused
+    absent = {kind.section for kind in FILLINGS if not bench.storage.of(kind.placed)}
+    return {"materials", "hardware", "totes", "extra"} | absent
 
 
 def _defaults(bench: Bench, used: set[tuple[str, str]]) -> Iterator[Assumption]:
@@ -100,7 +94,7 @@ def _shown(value: object) -> Assumed:
     return value if isinstance(value, int | float) else str(value)
 
 
-def _derived(bench: Bench) -> Iterator[Assumption]:
+def _derived(bench: Bench, used: set[tuple[str, str]]) -> Iterator[Assumption]:
     loaded = bench.loaded
     spec = loaded.spec
     if spec.panels.tongue is None:
@@ -116,7 +110,7 @@ def _derived(bench: Bench) -> Iterator[Assumption]:
             if name != each.default:
                 yield Assumption(each.key, name, f"the first of its kind under `{each.section}`")
     for name, card in spec.totes.items():
-        if card.runner_gap is None and any(tote.kind == name for tote in bench.storage.totes):
+        if card.runner_gap is None and ("totes", name) in used:
             reason = "middle of the range that carries the rim and lets the body through"
             gap = default_runner_gap(card.rim_width, card.body_width)
             yield Assumption(f"totes.{name}.runner_gap", gap, reason)

@@ -58,13 +58,21 @@ def _of_tray(bench: Bench) -> Iterator[Driven]:
     if angle is not None:
         count = sum(trim_screws(part.length) for part in bench.of(Role.TRAY_TRIM))
         screw = fitting(stock("3", spec.units), angle.thickness, tray, TRIM_SCREW)
-        yield Driven("trim screw", screw, count, angle.thickness, tray, "tray trim", ("tray", "trim"))
+        yield Driven(
+            "trim screw",
+            screw,
+            count,
+            angle.thickness,
+            tray,
+            "tray trim",
+            ("tray", "trim"),
+            holds="tray.material",
+        )
     pockets, above = (sum(len(row.at) for row in rows) for rows in tray_screws(bench))
     if pockets:
         screw = fitting(stock("4", spec.units), POCKET_PATH, tray)
-        yield Driven(
-            "pocket screw", screw, pockets, POCKET_PATH, tray, "pockets to the tray", ("tray", "material")
-        )
+        place, path = "pockets to the tray", ("tray", "material")
+        yield Driven("pocket screw", screw, pockets, POCKET_PATH, tray, place, path, holds="tray.material")
     if above:
         screw = into_edge(EDGE_SIZES, spec.units, tray, wall)
         deep = EDGE_THREAD * screw.shank + screw.length
@@ -84,8 +92,19 @@ def bracket_screws(bench: Bench) -> Iterator[Driven]:
     card, thickness = bracket(spec), bracket_thickness(spec)
     path: Path = ("top", "material")
     top = sheet(spec, spec.top.material).thickness
-    screw = chosen(card.screw if card else None, default_bracket_screw(spec))
+    usual = default_bracket_screw(spec)
+    screw = chosen(card.screw if card else None, usual)
     count = len(bench.brackets) * (len(card.holes) if card else PER_BRACKET)
     if card:
         path = ("hardware", str(spec.top.bracket), "screw")
-    yield Driven("top bracket wood screw", screw, count, thickness, top, "top bracket", path)
+    yield Driven(
+        "top bracket wood screw",
+        screw,
+        count,
+        thickness,
+        top,
+        "top bracket",
+        path,
+        holds="top.material",
+        usual=usual,
+    )

@@ -75,6 +75,7 @@ class Drawers(FillingKind[PlacedDrawer]):
             ("spacer blocks",),
         ),
     )
+    section = "drawers"
     held = ("drawers",)
     strips: ClassVar = {Role.PACKING_STRIP: ("drawers", "packing")}
     bought = (
@@ -190,19 +191,26 @@ class Drawers(FillingKind[PlacedDrawer]):
         none, screws = Fraction(0), stock("4", spec.units)
         wall = packing_of(spec) + panel
         uses = (
-            (wall, "slide to packing", "packing", "into the packing"),
-            (box, "slide to drawer box", "box", "into the boxes"),
+            (wall, "slide to packing", "packing", "into the packing", "panels.material"),
+            (box, "slide to drawer box", "box", "into the boxes", "drawers.box"),
         )
-        for into, place, key, told in uses:
+        for into, place, key, told, holds in uses:
             screw = fitting(screws, none, into, SLIDE_SCREW)
-            yield Driven("slide screw", screw, half, none, into, place, ("drawers", key), told=told)
+            yield Driven(
+                "slide screw", screw, half, none, into, place, ("drawers", key), told=told, holds=holds
+            )
         corners = sum(4 * box_corner_screws(drawer.sizes.box_height) for drawer in drawers)
         ends = min(drawer.sizes.ends_length for drawer in drawers)
-        screw, path = chosen(rules.box_screw, default_box_screw(spec)), ("drawers", "box_screw")
-        yield Driven("drawer box screw", screw, corners, box, ends, "drawer box's corners", path, box)
-        screw, path = chosen(rules.face_screw, default_face_screw(spec)), ("drawers", "face_screw")
-        faces = len(drawers) * PER_DRAWER_FRONT
-        yield Driven("drawer front screw", screw, faces, box, front, "drawer face", path)
+        usual, path = default_box_screw(spec), ("drawers", "box_screw")
+        yield Driven(
+            "drawer box screw", chosen(rules.box_screw, usual), corners, box, ends, "drawer box's corners", path,
+            box, holds="drawers.box", usual=usual,
+        )  # fmt: skip
+        usual, path = default_face_screw(spec), ("drawers", "face_screw")
+        yield Driven(
+            "drawer front screw", chosen(rules.face_screw, usual), len(drawers) * PER_DRAWER_FRONT, box, front,
+            "drawer face", path, holds="drawers.front", usual=usual, shows=True,
+        )  # fmt: skip
 
     def steps(self, bench: Solved) -> Iterator[FillStep]:
         """Slides, then boxes and fronts."""
@@ -235,6 +243,11 @@ class Drawers(FillingKind[PlacedDrawer]):
             ),
             ("Box width is taken from the measured bay, not from this page alone.",),
         )
+
+    def uses(self, bench: Solved) -> Iterator[tuple[str, str]]:
+        """Its slides."""
+        if bench.storage.of(PlacedDrawer):
+            yield "hardware", bench.spec.drawers.slide
 
     def openings(self, bench: Solved) -> Iterator[Opening]:
         """Its face."""

@@ -161,13 +161,17 @@ class FillStep:
 
 @dataclass(frozen=True)
 class Opening:
-    """A clear height in a bay, `bottom` to `top` above the frame's underside (mm), by its name on the list."""
+    """A clear height in a bay, `bottom` to `top` above the frame's underside (mm), by its name on the list.
+
+    `taken`: by a thing.
+    """
 
     bay: str
     name: str
     height: Fraction
     bottom: Fraction
     top: Fraction
+    taken: bool = True
 
 
 @dataclass(frozen=True)
@@ -262,6 +266,11 @@ class FillingKind(Protocol[P]):
         return ()
 
     @property
+    def section(self) -> str:
+        """The section of the spec that nothing else reads: without an item its defaults are no assumptions."""
+        return ""
+
+    @property
     def bought(self) -> tuple[Bought, ...]:
         """Every kind of goods that it can need, for the tables."""
         return ()
@@ -347,6 +356,10 @@ class FillingKind(Protocol[P]):
 
     def steps(self, bench: Solved) -> Iterator[FillStep]:
         """How its pieces and goods go in, told."""
+        yield from ()
+
+    def uses(self, bench: Solved) -> Iterator[tuple[str, str]]:
+        """Entries of the spec that it takes something from: section and name."""
         yield from ()
 
     def openings(self, bench: Solved) -> Iterator[Opening]:

@@ -49,4 +49,4 @@ class OpenSpaces(FillingKind[OpenSpace]):
         """Itself."""
         for each in bench.storage.of(OpenSpace):
             top = each.bottom + each.height
-            yield Opening(each.bay, f"open {each.number}", each.height, each.bottom, top)
+            yield Opening(each.bay, f"open {each.number}", each.height, each.bottom, top, taken=False)

@@ -69,6 +69,7 @@ class Shelves(FillingKind[PlacedShelf]):
 
     kind, placed, stacks, goes_in = "shelf", PlacedShelf, False, 2
     terms = (TermWords("cleat", "A strip on a wall that a shelf lies on.", ("cleats",)),)
+    section = "shelves"
     strips: ClassVar = {Role.SHELF_CLEAT: ("shelves", "cleat")}
     placings: ClassVar = {"early-shelves": "shelves that cannot be tilted in"}
 
@@ -175,7 +176,9 @@ class Shelves(FillingKind[PlacedShelf]):
         for shelf in shelves:
             above = [s.cleat_top for s in shelves if s.bay == shelf.bay and s.top > shelf.top]
             top = min(above, default=levels.base_top + levels.opening)
-            yield Opening(shelf.bay, f"above shelf {shelf.number}", top - shelf.top, shelf.top, top)
+            yield Opening(
+                shelf.bay, f"above shelf {shelf.number}", top - shelf.top, shelf.top, top, taken=False
+            )
 
     def marks(self, bench: Solved) -> Iterator[StickMark]:
         """Its cleats."""

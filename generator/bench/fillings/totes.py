@@ -199,6 +199,11 @@ class Totes(FillingKind[PlacedTote]):
                 ),
             )
 
+    def uses(self, bench: Solved) -> Iterator[tuple[str, str]]:
+        """Its card."""
+        for tote in bench.storage.of(PlacedTote):
+            yield "totes", tote.kind
+
     def openings(self, bench: Solved) -> Iterator[Opening]:
         """From its floor to its rim."""
         for each in bench.storage.of(PlacedTote):

@@ -6,13 +6,11 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from generator.bench.driven import Driven, wood_screw_name
-from generator.bench.fillings.drawers import default_box_screw, default_face_screw
 from generator.bench.law import Law, by_the_check, said
 from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.calculators.wood_screws import (
     LEAST_INSIDE,
-    WoodScrew,
     edge_for,
     least_thread,
     room,
@@ -21,24 +19,9 @@ from generator.calculators.wood_screws import (
 )
 from generator.codes import Code
 from generator.figures.checks.judged import Judged, judged
-from generator.figures.screws import bracket_screws, default_bracket_screw, driven
+from generator.figures.screws import bracket_screws, driven
 from generator.findings import Change, dotted
 from generator.spec.schema import Spec
-
-#: The key of the sheet that screws hold on to, by what they fix.
-HOLDS: dict[Role | str, str] = {
-    "slide to packing": "panels.material",
-    "slide to drawer box": "drawers.box",
-    "drawer box's corners": "drawers.box",
-    "drawer face": "drawers.front",
-    Role.PACKING_STRIP: "panels.material",
-    Role.SHELF_CLEAT: "panels.material",
-    Role.TOTE_RUNNER: "panels.material",
-    "tray trim": "tray.material",
-    "pockets to the tray": "tray.material",
-    "tray to dividers": "panels.material",
-    "top bracket": "top.material",
-}
 
 SCREW_LENGTH = Law(
     Code.SCREW_LENGTH, "warning", "The screw stays inside the wood", "The screw is too long for what it goes into",
@@ -66,48 +49,36 @@ def screw_checks(bench: Bench) -> Iterator[Judged]:
         out = length > each.through + each.into
         yield judged(
             SCREW_LENGTH, length <= most, where, each.path, value=length, limit=most, unit="mm",
-            severity="error" if out and each.kind == "drawer front screw" else "", advice=_shorter(spec, each),
-            remedy=_other_screw(spec, each),
+            severity="error" if out and each.shows else "", advice=_shorter(spec, each),
+            remedy=_other_screw(each),
         )  # fmt: skip
         left, needed = thread_left(length, each.through, each.into), least_thread(each.screw.shank)
         yield judged(
             SCREW_THREAD, left >= needed, where, each.path, value=left, limit=needed, unit="mm",
-            sense="at least", advice=_longer(bench, each), remedy=_other_screw(spec, each),
+            sense="at least", advice=_longer(bench, each), remedy=_other_screw(each),
         )  # fmt: skip
         if each.edge is not None:
             thick = edge_for(each.screw.shank)
             yield judged(
                 SCREW_SPLITS, each.edge >= thick, where, each.path, value=each.edge, limit=thick, unit="mm",
-                sense="at least", advice=_advice(spec, each, thick), remedy=_other_screw(spec, each),
+                sense="at least", advice=_advice(spec, each, thick), remedy=_other_screw(each),
             )  # fmt: skip
 
 
-def _default(spec: Spec, each: Driven) -> WoodScrew | None:
-    """The screw that the tool would take where the spec asks for another."""
-    rules = spec.drawers
-    if each.kind == "drawer front screw" and rules.face_screw is not None:
-        return default_face_screw(spec)
-    if each.kind == "drawer box screw" and rules.box_screw is not None:
-        return default_box_screw(spec)
-    if each.kind == "top bracket wood screw" and spec.top.bracket is not None:
-        return default_bracket_screw(spec)
-    return None
-
-
-def _other_screw(spec: Spec, each: Driven) -> tuple[Change, ...]:
+def _other_screw(each: Driven) -> tuple[Change, ...]:
     """The usual screw, where the spec chose another."""
-    screw = _default(spec, each)
-    if screw is None or screw == each.screw:
+    if each.usual is None or each.usual == each.screw:
         return ()
-    return (Change(dotted(each.path), wood_screw_name(screw)),)
+    return (Change(dotted(each.path), wood_screw_name(each.usual)),)
 
 
 def _advice(spec: Spec, each: Driven, sheet: Fraction) -> str:
     """The rule's own advice where another screw cures it, else a sheet that holds what is sold."""
-    if _other_screw(spec, each):
+    if _other_screw(each):
         return ""
-    key = HOLDS[each.role or each.place]
-    return f"Name a sheet of {said(spec, sheet)} or more in `{key}`: no screw on the shelf fits this one."
+    return (
+        f"Name a sheet of {said(spec, sheet)} or more in `{each.holds}`: no screw on the shelf fits this one."
+    )
 
 
 def _shorter(spec: Spec, each: Driven) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from generator.bench.fillings import FILLINGS
 from generator.bench.fillings.shelves import CLEAT_HIGH, PlacedShelf, lands_on_cleats
 from generator.bench.law import WORK, Case, Law, by_the_check, to_limit, to_write
 from generator.bench.layout import BayPlace
@@ -122,15 +123,11 @@ def _board(shelf: PlacedShelf) -> Span:
 
 def _spans(bench: Bench, shelf: PlacedShelf) -> Iterator[tuple[str, Span]]:
     """Heights that everything else in the shelf's bay takes; a shelf below counts, one above does not."""
-    storage = bench.storage
-    for drawer in storage.drawers:
-        size = drawer.sizes
-        if drawer.bay == shelf.bay:
-            yield f"drawer {drawer.number}", Span(size.front_bottom, size.front_bottom + size.front_height)
-    for tote in storage.totes:
-        if tote.bay == shelf.bay:
-            yield f"tote {tote.number}", Span(tote.bottom, tote.top)
-    for other in storage.shelves:
+    for kind in FILLINGS:
+        for each in kind.openings(bench):
+            if each.taken and each.bay == shelf.bay:
+                yield each.name, Span(each.bottom, each.top)
+    for other in bench.storage.shelves:
         if other.bay == shelf.bay and other.number < shelf.number:
             yield f"shelf {other.number}", _board(other)
 
