@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from generator.bench.fillings import FILLINGS
+from generator.bench.fillings.facts import Off
 from generator.bench.model import Bench
 from generator.bench.panels import panel_rules
-from generator.calculators.fit_verdicts import IN_SLOT, LAID_IN, ON_SLIDES, UNDER, Feel, fit_range
+from generator.calculators.fit_verdicts import IN_SLOT, UNDER, Feel, fit_range
 from generator.calculators.fits import RABBET_TOLERANCE, TongueFit
 from generator.calculators.tolerances import (
     CLASS_M,
@@ -16,20 +18,15 @@ from generator.calculators.tolerances import (
     nearest_general_tolerance,
     plywood_thickness,
 )
-from generator.figures.checks.judged import zone_of
 from generator.figures.rows.fits import FitRow, FitSize
 from generator.spec.goods import Sheet
-from generator.spec.lookup import profile, sheet, slide
+from generator.spec.lookup import profile, sheet
 from generator.spec.schema import Spec
 from generator.working import constant
 
 #: What a good shop keeps (mm). Common practice, no source.
 BAR_LENGTH = constant("0.2", "how far a bar's length may be off")
-BAY = constant("0.5", "how far a bay's width may be off")
-BOX = constant("0.5", "how far a box's width may be off")
-PACKING = constant("0.2", "how far packing strips differ")
 BOUGHT = constant("0.1", "how far lip, clip and head may be off")
-TOTE = constant(1, "how far a tote's rim may be off")
 #: Half of what a measured sheet's six points lie apart, when the spec does not say (mm). Common practice, no source.
 MEASURED = constant("0.1", "how far a measured sheet strays from its mean")
 
@@ -40,9 +37,6 @@ BOTTOM_TEST = (
 CLIP_TEST = (
     "Join one pair of off-cuts and slide them apart: the screw's head must not scrape the slot's floor."
 )
-BOX_TEST = "Measure the bay at the slides in three places, and cut the boxes by the smallest."
-SHELF_TEST = "Lay a lath of the shelf's length in first."
-TOTE_TEST = "Put one tote in before you screw the second runner down."
 
 
 def fit_ranges(bench: Bench) -> tuple[FitRow, ...]:
@@ -52,9 +46,7 @@ def fit_ranges(bench: Bench) -> tuple[FitRow, ...]:
         *_tongues(spec),
         *_bottoms(bench),
         *_clips(bench),
-        *_boxes(bench),
-        *_totes(bench),
-        *_shelves(bench),
+        *_of_fillings(bench),
     )
 
 
@@ -189,66 +181,15 @@ def _clips(bench: Bench) -> Iterator[FitRow]:
         )
 
 
-def _boxes(bench: Bench) -> Iterator[FitRow]:
-    """What is left beside two slides as thick as their card says, one row for each width of bay."""
-    spec = bench.spec
-    widths: dict[Fraction, list[str]] = {}
-    drawers = {drawer.bay: drawer for drawer in bench.storage.drawers}
-    for name in drawers:
-        widths.setdefault(zone_of(bench, name)[1].width, []).append(name)
-    for width, names in widths.items():
-        box = drawers[names[0]].sizes.box_width
-        packing = _size("packing, thickness", spec.drawers.proud, PACKING, "common practice")
-        yield _fit(
-            "drawer between its slides",
-            f"bay {', '.join(names)}",
-            width - 2 * spec.drawers.proud - 2 * slide(spec).thickness - box,
-            (
-                _size("bay, width", width, BAY, "common practice"),
-                packing,
-                packing,
-                _size("box, width", box, BOX, "common practice"),
-            ),
-            ON_SLIDES,
-            BOX_TEST,
-        )
+def _of_fillings(bench: Bench) -> Iterator[FitRow]:
+    for kind in FILLINGS:
+        for each in kind.clearances(bench):
+            yield _fit(
+                each.name, each.where, each.nominal, tuple(map(_off, each.sizes)), each.feel, each.test
+            )
 
 
-def _totes(bench: Bench) -> Iterator[FitRow]:
-    spec = bench.spec
-    for kind in dict.fromkeys(tote.kind for tote in bench.storage.totes):
-        bays = dict.fromkeys(tote.bay for tote in bench.storage.totes if tote.kind == kind)
-        narrowest = min((zone_of(bench, name)[1] for name in bays), key=lambda bay: bay.width)
-        card = spec.totes[kind]
-        yield _fit(
-            "tote between the posts",
-            f"{kind}, bay {narrowest.name}",
-            narrowest.width - card.rim_width,
-            (
-                _size("bay, width", narrowest.width, BAY, "common practice"),
-                _size("tote, rim", card.rim_width, TOTE, "common practice"),
-            ),
-            LAID_IN,
-            TOTE_TEST,
-        )
-
-
-def _shelves(bench: Bench) -> Iterator[FitRow]:
-    spec = bench.spec
-    shelves = bench.storage.shelves
-    if not shelves:
-        return
-    longest = max(shelves, key=lambda each: each.length)
-    bay, offset = zone_of(bench, longest.bay)[1], panel_rules(spec).fit.offset
-    recess = bay.width + 2 * offset
-    yield _fit(
-        "shelf between its walls",
-        f"bay {longest.bay}, shelf {longest.number}",
-        recess - longest.length,
-        (
-            _size("walls, apart", recess, BAY, "common practice"),
-            _turned(_general("shelf, length", longest.length)),
-        ),
-        LAID_IN,
-        SHELF_TEST,
-    )
+def _off(off: Off) -> FitSize:
+    most = off.most
+    size = _general(off.name, off.value) if most is None else _size(off.name, off.value, most, off.source)
+    return _turned(size) if off.takes else size

@@ -7,7 +7,7 @@ from typing import Any
 
 from generator.bench.driven import Path
 from generator.bench.fillings.drawers import Drawers
-from generator.bench.fillings.facts import FillingKind
+from generator.bench.fillings.kind import FillingKind
 from generator.bench.fillings.open_spaces import OpenSpaces
 from generator.bench.fillings.shelves import Shelves
 from generator.bench.fillings.totes import Totes

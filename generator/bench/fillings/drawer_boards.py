@@ -14,10 +14,13 @@ from generator.bench.piece import Operation, Part
 from generator.bench.place import End, Item, Place
 from generator.bench.role import Role
 from generator.calculators import drawers as drawer_rules
-from generator.calculators.drawers import DrawerSizes
+from generator.calculators.drawers import OVER_SLIDE, DrawerSizes
 from generator.calculators.fits import packing_thickness
+from generator.codes import Code
+from generator.findings import Finding, Severity
 from generator.geometry import Box, Span
-from generator.spec.lookup import sheet, strip
+from generator.spec.load import LoadedSpec
+from generator.spec.lookup import sheet, slide, strip
 from generator.spec.schema import Spec
 from generator.working import constant, greatest, least
 
@@ -196,3 +199,46 @@ def _bottom_groove(spec: Spec, length: Fraction, bottom: Fraction) -> tuple[Oper
 def packing_of(spec: Spec) -> Fraction:
     """Thickness of the packing strips (mm)."""
     return packing_thickness(panel_rules(spec).fit.offset, spec.drawers.proud)
+
+
+def drawers_without_size(
+    loaded: LoadedSpec, bay: BayPlace, drawers: Sequence[tuple[int, DrawerSizes]]
+) -> Iterator[Finding]:
+    """Boxes and faces of no size. `drawers` are the bay's, each with its place in the stack."""
+    spec, at = loaded.spec, ("zones", bay.zone, "bays", bay.index)
+    rules, card = spec.drawers, slide(spec)
+    box, floor = sheet(spec, rules.box).thickness, 4 * sheet(spec, rules.bottom).thickness
+    for number, (index, size) in enumerate(drawers, 1):
+        where = f"drawer {number} of bay {bay.name}"
+        if size.box_height <= 0:
+            least = rules.below + rules.above + card.height + OVER_SLIDE
+            yield _no_box(
+                loaded, f"the box of {where} would be {loaded.say(size.box_height)} high", size.front_height,
+                f"a front of {loaded.say(least)} or more; take an item out of the stack, or make the bench higher",
+                *at, "stack", index, "drawer",
+            )  # fmt: skip
+    for _, size in drawers[:1]:
+        where = f"the drawers of bay {bay.name}"
+        if size.ends_length <= 0:
+            least = bay.clear - size.ends_length + floor
+            yield _no_box(
+                loaded, f"between their sides {where} would be {loaded.say(size.ends_length)} wide", bay.clear,
+                f"a bay of {loaded.say(least)} or more, or a bench as much longer", *at, "width",
+            )  # fmt: skip
+        if size.front_width <= 0:
+            yield _no_box(
+                loaded, f"the fronts of bay {bay.name} would be {loaded.say(size.front_width)} wide", rules.gap,
+                f"a gap under {loaded.say(bay.clear / 2)}; 3 mm is usual", "drawers", "gap",
+            )  # fmt: skip
+        inside = size.box_depth - 2 * box
+        if inside <= 0:
+            yield _no_box(
+                loaded, f"between their ends {where} would be {loaded.say(inside)} deep", card.length,
+                f"a slide of {loaded.say(2 * box + floor)} or more", "hardware", rules.slide, "length",
+            )  # fmt: skip
+
+
+def _no_box(loaded: LoadedSpec, message: str, found: Fraction, allowed: str, *path: str | int) -> Finding:
+    return Finding(
+        Code.NO_SIZE, Severity.ERROR, message, loaded.where(*path), found=loaded.say(found), allowed=allowed
+    )

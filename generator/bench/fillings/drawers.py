@@ -12,15 +12,18 @@ from generator.bench.driven import EDGE_SIZES, Driven, chosen
 from generator.bench.fillings.drawer_boards import (
     PlacedDrawer,
     drawer_parts,
+    drawers_without_size,
     packing_of,
     packing_parts,
     strip_runs,
 )
 from generator.bench.fillings.facts import (
+    BAY,
     Bought,
-    FillingKind,
+    Clearance,
     FillStep,
     Need,
+    Off,
     Opening,
     Placed,
     Sagging,
@@ -28,9 +31,9 @@ from generator.bench.fillings.facts import (
     Slot,
     Solved,
     StickMark,
-    Ways,
     bay_of,
 )
+from generator.bench.fillings.kind import FillingKind, Ways
 from generator.bench.fillings.walls import from_face
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.piece import Part
@@ -40,17 +43,19 @@ from generator.bench.stands.facts import TermWords
 from generator.calculators import drawers as drawer_rules
 from generator.calculators.assembly import Placing
 from generator.calculators.bodies import Body
-from generator.calculators.drawers import OVER_SLIDE, DrawerSizes
 from generator.calculators.fasteners import box_corner_screws
+from generator.calculators.fit_verdicts import ON_SLIDES
 from generator.calculators.wood_screws import WoodScrew, fitting, into_edge, stock
-from generator.codes import Code
-from generator.findings import Finding, Severity
+from generator.findings import Finding
 from generator.geometry import Box, Span
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import sheet, slide
 from generator.spec.schema import Spec
 from generator.working import constant
 
+#: What a good shop keeps (mm). Common practice, no source.
+BOX = constant("0.5", "how far a box's width may be off")
+PACKING = constant("0.2", "how far packing strips differ")
 #: Screws of one drawer front. Common practice, no source.
 PER_DRAWER_FRONT = 4
 #: Usual length of a screw through thin metal (mm): longer ones hold no better. Common practice, no source.
@@ -301,6 +306,25 @@ class Drawers(FillingKind[PlacedDrawer]):
             "drawer bottom", "the widest", widest, marks, spec.loads.drawer, long, short, False, BOTTOM
         )
 
+    def clearances(self, bench: Solved) -> Iterator[Clearance]:
+        """What is left beside two slides as thick as their card says, one for each width of bay."""
+        spec = bench.spec
+        widths: dict[Fraction, list[str]] = {}
+        drawers = {drawer.bay: drawer for drawer in bench.storage.of(PlacedDrawer)}
+        for name in drawers:
+            widths.setdefault(bay_of(bench, name)[1].width, []).append(name)
+        for width, names in widths.items():
+            box = drawers[names[0]].sizes.box_width
+            packing = Off("packing, thickness", spec.drawers.proud, PACKING)
+            yield Clearance(
+                "drawer between its slides",
+                f"bay {', '.join(names)}",
+                width - 2 * spec.drawers.proud - 2 * slide(spec).thickness - box,
+                (Off("bay, width", width, BAY), packing, packing, Off("box, width", box, BOX)),
+                ON_SLIDES,
+                "Measure the bay at the slides in three places, and cut the boxes by the smallest.",
+            )
+
 
 def _slide_names(drawer: PlacedDrawer) -> tuple[str, ...]:
     return tuple(drawer.slide_name(end) for end in ENDS)
@@ -329,49 +353,6 @@ def drawer_constants(spec: Spec) -> drawer_rules.DrawerRules:
         slide_height=runner.height,
         box_thickness=sheet(spec, rules.box).thickness,
         groove=rules.groove,
-    )
-
-
-def drawers_without_size(
-    loaded: LoadedSpec, bay: BayPlace, drawers: Sequence[tuple[int, DrawerSizes]]
-) -> Iterator[Finding]:
-    """Boxes and faces of no size. `drawers` are the bay's, each with its place in the stack."""
-    spec, at = loaded.spec, ("zones", bay.zone, "bays", bay.index)
-    rules, card = spec.drawers, slide(spec)
-    box, floor = sheet(spec, rules.box).thickness, 4 * sheet(spec, rules.bottom).thickness
-    for number, (index, size) in enumerate(drawers, 1):
-        where = f"drawer {number} of bay {bay.name}"
-        if size.box_height <= 0:
-            least = rules.below + rules.above + card.height + OVER_SLIDE
-            yield _no_box(
-                loaded, f"the box of {where} would be {loaded.say(size.box_height)} high", size.front_height,
-                f"a front of {loaded.say(least)} or more; take an item out of the stack, or make the bench higher",
-                *at, "stack", index, "drawer",
-            )  # fmt: skip
-    for _, size in drawers[:1]:
-        where = f"the drawers of bay {bay.name}"
-        if size.ends_length <= 0:
-            least = bay.clear - size.ends_length + floor
-            yield _no_box(
-                loaded, f"between their sides {where} would be {loaded.say(size.ends_length)} wide", bay.clear,
-                f"a bay of {loaded.say(least)} or more, or a bench as much longer", *at, "width",
-            )  # fmt: skip
-        if size.front_width <= 0:
-            yield _no_box(
-                loaded, f"the fronts of bay {bay.name} would be {loaded.say(size.front_width)} wide", rules.gap,
-                f"a gap under {loaded.say(bay.clear / 2)}; 3 mm is usual", "drawers", "gap",
-            )  # fmt: skip
-        inside = size.box_depth - 2 * box
-        if inside <= 0:
-            yield _no_box(
-                loaded, f"between their ends {where} would be {loaded.say(inside)} deep", card.length,
-                f"a slide of {loaded.say(2 * box + floor)} or more", "hardware", rules.slide, "length",
-            )  # fmt: skip
-
-
-def _no_box(loaded: LoadedSpec, message: str, found: Fraction, allowed: str, *path: str | int) -> Finding:
-    return Finding(
-        Code.NO_SIZE, Severity.ERROR, message, loaded.where(*path), found=loaded.say(found), allowed=allowed
     )
 
 

@@ -6,27 +6,19 @@ has and leaves out the rest: whatever is not said below means nothing.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol, TypeVar
 
-from generator.bench.driven import Driven, Path
-from generator.bench.law import Law
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.piece import Part
 from generator.bench.place import End, Level, Place, Side
 from generator.bench.role import Role
-from generator.bench.stands.facts import TermWords, Verdict
-from generator.calculators.assembly import Placing
-from generator.calculators.bodies import Body
-from generator.calculators.collisions import Direction
-from generator.calculators.spacing import Share
-from generator.findings import Finding
+from generator.calculators.fit_verdicts import Feel
 from generator.geometry import Span
 from generator.spec.fillings import StackItem
-from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
+from generator.working import constant
 
 
 @dataclass(frozen=True)
@@ -100,20 +92,6 @@ class Solved(Protocol):
 def bay_of(bench: Solved, name: str) -> tuple[ZonePlace, BayPlace]:
     """A bay by its name, with its zone."""
     return next((zone, bay) for zone in bench.layout.zones for bay in zone.bays if bay.name == name)
-
-
-class Ways(Protocol):
-    """What the order of the work knows when the bays are filled."""
-
-    @property
-    def bodies(self) -> Mapping[str, Body]:
-        """All bodies by their names."""
-
-    def out(self, bay: str) -> Direction:
-        """The way out of a bay, through its open face."""
-
-    def walls_of(self, bay: str) -> tuple[str, ...]:
-        """The dividers that carry strips of a bay: they come before what lies on the strips."""
 
 
 @dataclass(frozen=True)
@@ -229,163 +207,31 @@ class Sagging:
     model: str
 
 
-class FillingKind(Protocol[P]):
-    """A kind of filling. Kinds inherit from it: what a kind does not say, it does not have."""
+@dataclass(frozen=True)
+class Off:
+    """A size that a clearance is made of (mm), and the `most` that it may be off; None: by ISO 2768-1, class m.
 
-    @property
-    def kind(self) -> str:
-        """The trade's word for it, and the key of an item in a stack."""
+    `takes`: what makes it larger makes the clearance smaller.
+    """
 
-    @property
-    def placed(self) -> type[P]:
-        """The values that it places."""
+    name: str
+    value: Fraction
+    most: Fraction | None = None
+    source: str = "common practice"
+    takes: bool = False
 
-    @property
-    def one(self) -> str:
-        """What one of it is called."""
-        return self.kind
 
-    @property
-    def stacks(self) -> bool:
-        """Whether an item takes its share of the opening; else it lies at the height that its key says."""
-        return True
+@dataclass(frozen=True)
+class Clearance:
+    """A clearance as drawn (mm), the sizes that it is made of, how it should feel, and how to test it."""
 
-    @property
-    def goes_in(self) -> int:
-        """Its turn when the bays are filled; kinds of one turn go in the order of the tuple."""
-        return 0
+    name: str
+    where: str
+    nominal: Fraction
+    sizes: tuple[Off, ...]
+    feel: Feel
+    test: str
 
-    @property
-    def placings(self) -> Mapping[str, str]:
-        """Key of a step -> what a report of the proof calls it, where that is not the key."""
-        return {}
 
-    @property
-    def held(self) -> tuple[str, ...]:
-        """Keys of steps whose pieces hang by themselves in what is there."""
-        return ()
-
-    @property
-    def section(self) -> str:
-        """The section of the spec that nothing else reads: without an item its defaults are no assumptions."""
-        return ""
-
-    @property
-    def bought(self) -> tuple[Bought, ...]:
-        """Every kind of goods that it can need, for the tables."""
-        return ()
-
-    @property
-    def laws(self) -> tuple[Law, ...]:
-        """Every check that it judges by itself, for the tables."""
-        return ()
-
-    @property
-    def terms(self) -> tuple[TermWords, ...]:
-        """Its words in the glossary."""
-        return ()
-
-    @property
-    def cautions(self) -> Mapping[str, tuple[str, str, str]]:
-        """Key -> level, title, text, for its steps and laws."""
-        return {}
-
-    @property
-    def strips(self) -> Mapping[Role, Path]:
-        """Roles of what it fixes to walls, with the key that chooses each."""
-        return {}
-
-    def takes(self, item: StackItem) -> bool:
-        """Whether an item of a stack is of this kind."""
-        return getattr(item, self.kind) is not None
-
-    def wanted(self, spec: Spec, item: StackItem) -> Fraction | Share:
-        """The height of an item that stacks."""
-        wanted: Fraction | Share = getattr(item, self.kind)
-        return wanted
-
-    def alone(
-        self,
-        loaded: LoadedSpec,
-        layout: Layout,
-        bay: BayPlace,
-        items: Sequence[StackItem],
-        faults: list[Finding],
-    ) -> list[Slot] | None:
-        """Where items stand in a stack of this kind alone; None when they fill the opening as any others."""
-        return None
-
-    def place(
-        self, spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
-    ) -> Iterator[P]:
-        """The items of one bay, from below. `slots` are its own; empty for a kind that does not stack."""
-
-    def refusals(
-        self, loaded: LoadedSpec, bay: BayPlace, slots: Sequence[Slot], placed: Sequence[P]
-    ) -> Iterator[Finding]:
-        """Items of one bay that cannot be made, where its stack fills the opening."""
-        yield from ()
-
-    def parts(
-        self,
-        spec: Spec,
-        layout: Layout,
-        zone: ZonePlace,
-        bay: BayPlace,
-        placed: Sequence[P],
-        all_: Sequence[Placed],
-    ) -> Iterator[Part]:
-        """Boards and strips of one bay's items, each marked by the letters of its group; `all_` fill the bay."""
-        yield from ()
-
-    def bodies(self, bench: Solved) -> Iterator[Body]:
-        """Bought things without a part that the proof of the order moves; each is placed once."""
-        yield from ()
-
-    def motions(self, bench: Solved, ways: Ways) -> Iterator[Placing]:
-        """How its bodies go in: all that it has but strips on walls."""
-        yield from ()
-
-    def needs(self, bench: Solved) -> Iterator[Need]:
-        """Bought goods but screws."""
-        yield from ()
-
-    def screws(self, bench: Solved) -> Iterator[Driven]:
-        """Wood screws but those that hold its strips on walls."""
-        yield from ()
-
-    def steps(self, bench: Solved) -> Iterator[FillStep]:
-        """How its pieces and goods go in, told."""
-        yield from ()
-
-    def uses(self, bench: Solved) -> Iterator[tuple[str, str]]:
-        """Entries of the spec that it takes something from: section and name."""
-        yield from ()
-
-    def openings(self, bench: Solved) -> Iterator[Opening]:
-        """Clear heights, for the list of openings."""
-        yield from ()
-
-    def marks(self, bench: Solved) -> Iterator[StickMark]:
-        """What is set out on the walls of its bays."""
-        yield from ()
-
-    def payload(self, bench: Solved) -> Fraction | int | None:
-        """What all of it may carry (kg); None for what carries nothing."""
-        return None
-
-    def loads(self, bench: Solved) -> Iterator[Load]:
-        """Loads in their places, but those that slide out."""
-        yield from ()
-
-    def sliding(self, bench: Solved) -> Iterator[Sliding]:
-        """What is pulled out of its bay."""
-        yield from ()
-
-    def sagging(self, bench: Solved) -> Iterator[Sagging]:
-        """Boards that sag under their load."""
-        yield from ()
-
-    def judge(self, bench: Solved) -> Iterator[Verdict]:
-        """Its laws of geometry on the bench as it is."""
-        yield from ()
+#: What a good shop keeps (mm). Common practice, no source.
+BAY = constant("0.5", "how far a bay's width may be off")

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.bench.fillings.facts import FillingKind, Opening, Slot, Solved
+from generator.bench.fillings.facts import Opening, Slot, Solved
+from generator.bench.fillings.kind import FillingKind
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.place import Place
 from generator.geometry import Span

@@ -8,18 +8,20 @@ from fractions import Fraction
 from typing import ClassVar
 
 from generator.bench.fillings.facts import (
-    FillingKind,
+    BAY,
+    Clearance,
     FillStep,
     Load,
+    Off,
     Opening,
     Placed,
     Sagging,
     Slot,
     Solved,
     StickMark,
-    Ways,
     bay_of,
 )
+from generator.bench.fillings.kind import FillingKind, Ways
 from generator.bench.fillings.walls import PLAY, both_walls, centred
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.panels import panel_rules
@@ -28,6 +30,7 @@ from generator.bench.place import Item, Place
 from generator.bench.role import Role
 from generator.bench.stands.facts import TermWords
 from generator.calculators.assembly import Placing
+from generator.calculators.fit_verdicts import LAID_IN
 from generator.calculators.shelves import Landing, TiltIn, lands, tilt_in
 from generator.geometry import Box, Span
 from generator.spec.lookup import sheet, strip
@@ -204,6 +207,23 @@ class Shelves(FillingKind[PlacedShelf]):
         marks = tuple(part.mark for part in shelves if part.length == widest.length)
         load, long = bench.spec.loads.shelf, widest.length
         yield Sagging("shelf", "the longest", widest, marks, load, long, None, True, ON_CLEATS)
+
+    def clearances(self, bench: Solved) -> Iterator[Clearance]:
+        """The longest between its walls."""
+        shelves = bench.storage.of(PlacedShelf)
+        if not shelves:
+            return
+        longest = max(shelves, key=lambda each: each.length)
+        bay, offset = bay_of(bench, longest.bay)[1], panel_rules(bench.spec).fit.offset
+        recess = bay.width + 2 * offset
+        yield Clearance(
+            "shelf between its walls",
+            f"bay {longest.bay}, shelf {longest.number}",
+            recess - longest.length,
+            (Off("walls, apart", recess, BAY), Off("shelf, length", longest.length, takes=True)),
+            LAID_IN,
+            "Lay a lath of the shelf's length in first.",
+        )
 
 
 def opening_tilt(bench: Solved, bay: BayPlace, shelf: PlacedShelf) -> TiltIn:

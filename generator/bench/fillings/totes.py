@@ -9,17 +9,19 @@ from typing import ClassVar
 
 from generator.bench.box_body import block_about
 from generator.bench.fillings.facts import (
-    FillingKind,
+    BAY,
+    Clearance,
     FillStep,
     Load,
+    Off,
     Opening,
     Placed,
     Slot,
     Solved,
     StickMark,
-    Ways,
     bay_of,
 )
+from generator.bench.fillings.kind import FillingKind, Ways
 from generator.bench.fillings.walls import PLAY, both_walls, from_face
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.panels import panel_rules
@@ -30,6 +32,7 @@ from generator.bench.stands.facts import TermWords
 from generator.calculators import totes as tote_rules
 from generator.calculators.assembly import Placing
 from generator.calculators.bodies import Body
+from generator.calculators.fit_verdicts import LAID_IN
 from generator.codes import Code
 from generator.findings import Finding, Severity
 from generator.geometry import Box, Span
@@ -38,6 +41,10 @@ from generator.spec.goods import ToteCard
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import strip
 from generator.spec.schema import Spec
+from generator.working import constant
+
+#: What is common in moulded boxes (mm). Common practice, no source.
+RIM = constant(1, "how far a tote's rim may be off")
 
 
 @dataclass(frozen=True)
@@ -225,6 +232,22 @@ class Totes(FillingKind[PlacedTote]):
             zone, bay = bay_of(bench, tote.bay)
             x, y, z = bay.x.middle, zone.y.middle, (tote.bottom + tote.top) / 2
             yield Load(bench.spec.totes[tote.kind].load, (x, y, z))
+
+    def clearances(self, bench: Solved) -> Iterator[Clearance]:
+        """Each card in its narrowest bay."""
+        totes = bench.storage.of(PlacedTote)
+        for kind in dict.fromkeys(tote.kind for tote in totes):
+            bays = dict.fromkeys(tote.bay for tote in totes if tote.kind == kind)
+            narrowest = min((bay_of(bench, name)[1] for name in bays), key=lambda bay: bay.width)
+            card = bench.spec.totes[kind]
+            yield Clearance(
+                "tote between the posts",
+                f"{kind}, bay {narrowest.name}",
+                narrowest.width - card.rim_width,
+                (Off("bay, width", narrowest.width, BAY), Off("tote, rim", card.rim_width, RIM)),
+                LAID_IN,
+                "Put one tote in before you screw the second runner down.",
+            )
 
 
 def _card(spec: Spec, item: StackItem) -> ToteCard:
