@@ -235,3 +235,9 @@ def tables(rows: list[list[str]]) -> list[list[list[str]]]:
         if not row[0].startswith("--"):
             found[-1].append(row)
     return found
+
+
+def test_advice_sets_keys_apart_and_shows_no_signs_of_it(manuals: dict[str, Mapping[str, bytes]]) -> None:
+    page = prose(manuals["starter"])["docs/checks.md"]
+    assert "<code>materials.bar.measured" in page
+    assert "`" not in page and "&#96;" not in page

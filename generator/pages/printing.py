@@ -84,6 +84,7 @@ class Printer:
             "tool_size": tool_size,
             "after_colon": after_colon,
             "key": key,
+            "keyed": keyed,
             "shell": quote,
             "both": self.both,
             "fine": self.fine,
@@ -396,6 +397,17 @@ def literal(value: object) -> object:
     first = _BEGINS.match(text)
     return Markup(
         f"{''.join(f'&#{ord(sign)};' for sign in first[0])}{text[first.end() :]}" if first else text
+    )
+
+
+def keyed(text: str) -> Markup:
+    """A text whose keys and values stand between backticks, these as code; a lone backtick is a sign like any other."""
+    words = text.split("`")
+    if len(words) % 2 == 0:
+        return Markup(literal(text))
+    return Markup("").join(
+        Markup(f"<code>{literal(word)}</code>") if number % 2 else Markup(literal(word))
+        for number, word in enumerate(words)
     )
 
 
