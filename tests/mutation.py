@@ -40,19 +40,15 @@ WIDER = {
     "generator/calculators/brackets": ("tests/test_brackets.py",),
     "generator/calculators/plates": ("tests/test_strength.py",),
     "generator/calculators/beams": ("tests/test_strength.py",),
-    "generator/bench/assembled": ("tests/bench/test_assembled.py", "tests/test_assembly_figures.py"),
-    "generator/bench/order": ("tests/bench/test_assembled.py", "tests/test_assembly_figures.py"),
+    "generator/bench/order": ("tests/bench/test_assembled.py",),
+    "generator/bench/proof": ("tests/bench/test_assembled.py",),
     "generator/bench/late_fasteners": ("tests/bench/test_assembled.py",),
     "generator/bench/brackets": ("tests/test_brackets.py",),
     "generator/bench/stands": ("tests/bench/test_middle_stands.py",),
-    "generator/bench/recorded": ("tests/test_recorded_sheets.py",),
     "generator/bench/place": ("tests/bench/test_places.py",),
-    "generator/bench/no_size": ("tests/test_spec_faults.py",),
-    "generator/bench/refuse": ("tests/test_spec_faults.py",),
-    "generator/bench/layout": ("tests/test_spec_faults.py",),
     "generator/bench/fillings": ("tests/bench/fillings",),
     "generator/bench/grain": ("tests/bench/test_grain.py",),
-    "generator/bench/solve": ("tests/test_spec_faults.py", "tests/bench/test_places.py"),
+    "generator/bench/solve": ("tests/bench/test_places.py",),
 }
 #: Imported once, before the processes are forked.
 PRELOADED = (
