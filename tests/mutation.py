@@ -48,7 +48,7 @@ WIDER = {
     "generator/bench/place": ("tests/bench/test_places.py",),
     "generator/bench/fillings": ("tests/bench/fillings",),
     "generator/bench/grain": ("tests/bench/test_grain.py",),
-    "generator/bench/solve": ("tests/bench/test_places.py",),
+    "generator/bench/solve": ("tests/bench/test_places.py", "tests/bench/test_assembled.py"),
 }
 #: Imported once, before the processes are forked.
 PRELOADED = (

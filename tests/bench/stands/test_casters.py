@@ -68,3 +68,16 @@ def test_a_wheel_is_drawn_on_the_floor_as_round_as_its_blocks() -> None:
     assert area == pytest.approx(math.pi * 50**2, rel=0.03)
     assert {(each[0] + each[3]) / 2 for each in wheel} == {140}
     assert max(each[3] for each in wheel) <= 140 + 50
+
+
+def test_a_caster_is_drawn_with_its_own_plate_on_its_axis() -> None:
+    """105 x 80 about X 100, Y 100, under the bench's plate; the fork between it and the wheel's top at -37."""
+    blocks = solved().stand.pictures[0].blocks
+    plate = blocks[0]
+    assert (plate[0], plate[3], plate[1], plate[4]) == (47.5, 152.5, 60, 140)
+    assert plate[5] == -10
+    fork = blocks[1]
+    assert (fork[2], fork[5]) == (-37, plate[2])
+    # it reaches from the swivel to the axle, and no wider than the wheel
+    assert fork[0] < 100 < 140 < fork[3]
+    assert 100 - 50 / 3 * 2 <= fork[1] < fork[4] <= 100 + 50 / 3 * 2
