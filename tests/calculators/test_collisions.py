@@ -56,8 +56,9 @@ def test_the_preferred_way_out_is_taken_when_it_is_free() -> None:
 
 
 def test_clashes_come_in_the_order_of_the_bodies() -> None:
-    """Against every pair in turn; the bodies lie from right to left, so that a sweep finds them the other way."""
-    bodies = [body(f"b{n}", (20 - 3 * n, 0, 0, 28 - 3 * n, 2, 2)) for n in range(7)]
+    """Against every pair in turn; the bodies lie here and there, so that a sweep finds them in another order."""
+    starts = (12, 3, 18, 0, 9, 6, 15)
+    bodies = [body(f"b{n}", (x, 0, 0, x + 8, 2, 2)) for n, x in enumerate(starts)]
     found = [(clash.first.name, clash.second.name) for clash in clashes(bodies)]
     pairs = [
         (one.name, other.name)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from shapely import box
 
@@ -59,6 +59,8 @@ places = st.tuples(*[st.integers(-30, 30)] * 2)
 
 
 @settings(max_examples=50)
+@example(size=(9, 8), at=(-4, -3))
+@example(size=(9, 8), at=(15, 6))
 @given(size=sizes, at=places)
 def test_what_carries_a_board_is_what_its_outline_shares_with_it(
     size: tuple[int, int], at: tuple[int, int]
