@@ -77,7 +77,7 @@ def _known(job: BarJob, cuts: Sequence[Cut], columns: Sequence[Column]) -> list[
         (column for column in dict.fromkeys(columns) if column not in set(own)),
         key=lambda c: (job.capacities[c[0]] - job.used(c[1])) / max(1, job.capacities[c[0]]),
     )
-    return own + useful[: KNOWN_PATTERNS - len(own)]
+    return own + useful[: max(0, KNOWN_PATTERNS - len(own))]
 
 
 def _marks(job: BarJob, known: Sequence[Column], values: Sequence[int], rest: int) -> list[int]:
