@@ -18,6 +18,7 @@ from generator.pages import PAGES
 from generator.resources import bundled
 from generator.spec.cards import typical_cards
 from generator.spec.load import read_spec, read_spec_file
+from tests.net import digest, kept, written
 
 SPECS = bundled("specs")
 NAMES = ("demo", "wall-bench", "starter")
@@ -241,3 +242,11 @@ def test_advice_sets_keys_apart_and_shows_no_signs_of_it(manuals: dict[str, Mapp
     page = prose(manuals["starter"])["docs/checks.md"]
     assert "<code>materials.bar.measured" in page
     assert "`" not in page and "&#96;" not in page
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_shipped_manual_is_what_it_was(name: str, manuals: dict[str, Mapping[str, bytes]]) -> None:
+    """`python -m tests.net` writes the digests anew; the commit says which changed and why."""
+    made = {path: digest(data) for path, data in written(manuals[name]).items()}
+    held = {path: mark for path, mark in kept()[name].items() if path != "findings"}
+    assert {path for path in made.keys() | held.keys() if made.get(path) != held.get(path)} == set()
