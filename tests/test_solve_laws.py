@@ -7,6 +7,7 @@ import os
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations, pairwise
 from pathlib import Path
@@ -299,6 +300,10 @@ def test_millimetres_and_inches_give_equal_figures(plan: Plan) -> None:
     metric, imperial = figures_of(spec_text(plan)), figures_of(spec_text(plan, "in"))
     assert metric["spec"]["units"] == "mm"
     assert imperial["spec"]["units"] == "in"
+    # wood screws are bought by the system of the spec, so their own sizes, holes and checks differ
+    for figures in (metric, imperial):
+        figures["shop"] = figures["shop"] | {"screw_holes": []}
+        figures["checks"] = [check for check in figures["checks"] if not check["code"].startswith("screw-")]
     assert numbers(metric) == numbers(imperial)
     for key in ("mark", "group", "material", "tongues"):
         assert [part[key] for part in metric["parts"]] == [part[key] for part in imperial["parts"]]
@@ -326,7 +331,11 @@ GROWTH: dict[str, Growth] = {
 
 
 @few
-@given(plans(alike=True), st.integers(-60, 400).filter(bool).map(lambda n: n * STEP))
+@given(
+    # a middle pair of stands may bring a cross-member of its own; tests/bench/test_middle_stands.py has its law
+    plans(alike=True).map(lambda plan: replace(plan, casters=4)),
+    st.integers(-60, 400).filter(bool).map(lambda n: n * STEP),
+)
 def test_another_length_changes_all_that_depends_on_it_and_nothing_else(plan: Plan, change: Fraction) -> None:
     before, after = solved(spec_text(plan)), solved(spec_text(plan, length=plan.length + change))
     widths = [bay.width for bay in plan.zones[0].bays]

@@ -118,9 +118,10 @@ def test_every_kind_of_png_is_shown_as_it_looks_on_white(
 def test_the_largest_photo_takes_less_than_500_mb(name: str, mode: str, tmp_path: Path) -> None:
     Image.new(mode, (7700, 7700)).save(tmp_path / name, compress_level=1)  # 59 million pixels
     code = (
-        "import resource, sys\nfrom pathlib import Path\nfrom generator.spec.photo import read_photo\n"
+        "import sys\nfrom pathlib import Path\nfrom generator.spec.photo import read_photo\n"
+        "from tests.peak_memory import peak_kilobytes\n"
         "read_photo(Path(sys.argv[1]), sys.argv[2])\n"
-        "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)\n"
+        "print(peak_kilobytes())\n"
     )
     root = Path(photo_module.__file__).resolve().parents[2]
     done = subprocess.run(
