@@ -21,6 +21,8 @@ from generator.codes import Code
 from generator.units import QUANTITIES, UnitError, parse_length, parse_number, parse_quantity
 
 MOST_MM = Fraction(100_000)
+#: Smaller than an atom: solids are floating-point numbers, and the volume of a thinner one is 0.
+LEAST_MM = Fraction(1, 10**9)
 
 
 @dataclass(frozen=True)
@@ -83,6 +85,8 @@ def _length(
     if least is not None and (length < least or (above and length == least)):
         bound = "above 0" if above else "0 or more"
         raise _fault(Code.OUT_OF_RANGE, "this length is too small", text, f"a length {bound}, at most 100 m")
+    if 0 < abs(length) < LEAST_MM:
+        raise _fault(Code.OUT_OF_RANGE, "this length is too small", text, "at least 0.000000001 mm")
     if abs(length) > MOST_MM:
         raise _fault(Code.OUT_OF_RANGE, "this length is too large", text, "at most 100 m")
     return length

@@ -257,3 +257,12 @@ def test_an_empty_record_changes_nothing(tmp_path: Path) -> None:
     spec = read_spec_file(tmp_path / "demo.yml")
     assert spec.record.entries == ()
     assert compute(solve(spec))[0] == figures()
+
+
+def test_a_measured_length_smaller_than_an_atom_is_refused_in_its_place() -> None:
+    """The volume of so thin a board is 0 in floating-point numbers, and its centre was a division by it."""
+    with pytest.raises(SpecError) as caught:
+        loaded(measured("materials.ply-18.thickness", f"0.{'0' * 40}1"))
+    (finding,) = caught.value.findings
+    assert finding.code == "not-measurable" and "too small" in finding.message and finding.where is not None
+    assert finding.where.file.endswith("record.yml")
