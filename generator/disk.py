@@ -9,8 +9,6 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
-_NO_LINK: int = getattr(os, "O_NOFOLLOW", 0)
-
 
 def is_plain_file(path: Path) -> bool:
     """Tell whether a regular file stands here itself, not a link to one."""
@@ -69,35 +67,30 @@ def create(path: Path, data: bytes) -> None:
 
 
 @contextmanager
-def locked(path: Path, on_wait: Callable[[], None] = lambda: None, *, create: bool = False) -> Iterator[None]:
-    """Hold the lock of a file (with `create`: made if it is missing) or a folder; a killed process lets it go.
+def locked(path: Path, on_wait: Callable[[], None] = lambda: None) -> Iterator[None]:
+    """Hold the lock of a file that need not be there yet; a killed process lets it go.
 
-    `on_wait` is called when another process has it.
+    `on_wait` is called when another process or thread has it. Raises OSError that names the file.
     """
-    flags = os.O_RDWR | os.O_CREAT | _NO_LINK if create else os.O_RDONLY
-    handle = os.open(path, flags, 0o666)
+    from filelock import FileLock, Timeout
+
+    # A file beside it is locked, for on Windows nobody can read what is locked itself. `fallback_to_soft` would take
+    # a file that merely lies there for a lock, on a disk that has no real ones: a killed process would block the next.
+    place = path.with_name(f".{path.name.lstrip('.')}.lock")
+    lock = FileLock(place, fallback_to_soft=False)
     try:
-        if not _lock(handle, wait=False):
+        path.parent.stat()  # a folder that is missing would be made
+        try:
+            lock.acquire(blocking=False)
+        except Timeout:
             on_wait()
-            _lock(handle, wait=True)
+            lock.acquire()
+    except OSError as error:
+        error.filename = str(path)
+        raise
+    try:
         yield
     finally:
-        os.close(handle)
-
-
-def _lock(handle: int, wait: bool) -> bool:
-    """Take the lock; False when another process has it."""
-    try:
-        if sys.platform == "win32":  # pragma: no cover
-            import msvcrt
-
-            msvcrt.locking(handle, msvcrt.LK_LOCK if wait else msvcrt.LK_NBLCK, 1)
-        else:
-            import fcntl
-
-            fcntl.flock(handle, fcntl.LOCK_EX if wait else fcntl.LOCK_EX | fcntl.LOCK_NB)
-    except (BlockingIOError, PermissionError):  # PermissionError: what Windows says
-        if wait:
-            raise
-        return False
-    return True
+        with suppress(OSError):  # Windows removes it at the release
+            place.unlink()  # while it is held: who waits for this file sees that it is gone, and takes the next
+        lock.release()

@@ -1,16 +1,14 @@
 """Adding an entry to the record of a build: checked first, then written whole or not at all, one writer at a time.
 
 The new text is written beside the record, forced to the disk and then put in its place in one step: whenever the power
-goes, the record is the old one or the new one. Writers wait for each other on a lock of the folder.
+goes, the record is the old one or the new one. Writers wait for each other on the record's lock.
 """
 
 from __future__ import annotations
 
 import json
 import re
-import sys
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Mapping
 from pathlib import Path
 
 from generator.bench.solve import solve
@@ -40,7 +38,7 @@ def add_entry(spec: Path, entry: Mapping[str, Value]) -> Path:
     OSError when the record cannot be written.
     """
     record = record_path(spec).resolve()
-    with _locked(record):
+    with locked(record):
         old = (
             read_text(record)
             if has_record(spec)
@@ -71,15 +69,6 @@ def _require_sound(spec: Path, old: str, new: str, record: Path) -> None:
         raise
     assert len(loaded.record.entries) == len(before.record.entries) + 1
     solve(loaded)
-
-
-@contextmanager
-def _locked(record: Path) -> Iterator[None]:
-    """Hold the lock of the record's folder; Windows, where a folder has none, gets a file for it."""
-    on_windows = sys.platform == "win32"
-    place = record.with_name(f".{record.name}.lock") if on_windows else record.parent
-    with locked(place, create=on_windows):
-        yield
 
 
 def _written(value: Value) -> str:

@@ -15,11 +15,11 @@ from generator.disk import is_plain_file, locked, put
 MANIFEST = ".bench-manual-files"
 """Names the files that were written into a folder, so that only these are ever removed; it marks the folder."""
 MARK = ".bench-manual"
-"""Marks the folder above pages/ and site/, says what it is for, and is locked while something is written there."""
+"""Marks the folder above pages/ and site/, says what it is for, and has the lock of who writes there."""
 
 _PART = ".bench-manual-part"
 """A file of the folder before it is whole."""
-_NOBODYS = frozenset({_PART, ".DS_Store", "desktop.ini", "Thumbs.db"})
+_NOBODYS = frozenset({_PART, f"{MARK}.lock", ".DS_Store", "desktop.ini", "Thumbs.db"})
 """Beside what a killed run left: files that a system puts into a folder that somebody looked at."""
 
 
@@ -36,10 +36,10 @@ def claimed(folder: Path, kind: str, on_wait: Callable[[], None]) -> Iterator[No
     """
     require_claimable(folder, kind)
     folder.mkdir(parents=True, exist_ok=True)
-    with locked(folder / MARK, on_wait, create=True):
+    with locked(folder / MARK, on_wait):
         require_claimable(folder, kind)
         if not _claimed_for(folder):
-            (folder / MARK).write_text(f"{kind}\n", encoding="utf-8")
+            put(folder / MARK, f"{kind}\n".encode(), part=folder / _PART)
         yield
 
 

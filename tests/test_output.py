@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from generator.output import MANIFEST, FolderError, claimed, require_claimable, write_changed
+from generator.output import MANIFEST, MARK, FolderError, claimed, require_claimable, write_changed
 
 PAGES = {"mkdocs.yml": b"site_name: x\n", "docs/index.md": b"# One\n", "docs/parts/a1.md": b"# A1\n"}
 
@@ -230,3 +230,13 @@ def test_a_folder_that_holds_a_gallery_takes_no_manual(tmp_path: Path) -> None:
     with pytest.raises(FolderError, match="holds a gallery"):
         require_claimable(tmp_path, "manual")
     require_claimable(tmp_path, "gallery")
+
+
+def test_a_mark_that_is_a_link_is_not_written_through(pages: Path) -> None:
+    """The folder is one of ours by its manifest; its mark is planted."""
+    behind = pages.parent / "theirs" / "a1.md"
+    (pages / MARK).symlink_to(behind)
+    with claimed(pages, "manual", lambda: None):
+        pass
+    assert behind.read_bytes() == b"precious"
+    assert (pages / MARK).read_bytes() == b"manual\n"
