@@ -77,6 +77,33 @@ class Law:
         return () if isinstance(self.cure, str) else self.cure(case)
 
 
+@dataclass(frozen=True)
+class Verdict:
+    """A law judged by geometry: a length against its limit (mm), or a plain yes or no (no limit).
+
+    `remedy`: the changes that cure it, where the kind works them out itself.
+    """
+
+    law: Law
+    ok: bool
+    where: str
+    path: Steps
+    value: Fraction | None = None
+    limit: Fraction | None = None
+    sense: Literal["at most", "at least"] = "at most"
+    remedy: tuple[Change, ...] = ()
+
+
+def at_least(law: Law, value: Fraction, limit: Fraction, where: str, path: Steps) -> Verdict:
+    """A length (mm) that must not fall below its limit."""
+    return Verdict(law, value >= limit, where, path, value, limit, "at least")
+
+
+def at_most(law: Law, value: Fraction, limit: Fraction, where: str, path: Steps) -> Verdict:
+    """A length (mm) that must not exceed its limit."""
+    return Verdict(law, value <= limit, where, path, value, limit)
+
+
 # ---- cures that laws share
 
 

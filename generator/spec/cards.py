@@ -9,6 +9,7 @@ from typing import Any
 
 from generator.findings import nearest
 from generator.resources import bundled
+from generator.spec.joints import STANDARD as JOINTS
 from generator.spec.reader import read_document, read_text
 from generator.spec.references import own_goods
 from generator.spec.stands import STANDARD as STANDS
@@ -26,8 +27,7 @@ STANDARD = {
         "angle-15": "angle 15",
     },
     "hardware": {
-        "end-clip": "end clip M8",
-        "through-screw": "through screw M8",
+        **JOINTS,
         "slot-nut": "slot nut M8",
         "slide": "slide 500",
         **STANDS,

@@ -22,7 +22,6 @@ from generator.spec.fields import (
     Name,
     Number,
     PackSize,
-    ScrewField,
     SecondMoment,
     Stages,
     Thread,
@@ -30,6 +29,7 @@ from generator.spec.fields import (
     Words,
 )
 from generator.spec.item import HardwareItem, Node
+from generator.spec.joints import AnyJoint
 from generator.spec.stands import AnyStandGood
 
 
@@ -191,44 +191,6 @@ class Saws(Node):
     sheet: SheetSaw = Field(default_factory=SheetSaw)
 
 
-class EndClip(HardwareItem):
-    """A butt joint: a screw in the bar's tapped end holds a clip that rides in the crossing bar's slot."""
-
-    kind: Literal["end clip"]
-    clip: tuple[Length, Length, Length]
-    """[length, width, thickness]; length along the slot."""
-    head_height: Length
-    """Height of the screw's head above the clip."""
-    screw: ScrewField
-    """Thread and length under the head."""
-    key: Length
-    """Width across flats of the key that turns the screw."""
-    access_hole: Length
-    """Diameter of the hole through the crossing bar, by which the key reaches the screw."""
-    entry: Literal["slide-in", "roll-in"] = "slide-in"
-    """Whether the clip goes into the slot from the bar's end only, or anywhere along it."""
-
-
-class Counterbore(Node):
-    """A flat-bottomed bore that sinks a screw's head; depth from the bar's face."""
-
-    diameter: Length
-    """Diameter, larger than the screw's head."""
-    depth: Length
-    """Deep enough to reach the slot's floor."""
-
-
-class ThroughScrew(HardwareItem):
-    """A butt joint that pulls: a screw through the crossing bar into the other bar's tapped end."""
-
-    kind: Literal["through screw"]
-    screw: ScrewField
-    """Thread and length under the head."""
-    hole: Length
-    """Diameter of the clearance hole below the counterbore."""
-    counterbore: Counterbore
-
-
 class SlotNut(HardwareItem):
     """A nut in the bar's slot, for the bolts of caster plates and top brackets."""
 
@@ -274,8 +236,7 @@ class Slide(HardwareItem):
 
 
 AnyHardware = Annotated[
-    Annotated[EndClip, Tag("end clip")]
-    | Annotated[ThroughScrew, Tag("through screw")]
+    AnyJoint
     | Annotated[SlotNut, Tag("slot nut")]
     | Annotated[Slide, Tag("slide")]
     | Annotated[Bracket, Tag("bracket")]

@@ -8,15 +8,14 @@ from typing import TypeVar
 from generator.spec.goods import (
     Angle,
     Bracket,
-    EndClip,
     Profile,
     Sheet,
     Slide,
     SlotNut,
     Strip,
-    ThroughScrew,
 )
 from generator.spec.item import Node
+from generator.spec.joints import EndClip, ThroughScrew
 from generator.spec.schema import Spec
 
 Entry = TypeVar("Entry", bound=Node)

@@ -8,6 +8,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from generator.spec.joints import KINDS as JOINING
 from generator.spec.stands import REFERENCES as STAND_REFERENCES
 
 Path = tuple[str | int, ...]
@@ -28,13 +29,11 @@ class Reference:
         return tuple(self.key.split("."))
 
 
-_JOINING = ("end clip", "through screw")
-
 REFERENCES: tuple[Reference, ...] = (
     Reference("frame.material", "materials", ("profile",), "bar"),
-    Reference("frame.joints.default", "hardware", _JOINING, "end-clip"),
-    Reference("frame.joints.long_rails_to_corner_posts", "hardware", _JOINING, "through-screw"),
-    Reference("frame.joints.inner_post_tops", "hardware", _JOINING, "through-screw"),
+    Reference("frame.joints.default", "hardware", JOINING, "end-clip"),
+    Reference("frame.joints.long_rails_to_corner_posts", "hardware", JOINING, "through-screw"),
+    Reference("frame.joints.inner_post_tops", "hardware", JOINING, "through-screw"),
     Reference("frame.slot_nut", "hardware", ("slot nut",), "slot-nut"),
     Reference("zones.*.bays.*.stack.*.totes", "totes"),
     Reference("panels.material", "materials", ("sheet",), "ply-12"),

@@ -6,8 +6,9 @@ from typing import ClassVar
 
 from generator.bench.joints.facts import Bought, Hole, InSlot, Joining, Solid
 from generator.calculators.fasteners import THREADS
-from generator.spec.goods import EndClip, Profile
+from generator.spec.goods import Profile
 from generator.spec.item import HardwareItem
+from generator.spec.joints import EndClip
 
 #: Head of a button-head screw across, in thread diameters (ISO 7380-1, ASME B18.3; from memory).
 BUTTON_HEAD = 1.75

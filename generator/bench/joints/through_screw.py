@@ -6,8 +6,9 @@ from typing import ClassVar
 
 from generator.bench.joints.facts import Bought, Hole, Joining, Solid
 from generator.calculators.fasteners import CAP_HEADS, CAP_KEYS, THREADS
-from generator.spec.goods import Profile, ThroughScrew
+from generator.spec.goods import Profile
 from generator.spec.item import HardwareItem
+from generator.spec.joints import ThroughScrew
 
 #: Height of a cap screw's head, in thread diameters (ISO 4762, ASME B18.3).
 CAP_HEIGHT = 1.0

@@ -8,7 +8,7 @@ from itertools import pairwise
 from math import ceil, sqrt
 from typing import ClassVar
 
-from generator.bench.law import HOUSE, Case, Law, by_the_check
+from generator.bench.law import HOUSE, Case, Law, Verdict, by_the_check
 from generator.bench.layout import Below, Layout
 from generator.bench.piece import Joint, Part
 from generator.bench.stands.facts import (
@@ -23,7 +23,6 @@ from generator.bench.stands.facts import (
     Stand,
     StepWords,
     TermWords,
-    Verdict,
     Words,
 )
 from generator.bench.stands.plates import (

@@ -17,11 +17,11 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, Literal, Protocol
 
-from generator.bench.law import Law
+from generator.bench.law import Law, Verdict
 from generator.bench.layout import Below, Layout
 from generator.bench.piece import Joint, Operation, Part
 from generator.calculators.bodies import Block, Body
-from generator.findings import Change, Finding
+from generator.findings import Finding
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
@@ -35,23 +35,6 @@ Path = tuple[str | int, ...]
 
 
 # ---- checks that the kind judges
-
-
-@dataclass(frozen=True)
-class Verdict:
-    """A law judged by geometry: a length against its limit (mm), or a plain yes or no (no limit).
-
-    `remedy`: the changes that cure it, where the kind works them out itself.
-    """
-
-    law: Law
-    ok: bool
-    where: str
-    path: Path
-    value: Fraction | None = None
-    limit: Fraction | None = None
-    sense: Literal["at most", "at least"] = "at most"
-    remedy: tuple[Change, ...] = ()
 
 
 @dataclass(frozen=True)

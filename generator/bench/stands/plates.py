@@ -7,17 +7,17 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
 
-from generator.bench.law import Case, Law, said
+from generator.bench.law import Case, Law, Verdict, said
 from generator.bench.layout import Layout
 from generator.bench.piece import Joint, Operation, Part
 from generator.bench.place import SIDES, Place
 from generator.bench.role import Role
-from generator.bench.stands.facts import Bolt, Point, Verdict
+from generator.bench.stands.facts import Bolt, Point
 from generator.calculators.casters import CORNER_BOLTS, MIDDLE_BOLTS
 from generator.calculators.fasteners import THREADS
 from generator.findings import Change
 from generator.geometry import Box, Span
-from generator.spec.goods import EndClip
+from generator.spec.joints import EndClip
 from generator.spec.lookup import fastener, slot_nut
 from generator.spec.schema import Spec
 from generator.working import constant, least

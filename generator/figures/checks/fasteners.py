@@ -13,7 +13,8 @@ from generator.codes import Code
 from generator.figures.checks.judged import Judged, Path, at_least, at_most
 from generator.figures.checks.remedies import shorter_screw
 from generator.findings import Change, dotted
-from generator.spec.goods import EndClip, Profile, ThroughScrew
+from generator.spec.goods import Profile
+from generator.spec.joints import EndClip, ThroughScrew
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import profile, slot_nut
 from generator.working import constant

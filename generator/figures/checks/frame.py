@@ -23,7 +23,7 @@ from generator.figures.checks.judged import Judged, Path, at_least, at_most, bay
 from generator.figures.checks.remedies import longer_screw, wider_bay
 from generator.figures.hardware import bolted_thickness, bracket_window, nut_window
 from generator.findings import Change, dotted
-from generator.spec.goods import EndClip, ThroughScrew
+from generator.spec.joints import EndClip, ThroughScrew
 from generator.spec.lookup import bracket, bracket_thickness, profile
 from generator.spec.schema import ClampAccess, Spec
 from generator.working import constant

@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.bench.law import Law
+from generator.bench.law import Law, Verdict
 from generator.bench.layout import BayPlace, ZonePlace
 from generator.bench.model import Bench
-from generator.bench.stands.facts import Verdict
 from generator.figures.rows.checks import Check
 from generator.findings import Change
 from generator.working import constant

@@ -8,7 +8,7 @@ from math import ceil, floor
 from generator.bench.law import Case
 from generator.bench.panels import wall_names
 from generator.findings import Change, dotted
-from generator.spec.goods import EndClip, ThroughScrew
+from generator.spec.joints import EndClip, ThroughScrew
 from generator.units import INCH
 
 #: Steps of a screw's length, in metric sizes and in inches (mm).

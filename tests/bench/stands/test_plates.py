@@ -6,11 +6,11 @@ from fractions import Fraction
 
 import pytest
 
+from generator.bench.law import Law, Verdict
 from generator.bench.role import Role
 from generator.bench.slot_nuts import slot_nuts
 from generator.bench.stands import stand_kind
 from generator.bench.stands.casters import EDGE, MEET, WITHOUT_BAR
-from generator.bench.stands.facts import Law, Verdict
 from generator.bench.stands.plates import spec_access_hole
 from tests.bench.benches import DEMO, WALL, changed, part, solved, span
 
