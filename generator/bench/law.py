@@ -8,7 +8,7 @@ from fractions import Fraction
 from math import ceil, floor
 from typing import Literal
 
-from generator.bench.layout import Layout
+from generator.bench.layout import BayPlace, Layout
 from generator.codes import Code
 from generator.findings import Change, Steps, dotted
 from generator.spec.schema import Spec
@@ -79,29 +79,62 @@ class Law:
 
 @dataclass(frozen=True)
 class Verdict:
-    """A law judged by geometry: a length against its limit (mm), or a plain yes or no (no limit).
+    """A law judged by geometry: a value against its limit, or a plain yes or no (no limit).
 
-    `remedy`: the changes that cure it, where the kind works them out itself.
+    `unit` is that of both, `sense` on which side of the limit the value must lie. `severity` and `advice` override the
+    law's own. `remedy`: the changes that cure it, where the kind works them out itself.
     """
 
     law: Law
     ok: bool
     where: str
     path: Steps
-    value: Fraction | None = None
-    limit: Fraction | None = None
+    value: float | Fraction | None = None
+    limit: float | Fraction | None = None
     sense: Literal["at most", "at least"] = "at most"
     remedy: tuple[Change, ...] = ()
+    unit: str = "mm"
+    severity: str = ""
+    advice: str = ""
 
 
-def at_least(law: Law, value: Fraction, limit: Fraction, where: str, path: Steps) -> Verdict:
+def at_least(
+    law: Law,
+    value: Fraction,
+    limit: Fraction,
+    where: str,
+    path: Steps,
+    *,
+    severity: str = "",
+    advice: str = "",
+    remedy: tuple[Change, ...] = (),
+) -> Verdict:
     """A length (mm) that must not fall below its limit."""
-    return Verdict(law, value >= limit, where, path, value, limit, "at least")
+    return Verdict(
+        law, value >= limit, where, path, value, limit, "at least", remedy, severity=severity, advice=advice
+    )
 
 
-def at_most(law: Law, value: Fraction, limit: Fraction, where: str, path: Steps) -> Verdict:
+def at_most(
+    law: Law,
+    value: Fraction,
+    limit: Fraction,
+    where: str,
+    path: Steps,
+    *,
+    severity: str = "",
+    advice: str = "",
+    remedy: tuple[Change, ...] = (),
+) -> Verdict:
     """A length (mm) that must not exceed its limit."""
-    return Verdict(law, value <= limit, where, path, value, limit)
+    return Verdict(
+        law, value <= limit, where, path, value, limit, remedy=remedy, severity=severity, advice=advice
+    )
+
+
+def bay_path(bay: BayPlace) -> Steps:
+    """The key path of a bay."""
+    return ("zones", bay.zone, "bays", bay.index)
 
 
 # ---- cures that laws share

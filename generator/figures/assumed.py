@@ -10,7 +10,7 @@ from typing import Any, cast
 from pydantic import BaseModel
 
 from generator.bench.fillings import FILLINGS
-from generator.bench.fillings.totes import default_runner_gap
+from generator.bench.fillings.tote_runners import default_runner_gap
 from generator.bench.model import Bench
 from generator.bench.panels import tongue_of, wall_names
 from generator.figures.rows.spec import Assumption

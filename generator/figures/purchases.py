@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from generator.bench.fillings.drawer_laws import PLANING
 from generator.bench.law import said
-from generator.figures.checks.drawers import PLANING
 from generator.figures.hardware import card_of
 from generator.figures.rows.buying import Bought, Purchase, PurchaseTotal
 from generator.figures.rows.cutting import BarRow, Cutting, SheetRow

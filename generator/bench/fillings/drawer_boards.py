@@ -63,6 +63,11 @@ class PlacedDrawer:
         """Strips pass behind its face."""
         return None
 
+    @property
+    def takes(self) -> Span:
+        """Its face."""
+        return Span(self.sizes.front_bottom, self.sizes.front_bottom + self.sizes.front_height)
+
 
 def strip_runs(
     spec: Spec,

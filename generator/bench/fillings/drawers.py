@@ -17,6 +17,7 @@ from generator.bench.fillings.drawer_boards import (
     packing_parts,
     strip_runs,
 )
+from generator.bench.fillings.drawer_laws import LAWS, SLIDE_RATING, drawer_verdicts
 from generator.bench.fillings.facts import (
     BAY,
     Bought,
@@ -35,6 +36,7 @@ from generator.bench.fillings.facts import (
 )
 from generator.bench.fillings.kind import FillingKind, Ways
 from generator.bench.fillings.walls import from_face
+from generator.bench.law import Verdict
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.piece import Part
 from generator.bench.place import ENDS, Place
@@ -82,6 +84,7 @@ class Drawers(FillingKind[PlacedDrawer]):
     )
     section = "drawers"
     held = ("drawers",)
+    laws = LAWS
     strips: ClassVar = {Role.PACKING_STRIP: ("drawers", "packing")}
     bought = (
         Bought("slide", "slides", mass="1.3"),
@@ -284,8 +287,11 @@ class Drawers(FillingKind[PlacedDrawer]):
                 item=each,
                 name=f"drawer {each.bay}/{each.number}",
                 on=spec.drawers.slide,
+                rating=slide(spec).rating,
+                law=SLIDE_RATING,
                 travel=slide(spec).travel,
                 load=spec.loads.drawer,
+                load_key=("loads", "drawer"),
                 rests_in=Role.DRAWER_BOTTOM,
                 together="drawers, empty, with half of their slides",
                 stays="slides, the part that stays",
@@ -305,6 +311,10 @@ class Drawers(FillingKind[PlacedDrawer]):
         yield Sagging(
             "drawer bottom", "the widest", widest, marks, spec.loads.drawer, long, short, False, BOTTOM
         )
+
+    def judge(self, bench: Solved) -> Iterator[Verdict]:
+        """Boxes, slides and packing."""
+        return drawer_verdicts(bench)
 
     def clearances(self, bench: Solved) -> Iterator[Clearance]:
         """What is left beside two slides as thick as their card says, one for each width of bay."""

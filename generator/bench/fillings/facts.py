@@ -10,11 +10,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol, TypeVar
 
+from generator.bench.law import Law
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.piece import Part
 from generator.bench.place import End, Level, Place, Side
 from generator.bench.role import Role
 from generator.calculators.fit_verdicts import Feel
+from generator.findings import Steps
 from generator.geometry import Span
 from generator.spec.fillings import StackItem
 from generator.spec.schema import Spec
@@ -48,6 +50,10 @@ class Placed(Protocol):
     @property
     def fills_width(self) -> Span | None:
         """Heights at which it needs the bay from wall to wall, so that no strip passes it; None for what does not."""
+
+    @property
+    def takes(self) -> Span | None:
+        """Heights at which nothing else has room in its bay; None for what is not a thing."""
 
 
 P = TypeVar("P", bound=Placed)
@@ -139,17 +145,13 @@ class FillStep:
 
 @dataclass(frozen=True)
 class Opening:
-    """A clear height in a bay, `bottom` to `top` above the frame's underside (mm), by its name on the list.
-
-    `taken`: by a thing.
-    """
+    """A clear height in a bay, `bottom` to `top` above the frame's underside (mm), by its name on the list."""
 
     bay: str
     name: str
     height: Fraction
     bottom: Fraction
     top: Fraction
-    taken: bool = True
 
 
 @dataclass(frozen=True)
@@ -174,15 +176,19 @@ class Load:
 class Sliding:
     """A thing that is pulled out of its bay by `travel` (mm) with its `load` (kg), which lies in the piece `rests_in`.
 
-    `on` names the pair of slides under `hardware`. The rest are its words: itself, its kind's own masses together, the
-    part of the slides that stays, and the names of both parts of a pair in the workings.
+    `on` names the pair of slides under `hardware`, `rating` what it carries (kg) by its `law`; `load_key` is the key of
+    the load. The rest are its words: itself, its kind's own masses together, the part of the slides that stays, and the
+    names of both parts of a pair in the workings.
     """
 
     item: Placed
     name: str
     on: str
+    rating: Fraction
+    law: Law
     travel: Fraction
     load: Fraction
+    load_key: Steps
     rests_in: Role
     together: str
     stays: str

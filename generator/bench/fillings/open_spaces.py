@@ -33,6 +33,11 @@ class OpenSpace:
         """Strips may pass it."""
         return None
 
+    @property
+    def takes(self) -> Span | None:
+        """Nothing is there."""
+        return None
+
 
 class OpenSpaces(FillingKind[OpenSpace]):
     """Room of a height, without a piece."""
@@ -50,4 +55,4 @@ class OpenSpaces(FillingKind[OpenSpace]):
         """Itself."""
         for each in bench.storage.of(OpenSpace):
             top = each.bottom + each.height
-            yield Opening(each.bay, f"open {each.number}", each.height, each.bottom, top, taken=False)
+            yield Opening(each.bay, f"open {each.number}", each.height, each.bottom, top)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import ClassVar
 
@@ -22,49 +21,22 @@ from generator.bench.fillings.facts import (
     bay_of,
 )
 from generator.bench.fillings.kind import FillingKind, Ways
-from generator.bench.fillings.walls import PLAY, both_walls, centred
+from generator.bench.fillings.shelf_boards import PlacedShelf, shelf_parts, tilts_in
+from generator.bench.fillings.shelf_laws import LAWS, shelf_verdicts
+from generator.bench.fillings.walls import PLAY
+from generator.bench.law import Verdict
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.panels import panel_rules
 from generator.bench.piece import Part
-from generator.bench.place import Item, Place
 from generator.bench.role import Role
 from generator.bench.stands.facts import TermWords
 from generator.calculators.assembly import Placing
 from generator.calculators.fit_verdicts import LAID_IN
-from generator.calculators.shelves import Landing, TiltIn, lands, tilt_in
-from generator.geometry import Box, Span
-from generator.spec.lookup import sheet, strip
+from generator.spec.lookup import sheet
 from generator.spec.schema import Spec
-from generator.working import constant
-
-#: A shelf's cleat ends this much before the zone's ends, and is this high (mm).
-CLEAT_SHORT = constant(10, "a cleat ends before its zone by")
-CLEAT_HIGH = constant(40, "height of a cleat")
 
 TILTED_IN = "tilted in through the opening"
 ON_CLEATS = "board on two cleats, its load spread"
-
-
-@dataclass(frozen=True)
-class PlacedShelf:
-    """A shelf between its walls: `top` and `cleat_top` above the frame's underside, numbered as in the stack."""
-
-    bay: str
-    number: int
-    top: Fraction
-    length: Fraction
-    depth: Fraction
-    cleat_top: Fraction
-
-    @property
-    def place(self) -> Place:
-        """Where it lies."""
-        return Place(bay=self.bay, item=Item("shelf", self.number))
-
-    @property
-    def fills_width(self) -> Span | None:
-        """It lies at its key's height beside whatever is there."""
-        return None
 
 
 class Shelves(FillingKind[PlacedShelf]):
@@ -74,6 +46,7 @@ class Shelves(FillingKind[PlacedShelf]):
     terms = (TermWords("cleat", "A strip on a wall that a shelf lies on.", ("cleats",)),)
     section = "shelves"
     strips: ClassVar = {Role.SHELF_CLEAT: ("shelves", "cleat")}
+    laws = LAWS
     placings: ClassVar = {"early-shelves": "shelves that cannot be tilted in"}
 
     def place(
@@ -104,40 +77,8 @@ class Shelves(FillingKind[PlacedShelf]):
         all_: Sequence[Placed],
     ) -> Iterator[Part]:
         """The board and a cleat on each wall."""
-        offset = panel_rules(spec).fit.offset
-        thickness = sheet(spec, spec.shelves.material).thickness
-        cleat = strip(spec, spec.shelves.cleat)
         for shelf in placed:
-            x = centred(bay, shelf.length)
-            y = Span(zone.y.low + PLAY, zone.y.high - PLAY)
-            place = shelf.place
-            yield Part(
-                "SH",
-                "shelf",
-                Role.SHELF,
-                spec.shelves.material,
-                "sheet",
-                Box(x, y, Span(shelf.top - thickness, shelf.top)),
-                "x",
-                "y",
-                place,
-                thickness,
-            )
-            for side, wall in both_walls(bay, offset, cleat.thickness):
-                y = Span(zone.y.low + CLEAT_SHORT, zone.y.high - CLEAT_SHORT)
-                z = Span(shelf.cleat_top - CLEAT_HIGH, shelf.cleat_top)
-                yield Part(
-                    "SC",
-                    "shelf cleat",
-                    Role.SHELF_CLEAT,
-                    spec.shelves.cleat,
-                    "strip",
-                    Box(wall, y, z),
-                    "y",
-                    "z",
-                    replace(place, wall=side),
-                    cleat.thickness,
-                )
+            yield from shelf_parts(spec, zone, bay, shelf)
 
     def motions(self, bench: Solved, ways: Ways) -> Iterator[Placing]:
         """Tilted in through the finished opening; what cannot be comes before the bay closes."""
@@ -179,9 +120,7 @@ class Shelves(FillingKind[PlacedShelf]):
         for shelf in shelves:
             above = [s.cleat_top for s in shelves if s.bay == shelf.bay and s.top > shelf.top]
             top = min(above, default=levels.base_top + levels.opening)
-            yield Opening(
-                shelf.bay, f"above shelf {shelf.number}", top - shelf.top, shelf.top, top, taken=False
-            )
+            yield Opening(shelf.bay, f"above shelf {shelf.number}", top - shelf.top, shelf.top, top)
 
     def marks(self, bench: Solved) -> Iterator[StickMark]:
         """Its cleats."""
@@ -208,6 +147,10 @@ class Shelves(FillingKind[PlacedShelf]):
         load, long = bench.spec.loads.shelf, widest.length
         yield Sagging("shelf", "the longest", widest, marks, load, long, None, True, ON_CLEATS)
 
+    def judge(self, bench: Solved) -> Iterator[Verdict]:
+        """Heights, and the way in."""
+        return shelf_verdicts(bench)
+
     def clearances(self, bench: Solved) -> Iterator[Clearance]:
         """The longest between its walls."""
         shelves = bench.storage.of(PlacedShelf)
@@ -224,36 +167,3 @@ class Shelves(FillingKind[PlacedShelf]):
             LAID_IN,
             "Lay a lath of the shelf's length in first.",
         )
-
-
-def opening_tilt(bench: Solved, bay: BayPlace, shelf: PlacedShelf) -> TiltIn:
-    """The tilt at which a shelf passes between the posts of its bay."""
-    spec = bench.spec
-    offset, height = panel_rules(spec).fit.offset, bench.layout.levels.opening
-    thickness = sheet(spec, spec.shelves.material).thickness
-    return tilt_in(shelf.length, thickness, bay.width, bay.width + 2 * offset, height)
-
-
-def lands_on_cleats(bench: Solved, bay: BayPlace, shelf: PlacedShelf) -> bool:
-    """True when the tilted shelf comes down on its cleats. Shelves go in from below; all cleats are there."""
-    spec = bench.spec
-    thickness = sheet(spec, spec.shelves.material).thickness
-    recess = bay.width + 2 * panel_rules(spec).fit.offset
-    levels = bench.layout.levels
-    ceiling = levels.base_top + levels.opening
-    others = [other for other in bench.storage.of(PlacedShelf) if other.bay == shelf.bay]
-    floor = max((other.top for other in others if other.top < shelf.top), default=levels.base_top)
-    next_up = min((other.cleat_top for other in others if other.top > shelf.top), default=None)
-    room = Landing(
-        above=float(ceiling - shelf.cleat_top),
-        passing=float(ceiling - floor),
-        gap=None if next_up is None else float(next_up - CLEAT_HIGH - shelf.cleat_top),
-    )
-    cleat = strip(spec, spec.shelves.cleat).thickness
-    return lands(shelf.length, thickness, bay.width, recess, cleat, room)
-
-
-def tilts_in(bench: Solved, shelf: PlacedShelf) -> bool:
-    """True when a shelf goes in through the finished opening."""
-    _, bay = bay_of(bench, shelf.bay)
-    return opening_tilt(bench, bay, shelf).possible and lands_on_cleats(bench, bay, shelf)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from generator.bench.fillings.drawer_boards import PlacedDrawer
 from generator.bench.fillings.facts import Filled
 from generator.bench.fillings.open_spaces import OpenSpace
-from generator.bench.fillings.shelves import PlacedShelf
-from generator.bench.fillings.totes import PlacedTote
+from generator.bench.fillings.shelf_boards import PlacedShelf
+from generator.bench.fillings.tote_runners import PlacedTote
 
 
 class Storage(Filled):

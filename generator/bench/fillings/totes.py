@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import ClassVar
 
@@ -22,11 +21,13 @@ from generator.bench.fillings.facts import (
     bay_of,
 )
 from generator.bench.fillings.kind import FillingKind, Ways
-from generator.bench.fillings.walls import PLAY, both_walls, from_face
+from generator.bench.fillings.tote_laws import LAWS, tote_verdicts
+from generator.bench.fillings.tote_runners import PlacedTote, default_runner_gap, runner_parts
+from generator.bench.fillings.walls import from_face
+from generator.bench.law import Verdict
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.panels import panel_rules
 from generator.bench.piece import Part
-from generator.bench.place import Item, Place
 from generator.bench.role import Role
 from generator.bench.stands.facts import TermWords
 from generator.calculators import totes as tote_rules
@@ -39,40 +40,11 @@ from generator.geometry import Box, Span
 from generator.spec.fillings import StackItem
 from generator.spec.goods import ToteCard
 from generator.spec.load import LoadedSpec
-from generator.spec.lookup import strip
 from generator.spec.schema import Spec
 from generator.working import constant
 
 #: What is common in moulded boxes (mm). Common practice, no source.
 RIM = constant(1, "how far a tote's rim may be off")
-
-
-@dataclass(frozen=True)
-class PlacedTote:
-    """A tote on its runners, heights above the frame's underside. `kind` names the spec's tote."""
-
-    bay: str
-    number: int
-    kind: str
-    bottom: Fraction
-    top: Fraction
-    runner_top: Fraction
-    runner_width: Fraction
-
-    @property
-    def place(self) -> Place:
-        """Where it hangs."""
-        return Place(bay=self.bay, item=Item("tote", self.number))
-
-    @property
-    def name(self) -> str:
-        """What the tote is called as a body."""
-        return f"tote {self.bay}.{self.number}"
-
-    @property
-    def fills_width(self) -> Span | None:
-        """Its runners are as high as it is."""
-        return Span(self.bottom, self.top)
 
 
 class Totes(FillingKind[PlacedTote]):
@@ -83,6 +55,7 @@ class Totes(FillingKind[PlacedTote]):
         TermWords("runner", "A strip on a wall that the rim of a tote slides on.", ("runners",)),
         TermWords("tote", "A lidless storage box with a rim, hung on two runners.", ("totes",)),
     )
+    laws = LAWS
     strips: ClassVar = {Role.TOTE_RUNNER: ("totes",)}
 
     def wanted(self, spec: Spec, item: StackItem) -> Fraction:
@@ -152,24 +125,8 @@ class Totes(FillingKind[PlacedTote]):
         all_: Sequence[Placed],
     ) -> Iterator[Part]:
         """A runner on each wall."""
-        offset = panel_rules(spec).fit.offset
         for tote in placed:
-            material = runner_material(spec, tote.kind)
-            thickness = strip(spec, material).thickness
-            for side, wall in both_walls(bay, offset, tote.runner_width):
-                y = Span(zone.y.low + PLAY, zone.y.high - PLAY)
-                yield Part(
-                    "TR",
-                    "tote runner",
-                    Role.TOTE_RUNNER,
-                    material,
-                    "strip",
-                    Box(wall, y, Span(tote.runner_top - thickness, tote.runner_top)),
-                    "y",
-                    "x",
-                    replace(tote.place, wall=side),
-                    thickness,
-                )
+            yield from runner_parts(spec, zone, bay, tote)
 
     def bodies(self, bench: Solved) -> Iterator[Body]:
         """A tote's body up to its rim, and the rim that lies on the runners."""
@@ -233,6 +190,10 @@ class Totes(FillingKind[PlacedTote]):
             x, y, z = bay.x.middle, zone.y.middle, (tote.bottom + tote.top) / 2
             yield Load(bench.spec.totes[tote.kind].load, (x, y, z))
 
+    def judge(self, bench: Solved) -> Iterator[Verdict]:
+        """Rims on their runners, totes in their bays."""
+        return tote_verdicts(bench)
+
     def clearances(self, bench: Solved) -> Iterator[Clearance]:
         """Each card in its narrowest bay."""
         totes = bench.storage.of(PlacedTote)
@@ -252,13 +213,3 @@ class Totes(FillingKind[PlacedTote]):
 
 def _card(spec: Spec, item: StackItem) -> ToteCard:
     return spec.totes[str(item.totes)]
-
-
-def default_runner_gap(rim_width: Fraction, body_width: Fraction) -> Fraction:
-    """The gap (mm) that a tote card leaves out: the middle of the range that carries it."""
-    return sum(tote_rules.runner_gap_range(rim_width, body_width), Fraction(0)) / 2
-
-
-def runner_material(spec: Spec, tote: str) -> str:
-    """Name of the strip that a tote's runners are cut from; by default that of the packing."""
-    return spec.totes[tote].runner or spec.drawers.packing

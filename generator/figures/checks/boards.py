@@ -9,10 +9,10 @@ from itertools import pairwise
 from generator.bench.law import Case, Law, by_the_check, said, to_write
 from generator.bench.model import Bench, Part
 from generator.bench.panels import panel_rules, wall_names
+from generator.bench.remedies import more_walls
 from generator.calculators.fits import BOTTOM_CLEARANCE, SHORTEST_TONGUE
 from generator.codes import Code
 from generator.figures.checks.judged import Judged, at_least, at_most, judged
-from generator.figures.checks.remedies import more_walls
 from generator.figures.rows.cutting import Shortage
 from generator.findings import Change, dotted
 from generator.spec.goods import Sheet

@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from generator.bench.box_body import block_about
 from generator.bench.butt_joints import find_joints
+from generator.bench.fillings.drawer_laws import LEAST_PROUD
 from generator.bench.joints.facts import Joining
 from generator.bench.law import HOUSE, PLACED, WORK, Case, Law
 from generator.bench.model import Bench, Joint, Part
@@ -27,7 +28,7 @@ from generator.calculators.completeness import (
 )
 from generator.calculators.fasteners import pocket_footprint
 from generator.codes import Code
-from generator.figures.checks.judged import LEAST_PROUD, Judged, at_least, judged
+from generator.figures.checks.judged import Judged, at_least, judged
 from generator.figures.checks.together import ACCESS_MISSING, CLIPS_BACK_TO_BACK
 from generator.figures.tray_screws import tray_screws
 from generator.findings import Change

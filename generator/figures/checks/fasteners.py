@@ -8,10 +8,10 @@ from fractions import Fraction
 from generator.bench.fasteners import ACROSS_CORNERS
 from generator.bench.law import GOODS, Case, Law, said, to_limit
 from generator.bench.model import Bench
+from generator.bench.remedies import shorter_screw
 from generator.calculators.fasteners import CAP_HEADS, THREADS
 from generator.codes import Code
 from generator.figures.checks.judged import Judged, Path, at_least, at_most
-from generator.figures.checks.remedies import shorter_screw
 from generator.findings import Change, dotted
 from generator.spec.goods import Profile
 from generator.spec.joints import EndClip, ThroughScrew

@@ -7,8 +7,9 @@ from fractions import Fraction
 from functools import partial
 from itertools import combinations, pairwise
 
-from generator.bench.law import WORK, Case, Law, said, to_limit
+from generator.bench.law import WORK, Case, Law, bay_path, said, to_limit
 from generator.bench.model import Bench, Joint, Part
+from generator.bench.remedies import longer_screw, wider_bay
 from generator.calculators.fasteners import (
     ENGAGEMENT,
     THREADS,
@@ -19,8 +20,7 @@ from generator.calculators.fasteners import (
 from generator.calculators.reliefs import clear_of_holes
 from generator.calculators.spacing import Share
 from generator.codes import Code
-from generator.figures.checks.judged import Judged, Path, at_least, at_most, bay_path, judged
-from generator.figures.checks.remedies import longer_screw, wider_bay
+from generator.figures.checks.judged import Judged, Path, at_least, at_most, judged
 from generator.figures.hardware import bolted_thickness, bracket_window, nut_window
 from generator.findings import Change, dotted
 from generator.spec.joints import EndClip, ThroughScrew

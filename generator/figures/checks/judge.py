@@ -15,18 +15,15 @@ from generator.figures.checks import (
     boards,
     casters,
     completeness,
-    drawers,
     fasteners,
+    fillings,
     frame,
     screws,
-    shelves,
     strength,
     together,
     top,
-    totes,
 )
 from generator.figures.checks.consequences import causes_only
-from generator.figures.checks.fillings import filling_checks
 from generator.figures.checks.judged import Judged, Path
 from generator.figures.rows.checks import Check
 from generator.figures.rows.cutting import Cutting
@@ -39,7 +36,7 @@ from generator.spec.load import LoadedSpec
 
 #: Where the laws stand, each beside its subject.
 SUBJECTS = (
-    frame, boards, fasteners, drawers, totes, shelves, top, casters, strength, completeness, screws, together,
+    frame, boards, fasteners, fillings, top, casters, strength, completeness, screws, together,
 )  # fmt: skip
 #: Every law once, those of stands and fillings from their own rooms.
 LAWS: tuple[Law, ...] = tuple(
@@ -72,11 +69,7 @@ def judge(
         *frame.joint_checks(bench),
         *boards.panel_checks(bench),
         *fasteners.fastener_checks(bench),
-        *drawers.drawer_checks(bench, masses),
-        *totes.tote_checks(bench),
-        *shelves.shelf_checks(bench),
-        *shelves.reach_checks(bench),
-        *filling_checks(bench),
+        *fillings.filling_checks(bench, masses),
         *frame.relief_checks(bench),
         *frame.bolt_checks(bench),
         *top.top_checks(bench),

@@ -5,17 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.bench import law as laws
 from generator.bench.law import Law, Verdict
-from generator.bench.layout import BayPlace, ZonePlace
-from generator.bench.model import Bench
 from generator.figures.rows.checks import Check
 from generator.findings import Change
-from generator.working import constant
 
 Path = tuple[str | int, ...]
-
-#: A slide that stands less proud than this catches on a post that is not quite plumb (mm). Common practice.
-LEAST_PROUD = constant("1/2", "a slide stands before the bars by at least")
 
 
 @dataclass(frozen=True)
@@ -70,11 +65,12 @@ def judged(
 
 
 def of_verdict(each: Verdict) -> Judged:
-    """A law that a kind judged by geometry."""
-    unit = "" if each.limit is None else "mm"
-    return judged(each.law, each.ok, each.where, each.path,
-                  value=each.value, limit=each.limit, unit=unit, sense=each.sense,
-                  remedy=each.remedy)  # fmt: skip
+    """A law that was judged on the bench floor."""
+    unit = "" if each.limit is None else each.unit
+    return judged(
+        each.law, each.ok, each.where, each.path, value=each.value, limit=each.limit, unit=unit,
+        severity=each.severity, sense=each.sense, advice=each.advice, remedy=each.remedy,
+    )  # fmt: skip
 
 
 def at_least(
@@ -89,10 +85,8 @@ def at_least(
     remedy: tuple[Change, ...] = (),
 ) -> Judged:
     """A length (mm) that must not fall below its limit."""
-    return judged(
-        law, value >= limit, where, path,
-        value=value, limit=limit, unit="mm", severity=severity, sense="at least", advice=advice, remedy=remedy,
-    )  # fmt: skip
+    found = laws.at_least(law, value, limit, where, path, severity=severity, advice=advice, remedy=remedy)
+    return of_verdict(found)
 
 
 def at_most(
@@ -107,17 +101,5 @@ def at_most(
     remedy: tuple[Change, ...] = (),
 ) -> Judged:
     """A length (mm) that must not exceed its limit."""
-    return judged(
-        law, value <= limit, where, path,
-        value=value, limit=limit, unit="mm", severity=severity, advice=advice, remedy=remedy,
-    )  # fmt: skip
-
-
-def bay_path(bay: BayPlace) -> Path:
-    """The key path of a bay."""
-    return ("zones", bay.zone, "bays", bay.index)
-
-
-def zone_of(bench: Bench, bay_name: str) -> tuple[ZonePlace, BayPlace]:
-    """The zone and the bay of that name."""
-    return next((zone, bay) for zone in bench.layout.zones for bay in zone.bays if bay.name == bay_name)
+    found = laws.at_most(law, value, limit, where, path, severity=severity, advice=advice, remedy=remedy)
+    return of_verdict(found)

@@ -6,7 +6,7 @@ from functools import cache
 
 import pytest
 
-from generator.bench.fillings.shelves import tilts_in
+from generator.bench.fillings.shelf_boards import tilts_in
 from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.calculators.shelves import Landing, lands

@@ -1,23 +1,16 @@
-"""Checks of the totes on their runners."""
+"""Laws of the totes on their runners."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
 
-from generator.bench.fillings.totes import default_runner_gap
-from generator.bench.law import MEASURE, Case, Law
-from generator.bench.model import Bench
+from generator.bench.fillings.facts import Solved, bay_of
+from generator.bench.fillings.tote_runners import PlacedTote, default_runner_gap
+from generator.bench.law import MEASURE, Case, Law, Verdict, at_least, at_most, bay_path
+from generator.bench.remedies import deeper_zone, wider_bay
 from generator.calculators.totes import LEAST_BEARING, RIM_PLAY, runner_fit
 from generator.codes import Code
-from generator.figures.checks.judged import (
-    Judged,
-    at_least,
-    at_most,
-    bay_path,
-    zone_of,
-)
-from generator.figures.checks.remedies import deeper_zone, wider_bay
 from generator.findings import Change
 
 
@@ -58,17 +51,18 @@ TOTE_DEPTH = Law(
     Code.TOTE_DEPTH, "error", "The tote fits the zone's depth", "No room is left in the zone behind the tote",
     "Deepen the zone.", "It stands out at the front, where shins are.", deeper_zone,
 )  # fmt: skip
+LAWS = (TOTE_BODY, TOTE_RIM_HEIGHT, TOTE_BEARING, TOTE_RIM, TOTE_GAP_LOW, TOTE_GAP_HIGH, TOTE_DEPTH)
 
 
-def tote_checks(bench: Bench) -> Iterator[Judged]:
+def tote_verdicts(bench: Solved) -> Iterator[Verdict]:
     """Rims on their runners, totes in their bays."""
-    spec = bench.spec
-    for kind in dict.fromkeys(tote.kind for tote in bench.storage.totes):
+    spec, totes = bench.spec, bench.storage.of(PlacedTote)
+    for kind in dict.fromkeys(tote.kind for tote in totes):
         card = spec.totes[kind]
         yield at_most(TOTE_BODY, card.body_width, card.rim_width, kind, ("totes", kind, "body_width"))
         yield at_most(TOTE_RIM_HEIGHT, card.rim_height, card.height / 2, kind, ("totes", kind, "rim_height"))
-    for bay_name, kind in dict.fromkeys((tote.bay, tote.kind) for tote in bench.storage.totes):
-        zone, bay = zone_of(bench, bay_name)
+    for bay_name, kind in dict.fromkeys((tote.bay, tote.kind) for tote in totes):
+        zone, bay = bay_of(bench, bay_name)
         card = spec.totes[kind]
         gap = card.runner_gap or default_runner_gap(card.rim_width, card.body_width)
         fit = runner_fit(card.rim_width, card.body_width, gap, bay.clear)

@@ -1,4 +1,4 @@
-"""Checks of the drawers: boxes, slides and the packing behind them."""
+"""Laws of the drawers: boxes, slides and the packing behind them."""
 
 from __future__ import annotations
 
@@ -6,27 +6,27 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 
-from generator.bench.fillings.drawer_boards import packing_of
+from generator.bench.fillings.drawer_boards import PlacedDrawer, packing_of
+from generator.bench.fillings.facts import Solved, bay_of
 from generator.bench.fillings.walls import PLAY
-from generator.bench.law import MEASURE, Case, Law, by_the_check, said, to_limit, to_write
-from generator.bench.model import Bench
-from generator.bench.panels import wall_names
-from generator.calculators.drawers import OVER_SLIDE, strip_span
-from generator.codes import Code
-from generator.figures.balance import Masses
-from generator.figures.checks.judged import (
-    LEAST_PROUD,
-    Judged,
-    Path,
+from generator.bench.law import (
+    MEASURE,
+    Case,
+    Law,
+    Verdict,
     at_least,
     at_most,
     bay_path,
-    judged,
-    zone_of,
+    by_the_check,
+    said,
+    to_limit,
+    to_write,
 )
-from generator.figures.checks.remedies import deeper_zone, more_walls, wider_bay
-from generator.findings import Change, dotted
-from generator.spec.load import LoadedSpec
+from generator.bench.panels import wall_names
+from generator.bench.remedies import deeper_zone, more_walls, wider_bay
+from generator.calculators.drawers import OVER_SLIDE, strip_span
+from generator.codes import Code
+from generator.findings import Change, Steps, dotted
 from generator.spec.lookup import sheet, slide, strip
 from generator.spec.schema import Spec
 from generator.units import INCH, format_mm
@@ -45,8 +45,8 @@ PLANING = constant(2, "what planing takes off a strip")
 HOLE_OFF_EDGE = constant(10, "wood between a slide's hole and the edge of its strip")
 AS_PLANED = constant("1/20", "how near a plane comes to a thickness")
 LITTLE = constant("1/2", "by how much a packing strip may be too thin")
-
-
+#: A slide that stands less proud than this catches on a post that is not quite plumb (mm). Common practice.
+LEAST_PROUD = constant("1/2", "a slide stands before the bars by at least")
 #: Step of slides on the shelf (mm).
 SLIDE_STEP = Fraction(50)
 
@@ -148,23 +148,28 @@ PACKING_EDGE = Law(
     "A slide's hole lies too near to the edge of its packing strip", "Set the slides further back.",
     "The strip splits along the screw, and the slide comes loose.", by_the_check,
 )  # fmt: skip
+LAWS = (
+    SLIDE_RATING, SLIDE_HOLE, SLIDE_SPACE, SLIDE_AXIS, GROOVE_DEPTH, GROOVE_PLACE, WIDE_DRAWER, BOX_HEIGHT, BOX_WIDTH,
+    SLIDE_DEPTH, SLIDE_WITHOUT_WALL, PACKING_THIN, PACKING_PLANED, PACKING_NARROW, PACKING_EDGE,
+)  # fmt: skip
 
 
-def drawer_checks(bench: Bench, masses: Masses) -> Iterator[Judged]:
+def drawer_verdicts(bench: Solved) -> Iterator[Verdict]:
     """Boxes against their slides and bays."""
-    loaded = bench.loaded
-    if not bench.storage.drawers:
+    spec, drawers = bench.spec, bench.storage.of(PlacedDrawer)
+    if not drawers:
         return
-    spec = loaded.spec
-    yield from _slide_card(loaded, masses)
+    yield from _slide_card(spec)
     yield from _bottom_groove(bench)
-    for drawer in bench.storage.drawers:
-        bay = zone_of(bench, drawer.bay)[1]
+    for drawer in drawers:
+        bay = bay_of(bench, drawer.bay)[1]
         where, path = f"bay {drawer.bay}, drawer {drawer.number}", (*bay_path(bay), "stack")
         ratio = drawer.sizes.width_to_depth
         limit, severity = (NEVER, "error") if ratio > NEVER else (RACKS, "warning")
-        yield judged(WIDE_DRAWER, ratio <= RACKS, where, path, value=inexact(ratio), limit=inexact(limit),
-                     severity=severity, remedy=_longer_slide(bench, drawer.bay))  # fmt: skip
+        yield Verdict(
+            WIDE_DRAWER, ratio <= RACKS, where, path, inexact(ratio), inexact(limit), unit="",
+            severity=severity, remedy=_longer_slide(bench, drawer.bay),
+        )  # fmt: skip
         needed = slide(spec).height + OVER_SLIDE
         yield at_least(BOX_HEIGHT, drawer.sizes.box_height, needed, where, path)
         bottom = sheet(spec, spec.drawers.bottom).thickness
@@ -173,34 +178,23 @@ def drawer_checks(bench: Bench, masses: Masses) -> Iterator[Judged]:
     yield from _packing(bench)
 
 
-def _longer_slide(bench: Bench, bay: str) -> tuple[Change, ...]:
+def _longer_slide(bench: Solved, bay: str) -> tuple[Change, ...]:
     """Drawers so deep that the widest box of the bay no longer racks, by whole steps of slides."""
-    wide = max(each.sizes.box_width for each in bench.storage.drawers if each.bay == bay)
+    wide = max(each.sizes.box_width for each in bench.storage.of(PlacedDrawer) if each.bay == bay)
     length = ceil(wide / RACKS / SLIDE_STEP) * SLIDE_STEP
     return to_write(bench.spec, ("hardware", bench.spec.drawers.slide, "length"), length)
 
 
-def _slide_card(loaded: LoadedSpec, masses: Masses) -> Iterator[Judged]:
-    """What the slide is rated for, where its holes are, the space it works in, where it sits on the box."""
-    spec, name = loaded.spec, loaded.spec.drawers.slide
-    card, path = slide(spec), ("hardware", spec.drawers.slide)
-    heaviest = max(masses.drawers, key=lambda each: each.own.mass)
-    carried, rating = heaviest.own.mass + heaviest.load.mass, inexact(card.rating)
-    room = rating - heaviest.own.mass
-    needed, lighter = loaded.weight(carried, up=True), loaded.weight(room)
-    cure, advice = Change(f"hardware.{name}.rating", needed), f"Take slides rated {needed} or more."
-    if room >= 1:
-        cure = Change("loads.drawer", lighter)
-        advice = f"Take slides rated {needed} or more, or write {cure} and load it with no more."
-    yield judged(SLIDE_RATING, carried <= rating, f"drawer {heaviest.name}, {name}", (*path, "rating"),
-                 value=carried, limit=rating, unit="kg", advice=advice, remedy=(cure,))  # fmt: skip
+def _slide_card(spec: Spec) -> Iterator[Verdict]:
+    """Where its holes are, the space it works in, where it sits on the box."""
+    name, card, path = spec.drawers.slide, slide(spec), ("hardware", spec.drawers.slide)
     yield at_most(SLIDE_HOLE, max(card.holes), card.length, name, (*path, "holes"))
     yield at_least(SLIDE_SPACE, card.side_space, card.thickness, name, (*path, "side_space"))
     axis = ("drawers", "slide_axis")
     yield at_least(SLIDE_AXIS, spec.drawers.slide_axis, card.height / 2, f"lower edge of {name}", axis)
 
 
-def _bottom_groove(bench: Bench) -> Iterator[Judged]:
+def _bottom_groove(bench: Solved) -> Iterator[Verdict]:
     """The groove for the bottom leaves wood behind it and above it."""
     spec = bench.spec
     rules, box = spec.drawers, sheet(spec, spec.drawers.box).thickness
@@ -208,44 +202,45 @@ def _bottom_groove(bench: Bench) -> Iterator[Judged]:
     yield at_most(
         GROOVE_DEPTH, rules.groove, box * MOST_GROOVE, rules.box, ("drawers", "groove"), severity=severity
     )
-    lowest = min(drawer.sizes.box_height for drawer in bench.storage.drawers)
+    lowest = min(drawer.sizes.box_height for drawer in bench.storage.of(PlacedDrawer))
     top = rules.groove_up + sheet(spec, rules.bottom).thickness
     yield at_most(GROOVE_PLACE, top, lowest, "the lowest box", ("drawers", "groove_up"))
 
 
-def _slides(bench: Bench) -> Iterator[Judged]:
+def _slides(bench: Solved) -> Iterator[Verdict]:
     spec = bench.spec
     plan, rules, walls = bench.layout, spec.drawers, wall_names(spec)
     behind = sheet(spec, rules.front).thickness + rules.slide_setback + slide(spec).length
-    for bay_name in dict.fromkeys(drawer.bay for drawer in bench.storage.drawers):
-        zone, bay = zone_of(bench, bay_name)
+    for bay_name in dict.fromkeys(drawer.bay for drawer in bench.storage.of(PlacedDrawer)):
+        zone, bay = bay_of(bench, bay_name)
         room = plan.section + zone.y.size - behind
         severity = "error" if room < 0 else "warning"
         path = ("zones", zone.index, "depth")
         yield at_least(SLIDE_DEPTH, room, BEHIND_SLIDE, f"bay {bay_name}", path, severity=severity)
         needed = {"ends"} if bay.index in (0, len(zone.bays) - 1) else set()
         needed |= {"dividers"} if len(zone.bays) > 1 else set()
-        yield judged(SLIDE_WITHOUT_WALL, needed <= set(walls), f"bay {bay_name}", ("panels", "walls"))
+        yield Verdict(SLIDE_WITHOUT_WALL, needed <= set(walls), f"bay {bay_name}", ("panels", "walls"))
 
 
-def _packing(bench: Bench) -> Iterator[Judged]:
+def _packing(bench: Solved) -> Iterator[Verdict]:
     spec = bench.spec
     name, card, needed = spec.drawers.packing, strip(spec, spec.drawers.packing), packing_of(spec)
     path = ("drawers", "packing")
     yield _thick_enough(spec, needed)
     if card.thickness > needed + AS_PLANED:
-        yield judged(PACKING_PLANED, False, name, path, value=needed, limit=card.thickness, unit="mm")
+        yield Verdict(PACKING_PLANED, False, name, path, needed, card.thickness)
     yield at_least(PACKING_NARROW, card.width, STRIP_FOR_SCREWS, name, path)
     yield from _holes_off_edges(bench)
 
 
-def _holes_off_edges(bench: Bench) -> Iterator[Judged]:
+def _holes_off_edges(bench: Solved) -> Iterator[Verdict]:
     """A strip that had to clear a post lies off its hole: behind a post of 47 the hole comes near its edge."""
     spec = bench.spec
     section, width = bench.layout.section, strip(spec, spec.drawers.packing).width
     for zone in bench.layout.zones:
         drawer = next(
-            (each for bay in zone.bays for each in bench.storage.drawers if each.bay == bay.name), None
+            (each for bay in zone.bays for each in bench.storage.of(PlacedDrawer) if each.bay == bay.name),
+            None,
         )
         if drawer is None:
             continue
@@ -255,19 +250,19 @@ def _holes_off_edges(bench: Bench) -> Iterator[Judged]:
         back = min(high - at for at, _, high in spans)
         setback = said(spec, spec.drawers.slide_setback + HOLE_OFF_EDGE - front)
         deeper = said(spec, zone.y.size + HOLE_OFF_EDGE - back)
-        depth: Path = ("zones", zone.index, "depth")
+        depth: Steps = ("zones", zone.index, "depth")
         for space, path, value, advice in (
             (front, ("drawers", "slide_setback"), setback, ""),
             (back, depth, deeper, "Deepen the zone, or take a shorter slide."),
         ):
             changes = (Change(dotted(path), value),)
-            yield judged(
-                PACKING_EDGE, space >= HOLE_OFF_EDGE, f"zone {zone.name}", path, value=space, limit=HOLE_OFF_EDGE,
-                unit="mm", sense="at least", advice=advice, remedy=changes,
+            yield Verdict(
+                PACKING_EDGE, space >= HOLE_OFF_EDGE, f"zone {zone.name}", path, space, HOLE_OFF_EDGE, "at least",
+                changes, advice=advice,
             )  # fmt: skip
 
 
-def _thick_enough(spec: Spec, needed: Fraction) -> Judged:
+def _thick_enough(spec: Spec, needed: Fraction) -> Verdict:
     """A strip that is a little too thin is used as it comes: it still stands proud enough for the slide to pass."""
     name = spec.drawers.packing
     thickness, proud = strip(spec, name).thickness, spec.drawers.proud
@@ -281,7 +276,7 @@ def _thick_enough(spec: Spec, needed: Fraction) -> Judged:
         advice = (
             f"Use them as they come, with `drawers.proud: {said(spec, proud - short, down=True)}`. {advice}"
         )
-    return judged(
-        PACKING_THIN, short <= 0, name, ("drawers", "packing"), value=thickness, limit=needed, unit="mm",
-        severity="note" if little and short > 0 else "", sense="at least", advice=advice,
+    return Verdict(
+        PACKING_THIN, short <= 0, name, ("drawers", "packing"), thickness, needed, "at least",
+        severity="note" if little and short > 0 else "", advice=advice,
     )  # fmt: skip

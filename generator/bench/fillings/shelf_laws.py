@@ -1,37 +1,20 @@
-"""Checks of the shelves, and of what fills a bay whatever it is."""
+"""Laws of the shelves: inside their opening, and tilted in through it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
 
-from generator.bench.fillings import FILLINGS
-from generator.bench.fillings.shelves import CLEAT_HIGH, PlacedShelf, lands_on_cleats
-from generator.bench.law import WORK, Case, Law, by_the_check, to_limit, to_write
+from generator.bench.fillings.facts import Solved, bay_of
+from generator.bench.fillings.shelf_boards import CLEAT_HIGH, PlacedShelf, lands_on_cleats
+from generator.bench.law import WORK, Law, Verdict, at_least, at_most, bay_path, by_the_check, to_write
 from generator.bench.layout import BayPlace
-from generator.bench.model import Bench
 from generator.bench.panels import panel_rules
-from generator.bench.role import Role
 from generator.calculators.shelves import tilt_in
 from generator.codes import Code
-from generator.figures.checks.judged import (
-    Judged,
-    at_least,
-    at_most,
-    bay_path,
-    judged,
-    zone_of,
-)
-from generator.findings import Change, Steps, dotted
-from generator.geometry import Span
-from generator.spec.goods import Strip
+from generator.findings import Change, Steps
 from generator.spec.lookup import sheet
 from generator.working import inexact
-
-
-def _emptied(case: Case) -> tuple[Change, ...]:
-    return (Change(dotted(case.path), "[]"),)
-
 
 SHELF_HEIGHT = Law(
     Code.SHELF_HEIGHT, "error", "The shelf lies below the tray", "The shelf lies above the opening", "Lower the shelf.",
@@ -56,32 +39,23 @@ SHELF_LANDS = Law(
     "Set the shelves farther apart, or put the shelf in as early as the steps say.",
     "It stays hanging in the opening, tilted, with nothing under its far edge.", WORK,
 )  # fmt: skip
-CLOSED_ZONE = Law(
-    Code.CLOSED_ZONE, "error", "What fills the bay can be reached", "What fills the bay cannot be reached",
-    "A zone between two others opens to no face: use the first or last zone.",
-    "What you store there never comes out again.", _emptied,
-)  # fmt: skip
-STRIP_NARROW = Law(
-    Code.STRIP_NARROW, "error", "Runners and cleats can be cut from their strip",
-    "The strip is narrower than the part cut from it", "Take a wider strip, or a narrower bay for the totes.",
-    "The part cannot be cut from it.", to_limit,
-)  # fmt: skip
+LAWS = (SHELF_HEIGHT, SHELF_MEETS, SHELF_LOW, SHELF_TILT, SHELF_LANDS)
 
 
-def shelf_checks(bench: Bench) -> Iterator[Judged]:
+def shelf_verdicts(bench: Solved) -> Iterator[Verdict]:
     """Shelves inside their opening, and tilted in through it."""
     spec = bench.spec
     levels = bench.layout.levels
     offset = panel_rules(spec).fit.offset
     thickness = sheet(spec, spec.shelves.material).thickness
-    for shelf in bench.storage.shelves:
-        bay = zone_of(bench, shelf.bay)[1]
+    for shelf in bench.storage.of(PlacedShelf):
+        bay = bay_of(bench, shelf.bay)[1]
         where, path = f"bay {shelf.bay}, shelf {shelf.number}", (*bay_path(bay), "stack")
         ceiling, key = _ceiling(bench, bay), _key_of(shelf, bay)
         lower = to_write(spec, key, ceiling - levels.base_top, down=True)
         yield at_most(SHELF_HEIGHT, shelf.top, ceiling, where, path, remedy=lower)
-        meets = [what for what, span in _spans(bench, shelf) if span.overlap(_board(shelf)) > 0]
-        yield judged(
+        meets = list(_met(bench, shelf))
+        yield Verdict(
             SHELF_MEETS, not meets, ", ".join([where, *meets]), path, remedy=_above(bench, shelf, key)
         )
         bottom = shelf.cleat_top - CLEAT_HIGH
@@ -89,9 +63,8 @@ def shelf_checks(bench: Bench) -> Iterator[Judged]:
         yield at_least(SHELF_LOW, bottom, levels.base_top, where, path, remedy=higher)
         height = ceiling - levels.base_top
         tilt = tilt_in(shelf.length, thickness, bay.clear, bay.clear + 2 * offset, height)
-        yield judged(SHELF_TILT, tilt.possible, where, path, value=tilt.needed_height,
-                     limit=inexact(height), unit="mm")  # fmt: skip
-        yield judged(SHELF_LANDS, lands_on_cleats(bench, bay, shelf), where, path)
+        yield Verdict(SHELF_TILT, tilt.possible, where, path, tilt.needed_height, inexact(height))
+        yield Verdict(SHELF_LANDS, lands_on_cleats(bench, bay, shelf), where, path)
 
 
 def _key_of(shelf: PlacedShelf, bay: BayPlace) -> Steps:
@@ -100,16 +73,16 @@ def _key_of(shelf: PlacedShelf, bay: BayPlace) -> Steps:
     return (*bay_path(bay), "stack", items[shelf.number - 1], "shelf")
 
 
-def _above(bench: Bench, shelf: PlacedShelf, key: Steps) -> tuple[Change, ...]:
+def _above(bench: Solved, shelf: PlacedShelf, key: Steps) -> tuple[Change, ...]:
     """Onto the highest shelf below it, where there is one."""
-    below = [s.top for s in bench.storage.shelves if s.bay == shelf.bay and s.number < shelf.number]
+    below = [s.top for s in bench.storage.of(PlacedShelf) if s.bay == shelf.bay and s.number < shelf.number]
     if not below:
         return ()
     height = max(below) - bench.layout.levels.base_top + shelf.top - shelf.cleat_top
     return to_write(bench.spec, key, height)
 
 
-def _ceiling(bench: Bench, bay: BayPlace) -> Fraction:
+def _ceiling(bench: Solved, bay: BayPlace) -> Fraction:
     """How high a board that reaches behind the posts may lie: at the ends the tray's end rail is in its way."""
     plan, levels = bench.layout, bench.layout.levels
     opening_top = levels.base_top + levels.opening
@@ -117,34 +90,11 @@ def _ceiling(bench: Bench, bay: BayPlace) -> Fraction:
     return min(opening_top, levels.end_rail_bottom) if is_end else opening_top
 
 
-def _board(shelf: PlacedShelf) -> Span:
-    return Span(shelf.cleat_top, shelf.top)
-
-
-def _spans(bench: Bench, shelf: PlacedShelf) -> Iterator[tuple[str, Span]]:
-    """Heights that everything else in the shelf's bay takes; a shelf below counts, one above does not."""
-    for kind in FILLINGS:
-        for each in kind.openings(bench):
-            if each.taken and each.bay == shelf.bay:
-                yield each.name, Span(each.bottom, each.top)
-    for other in bench.storage.shelves:
-        if other.bay == shelf.bay and other.number < shelf.number:
-            yield f"shelf {other.number}", _board(other)
-
-
-def reach_checks(bench: Bench) -> Iterator[Judged]:
-    """What is stored can be reached, and its strips can be cut."""
-    spec = bench.spec
-    for zone in bench.layout.zones:
-        for bay in zone.bays:
-            if bay.spec.stack:
-                yield judged(CLOSED_ZONE, bool(zone.opens), f"bay {bay.name}", (*bay_path(bay), "stack"))
-    for role in (Role.TOTE_RUNNER, Role.SHELF_CLEAT):
-        for part in bench.of(role)[:1]:
-            widest = max(bench.of(role), key=lambda each: each.width)
-            card = spec.materials[part.material]
-            if isinstance(card, Strip):
-                where = f"{widest.mark}, {widest.group}"
-                yield at_least(
-                    STRIP_NARROW, card.width, widest.width, where, ("materials", part.material, "width")
-                )
+def _met(bench: Solved, shelf: PlacedShelf) -> Iterator[str]:
+    """All else in its bay that is at its height; a shelf below counts, one above does not."""
+    for other in bench.storage.items:
+        above = isinstance(other, PlacedShelf) and other.number >= shelf.number
+        if other.bay != shelf.bay or above or other.takes is None or other.place.item is None:
+            continue
+        if other.takes.overlap(shelf.takes) > 0:
+            yield f"{other.place.item.kind} {other.place.item.number}"
