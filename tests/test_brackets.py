@@ -6,6 +6,7 @@ import re
 from functools import cache
 
 from generator.bench.model import Bench
+from generator.bench.role import Role
 from generator.bench.solve import solve
 from generator.figures.compute import compute
 from generator.figures.hardware import nuts
@@ -83,7 +84,7 @@ def test_brackets_keep_clear_of_cross_members_and_holes() -> None:
         out_y = Span(y, y + 40) if y < 450 else Span(y - 40, y)
         along_x = bar.along == "x"
         wide, deep = (Span(x - 18, x + 18), out_y) if along_x else (out_x, Span(y - 18, y + 18))
-        for part in bench.in_group("top cross-member"):
+        for part in bench.of(Role.TOP_CROSS_MEMBER):
             assert not (along_x and wide.overlap(part.box.x) > 0)
         for column in bench.grid.columns.kept:
             for row in bench.grid.rows.kept:

@@ -17,6 +17,7 @@ from typing import Any
 import pytest
 
 from generator.bench.model import Bench, Operation
+from generator.bench.role import Role
 from generator.bench.solve import solve
 from generator.calculators.shelves import tilt_in
 from generator.figures.compute import compute
@@ -341,7 +342,7 @@ def test_where_the_panels_sit(data: Data) -> None:
 def test_reasons_of_the_notches(bench: Bench) -> None:
     reasons = {
         (part.mark, notch.corner): notch.reason
-        for part in bench.in_group("divider", "spine panel", "tray")
+        for part in bench.of(Role.DIVIDER, Role.SPINE_PANEL, Role.TRAY)
         for notch in part.notches
     }
     assert "solid corner" in reasons["FD1", "front bottom"]
@@ -685,7 +686,7 @@ def test_casters_and_plate_bolts(data: Data) -> None:
 
 
 def test_caster_plates(bench: Bench) -> None:
-    plates = {part.mark: part for part in bench.in_group("caster plate")}
+    plates = {part.mark: part for part in bench.of(Role.STAND)}
     assert {plate.length for plate in plates.values()} == {plate.width for plate in plates.values()} == {170}
     assert {plate.thickness for plate in plates.values()} == {10}
 

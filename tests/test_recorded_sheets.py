@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from generator.bench.model import Bench
+from generator.bench.role import Role
 from generator.bench.solve import solve
 from generator.cli import main
 from generator.figures.compute import compute
@@ -44,14 +45,14 @@ def worse(found: tuple[Finding, ...]) -> list[str]:
 def test_a_sheet_off_its_nominal_thickness_gives_no_false_finding(spec: str, thickness: str) -> None:
     bench, found = built(spec, f"materials.ply-12.thickness={thickness}")
     assert worse(found) == worse(built(spec)[1]) == []
-    (tray,) = bench.in_group("tray")
-    rails = bench.in_group("tray end rail")
+    (tray,) = bench.of(Role.TRAY)
+    rails = bench.of(Role.TRAY_END_RAIL)
     assert {rail.box.z.middle for rail in rails} == {tray.box.z.middle}
     assert tray.box.z.size == Fraction(thickness)
     # what stands under it is cut to the plan, or lower where a thicker tray needs it
-    planned = {wall.mark: wall.box.z.high for wall in built(spec)[0].in_group("divider")}
+    planned = {wall.mark: wall.box.z.high for wall in built(spec)[0].of(Role.DIVIDER)}
     lower = max(Fraction(0), (Fraction(thickness) - 12) / 2)
-    assert {wall.mark: wall.box.z.high + lower for wall in bench.in_group("divider")} == planned
+    assert {wall.mark: wall.box.z.high + lower for wall in bench.of(Role.DIVIDER)} == planned
 
 
 @pytest.mark.parametrize("measured", ["materials.angle-15.thickness=2.1", "materials.bar.section=40.1"])

@@ -351,7 +351,7 @@ def test_another_length_changes_all_that_depends_on_it_and_nothing_else(plan: Pl
         assert new.thickness == old.thickness
     last = plan.length - plan.section
     places = {NOTHING: NOTHING, last: last + change} | dict(zip(lines, moved, strict=True))
-    for old, new in zip(before.in_group("long rail"), after.in_group("long rail"), strict=True):
+    for old, new in zip(before.of(Role.LONG_RAIL), after.of(Role.LONG_RAIL), strict=True):
         assert holes(new) == [places[edge] for edge in holes(old)]
 
 
@@ -410,7 +410,7 @@ def test_lines_one_bar_apart_leave_no_panel() -> None:
     bench = solved(text)
     first, second = bench.layout.lines
     assert second - first == bench.layout.section
-    assert [part.mark for part in bench.in_group("spine panel") if part.length <= 20] == []
+    assert [part.mark for part in bench.of(Role.SPINE_PANEL) if part.length <= 20] == []
 
 
 def test_tray_trim_and_back_panel_do_not_overlap() -> None:
@@ -419,7 +419,7 @@ def test_tray_trim_and_back_panel_do_not_overlap() -> None:
     trims = bench.of(Role.TRAY_TRIM, side="back")
     legs = [(part.box.x, part.box.y, part.box.z.low, part.box.z.low + part.thickness) for part in trims]
     assert legs
-    for panel in bench.in_group("back panel"):
+    for panel in bench.of(Role.BACK_PANEL):
         for x, y, low, high in legs:
             across = min(panel.box.z.high, high) - max(panel.box.z.low, low)
             together = min(panel.box.x.overlap(x), panel.box.y.overlap(y), across)
@@ -431,7 +431,7 @@ def test_no_packing_strip_stands_in_a_tote_runner() -> None:
     stack = "[{totes: bin}, {drawer: share}]"
     text = ONE_ZONE.replace("[{open: share}]", stack) + "totes: {bin: {use: tote 145}}\n"
     bench = solved(text)
-    strips, runners = bench.in_group("packing strip"), bench.in_group("tote runner")
+    strips, runners = bench.of(Role.PACKING_STRIP), bench.of(Role.TOTE_RUNNER)
     assert strips
     assert runners
     clashes = [(a.mark, b.mark) for a in strips for b in runners if a.box.overlaps(b.box)]
@@ -456,6 +456,6 @@ def test_caster_plates_that_overlap_are_told(text: str) -> None:
         assert error.findings
         return
     _, findings = compute(bench)
-    plates = bench.in_group("caster plate")
+    plates = bench.of(Role.STAND)
     if any(one.box.overlaps(other.box) for one, other in combinations(plates, 2)):
         assert [f for f in findings if f.where and f.where.path.startswith("base")] != []

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from generator.bench.role import Role
 from generator.bench.solve import solve
 from generator.bench.stands import STANDS
 from generator.codes import Code
@@ -672,7 +673,7 @@ def test_names_stay_what_was_written(name: str) -> None:
     bench = solve(loaded)
     assert bench.layout.bays[0].name == name
     assert f'"bay": "{name}"' in figures_json(compute(bench)[0])
-    assert bench.in_group("divider")[0].material == name
+    assert bench.of(Role.DIVIDER)[0].material == name
 
 
 @pytest.mark.parametrize(

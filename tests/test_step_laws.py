@@ -9,6 +9,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from generator.bench.model import Bench, Part
+from generator.bench.role import Role
 from generator.bench.solve import solve
 from generator.figures.compute import compute
 from generator.figures.model import Figures
@@ -80,7 +81,7 @@ def squared_bars(bench: Bench, step: Step, name: str) -> list[Part]:
 
 
 def bench_has_posts_through(bench: Bench) -> bool:
-    return bench.in_group("corner post")[0].length == bench.layout.levels.frame_height
+    return bench.of(Role.CORNER_POST)[0].length == bench.layout.levels.frame_height
 
 
 def placed_at(done: Figures) -> dict[str, int]:

@@ -80,10 +80,6 @@ class Bench:
         """What the spec wishes, with the values that were measured."""
         return self.loaded.spec
 
-    def in_group(self, *groups: str) -> tuple[Part, ...]:
-        """Pieces of these groups, by the words of the figures, in the order of the bench."""
-        return tuple(part for part in self.parts if part.group in groups)
-
     def of(
         self, *roles: Role, end: End | None = None, side: Side | None = None, level: Level | None = None
     ) -> tuple[Part, ...]:

@@ -62,18 +62,6 @@ def runner_width(bay_width: Fraction, offset: Fraction, gap: Fraction) -> Fracti
 
 
 @rule("common practice, no source")
-def tote_bottoms(
-    opening_bottom: Fraction, opening: Fraction, height: Fraction, lift: Fraction, count: int
-) -> tuple[Fraction, ...]:
-    """What totes leave of their opening is shared equally below and above.
-
-    Bottoms of `count` totes (mm).
-    """
-    left = opening - count * height - (count - 1) * lift
-    return tuple(opening_bottom + left / 2 + i * (height + lift) for i in range(count))
-
-
-@rule("common practice, no source")
 def stack_height(height: Fraction, lift: Fraction, count: int) -> Fraction:
     """Totes need their heights and a lift between them.
 

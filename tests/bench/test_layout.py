@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from generator.bench.layout import bay_names, zone_letter
+from generator.bench.role import Role
 from tests.bench.benches import DEMO, WALL, changed, codes, faults, solved
 
 ONE = """spec: 1
@@ -36,7 +37,7 @@ def test_a_bay_is_cut_by_what_was_measured(width: str) -> None:
     bay = bench.layout.bays[0]
     assert (bay.width, bay.clear) == (500, Fraction(width))
     assert bench.layout.lines == plain.layout.lines
-    (face,), (planned,) = (each.in_group("drawer face") for each in (bench, plain))
+    (face,), (planned,) = (each.of(Role.DRAWER_FACE) for each in (bench, plain))
     assert face.length - planned.length == Fraction(width) - 500
 
 

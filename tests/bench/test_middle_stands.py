@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 
+from generator.bench.role import Role
 from generator.bench.solve import solve
 from generator.figures.compute import compute
 from generator.spec.load import read_spec
@@ -64,8 +65,8 @@ def test_the_middle_pair_is_near_the_middle(plan: Plan) -> None:
 def test_a_line_within_a_bar_and_20_mm_carries_them(width: str, middle: int, added: int) -> None:
     bench = solve(read_spec(BENCH % width, "bench.yml"))
     assert [float(x) for x, _ in bench.stand.points] == [100, middle, 2300] * 2
-    assert len(bench.in_group("base cross-member")) == 1 + added
-    assert len(bench.in_group("top cross-member")) == 1
+    assert len(bench.of(Role.BASE_CROSS_MEMBER)) == 1 + added
+    assert len(bench.of(Role.TOP_CROSS_MEMBER)) == 1
 
 
 def test_the_added_member_is_counted_joined_marked_and_put_in() -> None:

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 
 from generator.bench.assembled import assembled
 from generator.bench.model import Bench
+from generator.bench.role import Role
 from generator.bench.solids import part_bodies
 from generator.bench.solve import solve
 from generator.calculators.assembly import contents, moving_bodies, prove
@@ -55,7 +56,7 @@ def frame_of(plan: Plan) -> tuple[LoadedSpec, Bench]:
 def test_a_frame_has_no_overlaps_and_a_proved_order(plan) -> None:
     _loaded, bench = frame_of(plan)
     done = assembled(bench)
-    plates = {part.mark for part in bench.in_group("caster plate")}
+    plates = {part.mark for part in bench.of(Role.STAND)}
     found = [
         (c.first.name, c.second.name)
         for c in clashes(done.bodies)

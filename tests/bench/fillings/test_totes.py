@@ -40,7 +40,7 @@ def test_totes_that_just_fill_their_opening() -> None:
 def test_a_runner_s_gap_that_is_left_open_is_in_the_middle_of_its_range() -> None:
     """The wall bench's bins: rim 15 1/4, body 14 1/4 in: 365.95 to 371.35, so 368.65 mm between the runners."""
     bench = solved(WALL)
-    runners = bench.in_group("tote runner")[:2]
+    runners = bench.of(Role.TOTE_RUNNER)[:2]
     left, right = sorted(runners, key=lambda each: each.box.x.low)
     assert float(right.box.x.low - left.box.x.high) == pytest.approx((365.95 + 371.35) / 2)
 
