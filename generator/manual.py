@@ -45,7 +45,7 @@ from generator.writers.paper_css import paper_css
 from generator.writers.pdf import About, to_pdfs
 from generator.writers.plans_csv import plans_csv
 from generator.writers.stock_yaml import stock_lines
-from generator.writers.svg import drawing_css, to_svg
+from generator.writers.svg import Svg, drawing_css, to_svg
 
 AS_DRAWN = PrintOptions()
 """Full-scale sheets as they are, in the shipped letters."""
@@ -98,6 +98,7 @@ class Manual:
         self.spec_name = spec_file(spec_name)
         self.changes = changes
         self._contexts: dict[str, Context] = {}
+        self._svgs: dict[str, Svg] = {}
 
     @property
     def facts(self) -> dict[str, str]:
@@ -151,12 +152,9 @@ class Manual:
             **{
                 f"docs/downloads/{name}": partial(str, text) for name, text in plans_csv(self.figures).items()
             },
-            **{
-                f"docs/{drawing_file(each)}": partial(to_svg, each, inline=False)
-                for each in self._drawings.values()
-            },
+            **{f"docs/{drawing_file(each)}": partial(self._alone, each) for each in self._drawings.values()},
             **{f"docs/{file}": partial(to_dxf, paths) for file, paths in _cut_files(self.figures).items()},
-            **{f"docs/{_piece_file(piece)}": partial(to_svg, piece, inline=False) for piece in self._pieces},
+            **{f"docs/{_piece_file(piece)}": partial(self._alone, piece) for piece in self._pieces},
             **{f"docs/{file}": partial(bytes, photo.data) for file, photo in photos.items()},
             **{path: partial(bytes, data) for path, data in _assets()},
         }
@@ -192,6 +190,24 @@ class Manual:
     def _pieces(self) -> Sequence[Drawing]:
         return sticks.pieces(self.figures, ruler_for(self.figures))
 
+    def _svg(self, drawing: Drawing) -> Svg:
+        """A drawing as it is written, once for its page and its file."""
+        if drawing.id not in self._svgs:
+            self._svgs[drawing.id] = to_svg(drawing)
+        return self._svgs[drawing.id]
+
+    def _alone(self, drawing: Drawing) -> str:
+        return self._svg(drawing).alone
+
+    def _figure(self, drawing: Drawing, caption: str = "", wide: bool = False) -> Markup:
+        """A drawing in the page, on one line so that Markdown leaves it alone, with a link to its own file."""
+        style = "bm-drawing bm-wide" if wide else "bm-drawing"
+        style += " bm-lying" if drawing.width > PAGE_WIDTH else ""
+        words = f"{literal(caption)} " if caption else ""
+        link = f'<a href="{_target(drawing_file(drawing))}">Drawing alone</a>'
+        picture = self._svg(drawing).inline
+        return Markup(f'<figure class="{style}">{picture}<figcaption>{words}{link}</figcaption></figure>')
+
     @cached_property
     def _paper(self) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
         """The PDFs, or why there are none."""
@@ -218,7 +234,7 @@ class Manual:
         )
         printer = Printer(self.figures, page_ruler(self.figures), self.changes)
         environment.filters |= printer.filters() | {
-            "figure": _figure,
+            "figure": self._figure,
             "target": _target,
             "stock_lines": lambda offcuts: _to_paste(
                 stock_lines(offcuts, self.figures.spec.units, self.figures.spec.inch_fraction)
@@ -356,16 +372,6 @@ def drawings_in(value: Any) -> Iterable[Drawing]:
     elif isinstance(value, list | tuple):
         for item in value:
             yield from drawings_in(item)
-
-
-def _figure(drawing: Drawing, caption: str = "", wide: bool = False) -> Markup:
-    """A drawing in the page, on one line so that Markdown leaves it alone, linked to its own file for a closer look."""
-    style = "bm-drawing bm-wide" if wide else "bm-drawing"
-    style += " bm-lying" if drawing.width > PAGE_WIDTH else ""
-    words = f"{literal(caption)} " if caption else ""
-    link = f'<a href="{_target(drawing_file(drawing))}">Drawing alone</a>'
-    picture = to_svg(drawing, inline=True)
-    return Markup(f'<figure class="{style}">{picture}<figcaption>{words}{link}</figcaption></figure>')
 
 
 def _target(path: str) -> Markup:

@@ -7,8 +7,14 @@ the root bears the drawing's id, because a page holds many drawings and its styl
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import groupby
-from xml.etree.ElementTree import Element, SubElement, tostring
+from xml.etree import ElementTree
+from xml.sax.saxutils import escape
+
+from svgwrite import Drawing as SvgDrawing
+from svgwrite.base import BaseElement
+from svgwrite.params import Parameter
 
 from generator.drawings.canvas import (
     Arc,
@@ -75,6 +81,7 @@ DRAWING_CSS = "\n".join(
 
 #: What a file of its own needs besides: ink on paper, whatever the viewer's colours.
 _ALONE = f".bm-drawing{{color:#000;background:#fff;{_LIGHT}}}"
+_ESCAPED_CSS = escape(DRAWING_CSS.replace("\n", "") + _ALONE)
 
 
 def drawing_css() -> str:
@@ -82,29 +89,78 @@ def drawing_css() -> str:
     return DRAWING_CSS + "\n"
 
 
-def to_svg(drawing: Drawing, *, inline: bool) -> str:
-    """The drawing as one line for a page (`inline`), or as a file with its own style and size in mm.
+@dataclass(frozen=True)
+class Svg:
+    """A drawing as it is written, in the pieces that a page and a file of its own have in common.
+
+    `start` is the open start tag, `words` title and description, `shapes` all that follows; sizes in mm.
+    """
+
+    start: str
+    words: str
+    shapes: str
+    width: float
+    height: float
+
+    @property
+    def inline(self) -> str:
+        """One line for a page, as wide as the page allows."""
+        return f'{self.start} style="max-width:{self.width}mm;width:100%">{self.words}{self.shapes}'
+
+    @property
+    def alone(self) -> str:
+        """A file of its own, with its style and its size in mm."""
+        size = f'width="{self.width}mm" height="{self.height}mm"'
+        return f"{XML_HEADER}{self.start} {size}>{self.words}<style>{_ESCAPED_CSS}</style>{self.shapes}\n"
+
+
+class Element(BaseElement):  # type: ignore[misc]  # the library has no types
+    """Any element. Its attributes are finished text, in the order in which they are written.
+
+    The library sorts the attributes of its own elements and turns each value into text once more.
+    """
+
+    _parameter = Parameter(debug=False)
+
+    def __init__(self, name: str, attribs: dict[str, str] | None = None, text: str | None = None) -> None:
+        self.elementname, self.attribs, self.text = name, attribs or {}, text
+        self.elements: list[Element] = []
+
+    def get_xml(self) -> ElementTree.Element:
+        """The element with all that it holds."""
+        xml = ElementTree.Element(self.elementname, self.attribs)
+        xml.text = self.text
+        xml.extend([element.get_xml() for element in self.elements])
+        return xml
+
+
+class Sheet(Element, SvgDrawing):  # type: ignore[misc]
+    """The root, without the library's marks for old viewers."""
+
+
+def to_svg(drawing: Drawing) -> Svg:
+    """The drawing, written once for both a page and a file of its own.
 
     What reads differently in the other unit carries that reading as `data-o`, for the page's switch.
     """
     width, height = number(drawing.width), number(drawing.height)
-    root = Element("svg", {"xmlns": "http://www.w3.org/2000/svg", "viewBox": f"0 0 {width} {height}"})
-    root.attrib |= {
+    attribs = {
+        "xmlns": "http://www.w3.org/2000/svg",
+        "viewBox": f"0 0 {width} {height}",
         "class": "bm-drawing",
         "id": f"Drawing-{drawing.id}",  # with a capital: no heading of a page, whatever its words, gets such an id
         "role": "group" if drawing.has_links() else "img",
     }
+    root = Sheet("svg", attribs)
     for kind, words in (("title", drawing.title), ("desc", drawing.description)):
         text = " ".join(words.split())
-        SubElement(root, kind, _other(text)).text = own_reading(text)
-    if inline:
-        root.set("style", f"max-width:{width}mm;width:100%")
-    else:
-        root.attrib |= {"width": f"{width}mm", "height": f"{height}mm"}
-        SubElement(root, "style").text = DRAWING_CSS.replace("\n", "") + _ALONE
+        root.add(Element(kind, _other(text), own_reading(text)))
+    root.add(Element("style"))
     write(root, drawing.shapes)
-    text = " ".join(tostring(root, encoding="unicode").split("\n"))
-    return text if inline else XML_HEADER + text + "\n"
+    # signs of the texts are escaped: the first > ends the start tag, and no other style is empty
+    before, shapes = " ".join(root.tostring().split("\n")).split("<style />", 1)
+    start, words = before.split(">", 1)
+    return Svg(start, words, shapes, width, height)
 
 
 def _other(text: str) -> dict[str, str]:
@@ -122,86 +178,88 @@ def write(parent: Element, shapes: Iterable[Shape]) -> None:
         if not style:
             for group in run:
                 assert isinstance(group, Group)
-                inner = anchor(parent, group.link) if group.link else SubElement(parent, "g")
+                inner = parent.add(anchor(group.link) if group.link else Element("g"))
                 if group.label:
-                    SubElement(inner, "title").text = own_reading(group.label)
+                    inner.add(Element("title", text=own_reading(group.label)))
                 write(inner, group.shapes)
             continue
-        styled = Element("g", {"class": f"bm-{style}"})
-        add(styled, run)
-        if len(styled) == 1 and styled[0].tag not in ("text", "a"):
-            lone = styled[0]
-            lone.set("class", f"bm-{style}")
-            parent.append(lone)
+        found = elements(run)
+        if len(found) == 1 and found[0].elementname not in ("text", "a"):
+            found[0].attribs["class"] = f"bm-{style}"
+            parent.add(found[0])
         else:
-            parent.append(styled)
+            styled = parent.add(Element("g", {"class": f"bm-{style}"}))
+            styled.elements = found
 
 
-def add(parent: Element, run: Iterable[Shape]) -> None:
+def elements(run: Iterable[Shape]) -> list[Element]:
     """Shapes of one style as elements; lines that follow each other become one path."""
+    found = []
     for are_lines, shapes in groupby(run, key=lambda shape: isinstance(shape, Line)):
         if are_lines:
-            strokes(parent, [shape for shape in shapes if isinstance(shape, Line)])
+            found.append(strokes([shape for shape in shapes if isinstance(shape, Line)]))
             continue
         for shape in shapes:
-            link = getattr(shape, "link", "")
-            element(anchor(parent, link) if link else parent, shape)
+            made = element(shape)
+            if link := getattr(shape, "link", ""):
+                leading = anchor(link)
+                leading.add(made)
+                made = leading
+            found.append(made)
+    return found
 
 
-def strokes(parent: Element, lines: Sequence[Line]) -> None:
+def strokes(lines: Sequence[Line]) -> Element:
     """Lines as one element."""
     ends = [(*pair(line.start), *pair(line.end)) for line in lines]
     if len(ends) == 1:
-        SubElement(parent, "line", dict(zip(("x1", "y1", "x2", "y2"), map(str, ends[0]), strict=True)))
-    else:
-        SubElement(parent, "path", {"d": "".join(f"M{x} {y}L{to_x} {to_y}" for x, y, to_x, to_y in ends)})
+        return Element("line", dict(zip(("x1", "y1", "x2", "y2"), map(str, ends[0]), strict=True)))
+    return Element("path", {"d": "".join([f"M{x} {y}L{to_x} {to_y}" for x, y, to_x, to_y in ends])})
 
 
-def anchor(parent: Element, link: str) -> Element:
+def anchor(link: str) -> Element:
     """A plain `href`: the xlink form is out of use."""
-    return SubElement(parent, "a", {"href": link})
+    return Element("a", {"href": link})
 
 
-def element(parent: Element, shape: Shape) -> None:
+def element(shape: Shape) -> Element:
     """One shape as an element, without its style."""
     match shape:
         case Polyline():
-            points = " ".join(f"{number(x)},{number(y)}" for x, y in shape.points)
-            SubElement(parent, "polygon" if shape.closed else "polyline", {"points": points})
+            points = " ".join([f"{number(x)},{number(y)}" for x, y in shape.points])
+            return Element("polygon" if shape.closed else "polyline", {"points": points})
         case Rect():
             sizes = (*pair(shape.corner), *pair((shape.width, shape.height)))
             found = dict(zip(("x", "y", "width", "height"), map(str, sizes), strict=True))
-            SubElement(parent, "rect", found | ({"rx": f"{number(shape.radius)}"} if shape.radius else {}))
+            return Element("rect", found | ({"rx": f"{number(shape.radius)}"} if shape.radius else {}))
         case Circle():
             x, y = pair(shape.centre)
-            SubElement(parent, "circle", {"cx": f"{x}", "cy": f"{y}", "r": f"{number(shape.radius)}"})
+            return Element("circle", {"cx": f"{x}", "cy": f"{y}", "r": f"{number(shape.radius)}"})
         case Arc():
-            arc(parent, shape)
+            return arc(shape)
         case Text():
-            lettering(parent, shape)
+            return lettering(shape)
         case _:
             raise TypeError(f"no such shape: {shape!r}")
 
 
-def arc(parent: Element, shape: Arc) -> None:
+def arc(shape: Arc) -> Element:
     """An arc as a path, clockwise."""
     (x, y), (to_x, to_y) = pair(shape.at(shape.start)), pair(shape.at(shape.end))
     radius, large = number(shape.radius), int(shape.end - shape.start > 180)
-    SubElement(parent, "path", {"d": f"M{x} {y}A{radius} {radius} 0 {large} 1 {to_x} {to_y}"})
+    return Element("path", {"d": f"M{x} {y}A{radius} {radius} 0 {large} 1 {to_x} {to_y}"})
 
 
-def lettering(parent: Element, shape: Text) -> None:
+def lettering(shape: Text) -> Element:
     """One line of text, its size in mm."""
     x, y = pair(shape.at)
-    made = SubElement(
-        parent, "text", {"x": f"{x}", "y": f"{y}", "font-size": f"{number(font_size(shape.height))}"}
-    )
-    made.text = own_reading(shape.text)
-    made.attrib |= _other(shape.text)
+    attribs = {"x": f"{x}", "y": f"{y}", "font-size": f"{number(font_size(shape.height))}"}
+    attribs |= _other(shape.text)
     if shape.anchor != "start":
-        made.set("text-anchor", shape.anchor)
+        attribs["text-anchor"] = shape.anchor
     if shape.upward:
-        made.set("transform", f"rotate(-90 {x} {y})")
+        attribs["transform"] = f"rotate(-90 {x} {y})"
+    return Element("text", attribs, own_reading(shape.text))
 
 
 def number(value: float) -> float | int:

@@ -113,7 +113,7 @@ def test_texts_are_escaped_and_links_are_plain() -> None:
     canvas = Canvas()
     canvas.text((0, 0), "A<1>&", link="parts/a1/?x=1&y=2")
     canvas.add(Group((Circle((0, 0), 3, "hole"), Arc((0, 0), 2, 0, 90, "thin")), link="#a", label="Post A1"))
-    svg = to_svg(canvas.finish("d", "T & t", "line\nbreak"), inline=True)
+    svg = to_svg(canvas.finish("d", "T & t", "line\nbreak")).inline
     assert "A&lt;1&gt;&amp;" in svg
     assert 'href="parts/a1/?x=1&amp;y=2"' in svg
     assert "<title>Post A1</title>" in svg

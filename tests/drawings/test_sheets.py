@@ -116,7 +116,8 @@ def test_inches_are_written_as_fractions() -> None:
 
 @pytest.mark.parametrize("drawing", ALL)
 def test_svg_is_well_formed_and_repeatable(drawing: Drawing) -> None:
-    inline, alone = to_svg(drawing, inline=True), to_svg(drawing, inline=False)
+    svg = to_svg(drawing)
+    inline, alone = svg.inline, svg.alone
     root = ElementTree.fromstring(inline)
     assert ElementTree.fromstring(alone).get("width", "").endswith("mm")
     assert "\n" not in inline
@@ -125,11 +126,11 @@ def test_svg_is_well_formed_and_repeatable(drawing: Drawing) -> None:
     assert root.get("role") == ("group" if "<a " in inline else "img")
     assert root[0].text == drawing.title
     assert all(c.startswith("bm-") for e in root.iter() for c in (e.get("class") or "").split())
-    assert (inline, alone) == (to_svg(drawing, inline=True), to_svg(drawing, inline=False))
+    assert svg == to_svg(drawing)
 
 
 def test_marks_of_the_main_members_lead_to_their_sheets() -> None:
-    inline = to_svg(DRAWERS["front"](Ruler()), inline=True)
+    inline = to_svg(DRAWERS["front"](Ruler())).inline
     for mark in ("A1", "B1", "B3", "D1", "DF1a"):
         assert f'href="{LINKS[mark]}"' in inline
 
@@ -170,7 +171,7 @@ def test_marks_on_a_stick_never_collide(gaps: list[Fraction], ruler: Ruler, data
     assert strays(drawing) == []
     written = [text for text, _ in drawing.text_boxes()]
     assert all(ruler.text(mark.at) in written for mark in marks)
-    ElementTree.fromstring(to_svg(drawing, inline=True))
+    ElementTree.fromstring(to_svg(drawing).inline)
 
 
 @pytest.mark.parametrize(

@@ -92,7 +92,7 @@ def test_an_arrow_leaves_the_tray_without_crossing_it() -> None:
 
 
 def test_new_pieces_are_darker_than_all_others_in_grey() -> None:
-    svg = to_svg(drawings("demo")[5], inline=False)
+    svg = to_svg(drawings("demo")[5]).alone
     colours = dict(re.findall(r"--bm-((?:bar|wood|tote|new)-(?:top|left|right)):#([0-9a-f]{6})", svg))
 
     def grey(colour: str) -> float:
@@ -107,6 +107,6 @@ def test_new_pieces_are_darker_than_all_others_in_grey() -> None:
 @pytest.mark.parametrize("name", BENCHES)
 def test_a_picture_is_small_and_every_style_has_a_look(name) -> None:
     for drawing in drawings(name):
-        assert len(to_svg(drawing, inline=True)) < 90_000, drawing.id
-        assert "nan" not in to_svg(drawing, inline=True)
+        assert len(to_svg(drawing).inline) < 90_000, drawing.id
+        assert "nan" not in to_svg(drawing).inline
         assert {shape.style for shape in all_shapes(drawing.shapes) if hasattr(shape, "style")} <= set(LOOKS)

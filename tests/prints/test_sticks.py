@@ -169,7 +169,7 @@ def test_texts_of_a_stick_in_one_piece_are_apart_and_whole(name: str) -> None:
 def test_a_stick_in_one_piece_is_as_long_as_it_is() -> None:
     figures = figures_of("demo")
     for stick, drawing in zip(all_sticks(figures), pieces(figures, ruler_for(figures)), strict=True):
-        svg = to_svg(drawing, inline=False)
+        svg = to_svg(drawing).alone
         width = float(re.search(r'width="([\d.]+)mm"', svg)[1])  # type: ignore[index]
         assert f'viewBox="0 0 {width:g} ' in svg.replace(f"{width:.2f}", f"{width:g}")
         rails = [s for s in drawing.shapes if getattr(s, "style", "") == "outline" and hasattr(s, "end")]
