@@ -43,7 +43,7 @@ WIDER = {
     "generator/bench/order": ("tests/bench/test_assembled.py",),
     "generator/bench/proof": ("tests/bench/test_assembled.py",),
     "generator/bench/late_fasteners": ("tests/bench/test_assembled.py",),
-    "generator/bench/brackets": ("tests/test_brackets.py",),
+    "generator/bench/tops/brackets": ("tests/test_brackets.py",),
     "generator/bench/stands": ("tests/bench/test_middle_stands.py",),
     "generator/bench/place": ("tests/bench/test_places.py",),
     "generator/bench/fillings": ("tests/bench/fillings",),

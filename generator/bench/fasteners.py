@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.bench.bar_bodies import about, face_axis
+from generator.bench.box_body import about, face_axis
 from generator.bench.joints.facts import Joining
 from generator.bench.model import Joint, Part
 from generator.calculators.bodies import Block, Body, block_of

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
-from typing import Any
 
 from generator.calculators.spacing import Share, divide, round_shares, starts
 from generator.codes import Code
@@ -144,10 +143,6 @@ def lay_out(loaded: LoadedSpec, below: Below) -> Layout:
     return Layout(size.length, size.depth, size.height, section, zones, lines, rows, levels)
 
 
-def _fault(loaded: LoadedSpec, code: Code, message: str, *path: str | int, **more: Any) -> Finding:
-    return Finding(code, Severity.ERROR, message, loaded.where(*path), **more)
-
-
 def _levels(loaded: LoadedSpec, below: Below, faults: list[Finding]) -> Levels:
     spec = loaded.spec
     section = profile(spec).section
@@ -175,8 +170,7 @@ def _levels(loaded: LoadedSpec, below: Below, faults: list[Finding]) -> Levels:
     if opening <= 0 or not lowest < end_rail <= highest:
         key = ("tray", "end_rail_bottom") if spec.tray.end_rail_bottom else ("bench", "height")
         faults.append(
-            _fault(
-                loaded,
+            loaded.fault(
                 Code.HEIGHT_SUM,
                 f"the heights do not fit: {below.parts}, top and two rails leave a frame of "
                 f"{loaded.say(frame_height)}, and the tray's rail at {loaded.say(end_rail)} misses by "
@@ -331,8 +325,7 @@ def _rounded_away(loaded: LoadedSpec, name: str, narrowest: Fraction) -> Finding
     """A share that is smaller than the step to which it is rounded down."""
     rule = loaded.spec.bench.round_shares
     assert rule is not None
-    return _fault(
-        loaded,
+    return loaded.fault(
         Code.NO_SIZE,
         f"rounded to this step bay {name} has no width left",
         "bench",
@@ -356,8 +349,7 @@ def _sum_fault(
     by = f"{amount} too much" if residual < 0 else f"{amount} missing"
     if residual == 0:
         by = "nothing is left for the shares"
-    return _fault(
-        loaded,
+    return loaded.fault(
         code,
         f"the {what} and {bars} do not add up to {loaded.say(total)}: {by}",
         *path,
@@ -373,8 +365,7 @@ def _too_close(
     for a, b in pairwise(ends):
         if b - a < section:
             changes = _onto(loaded, zones, a, b)
-            fault = _fault(
-                loaded,
+            fault = loaded.fault(
                 Code.LINES_TOO_CLOSE,
                 f"two posts' lines lie {loaded.say(b - a)} apart (left edges {loaded.say(a)} and "
                 f"{loaded.say(b)}), less than the bar's {loaded.say(section)}",

@@ -14,29 +14,11 @@ from generator.bench.place import End, Level, Side
 from generator.bench.proof import Assembled
 from generator.bench.role import Role
 from generator.bench.stands.facts import Stand
+from generator.bench.tops.facts import Grid, PlacedBracket
 from generator.calculators.reliefs import ReliefTemplate
-from generator.calculators.top_grid import Line
 from generator.findings import Finding
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
-
-
-@dataclass(frozen=True)
-class Grid:
-    """Hole centres in the top from its own left edge (columns) and front edge (rows)."""
-
-    columns: Line
-    rows: Line
-
-
-@dataclass(frozen=True)
-class PlacedBracket:
-    """A bracket on the inner face of `bar`, its middle at X, Y of the frame; `spare`: a spare nut is with it."""
-
-    bar: str
-    face: str
-    at: tuple[Fraction, Fraction]
-    spare: bool
 
 
 @dataclass(frozen=True)

@@ -9,8 +9,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.bench.frames.panels import clip_length
 from generator.bench.layout import Layout
-from generator.bench.panels import clip_length
 from generator.bench.piece import Part
 from generator.bench.place import in_words
 from generator.calculators.spacing import Share

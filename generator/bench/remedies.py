@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil, floor
 
+from generator.bench.frames.panels import wall_names
 from generator.bench.law import Case
-from generator.bench.panels import wall_names
 from generator.findings import Change, dotted
 from generator.spec.joints import EndClip, ThroughScrew
 from generator.units import INCH

@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from generator.bench.bar_bodies import bar_body, face_axis
-from generator.bench.box_body import block_about
+from generator.bench.box_body import block_about, face_axis
 from generator.bench.fasteners import fastener_body
 from generator.bench.fillings import FILLINGS
+from generator.bench.frames import frame_kind
 from generator.bench.model import Bench, Operation, Part
 from generator.bench.place import Place
 from generator.calculators.bodies import Block, Body, block_of, carve
 from generator.geometry import AXES, Box, Span
-from generator.spec.lookup import profile
 from generator.spec.schema import Spec
 
 #: A cut goes on this far beyond a board, so that no skin is left (mm).
@@ -34,11 +33,11 @@ def solid_bodies(bench: Bench) -> tuple[Body, ...]:
 def part_bodies(spec: Spec, parts: Iterable[Part]) -> tuple[Body, ...]:
     """One body a part, named by its mark."""
     parts = tuple(parts)
-    bar, items = profile(spec), _items(parts)
+    frame, items = frame_kind(spec), _items(parts)
     bodies = []
     for part in parts:
         if part.kind == "profile":
-            bodies.append(bar_body(part, bar))
+            bodies.append(frame.body(spec, part))
         elif part.kind == "angle":
             bodies.append(Body(part.mark, part.mark, "trim", _angle(part)))
         else:

@@ -6,24 +6,20 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from generator.bench.assembled import assembled
-from generator.bench.brackets import top_brackets
-from generator.bench.butt_joints import find_joints, machine_joints
 from generator.bench.fillings.stack import fill_bays, storage_parts
-from generator.bench.frame import frame_parts
+from generator.bench.frames import frame_kind
 from generator.bench.grain import grained, wrong_grain
 from generator.bench.joints import joiners
-from generator.bench.layout import Layout, lay_out
+from generator.bench.layout import lay_out
 from generator.bench.model import Bench, Operation, Part, Suited
 from generator.bench.no_size import eaten_by_notches, without_size
-from generator.bench.panels import panel_parts
 from generator.bench.place import Place
 from generator.bench.recorded import wrong_marks
 from generator.bench.refuse import refusals, unjoined
-from generator.bench.reliefs import machine_reliefs
 from generator.bench.role import Role
 from generator.bench.stands import stand_kind
 from generator.bench.suiting import Wish, suiting
-from generator.bench.top import top_grid, top_part
+from generator.bench.tops import top_kind
 from generator.calculators.reliefs import relief_template
 from generator.findings import Finding, SpecError
 from generator.geometry import Box
@@ -73,33 +69,35 @@ def _solved(loaded: LoadedSpec) -> Bench:
     faults += stack_faults
     if faults:
         raise SpecError(faults)
-    bars = frame_parts(spec, layout, kind.lines(spec, layout))
-    boards = (*_boards(spec, layout), *storage_parts(spec, layout, storage))
-    impossible = (*without_size(loaded, layout, (*bars, *boards)), *eaten_by_notches(loaded, layout, boards))
+    system = frame_kind(spec)
+    members = system.members(spec, layout, kind.lines(spec, layout))
+    boards = (*system.walls(spec, layout), *_extra_panels(spec), *storage_parts(spec, layout, storage))
+    impossible = (
+        *without_size(loaded, layout, (*members, *boards)),
+        *eaten_by_notches(loaded, layout, boards),
+    )
     if impossible:
         raise SpecError(impossible)
-    joints, loose = find_joints(spec, bars)
-    bars = machine_joints(spec, bars, joints)
-    bars = machine_reliefs(spec, bars, (layout.length, layout.depth))
-    stand = kind.stand(spec, layout, bars, joints)
-    bars = _machined(bars, stand.machining)
-    grid = top_grid(spec, layout)
+    frame = system.joined(spec, layout, members)
+    stand = kind.stand(spec, layout, frame)
+    bars = _machined(frame.members, stand.machining)
+    top = top_kind(spec).top(spec, layout, bars)
     bench = Bench(
         loaded=loaded,
         layout=layout,
-        parts=grained(spec, (*bars, *boards, top_part(spec, layout, grid), *stand.parts)),
-        joints=joints,
+        parts=grained(spec, (*bars, *boards, *top.parts, *stand.parts)),
+        joints=frame.joints,
         joinings={each.fastener: each for each in joiners(spec)},
         storage=storage,
         stand=stand,
-        grid=grid,
-        brackets=top_brackets(spec, layout, bars, grid),
+        grid=top.grid,
+        brackets=top.brackets,
         relief=relief_template(
             spec.frame.clamp_access.opening,
             spec.frame.clamp_access.guide_bush,
             spec.frame.clamp_access.cutter,
         ),
-        findings=tuple(unjoined(loaded, loose)),
+        findings=tuple(unjoined(loaded, frame.loose)),
     )
     if wrong := (*wrong_marks(loaded, bench.parts), *wrong_grain(loaded, bench.parts)):
         raise SpecError(wrong)
@@ -115,10 +113,6 @@ def _machined(bars: Sequence[Part], wishes: Sequence[tuple[str, Operation]]) -> 
     """What the stand asks of bars, behind what the joints ask."""
     asked = {mark: [op for other, op in wishes if other == mark] for mark, _ in wishes}
     return tuple(replace(bar, operations=(*bar.operations, *asked.get(bar.mark, ()))) for bar in bars)
-
-
-def _boards(spec: Spec, layout: Layout) -> Sequence[Part]:
-    return (*panel_parts(spec, layout), *_extra_panels(spec))
 
 
 def _extra_panels(spec: Spec) -> Sequence[Part]:

@@ -14,10 +14,6 @@ ROLLING_FACTOR = inexact(constant("5/4", "allowance for rolling over joints", un
 
 #: Nut radius + 2 + room for a driver, from the bar to the nearest caster hole (mm). Common practice, no source.
 NUT_ROOM = constant(20, "room for a nut and its driver")
-#: Half the distance of a corner plate's two bolts in one slot (mm).
-CORNER_BOLTS = constant(30, "half the distance of a corner plate's bolts")
-#: Half the distance of a middle plate's two bolts in one slot (mm).
-MIDDLE_BOLTS = constant(50, "half the distance of a middle plate's bolts")
 
 
 @dataclass(frozen=True)

@@ -11,8 +11,8 @@ from pydantic import BaseModel
 
 from generator.bench.fillings import FILLINGS
 from generator.bench.fillings.tote_runners import default_runner_gap
+from generator.bench.frames.panels import tongue_of, wall_names
 from generator.bench.model import Bench
-from generator.bench.panels import tongue_of, wall_names
 from generator.figures.rows.spec import Assumption
 from generator.spec.fields import Screw
 from generator.spec.load import LoadedSpec

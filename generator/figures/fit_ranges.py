@@ -7,8 +7,8 @@ from fractions import Fraction
 
 from generator.bench.fillings import FILLINGS
 from generator.bench.fillings.facts import Off
+from generator.bench.frames.panels import panel_rules
 from generator.bench.model import Bench
-from generator.bench.panels import panel_rules
 from generator.calculators.fit_verdicts import IN_SLOT, UNDER, Feel, fit_range
 from generator.calculators.fits import RABBET_TOLERANCE, TongueFit
 from generator.calculators.tolerances import (

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from generator.bench.frames.panels import panel_rules
 from generator.bench.model import Bench
-from generator.bench.panels import panel_rules
 from generator.calculators.costs import MINUTES, time_for, with_surcharge
 from generator.calculators.cutter_speeds import (
     ALUMINIUM,

@@ -7,8 +7,8 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.fillings import FILLINGS
+from generator.bench.frames.panels import trim_thickness
 from generator.bench.model import Bench, Part
-from generator.bench.panels import trim_thickness
 from generator.bench.role import Role
 from generator.figures.rows.setting_out import Mark, Stick
 from generator.geometry import Span

@@ -7,9 +7,9 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.fillings import FILLINGS
+from generator.bench.frames.panels import panel_rules
 from generator.bench.layout import ZonePlace
 from generator.bench.model import Bench, Part
-from generator.bench.panels import panel_rules
 from generator.bench.place import Place
 from generator.bench.role import Role
 from generator.calculators.fits import TongueFit, packing_thickness

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from generator.bench.assembled import assembled
 from generator.bench.fasteners import fastener_name, key_block
+from generator.bench.frames.slot_nuts import SlotNut, slot_nuts
 from generator.bench.model import Bench, Joint
 from generator.bench.proof import Assembled
-from generator.bench.slot_nuts import SlotNut, slot_nuts
 from generator.calculators.access import Access, Growth, access, key_line, last_chance
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Clash, clashes

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
+from generator.bench.frames.panels import wall_names
 from generator.bench.layout import BayPlace, ZonePlace
 from generator.bench.model import Bench, Part
-from generator.bench.panels import wall_names
 from generator.bench.role import Role
 from generator.calculators.fasteners import pocket_footprint, pocket_places
 from generator.figures.rows.assembly import Place

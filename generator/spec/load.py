@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from pathlib import Path as FilePath
+from typing import Any
 
 from generator.codes import Code
 from generator.disk import readable
@@ -75,6 +76,10 @@ class LoadedSpec:
         """A mass for a message in whole units of the spec's system, rounded down, or up."""
         amount, unit = (kilograms / 0.45359237, "lb") if self.spec.units == "in" else (kilograms, "kg")
         return f"{math.ceil(amount) if up else math.floor(amount)} {unit}"
+
+    def fault(self, code: Code, message: str, *path: str | int, **more: Any) -> Finding:
+        """Why no bench can follow from what stands at a key path."""
+        return Finding(code, Severity.ERROR, message, self.where(*path), **more)
 
     def say(self, length: Fraction) -> str:
         """A length for a message, in the spec's own unit and exact to a thousandth."""

@@ -8,8 +8,8 @@ from fractions import Fraction
 
 from generator.bench.fillings.facts import Placed
 from generator.bench.fillings.walls import PLAY, both_walls, centred, from_face
+from generator.bench.frames.panels import panel_rules, trim_thickness
 from generator.bench.layout import BayPlace, Layout, ZonePlace
-from generator.bench.panels import panel_rules, trim_thickness
 from generator.bench.piece import Operation, Part
 from generator.bench.place import End, Item, Place
 from generator.bench.role import Role

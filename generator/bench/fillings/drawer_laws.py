@@ -9,6 +9,7 @@ from math import ceil
 from generator.bench.fillings.drawer_boards import PlacedDrawer, packing_of
 from generator.bench.fillings.facts import Solved, bay_of
 from generator.bench.fillings.walls import PLAY
+from generator.bench.frames.panels import wall_names
 from generator.bench.law import (
     MEASURE,
     Case,
@@ -22,7 +23,6 @@ from generator.bench.law import (
     to_limit,
     to_write,
 )
-from generator.bench.panels import wall_names
 from generator.bench.remedies import deeper_zone, more_walls, wider_bay
 from generator.calculators.drawers import OVER_SLIDE, strip_span
 from generator.codes import Code

@@ -7,9 +7,9 @@ from fractions import Fraction
 
 from generator.bench.fillings.facts import Solved, bay_of
 from generator.bench.fillings.shelf_boards import CLEAT_HIGH, PlacedShelf, lands_on_cleats
+from generator.bench.frames.panels import panel_rules
 from generator.bench.law import WORK, Law, Verdict, at_least, at_most, bay_path, by_the_check, to_write
 from generator.bench.layout import BayPlace
-from generator.bench.panels import panel_rules
 from generator.calculators.shelves import tilt_in
 from generator.codes import Code
 from generator.findings import Change, Steps

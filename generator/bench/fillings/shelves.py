@@ -24,9 +24,9 @@ from generator.bench.fillings.kind import FillingKind, Ways
 from generator.bench.fillings.shelf_boards import PlacedShelf, shelf_parts, tilts_in
 from generator.bench.fillings.shelf_laws import LAWS, shelf_verdicts
 from generator.bench.fillings.walls import PLAY
+from generator.bench.frames.panels import panel_rules
 from generator.bench.law import Verdict
 from generator.bench.layout import BayPlace, Layout, ZonePlace
-from generator.bench.panels import panel_rules
 from generator.bench.piece import Part
 from generator.bench.role import Role
 from generator.bench.stands.facts import TermWords

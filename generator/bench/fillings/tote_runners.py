@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.bench.fillings.walls import PLAY, both_walls
+from generator.bench.frames.panels import panel_rules
 from generator.bench.layout import BayPlace, ZonePlace
-from generator.bench.panels import panel_rules
 from generator.bench.piece import Part
 from generator.bench.place import Item, Place
 from generator.bench.role import Role

@@ -24,9 +24,9 @@ from generator.bench.fillings.kind import FillingKind, Ways
 from generator.bench.fillings.tote_laws import LAWS, tote_verdicts
 from generator.bench.fillings.tote_runners import PlacedTote, default_runner_gap, runner_parts
 from generator.bench.fillings.walls import from_face
+from generator.bench.frames.panels import panel_rules
 from generator.bench.law import Verdict
 from generator.bench.layout import BayPlace, Layout, ZonePlace
-from generator.bench.panels import panel_rules
 from generator.bench.piece import Part
 from generator.bench.role import Role
 from generator.bench.stands.facts import TermWords

@@ -8,9 +8,10 @@ from itertools import pairwise
 from math import ceil, sqrt
 from typing import ClassVar
 
+from generator.bench.frames.facts import Frame
 from generator.bench.law import HOUSE, Case, Law, Verdict, by_the_check
 from generator.bench.layout import Below, Layout
-from generator.bench.piece import Joint, Part
+from generator.bench.piece import Part
 from generator.bench.stands.facts import (
     Fixing,
     Judges,
@@ -27,14 +28,15 @@ from generator.bench.stands.facts import (
 )
 from generator.bench.stands.plates import (
     CORNERS,
+    Plated,
     PlateLaws,
     PlateWish,
     added_lines,
     corner_spots,
     larger_plate,
     loose_bolts,
+    plated,
     plates_apart,
-    plates_of,
 )
 from generator.calculators.bodies import Block
 from generator.calculators.casters import caster_centre, caster_load
@@ -169,7 +171,7 @@ class Casters:
         yield Verdict(SWEEP, sweep <= inset, "corner casters", PATH, sweep, inset)
         yield from plates_apart(OF_PLATES, spec, layout, stand.points, parts)
 
-    def stand(self, spec: Spec, layout: Layout, bars: Sequence[Part], joints: Sequence[Joint]) -> Stand:
+    def stand(self, spec: Spec, layout: Layout, frame: Frame) -> Stand:
         """Plates flush with the frame's outside, two bolts in each of two crossing bars."""
         card = _card(spec)
         inset = caster_centre(layout.section, card.holes)
@@ -178,8 +180,8 @@ class Casters:
         thread = THREADS[slot_nut(spec).thread]
         holes = tuple((x, y) for x in (-wide / 2, wide / 2) for y in (-deep / 2, deep / 2))
         wish = PlateWish(PLATE, "CP", holes, thread.diameter, f"{thread.name} for the caster")
-        plates, bolts = plates_of(spec, layout, bars, joints, spots, wish)
-        points = tuple(spot.axis for spot in spots)
+        held = plated(spec, frame, spots, wish)
+        points = tuple(spot.point for spot in spots)
         return Stand(
             kind=KIND,
             words=WORDS,
@@ -194,12 +196,12 @@ class Casters:
             rule=_rule(len(points)),
             step=STEP,
             laws=Judges(RATING, IN_THE_AIR),
-            parts=plates,
-            bolts=bolts,
-            fixings=tuple(_fixings(spec, len(points), len(bolts))),
+            parts=held.plates,
+            bolts=held.bolts,
+            fixings=tuple(_fixings(spec, len(points), held)),
             pictures=tuple(
                 Picture(plate.mark, tuple(_blocks(card, layout, float(x), float(y))))
-                for plate, (x, y) in zip(plates, points, strict=True)
+                for plate, (x, y) in zip(held.plates, points, strict=True)
             ),
             silhouette=_silhouette(layout, spec),
             measures=(
@@ -251,7 +253,7 @@ def _rule(count: int) -> LoadRule:
     )
 
 
-def _fixings(spec: Spec, count: int, bolts: int) -> Iterator[Fixing]:
+def _fixings(spec: Spec, count: int, held: Plated) -> Iterator[Fixing]:
     thickness = spec.base.plate.thickness
     lots = ((CORNERS, "swivel with brake"), (count - CORNERS, "swivel without brake"))
     yield Fixing(
@@ -261,7 +263,7 @@ def _fixings(spec: Spec, count: int, bolts: int) -> Iterator[Fixing]:
     sizes = (*spec.base.plate.size, thickness)
     yield Fixing(PLATE, count, "drilled and tapped, see the part sheets", sizes=sizes)
     yield Fixing(
-        "caster plate bolt", bolts, "plates into slot nuts; cap screws", into="slot nut", grip=thickness,
+        "caster plate bolt", len(held.bolts), f"plates into {held.into}s; cap screws", into=held.into, grip=thickness,
         path=("base", "plate", "thickness"), spares=True, key="nut",
     )  # fmt: skip
     yield Fixing(

@@ -17,16 +17,15 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, Literal, Protocol
 
+from generator.bench.frames.facts import Frame, Point
 from generator.bench.law import Law, Verdict
 from generator.bench.layout import Below, Layout
-from generator.bench.piece import Joint, Operation, Part
+from generator.bench.piece import Operation, Part
 from generator.calculators.bodies import Block, Body
 from generator.findings import Finding
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
-Point = tuple[Fraction, Fraction]
-"""X and Y of the frame (mm)."""
 Path = tuple[str | int, ...]
 """A key path of the spec."""
 
@@ -299,8 +298,8 @@ class StandKind(Protocol):
     def lines(self, spec: Spec, layout: Layout) -> tuple[Fraction, ...]:
         """Before the bars: left edges of base cross-members that it needs where the layout has no line."""
 
-    def stand(self, spec: Spec, layout: Layout, bars: Sequence[Part], joints: Sequence[Joint]) -> Stand:
-        """After the joints: the facts. Only this method knows bars; see RECIPE, "not settled", for other frames."""
+    def stand(self, spec: Spec, layout: Layout, frame: Frame) -> Stand:
+        """After the joints: the facts. What is above a plate, and what holds it there, is asked of `frame.seat`."""
 
     def judge(self, spec: Spec, layout: Layout, stand: Stand, parts: Sequence[Part]) -> Iterator[Verdict]:
         """Above, when checks are made: laws of geometry on the stand's parts as they are now."""

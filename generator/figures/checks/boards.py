@@ -6,9 +6,9 @@ from collections.abc import Collection, Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
+from generator.bench.frames.panels import panel_rules, wall_names
 from generator.bench.law import Case, Law, by_the_check, said, to_write
 from generator.bench.model import Bench, Part
-from generator.bench.panels import panel_rules, wall_names
 from generator.bench.remedies import more_walls
 from generator.calculators.fits import BOTTOM_CLEARANCE, SHORTEST_TONGUE
 from generator.codes import Code

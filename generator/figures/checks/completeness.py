@@ -8,12 +8,12 @@ from fractions import Fraction
 from itertools import pairwise
 
 from generator.bench.box_body import block_about
-from generator.bench.butt_joints import find_joints
 from generator.bench.fillings.drawer_laws import LEAST_PROUD
+from generator.bench.frames.butt_joints import find_joints
+from generator.bench.frames.panels import wall_names
 from generator.bench.joints.facts import Joining
 from generator.bench.law import HOUSE, PLACED, WORK, Case, Law
 from generator.bench.model import Bench, Joint, Part
-from generator.bench.panels import wall_names
 from generator.bench.place import ENDS, Place
 from generator.bench.role import Role
 from generator.calculators.bodies import Block

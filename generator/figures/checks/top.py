@@ -7,10 +7,10 @@ from fractions import Fraction
 from functools import partial
 from itertools import pairwise
 
-from generator.bench.brackets import stretches
 from generator.bench.law import Law, by_the_check, said, to_limit
 from generator.bench.model import Bench
 from generator.bench.role import Role
+from generator.bench.tops.brackets import stretches
 from generator.calculators.brackets import FURTHEST, most_apart
 from generator.codes import Code
 from generator.figures.checks.judged import Judged, at_least, judged

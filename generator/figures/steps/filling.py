@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from generator.bench.frames.slot_nuts import ALONE, BRACKET, slot_nuts
 from generator.bench.role import Role
-from generator.bench.slot_nuts import ALONE, BRACKET, slot_nuts
 from generator.figures.rows.assembly import Place, Step
 from generator.figures.steps.words import FILL, Words, step
 

@@ -6,12 +6,12 @@ from fractions import Fraction
 
 import pytest
 
+from generator.bench.frames.seats import access_hole
+from generator.bench.frames.slot_nuts import slot_nuts
 from generator.bench.law import Law, Verdict
 from generator.bench.role import Role
-from generator.bench.slot_nuts import slot_nuts
 from generator.bench.stands import stand_kind
 from generator.bench.stands.casters import EDGE, MEET, WITHOUT_BAR
-from generator.bench.stands.plates import spec_access_hole
 from tests.bench.benches import DEMO, WALL, changed, part, solved, span
 
 #: A caster of small holes stands nearer to the rail: there is less room for the nuts of the middle plates.
@@ -48,7 +48,7 @@ def test_the_worked_holes() -> None:
     ports = [(op.at, op.size) for op in middle if op.op == "port"]
     # at X 1000, Y 20 from the outer face: the foot of P3's post
     assert ports == [((85, 20), 12)]
-    assert spec_access_hole(solved().spec) == 8
+    assert access_hole(solved().spec) == 8
 
 
 @pytest.mark.parametrize("text", [DEMO, NEAR, WALL], ids=["demo", "near", "wall"])

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from generator.bench.reliefs import outward_faces
+from generator.bench.frames.reliefs import outward_faces
 from generator.geometry import FACES
 from tests.bench.benches import DEMO, WALL, part, solved
 

@@ -6,7 +6,7 @@ from collections import Counter
 
 import pytest
 
-from generator.bench.slot_nuts import slot_nuts
+from generator.bench.frames.slot_nuts import slot_nuts
 from generator.bench.solids import solid_bodies
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import clashes

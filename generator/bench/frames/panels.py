@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from generator.bench.frame import in_row, row_lines
+from generator.bench.frames.bars import in_row, row_lines
 from generator.bench.joints import joining
 from generator.bench.layout import Layout, ZonePlace
 from generator.bench.piece import Notch, Operation, Part

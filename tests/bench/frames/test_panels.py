@@ -6,8 +6,8 @@ from fractions import Fraction
 
 import pytest
 
+from generator.bench.frames.panels import panel_rules, tongue_of, tray_heights, wall_names
 from generator.bench.model import Bench, Part
-from generator.bench.panels import panel_rules, tongue_of, tray_heights, wall_names
 from generator.bench.role import Role
 from generator.geometry import FACES
 from tests.bench.benches import DEMO, WALL, changed, part, solved, span

@@ -4,18 +4,14 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.bench.model import Operation, Part
+from generator.bench.box_body import about, face_axis
+from generator.bench.piece import Operation, Part
 from generator.calculators.bodies import Block, Body, block_of, carve, slotted_section
-from generator.geometry import AXES, FACES
+from generator.geometry import AXES
 from generator.spec.goods import Profile
 
 #: Operations that take material from a bar; a relief opens one slot's lip only.
 _HOLES = ("access hole", "through hole", "counterbore", "tap", "relief")
-
-
-def face_axis(face: str) -> tuple[str, int]:
-    """The axis that a face lies across, and its end: 0 the low one, 1 the high one."""
-    return next((axis, faces.index(face)) for axis, faces in FACES.items() if face in faces)
 
 
 def bar_body(part: Part, profile: Profile) -> Body:
@@ -71,8 +67,3 @@ def _void(part: Part, operation: Operation) -> Block:
 
 def _width(size: Fraction | tuple[Fraction, Fraction]) -> Fraction:
     return size[0] if isinstance(size, tuple) else size
-
-
-def about(middle: float, half: float) -> tuple[float, float]:
-    """Both ends of what lies evenly about a middle."""
-    return (middle - half, middle + half)

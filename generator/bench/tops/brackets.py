@@ -7,9 +7,9 @@ from fractions import Fraction
 from itertools import pairwise
 
 from generator.bench.layout import Layout
-from generator.bench.model import Grid, PlacedBracket
 from generator.bench.piece import Part
 from generator.bench.role import Role
+from generator.bench.tops.facts import Grid, PlacedBracket
 from generator.calculators.brackets import LONG_END, along_rail, most_apart, nearest_clear
 from generator.geometry import Span
 from generator.spec.lookup import bracket, sheet

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 import pytest
 
-from generator.bench.bar_bodies import about, bar_body, face_axis
+from generator.bench.box_body import about, face_axis
+from generator.bench.frames.bar_bodies import bar_body
 from generator.bench.piece import Operation
 from generator.spec.lookup import profile
 from tests.bench.benches import part, solved

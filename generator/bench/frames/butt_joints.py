@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from generator.bench.joints import joining
 from generator.bench.joints.facts import Joining
-from generator.bench.model import Joint, Operation, Part
+from generator.bench.piece import Joint, Operation, Part
 from generator.bench.role import Role
 from generator.calculators.fasteners import THREADS
 from generator.geometry import FACES

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from generator.bench.brackets import stretches
+from generator.bench.tops.brackets import stretches
 from tests.bench.benches import DEMO, changed, part, solved
 
 CARD = changed(

@@ -1,20 +1,62 @@
-"""The top board and its grid of holes."""
+"""A top of one board with its grid of holes, held to the upper bars by brackets."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from generator.bench.layout import Layout
-from generator.bench.model import Grid, Operation, Part
+from generator.bench.piece import Operation, Part
 from generator.bench.place import Place
 from generator.bench.role import Role
+from generator.bench.tops.brackets import top_brackets
+from generator.bench.tops.facts import Grid, Top
 from generator.calculators.top_grid import clear_distance, hole_line
+from generator.codes import Code
+from generator.findings import Finding
 from generator.geometry import Box, Span
+from generator.spec.load import LoadedSpec
 from generator.spec.lookup import sheet
 from generator.spec.schema import Spec
 
+#: Holes in one top.
+MOST_HOLES = 5000
 
-def top_grid(spec: Spec, layout: Layout) -> Grid | None:
+
+class Board:
+    """One board over the whole frame."""
+
+    kind = "board"
+
+    def chosen(self, spec: Spec) -> bool:
+        """The top that a spec takes when it names none."""
+        return True
+
+    def refusals(self, loaded: LoadedSpec) -> Iterator[Finding]:
+        """A grid that nobody would drill is a slip of the pen, and would fill the manual."""
+        holes, bench = loaded.spec.top.holes, loaded.spec.bench
+        if holes is None:
+            return
+        beyond = 2 * loaded.spec.top.overhang
+        count = int((bench.length + beyond) / holes.pitch) * int((bench.depth + beyond) / holes.pitch)
+        if count > MOST_HOLES:
+            yield loaded.fault(
+                Code.TOO_MANY_HOLES,
+                f"this pitch asks for some {count} holes in the top",
+                "top",
+                "holes",
+                "pitch",
+                found=loaded.say(holes.pitch),
+                allowed=f"a pitch that gives at most {MOST_HOLES} holes",
+            )
+
+    def top(self, spec: Spec, layout: Layout, bars: Sequence[Part]) -> Top:
+        """The board, its grid, and brackets clear of the holes."""
+        grid = _grid(spec, layout)
+        return Top((_board(spec, layout, grid),), grid, top_brackets(spec, layout, bars, grid))
+
+
+def _grid(spec: Spec, layout: Layout) -> Grid | None:
     """Hole positions from the top's own left front corner, without those over a bar. None for a plain top."""
     holes, overhang, half = spec.top.holes, spec.top.overhang, layout.section / 2
     if holes is None:
@@ -30,7 +72,7 @@ def top_grid(spec: Spec, layout: Layout) -> Grid | None:
     )
 
 
-def top_part(spec: Spec, layout: Layout, grid: Grid | None) -> Part:
+def _board(spec: Spec, layout: Layout, grid: Grid | None) -> Part:
     """The board over the whole frame with its overhang. Holes are from its own left front corner."""
     overhang, thickness = spec.top.overhang, sheet(spec, spec.top.material).thickness
     box = Box(

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from generator.bench.model import Operation, Part
+from generator.bench.piece import Operation, Part
 from generator.bench.role import Role
 from generator.geometry import AXES, FACES
 from generator.spec.lookup import profile

@@ -1,0 +1,98 @@
+"""What a frame gives, as facts: its members, how they are joined, and what it offers to whatever lies under it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal, Protocol
+
+from generator.bench.layout import Layout
+from generator.bench.piece import Joint, Part
+from generator.bench.place import Place
+from generator.calculators.bodies import Body
+from generator.calculators.fasteners import Thread
+from generator.findings import Finding
+from generator.geometry import Span
+from generator.spec.load import LoadedSpec
+from generator.spec.schema import Spec
+
+Point = tuple[Fraction, Fraction]
+"""X and Y of the frame (mm)."""
+
+
+@dataclass(frozen=True)
+class Hold:
+    """Where a screw from below holds: X, Y of the frame, in `member` (its mark); no member: nothing is above it."""
+
+    at: Point
+    member: str
+
+
+@dataclass(frozen=True)
+class Port:
+    """What a plate must leave open: a hole of `size` at X, Y of the frame, for the key to the screw of `member`."""
+
+    at: Point
+    size: Fraction
+    member: str
+
+
+@dataclass(frozen=True)
+class Seat:
+    """What the frame offers to a plate under it: where it lies, what holds it, in what and by which thread."""
+
+    x: Span
+    y: Span
+    holds: tuple[Hold, ...]
+    into: Literal["slot nut"]
+    thread: Thread
+    ports: tuple[Port, ...]
+
+
+class Frame(Protocol):
+    """The members of a bench, machined and joined. `loose` are ends (part, face) that meet nothing."""
+
+    @property
+    def members(self) -> tuple[Part, ...]:
+        """Every member, in the order of the cut list."""
+
+    @property
+    def joints(self) -> tuple[Joint, ...]:
+        """Every end of a member on the side of another."""
+
+    @property
+    def loose(self) -> tuple[tuple[Part, str], ...]:
+        """Ends (part, face) that should meet a member and do not."""
+
+    def seat(self, place: Place, point: Point, size: Point) -> Seat:
+        """What is above a plate of `size` [X, Y] in a corner or in the middle of a long side, and what holds it.
+
+        `point` is the middle of what it carries.
+        """
+
+
+class FrameKind(Protocol):
+    """A kind of frame. The methods are called in this order by `solve`."""
+
+    @property
+    def kind(self) -> str:
+        """The trade's word for it."""
+
+    def chosen(self, spec: Spec) -> bool:
+        """Whether this spec takes it; the default kind stands last in the tuple and says yes."""
+
+    def refusals(self, loaded: LoadedSpec) -> Iterator[Finding]:
+        """Faults that can be told from the spec alone."""
+
+    def members(self, spec: Spec, layout: Layout, below: tuple[Fraction, ...]) -> tuple[Part, ...]:
+        """After the layout: every member; `below` are left edges of base cross-members that the stand needs."""
+
+    def walls(self, spec: Spec, layout: Layout) -> tuple[Part, ...]:
+        """After the layout: what closes the frame, and the tray."""
+
+    def joined(self, spec: Spec, layout: Layout, members: Sequence[Part]) -> Frame:
+        """The members with what their joints and the clamps ask of them."""
+
+    def body(self, spec: Spec, member: Part) -> Body:
+        """A member as a solid."""

@@ -1,0 +1,103 @@
+"""Seats under a frame of slotted bars: a plate flush with its outside, bolted into two bars that cross there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from generator.bench.frames.facts import Hold, Point, Port, Seat
+from generator.bench.layout import Layout
+from generator.bench.piece import Joint, Part
+from generator.bench.place import Place
+from generator.calculators.fasteners import THREADS
+from generator.geometry import Span
+from generator.spec.joints import EndClip
+from generator.spec.lookup import fastener, slot_nut
+from generator.spec.schema import Spec
+from generator.working import constant, least
+
+#: Half the distance of two bolts in one slot (mm): of a plate in a corner, and of one in the middle of a side.
+CORNER_BOLTS = constant(30, "half the distance of a corner plate's bolts")
+MIDDLE_BOLTS = constant(50, "half the distance of a middle plate's bolts")
+#: Half a nut along its slot, in thread diameters. Common practice, no source.
+HALF_NUT = constant("5/4", "half a slot nut in thread diameters", unit="")
+#: A port in a plate over an access hole is this much wider than the hole (mm).
+PORT_PLAY = constant(4, "a port is wider than its access hole by")
+
+
+def seat(
+    spec: Spec,
+    layout: Layout,
+    bars: Sequence[Part],
+    joints: Sequence[Joint],
+    place: Place,
+    point: Point,
+    size: Point,
+) -> Seat:
+    """A plate under a corner, or under the bar that crosses at the middle of a long side."""
+    middle = place.end == "middle"
+    x = _beside(point[0], size[0], layout.length, is_middle=middle)
+    y = _beside(point[1], size[1], layout.depth, is_middle=False)
+    thread = THREADS[slot_nut(spec).thread]
+    ports = (port for port in _ports(spec, bars, joints) if _in(port.at, x, y))
+    return Seat(
+        x, y, tuple(_holds(layout, bars, place, point, thread.diameter)), "slot nut", thread, tuple(ports)
+    )
+
+
+def _in(at: Point, x: Span, y: Span) -> bool:
+    return x.low < at[0] < x.high and y.low < at[1] < y.high
+
+
+def _beside(centre: Fraction, size: Fraction, total: Fraction, *, is_middle: bool) -> Span:
+    if is_middle:
+        return Span(centre - size / 2, centre + size / 2)
+    return Span(Fraction(0), size) if centre < total / 2 else Span(total - size, total)
+
+
+def _holds(
+    layout: Layout, bars: Sequence[Part], place: Place, point: Point, diameter: Fraction
+) -> Iterator[Hold]:
+    """Two along the rail, two along the crossing bar. A middle plate's nut clears the rail that its slot ends on."""
+    half, (x, y) = layout.section / 2, point
+    front = y < layout.depth / 2
+    crossing = {"left": half, "right": layout.length - half}.get(place.end, x)
+    spread = across = CORNER_BOLTS
+    if place.end == "middle":
+        room = (y if front else layout.depth - y) - layout.section - diameter * HALF_NUT
+        spread, across = MIDDLE_BOLTS, least(MIDDLE_BOLTS, room)
+    rail = half if front else layout.depth - half
+    for at in (x - spread, x + spread):
+        yield Hold((at, rail), _bar_over(bars, at, rail))
+    for at in (y - across, y + across):
+        yield Hold((crossing, at), _bar_over(bars, crossing, at))
+
+
+def _bar_over(bars: Sequence[Part], x: Fraction, y: Fraction) -> str:
+    """Mark of the base bar over a point of the underside; empty when there is none."""
+    for bar in bars:
+        box = bar.box
+        if box.z.low == 0 and box.x.low <= x <= box.x.high and box.y.low <= y <= box.y.high:
+            return bar.mark
+    return ""
+
+
+def _ports(spec: Spec, bars: Sequence[Part], joints: Sequence[Joint]) -> Iterator[Port]:
+    """Access holes in the underside, with the member whose screw is behind."""
+    by_mark = {bar.mark: bar for bar in bars}
+    size = access_hole(spec) + PORT_PLAY
+    for joint in joints:
+        crossing = by_mark[joint.crossing]
+        if joint.face != "bottom" or crossing.box.z.low != 0:
+            continue
+        at = crossing.box.span(crossing.along).low + joint.at
+        centre = {axis: crossing.box.span(axis).middle for axis in "xy"} | {crossing.along: at}
+        yield Port((centre["x"], centre["y"]), size, joint.member)
+
+
+def access_hole(spec: Spec) -> Fraction:
+    """The largest access hole of the end clips that join the frame (mm); that of none is a usual one."""
+    chosen = spec.frame.joints
+    names = (chosen.default, chosen.long_rails_to_corner_posts, chosen.inner_post_tops)
+    clips = [item for item in (fastener(spec, name) for name in names) if isinstance(item, EndClip)]
+    return max((clip.access_hole for clip in clips), default=Fraction(8))

@@ -1,0 +1,161 @@
+"""A frame of slotted bars: butt joints, boards in the slots, nuts in the slots for whatever is bolted on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.bench.frames.bar_bodies import bar_body
+from generator.bench.frames.bars import frame_parts
+from generator.bench.frames.butt_joints import find_joints, machine_joints
+from generator.bench.frames.facts import Frame, Point, Seat
+from generator.bench.frames.panels import panel_parts, tongue_of
+from generator.bench.frames.reliefs import machine_reliefs
+from generator.bench.frames.seats import seat
+from generator.bench.joints import joiners, joining
+from generator.bench.layout import Layout
+from generator.bench.piece import Joint, Part
+from generator.bench.place import Place
+from generator.calculators.bodies import Body
+from generator.codes import Code
+from generator.findings import Finding
+from generator.spec.load import LoadedSpec
+from generator.spec.lookup import profile, sheet
+from generator.spec.schema import Spec
+
+
+@dataclass(frozen=True)
+class TSlotFrame:
+    """Bars, machined and joined."""
+
+    spec: Spec
+    layout: Layout
+    members: tuple[Part, ...]
+    joints: tuple[Joint, ...]
+    loose: tuple[tuple[Part, str], ...]
+
+    def seat(self, place: Place, point: Point, size: Point) -> Seat:
+        """A plate flush with the frame's outside, two bolts into nuts in each of two crossing bars."""
+        return seat(self.spec, self.layout, self.members, self.joints, place, point, size)
+
+
+class TSlot:
+    """The frame of slotted bars."""
+
+    kind = "t-slot"
+
+    def chosen(self, spec: Spec) -> bool:
+        """The frame that a spec takes when it names none."""
+        return True
+
+    def refusals(self, loaded: LoadedSpec) -> Iterator[Finding]:
+        """Bars, joints and boards that do not go together."""
+        yield from _closing_joints(loaded)
+        yield from _sizes(loaded)
+        yield from _wide_holes(loaded)
+        yield from _thick_panels(loaded)
+
+    def members(self, spec: Spec, layout: Layout, below: tuple[Fraction, ...]) -> tuple[Part, ...]:
+        """Posts, rails and members of the three levels, and bars of the spec's own."""
+        return frame_parts(spec, layout, below)
+
+    def walls(self, spec: Spec, layout: Layout) -> tuple[Part, ...]:
+        """Boards with tongues in the slots, the tray and its trim."""
+        return panel_parts(spec, layout)
+
+    def joined(self, spec: Spec, layout: Layout, members: Sequence[Part]) -> Frame:
+        """Tapped ends, holes for keys and screws, reliefs for clamps."""
+        joints, loose = find_joints(spec, members)
+        bars = machine_joints(spec, members, joints)
+        bars = machine_reliefs(spec, bars, (layout.length, layout.depth))
+        return TSlotFrame(spec, layout, bars, joints, loose)
+
+    def body(self, spec: Spec, member: Part) -> Body:
+        """A bar with its slots and holes."""
+        return bar_body(member, profile(spec))
+
+
+def _closing_joints(loaded: LoadedSpec) -> Iterator[Finding]:
+    spec = loaded.spec
+    name = spec.frame.joints.long_rails_to_corner_posts
+    if spec.frame.through == "rails" and not joining(spec, name).slides_along:
+        clips = [each.fastener for each in joiners(spec) if each.slides_along]
+        yield loaded.fault(
+            Code.CLOSING_JOINTS,
+            "with rails running through, the tray's tongues must go into both end frames along the rails, but these "
+            "joints pull upright and would not close that way",
+            "frame",
+            "joints",
+            "long_rails_to_corner_posts",
+            found=name,
+            allowed=f"joints that slide along the rail: {', '.join(clips)}; or `through: posts`",
+        )
+
+
+def _sizes(loaded: LoadedSpec) -> Iterator[Finding]:
+    spec = loaded.spec
+    bar = profile(spec)
+    tongue = tongue_of(spec)
+    if tongue >= bar.slot.depth or tongue <= 0:
+        yield loaded.fault(
+            Code.TONGUE_TOO_LONG,
+            f"a tongue of {loaded.say(tongue)} does not go into a slot {loaded.say(bar.slot.depth)} deep",
+            "panels",
+            "tongue",
+            found=loaded.say(tongue),
+            allowed=f"less than {loaded.say(bar.slot.depth)}; 2 mm less leaves room under it",
+        )
+    if spec.panels.groove_clearance >= bar.slot.opening:
+        yield loaded.fault(
+            Code.CLEARANCE_TOO_WIDE,
+            "the clearance leaves no tongue",
+            "panels",
+            "groove_clearance",
+            found=loaded.say(spec.panels.groove_clearance),
+            allowed=f"less than the slot's {loaded.say(bar.slot.opening)}",
+        )
+    if bar.slot.opening >= bar.section or bar.slot.depth * 2 >= bar.section:
+        yield loaded.fault(
+            Code.SLOT_TOO_LARGE,
+            "two slots of this size do not fit the bar's section",
+            "materials",
+            spec.frame.material,
+            "slot",
+            found=f"opening {loaded.say(bar.slot.opening)}, depth {loaded.say(bar.slot.depth)}",
+            allowed=f"a depth under half the section of {loaded.say(bar.section)}",
+        )
+
+
+def _wide_holes(loaded: LoadedSpec) -> Iterator[Finding]:
+    """A joint's hole goes through a bar, so the bar must be wider. One finding a fastener, for its widest hole."""
+    spec, section = loaded.spec, profile(loaded.spec).section
+    joints = spec.frame.joints
+    for name in dict.fromkeys((joints.default, joints.long_rails_to_corner_posts, joints.inner_post_tops)):
+        hole = max(joining(spec, name).holes, key=lambda each: each.size, default=None)
+        if hole and hole.size >= section:
+            yield loaded.fault(
+                Code.NO_SIZE,
+                f"the {hole.op} is as wide as the bar or wider, and would cut it in two",
+                "hardware",
+                name,
+                found=loaded.say(hole.size),
+                allowed=f"less than {loaded.say(section)}, the bar's section; an M8 screw takes 9 mm, its key 8 mm",
+            )
+
+
+def _thick_panels(loaded: LoadedSpec) -> Iterator[Finding]:
+    """A panel stands behind the bars' faces: what carries a drawer is brought out from it."""
+    spec, section = loaded.spec, profile(loaded.spec).section
+    for name in dict.fromkeys((spec.panels.material, spec.tray.material)):
+        thickness = sheet(spec, name).thickness
+        if thickness >= section:
+            yield loaded.fault(
+                Code.PANEL_TOO_THICK,
+                f"a panel of {loaded.say(thickness)} is no thinner than the bar of {loaded.say(section)} that holds it",
+                "materials",
+                name,
+                "thickness",
+                found=loaded.say(thickness),
+                allowed=f"less than {loaded.say(section)}; 12 mm or 1/2 in is usual",
+            )

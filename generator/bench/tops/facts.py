@@ -1,0 +1,59 @@
+"""What a top gives, as facts: its boards, where its holes are, and what holds it to the bars below."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Protocol
+
+from generator.bench.layout import Layout
+from generator.bench.piece import Part
+from generator.calculators.top_grid import Line
+from generator.findings import Finding
+from generator.spec.load import LoadedSpec
+from generator.spec.schema import Spec
+
+
+@dataclass(frozen=True)
+class Grid:
+    """Hole centres in the top from its own left edge (columns) and front edge (rows)."""
+
+    columns: Line
+    rows: Line
+
+
+@dataclass(frozen=True)
+class PlacedBracket:
+    """A bracket on the inner face of `bar`, its middle at X, Y of the frame; `spare`: a spare nut is with it."""
+
+    bar: str
+    face: str
+    at: tuple[Fraction, Fraction]
+    spare: bool
+
+
+@dataclass(frozen=True)
+class Top:
+    """Everything that a top gives to a bench. `grid` is None for a top without holes."""
+
+    parts: tuple[Part, ...]
+    grid: Grid | None
+    brackets: tuple[PlacedBracket, ...]
+
+
+class TopKind(Protocol):
+    """A kind of top."""
+
+    @property
+    def kind(self) -> str:
+        """The trade's word for it."""
+
+    def chosen(self, spec: Spec) -> bool:
+        """Whether this spec takes it; the default kind stands last in the tuple and says yes."""
+
+    def refusals(self, loaded: LoadedSpec) -> Iterator[Finding]:
+        """Faults that can be told from the spec alone."""
+
+    def top(self, spec: Spec, layout: Layout, bars: Sequence[Part]) -> Top:
+        """After the joints: the facts, over the bars as they are machined."""
