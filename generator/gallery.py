@@ -31,12 +31,11 @@ from generator.pages.page import page_ruler
 from generator.resources import bundled
 from generator.site import build_site, clear_left_over, is_site
 from generator.spec.load import LoadedSpec, read_spec_file
-from generator.units import format_fixed, format_inch, format_mm
+from generator.units.format import format_fixed, format_inch, format_mm
+from generator.units.sizes import KG_PER_LB
 
 KEPT = ".bench-manual-gallery.json"
 """Says for each manual what it was built from, and its card."""
-
-KG_PER_LB = 0.45359237
 
 
 class GalleryError(Exception):

@@ -30,7 +30,7 @@ from generator.calculators.shelves import tilt_in
 from generator.calculators.squaring import diagonal, racking
 from generator.calculators.tolerances import CLASS_M, general_tolerance
 from generator.spec.cards import typical_cards
-from generator.units import parse_length, parse_quantity
+from generator.units.parse import parse_length, parse_quantity
 
 
 def mm(text: str) -> Fraction:

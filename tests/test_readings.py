@@ -9,7 +9,7 @@ from generator.drawings.canvas import text_width
 from generator.drawings.dimensions import Ruler
 from generator.drawings.lettering import wrapped
 from generator.readings import has_two, other_reading, own_reading, two_readings, words_of, written
-from generator.units import format_inch, format_mm
+from generator.units.format import format_inch, format_mm
 
 WORDS = st.text(st.sampled_from("ab 12/×"), min_size=1, max_size=8)
 

@@ -15,7 +15,7 @@ from generator.figures.compute import compute
 from generator.findings import Finding, Severity, SpecError
 from generator.spec.adapt import adapted
 from generator.spec.load import read_spec
-from generator.units import INCH
+from generator.units.sizes import INCH
 from generator.writers.starter import starter_text
 from tests.test_checks import BASE, CASES
 

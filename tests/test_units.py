@@ -12,21 +12,9 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from generator.units import (
-    INCH,
-    MAX_LENGTH,
-    QUANTITIES,
-    UnitError,
-    format_fixed,
-    format_inch,
-    format_mm,
-    format_thou,
-    format_worked,
-    parse_length,
-    parse_number,
-    parse_quantity,
-    plain,
-)
+from generator.units.format import format_fixed, format_inch, format_mm, format_thou, format_worked, plain
+from generator.units.parse import MAX_LENGTH, parse_length, parse_number, parse_quantity
+from generator.units.sizes import INCH, QUANTITIES, UnitError
 
 F = Fraction
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 from generator.bench.role import Role
 from generator.calculators.wood_screws import WoodScrew
 from generator.spec.fields import Screw
-from generator.units import format_inch, format_mm
+from generator.units.format import format_inch, format_mm
 
 Path = tuple[str | int, ...]
 

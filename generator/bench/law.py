@@ -12,7 +12,8 @@ from generator.bench.layout import BayPlace, Layout
 from generator.codes import Code
 from generator.findings import Change, Steps, dotted
 from generator.spec.schema import Spec
-from generator.units import INCH, format_inch, format_mm
+from generator.units.format import format_inch, format_mm
+from generator.units.sizes import INCH
 
 Severity = Literal["note", "warning", "error"]
 

@@ -9,7 +9,7 @@ from generator.bench.frames.panels import wall_names
 from generator.bench.law import Case
 from generator.findings import Change, dotted
 from generator.spec.joints import EndClip, ThroughScrew
-from generator.units import INCH
+from generator.units.sizes import INCH
 
 #: Steps of a screw's length, in metric sizes and in inches (mm).
 METRIC_STEP, INCH_STEP = Fraction(5), INCH / 8

@@ -11,7 +11,7 @@ from fractions import Fraction
 from generator.drawings.canvas import Circle, Line, Polyline
 from generator.drawings.face import Face, from_side, outline
 from generator.figures.rows.parts import Operation, PartRow
-from generator.units import plain
+from generator.units.format import plain
 
 Path = Circle | Line | Polyline
 

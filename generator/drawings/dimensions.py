@@ -13,7 +13,7 @@ from math import hypot
 
 from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Point, line_height, text_width
 from generator.readings import two_readings
-from generator.units import format_inch, format_mm, format_thou
+from generator.units.format import format_inch, format_mm, format_thou
 
 ARROW = 2.8
 """Length of an arrowhead in mm; it is 20 degrees wide."""

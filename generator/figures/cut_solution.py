@@ -11,7 +11,8 @@ from generator.calculators.cutting.sheets import SheetPlan, SheetShortage, plan_
 from generator.codes import Code
 from generator.findings import Finding, Severity, SpecError
 from generator.spec.cut_problem import CutProblem
-from generator.units import INCH, format_inch, format_mm, plain
+from generator.units.format import format_inch, format_mm, plain
+from generator.units.sizes import INCH
 
 __all__ = ["plan_problem", "solution_data", "solve_problem"]
 

@@ -24,7 +24,8 @@ from generator.figures.screws import bracket_screws, driven
 from generator.spec.goods import AnyHardware
 from generator.spec.lookup import bracket, bracket_thickness, profile, slot_nut
 from generator.spec.schema import Spec
-from generator.units import INCH, format_inch, format_mm
+from generator.units.format import format_inch, format_mm
+from generator.units.sizes import INCH
 
 #: Steps of plates in the search for one that a stock bolt fits (mm).
 PLATE_STEP = Fraction(1, 2)

@@ -13,7 +13,7 @@ from generator.figures.working import Term, Working, Workings, spelled
 from generator.pages.page import working_anchor
 from generator.pages.printing import NBSP, literal
 from generator.pages.working import by_origin, by_section
-from generator.units import format_worked
+from generator.units.format import format_worked
 from generator.working import Given
 
 

@@ -21,9 +21,9 @@ from generator.figures.working import workings
 from generator.pages.page import WORKING_FILE, anchor, part_links, working_anchor
 from generator.pages.quantities import Quantities
 from generator.readings import written
-from generator.units import INCH, format_fixed, format_inch, format_mm, format_thou
+from generator.units.format import format_fixed, format_inch, format_mm, format_thou
+from generator.units.sizes import INCH, KG_PER_LB
 
-KG_PER_LB = 0.45359237
 MM2_PER_M2 = 1_000_000
 
 #: So many operations are told one by one; a top has hundreds of holes.

@@ -6,11 +6,11 @@ from collections.abc import Callable
 from fractions import Fraction
 from typing import Any
 
-from generator.units import INCH, format_fixed
+from generator.units.format import format_fixed
+from generator.units.sizes import INCH, KG_PER_LB
 
 NBSP = "\u00a0"
 NEWTONS_PER_LBF = 4.4482216152605
-KG_PER_LB = 0.45359237
 MM_PER_FOOT = float(INCH * 12)
 MM_PER_M = 1000.0
 

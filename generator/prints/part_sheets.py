@@ -16,8 +16,7 @@ from generator.figures.model import Figures
 from generator.figures.rows.parts import PartRow
 from generator.prints.homes import places
 from generator.prints.print import Print
-
-POUNDS = 1 / 0.45359237
+from generator.units.sizes import KG_PER_LB
 
 
 def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequence[Content]:
@@ -46,7 +45,7 @@ def size(row: PartRow, ruler: Ruler) -> str:
 
 def mass(row: PartRow, ruler: Ruler) -> str:
     """Mass of one piece."""
-    return f"{row.mass:.1f} kg" if ruler.units == "mm" else f"{row.mass * POUNDS:.1f} lb"
+    return f"{row.mass:.1f} kg" if ruler.units == "mm" else f"{row.mass / KG_PER_LB:.1f} lb"
 
 
 PRINT = Print("part-sheets", "Part sheets", "one distinct part a page: drawing, hole table, step", contents)

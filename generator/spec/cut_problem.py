@@ -27,7 +27,9 @@ from generator.calculators.cutting.sheets import BreakDown, SheetPiece, SheetSto
 from generator.codes import Code
 from generator.findings import Finding, Severity, SpecError, Where, nearest
 from generator.spec.reader import Document, KeyPath, read_document
-from generator.units import INCH, UnitError, format_inch, format_mm, parse_length, parse_number
+from generator.units.format import format_inch, format_mm
+from generator.units.parse import parse_length, parse_number
+from generator.units.sizes import INCH, UnitError
 
 __all__ = ["CutProblem", "read_cut_problem"]
 

@@ -18,7 +18,8 @@ from generator.calculators.fasteners import THREADS
 from generator.calculators.spacing import Share
 from generator.calculators.wood_screws import SHANKS
 from generator.codes import Code
-from generator.units import QUANTITIES, UnitError, parse_length, parse_number, parse_quantity
+from generator.units.parse import parse_length, parse_number, parse_quantity
+from generator.units.sizes import QUANTITIES, UnitError
 
 MOST_MM = Fraction(100_000)
 #: Smaller than an atom: solids are floating-point numbers, and the volume of a thinner one is 0.

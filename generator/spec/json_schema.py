@@ -11,7 +11,7 @@ from typing import Any
 from generator.calculators.spacing import Share
 from generator.spec.cards import SECTIONS
 from generator.spec.schema import Spec
-from generator.units import format_mm
+from generator.units.format import format_mm
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 

@@ -21,7 +21,8 @@ from generator.spec.origins import with_origins
 from generator.spec.reader import Document, KeyPath, read_document, read_text
 from generator.spec.record import Record, has_record, read_record, record_path
 from generator.spec.schema import Spec
-from generator.units import INCH, format_mm
+from generator.units.format import format_mm
+from generator.units.sizes import INCH, KG_PER_LB
 
 
 @dataclass(frozen=True)
@@ -74,7 +75,7 @@ class LoadedSpec:
 
     def weight(self, kilograms: float, *, up: bool = False) -> str:
         """A mass for a message in whole units of the spec's system, rounded down, or up."""
-        amount, unit = (kilograms / 0.45359237, "lb") if self.spec.units == "in" else (kilograms, "kg")
+        amount, unit = (kilograms / KG_PER_LB, "lb") if self.spec.units == "in" else (kilograms, "kg")
         return f"{math.ceil(amount) if up else math.floor(amount)} {unit}"
 
     def fault(self, code: Code, message: str, *path: str | int, **more: Any) -> Finding:

@@ -19,7 +19,8 @@ from generator.findings import Finding, Severity, Where, nearest
 from generator.spec.reader import Document, KeyPath
 from generator.spec.record import MeasuredText, Record
 from generator.spec.schema import Spec
-from generator.units import UnitError, parse_length
+from generator.units.parse import parse_length
+from generator.units.sizes import UnitError
 from generator.working import Given, given
 
 __all__ = ["Laid", "Measured", "lay_over"]

@@ -26,7 +26,8 @@ from generator.codes import Code
 from generator.findings import Finding, Severity, Where, nearest
 from generator.spec.photo import Photo, PhotoError, read_photo
 from generator.spec.reader import Document, KeyPath, read_document
-from generator.units import UnitError, parse_length
+from generator.units.parse import parse_length
+from generator.units.sizes import UnitError
 from generator.working import Given, given
 
 __all__ = ["Cut", "Entry", "MeasuredText", "Record", "has_record", "read_record", "record_path"]

@@ -11,7 +11,7 @@ from generator.figures.compare import alike, shown
 from generator.figures.comparison import ActChange, Comparison, FieldChange, PartChange, RowChange
 from generator.figures.rows.parts import Notch, Operation
 from generator.figures.rows.spec import SpecFacts
-from generator.units import format_inch, format_mm
+from generator.units.format import format_inch, format_mm
 
 MOST_ACTS = 4
 """So many operations are told one by one; a top has hundreds of holes."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from generator.figures.model import Figures
 from generator.figures.rows.parts import PartRow
-from generator.units import plain
+from generator.units.format import plain
 from generator.writers.csv_text import csv_text
 
 HEADINGS = (

@@ -8,7 +8,7 @@ from fractions import Fraction
 from generator.calculators.cutting.bars import BarPlan, CutBar, bar_cuts
 from generator.calculators.cutting.sheets import CutSheet, SheetPlan
 from generator.spec.cut_problem import CutProblem
-from generator.units import format_fixed, format_inch, format_mm
+from generator.units.format import format_fixed, format_inch, format_mm
 
 __all__ = ["cuts_text"]
 

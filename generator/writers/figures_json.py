@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import Any
 
 from generator.figures.model import Figures
-from generator.units import plain
+from generator.units.format import plain
 
 #: Keys of the contract that Python keeps for itself.
 _KEYS = {"for_": "for"}

@@ -7,7 +7,7 @@ from itertools import groupby
 
 from generator.figures.model import Figures
 from generator.figures.rows.cutting import SheetCutRow, SheetRow
-from generator.units import plain
+from generator.units.format import plain
 from generator.writers.csv_text import csv_text
 
 BAR_PIECES = (

@@ -10,7 +10,9 @@ from typing import Any
 
 from generator.spec.cards import typical_cards
 from generator.spec.stands.plates import Plate
-from generator.units import INCH, format_inch, format_mm, parse_length
+from generator.units.format import format_inch, format_mm
+from generator.units.parse import parse_length
+from generator.units.sizes import INCH
 from generator.writers.starter_goods import Goods, suited_goods
 
 SCHEMA_FILE = "bench-manual.schema.json"

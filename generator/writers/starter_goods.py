@@ -11,7 +11,7 @@ from generator.calculators.fasteners import THREADS
 from generator.calculators.fits import packing_thickness
 from generator.spec.cards import STANDARD, typical_cards
 from generator.spec.schema import Drawers
-from generator.units import parse_length
+from generator.units.parse import parse_length
 
 #: The name under which the defaults of the language look for a card of each kind; a sheet's depends on the sheet.
 NAMES = {

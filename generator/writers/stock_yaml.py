@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from generator.figures.rows.cutting import Offcut
-from generator.units import INCH, format_inch, format_mm
+from generator.units.format import format_inch, format_mm
+from generator.units.sizes import INCH
 
 
 def stock_lines(offcuts: Iterable[Offcut], units: str, inch_fraction: int = 16) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from generator.figures.working import Term, Working, Workings, spelled
-from generator.units import format_worked
+from generator.units.format import format_worked
 from generator.working import Given
 
 __all__ = ["paths_under", "working_text"]

@@ -29,7 +29,8 @@ from generator.codes import Code
 from generator.findings import Change, Steps, dotted
 from generator.spec.lookup import sheet, slide, strip
 from generator.spec.schema import Spec
-from generator.units import INCH, format_mm
+from generator.units.format import format_mm
+from generator.units.sizes import INCH
 from generator.working import constant, inexact
 
 #: Width over depth from which a drawer racks, and beyond which it needs synchronised slides. Common practice.

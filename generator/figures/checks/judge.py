@@ -33,6 +33,7 @@ from generator.figures.together import Together
 from generator.findings import Change, Finding, Severity, with_changes
 from generator.spec.cards import STANDARD
 from generator.spec.load import LoadedSpec
+from generator.units.sizes import KG_PER_LB
 
 #: Where the laws stand, each beside its subject.
 SUBJECTS = (
@@ -49,7 +50,7 @@ LAWS: tuple[Law, ...] = tuple(
 #: So many failed checks of one kind at one place are told one by one: a slide that is too long meets all behind it.
 MOST_ALIKE = 3
 #: For a spec in inches: a unit, how much of it makes one of the other, and the other (exact by definition).
-IN_POUNDS = {"kg": (0.45359237, "lb"), "kg m": (0.45359237 * 0.3048, "lb ft")}
+IN_POUNDS = {"kg": (KG_PER_LB, "lb"), "kg m": (KG_PER_LB * 0.3048, "lb ft")}
 
 
 def judge(

@@ -20,7 +20,7 @@ from generator.spec.cards import typical_cards
 from generator.spec.goods import Bracket
 from generator.spec.lookup import bracket, sheet
 from generator.spec.schema import Spec
-from generator.units import parse_length
+from generator.units.parse import parse_length
 from generator.working import constant
 
 #: Length along the bar of a bracket that has no card (mm). Common practice, no source.

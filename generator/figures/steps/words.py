@@ -10,7 +10,7 @@ from generator.bench.model import Bench, Part
 from generator.bench.place import End, Level
 from generator.bench.role import Role
 from generator.figures.rows.assembly import Place, Square, Step
-from generator.units import format_inch
+from generator.units.format import format_inch
 
 PREPARE, FRAMES, BASE, CLOSE, LID, FILL = (
     "Prepare",

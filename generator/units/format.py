@@ -1,0 +1,81 @@
+"""Numbers as text: lengths in millimetres or fractions of an inch, numbers of a calculation, numbers for JSON."""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+
+from generator.units.sizes import INCH
+
+Number = Fraction | int | float
+
+
+def format_fixed(value: Number, decimals: int) -> str:
+    """Return `value` with exactly so many decimals, halves rounded away from zero; never `-0`."""
+    units = _steps(value, 10**decimals)
+    digits = str(abs(units)).rjust(decimals + 1, "0")
+    whole, part = digits[: len(digits) - decimals], digits[len(digits) - decimals :]
+    return f"{'-' if units < 0 else ''}{whole}{'.' if part else ''}{part}"
+
+
+def format_mm(value: Number, decimals: int = 1) -> str:
+    """Return a length in mm without its unit and without trailing zeros: `1920`, `17.5`."""
+    text = format_fixed(value, decimals)
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def format_inch(value_mm: Number, denominator: int = 32) -> str:
+    """Return a length in mm as the nearest reduced fraction of an inch, without its unit: `23 5/8`, `3/8`."""
+    steps = _steps(_exact(value_mm) / INCH, denominator)
+    whole, rest = divmod(abs(steps), denominator)
+    part = str(Fraction(rest, denominator)) if rest else ""
+    text = " ".join(piece for piece in (str(whole) if whole else "", part) if piece) or "0"
+    return f"-{text}" if steps < 0 else text
+
+
+def format_thou(value_mm: Number) -> str:
+    """Return a length in mm as decimal inches to a thousandth, without its unit: `0.315`."""
+    return format_fixed(_exact(value_mm) / INCH, 3)
+
+
+def format_worked(value: Number, unit: str, units: str) -> str:
+    """Return a number of a calculation without its unit, to a thousandth; lengths in the manual's `units`.
+
+    What is no length and smaller than a hundredth has three digits, to a millionth, so that a reader can follow it.
+    `unit` is that of the value: a length in mm is given in inches to a thousandth when `units` is `in`. A number
+    below zero has a minus sign, as the formulas around it have.
+    """
+    if unit == "mm" and units == "in":
+        text = format_mm(_exact(value) / INCH, 3)
+    else:
+        size = abs(_exact(value))
+        places = 3 if size < 1000 else 1
+        if unit != "mm" and 0 < size < Fraction(1, 100):
+            places = min(2 - math.floor(math.log10(size)), 6)
+        text = format_mm(value, places)
+    return text.replace("-", "−")
+
+
+def plain(value: Number) -> float | int:
+    """Return `value` for JSON: an int when it is whole, else a float of nine decimals.
+
+    Raises ValueError for nan and infinity.
+    """
+    rounded = round(_exact(value), 9)
+    return rounded.numerator if rounded.denominator == 1 else float(rounded)
+
+
+def _exact(value: Number) -> Fraction:
+    """Return `value` as a fraction; a float counts as the decimal that it prints as, as people see it."""
+    if isinstance(value, float):
+        if not math.isfinite(value):
+            raise ValueError(f"{value} is not a finite number")
+        return Fraction(repr(float(value)))
+    return Fraction(value)
+
+
+def _steps(value: Number, parts: int) -> int:
+    """Return how many `1/parts` are nearest to `value`, halves away from zero so that -x prints as -(x)."""
+    exact = _exact(value)
+    count = (2 * abs(exact.numerator) * parts + exact.denominator) // (2 * exact.denominator)
+    return -count if exact < 0 else count
