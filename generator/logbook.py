@@ -16,8 +16,8 @@ from generator.codes import Code
 from generator.disk import locked, put, readable
 from generator.findings import Finding, Severity, SpecError
 from generator.spec.load import RecordText, read_spec
-from generator.spec.reader import read_text
 from generator.spec.record import has_record, record_path
+from generator.spec.text_file import read_text
 
 Value = str | tuple[str, ...] | Mapping[str, str]
 

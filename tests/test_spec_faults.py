@@ -17,7 +17,8 @@ from generator.codes import Code
 from generator.figures.compute import compute
 from generator.findings import Finding, Severity, SpecError
 from generator.spec.load import LoadedSpec, read_spec, read_spec_file
-from generator.spec.reader import MAX_SIZE, read_document
+from generator.spec.reader import read_document
+from generator.spec.unreadable import MAX_SIZE
 from generator.writers.figures_json import figures_json
 from tests.test_codes import codes_in
 

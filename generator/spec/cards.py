@@ -10,9 +10,10 @@ from typing import Any
 from generator.findings import nearest
 from generator.resources import bundled
 from generator.spec.joints import STANDARD as JOINTS
-from generator.spec.reader import read_document, read_text
+from generator.spec.reader import read_document
 from generator.spec.references import own_goods
 from generator.spec.stands import STANDARD as STANDS
+from generator.spec.text_file import read_text
 
 #: What the defaults of the language refer to. A spec that defines the name itself overrides the card.
 STANDARD = {

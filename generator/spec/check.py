@@ -8,7 +8,7 @@ from typing import Any
 
 from generator.codes import Code
 from generator.findings import Finding, Severity, nearest
-from generator.spec.reader import Document
+from generator.spec.document import Document
 from generator.spec.references import REFERENCES, Path, Reference, kind_of, values
 
 #: Keys that may be left out to go without, and how people write that they want none.

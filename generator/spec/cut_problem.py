@@ -26,7 +26,8 @@ from generator.calculators.cutting.bars import BarPiece, BarStock
 from generator.calculators.cutting.sheets import BreakDown, SheetPiece, SheetStock
 from generator.codes import Code
 from generator.findings import Finding, Severity, SpecError, Where, nearest
-from generator.spec.reader import Document, KeyPath, read_document
+from generator.spec.document import Document, KeyPath
+from generator.spec.reader import read_document
 from generator.units.format import format_inch, format_mm
 from generator.units.parse import parse_length, parse_number
 from generator.units.sizes import INCH, UnitError

@@ -13,7 +13,7 @@ from pydantic_core import ErrorDetails
 
 from generator.codes import Code
 from generator.findings import Finding, Severity, Where, nearest
-from generator.spec.reader import Document
+from generator.spec.document import Document
 from generator.spec.schema import Spec
 
 Path = tuple[str | int, ...]

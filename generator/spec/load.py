@@ -15,12 +15,14 @@ from generator.disk import readable
 from generator.findings import Finding, Severity, SpecError, Where
 from generator.spec.cards import Completed, complete
 from generator.spec.check import check_names
+from generator.spec.document import Document, KeyPath
 from generator.spec.faults import validate
 from generator.spec.measured import Measured, lay_over
 from generator.spec.origins import with_origins
-from generator.spec.reader import Document, KeyPath, read_document, read_text
+from generator.spec.reader import read_document
 from generator.spec.record import Record, has_record, read_record, record_path
 from generator.spec.schema import Spec
+from generator.spec.text_file import read_text
 from generator.units.format import format_mm
 from generator.units.sizes import INCH, KG_PER_LB
 

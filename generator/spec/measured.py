@@ -16,7 +16,7 @@ from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from generator.codes import Code
 from generator.findings import Finding, Severity, Where, nearest
-from generator.spec.reader import Document, KeyPath
+from generator.spec.document import Document, KeyPath
 from generator.spec.record import MeasuredText, Record
 from generator.spec.schema import Spec
 from generator.units.parse import parse_length

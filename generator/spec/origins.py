@@ -10,9 +10,9 @@ from typing import Any, TypeVar, get_args
 from pydantic import BaseModel
 
 from generator.calculators.spacing import Share
+from generator.spec.document import Document, KeyPath, path_text
 from generator.spec.fields import InUnit, Screw
 from generator.spec.measured import Measured
-from generator.spec.reader import Document, KeyPath, path_text
 from generator.working import Given, given
 
 Model = TypeVar("Model", bound=BaseModel)

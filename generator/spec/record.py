@@ -24,8 +24,9 @@ from typing import Any
 
 from generator.codes import Code
 from generator.findings import Finding, Severity, Where, nearest
+from generator.spec.document import Document, KeyPath
 from generator.spec.photo import Photo, PhotoError, read_photo
-from generator.spec.reader import Document, KeyPath, read_document
+from generator.spec.reader import read_document
 from generator.units.parse import parse_length
 from generator.units.sizes import UnitError
 from generator.working import Given, given

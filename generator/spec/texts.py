@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from generator.findings import Where
+from generator.spec.document import Document, KeyPath
 from generator.spec.load import LoadedSpec
-from generator.spec.reader import Document, KeyPath
 
 
 def texts_of(loaded: LoadedSpec) -> Iterator[tuple[str, Where]]:

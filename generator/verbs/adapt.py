@@ -30,7 +30,7 @@ def adapt(spec: Path, settings: tuple[str, ...], out: Path | None) -> int:
     from generator.figures.compute import figures_of
     from generator.spec.adapt import adapted
     from generator.spec.load import read_spec
-    from generator.spec.reader import read_text
+    from generator.spec.text_file import read_text
 
     target = out or spec.with_name(f"{spec.stem}-adapted.yml")
     pairs = [tuple(each.partition("=")[::2]) for each in settings]

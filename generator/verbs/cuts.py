@@ -46,7 +46,7 @@ def cuts(file: Path, as_json: bool, seconds: float, progress: bool | None) -> in
     from generator.calculators.cutting.core import WatchedBudget, budget_for
     from generator.figures.cut_solution import plan_problem, solution_data
     from generator.spec.cut_problem import read_cut_problem
-    from generator.spec.reader import read_text
+    from generator.spec.text_file import read_text
     from generator.writers.cuts_text import cuts_text
 
     problem = read_cut_problem(read_text(file), file.name)

@@ -34,8 +34,8 @@ def serve(
     from generator.prints.print import PrintOptions
     from generator.site import SiteError
     from generator.spec.load import read_spec_file
-    from generator.spec.reader import read_text
     from generator.spec.record import record_path
+    from generator.spec.text_file import read_text
 
     read_text(spec)  # a spec with faults is served and followed; a name that is no file was misspelt
 

@@ -12,7 +12,9 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from generator.findings import Finding, SpecError
-from generator.spec.reader import Document, path_text, read_document, read_text
+from generator.spec.document import Document, path_text
+from generator.spec.reader import read_document
+from generator.spec.text_file import read_text
 
 SPEC = """\
 title: Rolling bench

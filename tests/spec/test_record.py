@@ -16,8 +16,8 @@ from generator.figures.model import Figures
 from generator.figures.rows.parts import PartRow
 from generator.findings import Finding, SpecError
 from generator.resources import bundled
+from generator.spec.document import path_text
 from generator.spec.load import LoadedSpec, RecordText, read_spec, read_spec_file
-from generator.spec.reader import path_text
 from generator.working import Given, how_of
 
 DEMO = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
