@@ -28,8 +28,9 @@ from generator.names import file_stem, slug
 from generator.pages import PAGES
 from generator.pages.formulas import FormulaPrinter
 from generator.pages.glossary import explained
+from generator.pages.literal import literal
 from generator.pages.page import Context, Page, page_ruler, ruler_for
-from generator.pages.printing import Printer, finished, literal
+from generator.pages.printing import Printer, finished
 from generator.prints import PRINTS, sticks
 from generator.prints.print import Print, PrintOptions, stamp_of
 from generator.resources import bundled

@@ -24,7 +24,7 @@ from generator.figures.working import workings
 from generator.manual import Manual
 from generator.names import file_stem, file_stems, slugs
 from generator.pages import PAGES
-from generator.pages.printing import literal
+from generator.pages.literal import literal
 from generator.resources import bundled
 from generator.spec.load import LoadedSpec, RecordText, read_spec
 

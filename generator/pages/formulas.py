@@ -10,8 +10,8 @@ from markupsafe import Markup
 
 from generator.drawings.dimensions import Ruler
 from generator.figures.working import Term, Working, Workings, spelled
+from generator.pages.literal import NBSP, literal
 from generator.pages.page import working_anchor
-from generator.pages.printing import NBSP, literal
 from generator.pages.working import by_origin, by_section
 from generator.units.format import format_worked
 from generator.working import Given

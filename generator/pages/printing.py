@@ -8,28 +8,33 @@ from fractions import Fraction
 from shlex import quote
 from typing import Any
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from generator.drawings.dimensions import Ruler
-from generator.figures.compare import shown, touched
-from generator.figures.comparison import ActChange, Comparison, FieldChange, PartChange
+from generator.figures.comparison import Comparison
 from generator.figures.model import Figures
 from generator.figures.rows.buying import Bought, Purchase
-from generator.figures.rows.parts import CutSection, Notch, Operation, PartRow
-from generator.figures.steps.words import key_size
+from generator.figures.rows.parts import CutSection, Operation, PartRow
 from generator.figures.working import workings
-from generator.pages.page import WORKING_FILE, anchor, part_links, working_anchor
+from generator.pages.literal import (
+    NBSP,
+    after_colon,
+    decimals,
+    key,
+    keyed,
+    percent,
+    sentence,
+    tool_size,
+    words,
+)
+from generator.pages.marks import Changes, Marks
+from generator.pages.page import WORKING_FILE, working_anchor
 from generator.pages.quantities import Quantities
 from generator.readings import written
 from generator.units.format import format_fixed, format_inch, format_mm, format_thou
 from generator.units.sizes import INCH, KG_PER_LB
 
 MM2_PER_M2 = 1_000_000
-
-#: So many operations are told one by one; a top has hundreds of holes.
-MOST_ACTS = 3
-#: Keeps a number and its unit on one line.
-NBSP = "\u00a0"
 
 
 # Private-use signs round the text of a figure and the name of its working, as with readings: they pass through
@@ -46,14 +51,9 @@ class Printer:
         self.workings = workings(figures)
         self._either = ruler.either
         self._quantities = Quantities(self._said)
-        self._links = part_links(figures)
-        record = figures.record
-        self._touched = touched(changes) if changes else set()
-        self._touched |= {mark for each in record.changed for mark in each.marks} if record else set()
-        self._states = {piece.mark: piece.state for piece in record.pieces} if record else {}
-        self._rows = {(row.section, row.key) for row in changes.rows} if changes else set()
+        marks = Marks(figures)
+        self._marks, self._changes = marks, Changes(figures, changes, marks, self)
         self._currency = figures.spec.currency
-        self._sheets = {mark: row.mark for row in figures.parts for mark in row.marks}
 
     def filters(self) -> dict[str, Callable[..., Any]]:
         """Name in the templates -> function."""
@@ -66,18 +66,12 @@ class Printer:
             "part_size": self.part_size,
             "section_area": self.section_area,
             "edges": self.edges,
-            "plain_marks": self.plain_marks,
             "quantity": self.quantity,
             "money": self.money,
             "bought": self.bought,
             "measured": self.measured,
-            "mark_list": self.mark_list,
             "length_list": self.length_list,
             "signed_list": self.signed_list,
-            "changed": self.changed,
-            "done": self.done,
-            "changed_row": self.changed_row,
-            "changes": self.changes,
             "words": words,
             "percent": percent,
             "hole": self.hole,
@@ -94,16 +88,13 @@ class Printer:
             "area": self.area,
             "mass": self.mass,
             "decimals": decimals,
-            "marks": self.marks,
-            "mark": self.mark,
             "size": self.size,
             "depth": self.depth,
             "amount": self.amount,
             "assumption": self.assumption,
             "sentence": sentence,
-            "code_words": code_words,
         }
-        return own | self._quantities.filters()
+        return own | self._quantities.filters() | self._marks.filters() | self._changes.filters()
 
     @property
     def unit(self) -> str:
@@ -175,12 +166,6 @@ class Printer:
             by_size.setdefault(size, []).append(edge)
         return "; ".join(f"{', '.join(edges)} {self.fine(size)}" for size, edges in by_size.items())
 
-    def plain_marks(self, names: Iterable[str]) -> str:
-        """Marks in short, without links: A1, A4, C1–C3."""
-        return ", ".join(
-            first if first == last else f"{first}–{last}" for first, last in runs(list(names), self._sheets)
-        )
-
     def quantity(self, row: Purchase) -> str:
         """An amount to buy: metres and square metres as the manual measures, pieces whole."""
         if row.unit == "pieces":
@@ -239,80 +224,13 @@ class Printer:
         weighed = self._either(_weight(float(kilograms), "kg"), _weight(float(kilograms) / KG_PER_LB, "lb"))
         return self._opened(kilograms, weighed)
 
-    def mark(self, name: str) -> str:
-        """A part's mark, linked to its sheet."""
-        return _link(name, self._sheets.get(name))
-
-    def marks(self, names: Iterable[str]) -> str:
-        """Marks in short, each run linked to the sheet of its first: A1, A4, C1–C3."""
-        return Markup(", ").join(self._run(first, last) for first, last in runs(list(names), self._sheets))
-
-    def mark_list(self, names: Iterable[str]) -> str:
-        """Marks one by one, in their order, each linked."""
-        return Markup(", ").join(_link(name, self._sheets.get(name)) for name in names)
-
     def length_list(self, values: Iterable[Fraction]) -> str:
         """Lengths in their order, without their unit."""
         return ", ".join(self.length(value) for value in values)
 
-    def done(self, marks: Iterable[str]) -> str:
-        """Which pieces of a row are cut or in their place already; empty when none is."""
-        told = []
-        for state in ("cut", "installed"):
-            if found := [mark for mark in marks if self._states.get(mark) == state]:
-                told.append(f"{state}: {self.plain_marks(found)}")
-        return Markup("<br><em>{}</em>").format(literal("; ".join(told))) if told else ""
-
-    def changed(self, marks: Iterable[str]) -> str:
-        """The class of a margin bar, beside others, where a piece is not as in the earlier revision or in the plan."""
-        return " bm-changed" if self._touched & set(marks) else ""
-
-    def changed_row(self, key: str, section: str) -> str:
-        """The same for a row of another section of the figures."""
-        return " bm-changed" if (section, key) in self._rows else ""
-
-    def changes(self, change: PartChange) -> str:
-        """What changed on a piece, in short: its sizes, then its operations and notches."""
-        details = [self._change(field) for field in shown(change.fields)]
-        details += [self._act_change(act) for act in change.acts[:MOST_ACTS]]
-        if more := len(change.acts[MOST_ACTS:]):
-            details.append(f"and {more} more")
-        return Markup("; ").join(details) or change.change
-
-    def _change(self, change: FieldChange) -> str:
-        if change.what == "corner":
-            return "lies elsewhere"
-        return self._from_to(words(change.what), self._told(change.old), self._told(change.new))
-
-    def _act_change(self, change: ActChange) -> str:
-        old, new = change.old, change.new
-        act = new or old
-        name = f"notch {act.corner}" if isinstance(act, Notch) else f"{act.op} {act.face}" if act else ""
-        if old is None or new is None:
-            return f"{'no ' if new is None else 'new '}{name}"
-        if isinstance(old, Operation) and isinstance(new, Operation) and old.at != new.at:
-            return self._from_to(f"{name} at", self.pair(old.at), self.pair(new.at))
-        return f"{name} of another size"
-
-    def _from_to(self, name: str, old: str, new: str) -> str:
-        return Markup("{} {} → {}").format(literal(name), literal(old), literal(new))
-
-    def _told(self, value: object) -> str:
-        if isinstance(value, Fraction):
-            return self.fine(value)
-        if isinstance(value, float):
-            return format_mm(value, 2)
-        if isinstance(value, tuple):
-            return ", ".join(self._told(item) for item in value) or "none"
-        return "none" if value is None else str(value)
-
     def signed_list(self, values: Iterable[Fraction]) -> str:
         """Differences with their sign, without their unit."""
         return " × ".join(f"{'+' if value > 0 else ''}{self.fine(value)}" for value in values)
-
-    def _run(self, first: str, last: str) -> Markup:
-        text = first if first == last else f"{first}–{last}"
-        return _link(text, self._sheets.get(first))
 
     def size(self, operation: Operation) -> str:
         """Diameter, thread diameter or rectangle of an operation."""
@@ -383,34 +301,6 @@ _QUANTITIES: Mapping[str, tuple[Fraction, str]] = {
 }
 
 
-#: Signs that Markdown or HTML would take for its own; a number reference shows them as they are, in either.
-_SIGNS = {ord(sign): f"&#{ord(sign)};" for sign in "|*_[]{}`~\\"}
-#: What would begin a heading, a list, a quotation, a note or a line below a heading where a text begins a line.
-_BEGINS = re.compile(r"[#+\-=:!]|\d+(?=[.)](?:\s|$))")
-
-
-def literal(value: object) -> object:
-    """Every text that a template prints is shown as it is written; `Markup` alone is taken as it stands."""
-    if isinstance(value, Markup) or not isinstance(value, str):
-        return value
-    text = str(escape(value)).translate(_SIGNS).replace("\n", " ")
-    first = _BEGINS.match(text)
-    return Markup(
-        f"{''.join(f'&#{ord(sign)};' for sign in first[0])}{text[first.end() :]}" if first else text
-    )
-
-
-def keyed(text: str) -> Markup:
-    """A text whose keys and values stand between backticks, these as code; a lone backtick is a sign like any other."""
-    words = text.split("`")
-    if len(words) % 2 == 0:
-        return Markup(literal(text))
-    return Markup("").join(
-        Markup(f"<code>{literal(word)}</code>") if number % 2 else Markup(literal(word))
-        for number, word in enumerate(words)
-    )
-
-
 def finished(page: str) -> str:
     """A page with each length as HTML that holds its other reading, and each figure as a link to its working."""
     page = written(page, lambda own, other: f'<span data-o="{other}">{own}</span>')
@@ -427,76 +317,3 @@ def finished(page: str) -> str:
 
 def _weight(amount: float, unit: str) -> str:
     return f"under 0.1 {unit}" if 0 < amount < 0.05 else f"{format_fixed(amount, 1)} {unit}"
-
-
-def words(name: str) -> str:
-    """The name of a field as words."""
-    return name.replace("_", " ")
-
-
-def _link(text: str, sheet: str | None) -> Markup:
-    if sheet is None:
-        return Markup(literal(text))
-    return Markup(f"[{text}](part-sheets.md#{anchor(sheet)}){{ .bm-mark }}")
-
-
-def percent(share: float) -> str:
-    """A share of one in whole per cent, or to a tenth below one."""
-    hundred = share * 100
-    return f"{format_fixed(hundred, 0 if hundred >= 1 else 1)}{NBSP}%"
-
-
-def tool_size(across_flats: Fraction) -> str:
-    """A key by its size, on one line."""
-    return key_size(across_flats).replace(" ", NBSP)
-
-
-def decimals(value: float, places: int = 1) -> str:
-    """A number with so many decimals, zeros kept, so that a column lines up."""
-    return format_fixed(value, places)
-
-
-def key(path: str) -> Markup:
-    """A key path of the spec; it may break after its dots, nowhere else."""
-    return (
-        Markup("<code>")
-        + Markup(".<wbr>").join(Markup(literal(step)) for step in path.split("."))
-        + Markup("</code>")
-    )
-
-
-def code_words(text: str) -> Markup:
-    """Text in which words between backticks are keys or values of the spec."""
-    parts = text.split("`")
-    return Markup("").join(
-        Markup("<code>") + Markup(literal(part)) + Markup("</code>") if odd else Markup(literal(part))
-        for odd, part in ((index % 2, part) for index, part in enumerate(parts))
-    )
-
-
-def after_colon(text: str) -> str:
-    """What a label says after its kind."""
-    return text.split(": ", 1)[-1]
-
-
-def sentence(text: str) -> str:
-    """The text with a capital at its start; the rest stays as written, for marks and names."""
-    return text[:1].upper() + text[1:]
-
-
-def runs(names: list[str], sheets: Mapping[str, str]) -> list[tuple[str, str]]:
-    """Consecutive numbers of one letter and one sheet as (first, last)."""
-    found: list[tuple[str, str]] = []
-    for name in names:
-        if found and _follows(found[-1][1], name) and sheets.get(found[-1][0]) == sheets.get(name):
-            found[-1] = (found[-1][0], name)
-        else:
-            found.append((name, name))
-    return found
-
-
-def _follows(before: str, after: str) -> bool:
-    a, b = (re.fullmatch(r"(\D*)(\d*)", name) for name in (before, after))
-    if not a or not b or not a[2] or not b[2]:
-        return False
-    return a[1] == b[1] and int(b[2]) == int(a[2]) + 1

@@ -6,10 +6,10 @@ from collections.abc import Callable
 from fractions import Fraction
 from typing import Any
 
+from generator.pages.literal import NBSP
 from generator.units.format import format_fixed
 from generator.units.sizes import INCH, KG_PER_LB
 
-NBSP = "\u00a0"
 NEWTONS_PER_LBF = 4.4482216152605
 MM_PER_FOOT = float(INCH * 12)
 MM_PER_M = 1000.0
