@@ -13,7 +13,7 @@ PACKAGE = Path(__file__).resolve().parent.parent / "generator"
 #: From the ground up. Rooms of one floor do not know each other.
 FLOORS: tuple[tuple[str, ...], ...] = (
     ("codes",),
-    ("units", "readings", "working", "findings", "geometry", "resources", "watch", "disk", "names"),
+    ("units", "readings", "provenance", "findings", "geometry", "resources", "watch", "disk", "names"),
     ("calculators",),
     ("spec",),
     ("bench",),
@@ -29,7 +29,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
 FLOOR_OF = {room: number for number, rooms in enumerate(FLOORS, 1) for room in rooms}
 
 #: What a calculator may use of the house: numbers in, numbers out, and boxes.
-CALCULATORS_KNOW = {"calculators", "geometry", "working"}
+CALCULATORS_KNOW = {"calculators", "geometry", "provenance"}
 #: Files, clocks, chance and foreign formats have no place in a formula.
 FOREIGN = {"os", "io", "sys", "pathlib", "logging", "random", "time", "datetime", "subprocess"}
 FOREIGN |= {"yaml", "json", "pint", "pydantic", "jinja2", "mkdocs"}

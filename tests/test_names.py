@@ -20,7 +20,7 @@ from generator.bench.solve import solve
 from generator.cli import main
 from generator.figures.compute import compute
 from generator.figures.model import Figures
-from generator.figures.working import workings
+from generator.figures.workings import workings
 from generator.manual import Manual
 from generator.names import file_stem, file_stems, slugs
 from generator.pages import PAGES

@@ -9,9 +9,9 @@ import pytest
 from generator.bench.solve import solve
 from generator.figures.cutting import cutting
 from generator.figures.rows.cutting import Cutting, SheetCutRow, SheetRow
+from generator.provenance import GivenValue, provenance_of
 from generator.resources import bundled
 from generator.spec.load import read_spec
-from generator.working import Given, how_of
 
 #: A zone half a tenth deeper, so that plan and parts differ; and sheets that are broken down for the fence.
 CHANGES = {
@@ -64,7 +64,7 @@ def test_a_plan_chooses_a_size_only_where_it_breaks_a_sheet_down() -> None:
     for change in CHANGES:
         for sheet in plans(change).sheets:
             for cut in sheet.cuts:
-                how = how_of(cut.setting)
+                how = provenance_of(cut.setting)
                 assert how is not None
-                if isinstance(how, Given) and how.origin == "plan":
+                if isinstance(how, GivenValue) and how.origin == "plan":
                     assert cut.by_track and not cut.marks

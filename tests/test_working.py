@@ -13,27 +13,28 @@ import pytest
 
 from generator.bench.solve import solve
 from generator.cli import main
+from generator.figures.calculations import UnitOf
 from generator.figures.compute import compute
 from generator.figures.number_names import numbers_of
 from generator.figures.unit_algebra import product, square_root
-from generator.figures.working import Working, Workings, unit_of, workings
+from generator.figures.workings import Working, Workings, workings
 from generator.manual import compile_manual
 from generator.pages.page import working_anchor
-from generator.resources import bundled
-from generator.spec.load import LoadedSpec, RecordText, read_spec, read_spec_file
-from generator.working import (
+from generator.provenance import (
     POWERS,
+    Arithmetic,
     Formula,
-    Given,
+    GivenValue,
     Named,
-    Operation,
     constant,
     givens,
-    how_of,
     inexact,
+    provenance_of,
     root,
     rounded_down,
 )
+from generator.resources import bundled
+from generator.spec.load import LoadedSpec, RecordText, read_spec, read_spec_file
 
 BENCHES = ("demo", "wall-bench", "starter", "demo under way")
 RECORD = """\
@@ -149,12 +150,12 @@ def _for_pint(unit: str) -> str:
 def _with_units(
     value: Fraction | float | int, known: dict[int, pint.Quantity[float]]
 ) -> pint.Quantity[float]:
-    how = how_of(value)
+    how = provenance_of(value)
     if how is None:
         return UNITS.Quantity(float(value), "dimensionless")
-    base = how.how if isinstance(how, Named) else how
+    base = how.calculation if isinstance(how, Named) else how
     if id(base) not in known:
-        if isinstance(base, Given):
+        if isinstance(base, GivenValue):
             known[id(base)] = UNITS.Quantity(float(value), _for_pint(base.unit) or "dimensionless")
         elif isinstance(base, Formula):
             inputs = {name: _with_units(each, known) for name, each in base.inputs.items()}
@@ -167,7 +168,7 @@ def _with_units(
     return known[id(base)]
 
 
-def _of_operation(how: Operation, operands: list[pint.Quantity[float]]) -> pint.Quantity[float]:
+def _of_operation(how: Arithmetic, operands: list[pint.Quantity[float]]) -> pint.Quantity[float]:
     if how.sign in POWERS.values():
         return operands[0] ** next(power for power, sign in POWERS.items() if sign == how.sign)
     if how.sign == "√":
@@ -213,7 +214,7 @@ def test_units_of_products(factors: list[tuple[str, int]], unit: str) -> None:
 
 def test_powers_keep_their_base() -> None:
     side = constant(3, "a side")
-    assert side**2 == 9 and unit_of(side**2) == "mm^2" and unit_of(side**3 / side) == "mm^2"
+    assert side**2 == 9 and UnitOf()(side**2) == "mm^2" and UnitOf()(side**3 / side) == "mm^2"
 
 
 def test_what_is_added_and_taken_away_again_leaves_no_trace() -> None:
@@ -225,7 +226,7 @@ def test_what_is_added_and_taken_away_again_leaves_no_trace() -> None:
 def test_a_sum_of_thousands_has_a_working() -> None:
     """Deeper than Python's own recursion goes."""
     total = sum((constant(1, f"piece {number}") for number in range(3000)), Fraction(0))
-    assert unit_of(total) == "mm" and len(givens(total)) == 3000
+    assert UnitOf()(total) == "mm" and len(givens(total)) == 3000
 
 
 def test_a_top_with_more_than_a_thousand_holes_has_a_working() -> None:
@@ -421,7 +422,7 @@ def test_moments_over_supports_and_cuts_are_told_apart_by_their_names(name: str)
 def test_a_root_keeps_what_stands_under_it() -> None:
     one, other = inexact(constant(3, "one side")), inexact(constant(4, "other side"))
     diagonal = root(one**2 + other**2)
-    assert diagonal == 5 and unit_of(diagonal) == "mm"
+    assert diagonal == 5 and UnitOf()(diagonal) == "mm"
     assert {given.name for given, _ in givens(diagonal)} == {"one side", "other side"}
     with pytest.raises(ValueError, match="no square"):
         square_root("mm")

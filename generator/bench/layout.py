@@ -11,10 +11,10 @@ from generator.calculators.spacing import Share, divide, round_shares, starts
 from generator.codes import Code
 from generator.findings import Change, Finding, Severity, SpecError, dotted, nearest, with_changes
 from generator.geometry import Span
+from generator.provenance import constant, rounded_down
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import profile, sheet, trim
 from generator.spec.schema import BaySpec, Spec
-from generator.working import constant, rounded_down
 
 #: A bay that measures further off its plan (mm) is another bay, or a slip of the tape.
 FURTHEST_OFF = Fraction(10)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from generator.working import constant
+from generator.provenance import constant
 
 #: What a stop on the bar saw repeats, and a fence on the sheet saw. Common practice, no source.
 BAR_TOLERANCE = constant("0.2", "how far a bar may be off")

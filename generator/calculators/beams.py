@@ -21,7 +21,7 @@ from generator.calculators.quantities import (
     Ratio,
     SecondMoment,
 )
-from generator.working import formula, named
+from generator.provenance import formula, named
 
 SOURCE = "bending of elastic beams, any handbook of engineering"
 

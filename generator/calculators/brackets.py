@@ -10,7 +10,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from generator.geometry import Span
-from generator.working import constant
+from generator.provenance import constant
 
 #: From a corner to its bracket: usually, at least and at most (mm).
 FROM_CORNER = constant(100, "from a corner of the frame to its bracket")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.working import constant, inexact, rule
+from generator.provenance import constant, inexact, rule
 
 #: On a shop floor one wheel of four, or two of six, may carry nothing. Trade practice, not a standard.
 CARRYING = {4: 3, 6: 4}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from generator.calculators.quantities import Minutes, Money, Ratio
-from generator.working import constant, inexact
+from generator.provenance import constant, inexact
 
 #: Minutes for one operation, set-up not counted.
 MINUTES: Mapping[str, float] = {

@@ -16,7 +16,7 @@ from generator.calculators.quantities import (
     PerMinute,
     Ratio,
 )
-from generator.working import constant, formula, inexact
+from generator.provenance import constant, formula, inexact
 
 MM_PER_M = inexact(constant(1000, "millimetres in a metre", "the metre", "mm/m"))
 

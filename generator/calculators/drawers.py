@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.working import constant, greatest, least, rule
+from generator.provenance import constant, greatest, least, rule
 
 #: A bottom panel is this much smaller than inside plus both grooves, so that it never springs the joint.
 BOTTOM_PLAY = constant(1, "play of a drawer bottom")

@@ -11,7 +11,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.working import constant, formula, inexact
+from generator.provenance import constant, formula, inexact
 
 INCH = Fraction(127, 5)
 

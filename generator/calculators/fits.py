@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.working import constant, greatest, least, rounded_down, rule
+from generator.provenance import constant, greatest, least, rounded_down, rule
 
 #: What a router or saw table repeats in the depth of one rabbet. Common practice, no source.
 RABBET_TOLERANCE = constant("1/20", "repeat accuracy of one rabbet")

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from generator.calculators.quantities import Kilograms, Millimetres, PerMillimetre, Ratio
-from generator.working import constant, inexact, least, named, rule
+from generator.provenance import constant, inexact, least, named, rule
 
 NIOSH = "revised NIOSH lifting equation, DHHS (NIOSH) 94-110"
 

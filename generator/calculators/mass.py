@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from fractions import Fraction
 
-from generator.working import formula, rule
+from generator.provenance import formula, rule
 
 KG_PER_M3_TO_KG_PER_MM3 = 1e-9
 

@@ -15,7 +15,7 @@ from generator.calculators.quantities import (
     Newtons,
     Ratio,
 )
-from generator.working import constant, formula, inexact
+from generator.provenance import constant, formula, inexact
 
 SOURCE = "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells"
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Annotated
 
-from generator.working import constant, inexact
+from generator.provenance import constant, inexact
 
 Millimetres = Annotated[float, "mm"]
 ExactMillimetres = Annotated[Fraction, "mm"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.working import rule
+from generator.provenance import rule
 
 
 @dataclass(frozen=True)

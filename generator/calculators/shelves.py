@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.working import constant, formula, inexact, named, root
+from generator.provenance import constant, formula, inexact, named, root
 
 #: Play kept at each end of the tilted board while it passes the opening (mm). Common practice, no source.
 PASSING_PLAY = inexact(constant(4, "play at the end of a board that is tilted in"))

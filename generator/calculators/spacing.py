@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.working import rounded_down, rule
+from generator.provenance import rounded_down, rule
 
 
 @dataclass(frozen=True)

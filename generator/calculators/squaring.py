@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from fractions import Fraction
 
-from generator.working import formula
+from generator.provenance import formula
 
 
 @formula("sqrt(a**2 + b**2)", "mm", "Pythagoras")

@@ -16,7 +16,7 @@ from generator.calculators.quantities import (
     Newtons,
     NewtonsPerKilogram,
 )
-from generator.working import formula, named
+from generator.provenance import formula, named
 
 
 @formula("caster_centre + trail", "mm", "common practice, no source")

@@ -17,7 +17,7 @@ from generator.calculators.quantities import (
     Ratio,
     SquareMillimetres,
 )
-from generator.working import constant, formula, inexact, rule
+from generator.provenance import constant, formula, inexact, rule
 
 #: Nut factor, plain and dry. Usual, scatters with grease and grit.
 NUT_FACTOR = inexact(constant("0.2", "nut factor, plain and dry", "usual, scatters with grease and grit", ""))

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.calculators.quantities import Millimetres
-from generator.working import constant, inexact, root, rule
+from generator.provenance import constant, inexact, root, rule
 
 #: Upper end of each range and its permissible deviation (mm), by class. "over 6 up to 30" is ("30", ...).
 _TABLE = {

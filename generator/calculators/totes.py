@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.working import constant, rule
+from generator.provenance import constant, rule
 
 #: A tote's body clears the runners by this much in all.
 BODY_PLAY = constant(4, "play of a tote's body between its runners")

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from generator.calculators.fasteners import INCH
 from generator.calculators.quantities import Millimetres, Ratio
-from generator.working import constant, least
+from generator.provenance import constant, least
 
 ROOT = 2 / 3
 SOFT, HARD = 0.7, 0.9

@@ -7,7 +7,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.working import constant, rule
+from generator.provenance import constant, rule
 
 #: (least, most) below the elbow, or below the saw's table (mm).
 BELOW_ELBOW = {

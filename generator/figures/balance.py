@@ -19,8 +19,8 @@ from generator.figures.mass import mass_of, piece_of_hardware
 from generator.figures.rows.hardware import HardwareRow
 from generator.figures.rows.parts import PartRow, Placed
 from generator.figures.rows.strength import Balance
+from generator.provenance import constant, inexact, named
 from generator.spec.schema import Spec
-from generator.working import constant, inexact, named
 
 #: Of a pair of slides, the part that goes out with the drawer.
 MOVING = inexact(constant("1/2", "part of a pair of slides that goes out with the drawer", unit=""))

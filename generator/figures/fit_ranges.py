@@ -19,10 +19,10 @@ from generator.calculators.tolerances import (
     plywood_thickness,
 )
 from generator.figures.rows.fits import FitRow, FitSize
+from generator.provenance import constant
 from generator.spec.goods import Sheet
 from generator.spec.lookup import profile, sheet
 from generator.spec.schema import Spec
-from generator.working import constant
 
 #: What a good shop keeps (mm). Common practice, no source.
 BAR_LENGTH = constant("0.2", "how far a bar's length may be off")

@@ -12,9 +12,9 @@ from generator.figures.hardware import card_of
 from generator.figures.rows.hardware import HardwareRow, PlateBolt
 from generator.figures.rows.masses import Mass, Stands
 from generator.figures.rows.parts import PartRow
+from generator.provenance import constant, inexact
 from generator.spec.goods import Slide
 from generator.spec.schema import Spec
-from generator.working import constant, inexact
 
 #: Masses of bought parts that no card states (kg a piece; kg a pair for slides of 500 mm). Common practice.
 SMALL_PARTS = {

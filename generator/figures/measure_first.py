@@ -10,7 +10,7 @@ from generator.figures.number_names import given_name
 from generator.figures.rows.checks import Unmeasured
 from generator.figures.rows.setting_out import Setup
 from generator.figures.rows.storage import Drawer
-from generator.working import givens
+from generator.provenance import givens
 
 #: Values of a data card that no size is cut by: they weigh, cost or bend.
 _NOT_CUT_BY = ("stock", "mass", "density", "modulus", "second_moment", "rating")

@@ -21,10 +21,10 @@ from generator.figures.rows.setting_out import Mark, Relief, Setting, Setup, Spa
 from generator.figures.rows.shop import CutterRow, Shop, Tightening, TimeRow
 from generator.figures.rows.storage import Drawer, Opening, Shelf, StripPlace, Tote
 from generator.figures.rows.strength import Balance, Handling, Holds, Sag, Stability
-from generator.working import Given, Number
+from generator.provenance import GivenValue, Number
 
 
-def given_name(given: Given) -> str:
+def given_name(given: GivenValue) -> str:
     """A key path in words: section of bar, length of bench, length of stock 1 of bar. Names stay as they are."""
     if not given.path:
         return given.name

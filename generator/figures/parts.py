@@ -13,10 +13,10 @@ from generator.calculators.mass import angle_section, bar_mass, hole_area, solid
 from generator.figures.rows.parts import Notch, PartRow, Placed
 from generator.figures.rows.parts import Operation as FigureOperation
 from generator.geometry import FACES
+from generator.provenance import constant
 from generator.spec.goods import Angle, Sheet, Strip
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec
-from generator.working import constant
 
 #: Aluminium, EN 1999-1-1 cl. 3.2.5 (from memory), kg/m³; for plates.
 ALUMINIUM = constant(2700, "density of aluminium", "EN 1999-1-1, 3.2.5, from memory", "kg/m^3")

@@ -34,10 +34,10 @@ from generator.calculators.plates import SOURCE as PLATES
 from generator.figures.parts import piece_mass
 from generator.figures.rows.masses import Mass
 from generator.figures.rows.strength import Sag
+from generator.provenance import constant, inexact
 from generator.spec.goods import Sheet
 from generator.spec.lookup import profile, sheet
 from generator.spec.schema import Spec
-from generator.working import constant, inexact
 
 #: No load, with its unit: a sum of loads goes on.
 NO_SPREAD = inexact(constant(0, "no load spread along the rail", "this sum looks at the other load", "N/mm"))

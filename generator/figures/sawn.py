@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.calculators.cutting.sheets import Area, CutSheet, CutTree, PlacedPiece, SawCut
-from generator.working import chosen, greatest
+from generator.provenance import chosen, greatest
 
 Sizes = Sequence[tuple[Fraction, Fraction]]
 """Own sizes of each piece of a plan, along the sheet and across it."""

@@ -13,9 +13,9 @@ from generator.calculators.fasteners import trim_screws
 from generator.calculators.shelves import cleat_count
 from generator.calculators.wood_screws import EDGE_THREAD, WoodScrew, fitting, into_edge, stock
 from generator.figures.tray_screws import tray_screws
+from generator.provenance import constant
 from generator.spec.lookup import bracket, bracket_thickness, sheet, trim
 from generator.spec.schema import Spec
-from generator.working import constant
 
 #: Usual lengths of screws through thin metal (mm): longer ones hold no better. Common practice, no source.
 BRACKET_SCREW = constant(16, "usual length of a bracket's screw into the top")

@@ -19,9 +19,9 @@ from generator.calculators.wood_movement import (
 )
 from generator.figures.fit_ranges import fit_ranges
 from generator.figures.rows.fits import Movement, Seasons
+from generator.provenance import constant, inexact
 from generator.spec.lookup import sheet, strip
 from generator.spec.schema import Spec
-from generator.working import constant, inexact
 
 TABLE = "Wood Handbook, table 13-5"
 

@@ -17,9 +17,9 @@ from generator.figures.rows.cutting import Cutting
 from generator.figures.rows.parts import Operation, PartRow
 from generator.figures.rows.setting_out import Setting, Setup
 from generator.figures.saw_setups import bar_stops, marks_of, names_of, sheet_fences
+from generator.provenance import constant
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec
-from generator.working import constant
 
 FIRST_PASS = constant("3/10", "first cut on scrap stays short of the rabbet by")
 """The first cut of a rabbet on scrap is so much shallower in mm than it will be."""

@@ -27,8 +27,8 @@ from generator.calculators.tightening import (
 )
 from generator.calculators.wood_screws import HARD, SOFT, next_drill, pilot_hole, shank_hole, stock
 from generator.figures.rows.shop import CutterRow, ScrewHoles, Shop, Tightening, TimeRow
+from generator.provenance import constant, inexact
 from generator.spec.lookup import profile, sheet, slot_nut
-from generator.working import constant, inexact
 
 #: Teeth of a small cutter; sizes of the wood screws that the hardware list names (mm). Common practice.
 TEETH = 2

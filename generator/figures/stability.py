@@ -19,7 +19,7 @@ from generator.calculators.stability import (
 from generator.figures.balance import Masses, PointMass, together
 from generator.figures.rows.masses import Stands
 from generator.figures.rows.strength import Holds, Stability
-from generator.working import constant, inexact
+from generator.provenance import constant, inexact
 
 FACES = ("front", "rear", "left", "right")
 PER_METRE = inexact(constant(1000, "millimetres in a metre", "the metre", "mm/m"))

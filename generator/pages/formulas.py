@@ -9,12 +9,12 @@ from typing import Any
 from markupsafe import Markup
 
 from generator.drawings.dimensions import Ruler
-from generator.figures.working import Term, Working, Workings, spelled
+from generator.figures.workings import Term, Working, Workings, spelled
 from generator.pages.literal import NBSP, literal
 from generator.pages.page import working_anchor
 from generator.pages.working import by_origin, by_section
+from generator.provenance import GivenValue
 from generator.units.format import format_worked
-from generator.working import Given
 
 
 class FormulaPrinter:
@@ -57,7 +57,7 @@ class FormulaPrinter:
             lambda term: term.text if term.value is None else self._number(term.value, term.unit, line),
         )
 
-    def origin(self, given: Given) -> str:
+    def origin(self, given: GivenValue) -> str:
         """Where a value comes from: what the spec says and where, or what stands in for it."""
         line = f"line{NBSP}{given.line}" if given.line else ""
         words = {

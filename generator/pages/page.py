@@ -8,7 +8,7 @@ from typing import Any
 
 from generator.drawings.dimensions import Ruler
 from generator.figures.model import Figures
-from generator.figures.working import Workings
+from generator.figures.workings import Workings
 
 Context = Mapping[str, Any]
 

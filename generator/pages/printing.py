@@ -15,7 +15,7 @@ from generator.figures.comparison import Comparison
 from generator.figures.model import Figures
 from generator.figures.rows.buying import Bought, Purchase
 from generator.figures.rows.parts import CutSection, Operation, PartRow
-from generator.figures.working import workings
+from generator.figures.workings import workings
 from generator.pages.literal import (
     NBSP,
     after_colon,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 
-from generator.figures.working import Working, Workings
+from generator.figures.workings import Working, Workings
 from generator.pages.page import Page
 
 #: Headings by the section of the figures that a working's path begins with; the rest are steps between.

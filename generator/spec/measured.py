@@ -16,12 +16,12 @@ from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from generator.codes import Code
 from generator.findings import Finding, Severity, Where, nearest
+from generator.provenance import GivenValue, given
 from generator.spec.document import Document, KeyPath
 from generator.spec.record import MeasuredText, Record
 from generator.spec.schema import Spec
 from generator.units.parse import parse_length
 from generator.units.sizes import UnitError
-from generator.working import Given, given
 
 __all__ = ["Laid", "Measured", "lay_over"]
 
@@ -104,7 +104,7 @@ def lay_over(
                 bay, width = _bay(text, spec.units)
                 source = "Clear width of the bay, least of three points at its slides"
                 path = ("bays", bay, "width")
-                origin = Given(
+                origin = GivenValue(
                     text.path, "mm", "record", entry.date, text.text, where.file, where.line, source, path
                 )
                 width = given(width, origin)

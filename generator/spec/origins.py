@@ -10,10 +10,10 @@ from typing import Any, TypeVar, get_args
 from pydantic import BaseModel
 
 from generator.calculators.spacing import Share
+from generator.provenance import GivenValue, given
 from generator.spec.document import Document, KeyPath, path_text
 from generator.spec.fields import InUnit, Screw
 from generator.spec.measured import Measured
-from generator.working import Given, given
 
 Model = TypeVar("Model", bound=BaseModel)
 
@@ -67,14 +67,15 @@ class _Origins:
         if found := self._measured.get(path):
             place = found.where
             return given(
-                value, Given(name, unit, "record", found.date, found.text, place.file, place.line, what, path)
+                value,
+                GivenValue(name, unit, "record", found.date, found.text, place.file, place.line, what, path),
             )
         origin, detail = self._origin(path)
         text = self._written(path)
         if path not in self._document.places:
-            return given(value, Given(name, unit, origin, detail, text, why=what, path=path))
+            return given(value, GivenValue(name, unit, origin, detail, text, why=what, path=path))
         where = self._document.where(path)
-        return given(value, Given(name, unit, origin, detail, text, where.file, where.line, what, path))
+        return given(value, GivenValue(name, unit, origin, detail, text, where.file, where.line, what, path))
 
     def _origin(self, path: KeyPath) -> tuple[str, str]:
         """What a number comes from, and the date or the card."""

@@ -24,12 +24,12 @@ from typing import Any
 
 from generator.codes import Code
 from generator.findings import Finding, Severity, Where, nearest
+from generator.provenance import GivenValue, given
 from generator.spec.document import Document, KeyPath
 from generator.spec.photo import Photo, PhotoError, read_photo
 from generator.spec.reader import read_document
 from generator.units.parse import parse_length
 from generator.units.sizes import UnitError
-from generator.working import Given, given
 
 __all__ = ["Cut", "Entry", "MeasuredText", "Record", "has_record", "read_record", "record_path"]
 
@@ -183,7 +183,7 @@ class _Reader:
         place = self.document.where((*at, "size"))
         text, why = str(data["size"]), "Measured on the piece after the cut."
         origins = [
-            Given(
+            GivenValue(
                 f"cut.{mark}.{key}",
                 "mm",
                 "record",

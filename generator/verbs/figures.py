@@ -14,7 +14,7 @@ from generator.verbs.options import OUT_FILE, SPEC
 from generator.verbs.saying import deliver, fail, report
 
 if TYPE_CHECKING:
-    from generator.figures.working import Workings
+    from generator.figures.workings import Workings
 
 
 @click.command()
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 def figures(spec: Path, path: str | None, out: Path | None) -> int:
     """Print all figures of SPEC as JSON: millimetres, kilograms, plain numbers. Findings go to standard error."""
     from generator.figures.compute import figures_of
-    from generator.figures.working import workings
+    from generator.figures.workings import workings
     from generator.spec.load import read_spec_file
     from generator.spec.record import record_path
     from generator.writers.figures_json import figures_json

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from generator.figures.working import Term, Working, Workings, spelled
+from generator.figures.workings import Term, Working, Workings, spelled
+from generator.provenance import GivenValue
 from generator.units.format import format_worked
-from generator.working import Given
 
 __all__ = ["paths_under", "working_text"]
 
@@ -64,7 +64,7 @@ def _unit(unit: str, units: str) -> str:
     return units if unit == "mm" else unit
 
 
-def _origin(given: Given) -> str:
+def _origin(given: GivenValue) -> str:
     if given.in_words:
         return f"{given.origin}; {given.why}"
     place = f"{given.file}:{given.line}: {given.name}: {given.text}"

@@ -19,7 +19,7 @@ import pint
 import pytest
 
 import generator.calculators
-import generator.working
+import generator.provenance
 from generator.calculators.quantities import (
     Kilograms,
     Megapascals,
@@ -120,7 +120,7 @@ def check(function: Callable[..., Any]) -> None:
 @pytest.fixture(autouse=True)
 def no_working(monkeypatch: pytest.MonkeyPatch) -> None:
     """Quantities pass through a formula as they are: only ordinary numbers remember how they came about."""
-    monkeypatch.setattr(generator.working, "traced", lambda value, how: value)
+    monkeypatch.setattr(generator.provenance, "traced", lambda value, how: value)
 
 
 @pytest.mark.parametrize("function", FORMULAS, ids=lambda each: each.__name__)

@@ -15,10 +15,10 @@ from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.figures.rows.parts import PartRow
 from generator.findings import Finding, SpecError
+from generator.provenance import GivenValue, provenance_of
 from generator.resources import bundled
 from generator.spec.document import path_text
 from generator.spec.load import LoadedSpec, RecordText, read_spec, read_spec_file
-from generator.working import Given, how_of
 
 DEMO = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
 CAPTURED = {"divider", "end panel", "spine panel", "back panel", "tray"}
@@ -145,8 +145,8 @@ def quantities(node: Any, path: tuple[str | int, ...] = ()) -> list[tuple[tuple[
 
 def unit_of(value: Fraction) -> str:
     """The unit in which the spec's model keeps a number."""
-    how = how_of(value)
-    return how.unit if isinstance(how, Given) else ""
+    how = provenance_of(value)
+    return how.unit if isinstance(how, GivenValue) else ""
 
 
 def test_every_quantity_of_a_spec_can_be_measured() -> None:

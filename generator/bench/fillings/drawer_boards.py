@@ -19,10 +19,10 @@ from generator.calculators.fits import packing_thickness
 from generator.codes import Code
 from generator.findings import Finding, Severity
 from generator.geometry import Box, Span
+from generator.provenance import constant, greatest, least
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import sheet, slide, strip
 from generator.spec.schema import Spec
-from generator.working import constant, greatest, least
 
 #: A strip stands this much above the base rail and ends this much below the tray's trim (mm).
 STRIP_ABOVE_RAIL = constant(2, "a packing strip stands above the base rail by")

@@ -27,11 +27,11 @@ from generator.bench.remedies import deeper_zone, more_walls, wider_bay
 from generator.calculators.drawers import OVER_SLIDE, strip_span
 from generator.codes import Code
 from generator.findings import Change, Steps, dotted
+from generator.provenance import constant, inexact
 from generator.spec.lookup import sheet, slide, strip
 from generator.spec.schema import Spec
 from generator.units.format import format_mm
 from generator.units.sizes import INCH
-from generator.working import constant, inexact
 
 #: Width over depth from which a drawer racks, and beyond which it needs synchronised slides. Common practice.
 RACKS = constant("3/2", "width to depth from which a drawer racks", unit="")

@@ -50,10 +50,10 @@ from generator.calculators.fit_verdicts import ON_SLIDES
 from generator.calculators.wood_screws import WoodScrew, fitting, into_edge, stock
 from generator.findings import Finding
 from generator.geometry import Box, Span
+from generator.provenance import constant
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import sheet, slide
 from generator.spec.schema import Spec
-from generator.working import constant
 
 #: What a good shop keeps (mm). Common practice, no source.
 BOX = constant("0.5", "how far a box's width may be off")

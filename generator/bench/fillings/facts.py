@@ -18,9 +18,9 @@ from generator.bench.role import Role
 from generator.calculators.fit_verdicts import Feel
 from generator.findings import Steps
 from generator.geometry import Span
+from generator.provenance import constant
 from generator.spec.fillings import StackItem
 from generator.spec.schema import Spec
-from generator.working import constant
 
 
 @dataclass(frozen=True)

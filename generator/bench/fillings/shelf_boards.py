@@ -15,9 +15,9 @@ from generator.bench.place import Item, Place
 from generator.bench.role import Role
 from generator.calculators.shelves import Landing, TiltIn, lands, tilt_in
 from generator.geometry import Box, Span
+from generator.provenance import constant
 from generator.spec.lookup import sheet, strip
 from generator.spec.schema import Spec
-from generator.working import constant
 
 #: A shelf's cleat ends this much before the zone's ends, and is this high (mm).
 CLEAT_SHORT = constant(10, "a cleat ends before its zone by")

@@ -13,8 +13,8 @@ from generator.bench.layout import BayPlace
 from generator.calculators.shelves import tilt_in
 from generator.codes import Code
 from generator.findings import Change, Steps
+from generator.provenance import inexact
 from generator.spec.lookup import sheet
-from generator.working import inexact
 
 SHELF_HEIGHT = Law(
     Code.SHELF_HEIGHT, "error", "The shelf lies below the tray", "The shelf lies above the opening", "Lower the shelf.",

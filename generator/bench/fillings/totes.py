@@ -37,11 +37,11 @@ from generator.calculators.fit_verdicts import LAID_IN
 from generator.codes import Code
 from generator.findings import Finding, Severity
 from generator.geometry import Box, Span
+from generator.provenance import constant
 from generator.spec.fillings import StackItem
 from generator.spec.goods import ToteCard
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
-from generator.working import constant
 
 #: What is common in moulded boxes (mm). Common practice, no source.
 RIM = constant(1, "how far a tote's rim may be off")

@@ -7,7 +7,7 @@ from fractions import Fraction
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.place import End
 from generator.geometry import Span
-from generator.working import constant
+from generator.provenance import constant
 
 #: Play between a strip and a post, at each end of a runner, a shelf's end, a shelf's edge (mm).
 PLAY = constant(1, "play at each end of a shelf, runner or strip")

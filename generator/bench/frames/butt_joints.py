@@ -12,9 +12,9 @@ from generator.bench.piece import Joint, Operation, Part
 from generator.bench.role import Role
 from generator.calculators.fasteners import THREADS
 from generator.geometry import FACES
+from generator.provenance import constant
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec
-from generator.working import constant
 
 #: Depth of thread beyond the screw's end, so that it never meets the tap's run-out (mm).
 BEYOND_SCREW = constant(5, "thread below the end of a screw")

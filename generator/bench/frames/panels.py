@@ -15,9 +15,9 @@ from generator.bench.place import ENDS, SIDES, Place, row_name
 from generator.bench.role import Role
 from generator.calculators.fits import TongueFit, corner_notch, tongue_fit, tongue_length
 from generator.geometry import Box, Span
+from generator.provenance import constant
 from generator.spec.lookup import profile, sheet, trim
 from generator.spec.schema import Spec
-from generator.working import constant
 
 #: A spine panel ends this much below the tray, and a trim piece is this much shorter than half its bay's play.
 UNDER_TRAY = constant(1, "a spine panel ends under the tray by")

@@ -11,10 +11,10 @@ from generator.bench.piece import Joint, Part
 from generator.bench.place import Place
 from generator.calculators.fasteners import THREADS
 from generator.geometry import Span
+from generator.provenance import constant, least
 from generator.spec.joints import EndClip
 from generator.spec.lookup import fastener, slot_nut
 from generator.spec.schema import Spec
-from generator.working import constant, least
 
 #: Half the distance of two bolts in one slot (mm): of a plate in a corner, and of one in the middle of a side.
 CORNER_BOLTS = constant(30, "half the distance of a corner plate's bolts")

@@ -17,8 +17,8 @@ from generator.bench.role import Role
 from generator.bench.stands.facts import Bolt
 from generator.findings import Change
 from generator.geometry import Box, Span
+from generator.provenance import constant
 from generator.spec.schema import Spec
-from generator.working import constant
 
 #: A line so much further off the middle than its bar is wide still carries the middle stands (mm). Common practice.
 BESIDE_MIDDLE = constant(20, "how far beside the middle a line still carries the middle stands")

@@ -15,10 +15,10 @@ from generator.codes import Code
 from generator.figures.checks.judged import Judged, at_least, at_most, judged
 from generator.figures.rows.cutting import Shortage
 from generator.findings import Change, dotted
+from generator.provenance import constant
 from generator.spec.goods import Sheet
 from generator.spec.lookup import profile
 from generator.spec.schema import Spec
-from generator.working import constant
 
 #: Widest free span of a 12 mm tray, and the most play a tongue may have (mm). Common practice, no source.
 LONGEST_SPAN = constant(600, "longest unsupported span of a tray")

@@ -10,9 +10,9 @@ from generator.bench.role import Role
 from generator.calculators.fasteners import THREADS
 from generator.codes import Code
 from generator.figures.checks.judged import Judged, at_least, at_most
+from generator.provenance import constant
 from generator.spec.lookup import slot_nut
 from generator.spec.stands.casters import Caster
-from generator.working import constant
 
 #: Between a wheel and the plate above it (mm). Common practice, no source.
 WHEEL_CLEAR = constant(5, "room between a wheel and its plate")

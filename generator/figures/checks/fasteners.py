@@ -13,11 +13,11 @@ from generator.calculators.fasteners import CAP_HEADS, THREADS
 from generator.codes import Code
 from generator.figures.checks.judged import Judged, Path, at_least, at_most
 from generator.findings import Change, dotted
+from generator.provenance import constant
 from generator.spec.goods import Profile
 from generator.spec.joints import EndClip, ThroughScrew
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import profile, slot_nut
-from generator.working import constant
 
 #: Common practice, no source (mm).
 CLIP_BEARS = constant(2, "a clip is wider than the slot's mouth by at least")

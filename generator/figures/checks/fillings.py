@@ -11,9 +11,9 @@ from generator.codes import Code
 from generator.figures.balance import Masses, Moving
 from generator.figures.checks.judged import Judged, at_least, judged, of_verdict
 from generator.findings import Change, dotted
+from generator.provenance import inexact
 from generator.spec.load import LoadedSpec
 from generator.spec.lookup import strip
-from generator.working import inexact
 
 
 def _emptied(case: Case) -> tuple[Change, ...]:

@@ -23,10 +23,10 @@ from generator.codes import Code
 from generator.figures.checks.judged import Judged, Path, at_least, at_most, judged
 from generator.figures.hardware import bolted_thickness, bracket_window, nut_window
 from generator.findings import Change, dotted
+from generator.provenance import constant
 from generator.spec.joints import EndClip, ThroughScrew
 from generator.spec.lookup import bracket, bracket_thickness, profile
 from generator.spec.schema import ClampAccess, Spec
-from generator.working import constant
 
 #: Common practice, no source (mm).
 NARROWEST_BAY = constant(150, "narrowest bay to reach into")

@@ -13,9 +13,9 @@ from generator.figures.checks.judged import Judged, Path, judged
 from generator.figures.rows.masses import Stands
 from generator.figures.rows.strength import Sag, Stability, Strength
 from generator.findings import Change
+from generator.provenance import inexact
 from generator.spec.goods import Profile, Sheet
 from generator.spec.schema import Spec
-from generator.working import inexact
 
 #: Two persons together, in what one lifts.
 TWO = 2

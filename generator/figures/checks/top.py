@@ -16,12 +16,12 @@ from generator.codes import Code
 from generator.figures.checks.judged import Judged, at_least, judged
 from generator.figures.hardware import bolted_thickness, bracket_window
 from generator.findings import Change
+from generator.provenance import constant
 from generator.spec.cards import typical_cards
 from generator.spec.goods import Bracket
 from generator.spec.lookup import bracket, sheet
 from generator.spec.schema import Spec
 from generator.units.parse import parse_length
-from generator.working import constant
 
 #: Length along the bar of a bracket that has no card (mm). Common practice, no source.
 USUAL_LENGTH = constant(40, "usual length of a bracket along its bar")

@@ -1,29 +1,31 @@
 """The working of every figure: its formula in the names of other figures, down to what the spec gives.
 
-Nothing is calculated here. The numbers of the figures carry their calculation (`generator.working`); this module
+Nothing is calculated here. The numbers of the figures carry their calculation (`generator.provenance`); this module
 gives its pieces their names and cuts it into lines, each of which leads to the next.
 """
 
 from __future__ import annotations
 
 import re
-from abc import ABC, abstractmethod
-from collections.abc import Callable, Container, Hashable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cache, cached_property
-from typing import Generic, TypeVar
+from functools import cached_property
 
+from generator.figures.calculations import RAISED, StructuralKey, UnitOf, base_of
 from generator.figures.model import Figures
 from generator.figures.number_names import given_name, numbers_of, spec_names
-from generator.figures.unit_algebra import product, square_root
 from generator.names import slugs
+from generator.provenance import (
+    Arithmetic,
+    Formula,
+    GivenValue,
+    Named,
+    Number,
+    Provenance,
+    provenance_of,
+)
 from generator.readings import own_reading
-from generator.working import POWERS, Formula, Given, How, Named, Number, Operation, how_of, operands_of
-
-Said = TypeVar("Said")
-DEEP = 200
-"""So many calculations within each other are followed by calls; more would be too many for Python."""
 
 
 @dataclass(frozen=True)
@@ -51,7 +53,7 @@ class Working:
     terms: tuple[Term, ...] = ()
     rule: str = ""
     source: str = ""
-    given: Given | None = None
+    given: GivenValue | None = None
 
     @property
     def needs(self) -> tuple[str, ...]:
@@ -75,7 +77,7 @@ class Workings:
 
     def key_of(self, value: Number) -> str:
         """The key under which a number's working stands; empty when it has none."""
-        return self._keys.get(self._alike(value), "") if how_of(value) else ""
+        return self._keys.get(self._alike(value), "") if provenance_of(value) else ""
 
     def tree(self, key: str) -> tuple[Working, ...]:
         """The working of `key` and all that it leads to, each once, the nearest first. Raises KeyError."""
@@ -105,7 +107,7 @@ def spelled(terms: Iterable[Term], say: Callable[[Term], str]) -> str:
 
 def workings(figures: Figures) -> Workings:
     """The working of every number of the figures that has one."""
-    book = _Book(spec_names(figures))
+    book = _WorkingsBuilder(spec_names(figures))
     numbers = list(numbers_of(figures))
     for retold in (False, True):
         for path, name, value in numbers:
@@ -119,12 +121,12 @@ def workings(figures: Figures) -> Workings:
 Times = Fraction | int
 
 
-class _Book:
+class _WorkingsBuilder:
     """Names come first, formulas after: a formula speaks of a number by the name it has as a figure."""
 
     def __init__(self, names: Mapping[tuple[str, str], str]) -> None:
         self._spec_names = names
-        self._alike, self._unit = _Alike(), _Units()
+        self._alike, self._unit = StructuralKey(), UnitOf()
         self._paths: dict[str, str] = {}
         self._keys: dict[Hashable, str] = {}
         self._names: dict[str, str] = {}
@@ -135,20 +137,20 @@ class _Book:
         self._lines: dict[str, Working] = {}
 
     def enter(self, path: str, name: str, value: Number) -> None:
-        how = how_of(value)
+        how = provenance_of(value)
         if how is not None:
             known, alike = len(self._keys), self._alike(value)
             self._paths[path] = self._key(how, value, path, name)
             if len(self._keys) > known:
                 self._figures.add(alike)
 
-    def _key(self, how: How, value: Number, path: str, name: str) -> str:
+    def _key(self, how: Provenance, value: Number, path: str, name: str) -> str:
         """The key of a number's working, which is opened under this path and name if there is none yet."""
         alike = self._alike(value)
         if isinstance(how, Named):
             self._rules.setdefault(alike, how)
         if alike not in self._keys:
-            if isinstance(how, Given):
+            if isinstance(how, GivenValue):
                 path, name = how.name, self._spec_names.get((how.name, how.unit)) or given_name(how)
             key = _unused(path, self._values)
             self._keys[alike], self._names[key], self._values[key] = key, name, value
@@ -165,10 +167,10 @@ class _Book:
         return Workings(self._lines, self._paths, self._keys, self._alike)
 
     def _line(self, key: str, value: Number) -> Working:
-        how = how_of(value)
+        how = provenance_of(value)
         assert how is not None
-        base, name, unit = _base(how), self._names[key], self._unit(value)
-        if isinstance(base, Given):
+        base, name, unit = base_of(how), self._names[key], self._unit(value)
+        if isinstance(base, GivenValue):
             return Working(key, name, value, unit, given=base)
         named = self._rules.get(self._alike(value))
         terms = self._formula(base) if isinstance(base, Formula) else self._operation(value, 0)
@@ -185,18 +187,18 @@ class _Book:
 
     def _operation(self, value: Number, binding: int) -> list[Term]:
         """The terms of an operation, in brackets where it binds less than what stands around it."""
-        bare = how_of(value)
-        how = _base(bare) if bare else None
-        assert isinstance(how, Operation)
+        bare = provenance_of(value)
+        how = base_of(bare) if bare else None
+        assert isinstance(how, Arithmetic)
         if how.sign in "+−":
             terms, mine = self._sum(self._summands(value)), 1
-        elif how.sign == "×" and how_of(how.operands[0]) is None and how.operands[0] == -1:
+        elif how.sign == "×" and provenance_of(how.operands[0]) is None and how.operands[0] == -1:
             terms, mine = self._sum([(-1, how.operands[1])]), 1
         elif how.sign in "×÷":
             left, right = how.operands
             mine = 2
             terms = [*self._operand(left, 2), Term(how.sign), *self._operand(right, 2 + (how.sign == "÷"))]
-        elif how.sign in _RAISED:
+        elif how.sign in RAISED:
             terms, mine = [*self._operand(how.operands[0], 4), Term(how.sign)], 3
         else:
             terms, mine = [Term(how.sign), Term("(")], 4
@@ -212,10 +214,10 @@ class _Book:
         while waiting:
             times, value = waiting.pop()
             top = value is whole
-            how = how_of(value)
-            base = _base(how) if top and how else how
+            how = provenance_of(value)
+            base = base_of(how) if top and how else how
             inner: list[tuple[Times, Number]] = []
-            if isinstance(base, Operation) and (top or self._alike(value) not in self._figures):
+            if isinstance(base, Arithmetic) and (top or self._alike(value) not in self._figures):
                 inner = _within(base, times, top)
             if inner:
                 waiting.extend(reversed(inner))
@@ -234,7 +236,7 @@ class _Book:
         if left and left[0][0] < 0:  # a sum begins with what there is, not with what is taken away
             left.sort(key=lambda each: each[0] < 0)
         for times, value in left:
-            if how_of(value) is None and value < 0:
+            if provenance_of(value) is None and value < 0:
                 times, value = -times, -value
             if terms or times < 0:
                 terms.append(Term("+" if times > 0 else "−"))
@@ -247,13 +249,13 @@ class _Book:
         return terms or [Term("", 0)]
 
     def _operand(self, value: Number, binding: int) -> list[Term]:
-        how = how_of(value)
-        if isinstance(how, Operation) and self._alike(value) not in self._figures:
+        how = provenance_of(value)
+        if isinstance(how, Arithmetic) and self._alike(value) not in self._figures:
             return self._operation(value, binding)
         return [self._number(value, "")]
 
     def _number(self, value: Number, name: str) -> Term:
-        how = how_of(value)
+        how = provenance_of(value)
         if how is None:
             return Term(name.replace("_", " "), value)
         words = (how.name if isinstance(how, Named) else name).replace("_", " ")
@@ -261,123 +263,23 @@ class _Book:
         return Term(self._names[key], value, self._unit(value), key)
 
 
-def _within(base: Operation, times: Times, top: bool) -> list[tuple[Times, Number]]:
+def _within(base: Arithmetic, times: Times, top: bool) -> list[tuple[Times, Number]]:
     """What stands in a sum, or in the multiple of one, as (how often, what); nothing for any other operation."""
     one, *rest = base.operands
     if base.sign in "+−":
         return [(times, one), (times if base.sign == "+" else -times, rest[0])]
     if base.sign == "×" and not top:
         for factor, other in ((one, rest[0]), (rest[0], one)):
-            if how_of(factor) is None and isinstance(factor, Fraction | int):
+            if provenance_of(factor) is None and isinstance(factor, Fraction | int):
                 return [(times * factor, other)]
-    if base.sign == "÷" and not top and how_of(rest[0]) is None and isinstance(rest[0], Fraction | int):
+    if (
+        base.sign == "÷"
+        and not top
+        and provenance_of(rest[0]) is None
+        and isinstance(rest[0], Fraction | int)
+    ):
         return [(times / Fraction(rest[0]), one)]
     return []
-
-
-def _from_below(base: How, known: Container[int]) -> Iterator[How]:
-    """A calculation and those behind it that are not known yet, each after all that it is made of.
-
-    They wait on a list, for a sum of a thousand pieces is a thousand calculations deep.
-    """
-    waiting = [base]
-    while waiting:
-        base = waiting[-1]
-        above = len(waiting)
-        for operand in operands_of(base):
-            inner = how_of(operand)
-            if inner is not None and id(within := _base(inner)) not in known:
-                waiting.append(within)
-        if len(waiting) == above:
-            waiting.pop()
-            if id(base) not in known:
-                yield base
-
-
-class _Told(ABC, Generic[Said]):
-    """What is to be said of a number by what it is calculated from, worked out once for each calculation."""
-
-    def __init__(self) -> None:
-        # a calculation stays in its entry, so that nothing else ever takes its identity
-        self._known: dict[int, tuple[How, Said]] = {}
-        self._depth = 0
-
-    def __call__(self, value: Number) -> Said:
-        how = how_of(value)
-        if how is None:
-            return self._bare(value)
-        base = _base(how)
-        known = self._known.get(id(base))
-        if known is not None:
-            return known[1]
-        # a sum of a thousand pieces is a thousand calculations deep: then the innermost ones come first
-        for inner in (base,) if self._depth < DEEP else _from_below(base, self._known):
-            self._depth += 1
-            self._known[id(inner)] = inner, self._of(inner)
-            self._depth -= 1
-        return self._known[id(base)][1]
-
-    @abstractmethod
-    def _bare(self, value: Number) -> Said:
-        """Of a number without a calculation."""
-
-    @abstractmethod
-    def _of(self, base: How) -> Said:
-        """Of a calculation; it asks for its operands."""
-
-
-class _Units(_Told[str]):
-    """The unit of each calculation."""
-
-    def _bare(self, value: Number) -> str:
-        return ""
-
-    def _of(self, base: How) -> str:
-        if isinstance(base, Given | Formula):
-            return base.unit
-        assert isinstance(base, Operation)
-        if base.sign in "×÷":
-            one, other = base.operands
-            return _product(self(one), self(other), 1 if base.sign == "×" else -1)
-        if base.sign in _RAISED:
-            return product([(self(base.operands[0]), _RAISED[base.sign])])
-        if base.sign == "√":
-            return square_root(self(base.operands[0]))
-        # a sum has one unit: the first that has any tells it
-        return next((unit for operand in base.operands if (unit := self(operand))), "")
-
-
-@cache
-def _product(one: str, other: str, power: int) -> str:
-    return product(((one, 1), (other, power)))
-
-
-def unit_of(value: Number) -> str:
-    """The unit of a number by its working: mm, kg, N …; empty for a bare number."""
-    return _Units()(value)
-
-
-class _Alike(_Told[Hashable]):
-    """A key for a number: the same for all that were calculated alike from the same things."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._numbers: dict[Hashable, int] = {}
-
-    def _bare(self, value: Number) -> Hashable:
-        return value
-
-    def _of(self, base: How) -> Hashable:
-        # one small number for each shape, so that a key never grows with the calculation behind it
-        return "shape", self._numbers.setdefault(self._shape(base), len(self._numbers))
-
-    def _shape(self, base: How) -> Hashable:
-        if isinstance(base, Operation):
-            return base.sign, tuple(self(operand) for operand in base.operands)
-        if isinstance(base, Formula):
-            return base.text, tuple((name, self(value)) for name, value in base.inputs.items())
-        assert isinstance(base, Given)
-        return base.name
 
 
 _CLOSING = (")", ",", "²", "³", "⁴", "⁹")
@@ -399,13 +301,6 @@ def _unused(words: str, taken: Mapping[str, object]) -> str:
     while key in taken:
         key, number = f"{words} ({number})", number + 1
     return key
-
-
-def _base(how: How) -> How:
-    return how.how if isinstance(how, Named) else how
-
-
-_RAISED = {sign: power for power, sign in POWERS.items()}
 
 
 #: What tells again what others said comes last: a number has the name under which a reader meets it first.

@@ -22,7 +22,7 @@ N = TypeVar("N", Fraction, float)
 
 
 @dataclass(frozen=True, eq=False)
-class Given:
+class GivenValue:
     """A value that is not calculated: `name` is its key path, or says in words what a constant is for.
 
     `origin` tells where it comes from (spec, measured, record, card, default, constant, plan), `detail` the date or
@@ -48,7 +48,7 @@ class Given:
 
 
 @dataclass(frozen=True, eq=False)
-class Operation:
+class Arithmetic:
     """One step of a calculation: `sign` is +, −, ×, ÷, a power, or a word such as `least of`."""
 
     sign: str
@@ -71,10 +71,10 @@ class Named:
     name: str
     rule: str
     source: str
-    how: Operation | Formula
+    calculation: Arithmetic | Formula
 
 
-How = Given | Operation | Formula | Named
+Provenance = GivenValue | Arithmetic | Formula | Named
 
 
 #: Signs of the powers that keep their base.
@@ -113,7 +113,7 @@ class _Calculated:
     def __pow__(self, power: Any) -> Any:
         if power not in (2, 3, 4):
             return NotImplemented
-        return traced(_plain(self) ** power, Operation(POWERS[power], (cast(Number, self),)))
+        return traced(_plain(self) ** power, Arithmetic(POWERS[power], (cast(Number, self),)))
 
     def __neg__(self) -> Any:
         return _multiply(-1, self)
@@ -126,46 +126,46 @@ class _Calculated:
 
 
 class TracedFraction(_Calculated, Fraction):
-    """An exact number with its working in `how`."""
+    """An exact number with its working in `provenance`."""
 
-    __slots__ = ("how",)
-    how: How
+    __slots__ = ("provenance",)
+    provenance: Provenance
 
 
 class TracedFloat(_Calculated, float):  # type: ignore[misc]  # float's own power has overloads
-    """An inexact number with its working in `how`."""
+    """An inexact number with its working in `provenance`."""
 
-    __slots__ = ("how",)
-    how: How
+    __slots__ = ("provenance",)
+    provenance: Provenance
 
 
-def how_of(value: object) -> How | None:
+def provenance_of(value: object) -> Provenance | None:
     """The working of a number, or None for one that has none."""
     # by its type: this is asked of every operand, and to ask whether it is a Fraction takes an ABC's time
     kind = type(value)
-    return value.how if kind is TracedFraction or kind is TracedFloat else None  # type: ignore[attr-defined]
+    return value.provenance if kind is TracedFraction or kind is TracedFloat else None  # type: ignore[attr-defined]
 
 
-def operands_of(how: How) -> tuple[Number, ...]:
+def operands_of(how: Provenance) -> tuple[Number, ...]:
     """The numbers that a calculation is made of; none for what is given."""
     if isinstance(how, Named):
-        return operands_of(how.how)
-    if isinstance(how, Operation):
+        return operands_of(how.calculation)
+    if isinstance(how, Arithmetic):
         return how.operands
     return tuple(how.inputs.values()) if isinstance(how, Formula) else ()
 
 
-def givens(value: Number) -> tuple[tuple[Given, Number], ...]:
+def givens(value: Number) -> tuple[tuple[GivenValue, Number], ...]:
     """All that a number rests on: what is given, with its value, each once, in the order of the calculation.
 
     What a sum adds and takes away again is left out: a size does not rest on the place that it is measured from.
     """
-    found: dict[int, tuple[Given, Number]] = {}
+    found: dict[int, tuple[GivenValue, Number]] = {}
     waiting = [value]
     while waiting:
         for atom in _summands(waiting.pop()):
             base = _base(atom)
-            if isinstance(base, Given):
+            if isinstance(base, GivenValue):
                 found[id(base)] = (base, atom)
             elif base is not None:
                 waiting.extend(reversed(operands_of(base)))
@@ -179,14 +179,14 @@ def _summands(value: Number) -> list[Number]:
     while waiting:
         times, here = waiting.pop()
         base = _base(here)
-        if isinstance(base, Operation):
+        if isinstance(base, Arithmetic):
             one, *rest = base.operands
             if base.sign in "+−":
                 waiting += [(times if base.sign == "+" else -times, rest[0]), (times, one)]
                 continue
             if base.sign in "×÷":
-                factor, other = (one, rest[0]) if how_of(one) is None else (rest[0], one)
-                if how_of(factor) is None and factor and isinstance(factor, Fraction | int):
+                factor, other = (one, rest[0]) if provenance_of(one) is None else (rest[0], one)
+                if provenance_of(factor) is None and factor and isinstance(factor, Fraction | int):
                     if base.sign == "×":
                         waiting.append((times * factor, other))
                         continue
@@ -198,24 +198,24 @@ def _summands(value: Number) -> list[Number]:
     return [atom for times, atom in together.values() if times]
 
 
-def _base(value: Number) -> Given | Operation | Formula | None:
-    how = how_of(value)
-    return how.how if isinstance(how, Named) else how
+def _base(value: Number) -> GivenValue | Arithmetic | Formula | None:
+    how = provenance_of(value)
+    return how.calculation if isinstance(how, Named) else how
 
 
-def traced(value: Number, how: How) -> Fraction | float:
+def traced(value: Number, how: Provenance) -> Fraction | float:
     """The number with this working."""
     if not isinstance(value, float):
         # Fraction's own constructor only looks for a common divisor that a result no longer has
         exact = Fraction.__new__(TracedFraction, value.numerator, value.denominator)
-        exact.how = how
+        exact.provenance = how
         return exact
     rough = TracedFloat(value)
-    rough.how = how
+    rough.provenance = how
     return rough
 
 
-def given(value: Fraction, source: Given) -> Fraction:
+def given(value: Fraction, source: GivenValue) -> Fraction:
     """A value from outside, with what there is to say of it."""
     return cast(Fraction, traced(value, source))
 
@@ -224,17 +224,17 @@ def constant(
     value: Fraction | int | str, name: str, why: str = "common practice, no source", unit: str = "mm"
 ) -> Fraction:
     """A constant of the trade, by default a length in millimetres."""
-    return given(Fraction(value), Given(name, unit, "constant", why=why))
+    return given(Fraction(value), GivenValue(name, unit, "constant", why=why))
 
 
 def chosen(value: Fraction, name: str, why: str) -> Fraction:
     """A length in millimetres that a search chose: it follows from no formula."""
-    return given(value, Given(name, "mm", "plan", why=why))
+    return given(value, GivenValue(name, "mm", "plan", why=why))
 
 
 def inexact(value: Number) -> float:
     """The number as a float that keeps its working."""
-    how = how_of(value)
+    how = provenance_of(value)
     return cast(float, traced(float(value), how)) if how else float(value)
 
 
@@ -251,7 +251,7 @@ def greatest(*values: N) -> N:
 def rounded_down(value: Fraction, step: Fraction) -> Fraction:
     """The largest multiple of `step` that is not above the value."""
     result = _plain(value) // _plain(step) * _plain(step)
-    return cast(Fraction, traced(result, Operation("rounded down to a multiple of", (value, step))))
+    return cast(Fraction, traced(result, Arithmetic("rounded down to a multiple of", (value, step))))
 
 
 def named(value: N, name: str, says: str, source: str) -> N:
@@ -259,9 +259,9 @@ def named(value: N, name: str, says: str, source: str) -> N:
 
     `says` is a sentence of the trade, as a rule's docstring begins with one.
     """
-    how = how_of(value)
-    base = how.how if isinstance(how, Named) else how
-    if not isinstance(base, Operation | Formula):
+    how = provenance_of(value)
+    base = how.calculation if isinstance(how, Named) else how
+    if not isinstance(base, Arithmetic | Formula):
         return value
     return cast(N, traced(value, Named(name, says, source, base)))
 
@@ -269,7 +269,7 @@ def named(value: N, name: str, says: str, source: str) -> N:
 def root(value: float) -> float:
     """The square root; its working keeps what stands under it."""
     result = _plain(value) ** 0.5
-    return result if how_of(value) is None else cast(float, traced(result, Operation("√", (value,))))
+    return result if provenance_of(value) is None else cast(float, traced(result, Arithmetic("√", (value,))))
 
 
 def rule(source: str) -> Callable[[Callable[P, R]], Callable[P, R]]:
@@ -316,8 +316,8 @@ def _first_paragraph(calculate: Callable[..., object]) -> str:
 
 def _named(value: Any, name: str, says: str, source: str) -> Any:
     """The results with the rule on all that it calculated; what it only passed on stays as it was."""
-    how = how_of(value)
-    if isinstance(how, Operation | Formula):
+    how = provenance_of(value)
+    if isinstance(how, Arithmetic | Formula):
         return traced(value, Named(name, says, source, how))
     if is_dataclass(value) and not isinstance(value, type):
         inner = {
@@ -334,9 +334,9 @@ def _named(value: Any, name: str, says: str, source: str) -> Any:
 
 
 def _chosen(value: N, sign: str, values: tuple[N, ...]) -> N:
-    if all(how_of(each) is None for each in values):
+    if all(provenance_of(each) is None for each in values):
         return value
-    return cast(N, traced(value, Operation(sign, values)))
+    return cast(N, traced(value, Arithmetic(sign, values)))
 
 
 def _is_number(value: object) -> bool:
@@ -368,30 +368,30 @@ def _add(one: Any, other: Any) -> Any:
         return other
     if _is_nothing(other):
         return one
-    return traced(_worked_out(one, other, Fraction.__add__, operator.add), Operation("+", (one, other)))
+    return traced(_worked_out(one, other, Fraction.__add__, operator.add), Arithmetic("+", (one, other)))
 
 
 def _subtract(one: Any, other: Any) -> Any:
     if _is_nothing(other):
         return one
-    how = how_of(one)
-    if isinstance(how, Operation) and how.sign == "+":
+    how = provenance_of(one)
+    if isinstance(how, Arithmetic) and how.sign == "+":
         # what was added is taken away again: the other summand, with its own working, is left
         for kept, gone in (how.operands, how.operands[::-1]):
             if gone is other:
                 return kept
-    return traced(_worked_out(one, other, Fraction.__sub__, operator.sub), Operation("−", (one, other)))
+    return traced(_worked_out(one, other, Fraction.__sub__, operator.sub), Arithmetic("−", (one, other)))
 
 
 def _multiply(one: Any, other: Any) -> Any:
-    return traced(_worked_out(one, other, Fraction.__mul__, operator.mul), Operation("×", (one, other)))
+    return traced(_worked_out(one, other, Fraction.__mul__, operator.mul), Arithmetic("×", (one, other)))
 
 
 def _divide(one: Any, other: Any) -> Any:
     # two whole numbers have an exact quotient here
-    return traced(Fraction(1) * _plain(one) / _plain(other), Operation("÷", (one, other)))
+    return traced(Fraction(1) * _plain(one) / _plain(other), Arithmetic("÷", (one, other)))
 
 
 def _is_nothing(value: Number) -> bool:
     """A zero that nobody gave, such as the start of a sum."""
-    return how_of(value) is None and not value
+    return provenance_of(value) is None and not value
