@@ -20,7 +20,10 @@ from generator.figures.model import Figures, Standing
 from generator.figures.parts import part_rows
 from generator.figures.purchases import purchases, total
 from generator.figures.record import build_record, record_findings
+from generator.figures.rows.assembly import Assembly
 from generator.figures.rows.hardware import JointRow, Joints
+from generator.figures.rows.masses import Mass
+from generator.figures.rows.parts import PartRow
 from generator.figures.rows.spec import PastIssue, SpecFacts
 from generator.figures.rows.strength import Strength
 from generator.figures.sag import sags
@@ -54,12 +57,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
     whole = together(bench.planned or bench)
     squares = plan.diagonals(bench)
     work = assembly(bench, squares, rows, fasteners, whole)
-    strength = Strength(
-        sags=sags(bench, weight),
-        stability=stability(bench, masses),
-        handling=handling(bench, rows, work, weight),
-        work_height=work_height_of(spec),
-    )
+    strength = _strength(bench, rows, work, weight, masses)
     judged = judge(bench, on, whole, strength, plans, masses)
     built = build_record(bench)
     figures = Figures(
@@ -105,6 +103,17 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
     )
     told = (*findings(loaded, judged), *record_findings(loaded, built), *unused(loaded, fasteners))
     return figures, (*bench.findings, *told)
+
+
+def _strength(
+    bench: Bench, rows: tuple[PartRow, ...], work: Assembly, weight: Mass, masses: balance.Masses
+) -> Strength:
+    return Strength(
+        sags=sags(bench, weight),
+        stability=stability(bench, masses),
+        handling=handling(bench, rows, work, weight),
+        work_height=work_height_of(bench.spec),
+    )
 
 
 def _facts(loaded: LoadedSpec) -> SpecFacts:

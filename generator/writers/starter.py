@@ -105,19 +105,7 @@ def starter_text(units: str = "mm", bays: int = 2, cards: Sequence[str] = ()) ->
     sections = _sections(goods)
     tote = next(iter(sections.get("totes", {})), "")
     depth = sizes.tote_depth if tote else sizes.other_depth if cards else sizes.depth
-    last = sizes.tote_bay if tote else sizes.bay
-    bar = goods.section / (INCH if units == "in" else 1)
-    whole = sizes.bay * (bays - 1) + last + bar * (bays + 1)
-    length = min(Fraction(math.ceil(whole * 4), 4), sizes.longest)
-    bracket = _BRACKETS.get(goods.thread, "")
-    # wide holes, or those of another caster, keep their distance from the plate's edge
-    large = goods.thread == "M10" or "caster" in goods.written.get("hardware", {})
-    plate = sizes.large_plate if large else sizes.plate
-    loads = (
-        sizes.loads.replace("top: 100", "top: 60")
-        if "caster" in goods.written.get("hardware", {})
-        else sizes.loads
-    )
+    length = _number(_length(sizes, goods, units, bays, bool(tote)), units)
     lines = [
         f"# yaml-language-server: $schema={SCHEMA_FILE}",
         "# A first bench. It builds as it is:  bench-manual build THIS-FILE",
@@ -128,7 +116,7 @@ def starter_text(units: str = "mm", bays: int = 2, cards: Sequence[str] = ()) ->
         f"units: {units:27} # {sizes.about}",
         "",
         "# Outside sizes. The height is from the floor to the work surface.",
-        f"bench: {{length: {_number(length, units)}, depth: {depth}, height: {sizes.height}}}",
+        f"bench: {{length: {length}, depth: {depth}, height: {sizes.height}}}",
         "",
         '# What you measured goes here. `use:` takes a typical card until you have: it is marked "measure yours".',
     ]
@@ -145,17 +133,37 @@ def starter_text(units: str = "mm", bays: int = 2, cards: Sequence[str] = ()) ->
         "    bays:",
         *(f"      - {_bay(number, bays, sizes, units, tote)}" for number in range(1, bays + 1)),
         "",
+        *_top_and_base(sizes, goods, units, bays),
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def _length(sizes: _Sizes, goods: Goods, units: str, bays: int, has_totes: bool) -> Fraction:
+    """The bench's length in its own unit, rounded up to a quarter."""
+    last = sizes.tote_bay if has_totes else sizes.bay
+    bar = goods.section / (INCH if units == "in" else 1)
+    whole = sizes.bay * (bays - 1) + last + bar * (bays + 1)
+    return min(Fraction(math.ceil(whole * 4), 4), sizes.longest)
+
+
+def _top_and_base(sizes: _Sizes, goods: Goods, units: str, bays: int) -> list[str]:
+    """The lines of the top, of what the bench stands on and of what it carries."""
+    hardware = goods.written.get("hardware", {})
+    bracket = _BRACKETS.get(goods.thread, "")
+    # wide holes, or those of another caster, keep their distance from the plate's edge
+    plate = sizes.large_plate if goods.thread == "M10" or "caster" in hardware else sizes.plate
+    loads = sizes.loads.replace("top: 100", "top: 60") if "caster" in hardware else sizes.loads
+    return [
         "# A grid of holes in the top; leave this out for a plain top.",
         "top:",
         f"  holes: {sizes.holes}",
         *([f"  bracket_thickness: {bracket}"] if bracket else []),
-        *(["  bracket: bracket"] if "bracket" in goods.written.get("hardware", {}) else []),
+        *(["  bracket: bracket"] if "bracket" in hardware else []),
         "",
         "# What it stands on, 4 casters or 6, and what it has to carry: the casters are checked against that.",
         f"base: {_base(6 if bays >= MANY_BAYS else 4, plate, _PLATES[goods.thread], units)}",
         f"loads: {loads}",
     ]
-    return "\n".join(lines) + "\n"
 
 
 def _number(length: Fraction, units: str) -> str:
