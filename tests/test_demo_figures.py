@@ -648,7 +648,7 @@ def test_hardware(data: Data) -> None:
 
 
 def test_bolt_windows(loaded: LoadedSpec) -> None:
-    plate, bracket = nut_window(loaded.spec, loaded.spec.base.plate.thickness), bracket_window(loaded.spec)
+    plate, bracket = nut_window(loaded.goods, loaded.spec.base.plate.thickness), bracket_window(loaded.goods)
     assert [float(value) for value in (plate.shortest, plate.longest, plate.length or 0)] == [20, 21.3, 20]
     assert [float(value) for value in (bracket.shortest, bracket.longest, bracket.length or 0)] == [
         15.6,

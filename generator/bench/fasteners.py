@@ -6,10 +6,9 @@ from generator.bench.box_body import about, face_axis
 from generator.bench.joints.facts import Joining
 from generator.bench.model import Joint, Part
 from generator.calculators.bodies import Block, Body, block_of
+from generator.calculators.fasteners import ACROSS_CORNERS
 from generator.geometry import AXES
 
-#: A hexagon key over its corners, in widths across flats.
-ACROSS_CORNERS = 1.1547
 #: Room that a key needs outside the bar (mm): the long arm of a 5 mm key is 80 (ISO 2936, from memory).
 KEY_REACH = 80.0
 

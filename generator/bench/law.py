@@ -11,6 +11,8 @@ from typing import Literal
 from generator.bench.layout import BayPlace, Layout
 from generator.codes import Code
 from generator.findings import Change, Steps, dotted
+from generator.spec.chosen import ChosenGoods
+from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 from generator.units.format import format_inch, format_mm
 from generator.units.sizes import INCH
@@ -34,12 +36,22 @@ def to_write(spec: Spec, path: Steps, length: Fraction, *, down: bool = False) -
 class Case:
     """A failed check, with what its remedy is worked out from. `down`: the value must lie below the limit."""
 
-    spec: Spec
+    loaded: LoadedSpec
     layout: Layout
     path: Steps
     value: Fraction
     limit: Fraction
     down: bool
+
+    @property
+    def spec(self) -> Spec:
+        """What the spec wishes."""
+        return self.loaded.spec
+
+    @property
+    def goods(self) -> ChosenGoods:
+        """The cards that it chooses."""
+        return self.loaded.goods
 
     @property
     def off(self) -> Fraction:

@@ -17,6 +17,7 @@ from generator.bench.stands.facts import Stand
 from generator.bench.tops.facts import Grid, PlacedBracket
 from generator.calculators.reliefs import ReliefTemplate
 from generator.findings import Finding
+from generator.spec.chosen import ChosenGoods
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
@@ -61,6 +62,11 @@ class Bench:
     def spec(self) -> Spec:
         """What the spec wishes, with the values that were measured."""
         return self.loaded.spec
+
+    @property
+    def goods(self) -> ChosenGoods:
+        """The cards of what it is made of."""
+        return self.loaded.goods
 
     def of(
         self, *roles: Role, end: End | None = None, side: Side | None = None, level: Level | None = None

@@ -9,7 +9,7 @@ from generator.bench.assembled import assembled
 from generator.bench.fillings.stack import fill_bays, storage_parts
 from generator.bench.frames import frame_kind
 from generator.bench.grain import grained, wrong_grain
-from generator.bench.joints import joiners
+from generator.bench.joints import joinings
 from generator.bench.layout import lay_out
 from generator.bench.model import Bench, Operation, Part, Suited
 from generator.bench.no_size import eaten_by_notches, without_size
@@ -78,7 +78,7 @@ def _solved(loaded: LoadedSpec) -> Bench:
     )
     if impossible:
         raise SpecError(impossible)
-    frame = system.joined(spec, layout, members)
+    frame = system.joined(loaded, layout, members)
     stand = kind.stand(spec, layout, frame)
     bars = _machined(frame.members, stand.machining)
     top = top_kind(spec).top(spec, layout, bars)
@@ -87,7 +87,7 @@ def _solved(loaded: LoadedSpec) -> Bench:
         layout=layout,
         parts=grained(spec, (*bars, *boards, *top.parts, *stand.parts)),
         joints=frame.joints,
-        joinings={each.fastener: each for each in joiners(spec)},
+        joinings=joinings(loaded.goods),
         storage=storage,
         stand=stand,
         grid=top.grid,

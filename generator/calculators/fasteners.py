@@ -134,6 +134,8 @@ INCH_LENGTHS = tuple(
     for n in (3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20, 22, 24)
 )
 
+#: A hexagon key over its corners, in widths across flats.
+ACROSS_CORNERS = 1.1547
 #: Hexagon key of a cap screw, across flats (mm). ISO 4762 and ASME B18.3, from memory.
 CAP_KEYS: dict[str, Fraction] = {
     "M4": Fraction(3),

@@ -20,7 +20,6 @@ from generator.figures.rows.hardware import HardwareRow
 from generator.figures.rows.parts import PartRow, Placed
 from generator.figures.rows.strength import Balance
 from generator.provenance import constant, inexact, named
-from generator.spec.schema import Spec
 
 #: Of a pair of slides, the part that goes out with the drawer.
 MOVING = inexact(constant("1/2", "part of a pair of slides that goes out with the drawer", unit=""))
@@ -77,7 +76,7 @@ def masses(bench: Bench, rows: Sequence[PartRow], hardware: Sequence[HardwareRow
     spec = bench.spec
     bought = {row.item: row for row in hardware if card_of(spec, row)}
     facts = [each for kind in FILLINGS for each in kind.sliding(bench)]
-    pairs = {each.on: _pair(spec, bought.get(each.on), each) for each in facts}
+    pairs = {each.on: _pair(bench, bought.get(each.on), each) for each in facts}
     places = {each.item.place for each in facts}
     moving = {part.group for part in bench.parts if part.place in places}
     boards = [row for row in rows if row.group in moving]
@@ -94,7 +93,7 @@ def masses(bench: Bench, rows: Sequence[PartRow], hardware: Sequence[HardwareRow
     counted = {
         id(row) for row in (*map(bought.get, pairs), *(bought.get(lump.item) for lump in bench.stand.lumps))
     }
-    small = sum(piece_of_hardware(spec, row) * row.count for row in hardware if id(row) not in counted)
+    small = sum(piece_of_hardware(bench, row) * row.count for row in hardware if id(row) not in counted)
     spread = replace(together(parts, "all parts but drawers"), mass=small, group="screws, clips and nuts")
     fixed, loads = (*parts, *stay, *stands, spread), tuple(_loads(bench))
     empty = together((*fixed, *(each.own for each in drawers)), "the empty bench")
@@ -134,9 +133,9 @@ def _pieces(row: PartRow, pieces: Sequence[Placed], where: str = "") -> PointMas
     return PointMass(mass_of(row, count), (middle(0), middle(1), high), row.group)
 
 
-def _pair(spec: Spec, row: HardwareRow | None, fact: Sliding) -> tuple[float, float]:
+def _pair(bench: Bench, row: HardwareRow | None, fact: Sliding) -> tuple[float, float]:
     """Of a pair of slides, what goes out and what stays (kg)."""
-    pair = piece_of_hardware(spec, row) if row else 0.0
+    pair = piece_of_hardware(bench, row) if row else 0.0
     moves = named(pair * MOVING, fact.moving, "Half of a pair.", "geometry")
     return moves, named(pair - pair * MOVING, fact.staying, "Half of a pair.", "geometry")
 
@@ -158,9 +157,8 @@ def _moving(bench: Bench, boards: Sequence[PartRow], fact: Sliding, slides: floa
 
 def _stands(bench: Bench, bought: Mapping[str, HardwareRow]) -> tuple[PointMass, ...]:
     """What the bench stands on, each kind of it in the middle of its places."""
-    spec = bench.spec
     return tuple(
-        _lump(piece_of_hardware(spec, bought[lump.item]), lump)
+        _lump(piece_of_hardware(bench, bought[lump.item]), lump)
         for lump in bench.stand.lumps
         if lump.item in bought
     )

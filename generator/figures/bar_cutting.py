@@ -12,7 +12,7 @@ from generator.calculators.cutting.bars import BarPiece, BarPlan, BarStock, plan
 from generator.calculators.cutting.core import budget_for
 from generator.figures.rows.cutting import BarRow, BarSummary, Bound, Shortage, StopSetting
 from generator.figures.shortages import of_bars
-from generator.spec.goods import Material, Sheet, Stock
+from generator.spec.goods import Material, Stock
 from generator.spec.schema import Spec
 
 #: Seconds (counted as work, see `WorkBudget`) that one material's plan may take.
@@ -39,8 +39,8 @@ def bar_cutting(bench: Bench) -> BarCutting:
     stops: list[StopSetting] = []
     shortages: list[Shortage] = []
     for name in dict.fromkeys(part.material for part in bench.parts):
-        material = spec.materials.get(name)
-        if material is None or isinstance(material, Sheet) or not material.stock:
+        material = bench.goods.lengths.get(name)
+        if material is None or not material.stock:
             continue
         pieces = [part for part in bench.parts if part.material == name]
         plan = _plan(spec, material, pieces)

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
+from generator.bench.joints import JOINTS
 from generator.bench.model import Bench
 from generator.bench.solve import solve
 from generator.figures import balance, storage
@@ -50,7 +53,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
     rows = part_rows(bench)
     fasteners = hardware(bench)
     plans = cutting(bench)
-    shopping = purchases(spec, rows, fasteners, plans)
+    shopping = purchases(bench, rows, fasteners, plans)
     weight = mass(bench, rows, fasteners)
     masses = balance.masses(bench, rows, fasteners)
     on = with_one_in_the_air(bench, stands(bench, weight), masses, weight.loaded)
@@ -135,12 +138,14 @@ def _facts(loaded: LoadedSpec) -> SpecFacts:
 
 def _joint_counts(bench: Bench) -> Joints:
     operations = [op.op for part in bench.parts for op in part.operations]
+    counts = Counter(joint.kind for joint in bench.joints)
     return Joints(
-        end_clips=sum(joint.kind == "end clip" for joint in bench.joints),
-        through_screws=sum(joint.kind == "through screw" for joint in bench.joints),
+        end_clips=counts["end clip"],
+        through_screws=counts["through screw"],
         tapped_ends=operations.count("tap"),
         access_holes=operations.count("access hole"),
         reliefs=operations.count("relief"),
+        kinds=tuple((counts[kind.kind], kind.many) for kind in JOINTS if counts[kind.kind]),
     )
 
 

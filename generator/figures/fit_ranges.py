@@ -20,9 +20,7 @@ from generator.calculators.tolerances import (
 )
 from generator.figures.rows.fits import FitRow, FitSize
 from generator.provenance import constant
-from generator.spec.goods import Sheet
-from generator.spec.lookup import profile, sheet
-from generator.spec.schema import Spec
+from generator.spec.goods import Profile, Sheet
 
 #: What a good shop keeps (mm). Common practice, no source.
 BAR_LENGTH = constant("0.2", "how far a bar's length may be off")
@@ -41,9 +39,8 @@ CLIP_TEST = (
 
 def fit_ranges(bench: Bench) -> tuple[FitRow, ...]:
     """Rows in the order of the work."""
-    spec = bench.spec
     return (
-        *_tongues(spec),
+        *_tongues(bench),
         *_bottoms(bench),
         *_clips(bench),
         *_of_fillings(bench),
@@ -94,7 +91,8 @@ def _turned(size: FitSize) -> FitSize:
     return FitSize(size.name, size.value, -size.upper, -size.lower, size.source, size.measured)
 
 
-def _tongues(spec: Spec) -> Iterator[FitRow]:
+def _tongues(bench: Bench) -> Iterator[FitRow]:
+    spec = bench.spec
     rules = panel_rules(spec)
     named = {"panels": (rules.fit, spec.panels.material), "tray": (rules.tray_fit, spec.tray.material)}
     if spec.panels.material == spec.tray.material:
@@ -105,8 +103,8 @@ def _tongues(spec: Spec) -> Iterator[FitRow]:
             where,
             fit.groove - fit.tongue_thickness,
             (
-                _slot(spec, "slot, opening", fit.groove),
-                _turned(sheet_size(sheet(spec, material))),
+                _slot(bench.goods.bar, "slot, opening", fit.groove),
+                _turned(sheet_size(bench.goods.sheets[material])),
                 *_rabbets(fit),
             ),
             IN_SLOT,
@@ -114,8 +112,7 @@ def _tongues(spec: Spec) -> Iterator[FitRow]:
         )
 
 
-def _slot(spec: Spec, name: str, value: Fraction) -> FitSize:
-    bar = profile(spec)
+def _slot(bar: Profile, name: str, value: Fraction) -> FitSize:
     return _size(name, value, bar.slot.tolerance, "the bar's card", bar.measured)
 
 
@@ -128,7 +125,6 @@ def _rabbets(fit: TongueFit) -> tuple[FitSize, ...]:
 
 def _bottoms(bench: Bench) -> Iterator[FitRow]:
     """The longest board between two slots: both ends together."""
-    spec = bench.spec
     boards = [
         (part, axis)
         for part in bench.parts
@@ -139,9 +135,9 @@ def _bottoms(bench: Bench) -> Iterator[FitRow]:
         return
     part, axis = max(boards, key=lambda each: each[0].box.span(each[1]).size)
     assert part.fit is not None
-    length, depth = part.box.span(axis).size, profile(spec).slot.depth
+    length, depth = part.box.span(axis).size, bench.goods.bar.slot.depth
     opening = length - 2 * part.fit.tongue
-    slot = _slot(spec, "slot, depth", depth)
+    slot = _slot(bench.goods.bar, "slot, depth", depth)
     yield _fit(
         "space under both tongues",
         f"{part.mark}, {part.group}",
@@ -168,7 +164,7 @@ def _clips(bench: Bench) -> Iterator[FitRow]:
             spec.frame.joints.default,
             in_slot.left,
             (
-                _slot(spec, "slot, depth", profile(spec).slot.depth),
+                _slot(bench.goods.bar, "slot, depth", bench.goods.bar.slot.depth),
                 _size(
                     "lip, clip and head",
                     in_slot.stack,

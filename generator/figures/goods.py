@@ -7,13 +7,12 @@ from fractions import Fraction
 from generator.bench.model import Bench
 from generator.calculators.fasteners import THREADS
 from generator.figures.rows.goods import Goods, ToteCard
-from generator.spec.lookup import profile, sheet, slide, slot_nut
 
 
 def goods_facts(bench: Bench) -> Goods:
     """Sizes of bar, boards, slide, totes and stands that this bench rests on. No slide sizes without a drawer."""
-    spec = bench.spec
-    bar = profile(spec)
+    spec, goods = bench.spec, bench.goods
+    bar, slide = goods.bar, goods.slides[spec.drawers.slide]
     drawers = bool(bench.storage.drawers)
     boards = dict.fromkeys(part.material for part in bench.parts if part.kind == "sheet")
     return Goods(
@@ -24,10 +23,10 @@ def goods_facts(bench: Bench) -> Goods:
         slot_lip=bar.slot.lip,
         bore=bar.bore,
         panel_sheet=spec.panels.material,
-        sheets={name: sheet(spec, name).thickness for name in boards if name in spec.materials},
+        sheets={name: goods.sheets[name].thickness for name in boards if name in goods.sheets},
         slide=spec.drawers.slide,
-        slide_length=slide(spec).length if drawers else None,
-        slide_space=slide(spec).side_space if drawers else None,
+        slide_length=slide.length if drawers else None,
+        slide_space=slide.side_space if drawers else None,
         totes=_totes(bench),
         **bench.stand.goods,
         drills=_drills(bench),
@@ -54,6 +53,5 @@ def _drills(bench: Bench) -> tuple[Fraction, ...]:
 
 def _taps(bench: Bench) -> tuple[str, ...]:
     """Threads that are cut: in the bars' ends and in plates."""
-    spec = bench.spec
     threads = [bench.joinings[joint.fastener].screw.thread for joint in bench.joints]
-    return tuple(dict.fromkeys((*threads, slot_nut(spec).thread)))
+    return tuple(dict.fromkeys((*threads, bench.goods.slot_nut.thread)))

@@ -21,8 +21,8 @@ from generator.calculators.fasteners import (
 )
 from generator.figures.rows.hardware import HardwareRow, Lot
 from generator.figures.screws import bracket_screws, driven
+from generator.spec.chosen import ChosenGoods
 from generator.spec.goods import AnyHardware
-from generator.spec.lookup import bracket, bracket_thickness, profile, slot_nut
 from generator.spec.schema import Spec
 from generator.units.format import format_inch, format_mm
 from generator.units.sizes import INCH
@@ -50,15 +50,15 @@ def nuts(bench: Bench) -> Nuts:
     return Nuts(sum(each.count for each in bench.stand.in_nuts), len(bench.brackets), spares)
 
 
-def nut_window(spec: Spec, grip: Fraction) -> BoltWindow:
+def nut_window(goods: ChosenGoods, grip: Fraction) -> BoltWindow:
     """Bolt through something so thick into the slot."""
-    return _window(spec, grip)
+    return _window(goods, grip)
 
 
-def bracket_window(spec: Spec, thickness: Fraction | None = None) -> BoltWindow:
-    """Bolt through a top bracket and its washer into the slot; the spec's bracket, or one of this thickness (mm)."""
-    leg = bracket_thickness(spec) if thickness is None else thickness
-    return _window(spec, leg + WASHERS[slot_nut(spec).thread].thickness)
+def bracket_window(goods: ChosenGoods, thickness: Fraction | None = None) -> BoltWindow:
+    """Bolt through a top bracket and its washer into the slot; the bench's bracket, or one of this thickness (mm)."""
+    leg = goods.bracket_thickness if thickness is None else thickness
+    return _window(goods, leg + WASHERS[goods.slot_nut.thread].thickness)
 
 
 def bolted_thickness(window: Callable[[Fraction], BoltWindow], thickness: Fraction) -> Fraction | None:
@@ -67,8 +67,8 @@ def bolted_thickness(window: Callable[[Fraction], BoltWindow], thickness: Fracti
     return next((value for value in tried if value > 0 and window(value).length is not None), None)
 
 
-def _window(spec: Spec, grip: Fraction) -> BoltWindow:
-    bar, nut = profile(spec), slot_nut(spec)
+def _window(goods: ChosenGoods, grip: Fraction) -> BoltWindow:
+    bar, nut = goods.bar, goods.slot_nut
     return bolt_window(
         grip=grip,
         lip=bar.slot.lip,
@@ -87,9 +87,9 @@ def screw_name(thread: str, length: Fraction | None) -> str:
     return f"{thread} x {format_inch(length)}"
 
 
-def tapped_screw(spec: Spec, plate: Fraction) -> str:
+def tapped_screw(goods: ChosenGoods, plate: Fraction) -> str:
     """Machine screw into a tapped plate: about its thickness plus one third."""
-    thread = slot_nut(spec).thread
+    thread = goods.slot_nut.thread
     least = plate + THREADS[thread].diameter / 2
     fitting = [length for length in stock_lengths(thread) if least <= length]
     return screw_name(thread, fitting[0] if fitting else None)
@@ -158,47 +158,48 @@ def _size(spec: Spec, length: Fraction) -> str:
 
 
 def _stand_items(bench: Bench) -> Iterator[_Need]:
-    spec = bench.spec
-    nut, thread = nuts(bench), slot_nut(spec).thread
+    spec, card = bench.spec, bench.goods.slot_nut
+    nut = nuts(bench)
     uses = (
         f"{nut.stands} {bench.stand.words.plates}, {nut.brackets} top brackets, "
         f"{nut.spare} spare beside those of the brackets"
     )
-    nut_size = f"{thread}, {slot_nut(spec).entry}"
+    nut_size = f"{card.thread}, {card.entry}"
     yield _Need("slot nut", nut.total, uses, nut_size, spec.frame.slot_nut)
     for each in bench.stand.fixings:
         lots = tuple(Lot(*lot) for lot in each.lots)
-        yield _Need(each.kind or each.item, each.count, each.use, _length(spec, each), each.item, lots)
+        yield _Need(each.kind or each.item, each.count, each.use, _length(bench, each), each.item, lots)
 
 
-def _length(spec: Spec, fixing: Fixing) -> str:
+def _length(bench: Bench, fixing: Fixing) -> str:
     """The stock screw for what it clamps and what holds it, or the sizes of what is no screw."""
+    spec, goods = bench.spec, bench.goods
     if fixing.into == "slot nut":
-        return screw_name(slot_nut(spec).thread, nut_window(spec, fixing.grip).length)
+        return screw_name(goods.slot_nut.thread, nut_window(goods, fixing.grip).length)
     if fixing.into == "thread":
-        return tapped_screw(spec, fixing.grip)
+        return tapped_screw(goods, fixing.grip)
     sizes = " x ".join(_size(spec, size) for size in fixing.sizes)
     return f"{sizes} {spec.units}" if sizes else fixing.size
 
 
 def _top_items(bench: Bench) -> Iterator[_Need]:
-    spec = bench.spec
-    brackets = len(bench.brackets)
+    spec, goods = bench.spec, bench.goods
+    brackets, thread = len(bench.brackets), goods.slot_nut.thread
     if spec.top.bracket is None:
         says = "the top, in oversize holes; one between cross-members on both rails"
         yield _Need("top bracket", brackets, says)
     else:
         says = "the top, in oversize holes; one near each corner, the rest at even distances"
-        yield _Need("bracket", brackets, says, _card_size(spec), spec.top.bracket)
-    bolt = screw_name(slot_nut(spec).thread, bracket_window(spec).length)
+        yield _Need("bracket", brackets, says, _card_size(bench), spec.top.bracket)
+    bolt = screw_name(thread, bracket_window(goods).length)
     yield _Need("top bracket bolt", brackets, "brackets into slot nuts, with washer; cap screws", bolt)
-    yield _Need("washer", brackets, "under the bracket bolts", WASHERS[slot_nut(spec).thread].name)
+    yield _Need("washer", brackets, "under the bracket bolts", WASHERS[thread].name)
     for each in bracket_screws(bench):
         yield _Need(each.kind, each.count, "brackets to the top", each.name)
 
 
-def _card_size(spec: Spec) -> str:
-    card = bracket(spec)
+def _card_size(bench: Bench) -> str:
+    spec, card = bench.spec, bench.goods.bracket
     sizes = " x ".join(_size(spec, size) for size in card.size) if card else ""
     return f"{sizes} {spec.units}"
 

@@ -13,8 +13,6 @@ from generator.figures.rows.hardware import HardwareRow, PlateBolt
 from generator.figures.rows.masses import Mass, Stands
 from generator.figures.rows.parts import PartRow
 from generator.provenance import constant, inexact
-from generator.spec.goods import Slide
-from generator.spec.schema import Spec
 
 #: Masses of bought parts that no card states (kg a piece; kg a pair for slides of 500 mm). Common practice.
 SMALL_PARTS = {
@@ -43,15 +41,16 @@ _WOOD_SCREWS = (
 )
 
 
-def piece_of_hardware(spec: Spec, row: HardwareRow) -> float:
+def piece_of_hardware(bench: Bench, row: HardwareRow) -> float:
     """Mass of one piece of bought hardware (kg): from its card, else the usual mass of its kind."""
-    card = card_of(spec, row)
+    card = card_of(bench.spec, row)
     if card is not None and card.mass is not None:
         return inexact(card.mass)
     if row.kind in _WOOD_SCREWS:
         return WOOD_SCREW
     usual = SMALL_PARTS.get(row.kind, 0.0)
-    return usual * card.length / USUAL_SLIDE if isinstance(card, Slide) else usual
+    slide = bench.goods.slides.get(row.item) if card else None
+    return usual * slide.length / USUAL_SLIDE if slide else usual
 
 
 def mass_of(row: PartRow, count: int) -> float:
@@ -67,7 +66,7 @@ def mass(bench: Bench, parts: tuple[PartRow, ...], rows: tuple[HardwareRow, ...]
         groups[part.group] = groups.get(part.group, 0) + mass_of(part, part.count)
     for row in rows:
         kind = row.kind if card_of(spec, row) else "screws and bolts"
-        kilograms = piece_of_hardware(spec, row) * row.count
+        kilograms = piece_of_hardware(bench, row) * row.count
         if kilograms:
             groups[kind] = groups.get(kind, 0) + kilograms
     empty = sum(groups.values())

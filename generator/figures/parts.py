@@ -14,9 +14,7 @@ from generator.figures.rows.parts import Notch, PartRow, Placed
 from generator.figures.rows.parts import Operation as FigureOperation
 from generator.geometry import FACES
 from generator.provenance import constant
-from generator.spec.goods import Angle, Sheet, Strip
-from generator.spec.lookup import profile
-from generator.spec.schema import Spec
+from generator.spec.chosen import ChosenGoods
 
 #: Aluminium, EN 1999-1-1 cl. 3.2.5 (from memory), kg/m³; for plates.
 ALUMINIUM = constant(2700, "density of aluminium", "EN 1999-1-1, 3.2.5, from memory", "kg/m^3")
@@ -32,11 +30,10 @@ _OPPOSITE = dict(FACES.values()) | {high: low for low, high in FACES.values()}
 
 def part_rows(bench: Bench) -> tuple[PartRow, ...]:
     """One row a distinct part, in the order of the bench; the first piece stands for all."""
-    spec = bench.spec
     rows: dict[Any, list[Part]] = {}
     for part in bench.parts:
         rows.setdefault(_signature(part), []).append(part)
-    return tuple(_row(spec, pieces, _other_hand(own, rows)) for own, pieces in rows.items())
+    return tuple(_row(bench.goods, pieces, _other_hand(own, rows)) for own, pieces in rows.items())
 
 
 def _signature(part: Part, mirrored: bool = False) -> Any:
@@ -112,7 +109,7 @@ def _flipper(part: Part, along: bool, across: bool) -> Callable[[str], str]:
     return lambda edge: _OPPOSITE[edge] if edge in turned else edge
 
 
-def _row(spec: Spec, pieces: list[Part], other_hand: str) -> PartRow:
+def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str) -> PartRow:
     first = pieces[0]
     fit = first.fit
     return PartRow(
@@ -126,7 +123,7 @@ def _row(spec: Spec, pieces: list[Part], other_hand: str) -> PartRow:
         length=first.length,
         width=first.width,
         thickness=first.thickness,
-        mass=piece_mass(spec, first),
+        mass=piece_mass(goods, first),
         tongues=dict(first.tongues),
         notches=tuple(Notch(n.corner, n.along, n.across, n.reason) for n in first.notches),
         operations=tuple(
@@ -152,15 +149,14 @@ def _row(spec: Spec, pieces: list[Part], other_hand: str) -> PartRow:
     )
 
 
-def piece_mass(spec: Spec, part: Part) -> float:
+def piece_mass(goods: ChosenGoods, part: Part) -> float:
     """Mass of one piece (kg), without its notches, cut-outs and top holes; rabbets and bar holes stay in."""
-    material = spec.materials.get(part.material)
     if part.kind == "profile":
-        return bar_mass(part.length, profile(spec).mass)
-    if isinstance(material, Angle):
-        return solid_mass(part.length * angle_section(material.leg, material.thickness), material.density)
-    density = material.density if isinstance(material, Sheet | Strip) else ALUMINIUM
-    return solid_mass(_net_area(part) * part.thickness, density)
+        return bar_mass(part.length, goods.bar.mass)
+    if angle := goods.angles.get(part.material):
+        return solid_mass(part.length * angle_section(angle.leg, angle.thickness), angle.density)
+    wood = goods.sheets.get(part.material) or goods.strips.get(part.material)
+    return solid_mass(_net_area(part) * part.thickness, wood.density if wood else ALUMINIUM)
 
 
 def _net_area(part: Part) -> Fraction | float:

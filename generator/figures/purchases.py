@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from generator.bench.fillings.drawer_laws import PLANING
 from generator.bench.law import said
+from generator.bench.model import Bench
 from generator.figures.hardware import card_of
 from generator.figures.rows.buying import Bought, Purchase, PurchaseTotal
 from generator.figures.rows.cutting import BarRow, Cutting, SheetRow
@@ -19,20 +20,19 @@ from generator.spec.schema import Spec
 
 
 def purchases(
-    spec: Spec, parts: tuple[PartRow, ...], rows: tuple[HardwareRow, ...], plans: Cutting
+    bench: Bench, parts: tuple[PartRow, ...], rows: tuple[HardwareRow, ...], plans: Cutting
 ) -> tuple[Purchase, ...]:
     """Bars, strips and sheets by their plans, hardware by the pack."""
+    spec, goods = bench.spec, bench.goods
     lines = []
     for name in dict.fromkeys(part.material for part in parts):
         own = [part for part in parts if part.material == name]
-        material = spec.materials.get(name)
-        if material is None:
-            continue  # bought as hardware, by the piece
-        if isinstance(material, Sheet):
-            lines.append(_sheets(material, name, own, [row for row in plans.sheets if row.material == name]))
-        else:
+        # what is neither is bought as hardware, by the piece
+        if sheet := goods.sheets.get(name):
+            lines.append(_sheets(sheet, name, own, [row for row in plans.sheets if row.material == name]))
+        elif material := goods.lengths.get(name):
             line = _lengths(material, name, own, [row for row in plans.bars if row.material == name])
-            lines.append(replace(line, detail=line.detail + _planing(spec, material, own)))
+            lines.append(replace(line, detail=line.detail + _planing(spec, goods.strips.get(name), own)))
     lines += [line for row in rows for line in _hardware(spec, row)]
     return tuple(lines)
 
@@ -81,10 +81,10 @@ def _lengths(
     return Purchase(section, name, float(net / 1000), "m", detail, buy, _cost(buy))
 
 
-def _planing(spec: Spec, material: Material, parts: list[PartRow]) -> str:
+def _planing(spec: Spec, strip: Strip | None, parts: list[PartRow]) -> str:
     """What to buy where a strip leaves nothing, or too little, to plane off its packing strips."""
     needed = max((part.thickness for part in parts if part.group == "packing strip"), default=Fraction(0))
-    if not isinstance(material, Strip) or not needed or material.thickness >= needed + PLANING:
+    if strip is None or not needed or strip.thickness >= needed + PLANING:
         return ""
     return f"; planed to {said(spec, needed)}: buy {said(spec, needed + PLANING)} or thicker"
 

@@ -36,8 +36,6 @@ from generator.figures.rows.masses import Mass
 from generator.figures.rows.strength import Sag
 from generator.provenance import constant, inexact
 from generator.spec.goods import Sheet
-from generator.spec.lookup import profile, sheet
-from generator.spec.schema import Spec
 
 #: No load, with its unit: a sum of loads goes on.
 NO_SPREAD = inexact(constant(0, "no load spread along the rail", "this sum looks at the other load", "N/mm"))
@@ -68,14 +66,13 @@ class _Bars:
 
 def sags(bench: Bench, weight_of: Mass) -> tuple[Sag, ...]:
     """One row for each kind of part and face, its widest span."""
-    spec = bench.spec
-    bar = profile(spec)
+    bar = bench.goods.bar
     bars = _Bars(inexact(bar.modulus), inexact(bar.second_moment))
     return (
         *_top_bars(bench, bars),
         *_top_board(bench),
         *_base_rails(bench, bars, weight_of),
-        *(_board(spec, each) for kind in reversed(FILLINGS) for each in kind.sagging(bench)),
+        *(_board(bench, each) for kind in reversed(FILLINGS) for each in kind.sagging(bench)),
     )
 
 
@@ -116,7 +113,7 @@ def _top_bars(bench: Bench, bars: _Bars) -> Iterator[Sag]:
 def _top_board(bench: Bench) -> Iterator[Sag]:
     """The widest field between the bars below it."""
     spec = bench.spec
-    plan, card = bench.layout, sheet(spec, spec.top.material)
+    plan, card = bench.layout, bench.goods.top
     edges = (Fraction(0), *plan.lines, plan.length - plan.section)
     wide = max(b - a - plan.section for a, b in pairwise(edges))
     short, long = sorted((wide, plan.depth - 2 * plan.section))
@@ -176,10 +173,10 @@ def _base_rails(bench: Bench, bars: _Bars, whole: Mass) -> Iterator[Sag]:
         )
 
 
-def _board(spec: Spec, board: Sagging) -> Sag:
-    part, card = board.part, sheet(spec, board.part.material)
+def _board(bench: Bench, board: Sagging) -> Sag:
+    part, card = board.part, bench.goods.sheets[board.part.material]
     span = inexact(board.long if board.short is None else board.short)
-    mass = inexact(board.load) + piece_mass(spec, part) if board.own_mass else inexact(board.load)
+    mass = inexact(board.load) + piece_mass(bench.goods, part) if board.own_mass else inexact(board.load)
     load = weight(mass=mass)
     if board.short is None:
         sag = sag_spread(
@@ -204,6 +201,6 @@ def _board(spec: Spec, board: Sagging) -> Sag:
         load=load,
         spread=True,
         sag=sag,
-        limit=sag_limit(span=span, divisor=inexact(spec.limits.shelf_sag)),
+        limit=sag_limit(span=span, divisor=inexact(bench.spec.limits.shelf_sag)),
         model=board.model,
     )

@@ -11,11 +11,9 @@ from generator.bench.model import Bench, Part
 from generator.bench.role import Role
 from generator.calculators.fasteners import trim_screws
 from generator.calculators.shelves import cleat_count
-from generator.calculators.wood_screws import EDGE_THREAD, WoodScrew, fitting, into_edge, stock
+from generator.calculators.wood_screws import EDGE_THREAD, fitting, into_edge, stock
 from generator.figures.tray_screws import tray_screws
 from generator.provenance import constant
-from generator.spec.lookup import bracket, bracket_thickness, sheet, trim
-from generator.spec.schema import Spec
 
 #: Usual lengths of screws through thin metal (mm): longer ones hold no better. Common practice, no source.
 BRACKET_SCREW = constant(16, "usual length of a bracket's screw into the top")
@@ -38,7 +36,7 @@ def _of_fillings(bench: Bench) -> Iterator[Driven]:
 def _of_strips(bench: Bench) -> Iterator[Driven]:
     spec = bench.spec
     keys = strip_paths()
-    wall, screws = sheet(spec, spec.panels.material).thickness, stock("4", spec.units)
+    wall, screws = bench.goods.wall.thickness, stock("4", spec.units)
     found: dict[tuple[Role, Fraction], list[Part]] = {}
     for part in bench.of(*keys):
         found.setdefault((part.role, part.box.x.size), []).append(part)
@@ -53,8 +51,8 @@ def _of_strips(bench: Bench) -> Iterator[Driven]:
 
 def _of_tray(bench: Bench) -> Iterator[Driven]:
     spec = bench.spec
-    wall, tray = (sheet(spec, name).thickness for name in (spec.panels.material, spec.tray.material))
-    angle = trim(spec)
+    goods = bench.goods
+    wall, tray, angle = goods.wall.thickness, goods.tray.thickness, goods.trim
     if angle is not None:
         count = sum(trim_screws(part.length) for part in bench.of(Role.TRAY_TRIM))
         screw = fitting(stock("3", spec.units), angle.thickness, tray, TRIM_SCREW)
@@ -80,19 +78,12 @@ def _of_tray(bench: Bench) -> Iterator[Driven]:
         yield Driven("tray screw", screw, above, tray, deep, place, path, wall)
 
 
-def default_bracket_screw(spec: Spec) -> WoodScrew:
-    """Through a bracket into the top."""
-    top = sheet(spec, spec.top.material).thickness
-    return fitting(stock("5", spec.units), bracket_thickness(spec), top, BRACKET_SCREW)
-
-
 def bracket_screws(bench: Bench) -> Iterator[Driven]:
     """Screws of the top brackets, up into the top."""
-    spec = bench.spec
-    card, thickness = bracket(spec), bracket_thickness(spec)
+    spec, goods = bench.spec, bench.goods
+    card, thickness, top = goods.bracket, goods.bracket_thickness, goods.top.thickness
     path: Path = ("top", "material")
-    top = sheet(spec, spec.top.material).thickness
-    usual = default_bracket_screw(spec)
+    usual = fitting(stock("5", spec.units), thickness, top, BRACKET_SCREW)
     screw = chosen(card.screw if card else None, usual)
     count = len(bench.brackets) * (len(card.holes) if card else PER_BRACKET)
     if card:

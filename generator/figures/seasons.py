@@ -20,8 +20,7 @@ from generator.calculators.wood_movement import (
 from generator.figures.fit_ranges import fit_ranges
 from generator.figures.rows.fits import Movement, Seasons
 from generator.provenance import constant, inexact
-from generator.spec.lookup import sheet, strip
-from generator.spec.schema import Spec
+from generator.spec.goods import Sheet
 
 TABLE = "Wood Handbook, table 13-5"
 
@@ -55,25 +54,23 @@ def _given(value: float, name: str, unit: str) -> float:
     return inexact(constant(Fraction(value), name, why, unit))
 
 
-def _board(spec: Spec, material: str, size: Fraction, wetter: float) -> float:
-    coefficient = MDF if sheet(spec, material).grain == "none" else PLYWOOD
+def _board(board: Sheet, size: Fraction, wetter: float) -> float:
+    coefficient = MDF if board.grain == "none" else PLYWOOD
     return change_with_moisture(size=inexact(size), coefficient=coefficient, moisture_change=wetter)
 
 
 def _top(bench: Bench, wetter: float) -> Iterator[Movement]:
-    spec = bench.spec
     top = bench.of(Role.TOP)[0]
     for name, size in (("length", top.length), ("depth", top.width)):
-        change = _board(spec, spec.top.material, size, wetter)
+        change = _board(bench.goods.top, size, wetter)
         yield Movement(f"top, {name}", top.mark, size, "moisture", change, None, TOP_ADVICE)
 
 
 def _tray(bench: Bench, wetter: float) -> Iterator[Movement]:
-    spec = bench.spec
     tray = bench.of(Role.TRAY)[0]
     if tray.fit is None:
         return
-    change = _board(spec, spec.tray.material, tray.length, wetter)
+    change = _board(bench.goods.tray, tray.length, wetter)
     room = inexact(2 * tray.fit.bottom_clearance)
     yield Movement("tray, between its slots", tray.mark, tray.length, "moisture", change, room, TONGUE_ADVICE)
 
@@ -85,7 +82,7 @@ def _drawers(bench: Bench, wetter: float) -> Iterator[Movement]:
     if not play:
         return
     widest = max((drawer.sizes.box_width for drawer in bench.storage.drawers), default=Fraction(0))
-    wood = species(strip(spec, spec.drawers.packing).species)
+    wood = species(bench.goods.strips[spec.drawers.packing].species)
     packing = change_with_moisture(
         size=inexact(2 * packing_of(spec)),
         coefficient=inexact(
@@ -95,7 +92,7 @@ def _drawers(bench: Bench, wetter: float) -> Iterator[Movement]:
         ),
         moisture_change=wetter,
     )
-    box = _board(spec, spec.drawers.box, widest, wetter)
+    box = _board(bench.goods.sheets[spec.drawers.box], widest, wetter)
     room = inexact(min(row.nominal for row in play))
     name = "drawer box and both packings"
     yield Movement(name, "the widest drawer", widest, "moisture", box + packing, room, DRAWER_ADVICE)

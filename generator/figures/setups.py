@@ -18,8 +18,7 @@ from generator.figures.rows.parts import Operation, PartRow
 from generator.figures.rows.setting_out import Setting, Setup
 from generator.figures.saw_setups import bar_stops, marks_of, names_of, sheet_fences
 from generator.provenance import constant
-from generator.spec.lookup import profile
-from generator.spec.schema import Spec
+from generator.spec.chosen import ChosenGoods
 
 FIRST_PASS = constant("3/10", "first cut on scrap stays short of the rabbet by")
 """The first cut of a rabbet on scrap is so much shallower in mm than it will be."""
@@ -39,16 +38,15 @@ NOT_BY_CARD = frozenset({"top"})
 
 def setups(bench: Bench, rows: Sequence[PartRow], plans: Cutting) -> tuple[Setup, ...]:
     """All cards in order, numbered from 1."""
-    spec = bench.spec
     makers: tuple[Callable[[], Iterable[Setup]], ...] = (
         lambda: bar_stops(rows),
         lambda: sheet_fences(rows, plans, waiting=False),
-        lambda: tongues(spec, rows),
+        lambda: tongues(bench.goods, rows),
         lambda: notches(rows),
         lambda: cut_outs(rows),
-        lambda: taps(spec, rows),
-        lambda: access_holes(spec, rows),
-        lambda: counterbores(spec, rows),
+        lambda: taps(bench.goods, rows),
+        lambda: access_holes(bench.goods, rows),
+        lambda: counterbores(bench.goods, rows),
         lambda: reliefs(bench, rows),
         lambda: sheet_fences(rows, plans, waiting=True),
         lambda: grooves(rows),
@@ -60,7 +58,7 @@ def setups(bench: Bench, rows: Sequence[PartRow], plans: Cutting) -> tuple[Setup
 # --- panels
 
 
-def tongues(spec: Spec, rows: Sequence[PartRow]) -> Iterator[Setup]:
+def tongues(goods: ChosenGoods, rows: Sequence[PartRow]) -> Iterator[Setup]:
     """The rabbet on both faces, one card for each thickness of sheet, with the half-step table."""
     found: dict[tuple[Fraction, Fraction, Fraction, Fraction], list[PartRow]] = defaultdict(list)
     for row in rows:
@@ -74,7 +72,7 @@ def tongues(spec: Spec, rows: Sequence[PartRow]) -> Iterator[Setup]:
             "router table or saw with a rabbet cutter, feather board above, fence",
             (
                 Setting("Sheet, measured", (thickness,), fine=True),
-                Setting("Slot, measured", (profile(spec).slot.opening,), fine=True),
+                Setting("Slot, measured", (goods.bar.slot.opening,), fine=True),
                 Setting("Tongue, thickness", (tongue,), fine=True),
                 Setting("Fence: rabbet, length from the edge", (length,), fine=True),
                 Setting(
@@ -194,7 +192,7 @@ def grooves(rows: Sequence[PartRow]) -> Iterator[Setup]:
 # --- bars
 
 
-def taps(spec: Spec, rows: Sequence[PartRow]) -> Iterator[Setup]:
+def taps(goods: ChosenGoods, rows: Sequence[PartRow]) -> Iterator[Setup]:
     """Threads in the ends of bars, one card a thread, with the depth of each kind of joint."""
     found: dict[str, dict[Fraction, list[PartRow]]] = defaultdict(lambda: defaultdict(list))
     ends: dict[str, int] = defaultdict(int)
@@ -212,7 +210,7 @@ def taps(spec: Spec, rows: Sequence[PartRow]) -> Iterator[Setup]:
             f"Tap {thread}",
             f"tap {thread}, spiral or forming, with lubricant; guide block or drill press",
             (
-                Setting("Bore, measured", (profile(spec).bore,), fine=True),
+                Setting("Bore, measured", (goods.bar.bore,), fine=True),
                 *(
                     Setting(f"Depth: {names_of(unique(each))}", (depth,))
                     for depth, each in sorted(depths.items(), key=lambda item: item[0])
@@ -230,9 +228,9 @@ def taps(spec: Spec, rows: Sequence[PartRow]) -> Iterator[Setup]:
         )
 
 
-def access_holes(spec: Spec, rows: Sequence[PartRow]) -> Iterator[Setup]:
+def access_holes(goods: ChosenGoods, rows: Sequence[PartRow]) -> Iterator[Setup]:
     """Holes for the key, one card a diameter, with their stops on each face."""
-    half = profile(spec).section / 2
+    half = goods.bar.section / 2
     for diameter, places in by_size(rows, "access hole").items():
         assert isinstance(diameter, Fraction)
         yield Setup(
@@ -255,9 +253,9 @@ def access_holes(spec: Spec, rows: Sequence[PartRow]) -> Iterator[Setup]:
         )
 
 
-def counterbores(spec: Spec, rows: Sequence[PartRow]) -> Iterator[Setup]:
+def counterbores(goods: ChosenGoods, rows: Sequence[PartRow]) -> Iterator[Setup]:
     """Counterbores with their through holes, one card a size."""
-    half = profile(spec).section / 2
+    half = goods.bar.section / 2
     for diameter, places in by_size(rows, "counterbore").items():
         assert isinstance(diameter, Fraction)
         depths = sorted({op.depth for _, _, ops in places for op in ops if op.depth is not None})
@@ -310,7 +308,7 @@ def reliefs(bench: Bench, rows: Sequence[PartRow]) -> Iterator[Setup]:
             Setting("Opening in the bar, along and across", relief.opening[::-1]),
             Setting("Template larger on every side", (relief.offset,), fine=True),
             Setting("Each pass at most", (access.cutter / 3,), fine=True),
-            Setting("Depth: the slot's lip", (profile(spec).slot.lip,), fine=True),
+            Setting("Depth: the slot's lip", (bench.goods.bar.slot.lip,), fine=True),
             *stops(places),
         ),
         (

@@ -63,8 +63,8 @@ def sheet_cutting(bench: Bench) -> SheetCutting:
     settings: list[FenceSetting] = []
     shortages: list[Shortage] = []
     for name in dict.fromkeys(part.material for part in bench.parts):
-        material = spec.materials.get(name)
-        if not isinstance(material, Sheet) or not material.stock:
+        material = bench.goods.sheets.get(name)
+        if material is None or not material.stock:
             continue
         parts = [part for part in bench.parts if part.material == name]
         plan = _plan(spec, material, parts)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from generator.bench.frames.panels import panel_rules
@@ -28,7 +29,6 @@ from generator.calculators.tightening import (
 from generator.calculators.wood_screws import HARD, SOFT, next_drill, pilot_hole, shank_hole, stock
 from generator.figures.rows.shop import CutterRow, ScrewHoles, Shop, Tightening, TimeRow
 from generator.provenance import constant, inexact
-from generator.spec.lookup import profile, sheet, slot_nut
 
 #: Teeth of a small cutter; sizes of the wood screws that the hardware list names (mm). Common practice.
 TEETH = 2
@@ -45,7 +45,7 @@ def shop(bench: Bench, bought: float) -> Shop:
         cutters=tuple(_cutters(bench)),
         screw_holes=tuple(_screw_holes(spec.units)),
         tightening=tuple(_tightening(bench)),
-        pocket=pocket_footprint(sheet(spec, spec.panels.material).thickness),
+        pocket=pocket_footprint(bench.goods.wall.thickness),
         times=times,
         minutes=sum(row.minutes for row in times),
         cost_with_surcharge=with_surcharge(price=bought),
@@ -57,7 +57,7 @@ def _cutters(bench: Bench) -> Iterator[CutterRow]:
     cutter = spec.frame.clamp_access.cutter
     rabbet = panel_rules(spec).fit.rabbet_depth
     work = (
-        ("clamp relief, through the lip", ALUMINIUM, PASS_ALUMINIUM, cutter, profile(spec).slot.lip),
+        ("clamp relief, through the lip", ALUMINIUM, PASS_ALUMINIUM, cutter, bench.goods.bar.slot.lip),
         ("rabbet of a tongue, each face", BOARDS, PASS_WOOD, RABBET_CUTTER, rabbet),
     )
     for name, material, part, cutter, depth in work:
@@ -95,9 +95,8 @@ def _screw_holes(units: str) -> Iterator[ScrewHoles]:
 
 
 def _tightening(bench: Bench) -> Iterator[Tightening]:
-    spec = bench.spec
     joined = (bench.joinings[joint.fastener].screw.thread for joint in bench.joints)
-    for name in dict.fromkeys((*joined, slot_nut(spec).thread)):
+    for name in dict.fromkeys((*joined, bench.goods.slot_nut.thread)):
         thread = THREADS[name]
         diameter, pitch = inexact(thread.diameter), inexact(thread.pitch)
         low, high = tightening_range(diameter, pitch)
@@ -108,15 +107,15 @@ def _tightening(bench: Bench) -> Iterator[Tightening]:
 
 def _times(bench: Bench) -> Sequence[TimeRow]:
     operations = [op.op for part in bench.parts for op in part.operations]
+    holes = [hole for joint in bench.joints for hole in bench.joinings[joint.fastener].holes]
     counts = {
+        **Counter(hole.timed for hole in holes),
         "tapped end": operations.count("tap"),
-        "access hole": operations.count("access hole"),
-        "through-screw hole": sum(not bench.joinings[joint.fastener].in_slot for joint in bench.joints),
         "clamp relief": operations.count("relief"),
         "notch": sum(len(part.notches) for part in bench.parts),
     }
     return [
-        TimeRow(name, count, MINUTES[name], time_for(count=count, each=MINUTES[name]))
-        for name, count in counts.items()
-        if count
+        TimeRow(name, count, each, time_for(count=count, each=each))
+        for name, each in MINUTES.items()
+        if (count := counts.get(name, 0))
     ]

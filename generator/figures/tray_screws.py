@@ -12,7 +12,6 @@ from generator.bench.model import Bench, Part
 from generator.bench.role import Role
 from generator.calculators.fasteners import pocket_footprint, pocket_places
 from generator.figures.rows.assembly import Place
-from generator.spec.lookup import sheet
 
 POCKET, FROM_ABOVE = "pocket", "screw through the tray"
 
@@ -79,8 +78,7 @@ def _between_strips(bench: Bench, divider: Part, face: str) -> tuple[Fraction, .
 
 
 def _runner_near_top(bench: Bench, bay: BayPlace) -> bool:
-    spec = bench.spec
-    footprint = pocket_footprint(sheet(spec, spec.panels.material).thickness)
+    footprint = pocket_footprint(bench.goods.wall.thickness)
     tops = [tote.runner_top for tote in bench.storage.totes if tote.bay == bay.name]
     return any(bench.layout.levels.tray_bottom - top < footprint for top in tops)
 

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 
 from generator.bench.fillings import FILLINGS
+from generator.bench.joints import JOINTS
 from generator.bench.stands import STANDS
 from generator.drawings.dimensions import Ruler
 from generator.figures.model import Figures
@@ -43,8 +44,6 @@ _OWN: tuple[Term, ...] = (
     Term("divider", "A panel between two bays, held in the slots of the posts beside it.", ("dividers",)),
     Term("dog hole", "A round hole in the top for a bench dog: a peg that work is clamped against.", ("dog holes",)),
     Term("dry-fit", "To put parts together for a trial, loose and without glue."),
-    Term("end clip", "A small plate that rides in the slot of one bar and is pulled tight by a screw in the end of "
-         "the other. It holds along the slot only.", ("end clips",)),
     Term("end frame", "The ring of bars at either end of the bench, put together flat.", ("end frames",)),
     Term("feather board", "A board with springy fingers that holds the work against the fence.", ("feather boards",)),
     Term("fence", "The straight guide of a saw or router, set to the distance of the cut."),
@@ -85,8 +84,6 @@ _OWN: tuple[Term, ...] = (
          ("story sticks",)),
     Term("tap", "To cut a thread into a hole.", ("tapped", "tapping")),
     Term("template", "A board with an opening whose edge guides the router.", ("templates",)),
-    Term("through-screw", "A screw through one bar into the end of another. It pulls the two together.",
-         ("through-screws",)),
     Term("tongue", "The thin edge of a board that goes into a groove.", ("tongues",)),
     Term("top bracket", "An angle that holds the top to the bars below it.", ("top brackets",)),
     Term("top grid", "The bars under the top, put together flat and set on as one."),
@@ -97,6 +94,7 @@ _OWN: tuple[Term, ...] = (
     Term("zone", "A row of bays from end to end of the bench. A bench with a front and a back has two.", ("zones",)),
 )  # fmt: skip
 _OF_KINDS = (
+    *(each for kind in JOINTS for each in kind.terms),
     *(each for kind in STANDS for each in kind.terms),
     *(each for kind in FILLINGS for each in kind.terms),
 )

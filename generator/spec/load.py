@@ -7,6 +7,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import cached_property
 from pathlib import Path as FilePath
 from typing import Any
 
@@ -15,6 +16,7 @@ from generator.disk import readable
 from generator.findings import Finding, Severity, SpecError, Where
 from generator.spec.cards import Completed, complete
 from generator.spec.check import check_names
+from generator.spec.chosen import ChosenGoods, chosen_goods
 from generator.spec.document import Document, KeyPath
 from generator.spec.faults import validate
 from generator.spec.measured import Measured, lay_over
@@ -53,6 +55,11 @@ class LoadedSpec:
     record: Record = field(default_factory=Record)
     measured: tuple[Measured, ...] = ()
     """Every measured value, oldest first; the newest of a path is the effective one."""
+
+    @cached_property
+    def goods(self) -> ChosenGoods:
+        """The cards that the spec chooses, with the values that were measured."""
+        return chosen_goods(self.spec)
 
     def where(self, *path: str | int) -> Where:
         """The place of a key path, or of its nearest ancestor that the spec writes; the record's for a measured one."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import TypeVar
 
 from generator.spec.goods import (
@@ -69,9 +68,3 @@ def slot_nut(spec: Spec) -> SlotNut:
 def bracket(spec: Spec) -> Bracket | None:
     """The bracket that holds the top, where the spec names one."""
     return _entry(dict(spec.hardware), spec.top.bracket, Bracket) if spec.top.bracket else None
-
-
-def bracket_thickness(spec: Spec) -> Fraction:
-    """Thickness of the brackets that hold the top (mm)."""
-    card = bracket(spec)
-    return card.size[2] if card else spec.top.bracket_thickness

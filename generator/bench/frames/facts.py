@@ -91,7 +91,7 @@ class FrameKind(Protocol):
     def walls(self, spec: Spec, layout: Layout) -> tuple[Part, ...]:
         """After the layout: what closes the frame, and the tray."""
 
-    def joined(self, spec: Spec, layout: Layout, members: Sequence[Part]) -> Frame:
+    def joined(self, loaded: LoadedSpec, layout: Layout, members: Sequence[Part]) -> Frame:
         """The members with what their joints and the clamps ask of them."""
 
     def body(self, spec: Spec, member: Part) -> Body:

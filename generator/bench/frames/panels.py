@@ -16,6 +16,7 @@ from generator.bench.role import Role
 from generator.calculators.fits import TongueFit, corner_notch, tongue_fit, tongue_length
 from generator.geometry import Box, Span
 from generator.provenance import constant
+from generator.spec.chosen import chosen_goods
 from generator.spec.lookup import profile, sheet, trim
 from generator.spec.schema import Spec
 
@@ -53,7 +54,7 @@ def tongue_of(spec: Spec) -> Fraction:
 
 def clip_length(spec: Spec) -> Fraction | None:
     """Length of the default joint's clip in the slot, None when that joint has no clip."""
-    in_slot = joining(spec, spec.frame.joints.default).in_slot
+    in_slot = joining(chosen_goods(spec), spec.frame.joints.default).in_slot
     return in_slot.length if in_slot else None
 
 
@@ -231,7 +232,7 @@ def _back_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Part
     z = Span(layout.levels.base_top - tongue, wall_top(spec, layout) - under_trim)
     y = _sheet_span(layout.rows[-1], layout.section, thickness)
     edges = layout.zones[-1].post_edges
-    in_slot = joining(spec, spec.frame.joints.long_rails_to_corner_posts).in_slot
+    in_slot = joining(chosen_goods(spec), spec.frame.joints.long_rails_to_corner_posts).in_slot
     at_corner = Fraction(0) if in_slot is None else rules.clip_notch
     if spec.frame.through == "rails":
         at_corner = rules.clip_notch

@@ -13,7 +13,7 @@ from generator.bench.frames.facts import Frame, Point, Seat
 from generator.bench.frames.panels import panel_parts, tongue_of
 from generator.bench.frames.reliefs import machine_reliefs
 from generator.bench.frames.seats import seat
-from generator.bench.joints import joiners, joining
+from generator.bench.joints import joining, joinings
 from generator.bench.layout import Layout
 from generator.bench.piece import Joint, Part
 from generator.bench.place import Place
@@ -64,10 +64,11 @@ class TSlot:
         """Boards with tongues in the slots, the tray and its trim."""
         return panel_parts(spec, layout)
 
-    def joined(self, spec: Spec, layout: Layout, members: Sequence[Part]) -> Frame:
+    def joined(self, loaded: LoadedSpec, layout: Layout, members: Sequence[Part]) -> Frame:
         """Tapped ends, holes for keys and screws, reliefs for clamps."""
-        joints, loose = find_joints(spec, members)
-        bars = machine_joints(spec, members, joints)
+        spec, fixings = loaded.spec, joinings(loaded.goods)
+        joints, loose = find_joints(spec, members, fixings)
+        bars = machine_joints(members, joints, fixings)
         bars = machine_reliefs(spec, bars, (layout.length, layout.depth))
         return TSlotFrame(spec, layout, bars, joints, loose)
 
@@ -79,8 +80,8 @@ class TSlot:
 def _closing_joints(loaded: LoadedSpec) -> Iterator[Finding]:
     spec = loaded.spec
     name = spec.frame.joints.long_rails_to_corner_posts
-    if spec.frame.through == "rails" and not joining(spec, name).slides_along:
-        clips = [each.fastener for each in joiners(spec) if each.slides_along]
+    if spec.frame.through == "rails" and not joining(loaded.goods, name).slides_along:
+        clips = [other for other, each in joinings(loaded.goods).items() if each.slides_along]
         yield loaded.fault(
             Code.CLOSING_JOINTS,
             "with rails running through, the tray's tongues must go into both end frames along the rails, but these "
@@ -132,7 +133,7 @@ def _wide_holes(loaded: LoadedSpec) -> Iterator[Finding]:
     spec, section = loaded.spec, profile(loaded.spec).section
     joints = spec.frame.joints
     for name in dict.fromkeys((joints.default, joints.long_rails_to_corner_posts, joints.inner_post_tops)):
-        hole = max(joining(spec, name).holes, key=lambda each: each.size, default=None)
+        hole = max(joining(loaded.goods, name).holes, key=lambda each: each.size, default=None)
         if hole and hole.size >= section:
             yield loaded.fault(
                 Code.NO_SIZE,

@@ -2,25 +2,35 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
+from typing import Any
+
 from generator.bench.joints.end_clip import EndClips
 from generator.bench.joints.facts import Joining, JointKind
 from generator.bench.joints.through_screw import ThroughScrews
-from generator.spec.lookup import profile
-from generator.spec.schema import Spec
+from generator.bench.law import Verdict
+from generator.spec.chosen import ChosenGoods
 
-JOINTS: tuple[JointKind, ...] = (EndClips(), ThroughScrews())
-
-
-def joining(spec: Spec, name: str) -> Joining:
-    """What an entry of the spec's hardware does at a joint. Raises TypeError for hardware that joins no bars."""
-    card = spec.hardware[name]
-    for kind in JOINTS:
-        if kind.takes(card):
-            return kind.joining(name, card, profile(spec))
-    raise TypeError(f"{name} joins no bars")
+JOINTS: tuple[JointKind[Any], ...] = (EndClips(), ThroughScrews())
+_KINDS = {kind.kind: kind for kind in JOINTS}
 
 
-def joiners(spec: Spec) -> tuple[Joining, ...]:
-    """All entries of the spec's hardware that can join two bars."""
-    found = ((name, card) for name, card in spec.hardware.items())
-    return tuple(joining(spec, name) for name, card in found if any(kind.takes(card) for kind in JOINTS))
+def joining(goods: ChosenGoods, name: str) -> Joining:
+    """What a card does at a joint, by its name in the spec. Raises KeyError for hardware that joins no bars."""
+    card = goods.joints[name]
+    return _KINDS[card.kind].joining(name, card, goods.bar)
+
+
+def joinings(goods: ChosenGoods) -> Mapping[str, Joining]:
+    """All that can join two bars, by their names in the spec."""
+    return {name: joining(goods, name) for name in goods.joints}
+
+
+def holds(goods: ChosenGoods, name: str) -> Iterator[Verdict]:
+    """Whether a joint's card holds in the frame's bar."""
+    return _KINDS[goods.joints[name].kind].holds(name, goods.joints[name], goods.bar)
+
+
+def suits(goods: ChosenGoods, name: str) -> Iterator[Verdict]:
+    """Whether the pieces of a joint's card go into the frame's bar and suit each other."""
+    return _KINDS[goods.joints[name].kind].suits(name, goods.joints[name], goods.bar)

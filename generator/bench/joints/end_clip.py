@@ -2,32 +2,102 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from fractions import Fraction
 from typing import ClassVar
 
 from generator.bench.joints.facts import Bought, Hole, InSlot, Joining, Solid
-from generator.calculators.fasteners import THREADS
+from generator.bench.joints.screws import BOLT_MOUTH, longer_screw
+from generator.bench.law import Case, Law, Verdict, at_least, at_most, said, to_limit
+from generator.bench.stands.facts import TermWords
+from generator.calculators.fasteners import ACROSS_CORNERS, THREADS, end_clip_fit
+from generator.codes import Code
+from generator.findings import Change, dotted
+from generator.provenance import constant
 from generator.spec.goods import Profile
-from generator.spec.item import HardwareItem
 from generator.spec.joints import EndClip
 
 #: Head of a button-head screw across, in thread diameters (ISO 7380-1, ASME B18.3; from memory).
 BUTTON_HEAD = 1.75
 ROLLED_IN = "rolled into the slot through its opening"
+#: Common practice, no source (mm).
+CLIP_BEARS = constant(2, "a clip is wider than the slot's mouth by at least")
+
+
+def _lower_head(case: Case) -> tuple[Change, ...]:
+    height = _card(case).head_height - case.off
+    return case.length((*case.path, "head_height"), height, down=True)
+
+
+def _other_clip(case: Case) -> tuple[Change, ...]:
+    """A clip as wide as the limit says; none where the slot has no room between its mouth and its hollow."""
+    slot, clip = case.goods.bar.slot, _card(case).clip
+    if slot.opening + CLIP_BEARS > slot.undercut:
+        return ()
+    sizes = (clip[0], case.limit, clip[2])
+    return (
+        Change(dotted(case.path), f"[{', '.join(said(case.spec, size, down=case.down) for size in sizes)}]"),
+    )
+
+
+def _card(case: Case) -> EndClip:
+    card = case.goods.joints[str(case.path[1])]
+    assert isinstance(card, EndClip)
+    return card
+
+
+CLIP_STACK = Law(
+    Code.CLIP_STACK, "error", "Lip, clip and screw head fit the slot's depth",
+    "Lip, clip and screw head are deeper than the slot", "Take a lower head or a thinner clip.",
+    "The screw's head would stand out of the slot and keep the panel or the next bar from seating.", _lower_head,
+)  # fmt: skip
+CLIP_THREAD = Law(
+    Code.CLIP_THREAD, "error", "The clip's screw has thread enough in the bore",
+    "The clip's screw has too little thread in the bore", "Take a longer screw.",
+    "Few threads in aluminium strip when the joint is pulled tight.", longer_screw,
+)  # fmt: skip
+CLIP_MOUTH = Law(
+    Code.CLIP_MOUTH, "error", "The clip is wider than the slot's mouth",
+    "The clip is too narrow to bear on the slot's lips", "Take a wider clip.",
+    "The joint hangs on the lips: a clip that slips through the mouth holds nothing.", _other_clip,
+)  # fmt: skip
+CLIP_UNDERCUT = Law(
+    Code.CLIP_UNDERCUT, "error", "The clip fits the hollow of the slot",
+    "The clip is wider than the hollow of the slot",
+    "Take a narrower clip.", "It does not slide into the slot.", _other_clip,
+)  # fmt: skip
+ACCESS_KEY = Law(
+    Code.ACCESS_KEY, "error", "The key passes the access hole",
+    "The key does not pass the access hole over its corners",
+    "Drill a larger `access_hole`.",
+    "The joint cannot be tightened, and the hole is hard to widen in a standing frame.", to_limit,
+)  # fmt: skip
+CLIPS_BACK_TO_BACK = Law(
+    Code.CLIPS_BACK_TO_BACK, "error", "No two end clips face each other",
+    "Two end clips face each other: neither key gets in", "Join one of the two members by a through-screw.",
+    "Both screws are blind behind the other's bar.",
+    "which of the two members gets another joint is a choice of the maker",
+)  # fmt: skip
 
 
 class EndClips:
     """Engages along the slot only: the panel in that slot makes room for it."""
 
     kind = "end clip"
+    many = "end clips"
     usual_masses: ClassVar = {"end clip": "0.035"}
+    laws = (CLIP_STACK, CLIP_THREAD, CLIP_MOUTH, CLIP_UNDERCUT, ACCESS_KEY, CLIPS_BACK_TO_BACK)
+    terms = (
+        TermWords(
+            "end clip",
+            "A small plate that rides in the slot of one bar and is pulled tight by a screw in the end of "
+            "the other. It holds along the slot only.",
+            ("end clips",),
+        ),
+    )
 
-    def takes(self, card: HardwareItem) -> bool:
-        """Whether the card is an end clip."""
-        return isinstance(card, EndClip)
-
-    def joining(self, name: str, card: HardwareItem, bar: Profile) -> Joining:
+    def joining(self, name: str, card: EndClip, bar: Profile) -> Joining:
         """The clip under the lips, its head in the hollow, the key through the bar."""
-        assert isinstance(card, EndClip)
         lip, (long, wide, thick) = float(bar.slot.lip), (float(size) for size in card.clip)
         diameter, length = float(THREADS[card.screw.thread].diameter), float(card.screw.length)
         head, under = BUTTON_HEAD * diameter, lip + thick
@@ -41,7 +111,7 @@ class EndClips:
             engaged=card.screw.length - bar.slot.lip - card.clip[2],
             key=card.key,
             key_from=float(bar.slot.lip + card.clip[2] + card.head_height),
-            holes=(Hole("access hole", card.access_hole, None, "key to "),),
+            holes=(Hole("access hole", card.access_hole, None, "key to ", timed="access hole"),),
             solids=(
                 Solid((under - length, lip), diameter, diameter),
                 Solid((lip, under), long, wide),
@@ -70,4 +140,28 @@ class EndClips:
             slides_along=True,
             fitted=not rolls_in,
             unproved=ROLLED_IN if rolls_in else "",
+            face_to_face=CLIPS_BACK_TO_BACK,
         )
+
+    def holds(self, name: str, card: EndClip, bar: Profile) -> Iterator[Verdict]:
+        """Lip, clip and head within the slot, and thread in the bore."""
+        fit = end_clip_fit(
+            lip=bar.slot.lip,
+            clip=card.clip[2],
+            head=card.head_height,
+            slot_depth=bar.slot.depth,
+            screw=card.screw.length,
+            diameter=THREADS[card.screw.thread].diameter,
+        )
+        yield at_most(CLIP_STACK, fit.stack, fit.slot_depth, name, ("hardware", name))
+        yield at_least(CLIP_THREAD, fit.thread, fit.thread_needed, name, ("hardware", name, "screw"))
+
+    def suits(self, name: str, card: EndClip, bar: Profile) -> Iterator[Verdict]:
+        """The clip under the lips, its screw through the slot's mouth, its key through its hole."""
+        slot, wide, path = bar.slot, card.clip[1], ("hardware", name)
+        yield at_least(CLIP_MOUTH, wide, slot.opening + CLIP_BEARS, name, (*path, "clip"))
+        yield at_most(CLIP_UNDERCUT, wide, slot.undercut, name, (*path, "clip"))
+        diameter = THREADS[card.screw.thread].diameter
+        yield at_most(BOLT_MOUTH, diameter, slot.opening, name, (*path, "screw"))
+        key = card.key * Fraction(str(ACROSS_CORNERS))
+        yield at_least(ACCESS_KEY, card.access_hole, key, name, (*path, "access_hole"))

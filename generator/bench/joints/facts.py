@@ -5,24 +5,32 @@ Depths are measured from the member's end into the crossing bar (mm); negative o
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Protocol
+from typing import Protocol, TypeVar
 
+from generator.bench.law import Law, Verdict
+from generator.bench.stands.facts import TermWords
 from generator.spec.fields import Screw
 from generator.spec.goods import Profile
 from generator.spec.item import HardwareItem
 
+C_contra = TypeVar("C_contra", bound=HardwareItem, contravariant=True)
+
 
 @dataclass(frozen=True)
 class Hole:
-    """A hole in the crossing bar on the joint's axis; `depth` None goes through. `purpose` stands before the member."""
+    """A hole in the crossing bar on the joint's axis; `depth` None goes through. `purpose` stands before the member.
+
+    `timed` is the row of the times at the machines that it counts in, where it does not go with another.
+    """
 
     op: str
     size: Fraction
     depth: Fraction | None
     purpose: str
+    timed: str = ""
 
 
 @dataclass(frozen=True)
@@ -78,23 +86,42 @@ class Joining:
     in_slot: InSlot | None = None
     slides_along: bool = False
     """Whether the bars can be closed by sliding the member along the crossing bar's slot."""
+    across: bool = False
+    """Whether its screw lies across the crossing bar: it shuts the way of a key at the same place."""
     fitted: bool = False
     unproved: str = ""
+    face_to_face: Law | None = None
+    """The law that two of it break where they face each other across a bar."""
 
 
-class JointKind(Protocol):
-    """A kind of joint between two bars."""
+class JointKind(Protocol[C_contra]):
+    """A kind of joint between two bars. `name` is what the spec calls a card, `bar` the frame's."""
 
     @property
     def kind(self) -> str:
         """The trade's word for it, as the spec's card says."""
 
     @property
+    def many(self) -> str:
+        """What several are called on a page."""
+
+    @property
+    def terms(self) -> tuple[TermWords, ...]:
+        """Its words in the glossary."""
+
+    @property
+    def laws(self) -> tuple[Law, ...]:
+        """Every check that it brings, for the tables."""
+
+    @property
     def usual_masses(self) -> Mapping[str, str]:
         """Kind of bought goods -> usual mass (kg) where a card says none."""
 
-    def takes(self, card: HardwareItem) -> bool:
-        """Whether an entry of the spec's hardware is of this kind."""
+    def joining(self, name: str, card: C_contra, bar: Profile) -> Joining:
+        """What a card does at every joint."""
 
-    def joining(self, name: str, card: HardwareItem, bar: Profile) -> Joining:
-        """The facts of a card under its name, on the frame's bar."""
+    def holds(self, name: str, card: C_contra, bar: Profile) -> Iterator[Verdict]:
+        """Whether what it holds by is there: room in the slot, thread in the bore, metal under a head."""
+
+    def suits(self, name: str, card: C_contra, bar: Profile) -> Iterator[Verdict]:
+        """Whether its pieces go into the bar and suit each other."""

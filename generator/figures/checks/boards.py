@@ -16,8 +16,6 @@ from generator.figures.checks.judged import Judged, at_least, at_most, judged
 from generator.figures.rows.cutting import Shortage
 from generator.findings import Change, dotted
 from generator.provenance import constant
-from generator.spec.goods import Sheet
-from generator.spec.lookup import profile
 from generator.spec.schema import Spec
 
 #: Widest free span of a 12 mm tray, and the most play a tongue may have (mm). Common practice, no source.
@@ -31,7 +29,7 @@ def _shorter_tongue(case: Case) -> tuple[Change, ...]:
 
 def _longer_tongue(case: Case) -> tuple[Change, ...]:
     """A tongue of the least length; none where it would bottom in this slot."""
-    fits = case.limit + BOTTOM_CLEARANCE <= profile(case.spec).slot.depth
+    fits = case.limit + BOTTOM_CLEARANCE <= case.goods.bar.slot.depth
     return case.length(case.path, case.limit) if fits else ()
 
 
@@ -98,7 +96,7 @@ TOO_LITTLE_STOCK = Law(
 def panel_checks(bench: Bench) -> Iterator[Judged]:
     """Tongues in their slots, sheets in their grooves, measured goods, the tray's span."""
     spec = bench.spec
-    rules, bar = panel_rules(spec), profile(spec)
+    rules, bar = panel_rules(spec), bench.goods.bar
     path = ("panels", "tongue")
     under = bar.slot.depth - rules.tongue
     yield at_least(TONGUE_BOTTOMS, under, BOTTOM_CLEARANCE, "all captured panels", path)
@@ -136,7 +134,7 @@ def stock_checks(bench: Bench) -> Iterator[Judged]:
         own = [part for part in bench.parts if part.material == material]
         longest = max(own, key=lambda part: max(part.length, part.width))
         where, path = f"{longest.mark}, {longest.group}", ("materials", material, "stock")
-        if isinstance(entry, Sheet):
+        if material in bench.goods.sheets:
             trim = 2 * spec.saws.sheet.edge_trim
             rooms = [(stock.length - trim, (stock.width or stock.length) - trim) for stock in entry.stock]
             unfit = [part for part in own if not any(_fits(part, *room) for room in rooms)]
@@ -146,12 +144,12 @@ def stock_checks(bench: Bench) -> Iterator[Judged]:
             size, most = _too_large(unfit[0], rooms)
             yield judged(
                 LONGER_THAN_STOCK, False, where, path, value=size, limit=most, unit="mm",
-                remedy=_larger_stock(spec, unfit[0]),
+                remedy=_larger_stock(bench, unfit[0]),
             )  # fmt: skip
         else:
             room = max(stock.length for stock in entry.stock) - 2 * spec.saws.bar.end_trim
             if longest.length > room:
-                cure = _larger_stock(spec, longest)
+                cure = _larger_stock(bench, longest)
                 yield at_most(LONGER_THAN_STOCK, longest.length, room, where, path, remedy=cure)
 
 
@@ -175,17 +173,21 @@ def shortage_checks(
             where = f"{each.mark}, along the grain"
             yield judged(
                 LONGER_THAN_STOCK, False, where, path, value=size, limit=size - each.short_by, unit="mm",
-                remedy=_larger_stock(spec, next(part for part in bench.parts if part.mark == each.mark)),
+                remedy=_larger_stock(bench, next(part for part in bench.parts if part.mark == each.mark)),
             )  # fmt: skip
 
 
-def _larger_stock(spec: Spec, part: Part) -> tuple[Change, ...]:
+def _larger_stock(bench: Bench, part: Part) -> tuple[Change, ...]:
     """The first stock as large as the part with what is trimmed off it."""
-    path, entry = ("materials", part.material, "stock", 0), spec.materials[part.material]
-    if not isinstance(entry, Sheet):
+    spec, path, sheet = (
+        bench.spec,
+        ("materials", part.material, "stock", 0),
+        bench.goods.sheets.get(part.material),
+    )
+    if sheet is None:
         return to_write(spec, (*path, "length"), part.length + 2 * spec.saws.bar.end_trim)
     along, across = (part.width, part.length) if part.grain == "width" else (part.length, part.width)
-    trims, stock = 2 * spec.saws.sheet.edge_trim, entry.stock[0]
+    trims, stock = 2 * spec.saws.sheet.edge_trim, sheet.stock[0]
     return (
         *to_write(spec, (*path, "length"), max(stock.length, along + trims)),
         *to_write(spec, (*path, "width"), max(stock.width or Fraction(0), across + trims)),

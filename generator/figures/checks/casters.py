@@ -11,7 +11,6 @@ from generator.calculators.fasteners import THREADS
 from generator.codes import Code
 from generator.figures.checks.judged import Judged, at_least, at_most
 from generator.provenance import constant
-from generator.spec.lookup import slot_nut
 from generator.spec.stands.casters import Caster
 
 #: Between a wheel and the plate above it (mm). Common practice, no source.
@@ -45,7 +44,7 @@ def caster_checks(bench: Bench) -> Iterator[Judged]:
     card = spec.hardware.get(name)
     if bench.stand.kind != "casters" or not isinstance(card, Caster):
         return
-    path, thread = ("hardware", name), THREADS[slot_nut(spec).thread]
+    path, thread = ("hardware", name), THREADS[bench.goods.slot_nut.thread]
     yield at_most(WHEEL_HEIGHT, card.wheel, card.height - WHEEL_CLEAR, name, (*path, "wheel"))
     for axis, size, hole in zip(("X", "Y"), card.plate, card.holes, strict=True):
         yield at_most(CASTER_HOLES, hole + thread.clearance, size, f"{name}, {axis}", (*path, "holes"))

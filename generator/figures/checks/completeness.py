@@ -29,11 +29,10 @@ from generator.calculators.completeness import (
 from generator.calculators.fasteners import pocket_footprint
 from generator.codes import Code
 from generator.figures.checks.judged import Judged, at_least, judged
-from generator.figures.checks.together import ACCESS_MISSING, CLIPS_BACK_TO_BACK
+from generator.figures.checks.together import ACCESS_MISSING
 from generator.figures.tray_screws import tray_screws
 from generator.findings import Change
 from generator.geometry import AXES, FACES
-from generator.spec.lookup import profile, sheet
 from generator.spec.schema import Spec
 
 #: Edges that need neither groove nor support, and why. An edge that is none of these is told.
@@ -166,8 +165,7 @@ def board_of(part: Part) -> Board:
 
 def edge_states(bench: Bench) -> tuple[tuple[Part, EdgeState], ...]:
     """Every edge of every board: grooved, supported or free, with its longest unsupported span."""
-    spec = bench.spec
-    depth = float(profile(spec).slot.depth)
+    depth = float(bench.goods.bar.slot.depth)
     bars = [
         Bar(part.mark, block_about(part.box), AXES.index(part.along), depth)
         for part in bench.parts
@@ -291,11 +289,10 @@ def _slide_plane(bench: Bench) -> Iterator[Judged]:
 
 def _pockets(bench: Bench) -> Iterator[Judged]:
     """Where the tray is screwed through pockets, these find room above runners and cleats."""
-    spec = bench.spec
     pockets, _ = tray_screws(bench)
     if not pockets:
         return
-    needed = pocket_footprint(sheet(spec, spec.panels.material).thickness)
+    needed = pocket_footprint(bench.goods.wall.thickness)
     lying = bench.of(Role.TOTE_RUNNER, Role.SHELF_CLEAT)
     for wall in bench.of(Role.DIVIDER):
         faces = {
@@ -322,7 +319,7 @@ def _beside(strip: Part, wall: Part) -> bool:
 def _joints(bench: Bench) -> Iterator[Judged]:
     spec = bench.spec
     bars = [part for part in bench.parts if part.kind == "profile"]
-    expected, _ = find_joints(spec, bars)
+    expected, _ = find_joints(spec, bars, bench.joinings)
     have = {(joint.member, joint.end) for joint in bench.joints}
     by_mark = {part.mark: part for part in bars}
     faults = [(END_IN_THE_AIR, place) for place in _loose_ends(spec, bars, expected)]
@@ -365,8 +362,8 @@ def _machining(joint: Joint, fixing: Joining, bars: dict[str, Part]) -> Iterator
                 f", {op} {float(joint.at):g} mm from its datum end in the {joint.face} face",
             )
     same = [each for each in crossing.operations if each.op == needed[0] and each.at[0] == joint.at]
-    if fixing.in_slot and any(_opposite(each.face, joint.face) for each in same):
-        yield CLIPS_BACK_TO_BACK, ""
+    if fixing.face_to_face and any(_opposite(each.face, joint.face) for each in same):
+        yield fixing.face_to_face, ""
 
 
 def _opposite(one: str, other: str) -> bool:

@@ -13,7 +13,6 @@ from generator.figures.checks.judged import Judged, at_least, judged, of_verdict
 from generator.findings import Change, dotted
 from generator.provenance import inexact
 from generator.spec.load import LoadedSpec
-from generator.spec.lookup import strip
 
 
 def _emptied(case: Case) -> tuple[Change, ...]:
@@ -75,4 +74,4 @@ def _ripped(bench: Bench) -> Iterator[Judged]:
             continue
         widest, material = max(lying, key=lambda each: each.width), lying[0].material
         where, path = f"{widest.mark}, {widest.group}", ("materials", material, "width")
-        yield at_least(STRIP_NARROW, strip(bench.spec, material).width, widest.width, where, path)
+        yield at_least(STRIP_NARROW, bench.goods.strips[material].width, widest.width, where, path)

@@ -7,26 +7,21 @@ from fractions import Fraction
 from functools import partial
 from itertools import combinations, pairwise
 
+from generator.bench.joints import holds
 from generator.bench.law import WORK, Case, Law, bay_path, said, to_limit
-from generator.bench.model import Bench, Joint, Part
-from generator.bench.remedies import longer_screw, wider_bay
+from generator.bench.model import Bench, Part
+from generator.bench.remedies import wider_bay
 from generator.calculators.fasteners import (
-    ENGAGEMENT,
-    THREADS,
     BoltWindow,
-    end_clip_fit,
-    through_screw_thread,
 )
 from generator.calculators.reliefs import clear_of_holes
 from generator.calculators.spacing import Share
 from generator.codes import Code
-from generator.figures.checks.judged import Judged, Path, at_least, at_most, judged
+from generator.figures.checks.judged import Judged, Path, at_least, at_most, judged, of_verdict
 from generator.figures.hardware import bolted_thickness, bracket_window, nut_window
 from generator.findings import Change, dotted
 from generator.provenance import constant
-from generator.spec.joints import EndClip, ThroughScrew
-from generator.spec.lookup import bracket, bracket_thickness, profile
-from generator.spec.schema import ClampAccess, Spec
+from generator.spec.schema import ClampAccess
 
 #: Common practice, no source (mm).
 NARROWEST_BAY = constant(150, "narrowest bay to reach into")
@@ -64,16 +59,6 @@ def _one_line(case: Case) -> tuple[Change, ...]:
     return ()
 
 
-def _lower_head(case: Case) -> tuple[Change, ...]:
-    item = case.spec.hardware[str(case.path[1])]
-    assert isinstance(item, EndClip)
-    return case.length((*case.path, "head_height"), item.head_height - case.off, down=True)
-
-
-def _deeper_bore(case: Case) -> tuple[Change, ...]:
-    return case.length((*case.path, "depth"), case.limit)
-
-
 def _usual_bush(case: Case) -> tuple[Change, ...]:
     """The usual bush where the cutter turns in it: bushes are sold in few sizes."""
     return case.length(case.path, max(USUAL.guide_bush, case.limit))
@@ -93,11 +78,11 @@ def _relief_moved(case: Case) -> tuple[Change, ...]:
 
 def _bolted(case: Case) -> tuple[Change, ...]:
     """The nearest thickness that a stock bolt fits, of the plate, or of the bracket's leg."""
-    spec, card = case.spec, bracket(case.spec)
+    spec, goods, card = case.spec, case.goods, case.goods.bracket
     if case.path[0] == "base":
-        thick = bolted_thickness(partial(nut_window, spec), spec.base.plate.thickness)
+        thick = bolted_thickness(partial(nut_window, goods), spec.base.plate.thickness)
     else:
-        thick = bolted_thickness(partial(bracket_window, spec), bracket_thickness(spec))
+        thick = bolted_thickness(partial(bracket_window, goods), goods.bracket_thickness)
     if thick is None or card is None or case.path[0] == "base":
         return case.length(case.path, thick or Fraction(0))
     along, leg, _ = card.size
@@ -124,27 +109,6 @@ NARROW_GAP = Law(
     Code.NARROW_GAP, "warning", "Two posts' lines leave room for a panel and a hand",
     "Two posts' lines leave no room for a panel and a hand", "Let the two lines coincide.",
     "A panel cannot be slid in, nor a screw turned, where no hand fits.", _one_line,
-)  # fmt: skip
-CLIP_STACK = Law(
-    Code.CLIP_STACK, "error", "Lip, clip and screw head fit the slot's depth",
-    "Lip, clip and screw head are deeper than the slot", "Take a lower head or a thinner clip.",
-    "The screw's head would stand out of the slot and keep the panel or the next bar from seating.", _lower_head,
-)  # fmt: skip
-CLIP_THREAD = Law(
-    Code.CLIP_THREAD, "error", "The clip's screw has thread enough in the bore",
-    "The clip's screw has too little thread in the bore", "Take a longer screw.",
-    "Few threads in aluminium strip when the joint is pulled tight.", longer_screw,
-)  # fmt: skip
-THROUGH_THREAD = Law(
-    Code.THROUGH_THREAD, "error", "The through-screw has thread enough in the bore",
-    "The through-screw has too little thread in the bore", "Take a longer screw.",
-    "Few threads in aluminium strip when the joint is pulled tight.", longer_screw,
-)  # fmt: skip
-COUNTERBORE = Law(
-    Code.COUNTERBORE, "error", "The counterbore reaches the slot's floor",
-    "The counterbore ends above the slot's floor",
-    "Bore deeper than the slot.",
-    "The head would bear on the lips of the slot and bend them instead of pulling the bar home.", _deeper_bore,
 )  # fmt: skip
 KEY_CROSSES_SCREW = Law(
     Code.KEY_CROSSES_SCREW, "note", "No screw crosses a key's way",
@@ -198,48 +162,18 @@ def layout_checks(bench: Bench) -> Iterator[Judged]:
 
 def joint_checks(bench: Bench) -> Iterator[Judged]:
     """Stacks and threads of the fasteners in use, and keys that a later screw shuts off."""
-    spec = bench.spec
     for name in dict.fromkeys(joint.fastener for joint in bench.joints):
-        item = spec.hardware[name]
-        if isinstance(item, EndClip):
-            yield from _end_clip(spec, name, item)
-        elif isinstance(item, ThroughScrew):
-            yield from _through_screw(spec, name, item)
+        yield from map(of_verdict, holds(bench.goods, name))
     crossed = _crossing_keys(bench)
     yield judged(KEY_CROSSES_SCREW, not crossed, ", ".join(crossed), ("frame", "joints"))
 
 
-def _end_clip(spec: Spec, name: str, item: EndClip) -> Iterator[Judged]:
-    bar = profile(spec)
-    fit = end_clip_fit(
-        lip=bar.slot.lip,
-        clip=item.clip[2],
-        head=item.head_height,
-        slot_depth=bar.slot.depth,
-        screw=item.screw.length,
-        diameter=THREADS[item.screw.thread].diameter,
-    )
-    yield at_most(CLIP_STACK, fit.stack, fit.slot_depth, name, ("hardware", name))
-    yield at_least(CLIP_THREAD, fit.thread, fit.thread_needed, name, ("hardware", name, "screw"))
-
-
-def _through_screw(spec: Spec, name: str, item: ThroughScrew) -> Iterator[Judged]:
-    bar, bore = profile(spec), item.counterbore.depth
-    needed = ENGAGEMENT * THREADS[item.screw.thread].diameter
-    thread = through_screw_thread(bar.section, bore, item.screw.length)
-    yield at_least(THROUGH_THREAD, thread, needed, name, ("hardware", name, "screw"))
-    yield at_least(COUNTERBORE, bore, bar.slot.depth, name, ("hardware", name, "counterbore"))
-
-
 def _crossing_keys(bench: Bench) -> list[str]:
-    """Bars on which a through-screw crosses the key line of an end clip."""
-    screws = {(joint.crossing, joint.at) for joint in bench.joints if not _in_slot(bench, joint)}
-    keys = {(joint.crossing, joint.at) for joint in bench.joints if _in_slot(bench, joint)}
+    """Bars on which a screw lies across the way of a key."""
+    placed = [(joint.crossing, joint.at, bench.joinings[joint.fastener]) for joint in bench.joints]
+    screws = {(mark, at) for mark, at, fixing in placed if fixing.across}
+    keys = {(mark, at) for mark, at, fixing in placed if fixing.in_slot}
     return [part.mark for part in bench.parts if any(mark == part.mark for mark, _ in screws & keys)]
-
-
-def _in_slot(bench: Bench, joint: Joint) -> bool:
-    return bench.joinings[joint.fastener].in_slot is not None
 
 
 def relief_checks(bench: Bench) -> Iterator[Judged]:
@@ -251,7 +185,7 @@ def relief_checks(bench: Bench) -> Iterator[Judged]:
         BUSH_CUTTER, access.guide_bush, access.cutter + BUSH_WALLS, "clamp relief", (*path, "guide_bush")
     )
     yield at_most(CUTTER_OPENING, access.cutter, min(access.opening), "clamp relief", (*path, "cutter"))
-    across, section = access.opening[0], profile(spec).section
+    across, section = access.opening[0], bench.goods.bar.section
     yield at_most(RELIEF_WIDE, across, section, "clamp relief", (*path, "opening"))
     for part in bench.parts:
         reliefs = [op for op in part.operations if op.op == "relief"]
@@ -278,8 +212,8 @@ def bolt_checks(bench: Bench) -> Iterator[Judged]:
     named = spec.top.bracket
     leg: Path = ("hardware", named, "size") if named else ("top", "bracket_thickness")
     windows: tuple[tuple[str, BoltWindow, Path], ...] = (
-        *((each.item, nut_window(spec, each.grip), each.path) for each in bench.stand.in_nuts),
-        ("top bracket bolt", bracket_window(spec), leg),
+        *((each.item, nut_window(bench.goods, each.grip), each.path) for each in bench.stand.in_nuts),
+        ("top bracket bolt", bracket_window(bench.goods), leg),
     )
     for what, window, path in windows:
         limit = window.length or window.longest

@@ -6,6 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.fillings import FILLINGS
+from generator.bench.joints import JOINTS
 from generator.bench.law import Case, Law
 from generator.bench.model import Bench
 from generator.bench.stands import STANDS
@@ -39,10 +40,11 @@ from generator.units.sizes import KG_PER_LB
 SUBJECTS = (
     frame, boards, fasteners, fillings, top, casters, strength, completeness, screws, together,
 )  # fmt: skip
-#: Every law once, those of stands and fillings from their own rooms.
+#: Every law once, those of joints, stands and fillings from their own rooms.
 LAWS: tuple[Law, ...] = tuple(
     dict.fromkeys(
         [law for subject in SUBJECTS for law in vars(subject).values() if isinstance(law, Law)]
+        + [law for kind in JOINTS for law in kind.laws]
         + [law for kind in STANDS for law in kind.laws]
         + [law for kind in FILLINGS for law in kind.laws]
     )
@@ -98,7 +100,7 @@ def judge(
 def _cured(bench: Bench, judged: Judged) -> Judged:
     """A failed check whose advice names the keys that cure it."""
     value, limit = Fraction(judged.check.value or 0), Fraction(judged.check.limit or 0)
-    case = Case(bench.spec, bench.layout, judged.path, value, limit, judged.check.sense == "at most")
+    case = Case(bench.loaded, bench.layout, judged.path, value, limit, judged.check.sense == "at most")
     changes = _with_cards(bench.loaded, judged.remedy or judged.law.changes(case))
     # what a check computed by itself stands in its words already
     new = [each for each in changes if str(each).strip("`") not in judged.check.advice]

@@ -14,7 +14,6 @@ from generator.figures.rows.masses import Stands
 from generator.figures.rows.strength import Sag, Stability, Strength
 from generator.findings import Change
 from generator.provenance import inexact
-from generator.spec.goods import Profile, Sheet
 from generator.spec.schema import Spec
 
 #: Two persons together, in what one lifts.
@@ -25,9 +24,7 @@ SAFE = Fraction(51, 50)
 
 def _stiffer(case: Case) -> tuple[Change, ...]:
     name = case.spec.frame.material
-    bar = case.spec.materials[name]
-    assert isinstance(bar, Profile)
-    needed = Fraction(bar.second_moment) * case.value / case.limit * SAFE / 10_000
+    needed = Fraction(case.goods.bar.second_moment) * case.value / case.limit * SAFE / 10_000
     return (Change(f"materials.{name}.second_moment", f"{ceil(needed * 10) / 10:g} cm^4"),)
 
 
@@ -40,9 +37,9 @@ def _thicker(material: Callable[[Spec], str]) -> Cure:
 
     def cure(case: Case) -> tuple[Change, ...]:
         name = material(case.spec)
-        board = case.spec.materials[name]
-        assert isinstance(board, Sheet)
-        needed = float(board.thickness) * float(case.value / case.limit) ** (1 / 3) * float(SAFE)
+        needed = (
+            float(case.goods.sheets[name].thickness) * float(case.value / case.limit) ** (1 / 3) * float(SAFE)
+        )
         return case.length(("materials", name, "thickness"), Fraction(ceil(needed * 2), 2))
 
     return cure

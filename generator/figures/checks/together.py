@@ -7,17 +7,15 @@ from fractions import Fraction
 
 from generator.bench.assembled import causes, describe
 from generator.bench.fasteners import fastener_name
+from generator.bench.joints.facts import Joining
 from generator.bench.law import HOUSE, PLACED, WORK, Law
 from generator.bench.model import Bench, Joint
 from generator.bench.role import Role
-from generator.calculators.access import Access
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Clash
 from generator.codes import Code
 from generator.figures.checks.judged import Judged, Path, judged
 from generator.figures.together import Together
-from generator.spec.load import LoadedSpec
-from generator.spec.lookup import slot_nut
 
 #: So many overlaps are told one by one; a spec that is wrong at the root has hundreds.
 MOST_TOLD = 30
@@ -62,12 +60,6 @@ ACCESS_MISSING = Law(
     "Drill it at the joint's place, in the face that its key enters.",
     "A joint that cannot be reached cannot be tightened.", HOUSE,
 )  # fmt: skip
-CLIPS_BACK_TO_BACK = Law(
-    Code.CLIPS_BACK_TO_BACK, "error", "No two end clips face each other",
-    "Two end clips face each other: neither key gets in", "Join one of the two members by a through-screw.",
-    "Both screws are blind behind the other's bar.",
-    "which of the two members gets another joint is a choice of the maker",
-)  # fmt: skip
 PLATE_OVER_ACCESS = Law(
     Code.PLATE_OVER_ACCESS, "warning", "No plate covers an access hole", "A plate covers an access hole",
     "Drill a port in the plate, or the joint cannot be tightened again.",
@@ -82,12 +74,11 @@ NUTS_PRELOAD = Law(
 
 def together_checks(bench: Bench, whole: Together) -> Iterator[Judged]:
     """Overlaps, the order, key lines and nuts."""
-    loaded = bench.loaded
     goods = _Goods(bench)
     yield from _overlaps(bench, whole, goods)
     yield from _order(whole, goods)
     yield from _access(whole, goods)
-    yield from _preload(loaded, whole)
+    yield from _preload(bench, whole)
 
 
 class _Goods:
@@ -98,6 +89,7 @@ class _Goods:
         self._fasteners = {
             fastener_name(joint, bench.joinings[joint.fastener]): joint.fastener for joint in bench.joints
         }
+        self._joinings = bench.joinings
         self._slot: Path = ("materials", spec.frame.material, "slot")
         self._bought: dict[str, Path] = {
             "nut": ("hardware", spec.frame.slot_nut),
@@ -111,13 +103,17 @@ class _Goods:
         found += [self._bought[first] for name in names if (first := name.split(" ")[0]) in self._bought]
         return (*found, self._slot) if found else ()
 
+    def joining(self, name: str) -> Joining | None:
+        """What a fastener does at its joint; None for other bodies."""
+        return self._joinings[self._fasteners[name]] if name in self._fasteners else None
+
 
 def _overlaps(bench: Bench, whole: Together, goods: _Goods) -> Iterator[Judged]:
     told: dict[tuple[str, str], Clash] = {}
     for clash in whole.clashes:
         told.setdefault((clash.first.owner, clash.second.owner), clash)
     for clash in list(told.values())[:MOST_TOLD]:
-        law, where = _judge_clash(clash)
+        law, where = _judge_clash(clash, goods)
         depth = Fraction(round(clash.depth * 1000), 1000)
         path = _path(bench, clash)
         rests_on = goods.of(clash.first.name, clash.second.name)
@@ -134,15 +130,15 @@ def _overlaps(bench: Bench, whole: Together, goods: _Goods) -> Iterator[Judged]:
         yield judged(OVERLAP, True, f"{len(whole.done.bodies)} bodies", ())
 
 
-def _judge_clash(clash: Clash) -> tuple[Law, str]:
+def _judge_clash(clash: Clash, goods: _Goods) -> tuple[Law, str]:
     one, two = clash.first, clash.second
     where = f"{one.name} and {two.name}"
-    if {one.kind, two.kind} <= {"screw", "clip"}:
+    if goods.joining(one.name) and goods.joining(two.name):
         return SCREWS_MEET, where
     if "nut" in (one.kind, two.kind):
         return NUT_CLASH, where
     board, other = (one, two) if one.kind == "board" else (two, one)
-    if board.kind == "board" and other.kind in ("bar", "clip", "screw"):
+    if board.kind == "board" and (other.kind == "bar" or goods.joining(other.name)):
         corner = _corner(board, clash)
         if corner:
             return NOTCH_MISSING, f"{board.name} at {corner}, {other.name}"
@@ -198,7 +194,7 @@ def _access(whole: Together, goods: _Goods) -> Iterator[Judged]:
         if not found.ok:
             failed += 1
             where = f"{name} in {joint.crossing}: {found.barred_by[0]}"
-            law = _judge_key(joint, found, bodies)
+            law = _judge_key(joint, bodies[found.barred_by[0]], goods)
             yield judged(law, False, where, path, rests_on=goods.of(name, found.barred_by[0]))
         elif found.culprit and bodies[found.culprit].kind == "plate":
             where = f"{name} in {joint.crossing}: {found.culprit}"
@@ -207,17 +203,18 @@ def _access(whole: Together, goods: _Goods) -> Iterator[Judged]:
         yield judged(KEY_LINE_BLOCKED, True, f"{len(whole.keys)} screws", path)
 
 
-def _judge_key(joint: Joint, found: Access, bodies: dict[str, Body]) -> Law:
-    culprit = bodies[found.barred_by[0]]
+def _judge_key(joint: Joint, culprit: Body, goods: _Goods) -> Law:
     if culprit.name == joint.crossing:
         return ACCESS_MISSING
-    by_kind = {"clip": CLIPS_BACK_TO_BACK, "plate": PLATE_OVER_ACCESS}
-    return by_kind.get(culprit.kind, KEY_LINE_BLOCKED)
+    if culprit.kind == "plate":
+        return PLATE_OVER_ACCESS
+    other = goods.joining(culprit.name)
+    return (other and other.face_to_face) or KEY_LINE_BLOCKED
 
 
-def _preload(loaded: LoadedSpec, whole: Together) -> Iterator[Judged]:
+def _preload(bench: Bench, whole: Together) -> Iterator[Judged]:
     path = ("hardware",)
-    if slot_nut(loaded.spec).entry == "roll-in":
+    if bench.goods.slot_nut.entry == "roll-in":
         yield judged(NUTS_PRELOAD, True, "the nuts roll in", path)
         return
     bars = dict.fromkeys(nut.bar.mark for nut, found in whole.nuts if found.lost_to)

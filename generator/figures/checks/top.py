@@ -18,9 +18,6 @@ from generator.figures.hardware import bolted_thickness, bracket_window
 from generator.findings import Change
 from generator.provenance import constant
 from generator.spec.cards import typical_cards
-from generator.spec.goods import Bracket
-from generator.spec.lookup import bracket, sheet
-from generator.spec.schema import Spec
 from generator.units.parse import parse_length
 
 #: Length along the bar of a bracket that has no card (mm). Common practice, no source.
@@ -62,9 +59,9 @@ def bracket_checks(bench: Bench) -> Iterator[Judged]:
     """Brackets near the corners and at even distances, each with space for itself between the bars."""
     spec = bench.spec
     path = ("top", "bracket")
-    apart = most_apart(sheet(spec, spec.top.material).thickness)
+    apart = most_apart(bench.goods.top.thickness)
     advice = f"Name a bracket: one comes near each corner, the others at most {said(spec, apart)} apart."
-    cure = _named(spec)
+    cure = _named(bench)
     rails = bench.of(Role.LONG_RAIL, level="top")
     held = [sorted(each.at[0] for each in bench.brackets if each.bar == rail.mark) for rail in rails]
     corner = max(max(places[0], bench.layout.length - places[-1]) for places in held)
@@ -77,7 +74,7 @@ def bracket_checks(bench: Bench) -> Iterator[Judged]:
         severity="warning" if min(map(len, held)) < FEWEST else "", advice=advice if spec.top.bracket is None else "",
         remedy=cure if spec.top.bracket is None else (),
     )  # fmt: skip
-    own = bracket(spec)
+    own = bench.goods.bracket
     needed = own.size[0] if own else USUAL_LENGTH
     for span in stretches(bench.layout):
         if any(span.low <= at <= span.high for at in held[0]):
@@ -88,15 +85,15 @@ def bracket_checks(bench: Bench) -> Iterator[Judged]:
             )  # fmt: skip
 
 
-def _named(spec: Spec) -> tuple[Change, ...]:
+def _named(bench: Bench) -> tuple[Change, ...]:
     """A bracket for the top: the spec's own, or a typical one, of a thickness that a stock bolt fits."""
-    own = next((name for name, item in spec.hardware.items() if isinstance(item, Bracket)), None)
+    spec, own = bench.spec, next(iter(bench.goods.brackets), None)
     if own:
         return (Change("top.bracket", own),)
     card = "bracket 1 1/2 in" if spec.units == "in" else "bracket 40"
     name = next(name for name in ("corner", "top-bracket", "holds-the-top") if name not in spec.hardware)
     along, leg, thickness = typical_cards()["hardware"][card]["size"]
-    fits = bolted_thickness(partial(bracket_window, spec), parse_length(thickness))
+    fits = bolted_thickness(partial(bracket_window, bench.goods), parse_length(thickness))
     other = fits is not None and fits != parse_length(thickness)
     size = (
         (Change(f"hardware.{name}.size", f"[{along}, {leg}, {said(spec, fits)}]"),) if fits and other else ()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 Length = Fraction
@@ -10,13 +10,14 @@ Length = Fraction
 
 @dataclass(frozen=True)
 class Joints:
-    """How often each kind of joint and of machining occurs on the whole bench."""
+    """How often each kind of joint and of machining occurs on the whole bench; `kinds` has all, with their words."""
 
     end_clips: int
     through_screws: int
     tapped_ends: int
     access_holes: int
     reliefs: int
+    kinds: tuple[tuple[int, str], ...] = field(default=(), metadata={"silent": True})
 
 
 @dataclass(frozen=True)

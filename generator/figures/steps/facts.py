@@ -19,7 +19,6 @@ from generator.figures.rows.assembly import Fixing, KeyPlace, Motion, Preload
 from generator.figures.rows.hardware import HardwareRow
 from generator.figures.steps.words import key_size
 from generator.figures.together import Together
-from generator.spec.lookup import slot_nut
 
 #: So many are told at most; what is too heavy for them is lifted with blocks, which the steps say. Trade practice.
 MOST_PERSONS = 2
@@ -75,7 +74,7 @@ class StepFacts:
     ) -> None:
         spec = bench.spec
         self.stand = stand = bench.stand
-        self.joinings = bench.joinings
+        self.joinings, self.nut = bench.joinings, bench.goods.slot_nut
         self.own = {
             each.kind or each.item: (stand.step.key, NUT_KEY if each.key == "nut" else each.key)
             for each in stand.fixings
@@ -203,14 +202,14 @@ class StepFacts:
         return tuple(found)
 
     def _nut_key(self) -> str:
-        return f"hexagon key {key_size(CAP_KEYS[slot_nut(self.spec).thread])}"
+        return f"hexagon key {key_size(CAP_KEYS[self.nut.thread])}"
 
     def _tool(self, item: str, joint: Joint) -> str:
         return f"hexagon key {key_size(self._key(joint))}"
 
     def nuts(self, run: Run) -> tuple[Preload, ...]:
         """Nuts whose slot closes in this step; none that roll in."""
-        if slot_nut(self.spec).entry == "roll-in":
+        if self.nut.entry == "roll-in":
             return ()
         groups: dict[tuple[str, str, str, str], int] = {}
         for nut, found in self.whole.nuts:

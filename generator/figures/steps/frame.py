@@ -11,8 +11,6 @@ from generator.figures.hardware import nuts
 from generator.figures.rows.assembly import Step
 from generator.figures.steps.words import BASE, FRAMES, PREPARE, Words, step
 from generator.figures.tray_screws import tray_screws
-from generator.spec.goods import Strip
-from generator.spec.lookup import slot_nut
 
 
 class FrameSteps(Words):
@@ -80,7 +78,7 @@ class FrameSteps(Words):
                 ),
                 ("Left and right walls agree within 0.3 mm (1/64 in).",),
             )
-        count, roll_in = nuts(self.bench), slot_nut(self.spec).entry == "roll-in"
+        count, roll_in = nuts(self.bench), self.bench.goods.slot_nut.entry == "roll-in"
         yield step(
             PREPARE,
             "nuts",
@@ -106,10 +104,10 @@ class FrameSteps(Words):
         ripped: dict[str, None] = {}
         planed: dict[str, None] = {}
         for part in strips:
-            stock = self.spec.materials[part.material]
-            if isinstance(stock, Strip) and part.width < stock.width:
+            stock = self.bench.goods.strips[part.material]
+            if part.width < stock.width:
                 ripped[f"{part.group}s"] = None
-            if isinstance(stock, Strip) and part.thickness < stock.thickness:
+            if part.thickness < stock.thickness:
                 planed[f"{part.group}s"] = None
         if ripped:
             yield f"Rip first, to the widths of the cut list: {', '.join(ripped)}."

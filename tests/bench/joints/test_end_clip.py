@@ -6,14 +6,14 @@ from fractions import Fraction
 
 import pytest
 
-from generator.bench.joints import joiners, joining
+from generator.bench.joints import joining, joinings
 from generator.bench.joints.end_clip import EndClips
 from tests.bench.benches import DEMO, changed, solved
 
 
 def test_the_worked_clip() -> None:
     """Lip 4.5 + clip 3 + head 4.4 = 11.9 of 12.3; of the screw's 25 there are 17.5 in the bore; key 5, hole 8."""
-    fixing = joining(solved().spec, "end-clip")
+    fixing = joining(solved().goods, "end-clip")
     assert fixing.in_slot is not None
     assert (fixing.in_slot.length, fixing.in_slot.stack) == (36, Fraction("11.9"))
     assert fixing.in_slot.left == Fraction("12.3") - Fraction("11.9")
@@ -35,9 +35,9 @@ def test_the_worked_clip() -> None:
 
 
 def test_a_clip_goes_on_before_the_bars_meet_or_is_rolled_in() -> None:
-    slid = joining(solved().spec, "end-clip")
+    slid = joining(solved().goods, "end-clip")
     rolled = joining(
-        solved(changed(DEMO, ("access_hole: 8, entry: slide-in", "access_hole: 8, entry: roll-in"))).spec,
+        solved(changed(DEMO, ("access_hole: 8, entry: slide-in", "access_hole: 8, entry: roll-in"))).goods,
         "end-clip",
     )
     assert (slid.fitted, slid.unproved) == (True, "")
@@ -45,13 +45,17 @@ def test_a_clip_goes_on_before_the_bars_meet_or_is_rolled_in() -> None:
 
 
 def test_which_hardware_joins_bars() -> None:
-    spec = solved().spec
-    found = {each.fastener for each in joiners(spec)}
-    assert {"end-clip", "through-screw"} <= found
-    assert "slot-nut" not in found
-    assert [EndClips().takes(spec.hardware[name]) for name in ("end-clip", "through-screw")] == [True, False]
-    with pytest.raises(TypeError, match="slot-nut joins no bars"):
-        joining(spec, "slot-nut")
+    goods = solved().goods
+    found = joinings(goods)
+    assert {name: each.kind for name, each in found.items()} == {
+        "end-clip": "end clip",
+        "through-screw": "through screw",
+    }
+    with pytest.raises(KeyError, match="slot-nut"):
+        joining(goods, "slot-nut")
+
+
+def test_its_usual_mass_is_that_of_its_steel() -> None:
     assert float(EndClips().usual_masses["end clip"]) == pytest.approx(
         steel(36 * 14 * 3 + 3.14159 * (16 * 25 + 49 * 4.4)), rel=0.35
     )

@@ -1,0 +1,72 @@
+"""The goods that a spec chooses: each card found by its name once, and of the kind that its place asks for."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TypeVar
+
+from generator.spec.goods import Angle, Bracket, Profile, Sheet, Slide, SlotNut, Strip
+from generator.spec.item import Node
+from generator.spec.joints import JointCard
+from generator.spec.schema import Spec
+
+Card = TypeVar("Card", bound=Node)
+
+
+@dataclass(frozen=True)
+class ChosenGoods:
+    """Cards by what they are for; the mappings have every card of a kind by its name in the spec.
+
+    `lengths` are cut from bars, `joints` join two of them. `trim` and `bracket` are None where the spec names none.
+    """
+
+    bar: Profile
+    wall: Sheet
+    tray: Sheet
+    trim: Angle | None
+    top: Sheet
+    bracket: Bracket | None
+    bracket_thickness: Fraction
+    """Thickness of the brackets that hold the top (mm), with a card or without."""
+    slot_nut: SlotNut
+    sheets: Mapping[str, Sheet]
+    strips: Mapping[str, Strip]
+    angles: Mapping[str, Angle]
+    lengths: Mapping[str, Profile | Strip | Angle]
+    joints: Mapping[str, JointCard]
+    brackets: Mapping[str, Bracket]
+    slides: Mapping[str, Slide]
+
+
+def chosen_goods(spec: Spec) -> ChosenGoods:
+    """The goods of a valid spec. Raises KeyError for a name of another kind, which reading the spec refuses."""
+    sheets, angles = _of(spec.materials, Sheet), _of(spec.materials, Angle)
+    brackets = _of(spec.hardware, Bracket)
+    bracket = brackets[spec.top.bracket] if spec.top.bracket else None
+    return ChosenGoods(
+        bar=_of(spec.materials, Profile)[spec.frame.material],
+        wall=sheets[spec.panels.material],
+        tray=sheets[spec.tray.material],
+        trim=angles[spec.tray.trim] if spec.tray.trim else None,
+        top=sheets[spec.top.material],
+        bracket=bracket,
+        bracket_thickness=bracket.size[2] if bracket else spec.top.bracket_thickness,
+        slot_nut=_of(spec.hardware, SlotNut)[spec.frame.slot_nut],
+        sheets=sheets,
+        strips=_of(spec.materials, Strip),
+        angles=angles,
+        lengths={
+            name: entry
+            for name, entry in spec.materials.items()
+            if isinstance(entry, Profile | Strip | Angle)
+        },
+        joints={name: entry for name, entry in spec.hardware.items() if isinstance(entry, JointCard)},
+        brackets=brackets,
+        slides=_of(spec.hardware, Slide),
+    )
+
+
+def _of(section: Mapping[str, object], kind: type[Card]) -> dict[str, Card]:
+    return {name: entry for name, entry in section.items() if isinstance(entry, kind)}
