@@ -7,8 +7,9 @@ from dataclasses import replace
 import pytest
 
 from generator.bench.solve import solve
-from generator.drawings.canvas import Extent, Text
+from generator.drawings.extent import Extent
 from generator.drawings.setup_card import draw_setup
+from generator.drawings.shapes import Text
 from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.manual import compile_manual

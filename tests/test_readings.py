@@ -5,8 +5,8 @@ from fractions import Fraction
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.drawings.canvas import text_width
 from generator.drawings.dimensions import Ruler
+from generator.drawings.letter_sizes import text_width
 from generator.drawings.lettering import wrapped
 from generator.readings import has_two, other_reading, own_reading, two_readings, words_of, written
 from generator.units.format import format_inch, format_mm

@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
-from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Drawing, Extent, Text
+from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import Ruler
+from generator.drawings.extent import Extent
+from generator.drawings.letter_sizes import SMALL_TEXT, TEXT
+from generator.drawings.shapes import Text
 from generator.figures.rows.cutting import BarRow
 from generator.names import slug
 

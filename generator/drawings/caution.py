@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from generator.drawings.canvas import BOLD, SMALL_TEXT, Canvas, Point, line_height
+from generator.drawings.canvas import Canvas
+from generator.drawings.extent import Point
+from generator.drawings.letter_sizes import BOLD, SMALL_TEXT, line_height
 from generator.drawings.lettering import wrapped
 from generator.figures.cautions import CAUTIONS
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.drawings.canvas import Circle, Line, Polyline
 from generator.drawings.face import Face, from_side, outline
+from generator.drawings.shapes import Circle, Line, Polyline
 from generator.figures.rows.parts import Operation, PartRow
 from generator.units.format import plain
 

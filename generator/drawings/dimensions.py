@@ -11,7 +11,9 @@ from fractions import Fraction
 from itertools import pairwise
 from math import hypot
 
-from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Point, line_height, text_width
+from generator.drawings.canvas import Canvas
+from generator.drawings.extent import Point
+from generator.drawings.letter_sizes import SMALL_TEXT, TEXT, line_height, text_width
 from generator.readings import two_readings
 from generator.units.format import format_inch, format_mm, format_thou
 

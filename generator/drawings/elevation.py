@@ -6,17 +6,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.drawings.canvas import (
-    SMALL_TEXT,
-    Canvas,
-    Drawing,
-    Extent,
-    Rect,
-    Text,
-    text_width,
-)
+from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import Label, Row, Ruler, Stretch, chain, overall, running
+from generator.drawings.extent import Extent
+from generator.drawings.letter_sizes import SMALL_TEXT, text_width
 from generator.drawings.lettering import LYING_HEIGHT, LYING_WIDTH, MARGIN, notes
+from generator.drawings.shapes import Rect, Text
 from generator.drawings.stands import draw_stands
 from generator.figures.model import Figures
 from generator.figures.rows.parts import PartRow

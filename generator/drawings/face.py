@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.drawings.canvas import Extent, Point
+from generator.drawings.extent import Extent, Point
 from generator.figures.rows.parts import Operation, PartRow
 from generator.geometry import FACES
 

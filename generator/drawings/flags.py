@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from generator.drawings.canvas import BOLD, SMALL_TEXT, Canvas, line_height, text_width
+from generator.drawings.canvas import Canvas
+from generator.drawings.letter_sizes import BOLD, SMALL_TEXT, line_height, text_width
 from generator.drawings.lettering import shortened
 
 TIER = line_height(SMALL_TEXT) + 0.5

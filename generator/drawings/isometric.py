@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from PIL import Image, ImageDraw
 
 from generator.calculators.blocking import strong_groups
-from generator.drawings.canvas import Point
+from generator.drawings.extent import Point
 
 Block = tuple[float, ...]
 

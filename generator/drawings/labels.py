@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from generator.drawings.canvas import BOLD, LARGE_TEXT, SMALL_TEXT, Canvas, Extent, line_height, text_width
+from generator.drawings.canvas import Canvas
+from generator.drawings.extent import Extent
+from generator.drawings.letter_sizes import BOLD, LARGE_TEXT, SMALL_TEXT, line_height, text_width
 from generator.drawings.lettering import shortened, wrapped
 
 LABEL_WIDTH, LABEL_HEIGHT = 58.0, 34.0

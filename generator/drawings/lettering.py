@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from math import inf
 
-from generator.drawings.canvas import BOLD, SMALL_TEXT, TEXT, Canvas, Drawing, Point, line_height, text_width
+from generator.drawings.canvas import Canvas, Drawing
+from generator.drawings.extent import Point
+from generator.drawings.letter_sizes import BOLD, SMALL_TEXT, TEXT, line_height, text_width
 from generator.readings import has_two, other_reading, own_reading, two_readings, words_of
 
 PAGE_WIDTH = 180.0

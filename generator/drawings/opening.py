@@ -4,18 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.drawings.canvas import (
-    SMALL_TEXT,
-    TEXT,
-    Canvas,
-    Drawing,
-    Extent,
-    Text,
-    line_height,
-    text_width,
-)
+from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import Label, Row, Ruler, Stretch, chain, overall, running
+from generator.drawings.extent import Extent
+from generator.drawings.letter_sizes import SMALL_TEXT, TEXT, line_height, text_width
 from generator.drawings.lettering import fitting, notes
+from generator.drawings.shapes import Text
 from generator.figures.model import Figures
 from generator.figures.rows.layout import Bay
 from generator.figures.rows.storage import Drawer, Shelf, Tote

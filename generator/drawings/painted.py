@@ -7,7 +7,7 @@ from collections.abc import Collection, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from generator.drawings.canvas import Point
+from generator.drawings.extent import Point
 from generator.drawings.isometric import Face
 
 #: A point whose turn about a face's edge is smaller lies on that edge (mm²).

@@ -9,20 +9,14 @@ from collections.abc import Iterable
 from fractions import Fraction
 from math import inf
 
-from generator.drawings.canvas import (
-    SMALL_TEXT,
-    TEXT,
-    Canvas,
-    Drawing,
-    Extent,
-    Point,
-    Text,
-    around,
-)
+from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import ARROW, ROW, Label, Row, Ruler, arrow, overall, running
+from generator.drawings.extent import Extent, Point, around
 from generator.drawings.face import SHEET_WIDTH, Face, from_side, outline
+from generator.drawings.letter_sizes import SMALL_TEXT, TEXT
 from generator.drawings.lettering import PAGE_WIDTH, fitting, notes
 from generator.drawings.profile import pieces, words
+from generator.drawings.shapes import Text
 from generator.drawings.tongue import draw_tongue
 from generator.figures.rows.parts import Notch, Operation, PartRow
 

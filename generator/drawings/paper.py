@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from generator.drawings.canvas import Extent
+from generator.drawings.extent import Extent
 
 BINDING_MARGIN, MARGIN = 20.0, 10.0
 """ISO 5457: the left edge is bound, whichever way the sheet lies."""

@@ -6,9 +6,11 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.drawings.canvas import SMALL_TEXT, Canvas, Drawing, Extent, text_width
+from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.caution import by_name, draw_cautions, in_full
 from generator.drawings.dimensions import Ruler
+from generator.drawings.extent import Extent
+from generator.drawings.letter_sizes import SMALL_TEXT, text_width
 from generator.drawings.profile import LETTERS
 from generator.drawings.sheet import Table, draw_table, heading_line, paragraph, row_heights
 from generator.figures.cautions import cautions_of

@@ -8,8 +8,10 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from generator.drawings.bar_map import BarMap, bar_map, draw_breaks
-from generator.drawings.canvas import LARGE_TEXT, SMALL_TEXT, TEXT, Canvas, Drawing, Point
+from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import ROW, Label, Row, Ruler, overall, running
+from generator.drawings.extent import Point
+from generator.drawings.letter_sizes import LARGE_TEXT, SMALL_TEXT, TEXT
 from generator.drawings.lettering import fitting, notes
 from generator.figures.rows.parts import Operation, PartRow
 from generator.geometry import AXES, FACES

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from generator.drawings.canvas import Canvas, Point, around
+from generator.drawings.canvas import Canvas
+from generator.drawings.extent import Point, around
 from generator.drawings.isometric import Face, Solid, project
 from generator.figures.rows.assembly import Shape
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Extent
+from generator.drawings.canvas import Canvas
 from generator.drawings.caution import draw_cautions, in_full
 from generator.drawings.dimensions import Ruler
+from generator.drawings.extent import Extent
+from generator.drawings.letter_sizes import SMALL_TEXT, TEXT
 from generator.drawings.sheet import Table, draw_table, heading_line, paragraph, row_heights
 from generator.figures.rows.setting_out import Setting, Setup
 

@@ -8,17 +8,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from generator.drawings.canvas import (
-    LARGE_TEXT,
-    SMALL_TEXT,
-    TEXT,
-    Canvas,
-    Drawing,
-    Extent,
-    Point,
-    line_height,
-    text_width,
-)
+from generator.drawings.canvas import Canvas, Drawing
+from generator.drawings.extent import Extent, Point
+from generator.drawings.letter_sizes import LARGE_TEXT, SMALL_TEXT, TEXT, line_height, text_width
 from generator.drawings.lettering import shortened, wrapped
 from generator.drawings.paper import TRUE_SCALE, Paper, Scale
 

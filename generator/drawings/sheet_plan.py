@@ -6,9 +6,12 @@ from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Drawing, Extent, Text, text_width
+from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import Row, Ruler, arrow, overall
+from generator.drawings.extent import Extent
+from generator.drawings.letter_sizes import SMALL_TEXT, TEXT, text_width
 from generator.drawings.lettering import shortened
+from generator.drawings.shapes import Text
 from generator.figures.rows.cutting import SheetCutRow, SheetPieceRow, SheetRow
 from generator.names import slug
 

@@ -11,19 +11,14 @@ from itertools import product
 from math import hypot
 
 from generator.calculators.collisions import OPPOSITE
-from generator.drawings.canvas import (
-    SMALL_TEXT,
-    Canvas,
-    Drawing,
-    Point,
-    Text,
-    line_height,
-    text_width,
-)
+from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import ARROW, ARROW_HALF
+from generator.drawings.extent import Point
 from generator.drawings.isometric import Face, Solid, project, visible_faces
+from generator.drawings.letter_sizes import SMALL_TEXT, line_height, text_width
 from generator.drawings.painted import Painted
 from generator.drawings.scene import VIEWS, in_scene, paint, piece_solid, scaled
+from generator.drawings.shapes import Text
 from generator.drawings.stands import with_stands
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Motion, Shape, Step

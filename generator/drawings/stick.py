@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from generator.drawings.canvas import SMALL_TEXT, Canvas, Drawing
+from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import Label, Row, Ruler, overall, running
+from generator.drawings.letter_sizes import SMALL_TEXT
 from generator.drawings.lettering import fitting, notes
 from generator.figures.model import Figures
 from generator.figures.rows.setting_out import Mark, Stick

@@ -11,9 +11,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from generator.drawings.canvas import SMALL_TEXT, Canvas, Drawing, Extent, text_width
+from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import Ruler
+from generator.drawings.extent import Extent
 from generator.drawings.flags import TIER, Flag, draw_flags, place_flags, tiers
+from generator.drawings.letter_sizes import SMALL_TEXT, text_width
 from generator.drawings.lettering import shortened
 from generator.drawings.paper import TRUE_SCALE, Paper, Scale
 from generator.drawings.sheet import Content, Heading, Stamp, room

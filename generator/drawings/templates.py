@@ -10,9 +10,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Extent, line_height
+from generator.drawings.canvas import Canvas
 from generator.drawings.caution import in_words
 from generator.drawings.dimensions import Ruler
+from generator.drawings.extent import Extent
+from generator.drawings.letter_sizes import SMALL_TEXT, TEXT, line_height
 from generator.drawings.lettering import shortened, wrapped
 from generator.drawings.paper import Scale
 from generator.drawings.sheet import BLOCK_WIDTH

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.drawings.canvas import SMALL_TEXT, TEXT, Canvas, Extent
+from generator.drawings.canvas import Canvas
 from generator.drawings.dimensions import Row, Ruler, Stretch, chain, overall
+from generator.drawings.extent import Extent
+from generator.drawings.letter_sizes import SMALL_TEXT, TEXT
 from generator.figures.rows.parts import PartRow
 
 SECTION_SCALE, SECTION_HEIGHT = 3.0, 45.0

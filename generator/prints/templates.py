@@ -6,8 +6,8 @@ from collections import defaultdict
 from collections.abc import Sequence
 from fractions import Fraction
 
-from generator.drawings.canvas import TEXT
 from generator.drawings.dimensions import Ruler
+from generator.drawings.letter_sizes import TEXT
 from generator.drawings.paper import Paper, Scale
 from generator.drawings.profile import LETTERS, marks_of, side_faces, stations
 from generator.drawings.sheet import Content, Heading, Stamp, room

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.drawings.canvas import Circle, Line
 from generator.drawings.cut_paths import CutPaths, Path
+from generator.drawings.shapes import Circle, Line
 
 Tag = tuple[int, str | int | float]
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from generator.drawings.canvas import ISO_FACES, ISO_TINTS, NARROW_LINE, WIDE_LINE
+from generator.drawings.styles import ISO_FACES, ISO_TINTS, NARROW_LINE, WIDE_LINE
 
 #: Between wide and narrow: the edge of a filled area.
 MIDDLE_LINE = round((WIDE_LINE + NARROW_LINE) / 2, 2)

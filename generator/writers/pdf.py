@@ -17,19 +17,10 @@ from typing import cast
 from fpdf import FPDF, ViewerPreferences
 from fpdf.fonts import TTFFont
 
-from generator.drawings.canvas import (
-    Arc,
-    Circle,
-    Drawing,
-    Group,
-    Line,
-    Point,
-    Polyline,
-    Rect,
-    Shape,
-    Text,
-    font_size,
-)
+from generator.drawings.canvas import Drawing
+from generator.drawings.extent import Point
+from generator.drawings.letter_sizes import font_size
+from generator.drawings.shapes import Arc, Circle, Line, Polyline, Rect, Shape, Text
 from generator.writers.letters import Letters, letters
 from generator.writers.looks import INK, LOOKS, PAPER_TONES, Look
 from generator.writers.scripts import as_printed
@@ -107,11 +98,7 @@ class _Book:
 
     def write(self, shapes: Iterable[Shape]) -> None:
         """Shapes in their order; a run of one style sets its pen once."""
-        for style, run in groupby(shapes, key=lambda shape: "" if isinstance(shape, Group) else shape.style):
-            if not style:
-                for group in run:
-                    self.write(cast(Group, group).shapes)
-                continue
+        for style, run in groupby(shapes, key=lambda shape: shape.style):
             look = LOOKS[style]
             self.set_pen(look)
             for shape in run:

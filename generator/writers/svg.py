@@ -16,19 +16,10 @@ from svgwrite import Drawing as SvgDrawing
 from svgwrite.base import BaseElement
 from svgwrite.params import Parameter
 
-from generator.drawings.canvas import (
-    Arc,
-    Circle,
-    Drawing,
-    Group,
-    Line,
-    Point,
-    Polyline,
-    Rect,
-    Shape,
-    Text,
-    font_size,
-)
+from generator.drawings.canvas import Drawing
+from generator.drawings.extent import Point
+from generator.drawings.letter_sizes import font_size
+from generator.drawings.shapes import Arc, Circle, Line, Polyline, Rect, Shape, Text
 from generator.readings import has_two, other_reading, own_reading
 from generator.writers.looks import DARK_TONES, INK, LOOKS, PAPER_TONES, Look
 
@@ -174,15 +165,7 @@ def write(parent: Element, shapes: Iterable[Shape]) -> None:
     Fewer elements make a page lighter for a phone. Lettering keeps its group: a page's own rules for a class must
     not win over the size that a text bears.
     """
-    for style, run in groupby(shapes, key=lambda shape: "" if isinstance(shape, Group) else shape.style):
-        if not style:
-            for group in run:
-                assert isinstance(group, Group)
-                inner = parent.add(anchor(group.link) if group.link else Element("g"))
-                if group.label:
-                    inner.add(Element("title", text=own_reading(group.label)))
-                write(inner, group.shapes)
-            continue
+    for style, run in groupby(shapes, key=lambda shape: shape.style):
         found = elements(run)
         if len(found) == 1 and found[0].elementname not in ("text", "a"):
             found[0].attribs["class"] = f"bm-{style}"

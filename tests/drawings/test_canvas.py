@@ -7,9 +7,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.drawings.canvas import Arc, Canvas, Circle, Extent, Group, Line, Text, text_width
+from generator.drawings.canvas import Canvas
 from generator.drawings.dimensions import Label, Row, Ruler, Stretch, chain, running, spread
 from generator.drawings.elevation import remainder
+from generator.drawings.extent import Extent
+from generator.drawings.letter_sizes import text_width
+from generator.drawings.shapes import Arc, Text
 from generator.writers.svg import number, to_svg
 
 
@@ -17,11 +20,6 @@ def test_extents_of_an_arc_reach_its_highest_point() -> None:
     arc = Arc((0, 0), 10, 180, 360, "thin").extent()
     assert (arc.left, arc.top, arc.right) == pytest.approx((-10, -10, 10))
     assert arc.bottom == pytest.approx(0, abs=1e-9)
-
-
-def test_extents_of_a_group_are_those_of_its_shapes_and_it_moves_as_one() -> None:
-    group = Group((Line((0, 0), (4, 2), "thin"), Circle((10, 0), 2, "thin")))
-    assert group.moved(1, 1).extent() == Extent(1, -1, 13, 3)
 
 
 @pytest.mark.parametrize(("anchor", "left"), [("start", 0), ("middle", -0.5), ("end", -1)])
@@ -112,9 +110,7 @@ def test_numbers_are_rounded_to_a_hundredth_and_never_nan() -> None:
 def test_texts_are_escaped_and_links_are_plain() -> None:
     canvas = Canvas()
     canvas.text((0, 0), "A<1>&", link="parts/a1/?x=1&y=2")
-    canvas.add(Group((Circle((0, 0), 3, "hole"), Arc((0, 0), 2, 0, 90, "thin")), link="#a", label="Post A1"))
     svg = to_svg(canvas.finish("d", "T & t", "line\nbreak")).inline
     assert "A&lt;1&gt;&amp;" in svg
     assert 'href="parts/a1/?x=1&amp;y=2"' in svg
-    assert "<title>Post A1</title>" in svg
     assert "\n" not in svg

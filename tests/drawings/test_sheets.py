@@ -12,14 +12,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.drawings.canvas import STYLES, Drawing, Extent, Rect, all_shapes
+from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
 from generator.drawings.elevation import draw_views
+from generator.drawings.extent import Extent
 from generator.drawings.lettering import LYING_WIDTH, PAGE_WIDTH
 from generator.drawings.opening import draw_opening
 from generator.drawings.panel import draw_panel
 from generator.drawings.profile import draw_profile, marks_of
+from generator.drawings.shapes import Rect
 from generator.drawings.stick import draw_stick, members
+from generator.drawings.styles import STYLES
 from generator.drawings.top_grid import draw_top_grid
 from generator.figures.rows.parts import Operation
 from generator.figures.rows.setting_out import Mark, Stick
@@ -99,7 +102,7 @@ def test_a_drawing_fills_its_sheet_but_for_the_margin(drawing: Drawing) -> None:
 
 @pytest.mark.parametrize("drawing", ALL)
 def test_every_style_has_a_look(drawing: Drawing) -> None:
-    used = {style for shape in all_shapes(drawing.shapes) if (style := getattr(shape, "style", ""))}
+    used = {style for shape in drawing.shapes if (style := getattr(shape, "style", ""))}
     assert used <= STYLES == set(LOOKS)
 
 

@@ -5,11 +5,14 @@ from itertools import combinations
 import pytest
 
 from generator.bench.solve import solve
-from generator.drawings.canvas import SMALL_TEXT, Canvas, Drawing, Extent, Line, Text, all_shapes
+from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import Ruler
 from generator.drawings.elevation import draw_views
+from generator.drawings.extent import Extent
+from generator.drawings.letter_sizes import SMALL_TEXT
 from generator.drawings.lettering import LYING_HEIGHT, LYING_WIDTH, PAGE_WIDTH
 from generator.drawings.panel import draw_panel
+from generator.drawings.shapes import Line, Text
 from generator.drawings.sheet_plan import draw_sheet_plan
 from generator.drawings.tongue import draw_tongue
 from generator.figures.compute import compute
@@ -48,7 +51,7 @@ def test_the_cutting_plane_of_a_tongue_strikes_no_lettering_out(name: str) -> No
         if not row.tongues:
             continue
         drawing = draw_panel(row, page_ruler(figures_of(name)))
-        planes = [s.extent() for s in all_shapes(drawing.shapes) if getattr(s, "style", "") == "centre"]
+        planes = [s.extent() for s in drawing.shapes if getattr(s, "style", "") == "centre"]
         found += len(planes)
         for text, box in drawing.text_boxes():
             assert not any(_thick(plane).overlaps(box) for plane in planes), f"{row.mark}: {text}"
@@ -61,7 +64,7 @@ def test_no_line_of_a_tongues_section_strikes_its_sizes_out(name: str) -> None:
         if row.tongues:
             canvas = Canvas()
             draw_tongue(canvas, row, Ruler(figures_of(name).spec.units))
-            shapes = list(all_shapes(canvas.shapes))
+            shapes = canvas.shapes
             sizes = [shape for shape in shapes if isinstance(shape, Text) and shape.text[0].isdigit()]
             lines = [shape.extent() for shape in shapes if isinstance(shape, Line)]
             assert sizes

@@ -7,9 +7,11 @@ from itertools import combinations
 import pytest
 
 from generator.bench.solve import solve
-from generator.drawings.canvas import Drawing, Extent, Line, Polyline, all_shapes
+from generator.drawings.canvas import Drawing
 from generator.drawings.corners import draw_corners
 from generator.drawings.dimensions import Ruler
+from generator.drawings.extent import Extent
+from generator.drawings.shapes import Line, Polyline
 from generator.drawings.step import draw_step
 from generator.figures.compute import compute
 from generator.figures.model import Figures
@@ -55,7 +57,7 @@ def test_no_text_collides_or_leaves_the_picture(name) -> None:
 @pytest.mark.parametrize("name", BENCHES)
 def test_what_is_added_shows_in_its_own_tint_and_a_bolder_line(name) -> None:
     for drawing in drawings(name)[1:]:
-        styles = {getattr(shape, "style", "") for shape in all_shapes(drawing.shapes)}
+        styles = {getattr(shape, "style", "") for shape in drawing.shapes}
         added = {style for style in styles if style.startswith("iso-new")}
         assert added, drawing.id
         edges = {style for style in styles if style.endswith("-edged")} | ({"iso-edge"} & styles)
@@ -72,7 +74,7 @@ def test_only_a_step_in_the_bench_shows_what_stands_there() -> None:
     def tints(key: str) -> set[str]:
         drawing = by_key[key]
         assert drawing is not None
-        styles = {getattr(shape, "style", "") for shape in all_shapes(drawing.shapes)}
+        styles = {getattr(shape, "style", "") for shape in drawing.shapes}
         return {style.split("-")[1] for style in styles if re.match("iso-(bar|wood|new)-", style)}
 
     assert tints("left-ring") == {"new"}
@@ -85,7 +87,7 @@ def test_an_arrow_leaves_the_tray_without_crossing_it() -> None:
     done = figures("demo")
     tray = draw_step(done, next(step for step in done.assembly.steps if step.key == "tray"))
     assert tray is not None
-    shapes = list(all_shapes(tray.shapes))
+    shapes = tray.shapes
     (arrow,) = [s for s in shapes if isinstance(s, Line) and s.style == "iso-arrow"]
     tops = [s for s in shapes if isinstance(s, Polyline) and s.style.startswith("iso-new-top")]
     assert arrow.end[1] > arrow.start[1] > max(y for s in tops for _, y in s.points) - 0.01
@@ -109,4 +111,4 @@ def test_a_picture_is_small_and_every_style_has_a_look(name) -> None:
     for drawing in drawings(name):
         assert len(to_svg(drawing).inline) < 90_000, drawing.id
         assert "nan" not in to_svg(drawing).inline
-        assert {shape.style for shape in all_shapes(drawing.shapes) if hasattr(shape, "style")} <= set(LOOKS)
+        assert {shape.style for shape in drawing.shapes if hasattr(shape, "style")} <= set(LOOKS)

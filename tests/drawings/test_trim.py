@@ -9,8 +9,9 @@ from shapely.affinity import scale, translate
 from generator.bench.model import Part
 from generator.bench.solids import solid_bodies
 from generator.bench.solve import solve
-from generator.drawings.canvas import Drawing, Polyline, Rect
+from generator.drawings.canvas import Drawing
 from generator.drawings.part import draw_part
+from generator.drawings.shapes import Polyline, Rect
 from generator.pages.page import ruler_for
 from generator.resources import bundled
 from generator.spec.load import read_spec_file

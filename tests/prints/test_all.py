@@ -6,7 +6,8 @@ from itertools import combinations
 
 import pytest
 
-from generator.drawings.canvas import SMALL_TEXT, Extent
+from generator.drawings.extent import Extent
+from generator.drawings.letter_sizes import SMALL_TEXT
 from generator.drawings.paper import PAPERS, Paper
 from generator.prints import PRINTS
 from generator.writers.pdf import About, to_pdf

@@ -10,8 +10,9 @@ from itertools import combinations, pairwise
 
 import pytest
 
-from generator.drawings.canvas import Circle, Extent, Text
+from generator.drawings.extent import Extent
 from generator.drawings.paper import A4, LETTER, Paper
+from generator.drawings.shapes import Circle, Text
 from generator.drawings.stick import all_sticks
 from generator.drawings.strips import BAND
 from generator.pages.page import ruler_for

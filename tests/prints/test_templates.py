@@ -6,9 +6,9 @@ from fractions import Fraction
 
 import pytest
 
-from generator.drawings.canvas import Circle, Rect, all_shapes
 from generator.drawings.dimensions import Ruler
 from generator.drawings.paper import A4, LETTER, Paper, Scale
+from generator.drawings.shapes import Circle, Rect
 from generator.drawings.templates import notch_block, relief_block
 from generator.prints.templates import drilling_strips, top_strips
 from tests.paper_reader import pages, strokes
@@ -41,7 +41,7 @@ def test_the_relief_is_drawn_as_large_as_its_template(scale: Scale) -> None:
     relief = figures_of("demo").relief
     assert relief is not None
     drawn = relief_block(relief, Fraction(40), Ruler(), scale).canvas
-    wide, dashed = (shape for shape in all_shapes(drawn.shapes) if isinstance(shape, Rect))
+    wide, dashed = (shape for shape in drawn.shapes if isinstance(shape, Rect))
     assert (wide.width, wide.height, wide.radius) == pytest.approx(
         (51 * scale.x, 27 * scale.y, 8.5 * scale.mean)
     )
@@ -73,7 +73,7 @@ def test_a_caster_plate_is_drawn_whole(paper: Paper) -> None:
         s for s in sheets("demo", "templates", paper) if any("CP1, CP3" in t for t, _ in s.text_boxes())
     )
     plate = next(row for row in figures_of("demo").parts if row.mark == "CP1")
-    circles = sorted(c.centre for c in all_shapes(sheet.shapes) if isinstance(c, Circle))
+    circles = sorted(c.centre for c in sheet.shapes if isinstance(c, Circle))
     holes = sorted((float(op.at[0]), -float(op.at[1])) for op in plate.operations)
     offsets = {
         (round(cx - hx, 6), round(cy - hy, 6)) for (cx, cy), (hx, hy) in zip(circles, holes, strict=True)

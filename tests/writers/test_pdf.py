@@ -12,7 +12,9 @@ from fontTools.fontBuilder import FontBuilder
 from fontTools.pens.ttGlyphPen import TTGlyphPen
 from pypdf import PdfReader
 
-from generator.drawings.canvas import STYLES, Arc, Canvas, Drawing
+from generator.drawings.canvas import Canvas, Drawing
+from generator.drawings.shapes import Arc
+from generator.drawings.styles import STYLES
 from generator.findings import SpecError
 from generator.writers.letters import letters
 from generator.writers.looks import LOOKS

@@ -1,0 +1,66 @@
+"""Points and upright rectangles on the paper, in mm, x to the right and y down."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Extent:
+    """An upright rectangle on the paper, in mm."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    @property
+    def width(self) -> float:
+        """Breadth in mm."""
+        return self.right - self.left
+
+    @property
+    def height(self) -> float:
+        """Height in mm."""
+        return self.bottom - self.top
+
+    @property
+    def centre(self) -> Point:
+        """Its middle."""
+        return ((self.left + self.right) / 2, (self.top + self.bottom) / 2)
+
+    def overlaps(self, other: Extent) -> bool:
+        """True when the two have a common area; a hundredth of a millimetre does not count."""
+        return (
+            min(self.right, other.right) - max(self.left, other.left) > 0.01
+            and min(self.bottom, other.bottom) - max(self.top, other.top) > 0.01
+        )
+
+    def contains(self, other: Extent) -> bool:
+        """True when `other` lies whole within this rectangle."""
+        left, top = other.left - self.left, other.top - self.top
+        return min(left, top, self.right - other.right, self.bottom - other.bottom) > -1e-9
+
+    def grown(self, by: float) -> Extent:
+        """The rectangle `by` mm wider on every side."""
+        return Extent(self.left - by, self.top - by, self.right + by, self.bottom + by)
+
+
+def around(points: Iterable[Point]) -> Extent:
+    """The extent of some points."""
+    xs, ys = zip(*points, strict=True)
+    return Extent(min(xs), min(ys), max(xs), max(ys))
+
+
+def union(extents: Iterable[Extent]) -> Extent:
+    """The extent of some rectangles together."""
+    left, top, right, bottom = zip(*((e.left, e.top, e.right, e.bottom) for e in extents), strict=True)
+    return Extent(min(left), min(top), max(right), max(bottom))
+
+
+def shifted(point: Point, dx: float, dy: float) -> Point:
+    """A point moved by `dx`, `dy` mm."""
+    return (point[0] + dx, point[1] + dy)
