@@ -25,7 +25,7 @@ BROWSERS = (
 """Commands under which a browser of this kind is installed."""
 BOOKLET = "booklet.html"
 """The joined pages, beside the others while they are printed."""
-PATIENCE = 180
+BROWSER_SECONDS = 180
 """Seconds after which a browser hangs."""
 
 _VOID = frozenset(
@@ -84,10 +84,10 @@ def _run(browser: Path, profile: Path, page: Path, pdf: Path) -> None:
         command.append("--no-sandbox")  # Chromium does not start as root with one
     try:
         done = subprocess.run(
-            [*command, page.resolve().as_uri()], capture_output=True, text=True, timeout=PATIENCE
+            [*command, page.resolve().as_uri()], capture_output=True, text=True, timeout=BROWSER_SECONDS
         )
     except subprocess.TimeoutExpired:
-        raise BookletError(f"{browser.name} made no PDF within {PATIENCE} seconds") from None
+        raise BookletError(f"{browser.name} made no PDF within {BROWSER_SECONDS} seconds") from None
     except OSError as error:
         raise BookletError(f"{browser} cannot be started: {error.strerror}") from None
     if not pdf.is_file():

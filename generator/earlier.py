@@ -8,7 +8,7 @@ from pathlib import Path
 from generator.spec.load import LoadedSpec, RecordText, read_spec
 from generator.spec.record import record_path
 
-PATIENCE = 60
+GIT_SECONDS = 60
 """Seconds after which git hangs."""
 
 
@@ -36,13 +36,13 @@ def _shown(folder: Path, revision: str, name: str) -> str:
         raise EarlierError(f"{revision!r} is no revision; write for instance HEAD~1 or the name of a tag")
     command = ["git", "-C", str(folder or "."), "show", f"{revision}:./{name}"]
     try:
-        done = subprocess.run(command, capture_output=True, timeout=PATIENCE)
+        done = subprocess.run(command, capture_output=True, timeout=GIT_SECONDS)
     except FileNotFoundError:
         raise EarlierError("git is not installed, so there is no earlier version to be had") from None
     except (OSError, ValueError) as error:
         raise EarlierError(f"git cannot be started: {error}") from None
     except subprocess.TimeoutExpired:
-        raise EarlierError(f"git gave no answer within {PATIENCE} seconds") from None
+        raise EarlierError(f"git gave no answer within {GIT_SECONDS} seconds") from None
     if done.returncode:
         if b"not a git repository" in done.stderr:
             raise EarlierError(

@@ -99,7 +99,7 @@ class Finding:
             text += f" {self.advice}" if text.endswith((".", "?")) else f". {self.advice}"
         return f"{text} [{self.code}]"
 
-    def told(self) -> str:
+    def explained(self) -> str:
         """The finding as a colleague would tell it: with the line of the spec, a mark, and why it matters."""
         told = str(self)
         if self.where and self.where.quote:

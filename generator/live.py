@@ -36,9 +36,9 @@ from generator.resources import bundled
 from generator.site import PageMaker, SiteError, build_site
 from generator.watch import Watch
 
-SELDOM = (2_000_000, 1000, 1000)
+GC_THRESHOLDS = (2_000_000, 1000, 1000)
 """Thresholds at which Python looks for garbage by itself, where no browser asks for pages."""
-PATIENCE = 20.0
+LONG_POLL_SECONDS = 20.0
 """Seconds after which a waiting browser is answered though nothing has changed."""
 ANYWHERE = "0.0.0.0"
 """Listening on every network that the machine has."""
@@ -58,7 +58,7 @@ class State:
     faults: str
 
 
-class Desk:
+class ManualStore:
     """The last good manual, and what is wrong with the spec since. `compile_spec` raises SpecError."""
 
     def __init__(self, compile_spec: Callable[[], Manual]) -> None:
@@ -70,13 +70,13 @@ class Desk:
         self.state = State(first, first, "")
         self.manual: Manual | None = None
 
-    def renew(self) -> None:
-        """Read the spec anew. Whatever a half-written spec does, the desk stays in order."""
+    def rebuild(self) -> None:
+        """Read the spec anew. Whatever a half-written spec does, the store stays in order."""
         faults, manual = "", self.manual
         try:
             manual = self._compile()
         except SpecError as error:
-            faults = "\n\n".join(finding.told() for finding in error.findings)
+            faults = "\n\n".join(finding.explained() for finding in error.findings)
         except Exception as error:
             faults = f"The manual could not be made: {error}. Undo the last change, and report the spec."
         with self._changed:
@@ -86,17 +86,17 @@ class Desk:
             self._changed.notify_all()
 
     def wait(self, seen: int) -> State:
-        """The state once it is another than `seen`, or after PATIENCE."""
+        """The state once it is another than `seen`, or after LONG_POLL_SECONDS."""
         with self._changed:
-            self._changed.wait_for(lambda: self.state.number != seen, PATIENCE)
+            self._changed.wait_for(lambda: self.state.number != seen, LONG_POLL_SECONDS)
             return self.state
 
 
 class LiveSite:
-    """Pages of the desk's manual, made when they are asked for. `frame` is the built site without contents."""
+    """Pages of the store's manual, made when they are asked for. `frame` is the built site without contents."""
 
-    def __init__(self, desk: Desk, pages_dir: Path, frame: Path) -> None:
-        self.desk = desk
+    def __init__(self, store: ManualStore, pages_dir: Path, frame: Path) -> None:
+        self.store = store
         self._maker = PageMaker(pages_dir)
         self._lock = threading.Lock()
         self._made: dict[str, bytes] = {}
@@ -131,8 +131,8 @@ class LiveSite:
 
     def clear_up(self) -> None:
         """Look for garbage, once after each manual: right after its first page, while the browser shows that."""
-        if self._cleared != self.desk.state.manual:
-            self._cleared = self.desk.state.manual
+        if self._cleared != self.store.state.manual:
+            self._cleared = self.store.state.manual
             gc.collect()
 
     def _page(self, name: str) -> bytes:
@@ -148,7 +148,7 @@ class LiveSite:
     def _once(self, name: str, make: Callable[[Manual], bytes | None]) -> tuple[State, bytes | None]:
         """What `make` makes of the last good manual, made once; with the state that it belongs to."""
         with self._lock:
-            manual, state = self.desk.manual, self.desk.state
+            manual, state = self.store.manual, self.store.state
             if self._made_of != state.manual:
                 self._made, self._made_of = {}, state.manual
             if manual and name not in self._made and (body := make(manual)) is not None:
@@ -160,7 +160,7 @@ class LiveSite:
 
     def _index(self, name: str) -> bytes:
         """A search index of pages and marks alone: the texts change with every save."""
-        rows = self.desk.manual.figures.parts if self.desk.manual else ()
+        rows = self.store.manual.figures.parts if self.store.manual else ()
         entries = [(f"{page.slug}.html", page.title, "") for page in PAGES]
         for row in rows:
             text = html.escape(f"{', '.join(row.marks)}: {row.name}")
@@ -203,32 +203,32 @@ def serve_live(
     on_ready: Callable[[str], None],
     on_fault: Callable[[str], None],
 ) -> None:
-    """Serve the manual until interrupted, and renew it whenever a file of `watch` changes.
+    """Serve the manual until interrupted, and rebuild it whenever a file of `watch` changes.
 
     `compile_spec` raises SpecError; its text goes to `on_fault` and onto the pages, and the last good manual stays.
     `on_ready` gets the address. A file of `watch` need not exist yet. Raises SiteError when the port cannot be had.
     """
-    desk = Desk(compile_spec)
+    store = ManualStore(compile_spec)
     with TemporaryDirectory(prefix="bench-manual-") as work, _server(host, port) as server:
         changes = Watch(watch)
-        desk.renew()
+        store.rebuild()
         pages_dir, frame = Path(work, "pages"), Path(work, "site").resolve()
         write_changed(frame_files(), pages_dir)
         build_site(pages_dir, frame)
-        server.site = LiveSite(desk, pages_dir, frame)
+        server.site = LiveSite(store, pages_dir, frame)
         threading.Thread(target=server.serve_forever, daemon=True).start()
         usual = gc.get_threshold()
         gc.freeze()
-        gc.set_threshold(*SELDOM)
+        gc.set_threshold(*GC_THRESHOLDS)
         try:
             on_ready(_address(server, host))
-            if desk.state.faults:
-                on_fault(desk.state.faults)
+            if store.state.faults:
+                on_fault(store.state.faults)
             while True:
                 changes.wait()
-                desk.renew()
-                if desk.state.faults:
-                    on_fault(desk.state.faults)
+                store.rebuild()
+                if store.state.faults:
+                    on_fault(store.state.faults)
                 else:
                     server.site.prepare()
         except KeyboardInterrupt:
@@ -256,7 +256,7 @@ class _Server(ThreadingHTTPServer):
 class _Handler(BaseHTTPRequestHandler):
     server: _Server
     protocol_version = "HTTP/1.1"
-    timeout = 3 * PATIENCE
+    timeout = 3 * LONG_POLL_SECONDS
     """Seconds for which a browser may keep a line without a word."""
 
     def do_GET(self) -> None:
@@ -275,7 +275,7 @@ class _Handler(BaseHTTPRequestHandler):
         except Exception as error:  # one page that cannot be made must not end the others
             message = f"This page could not be made: {error}"
             page = f"<!doctype html><title>Fault</title><body><p>{html.escape(message)}</p></body>".encode()
-            body = _with_script(page, self.server.site.desk.state)
+            body = _with_script(page, self.server.site.store.state)
             self._send(HTTPStatus.INTERNAL_SERVER_ERROR, "text/html; charset=utf-8", body)
 
     def do_HEAD(self) -> None:
@@ -299,7 +299,7 @@ class _Handler(BaseHTTPRequestHandler):
         """The state once it is another than the one that the page has seen; at once when only the head is asked for."""
         seen = parse_qs(query).get("seen", ["0"])[0]
         known = int(seen) if seen.isdecimal() and len(seen) < _LONGEST_NUMBER and self.command == "GET" else 0
-        state = self.server.site.desk.wait(known)
+        state = self.server.site.store.wait(known)
         return json.dumps({"state": state.number, "manual": state.manual, "faults": state.faults}).encode()
 
     def _send(self, status: HTTPStatus, kind: str, body: bytes) -> None:

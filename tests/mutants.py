@@ -78,7 +78,7 @@ def _widths(text: str) -> list[int]:
 
 def _is_placed(finding: Finding, sizes: dict[str, list[int]]) -> bool:
     where = finding.where
-    if not where or not finding.told():
+    if not where or not finding.explained():
         return False
     widths = sizes.get(where.file, [])
     return 1 <= where.line <= len(widths) and 1 <= where.column <= widths[where.line - 1] + 1

@@ -48,7 +48,7 @@ def shipped_specs() -> dict[str, str]:
 
 
 def _said(findings: tuple[Finding, ...] | list[Finding]) -> str:
-    return "\n".join(finding.told() for finding in findings)
+    return "\n".join(finding.explained() for finding in findings)
 
 
 def figures_and_findings(text: str) -> dict[str, str]:

@@ -15,7 +15,7 @@ STARTER = (bundled("specs") / "starter.yml").read_text(encoding="utf-8")
 def told(text: str) -> list[str]:
     with pytest.raises(SpecError) as caught:
         read_spec(text, "bench.yml")
-    return [finding.told() for finding in caught.value.findings]
+    return [finding.explained() for finding in caught.value.findings]
 
 
 def test_a_fault_quotes_the_spec_and_marks_the_place() -> None:
@@ -35,7 +35,7 @@ def test_text_that_is_no_yaml_is_quoted_too() -> None:
 
 
 def test_a_finding_without_a_place_is_one_line() -> None:
-    assert Finding("T1", Severity.NOTE, "look at it").told() == "note: look at it [T1]"
+    assert Finding("T1", Severity.NOTE, "look at it").explained() == "note: look at it [T1]"
     assert Where("a", 1, 2, quote="x\n^") == Where("a", 1, 2)
 
 
@@ -54,7 +54,7 @@ def test_a_key_that_the_spec_leaves_out_is_named_and_no_other_line_quoted() -> N
     assert loaded.where("user", "saw_height").quote.startswith("user:")
     assert loaded.where("limits", "door").quote == ""
     finding = Finding("T1", Severity.NOTE, "look at it", loaded.where("limits", "door"))
-    assert "The spec does not say `limits.door`" in finding.told()
+    assert "The spec does not say `limits.door`" in finding.explained()
 
 
 def test_a_required_key_is_not_said_to_have_a_default() -> None:
@@ -66,9 +66,9 @@ def test_a_required_key_is_not_said_to_have_a_default() -> None:
 def test_a_value_of_a_card_is_said_to_be_one() -> None:
     loaded = read_spec(STARTER, "bench.yml")
     finding = Finding("T1", Severity.NOTE, "look at it", loaded.where("materials", "bar", "slot", "depth"))
-    assert "The spec does not say `materials.bar.slot.depth`" in finding.told()
+    assert "The spec does not say `materials.bar.slot.depth`" in finding.explained()
     finding = Finding("T1", Severity.NOTE, "look at it", loaded.where("materials", "bar"))
-    assert "does not say" not in finding.told()
+    assert "does not say" not in finding.explained()
 
 
 @pytest.mark.parametrize(

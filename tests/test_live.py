@@ -21,7 +21,7 @@ from generator.bench.solve import solve
 from generator.cli import main
 from generator.figures.compute import compute
 from generator.findings import Finding, Severity, SpecError
-from generator.live import Desk, network_address
+from generator.live import ManualStore, network_address
 from generator.manual import Manual
 from generator.resources import bundled
 from generator.spec.load import read_spec
@@ -227,12 +227,12 @@ def test_a_desk_survives_whatever_a_spec_does() -> None:
     def compile_spec() -> Manual:
         raise faults.pop(0)
 
-    desk = Desk(compile_spec)
-    before = desk.state
-    desk.renew()
-    assert "the bench is broken" in desk.state.faults
-    desk.renew()
-    assert "a length of nothing" in desk.state.faults
-    assert desk.state.manual == before.manual
-    assert desk.state.number == before.number + 2
-    assert desk.wait(before.number) == desk.state
+    store = ManualStore(compile_spec)
+    before = store.state
+    store.rebuild()
+    assert "the bench is broken" in store.state.faults
+    store.rebuild()
+    assert "a length of nothing" in store.state.faults
+    assert store.state.manual == before.manual
+    assert store.state.number == before.number + 2
+    assert store.wait(before.number) == store.state

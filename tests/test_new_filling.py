@@ -47,7 +47,7 @@ text = Path("specs/starter.yml").read_text(encoding="utf-8")
 shelves = "[{shelf: 60}, {shelf: 300}]"
 assert shelves in text
 files, findings = compile_loaded(read_spec(text.replace(shelves, "[{perch: 80}, {open: share}]"), "b.yml"), "b.yml")
-told = [finding.told() for finding in findings]
+told = [finding.explained() for finding in findings]
 shown = {p: d.decode() for p, d in files.items() if p.endswith((".md", ".json", ".html", ".csv"))}
 json.dump({"files": shown, "findings": told}, sys.stdout)
 """

@@ -8,7 +8,7 @@ from generator.bench.model import Part
 from generator.codes import Code
 from generator.findings import Finding, Severity, nearest
 from generator.spec.load import LoadedSpec
-from generator.spec.record import Cut
+from generator.spec.record import CutPiece
 
 #: Kinds whose cross section is bought: one size is cut, the length.
 ONE_SIZE = ("profile", "angle", "strip")
@@ -34,7 +34,7 @@ def wrong_marks(loaded: LoadedSpec, parts: Sequence[Part]) -> Iterator[Finding]:
             yield from _wrong_size(loaded, entry.cut, by_mark[entry.cut.mark])
 
 
-def _wrong_size(loaded: LoadedSpec, cut: Cut, part: Part) -> Iterator[Finding]:
+def _wrong_size(loaded: LoadedSpec, cut: CutPiece, part: Part) -> Iterator[Finding]:
     one = part.kind in ONE_SIZE
     if len(cut.size) == 1 if one else len(cut.size) == 2:
         return

@@ -30,7 +30,7 @@ class Access:
         return not self.barred_by
 
 
-class Growth:
+class AssemblyTimeline:
     """What stands around a body after each placing: first its sub-assembly alone, later all that this joins."""
 
     def __init__(self, order: Sequence[Placing]) -> None:
@@ -70,37 +70,40 @@ class Growth:
 
 
 def access(
-    growth: Growth, name: str, needs: Iterable[str], bars: Callable[[Sequence[Body]], Sequence[str]]
+    timeline: AssemblyTimeline,
+    name: str,
+    needs: Iterable[str],
+    bars: Callable[[Sequence[Body]], Sequence[str]],
 ) -> Access:
     """Follow access to the body `name` from the step in which the last of the bodies `needs` is there."""
     wanted = {*needs, name}
-    stages = growth.stages(name)
+    stages = timeline.stages(name)
     ready = 0
     for index, bodies in stages:
         here = {body.name for body in bodies} & wanted
         if here:
             ready, wanted = index, wanted - here
     at_step: list[str] = []
-    last = growth.end_of_step(ready)
+    last = timeline.end_of_step(ready)
     for index, bodies in stages:
         culprits = bars([body for body in bodies if body.name != name])
         if not culprits:
             continue
         if index > last:
-            return Access(name, ready, tuple(at_step), growth.order[index], culprits[0])
+            return Access(name, ready, tuple(at_step), timeline.order[index], culprits[0])
         at_step += culprits
     return Access(name, ready, tuple(at_step))
 
 
-def last_chance(growth: Growth, nut: Body, bar: str, along: str) -> Access:
+def last_chance(timeline: AssemblyTimeline, nut: Body, bar: str, along: str) -> Access:
     """Until when a nut can still be slid to its place in the slot of `bar`, which runs `along` an axis."""
     way = SlotWay(nut, along)
-    stages = growth.stages(bar)
+    stages = timeline.stages(bar)
     ready = next(index for index, bodies in stages if any(body.name == bar for body in bodies))
     for index, bodies in stages:
         culprits = way(bodies)
         if culprits:
-            return Access(nut.name, ready, (), growth.order[index], culprits[0])
+            return Access(nut.name, ready, (), timeline.order[index], culprits[0])
     return Access(nut.name, ready)
 
 

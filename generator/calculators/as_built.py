@@ -30,7 +30,7 @@ class Held:
 
 
 @dataclass(frozen=True)
-class Outcome:
+class AsBuiltFit:
     """`off` is actual less planned; `left` what remains of play or spare, negative when it does not fit."""
 
     off: Fraction
@@ -54,12 +54,12 @@ def moved(held: Held, shift: Fraction) -> Fraction:
     return held.play + shift if shift < 0 else held.spare - shift
 
 
-def outcome(planned: Fraction, actual: Fraction, held: Held, tolerance: Fraction) -> Outcome:
+def outcome(planned: Fraction, actual: Fraction, held: Held, tolerance: Fraction) -> AsBuiltFit:
     """Judge one size of a piece that was cut (mm). Too long can be trimmed, too short cannot be mended."""
     off = actual - planned
     left = held.play - off if off > 0 else held.spare + off
     if abs(off) <= tolerance:
-        return Outcome(off, max(left, Fraction(0)), "as planned")
+        return AsBuiltFit(off, max(left, Fraction(0)), "as planned")
     if left >= 0:
-        return Outcome(off, left, "fits")
-    return Outcome(off, left, "trim" if off > 0 else "recut")
+        return AsBuiltFit(off, left, "fits")
+    return AsBuiltFit(off, left, "trim" if off > 0 else "recut")

@@ -25,7 +25,7 @@ SPAN_PER_THICKNESS = 50.0
 
 
 @dataclass(frozen=True)
-class Board:
+class BoardOutline:
     """A board's outline, the axis of its thickness (0 to 2) and its tongues by (axis, end)."""
 
     mark: str
@@ -71,7 +71,7 @@ class EdgeState:
 
 
 def edge_state(
-    board: Board, edge: Edge, bars: Iterable[Bar], rests: Sequence[tuple[str, Block]]
+    board: BoardOutline, edge: Edge, bars: Iterable[Bar], rests: Sequence[tuple[str, Block]]
 ) -> EdgeState:
     """How one edge is held: by the bars that run along it, or by `rests` that touch the board there."""
     along = next(axis for axis in range(3) if axis not in (board.thin, edge[0]))
@@ -98,7 +98,7 @@ def _middle(block: Block, axis: int) -> float:
     return (block[axis] + block[axis + 3]) / 2
 
 
-def _grip(board: Board, edge: Edge, bar: Bar) -> float:
+def _grip(board: BoardOutline, edge: Edge, bar: Bar) -> float:
     """How deep the edge lies within a bar that runs along it; 0 outside it or past its slot."""
     axis, end = edge
     own, other = board.outline, bar.outline
@@ -111,7 +111,7 @@ def _grip(board: Board, edge: Edge, bar: Bar) -> float:
     return depth if 0 < depth <= bar.slot_depth else 0.0
 
 
-def _rests(board: Board, edge: Edge, block: Block) -> bool:
+def _rests(board: BoardOutline, edge: Edge, block: Block) -> bool:
     """True when a block carries the board at an edge: under a lying board near it, or under a standing one."""
     own, (axis, end) = board.outline, edge
     across = [each for each in range(3) if each != 2]
@@ -136,7 +136,7 @@ def longest_gap(start: float, stop: float, runs: Iterable[tuple[float, float]]) 
 
 
 def tongue_faults(
-    board: Board, states: Sequence[EdgeState], clearance: float
+    board: BoardOutline, states: Sequence[EdgeState], clearance: float
 ) -> tuple[tuple[str, EdgeState], ...]:
     """(code, edge) for every tongue without a groove, groove without a tongue, and tongue beside its groove."""
     found = []
@@ -155,7 +155,7 @@ def tongue_faults(
     return tuple(found)
 
 
-def lying_span(board: Board, rests: Iterable[Block]) -> float:
+def lying_span(board: BoardOutline, rests: Iterable[Block]) -> float:
     """The widest space (mm) along X that a lying board bridges between what carries it."""
     own = board.outline
     runs = [

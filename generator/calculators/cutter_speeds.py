@@ -22,7 +22,7 @@ MM_PER_M = inexact(constant(1000, "millimetres in a metre", "the metre", "mm/m")
 
 
 @dataclass(frozen=True)
-class Cutting:
+class CuttingSpeeds:
     """A material under a carbide cutter: speed range (m/min), chip a tooth (mm) for the smallest cutters."""
 
     name: str
@@ -31,8 +31,8 @@ class Cutting:
     chip: float
 
 
-def _cutting(name: str, slowest: int, fastest: int, chip: str, why: str) -> Cutting:
-    return Cutting(
+def _cutting(name: str, slowest: int, fastest: int, chip: str, why: str) -> CuttingSpeeds:
+    return CuttingSpeeds(
         name,
         inexact(constant(slowest, f"slowest cut in {name}", why, "m/min")),
         inexact(constant(fastest, f"fastest cut in {name}", why, "m/min")),

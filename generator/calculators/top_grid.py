@@ -10,7 +10,7 @@ from generator.provenance import rule
 
 
 @dataclass(frozen=True)
-class Line:
+class HoleLine:
     """Hole centres along one direction from the top's own edge; `omitted` are those over a bar."""
 
     margin: Fraction
@@ -26,7 +26,7 @@ class Line:
 @rule("geometry")
 def hole_line(
     length: Fraction, edge: Fraction, pitch: Fraction, bar_centres: Sequence[Fraction], clear: Fraction
-) -> Line:
+) -> HoleLine:
     """Holes stand in equal margins, as many as the pitch lets in.
 
     Holes `pitch` apart over `length`, margins not under `edge` (mm).
@@ -35,11 +35,11 @@ def hole_line(
     """
     count = (length - 2 * edge) // pitch + 1
     if count < 1:
-        return Line(length / 2, (), ())
+        return HoleLine(length / 2, (), ())
     margin = (length - (count - 1) * pitch) / 2
     positions = tuple(margin + i * pitch for i in range(int(count)))
     omitted = tuple(at for at in positions if any(abs(at - centre) < clear for centre in bar_centres))
-    return Line(margin, positions, omitted)
+    return HoleLine(margin, positions, omitted)
 
 
 @rule("geometry")

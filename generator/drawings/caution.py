@@ -22,7 +22,7 @@ ELSEWHERE = "What to do stands on the set-up cards and under “Before you start
 
 
 @dataclass(frozen=True)
-class Caution:
+class CautionSign:
     """Cautions as lines of lettering beside one sign: `head` is bold."""
 
     head: tuple[str, ...]
@@ -40,7 +40,7 @@ def in_words(key: str) -> str:
     return f"{caution.level.upper()}: {caution.title}. {caution.text}"
 
 
-def in_full(keys: Sequence[str], width: float) -> list[Caution]:
+def in_full(keys: Sequence[str], width: float) -> list[CautionSign]:
     """Each caution with all that it says, in lines of at most `width` mm."""
     return [
         _lines(f"{CAUTIONS[key].level.upper()}: {CAUTIONS[key].title}", CAUTIONS[key].text, width)
@@ -48,19 +48,19 @@ def in_full(keys: Sequence[str], width: float) -> list[Caution]:
     ]
 
 
-def by_name(keys: Sequence[str], width: float) -> list[Caution]:
+def by_name(keys: Sequence[str], width: float) -> list[CautionSign]:
     """All cautions in one by their titles, and where the reader finds what to do."""
     levels = groupby((CAUTIONS[key] for key in keys), key=lambda caution: caution.level.upper())
     heads = [f"{level}: {'; '.join(caution.title for caution in run)}." for level, run in levels]
     return [_lines(" ".join(heads), ELSEWHERE, width)] if heads else []
 
 
-def _lines(head: str, text: str, width: float) -> Caution:
+def _lines(head: str, text: str, width: float) -> CautionSign:
     room = width - INDENT
-    return Caution(tuple(wrapped(head, room / BOLD, SMALL_TEXT)), tuple(wrapped(text, room, SMALL_TEXT)))
+    return CautionSign(tuple(wrapped(head, room / BOLD, SMALL_TEXT)), tuple(wrapped(text, room, SMALL_TEXT)))
 
 
-def draw_cautions(canvas: Canvas, at: Point, cautions: Sequence[Caution]) -> float:
+def draw_cautions(canvas: Canvas, at: Point, cautions: Sequence[CautionSign]) -> float:
     """Cautions one below the other from their upper left corner. Returns where the next may begin."""
     x, y = at
     for caution in cautions:

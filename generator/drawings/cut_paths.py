@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from generator.drawings.face import Face, from_side, outline
 from generator.drawings.shapes import Circle, Line, Polyline
-from generator.figures.rows.parts import Operation, PartRow
+from generator.figures.rows.parts import OperationRow, PartRow
 from generator.units.format import plain
 
 Path = Circle | Line | Polyline
@@ -65,7 +65,7 @@ def upright(path: Polyline | Line) -> Polyline | Line:
     return Polyline(tuple((x, -y) for x, y in path.points), path.style, path.closed)
 
 
-def path_of(face: Face, operation: Operation) -> Path | None:
+def path_of(face: Face, operation: OperationRow) -> Path | None:
     """The path of an operation; None when the outline has it already."""
     x, y = (float(at) for at in operation.at)
     if not isinstance(operation.size, tuple):
@@ -78,7 +78,7 @@ def path_of(face: Face, operation: Operation) -> Path | None:
     return Polyline(((left, low), (right, low), (right, high), (left, high)), "outline", closed=True)
 
 
-def layer_name(operation: Operation) -> str:
+def layer_name(operation: OperationRow) -> str:
     """A layer a tool: the act, its diameter, how deep it goes."""
     act = "".join(c if c.isalnum() else "_" for c in operation.op.upper()).removeprefix("THROUGH_")
     size = "" if isinstance(operation.size, tuple) else f"_{number(operation.size)}"

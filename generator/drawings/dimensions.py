@@ -101,7 +101,7 @@ class Row:
 
 
 @dataclass(frozen=True)
-class Label:
+class Tick:
     """A mark at `at` mm on the paper, its size and what it is."""
 
     at: float
@@ -232,7 +232,7 @@ def running(
     canvas: Canvas,
     row: Row,
     datum: float,
-    labels: Sequence[Label],
+    labels: Sequence[Tick],
     foot: float | None = None,
     *,
     zero_note: str = "",
@@ -243,7 +243,7 @@ def running(
     Labels stand across the row, fanned out where they would collide. A 0 is written at the datum unless a
     label is there already. Returns the mm that all this takes outward.
     """
-    zero = () if any(label.at == datum for label in labels) else (Label(datum, "0", zero_note),)
+    zero = () if any(label.at == datum for label in labels) else (Tick(datum, "0", zero_note),)
     marks = sorted((*zero, *labels), key=lambda label: label.at)
     places = spread([m.at for m in marks], [line_height(height)] * len(marks))
     shift = max(abs(mark.at - place) for mark, place in zip(marks, places, strict=True))
@@ -269,7 +269,7 @@ def heads(canvas: Canvas, row: Row, stations: Sequence[float]) -> None:
 
 
 def stand(
-    canvas: Canvas, row: Row, marks: Sequence[Label], places: Sequence[float], fan: float, height: float
+    canvas: Canvas, row: Row, marks: Sequence[Tick], places: Sequence[float], fan: float, height: float
 ) -> float:
     """Labels at the end of their leaders, each size followed by its note. Returns mm outward from the row."""
     note_height = min(height, SMALL_TEXT)

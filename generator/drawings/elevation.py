@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.drawings.canvas import Canvas, Drawing
-from generator.drawings.dimensions import Label, Row, Ruler, Stretch, chain, overall, running
+from generator.drawings.dimensions import Row, Ruler, Stretch, Tick, chain, overall, running
 from generator.drawings.extent import Extent
 from generator.drawings.letter_sizes import SMALL_TEXT, text_width
 from generator.drawings.lettering import LYING_HEIGHT, LYING_WIDTH, MARGIN, notes
@@ -29,7 +29,7 @@ FRONT_GROUP = "drawer face"
 
 
 @dataclass(frozen=True)
-class Solid:
+class DrawnBox:
     """A box to draw, in mm of the frame. `along` is a bar's axis; only parts carry a `mark`."""
 
     low: tuple[float, float, float]
@@ -50,11 +50,11 @@ class View:
     depth: int
     from_high: bool
 
-    def nearness(self, solid: Solid) -> float:
+    def nearness(self, solid: DrawnBox) -> float:
         """How near the solid's nearest face is to the eye (mm)."""
         return solid.high[self.depth] if self.from_high else -solid.low[self.depth]
 
-    def extent(self, solid: Solid, scale: float) -> Extent:
+    def extent(self, solid: DrawnBox, scale: float) -> Extent:
         """The solid's face on the paper."""
         return Extent(
             solid.low[self.right] * scale,
@@ -143,7 +143,7 @@ def paper_scale(figures: Figures, ruler: Ruler) -> float:
 # --- the solids
 
 
-def solids(figures: Figures) -> list[Solid]:
+def solids(figures: Figures) -> list[DrawnBox]:
     """Every part where it lies, and the totes."""
     found = [solid for row in figures.parts for solid in part_solids(row)]
     if not any(row.group == FRONT_GROUP and row.pieces for row in figures.parts):
@@ -151,7 +151,7 @@ def solids(figures: Figures) -> list[Solid]:
     return found + [box for tote in figures.totes for box in tote_solids(figures, tote)]
 
 
-def part_solids(row: PartRow) -> Iterator[Solid]:
+def part_solids(row: PartRow) -> Iterator[DrawnBox]:
     """The placed pieces of one part."""
     style = GROUP_STYLES.get(
         row.group, "fill-dark" if row.metal and row.kind == "sheet" else STYLES.get(row.kind, "fill-wood")
@@ -160,7 +160,7 @@ def part_solids(row: PartRow) -> Iterator[Solid]:
         x, y, z = (float(v) for v in piece.corner)
         a, b, c = (float(v) for v in piece.size)
         along = row.along if row.kind == "profile" else ""
-        yield Solid((x, y, z), (x + a, y + b, z + c), style, piece.mark, row.mark, along)
+        yield DrawnBox((x, y, z), (x + a, y + b, z + c), style, piece.mark, row.mark, along)
 
 
 def zone_span(figures: Figures, bay_name: str) -> tuple[float, float, float, float, bool]:
@@ -171,7 +171,7 @@ def zone_span(figures: Figures, bay_name: str) -> tuple[float, float, float, flo
     return left, left + float(bay.width), front, front + float(zone.depth), bay.opens == "rear"
 
 
-def drawer_fronts(figures: Figures) -> Iterator[Solid]:
+def drawer_fronts(figures: Figures) -> Iterator[DrawnBox]:
     """Drawer fronts from the openings' sizes, where the parts do not carry them."""
     section = float(figures.layout.section)
     for drawer in figures.drawers:
@@ -182,18 +182,18 @@ def drawer_fronts(figures: Figures) -> Iterator[Solid]:
         )
         low = float(drawer.front_bottom)
         high = low + float(drawer.front_height)
-        yield Solid((middle - half, near, low), (middle + half, far, high), "fill-front")
+        yield DrawnBox((middle - half, near, low), (middle + half, far, high), "fill-front")
 
 
-def tote_solids(figures: Figures, tote: Tote) -> Iterator[Solid]:
+def tote_solids(figures: Figures, tote: Tote) -> Iterator[DrawnBox]:
     """A tote's body between its runners, and its rim on them."""
     left, right, front, rear, to_rear = zone_span(figures, tote.bay)
     offset = float(figures.fits[0].offset) if figures.fits else 0.0
     shown = float(tote.runner_width) - offset
     near, far = (front + 2, rear + 20) if to_rear else (front - 20, rear - 2)
     top = float(tote.runner_top)
-    yield Solid((left + shown + 3, near, float(tote.bottom)), (right - shown - 3, far, top), "fill-tote")
-    yield Solid((left + shown / 2, near, top), (right - shown / 2, far, float(tote.top)), "fill-tote")
+    yield DrawnBox((left + shown + 3, near, float(tote.bottom)), (right - shown - 3, far, top), "fill-tote")
+    yield DrawnBox((left + shown / 2, near, top), (right - shown / 2, far, float(tote.top)), "fill-tote")
 
 
 # --- painting
@@ -204,7 +204,7 @@ def paint(canvas: Canvas, figures: Figures, view: View, scale: float, links: Map
     them = [s for s in solids(figures) if not (view is PLAN and is_top(figures, s))]
     # Where faces are flush, the panel is notched round the bar.
     them.sort(key=lambda s: (-view.nearness(s), not s.along, s.low, s.high, s.mark))
-    shown: list[tuple[Solid, Extent, list[Extent]]] = []
+    shown: list[tuple[DrawnBox, Extent, list[Extent]]] = []
     nearer: list[Extent] = []
     for solid in them:
         extent = view.extent(solid, scale)
@@ -224,7 +224,7 @@ def paint(canvas: Canvas, figures: Figures, view: View, scale: float, links: Map
             write_mark(canvas, solid, seen, links.get(solid.mark, links.get(solid.part, "")))
 
 
-def is_top(figures: Figures, solid: Solid) -> bool:
+def is_top(figures: Figures, solid: DrawnBox) -> bool:
     """True for what lies above the frame."""
     return solid.low[2] >= float(figures.layout.frame_height)
 
@@ -252,7 +252,7 @@ def without(piece: Extent, cover: Extent) -> Iterator[Extent]:
     yield from (part for part in parts if part.width > 0.01 and part.height > 0.01)
 
 
-def draw_slot(canvas: Canvas, solid: Solid, extent: Extent, view: View, half: float) -> None:
+def draw_slot(canvas: Canvas, solid: DrawnBox, extent: Extent, view: View, half: float) -> None:
     """The slot as two thin lines along a bar; the bore of a bar that points at the reader."""
     axis = "xyz".index(solid.along)
     x, y = extent.centre
@@ -265,7 +265,7 @@ def draw_slot(canvas: Canvas, solid: Solid, extent: Extent, view: View, half: fl
             canvas.line((x + shift, extent.top), (x + shift, extent.bottom), "thin")
 
 
-def write_mark(canvas: Canvas, solid: Solid, seen: Sequence[Extent], link: str) -> None:
+def write_mark(canvas: Canvas, solid: DrawnBox, seen: Sequence[Extent], link: str) -> None:
     """A part's mark on the largest piece that is seen of it, if it fits there, on a patch of paper."""
     piece = max(seen, key=lambda extent: (extent.width * extent.height, -extent.left, extent.top))
     long = text_width(solid.mark, SMALL_TEXT) * 1.12
@@ -311,9 +311,7 @@ def heights(figures: Figures) -> list[tuple[Fraction, str]]:
 def dimension_heights(canvas: Canvas, figures: Figures, ruler: Ruler, scale: float, reach: Fraction) -> None:
     """Absolute heights from the floor, at the right."""
     edge, base = float(reach) * scale, figures.layout.floor_to_frame
-    labels = [
-        Label(-float(level - base) * scale, ruler.text(level), what) for level, what in heights(figures)
-    ]
+    labels = [Tick(-float(level - base) * scale, ruler.text(level), what) for level, what in heights(figures)]
     datum = float(base) * scale
     running(canvas, Row("y", edge + 10.0, 1), datum, labels, edge, zero_note="floor")
 
@@ -336,7 +334,7 @@ def dimension_row(
     if row.outward == 1:
         overall(canvas, place, 0.0, float(edges[-1]) * scale, ruler.text(edges[-1]), foot)
         place = place.next(6.0)
-    labels = [Label(float(edge) * scale, ruler.text(edge)) for edge in edges]
+    labels = [Tick(float(edge) * scale, ruler.text(edge)) for edge in edges]
     running(canvas, place, 0.0, labels, start)
 
 
@@ -382,5 +380,5 @@ def dimension_depth(
 def dimension_plan_depth(canvas: Canvas, figures: Figures, ruler: Ruler, scale: float) -> None:
     """The same at the right of the plan, upward from the front."""
     edge = float(figures.layout.length) * scale
-    labels = [Label(-float(place) * scale, ruler.text(place)) for place in zone_edges(figures)]
+    labels = [Tick(-float(place) * scale, ruler.text(place)) for place in zone_edges(figures)]
     running(canvas, Row("y", edge + 8.0, 1), 0.0, labels, edge, zero_note="front")

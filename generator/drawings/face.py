@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.drawings.extent import Extent, Point
-from generator.figures.rows.parts import Operation, PartRow
+from generator.figures.rows.parts import OperationRow, PartRow
 from generator.geometry import FACES
 
 SHEET_WIDTH, SHEET_HEIGHT = 155.0, 115.0
@@ -63,13 +63,13 @@ class Face:
         across = "right" if self.edges["right"] in named else "left"
         return across, "top" if self.edges["top"] in named else "bottom"
 
-    def cut_size(self, operation: Operation) -> tuple[float, float]:
+    def cut_size(self, operation: OperationRow) -> tuple[float, float]:
         """Size on the paper of a rectangular operation: (rightward, upward)."""
         assert isinstance(operation.size, tuple)
         width, height = self.measured(operation.size)
         return float(width) * self.scales[0], float(height) * self.scales[1]
 
-    def box(self, operation: Operation) -> Extent:
+    def box(self, operation: OperationRow) -> Extent:
         """The rectangle on the paper that an operation takes."""
         x, y = self.at(*operation.at)
         if isinstance(operation.size, tuple):
@@ -115,7 +115,7 @@ def edge_bites(face: Face) -> dict[str, list[Bite]]:
     return found
 
 
-def through_rectangles(face: Face) -> list[Operation]:
+def through_rectangles(face: Face) -> list[OperationRow]:
     """Rectangular cut-outs that go through."""
     return [o for o in face.row.operations if o.depth is None and isinstance(o.size, tuple)]
 

@@ -37,7 +37,7 @@ STARTS = 6
 
 
 @dataclass(frozen=True)
-class Solid:
+class DrawnBlock:
     """A block (a, b, c low, then high) of the piece `name`; `material` gives its tint, `new` what a step adds.
 
     `ridge` is the axis along which a bar's slot runs, else -1.
@@ -51,10 +51,10 @@ class Solid:
 
 
 @dataclass(frozen=True)
-class Face:
+class VisibleFace:
     """A face that shows: its corners on paper, and the block that it belongs to."""
 
-    solid: Solid
+    solid: DrawnBlock
     side: str
     axis: int
     corners: tuple[Point, Point, Point, Point]
@@ -66,13 +66,13 @@ def project(point: Sequence[float]) -> Point:
     return ((b - a) * COS, (a + b) * SIN - c)
 
 
-def visible_faces(solids: Sequence[Solid], cells: int = CELLS) -> list[Face]:
+def visible_faces(solids: Sequence[DrawnBlock], cells: int = CELLS) -> list[VisibleFace]:
     """Faces from the farthest to the nearest, without those that are hidden in a picture `cells` wide."""
     return list(_visible_faces(tuple(solids), cells))
 
 
 @lru_cache(maxsize=128)
-def _visible_faces(solids: tuple[Solid, ...], cells: int) -> tuple[Face, ...]:
+def _visible_faces(solids: tuple[DrawnBlock, ...], cells: int) -> tuple[VisibleFace, ...]:
     """Kept, because most edits of a spec that is written live leave most scenes as they are."""
     pieces = ordered(solids)
     if not pieces:
@@ -82,14 +82,14 @@ def _visible_faces(solids: tuple[Solid, ...], cells: int) -> tuple[Face, ...]:
     return tuple(_face(pieces[index // 3], index % 3, corners[index]) for index in seen)
 
 
-def faces_of(solid: Solid) -> Iterator[Face]:
+def faces_of(solid: DrawnBlock) -> Iterator[VisibleFace]:
     """The three faces that look towards the viewer."""
     return (_face(solid, axis, corners) for axis, corners in enumerate(_corners([solid])))
 
 
-def _face(solid: Solid, axis: int, corners: NDArray[np.float64]) -> Face:
+def _face(solid: DrawnBlock, axis: int, corners: NDArray[np.float64]) -> VisibleFace:
     first, second, third, fourth = corners.tolist()
-    return Face(solid, FACES[axis], axis, (tuple(first), tuple(second), tuple(third), tuple(fourth)))
+    return VisibleFace(solid, FACES[axis], axis, (tuple(first), tuple(second), tuple(third), tuple(fourth)))
 
 
 #: Low (0) or high (1) end of the block at each corner of each face, axis by axis.
@@ -101,17 +101,17 @@ _ENDS = np.array(
 )
 
 
-def _corners(solids: Sequence[Solid]) -> NDArray[np.float64]:
+def _corners(solids: Sequence[DrawnBlock]) -> NDArray[np.float64]:
     """The corners on paper of the faces of blocks: three faces a block in turn x 4 corners x 2."""
     blocks = np.array([solid.block for solid in solids]).reshape(-1, 2, 3)
     a, b, c = np.moveaxis(blocks[:, _ENDS, np.arange(3)], -1, 0)
     return np.stack(((b - a) * COS, (a + b) * SIN - c), axis=-1).reshape(-1, 4, 2)
 
 
-def ordered(solids: Sequence[Solid]) -> list[Solid]:
+def ordered(solids: Sequence[DrawnBlock]) -> list[DrawnBlock]:
     """Blocks from back to front. A ring of blocks that hide each other in turn is cut open."""
-    back: list[Solid] = []
-    front: list[Solid] = []
+    back: list[DrawnBlock] = []
+    front: list[DrawnBlock] = []
     pieces = list(solids)
     for _ in range(MOST_CUTS):
         # what lies behind all rings has its place, and what lies before them: both need no second look
@@ -134,7 +134,7 @@ def ordered(solids: Sequence[Solid]) -> list[Solid]:
     return back + sorted(pieces, key=_depth) + front
 
 
-def _depth(solid: Solid) -> float:
+def _depth(solid: DrawnBlock) -> float:
     return sum(solid.block)
 
 
@@ -148,7 +148,7 @@ def _turned_round(graph: Mapping[int, Sequence[int]], kept: Sequence[int]) -> di
     return turned
 
 
-def _nearer(solids: Sequence[Solid]) -> dict[int, list[int]]:
+def _nearer(solids: Sequence[DrawnBlock]) -> dict[int, list[int]]:
     """For each block those that hide part of it: they overlap on paper, and are ahead along the axis between them."""
     blocks = np.array([solid.block for solid in solids]).reshape(-1, 2, 3)
     low, high = np.ascontiguousarray(blocks.transpose(1, 2, 0))
@@ -202,7 +202,9 @@ def _ring(group: Sequence[int], nearer: Mapping[int, Sequence[int]]) -> list[int
     return best
 
 
-def _cut(solids: Sequence[Solid], ring: Sequence[int]) -> list[tuple[Solid, tuple[Solid, Solid]]]:
+def _cut(
+    solids: Sequence[DrawnBlock], ring: Sequence[int]
+) -> list[tuple[DrawnBlock, tuple[DrawnBlock, DrawnBlock]]]:
     """A block of a ring and its two halves, cut where another block of the ring begins or ends.
 
     The longest block is cut, and at the place nearest to its middle: a bar rather than a board across it.

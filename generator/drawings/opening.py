@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.drawings.canvas import Canvas, Drawing
-from generator.drawings.dimensions import Label, Row, Ruler, Stretch, chain, overall, running
+from generator.drawings.dimensions import Row, Ruler, Stretch, Tick, chain, overall, running
 from generator.drawings.extent import Extent
 from generator.drawings.letter_sizes import SMALL_TEXT, TEXT, line_height, text_width
 from generator.drawings.lettering import fitting, notes
@@ -21,7 +21,7 @@ BREAK = 8.0
 """How far posts are drawn beyond the opening, in mm of paper."""
 
 
-class View:
+class OpeningView:
     """The opening on the paper: its lower left corner, on the base rail's top, at (0, 0)."""
 
     def __init__(self, figures: Figures, bay: Bay, size: float) -> None:
@@ -46,14 +46,14 @@ class View:
 def draw_opening(figures: Figures, bay_name: str, ruler: Ruler) -> Drawing:
     """The opening of the bay of that name; KeyError when there is none."""
     bay = {bay.name: bay for bay in figures.layout.bays}[bay_name]
-    return fitting(lambda size: opening_drawing(View(figures, bay, size), ruler), OPENING_SIZE)
+    return fitting(lambda size: opening_drawing(OpeningView(figures, bay, size), ruler), OPENING_SIZE)
 
 
-def opening_drawing(view: View, ruler: Ruler) -> Drawing:
+def opening_drawing(view: OpeningView, ruler: Ruler) -> Drawing:
     """The opening as large as the view shows it."""
     canvas, bay = Canvas(), view.bay
     draw_frame(canvas, view)
-    labels = [Label(view.y(bay.bottom + bay.height), ruler.text(bay.height), "opening top")]
+    labels = [Tick(view.y(bay.bottom + bay.height), ruler.text(bay.height), "opening top")]
     for drawer in view.drawers:
         labels += draw_drawer(canvas, view, drawer, ruler)
     for tote in view.totes:
@@ -78,7 +78,7 @@ def opening_drawing(view: View, ruler: Ruler) -> Drawing:
     return canvas.finish(f"opening-{slug(bay.name)}", title, describe(view, ruler))
 
 
-def draw_frame(canvas: Canvas, view: View) -> None:
+def draw_frame(canvas: Canvas, view: OpeningView) -> None:
     """Both posts, the base rail and the tray that bound the opening."""
     layout = view.figures.layout
     above = float(layout.frame_height - view.bay.bottom - view.bay.height) * view.scale
@@ -94,12 +94,12 @@ def draw_frame(canvas: Canvas, view: View) -> None:
             canvas.line((x + view.section * share, top), (x + view.section * share, bottom), "thin")
 
 
-def height_label(view: View, height: Fraction, what: str, ruler: Ruler) -> Label:
+def height_label(view: OpeningView, height: Fraction, what: str, ruler: Ruler) -> Tick:
     """A height above the frame's underside, written from the base rail's top."""
-    return Label(view.y(height), ruler.text(height - view.bay.bottom), what)
+    return Tick(view.y(height), ruler.text(height - view.bay.bottom), what)
 
 
-def draw_drawer(canvas: Canvas, view: View, drawer: Drawer, ruler: Ruler) -> list[Label]:
+def draw_drawer(canvas: Canvas, view: OpeningView, drawer: Drawer, ruler: Ruler) -> list[Tick]:
     """The front in outline, the box behind it dashed, the slide's axis as a centre line."""
     front = view.centred(drawer.front_width, drawer.front_bottom, drawer.front_bottom + drawer.front_height)
     box = view.centred(drawer.box_width, drawer.box_bottom, drawer.box_bottom + drawer.box_height)
@@ -117,7 +117,7 @@ def draw_drawer(canvas: Canvas, view: View, drawer: Drawer, ruler: Ruler) -> lis
     ]
 
 
-def name(canvas: Canvas, view: View, room: Extent, avoid: float, text: str) -> None:
+def name(canvas: Canvas, view: OpeningView, room: Extent, avoid: float, text: str) -> None:
     """A name in the middle of `room`, on the wider side of the line at y = `avoid`, if it fits."""
     above, below = avoid - room.top, room.bottom - avoid
     middle = (room.top + avoid) / 2 if above >= below else (avoid + room.bottom) / 2
@@ -128,7 +128,7 @@ def name(canvas: Canvas, view: View, room: Extent, avoid: float, text: str) -> N
             return
 
 
-def draw_tote(canvas: Canvas, view: View, tote: Tote, ruler: Ruler) -> list[Label]:
+def draw_tote(canvas: Canvas, view: OpeningView, tote: Tote, ruler: Ruler) -> list[Tick]:
     """Both runners, and the tote hanging by its rim between them."""
     offset = view.figures.fits[0].offset if view.figures.fits else Fraction(0)
     runner = next((part for part in view.figures.parts if part.group == "tote runner"), None)
@@ -160,7 +160,7 @@ def draw_tote(canvas: Canvas, view: View, tote: Tote, ruler: Ruler) -> list[Labe
     ]
 
 
-def draw_shelf(canvas: Canvas, view: View, shelf: Shelf, ruler: Ruler) -> list[Label]:
+def draw_shelf(canvas: Canvas, view: OpeningView, shelf: Shelf, ruler: Ruler) -> list[Tick]:
     """The shelf's front edge on its cleats, which are dashed."""
     edge = view.centred(view.bay.clear, shelf.cleat_top, shelf.top)
     canvas.rect(edge.left, edge.top, edge.width, edge.height, "fill-wood")
@@ -176,7 +176,7 @@ def draw_shelf(canvas: Canvas, view: View, shelf: Shelf, ruler: Ruler) -> list[L
     ]
 
 
-def facts(view: View, ruler: Ruler) -> list[str]:
+def facts(view: OpeningView, ruler: Ruler) -> list[str]:
     """Notes below the drawing."""
     lines = [f"Opening {ruler.size(view.bay.clear, view.bay.height)}. {ruler.note}"]
     lines.append("Heights are from the top of the base rail.")
@@ -185,7 +185,7 @@ def facts(view: View, ruler: Ruler) -> list[str]:
     return lines
 
 
-def describe(view: View, ruler: Ruler) -> str:
+def describe(view: OpeningView, ruler: Ruler) -> str:
     """The drawing in words."""
     base, text = view.bay.bottom, facts(view, ruler)
     for drawer in view.drawers:

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from generator.drawings.extent import Point
-from generator.drawings.isometric import Face
+from generator.drawings.isometric import VisibleFace
 
 #: A point whose turn about a face's edge is smaller lies on that edge (mm²).
 EDGE = 1e-3
@@ -17,7 +17,7 @@ EDGE = 1e-3
 class Painted:
     """The faces of a picture in the order of their painting, and which of them lie over a point."""
 
-    def __init__(self, faces: Sequence[Face]) -> None:
+    def __init__(self, faces: Sequence[VisibleFace]) -> None:
         self.faces = faces
         corners = np.array([face.corners for face in faces]).reshape(-1, 4, 2)
         # x and y; corners x 1 x faces, which lie side by side in memory since all are asked at once

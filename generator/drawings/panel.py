@@ -10,7 +10,7 @@ from fractions import Fraction
 from math import inf
 
 from generator.drawings.canvas import Canvas, Drawing
-from generator.drawings.dimensions import ARROW, ROW, Label, Row, Ruler, arrow, overall, running
+from generator.drawings.dimensions import ARROW, ROW, Row, Ruler, Tick, arrow, overall, running
 from generator.drawings.extent import Extent, Point, around
 from generator.drawings.face import SHEET_WIDTH, Face, from_side, outline
 from generator.drawings.letter_sizes import SMALL_TEXT, TEXT
@@ -18,7 +18,7 @@ from generator.drawings.lettering import PAGE_WIDTH, fitting, notes
 from generator.drawings.profile import pieces, words
 from generator.drawings.shapes import Text
 from generator.drawings.tongue import draw_tongue
-from generator.figures.rows.parts import Notch, Operation, PartRow
+from generator.figures.rows.parts import NotchRow, OperationRow, PartRow
 
 DETAIL_GAP = 12.0
 """Clear mm between the part and the section of its tongue."""
@@ -161,7 +161,7 @@ def draw_cuts(canvas: Canvas, face: Face) -> None:
 # --- lettering
 
 
-def notch_box(face: Face, notch: Notch) -> Extent:
+def notch_box(face: Face, notch: NotchRow) -> Extent:
     """The rectangle on the paper that a notch takes out."""
     sides = face.sides_of(notch.corner)
     a, b = face.measured((notch.along, notch.across))
@@ -246,8 +246,8 @@ def dimension_cuts(canvas: Canvas, face: Face, ruler: Ruler, brief: bool) -> Non
     operations = face.row.operations
     if not operations:
         return
-    columns: dict[Fraction, list[Operation]] = {}
-    rows: dict[Fraction, list[Operation]] = {}
+    columns: dict[Fraction, list[OperationRow]] = {}
+    rows: dict[Fraction, list[OperationRow]] = {}
     for operation in operations:
         x, y = face.measured(operation.at)
         if runs_through(face, operation, 0):
@@ -257,11 +257,11 @@ def dimension_cuts(canvas: Canvas, face: Face, ruler: Ruler, brief: bool) -> Non
         if not runs_through(face, operation, 1):
             rows.setdefault(y, []).append(operation)
     across = [
-        Label(float(x) * face.scales[0], ruler.text(x), "" if brief else cut_words(them, face, ruler))
+        Tick(float(x) * face.scales[0], ruler.text(x), "" if brief else cut_words(them, face, ruler))
         for x, them in sorted(columns.items())
     ]
     upward = [
-        Label(
+        Tick(
             -float(y) * face.scales[1],
             ruler.text(y),
             "" if brief else cut_words(grooves(face, them), face, ruler),
@@ -275,17 +275,17 @@ def dimension_cuts(canvas: Canvas, face: Face, ruler: Ruler, brief: bool) -> Non
         running(canvas, beside, 0.0, upward, 0.0, zero_note=face.edges["bottom"])
 
 
-def runs_through(face: Face, operation: Operation, axis: int) -> bool:
+def runs_through(face: Face, operation: OperationRow, axis: int) -> bool:
     """True for a groove from edge to edge, rightward (`axis` 0) or upward (1)."""
     return isinstance(operation.size, tuple) and face.measured(operation.size)[axis] >= face.size[axis]
 
 
-def grooves(face: Face, operations: Iterable[Operation]) -> list[Operation]:
+def grooves(face: Face, operations: Iterable[OperationRow]) -> list[OperationRow]:
     """Those that run across the whole part, so that only their row can name them."""
     return [operation for operation in operations if runs_through(face, operation, 0)]
 
 
-def cut_words(operations: Iterable[Operation], face: Face, ruler: Ruler) -> str:
+def cut_words(operations: Iterable[OperationRow], face: Face, ruler: Ruler) -> str:
     """The different sizes cut in one column or row: a diameter, rightward × upward, or a groove's width."""
     sizes = []
     for operation in operations:

@@ -13,7 +13,7 @@ from generator.drawings.profile import draw_profile
 from generator.drawings.top_grid import draw_top_grid
 from generator.drawings.trim import IN_WORDS, draw_trim
 from generator.figures.model import Figures
-from generator.figures.rows.parts import Operation, PartRow
+from generator.figures.rows.parts import OperationRow, PartRow
 
 LEAVES_ROOM = 190.0
 """A drawing no higher leaves room on its page for a table, in mm."""
@@ -50,7 +50,7 @@ def draw_for_page(figures: Figures, row: PartRow, ruler: Ruler) -> Drawing:
     return drawing
 
 
-def holes_of(row: PartRow) -> tuple[Operation, ...]:
+def holes_of(row: PartRow) -> tuple[OperationRow, ...]:
     """Machining in the order of setting out. The top's grid is its drawing's business."""
     if row.group == "top":
         return ()

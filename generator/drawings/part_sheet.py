@@ -14,7 +14,7 @@ from generator.drawings.letter_sizes import SMALL_TEXT, text_width
 from generator.drawings.profile import LETTERS
 from generator.drawings.sheet import Table, draw_table, heading_line, paragraph, row_heights
 from generator.figures.cautions import cautions_of
-from generator.figures.rows.parts import Operation, PartRow
+from generator.figures.rows.parts import OperationRow, PartRow
 
 MARK_TEXT = 10.0
 """Height of a part's mark, ISO 3098-1: to be read from the other side of the bench."""
@@ -39,7 +39,7 @@ class PartFacts:
 def part_sheets(
     facts: PartFacts,
     draw: Callable[[bool, float], Drawing],
-    holes: Sequence[Operation],
+    holes: Sequence[OperationRow],
     ruler: Ruler,
     free: Extent,
 ) -> list[Canvas]:
@@ -134,9 +134,9 @@ def fit_lines(row: PartRow, ruler: Ruler) -> list[str]:
     return lines
 
 
-def hole_table(holes: Sequence[Operation], ruler: Ruler) -> Table:
+def hole_table(holes: Sequence[OperationRow], ruler: Ruler) -> Table:
     """Face, place, size, depth and purpose of every operation; what is done at one place shares a row."""
-    found: dict[tuple[str, tuple[Fraction, Fraction]], list[Operation]] = {}
+    found: dict[tuple[str, tuple[Fraction, Fraction]], list[OperationRow]] = {}
     for op in holes:
         found.setdefault((op.face, op.at), []).append(op)
     rows = tuple(
@@ -153,7 +153,7 @@ def hole_table(holes: Sequence[Operation], ruler: Ruler) -> Table:
     return Table(HEADINGS, rows, WIDTHS, RIGHT)
 
 
-def what(operation: Operation, ruler: Ruler) -> str:
+def what(operation: OperationRow, ruler: Ruler) -> str:
     """The act and its size: `access hole Ø8`, `relief 40 × 16`; a thread has its name in its purpose."""
     if operation.op == "tap":
         return f"tap {operation.purpose.split(' for ')[0]}"
@@ -162,7 +162,7 @@ def what(operation: Operation, ruler: Ruler) -> str:
     return f"{operation.op} {ruler.diameter(operation.size)}"
 
 
-def depth(operation: Operation, ruler: Ruler) -> str:
+def depth(operation: OperationRow, ruler: Ruler) -> str:
     """How deep an operation goes."""
     if operation.depth is None:
         return "to the slot" if operation.op == "access hole" else "through"

@@ -9,11 +9,11 @@ from fractions import Fraction
 
 from generator.drawings.bar_map import BarMap, bar_map, draw_breaks
 from generator.drawings.canvas import Canvas, Drawing
-from generator.drawings.dimensions import ROW, Label, Row, Ruler, overall, running
+from generator.drawings.dimensions import ROW, Row, Ruler, Tick, overall, running
 from generator.drawings.extent import Point
 from generator.drawings.letter_sizes import LARGE_TEXT, SMALL_TEXT, TEXT
 from generator.drawings.lettering import fitting, notes
-from generator.figures.rows.parts import Operation, PartRow
+from generator.figures.rows.parts import OperationRow, PartRow
 from generator.geometry import AXES, FACES
 
 STRIP_LENGTH = 140.0
@@ -57,7 +57,7 @@ def bar_drawing(row: PartRow, ruler: Ruler, opening: float, length: float, brief
     bottom = 0.0
     for face in faces_drawn(row):
         strip = Canvas()
-        Strip(strip, row, face, ruler, places, across).draw(opening, brief)
+        BarFace(strip, row, face, ruler, places, across).draw(opening, brief)
         canvas.place(strip, 0.0, bottom - strip.extents().top)
         bottom = canvas.extents().bottom + 3.0
     base = canvas.extents().bottom
@@ -100,7 +100,7 @@ def opposite(face: str) -> str:
     return pair[1 - pair.index(face)]
 
 
-class Strip:
+class BarFace:
     """One long face of a bar, datum end at x = 0, lower edge at y = 0."""
 
     def __init__(
@@ -131,13 +131,13 @@ class Strip:
         draw_breaks(canvas, self.places, self.height)
         self.name(middle)
         labels = [
-            Label(self.places.x(at), self.ruler.text(at), "" if brief else words)
+            Tick(self.places.x(at), self.ruler.text(at), "" if brief else words)
             for at, words in stations(here, self.ruler, self.row.width / 2)
         ]
         if labels:
             running(canvas, Row("x", -self.height - 5.0, -1), 0.0, labels, -self.height, zero_note="datum")
 
-    def operation(self, operation: Operation) -> None:
+    def operation(self, operation: OperationRow) -> None:
         """One hole or relief, to the section's scale across."""
         x, y = self.point(operation.at)
         if isinstance(operation.size, tuple):
@@ -170,27 +170,29 @@ class Strip:
         self.canvas.text((x, middle + 6.0), self.face, SMALL_TEXT, "middle", style="note")
 
 
-def end_word(operation: Operation) -> str:
+def end_word(operation: OperationRow) -> str:
     """What is written beside a machined end."""
     return "tapped" if operation.op.startswith("tap") else operation.op
 
 
-def breadth(operation: Operation) -> float:
+def breadth(operation: OperationRow) -> float:
     """Diameter or greatest side of an operation, in mm."""
     return float(max(operation.size) if isinstance(operation.size, tuple) else operation.size)
 
 
-def end_operations(row: PartRow) -> list[Operation]:
+def end_operations(row: PartRow) -> list[OperationRow]:
     """The operations in the two ends."""
     return [operation for operation in row.operations if operation.face in FACES[row.along]]
 
 
-def stations(operations: Sequence[Operation], ruler: Ruler, middle: Fraction) -> list[tuple[Fraction, str]]:
+def stations(
+    operations: Sequence[OperationRow], ruler: Ruler, middle: Fraction
+) -> list[tuple[Fraction, str]]:
     """Distances from the datum end, each with all that is done there, the narrowest first.
 
     Whatever does not lie on the slot at `middle` (mm) gets its height above the lower edge too.
     """
-    found: dict[Fraction, list[Operation]] = defaultdict(list)
+    found: dict[Fraction, list[OperationRow]] = defaultdict(list)
     for operation in operations:
         found[operation.at[0]].append(operation)
     return [
@@ -199,7 +201,7 @@ def stations(operations: Sequence[Operation], ruler: Ruler, middle: Fraction) ->
     ]
 
 
-def words(operation: Operation, ruler: Ruler, middle: Fraction | None = None) -> str:
+def words(operation: OperationRow, ruler: Ruler, middle: Fraction | None = None) -> str:
     """Size and depth of an operation: `Ø8 through`, `Ø14, 13.5 deep`, `40 × 16, through`."""
     depth = "through" if operation.depth is None else f"{ruler.text(operation.depth)} deep"
     if middle is not None and operation.at[1] != middle:
@@ -210,7 +212,7 @@ def words(operation: Operation, ruler: Ruler, middle: Fraction | None = None) ->
     return f"{hole}{' ' if operation.depth is None else ', '}{depth}"
 
 
-def end_words(operation: Operation, ruler: Ruler) -> str:
+def end_words(operation: OperationRow, ruler: Ruler) -> str:
     """What is done at an end: `Left end: tap M8, 25 deep.`"""
     depth = "through" if operation.depth is None else f"{ruler.text(operation.depth)} deep"
     what = " ".join(part for part in (operation.op, operation.purpose) if part)

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from generator.drawings.canvas import Canvas
 from generator.drawings.extent import Point, around
-from generator.drawings.isometric import Face, Solid, project
+from generator.drawings.isometric import DrawnBlock, VisibleFace, project
 from generator.figures.rows.assembly import Shape
 
 #: The largest picture (mm of paper); smaller scenes are not blown up beyond this scale.
@@ -44,16 +44,16 @@ def in_scene(block: Sequence[float], view: str) -> tuple[float, ...]:
     return (*low, block[2], *high, block[5])
 
 
-def piece_solid(shape: Shape, block: Sequence[float], view: str, *, new: bool) -> Solid:
+def piece_solid(shape: Shape, block: Sequence[float], view: str, *, new: bool) -> DrawnBlock:
     """A block of a piece as it stands in the scene."""
     placed = in_scene(block, view)
     ridge = -1
     if shape.kind == "bar":
         ridge = max(range(3), key=lambda axis: placed[axis + 3] - placed[axis])
-    return Solid(shape.mark, placed, MATERIALS.get(shape.kind, "dark"), new, ridge)
+    return DrawnBlock(shape.mark, placed, MATERIALS.get(shape.kind, "dark"), new, ridge)
 
 
-def paint(canvas: Canvas, faces: Sequence[Face], width: float = PICTURE_WIDTH) -> float:
+def paint(canvas: Canvas, faces: Sequence[VisibleFace], width: float = PICTURE_WIDTH) -> float:
     """Draw all faces that show; the scale (paper to bench) that they were drawn at."""
     extent = around(corner for face in faces for corner in face.corners)
     scale = min(width / extent.width, PICTURE_HEIGHT / extent.height, LARGEST_SCALE)
@@ -78,7 +78,7 @@ def scaled(point: Point, scale: float) -> Point:
     return (point[0] * scale, point[1] * scale)
 
 
-def _shared_blocks(faces: Sequence[Face]) -> dict[str, set[tuple[float, ...]]]:
+def _shared_blocks(faces: Sequence[VisibleFace]) -> dict[str, set[tuple[float, ...]]]:
     found: dict[str, set[tuple[float, ...]]] = {}
     for face in faces:
         found.setdefault(face.solid.name, set()).add(face.solid.block)
@@ -86,7 +86,7 @@ def _shared_blocks(faces: Sequence[Face]) -> dict[str, set[tuple[float, ...]]]:
 
 
 def _outline(
-    face: Face, mates: Sequence[Sequence[float]]
+    face: VisibleFace, mates: Sequence[Sequence[float]]
 ) -> Iterator[tuple[tuple[float, ...], tuple[float, ...]]]:
     """Edges of a face without the seams to other blocks of the same piece that go on in its plane."""
     block, normal = face.solid.block, face.axis
@@ -119,7 +119,7 @@ def _open_runs(
             yield start, stop
 
 
-def _lip_lines(canvas: Canvas, face: Face, scale: float) -> None:
+def _lip_lines(canvas: Canvas, face: VisibleFace, scale: float) -> None:
     """Two lines along each long face of a bar are enough to read it as a slotted one."""
     block, ridge = face.solid.block, face.solid.ridge
     if ridge < 0 or face.axis == ridge:

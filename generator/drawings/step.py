@@ -14,7 +14,7 @@ from generator.calculators.collisions import OPPOSITE
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import ARROW, ARROW_HALF
 from generator.drawings.extent import Point
-from generator.drawings.isometric import Face, Solid, project, visible_faces
+from generator.drawings.isometric import DrawnBlock, VisibleFace, project, visible_faces
 from generator.drawings.letter_sizes import SMALL_TEXT, line_height, text_width
 from generator.drawings.painted import Painted
 from generator.drawings.scene import VIEWS, in_scene, paint, piece_solid, scaled
@@ -43,7 +43,7 @@ _WAYS = {str(way): way for way in OPPOSITE}
 
 
 @dataclass(frozen=True)
-class Moving:
+class DrawnMotion:
     """A motion as drawn: its pieces' blocks at the place where they stand off, and by how much."""
 
     motion: Motion
@@ -73,7 +73,7 @@ def draw_step(figures: Figures, step: Step, links: Mapping[str, str] = NO_LINKS)
     return canvas.finish(f"picture-{step.key}", title, _description(step, moving))
 
 
-def shown_motions(step: Step, shapes: Mapping[str, Shape]) -> list[Moving]:
+def shown_motions(step: Step, shapes: Mapping[str, Shape]) -> list[DrawnMotion]:
     """The motions into the bench or the one sub-assembly; of several like ones the first is shown for all."""
     seen = [motion for motion in step.motions if any(mark in shapes for mark in motion.marks)]
     if not seen:
@@ -81,13 +81,13 @@ def shown_motions(step: Step, shapes: Mapping[str, Shape]) -> list[Moving]:
     homes = [motion.into for motion in seen]
     home = step.assembly or ("bench" if "bench" in homes else homes[0])
     return [
-        Moving(motion, tuple(shapes[mark] for mark in motion.marks if mark in shapes), (0.0, 0.0, 0.0))
+        DrawnMotion(motion, tuple(shapes[mark] for mark in motion.marks if mark in shapes), (0.0, 0.0, 0.0))
         for motion in seen
         if motion.into == home
     ]
 
 
-def _apart(moves: Sequence[Moving], standing: Sequence[Shape]) -> Iterator[Moving]:
+def _apart(moves: Sequence[DrawnMotion], standing: Sequence[Shape]) -> Iterator[DrawnMotion]:
     """Each motion stood off its place; what comes first and touches nothing stays where it belongs."""
     around_it = [block for shape in standing for block in shape.whole]
     for move in moves:
@@ -102,7 +102,7 @@ def _apart(moves: Sequence[Moving], standing: Sequence[Shape]) -> Iterator[Movin
         yield move
 
 
-def _best_view(standing: Sequence[Shape], moving: Sequence[Moving]) -> tuple[str, list[Face]]:
+def _best_view(standing: Sequence[Shape], moving: Sequence[DrawnMotion]) -> tuple[str, list[VisibleFace]]:
     """From the front right, unless more of what is added shows from the back left."""
     views = {}
     for view in ("front right", "back left"):
@@ -125,7 +125,7 @@ def _moved(block: Sequence[float], offset: Sequence[float]) -> tuple[float, ...]
     return tuple(value + offset[index % 3] for index, value in enumerate(block))
 
 
-def _solids(standing: Sequence[Shape], moving: Sequence[Moving], view: str) -> Iterator[Solid]:
+def _solids(standing: Sequence[Shape], moving: Sequence[DrawnMotion], view: str) -> Iterator[DrawnBlock]:
     for shape in standing:
         for block in shape.seated:
             yield piece_solid(shape, block, view, new=False)
@@ -161,7 +161,7 @@ def _is_leading(view: str, axis: int, end: int, corner: tuple[int, ...]) -> bool
     return corner[place] == (end if sign > 0 else 1 - end)
 
 
-def _arrows(canvas: Canvas, moving: Sequence[Moving], painted: Painted, view: str, scale: float) -> None:
+def _arrows(canvas: Canvas, moving: Sequence[DrawnMotion], painted: Painted, view: str, scale: float) -> None:
     """From each piece that stands off towards its place, where it can be seen and does not cross the piece."""
     shown = [move for move in moving if any(move.offset)]
     for move in shown[:MOST_ARROWS]:
@@ -207,7 +207,7 @@ def _arrow(canvas: Canvas, start: Point, tip: Point) -> None:
 
 def _labels(
     canvas: Canvas,
-    moving: Sequence[Moving],
+    moving: Sequence[DrawnMotion],
     painted: Painted,
     scale: float,
     links: Mapping[str, str],
@@ -233,7 +233,7 @@ def _words(name: str) -> str:
     return name
 
 
-def _on_faces(words: str, mine: Sequence[Face], painted: Painted, scale: float) -> Iterator[Text]:
+def _on_faces(words: str, mine: Sequence[VisibleFace], painted: Painted, scale: float) -> Iterator[Text]:
     """On a board's face that can carry it, where it shows, the largest first; bars are too narrow."""
     own = {face.solid.name for face in mine}
     needed = LETTERED * text_width(words, SMALL_TEXT) * line_height(SMALL_TEXT)
@@ -251,7 +251,7 @@ def _on_faces(words: str, mine: Sequence[Face], painted: Painted, scale: float) 
                 )
 
 
-def _spots(face: Face) -> Iterator[Point]:
+def _spots(face: VisibleFace) -> Iterator[Point]:
     """The middle of a face, then places farther and farther from it."""
     (x0, y0), (x1, y1), _, (x3, y3) = face.corners
     grid = sorted(product(SPOTS, SPOTS), key=lambda spot: abs(spot[0] - 0.5) + abs(spot[1] - 0.5))
@@ -280,7 +280,7 @@ def _beside(words: str, corners: Sequence[Point]) -> Iterator[Text]:
         yield Text((x, y), words, SMALL_TEXT, anchor, style="iso-mark")
 
 
-def _description(step: Step, moving: Sequence[Moving]) -> str:
+def _description(step: Step, moving: Sequence[DrawnMotion]) -> str:
     names = ", ".join(move.motion.name for move in moving)
     where = f" in the {step.assembly}" if step.assembly else ""
     direction = f" {step.direction[0].upper()}{step.direction[1:]}." if step.direction else ""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from generator.drawings.canvas import Canvas, Drawing
-from generator.drawings.dimensions import Label, Row, Ruler, overall, running
+from generator.drawings.dimensions import Row, Ruler, Tick, overall, running
 from generator.drawings.letter_sizes import SMALL_TEXT
 from generator.drawings.lettering import fitting, notes
 from generator.figures.model import Figures
@@ -53,7 +53,7 @@ def stick_drawing(stick: Stick, ruler: Ruler, length: float) -> Drawing:
             canvas.line((x, 0.0), (x, STICK_HEIGHT), "outline")
     canvas.polygon(((0.0, STICK_HEIGHT), (-3.0, STICK_HEIGHT + 4.5), (3.0, STICK_HEIGHT + 4.5)), "arrow")
     canvas.text((4.5, STICK_HEIGHT + 4.5), f"datum: {stick.datum}", SMALL_TEXT, style="note")
-    labels = [Label(float(mark.at) * scale, ruler.text(mark.at), mark.label) for mark in stick.marks]
+    labels = [Tick(float(mark.at) * scale, ruler.text(mark.at), mark.label) for mark in stick.marks]
     running(canvas, Row("x", -5.0, -1), 0.0, labels, 0.0, zero_note="datum")
     overall(canvas, Row("x", STICK_HEIGHT + 15.0, 1), 0.0, length, ruler.text(stick.length), STICK_HEIGHT)
     lies = f"Lies on {stick.lies_on}. " if stick.lies_on else ""

@@ -53,7 +53,7 @@ class Position:
 
 
 @dataclass(frozen=True)
-class Hole:
+class StripHole:
     """A hole or a rectangle on the strip, its centre `across` mm above the lower edge."""
 
     at: Fraction
@@ -62,7 +62,7 @@ class Hole:
 
 
 @dataclass(frozen=True)
-class Strip:
+class MarkingStrip:
     """Something long to be marked from, `length` by `band` mm, from its datum end at the left."""
 
     name: str
@@ -71,7 +71,7 @@ class Strip:
     length: Fraction
     positions: tuple[Position, ...]
     band: float = BAND
-    holes: tuple[Hole, ...] = ()
+    holes: tuple[StripHole, ...] = ()
     crosses: tuple[tuple[Fraction, Fraction], ...] = ()
     """Stretches in mm from the datum where a member lies."""
 
@@ -80,7 +80,7 @@ class Strip:
 class Tile:
     """The part of a strip from `low` to `high` mm, number `n` of `of`; `pitch` is 0 for a strip in one piece."""
 
-    strip: Strip
+    strip: MarkingStrip
     low: Fraction
     high: Fraction
     n: int = 1
@@ -94,7 +94,7 @@ class Tile:
         return tuple((n, n * self.pitch + OVERLAP / 2) for n in numbers)
 
 
-def tile(strip: Strip, pitch: Fraction) -> list[Tile]:
+def tile(strip: MarkingStrip, pitch: Fraction) -> list[Tile]:
     """A strip in tiles, each `pitch` mm on from the one before and longer by the overlap."""
     count = max(1, ceil((strip.length - OVERLAP) / pitch))
     return [
@@ -228,7 +228,7 @@ class TilePainter:
 
 
 def strip_sheets(
-    strips: Sequence[Strip], ruler: Ruler, paper: Paper, stamp: Stamp, document: str
+    strips: Sequence[MarkingStrip], ruler: Ruler, paper: Paper, stamp: Stamp, document: str
 ) -> list[Content]:
     """All tiles of the strips on sheets that lie on their long side, as many on a sheet as it holds."""
     lying = paper.turned()
@@ -284,7 +284,7 @@ def content(page: Sequence[TilePainter], free: Extent, document: str) -> Content
     )
 
 
-def one_piece(strip: Strip, ruler: Ruler, id: str) -> Drawing:
+def one_piece(strip: MarkingStrip, ruler: Ruler, id: str) -> Drawing:
     """A strip in one piece at full scale, for a wide printer or a screen."""
     whole = Tile(strip, Fraction(0), strip.length)
     canvas = TilePainter(whole, ruler, 0.0, float(strip.length), TRUE_SCALE).draw()

@@ -18,7 +18,7 @@ from generator.drawings.letter_sizes import SMALL_TEXT, TEXT, line_height
 from generator.drawings.lettering import shortened, wrapped
 from generator.drawings.paper import Scale
 from generator.drawings.sheet import BLOCK_WIDTH
-from generator.figures.rows.parts import Operation
+from generator.figures.rows.parts import OperationRow
 from generator.figures.rows.setting_out import Relief
 
 BEYOND = 25.0
@@ -90,7 +90,7 @@ def cut_out_block(
 
 
 def plate_block(
-    size: tuple[Fraction, Fraction], holes: Sequence[Operation], where: str, ruler: Ruler, scale: Scale
+    size: tuple[Fraction, Fraction], holes: Sequence[OperationRow], where: str, ruler: Ruler, scale: Scale
 ) -> Block:
     """A whole plate with its holes, from its lower left corner."""
     canvas = Canvas()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.drawings.canvas import Canvas, Drawing
-from generator.drawings.dimensions import ROW, Label, Row, Ruler, Stretch, chain, overall, running
+from generator.drawings.dimensions import ROW, Row, Ruler, Stretch, Tick, chain, overall, running
 from generator.drawings.lettering import fitting, notes
 from generator.figures.model import Figures
 from generator.figures.rows.setting_out import TopGrid
@@ -51,11 +51,11 @@ def dimension(
     """Positions above and at the left; margins, pitch and outer sizes below and at the right."""
     width, height = float(grid.length) * scale, float(grid.width) * scale
     across = [
-        Label(float(x) * scale, ruler.text(x), "no holes" if x in grid.omitted_columns else "")
+        Tick(float(x) * scale, ruler.text(x), "no holes" if x in grid.omitted_columns else "")
         for x in columns
     ]
     upward = [
-        Label(-float(y) * scale, ruler.text(y), "no holes" if y in grid.omitted_rows else "") for y in rows
+        Tick(-float(y) * scale, ruler.text(y), "no holes" if y in grid.omitted_rows else "") for y in rows
     ]
     running(canvas, Row("x", -height - 6.0, -1), 0.0, across, -height, zero_note="left")
     running(canvas, Row("y", -7.0, -1), 0.0, upward, 0.0, zero_note="front")

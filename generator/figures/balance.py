@@ -17,7 +17,7 @@ from generator.bench.stands.facts import Lump
 from generator.figures.hardware import card_of
 from generator.figures.mass import mass_of, piece_of_hardware
 from generator.figures.rows.hardware import HardwareRow
-from generator.figures.rows.parts import PartRow, Placed
+from generator.figures.rows.parts import PartRow, PlacedRow
 from generator.figures.rows.strength import Balance
 from generator.provenance import constant, inexact, named
 
@@ -116,7 +116,7 @@ def together(rows: Sequence[PointMass], name: str) -> PointMass:
     return PointMass(mass, (middle(0), middle(1), high), name)
 
 
-def _pieces(row: PartRow, pieces: Sequence[Placed], where: str = "") -> PointMass:
+def _pieces(row: PartRow, pieces: Sequence[PlacedRow], where: str = "") -> PointMass:
     """Like pieces of a part as one mass, in the middle of all of them."""
     count = len(pieces)
     name = f"middle of part {row.mark}" if count == 1 else f"middle of the {count} pieces of part {row.mark}"

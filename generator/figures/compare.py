@@ -21,7 +21,7 @@ from generator.figures.comparison import (
 )
 from generator.figures.model import Figures
 from generator.figures.rows.checks import Check
-from generator.figures.rows.parts import Notch, Operation, PartRow, Placed
+from generator.figures.rows.parts import NotchRow, OperationRow, PartRow, PlacedRow
 
 #: What a cut piece needs, from nothing to another piece.
 NEEDS = ("nothing", "rework", "trim", "new piece")
@@ -111,13 +111,13 @@ def _with_acts(piece: Piece, acts: Sequence[ActChange]) -> Piece:
     come = [each.new for each in acts if each.new]
     notches, operations = list(piece.notches), list(piece.operations)
     for act in gone:
-        (notches if isinstance(act, Notch) else operations).remove(act)  # type: ignore[arg-type]
-    notches += [act for act in come if isinstance(act, Notch)]
-    operations += [act for act in come if isinstance(act, Operation)]
+        (notches if isinstance(act, NotchRow) else operations).remove(act)  # type: ignore[arg-type]
+    notches += [act for act in come if isinstance(act, NotchRow)]
+    operations += [act for act in come if isinstance(act, OperationRow)]
     return replace(piece, notches=_in_order(notches), operations=_in_order(operations))
 
 
-def _piece(row: PartRow, placed: Placed) -> Piece:
+def _piece(row: PartRow, placed: PlacedRow) -> Piece:
     return Piece(
         mark=placed.mark,
         name=row.name,
@@ -216,8 +216,8 @@ def _only(one: Sequence[Any], other: Sequence[Any]) -> list[Any]:
     return left
 
 
-def _kind(act: Notch | Operation) -> Hashable:
-    return ("notch", act.corner) if isinstance(act, Notch) else (act.op, act.face, act.purpose)
+def _kind(act: NotchRow | OperationRow) -> Hashable:
+    return ("notch", act.corner) if isinstance(act, NotchRow) else (act.op, act.face, act.purpose)
 
 
 def _act_need(change: ActChange) -> str:
@@ -227,12 +227,12 @@ def _act_need(change: ActChange) -> str:
         return "rework"
     if new is None or type(old) is not type(new):
         return "new piece"
-    if isinstance(old, Notch) and isinstance(new, Notch):
+    if isinstance(old, NotchRow) and isinstance(new, NotchRow):
         if (old.along, old.across) == (new.along, new.across):
             return "nothing"
         return "rework" if new.along >= old.along and new.across >= old.across else "new piece"
-    assert isinstance(old, Operation)
-    assert isinstance(new, Operation)
+    assert isinstance(old, OperationRow)
+    assert isinstance(new, OperationRow)
     if old.at != new.at:
         return "new piece"
     if (old.size, old.depth) == (new.size, new.depth):

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from generator.figures.rows.checks import Check
-from generator.figures.rows.parts import Notch, Operation
+from generator.figures.rows.parts import NotchRow, OperationRow
 from generator.figures.rows.spec import SpecFacts
 
 Length = Fraction
@@ -35,8 +35,8 @@ class Piece:
     corner: tuple[Length, Length, Length]
     where: str
     tongues: tuple[tuple[str, Length], ...] = ()
-    notches: tuple[Notch, ...] = ()
-    operations: tuple[Operation, ...] = ()
+    notches: tuple[NotchRow, ...] = ()
+    operations: tuple[OperationRow, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -52,8 +52,8 @@ class FieldChange:
 class ActChange:
     """An operation or a notch: gone (no new one), added (no old one), or another one in its place."""
 
-    old: Operation | Notch | None
-    new: Operation | Notch | None
+    old: OperationRow | NotchRow | None
+    new: OperationRow | NotchRow | None
 
 
 @dataclass(frozen=True)

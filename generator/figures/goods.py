@@ -6,16 +6,16 @@ from fractions import Fraction
 
 from generator.bench.model import Bench
 from generator.calculators.fasteners import THREADS
-from generator.figures.rows.goods import Goods, ToteCard
+from generator.figures.rows.goods import GoodsFacts, ToteFacts
 
 
-def goods_facts(bench: Bench) -> Goods:
+def goods_facts(bench: Bench) -> GoodsFacts:
     """Sizes of bar, boards, slide, totes and stands that this bench rests on. No slide sizes without a drawer."""
     spec, goods = bench.spec, bench.goods
     bar, slide = goods.bar, goods.slides[spec.drawers.slide]
     drawers = bool(bench.storage.drawers)
     boards = dict.fromkeys(part.material for part in bench.parts if part.kind == "sheet")
-    return Goods(
+    return GoodsFacts(
         bar=spec.frame.material,
         section=bar.section,
         slot_opening=bar.slot.opening,
@@ -34,10 +34,10 @@ def goods_facts(bench: Bench) -> Goods:
     )
 
 
-def _totes(bench: Bench) -> tuple[ToteCard, ...]:
+def _totes(bench: Bench) -> tuple[ToteFacts, ...]:
     spec = bench.spec
     cards = [(name, spec.totes[name]) for name in dict.fromkeys(tote.kind for tote in bench.storage.totes)]
-    return tuple(ToteCard(name, card.rim_width, card.body_width, card.height) for name, card in cards)
+    return tuple(ToteFacts(name, card.rim_width, card.body_width, card.height) for name, card in cards)
 
 
 def _drills(bench: Bench) -> tuple[Fraction, ...]:

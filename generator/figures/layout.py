@@ -8,15 +8,15 @@ from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.calculators.squaring import diagonal
 from generator.figures.rows.assembly import Diagonal
-from generator.figures.rows.layout import Bay, Layout, Zone
+from generator.figures.rows.layout import Bay, LayoutFacts, Zone
 from generator.figures.rows.setting_out import Relief, TopGrid
 from generator.geometry import Span
 
 
-def layout(bench: Bench) -> Layout:
+def layout(bench: Bench) -> LayoutFacts:
     """Zones, bays and lines as rows; `left` and `front_edge` are edges of the clear space (mm)."""
     plan = bench.layout
-    return Layout(
+    return LayoutFacts(
         frame_height=plan.levels.frame_height,
         zones=tuple(Zone(zone.name, zone.y.size, zone.y.low) for zone in plan.zones),
         bays=tuple(

@@ -13,16 +13,16 @@ from generator.figures.rows.buying import Purchase, PurchaseTotal
 from generator.figures.rows.checks import Check, Fit
 from generator.figures.rows.cutting import Cutting
 from generator.figures.rows.fits import FitRow, Seasons
-from generator.figures.rows.goods import Goods
+from generator.figures.rows.goods import GoodsFacts
 from generator.figures.rows.hardware import HardwareRow, JointRow, Joints
-from generator.figures.rows.layout import Layout
+from generator.figures.rows.layout import LayoutFacts
 from generator.figures.rows.masses import Mass, Stands
 from generator.figures.rows.parts import CutSection, PartRow
 from generator.figures.rows.record import BuildRecord
 from generator.figures.rows.setting_out import Relief, Setup, Spacer, Stick, TopGrid
 from generator.figures.rows.shop import Shop
 from generator.figures.rows.spec import Assumption, SpecFacts
-from generator.figures.rows.storage import Drawer, Opening, Shelf, StripPlace, Tote
+from generator.figures.rows.storage import Drawer, OpeningRow, Shelf, StripPlace, Tote
 from generator.figures.rows.strength import Balance, Handling, Sag, Stability, WorkHeight
 
 
@@ -39,12 +39,12 @@ class Figures:
     """All that a manual prints, for one spec; the fields are the sections of figures.json, in its order."""
 
     spec: SpecFacts
-    layout: Layout
+    layout: LayoutFacts
     parts: tuple[PartRow, ...]
     joints: Joints
     joint_rows: tuple[JointRow, ...]
     fits: tuple[Fit, ...]
-    openings: tuple[Opening, ...]
+    openings: tuple[OpeningRow, ...]
     drawers: tuple[Drawer, ...]
     strips: tuple[StripPlace, ...]
     totes: tuple[Tote, ...]
@@ -62,7 +62,7 @@ class Figures:
     purchases: tuple[Purchase, ...]
     cut_sections: tuple[CutSection, ...]
     cutting: Cutting
-    goods: Goods
+    goods: GoodsFacts
     assumed: tuple[Assumption, ...]
     stand: Standing = field(metadata={"silent": True})
     """What it stands on and what that carries: facts and words for drawings and pages, no figures of their own."""

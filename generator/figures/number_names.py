@@ -9,17 +9,17 @@ from functools import cache
 from typing import Any
 
 from generator.figures.model import Figures
-from generator.figures.rows.assembly import Diagonal, Place, Square, Step
+from generator.figures.rows.assembly import Diagonal, PlaceRow, Square, Step
 from generator.figures.rows.checks import Check, Fit
 from generator.figures.rows.cutting import BarRow, Offcut, SheetCutRow, SheetRow, StopSetting
 from generator.figures.rows.fits import FitRow, FitSize, Movement
 from generator.figures.rows.hardware import JointRow
 from generator.figures.rows.layout import Bay, Zone
 from generator.figures.rows.masses import Mass, Stands
-from generator.figures.rows.parts import CutSection, Notch, Operation, PartRow, Placed
+from generator.figures.rows.parts import CutSection, NotchRow, OperationRow, PartRow, PlacedRow
 from generator.figures.rows.setting_out import Mark, Relief, Setting, Setup, Spacer, Stick, TopGrid
 from generator.figures.rows.shop import CutterRow, Shop, Tightening, TimeRow
-from generator.figures.rows.storage import Drawer, Opening, Shelf, StripPlace, Tote
+from generator.figures.rows.storage import Drawer, OpeningRow, Shelf, StripPlace, Tote
 from generator.figures.rows.strength import Balance, Handling, Holds, Sag, Stability
 from generator.provenance import GivenValue, Number
 
@@ -206,12 +206,12 @@ _TITLES: Mapping[type, Callable[[Any], str]] = {
     Zone: lambda row: f"zone {row.name}",
     Bay: lambda row: f"bay {row.name}",
     PartRow: lambda row: f"part {row.mark}",
-    Placed: lambda row: f"piece {row.mark}",
-    Notch: lambda row: f"notch {row.corner}",
-    Operation: lambda row: f"{row.op}, {row.face}",
+    PlacedRow: lambda row: f"piece {row.mark}",
+    NotchRow: lambda row: f"notch {row.corner}",
+    OperationRow: lambda row: f"{row.op}, {row.face}",
     JointRow: lambda row: f"joint {row.member} on {row.crossing}",
     Fit: lambda row: row.where,
-    Opening: lambda row: f"bay {row.bay}, {row.item}",
+    OpeningRow: lambda row: f"bay {row.bay}, {row.item}",
     Drawer: lambda row: f"drawer {row.bay}/{row.number}",
     StripPlace: lambda row: f"packing strip in bay {row.bay}",
     Tote: lambda row: f"tote {row.bay}/{row.number}",
@@ -226,7 +226,7 @@ _TITLES: Mapping[type, Callable[[Any], str]] = {
     Check: lambda row: f"check {row.code}, {row.where}",
     BarRow: lambda row: f"bar of {row.material}",
     Step: lambda row: f"step {row.n}",
-    Place: lambda row: f"{row.item} in {row.part}, {row.face}",
+    PlaceRow: lambda row: f"{row.item} in {row.part}, {row.face}",
     Tightening: lambda row: f"thread {row.thread}",
     CutSection: lambda row: row.material,
     Offcut: lambda row: _offcut(row.material, row.length, row.width),

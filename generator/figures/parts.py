@@ -10,8 +10,8 @@ from typing import Any
 from generator.bench.model import Bench, Part
 from generator.bench.place import in_words
 from generator.calculators.mass import angle_section, bar_mass, hole_area, solid_mass
-from generator.figures.rows.parts import Notch, PartRow, Placed
-from generator.figures.rows.parts import Operation as FigureOperation
+from generator.figures.rows.parts import NotchRow, PartRow, PlacedRow
+from generator.figures.rows.parts import OperationRow as FigureOperation
 from generator.geometry import FACES
 from generator.provenance import constant
 from generator.spec.chosen import ChosenGoods
@@ -125,7 +125,7 @@ def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str) -> PartRow:
         thickness=first.thickness,
         mass=piece_mass(goods, first),
         tongues=dict(first.tongues),
-        notches=tuple(Notch(n.corner, n.along, n.across, n.reason) for n in first.notches),
+        notches=tuple(NotchRow(n.corner, n.along, n.across, n.reason) for n in first.notches),
         operations=tuple(
             FigureOperation(op.op, op.face, op.at, op.size, op.depth, op.purpose) for op in first.operations
         ),
@@ -138,7 +138,7 @@ def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str) -> PartRow:
         other_hand=other_hand,
         metal=first.metal or first.kind in ("profile", "angle"),
         pieces=tuple(
-            Placed(
+            PlacedRow(
                 piece.mark,
                 (piece.box.x.low, piece.box.y.low, piece.box.z.low),
                 piece.box.size,

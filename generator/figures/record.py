@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from generator.bench.model import Bench, Part
 from generator.bench.recorded import ONE_SIZE
-from generator.calculators.as_built import BAR_TOLERANCE, BOARD_TOLERANCE, Held, Outcome, outcome
+from generator.calculators.as_built import BAR_TOLERANCE, BOARD_TOLERANCE, AsBuiltFit, Held, outcome
 from generator.codes import Code
 from generator.figures.building_to import building_to, changed_pieces
 from generator.figures.consequences import following, held
@@ -25,7 +25,7 @@ from generator.figures.rows.record import (
 from generator.findings import Finding, Severity
 from generator.spec.load import LoadedSpec
 from generator.spec.measured import Measured
-from generator.spec.record import Cut, Entry
+from generator.spec.record import CutPiece, Entry
 
 TO_CUT, CUT, INSTALLED = "to cut", "cut", "installed"
 #: Verdicts in the order of how bad they are.
@@ -130,7 +130,7 @@ def _cut_before(bench: Bench, measured: Measured) -> Iterator[str]:
 def _cuts(bench: Bench, states: Mapping[str, str]) -> Iterator[CutRow]:
     """The newest cut of each piece."""
     loaded = bench.loaded
-    newest: dict[str, tuple[Entry, Cut]] = {
+    newest: dict[str, tuple[Entry, CutPiece]] = {
         entry.cut.mark: (entry, entry.cut) for entry in loaded.record.entries if entry.cut
     }
     parts = {part.mark: part for part in bench.parts}
@@ -159,7 +159,7 @@ def _cuts(bench: Bench, states: Mapping[str, str]) -> Iterator[CutRow]:
         )
 
 
-def _outcomes(bench: Bench, part: Part, cut: Cut) -> list[Outcome]:
+def _outcomes(bench: Bench, part: Part, cut: CutPiece) -> list[AsBuiltFit]:
     bar = part.kind in ONE_SIZE
     tolerance = BAR_TOLERANCE if bar else BOARD_TOLERANCE
     planned = ((part.along, part.length), (part.across, part.width))

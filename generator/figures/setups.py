@@ -14,7 +14,7 @@ from fractions import Fraction
 from generator.bench.model import Bench
 from generator.figures.measure_first import card_released
 from generator.figures.rows.cutting import Cutting
-from generator.figures.rows.parts import Operation, PartRow
+from generator.figures.rows.parts import OperationRow, PartRow
 from generator.figures.rows.setting_out import Setting, Setup
 from generator.figures.saw_setups import bar_stops, marks_of, names_of, sheet_fences
 from generator.provenance import constant
@@ -125,7 +125,9 @@ def notches(rows: Sequence[PartRow]) -> Iterator[Setup]:
 
 def cut_outs(rows: Sequence[PartRow]) -> Iterator[Setup]:
     """Cut-outs for posts, a card a size, apart for those at an edge, with their middles from the datum edges."""
-    found: dict[tuple[tuple[Fraction, Fraction], bool], list[tuple[PartRow, Operation]]] = defaultdict(list)
+    found: dict[tuple[tuple[Fraction, Fraction], bool], list[tuple[PartRow, OperationRow]]] = defaultdict(
+        list
+    )
     for row in rows:
         for op in row.operations:
             if row.kind == "sheet" and op.op == "cut-out" and isinstance(op.size, tuple):
@@ -323,7 +325,7 @@ def reliefs(bench: Bench, rows: Sequence[PartRow]) -> Iterator[Setup]:
     )
 
 
-Place = tuple[PartRow, str, tuple[Operation, ...]]
+Place = tuple[PartRow, str, tuple[OperationRow, ...]]
 """A part, one of its faces, and what is done there."""
 
 

@@ -16,7 +16,7 @@ from generator.calculators.fits import TongueFit, packing_thickness
 from generator.figures.measure_first import drawer_released
 from generator.figures.rows.checks import Fit
 from generator.figures.rows.setting_out import Spacer
-from generator.figures.rows.storage import Drawer, Opening, Shelf, StripPlace, Tote
+from generator.figures.rows.storage import Drawer, OpeningRow, Shelf, StripPlace, Tote
 
 _FIT_PLACES = {
     Role.DIVIDER: "divider in posts and base cross-member",
@@ -56,18 +56,18 @@ def _fit(where: str, fit: TongueFit, proud: Fraction) -> Fit:
     )
 
 
-def openings(bench: Bench) -> tuple[Opening, ...]:
+def openings(bench: Bench) -> tuple[OpeningRow, ...]:
     """Every item with its clear width and height, from below, bay by bay; an empty bay is one open space."""
     widths = {bay.name: bay.clear for bay in bench.layout.bays}
     rows = [
-        Opening(each.bay, each.name, widths[each.bay], each.height, each.bottom, each.top)
+        OpeningRow(each.bay, each.name, widths[each.bay], each.height, each.bottom, each.top)
         for kind in FILLINGS
         for each in kind.openings(bench)
     ]
     filled = {row.bay for row in rows}
     levels = bench.layout.levels
     rows += [
-        Opening(bay, "open", width, levels.opening, levels.base_top, levels.base_top + levels.opening)
+        OpeningRow(bay, "open", width, levels.opening, levels.base_top, levels.base_top + levels.opening)
         for bay, width in widths.items()
         if bay not in filled
     ]

@@ -10,7 +10,7 @@ from generator.bench.fasteners import fastener_name, key_block
 from generator.bench.frames.slot_nuts import SlotNut, slot_nuts
 from generator.bench.model import Bench, Joint
 from generator.bench.proof import Assembled
-from generator.calculators.access import Access, Growth, access, key_line, last_chance
+from generator.calculators.access import Access, AssemblyTimeline, access, key_line, last_chance
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Clash, clashes
 
@@ -20,7 +20,7 @@ class Together:
     """`keys` by the fastener's name; `nuts` with their last chance."""
 
     done: Assembled
-    growth: Growth
+    timeline: AssemblyTimeline
     clashes: tuple[Clash, ...]
     keys: dict[str, tuple[Joint, Access]]
     nuts: tuple[tuple[SlotNut, Access], ...]
@@ -34,18 +34,18 @@ class Together:
 def together(bench: Bench) -> Together:
     """Put the bench together and look at every key and nut on the way."""
     done = bench.proof or assembled(bench)
-    growth = Growth(done.proof.order)
+    timeline = AssemblyTimeline(done.proof.order)
     nuts = slot_nuts(bench)
     return Together(
         done=done,
-        growth=growth,
+        timeline=timeline,
         clashes=clashes((*done.bodies, *(nut.body for nut in nuts))),
-        keys=dict(_keys(bench, growth)),
-        nuts=tuple((nut, last_chance(growth, nut.body, nut.bar.mark, nut.bar.along)) for nut in nuts),
+        keys=dict(_keys(bench, timeline)),
+        nuts=tuple((nut, last_chance(timeline, nut.body, nut.bar.mark, nut.bar.along)) for nut in nuts),
     )
 
 
-def _keys(bench: Bench, growth: Growth) -> Iterator[tuple[str, tuple[Joint, Access]]]:
+def _keys(bench: Bench, timeline: AssemblyTimeline) -> Iterator[tuple[str, tuple[Joint, Access]]]:
     by_mark = {part.mark: part for part in bench.parts}
     for joint in bench.joints:
         member, crossing = by_mark.get(joint.member), by_mark.get(joint.crossing)
@@ -54,5 +54,5 @@ def _keys(bench: Bench, growth: Growth) -> Iterator[tuple[str, tuple[Joint, Acce
         fixing = bench.joinings[joint.fastener]
         line = key_block(joint, member, crossing, fixing)
         name = fastener_name(joint, fixing)
-        found = access(growth, name, (joint.member, joint.crossing), key_line(line))
+        found = access(timeline, name, (joint.member, joint.crossing), key_line(line))
         yield name, (joint, found)

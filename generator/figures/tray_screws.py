@@ -11,12 +11,12 @@ from generator.bench.layout import BayPlace, ZonePlace
 from generator.bench.model import Bench, Part
 from generator.bench.role import Role
 from generator.calculators.fasteners import pocket_footprint, pocket_places
-from generator.figures.rows.assembly import Place
+from generator.figures.rows.assembly import PlaceRow
 
 POCKET, FROM_ABOVE = "pocket", "screw through the tray"
 
 
-def tray_screws(bench: Bench) -> tuple[tuple[Place, ...], tuple[Place, ...]]:
+def tray_screws(bench: Bench) -> tuple[tuple[PlaceRow, ...], tuple[PlaceRow, ...]]:
     """(pockets, screws from above), one row a divider; places from the divider's front end (mm).
 
     A pocket needs its footprint free below the divider's top edge. On a face with packing strips the pockets go
@@ -25,19 +25,19 @@ def tray_screws(bench: Bench) -> tuple[tuple[Place, ...], tuple[Place, ...]]:
     spec = bench.spec
     if "dividers" not in wall_names(spec):
         return ((), ())
-    pockets: list[Place] = []
-    above: list[Place] = []
+    pockets: list[PlaceRow] = []
+    above: list[PlaceRow] = []
     for zone in bench.layout.zones:
         for divider in (part for part in bench.of(Role.DIVIDER) if part.box.y.contains_middle(zone.y)):
-            faces = [Place(POCKET, divider.mark, *each) for each in _free_faces(bench, zone, divider)]
+            faces = [PlaceRow(POCKET, divider.mark, *each) for each in _free_faces(bench, zone, divider)]
             if faces:
                 pockets.append(max(faces, key=lambda each: len(each.at)))
             else:
-                above.append(Place(FROM_ABOVE, divider.mark, "top", _along(divider)))
+                above.append(PlaceRow(FROM_ABOVE, divider.mark, "top", _along(divider)))
     return (tuple(pockets), tuple(above))
 
 
-def tray_holes(bench: Bench, above: tuple[Place, ...]) -> Iterator[Place]:
+def tray_holes(bench: Bench, above: tuple[PlaceRow, ...]) -> Iterator[PlaceRow]:
     """The screws from above once more, as holes of the tray: from its front edge, and each row from its left end."""
     by_mark = {part.mark: part for part in bench.parts}
     for tray in bench.of(Role.TRAY):
@@ -45,7 +45,7 @@ def tray_holes(bench: Bench, above: tuple[Place, ...]) -> Iterator[Place]:
             wall = by_mark[row.part]
             shift = wall.box.y.low - tray.box.y.low
             across = wall.box.x.middle - tray.box.x.low
-            yield Place("hole", tray.mark, "top", tuple(at + shift for at in row.at), across)
+            yield PlaceRow("hole", tray.mark, "top", tuple(at + shift for at in row.at), across)
 
 
 def _along(divider: Part) -> tuple[Fraction, ...]:

@@ -29,7 +29,7 @@ from generator.readings import own_reading
 
 
 @dataclass(frozen=True)
-class Term:
+class FormulaTerm:
     """A piece of a formula: a sign, or a number with its name. `of` is the key of the number's own working."""
 
     text: str
@@ -50,7 +50,7 @@ class Working:
     name: str
     value: Number
     unit: str
-    terms: tuple[Term, ...] = ()
+    terms: tuple[FormulaTerm, ...] = ()
     rule: str = ""
     source: str = ""
     given: GivenValue | None = None
@@ -91,7 +91,7 @@ class Workings:
         return tuple(found.values())
 
 
-def spelled(terms: Iterable[Term], say: Callable[[Term], str]) -> str:
+def spelled(terms: Iterable[FormulaTerm], say: Callable[[FormulaTerm], str]) -> str:
     """A formula in one line; `say` writes a single term."""
     text = ""
     for term in terms:
@@ -178,14 +178,16 @@ class _WorkingsBuilder:
             key, name, value, unit, tuple(terms), named.rule if named else "", named.source if named else ""
         )
 
-    def _formula(self, how: Formula) -> list[Term]:
+    def _formula(self, how: Formula) -> list[FormulaTerm]:
         pieces = re.findall(r"[A-Za-z_]\w*|\*\*\d|[\d.]+|\S", how.text)
         return [
-            self._number(how.inputs[piece], piece) if piece in how.inputs else Term(_SIGNS.get(piece, piece))
+            self._number(how.inputs[piece], piece)
+            if piece in how.inputs
+            else FormulaTerm(_SIGNS.get(piece, piece))
             for piece in pieces
         ]
 
-    def _operation(self, value: Number, binding: int) -> list[Term]:
+    def _operation(self, value: Number, binding: int) -> list[FormulaTerm]:
         """The terms of an operation, in brackets where it binds less than what stands around it."""
         bare = provenance_of(value)
         how = base_of(bare) if bare else None
@@ -197,15 +199,19 @@ class _WorkingsBuilder:
         elif how.sign in "×÷":
             left, right = how.operands
             mine = 2
-            terms = [*self._operand(left, 2), Term(how.sign), *self._operand(right, 2 + (how.sign == "÷"))]
+            terms = [
+                *self._operand(left, 2),
+                FormulaTerm(how.sign),
+                *self._operand(right, 2 + (how.sign == "÷")),
+            ]
         elif how.sign in RAISED:
-            terms, mine = [*self._operand(how.operands[0], 4), Term(how.sign)], 3
+            terms, mine = [*self._operand(how.operands[0], 4), FormulaTerm(how.sign)], 3
         else:
-            terms, mine = [Term(how.sign), Term("(")], 4
+            terms, mine = [FormulaTerm(how.sign), FormulaTerm("(")], 4
             for operand in how.operands:
-                terms += [*self._operand(operand, 0), Term(",")]
-            terms[-1] = Term(")")
-        return [Term("("), *terms, Term(")")] if mine < binding else terms
+                terms += [*self._operand(operand, 0), FormulaTerm(",")]
+            terms[-1] = FormulaTerm(")")
+        return [FormulaTerm("("), *terms, FormulaTerm(")")] if mine < binding else terms
 
     def _summands(self, whole: Number) -> list[tuple[Times, Number]]:
         """A sum in the order of its writing, as (how often, what); what has a name of its own stays whole."""
@@ -225,13 +231,13 @@ class _WorkingsBuilder:
                 found.append((times, value))
         return found
 
-    def _sum(self, summands: Iterable[tuple[Times, Number]]) -> list[Term]:
+    def _sum(self, summands: Iterable[tuple[Times, Number]]) -> list[FormulaTerm]:
         """Like ones together; what is added and taken away again is left out."""
         together: dict[Hashable, tuple[Times, Number]] = {}
         for times, value in summands:
             alike = self._alike(value)
             together[alike] = (together[alike][0] + times if alike in together else times, value)
-        terms: list[Term] = []
+        terms: list[FormulaTerm] = []
         left = [(times, value) for times, value in together.values() if times]
         if left and left[0][0] < 0:  # a sum begins with what there is, not with what is taken away
             left.sort(key=lambda each: each[0] < 0)
@@ -239,28 +245,28 @@ class _WorkingsBuilder:
             if provenance_of(value) is None and value < 0:
                 times, value = -times, -value
             if terms or times < 0:
-                terms.append(Term("+" if times > 0 else "−"))
+                terms.append(FormulaTerm("+" if times > 0 else "−"))
             often = times if times > 0 else -times
             if often.numerator != 1:
-                terms += [Term("", often.numerator), Term("×")]
+                terms += [FormulaTerm("", often.numerator), FormulaTerm("×")]
             terms += self._operand(value, 2 if often != 1 or times < 0 else 1)
             if often.denominator != 1:
-                terms += [Term("÷"), Term("", often.denominator)]
-        return terms or [Term("", 0)]
+                terms += [FormulaTerm("÷"), FormulaTerm("", often.denominator)]
+        return terms or [FormulaTerm("", 0)]
 
-    def _operand(self, value: Number, binding: int) -> list[Term]:
+    def _operand(self, value: Number, binding: int) -> list[FormulaTerm]:
         how = provenance_of(value)
         if isinstance(how, Arithmetic) and self._alike(value) not in self._figures:
             return self._operation(value, binding)
         return [self._number(value, "")]
 
-    def _number(self, value: Number, name: str) -> Term:
+    def _number(self, value: Number, name: str) -> FormulaTerm:
         how = provenance_of(value)
         if how is None:
-            return Term(name.replace("_", " "), value)
+            return FormulaTerm(name.replace("_", " "), value)
         words = (how.name if isinstance(how, Named) else name).replace("_", " ")
         key = self._key(how, value, words, words)
-        return Term(self._names[key], value, self._unit(value), key)
+        return FormulaTerm(self._names[key], value, self._unit(value), key)
 
 
 def _within(base: Arithmetic, times: Times, top: bool) -> list[tuple[Times, Number]]:

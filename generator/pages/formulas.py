@@ -9,7 +9,7 @@ from typing import Any
 from markupsafe import Markup
 
 from generator.drawings.dimensions import Ruler
-from generator.figures.workings import Term, Working, Workings, spelled
+from generator.figures.workings import FormulaTerm, Working, Workings, spelled
 from generator.pages.literal import NBSP, literal
 from generator.pages.page import working_anchor
 from generator.pages.working import by_origin, by_section
@@ -43,7 +43,7 @@ class FormulaPrinter:
     def in_names(self, line: Working) -> Markup:
         """The formula; each name leads to its own working."""
 
-        def say(term: Term) -> str:
+        def say(term: FormulaTerm) -> str:
             if term.of:
                 return f'<a href="#{working_anchor(self._workings, term.of)}">{literal(term.text)}</a>'
             return str(literal(term.text or self._number(term.value, term.unit, line)))

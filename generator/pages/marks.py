@@ -12,7 +12,7 @@ from markupsafe import Markup
 from generator.figures.compare import shown, touched
 from generator.figures.comparison import ActChange, Comparison, FieldChange, PartChange
 from generator.figures.model import Figures
-from generator.figures.rows.parts import Notch, Operation
+from generator.figures.rows.parts import NotchRow, OperationRow
 from generator.pages.literal import literal, words
 from generator.pages.page import anchor
 from generator.units.format import format_mm
@@ -121,10 +121,10 @@ class Changes:
     def _act_change(self, change: ActChange) -> str:
         old, new = change.old, change.new
         act = new or old
-        name = f"notch {act.corner}" if isinstance(act, Notch) else f"{act.op} {act.face}" if act else ""
+        name = f"notch {act.corner}" if isinstance(act, NotchRow) else f"{act.op} {act.face}" if act else ""
         if old is None or new is None:
             return f"{'no ' if new is None else 'new '}{name}"
-        if isinstance(old, Operation) and isinstance(new, Operation) and old.at != new.at:
+        if isinstance(old, OperationRow) and isinstance(new, OperationRow) and old.at != new.at:
             return self._from_to(f"{name} at", self._lengths.pair(old.at), self._lengths.pair(new.at))
         return f"{name} of another size"
 

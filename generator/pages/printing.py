@@ -14,7 +14,7 @@ from generator.drawings.dimensions import Ruler
 from generator.figures.comparison import Comparison
 from generator.figures.model import Figures
 from generator.figures.rows.buying import Bought, Purchase
-from generator.figures.rows.parts import CutSection, Operation, PartRow
+from generator.figures.rows.parts import CutSection, OperationRow, PartRow
 from generator.figures.workings import workings
 from generator.pages.literal import (
     NBSP,
@@ -232,7 +232,7 @@ class Printer:
         """Differences with their sign, without their unit."""
         return " × ".join(f"{'+' if value > 0 else ''}{self.fine(value)}" for value in values)
 
-    def size(self, operation: Operation) -> str:
+    def size(self, operation: OperationRow) -> str:
         """Diameter, thread diameter or rectangle of an operation."""
         if isinstance(operation.size, tuple):
             return self.pair(operation.size)
@@ -246,7 +246,7 @@ class Printer:
         inches = format_inch(diameter, 64) if is_fraction else format_thou(diameter)
         return self._opened(diameter, self._either(format_mm(diameter), inches))
 
-    def depth(self, operation: Operation) -> str:
+    def depth(self, operation: OperationRow) -> str:
         """A depth without its unit. No depth means through, but an access hole goes to the joint's slot only."""
         if operation.depth is None:
             return "to the joint's slot" if operation.op == "access hole" else "through"

@@ -11,7 +11,7 @@ from generator.drawings.distinct import distinct
 from generator.drawings.paper import Paper
 from generator.drawings.sheet import Content, Stamp
 from generator.drawings.stick import all_sticks, members
-from generator.drawings.strips import Position, Strip, one_piece, strip_sheets
+from generator.drawings.strips import MarkingStrip, Position, one_piece, strip_sheets
 from generator.figures.model import Figures
 from generator.figures.rows.setting_out import Stick
 from generator.names import slug
@@ -25,14 +25,14 @@ def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequ
     )
 
 
-def strip_of(stick: Stick) -> Strip:
+def strip_of(stick: Stick) -> MarkingStrip:
     """A stick as a strip to be tiled."""
     positions = tuple(
         Position(mark.at, f"{mark.label} (centre)" if mark.kind == "centre" else mark.label, mark.kind)
         for mark in stick.marks
     )
     crosses = tuple((Fraction(low), Fraction(high)) for low, high in members(stick, 1.0))
-    return Strip(stick.name, stick.datum, stick.lies_on, stick.length, positions, crosses=crosses)
+    return MarkingStrip(stick.name, stick.datum, stick.lies_on, stick.length, positions, crosses=crosses)
 
 
 def pieces(figures: Figures, ruler: Ruler) -> list[Drawing]:

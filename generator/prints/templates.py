@@ -11,11 +11,11 @@ from generator.drawings.letter_sizes import TEXT
 from generator.drawings.paper import Paper, Scale
 from generator.drawings.profile import LETTERS, marks_of, side_faces, stations
 from generator.drawings.sheet import Content, Heading, Stamp, room
-from generator.drawings.strips import PAPER_LIMIT, Hole, Position, Strip, strip_sheets
+from generator.drawings.strips import PAPER_LIMIT, MarkingStrip, Position, StripHole, strip_sheets
 from generator.drawings.templates import Block, cut_out_block, flow, notch_block, plate_block, relief_block
 from generator.drawings.top_grid import lines
 from generator.figures.model import Figures
-from generator.figures.rows.parts import Operation, PartRow
+from generator.figures.rows.parts import OperationRow, PartRow
 from generator.geometry import FACES
 from generator.prints.print import Print
 
@@ -44,15 +44,15 @@ def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequ
 # --- strips
 
 
-def drilling_strips(figures: Figures, ruler: Ruler) -> list[Strip]:
+def drilling_strips(figures: Figures, ruler: Ruler) -> list[MarkingStrip]:
     """One strip for every pattern of holes that stands on two faces or pieces at least."""
-    patterns: dict[tuple[Operation, ...], list[tuple[PartRow, str]]] = defaultdict(list)
+    patterns: dict[tuple[OperationRow, ...], list[tuple[PartRow, str]]] = defaultdict(list)
     for row in figures.parts:
         if row.kind == "profile":
             for face in side_faces(row):
                 if holes := tuple(unplaced(op) for op in row.operations if op.face == face):
                     patterns[tuple(sorted(holes, key=order))].append((row, face))
-    strips: list[Strip] = []
+    strips: list[MarkingStrip] = []
     for holes, places in patterns.items():
         reach = max(op.at[0] for op in holes) + TAIL
         if reach <= LONGEST_STRIP and sum(row.count for row, _ in places) >= REPEATED:
@@ -62,23 +62,23 @@ def drilling_strips(figures: Figures, ruler: Ruler) -> list[Strip]:
     return strips
 
 
-def unplaced(operation: Operation) -> Operation:
+def unplaced(operation: OperationRow) -> OperationRow:
     """An operation as any face could bear it."""
-    return Operation(operation.op, "", operation.at, operation.size, operation.depth, "")
+    return OperationRow(operation.op, "", operation.at, operation.size, operation.depth, "")
 
 
-def order(operation: Operation) -> tuple[Fraction, Fraction, str, str]:
+def order(operation: OperationRow) -> tuple[Fraction, Fraction, str, str]:
     """Sorts along the bar."""
     return (*operation.at, operation.op, str(operation.size))
 
 
 def drilling_strip(
-    holes: tuple[Operation, ...],
+    holes: tuple[OperationRow, ...],
     places: Sequence[tuple[PartRow, str]],
     length: Fraction,
     number: int,
     ruler: Ruler,
-) -> Strip:
+) -> MarkingStrip:
     """The strip of one pattern, as wide as the bar's face."""
     row = places[0][0]
     where: dict[str, list[str]] = defaultdict(list)
@@ -87,23 +87,25 @@ def drilling_strip(
     lies_on = "; ".join(f"{marks}: {', '.join(faces)}" for marks, faces in where.items())
     ends = sorted({FACES[part.along][0] for part, _ in places})
     positions = [Position(at, words, "centre") for at, words in stations(holes, ruler, row.width / 2)]
-    return Strip(
+    return MarkingStrip(
         f"Drilling strip {number}",
         f"{' or '.join(ends)} end",
         lies_on,
         length,
         tuple(positions),
         band=float(row.width),
-        holes=tuple(Hole(op.at[0], op.at[1], op.size) for op in sorted(holes, key=breadth, reverse=True)),
+        holes=tuple(
+            StripHole(op.at[0], op.at[1], op.size) for op in sorted(holes, key=breadth, reverse=True)
+        ),
     )
 
 
-def breadth(operation: Operation) -> Fraction:
+def breadth(operation: OperationRow) -> Fraction:
     """The greatest size of an operation: the widest is drawn first."""
     return max(operation.size) if isinstance(operation.size, tuple) else operation.size
 
 
-def top_strips(figures: Figures) -> list[Strip]:
+def top_strips(figures: Figures) -> list[MarkingStrip]:
     """The first columns and rows of the top's holes, to pick the pitch from."""
     grid = figures.top
     if not grid.holes:
@@ -115,7 +117,7 @@ def top_strips(figures: Figures) -> list[Strip]:
     ):
         places = lines(margin, grid.pitch, min(count, PITCHES))
         positions = tuple(Position(at, f"{name[:-1]} {n}", "centre") for n, at in enumerate(places, 1))
-        found.append(Strip(f"Top holes, {name}", edge, "the top", places[-1] + TAIL, positions))
+        found.append(MarkingStrip(f"Top holes, {name}", edge, "the top", places[-1] + TAIL, positions))
     return found
 
 

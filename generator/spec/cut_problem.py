@@ -97,10 +97,10 @@ class CutProblem:
 def read_cut_problem(text: str, file: str) -> CutProblem:
     """Read a problem. Raises SpecError with all faults; `file` is only named in them."""
     document = read_document(text, file)
-    return _Reader(document).problem()
+    return _ProblemReader(document).problem()
 
 
-class _Reader:
+class _ProblemReader:
     def __init__(self, document: Document) -> None:
         self.document = document
         self.data: dict[str, Any] = document.data

@@ -14,7 +14,7 @@ _QUOTE_WIDTH = 120
 
 
 @dataclass(frozen=True)
-class Mark:
+class LineAndColumn:
     """Line and column, both from 1."""
 
     line: int
@@ -22,11 +22,11 @@ class Mark:
 
 
 @dataclass(frozen=True)
-class KeyPlace:
+class EntryPosition:
     """Where a value stands, and its key; an item of a list has no key, so its own place stands for it."""
 
-    value: Mark
-    key: Mark
+    value: LineAndColumn
+    key: LineAndColumn
 
 
 @dataclass(frozen=True)
@@ -36,7 +36,7 @@ class Document:
     file: str
     lines: tuple[str, ...]
     data: Any
-    places: Mapping[KeyPath, KeyPlace] = field(repr=False)
+    places: Mapping[KeyPath, EntryPosition] = field(repr=False)
 
     def where(self, path: KeyPath, of_key: bool = False) -> Where:
         """Return the place of a value, or of its key.

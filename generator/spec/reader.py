@@ -14,7 +14,7 @@ import yaml
 
 from generator.codes import Code
 from generator.findings import Finding, Severity, SpecError, Where
-from generator.spec.document import Document, KeyPath, KeyPlace, Mark, path_text, quoted
+from generator.spec.document import Document, EntryPosition, KeyPath, LineAndColumn, path_text, quoted
 from generator.spec.unreadable import (
     LINE_BREAK,
     UNPRINTABLE,
@@ -37,11 +37,11 @@ _STRING_TAG = "tag:yaml.org,2002:str"
 class _Node:
     """A value as composed: aliases share it, so its own path is only known when it is unfolded."""
 
-    mark: Mark
+    mark: LineAndColumn
     content: _Content
 
 
-_Content = dict[str, tuple[Mark, _Node]] | list[_Node] | str | None
+_Content = dict[str, tuple[LineAndColumn, _Node]] | list[_Node] | str | None
 
 
 def read_document(text: str, file: str, top: Literal["mapping", "list"] = "mapping") -> Document:
@@ -70,7 +70,7 @@ def _document(text: str, file: str, lines: tuple[str, ...], top: Literal["mappin
     findings = [*composer.findings, *_wrong_top(root, file, top)]
     if findings:
         raise SpecError(findings)
-    places: dict[KeyPath, KeyPlace] = {}
+    places: dict[KeyPath, EntryPosition] = {}
     data = _unfold(root, (), root.mark, places, file)
     return Document(file, lines, [] if data is None else data, places)
 
@@ -105,7 +105,7 @@ class _Composer:
         """Return the root of the only document; an empty text has an empty root."""
         next(self._events)  # start of the stream
         if isinstance(next(self._events), yaml.StreamEndEvent):
-            return _Node(Mark(1, 1), None)
+            return _Node(LineAndColumn(1, 1), None)
         root = self._node(next(self._events), ())
         next(self._events)  # end of the document
         after = next(self._events)
@@ -144,8 +144,8 @@ class _Composer:
         while not isinstance(event := next(self._events), yaml.CollectionEndEvent):
             yield event
 
-    def _mapping(self, path: KeyPath) -> dict[str, tuple[Mark, _Node]]:
-        entries: dict[str, tuple[Mark, _Node]] = {}
+    def _mapping(self, path: KeyPath) -> dict[str, tuple[LineAndColumn, _Node]]:
+        entries: dict[str, tuple[LineAndColumn, _Node]] = {}
         for event in self._items():
             key = self._key(event, path)
             value = self._node(next(self._events), (*path, "?" if key is None else key))
@@ -233,9 +233,9 @@ def _guarded_events(text: str, file: str, lines: tuple[str, ...]) -> Iterator[ya
         raise stop(Code.YAML_SYNTAX, "a code after a backslash or % here is none", last) from error
 
 
-def _mark(event: yaml.Event) -> Mark:
+def _mark(event: yaml.Event) -> LineAndColumn:
     assert event.start_mark is not None  # the parser marks every event
-    return Mark(event.start_mark.line + 1, event.start_mark.column + 1)
+    return LineAndColumn(event.start_mark.line + 1, event.start_mark.column + 1)
 
 
 def _is_plain(event: yaml.ScalarEvent) -> bool:
@@ -243,7 +243,9 @@ def _is_plain(event: yaml.ScalarEvent) -> bool:
     return bool(event.implicit[0])
 
 
-def _unfold(node: _Node, path: KeyPath, key: Mark, places: dict[KeyPath, KeyPlace], file: str) -> Any:
+def _unfold(
+    node: _Node, path: KeyPath, key: LineAndColumn, places: dict[KeyPath, EntryPosition], file: str
+) -> Any:
     """Return the plain data of a node, noting every place; with aliases written out the caps count anew."""
     if len(places) >= MAX_NODES or len(path) > MAX_DEPTH:
         # The place in hand may be any anchor; the entry at the top is where a person must look.
@@ -251,7 +253,7 @@ def _unfold(node: _Node, path: KeyPath, key: Mark, places: dict[KeyPath, KeyPlac
         where = Where(file, top.line, top.column, path_text(path[:1]))
         limits = f"{MAX_NODES:,} values or {MAX_DEPTH} levels"
         raise too_large(where, f"more than {limits} with all aliases written out")
-    places[path] = KeyPlace(node.mark, key)
+    places[path] = EntryPosition(node.mark, key)
     if isinstance(node.content, dict):
         return {
             name: _unfold(child, (*path, name), mark, places, file)

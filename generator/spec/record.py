@@ -31,7 +31,7 @@ from generator.spec.reader import read_document
 from generator.units.parse import parse_length
 from generator.units.sizes import UnitError
 
-__all__ = ["Cut", "Entry", "MeasuredText", "Record", "has_record", "read_record", "record_path"]
+__all__ = ["CutPiece", "Entry", "MeasuredText", "Record", "has_record", "read_record", "record_path"]
 
 MOST_ENTRIES = 3000
 MOST_PHOTOS = 200
@@ -51,7 +51,7 @@ class MeasuredText:
 
 
 @dataclass(frozen=True)
-class Cut:
+class CutPiece:
     """A piece by its mark with its actual size (mm): a length, and a width for a board."""
 
     mark: str
@@ -74,7 +74,7 @@ class Entry:
     date: str
     by: str = ""
     measured: MeasuredText | None = None
-    cut: Cut | None = None
+    cut: CutPiece | None = None
     installed: tuple[tuple[str, KeyPath], ...] = ()
     note: str = ""
     photo: PhotoEntry | None = None
@@ -116,13 +116,13 @@ def read_record(
     Photos are read from below `folder`; without one they are only named. Raises SpecError for what is no YAML list.
     """
     document = read_document(text, file, top="list")
-    reader = _Reader(document, units, folder)
+    reader = _RecordReader(document, units, folder)
     entries = reader.entries()
     record = Record(tuple(sorted(entries, key=lambda each: each.date)), text, document, reader.photos)
     return record, tuple(reader.findings)
 
 
-class _Reader:
+class _RecordReader:
     def __init__(self, document: Document, units: str, folder: Path | None) -> None:
         self.document, self.units, self.folder = document, units, folder
         self.findings: list[Finding] = []
@@ -174,7 +174,7 @@ class _Reader:
         path = self._words((*at, "path"), data["path"])
         return MeasuredText(path, self._words((*at, "value"), data["value"]), at) if path else None
 
-    def _cut(self, at: KeyPath, value: Any, date: str) -> Cut | None:
+    def _cut(self, at: KeyPath, value: Any, date: str) -> CutPiece | None:
         data = self._mapping(at, value, ("mark", "size"), "{mark: C1, size: 818.5}")
         if data is None or not self._required(at, data, ("mark", "size")):
             return None
@@ -197,7 +197,7 @@ class _Reader:
             for key in ("length", "width")
         ]
         known = tuple(given(each, origin) for each, origin in zip(size, origins, strict=False))
-        return Cut(mark, known, at) if mark and size else None
+        return CutPiece(mark, known, at) if mark and size else None
 
     def _size(self, at: KeyPath, value: Any) -> tuple[Fraction, ...]:
         """One length, or two with an `x` between them."""

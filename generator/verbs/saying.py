@@ -16,7 +16,7 @@ UNREADABLE, FINDINGS, GOOD = 2, 1, 0
 def report(findings: Iterable[Finding]) -> None:
     """Print findings on standard error, with the line of the spec and why they matter."""
     for finding in findings:
-        click.echo(finding.told(), err=True)
+        click.echo(finding.explained(), err=True)
 
 
 def deliver(text: str, out: Path | None, source: Sequence[Path] = ()) -> int:

@@ -9,7 +9,7 @@ from typing import Any
 
 from generator.figures.compare import alike, shown
 from generator.figures.comparison import ActChange, Comparison, FieldChange, PartChange, RowChange
-from generator.figures.rows.parts import Notch, Operation
+from generator.figures.rows.parts import NotchRow, OperationRow
 from generator.figures.rows.spec import SpecFacts
 from generator.units.format import format_inch, format_mm
 
@@ -99,8 +99,8 @@ class ComparisonText:
         ]
         return f"{self._act(change.old)}: {', '.join(map(self.field, differing))}"
 
-    def _act(self, act: Notch | Operation | None) -> str:
-        if isinstance(act, Notch):
+    def _act(self, act: NotchRow | OperationRow | None) -> str:
+        if isinstance(act, NotchRow):
             return f"notch {act.corner}"
         assert act is not None
         return f"{act.op} {act.face} at {self.value(act.at)}"

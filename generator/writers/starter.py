@@ -13,7 +13,7 @@ from generator.spec.stands.plates import Plate
 from generator.units.format import format_inch, format_mm
 from generator.units.parse import parse_length
 from generator.units.sizes import INCH
-from generator.writers.starter_goods import Goods, suited_goods
+from generator.writers.starter_goods import StarterGoods, suited_goods
 
 SCHEMA_FILE = "bench-manual.schema.json"
 """The schema that the first line points editors to, beside the spec."""
@@ -138,7 +138,7 @@ def starter_text(units: str = "mm", bays: int = 2, cards: Sequence[str] = ()) ->
     return "\n".join(lines) + "\n"
 
 
-def _length(sizes: _Sizes, goods: Goods, units: str, bays: int, has_totes: bool) -> Fraction:
+def _length(sizes: _Sizes, goods: StarterGoods, units: str, bays: int, has_totes: bool) -> Fraction:
     """The bench's length in its own unit, rounded up to a quarter."""
     last = sizes.tote_bay if has_totes else sizes.bay
     bar = goods.section / (INCH if units == "in" else 1)
@@ -146,7 +146,7 @@ def _length(sizes: _Sizes, goods: Goods, units: str, bays: int, has_totes: bool)
     return min(Fraction(math.ceil(whole * 4), 4), sizes.longest)
 
 
-def _top_and_base(sizes: _Sizes, goods: Goods, units: str, bays: int) -> list[str]:
+def _top_and_base(sizes: _Sizes, goods: StarterGoods, units: str, bays: int) -> list[str]:
     """The lines of the top, of what the bench stands on and of what it carries."""
     hardware = goods.written.get("hardware", {})
     bracket = _BRACKETS.get(goods.thread, "")
@@ -188,7 +188,7 @@ def _base(count: int, size: str, thickness: str, units: str) -> str:
     return f"{{count: {count}, plate: {{{plate}}}}}" if plate else f"{{count: {count}}}"
 
 
-def _sections(goods: Goods) -> dict[str, dict[str, str]]:
+def _sections(goods: StarterGoods) -> dict[str, dict[str, str]]:
     """Section -> key -> its line: short ones that use a card, and the written-out ones."""
     found = {
         section: {key: f"  {f'{key}: {{use: {card}}}':32} # {what}" for key, (card, what) in entries.items()}

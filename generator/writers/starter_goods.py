@@ -40,7 +40,7 @@ class UnsuitedCardsError(ValueError):
 
 
 @dataclass(frozen=True)
-class Goods:
+class StarterGoods:
     """`used` are cards to refer to and why, `written` those to write out: section -> key -> (card, remark).
 
     `section` is the bar's, in mm; `thread` is what its ends and its slots take.
@@ -64,7 +64,7 @@ def key_of(card: str) -> tuple[str, str]:
 
 def suited_goods(
     defaults: Mapping[str, Mapping[str, tuple[str, str]]], units: str, cards: Sequence[str]
-) -> Goods:
+) -> StarterGoods:
     """The defaults of a unit, changed to suit the cards that are asked for. Raises UnsuitedCardsError, or KeyError."""
     written: dict[str, dict[str, str]] = {}
     for card in cards:
@@ -82,7 +82,7 @@ def suited_goods(
         if key not in written.get("hardware", {}):
             _use(used, "hardware", key, _threaded(key, thread), what)
     _packing(used, written, bar, units)
-    return Goods(used, written, _length(bar, "section"), thread)
+    return StarterGoods(used, written, _length(bar, "section"), thread)
 
 
 def _find(card: str) -> tuple[str, Mapping[str, Any]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from generator.figures.workings import Term, Working, Workings, spelled
+from generator.figures.workings import FormulaTerm, Working, Workings, spelled
 from generator.provenance import GivenValue
 from generator.units.format import format_worked
 
@@ -52,11 +52,11 @@ def _entry(line: Working, units: str) -> str:
     return text
 
 
-def _name(term: Term, units: str) -> str:
+def _name(term: FormulaTerm, units: str) -> str:
     return term.text or _number(term, units)
 
 
-def _number(term: Term, units: str) -> str:
+def _number(term: FormulaTerm, units: str) -> str:
     return term.text if term.value is None else format_worked(term.value, term.unit, units)
 
 

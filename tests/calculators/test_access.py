@@ -1,4 +1,4 @@
-from generator.calculators.access import Growth, access, key_line, last_chance
+from generator.calculators.access import AssemblyTimeline, access, key_line, last_chance
 from generator.calculators.assembly import Placing
 from generator.calculators.bodies import Body
 
@@ -20,12 +20,14 @@ def place(thing: Body, step: str, into: str = FRAME) -> Placing:
     return Placing(thing.name, step, (thing,), into=into)
 
 
-def order(*placings: Placing) -> Growth:
-    return Growth((*placings, Placing("frame", "stand it up", brings=FRAME), place(LID, "lid", "bench")))
+def order(*placings: Placing) -> AssemblyTimeline:
+    return AssemblyTimeline(
+        (*placings, Placing("frame", "stand it up", brings=FRAME), place(LID, "lid", "bench"))
+    )
 
 
-def key(growth: Growth):
-    return access(growth, "screw", ("channel", "left"), key_line((50, 4, 2, 52, 6, 50)))
+def key(timeline: AssemblyTimeline):
+    return access(timeline, "screw", ("channel", "left"), key_line((50, 4, 2, 52, 6, 50)))
 
 
 def test_a_key_is_free_at_its_step_and_lost_to_what_covers_it_later() -> None:
@@ -44,11 +46,11 @@ def test_a_key_that_is_barred_at_its_own_step_names_the_culprit() -> None:
 
 def test_what_comes_in_the_same_step_but_in_another_assembly_bars_nothing() -> None:
     bar = body("bar", (40, 0, 8, 60, 10, 9))
-    growth = Growth(
+    timeline = AssemblyTimeline(
         (place(bar, "one", "bench"), place(CHANNEL, "one"), place(SCREW, "one"), place(LEFT, "one"),
          Placing("frame", "later", brings=FRAME))
     )  # fmt: skip
-    found = key(growth)
+    found = key(timeline)
     assert found.ok
     assert found.lost_to is not None
     assert (found.lost_to.name, found.culprit) == ("frame", "bar")

@@ -1,6 +1,13 @@
 import pytest
 
-from generator.calculators.completeness import Bar, Board, edge_state, longest_gap, lying_span, tongue_faults
+from generator.calculators.completeness import (
+    Bar,
+    BoardOutline,
+    edge_state,
+    longest_gap,
+    lying_span,
+    tongue_faults,
+)
 
 #: An upright board along Y between two posts, its lower edge in a rail; 12 thick, bars of 40, tongues of 10.
 FRONT, REAR, BOTTOM, TOP = (1, 0), (1, 1), (2, 0), (2, 1)
@@ -11,11 +18,11 @@ RAIL = Bar("rail", (0, 0, 0, 40, 600, 40), 1, 12.3)
 BARS = (POST_F, POST_R, RAIL)
 
 
-def board(*tongues: tuple[int, int], outline: tuple[float, ...] = OUTLINE) -> Board:
-    return Board("FD", outline, 0, frozenset(tongues))  # type: ignore[arg-type]
+def board(*tongues: tuple[int, int], outline: tuple[float, ...] = OUTLINE) -> BoardOutline:
+    return BoardOutline("FD", outline, 0, frozenset(tongues))  # type: ignore[arg-type]
 
 
-def codes(one: Board, bars=BARS) -> list[str]:
+def codes(one: BoardOutline, bars=BARS) -> list[str]:
     states = [edge_state(one, edge, bars, ()) for edge in one.edges]
     return [code for code, _ in tongue_faults(one, states, 0.2)]
 
@@ -72,7 +79,7 @@ def test_the_longest_gap_is_what_no_run_covers(runs, gap) -> None:
 
 
 def test_a_lying_board_spans_between_what_touches_its_underside() -> None:
-    tray = Board("tray", (0, 0, 50, 1000, 400, 62), 2)
+    tray = BoardOutline("tray", (0, 0, 50, 1000, 400, 62), 2)
     walls = [(0, 0, 0, 20, 400, 50), (500, 0, 0, 512, 400, 50), (700, 0, 0, 712, 400, 49)]
     assert lying_span(tray, walls) == 488
 
@@ -103,7 +110,7 @@ def test_a_corner_of_a_tongue_may_lie_outside_its_groove(start: float, found: li
 
 def test_a_lying_board_rests_near_its_edge() -> None:
     """Within a hand's breadth of 50: a cleat that ends 49 from the edge carries it, one at 51 does not."""
-    tray = Board("tray", (0, 0, 50, 1000, 400, 62), 2)
+    tray = BoardOutline("tray", (0, 0, 50, 1000, 400, 62), 2)
     for gap, state in ((49, "supported"), (51, "free")):
         low = edge_state(tray, (0, 0), (), [("cleat", (gap, 0, 0, gap + 20, 400, 50))])
         high = edge_state(tray, (0, 1), (), [("cleat", (980 - gap, 0, 0, 1000 - gap, 400, 50))])

@@ -12,9 +12,9 @@ from generator.figures.model import Figures, Standing
 from generator.figures.rows.assembly import Assembly
 from generator.figures.rows.checks import Fit
 from generator.figures.rows.hardware import Joints
-from generator.figures.rows.layout import Bay, Layout, Zone
+from generator.figures.rows.layout import Bay, LayoutFacts, Zone
 from generator.figures.rows.masses import Mass, Stands
-from generator.figures.rows.parts import Notch, Operation, PartRow, Placed
+from generator.figures.rows.parts import NotchRow, OperationRow, PartRow, PlacedRow
 from generator.figures.rows.setting_out import Mark, Stick, TopGrid
 from generator.figures.rows.spec import SpecFacts
 from generator.figures.rows.storage import Drawer, Shelf, Tote
@@ -37,38 +37,42 @@ def f(value: Number) -> Fraction:
     return Fraction(str(value))
 
 
-def placed(mark: str, corner: Sequence[Number], size: Sequence[Number]) -> Placed:
+def placed(mark: str, corner: Sequence[Number], size: Sequence[Number]) -> PlacedRow:
     x, y, z = (f(v) for v in corner)
     a, b, c = (f(v) for v in size)
-    return Placed(mark, (x, y, z), (a, b, c))
+    return PlacedRow(mark, (x, y, z), (a, b, c))
 
 
 def hole(
     face: str, at: Number, size: Number, purpose: str = "access", depth: Number | None = None
-) -> Operation:
-    return Operation("hole", face, (f(at), F(20)), f(size), None if depth is None else f(depth), purpose)
+) -> OperationRow:
+    return OperationRow("hole", face, (f(at), F(20)), f(size), None if depth is None else f(depth), purpose)
 
 
-def through_screw(face: str, at: Number) -> tuple[Operation, ...]:
+def through_screw(face: str, at: Number) -> tuple[OperationRow, ...]:
     return (
         hole(face, at, 9, "through screw"),
-        Operation("counterbore", face, (f(at), F(20)), F(14), F("13.5"), "through screw"),
+        OperationRow("counterbore", face, (f(at), F(20)), F(14), F("13.5"), "through screw"),
     )
 
 
-def relief(face: str, at: Number) -> Operation:
-    return Operation("relief", face, (f(at), F(20)), (F(40), F(16)), F("4.5"), "clamp access")
+def relief(face: str, at: Number) -> OperationRow:
+    return OperationRow("relief", face, (f(at), F(20)), (F(40), F(16)), F("4.5"), "clamp access")
 
 
-def tapped(along: str) -> tuple[Operation, ...]:
+def tapped(along: str) -> tuple[OperationRow, ...]:
     faces = {"x": ("left", "right"), "y": ("front", "rear"), "z": ("bottom", "top")}[along]
     return tuple(
-        Operation("tap", face, (F(20), F(20)), F(8), F(25), "M8 for the butt joint") for face in faces
+        OperationRow("tap", face, (F(20), F(20)), F(8), F(25), "M8 for the butt joint") for face in faces
     )
 
 
 def bar(
-    group: str, along: str, length: Number, pieces: Iterable[Placed], operations: Sequence[Operation] = ()
+    group: str,
+    along: str,
+    length: Number,
+    pieces: Iterable[PlacedRow],
+    operations: Sequence[OperationRow] = (),
 ) -> PartRow:
     them = tuple(pieces)
     across = "y" if along != "y" else "x"
@@ -157,7 +161,7 @@ def bars() -> tuple[PartRow, ...]:
     return (a1, *rails, *crossings, *end_bars, *inner, spine)
 
 
-def top_work(x: int, z: int) -> tuple[Operation, ...]:
+def top_work(x: int, z: int) -> tuple[OperationRow, ...]:
     return through_screw("top", x) if z else (hole("top", x, 8),)
 
 
@@ -168,10 +172,10 @@ def sheet(
     group: str,
     size: tuple[Number, Number, Number],
     axes: str,
-    pieces: Iterable[Placed],
+    pieces: Iterable[PlacedRow],
     tongues: dict[str, int] | None = None,
     notches: Sequence[tuple[str, Number, Number]] = (),
-    operations: Sequence[Operation] = (),
+    operations: Sequence[OperationRow] = (),
     kind: str = "sheet",
 ) -> PartRow:
     them = tuple(pieces)
@@ -189,7 +193,7 @@ def sheet(
         thickness=f(size[2]),
         mass=1.0,
         tongues={edge: F(length) for edge, length in (tongues or {}).items()},
-        notches=tuple(Notch(corner, f(a), f(b)) for corner, a, b in notches),
+        notches=tuple(NotchRow(corner, f(a), f(b)) for corner, a, b in notches),
         operations=tuple(operations),
         along=axes[0],
         across=axes[1],
@@ -199,8 +203,8 @@ def sheet(
     )
 
 
-def cutout(x: Number, y: Number, width: Number, height: Number, why: str) -> Operation:
-    return Operation("cut-out", "top", (f(x), f(y)), (f(width), f(height)), None, why)
+def cutout(x: Number, y: Number, width: Number, height: Number, why: str) -> OperationRow:
+    return OperationRow("cut-out", "top", (f(x), f(y)), (f(width), f(height)), None, why)
 
 
 def tray() -> PartRow:
@@ -315,8 +319,8 @@ def storage() -> tuple[PartRow, ...]:
         ),
         kind="strip",
         operations=(
-            Operation("hole", "front", (F(30), F(25)), F(4), None, "screw"),
-            Operation("hole", "front", (F(450), F(25)), F(4), None, "screw"),
+            OperationRow("hole", "front", (F(30), F(25)), F(4), None, "screw"),
+            OperationRow("hole", "front", (F(450), F(25)), F(4), None, "screw"),
         ),
     )
     shelves = sheet(
@@ -343,11 +347,11 @@ def storage() -> tuple[PartRow, ...]:
     return (*fronts, runners, strips, shelves, trim, top, plates)
 
 
-def layout() -> Layout:
+def layout() -> LayoutFacts:
     widths = (("F1", 40, 500), ("F2", 580, 400), ("F3", 1020, 400), ("F4", 1460, 500))
     front = [Bay(name, "front", F(x), F(w), F(40), F(497)) for name, x, w in widths]
     back = [Bay(n, "back", F(x), F(940), F(40), F(497), "rear") for n, x in (("B1", 40), ("B2", 1020))]
-    return Layout(
+    return LayoutFacts(
         frame_height=F(725),
         zones=(Zone("front", F(500), F(40)), Zone("back", F(280), F(580))),
         bays=(*front, *back),

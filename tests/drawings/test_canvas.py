@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.drawings.canvas import Canvas
-from generator.drawings.dimensions import Label, Row, Ruler, Stretch, chain, running, spread
+from generator.drawings.dimensions import Row, Ruler, Stretch, Tick, chain, running, spread
 from generator.drawings.elevation import remainder
 from generator.drawings.extent import Extent
 from generator.drawings.letter_sizes import text_width
@@ -78,7 +78,7 @@ def test_texts_of_short_dimensions_go_to_a_tier(axis: str, outward: int) -> None
 @pytest.mark.parametrize("outward", [-1, 1])
 def test_running_labels_never_collide_and_stay_within_their_reach(axis: str, outward: int) -> None:
     canvas = Canvas()
-    labels = [Label(float(at), str(at), "a note") for at in (1, 1, 2, 30, 31, 32, 33, 90)]
+    labels = [Tick(float(at), str(at), "a note") for at in (1, 1, 2, 30, 31, 32, 33, 90)]
     reach = running(canvas, Row(axis, 0, outward), 0.0, labels, -5.0 * outward)
     assert not boxes_collide(canvas)
     extent = canvas.extents()

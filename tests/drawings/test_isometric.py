@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.drawings.isometric import COS, Solid, faces_of, ordered, project, visible_faces
+from generator.drawings.isometric import COS, DrawnBlock, faces_of, ordered, project, visible_faces
 
 
-def nearest_on_ray(solids: list[Solid], point: tuple[float, float]) -> tuple[str, float]:
+def nearest_on_ray(solids: list[DrawnBlock], point: tuple[float, float]) -> tuple[str, float]:
     """The piece that a ray along (-1, -1, -1) meets first, and how far (mm) it is from any edge of a face."""
     x, y = point
     start = (y - x / COS / 2, y + x / COS / 2, 0.0)
@@ -51,15 +51,15 @@ blocks = st.builds(
 
 
 @st.composite
-def scenes(draw: st.DrawFn) -> list[Solid]:
+def scenes(draw: st.DrawFn) -> list[DrawnBlock]:
     chosen = []
     for block in draw(st.lists(blocks, min_size=2, max_size=14)):
         if all(apart(block, other) for other in chosen):
             chosen.append(block)
-    return [Solid(str(index), block, "bar") for index, block in enumerate(chosen)]
+    return [DrawnBlock(str(index), block, "bar") for index, block in enumerate(chosen)]
 
 
-def check(solids: list[Solid]) -> None:
+def check(solids: list[DrawnBlock]) -> None:
     faces = [face for solid in ordered(solids) for face in faces_of(solid)]
     xs = [x for face in faces for x, _ in face.corners]
     ys = [y for face in faces for _, y in face.corners]
@@ -81,23 +81,23 @@ def test_what_is_nearest_is_painted_last(solids) -> None:
 
 def test_three_bars_that_hide_each_other_in_turn_are_cut() -> None:
     ring = [
-        Solid("1", (0, 0, 0, 100, 10, 10), "bar"),
-        Solid("2", (0, 10, -60, 10, 20, 60), "bar"),
-        Solid("3", (-10, -60, 10, 0, 60, 20), "bar"),
+        DrawnBlock("1", (0, 0, 0, 100, 10, 10), "bar"),
+        DrawnBlock("2", (0, 10, -60, 10, 20, 60), "bar"),
+        DrawnBlock("3", (-10, -60, 10, 0, 60, 20), "bar"),
     ]
     check(ring)
     cyclic = [
-        Solid("1", (0, 20, 10, 100, 30, 20), "bar"),
-        Solid("2", (20, 0, 0, 30, 100, 10), "bar"),
-        Solid("3", (10, 10, -40, 20, 20, 100), "bar"),
+        DrawnBlock("1", (0, 20, 10, 100, 30, 20), "bar"),
+        DrawnBlock("2", (20, 0, 0, 30, 100, 10), "bar"),
+        DrawnBlock("3", (10, 10, -40, 20, 20, 100), "bar"),
     ]
     check(cyclic)
 
 
 def test_a_face_that_nothing_shows_of_is_left_out() -> None:
     front, hidden = (
-        Solid("front", (0, 0, 0, 100, 100, 100), "bar"),
-        Solid("hidden", (-20, -20, 0, -1, -1, 20), "bar"),
+        DrawnBlock("front", (0, 0, 0, 100, 100, 100), "bar"),
+        DrawnBlock("hidden", (-20, -20, 0, -1, -1, 20), "bar"),
     )
     assert {face.solid.name for face in visible_faces([hidden, front])} == {"front"}
 
@@ -112,6 +112,6 @@ def test_the_axes_are_thirty_degrees_and_lengths_are_true() -> None:
 
 
 def test_no_pair_of_blocks_is_lost_in_the_sweep() -> None:
-    solids = [Solid(str(i), (i * 10.0, 0, 0, i * 10.0 + 8, 8, 8), "bar") for i in range(12)]
+    solids = [DrawnBlock(str(i), (i * 10.0, 0, 0, i * 10.0 + 8, 8, 8), "bar") for i in range(12)]
     order = [solid.name for solid in ordered(solids)]
     assert all(order.index(str(a)) < order.index(str(b)) for a, b in combinations(range(12), 2))

@@ -24,7 +24,7 @@ from generator.drawings.shapes import Rect
 from generator.drawings.stick import draw_stick, members
 from generator.drawings.styles import STYLES
 from generator.drawings.top_grid import draw_top_grid
-from generator.figures.rows.parts import Operation
+from generator.figures.rows.parts import OperationRow
 from generator.figures.rows.setting_out import Mark, Stick
 from generator.writers.svg import LOOKS, drawing_css, to_svg
 from tests.drawings.figures_fixture import figures, part, placed
@@ -191,7 +191,7 @@ def test_marks_of_a_row_are_written_in_short(marks: tuple[str, ...], expected: s
 
 
 def test_a_groove_is_named_by_its_width_in_its_row() -> None:
-    groove = Operation(
+    groove = OperationRow(
         "groove", "inside", (Fraction(250), Fraction(11)), (Fraction(500), Fraction(6)), Fraction(6), ""
     )
     side = replace(part("TT1"), kind="sheet", length=Fraction(500), width=Fraction(140), operations=(groove,))

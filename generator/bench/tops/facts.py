@@ -9,7 +9,7 @@ from typing import Protocol
 
 from generator.bench.layout import Layout
 from generator.bench.piece import Part
-from generator.calculators.top_grid import Line
+from generator.calculators.top_grid import HoleLine
 from generator.findings import Finding
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
@@ -19,8 +19,8 @@ from generator.spec.schema import Spec
 class Grid:
     """Hole centres in the top from its own left edge (columns) and front edge (rows)."""
 
-    columns: Line
-    rows: Line
+    columns: HoleLine
+    rows: HoleLine
 
 
 @dataclass(frozen=True)

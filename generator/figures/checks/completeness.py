@@ -20,7 +20,7 @@ from generator.calculators.bodies import Block
 from generator.calculators.completeness import (
     SPAN_PER_THICKNESS,
     Bar,
-    Board,
+    BoardOutline,
     EdgeState,
     edge_state,
     lying_span,
@@ -151,7 +151,7 @@ def _edge_name(edge: tuple[int, int]) -> str:
     return FACES[AXES[edge[0]]][edge[1]]
 
 
-def board_of(part: Part) -> Board:
+def board_of(part: Part) -> BoardOutline:
     """A part as the calculator takes it."""
     thin = next(i for i, axis in enumerate(AXES) if axis not in (part.along, part.across))
     tongues = frozenset(
@@ -160,7 +160,7 @@ def board_of(part: Part) -> Board:
         for axis, faces in FACES.items()
         if edge in faces
     )
-    return Board(part.mark, block_about(part.box), thin, tongues)
+    return BoardOutline(part.mark, block_about(part.box), thin, tongues)
 
 
 def edge_states(bench: Bench) -> tuple[tuple[Part, EdgeState], ...]:

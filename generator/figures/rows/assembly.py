@@ -37,7 +37,7 @@ class Fixing:
 
 
 @dataclass(frozen=True)
-class Place:
+class PlaceRow:
     """Where something is fixed or cut: in `face` of `part`, `at` (mm) from its left or front end.
 
     `across` (mm) is how far the row lies from the part's left end, where that is not its middle.
@@ -126,7 +126,7 @@ class Step:
     motions: tuple[Motion, ...] = ()
     assembly: str = ""
     standing: tuple[str, ...] = ()
-    places: tuple[Place, ...] = ()
+    places: tuple[PlaceRow, ...] = ()
     """Where pockets, tray screws and brackets go."""
     standing_kg: float = 0.0
     """Mass of the whole bench so far, when it is lifted in this step."""

@@ -10,7 +10,7 @@ Length = Fraction
 
 
 @dataclass(frozen=True)
-class ToteCard:
+class ToteFacts:
     """What a reader measures on a tote: width over the rim, of the body just below it, and height."""
 
     name: str
@@ -20,7 +20,7 @@ class ToteCard:
 
 
 @dataclass(frozen=True)
-class Goods:
+class GoodsFacts:
     """The bought goods that every size rests on: what a reader measures first. Names are the spec's keys."""
 
     bar: str
@@ -34,7 +34,7 @@ class Goods:
     slide: str
     slide_length: Length | None
     slide_space: Length | None
-    totes: tuple[ToteCard, ...]
+    totes: tuple[ToteFacts, ...]
     caster: str | None
     caster_height: Length | None
     caster_wheel: Length | None

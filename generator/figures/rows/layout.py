@@ -42,7 +42,7 @@ class Bay:
 
 
 @dataclass(frozen=True)
-class Layout:
+class LayoutFacts:
     """The bench at a glance: heights from the frame's underside, left edges from its left end.
 
     `post_edges` holds the posts' left faces by the name of their zone; `clamp_gap` is from tray to top rail.

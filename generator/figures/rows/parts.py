@@ -10,7 +10,7 @@ Length = Fraction
 
 
 @dataclass(frozen=True)
-class Notch:
+class NotchRow:
     """A rectangle out of a corner. `along` runs with the part's first size, `across` with its second."""
 
     corner: str
@@ -20,7 +20,7 @@ class Notch:
 
 
 @dataclass(frozen=True)
-class Operation:
+class OperationRow:
     """One act of machining.
 
     `at` is measured on the named face: along the part from its datum end (left, front or bottom), then across
@@ -41,7 +41,7 @@ class Operation:
 
 
 @dataclass(frozen=True)
-class Placed:
+class PlacedRow:
     """Where one piece of a part lies in the frame: low corner and size along X, Y, Z."""
 
     mark: str
@@ -66,8 +66,8 @@ class PartRow:
     thickness: Length
     mass: float
     tongues: Mapping[str, Length] = field(default_factory=dict)
-    notches: tuple[Notch, ...] = ()
-    operations: tuple[Operation, ...] = ()
+    notches: tuple[NotchRow, ...] = ()
+    operations: tuple[OperationRow, ...] = ()
     along: str = "x"
     """Axis of the frame along which `length` lies."""
     across: str = "y"
@@ -76,13 +76,13 @@ class PartRow:
     rabbet_depth: Length | None = None
     rabbet_length: Length | None = None
     grain: str = ""
-    pieces: tuple[Placed, ...] = ()
+    pieces: tuple[PlacedRow, ...] = ()
     other_hand: str = ""
     """Mark of the part that is this one's mirror image."""
     metal: bool = field(default=False, metadata={"silent": True})
     """Cut and drawn as metal: for tellers and drawings."""
 
-    def at_edge(self, operation: Operation) -> bool:
+    def at_edge(self, operation: OperationRow) -> bool:
         """True when a rectangle opens to one of the part's long edges."""
         assert isinstance(operation.size, tuple)
         low = operation.at[1] - operation.size[1] / 2

@@ -14,7 +14,7 @@ Heights = Mapping[str, Length]
 
 
 @dataclass(frozen=True)
-class Opening:
+class OpeningRow:
     """The clear space of one item of a stack; heights from the frame's underside."""
 
     bay: str

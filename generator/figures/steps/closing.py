@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from generator.bench.model import Part
 from generator.bench.place import ENDS, End
 from generator.bench.role import Role
-from generator.figures.rows.assembly import Place, Step
+from generator.figures.rows.assembly import PlaceRow, Step
 from generator.figures.steps.words import CLOSE, LID, Words, step
 from generator.figures.tray_screws import tray_holes, tray_screws
 
@@ -91,7 +91,7 @@ class ClosingSteps(Words):
         )
 
     @staticmethod
-    def _tray_notes(pockets: Sequence[Place], above: Sequence[Place]) -> Iterator[str]:
+    def _tray_notes(pockets: Sequence[PlaceRow], above: Sequence[PlaceRow]) -> Iterator[str]:
         if pockets:
             yield f"Up through the pockets of {', '.join(row.part for row in pockets)} into the tray."
         if above:

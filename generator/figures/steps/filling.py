@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from generator.bench.frames.slot_nuts import ALONE, BRACKET, slot_nuts
 from generator.bench.role import Role
-from generator.figures.rows.assembly import Place, Step
+from generator.figures.rows.assembly import PlaceRow, Step
 from generator.figures.steps.words import FILL, Words, step
 
 
@@ -20,13 +20,13 @@ class FillingSteps(Words):
         )
         yield f"One bracket {where}: its nut waits in the bar's inner slot, its screws go up into the top."
 
-    def _brackets(self) -> tuple[Place, ...]:
+    def _brackets(self) -> tuple[PlaceRow, ...]:
         """Where the top's brackets go, bar by bar."""
         found: dict[tuple[str, str], list[Fraction]] = {}
         for nut in slot_nuts(self.bench):
             if nut.purpose in (BRACKET, ALONE):
                 found.setdefault((nut.bar.mark, nut.face), []).append(nut.at)
-        return tuple(Place("top bracket", bar, face, tuple(at)) for (bar, face), at in found.items())
+        return tuple(PlaceRow("top bracket", bar, face, tuple(at)) for (bar, face), at in found.items())
 
     def all(self) -> Iterator[Step]:
         """Steps in the usual order."""

@@ -9,7 +9,7 @@ from generator.bench.fillings import FILLINGS
 from generator.bench.model import Bench, Part
 from generator.bench.place import End, Level
 from generator.bench.role import Role
-from generator.figures.rows.assembly import Place, Square, Step
+from generator.figures.rows.assembly import PlaceRow, Square, Step
 from generator.units.format import format_inch
 
 PREPARE, FRAMES, BASE, CLOSE, LID, FILL = (
@@ -39,7 +39,7 @@ def step(
     hold: Iterable[str] = (),
     cautions: Iterable[str] = (),
     squares: Iterable[Square] = (),
-    places: Iterable[Place] = (),
+    places: Iterable[PlaceRow] = (),
 ) -> Step:
     """A step without its number and without what only the proved order knows."""
     marks = tuple(part.mark for part in parts)

@@ -27,7 +27,7 @@ FAR = 1 << 61
 
 
 @dataclass(frozen=True)
-class Grid:
+class SizeGrid:
     """Sizes in steps, parallel to those given, and for each room the sums that surely fit and that may fit.
 
     `exact`: both sums are the room itself. Else a step is only about as long as `grain` steps of the `close` sizes
@@ -46,7 +46,7 @@ class Grid:
 
 def on_grid(
     sizes: Sequence[Fraction], axes: Sequence[Sequence[tuple[int, int]]], rooms: Sequence[Fraction], most: int
-) -> Grid:
+) -> SizeGrid:
     """Sizes above 0 on a grid with at most about `most` steps to the longest room.
 
     Each axis lists the sizes that lie along it, by their place, each with how often it may; `rooms` are the lengths
@@ -76,10 +76,12 @@ def on_grid(
             inner.append(min(outer[-1], int(fails[0]) - 1) if len(fails) else outer[-1])
     inner = [max(0, each) for each in inner]
     close = tuple(high), tuple(max(0, end) for end in ends)
-    return Grid(tuple(steps), tuple(inner), tuple(outer), 1 / Fraction(fine), False, *close, grain)
+    return SizeGrid(tuple(steps), tuple(inner), tuple(outer), 1 / Fraction(fine), False, *close, grain)
 
 
-def _exact(sizes: Sequence[Fraction], rooms: Sequence[Fraction], longest: Fraction, most: int) -> Grid | None:
+def _exact(
+    sizes: Sequence[Fraction], rooms: Sequence[Fraction], longest: Fraction, most: int
+) -> SizeGrid | None:
     per_unit = _common(sizes, rooms, LARGEST / longest)
     if per_unit is None:
         return None
@@ -90,7 +92,7 @@ def _exact(sizes: Sequence[Fraction], rooms: Sequence[Fraction], longest: Fracti
         return None
     steps = tuple(size // step for size in whole)
     held = tuple(max(0, end // step) for end in ends)
-    return Grid(steps, held, held, Fraction(step, per_unit), True, steps, held)
+    return SizeGrid(steps, held, held, Fraction(step, per_unit), True, steps, held)
 
 
 def _common(sizes: Sequence[Fraction], rooms: Sequence[Fraction], most: Fraction) -> int | None:

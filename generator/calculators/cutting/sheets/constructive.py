@@ -76,7 +76,7 @@ class FreeRect:
 
 
 @dataclass(frozen=True)
-class Place:
+class Placement:
     """A piece in a free rectangle; cut upright first, or level first."""
 
     sheet: int
@@ -224,10 +224,10 @@ class ConstructiveHeuristic:
             return tidied(layout)
         return layout._replace(first=self._tidy(layout.first), second=self._tidy(layout.second))
 
-    def _best(self, piece: int, free: Sequence[tuple[int, FreeRect]], wide_first: bool) -> Place | None:
+    def _best(self, piece: int, free: Sequence[tuple[int, FreeRect]], wide_first: bool) -> Placement | None:
         """The free rectangle that the piece fills best, by its shorter rest."""
         self.budget.spend(10 + 2 * len(free) * len(self.job.ways(piece)))
-        best: tuple[tuple[int, int, int], Place] | None = None
+        best: tuple[tuple[int, int, int], Placement] | None = None
         for rank, (sheet, room) in enumerate(free):
             for wide, high, turned in self.job.ways(piece):
                 right, above = room.width - wide, room.height - high
@@ -238,7 +238,7 @@ class ConstructiveHeuristic:
                         continue
                     merit = (min(right, above), max(right, above), 2 * rank + (upright is not wide_first))
                     if best is None or merit < best[0]:
-                        best = merit, Place(sheet, room, wide, high, turned, upright)
+                        best = merit, Placement(sheet, room, wide, high, turned, upright)
         return None if best is None else best[1]
 
     @staticmethod
@@ -253,7 +253,7 @@ class ConstructiveHeuristic:
             last = each
         return runs
 
-    def _put(self, piece: int, place: Place, free: list[tuple[int, FreeRect]]) -> None:
+    def _put(self, piece: int, place: Placement, free: list[tuple[int, FreeRect]]) -> None:
         free[:] = [entry for entry in free if entry[1] is not place.room]
         room = place.room
         for upright in (place.upright, not place.upright):

@@ -39,7 +39,7 @@ PASSED_OVER, DARING = 0.03, 0.3
 NOISE = 0.3
 
 
-class Hole:
+class Gap:
     """A rectangle to be filled; `inside` is then a piece, or a cut (upright, where) with a hole on either side."""
 
     __slots__ = ("height", "inside", "width")
@@ -47,7 +47,7 @@ class Hole:
     def __init__(self, width: int, height: int) -> None:
         self.width = width
         self.height = height
-        self.inside: Leaf | tuple[bool, int, Hole, Hole] | None = None
+        self.inside: Leaf | tuple[bool, int, Gap, Gap] | None = None
 
     def layout(self) -> Layout:
         """What the hole was filled with."""
@@ -58,18 +58,18 @@ class Hole:
         upright, at, first, second = self.inside
         return split(self.width, self.height, upright, at, first.layout(), second.layout())
 
-    def put(self, piece: Leaf, upright: bool) -> tuple[Hole, Hole]:
+    def put(self, piece: Leaf, upright: bool) -> tuple[Gap, Gap]:
         """Put a piece in the corner; the holes that remain beside and above it, one of them perhaps without area."""
         wide, high = piece.width, piece.height
-        core = Hole(wide, high)
+        core = Gap(wide, high)
         core.inside = piece
         if upright:
-            strip, rest = Hole(wide, self.height), Hole(self.width - wide, self.height)
-            end = Hole(wide, self.height - high)
+            strip, rest = Gap(wide, self.height), Gap(self.width - wide, self.height)
+            end = Gap(wide, self.height - high)
             strip.inside, self.inside = (False, high, core, end), (True, wide, strip, rest)
         else:
-            strip, rest = Hole(self.width, high), Hole(self.width, self.height - high)
-            end = Hole(self.width - wide, high)
+            strip, rest = Gap(self.width, high), Gap(self.width, self.height - high)
+            end = Gap(self.width - wide, high)
             strip.inside, self.inside = (True, wide, core, end), (False, high, strip, rest)
         return rest, end
 
@@ -80,14 +80,14 @@ class Opened:
 
     stock: int
     layout: Layout
-    holes: list[Hole]
+    holes: list[Gap]
 
     def closed(self) -> Sheet:
         """The sheet with its holes filled."""
         return self.stock, _refilled(self.layout, iter(self.holes))
 
 
-def _refilled(layout: Layout, holes: Iterator[Hole]) -> Layout:
+def _refilled(layout: Layout, holes: Iterator[Gap]) -> Layout:
     if isinstance(layout, Leaf):
         return layout if layout.piece >= 0 else next(holes).layout()
     first = _refilled(layout.first, holes)
@@ -197,7 +197,7 @@ class LocalSearch:
                 Opened(
                     stock,
                     new,
-                    [Hole(leaf.width, leaf.height) for leaf, _, _ in leaves(new) if leaf.piece < 0],
+                    [Gap(leaf.width, leaf.height) for leaf, _, _ in leaves(new) if leaf.piece < 0],
                 )
             )
         self._fill(opened, [stock for stock, _ in kept], left, target, budget)
@@ -222,7 +222,7 @@ class LocalSearch:
                 if stock < 0:
                     continue
                 in_use.append(stock)
-                hole = Hole(*self.job.sheets[stock])
+                hole = Gap(*self.job.sheets[stock])
                 opened.append(Opened(stock, Leaf(hole.width, hole.height), [hole]))
                 holes.append(hole)
                 found = self._best_hole(holes[-1:], piece, rule, 0.0)
@@ -250,7 +250,7 @@ class LocalSearch:
         return [piece for _, piece in keyed]
 
     def _best_hole(
-        self, holes: Sequence[Hole], piece: int, rule: int, passed_over: float
+        self, holes: Sequence[Gap], piece: int, rule: int, passed_over: float
     ) -> tuple[int, tuple[int, int, bool]] | None:
         """The hole that fits best, and how the piece lies in it; by area, by the shorter or by the longer rest."""
         random = self._random
@@ -272,12 +272,12 @@ class LocalSearch:
                 best, least = (place, way), score
         return best
 
-    def _direction(self, hole: Hole, wide: int, high: int, other: bool) -> bool:
+    def _direction(self, hole: Gap, wide: int, high: int, other: bool) -> bool:
         """Whether the upright cut is first: as leaves the largest rest whole, or the `other` way."""
         x, y = hole.width - wide, hole.height - high
         return (max(x * hole.height, wide * y) >= max(x * high, hole.width * y)) is not other
 
-    def _usable(self, hole: Hole) -> bool:
+    def _usable(self, hole: Gap) -> bool:
         return hole.width >= self._narrowest and hole.height >= self._lowest
 
     def _new_sheet(self, piece: int, in_use: Sequence[int], target: int) -> int:

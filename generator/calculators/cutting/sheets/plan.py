@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.calculators.cutting.core.budget import UNITS_PER_SECOND, WorkBudget
-from generator.calculators.cutting.core.grid import Grid, on_grid, price_steps
+from generator.calculators.cutting.core.grid import SizeGrid, on_grid, price_steps
 from generator.calculators.cutting.sheets.constructive import ConstructiveHeuristic
 from generator.calculators.cutting.sheets.job import Layout, Leaf, SheetCut, SheetJob
 from generator.calculators.cutting.sheets.model import (
@@ -51,7 +51,7 @@ class SheetSteps:
     members: tuple[tuple[int, ...], ...]
     sizes: tuple[tuple[Fraction, Fraction], ...]
     rooms: tuple[tuple[Fraction, Fraction], ...]
-    grid: Grid
+    grid: SizeGrid
     price_step: Fraction
     kerf: Fraction
     trim: Fraction
