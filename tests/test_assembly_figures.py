@@ -11,6 +11,7 @@ from generator.bench.solve import solve
 from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Step
+from generator.manual import compile_manual
 from generator.spec.load import read_spec
 
 SPECS = Path(__file__).parents[1] / "specs"
@@ -143,6 +144,14 @@ def test_the_nuts_of_the_worked_bench_have_their_last_chance(demo) -> None:
     assert ("rails", "C2", "bottom", 4) in nuts
     assert ("close-right", "B1", "bottom", 6) in nuts
     assert ("grid", "B3", "rear", 2) in nuts
+
+
+def test_a_spare_nut_is_counted_among_the_nuts_that_are_told(demo) -> None:
+    nuts = [nut for each in demo.assembly.steps for nut in each.nuts]
+    assert {(nut.purpose, nut.count, nut.spare) for nut in nuts if nut.spare} == {("top bracket", 2, 1)}
+    text = (SPECS / "demo.yml").read_text(encoding="utf-8")
+    page = compile_manual(read_spec(text, "demo.yml"), demo, "demo.yml")["docs/assembly.md"].decode()
+    assert "2 for top bracket, 1 of them spare, before" in page
 
 
 def test_the_sub_assemblies_of_the_worked_bench_weigh_what_the_trade_found(demo) -> None:

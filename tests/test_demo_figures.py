@@ -619,7 +619,7 @@ HARDWARE = {
     "slide screw": (96, 10),
     "drawer box screw": (80, 8),
     "drawer front screw": (32, 4),
-    "strip screw": (48 + 24 + 48, 12),
+    "strip screw": (48 + 24 + 48, 8 + 5),
     "trim screw": (5 + 4 + 4 + 5 + 7 + 7, 4),
     "pocket screw": (6, 2),
     "tray screw": (3, 2),
@@ -852,6 +852,15 @@ def test_the_set_up_cards_take_their_fences_from_the_sheet_plan(data: Data) -> N
         cards = [each for each in data["setups"] if each["key"].endswith(f"fence-{material}")]
         settings = [setting["values"] for card in cards for setting in card["settings"]]
         assert settings == [[each["setting"]] for each in fences]
+
+
+def test_a_card_says_what_it_cuts_before_the_bays_are_measured() -> None:
+    loaded = read_spec((bundled("specs") / "wall-bench.yml").read_text(encoding="utf-8"), "wall-bench.yml")
+    figures = compute(solve(loaded))[0]
+    early = [fence for fence in figures.cutting.fences if fence.too_early]
+    why = " to planned size, before the bays are measured: a part beside needs this cut now"
+    told = [each.text for card in figures.setups for each in card.settings if "; also cuts D" in each.text]
+    assert early and len(told) == len(early) and all(text.endswith(why) for text in told)
 
 
 def by_material(fences: list[Data]) -> dict[str, list[Data]]:

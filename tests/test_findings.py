@@ -7,7 +7,9 @@ from generator.cli import main
 from generator.figures.compute import compute
 from generator.findings import Finding, Severity, SpecError, Where
 from generator.resources import bundled
+from generator.spec.adapt import adapted
 from generator.spec.load import LoadedSpec, read_spec
+from generator.writers.starter import starter_text
 
 STARTER = (bundled("specs") / "starter.yml").read_text(encoding="utf-8")
 
@@ -142,6 +144,21 @@ def test_weights_are_told_in_the_unit_of_the_spec() -> None:
     said = [str(finding) for finding in imperial if finding.code == "lift-weight"]
     assert said
     assert "at most 44.09 lb" in said[0]
+
+
+@pytest.mark.parametrize(
+    ("units", "told"),
+    [
+        ("mm", "600 mm is the usual limit for sheet of 12 mm"),
+        # to the nearest 64th of an inch
+        ("in", "23 5/8 in is the usual limit for sheet of 15/32 in"),
+    ],
+)
+def test_a_usual_length_is_told_in_the_unit_of_the_spec(units: str, told: str) -> None:
+    text = adapted(starter_text(units, 2, ()), [("panels.walls", "[ends, back]")])
+    _, findings = compute(solve(read_spec(text, "bench.yml")))
+    (advice,) = (each.advice for each in findings if each.code == "tray-span")
+    assert told in advice
 
 
 def test_the_date_of_measuring_may_stand_at_whatever_is_measured() -> None:

@@ -60,8 +60,9 @@ def line(figures: Figures, item: str) -> Purchase:
         ("end-clip", Bought(4, 12.5, pack=10), 50.0),
         # 8 pairs, none spare, by the piece
         ("slide", Bought(8, 18.0), 144.0),
-        # 8 pairs of 3 holes in 2 slides of 2 members: 96 and 10 spare
-        ("slide screw", Bought(1, 9.0, pack=1000), 9.0),
+        # 8 pairs of 3 holes in 2 slides: 48 into the packing, 48 shorter ones into the boxes, each with 5 spare
+        ("slide screw, 4x16", Bought(1, 9.0, pack=1000), 9.0),
+        ("slide screw, 4x10", Bought(1, 9.0, pack=1000), 9.0),
         # those in the corners brake, the two in the middle do not
         ("caster, swivel with brake", Bought(4, None), None),
         ("caster, swivel without brake", Bought(2, None), None),
@@ -73,6 +74,20 @@ def test_hardware_by_the_pack(item: str, buy: Bought, cost: float | None) -> Non
     assert row.quantity <= buy.count * (buy.pack or 1)
 
 
+def test_screws_of_two_lengths_are_two_lines_with_their_own_spares() -> None:
+    figures = priced()[0]
+    lines = {row.item: (row.quantity, row.detail) for row in figures.purchases if "screw, 4x" in row.item}
+    assert lines == {
+        "slide screw, 4x16": (53, "48 + 5 spare"),
+        "slide screw, 4x10": (53, "48 + 5 spare"),
+        "strip screw, 4x25": (80, "72 + 8 spare"),
+        "strip screw, 4x40": (53, "48 + 5 spare"),
+    }
+    for row in figures.hardware:
+        bought = [each.quantity for each in figures.purchases if each.item.split(", ")[0] == row.item]
+        assert sum(bought) == row.count + row.spare, row.item
+
+
 def test_stock_by_the_plans() -> None:
     figures = priced()[0]
     assert line(figures, "bar").buy == (Bought(5, 54.0, 6000),)  # type: ignore[arg-type]
@@ -82,12 +97,12 @@ def test_stock_by_the_plans() -> None:
 
 def test_the_total_names_its_currency_and_what_has_no_price() -> None:
     figures, _, page = priced()
-    # 270 bars, 225 sheets, 63 poplar, 12 angle; 50 + 144 + 9 of hardware
-    assert figures.purchase_total.cost == 270 + 225 + 63 + 12 + 50 + 144 + 9
+    # 270 bars, 225 sheets, 63 poplar, 12 angle; 50 + 144 + twice 9 of hardware
+    assert figures.purchase_total.cost == 270 + 225 + 63 + 12 + 50 + 144 + 2 * 9
     assert (
         "caster plate" in figures.purchase_total.unpriced and "slide" not in figures.purchase_total.unpriced
     )
-    assert "**773.00 EUR**" in page and "4 packs of 10 at 12.50 EUR" in page
+    assert "**782.00 EUR**" in page and "4 packs of 10 at 12.50 EUR" in page
 
 
 def test_without_a_currency_the_page_says_so() -> None:

@@ -32,6 +32,15 @@ def to_write(spec: Spec, path: Steps, length: Fraction, *, down: bool = False) -
     return (Change(dotted(path), said(spec, length, down=down)),) if length > 0 else ()
 
 
+def about(spec: Spec, length: Fraction) -> str:
+    """A usual length in the spec's unit: to the nearest 64th of an inch, a thin one to the thousandth."""
+    if spec.units == "mm":
+        return f"{format_mm(length)} mm"
+    if length < INCH / 16:
+        return f"{format_mm(length / INCH, 3)} in"
+    return f"{format_inch(Fraction(round(length / INCH * 64), 64) * INCH, 64)} in"
+
+
 @dataclass(frozen=True)
 class Case:
     """A failed check, with what its remedy is worked out from. `down`: the value must lie below the limit."""
@@ -72,6 +81,7 @@ class Law:
 
     `cure` gives the keys of the spec that cure it, with values that work, or says why no key does. `caution` is the
     key of the caution that belongs to a check by which someone can be hurt. An error means: do not cut by this.
+    `lengths` (mm) stand in the advice where it has `{}`, in the spec's unit.
 
     A law travels by value. Two kinds that share a code with different words would overwrite each other in a table.
     """
@@ -84,6 +94,13 @@ class Law:
     why: str
     cure: Cure | str
     caution: str = ""
+    lengths: tuple[Fraction, ...] = ()
+
+    def advised(self, spec: Spec) -> str:
+        """The advice with its lengths in the spec's unit."""
+        return (
+            self.advice.format(*(about(spec, each) for each in self.lengths)) if self.lengths else self.advice
+        )
 
     def changes(self, case: Case) -> tuple[Change, ...]:
         """The changes that cure a failed check; none where no key does."""

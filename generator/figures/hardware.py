@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.bench.driven import Driven
@@ -110,18 +110,21 @@ class _Need:
 def hardware(bench: Bench) -> tuple[HardwareRow, ...]:
     """Rows of all hardware that occurs. Slides, brackets and what stands by itself have no spares."""
     without = _NO_SPARE | {each.kind or each.item for each in bench.stand.fixings if not each.spares}
-    return tuple(
-        HardwareRow(
-            item=need.name or need.kind,
-            count=need.count,
-            spare=0 if need.kind in without else spare(need.count),
-            for_=need.for_,
-            size=need.size,
-            kind=need.kind,
-            lots=need.lots,
-        )
-        for need in _needs(bench)
-        if need.count
+    return tuple(_row(need, spares=need.kind not in without) for need in _needs(bench) if need.count)
+
+
+def _row(need: _Need, *, spares: bool) -> HardwareRow:
+    """What is bought as goods of its own has its own spares."""
+    lots = tuple(replace(lot, spare=spare(lot.count)) for lot in need.lots) if spares else need.lots
+    spared = sum(lot.spare for lot in lots) or spare(need.count)
+    return HardwareRow(
+        item=need.name or need.kind,
+        count=need.count,
+        spare=spared if spares else 0,
+        for_=need.for_,
+        size=need.size,
+        kind=need.kind,
+        lots=lots,
     )
 
 
@@ -229,16 +232,17 @@ def _screw_items(bench: Bench) -> Iterator[_Need]:
     walls = ", ".join(f"{count} {group}s" for group, count in strips.items())
     for kind, use in _WOOD_SCREWS.items():
         own = [each for each in screws if each.kind == kind]
-        yield _Need(kind, sum(each.count for each in own), use or walls, _sizes(kind, own))
+        counts: Counter[str] = Counter()
+        for each in own:
+            counts[each.name] += each.count
+        lots = tuple(Lot(count, name) for name, count in counts.items()) if len(counts) > 1 else ()
+        yield _Need(kind, sum(counts.values()), use or walls, _sizes(kind, own, counts), lots=lots)
 
 
-def _sizes(kind: str, screws: Sequence[Driven]) -> str:
+def _sizes(kind: str, screws: Sequence[Driven], counts: Counter[str]) -> str:
     """`4x40`, or how many of each size."""
     if kind in _LISTS_USES:
         return ", ".join(f"{each.count} {each.name} {each.told}" for each in screws)
-    counts: Counter[str] = Counter()
-    for each in screws:
-        counts[each.name] += each.count
     if kind == "strip screw":
         return ", ".join(f"{count} {name}" for name, count in counts.items())
     return ", ".join(counts) + (" pan head" if kind == "pocket screw" else "")

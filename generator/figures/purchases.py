@@ -51,12 +51,13 @@ def total(lines: Iterable[Purchase]) -> PurchaseTotal:
 def _hardware(spec: Spec, row: HardwareRow) -> Iterator[Purchase]:
     """One line, or one for each lot of what is not all alike."""
     sold = spec.packs.get(row.item) or card_of(spec, row)
-    for lot in row.lots or (Lot(row.count, ""),):
-        spare = row.spare if not lot.size else 0
+    for lot in row.lots or (Lot(row.count, "", row.spare),):
         item = f"{row.item}, {lot.size}" if lot.size else row.item
-        words = [row.size] if row.size else []
-        words += [f"{lot.count} + {spare} spare"] if spare else []
-        yield _pieces(item, lot.count + spare, ", ".join(words), sold)
+        # a row of several sizes lists those of its lots
+        lists = bool(lot.size) and lot.size in row.size
+        words = [row.size] if row.size and not lists else []
+        words += [f"{lot.count} + {lot.spare} spare"] if lot.spare else []
+        yield _pieces(item, lot.count + lot.spare, ", ".join(words), sold)
 
 
 def _pieces(item: str, count: int, detail: str, sold: Pack | AnyHardware | None) -> Purchase:

@@ -97,7 +97,7 @@ def planned_fence(fence: FenceSetting, parts: Sequence[PartRow]) -> Setting:
         early = names_of(
             replace(row, count=n) for row in parts if (n := len(set(row.marks) & set(fence.too_early)))
         )
-        text += f"; {early} by plan already now: a part beside does not wait"
+        text += f"; also cuts {early} to planned size, before the bays are measured: a part beside needs this cut now"
     name = names_of(row for row in here if row.count) or "strips to cut further"
     return Setting(f"{fence.n}. Fence: {name}", (fence.setting,), text=text)
 

@@ -16,19 +16,24 @@ from generator.spec.schema import Spec
 #: A nut along its slot and across it, in thread diameters; it never fills the undercut. Common practice.
 NUT_LENGTH, NUT_WIDTH, NUT_PLAY = 2.5, 1.6, 1.0
 
-BRACKET, ALONE = "top bracket and a spare", "top bracket"
+BRACKET = "top bracket"
 
 
 @dataclass(frozen=True)
 class SlotNut:
-    """A nut in the slot of `bar` that opens to `face`, for `purpose`; `count` with the spare one beside it."""
+    """A nut in the slot of `bar` that opens to `face`, for `purpose`; `count` with the `spare` one beside it."""
 
     body: Body
     bar: Part
     face: str
     at: Fraction
     purpose: str
-    count: int = 1
+    spare: int = 0
+
+    @property
+    def count(self) -> int:
+        """The nut itself and its spare."""
+        return 1 + self.spare
 
 
 def slot_nuts(bench: Bench) -> tuple[SlotNut, ...]:
@@ -62,9 +67,8 @@ def _bracket_nuts(bench: Bench) -> Iterator[SlotNut]:
             continue
         numbers[bar.mark] = numbers.get(bar.mark, 0) + 1
         place = each.at[0 if bar.along == "x" else 1]
-        purpose = BRACKET if each.spare else ALONE
-        nut = _nut(spec, f"nut {bar.mark}.{numbers[bar.mark]}", bar, each.face, place, purpose)
-        yield replace(nut, count=2 if each.spare else 1)
+        nut = _nut(spec, f"nut {bar.mark}.{numbers[bar.mark]}", bar, each.face, place, BRACKET)
+        yield replace(nut, spare=int(each.spare))
 
 
 def _nut(spec: Spec, name: str, bar: Part, face: str, at: Fraction, purpose: str) -> SlotNut:

@@ -40,8 +40,8 @@ COUNTERBORE = Law(
 HEAD_COUNTERBORE = Law(
     Code.HEAD_COUNTERBORE, "error", "The screw's head goes into its counterbore",
     "The screw's head does not go into its counterbore",
-    "Bore wider: write a larger `diameter`; 1 mm more than the head is usual.",
-    "The head stops at the rim, and the joint never closes.", to_limit,
+    "Bore wider: write a larger `diameter`; {} more than the head is usual.",
+    "The head stops at the rim, and the joint never closes.", to_limit, lengths=(Fraction(1),),
 )  # fmt: skip
 HEAD_PROUD = Law(
     Code.HEAD_PROUD, "error", "The screw's head lies within its counterbore",

@@ -21,6 +21,7 @@ from generator.spec.schema import Spec
 #: Widest free span of a 12 mm tray, and the most play a tongue may have (mm). Common practice, no source.
 LONGEST_SPAN = constant(600, "longest unsupported span of a tray")
 MOST_PLAY = constant("1/2", "most play of a sheet in its groove")
+USUAL_CLEARANCE, USUAL_TRAY = Fraction(1, 5), Fraction(12)
 
 
 def _shorter_tongue(case: Case) -> tuple[Change, ...]:
@@ -40,7 +41,7 @@ def _less_clearance(case: Case) -> tuple[Change, ...]:
 
 
 def _usual_clearance(case: Case) -> tuple[Change, ...]:
-    return (Change("panels.groove_clearance", said(case.spec, Fraction(1, 5))),)
+    return (Change("panels.groove_clearance", said(case.spec, USUAL_CLEARANCE)),)
 
 
 def _measured(case: Case) -> tuple[Change, ...]:
@@ -66,8 +67,8 @@ LOOSE_SHEET = Law(
 TIGHT_SHEET = Law(
     Code.TIGHT_SHEET, "warning", "The tongue goes into its slot however the rabbets turn out",
     "The tongue may be thicker than its slot when both rabbets turn out shallow",
-    "Write a larger `groove_clearance`; 0.2 mm is usual.",
-    "A tongue that is driven in bends the slot's lips or splits off.", _usual_clearance,
+    "Write a larger `groove_clearance`; {} is usual.",
+    "A tongue that is driven in bends the slot's lips or splits off.", _usual_clearance, lengths=(USUAL_CLEARANCE,),
 )  # fmt: skip
 NOT_MEASURED = Law(
     Code.NOT_MEASURED, "note", "The goods are measured", "This was not measured",
@@ -76,9 +77,9 @@ NOT_MEASURED = Law(
 )  # fmt: skip
 TRAY_SPAN = Law(
     Code.TRAY_SPAN, "warning", "The tray is supported often enough", "The tray spans too far between its supports",
-    "Set walls under it: dividers, and where they stand already two bays for one under `zones`. 600 mm is the usual"
-    " limit for 12 mm sheet.",
-    "The tray sags, and the drawers below it rub.", more_walls,
+    "Set walls under it: dividers, and where they stand already two bays for one under `zones`. {} is the usual limit"
+    " for sheet of {}.",
+    "The tray sags, and the drawers below it rub.", more_walls, lengths=(LONGEST_SPAN, USUAL_TRAY),
 )  # fmt: skip
 LONGER_THAN_STOCK = Law(
     Code.LONGER_THAN_STOCK, "error", "Every part can be cut from what is sold",

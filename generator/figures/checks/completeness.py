@@ -18,6 +18,7 @@ from generator.bench.place import ENDS, Place
 from generator.bench.role import Role
 from generator.calculators.bodies import Block
 from generator.calculators.completeness import (
+    LEAST_GRIP,
     SPAN_PER_THICKNESS,
     Bar,
     BoardOutline,
@@ -81,8 +82,8 @@ TONGUE_OFF_GROOVE = Law(
 )  # fmt: skip
 TONGUE_SHALLOW = Law(
     Code.TONGUE_SHALLOW, "error", "Every tongue reaches deep enough into its groove",
-    "A tongue holds too little in its groove", "6 mm is the least.",
-    "It leaves its groove when the wood shrinks or the frame is knocked.", HOUSE,
+    "A tongue holds too little in its groove", "{} is the least.",
+    "It leaves its groove when the wood shrinks or the frame is knocked.", HOUSE, lengths=(Fraction(LEAST_GRIP),),
 )  # fmt: skip
 GROOVE_TOO_SHORT = Law(
     Code.GROOVE_TOO_SHORT, "error", "Every groove is as long as its edge", "A groove ends before the edge does",
@@ -100,7 +101,8 @@ SUPPORT_MISSING = Law(
 )  # fmt: skip
 SLIDE_PLANE = Law(
     Code.SLIDE_PLANE, "warning", "The slides stand before the posts' faces", "The slides catch on the posts",
-    "Let the packing stand 0.5 to 1 mm proud.", "The drawer catches on a post when it is pulled.", _prouder,
+    "Let the packing stand {} to {} proud.", "The drawer catches on a post when it is pulled.", _prouder,
+    lengths=(LEAST_PROUD, Fraction(1)),
 )  # fmt: skip
 POCKET_FOOTPRINT = Law(
     Code.POCKET_FOOTPRINT, "note", "Pockets have room above runners and cleats",

@@ -102,9 +102,11 @@ def _cured(bench: Bench, judged: Judged) -> Judged:
     value, limit = Fraction(judged.check.value or 0), Fraction(judged.check.limit or 0)
     case = Case(bench.loaded, bench.layout, judged.path, value, limit, judged.check.sense == "at most")
     changes = _with_cards(bench.loaded, judged.remedy or judged.law.changes(case))
+    own, law = judged.check.advice, judged.law
+    advice = law.advised(bench.spec) if own == law.advice else own
     # what a check computed by itself stands in its words already
-    new = [each for each in changes if str(each).strip("`") not in judged.check.advice]
-    check = replace(judged.check, advice=with_changes(judged.check.advice, new))
+    new = [each for each in changes if str(each).strip("`") not in advice]
+    check = replace(judged.check, advice=with_changes(advice, new))
     return replace(judged, check=check, remedy=changes)
 
 

@@ -113,8 +113,9 @@ DOOR_BENCH = Law(
 WORK_HEIGHT = Law(
     Code.WORK_HEIGHT, "note", "The height suits its user and the work",
     "The height does not suit its user and the work",
-    "100 to 150 mm below the elbow for assembly, 200 to 250 for planing, just below the saw's table for outfeed.",
+    "{} to {} below the elbow for assembly, {} to {} for planing, just below the saw's table for outfeed.",
     "A bench that is too low hurts the back, one that is too high the shoulders, every day.", to_limit,
+    lengths=(Fraction(100), Fraction(150), Fraction(200), Fraction(250)),
 )  # fmt: skip
 
 

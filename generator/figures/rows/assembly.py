@@ -63,13 +63,17 @@ class KeyPlace:
 
 @dataclass(frozen=True)
 class Preload:
-    """Nuts that must lie in a slot before `closed_by` is placed: the slot of `bar` that opens to `face`."""
+    """Nuts that must lie in a slot before `closed_by` is placed: the slot of `bar` that opens to `face`.
+
+    `spare` of the `count` are for nothing but a loss.
+    """
 
     bar: str
     face: str
     count: int
     purpose: str
     closed_by: str
+    spare: int = 0
 
 
 @dataclass(frozen=True)

@@ -35,10 +35,11 @@ class JointRow:
 
 @dataclass(frozen=True)
 class Lot:
-    """A part of a row that is bought as goods of its own."""
+    """A part of a row that is bought as goods of its own: its size, or in which way it differs."""
 
     count: int
     size: str
+    spare: int = 0
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.bench.fillings import FILLINGS
+from generator.bench.frames.slot_nuts import SlotNut
 from generator.bench.model import Bench, Joint
 from generator.calculators.access import Access
 from generator.calculators.assembly import BENCH, Way, contents, moving_bodies
@@ -211,14 +212,14 @@ class StepFacts:
         """Nuts whose slot closes in this step; none that roll in."""
         if self.nut.entry == "roll-in":
             return ()
-        groups: dict[tuple[str, str, str, str], int] = {}
+        groups: dict[tuple[str, str, str, str], list[SlotNut]] = {}
         for nut, found in self.whole.nuts:
             if found.lost_to is not None and self.index[found.lost_to.name] in run.indices:
                 key = (nut.bar.mark, nut.face, nut.purpose, found.culprit)
-                groups[key] = groups.get(key, 0) + nut.count
+                groups.setdefault(key, []).append(nut)
         return tuple(
-            Preload(bar, face, count, purpose, culprit)
-            for (bar, face, purpose, culprit), count in groups.items()
+            Preload(bar, face, sum(nut.count for nut in own), use, culprit, sum(nut.spare for nut in own))
+            for (bar, face, use, culprit), own in groups.items()
         )
 
     def final(self, run: Run) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from generator.bench.frames.slot_nuts import ALONE, BRACKET, slot_nuts
+from generator.bench.frames.slot_nuts import BRACKET, slot_nuts
 from generator.bench.role import Role
 from generator.figures.rows.assembly import PlaceRow, Step
 from generator.figures.steps.words import FILL, Words, step
@@ -24,7 +24,7 @@ class FillingSteps(Words):
         """Where the top's brackets go, bar by bar."""
         found: dict[tuple[str, str], list[Fraction]] = {}
         for nut in slot_nuts(self.bench):
-            if nut.purpose in (BRACKET, ALONE):
+            if nut.purpose == BRACKET:
                 found.setdefault((nut.bar.mark, nut.face), []).append(nut.at)
         return tuple(PlaceRow("top bracket", bar, face, tuple(at)) for (bar, face), at in found.items())
 

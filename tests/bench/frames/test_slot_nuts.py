@@ -29,7 +29,8 @@ def test_the_worked_nuts() -> None:
     assert {nut.face for nut in nuts if nut.bar.mark == "B3"} == {"rear"}
     # the left front caster's rail bolts are 70 and 130 from the frame's end: 30 and 90 along the rail
     assert [nut.at for nut in nuts if nut.bar.mark == "B1"][:2] == [30, 90]
-    assert {nut.purpose for nut in nuts} == {"caster plate", "top bracket and a spare"}
+    assert {nut.purpose for nut in nuts} == {"caster plate", "top bracket"}
+    assert [nut.spare for nut in nuts if nut.bar.mark == "B3"] == [1, 1, 1, 1]
 
 
 @pytest.mark.parametrize("text", [DEMO, WALL, SMALL_SLOT], ids=["demo", "wall", "small slot"])
