@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
+from math import ceil
 
 from generator.bench.frames.panels import wall_names
-from generator.bench.law import Case
+from generator.bench.law import Case, Cure
 from generator.findings import Change
+from generator.spec.schema import Spec
+
+#: By how much a computed thickness or stiffness is on the safe side.
+SAFE = Fraction(51, 50)
 
 
 def wider_bay(case: Case) -> tuple[Change, ...]:
@@ -35,3 +41,15 @@ def more_walls(case: Case) -> tuple[Change, ...]:
     has = wall_names(case.spec)
     wanted = [*has, *(name for name in ("dividers", "ends") if name not in has)]
     return (Change("panels.walls", f"[{', '.join(wanted)}]"),) if len(wanted) > len(has) else ()
+
+
+def thicker(material: Callable[[Spec], str]) -> Cure:
+    """A board sags by the cube of its thickness; its own weight grows with it, which is on the safe side by SAFE."""
+
+    def cure(case: Case) -> tuple[Change, ...]:
+        name = material(case.spec)
+        thickness, off = case.goods.sheets[name].thickness, float(case.value / case.limit)
+        needed = float(thickness) * off ** (1 / 3) * float(SAFE)
+        return case.length(("materials", name, "thickness"), Fraction(ceil(needed * 2), 2))
+
+    return cure

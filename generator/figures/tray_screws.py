@@ -1,4 +1,4 @@
-"""Where the tray is screwed to the dividers: through pockets below it, or from above where runners leave no room."""
+"""Where the tray is screwed to the dividers: through pockets below it, or from above where strips leave no room."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
+from generator.bench.fillings import strip_paths
 from generator.bench.frames.panels import wall_names
 from generator.bench.layout import BayPlace, ZonePlace
 from generator.bench.model import Bench, Part
@@ -19,8 +20,8 @@ POCKET, FROM_ABOVE = "pocket", "screw through the tray"
 def tray_screws(bench: Bench) -> tuple[tuple[PlaceRow, ...], tuple[PlaceRow, ...]]:
     """(pockets, screws from above), one row a divider; places from the divider's front end (mm).
 
-    A pocket needs its footprint free below the divider's top edge. On a face with packing strips the pockets go
-    between the strips; where both faces are taken the screws come from above.
+    A pocket needs its footprint free below the divider's top edge. On a face with upright strips the pockets go between
+    them; where both faces are taken the screws come from above.
     """
     spec = bench.spec
     if "dividers" not in wall_names(spec):
@@ -57,9 +58,9 @@ def _free_faces(bench: Bench, zone: ZonePlace, divider: Part) -> Iterator[tuple[
     half = bench.layout.section / 2
     for bay in zone.bays:
         face = {bay.x.low - half: "right", bay.x.high + half: "left"}.get(divider.box.x.middle)
-        if face is None or _runner_near_top(bench, bay):
+        if face is None or _strip_near_top(bench, bay):
             continue
-        if any(drawer.bay == bay.name for drawer in bench.storage.drawers):
+        if any(strip.place.bay == bay.name for strip in _upright(bench)):
             if places := _between_strips(bench, divider, face):
                 yield face, places
         else:
@@ -70,17 +71,27 @@ def _between_strips(bench: Bench, divider: Part, face: str) -> tuple[Fraction, .
     at = divider.box.x.low if face == "left" else divider.box.x.high
     strips = sorted(
         (strip.box.y.low, strip.box.y.high)
-        for strip in bench.of(Role.PACKING_STRIP)
+        for strip in _upright(bench)
         if at == (strip.box.x.high if face == "left" else strip.box.x.low)
         and strip.box.y.overlap(divider.box.y) > 0
     )
     return tuple((high + low) / 2 - divider.box.y.low for (_, high), (low, _) in pairwise(strips))
 
 
-def _runner_near_top(bench: Bench, bay: BayPlace) -> bool:
+def _strip_near_top(bench: Bench, bay: BayPlace) -> bool:
     footprint = pocket_footprint(bench.goods.wall.thickness)
-    tops = [tote.runner_top for tote in bench.storage.totes if tote.bay == bay.name]
+    tops = [strip.box.z.high for strip in lying_strips(bench) if strip.place.bay == bay.name]
     return any(bench.layout.levels.tray_bottom - top < footprint for top in tops)
 
 
-__all__ = ["tray_holes", "tray_screws"]
+def lying_strips(bench: Bench) -> tuple[Part, ...]:
+    """Strips along the walls, under which no driver is held straight."""
+    return tuple(strip for strip in bench.of(*strip_paths()) if strip.along != "z")
+
+
+def _upright(bench: Bench) -> tuple[Part, ...]:
+    """Strips that stand on the walls: a driver goes between them."""
+    return tuple(strip for strip in bench.of(*strip_paths()) if strip.along == "z")
+
+
+__all__ = ["lying_strips", "tray_holes", "tray_screws"]

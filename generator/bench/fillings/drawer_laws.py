@@ -23,7 +23,9 @@ from generator.bench.law import (
     to_limit,
     to_write,
 )
-from generator.bench.remedies import deeper_zone, more_walls, wider_bay
+from generator.bench.place import ENDS, Place
+from generator.bench.remedies import deeper_zone, more_walls, thicker, wider_bay
+from generator.bench.role import Role
 from generator.calculators.drawers import OVER_SLIDE, strip_span
 from generator.codes import Code
 from generator.findings import Change, Steps, dotted
@@ -71,6 +73,10 @@ def _planed_strip(case: Case) -> tuple[Change, ...]:
     planed = ceil(case.value / step) * step
     text = f"{format_mm(planed / INCH, 3)} in" if inches else f"{format_mm(planed)} mm"
     return (Change(f"materials.{case.spec.drawers.packing}.thickness", text),)
+
+
+def _prouder(case: Case) -> tuple[Change, ...]:
+    return case.length(("drawers", "proud"), LEAST_PROUD)
 
 
 def _wider_strip(case: Case) -> tuple[Change, ...]:
@@ -149,9 +155,20 @@ PACKING_EDGE = Law(
     "A slide's hole lies too near to the edge of its packing strip", "Set the slides further back.",
     "The strip splits along the screw, and the slide comes loose.", by_the_check,
 )  # fmt: skip
+SAG_DRAWER_BOTTOM = Law(
+    Code.SAG_DRAWER_BOTTOM, "warning", "The drawers' bottoms are stiff enough", "The drawer's bottom sags too far",
+    "Take a thicker bottom.", "A bottom that hangs leaves its groove, or drags over the drawer below.",
+    thicker(lambda spec: spec.drawers.bottom),
+)  # fmt: skip
+SLIDE_PLANE = Law(
+    Code.SLIDE_PLANE, "warning", "The slides stand before the posts' faces", "The slides catch on the posts",
+    "Let the packing stand {} to {} proud.", "The drawer catches on a post when it is pulled.", _prouder,
+    lengths=(LEAST_PROUD, Fraction(1)),
+)  # fmt: skip
 LAWS = (
-    SLIDE_RATING, SLIDE_HOLE, SLIDE_SPACE, SLIDE_AXIS, GROOVE_DEPTH, GROOVE_PLACE, WIDE_DRAWER, BOX_HEIGHT, BOX_WIDTH,
-    SLIDE_DEPTH, SLIDE_WITHOUT_WALL, PACKING_THIN, PACKING_PLANED, PACKING_NARROW, PACKING_EDGE,
+    SAG_DRAWER_BOTTOM, SLIDE_PLANE, SLIDE_RATING, SLIDE_HOLE, SLIDE_SPACE, SLIDE_AXIS, GROOVE_DEPTH, GROOVE_PLACE,
+    WIDE_DRAWER, BOX_HEIGHT, BOX_WIDTH, SLIDE_DEPTH, SLIDE_WITHOUT_WALL, PACKING_THIN, PACKING_PLANED, PACKING_NARROW,
+    PACKING_EDGE,
 )  # fmt: skip
 
 
@@ -177,6 +194,7 @@ def drawer_verdicts(bench: Solved) -> Iterator[Verdict]:
         yield at_least(BOX_WIDTH, drawer.sizes.ends_length, bottom * 4, where, path)
     yield from _slides(bench)
     yield from _packing(bench)
+    yield at_least(SLIDE_PLANE, spec.drawers.proud, LEAST_PROUD, "all drawers", ("drawers", "proud"))
 
 
 def _longer_slide(bench: Solved, bay: str) -> tuple[Change, ...]:
@@ -281,3 +299,19 @@ def _thick_enough(spec: Spec, needed: Fraction) -> Verdict:
         PACKING_THIN, short <= 0, name, ("drawers", "packing"), thickness, needed, "at least",
         severity="note" if little and short > 0 else "", advice=advice,
     )  # fmt: skip
+
+
+def loose_slides(bench: Solved) -> Iterator[str]:
+    """Names of slides that do not lie on packing at each of their holes."""
+    for drawer in bench.storage.of(PlacedDrawer):
+        bay = bay_of(bench, drawer.bay)[1]
+        for end, wall in zip(ENDS, (bay.x.low, bay.x.high), strict=True):
+            at = Place(bay=bay.name, wall=end)
+            strips = (part.box for part in bench.of(Role.PACKING_STRIP) if part.place == at)
+            reach = [
+                box
+                for box in strips
+                if box.x.low <= wall <= box.x.high and box.z.low <= drawer.sizes.slide_axis <= box.z.high
+            ]
+            if len(reach) < len(drawer.stations):
+                yield drawer.slide_name(end)

@@ -8,16 +8,22 @@ from fractions import Fraction
 from typing import ClassVar
 
 from generator.bench.box_body import block_about
-from generator.bench.driven import EDGE_SIZES, Driven, chosen
+from generator.bench.driven import Driven
 from generator.bench.fillings.drawer_boards import (
     PlacedDrawer,
     drawer_parts,
     drawers_without_size,
-    packing_of,
     packing_parts,
     strip_runs,
 )
-from generator.bench.fillings.drawer_laws import LAWS, SLIDE_RATING, drawer_verdicts
+from generator.bench.fillings.drawer_laws import (
+    LAWS,
+    SAG_DRAWER_BOTTOM,
+    SLIDE_RATING,
+    drawer_verdicts,
+    loose_slides,
+)
+from generator.bench.fillings.drawer_screws import drawer_screws
 from generator.bench.fillings.facts import (
     BAY,
     Bought,
@@ -45,9 +51,7 @@ from generator.bench.stands.facts import TermWords
 from generator.calculators import drawers as drawer_rules
 from generator.calculators.assembly import Placing
 from generator.calculators.bodies import Body
-from generator.calculators.fasteners import box_corner_screws
 from generator.calculators.fit_verdicts import ON_SLIDES
-from generator.calculators.wood_screws import WoodScrew, fitting, into_edge, stock
 from generator.findings import Finding
 from generator.geometry import Box, Span
 from generator.provenance import constant
@@ -58,10 +62,6 @@ from generator.spec.schema import Spec
 #: What a good shop keeps (mm). Common practice, no source.
 BOX = constant("0.5", "how far a box's width may be off")
 PACKING = constant("0.2", "how far packing strips differ")
-#: Screws of one drawer front. Common practice, no source.
-PER_DRAWER_FRONT = 4
-#: Usual length of a screw through thin metal (mm): longer ones hold no better. Common practice, no source.
-SLIDE_SCREW = constant(16, "usual length of a slide's screw")
 BOTTOM = "board held at its four edges, its load spread"
 
 
@@ -187,38 +187,7 @@ class Drawers(FillingKind[PlacedDrawer]):
 
     def screws(self, bench: Solved) -> Iterator[Driven]:
         """Slides to packing and boxes, corners, faces."""
-        spec = bench.spec
-        drawers, rules = bench.storage.of(PlacedDrawer), spec.drawers
-        if not drawers:
-            return
-        panel, box, front = (
-            sheet(spec, name).thickness for name in (spec.panels.material, rules.box, rules.front)
-        )
-        # each of the two slides of a pair has one screw a hole in its cabinet and in its drawer member
-        half = len(drawers) * len(slide(spec).holes) * 2
-        none, screws = Fraction(0), stock("4", spec.units)
-        wall = packing_of(spec) + panel
-        uses = (
-            (wall, "slide to packing", "packing", "into the packing", "panels.material"),
-            (box, "slide to drawer box", "box", "into the boxes", "drawers.box"),
-        )
-        for into, place, key, told, holds in uses:
-            screw = fitting(screws, none, into, SLIDE_SCREW)
-            yield Driven(
-                "slide screw", screw, half, none, into, place, ("drawers", key), told=told, holds=holds
-            )
-        corners = sum(4 * box_corner_screws(drawer.sizes.box_height) for drawer in drawers)
-        ends = min(drawer.sizes.ends_length for drawer in drawers)
-        usual, path = default_box_screw(spec), ("drawers", "box_screw")
-        yield Driven(
-            "drawer box screw", chosen(rules.box_screw, usual), corners, box, ends, "drawer box's corners", path,
-            box, holds="drawers.box", usual=usual,
-        )  # fmt: skip
-        usual, path = default_face_screw(spec), ("drawers", "face_screw")
-        yield Driven(
-            "drawer front screw", chosen(rules.face_screw, usual), len(drawers) * PER_DRAWER_FRONT, box, front,
-            "drawer face", path, holds="drawers.front", usual=usual, shows=True,
-        )  # fmt: skip
+        return drawer_screws(bench)
 
     def steps(self, bench: Solved) -> Iterator[FillStep]:
         """Slides, then boxes and fronts."""
@@ -309,8 +278,22 @@ class Drawers(FillingKind[PlacedDrawer]):
         short, long = inside
         marks = tuple(p.mark for p in bottoms if (p.length, p.width) == (widest.length, widest.width))
         yield Sagging(
-            "drawer bottom", "the widest", widest, marks, spec.loads.drawer, long, short, False, BOTTOM
+            "drawer bottom",
+            "the widest",
+            widest,
+            marks,
+            spec.loads.drawer,
+            long,
+            short,
+            False,
+            BOTTOM,
+            SAG_DRAWER_BOTTOM,
+            ("drawers", "bottom"),
         )
+
+    def hanging(self, bench: Solved) -> Iterator[str]:
+        """Slides without a packing strip at each hole."""
+        return loose_slides(bench)
 
     def judge(self, bench: Solved) -> Iterator[Verdict]:
         """Boxes, slides and packing."""
@@ -364,15 +347,3 @@ def drawer_constants(spec: Spec) -> drawer_rules.DrawerRules:
         box_thickness=sheet(spec, rules.box).thickness,
         groove=rules.groove,
     )
-
-
-def default_face_screw(spec: Spec) -> WoodScrew:
-    """Through the box's front into the face: as long as it may be without coming out."""
-    box, front = (sheet(spec, name).thickness for name in (spec.drawers.box, spec.drawers.front))
-    return fitting(stock("4", spec.units), box, front)
-
-
-def default_box_screw(spec: Spec) -> WoodScrew:
-    """Through a side into the end of the box's front or back."""
-    box = sheet(spec, spec.drawers.box).thickness
-    return into_edge(EDGE_SIZES, spec.units, box, box)

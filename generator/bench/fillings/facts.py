@@ -199,7 +199,7 @@ class Sliding:
 @dataclass(frozen=True)
 class Sagging:
     """A board under a spread load (kg), the worst of its kind: on two ends `long` apart, or held at four edges `short`
-    and `long` apart (mm). `own_mass`: its own counts as well.
+    and `long` apart (mm). `own_mass`: its own counts as well. `law` judges it, `path` is the key of its board.
     """
 
     kind: str
@@ -211,6 +211,8 @@ class Sagging:
     short: Fraction | None
     own_mass: bool
     model: str
+    law: Law
+    path: Steps
 
 
 @dataclass(frozen=True)

@@ -212,6 +212,10 @@ class FillingKind(Protocol[P]):
         """Fits with what may be off in them."""
         yield from ()
 
+    def hanging(self, bench: Solved) -> Iterator[str]:
+        """Names of what its strips do not carry."""
+        yield from ()
+
     def judge(self, bench: Solved) -> Iterator[Verdict]:
         """Its laws of geometry on the bench as it is."""
         yield from ()

@@ -10,6 +10,7 @@ from generator.bench.fillings.shelf_boards import CLEAT_HIGH, PlacedShelf, lands
 from generator.bench.frames.panels import panel_rules
 from generator.bench.law import WORK, Law, Verdict, at_least, at_most, bay_path, by_the_check, to_write
 from generator.bench.layout import BayPlace
+from generator.bench.remedies import thicker
 from generator.calculators.shelves import tilt_in
 from generator.codes import Code
 from generator.findings import Change, Steps
@@ -39,7 +40,12 @@ SHELF_LANDS = Law(
     "Set the shelves farther apart, or put the shelf in as early as the steps say.",
     "It stays hanging in the opening, tilted, with nothing under its far edge.", WORK,
 )  # fmt: skip
-LAWS = (SHELF_HEIGHT, SHELF_MEETS, SHELF_LOW, SHELF_TILT, SHELF_LANDS)
+SAG_SHELF = Law(
+    Code.SAG_SHELF, "warning", "The shelves are stiff enough", "The shelf sags too far",
+    "Take a thicker board, a narrower bay, or a lighter load.", "A shelf that hangs slips off its cleats one day.",
+    thicker(lambda spec: spec.shelves.material),
+)  # fmt: skip
+LAWS = (SAG_SHELF, SHELF_HEIGHT, SHELF_MEETS, SHELF_LOW, SHELF_TILT, SHELF_LANDS)
 
 
 def shelf_verdicts(bench: Solved) -> Iterator[Verdict]:

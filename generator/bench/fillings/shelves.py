@@ -22,7 +22,7 @@ from generator.bench.fillings.facts import (
 )
 from generator.bench.fillings.kind import FillingKind, Ways
 from generator.bench.fillings.shelf_boards import PlacedShelf, shelf_parts, tilts_in
-from generator.bench.fillings.shelf_laws import LAWS, shelf_verdicts
+from generator.bench.fillings.shelf_laws import LAWS, SAG_SHELF, shelf_verdicts
 from generator.bench.fillings.walls import PLAY
 from generator.bench.frames.panels import panel_rules
 from generator.bench.law import Verdict
@@ -145,7 +145,19 @@ class Shelves(FillingKind[PlacedShelf]):
         widest = max(shelves, key=lambda part: part.length)
         marks = tuple(part.mark for part in shelves if part.length == widest.length)
         load, long = bench.spec.loads.shelf, widest.length
-        yield Sagging("shelf", "the longest", widest, marks, load, long, None, True, ON_CLEATS)
+        yield Sagging(
+            "shelf",
+            "the longest",
+            widest,
+            marks,
+            load,
+            long,
+            None,
+            True,
+            ON_CLEATS,
+            SAG_SHELF,
+            ("shelves", "material"),
+        )
 
     def judge(self, bench: Solved) -> Iterator[Verdict]:
         """Heights, and the way in."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import ClassVar
 
@@ -189,6 +190,13 @@ class Totes(FillingKind[PlacedTote]):
             zone, bay = bay_of(bench, tote.bay)
             x, y, z = bay.x.middle, zone.y.middle, (tote.bottom + tote.top) / 2
             yield Load(bench.spec.totes[tote.kind].load, (x, y, z))
+
+    def hanging(self, bench: Solved) -> Iterator[str]:
+        """Each has two runners under its rim."""
+        for tote in bench.storage.of(PlacedTote):
+            own = (part for part in bench.of(Role.TOTE_RUNNER) if replace(part.place, wall="") == tote.place)
+            if len([part for part in own if part.box.z.high == tote.runner_top]) < 2:
+                yield tote.name
 
     def judge(self, bench: Solved) -> Iterator[Verdict]:
         """Rims on their runners, totes in their bays."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import ClassVar
 
 from generator.bench.joints.facts import Bought, Hole, Joining, Solid

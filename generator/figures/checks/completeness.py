@@ -3,20 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
 from generator.bench.box_body import block_about
-from generator.bench.fillings.drawer_laws import LEAST_PROUD
+from generator.bench.fillings import FILLINGS
 from generator.bench.frames.butt_joints import find_joints
 from generator.bench.frames.panels import wall_names
 from generator.bench.joints.facts import Joining
-from generator.bench.law import HOUSE, PLACED, WORK, Case, Law
+from generator.bench.law import HOUSE, PLACED, WORK, Law
 from generator.bench.model import Bench, Joint, Part
-from generator.bench.place import ENDS, Place
 from generator.bench.role import Role
-from generator.calculators.bodies import Block
 from generator.calculators.completeness import (
     LEAST_GRIP,
     SPAN_PER_THICKNESS,
@@ -29,10 +26,9 @@ from generator.calculators.completeness import (
 )
 from generator.calculators.fasteners import pocket_footprint
 from generator.codes import Code
-from generator.figures.checks.judged import Judged, at_least, judged
+from generator.figures.checks.judged import Judged, judged
 from generator.figures.checks.together import ACCESS_MISSING
-from generator.figures.tray_screws import tray_screws
-from generator.findings import Change
+from generator.figures.tray_screws import lying_strips, tray_screws
 from generator.geometry import AXES, FACES
 from generator.spec.schema import Spec
 
@@ -58,10 +54,6 @@ BOARDS = (
     Role.TOP,
     Role.EXTRA_PANEL,
 )
-
-
-def _prouder(case: Case) -> tuple[Change, ...]:
-    return case.length(("drawers", "proud"), LEAST_PROUD)
 
 
 TONGUE_WITHOUT_GROOVE = Law(
@@ -99,11 +91,6 @@ SUPPORT_MISSING = Law(
     "What should carry this is not there", "Add the part that is missing under it.", "It would hang in the air.",
     HOUSE,
 )  # fmt: skip
-SLIDE_PLANE = Law(
-    Code.SLIDE_PLANE, "warning", "The slides stand before the posts' faces", "The slides catch on the posts",
-    "Let the packing stand {} to {} proud.", "The drawer catches on a post when it is pulled.", _prouder,
-    lengths=(LEAST_PROUD, Fraction(1)),
-)  # fmt: skip
 POCKET_FOOTPRINT = Law(
     Code.POCKET_FOOTPRINT, "note", "Pockets have room above runners and cleats",
     "Pockets have no room above runners and cleats", "Screw the tray to this divider from above.",
@@ -140,7 +127,6 @@ def completeness_checks(bench: Bench) -> Iterator[Judged]:
     yield from _tray_span(bench)
     yield from _supports(bench)
     yield from _joints(bench)
-    yield from _slide_plane(bench)
     yield from _pockets(bench)
 
 
@@ -253,40 +239,12 @@ def _lines(bench: Bench) -> list[float]:
 
 
 def _supports(bench: Bench) -> Iterator[Judged]:
-    """Totes hang on two runners, slides lie on packing at each hole."""
-    blocks = {part.mark: block_about(part.box) for part in bench.of(Role.TOTE_RUNNER, Role.PACKING_STRIP)}
-    bays = {bay.name: bay for bay in bench.layout.bays}
-    missing = []
-    for tote in bench.storage.totes:
-        runners = [part for part in bench.of(Role.TOTE_RUNNER) if replace(part.place, wall="") == tote.place]
-        if len([part for part in runners if part.box.z.high == tote.runner_top]) < 2:
-            missing.append(tote.name)
-    for drawer in bench.storage.drawers:
-        bay = bays[drawer.bay]
-        for end, low in zip(ENDS, (bay.x.low, bay.x.high), strict=True):
-            strips = [
-                part for part in bench.of(Role.PACKING_STRIP) if part.place == Place(bay=bay.name, wall=end)
-            ]
-            reach = [
-                part for part in strips if _covers(blocks[part.mark], float(low), drawer.sizes.slide_axis)
-            ]
-            if len(reach) < len(drawer.stations):
-                missing.append(drawer.slide_name(end))
+    """What hangs or slides lies on its strips."""
+    missing = [name for kind in FILLINGS for name in kind.hanging(bench)]
     for name in missing:
         yield judged(SUPPORT_MISSING, False, name, ("zones",))
     if not missing:
         yield judged(SUPPORT_MISSING, True, "", ("zones",))
-
-
-def _covers(block: Block, wall: float, height: Fraction) -> bool:
-    return block[0] <= wall <= block[3] and block[2] <= float(height) <= block[5]
-
-
-def _slide_plane(bench: Bench) -> Iterator[Judged]:
-    """Slides pass the posts: the packing stands proud of the bar's face."""
-    spec = bench.spec
-    if bench.storage.drawers:
-        yield at_least(SLIDE_PLANE, spec.drawers.proud, LEAST_PROUD, "all drawers", ("drawers", "proud"))
 
 
 def _pockets(bench: Bench) -> Iterator[Judged]:
@@ -295,7 +253,7 @@ def _pockets(bench: Bench) -> Iterator[Judged]:
     if not pockets:
         return
     needed = pocket_footprint(bench.goods.wall.thickness)
-    lying = bench.of(Role.TOTE_RUNNER, Role.SHELF_CLEAT)
+    lying = lying_strips(bench)
     for wall in bench.of(Role.DIVIDER):
         faces = {
             side: [

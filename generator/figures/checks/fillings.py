@@ -69,7 +69,7 @@ def _reached(bench: Bench) -> Iterator[Judged]:
 def _ripped(bench: Bench) -> Iterator[Judged]:
     """Strips that lie along their walls are ripped to their width."""
     for role in strip_paths():
-        lying = [part for part in bench.of(role) if part.along == "y"]
+        lying = [part for part in bench.of(role) if part.along != "z"]
         if not lying:
             continue
         widest, material = max(lying, key=lambda each: each.width), lying[0].material

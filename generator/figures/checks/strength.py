@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 
-from generator.bench.law import WORK, Case, Cure, Law, to_limit
+from generator.bench.fillings import FILLINGS
+from generator.bench.law import WORK, Case, Law, to_limit
 from generator.bench.model import Bench
+from generator.bench.remedies import SAFE, thicker
 from generator.codes import Code
 from generator.figures.checks.judged import Judged, Path, judged
 from generator.figures.rows.masses import Stands
@@ -18,8 +20,6 @@ from generator.spec.schema import Spec
 
 #: Two persons together, in what one lifts.
 TWO = 2
-#: By how much a computed thickness or stiffness is on the safe side.
-SAFE = Fraction(51, 50)
 
 
 def _stiffer(case: Case) -> tuple[Change, ...]:
@@ -30,19 +30,6 @@ def _stiffer(case: Case) -> tuple[Change, ...]:
 
 def _base_sag(case: Case) -> tuple[Change, ...]:
     return (Change("base.count", "6"),) if case.spec.base.count == 4 else _stiffer(case)
-
-
-def _thicker(material: Callable[[Spec], str]) -> Cure:
-    """A board sags by the cube of its thickness; its own weight grows with it, which is on the safe side by SAFE."""
-
-    def cure(case: Case) -> tuple[Change, ...]:
-        name = material(case.spec)
-        needed = (
-            float(case.goods.sheets[name].thickness) * float(case.value / case.limit) ** (1 / 3) * float(SAFE)
-        )
-        return case.length(("materials", name, "thickness"), Fraction(ceil(needed * 2), 2))
-
-    return cure
 
 
 TIPS_BY_PULL = Law(
@@ -75,7 +62,7 @@ SAG_TOP_BOARD = Law(
     "The top board sags too far between its bars",
     "Take a thicker board, or set the bars closer. The sum takes the board as cut at its bars, so it is on the safe"
     " side.",
-    "Work clamped to a top that gives is glued up crooked.", _thicker(lambda spec: spec.top.material),
+    "Work clamped to a top that gives is glued up crooked.", thicker(lambda spec: spec.top.material),
 )  # fmt: skip
 SAG_BASE = Law(
     Code.SAG_BASE, "note", "The base rails are stiff enough between the casters",
@@ -83,16 +70,6 @@ SAG_BASE = Law(
     "Posts, top rail and panels help, and this sum leaves them out. Otherwise set it on more casters or on stiffer "
     "bars.",
     "A base that sags opens the joints above it and lets the drawers rub.", _base_sag,
-)  # fmt: skip
-SAG_SHELF = Law(
-    Code.SAG_SHELF, "warning", "The shelves are stiff enough", "The shelf sags too far",
-    "Take a thicker board, a narrower bay, or a lighter load.", "A shelf that hangs slips off its cleats one day.",
-    _thicker(lambda spec: spec.shelves.material),
-)  # fmt: skip
-SAG_DRAWER_BOTTOM = Law(
-    Code.SAG_DRAWER_BOTTOM, "warning", "The drawers' bottoms are stiff enough", "The drawer's bottom sags too far",
-    "Take a thicker bottom.", "A bottom that hangs leaves its groove, or drags over the drawer below.",
-    _thicker(lambda spec: spec.drawers.bottom),
 )  # fmt: skip
 LIFT_WEIGHT = Law(
     Code.LIFT_WEIGHT, "note", "Two persons lift each part of the work", "This is too heavy for two persons",
@@ -119,12 +96,10 @@ WORK_HEIGHT = Law(
 )  # fmt: skip
 
 
-#: Law and key path by the kind of part that sags.
+#: Law and key path by the kind of part that sags; what fills a bay brings its own.
 _SAGS: dict[str, tuple[Law, Path]] = {
     "top board": (SAG_TOP_BOARD, ("top", "material")),
     "base rail": (SAG_BASE, ("base", "count")),
-    "shelf": (SAG_SHELF, ("shelves", "material")),
-    "drawer bottom": (SAG_DRAWER_BOTTOM, ("drawers", "bottom")),
 }
 
 
@@ -138,7 +113,9 @@ def strength_checks(bench: Bench, stands: Stands, strength: Strength) -> Iterato
     stand = bench.stand
     yield judged(stand.laws.in_the_air, most <= rating, f"{stands.count} {stand.words.many}", stand.path,
                  value=most, limit=rating, unit="kg")  # fmt: skip
-    yield from (_sag(spec, each) for each in strength.sags)
+    laws = _SAGS | {each.kind: (each.law, each.path) for kind in FILLINGS for each in kind.sagging(bench)}
+    bars = (SAG_TOP_BAR, ("materials", spec.frame.material))
+    yield from (_sag(each, *laws.get(each.kind, bars)) for each in strength.sags)
 
 
 def _tipping(row: Stability) -> Iterator[Judged]:
@@ -153,8 +130,7 @@ def _tipping(row: Stability) -> Iterator[Judged]:
                  value=float(max(row.safe_open_alone, 0)), limit=float(row.drawers), sense="at least")  # fmt: skip
 
 
-def _sag(spec: Spec, row: Sag) -> Judged:
-    law, path = _SAGS.get(row.kind, (SAG_TOP_BAR, ("materials", spec.frame.material)))
+def _sag(row: Sag, law: Law, path: Path) -> Judged:
     load = "load spread" if row.spread else "load in the middle"
     where = ", ".join(word for word in (row.kind, row.where, load if row.kind == "base rail" else "") if word)
     return judged(law, row.sag <= row.limit, where, path, value=row.sag, limit=row.limit, unit="mm")

@@ -1,0 +1,66 @@
+"""Screws of a drawer: its slides, its box, its face."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from generator.bench.driven import EDGE_SIZES, Driven, chosen
+from generator.bench.fillings.drawer_boards import PlacedDrawer, packing_of
+from generator.bench.fillings.facts import Solved
+from generator.calculators.fasteners import box_corner_screws
+from generator.calculators.wood_screws import WoodScrew, fitting, into_edge, stock
+from generator.provenance import constant
+from generator.spec.lookup import sheet, slide
+from generator.spec.schema import Spec
+
+#: Screws of one drawer front. Common practice, no source.
+PER_DRAWER_FRONT = 4
+#: Usual length of a screw through thin metal (mm): longer ones hold no better. Common practice, no source.
+SLIDE_SCREW = constant(16, "usual length of a slide's screw")
+
+
+def drawer_screws(bench: Solved) -> Iterator[Driven]:
+    """Slides to packing and boxes, corners, faces."""
+    spec = bench.spec
+    drawers, rules = bench.storage.of(PlacedDrawer), spec.drawers
+    if not drawers:
+        return
+    panel, box, front = (
+        sheet(spec, name).thickness for name in (spec.panels.material, rules.box, rules.front)
+    )
+    # each of the two slides of a pair has one screw a hole in its cabinet and in its drawer member
+    half = len(drawers) * len(slide(spec).holes) * 2
+    none, screws = Fraction(0), stock("4", spec.units)
+    wall = packing_of(spec) + panel
+    uses = (
+        (wall, "slide to packing", "packing", "into the packing", "panels.material"),
+        (box, "slide to drawer box", "box", "into the boxes", "drawers.box"),
+    )
+    for into, place, key, told, holds in uses:
+        screw = fitting(screws, none, into, SLIDE_SCREW)
+        yield Driven("slide screw", screw, half, none, into, place, ("drawers", key), told=told, holds=holds)
+    corners = sum(4 * box_corner_screws(drawer.sizes.box_height) for drawer in drawers)
+    ends = min(drawer.sizes.ends_length for drawer in drawers)
+    usual, path = default_box_screw(spec), ("drawers", "box_screw")
+    yield Driven(
+        "drawer box screw", chosen(rules.box_screw, usual), corners, box, ends, "drawer box's corners", path,
+        box, holds="drawers.box", usual=usual,
+    )  # fmt: skip
+    usual, path = default_face_screw(spec), ("drawers", "face_screw")
+    yield Driven(
+        "drawer front screw", chosen(rules.face_screw, usual), len(drawers) * PER_DRAWER_FRONT, box, front,
+        "drawer face", path, holds="drawers.front", usual=usual, shows=True,
+    )  # fmt: skip
+
+
+def default_face_screw(spec: Spec) -> WoodScrew:
+    """Through the box's front into the face: as long as it may be without coming out."""
+    box, front = (sheet(spec, name).thickness for name in (spec.drawers.box, spec.drawers.front))
+    return fitting(stock("4", spec.units), box, front)
+
+
+def default_box_screw(spec: Spec) -> WoodScrew:
+    """Through a side into the end of the box's front or back."""
+    box = sheet(spec, spec.drawers.box).thickness
+    return into_edge(EDGE_SIZES, spec.units, box, box)
