@@ -141,8 +141,8 @@ def test_wheels_of_the_reference_bench(figures: Figures) -> None:
 
 def test_masses_lie_where_they_are_counted(bench: Bench, figures: Figures) -> None:
     found = masses(bench, part_rows(bench), hardware(bench))
-    empty = sum(row.mass for row in found.fixed) + sum(each.own.mass for each in found.drawers)
-    loads = sum(row.mass for row in found.loads) + sum(each.load.mass for each in found.drawers)
+    empty = sum(row.mass for row in found.fixed) + sum(each.own.mass for each in found.sliding)
+    loads = sum(row.mass for row in found.loads) + sum(each.load.mass for each in found.sliding)
     assert empty == pytest.approx(figures.mass.empty)
     assert empty + loads == pytest.approx(figures.mass.loaded)
     assert figures.balance is not None
@@ -150,7 +150,7 @@ def test_masses_lie_where_they_are_counted(bench: Bench, figures: Figures) -> No
     assert figures.balance.empty[0] == pytest.approx(1000)
     assert 380 < figures.balance.empty[1] < 450
     x = sum(row.mass * row.at[0] for row in found.fixed) + sum(
-        d.own.mass * d.own.at[0] for d in found.drawers
+        d.own.mass * d.own.at[0] for d in found.sliding
     )
     assert x / empty == pytest.approx(figures.balance.empty[0])
 

@@ -62,6 +62,8 @@ class Part:
     """What a piece of its kind is called as a group, where that is not its role."""
     metal: bool = False
     """A sheet part that is cut on the saw for metal, and drawn as metal."""
+    waits: bool = False
+    """Cut when the frame stands and every bay is measured. Common practice."""
     grain: str = ""
     """Which of its sizes the grain follows: length or width; none for a board without grain, empty for no board."""
 

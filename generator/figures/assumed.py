@@ -10,13 +10,12 @@ from typing import Any, cast
 from pydantic import BaseModel
 
 from generator.bench.fillings import FILLINGS
-from generator.bench.fillings.tote_runners import default_runner_gap
 from generator.bench.frames.panels import tongue_of, wall_names
 from generator.bench.model import Bench
 from generator.figures.rows.spec import Assumption
 from generator.spec.fields import Screw
 from generator.spec.load import LoadedSpec
-from generator.spec.references import REFERENCES
+from generator.spec.references import REFERENCES, SECTIONS
 
 Assumed = str | Fraction | float | tuple[Fraction, ...]
 
@@ -29,7 +28,7 @@ def assumed(bench: Bench) -> tuple[Assumption, ...]:
     """Every value that the manual rests on and the spec does not state, in the order of the spec."""
     loaded = bench.loaded
     used = used_names(bench)
-    rows = [*_defaults(bench, used), *_derived(bench, used), *_typical(loaded, used), *_constants()]
+    rows = [*_defaults(bench, used), *_derived(bench), *_typical(loaded, used), *_constants()]
     seen: dict[str, Assumption] = {}
     measured = {each.path for each in loaded.measured}
     for row in rows:
@@ -52,7 +51,7 @@ def used_names(bench: Bench) -> set[tuple[str, str]]:
 
 def _unused_sections(bench: Bench) -> set[str]:
     absent = {kind.section for kind in FILLINGS if not bench.storage.of(kind.placed)}
-    return {"materials", "hardware", "totes", "extra"} | absent
+    return {*SECTIONS, "extra"} | absent
 
 
 def _defaults(bench: Bench, used: set[tuple[str, str]]) -> Iterator[Assumption]:
@@ -61,7 +60,7 @@ def _defaults(bench: Bench, used: set[tuple[str, str]]) -> Iterator[Assumption]:
     for path, value in _unset(spec, ""):
         if path.split(".")[0].split("[")[0] not in skipped and not path.startswith(bench.stand.unused):
             yield Assumption(path, value, DEFAULT)
-    for section in ("materials", "hardware", "totes"):
+    for section in SECTIONS:
         for name, entry in getattr(spec, section).items():
             if (section, name) in used:
                 for path, value in _unset(entry, f"{section}.{name}."):
@@ -94,7 +93,7 @@ def _shown(value: object) -> Assumed:
     return value if isinstance(value, int | float) else str(value)
 
 
-def _derived(bench: Bench, used: set[tuple[str, str]]) -> Iterator[Assumption]:
+def _derived(bench: Bench) -> Iterator[Assumption]:
     loaded = bench.loaded
     spec = loaded.spec
     if spec.panels.tongue is None:
@@ -109,11 +108,8 @@ def _derived(bench: Bench, used: set[tuple[str, str]]) -> Iterator[Assumption]:
             name: str = reduce(getattr, each.steps, cast(Any, spec))
             if name != each.default:
                 yield Assumption(each.key, name, f"the first of its kind under `{each.section}`")
-    for name, card in spec.totes.items():
-        if card.runner_gap is None and ("totes", name) in used:
-            reason = "middle of the range that carries the rim and lets the body through"
-            gap = default_runner_gap(card.rim_width, card.body_width)
-            yield Assumption(f"totes.{name}.runner_gap", gap, reason)
+    for kind in FILLINGS:
+        yield from (Assumption(*each) for each in kind.assumed(bench))
 
 
 def _typical(loaded: LoadedSpec, used: set[tuple[str, str]]) -> Iterator[Assumption]:

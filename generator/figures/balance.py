@@ -21,7 +21,7 @@ from generator.figures.rows.parts import PartRow, PlacedRow
 from generator.figures.rows.strength import Balance
 from generator.provenance import constant, inexact, named
 
-#: Of a pair of slides, the part that goes out with the drawer.
+#: Of a pair of slides, the part that goes out.
 MOVING = inexact(constant("1/2", "part of a pair of slides that goes out with the drawer", unit=""))
 
 MIDDLE = "Where the mass lies on the whole: each mass times its place, added up, over all of the mass."
@@ -58,10 +58,10 @@ class Moving:
 
 @dataclass(frozen=True)
 class Masses:
-    """All of a bench: `fixed` by group, `drawers`, loads on top, shelves and in totes; empty, and with all loads."""
+    """All of a bench: `fixed` by group, what is `sliding` out, loads in place; empty, and with all loads."""
 
     fixed: tuple[PointMass, ...]
-    drawers: tuple[Moving, ...]
+    sliding: tuple[Moving, ...]
     loads: tuple[PointMass, ...]
     empty: PointMass
     loaded: PointMass
@@ -80,13 +80,13 @@ def masses(bench: Bench, rows: Sequence[PartRow], hardware: Sequence[HardwareRow
     places = {each.item.place for each in facts}
     moving = {part.group for part in bench.parts if part.place in places}
     boards = [row for row in rows if row.group in moving]
-    drawers = tuple(_moving(bench, boards, each, pairs[each.on][0]) for each in facts)
+    sliding = tuple(_moving(bench, boards, each, pairs[each.on][0]) for each in facts)
     groups = dict.fromkeys(row.group for row in rows if row.group not in moving)
     parts = [
         together([_pieces(row, row.pieces) for row in rows if row.group == group], group) for group in groups
     ]
     standing: dict[str, list[PointMass]] = {}
-    for each in drawers:
+    for each in sliding:
         standing.setdefault(each.fact.stays, []).append(replace(each.own, mass=pairs[each.fact.on][1]))
     stay = [together(masses, called) for called, masses in standing.items()]
     stands = _stands(bench, bought)
@@ -96,9 +96,9 @@ def masses(bench: Bench, rows: Sequence[PartRow], hardware: Sequence[HardwareRow
     small = sum(piece_of_hardware(bench, row) * row.count for row in hardware if id(row) not in counted)
     spread = replace(together(parts, "all parts but drawers"), mass=small, group="screws, clips and nuts")
     fixed, loads = (*parts, *stay, *stands, spread), tuple(_loads(bench))
-    empty = together((*fixed, *(each.own for each in drawers)), "the empty bench")
-    loaded = together((empty, *loads, *(each.load for each in drawers)), "the loaded bench")
-    return Masses(fixed, drawers, loads, empty, loaded)
+    empty = together((*fixed, *(each.own for each in sliding)), "the empty bench")
+    loaded = together((empty, *loads, *(each.load for each in sliding)), "the loaded bench")
+    return Masses(fixed, sliding, loads, empty, loaded)
 
 
 def together(rows: Sequence[PointMass], name: str) -> PointMass:

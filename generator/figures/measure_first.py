@@ -15,10 +15,6 @@ from generator.provenance import givens
 #: Values of a data card that no size is cut by: they weigh, cost or bend.
 _NOT_CUT_BY = ("stock", "mass", "density", "modulus", "second_moment", "rating")
 
-#: Groups of what fills a bay as wide as it is measured: they are cut when the frame stands and every bay is measured
-#: at its slides. Common practice.
-WAITING = frozenset({"drawer side", "drawer front and back", "drawer bottom", "drawer face"})
-
 
 def unmeasured(values: Iterable[Fraction]) -> tuple[Unmeasured, ...]:
     """The values of typical cards that some sizes rest on, each once."""

@@ -22,13 +22,15 @@ from generator.figures.rows.shop import CutterRow, Shop, Tightening, TimeRow
 from generator.figures.rows.storage import Drawer, OpeningRow, Shelf, StripPlace, Tote
 from generator.figures.rows.strength import Balance, Handling, Holds, Sag, Stability
 from generator.provenance import GivenValue, Number
+from generator.spec.fillings import ITEMS
+from generator.spec.references import SECTIONS
 
 
 def given_name(given: GivenValue) -> str:
     """A key path in words: section of bar, length of bench, length of stock 1 of bar. Names stay as they are."""
     if not given.path:
         return given.name
-    goods = given.path[0] in ("materials", "hardware", "totes")
+    goods = given.path[0] in SECTIONS
     steps: list[str] = []
     for place, step in enumerate(given.path):
         if isinstance(step, int):
@@ -37,7 +39,7 @@ def given_name(given: GivenValue) -> str:
             steps.append(step if goods and place == 1 else step.replace("_", " "))
     if steps[0] == "saws":
         steps[1:2] = [f"{steps[1]} saw"]
-    if steps[0] in ("materials", "hardware", "totes", "saws"):
+    if steps[0] in (*SECTIONS, "saws"):
         steps = steps[1:]
     return " of ".join(reversed(steps))
 
@@ -53,7 +55,7 @@ def spec_names(figures: Figures) -> dict[tuple[str, str], str]:
             found[f"zones[{z}].bays[{b}].width", ""] = f"share of bay {bay.name}"
             for item in range(40):
                 path = f"zones[{z}].bays[{b}].stack[{item}]"
-                for key in ("drawer", "shelf", "open"):
+                for key in ITEMS:
                     found[f"{path}.{key}", "mm"] = (
                         f"height of {key} in the stack of bay {bay.name}, item {item + 1}"
                     )

@@ -136,6 +136,7 @@ def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str) -> PartRow:
         rabbet_length=fit.rabbet_length if fit else None,
         grain=first.grain,
         other_hand=other_hand,
+        waits=first.waits,
         metal=first.metal or first.kind in ("profile", "angle"),
         pieces=tuple(
             PlacedRow(

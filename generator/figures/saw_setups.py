@@ -7,7 +7,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from generator.figures.measure_first import WAITING
 from generator.figures.rows.cutting import Cutting, FenceSetting
 from generator.figures.rows.parts import PartRow
 from generator.figures.rows.setting_out import Setting, Setup
@@ -61,7 +60,7 @@ def sheet_fences(rows: Sequence[PartRow], plans: Cutting, *, waiting: bool) -> I
         if row.kind == "sheet" and not row.metal:
             sheets[row.material].append(row)
     for (material, parts), key in zip(sheets.items(), slugs(sheets), strict=True):
-        mine = [row for row in parts if (row.group in WAITING) is waiting]
+        mine = [row for row in parts if row.waits is waiting]
         if not mine:
             continue
         planned = [fence for fence in plans.fences if fence.material == material]

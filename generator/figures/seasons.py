@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from generator.bench.fillings.drawer_boards import packing_of
+from generator.bench.fillings import FILLINGS
 from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.calculators.wood_movement import (
@@ -17,21 +17,19 @@ from generator.calculators.wood_movement import (
     moisture_in_equilibrium,
     species,
 )
-from generator.figures.fit_ranges import fit_ranges
 from generator.figures.rows.fits import Movement, Seasons
 from generator.provenance import constant, inexact
-from generator.spec.goods import Sheet
+from generator.spec.goods import Sheet, Strip
 
 TABLE = "Wood Handbook, table 13-5"
 
 TOP_ADVICE = "Fix the top in its middle; the holes of all other brackets are longer by at least this."
 TONGUE_ADVICE = "The slots take it up: never glue a tongue."
-DRAWER_ADVICE = "Cut boxes in the shop's usual weather; in a dry week leave the difference as more play."
 BAR_ADVICE = "The frame grows as one. Do not measure a bar that lay in the sun."
 
 
 def seasons(bench: Bench) -> Seasons:
-    """Moisture at both extremes, and rows for top, long tongues, drawers and bars."""
+    """Moisture at both extremes, and rows for top, long tongues, what fills the bays, and bars."""
     spec = bench.spec
     climate = spec.climate
     driest = moisture_in_equilibrium(celsius=float(climate.warmest), humidity=float(climate.driest))
@@ -43,7 +41,7 @@ def seasons(bench: Bench) -> Seasons:
     rows = (
         *_top(bench, wetter),
         *_tray(bench, wetter),
-        *_drawers(bench, wetter),
+        *_fillings(bench, wetter),
         *_bars(bench, warming),
     )
     return Seasons(driest, dampest, warming, rows)
@@ -75,27 +73,23 @@ def _tray(bench: Bench, wetter: float) -> Iterator[Movement]:
     yield Movement("tray, between its slots", tray.mark, tray.length, "moisture", change, room, TONGUE_ADVICE)
 
 
-def _drawers(bench: Bench, wetter: float) -> Iterator[Movement]:
-    """Box and packing of the widest drawer against the play that its slides leave."""
-    spec = bench.spec
-    play = [row for row in fit_ranges(bench) if row.name == "drawer between its slides"]
-    if not play:
-        return
-    widest = max((drawer.sizes.box_width for drawer in bench.storage.drawers), default=Fraction(0))
-    wood = species(bench.goods.strips[spec.drawers.packing].species)
-    packing = change_with_moisture(
-        size=inexact(2 * packing_of(spec)),
-        coefficient=inexact(
-            constant(
-                Fraction(wood.tangential), "movement of the strips for each per cent of moisture", TABLE, ""
-            )
-        ),
-        moisture_change=wetter,
+def _fillings(bench: Bench, wetter: float) -> Iterator[Movement]:
+    """What fills the bays, where it has little room."""
+    goods = bench.goods
+    for kind in FILLINGS:
+        for each in kind.swelling(bench):
+            strips = [_strip(goods.strips[name], size, wetter) for name, size in each.strips]
+            boards = [_board(goods.sheets[name], size, wetter) for name, size in each.boards]
+            change, room = sum((*boards[1:], *strips), boards[0]), inexact(each.room)
+            yield Movement(each.name, each.where, each.size, "moisture", change, room, each.advice)
+
+
+def _strip(strip: Strip, size: Fraction, wetter: float) -> float:
+    wood = species(strip.species)
+    each = constant(
+        Fraction(wood.tangential), "movement of the strips for each per cent of moisture", TABLE, ""
     )
-    box = _board(bench.goods.sheets[spec.drawers.box], widest, wetter)
-    room = inexact(min(row.nominal for row in play))
-    name = "drawer box and both packings"
-    yield Movement(name, "the widest drawer", widest, "moisture", box + packing, room, DRAWER_ADVICE)
+    return change_with_moisture(size=inexact(size), coefficient=inexact(each), moisture_change=wetter)
 
 
 def _bars(bench: Bench, warming: float) -> Iterator[Movement]:

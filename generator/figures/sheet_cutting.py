@@ -23,7 +23,6 @@ from generator.calculators.cutting.sheets import (
 )
 from generator.figures.bar_cutting import money, price_of
 from generator.figures.fences import Late, fences
-from generator.figures.measure_first import WAITING
 from generator.figures.rows.cutting import (
     FenceSetting,
     SheetCutRow,
@@ -110,7 +109,7 @@ def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
 
 def _waits(parts: Sequence[Part], tree: CutTree) -> bool:
     """Whether all that is cut from a part of a sheet waits until every bay is measured."""
-    return all(parts[each.piece].group in WAITING for each in tree.pieces())
+    return all(parts[each.piece].waits for each in tree.pieces())
 
 
 def planned(length: Fraction) -> Fraction:

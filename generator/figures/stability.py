@@ -46,8 +46,8 @@ def _face(bench: Bench, weight: Masses, face: str) -> Stability:
         return behind(row) / PER_METRE
 
     zones = {bay.name: zone.opens for zone in bench.layout.zones for bay in zone.bays}
-    mine = [each for each in weight.drawers if zones[each.bay] == face]
-    others = [each.own for each in weight.drawers if each not in mine]
+    mine = [each for each in weight.sliding if zones[each.bay] == face]
+    others = [each.own for each in weight.sliding if each not in mine]
     rest = (*weight.fixed, *others) if mine else (weight.empty,)
     push = push_moment(force=inexact(spec.loads.push), height=inexact(bench.layout.height)) / PER_METRE
     travels = {each.fact.travel: inexact(each.fact.travel) for each in mine}
@@ -82,7 +82,7 @@ def _holds(weight: Masses, behind: Callable[[PointMass], float]) -> tuple[Holds,
     """Masses and holding moments of each group of the empty bench, the one that holds most first."""
     rows = list(weight.fixed)
     sliding: dict[str, list[PointMass]] = {}
-    for each in weight.drawers:
+    for each in weight.sliding:
         sliding.setdefault(each.fact.together, []).append(each.own)
     rows += [together(own, called) for called, own in sliding.items()]
     found = [_held(row, behind(row)) for row in rows if row.mass]

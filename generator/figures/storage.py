@@ -184,13 +184,14 @@ def shelves(bench: Bench) -> tuple[Shelf, ...]:
 
 
 def spacers(bench: Bench) -> tuple[Spacer, ...]:
-    """Blocks under the slides, a pair of each, and sticks that set the posts apart, one a bay of that width."""
+    """Blocks that things rest on, a pair of each, and sticks that set the posts apart, one a bay of that width."""
     rows = []
-    blocks: dict[Fraction, list[str]] = {}
-    for drawer in bench.storage.drawers:
-        blocks.setdefault(drawer.spacer, []).append(f"{drawer.bay}/{drawer.number}")
-    for length, users in sorted(blocks.items()):
-        rows.append(Spacer(length, 2, f"slide spacer: {', '.join(users)}"))
+    for kind in FILLINGS:
+        blocks: dict[tuple[Fraction, str], list[str]] = {}
+        for each in kind.blocks(bench):
+            blocks.setdefault((each.length, each.use), []).append(f"{each.item.bay}/{each.item.number}")
+        for (length, use), users in sorted(blocks.items()):
+            rows.append(Spacer(length, 2, f"{use}: {', '.join(users)}"))
     widths = Counter(bay.width for bay in bench.layout.bays)
     for width, count in sorted(widths.items()):
         bays = ", ".join(bay.name for bay in bench.layout.bays if bay.width == width)

@@ -53,6 +53,9 @@ REFERENCES: tuple[Reference, ...] = (
     Reference("extra.panels.*.material", "materials", ("sheet",)),
 )
 
+#: Sections whose entries are goods with names of their own.
+SECTIONS = tuple(dict.fromkeys(each.section for each in REFERENCES))
+
 
 def values(here: Any, pattern: tuple[str, ...], path: Path = ()) -> Iterator[tuple[Path, Any]]:
     """Every value that data or a spec have at a key, with its path."""

@@ -8,7 +8,7 @@ from math import ceil
 
 from generator.bench.fillings.drawer_boards import PlacedDrawer, packing_of
 from generator.bench.fillings.facts import Solved, bay_of
-from generator.bench.fillings.walls import PLAY
+from generator.bench.fillings.walls import PLANING, PLAY
 from generator.bench.frames.panels import wall_names
 from generator.bench.law import (
     MEASURE,
@@ -43,8 +43,7 @@ BEHIND_SLIDE = constant(10, "room behind a slide")
 #: How deep a groove may be cut into a box. Common practice, no source.
 MOST_GROOVE = constant("2/3", "deepest groove of a drawer box, in its thickness", unit="")
 STRIP_FOR_SCREWS = constant(40, "width of a strip that takes screws")
-#: Taken off when a strip is planed on both faces; by so much a strip may be too thin (mm). Common practice, no source.
-PLANING = constant(2, "what planing takes off a strip")
+#: By so much a strip may be too thin (mm). Common practice, no source.
 HOLE_OFF_EDGE = constant(10, "wood between a slide's hole and the edge of its strip")
 AS_PLANED = constant("1/20", "how near a plane comes to a thickness")
 LITTLE = constant("1/2", "by how much a packing strip may be too thin")

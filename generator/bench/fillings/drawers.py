@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import ClassVar
 
@@ -13,6 +14,7 @@ from generator.bench.fillings.drawer_boards import (
     PlacedDrawer,
     drawer_parts,
     drawers_without_size,
+    packing_of,
     packing_parts,
     strip_runs,
 )
@@ -26,6 +28,7 @@ from generator.bench.fillings.drawer_laws import (
 from generator.bench.fillings.drawer_screws import drawer_screws
 from generator.bench.fillings.facts import (
     BAY,
+    Block,
     Bought,
     Clearance,
     FillStep,
@@ -38,6 +41,7 @@ from generator.bench.fillings.facts import (
     Slot,
     Solved,
     StickMark,
+    Swelling,
     bay_of,
 )
 from generator.bench.fillings.kind import FillingKind, Ways
@@ -84,6 +88,7 @@ class Drawers(FillingKind[PlacedDrawer]):
     )
     section = "drawers"
     held = ("drawers",)
+    planed = (Role.PACKING_STRIP,)
     laws = LAWS
     strips: ClassVar = {Role.PACKING_STRIP: ("drawers", "packing")}
     bought = (
@@ -133,12 +138,13 @@ class Drawers(FillingKind[PlacedDrawer]):
         placed: Sequence[PlacedDrawer],
         all_: Sequence[Placed],
     ) -> Iterator[Part]:
-        """Packing strips of the bay, then the boards of each drawer."""
+        """Packing strips of the bay, then the boards of each drawer: by the bay as it is measured at its slides."""
         if placed:
             for run in strip_runs(spec, layout, bay, placed, all_):
                 yield from packing_parts(spec, layout, zone, bay, placed[0], run)
         for drawer in placed:
-            yield from drawer_parts(spec, layout, zone, bay, drawer)
+            for part in drawer_parts(spec, layout, zone, bay, drawer):
+                yield replace(part, waits=True)
 
     def bodies(self, bench: Solved) -> Iterator[Body]:
         """Closed slides, between the packing and the drawer's box."""
@@ -290,6 +296,26 @@ class Drawers(FillingKind[PlacedDrawer]):
             SAG_DRAWER_BOTTOM,
             ("drawers", "bottom"),
         )
+
+    def blocks(self, bench: Solved) -> Iterator[Block]:
+        """Under the slides."""
+        for drawer in bench.storage.of(PlacedDrawer):
+            yield Block(drawer.spacer, "slide spacer", drawer)
+
+    def swelling(self, bench: Solved) -> Iterator[Swelling]:
+        """Box and packing of the widest drawer, against the play that its slides leave."""
+        drawers, spec = bench.storage.of(PlacedDrawer), bench.spec
+        if drawers:
+            widest = max(drawer.sizes.box_width for drawer in drawers)
+            yield Swelling(
+                "drawer box and both packings",
+                "the widest drawer",
+                widest,
+                ((spec.drawers.box, widest),),
+                ((spec.drawers.packing, 2 * packing_of(spec)),),
+                min(each.nominal for each in self.clearances(bench)),
+                "Cut boxes in the shop's usual weather; in a dry week leave the difference as more play.",
+            )
 
     def hanging(self, bench: Solved) -> Iterator[str]:
         """Slides without a packing strip at each hole."""

@@ -165,6 +165,15 @@ class StickMark:
 
 
 @dataclass(frozen=True)
+class Block:
+    """A pair of spacer blocks of a length (mm) that things of one kind rest on: what they are for, and for which."""
+
+    length: Fraction
+    use: str
+    item: Placed
+
+
+@dataclass(frozen=True)
 class Load:
     """What the spec lets a thing carry (kg), in its place at X, Y, Z of the frame (mm)."""
 
@@ -213,6 +222,19 @@ class Sagging:
     model: str
     law: Law
     path: Steps
+
+
+@dataclass(frozen=True)
+class Swelling:
+    """Boards and strips side by side that swell with moisture: (material, size) of each (mm), and the room for it."""
+
+    name: str
+    where: str
+    size: Fraction
+    boards: tuple[tuple[str, Fraction], ...]
+    strips: tuple[tuple[str, Fraction], ...]
+    room: Fraction
+    advice: str
 
 
 @dataclass(frozen=True)

@@ -8,6 +8,7 @@ from typing import Protocol
 
 from generator.bench.driven import Driven, Path
 from generator.bench.fillings.facts import (
+    Block,
     Bought,
     Clearance,
     FillStep,
@@ -21,6 +22,7 @@ from generator.bench.fillings.facts import (
     Slot,
     Solved,
     StickMark,
+    Swelling,
 )
 from generator.bench.law import Law, Verdict
 from generator.bench.layout import BayPlace, Layout, ZonePlace
@@ -117,6 +119,11 @@ class FillingKind(Protocol[P]):
         """Roles of what it fixes to walls, with the key that chooses each."""
         return {}
 
+    @property
+    def planed(self) -> tuple[Role, ...]:
+        """Roles of strips that are planed to their thickness."""
+        return ()
+
     def takes(self, item: StackItem) -> bool:
         """Whether an item of a stack is of this kind."""
         return getattr(item, self.kind) is not None
@@ -184,8 +191,16 @@ class FillingKind(Protocol[P]):
         """Entries of the spec that it takes something from: section and name."""
         yield from ()
 
+    def assumed(self, bench: Solved) -> Iterator[tuple[str, Fraction, str]]:
+        """Values that it takes where the spec is silent: key, value, why."""
+        yield from ()
+
     def openings(self, bench: Solved) -> Iterator[Opening]:
         """Clear heights, for the list of openings."""
+        yield from ()
+
+    def blocks(self, bench: Solved) -> Iterator[Block]:
+        """Spacer blocks that it is set out by."""
         yield from ()
 
     def marks(self, bench: Solved) -> Iterator[StickMark]:
@@ -206,6 +221,10 @@ class FillingKind(Protocol[P]):
 
     def sagging(self, bench: Solved) -> Iterator[Sagging]:
         """Boards that sag under their load."""
+        yield from ()
+
+    def swelling(self, bench: Solved) -> Iterator[Swelling]:
+        """What moves with the seasons where room is short."""
         yield from ()
 
     def clearances(self, bench: Solved) -> Iterator[Clearance]:

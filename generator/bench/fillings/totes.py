@@ -169,6 +169,14 @@ class Totes(FillingKind[PlacedTote]):
         for tote in bench.storage.of(PlacedTote):
             yield "totes", tote.kind
 
+    def assumed(self, bench: Solved) -> Iterator[tuple[str, Fraction, str]]:
+        """The gap of its runners."""
+        hung = {tote.kind for tote in bench.storage.of(PlacedTote)}
+        for name, card in bench.spec.totes.items():
+            if card.runner_gap is None and name in hung:
+                reason = "middle of the range that carries the rim and lets the body through"
+                yield f"totes.{name}.runner_gap", default_runner_gap(card.rim_width, card.body_width), reason
+
     def openings(self, bench: Solved) -> Iterator[Opening]:
         """From its floor to its rim."""
         for each in bench.storage.of(PlacedTote):

@@ -11,6 +11,8 @@ from generator.provenance import constant
 
 #: Play between a strip and a post, at each end of a runner, a shelf's end, a shelf's edge (mm).
 PLAY = constant(1, "play at each end of a shelf, runner or strip")
+#: Taken off when a strip is planed on both faces (mm). Common practice, no source.
+PLANING = constant(2, "what planing takes off a strip")
 
 
 def both_walls(

@@ -34,7 +34,7 @@ STRIP_NARROW = Law(
 def filling_checks(bench: Bench, masses: Masses) -> Iterator[Judged]:
     """What each kind judges by itself, after the slides that carry it; then what can be reached and cut."""
     heaviest: dict[str, Moving] = {}
-    for each in sorted(masses.drawers, key=lambda each: -each.own.mass):
+    for each in sorted(masses.sliding, key=lambda each: -each.own.mass):
         heaviest.setdefault(each.fact.on, each)
     for each in heaviest.values():
         yield _rated(bench.loaded, each)

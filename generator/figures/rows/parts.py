@@ -81,6 +81,8 @@ class PartRow:
     """Mark of the part that is this one's mirror image."""
     metal: bool = field(default=False, metadata={"silent": True})
     """Cut and drawn as metal: for tellers and drawings."""
+    waits: bool = field(default=False, metadata={"silent": True})
+    """Cut when every bay is measured."""
 
     def at_edge(self, operation: OperationRow) -> bool:
         """True when a rectangle opens to one of the part's long edges."""
