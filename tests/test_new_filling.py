@@ -3,24 +3,22 @@
 from __future__ import annotations
 
 import json
-import re
-import shutil
-import subprocess
-import sys
 from pathlib import Path
-from typing import Any
 
 import pytest
 
-#: Files by their paths, and what is found.
-Manual = dict[str, Any]
+from tests.new_kinds import ROOT, Manual, built, pages_of
 
-ROOT = Path(__file__).parents[1]
 DUMMY = Path(__file__).parent / "data" / "dummy_filling"
 BENCH = "generator/bench/fillings/__init__.py"
 SPEC = "generator/spec/fillings/__init__.py"
 
-#: All that a new kind asks of files that are there: file, line as it stands, line as it becomes.
+#: The modules of the new kind, by their places.
+MODULES = {
+    "generator/bench/fillings/perches.py": DUMMY / "bench.txt",
+    "generator/spec/fillings/perches.py": DUMMY / "spec.txt",
+}
+#: All that it asks of files that are there: file, line as it stands, line as it becomes.
 LINES = (
     (
         BENCH,
@@ -38,53 +36,21 @@ LINES = (
         '    CLOSED_ZONE = "closed-zone"\n    PERCH_LOW = "perch-low"\n',
     ),
 )
-BUILD = """
-import json, sys
-from pathlib import Path
-from generator.manual import compile_loaded
-from generator.spec.load import read_spec
-text = Path("specs/starter.yml").read_text(encoding="utf-8")
-shelves = "[{shelf: 60}, {shelf: 300}]"
-assert shelves in text
-files, findings = compile_loaded(read_spec(text.replace(shelves, "[{perch: 80}, {open: share}]"), "b.yml"), "b.yml")
-told = [finding.explained() for finding in findings]
-shown = {p: d.decode() for p, d in files.items() if p.endswith((".md", ".json", ".html", ".csv"))}
-json.dump({"files": shown, "findings": told}, sys.stdout)
-"""
+SHELVES, PERCH = "[{shelf: 60}, {shelf: 300}]", "[{perch: 80}, {open: share}]"
 
 
 @pytest.fixture(scope="module")
 def manual(tmp_path_factory: pytest.TempPathFactory) -> Manual:
     """Files and findings of a bench with perches, by a copy of the program that knows them."""
+    starter = (ROOT / "specs" / "starter.yml").read_text(encoding="utf-8")
+    assert SHELVES in starter
     copy = tmp_path_factory.mktemp("with-perches")
-    for folder in ("generator", "specs", "site_templates"):
-        shutil.copytree(ROOT / folder, copy / folder, ignore=shutil.ignore_patterns("__pycache__"))
-    shutil.copy(ROOT / "pyproject.toml", copy)
-    for path, old, new in LINES:
-        text = (copy / path).read_text(encoding="utf-8")
-        assert text.count(old) == 1, (path, old)
-        (copy / path).write_text(text.replace(old, new), encoding="utf-8")
-    shutil.copy(DUMMY / "bench.txt", copy / "generator/bench/fillings/perches.py")
-    shutil.copy(DUMMY / "spec.txt", copy / "generator/spec/fillings/perches.py")
-    done = subprocess.run(
-        [sys.executable, "-c", BUILD],
-        cwd=copy,
-        env={"PYTHONPATH": str(copy)},
-        capture_output=True,
-        check=False,
-    )
-    assert done.returncode == 0, done.stderr.decode()
-    built: Manual = json.loads(done.stdout)
-    return built
+    return built(copy, MODULES, LINES, starter.replace(SHELVES, PERCH))
 
 
 @pytest.fixture(scope="module")
 def pages(manual: Manual) -> dict[str, str]:
-    """Each page by its name, without what marks terms and figures."""
-    names = {path: text for path, text in manual["files"].items() if path.endswith(".md")}
-    return {
-        Path(path).stem: re.sub(r"\[([^]]*)\]\([^)]*\)(\{[^}]*\})?", r"\1", t) for path, t in names.items()
-    }
+    return pages_of(manual)
 
 
 FOUND = (

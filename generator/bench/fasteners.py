@@ -22,7 +22,7 @@ def fastener_body(joint: Joint, member: Part, crossing: Part, fixing: Joining) -
     """The fastener of a joint, tightened."""
     place = _Place(joint, member, crossing)
     blocks = tuple(place.block(each.depths, each.along, each.across) for each in fixing.solids)
-    return Body(fastener_name(joint, fixing), member.mark, fixing.called, blocks)
+    return Body(fastener_name(joint, fixing), member.mark, fixing.looks, blocks)
 
 
 def key_block(joint: Joint, member: Part, crossing: Part, fixing: Joining) -> Block:

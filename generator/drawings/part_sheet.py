@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.bench.joints import TO_SLOT
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.caution import by_name, draw_cautions, in_full
 from generator.drawings.dimensions import Ruler
@@ -165,5 +166,5 @@ def what(operation: OperationRow, ruler: Ruler) -> str:
 def depth(operation: OperationRow, ruler: Ruler) -> str:
     """How deep an operation goes."""
     if operation.depth is None:
-        return "to the slot" if operation.op == "access hole" else "through"
+        return "to the slot" if operation.op in TO_SLOT else "through"
     return ruler.text(operation.depth)

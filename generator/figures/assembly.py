@@ -9,7 +9,7 @@ from generator.bench.assembled import causes, describe
 from generator.bench.model import Bench
 from generator.bench.place import ENDS
 from generator.bench.steps import step_name
-from generator.figures.mass import SMALL_PARTS
+from generator.figures.mass import fastener_masses
 from generator.figures.rows.assembly import Assembly, Diagonal, Motion, Square, Step
 from generator.figures.rows.hardware import HardwareRow
 from generator.figures.rows.parts import PartRow
@@ -54,7 +54,7 @@ def assembly(
     diagonals = {square.name: square.value for square in squares}
     tellers = (FrameSteps, ClosingSteps, FillingSteps)
     told = [step for teller in tellers for step in teller(bench, diagonals).all()]
-    facts = StepFacts(bench, whole, _masses(rows, whole), goods)
+    facts = StepFacts(bench, whole, _masses(bench, rows), goods)
     proof = whole.done.proof
     steps = tuple(
         replace(step, n=number) for number, step in enumerate(_in_order(told, runs(proof.ways), facts), 1)
@@ -63,11 +63,9 @@ def assembly(
     return Assembly(proof.ok, steps, blocked, shapes(bench, whole.done.bodies))
 
 
-def _masses(rows: Sequence[PartRow], whole: Together) -> dict[str, float]:
-    """Kilograms of one piece by its mark; clips as the usual ones."""
-    found = {mark: row.mass for row in rows for mark in row.marks}
-    clips = (body.name for body in whole.done.bodies if body.kind == "clip")
-    return found | dict.fromkeys(clips, SMALL_PARTS["end clip"])
+def _masses(bench: Bench, rows: Sequence[PartRow]) -> dict[str, float]:
+    """Kilograms of one piece by its mark, and of what holds it by its name."""
+    return {mark: row.mass for row in rows for mark in row.marks} | fastener_masses(bench)
 
 
 def _in_order(told: Sequence[Step], proved: Sequence[Run], facts: StepFacts) -> list[Step]:

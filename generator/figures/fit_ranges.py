@@ -32,9 +32,6 @@ TONGUE_TEST = "Cut a test tongue on scrap; it goes in by hand and stays up when 
 BOTTOM_TEST = (
     "Push the panel home in one slot and mark it at the bar: the other end must still be in its slot."
 )
-CLIP_TEST = (
-    "Join one pair of off-cuts and slide them apart: the screw's head must not scrape the slot's floor."
-)
 
 
 def fit_ranges(bench: Bench) -> tuple[FitRow, ...]:
@@ -42,7 +39,7 @@ def fit_ranges(bench: Bench) -> tuple[FitRow, ...]:
     return (
         *_tongues(bench),
         *_bottoms(bench),
-        *_clips(bench),
+        *_in_slots(bench),
         *_of_fillings(bench),
     )
 
@@ -156,24 +153,24 @@ def _bottoms(bench: Bench) -> Iterator[FitRow]:
 _EDGES = {"x": ("left", "right"), "y": ("front", "rear"), "z": ("bottom", "top")}
 
 
-def _clips(bench: Bench) -> Iterator[FitRow]:
+def _in_slots(bench: Bench) -> Iterator[FitRow]:
     spec = bench.spec
     if in_slot := bench.joinings[spec.frame.joints.default].in_slot:
         yield _fit(
-            "screw head over the slot's floor",
+            in_slot.fit,
             spec.frame.joints.default,
             in_slot.left,
             (
                 _slot(bench.goods.bar, "slot, depth", bench.goods.bar.slot.depth),
                 _size(
-                    "lip, clip and head",
+                    in_slot.stacked,
                     in_slot.stack,
                     BOUGHT,
                     "common practice",
                 ),
             ),
             UNDER,
-            CLIP_TEST,
+            in_slot.test,
         )
 
 

@@ -18,7 +18,7 @@ from generator.calculators.lifting import (
     stows,
 )
 from generator.calculators.work_height import work_height
-from generator.figures.mass import SMALL_PARTS
+from generator.figures.mass import fastener_masses
 from generator.figures.rows.assembly import Assembly, Step
 from generator.figures.rows.masses import Mass
 from generator.figures.rows.parts import PartRow
@@ -34,7 +34,7 @@ LIGHT = 5.0
 def handling(bench: Bench, rows: Sequence[PartRow], work: Assembly, weight: Mass) -> tuple[Handling, ...]:
     """Sub-assemblies in the order of the work, the heaviest single part, the frame, the whole bench."""
     spec = bench.spec
-    kilograms = {mark: row.mass for row in rows for mark in row.marks}
+    kilograms = {mark: row.mass for row in rows for mark in row.marks} | fastener_masses(bench)
     boxes = {piece.mark: (piece.corner, piece.size) for row in rows for piece in row.pieces}
     found: dict[str, Handling] = {}
     for step in work.steps:
@@ -42,7 +42,7 @@ def handling(bench: Bench, rows: Sequence[PartRow], work: Assembly, weight: Mass
             known = [mark for mark in marks if mark in boxes]
             if not known:
                 continue
-            mass = sum(kilograms.get(mark, SMALL_PARTS["end clip"]) for mark in marks)
+            mass = sum(kilograms[mark] for mark in marks)
             row = _row(spec, name, mass, _outside([boxes[mark] for mark in known]))
             if mass >= LIGHT and (name not in found or found[name].mass < mass):
                 found[name] = row

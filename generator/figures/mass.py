@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from generator.bench.fasteners import fastener_name
 from generator.bench.fillings import FILLINGS
 from generator.bench.joints import JOINTS
 from generator.bench.model import Bench
@@ -51,6 +52,14 @@ def piece_of_hardware(bench: Bench, row: HardwareRow) -> float:
     usual = SMALL_PARTS.get(row.kind, 0.0)
     slide = bench.goods.slides.get(row.item) if card else None
     return usual * slide.length / USUAL_SLIDE if slide else usual
+
+
+def fastener_masses(bench: Bench) -> dict[str, float]:
+    """The usual mass (kg) of each joint's fastener that moves with its bar, by its name."""
+    fixings = ((joint, bench.joinings[joint.fastener]) for joint in bench.joints)
+    return {
+        fastener_name(joint, each): SMALL_PARTS[each.kind] for joint, each in fixings if each.looks == "clip"
+    }
 
 
 def mass_of(row: PartRow, count: int) -> float:

@@ -11,6 +11,8 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from generator.bench.joints import JOINTS
+from generator.bench.joints.facts import DrillCard
 from generator.bench.model import Bench
 from generator.figures.measure_first import card_released
 from generator.figures.rows.cutting import Cutting
@@ -45,8 +47,7 @@ def setups(bench: Bench, rows: Sequence[PartRow], plans: Cutting) -> tuple[Setup
         lambda: notches(rows),
         lambda: cut_outs(rows),
         lambda: taps(bench.goods, rows),
-        lambda: access_holes(bench.goods, rows),
-        lambda: counterbores(bench.goods, rows),
+        lambda: joint_holes(bench.goods, rows),
         lambda: reliefs(bench, rows),
         lambda: sheet_fences(rows, plans, waiting=True),
         lambda: grooves(rows),
@@ -230,65 +231,43 @@ def taps(goods: ChosenGoods, rows: Sequence[PartRow]) -> Iterator[Setup]:
         )
 
 
-def access_holes(goods: ChosenGoods, rows: Sequence[PartRow]) -> Iterator[Setup]:
-    """Holes for the key, one card a diameter, with their stops on each face."""
+def joint_holes(goods: ChosenGoods, rows: Sequence[PartRow]) -> Iterator[Setup]:
+    """The holes of each kind of joint, one card a size."""
     half = goods.bar.section / 2
-    for diameter, places in by_size(rows, "access hole").items():
-        assert isinstance(diameter, Fraction)
-        yield Setup(
-            0,
-            f"access-{plain_key(diameter)}",
-            "Access holes",
-            "drill press with fence and stop, centre drill first",
-            (
-                Setting("Drill", (diameter,)),
-                Setting("Fence: bar's edge to slot's middle", (half,)),
-                *stops(places),
-            ),
-            (
-                "Drill a test piece and put the key through: it must reach the joint's slot freely.",
-                "Drill from the face that the part sheet names, through to the slot of the joint.",
-            ),
-            "The key turns the screw without riding on the hole's wall.",
-            marks_of(row for row, _, _ in places),
-            cautions=("drill", "chips"),
-        )
+    for card in (card for kind in JOINTS for card in kind.drill_cards):
+        for diameter, places in by_size(rows, card.op).items():
+            assert isinstance(diameter, Fraction)
+            yield Setup(
+                0,
+                f"{card.key}-{plain_key(diameter)}",
+                card.title,
+                card.tool,
+                (
+                    Setting(card.size, (diameter,)),
+                    *_deeper(card, places),
+                    Setting("Fence: bar's edge to slot's middle", (half,)),
+                    *stops(places),
+                ),
+                card.act,
+                card.passes,
+                marks_of(row for row, _, _ in places),
+                cautions=("drill", "chips"),
+            )
 
 
-def counterbores(goods: ChosenGoods, rows: Sequence[PartRow]) -> Iterator[Setup]:
-    """Counterbores with their through holes, one card a size."""
-    half = goods.bar.section / 2
-    for diameter, places in by_size(rows, "counterbore").items():
-        assert isinstance(diameter, Fraction)
-        depths = sorted({op.depth for _, _, ops in places for op in ops if op.depth is not None})
+def _deeper(card: DrillCard, places: Sequence[Place]) -> Iterator[Setting]:
+    """The depths of a hole that does not go through, and the hole that is drilled before it."""
+    if card.depth:
+        depths = {op.depth for _, _, ops in places for op in ops if op.depth is not None}
+        yield Setting(card.depth, tuple(sorted(depths)))
+    if card.first:
         holes = {
             op.size
             for row, face, ops in places
             for op in row.operations
-            if op.face == face and op.op == "through hole" and op.at in {each.at for each in ops}
+            if op.face == face and op.op == card.first and op.at in {each.at for each in ops}
         }
-        yield Setup(
-            0,
-            f"counterbore-{plain_key(diameter)}",
-            "Counterbores",
-            "drill press with fence, stop and depth stop; counterbore with pilot",
-            (
-                Setting("Counterbore, diameter", (diameter,)),
-                Setting("Counterbore, depth", tuple(depths)),
-                Setting(
-                    "Through hole, diameter", tuple(sorted(h for h in holes if not isinstance(h, tuple)))
-                ),
-                Setting("Fence: bar's edge to slot's middle", (half,)),
-                *stops(places),
-            ),
-            (
-                "Drill the through hole first, then the counterbore, to the depth stop.",
-                "Put a screw in the test piece: its head lies below the bar's face, its thread reaches its depth.",
-            ),
-            "The head disappears, the washer face is clean all round.",
-            marks_of(row for row, _, _ in places),
-            cautions=("drill", "chips"),
-        )
+        yield Setting(card.first_size, tuple(sorted(hole for hole in holes if not isinstance(hole, tuple))))
 
 
 def reliefs(bench: Bench, rows: Sequence[PartRow]) -> Iterator[Setup]:

@@ -109,13 +109,14 @@ def _times(bench: Bench) -> Sequence[TimeRow]:
     operations = [op.op for part in bench.parts for op in part.operations]
     holes = [hole for joint in bench.joints for hole in bench.joinings[joint.fastener].holes]
     counts = {
-        **Counter(hole.timed for hole in holes),
+        **Counter(hole.timed for hole in holes if hole.timed),
         "tapped end": operations.count("tap"),
         "clamp relief": operations.count("relief"),
         "notch": sum(len(part.notches) for part in bench.parts),
     }
+    usual = list(MINUTES)
     return [
-        TimeRow(name, count, each, time_for(count=count, each=each))
-        for name, each in MINUTES.items()
-        if (count := counts.get(name, 0))
+        TimeRow(name, counts[name], MINUTES[name], time_for(count=counts[name], each=MINUTES[name]))
+        for name in sorted(counts, key=usual.index)
+        if counts[name]
     ]

@@ -12,6 +12,7 @@ from generator.pages import (
     fits,
     glossary,
     hardware,
+    measure,
     openings,
     overview,
     part_index,
@@ -60,6 +61,6 @@ PAGES: tuple[Page, ...] = (
     Page("downloads", "Downloads", "the spec, the figures, the drawings"),
     glossary.PAGE,
     Page("guide", "Write a spec", "from an idea to the first cut", about_specs=True),
-    Page("measure", "Measure your goods", "how each value of a data card is taken", about_specs=True),
+    measure.PAGE,
     spec_reference.PAGE,
 )

@@ -10,6 +10,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from generator.bench.joints import TO_SLOT
 from generator.drawings.dimensions import Ruler
 from generator.figures.comparison import Comparison
 from generator.figures.model import Figures
@@ -247,9 +248,9 @@ class Printer:
         return self._opened(diameter, self._either(format_mm(diameter), inches))
 
     def depth(self, operation: OperationRow) -> str:
-        """A depth without its unit. No depth means through, but an access hole goes to the joint's slot only."""
+        """A depth without its unit. No depth means through, but a key's hole goes to the joint's slot only."""
         if operation.depth is None:
-            return "to the joint's slot" if operation.op == "access hole" else "through"
+            return "to the joint's slot" if operation.op in TO_SLOT else "through"
         return self.length(operation.depth)
 
     def amount(self, value: Fraction | float | None, unit: str) -> str:

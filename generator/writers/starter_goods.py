@@ -135,7 +135,9 @@ def _bar(
 
 def _threaded(key: str, thread: str) -> str:
     cards = typical_cards()["hardware"]
-    return next(name for name in cards if NAMES[cards[name]["kind"]] == key and _thread_of(name) == thread)
+    return next(
+        name for name in cards if NAMES.get(cards[name]["kind"]) == key and _thread_of(name) == thread
+    )
 
 
 def _packing(

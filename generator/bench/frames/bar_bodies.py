@@ -10,9 +10,6 @@ from generator.calculators.bodies import Block, Body, block_of, carve, slotted_s
 from generator.geometry import AXES
 from generator.spec.goods import Profile
 
-#: Operations that take material from a bar; a relief opens one slot's lip only.
-_HOLES = ("access hole", "through hole", "counterbore", "tap", "relief")
-
 
 def bar_body(part: Part, profile: Profile) -> Body:
     """A bar with its four slots and all holes."""
@@ -26,8 +23,7 @@ def bar_body(part: Part, profile: Profile) -> Body:
     )
     blocks: tuple[Block, ...] = tuple(_along(part, rectangle) for rectangle in rectangles)
     for operation in part.operations:
-        if operation.op in _HOLES:
-            blocks = carve(blocks, _void(part, operation))
+        blocks = carve(blocks, _void(part, operation))
     return Body(part.mark, part.mark, "bar", blocks)
 
 

@@ -27,8 +27,9 @@ TRIM_PLAY = constant(1, "play at each end of a trim piece")
 
 @dataclass(frozen=True)
 class PanelRules:
-    """What all captured sheets have in common (mm)."""
+    """What all captured sheets have in common (mm); `joint` is the kind whose fastener the notches clear."""
 
+    joint: str
     tongue: Fraction
     notch: Fraction
     clip_notch: Fraction
@@ -79,6 +80,7 @@ def panel_rules(spec: Spec) -> PanelRules:
         )
 
     return PanelRules(
+        joint=joining(chosen_goods(spec), spec.frame.joints.default).kind,
         tongue=tongue,
         notch=notch(None, True),
         clip_notch=notch(clip_length(spec), False),
@@ -118,8 +120,8 @@ def _dividers(spec: Spec, layout: Layout, zone: ZonePlace, rules: PanelRules) ->
     z = Span(layout.levels.base_top - tongue, wall_top(spec, layout))
     last = zone.index == len(layout.zones) - 1
     reasons = (
-        "solid corner of the base rail" if zone.index == 0 else "end clip of the spine post",
-        "solid corner of the base rail" if last else "end clip of the spine post",
+        "solid corner of the base rail" if zone.index == 0 else f"{rules.joint} of the spine post",
+        "solid corner of the base rail" if last else f"{rules.joint} of the spine post",
     )
     sizes = (
         rules.notch if zone.index == 0 else rules.clip_notch,
@@ -180,7 +182,7 @@ def _end_panel_notches(spec: Spec, layout: Layout, zone: ZonePlace, rules: Panel
     """Per corner: a rail's clip in the post's slot, a spine post's clip in the rail's slot, or a long rail's corner."""
     found: list[tuple[str, Fraction, str]] = []
     for side, is_corner in (("front", zone.index == 0), ("rear", zone.index == len(layout.zones) - 1)):
-        clip = "end clip of the rail in the post" if is_corner else "end clip of the spine post"
+        clip = f"{rules.joint} of the rail in the post" if is_corner else f"{rules.joint} of the spine post"
         size, reason = rules.clip_notch, clip
         if is_corner and spec.frame.through == "rails":
             size, reason = rules.notch, "solid corner of the base rail"
@@ -232,15 +234,17 @@ def _back_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Part
     z = Span(layout.levels.base_top - tongue, wall_top(spec, layout) - under_trim)
     y = _sheet_span(layout.rows[-1], layout.section, thickness)
     edges = layout.zones[-1].post_edges
-    in_slot = joining(chosen_goods(spec), spec.frame.joints.long_rails_to_corner_posts).in_slot
-    at_corner = Fraction(0) if in_slot is None else rules.clip_notch
-    if spec.frame.through == "rails":
-        at_corner = rules.clip_notch
+    chosen = spec.frame.joints
+    through_rails = spec.frame.through == "rails"
+    corner = joining(
+        chosen_goods(spec), chosen.default if through_rails else chosen.long_rails_to_corner_posts
+    )
+    at_corner = rules.clip_notch if through_rails or corner.in_slot else Fraction(0)
     for number, (left, right) in enumerate(pairwise(edges), 1):
         ends = (("left", left == edges[0]), ("right", right == edges[-1]))
         sizes = tuple(at_corner if is_corner else rules.clip_notch for _, is_corner in ends)
         reasons = tuple(
-            "end clip at the corner post" if is_corner else "end clip of the inner post"
+            f"{corner.kind} at the corner post" if is_corner else f"{rules.joint} of the inner post"
             for _, is_corner in ends
         )
         yield Part(

@@ -6,15 +6,14 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from generator.bench.frames.facts import Hold, Point, Port, Seat
+from generator.bench.joints import joining
 from generator.bench.layout import Layout
 from generator.bench.piece import Joint, Part
 from generator.bench.place import Place
 from generator.calculators.fasteners import THREADS
 from generator.geometry import Span
 from generator.provenance import constant, least
-from generator.spec.joints import EndClip
-from generator.spec.lookup import fastener, slot_nut
-from generator.spec.schema import Spec
+from generator.spec.load import LoadedSpec
 
 #: Half the distance of two bolts in one slot (mm): of a plate in a corner, and of one in the middle of a side.
 CORNER_BOLTS = constant(30, "half the distance of a corner plate's bolts")
@@ -23,10 +22,12 @@ MIDDLE_BOLTS = constant(50, "half the distance of a middle plate's bolts")
 HALF_NUT = constant("5/4", "half a slot nut in thread diameters", unit="")
 #: A port in a plate over an access hole is this much wider than the hole (mm).
 PORT_PLAY = constant(4, "a port is wider than its access hole by")
+#: For a key of 5 mm (mm).
+USUAL_KEY_HOLE = Fraction(8)
 
 
 def seat(
-    spec: Spec,
+    loaded: LoadedSpec,
     layout: Layout,
     bars: Sequence[Part],
     joints: Sequence[Joint],
@@ -38,8 +39,8 @@ def seat(
     middle = place.end == "middle"
     x = _beside(point[0], size[0], layout.length, is_middle=middle)
     y = _beside(point[1], size[1], layout.depth, is_middle=False)
-    thread = THREADS[slot_nut(spec).thread]
-    ports = (port for port in _ports(spec, bars, joints) if _in(port.at, x, y))
+    thread = THREADS[loaded.goods.slot_nut.thread]
+    ports = (port for port in _ports(loaded, bars, joints) if _in(port.at, x, y))
     return Seat(
         x, y, tuple(_holds(layout, bars, place, point, thread.diameter)), "slot nut", thread, tuple(ports)
     )
@@ -82,10 +83,10 @@ def _bar_over(bars: Sequence[Part], x: Fraction, y: Fraction) -> str:
     return ""
 
 
-def _ports(spec: Spec, bars: Sequence[Part], joints: Sequence[Joint]) -> Iterator[Port]:
+def _ports(loaded: LoadedSpec, bars: Sequence[Part], joints: Sequence[Joint]) -> Iterator[Port]:
     """Access holes in the underside, with the member whose screw is behind."""
     by_mark = {bar.mark: bar for bar in bars}
-    size = access_hole(spec) + PORT_PLAY
+    size = key_hole(loaded) + PORT_PLAY
     for joint in joints:
         crossing = by_mark[joint.crossing]
         if joint.face != "bottom" or crossing.box.z.low != 0:
@@ -95,9 +96,9 @@ def _ports(spec: Spec, bars: Sequence[Part], joints: Sequence[Joint]) -> Iterato
         yield Port((centre["x"], centre["y"]), size, joint.member)
 
 
-def access_hole(spec: Spec) -> Fraction:
-    """The largest access hole of the end clips that join the frame (mm); that of none is a usual one."""
-    chosen = spec.frame.joints
+def key_hole(loaded: LoadedSpec) -> Fraction:
+    """The largest hole through which a key comes to the frame's joints (mm); without any, a usual one."""
+    chosen = loaded.spec.frame.joints
     names = (chosen.default, chosen.long_rails_to_corner_posts, chosen.inner_post_tops)
-    clips = [item for item in (fastener(spec, name) for name in names) if isinstance(item, EndClip)]
-    return max((clip.access_hole for clip in clips), default=Fraction(8))
+    holes = [hole for name in names for hole in joining(loaded.goods, name).holes if hole.for_key]
+    return max((hole.size for hole in holes), default=USUAL_KEY_HOLE)

@@ -29,7 +29,7 @@ from generator.spec.schema import Spec
 class TSlotFrame:
     """Bars, machined and joined."""
 
-    spec: Spec
+    loaded: LoadedSpec
     layout: Layout
     members: tuple[Part, ...]
     joints: tuple[Joint, ...]
@@ -37,7 +37,7 @@ class TSlotFrame:
 
     def seat(self, place: Place, point: Point, size: Point) -> Seat:
         """A plate flush with the frame's outside, two bolts into nuts in each of two crossing bars."""
-        return seat(self.spec, self.layout, self.members, self.joints, place, point, size)
+        return seat(self.loaded, self.layout, self.members, self.joints, place, point, size)
 
 
 class TSlot:
@@ -70,7 +70,7 @@ class TSlot:
         joints, loose = find_joints(spec, members, fixings)
         bars = machine_joints(members, joints, fixings)
         bars = machine_reliefs(spec, bars, (layout.length, layout.depth))
-        return TSlotFrame(spec, layout, bars, joints, loose)
+        return TSlotFrame(loaded, layout, bars, joints, loose)
 
     def body(self, spec: Spec, member: Part) -> Body:
         """A bar with its slots and holes."""

@@ -12,6 +12,8 @@ from generator.bench.law import Verdict
 from generator.spec.chosen import ChosenGoods
 
 JOINTS: tuple[JointKind[Any], ...] = (EndClips(), ThroughScrews())
+#: Holes without a depth that go to the joint's slot only, no further.
+TO_SLOT = frozenset(card.op for kind in JOINTS for card in kind.drill_cards if card.to_slot)
 _KINDS = {kind.kind: kind for kind in JOINTS}
 
 

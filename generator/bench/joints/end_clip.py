@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import ClassVar
 
-from generator.bench.joints.facts import Bought, Hole, InSlot, Joining, Solid
+from generator.bench.joints.facts import Bought, DrillCard, Hole, InSlot, Joining, Solid
 from generator.bench.joints.screws import BOLT_MOUTH, longer_screw
 from generator.bench.law import Case, Law, Verdict, at_least, at_most, said, to_limit
 from generator.bench.stands.facts import TermWords
@@ -19,6 +19,7 @@ from generator.spec.joints import EndClip
 
 #: Head of a button-head screw across, in thread diameters (ISO 7380-1, ASME B18.3; from memory).
 BUTTON_HEAD = 1.75
+SCRAPES = "Join one pair of off-cuts and slide them apart: the screw's head must not scrape the slot's floor."
 ROLLED_IN = "rolled into the slot through its opening"
 #: Common practice, no source (mm).
 CLIP_BEARS = constant(2, "a clip is wider than the slot's mouth by at least")
@@ -86,6 +87,28 @@ class EndClips:
     kind = "end clip"
     many = "end clips"
     usual_masses: ClassVar = {"end clip": "0.035"}
+    drill_cards = (
+        DrillCard(
+            "access hole",
+            "access",
+            "Access holes",
+            "drill press with fence and stop, centre drill first",
+            "Drill",
+            (
+                "Drill a test piece and put the key through: it must reach the joint's slot freely.",
+                "Drill from the face that the part sheet names, through to the slot of the joint.",
+            ),
+            "The key turns the screw without riding on the hole's wall.",
+            to_slot=True,
+        ),
+    )
+    how_to_measure = (
+        ("clip", "Length along the slot, width, thickness."),
+        ("head_height", "Head of the screw above the clip when it is tight."),
+        ("screw", "Thread and length under the head, such as `M8x25`."),
+        ("key", "Stamped on the key: its width across flats."),
+        ("access_hole", "The smallest drill through which the key passes freely."),
+    )
     laws = (CLIP_STACK, CLIP_THREAD, CLIP_MOUTH, CLIP_UNDERCUT, ACCESS_KEY, CLIPS_BACK_TO_BACK)
     terms = (
         TermWords(
@@ -106,12 +129,16 @@ class EndClips:
         return Joining(
             fastener=name,
             kind=self.kind,
+            many=self.many,
             called="clip",
+            looks="clip",
             screw=card.screw,
             engaged=card.screw.length - bar.slot.lip - card.clip[2],
             key=card.key,
             key_from=float(bar.slot.lip + card.clip[2] + card.head_height),
-            holes=(Hole("access hole", card.access_hole, None, "key to ", timed="access hole"),),
+            holes=(
+                Hole("access hole", card.access_hole, None, "key to ", timed="access hole", for_key=True),
+            ),
             solids=(
                 Solid((under - length, lip), diameter, diameter),
                 Solid((lip, under), long, wide),
@@ -136,6 +163,9 @@ class EndClips:
                 card.clip[0],
                 stack=bar.slot.lip + card.clip[2] + card.head_height,
                 left=bar.slot.depth - bar.slot.lip - card.clip[2] - card.head_height,
+                fit="screw head over the slot's floor",
+                stacked="lip, clip and head",
+                test=SCRAPES,
             ),
             slides_along=True,
             fitted=not rolls_in,

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Protocol, TypeVar
+from typing import Literal, Protocol, TypeVar
 
 from generator.bench.law import Law, Verdict
 from generator.bench.stands.facts import TermWords
@@ -23,7 +23,7 @@ C_contra = TypeVar("C_contra", bound=HardwareItem, contravariant=True)
 class Hole:
     """A hole in the crossing bar on the joint's axis; `depth` None goes through. `purpose` stands before the member.
 
-    `timed` is the row of the times at the machines that it counts in, where it does not go with another.
+    `timed` is the row of `calculators/costs` that it counts in, where it does not go with another.
     """
 
     op: str
@@ -31,6 +31,8 @@ class Hole:
     depth: Fraction | None
     purpose: str
     timed: str = ""
+    for_key: bool = False
+    """Whether a key comes through it: what lies over it needs a port."""
 
 
 @dataclass(frozen=True)
@@ -56,26 +58,57 @@ class Bought:
 
 @dataclass(frozen=True)
 class InSlot:
-    """What lies in the crossing bar's slot: its length along the slot, how deep it reaches, what is left below (mm)."""
+    """What lies in the crossing bar's slot: its length along the slot, how deep it reaches, what is left below (mm).
+
+    `fit` is what the space left is called, `stacked` what takes the depth, and `test` tries it.
+    """
 
     length: Fraction
     stack: Fraction
     left: Fraction
+    fit: str
+    stacked: str
+    test: str
+
+
+@dataclass(frozen=True)
+class DrillCard:
+    """The set-up of a hole in bars: one card for each size of `op`, with its stops on each face.
+
+    `size` and `depth` are what its settings are called, depth empty where it goes through; `first` is the hole that is
+    drilled before it on the same axis, `first_size` what its setting is called. `to_slot`: a hole without a depth
+    goes no further than to the joint's slot.
+    """
+
+    op: str
+    key: str
+    title: str
+    tool: str
+    size: str
+    act: tuple[str, ...]
+    passes: str
+    depth: str = ""
+    first: str = ""
+    first_size: str = ""
+    to_slot: bool = False
 
 
 @dataclass(frozen=True)
 class Joining:
     """What one entry of the spec's hardware does at every joint that names it.
 
-    `called` is the fastener as a body: "clip", "screw". `engaged` is the screw's length in the member's bore and
-    `key` the width across flats of its key, which comes in from `key_from`. `in_slot` is None where the crossing
-    bar's slot stays free. A fastener that is `fitted` goes onto the member
-    before the bars meet; any other goes in when both are there, and `unproved` says why its way is not proved.
+    `many` is what several are called, `called` the fastener as a body: "clip", "screw". `looks` says how pictures show
+    it: as a clip, until it is out of sight in its slot, or not at all, as a screw. `engaged` is the screw's length in
+    the member's bore and `key` the width across flats of its key, which comes in from `key_from`. `in_slot` is None
+    where the crossing bar's slot stays free. A fastener that is `fitted` goes onto the member before the bars meet;
+    any other goes in when both are there, and `unproved` says why its way is not proved.
     """
 
     fastener: str
     kind: str
+    many: str
     called: str
+    looks: Literal["clip", "screw"]
     screw: Screw
     engaged: Fraction
     key: Fraction
@@ -108,6 +141,14 @@ class JointKind(Protocol[C_contra]):
     @property
     def terms(self) -> tuple[TermWords, ...]:
         """Its words in the glossary."""
+
+    @property
+    def drill_cards(self) -> tuple[DrillCard, ...]:
+        """The set-up of each hole that it needs, in the order of the work."""
+
+    @property
+    def how_to_measure(self) -> tuple[tuple[str, str], ...]:
+        """Each key of its card, and how its value is taken."""
 
     @property
     def laws(self) -> tuple[Law, ...]:

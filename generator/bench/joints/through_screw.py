@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import ClassVar
 
-from generator.bench.joints.facts import Bought, Hole, Joining, Solid
+from generator.bench.joints.facts import Bought, DrillCard, Hole, Joining, Solid
 from generator.bench.joints.screws import longer_screw
 from generator.bench.law import Case, Law, Verdict, at_least, at_most, to_limit
 from generator.bench.stands.facts import TermWords
@@ -71,6 +71,26 @@ class ThroughScrews:
     kind = "through screw"
     many = "through-screws"
     usual_masses: ClassVar = {"through screw": "0.025"}
+    drill_cards = (
+        DrillCard(
+            "counterbore",
+            "counterbore",
+            "Counterbores",
+            "drill press with fence, stop and depth stop; counterbore with pilot",
+            "Counterbore, diameter",
+            (
+                "Drill the through hole first, then the counterbore, to the depth stop.",
+                "Put a screw in the test piece: its head lies below the bar's face, its thread reaches its depth.",
+            ),
+            "The head disappears, the washer face is clean all round.",
+            depth="Counterbore, depth",
+            first="through hole",
+            first_size="Through hole, diameter",
+        ),
+    )
+    how_to_measure = (
+        ("counterbore", "A little wider than the head; as deep as the floor of the slot, or deeper."),
+    )
     laws = (
         THROUGH_THREAD,
         COUNTERBORE,
@@ -96,7 +116,9 @@ class ThroughScrews:
         return Joining(
             fastener=name,
             kind=self.kind,
+            many=self.many,
             called="screw",
+            looks="screw",
             screw=card.screw,
             engaged=card.screw.length - (bar.section - bore.depth),
             key=CAP_KEYS[card.screw.thread],

@@ -134,11 +134,11 @@ class ClosingSteps(Words):
             grid,
             "along the rails' inner slots",
             (
-                ("Slide the cross-members in by the X stick; square; tighten all end clips now.",)
+                (f"Slide the cross-members in by the X stick; square; tighten all {self.joint.many} now.",)
                 if cross
                 else ("Lay the rails parallel; nothing joins them yet.",)
             ),
-            ("The screws that come later cover these clips: they cannot be tightened again.",)
+            (f"The screws that come later cover these {self.joint.called}s: they cannot be tightened again.",)
             if cross
             else (),
             squares=(self.square("top grid", "1"),) if cross else (),

@@ -37,7 +37,7 @@ class FrameSteps(Words):
             (
                 "Check each length against the part sheet before you drill.",
                 "Deburr every end; write mark, top and front on a face that ends hidden.",
-                f"Dry-fit one joint ({self.clips()}) and one tongue on scrap.",
+                f"Dry-fit one joint ({self.default_joint()}) and one tongue on scrap.",
             ),
             ("Test joint and test tongue pass.",),
             ("saw", "chips", "drill", "router"),
@@ -139,7 +139,7 @@ class FrameSteps(Words):
         rail = self.pick(Role.TRAY_END_RAIL, end=end)
         top = self.pick(Role.TOP_END_MEMBER, end=end)
         spine = self.pick(Role.END_SPINE_POST, end=end)
-        between, panels = self._end_panels(end)
+        between, panels, clip = *self._end_panels(end), self.joint.called
         posts = self.pick(Role.CORNER_POST, end=end)
         yield step(
             FRAMES,
@@ -153,14 +153,7 @@ class FrameSteps(Words):
                     f"{panel.mark} goes on before the spine post behind it: later it finds no way in."
                     for panel in between
                 ),
-                *(
-                    (
-                        "Slide the spine post's lower clip on the base end member and the tray end rail over its "
-                        "upper clip. Set it by the Y stick, finger tight.",
-                    )
-                    if spine
-                    else ("Nothing joins them yet: the panel and the posts will.",)
-                ),
+                self._spine_post() if spine else "Nothing joins them yet: the panel and the posts will.",
             ),
         )
         if panels:
@@ -171,19 +164,24 @@ class FrameSteps(Words):
                 panels,
                 "from the open sides",
                 ("Push each tongue home; a face that is to be seen looks outward.",),
-                ("Panels are in before any end clip of this ring is fitted: the clips bar their way.",),
+                (
+                    f"Panels are in before any {self.joint.kind} of this ring is fitted: the {clip}s bar their way.",
+                )
+                if self.joint.fitted
+                else (),
             )
-        yield step(
-            FRAMES,
-            f"{end}-clips",
-            f"{end.capitalize()} end frame: end clips",
-            (),
-            "onto the ends of the bars",
-            (
-                f"Fit clips on both ends of {', '.join(part.mark for part in (*base, *rail))}, "
-                "three turns, all one way.",
-            ),
-        )
+        if self.joint.fitted:
+            yield step(
+                FRAMES,
+                f"{end}-clips",
+                f"{end.capitalize()} end frame: {self.joint.many}",
+                (),
+                "onto the ends of the bars",
+                (
+                    f"Fit {clip}s on both ends of {', '.join(part.mark for part in (*base, *rail))}, "
+                    "three turns, all one way.",
+                ),
+            )
         if not self.rails_run_through:
             yield step(
                 FRAMES,
@@ -192,7 +190,9 @@ class FrameSteps(Words):
                 posts,
                 "along their own length",
                 (
-                    "Thread each post over lower clip, panel edge, upper clip.",
+                    f"Thread each post over lower {clip}, panel edge, upper {clip}."
+                    if self.joint.fitted
+                    else "Slide each post over the panel's edge.",
                     "Keep the post's length free beside the work.",
                 ),
             )
@@ -203,7 +203,9 @@ class FrameSteps(Words):
                 top,
                 "down",
                 (
-                    "Lower it with its clips into both posts.",
+                    f"Lower it with its {clip}s into both posts."
+                    if self.joint.fitted
+                    else "Lower it between both posts.",
                     "Square it, then tighten through the access holes of the posts.",
                     "Set it upright and strap it to something firm: it falls easily.",
                 ),
@@ -217,11 +219,21 @@ class FrameSteps(Words):
             posts,
             "along their own length",
             (
-                "Thread each post over the upper clip and the panels' edges; "
+                f"Thread each post over the upper {clip} and the panels' edges; "
                 "the posts stand on the long rails later.",
                 "Set it upright and strap it to something firm: it falls easily.",
             ),
             squares=(self.square("end frame", "0.5"),),
+        )
+
+    def _spine_post(self) -> str:
+        """How the spine post of an end frame comes between its two members."""
+        clip = self.joint.called
+        if not self.joint.fitted:
+            return "Set the spine post by the Y stick, finger tight."
+        return (
+            f"Slide the spine post's lower {clip} on the base end member and the tray end rail over its "
+            f"upper {clip}. Set it by the Y stick, finger tight."
         )
 
     def _end_panels(self, end: End) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
@@ -237,6 +249,7 @@ class FrameSteps(Words):
         return between, tuple(panel for panel in panels if panel not in between)
 
     def _base(self) -> Iterator[Step]:
+        many, fitted = self.joint.many, self.joint.fitted
         cross = self.pick(Role.BASE_CROSS_MEMBER)
         bare = [part for part in cross if not part.place.lines]
         spine = [part for part in self.pick(Role.INNER_POST) if not part.place.side]
@@ -249,10 +262,16 @@ class FrameSteps(Words):
                 "along the cross-member's top slot" if spine else "each by itself",
                 (
                     "Thread each post on by the Y stick, plumb; tighten from below through the access hole.",
-                    *(f"{part.mark} carries no post: fit its end clips, three turns." for part in bare),
+                    *(
+                        f"{part.mark} carries no post: fit its {many}, three turns."
+                        for part in bare
+                        if fitted
+                    ),
                 )
                 if spine
-                else ("Fit their end clips, three turns.",),
+                else (f"Fit their {many}, three turns.",)
+                if fitted
+                else (),
             )
         yield step(
             BASE,

@@ -56,6 +56,7 @@ class Words:
         spec = bench.spec
         self.spec, self.bench, self.diagonals = spec, bench, diagonals
         self.rails_run_through = spec.frame.through == "rails"
+        self.joint = bench.joinings[spec.frame.joints.default]
 
     def pick(self, *roles: Role, end: End | None = None, level: Level | None = None) -> tuple[Part, ...]:
         """Parts of some roles, at one end or level where one is named."""
@@ -65,10 +66,9 @@ class Words:
         """A pair of diagonals to measure, and what they may differ by (mm)."""
         return Square(name, self.diagonals[name], Fraction(tolerance))
 
-    def clips(self) -> str:
+    def default_joint(self) -> str:
         """The default joint with its key."""
-        name = self.spec.frame.joints.default
-        return f"{name}, key {key_size(self.bench.joinings[name].key)}"
+        return f"{self.joint.fastener}, key {key_size(self.joint.key)}"
 
     def fillings(self, stage: str, *, early: bool) -> Iterator[Step]:
         """The steps of what fills the bays, before or after these close."""

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from generator.bench.frames.seats import access_hole
+from generator.bench.frames.seats import key_hole
 from generator.bench.frames.slot_nuts import slot_nuts
 from generator.bench.law import Law, Verdict
 from generator.bench.role import Role
@@ -48,7 +48,7 @@ def test_the_worked_holes() -> None:
     ports = [(op.at, op.size) for op in middle if op.op == "port"]
     # at X 1000, Y 20 from the outer face: the foot of P3's post
     assert ports == [((85, 20), 12)]
-    assert access_hole(solved().spec) == 8
+    assert key_hole(solved().loaded) == 8
 
 
 @pytest.mark.parametrize("text", [DEMO, NEAR, WALL], ids=["demo", "near", "wall"])

@@ -1,0 +1,113 @@
+"""A kind of joint that nobody knows: its two modules and its lines in the lists build a whole manual with it."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from tests.new_kinds import ROOT, Manual, built, pages_of
+
+DUMMY = Path(__file__).parent / "data" / "dummy_joint"
+BENCH = "generator/bench/joints/__init__.py"
+SPEC = "generator/spec/joints/__init__.py"
+
+#: The modules of the new kind, by their places.
+MODULES = {
+    "generator/bench/joints/toggle.py": DUMMY / "bench.txt",
+    "generator/spec/joints/toggle.py": DUMMY / "spec.txt",
+}
+#: All that it asks of files that are there: file, line as it stands, line as it becomes.
+LINES = (
+    (
+        BENCH,
+        "from generator.bench.joints.through_screw import ThroughScrews\n",
+        "from generator.bench.joints.through_screw import ThroughScrews\n"
+        "from generator.bench.joints.toggle import Toggles\n",
+    ),
+    (BENCH, "ThroughScrews())", "ThroughScrews(), Toggles())"),
+    (SPEC, "import end_clip, through_screw\n", "import end_clip, through_screw, toggle\n"),
+    (SPEC, "JointCard = EndClip | ThroughScrew\n", "JointCard = EndClip | ThroughScrew | toggle.Toggle\n"),
+    (
+        SPEC,
+        'Annotated[ThroughScrew, Tag("through screw")]\n',
+        'Annotated[ThroughScrew, Tag("through screw")] | Annotated[toggle.Toggle, Tag("toggle")]\n',
+    ),
+    (SPEC, 'KINDS = ("end clip", "through screw")', 'KINDS = ("end clip", "through screw", "toggle")'),
+    (
+        "generator/codes.py",
+        '    COUNTERBORE = "counterbore"\n',
+        '    COUNTERBORE = "counterbore"\n    TOGGLE_BORE = "toggle-bore"\n',
+    ),
+)
+TOGGLES = """
+hardware: {disc: {kind: toggle, screw: M8x40, disc: 14, bore: 14.5, key: 5}}
+frame: {joints: {long_rails_to_corner_posts: disc}}
+"""
+
+
+@pytest.fixture(scope="module")
+def manual(tmp_path_factory: pytest.TempPathFactory) -> Manual:
+    """Files and findings of a bench with toggles, by a copy of the program that knows them."""
+    starter = (ROOT / "specs" / "starter.yml").read_text(encoding="utf-8")
+    return built(tmp_path_factory.mktemp("with-toggles"), MODULES, LINES, starter + TOGGLES)
+
+
+@pytest.fixture(scope="module")
+def pages(manual: Manual) -> dict[str, str]:
+    return pages_of(manual)
+
+
+FOUND = (
+    ("index", "18 end clips, 2 through-screws, 8 toggles"),
+    # its operations, on the sheets of the bars that they are in
+    ("part-sheets", "disc, long rail, left end"),
+    ("part-sheets", "M8 for the toggle to the corner post"),
+    # its set-up with its test piece
+    ("set-up-cards", "Toggle bores"),
+    ("set-up-cards", "Stop above the slot."),
+    # what is bought, where it goes, and by which key
+    ("shopping-list", "M8x40 with a disc of 14 mm"),
+    ("hardware", "18 end clips, 2 through-screws and 8 toggles make 28 tapped ends."),
+    ("hardware", "joints that a test knows"),
+    ("assembly", "4 × disc"),
+    ("assembly", "| B1 left toggle |"),
+    # its check
+    ("checks", "The disc does not drop into its bore"),
+    # its words
+    ("glossary", "A disc that a screw pulls tight."),
+    ("measure", "Across the disc, twice."),
+    ("spec-reference", "Diameter of the bore that the disc lies in."),
+)
+
+
+@pytest.mark.parametrize(("page", "words"), FOUND)
+def test_a_new_kind_is_on_every_page_that_it_belongs_to(pages: dict[str, str], page: str, words: str) -> None:
+    assert words in pages[page]
+
+
+def test_a_new_kind_is_in_the_figures(manual: Manual) -> None:
+    """Bores of 20 in bars of 40, the screw 20 in its bore, 250 g each, 3 minutes a bore."""
+    figures = json.loads(manual["files"]["docs/downloads/figures.json"])
+    joints = [row for row in figures["joint_rows"] if row["kind"] == "toggle"]
+    assert {(row["member"][0], row["crossing"][0]) for row in joints} == {("B", "A")}
+    assert len(joints) == 8
+    bores = [op for part in figures["parts"] for op in part["operations"] if op["op"] == "toggle bore"]
+    assert {op["depth"] for op in bores} == {20}
+    assert figures["mass"]["by_group"]["toggle"] == pytest.approx(8 * 0.25)
+    clips = figures["joints"]["end_clips"]
+    (timed,) = (row for row in figures["shop"]["times"] if row["operation"] == "access hole")
+    assert (timed["count"], timed["minutes"]) == (clips + 8, 3 * (clips + 8))
+
+
+def test_a_new_kind_is_judged_by_its_own_law(manual: Manual) -> None:
+    (told,) = (finding for finding in manual["findings"] if "toggle-bore" in finding)
+    assert "found: 14.5 mm; allowed: at least 15 mm" in told
+    assert "write `hardware.disc.bore: 15 mm`" in told
+    assert "A toggle that jams is never found again." in told
+
+
+def test_no_body_of_a_new_kind_is_in_the_way(manual: Manual) -> None:
+    """The disc lies in its bore and the shank in its hole: an overlap would be an error."""
+    assert not any(": error: " in finding for finding in manual["findings"])
