@@ -13,7 +13,6 @@ from generator.findings import Change, Finding, Severity, SpecError, dotted, nea
 from generator.geometry import Span
 from generator.provenance import constant, rounded_down
 from generator.spec.load import LoadedSpec
-from generator.spec.lookup import profile, sheet, trim
 from generator.spec.schema import BaySpec, Spec
 
 #: A bay that measures further off its plan (mm) is another bay, or a slip of the tape.
@@ -133,7 +132,7 @@ def lay_out(loaded: LoadedSpec, below: Below) -> Layout:
     faults += _wrong_bays(loaded, zones)
     if faults:
         raise SpecError(faults)
-    section = profile(spec).section
+    section = loaded.goods.bar.section
     lines = tuple(sorted({edge for zone in zones for edge in zone.lines}))
     faults += _too_close(loaded, zones, lines, section)
     if faults:
@@ -145,17 +144,17 @@ def lay_out(loaded: LoadedSpec, below: Below) -> Layout:
 
 def _levels(loaded: LoadedSpec, below: Below, faults: list[Finding]) -> Levels:
     spec = loaded.spec
-    section = profile(spec).section
+    goods, planned = loaded.goods, loaded.as_written()
+    section = goods.bar.section
     # the planned thickness: a sheet that measures less changes its rabbets, and moves no board beside it
-    tray = sheet(loaded.nominal, spec.tray.material).thickness
+    tray = planned.goods.tray.thickness
     floor_to_frame = below.floor_to_frame
-    frame_height = spec.bench.height - floor_to_frame - sheet(spec, spec.top.material).thickness
+    frame_height = spec.bench.height - floor_to_frame - goods.top.thickness
     end_rail = spec.tray.end_rail_bottom
     if end_rail is None:
-        end_rail = default_end_rail_bottom(loaded.nominal, frame_height)
+        end_rail = default_end_rail_bottom(planned, frame_height)
     tray_bottom = end_rail + section / 2 - tray / 2
-    angle = trim(spec)
-    opening = tray_bottom - (angle.thickness if angle else 0) - section
+    opening = tray_bottom - (goods.trim.thickness if goods.trim else 0) - section
     levels = Levels(
         frame_height,
         section,
@@ -184,17 +183,16 @@ def _levels(loaded: LoadedSpec, below: Below, faults: list[Finding]) -> Levels:
     return levels
 
 
-def default_end_rail_bottom(spec: Spec, frame_height: Fraction) -> Fraction:
+def default_end_rail_bottom(planned: LoadedSpec, frame_height: Fraction) -> Fraction:
     """Height of the tray's end rail when the spec leaves it out: whole 5 mm (or quarter inches) below the gap."""
-    section = profile(spec).section
-    tray = sheet(spec, spec.tray.material).thickness
-    step = RAIL_STEP_IN if spec.units == "in" else RAIL_STEP_MM
+    section, tray = planned.goods.bar.section, planned.goods.tray.thickness
+    step = RAIL_STEP_IN if planned.spec.units == "in" else RAIL_STEP_MM
     return rounded_down(frame_height - section - CLAMP_GAP - tray / 2 - section / 2, step)
 
 
 def _zones(loaded: LoadedSpec, faults: list[Finding]) -> tuple[ZonePlace, ...]:
     spec = loaded.spec
-    section, count = profile(spec).section, len(spec.zones)
+    section, count = loaded.goods.bar.section, len(spec.zones)
     room = spec.bench.depth - (count + 1) * section
     depths = divide(room, [zone.depth for zone in spec.zones])
     if not depths.ok:
@@ -218,7 +216,7 @@ def _zones(loaded: LoadedSpec, faults: list[Finding]) -> tuple[ZonePlace, ...]:
 
 def _zone(loaded: LoadedSpec, index: int, y: Span, faults: list[Finding]) -> ZonePlace:
     spec = loaded.spec
-    zone, section, length = spec.zones[index], profile(spec).section, spec.bench.length
+    zone, section, length = spec.zones[index], loaded.goods.bar.section, spec.bench.length
     widths_given: Sequence[Fraction | Share] = [bay.width for bay in zone.bays]
     room = length - (len(zone.bays) + 1) * section
     division = divide(room, widths_given)

@@ -13,7 +13,7 @@ from generator.bench.model import Bench, Operation, Part
 from generator.bench.place import Place
 from generator.calculators.bodies import Block, Body, block_of, carve
 from generator.geometry import AXES, Box, Span
-from generator.spec.schema import Spec
+from generator.spec.load import LoadedSpec
 
 #: A cut goes on this far beyond a board, so that no skin is left (mm).
 BEYOND = 1.0
@@ -21,23 +21,22 @@ BEYOND = 1.0
 
 def solid_bodies(bench: Bench) -> tuple[Body, ...]:
     """Bodies in the order of the parts, then the fasteners, what fills the bays, what the bench stands on."""
-    spec = bench.spec
     return (
-        *part_bodies(spec, bench.parts),
+        *part_bodies(bench.loaded, bench.parts),
         *fastener_bodies(bench),
         *(body for kind in FILLINGS for body in kind.bodies(bench)),
         *bench.stand.bodies,
     )
 
 
-def part_bodies(spec: Spec, parts: Iterable[Part]) -> tuple[Body, ...]:
+def part_bodies(loaded: LoadedSpec, parts: Iterable[Part]) -> tuple[Body, ...]:
     """One body a part, named by its mark."""
     parts = tuple(parts)
-    frame, items = frame_kind(spec), _items(parts)
+    frame, items = frame_kind(loaded.spec), _items(parts)
     bodies = []
     for part in parts:
         if part.kind == "profile":
-            bodies.append(frame.body(spec, part))
+            bodies.append(frame.body(loaded.goods, part))
         elif part.kind == "angle":
             bodies.append(Body(part.mark, part.mark, "trim", _angle(part)))
         else:

@@ -81,7 +81,7 @@ def _solved(loaded: LoadedSpec) -> Bench:
     frame = system.joined(loaded, layout, members)
     stand = kind.stand(spec, layout, frame)
     bars = _machined(frame.members, stand.machining)
-    top = top_kind(spec).top(spec, layout, bars)
+    top = top_kind(spec).top(loaded, layout, bars)
     bench = Bench(
         loaded=loaded,
         layout=layout,

@@ -43,13 +43,13 @@ def test_without_notches_twenty_pairs_of_parts_clash() -> None:
 @pytest.mark.parametrize("name", ["demo", "wall-bench"])
 def test_volumes_and_centres_agree_with_an_independent_model(name) -> None:
     loaded, bench = solved(name)
-    bodies = {body.name: body for body in part_bodies(loaded.spec, bench.parts)}
+    bodies = {body.name: body for body in part_bodies(loaded, bench.parts)}
     for part in bench.parts:
         # round holes are squares in the blocks and dog holes are left out of them
         square = replace(
             part, operations=tuple(op for op in part.operations if op.op in ("relief", "cut-out"))
         )
-        (body,) = part_bodies(loaded.spec, [square])
+        (body,) = part_bodies(loaded, [square])
         solid = solid_models.model(square, loaded.spec)
         assert body.volume == pytest.approx(solid.volume(), rel=1e-4), part.mark
         assert body.centre == pytest.approx(solid_models.centre(solid), abs=0.02), part.mark

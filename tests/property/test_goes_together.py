@@ -89,7 +89,7 @@ def test_a_proved_order_replays_without_a_collision(plan) -> None:
 @settings(SLOW, max_examples=10)
 def test_volumes_agree_with_the_independent_model(plan) -> None:
     loaded, bench = frame_of(plan)
-    for part, body in zip(bench.parts, part_bodies(loaded.spec, bench.parts), strict=True):
+    for part, body in zip(bench.parts, part_bodies(loaded, bench.parts), strict=True):
         if part.kind != "profile" and part.group not in ("top", "caster plate"):
             solid = solid_models.model(part, loaded.spec)
             assert abs(body.volume / solid.volume() - 1) < 1e-4, part.mark

@@ -12,7 +12,6 @@ from generator.bench.piece import Part
 from generator.bench.place import ENDS, SIDES, Level, Place, Side
 from generator.bench.role import Role
 from generator.geometry import Box, Span
-from generator.spec.lookup import profile
 from generator.spec.schema import Spec
 
 
@@ -181,7 +180,7 @@ def _end_spine_posts(layout: Layout) -> Iterator[_Bar]:
 
 
 def _extra_members(spec: Spec, layout: Layout) -> Iterator[Part]:
-    section = profile(spec).section
+    section = layout.section
     for number, member in enumerate(spec.extra.members, 1):
         size = dict.fromkeys("xyz", section) | {member.along: member.length}
         yield Part(

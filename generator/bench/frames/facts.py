@@ -14,6 +14,7 @@ from generator.calculators.bodies import Body
 from generator.calculators.fasteners import Thread
 from generator.findings import Finding
 from generator.geometry import Span
+from generator.spec.chosen import ChosenGoods
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
@@ -94,5 +95,5 @@ class FrameKind(Protocol):
     def joined(self, loaded: LoadedSpec, layout: Layout, members: Sequence[Part]) -> Frame:
         """The members with what their joints and the clamps ask of them."""
 
-    def body(self, spec: Spec, member: Part) -> Body:
+    def body(self, goods: ChosenGoods, member: Part) -> Body:
         """A member as a solid."""

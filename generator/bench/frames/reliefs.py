@@ -9,8 +9,7 @@ from fractions import Fraction
 from generator.bench.piece import Operation, Part
 from generator.bench.role import Role
 from generator.geometry import AXES, FACES
-from generator.spec.lookup import profile
-from generator.spec.schema import Spec
+from generator.spec.load import LoadedSpec
 
 
 def outward_faces(part: Part, size: tuple[Fraction, Fraction]) -> Iterator[str]:
@@ -26,13 +25,15 @@ def outward_faces(part: Part, size: tuple[Fraction, Fraction]) -> Iterator[str]:
             yield FACES[axis][1]
 
 
-def machine_reliefs(spec: Spec, bars: Sequence[Part], size: tuple[Fraction, Fraction]) -> tuple[Part, ...]:
+def machine_reliefs(
+    loaded: LoadedSpec, bars: Sequence[Part], size: tuple[Fraction, Fraction]
+) -> tuple[Part, ...]:
     """The bars with a clamp-access relief in each closed outward slot."""
-    return tuple(replace(bar, operations=(*bar.operations, *_reliefs(spec, bar, size))) for bar in bars)
+    return tuple(replace(bar, operations=(*bar.operations, *_reliefs(loaded, bar, size))) for bar in bars)
 
 
-def _reliefs(spec: Spec, bar: Part, size: tuple[Fraction, Fraction]) -> Iterator[Operation]:
-    access = spec.frame.clamp_access
+def _reliefs(loaded: LoadedSpec, bar: Part, size: tuple[Fraction, Fraction]) -> Iterator[Operation]:
+    access = loaded.spec.frame.clamp_access
     if bar.role in (Role.CORNER_POST, Role.INNER_POST):
         centres = [bar.length - access.from_end]
     elif bar.place.level == "top" and bar.role in (Role.LONG_RAIL, Role.TOP_END_MEMBER):
@@ -47,6 +48,6 @@ def _reliefs(spec: Spec, bar: Part, size: tuple[Fraction, Fraction]) -> Iterator
                 face,
                 (centre, bar.thickness / 2),
                 (along, across),
-                profile(spec).slot.lip,
+                loaded.goods.bar.slot.lip,
                 "clamp access to the slot",
             )

@@ -20,8 +20,8 @@ from generator.bench.place import Place
 from generator.calculators.bodies import Body
 from generator.codes import Code
 from generator.findings import Finding
+from generator.spec.chosen import ChosenGoods
 from generator.spec.load import LoadedSpec
-from generator.spec.lookup import profile, sheet
 from generator.spec.schema import Spec
 
 
@@ -69,12 +69,12 @@ class TSlot:
         spec, fixings = loaded.spec, joinings(loaded.goods)
         joints, loose = find_joints(spec, members, fixings)
         bars = machine_joints(members, joints, fixings)
-        bars = machine_reliefs(spec, bars, (layout.length, layout.depth))
+        bars = machine_reliefs(loaded, bars, (layout.length, layout.depth))
         return TSlotFrame(loaded, layout, bars, joints, loose)
 
-    def body(self, spec: Spec, member: Part) -> Body:
+    def body(self, goods: ChosenGoods, member: Part) -> Body:
         """A bar with its slots and holes."""
-        return bar_body(member, profile(spec))
+        return bar_body(member, goods.bar)
 
 
 def _closing_joints(loaded: LoadedSpec) -> Iterator[Finding]:
@@ -96,7 +96,7 @@ def _closing_joints(loaded: LoadedSpec) -> Iterator[Finding]:
 
 def _sizes(loaded: LoadedSpec) -> Iterator[Finding]:
     spec = loaded.spec
-    bar = profile(spec)
+    bar = loaded.goods.bar
     tongue = tongue_of(spec)
     if tongue >= bar.slot.depth or tongue <= 0:
         yield loaded.fault(
@@ -130,7 +130,7 @@ def _sizes(loaded: LoadedSpec) -> Iterator[Finding]:
 
 def _wide_holes(loaded: LoadedSpec) -> Iterator[Finding]:
     """A joint's hole goes through a bar, so the bar must be wider. One finding a fastener, for its widest hole."""
-    spec, section = loaded.spec, profile(loaded.spec).section
+    spec, section = loaded.spec, loaded.goods.bar.section
     joints = spec.frame.joints
     for name in dict.fromkeys((joints.default, joints.long_rails_to_corner_posts, joints.inner_post_tops)):
         hole = max(joining(loaded.goods, name).holes, key=lambda each: each.size, default=None)
@@ -147,9 +147,9 @@ def _wide_holes(loaded: LoadedSpec) -> Iterator[Finding]:
 
 def _thick_panels(loaded: LoadedSpec) -> Iterator[Finding]:
     """A panel stands behind the bars' faces: what carries a drawer is brought out from it."""
-    spec, section = loaded.spec, profile(loaded.spec).section
+    spec, section = loaded.spec, loaded.goods.bar.section
     for name in dict.fromkeys((spec.panels.material, spec.tray.material)):
-        thickness = sheet(spec, name).thickness
+        thickness = loaded.goods.sheets[name].thickness
         if thickness >= section:
             yield loaded.fault(
                 Code.PANEL_TOO_THICK,

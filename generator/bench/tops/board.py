@@ -16,7 +16,6 @@ from generator.codes import Code
 from generator.findings import Finding
 from generator.geometry import Box, Span
 from generator.spec.load import LoadedSpec
-from generator.spec.lookup import sheet
 from generator.spec.schema import Spec
 
 #: Holes in one top.
@@ -50,10 +49,10 @@ class Board:
                 allowed=f"a pitch that gives at most {MOST_HOLES} holes",
             )
 
-    def top(self, spec: Spec, layout: Layout, bars: Sequence[Part]) -> Top:
+    def top(self, loaded: LoadedSpec, layout: Layout, bars: Sequence[Part]) -> Top:
         """The board, its grid, and brackets clear of the holes."""
-        grid = _grid(spec, layout)
-        return Top((_board(spec, layout, grid),), grid, top_brackets(spec, layout, bars, grid))
+        grid = _grid(loaded.spec, layout)
+        return Top((_board(loaded, layout, grid),), grid, top_brackets(loaded, layout, bars, grid))
 
 
 def _grid(spec: Spec, layout: Layout) -> Grid | None:
@@ -72,9 +71,10 @@ def _grid(spec: Spec, layout: Layout) -> Grid | None:
     )
 
 
-def _board(spec: Spec, layout: Layout, grid: Grid | None) -> Part:
+def _board(loaded: LoadedSpec, layout: Layout, grid: Grid | None) -> Part:
     """The board over the whole frame with its overhang. Holes are from its own left front corner."""
-    overhang, thickness = spec.top.overhang, sheet(spec, spec.top.material).thickness
+    spec, thickness = loaded.spec, loaded.goods.top.thickness
+    overhang = spec.top.overhang
     box = Box(
         Span(-overhang, layout.length + overhang),
         Span(-overhang, layout.depth + overhang),

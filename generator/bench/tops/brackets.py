@@ -12,7 +12,8 @@ from generator.bench.role import Role
 from generator.bench.tops.facts import Grid, PlacedBracket
 from generator.calculators.brackets import LONG_END, along_rail, most_apart, nearest_clear
 from generator.geometry import Span
-from generator.spec.lookup import bracket, sheet
+from generator.spec.chosen import ChosenGoods
+from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
 #: Holes of the top above a bracket: (X, Y, half a diameter), in the frame's coordinates.
@@ -20,22 +21,22 @@ _Holes = Sequence[tuple[Fraction, Fraction, Fraction]]
 
 
 def top_brackets(
-    spec: Spec, layout: Layout, bars: Sequence[Part], grid: Grid | None
+    loaded: LoadedSpec, layout: Layout, bars: Sequence[Part], grid: Grid | None
 ) -> tuple[PlacedBracket, ...]:
     """One in the middle of each space between top cross-members, on both rails; or by the rule of a card of one's own.
 
     With `top.bracket`: one near each corner of the long rails, the others at even distances, one in the middle of an
     end member that is longer than 600 mm. A spare nut waits in each stretch of a slot that closes.
     """
-    holes = tuple(_holes(spec, grid))
+    holes = tuple(_holes(loaded.spec, grid))
     return tuple(
         each
         for bar in bars
         if bar.place.level == "top"
         for each in (
-            _on_rail(spec, layout, bar, holes)
+            _on_rail(loaded.goods, layout, bar, holes)
             if bar.role is Role.LONG_RAIL
-            else _on_end(spec, layout, bar, holes)
+            else _on_end(loaded.goods, layout, bar, holes)
             if bar.role is Role.TOP_END_MEMBER
             else ()
         )
@@ -57,10 +58,10 @@ def stretches(layout: Layout) -> tuple[Span, ...]:
     return tuple(Span(left + layout.section, right) for left, right in pairwise(edges))
 
 
-def _on_rail(spec: Spec, layout: Layout, rail: Part, holes: _Holes) -> Iterator[PlacedBracket]:
+def _on_rail(goods: ChosenGoods, layout: Layout, rail: Part, holes: _Holes) -> Iterator[PlacedBracket]:
     front = rail.place.side == "front"
     face, y = ("rear", rail.box.y.high) if front else ("front", rail.box.y.low)
-    card, free = bracket(spec), stretches(layout)
+    card, free = goods.bracket, stretches(layout)
     if card is None:
         for span in free:
             yield PlacedBracket(rail.mark, face, ((span.low + span.high) / 2, y), True)
@@ -72,7 +73,7 @@ def _on_rail(spec: Spec, layout: Layout, rail: Part, holes: _Holes) -> Iterator[
     above = [
         Span(x - half, x + half) for x, at, half in holes if under.low < at + half and at - half < under.high
     ]
-    apart = most_apart(sheet(spec, spec.top.material).thickness)
+    apart = most_apart(goods.top.thickness)
     used: set[Span] = set()
     for x in along_rail(layout.length, apart, width / 2, (*bars, *ends, *above)):
         stretch = next((span for span in free if span.low <= x <= span.high), free[0])
@@ -80,8 +81,8 @@ def _on_rail(spec: Spec, layout: Layout, rail: Part, holes: _Holes) -> Iterator[
         used.add(stretch)
 
 
-def _on_end(spec: Spec, layout: Layout, member: Part, holes: _Holes) -> Iterator[PlacedBracket]:
-    card = bracket(spec)
+def _on_end(goods: ChosenGoods, layout: Layout, member: Part, holes: _Holes) -> Iterator[PlacedBracket]:
+    card = goods.bracket
     if card is None or member.length <= LONG_END:
         return
     left = member.box.x.low < layout.length / 2

@@ -55,5 +55,5 @@ class TopKind(Protocol):
     def refusals(self, loaded: LoadedSpec) -> Iterator[Finding]:
         """Faults that can be told from the spec alone."""
 
-    def top(self, spec: Spec, layout: Layout, bars: Sequence[Part]) -> Top:
+    def top(self, loaded: LoadedSpec, layout: Layout, bars: Sequence[Part]) -> Top:
         """After the joints: the facts, over the bars as they are machined."""
