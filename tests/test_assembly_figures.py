@@ -317,3 +317,32 @@ def test_threads_without_a_usual_torque_lead_to_the_table_that_has_one() -> None
     done = figures("wall-bench")
     assert "5/16-18" in {row.thread for row in done.shop.tightening}
     assert any("table of torques" in note for note in step(done, "square").notes)
+
+
+def test_clips_that_roll_in_are_told_with_their_bars_and_never_as_fitted_first(demo: Figures) -> None:
+    """A clip that rolls in goes in when both bars are there; one that slides in is fitted to the bar's end before."""
+    text = (SPECS / "demo.yml").read_text(encoding="utf-8")
+    assert "entry: slide-in" in text
+    rolled = compute(solve(read_spec(text.replace("slide-in", "roll-in", 1), "demo.yml")))[0]
+
+    def told(done: Figures) -> str:
+        return " ".join(
+            line for each in done.assembly.steps for line in (each.title, *each.notes, *each.hold)
+        )
+
+    fitted = ("three turns", "with its clips", "over lower clip", "lower clip on")
+    assert all(words in told(demo) for words in fitted)
+    assert not any(words in told(rolled) for words in fitted)
+    assert {"left-clips", "right-clips"} <= {each.key for each in demo.assembly.steps}
+    assert not any(each.key.endswith("-clips") for each in rolled.assembly.steps)
+    # as many clips are used, each in the step of the second of its bars
+    used = [
+        sum(
+            fixing.count
+            for each in done.assembly.steps
+            for fixing in each.fixings
+            if fixing.item == "end-clip"
+        )
+        for done in (demo, rolled)
+    ]
+    assert used == [demo.joints.end_clips] * 2

@@ -34,7 +34,6 @@ LINES = (
         'Annotated[ThroughScrew, Tag("through screw")]\n',
         'Annotated[ThroughScrew, Tag("through screw")] | Annotated[toggle.Toggle, Tag("toggle")]\n',
     ),
-    (SPEC, 'KINDS = ("end clip", "through screw")', 'KINDS = ("end clip", "through screw", "toggle")'),
     (
         "generator/codes.py",
         '    COUNTERBORE = "counterbore"\n',

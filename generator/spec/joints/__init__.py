@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, get_args
 
 from pydantic import Tag
 
@@ -13,7 +13,7 @@ from generator.spec.joints.through_screw import ThroughScrew
 JointCard = EndClip | ThroughScrew
 AnyJoint = Annotated[EndClip, Tag("end clip")] | Annotated[ThroughScrew, Tag("through screw")]
 STANDARD = {**end_clip.STANDARD, **through_screw.STANDARD}
-#: The kinds that join two bars.
-KINDS = ("end clip", "through screw")
+#: The kinds that join two bars, as their cards say.
+KINDS = tuple(get_args(card.model_fields["kind"].annotation)[0] for card in get_args(JointCard))
 
 __all__ = ["KINDS", "STANDARD", "AnyJoint", "EndClip", "JointCard", "ThroughScrew"]
