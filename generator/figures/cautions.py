@@ -72,6 +72,11 @@ CAUTIONS: dict[str, Caution] = {
         "Fingers between closing parts",
         "Tongues and rail ends close all at once. Push on the outside faces only and say “closing” before you push.",
     ),
+    "tip": Caution(
+        "warning",
+        "A bench can tip",
+        "Open one drawer at a time until the tip test is done, and write the limit on the bench. Never climb on it.",
+    ),
     "finish": Caution(
         "caution",
         "Finishes",

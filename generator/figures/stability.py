@@ -1,4 +1,4 @@
-"""Does it tip, face by face, with drawers open; what hangs on a wheel when another hangs free."""
+"""Does it tip, face by face, with drawers open; what hangs on one support when another hangs free."""
 
 from __future__ import annotations
 
@@ -36,7 +36,8 @@ def _face(bench: Bench, weight: Masses, face: str) -> Stability:
     total = bench.layout.depth if axis else bench.layout.length
     places = [centre[axis] for centre in bench.stand.points]
     inset = min(places) if face in ("front", "left") else total - max(places)
-    line = tip_line(caster_centre=inexact(inset), trail=inexact(bench.stand.inward))
+    inward = bench.stand.inward
+    line = inexact(inset) if inward is None else tip_line(caster_centre=inexact(inset), trail=inexact(inward))
 
     def behind(row: PointMass) -> float:
         at = row.at[axis] if face in ("front", "left") else inexact(total) - row.at[axis]

@@ -7,25 +7,29 @@ from generator.figures.cautions import LIMITS
 from generator.figures.model import Figures
 from generator.pages.page import Context, Page
 
+#: Cautions of the house in the order of the work; those of the stand come before the last.
+IN_ORDER = (
+    "saw",
+    "chips",
+    "track-saw",
+    "kickback",
+    "router",
+    "dust",
+    "drill",
+    "lift",
+    "pinch",
+    "tip",
+    "finish",
+)
+
 
 def context(figures: Figures, ruler: Ruler) -> Context:
     """The limits, the names of the sheets to measure, and the keys of the cautions in the order of the work."""
+    own = [key for key in figures.stand.facts.cautions if key not in IN_ORDER]
     return {
         "limits": LIMITS,
         "materials": list(dict.fromkeys(row.material for row in figures.parts if row.kind == "sheet")),
-        "all_cautions": (
-            "saw",
-            "chips",
-            "track-saw",
-            "kickback",
-            "router",
-            "dust",
-            "drill",
-            "lift",
-            "pinch",
-            "tip",
-            "finish",
-        ),
+        "all_cautions": (*IN_ORDER[:-1], *own, IN_ORDER[-1]),
     }
 
 

@@ -1,4 +1,4 @@
-"""Strength and stability: open drawers, wheels, sag, what is lifted, doors, the height."""
+"""Strength and stability: open drawers, supports, sag, what is lifted, doors, the height."""
 
 from __future__ import annotations
 

@@ -75,10 +75,15 @@ def _holds(
 
 
 def _bar_over(bars: Sequence[Part], x: Fraction, y: Fraction) -> str:
-    """Mark of the base bar over a point of the underside; empty when there is none."""
+    """Mark of the lying bar over a point of the underside; empty when there is none: a post's end has no slot."""
     for bar in bars:
         box = bar.box
-        if box.z.low == 0 and box.x.low <= x <= box.x.high and box.y.low <= y <= box.y.high:
+        if (
+            bar.along != "z"
+            and box.z.low == 0
+            and box.x.low <= x <= box.x.high
+            and box.y.low <= y <= box.y.high
+        ):
             return bar.mark
     return ""
 

@@ -47,8 +47,7 @@ def _plate_nuts(bench: Bench) -> Iterator[SlotNut]:
     numbers: dict[str, int] = {}
     for bolt in bench.stand.bolts:
         bar = by_mark.get(bolt.member)
-        if bar is None or bar.along == "z":
-            # a bolt under a post's end finds no slot there; that is told as a fault of the plate
+        if bar is None:
             continue
         numbers[bolt.plate] = numbers.get(bolt.plate, 0) + 1
         place = bolt.at[0 if bar.along == "x" else 1]

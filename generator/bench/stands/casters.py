@@ -9,9 +9,11 @@ from math import ceil, sqrt
 from typing import ClassVar
 
 from generator.bench.frames.facts import Frame
-from generator.bench.law import HOUSE, Case, Law, Verdict, by_the_check
+from generator.bench.law import MEASURE, Case, Law, Verdict, by_the_check
 from generator.bench.layout import Below, Layout
 from generator.bench.piece import Part
+from generator.bench.stands.caster_goods import LAWS as GOODS_LAWS
+from generator.bench.stands.caster_goods import goods_verdicts
 from generator.bench.stands.facts import (
     Fixing,
     Judges,
@@ -81,7 +83,7 @@ SWEEP = Law(
 WITHOUT_BAR = Law(
     Code.PLATE_WITHOUT_BAR, "error",
     "Every caster plate bolt has a bar above it", "A caster plate bolt has no bar above it",
-    "Use 4 casters.", "The bolt would hold in nothing.", HOUSE,
+    "Measure the caster's `holes` again: they say where the bolts are.", "The bolt would hold in nothing.", MEASURE,
 )  # fmt: skip
 MEET = Law(
     Code.PLATES_MEET, "error", "The caster plates keep apart", "Two caster plates want one place",
@@ -93,7 +95,7 @@ EDGE = Law(
     "A hole of the plate lies too near to its edge", "Take a larger plate.",
     "The rim behind the hole tears out when the wheel hits a threshold.", larger_plate,
 )  # fmt: skip
-LAWS = (RATING, IN_THE_AIR, WITHOUT_BAR, MEET, SWEEP, EDGE)
+LAWS = (*GOODS_LAWS, RATING, IN_THE_AIR, WITHOUT_BAR, MEET, SWEEP, EDGE)
 OF_PLATES = PlateLaws(WITHOUT_BAR, MEET, EDGE)
 
 WORDS = Words(
@@ -164,8 +166,9 @@ class Casters:
         yield from ()
 
     def judge(self, spec: Spec, layout: Layout, stand: Stand, parts: Sequence[Part]) -> Iterator[Verdict]:
-        """Bolts under bars, wheels inside the footprint, holes clear of the plates' edges."""
+        """The card and its plates, bolts under bars, wheels inside the footprint, holes clear of the plates' edges."""
         card = _card(spec)
+        yield from goods_verdicts(spec, card, stand)
         yield loose_bolts(OF_PLATES, stand.bolts)
         sweep, inset = card.trail + card.wheel / 2, stand.points[0][0]
         yield Verdict(SWEEP, sweep <= inset, "corner casters", PATH, sweep, inset)

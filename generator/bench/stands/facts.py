@@ -42,7 +42,6 @@ class Judges:
 
     rating: Law
     in_the_air: Law
-    # next: rail_sag, tips_by_pull, door_bench: laws of other subjects whose words name the stand today
 
 
 # ---- what is bought, bolted and drilled
@@ -213,7 +212,7 @@ class Words:
 
 @dataclass(frozen=True)
 class Stand:
-    """Everything that a stand gives to a bench; `Bench.stand`. It replaced `Bench.casters` and `Bench.plate_bolts`.
+    """Everything that a stand gives to a bench; `Bench.stand`.
 
     `points` serve the load, the tipping, the base rails' supports, the balance and the drawings.
     """
@@ -221,8 +220,9 @@ class Stand:
     kind: str
     words: Words
     points: tuple[Point, ...]
-    inward: Fraction
-    """How far from its point a stand may touch the floor, inwards at worst (mm): the trail of a caster."""
+    inward: Fraction | None
+    """How far from its point a stand may touch the floor, inwards at worst (mm): the trail of a caster. None where it
+    stands on its point."""
     rating: Fraction
     lumps: tuple[Lump, ...]
     """Masses without a part. Their items are also the cards that the bench rests on, for "Assumed"."""
@@ -230,7 +230,7 @@ class Stand:
     step: StepWords
     laws: Judges
     parts: tuple[Part, ...] = ()
-    """Pieces with a part sheet. `Part.metal` replaced four tests on the group's name."""
+    """Pieces with a part sheet."""
     bodies: tuple[Body, ...] = ()
     """Bought things that the proof of the order moves; each placed once, in the stand's step, leaving downwards."""
     bolts: tuple[Bolt, ...] = ()

@@ -14,7 +14,6 @@ from generator.figures.balance import Masses
 from generator.figures.checks import (
     base,
     boards,
-    casters,
     completeness,
     fasteners,
     fillings,
@@ -38,7 +37,7 @@ from generator.units.sizes import KG_PER_LB
 
 #: Where the laws stand, each beside its subject.
 SUBJECTS = (
-    frame, boards, fasteners, fillings, top, casters, strength, completeness, screws, together,
+    frame, boards, fasteners, fillings, top, strength, completeness, screws, together,
 )  # fmt: skip
 #: Every law once, those of joints, stands and fillings from their own rooms.
 LAWS: tuple[Law, ...] = tuple(
@@ -76,7 +75,6 @@ def judge(
         *frame.relief_checks(bench),
         *frame.bolt_checks(bench),
         *top.top_checks(bench),
-        *casters.caster_checks(bench),
         *base.base_checks(bench, stands),
         *strength.strength_checks(bench, stands, sums),
         *strength.handling_checks(loaded.spec, sums),

@@ -19,7 +19,7 @@ class ToteFacts:
     height: Length
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class GoodsFacts:
     """The bought goods that every size rests on: what a reader measures first. Names are the spec's keys."""
 
@@ -35,10 +35,10 @@ class GoodsFacts:
     slide_length: Length | None
     slide_space: Length | None
     totes: tuple[ToteFacts, ...]
-    caster: str | None
-    caster_height: Length | None
-    caster_wheel: Length | None
-    caster_trail: Length | None
-    caster_plate: tuple[Length, Length] | None
+    caster: str | None = None
+    caster_height: Length | None = None
+    caster_wheel: Length | None = None
+    caster_trail: Length | None = None
+    caster_plate: tuple[Length, Length] | None = None
     drills: tuple[Length, ...]
     taps: tuple[str, ...]

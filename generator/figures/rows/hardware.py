@@ -61,7 +61,7 @@ class HardwareRow:
 
 @dataclass(frozen=True)
 class PlateBolt:
-    """A bolt of a caster plate into the bottom slot of `member`, at X, Y of the frame; no member, no bar above."""
+    """A bolt of a stand's plate into the bottom slot of `member`, at X, Y of the frame; no member, no bar above."""
 
     plate: str
     member: str

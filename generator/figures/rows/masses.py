@@ -13,10 +13,10 @@ Length = Fraction
 
 @dataclass(frozen=True)
 class Stands:
-    """Loads in kg: each with a wheel or two in the air, and that with the rolling factor, as `required`.
+    """Loads in kg: each with one or two in the air, and `required`, as it must be rated.
 
-    `rating` is what the card allows; `positions` are the swivels' X, Y in the frame. `one_in_the_air` is the most that
-    one caster carries when any other carries nothing and the frame stays stiff.
+    `rating` is what the card allows; `positions` are their axes, X, Y in the frame. `one_in_the_air` is the most that
+    one carries when any other carries nothing and the frame stays stiff.
     """
 
     load_each: float

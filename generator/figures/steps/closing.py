@@ -8,7 +8,7 @@ from generator.bench.model import Part
 from generator.bench.place import ENDS, End
 from generator.bench.role import Role
 from generator.figures.rows.assembly import PlaceRow, Step
-from generator.figures.steps.words import CLOSE, LID, Words, step
+from generator.figures.steps.words import CLOSE, Words, step
 from generator.figures.tray_screws import tray_holes, tray_screws
 
 
@@ -123,12 +123,13 @@ class ClosingSteps(Words):
         return self.pick(*roles, end=end)
 
     def _lid(self) -> Iterator[Step]:
+        stage, on = self.bench.stand.words.stage, self.bench.stand.step
         cross = self.pick(Role.TOP_CROSS_MEMBER)
         grid = [*self.pick(Role.LONG_RAIL, level="top"), *cross]
         if self.rails_run_through:
             grid += self.pick(Role.TOP_END_MEMBER)
         yield step(
-            LID,
+            stage,
             "grid",
             "Top grid, flat",
             grid,
@@ -146,7 +147,7 @@ class ClosingSteps(Words):
         # with rails running through, the posts' heads decide whether it goes down or along: the proof knows
         how = "" if self.rails_run_through else "down, as a lid"
         yield step(
-            LID,
+            stage,
             "lid",
             "Top grid on",
             (),
@@ -159,7 +160,7 @@ class ClosingSteps(Words):
             cautions=("lift", "pinch"),
         )
         yield step(
-            LID,
+            stage,
             "square",
             "Square all faces and tighten",
             (),
@@ -170,12 +171,17 @@ class ClosingSteps(Words):
             ),
             squares=(self.square("outer", "1"), self.square("front face", "0.5")),
         )
-        on = self.bench.stand.step
         yield step(
-            LID, on.key, on.title, self.bench.stand.parts, on.direction, on.notes, cautions=on.cautions
+            stage,
+            on.key,
+            on.title,
+            self.bench.stand.parts,
+            on.direction,
+            on.notes,
+            cautions=on.cautions,
         )
         yield step(
-            LID,
+            stage,
             "level",
             "Level the bench",
             (),

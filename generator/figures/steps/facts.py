@@ -147,13 +147,13 @@ class StepFacts:
             yield f"Hold {', '.join(names)} by hand or with a clamp until {end}: nothing below carries it before."
 
     def _needs_support(self, index: int) -> bool:
-        """Bars and boards that are put down; the rest is screwed on at once, or hangs in its slides."""
+        """Bars and boards that are put down; the rest, and the stand, is screwed on at once or hangs in its slides."""
         placing, moving = self.ways[index].placing, self._moving(index)
         return (
             placing.into == BENCH
             and bool(moving)
             and moving[0].kind in ("bar", "board")
-            and placing.step not in HELD_OTHERWISE
+            and placing.step not in (*HELD_OTHERWISE, self.stand.step.key)
         )
 
     def _carried_by(self, index: int) -> str:

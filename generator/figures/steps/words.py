@@ -12,12 +12,11 @@ from generator.bench.role import Role
 from generator.figures.rows.assembly import PlaceRow, Square, Step
 from generator.units.format import format_inch
 
-PREPARE, FRAMES, BASE, CLOSE, LID, FILL = (
+PREPARE, FRAMES, BASE, CLOSE, FILL = (
     "Prepare",
     "End frames",
     "Base and posts",
     "Panels and closing",
-    "Top grid and casters",
     "Fill and finish",
 )
 

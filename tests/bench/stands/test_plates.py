@@ -103,3 +103,11 @@ def test_plates_that_overlap_and_holes_near_an_edge_are_told() -> None:
     for depth, ok in (("168", True), ("167.9", False)):
         edges = judged(changed(DEMO, ("size: [170, 170]", f"size: [170, {depth}]")))[EDGE]
         assert [each.ok for each in edges] == [True, ok, True] * 2
+
+
+def test_a_bolt_under_the_end_of_a_post_holds_in_nothing() -> None:
+    """Holes 10 apart put the axis at 65 and a bolt at 35, where the corner post of 40 ends; the middle ones hold."""
+    close = judged(changed(DEMO, ("holes: [80, 60]", "holes: [10, 10]")))
+    assert [(each.ok, each.where) for each in close[WITHOUT_BAR]] == [(False, "CP1, CP3, CP4, CP6")]
+    # from 20 on the bolt is past the post
+    assert judged(changed(DEMO, ("holes: [80, 60]", "holes: [22, 10]")))[WITHOUT_BAR][0].ok

@@ -1,16 +1,16 @@
-"""Checks of the casters that are bought: their own plate on the bench's plate, their holes, wheel and threads."""
+"""Laws of the casters that are bought: their own plate on the bench's plate, their holes, wheel and threads."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.bench.law import GOODS, MEASURE, Law
-from generator.bench.model import Bench
-from generator.bench.role import Role
+from generator.bench.law import GOODS, MEASURE, Law, Verdict, at_least, at_most
+from generator.bench.stands.facts import Stand
 from generator.calculators.fasteners import THREADS
 from generator.codes import Code
-from generator.figures.checks.judged import Judged, at_least, at_most
 from generator.provenance import constant
+from generator.spec.lookup import slot_nut
+from generator.spec.schema import Spec
 from generator.spec.stands.casters import Caster
 
 #: Between a wheel and the plate above it (mm). Common practice, no source.
@@ -37,22 +37,20 @@ PLATE_THREAD = Law(
 )  # fmt: skip
 
 
-def caster_checks(bench: Bench) -> Iterator[Judged]:
-    """Nothing for a bench that stands on something else."""
-    spec = bench.spec
+LAWS = (WHEEL_HEIGHT, CASTER_HOLES, CASTER_ON_PLATE, PLATE_THREAD)
+
+
+def goods_verdicts(spec: Spec, card: Caster, stand: Stand) -> Iterator[Verdict]:
+    """The card alone, then the card on the plates."""
     name = spec.base.casters
-    card = spec.hardware.get(name)
-    if bench.stand.kind != "casters" or not isinstance(card, Caster):
-        return
-    path, thread = ("hardware", name), THREADS[bench.goods.slot_nut.thread]
+    path, thread = ("hardware", name), THREADS[slot_nut(spec).thread]
     yield at_most(WHEEL_HEIGHT, card.wheel, card.height - WHEEL_CLEAR, name, (*path, "wheel"))
     for axis, size, hole in zip(("X", "Y"), card.plate, card.holes, strict=True):
         yield at_most(CASTER_HOLES, hole + thread.clearance, size, f"{name}, {axis}", (*path, "holes"))
-    plates = [part for part in bench.stand.parts if part.role is Role.STAND]
     for index, size in enumerate(card.plate):
         ends = [
             (point[index], part.box.span("xy"[index]))
-            for point, part in zip(bench.stand.points, plates, strict=True)
+            for point, part in zip(stand.points, stand.parts, strict=True)
         ]
         free = min(min(at - span.low, span.high - at) for at, span in ends)
         where = f"{name}, {'XY'[index]}"

@@ -1,0 +1,201 @@
+"""A kind of stand that nobody knows: its two modules and its lines in the lists build a whole manual with it."""
+
+from __future__ import annotations
+
+import json
+import re
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+#: Files by their paths, and what is found.
+Manual = dict[str, Any]
+
+ROOT = Path(__file__).parents[1]
+DUMMY = Path(__file__).parent / "data" / "dummy_stand"
+BENCH = "generator/bench/stands/__init__.py"
+SPEC = "generator/spec/stands/__init__.py"
+CARDS = "specs/cards.yml"
+
+#: The modules of the new kind, and where they go.
+MODULES = {"bench.txt": "generator/bench/stands/spikes.py", "spec.txt": "generator/spec/stands/spikes.py"}
+#: All that it asks of files that are there: file, line as it stands, line as it becomes.
+LINES = (
+    (
+        BENCH,
+        "from generator.bench.stands.facts import StandKind\n",
+        "from generator.bench.stands.facts import StandKind\n"
+        "from generator.bench.stands.spikes import Spikes\n",
+    ),
+    (BENCH, "= (Casters(),)", "= (Spikes(), Casters())"),
+    (SPEC, "import casters\n", "import casters, spikes\n"),
+    (SPEC, 'Tag("caster")]', 'Tag("caster")] | Annotated[spikes.Spike, Tag("spike")]'),
+    (SPEC, "(*casters.REFERENCES,)", "(*casters.REFERENCES, *spikes.REFERENCES)"),
+    (SPEC, "class Base(PlateKeys, CasterKeys)", "class Base(PlateKeys, spikes.SpikeKeys, CasterKeys)"),
+    (
+        "generator/codes.py",
+        '    CASTER_RATING = "caster-rating"\n',
+        '    CASTER_RATING = "caster-rating"\n    SPIKE_LOW = "spike-low"\n    SPIKE_RATING = "spike-rating"\n'
+        '    SPIKE_HANGING = "spike-hanging"\n',
+    ),
+    (
+        CARDS,
+        "  caster 100:",
+        "  spike 60: {kind: spike, height: 25 mm, shank: 23 mm, rating: 200 kg}\n  caster 100:",
+    ),
+)
+BUILD = """
+import json, sys
+from pathlib import Path
+from generator.manual import compile_loaded
+from generator.spec.load import read_spec
+text = Path("specs/starter.yml").read_text(encoding="utf-8")
+base = "base: {count: 4}"
+assert base in text
+text = text.replace(base, "base: {spikes: point}\\nhardware: {point: {use: spike 60}}")
+files, findings = compile_loaded(read_spec(text, "b.yml"), "b.yml")
+told = [finding.explained() for finding in findings]
+shown = {p: d.decode() for p, d in files.items() if p.endswith((".md", ".json", ".html", ".csv"))}
+json.dump({"files": shown, "findings": told}, sys.stdout)
+"""
+#: The folders that the copy has of the program.
+COPIED = ("generator", "specs", "site_templates")
+
+
+@pytest.fixture(scope="module")
+def program(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A copy of the program that knows spikes."""
+    copy = tmp_path_factory.mktemp("with-spikes")
+    for folder in COPIED:
+        shutil.copytree(ROOT / folder, copy / folder, ignore=shutil.ignore_patterns("__pycache__"))
+    shutil.copy(ROOT / "pyproject.toml", copy)
+    for path, old, new in LINES:
+        text = (copy / path).read_text(encoding="utf-8")
+        assert text.count(old) == 1, (path, old)
+        (copy / path).write_text(text.replace(old, new), encoding="utf-8")
+    for text_of, path in MODULES.items():
+        shutil.copy(DUMMY / text_of, copy / path)
+    return copy
+
+
+@pytest.fixture(scope="module")
+def manual(program: Path) -> Manual:
+    """Files and findings of a bench on spikes."""
+    done = subprocess.run(
+        [sys.executable, "-B", "-c", BUILD],
+        cwd=program,
+        env={"PYTHONPATH": str(program)},
+        capture_output=True,
+        check=False,
+    )
+    assert done.returncode == 0, done.stderr.decode()
+    built: Manual = json.loads(done.stdout)
+    return built
+
+
+@pytest.fixture(scope="module")
+def pages(manual: Manual) -> dict[str, str]:
+    """Each page by its name, without what marks terms and figures."""
+    names = {path: text for path, text in manual["files"].items() if path.endswith(".md")}
+    return {
+        Path(path).stem: re.sub(r"\[([^]]*)\]\([^)]*\)(\{[^}]*\})?", r"\1", t) for path, t in names.items()
+    }
+
+
+FOUND = (
+    # its operation, on the sheet of its part
+    ("part-sheets", "## KP1–KP4 · spike pad"),
+    ("part-sheets", "for the spike&#39;s shank"),
+    ("part-sheets", "bolt to slot nut in B1"),
+    ("part-sheets", "KP1 front left; KP2 front right; KP3 back left; KP4 back right."),
+    # its parts and what is bought for it
+    ("cut-list", "| KP1–KP4 | spike pad | 4 |"),
+    ("hardware", "| point |"),
+    ("hardware", "16 spike pads, 4 top brackets"),
+    ("hardware", "## Pads"),
+    ("shopping-list", "M8x16, 16 + 2 spare"),
+    # its step, with its motion, its fasteners and its caution
+    ("assembly", "## Top grid and spikes"),
+    ("assembly", "Pads and spikes, from below { #step-spikes }"),
+    ("assembly", "KP1–KP4 · up."),
+    ("assembly", "4 × point, 16 × pad bolt."),
+    ("assembly", "Drive each spike into its pad with a mallet."),
+    ("assembly", "without its spikes"),
+    ("assembly", "Blocks higher than the spikes."),
+    ("assembly", "B1 bottom slot: 4 for spike pad, before A2 closes it"),
+    ("assembly", "C3 bottom slot: 4 for spike pad, before C3 rear clip closes it"),
+    ("assembly", "CAUTION: Points go through shoes"),
+    ("before-you-start", "Keep feet away when you lower it."),
+    # its checks: one that fails, and its load by its own rule
+    ("checks", "The spikes are too low for a broom"),
+    ("checks", "Dust that nobody can sweep draws damp."),
+    ("checks", "Each of 4 spikes must carry"),
+    ("strength", "## Points"),
+    ("strength", "The line runs from point to point."),
+    ("strength", "base rails run on over their spikes"),
+    ("working", "Three spikes carry the loaded bench, however many there are."),
+    # what to measure first
+    ("before-you-start", "| Spike: height |"),
+    ("measure", "| `shank` | With a caliper, above the point. |"),
+    ("replicate", "Spike, floor to its collar"),
+    # its words
+    ("index", "| Each spike must carry |"),
+    ("glossary", "A steel point under a bench that stays where it is."),
+    ("spec-reference", "for a bench that never moves."),
+)
+
+
+@pytest.mark.parametrize(("page", "words"), FOUND)
+def test_a_new_kind_is_on_every_page_that_it_belongs_to(pages: dict[str, str], page: str, words: str) -> None:
+    assert words in pages[page]
+
+
+def test_a_new_kind_is_in_the_figures(manual: Manual) -> None:
+    figures = json.loads(manual["files"]["docs/downloads/figures.json"])
+    # 900 high: a spike of 25, a pad of 6, the frame, a top of 18
+    assert figures["layout"]["floor_to_frame"] == 31
+    assert figures["layout"]["frame_height"] == 900 - 31 - 18
+    (step,) = (step for step in figures["assembly"]["steps"] if step["key"] == "spikes")
+    assert [(motion["name"], motion["way"]) for motion in step["motions"]] == [
+        *((f"KP{n}", "+z") for n in range(1, 5)),
+        *((f"spike {n}", "+z") for n in range(1, 5)),
+    ]
+    # it stands on its points: no trail is added to the 95 by which they stand in
+    assert {row["tip_line"] for row in figures["stability"]} == {95}
+    assert figures["mass"]["by_group"]["spike"] == pytest.approx(4 * 0.7)
+    assert figures["casters"] is None
+
+
+def test_a_new_kind_is_judged_by_its_own_law(manual: Manual) -> None:
+    (told,) = (finding for finding in manual["findings"] if "spike-low" in finding)
+    assert "found: 25 mm; allowed: at least 30 mm" in told
+    assert "write `hardware.point.height: 30 mm`" in told
+    assert not [finding for finding in manual["findings"] if "error" in finding.split(": ")[1]]
+
+
+def test_a_new_kind_changes_few_files_and_none_that_collect_its_facts(program: Path) -> None:
+    """With this test they are seven."""
+    changed = {
+        path.relative_to(program).as_posix()
+        for folder in COPIED
+        for path in (program / folder).rglob("*")
+        if path.is_file() and "__pycache__" not in path.parts and path.read_bytes() != before(program, path)
+    }
+    assert changed == {
+        "generator/bench/stands/__init__.py",
+        "generator/bench/stands/spikes.py",
+        "generator/codes.py",
+        "generator/spec/stands/__init__.py",
+        "generator/spec/stands/spikes.py",
+        "specs/cards.yml",
+    }
+
+
+def before(program: Path, path: Path) -> bytes:
+    """What the program has at the path of its copy; nothing for a new file."""
+    old = ROOT / path.relative_to(program)
+    return old.read_bytes() if old.exists() else b""
