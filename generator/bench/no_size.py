@@ -86,7 +86,7 @@ def eaten_by_notches(loaded: LoadedSpec, layout: Layout, parts: Sequence[Part]) 
         return
     part = max(eaten, key=_too_much)
     over, notch = _too_much(part), max(max(each.along, each.across) for each in part.notches)
-    clip = clip_length(loaded.spec) or Fraction(0)
+    clip = clip_length(loaded) or Fraction(0)
     # the part of a clip's notch that lies beyond the crossing bar's own width is the clip's fault
     if clip > layout.section:
         path: tuple[str | int, ...] = ("hardware", loaded.spec.frame.joints.default, "clip")

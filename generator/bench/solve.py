@@ -71,7 +71,7 @@ def _solved(loaded: LoadedSpec) -> Bench:
         raise SpecError(faults)
     system = frame_kind(spec)
     members = system.members(spec, layout, kind.lines(spec, layout))
-    boards = (*system.walls(spec, layout), *_extra_panels(spec), *storage_parts(spec, layout, storage))
+    boards = (*system.walls(loaded, layout), *_extra_panels(spec), *storage_parts(loaded, layout, storage))
     impossible = (
         *without_size(loaded, layout, (*members, *boards)),
         *eaten_by_notches(loaded, layout, boards),

@@ -97,7 +97,7 @@ def _derived(bench: Bench) -> Iterator[Assumption]:
     loaded = bench.loaded
     spec = loaded.spec
     if spec.panels.tongue is None:
-        yield Assumption("panels.tongue", tongue_of(spec), "longest that leaves 2 mm under it in the slot")
+        yield Assumption("panels.tongue", tongue_of(loaded), "longest that leaves 2 mm under it in the slot")
     if spec.tray.end_rail_bottom is None:
         level = bench.layout.levels.end_rail_bottom
         yield Assumption("tray.end_rail_bottom", level, "leaves a clamp gap of at least 130 mm")

@@ -90,7 +90,7 @@ def _turned(size: FitSize) -> FitSize:
 
 def _tongues(bench: Bench) -> Iterator[FitRow]:
     spec = bench.spec
-    rules = panel_rules(spec)
+    rules = panel_rules(bench.loaded)
     named = {"panels": (rules.fit, spec.panels.material), "tray": (rules.tray_fit, spec.tray.material)}
     if spec.panels.material == spec.tray.material:
         named = {"panels and tray": named["panels"]}

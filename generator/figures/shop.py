@@ -55,7 +55,7 @@ def shop(bench: Bench, bought: float) -> Shop:
 def _cutters(bench: Bench) -> Iterator[CutterRow]:
     spec = bench.spec
     cutter = spec.frame.clamp_access.cutter
-    rabbet = panel_rules(spec).fit.rabbet_depth
+    rabbet = panel_rules(bench.loaded).fit.rabbet_depth
     work = (
         ("clamp relief, through the lip", ALUMINIUM, PASS_ALUMINIUM, cutter, bench.goods.bar.slot.lip),
         ("rabbet of a tongue, each face", BOARDS, PASS_WOOD, RABBET_CUTTER, rabbet),

@@ -174,12 +174,11 @@ def _inner_post_stick(bench: Bench, posts: Sequence[Part]) -> Stick:
 
 def _bay_sticks(bench: Bench, kind: str, marks_of: dict[str, list[Mark]], lies_on: str) -> list[Stick]:
     """One stick for all bays that have the same marks."""
-    spec = bench.spec
     levels = bench.layout.levels
     length = levels.tray_bottom - levels.base_top
     closing = [Mark(length, "tray underside", "edge")]
-    if trim_thickness(spec):
-        closing.insert(0, Mark(length - trim_thickness(spec), "trim underside", "edge"))
+    if trim_thickness(bench.loaded):
+        closing.insert(0, Mark(length - trim_thickness(bench.loaded), "trim underside", "edge"))
     by_marks: dict[tuple[Mark, ...], list[str]] = {}
     for bay, marks in marks_of.items():
         ordered = tuple(

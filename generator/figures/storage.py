@@ -115,8 +115,7 @@ def _above_rail(bench: Bench, **heights: Fraction) -> dict[str, Fraction]:
 
 def strips(bench: Bench) -> tuple[StripPlace, ...]:
     """Packing strips of each bay's left wall; the right wall has the same."""
-    spec = bench.spec
-    tongue = panel_rules(spec).tongue
+    tongue = panel_rules(bench.loaded).tongue
     rows = []
     for zone in bench.layout.zones:
         for bay in zone.bays:

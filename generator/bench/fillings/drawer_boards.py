@@ -20,8 +20,8 @@ from generator.codes import Code
 from generator.findings import Finding, Severity
 from generator.geometry import Box, Span
 from generator.provenance import constant, greatest, least
+from generator.spec.goods import Slide
 from generator.spec.load import LoadedSpec
-from generator.spec.lookup import sheet, slide, strip
 from generator.spec.schema import Spec
 
 #: A strip stands this much above the base rail and ends this much below the tray's trim (mm).
@@ -70,7 +70,7 @@ class PlacedDrawer:
 
 
 def strip_runs(
-    spec: Spec,
+    loaded: LoadedSpec,
     layout: Layout,
     bay: BayPlace,
     drawers: Sequence[PlacedDrawer],
@@ -79,7 +79,7 @@ def strip_runs(
     """Heights over which packing strips stand: the whole wall, or between what fills the width of a mixed bay."""
     levels = layout.levels
     is_end = bay.left_line == 0 or bay.right_line == layout.length - layout.section
-    ceiling = levels.tray_bottom - trim_thickness(spec) - STRIP_BELOW_TRAY
+    ceiling = levels.tray_bottom - trim_thickness(loaded) - STRIP_BELOW_TRAY
     wall = Span(
         levels.base_top + STRIP_ABOVE_RAIL, least(ceiling, levels.end_rail_bottom) if is_end else ceiling
     )
@@ -98,7 +98,7 @@ def strip_runs(
 
 
 def packing_parts(
-    spec: Spec,
+    loaded: LoadedSpec,
     layout: Layout,
     zone: ZonePlace,
     bay: BayPlace,
@@ -106,12 +106,12 @@ def packing_parts(
     z: Span,
 ) -> Iterator[Part]:
     """Strips of one run of heights on both walls, one at each station of the slides."""
-    material, offset = spec.drawers.packing, panel_rules(spec).fit.offset
-    thickness = packing_thickness(offset, spec.drawers.proud)
+    material, offset = loaded.spec.drawers.packing, panel_rules(loaded).fit.offset
+    thickness = packing_thickness(offset, loaded.spec.drawers.proud)
     clear = (layout.section, layout.section + zone.y.size)
     for side, wall in both_walls(bay, offset, thickness):
         for station in drawer.stations:
-            near, far = drawer_rules.strip_span(station, strip(spec, material).width, clear, PLAY)
+            near, far = drawer_rules.strip_span(station, loaded.goods.strips[material].width, clear, PLAY)
             yield Part(
                 "PK",
                 "packing strip",
@@ -127,18 +127,18 @@ def packing_parts(
 
 
 def drawer_parts(
-    spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace, drawer: PlacedDrawer
+    loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, drawer: PlacedDrawer
 ) -> Iterator[Part]:
     """Sides, ends, bottom and face."""
-    size, rules = drawer.sizes, spec.drawers
-    box = sheet(spec, rules.box).thickness
-    front = sheet(spec, rules.front).thickness
-    bottom = sheet(spec, rules.bottom).thickness
+    size, rules = drawer.sizes, loaded.spec.drawers
+    box = loaded.goods.sheets[rules.box].thickness
+    front = loaded.goods.sheets[rules.front].thickness
+    bottom = loaded.goods.sheets[rules.bottom].thickness
     left, right = centred(bay, size.box_width).low, centred(bay, size.box_width).high
     z = Span(size.box_bottom, size.box_bottom + size.box_height)
     behind, end = front, front + size.box_depth
     place = drawer.place
-    groove = _bottom_groove(spec, size.box_depth, bottom)
+    groove = _bottom_groove(loaded.spec, size.box_depth, bottom)
     y = from_face(layout, zone, behind, end)
     for x in (Span(left, left + box), Span(right - box, right)):
         yield Part(
@@ -155,7 +155,7 @@ def drawer_parts(
             operations=groove,
         )
     inside = Span(left + box, right - box)
-    groove = _bottom_groove(spec, inside.size, bottom)
+    groove = _bottom_groove(loaded.spec, inside.size, bottom)
     for near, far in ((behind, behind + box), (end - box, end)):
         y = from_face(layout, zone, near, far)
         yield Part(
@@ -201,9 +201,14 @@ def _bottom_groove(spec: Spec, length: Fraction, bottom: Fraction) -> tuple[Oper
     return (Operation("groove", "inside", centre, (length, bottom), spec.drawers.groove, "for the bottom"),)
 
 
-def packing_of(spec: Spec) -> Fraction:
+def slide_of(loaded: LoadedSpec) -> Slide:
+    """The slide of all drawers; there is one even on a bench without drawers."""
+    return loaded.goods.slides[loaded.spec.drawers.slide]
+
+
+def packing_of(loaded: LoadedSpec) -> Fraction:
     """Thickness of the packing strips (mm)."""
-    return packing_thickness(panel_rules(spec).fit.offset, spec.drawers.proud)
+    return packing_thickness(panel_rules(loaded).fit.offset, loaded.spec.drawers.proud)
 
 
 def drawers_without_size(
@@ -211,8 +216,8 @@ def drawers_without_size(
 ) -> Iterator[Finding]:
     """Boxes and faces of no size. `drawers` are the bay's, each with its place in the stack."""
     spec, at = loaded.spec, ("zones", bay.zone, "bays", bay.index)
-    rules, card = spec.drawers, slide(spec)
-    box, floor = sheet(spec, rules.box).thickness, 4 * sheet(spec, rules.bottom).thickness
+    rules, card = spec.drawers, slide_of(loaded)
+    box, floor = loaded.goods.sheets[rules.box].thickness, 4 * loaded.goods.sheets[rules.bottom].thickness
     for number, (index, size) in enumerate(drawers, 1):
         where = f"drawer {number} of bay {bay.name}"
         if size.box_height <= 0:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 
-from generator.bench.fillings.drawer_boards import PlacedDrawer, packing_of
+from generator.bench.fillings.drawer_boards import PlacedDrawer, packing_of, slide_of
 from generator.bench.fillings.facts import Solved, bay_of
 from generator.bench.fillings.walls import PLANING, PLAY
 from generator.bench.frames.panels import wall_names
@@ -30,8 +30,7 @@ from generator.calculators.drawers import OVER_SLIDE, strip_span
 from generator.codes import Code
 from generator.findings import Change, Steps, dotted
 from generator.provenance import constant, inexact
-from generator.spec.lookup import sheet, slide, strip
-from generator.spec.schema import Spec
+from generator.spec.load import LoadedSpec
 from generator.units.format import format_mm
 from generator.units.sizes import INCH
 
@@ -176,7 +175,7 @@ def drawer_verdicts(bench: Solved) -> Iterator[Verdict]:
     spec, drawers = bench.spec, bench.storage.of(PlacedDrawer)
     if not drawers:
         return
-    yield from _slide_card(spec)
+    yield from _slide_card(bench.loaded)
     yield from _bottom_groove(bench)
     for drawer in drawers:
         bay = bay_of(bench, drawer.bay)[1]
@@ -187,9 +186,9 @@ def drawer_verdicts(bench: Solved) -> Iterator[Verdict]:
             WIDE_DRAWER, ratio <= RACKS, where, path, inexact(ratio), inexact(limit), unit="",
             severity=severity, remedy=_longer_slide(bench, drawer.bay),
         )  # fmt: skip
-        needed = slide(spec).height + OVER_SLIDE
+        needed = slide_of(bench.loaded).height + OVER_SLIDE
         yield at_least(BOX_HEIGHT, drawer.sizes.box_height, needed, where, path)
-        bottom = sheet(spec, spec.drawers.bottom).thickness
+        bottom = bench.goods.sheets[spec.drawers.bottom].thickness
         yield at_least(BOX_WIDTH, drawer.sizes.ends_length, bottom * 4, where, path)
     yield from _slides(bench)
     yield from _packing(bench)
@@ -203,32 +202,32 @@ def _longer_slide(bench: Solved, bay: str) -> tuple[Change, ...]:
     return to_write(bench.spec, ("hardware", bench.spec.drawers.slide, "length"), length)
 
 
-def _slide_card(spec: Spec) -> Iterator[Verdict]:
+def _slide_card(loaded: LoadedSpec) -> Iterator[Verdict]:
     """Where its holes are, the space it works in, where it sits on the box."""
-    name, card, path = spec.drawers.slide, slide(spec), ("hardware", spec.drawers.slide)
+    name, card, path = loaded.spec.drawers.slide, slide_of(loaded), ("hardware", loaded.spec.drawers.slide)
     yield at_most(SLIDE_HOLE, max(card.holes), card.length, name, (*path, "holes"))
     yield at_least(SLIDE_SPACE, card.side_space, card.thickness, name, (*path, "side_space"))
     axis = ("drawers", "slide_axis")
-    yield at_least(SLIDE_AXIS, spec.drawers.slide_axis, card.height / 2, f"lower edge of {name}", axis)
+    yield at_least(SLIDE_AXIS, loaded.spec.drawers.slide_axis, card.height / 2, f"lower edge of {name}", axis)
 
 
 def _bottom_groove(bench: Solved) -> Iterator[Verdict]:
     """The groove for the bottom leaves wood behind it and above it."""
     spec = bench.spec
-    rules, box = spec.drawers, sheet(spec, spec.drawers.box).thickness
+    rules, box = spec.drawers, bench.goods.sheets[spec.drawers.box].thickness
     severity = "error" if rules.groove >= box else "warning"
     yield at_most(
         GROOVE_DEPTH, rules.groove, box * MOST_GROOVE, rules.box, ("drawers", "groove"), severity=severity
     )
     lowest = min(drawer.sizes.box_height for drawer in bench.storage.of(PlacedDrawer))
-    top = rules.groove_up + sheet(spec, rules.bottom).thickness
+    top = rules.groove_up + bench.goods.sheets[rules.bottom].thickness
     yield at_most(GROOVE_PLACE, top, lowest, "the lowest box", ("drawers", "groove_up"))
 
 
 def _slides(bench: Solved) -> Iterator[Verdict]:
     spec = bench.spec
     plan, rules, walls = bench.layout, spec.drawers, wall_names(spec)
-    behind = sheet(spec, rules.front).thickness + rules.slide_setback + slide(spec).length
+    behind = bench.goods.sheets[rules.front].thickness + rules.slide_setback + slide_of(bench.loaded).length
     for bay_name in dict.fromkeys(drawer.bay for drawer in bench.storage.of(PlacedDrawer)):
         zone, bay = bay_of(bench, bay_name)
         room = plan.section + zone.y.size - behind
@@ -242,9 +241,13 @@ def _slides(bench: Solved) -> Iterator[Verdict]:
 
 def _packing(bench: Solved) -> Iterator[Verdict]:
     spec = bench.spec
-    name, card, needed = spec.drawers.packing, strip(spec, spec.drawers.packing), packing_of(spec)
+    name, card, needed = (
+        spec.drawers.packing,
+        bench.goods.strips[spec.drawers.packing],
+        packing_of(bench.loaded),
+    )
     path = ("drawers", "packing")
-    yield _thick_enough(spec, needed)
+    yield _thick_enough(bench.loaded, needed)
     if card.thickness > needed + AS_PLANED:
         yield Verdict(PACKING_PLANED, False, name, path, needed, card.thickness)
     yield at_least(PACKING_NARROW, card.width, STRIP_FOR_SCREWS, name, path)
@@ -254,7 +257,7 @@ def _packing(bench: Solved) -> Iterator[Verdict]:
 def _holes_off_edges(bench: Solved) -> Iterator[Verdict]:
     """A strip that had to clear a post lies off its hole: behind a post of 47 the hole comes near its edge."""
     spec = bench.spec
-    section, width = bench.layout.section, strip(spec, spec.drawers.packing).width
+    section, width = bench.layout.section, bench.goods.strips[spec.drawers.packing].width
     for zone in bench.layout.zones:
         drawer = next(
             (each for bay in zone.bays for each in bench.storage.of(PlacedDrawer) if each.bay == bay.name),
@@ -280,20 +283,18 @@ def _holes_off_edges(bench: Solved) -> Iterator[Verdict]:
             )  # fmt: skip
 
 
-def _thick_enough(spec: Spec, needed: Fraction) -> Verdict:
+def _thick_enough(loaded: LoadedSpec, needed: Fraction) -> Verdict:
     """A strip that is a little too thin is used as it comes: it still stands proud enough for the slide to pass."""
-    name = spec.drawers.packing
-    thickness, proud = strip(spec, name).thickness, spec.drawers.proud
+    name = loaded.spec.drawers.packing
+    thickness, proud = loaded.goods.strips[name].thickness, loaded.spec.drawers.proud
     short = needed - thickness
     little = short <= LITTLE and proud - short >= LEAST_PROUD
-    buy = said(spec, needed + PLANING)
+    buy = said(loaded.spec, needed + PLANING)
     advice = (
         f"Buy strips of {buy} or more, 2 mm (5/64 in) of it for planing: `materials.{name}.thickness: {buy}`."
     )
     if little:
-        advice = (
-            f"Use them as they come, with `drawers.proud: {said(spec, proud - short, down=True)}`. {advice}"
-        )
+        advice = f"Use them as they come, with `drawers.proud: {said(loaded.spec, proud - short, down=True)}`. {advice}"
     return Verdict(
         PACKING_THIN, short <= 0, name, ("drawers", "packing"), thickness, needed, "at least",
         severity="note" if little and short > 0 else "", advice=advice,

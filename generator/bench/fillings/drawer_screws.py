@@ -6,13 +6,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from generator.bench.driven import EDGE_SIZES, Driven, chosen
-from generator.bench.fillings.drawer_boards import PlacedDrawer, packing_of
+from generator.bench.fillings.drawer_boards import PlacedDrawer, packing_of, slide_of
 from generator.bench.fillings.facts import Solved
 from generator.calculators.fasteners import box_corner_screws
 from generator.calculators.wood_screws import WoodScrew, fitting, into_edge, stock
 from generator.provenance import constant
-from generator.spec.lookup import sheet, slide
-from generator.spec.schema import Spec
+from generator.spec.load import LoadedSpec
 
 #: Screws of one drawer front. Common practice, no source.
 PER_DRAWER_FRONT = 4
@@ -27,12 +26,12 @@ def drawer_screws(bench: Solved) -> Iterator[Driven]:
     if not drawers:
         return
     panel, box, front = (
-        sheet(spec, name).thickness for name in (spec.panels.material, rules.box, rules.front)
+        bench.goods.sheets[name].thickness for name in (spec.panels.material, rules.box, rules.front)
     )
     # each of the two slides of a pair has one screw a hole in its cabinet and in its drawer member
-    half = len(drawers) * len(slide(spec).holes) * 2
+    half = len(drawers) * len(slide_of(bench.loaded).holes) * 2
     none, screws = Fraction(0), stock("4", spec.units)
-    wall = packing_of(spec) + panel
+    wall = packing_of(bench.loaded) + panel
     uses = (
         (wall, "slide to packing", "packing", "into the packing", "panels.material"),
         (box, "slide to drawer box", "box", "into the boxes", "drawers.box"),
@@ -42,25 +41,27 @@ def drawer_screws(bench: Solved) -> Iterator[Driven]:
         yield Driven("slide screw", screw, half, none, into, place, ("drawers", key), told=told, holds=holds)
     corners = sum(4 * box_corner_screws(drawer.sizes.box_height) for drawer in drawers)
     ends = min(drawer.sizes.ends_length for drawer in drawers)
-    usual, path = default_box_screw(spec), ("drawers", "box_screw")
+    usual, path = default_box_screw(bench.loaded), ("drawers", "box_screw")
     yield Driven(
         "drawer box screw", chosen(rules.box_screw, usual), corners, box, ends, "drawer box's corners", path,
         box, holds="drawers.box", usual=usual,
     )  # fmt: skip
-    usual, path = default_face_screw(spec), ("drawers", "face_screw")
+    usual, path = default_face_screw(bench.loaded), ("drawers", "face_screw")
     yield Driven(
         "drawer front screw", chosen(rules.face_screw, usual), len(drawers) * PER_DRAWER_FRONT, box, front,
         "drawer face", path, holds="drawers.front", usual=usual, shows=True,
     )  # fmt: skip
 
 
-def default_face_screw(spec: Spec) -> WoodScrew:
+def default_face_screw(loaded: LoadedSpec) -> WoodScrew:
     """Through the box's front into the face: as long as it may be without coming out."""
-    box, front = (sheet(spec, name).thickness for name in (spec.drawers.box, spec.drawers.front))
-    return fitting(stock("4", spec.units), box, front)
+    box, front = (
+        loaded.goods.sheets[name].thickness for name in (loaded.spec.drawers.box, loaded.spec.drawers.front)
+    )
+    return fitting(stock("4", loaded.spec.units), box, front)
 
 
-def default_box_screw(spec: Spec) -> WoodScrew:
+def default_box_screw(loaded: LoadedSpec) -> WoodScrew:
     """Through a side into the end of the box's front or back."""
-    box = sheet(spec, spec.drawers.box).thickness
-    return into_edge(EDGE_SIZES, spec.units, box, box)
+    box = loaded.goods.sheets[loaded.spec.drawers.box].thickness
+    return into_edge(EDGE_SIZES, loaded.spec.units, box, box)

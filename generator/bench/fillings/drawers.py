@@ -16,6 +16,7 @@ from generator.bench.fillings.drawer_boards import (
     drawers_without_size,
     packing_of,
     packing_parts,
+    slide_of,
     strip_runs,
 )
 from generator.bench.fillings.drawer_laws import (
@@ -60,8 +61,6 @@ from generator.findings import Finding
 from generator.geometry import Box, Span
 from generator.provenance import constant
 from generator.spec.load import LoadedSpec
-from generator.spec.lookup import sheet, slide
-from generator.spec.schema import Spec
 
 #: What a good shop keeps (mm). Common practice, no source.
 BOX = constant("0.5", "how far a box's width may be off")
@@ -106,18 +105,18 @@ class Drawers(FillingKind[PlacedDrawer]):
     )
 
     def place(
-        self, spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
+        self, loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
     ) -> Iterator[PlacedDrawer]:
         """Sizes by their fronts' heights, the spacer blocks each on the one below."""
         if not slots:
             return
-        rules = drawer_constants(spec)
+        rules = drawer_constants(loaded)
         sizes = [drawer_rules.drawer_sizes(rules, bay.clear, slot.height, slot.bottom) for slot in slots]
         blocks = drawer_rules.spacers(
             [size.slide_lower_edge for size in sizes], rules.slide_height, layout.levels.base_top
         )
-        front = sheet(spec, spec.drawers.front).thickness + spec.drawers.slide_setback
-        stations = tuple(front + hole for hole in slide(spec).holes)
+        front = loaded.goods.sheets[loaded.spec.drawers.front].thickness + loaded.spec.drawers.slide_setback
+        stations = tuple(front + hole for hole in slide_of(loaded).holes)
         for number, (size, block) in enumerate(zip(sizes, blocks, strict=True), 1):
             yield PlacedDrawer(bay.name, number, size, front, stations, block)
 
@@ -131,7 +130,7 @@ class Drawers(FillingKind[PlacedDrawer]):
 
     def parts(
         self,
-        spec: Spec,
+        loaded: LoadedSpec,
         layout: Layout,
         zone: ZonePlace,
         bay: BayPlace,
@@ -140,10 +139,10 @@ class Drawers(FillingKind[PlacedDrawer]):
     ) -> Iterator[Part]:
         """Packing strips of the bay, then the boards of each drawer: by the bay as it is measured at its slides."""
         if placed:
-            for run in strip_runs(spec, layout, bay, placed, all_):
-                yield from packing_parts(spec, layout, zone, bay, placed[0], run)
+            for run in strip_runs(loaded, layout, bay, placed, all_):
+                yield from packing_parts(loaded, layout, zone, bay, placed[0], run)
         for drawer in placed:
-            for part in drawer_parts(spec, layout, zone, bay, drawer):
+            for part in drawer_parts(loaded, layout, zone, bay, drawer):
                 yield replace(part, waits=True)
 
     def bodies(self, bench: Solved) -> Iterator[Body]:
@@ -151,7 +150,7 @@ class Drawers(FillingKind[PlacedDrawer]):
         spec = bench.spec
         for drawer in bench.storage.of(PlacedDrawer):
             zone, bay = bay_of(bench, drawer.bay)
-            item, proud = slide(spec), spec.drawers.proud
+            item, proud = slide_of(bench.loaded), spec.drawers.proud
             y = from_face(bench.layout, zone, drawer.slide_front, drawer.slide_front + item.length)
             z = Span(drawer.sizes.slide_lower_edge, drawer.sizes.slide_lower_edge + item.height)
             left, right = bay.x.low + proud, bay.x.high - proud
@@ -188,7 +187,7 @@ class Drawers(FillingKind[PlacedDrawer]):
                 count,
                 "one pair a drawer",
                 "pairs, {} long",
-                (slide(spec).length,),
+                (slide_of(bench.loaded).length,),
             )
 
     def screws(self, bench: Solved) -> Iterator[Driven]:
@@ -248,7 +247,7 @@ class Drawers(FillingKind[PlacedDrawer]):
             yield StickMark(bay, size.front_bottom - datum, f"front {n} bottom")
             yield StickMark(bay, size.front_bottom + size.front_height - datum, f"front {n} top")
             yield StickMark(bay, lower, f"slide {n} lower edge")
-            yield StickMark(bay, lower + slide(bench.spec).height / 2, f"slide {n} axis", "centre")
+            yield StickMark(bay, lower + slide_of(bench.loaded).height / 2, f"slide {n} axis", "centre")
 
     def payload(self, bench: Solved) -> Fraction:
         """So much a drawer."""
@@ -262,9 +261,9 @@ class Drawers(FillingKind[PlacedDrawer]):
                 item=each,
                 name=f"drawer {each.bay}/{each.number}",
                 on=spec.drawers.slide,
-                rating=slide(spec).rating,
+                rating=slide_of(bench.loaded).rating,
                 law=SLIDE_RATING,
-                travel=slide(spec).travel,
+                travel=slide_of(bench.loaded).travel,
                 load=spec.loads.drawer,
                 load_key=("loads", "drawer"),
                 rests_in=Role.DRAWER_BOTTOM,
@@ -312,7 +311,7 @@ class Drawers(FillingKind[PlacedDrawer]):
                 "the widest drawer",
                 widest,
                 ((spec.drawers.box, widest),),
-                ((spec.drawers.packing, 2 * packing_of(spec)),),
+                ((spec.drawers.packing, 2 * packing_of(bench.loaded)),),
                 min(each.nominal for each in self.clearances(bench)),
                 "Cut boxes in the shop's usual weather; in a dry week leave the difference as more play.",
             )
@@ -338,7 +337,7 @@ class Drawers(FillingKind[PlacedDrawer]):
             yield Clearance(
                 "drawer between its slides",
                 f"bay {', '.join(names)}",
-                width - 2 * spec.drawers.proud - 2 * slide(spec).thickness - box,
+                width - 2 * spec.drawers.proud - 2 * slide_of(bench.loaded).thickness - box,
                 (Off("bay, width", width, BAY), packing, packing, Off("box, width", box, BOX)),
                 ON_SLIDES,
                 "Measure the bay at the slides in three places, and cut the boxes by the smallest.",
@@ -358,9 +357,9 @@ def _boxing(parts: Sequence[Part]) -> list[Part]:
     return [*sides[:1], *ends, *bottoms, *sides[1:], *faces]
 
 
-def drawer_constants(spec: Spec) -> drawer_rules.DrawerRules:
+def drawer_constants(loaded: LoadedSpec) -> drawer_rules.DrawerRules:
     """The rules of the spec's drawers as the calculator takes them."""
-    rules, runner = spec.drawers, slide(spec)
+    rules, runner = loaded.spec.drawers, slide_of(loaded)
     return drawer_rules.DrawerRules(
         proud=rules.proud,
         side_space=runner.side_space,
@@ -370,6 +369,6 @@ def drawer_constants(spec: Spec) -> drawer_rules.DrawerRules:
         slide_axis=rules.slide_axis,
         slide_length=runner.length,
         slide_height=runner.height,
-        box_thickness=sheet(spec, rules.box).thickness,
+        box_thickness=loaded.goods.sheets[rules.box].thickness,
         groove=rules.groove,
     )

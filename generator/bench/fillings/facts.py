@@ -19,7 +19,9 @@ from generator.calculators.fit_verdicts import Feel
 from generator.findings import Steps
 from generator.geometry import Span
 from generator.provenance import constant
+from generator.spec.chosen import ChosenGoods
 from generator.spec.fillings import StackItem
+from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
 
@@ -74,8 +76,16 @@ class Solved(Protocol):
     """A solved bench, as far as a kind looks at it."""
 
     @property
+    def loaded(self) -> LoadedSpec:
+        """The spec with its goods."""
+
+    @property
     def spec(self) -> Spec:
         """What the spec wishes."""
+
+    @property
+    def goods(self) -> ChosenGoods:
+        """The cards of what it is made of."""
 
     @property
     def layout(self) -> Layout:

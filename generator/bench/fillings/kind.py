@@ -145,7 +145,7 @@ class FillingKind(Protocol[P]):
         return None
 
     def place(
-        self, spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
+        self, loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
     ) -> Iterator[P]:
         """The items of one bay, from below. `slots` are its own; empty for a kind that does not stack."""
 
@@ -157,7 +157,7 @@ class FillingKind(Protocol[P]):
 
     def parts(
         self,
-        spec: Spec,
+        loaded: LoadedSpec,
         layout: Layout,
         zone: ZonePlace,
         bay: BayPlace,

@@ -11,7 +11,7 @@ from generator.bench.fillings.kind import FillingKind
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.place import Place
 from generator.geometry import Span
-from generator.spec.schema import Spec
+from generator.spec.load import LoadedSpec
 
 
 @dataclass(frozen=True)
@@ -45,7 +45,7 @@ class OpenSpaces(FillingKind[OpenSpace]):
     kind, placed = "open", OpenSpace
 
     def place(
-        self, spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
+        self, loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
     ) -> Iterator[OpenSpace]:
         """Each where its slot is."""
         for number, slot in enumerate(slots, 1):

@@ -16,8 +16,7 @@ from generator.bench.role import Role
 from generator.calculators.shelves import Landing, TiltIn, lands, tilt_in
 from generator.geometry import Box, Span
 from generator.provenance import constant
-from generator.spec.lookup import sheet, strip
-from generator.spec.schema import Spec
+from generator.spec.load import LoadedSpec
 
 #: A shelf's cleat ends this much before the zone's ends, and is this high (mm).
 CLEAT_SHORT = constant(10, "a cleat ends before its zone by")
@@ -51,11 +50,11 @@ class PlacedShelf:
         return Span(self.cleat_top, self.top)
 
 
-def shelf_parts(spec: Spec, zone: ZonePlace, bay: BayPlace, shelf: PlacedShelf) -> Iterator[Part]:
+def shelf_parts(loaded: LoadedSpec, zone: ZonePlace, bay: BayPlace, shelf: PlacedShelf) -> Iterator[Part]:
     """The board, and a cleat on each wall."""
-    offset = panel_rules(spec).fit.offset
-    thickness = sheet(spec, spec.shelves.material).thickness
-    cleat = strip(spec, spec.shelves.cleat)
+    offset = panel_rules(loaded).fit.offset
+    thickness = loaded.goods.sheets[loaded.spec.shelves.material].thickness
+    cleat = loaded.goods.strips[loaded.spec.shelves.cleat]
     x = centred(bay, shelf.length)
     y = Span(zone.y.low + PLAY, zone.y.high - PLAY)
     place = shelf.place
@@ -63,7 +62,7 @@ def shelf_parts(spec: Spec, zone: ZonePlace, bay: BayPlace, shelf: PlacedShelf) 
         "SH",
         "shelf",
         Role.SHELF,
-        spec.shelves.material,
+        loaded.spec.shelves.material,
         "sheet",
         Box(x, y, Span(shelf.top - thickness, shelf.top)),
         "x",
@@ -78,7 +77,7 @@ def shelf_parts(spec: Spec, zone: ZonePlace, bay: BayPlace, shelf: PlacedShelf) 
             "SC",
             "shelf cleat",
             Role.SHELF_CLEAT,
-            spec.shelves.cleat,
+            loaded.spec.shelves.cleat,
             "strip",
             Box(wall, y, z),
             "y",
@@ -91,16 +90,16 @@ def shelf_parts(spec: Spec, zone: ZonePlace, bay: BayPlace, shelf: PlacedShelf) 
 def opening_tilt(bench: Solved, bay: BayPlace, shelf: PlacedShelf) -> TiltIn:
     """The tilt at which a shelf passes between the posts of its bay."""
     spec = bench.spec
-    offset, height = panel_rules(spec).fit.offset, bench.layout.levels.opening
-    thickness = sheet(spec, spec.shelves.material).thickness
+    offset, height = panel_rules(bench.loaded).fit.offset, bench.layout.levels.opening
+    thickness = bench.goods.sheets[spec.shelves.material].thickness
     return tilt_in(shelf.length, thickness, bay.width, bay.width + 2 * offset, height)
 
 
 def lands_on_cleats(bench: Solved, bay: BayPlace, shelf: PlacedShelf) -> bool:
     """True when the tilted shelf comes down on its cleats. Shelves go in from below; all cleats are there."""
     spec = bench.spec
-    thickness = sheet(spec, spec.shelves.material).thickness
-    recess = bay.width + 2 * panel_rules(spec).fit.offset
+    thickness = bench.goods.sheets[spec.shelves.material].thickness
+    recess = bay.width + 2 * panel_rules(bench.loaded).fit.offset
     levels = bench.layout.levels
     ceiling = levels.base_top + levels.opening
     others = [other for other in bench.storage.of(PlacedShelf) if other.bay == shelf.bay]
@@ -111,7 +110,7 @@ def lands_on_cleats(bench: Solved, bay: BayPlace, shelf: PlacedShelf) -> bool:
         passing=float(ceiling - floor),
         gap=None if next_up is None else float(next_up - CLEAT_HIGH - shelf.cleat_top),
     )
-    cleat = strip(spec, spec.shelves.cleat).thickness
+    cleat = bench.goods.strips[spec.shelves.cleat].thickness
     return lands(shelf.length, thickness, bay.width, recess, cleat, room)
 
 

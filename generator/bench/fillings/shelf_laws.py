@@ -15,7 +15,6 @@ from generator.calculators.shelves import tilt_in
 from generator.codes import Code
 from generator.findings import Change, Steps
 from generator.provenance import inexact
-from generator.spec.lookup import sheet
 
 SHELF_HEIGHT = Law(
     Code.SHELF_HEIGHT, "error", "The shelf lies below the tray", "The shelf lies above the opening", "Lower the shelf.",
@@ -52,8 +51,8 @@ def shelf_verdicts(bench: Solved) -> Iterator[Verdict]:
     """Shelves inside their opening, and tilted in through it."""
     spec = bench.spec
     levels = bench.layout.levels
-    offset = panel_rules(spec).fit.offset
-    thickness = sheet(spec, spec.shelves.material).thickness
+    offset = panel_rules(bench.loaded).fit.offset
+    thickness = bench.goods.sheets[spec.shelves.material].thickness
     for shelf in bench.storage.of(PlacedShelf):
         bay = bay_of(bench, shelf.bay)[1]
         where, path = f"bay {shelf.bay}, shelf {shelf.number}", (*bay_path(bay), "stack")

@@ -32,8 +32,7 @@ from generator.bench.role import Role
 from generator.bench.stands.facts import TermWords
 from generator.calculators.assembly import Placing
 from generator.calculators.fit_verdicts import LAID_IN
-from generator.spec.lookup import sheet
-from generator.spec.schema import Spec
+from generator.spec.load import LoadedSpec
 
 TILTED_IN = "tilted in through the opening"
 ON_CLEATS = "board on two cleats, its load spread"
@@ -50,11 +49,11 @@ class Shelves(FillingKind[PlacedShelf]):
     placings: ClassVar = {"early-shelves": "shelves that cannot be tilted in"}
 
     def place(
-        self, spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
+        self, loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
     ) -> Iterator[PlacedShelf]:
         """From below, whatever the order in the stack."""
-        offset = panel_rules(spec).fit.offset
-        thickness = sheet(spec, spec.shelves.material).thickness
+        offset = panel_rules(loaded).fit.offset
+        thickness = loaded.goods.sheets[loaded.spec.shelves.material].thickness
         heights = sorted(item.shelf for item in bay.spec.stack if item.shelf is not None)
         for number, height in enumerate(heights, 1):
             top = layout.levels.base_top + height
@@ -69,7 +68,7 @@ class Shelves(FillingKind[PlacedShelf]):
 
     def parts(
         self,
-        spec: Spec,
+        loaded: LoadedSpec,
         layout: Layout,
         zone: ZonePlace,
         bay: BayPlace,
@@ -78,7 +77,7 @@ class Shelves(FillingKind[PlacedShelf]):
     ) -> Iterator[Part]:
         """The board and a cleat on each wall."""
         for shelf in placed:
-            yield from shelf_parts(spec, zone, bay, shelf)
+            yield from shelf_parts(loaded, zone, bay, shelf)
 
     def motions(self, bench: Solved, ways: Ways) -> Iterator[Placing]:
         """Tilted in through the finished opening; what cannot be comes before the bay closes."""
@@ -169,7 +168,7 @@ class Shelves(FillingKind[PlacedShelf]):
         if not shelves:
             return
         longest = max(shelves, key=lambda each: each.length)
-        bay, offset = bay_of(bench, longest.bay)[1], panel_rules(bench.spec).fit.offset
+        bay, offset = bay_of(bench, longest.bay)[1], panel_rules(bench.loaded).fit.offset
         recess = bay.width + 2 * offset
         yield Clearance(
             "shelf between its walls",

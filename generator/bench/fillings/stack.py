@@ -15,7 +15,6 @@ from generator.calculators.spacing import divide
 from generator.codes import Code
 from generator.findings import Finding, Severity
 from generator.spec.load import LoadedSpec
-from generator.spec.schema import Spec
 
 #: What measured goods may take from the uppermost gap of a stack, or add to it (mm). Common practice, no source.
 TAKEN_BY_GAP = Fraction(1, 2)
@@ -32,7 +31,7 @@ def fill_bays(loaded: LoadedSpec, layout: Layout) -> tuple[Storage, tuple[Findin
             fills = len(faults) == known
             for kind in FILLINGS:
                 own = [slot for slot in slots if kind.takes(slot.item)]
-                placed = tuple(kind.place(loaded.spec, layout, zone, bay, own))
+                placed = tuple(kind.place(loaded, layout, zone, bay, own))
                 found[kind.kind] += placed
                 if fills:
                     faults += kind.refusals(loaded, bay, own, placed)
@@ -85,7 +84,7 @@ def _stack_fault(loaded: LoadedSpec, bay: BayPlace, message: str, allowed: str) 
     return Finding(Code.STACK_SUM, Severity.ERROR, message, where, allowed=allowed)
 
 
-def storage_parts(spec: Spec, layout: Layout, storage: Filled) -> tuple[Part, ...]:
+def storage_parts(loaded: LoadedSpec, layout: Layout, storage: Filled) -> tuple[Part, ...]:
     """Boards and strips of everything that fills the bays, marked in rows by their group."""
     parts: list[Part] = []
     for zone in layout.zones:
@@ -93,7 +92,7 @@ def storage_parts(spec: Spec, layout: Layout, storage: Filled) -> tuple[Part, ..
             all_ = [item for item in storage.items if item.bay == bay.name]
             for kind in reversed(FILLINGS):
                 own = [item for item in all_ if isinstance(item, kind.placed)]
-                parts += kind.parts(spec, layout, zone, bay, own, all_)
+                parts += kind.parts(loaded, layout, zone, bay, own, all_)
     return _numbered(parts)
 
 

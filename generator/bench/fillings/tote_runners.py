@@ -14,7 +14,7 @@ from generator.bench.place import Item, Place
 from generator.bench.role import Role
 from generator.calculators import totes as tote_rules
 from generator.geometry import Box, Span
-from generator.spec.lookup import strip
+from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
 
@@ -51,11 +51,11 @@ class PlacedTote:
         return Span(self.bottom, self.top)
 
 
-def runner_parts(spec: Spec, zone: ZonePlace, bay: BayPlace, tote: PlacedTote) -> Iterator[Part]:
+def runner_parts(loaded: LoadedSpec, zone: ZonePlace, bay: BayPlace, tote: PlacedTote) -> Iterator[Part]:
     """A runner on each wall."""
-    offset = panel_rules(spec).fit.offset
-    material = runner_material(spec, tote.kind)
-    thickness = strip(spec, material).thickness
+    offset = panel_rules(loaded).fit.offset
+    material = runner_material(loaded.spec, tote.kind)
+    thickness = loaded.goods.strips[material].thickness
     for side, wall in both_walls(bay, offset, tote.runner_width):
         y = Span(zone.y.low + PLAY, zone.y.high - PLAY)
         yield Part(

@@ -95,13 +95,13 @@ class Totes(FillingKind[PlacedTote]):
         return slots
 
     def place(
-        self, spec: Spec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
+        self, loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
     ) -> Iterator[PlacedTote]:
         """Each on the one below, with its lift between them."""
-        offset = panel_rules(spec).fit.offset
+        offset = panel_rules(loaded).fit.offset
         number = 0
         for slot in slots:
-            card = _card(spec, slot.item)
+            card = _card(loaded.spec, slot.item)
             gap = card.runner_gap or default_runner_gap(card.rim_width, card.body_width)
             for i in range(slot.item.count):
                 number += 1
@@ -118,7 +118,7 @@ class Totes(FillingKind[PlacedTote]):
 
     def parts(
         self,
-        spec: Spec,
+        loaded: LoadedSpec,
         layout: Layout,
         zone: ZonePlace,
         bay: BayPlace,
@@ -127,7 +127,7 @@ class Totes(FillingKind[PlacedTote]):
     ) -> Iterator[Part]:
         """A runner on each wall."""
         for tote in placed:
-            yield from runner_parts(spec, zone, bay, tote)
+            yield from runner_parts(loaded, zone, bay, tote)
 
     def bodies(self, bench: Solved) -> Iterator[Body]:
         """A tote's body up to its rim, and the rim that lies on the runners."""

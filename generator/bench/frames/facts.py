@@ -89,7 +89,7 @@ class FrameKind(Protocol):
     def members(self, spec: Spec, layout: Layout, below: tuple[Fraction, ...]) -> tuple[Part, ...]:
         """After the layout: every member; `below` are left edges of base cross-members that the stand needs."""
 
-    def walls(self, spec: Spec, layout: Layout) -> tuple[Part, ...]:
+    def walls(self, loaded: LoadedSpec, layout: Layout) -> tuple[Part, ...]:
         """After the layout: what closes the frame, and the tray."""
 
     def joined(self, loaded: LoadedSpec, layout: Layout, members: Sequence[Part]) -> Frame:

@@ -16,8 +16,8 @@ from generator.bench.role import Role
 from generator.calculators.fits import TongueFit, corner_notch, tongue_fit, tongue_length
 from generator.geometry import Box, Span
 from generator.provenance import constant
-from generator.spec.chosen import chosen_goods
-from generator.spec.lookup import profile, sheet, trim
+from generator.spec.goods import Sheet
+from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
 #: A spine panel ends this much below the tray, and a trim piece is this much shorter than half its bay's play.
@@ -45,30 +45,31 @@ def wall_names(spec: Spec) -> tuple[str, ...]:
     return ("dividers", "ends", "back" if len(spec.zones) == 1 else "spine")
 
 
-def tongue_of(spec: Spec) -> Fraction:
+def tongue_of(loaded: LoadedSpec) -> Fraction:
     """The tongue that the spec asks for, or the longest that leaves the clearance under it."""
-    if spec.panels.tongue is not None:
-        return spec.panels.tongue
+    if loaded.spec.panels.tongue is not None:
+        return loaded.spec.panels.tongue
     # a whole half millimetre; an imperial bar is no reason for another step
-    return tongue_length(profile(spec).slot.depth)
+    return tongue_length(loaded.goods.bar.slot.depth)
 
 
-def clip_length(spec: Spec) -> Fraction | None:
+def clip_length(loaded: LoadedSpec) -> Fraction | None:
     """Length of the default joint's clip in the slot, None when that joint has no clip."""
-    in_slot = joining(chosen_goods(spec), spec.frame.joints.default).in_slot
+    in_slot = joining(loaded.goods, loaded.spec.frame.joints.default).in_slot
     return in_slot.length if in_slot else None
 
 
-def panel_rules(spec: Spec) -> PanelRules:
+def panel_rules(loaded: LoadedSpec) -> PanelRules:
     """Tongue, notches and fits of this spec's panels. The tray's sheet may differ, so it has its own fit."""
-    bar, tongue, clearance = profile(spec), tongue_of(spec), spec.panels.notch_clearance
+    spec, goods = loaded.spec, loaded.goods
+    bar, tongue, clearance = goods.bar, tongue_of(loaded), spec.panels.notch_clearance
 
-    def fit(material: str) -> TongueFit:
+    def fit(sheet: Sheet) -> TongueFit:
         return tongue_fit(
             section=bar.section,
             slot_opening=bar.slot.opening,
             slot_depth=bar.slot.depth,
-            thickness=sheet(spec, material).thickness,
+            thickness=sheet.thickness,
             clearance=spec.panels.groove_clearance,
             tongue=tongue,
             shoulder=spec.panels.shoulder,
@@ -80,29 +81,29 @@ def panel_rules(spec: Spec) -> PanelRules:
         )
 
     return PanelRules(
-        joint=joining(chosen_goods(spec), spec.frame.joints.default).kind,
+        joint=joining(goods, spec.frame.joints.default).kind,
         tongue=tongue,
         notch=notch(None, True),
-        clip_notch=notch(clip_length(spec), False),
+        clip_notch=notch(clip_length(loaded), False),
         clearance=clearance,
-        fit=fit(spec.panels.material),
-        tray_fit=fit(spec.tray.material),
+        fit=fit(goods.wall),
+        tray_fit=fit(goods.tray),
     )
 
 
-def panel_parts(spec: Spec, layout: Layout) -> tuple[Part, ...]:
+def panel_parts(loaded: LoadedSpec, layout: Layout) -> tuple[Part, ...]:
     """All captured sheets and the tray's trim, in the order of the cut list."""
-    rules, walls = panel_rules(spec), wall_names(spec)
+    rules, walls = panel_rules(loaded), wall_names(loaded.spec)
     parts: list[Part] = []
     if "dividers" in walls:
-        parts += [part for zone in layout.zones for part in _dividers(spec, layout, zone, rules)]
+        parts += [part for zone in layout.zones for part in _dividers(loaded, layout, zone, rules)]
     if "ends" in walls:
-        parts += [part for zone in layout.zones for part in _end_panels(spec, layout, zone, rules)]
+        parts += [part for zone in layout.zones for part in _end_panels(loaded, layout, zone, rules)]
     if "spine" in walls:
-        parts += _spine_panels(spec, layout, rules)
+        parts += _spine_panels(loaded, layout, rules)
     if "back" in walls:
-        parts += _back_panels(spec, layout, rules)
-    return (*parts, _tray(spec, layout, rules), *_trim_pieces(spec, layout))
+        parts += _back_panels(loaded, layout, rules)
+    return (*parts, _tray(loaded, layout, rules), *_trim_pieces(loaded, layout))
 
 
 def _sheet_span(low_face: Fraction, section: Fraction, thickness: Fraction) -> Span:
@@ -115,9 +116,9 @@ def _wider(span: Span, low: Fraction, high: Fraction) -> Span:
     return Span(span.low - low, span.high + high)
 
 
-def _dividers(spec: Spec, layout: Layout, zone: ZonePlace, rules: PanelRules) -> Iterator[Part]:
+def _dividers(loaded: LoadedSpec, layout: Layout, zone: ZonePlace, rules: PanelRules) -> Iterator[Part]:
     tongue, thickness = rules.tongue, rules.fit.thickness
-    z = Span(layout.levels.base_top - tongue, wall_top(spec, layout))
+    z = Span(layout.levels.base_top - tongue, wall_top(loaded, layout))
     last = zone.index == len(layout.zones) - 1
     reasons = (
         "solid corner of the base rail" if zone.index == 0 else f"{rules.joint} of the spine post",
@@ -133,7 +134,7 @@ def _dividers(spec: Spec, layout: Layout, zone: ZonePlace, rules: PanelRules) ->
             mark=f"{zone.letter}D{number}",
             name=f"divider, {zone.name} zone",
             role=Role.DIVIDER,
-            material=spec.panels.material,
+            material=loaded.spec.panels.material,
             kind="sheet",
             box=Box(x, _wider(zone.y, tongue, tongue), z),
             along="y",
@@ -156,7 +157,7 @@ def _notches(
     )
 
 
-def _end_panels(spec: Spec, layout: Layout, zone: ZonePlace, rules: PanelRules) -> Iterator[Part]:
+def _end_panels(loaded: LoadedSpec, layout: Layout, zone: ZonePlace, rules: PanelRules) -> Iterator[Part]:
     tongue, thickness = rules.tongue, rules.fit.thickness
     z = Span(layout.levels.base_top - tongue, layout.levels.end_rail_bottom + tongue)
     ends = (Fraction(0), layout.length - layout.section)
@@ -165,7 +166,7 @@ def _end_panels(spec: Spec, layout: Layout, zone: ZonePlace, rules: PanelRules) 
             mark=f"E{zone.letter}{number}",
             name=f"end panel, {zone.name} zone",
             role=Role.END_PANEL,
-            material=spec.panels.material,
+            material=loaded.spec.panels.material,
             kind="sheet",
             box=Box(_sheet_span(face, layout.section, thickness), _wider(zone.y, tongue, tongue), z),
             along="y",
@@ -173,18 +174,20 @@ def _end_panels(spec: Spec, layout: Layout, zone: ZonePlace, rules: PanelRules) 
             place=Place(zone=zone.name, end=end),
             thickness=thickness,
             tongues=dict.fromkeys(("front", "rear", "bottom", "top"), tongue),
-            notches=_end_panel_notches(spec, layout, zone, rules),
+            notches=_end_panel_notches(loaded, layout, zone, rules),
             fit=rules.fit,
         )
 
 
-def _end_panel_notches(spec: Spec, layout: Layout, zone: ZonePlace, rules: PanelRules) -> tuple[Notch, ...]:
+def _end_panel_notches(
+    loaded: LoadedSpec, layout: Layout, zone: ZonePlace, rules: PanelRules
+) -> tuple[Notch, ...]:
     """Per corner: a rail's clip in the post's slot, a spine post's clip in the rail's slot, or a long rail's corner."""
     found: list[tuple[str, Fraction, str]] = []
     for side, is_corner in (("front", zone.index == 0), ("rear", zone.index == len(layout.zones) - 1)):
         clip = f"{rules.joint} of the rail in the post" if is_corner else f"{rules.joint} of the spine post"
         size, reason = rules.clip_notch, clip
-        if is_corner and spec.frame.through == "rails":
+        if is_corner and loaded.spec.frame.through == "rails":
             size, reason = rules.notch, "solid corner of the base rail"
         found.append((f"{side} bottom", size, reason))
         found.append((f"{side} top", rules.clip_notch, clip))
@@ -192,7 +195,7 @@ def _end_panel_notches(spec: Spec, layout: Layout, zone: ZonePlace, rules: Panel
     return _notches(corners, sizes, reasons)
 
 
-def _spine_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Part]:
+def _spine_panels(loaded: LoadedSpec, layout: Layout, rules: PanelRules) -> Iterator[Part]:
     tongue, thickness, levels = rules.tongue, rules.fit.thickness, layout.levels
     z = Span(levels.base_top, levels.tray_bottom - UNDER_TRAY)
     at_rail = z.high - levels.end_rail_bottom + rules.clearance
@@ -213,7 +216,7 @@ def _spine_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Par
                 mark=f"SP{number}",
                 name="spine panel",
                 role=Role.SPINE_PANEL,
-                material=spec.panels.material,
+                material=loaded.spec.panels.material,
                 kind="sheet",
                 box=Box(_wider(gap, tongue, tongue), _sheet_span(y, layout.section, thickness), z),
                 along="x",
@@ -226,19 +229,17 @@ def _spine_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Par
             )
 
 
-def _back_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Part]:
+def _back_panels(loaded: LoadedSpec, layout: Layout, rules: PanelRules) -> Iterator[Part]:
     tongue, thickness = rules.tongue, rules.fit.thickness
-    angle = trim(spec)
+    angle = loaded.goods.trim
     # the trim's leg under the tray would meet a panel whose face lies within the leg
     under_trim = angle.thickness if angle and angle.leg > rules.fit.offset else Fraction(0)
-    z = Span(layout.levels.base_top - tongue, wall_top(spec, layout) - under_trim)
+    z = Span(layout.levels.base_top - tongue, wall_top(loaded, layout) - under_trim)
     y = _sheet_span(layout.rows[-1], layout.section, thickness)
     edges = layout.zones[-1].post_edges
-    chosen = spec.frame.joints
-    through_rails = spec.frame.through == "rails"
-    corner = joining(
-        chosen_goods(spec), chosen.default if through_rails else chosen.long_rails_to_corner_posts
-    )
+    chosen = loaded.spec.frame.joints
+    through_rails = loaded.spec.frame.through == "rails"
+    corner = joining(loaded.goods, chosen.default if through_rails else chosen.long_rails_to_corner_posts)
     at_corner = rules.clip_notch if through_rails or corner.in_slot else Fraction(0)
     for number, (left, right) in enumerate(pairwise(edges), 1):
         ends = (("left", left == edges[0]), ("right", right == edges[-1]))
@@ -251,7 +252,7 @@ def _back_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Part
             mark=f"BP{number}",
             name="back panel",
             role=Role.BACK_PANEL,
-            material=spec.panels.material,
+            material=loaded.spec.panels.material,
             kind="sheet",
             box=Box(_wider(Span(left + layout.section, right), tongue, tongue), y, z),
             along="x",
@@ -264,10 +265,10 @@ def _back_panels(spec: Spec, layout: Layout, rules: PanelRules) -> Iterator[Part
         )
 
 
-def tray_heights(spec: Spec, layout: Layout) -> Span:
+def tray_heights(loaded: LoadedSpec, layout: Layout) -> Span:
     """Underside and top of the tray (mm): centred on its end rails, whatever its sheet measures."""
     levels = layout.levels
-    off = (levels.tray_top - levels.tray_bottom - sheet(spec, spec.tray.material).thickness) / 2
+    off = (levels.tray_top - levels.tray_bottom - loaded.goods.tray.thickness) / 2
     return (
         Span(levels.tray_bottom + off, levels.tray_top - off)
         if off
@@ -275,19 +276,19 @@ def tray_heights(spec: Spec, layout: Layout) -> Span:
     )
 
 
-def wall_top(spec: Spec, layout: Layout) -> Fraction:
+def wall_top(loaded: LoadedSpec, layout: Layout) -> Fraction:
     """Upper edge of the walls under the tray (mm): as planned, and lower where a thicker tray asks for it."""
-    return min(layout.levels.tray_bottom, tray_heights(spec, layout).low)
+    return min(layout.levels.tray_bottom, tray_heights(loaded, layout).low)
 
 
-def trim_thickness(spec: Spec) -> Fraction:
+def trim_thickness(loaded: LoadedSpec) -> Fraction:
     """What the tray's trim takes from the opening below it (mm); 0 without trim."""
-    angle = trim(spec)
+    angle = loaded.goods.trim
     return angle.thickness if angle else Fraction(0)
 
 
-def _tray(spec: Spec, layout: Layout, rules: PanelRules) -> Part:
-    edge = trim_thickness(spec)
+def _tray(loaded: LoadedSpec, layout: Layout, rules: PanelRules) -> Part:
+    edge = trim_thickness(loaded)
     low = layout.section - rules.tongue
     x = Span(low, layout.length - low)
     y = Span(edge, layout.depth - edge)
@@ -297,9 +298,9 @@ def _tray(spec: Spec, layout: Layout, rules: PanelRules) -> Part:
         mark="PAN",
         name="tray",
         role=Role.TRAY,
-        material=spec.tray.material,
+        material=loaded.spec.tray.material,
         kind="sheet",
-        box=Box(x, y, tray_heights(spec, layout)),
+        box=Box(x, y, tray_heights(loaded, layout)),
         along="x",
         across="y",
         place=Place(level="tray"),
@@ -328,11 +329,11 @@ def _tray_cutouts(layout: Layout, rules: PanelRules, x: Span, y: Span) -> Iterat
             yield Operation("cut-out", "top", at, (wide, opening.size), None, name)
 
 
-def _trim_pieces(spec: Spec, layout: Layout) -> Iterator[Part]:
-    angle = trim(spec)
-    if angle is None or spec.tray.trim is None:
+def _trim_pieces(loaded: LoadedSpec, layout: Layout) -> Iterator[Part]:
+    angle = loaded.goods.trim
+    if angle is None or loaded.spec.tray.trim is None:
         return
-    low = tray_heights(spec, layout).low - angle.thickness
+    low = tray_heights(loaded, layout).low - angle.thickness
     z = Span(low, low + angle.leg)
     edges = (
         (layout.zones[0], Span(Fraction(0), angle.leg)),
@@ -346,7 +347,7 @@ def _trim_pieces(spec: Spec, layout: Layout) -> Iterator[Part]:
                 mark=f"T{number}",
                 name="tray trim",
                 role=Role.TRAY_TRIM,
-                material=spec.tray.trim,
+                material=loaded.spec.tray.trim,
                 kind="angle",
                 box=Box(_wider(bay.x, -TRIM_PLAY, -TRIM_PLAY), y, z),
                 along="x",

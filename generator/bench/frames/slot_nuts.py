@@ -10,8 +10,7 @@ from generator.bench.model import Bench, Part
 from generator.calculators.bodies import Body, block_of
 from generator.calculators.fasteners import THREADS
 from generator.geometry import AXES, FACES
-from generator.spec.lookup import profile, slot_nut
-from generator.spec.schema import Spec
+from generator.spec.load import LoadedSpec
 
 #: A nut along its slot and across it, in thread diameters; it never fills the undercut. Common practice.
 NUT_LENGTH, NUT_WIDTH, NUT_PLAY = 2.5, 1.6, 1.0
@@ -42,7 +41,6 @@ def slot_nuts(bench: Bench) -> tuple[SlotNut, ...]:
 
 
 def _plate_nuts(bench: Bench) -> Iterator[SlotNut]:
-    spec = bench.spec
     by_mark = {part.mark: part for part in bench.parts}
     numbers: dict[str, int] = {}
     for bolt in bench.stand.bolts:
@@ -52,12 +50,11 @@ def _plate_nuts(bench: Bench) -> Iterator[SlotNut]:
         numbers[bolt.plate] = numbers.get(bolt.plate, 0) + 1
         place = bolt.at[0 if bar.along == "x" else 1]
         name = f"nut {bolt.plate}.{numbers[bolt.plate]}"
-        yield _nut(spec, name, bar, "bottom", place, by_mark[bolt.plate].name)
+        yield _nut(bench.loaded, name, bar, "bottom", place, by_mark[bolt.plate].name)
 
 
 def _bracket_nuts(bench: Bench) -> Iterator[SlotNut]:
     """One at each bracket, in the slot that faces the inside, and the spare ones."""
-    spec = bench.spec
     by_mark = {part.mark: part for part in bench.parts}
     numbers: dict[str, int] = {}
     for each in bench.brackets:
@@ -66,12 +63,12 @@ def _bracket_nuts(bench: Bench) -> Iterator[SlotNut]:
             continue
         numbers[bar.mark] = numbers.get(bar.mark, 0) + 1
         place = each.at[0 if bar.along == "x" else 1]
-        nut = _nut(spec, f"nut {bar.mark}.{numbers[bar.mark]}", bar, each.face, place, BRACKET)
+        nut = _nut(bench.loaded, f"nut {bar.mark}.{numbers[bar.mark]}", bar, each.face, place, BRACKET)
         yield replace(nut, spare=int(each.spare))
 
 
-def _nut(spec: Spec, name: str, bar: Part, face: str, at: Fraction, purpose: str) -> SlotNut:
-    card, item = profile(spec), slot_nut(spec)
+def _nut(loaded: LoadedSpec, name: str, bar: Part, face: str, at: Fraction, purpose: str) -> SlotNut:
+    card, item = loaded.goods.bar, loaded.goods.slot_nut
     diameter = float(THREADS[item.thread].diameter)
     axis = next(axis for axis, faces in FACES.items() if face in faces)
     across = next(each for each in AXES if each not in (axis, bar.along))

@@ -60,9 +60,9 @@ class TSlot:
         """Posts, rails and members of the three levels, and bars of the spec's own."""
         return frame_parts(spec, layout, below)
 
-    def walls(self, spec: Spec, layout: Layout) -> tuple[Part, ...]:
+    def walls(self, loaded: LoadedSpec, layout: Layout) -> tuple[Part, ...]:
         """Boards with tongues in the slots, the tray and its trim."""
-        return panel_parts(spec, layout)
+        return panel_parts(loaded, layout)
 
     def joined(self, loaded: LoadedSpec, layout: Layout, members: Sequence[Part]) -> Frame:
         """Tapped ends, holes for keys and screws, reliefs for clamps."""
@@ -97,7 +97,7 @@ def _closing_joints(loaded: LoadedSpec) -> Iterator[Finding]:
 def _sizes(loaded: LoadedSpec) -> Iterator[Finding]:
     spec = loaded.spec
     bar = loaded.goods.bar
-    tongue = tongue_of(spec)
+    tongue = tongue_of(loaded)
     if tongue >= bar.slot.depth or tongue <= 0:
         yield loaded.fault(
             Code.TONGUE_TOO_LONG,

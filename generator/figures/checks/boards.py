@@ -25,7 +25,7 @@ USUAL_CLEARANCE, USUAL_TRAY = Fraction(1, 5), Fraction(12)
 
 
 def _shorter_tongue(case: Case) -> tuple[Change, ...]:
-    return case.length(case.path, panel_rules(case.spec).tongue - case.off, down=True)
+    return case.length(case.path, panel_rules(case.loaded).tongue - case.off, down=True)
 
 
 def _longer_tongue(case: Case) -> tuple[Change, ...]:
@@ -97,7 +97,7 @@ TOO_LITTLE_STOCK = Law(
 def panel_checks(bench: Bench) -> Iterator[Judged]:
     """Tongues in their slots, sheets in their grooves, measured goods, the tray's span."""
     spec = bench.spec
-    rules, bar = panel_rules(spec), bench.goods.bar
+    rules, bar = panel_rules(bench.loaded), bench.goods.bar
     path = ("panels", "tongue")
     under = bar.slot.depth - rules.tongue
     yield at_least(TONGUE_BOTTOMS, under, BOTTOM_CLEARANCE, "all captured panels", path)

@@ -78,7 +78,7 @@ def test_the_worked_trim() -> None:
 def test_every_tongue_lies_in_the_middle_of_a_bar_s_slot(text: str) -> None:
     """As deep as the tongue is long, along a bar that stands or lies at that edge; a plain edge lies in no bar."""
     bench = solved(text)
-    tongue = tongue_of(bench.spec)
+    tongue = tongue_of(bench.loaded)
     bars = [each for each in bench.parts if each.kind == "profile"]
     for panel in (each for each in bench.parts if each.role in PANELS):
         thin = next(axis for axis in "xyz" if axis not in (panel.along, panel.across))
@@ -124,14 +124,14 @@ def test_a_sheet_that_measures_otherwise_keeps_every_board_s_place() -> None:
     """12.6 instead of 12: the tray's middle stays at 545, and walls end lower, at its underside of 538.7."""
     record = "- {date: 2026-11-05, measured: {path: materials.ply-12.thickness, value: %s}}\n"
     thick, thin = solved(DEMO, record % "12.6"), solved(DEMO, record % "11.6")
-    assert (tray_heights(thick.spec, thick.layout).low, tray_heights(thick.spec, thick.layout).high) == (
+    assert (tray_heights(thick.loaded, thick.layout).low, tray_heights(thick.loaded, thick.layout).high) == (
         Fraction("538.7"), Fraction("551.3"),
     )  # fmt: skip
     assert part(thick, "FD1").box.z.high == Fraction("538.7")
     assert part(thin, "FD1").box.z.high == 539
     assert part(thin, "PAN").box.z.low == Fraction("539.2")
     # rabbets follow the sheet: (12.6 - 8) / 2 and (11.6 - 8) / 2
-    assert [panel_rules(each.spec).fit.rabbet_depth for each in (thick, thin)] == [
+    assert [panel_rules(each.loaded).fit.rabbet_depth for each in (thick, thin)] == [
         Fraction("2.3"),
         Fraction("1.8"),
     ]
