@@ -8,21 +8,17 @@ from dataclasses import replace
 from generator.bench.model import Part
 from generator.codes import Code
 from generator.findings import Finding, Severity, nearest
-from generator.spec.goods import Sheet
 from generator.spec.load import LoadedSpec
-from generator.spec.schema import Spec
 
 
-def grained(spec: Spec, parts: Sequence[Part]) -> tuple[Part, ...]:
+def grained(loaded: LoadedSpec, parts: Sequence[Part]) -> tuple[Part, ...]:
     """The parts with their grain. What is said of a mark wins over what is said of its group."""
-    return tuple(replace(part, grain=_grain(spec, part)) for part in parts)
+    return tuple(replace(part, grain=_grain(loaded, part)) for part in parts)
 
 
-def _grain(spec: Spec, part: Part) -> str:
-    material = spec.materials.get(part.material)
-    if not isinstance(material, Sheet):
-        return ""
-    return spec.grain.get(part.mark) or spec.grain.get(part.group) or material.grain
+def _grain(loaded: LoadedSpec, part: Part) -> str:
+    said, sheet = loaded.spec.grain, loaded.goods.sheets.get(part.material)
+    return "" if sheet is None else said.get(part.mark) or said.get(part.group) or sheet.grain
 
 
 def wrong_grain(loaded: LoadedSpec, parts: Sequence[Part]) -> Iterator[Finding]:

@@ -85,7 +85,7 @@ def _solved(loaded: LoadedSpec) -> Bench:
     bench = Bench(
         loaded=loaded,
         layout=layout,
-        parts=grained(spec, (*bars, *boards, *top.parts, *stand.parts)),
+        parts=grained(loaded, (*bars, *boards, *top.parts, *stand.parts)),
         joints=frame.joints,
         joinings=joinings(loaded.goods),
         storage=storage,
