@@ -62,7 +62,7 @@ def _solved(loaded: LoadedSpec) -> Bench:
     faults: list[Finding] = list(refusals(loaded))
     try:
         kind = stand_kind(spec)
-        layout = lay_out(loaded, kind.height(spec))
+        layout = lay_out(loaded, kind.height(loaded))
     except SpecError as error:
         raise SpecError([*error.findings, *faults]) from None
     storage, stack_faults = fill_bays(loaded, layout)
@@ -79,7 +79,7 @@ def _solved(loaded: LoadedSpec) -> Bench:
     if impossible:
         raise SpecError(impossible)
     frame = system.joined(loaded, layout, members)
-    stand = kind.stand(spec, layout, frame)
+    stand = kind.stand(loaded, layout, frame)
     bars = _machined(frame.members, stand.machining)
     top = top_kind(spec).top(loaded, layout, bars)
     bench = Bench(

@@ -9,8 +9,7 @@ from generator.bench.stands.facts import Stand
 from generator.calculators.fasteners import THREADS
 from generator.codes import Code
 from generator.provenance import constant
-from generator.spec.lookup import slot_nut
-from generator.spec.schema import Spec
+from generator.spec.load import LoadedSpec
 from generator.spec.stands.casters import Caster
 
 #: Between a wheel and the plate above it (mm). Common practice, no source.
@@ -40,10 +39,10 @@ PLATE_THREAD = Law(
 LAWS = (WHEEL_HEIGHT, CASTER_HOLES, CASTER_ON_PLATE, PLATE_THREAD)
 
 
-def goods_verdicts(spec: Spec, card: Caster, stand: Stand) -> Iterator[Verdict]:
+def goods_verdicts(loaded: LoadedSpec, card: Caster, stand: Stand) -> Iterator[Verdict]:
     """The card alone, then the card on the plates."""
-    name = spec.base.casters
-    path, thread = ("hardware", name), THREADS[slot_nut(spec).thread]
+    spec, name = loaded.spec, loaded.spec.base.casters
+    path, thread = ("hardware", name), THREADS[loaded.goods.slot_nut.thread]
     yield at_most(WHEEL_HEIGHT, card.wheel, card.height - WHEEL_CLEAR, name, (*path, "wheel"))
     for axis, size, hole in zip(("X", "Y"), card.plate, card.holes, strict=True):
         yield at_most(CASTER_HOLES, hole + thread.clearance, size, f"{name}, {axis}", (*path, "holes"))

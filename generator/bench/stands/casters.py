@@ -46,7 +46,6 @@ from generator.calculators.fasteners import THREADS
 from generator.codes import Code
 from generator.findings import Change, Finding
 from generator.spec.load import LoadedSpec
-from generator.spec.lookup import slot_nut
 from generator.spec.schema import Spec
 from generator.spec.stands.casters import Caster
 
@@ -153,8 +152,9 @@ class Casters:
         """The stand that a spec takes when it names none."""
         return True
 
-    def height(self, spec: Spec) -> Below:
+    def height(self, loaded: LoadedSpec) -> Below:
         """Caster and plate."""
+        spec = loaded.spec
         return Below(_card(spec).height + spec.base.plate.thickness, "caster, plate", "casters, plate")
 
     def lines(self, spec: Spec, layout: Layout) -> tuple[Fraction, ...]:
@@ -165,22 +165,26 @@ class Casters:
         """None: where the middle ones find no bar, one is added."""
         yield from ()
 
-    def judge(self, spec: Spec, layout: Layout, stand: Stand, parts: Sequence[Part]) -> Iterator[Verdict]:
+    def judge(
+        self, loaded: LoadedSpec, layout: Layout, stand: Stand, parts: Sequence[Part]
+    ) -> Iterator[Verdict]:
         """The card and its plates, bolts under bars, wheels inside the footprint, holes clear of the plates' edges."""
+        spec = loaded.spec
         card = _card(spec)
-        yield from goods_verdicts(spec, card, stand)
+        yield from goods_verdicts(loaded, card, stand)
         yield loose_bolts(OF_PLATES, stand.bolts)
         sweep, inset = card.trail + card.wheel / 2, stand.points[0][0]
         yield Verdict(SWEEP, sweep <= inset, "corner casters", PATH, sweep, inset)
         yield from plates_apart(OF_PLATES, spec, layout, stand.points, parts)
 
-    def stand(self, spec: Spec, layout: Layout, frame: Frame) -> Stand:
+    def stand(self, loaded: LoadedSpec, layout: Layout, frame: Frame) -> Stand:
         """Plates flush with the frame's outside, two bolts in each of two crossing bars."""
+        spec = loaded.spec
         card = _card(spec)
         inset = caster_centre(layout.section, card.holes)
         spots = tuple(corner_spots(spec, layout, inset))
         wide, deep = card.holes
-        thread = THREADS[slot_nut(spec).thread]
+        thread = THREADS[loaded.goods.slot_nut.thread]
         holes = tuple((x, y) for x in (-wide / 2, wide / 2) for y in (-deep / 2, deep / 2))
         wish = PlateWish(PLATE, "CP", holes, thread.diameter, f"{thread.name} for the caster")
         held = plated(spec, frame, spots, wish)

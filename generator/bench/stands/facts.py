@@ -292,14 +292,16 @@ class StandKind(Protocol):
     def refusals(self, loaded: LoadedSpec) -> Iterator[Finding]:
         """Faults that can be told from the spec alone; each finding carries its reason (`why`)."""
 
-    def height(self, spec: Spec) -> Below:
+    def height(self, loaded: LoadedSpec) -> Below:
         """Before the layout: from the floor to the frame's underside."""
 
     def lines(self, spec: Spec, layout: Layout) -> tuple[Fraction, ...]:
         """Before the bars: left edges of base cross-members that it needs where the layout has no line."""
 
-    def stand(self, spec: Spec, layout: Layout, frame: Frame) -> Stand:
+    def stand(self, loaded: LoadedSpec, layout: Layout, frame: Frame) -> Stand:
         """After the joints: the facts. What is above a plate, and what holds it there, is asked of `frame.seat`."""
 
-    def judge(self, spec: Spec, layout: Layout, stand: Stand, parts: Sequence[Part]) -> Iterator[Verdict]:
+    def judge(
+        self, loaded: LoadedSpec, layout: Layout, stand: Stand, parts: Sequence[Part]
+    ) -> Iterator[Verdict]:
         """Above, when checks are made: laws of geometry on the stand's parts as they are now."""

@@ -19,4 +19,4 @@ def base_checks(bench: Bench, stands: Stands) -> Iterator[Judged]:
                  value=stands.required, limit=rating, unit="kg")  # fmt: skip
     marks = {part.mark for part in stand.parts}
     parts = [part for part in bench.parts if part.mark in marks]
-    yield from map(of_verdict, stand_kind(spec).judge(spec, bench.layout, stand, parts))
+    yield from map(of_verdict, stand_kind(spec).judge(bench.loaded, bench.layout, stand, parts))

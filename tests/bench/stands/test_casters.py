@@ -17,7 +17,7 @@ def test_the_worked_stand() -> None:
     """Caster 127 and plate 10 under the frame; trail 40 behind each axis; rated 180 kg; its middle half way up."""
     bench = solved()
     kind, stand = stand_kind(bench.spec), bench.stand
-    assert kind.height(bench.spec).floor_to_frame == 137
+    assert kind.height(bench.loaded).floor_to_frame == 137
     assert (stand.kind, stand.inward, stand.rating) == (KIND, 40, 180)
     (lump,) = stand.lumps
     assert lump.points == stand.points
@@ -48,12 +48,12 @@ def test_the_load_on_one(text: str, share: int) -> None:
 def test_wheels_inside_the_footprint() -> None:
     """A trail of 40 and half of 100 are 90, inside the corner's 100; a wheel of 130 reaches 105."""
     bench = solved()
-    judged = stand_kind(bench.spec).judge(bench.spec, bench.layout, bench.stand, bench.stand.parts)
+    judged = stand_kind(bench.spec).judge(bench.loaded, bench.layout, bench.stand, bench.stand.parts)
     verdicts = {each.law: each for each in judged}
     assert (verdicts[SWEEP].value, verdicts[SWEEP].limit, verdicts[SWEEP].ok) == (90, 100, True)
     for wheel, ok in ((120, True), (121, False)):
         other = solved(changed(DEMO, ("wheel: 100", f"wheel: {wheel}")))
-        judged = stand_kind(other.spec).judge(other.spec, other.layout, other.stand, [])
+        judged = stand_kind(other.spec).judge(other.loaded, other.layout, other.stand, [])
         assert next(each for each in judged if each.law is SWEEP).ok is ok
 
 

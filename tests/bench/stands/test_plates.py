@@ -81,7 +81,7 @@ def judged(text: str) -> dict[Law, list[Verdict]]:
     """What the stand says of its own plates."""
     bench = solved(text)
     found: dict[Law, list[Verdict]] = {}
-    for each in stand_kind(bench.spec).judge(bench.spec, bench.layout, bench.stand, bench.stand.parts):
+    for each in stand_kind(bench.spec).judge(bench.loaded, bench.layout, bench.stand, bench.stand.parts):
         found.setdefault(each.law, []).append(each)
     return found
 
