@@ -85,10 +85,10 @@ class Canvas:
         if text:
             self.add(Text(at, text, height, anchor, upward, style, link))
 
-    def text_if_free(self, text: Text, room: Extent | None = None) -> bool:
-        """Write `text` if it stays within `room` and touches no other text; say whether it was written."""
+    def text_if_free(self, text: Text, room: Extent | None = None, clear: float = 0.0) -> bool:
+        """Write `text` if it stays within `room` and `clear` mm off every other text; say whether it was written."""
         box = text.extent()
-        if self.is_free(box) and (room is None or room.contains(box)):
+        if self.is_free(box.grown(clear)) and (room is None or room.contains(box)):
             self.add(text)
             return True
         return False

@@ -12,7 +12,7 @@ TEXT = 3.5
 LARGE_TEXT = 5.0
 
 BOLD = 1.12
-"""How much wider the bold letters of a `mark` are."""
+"""How much wider bold letters are."""
 
 #: Parts of the em of the widest typeface that the drawings name (a common free sans serif).
 CAPITAL, ASCENDER, DESCENDER = 0.729, 0.78, 0.24

@@ -8,6 +8,7 @@ from math import cos, radians, sin
 
 from generator.drawings.extent import Extent, Point, around, shifted, union
 from generator.drawings.letter_sizes import ASCENDER, BOLD, DESCENDER, TEXT, font_size, text_width
+from generator.drawings.styles import BOLD_STYLES
 
 
 @dataclass(frozen=True)
@@ -123,7 +124,7 @@ class Text:
     def extent(self) -> Extent:
         """The rectangle that the shape takes, in mm."""
         width, em = text_width(self.text, self.height), font_size(self.height)
-        width *= BOLD if self.style == "mark" else 1.0
+        width *= BOLD if self.style in BOLD_STYLES else 1.0
         before = {"start": 0.0, "middle": width / 2, "end": width}[self.anchor]
         (x, y), up, down = self.at, ASCENDER * em, DESCENDER * em
         if self.upward:

@@ -32,6 +32,8 @@ STAND_OFF, NEAREST, LOWERED, FARTHEST = 0.45, 110.0, 200.0, 330.0
 TOUCH = 1.5
 #: A face carries a mark when it is this many times as large.
 LETTERED = 3.0
+#: Clear mm between two labels: their halos do not touch, and they are not read as one of two lines.
+BETWEEN = 1.5
 #: Where on a face its mark may stand, as parts of its two sides.
 SPOTS = (0.5, 0.3, 0.7, 0.15, 0.85)
 #: An arrow that pushes from behind is this part of the way long.
@@ -220,8 +222,10 @@ def _labels(
         hidden = painted.covers(corners, own)
         shown = [corner for corner, no in zip(corners, hidden, strict=True) if not no]
         corners = [scaled(corner, scale) for corner in shown or corners]
-        for text in (*_on_faces(words, mine, painted, scale), *_beside(words, corners)):
-            if canvas.text_if_free(replace(text, link=links.get(words, ""))):
+        above, *others = _beside(words, corners)
+        others.sort(key=lambda text: _hides_new(text, painted, scale))
+        for text in (*_on_faces(words, mine, painted, scale), above, *others):
+            if canvas.text_if_free(replace(text, link=links.get(words, "")), clear=BETWEEN):
                 break
 
 
@@ -278,6 +282,13 @@ def _beside(words: str, corners: Sequence[Point]) -> Iterator[Text]:
         ((right[0] + gap, right[1] + half + 2 * SMALL_TEXT), "start"),
     ):
         yield Text((x, y), words, SMALL_TEXT, anchor, style="iso-mark")
+
+
+def _hides_new(text: Text, painted: Painted, scale: float) -> bool:
+    """Whether a label lies over what is added: it would be taken for the name of the piece below it."""
+    box = text.extent()
+    places = (box.left, box.centre[0], box.right)
+    return any(painted.shows_new((x / scale, box.centre[1] / scale)) for x in places)
 
 
 def _description(step: Step, moving: Sequence[DrawnMotion]) -> str:

@@ -9,6 +9,9 @@ NARROW_LINE = 0.25
 #: Tints of pieces in isometric pictures, and the faces that look towards the viewer.
 ISO_TINTS, ISO_FACES = ("bar", "wood", "dark", "tote", "new"), ("top", "left", "right")
 
+#: The styles of bold lettering, which is wider.
+BOLD_STYLES = frozenset(("mark", "iso-mark"))
+
 #: Every style that a shape may name.
 STYLES = frozenset(
     {

@@ -14,7 +14,7 @@ from pypdf import PdfReader
 
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.shapes import Arc
-from generator.drawings.styles import STYLES
+from generator.drawings.styles import BOLD_STYLES, STYLES
 from generator.findings import SpecError
 from generator.writers.letters import letters
 from generator.writers.looks import LOOKS
@@ -132,6 +132,7 @@ def test_every_style_and_shape_can_be_drawn() -> None:
         canvas.text((10.0, 30.0), style, style=style, upward=True)
     canvas.add(Arc((50.0, 50.0), 10.0, 0.0, 270.0, "thin"))
     assert set(LOOKS) == STYLES
+    assert {style for style, look in LOOKS.items() if look.bold} == BOLD_STYLES  # whose width is reckoned so
     to_pdf([Drawing("all", "All", "", 100.0, 100.0, tuple(canvas.shapes))], About("t"))
 
 
