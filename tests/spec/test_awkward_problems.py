@@ -87,6 +87,12 @@ PLANNED: dict[str, dict[str, Any]] = {
     "three hundred boards": sheets(
         [[2440, 1220]], [[200 + 3 * n, f"{100 + 1.7 * n:.1f}", 2, 1] for n in range(300)]
     ),
+    "ten thousand boards of a thousand sizes": sheets(
+        [[2440, 1220]], [[200 + n, 100 + n % 7, 10, n % 2] for n in range(1000)]
+    ),
+    "many boards on sheets of two sizes": sheets(
+        [[2440, 1220], [3000, 1500, 70]], [[70 + 7 * n, 40 + 5 * n, 300, n % 2] for n in range(11)]
+    ),
     "many boards": sheets([[2440, 1220]], [[70, 40, 1500], [50, 30, 1500]]),
     "many boards in two stages": sheets([[2440, 1220]], [[70, 40, 500], [50, 30, 500]], stages=2),
     "many boards broken down": sheets(

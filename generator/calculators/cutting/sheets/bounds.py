@@ -15,13 +15,16 @@ from generator.calculators.cutting.core.columns import scale_for
 from generator.calculators.cutting.core.covering import Column
 from generator.calculators.cutting.core.master import Master
 from generator.calculators.cutting.sheets.job import SheetJob, counts_of
-from generator.calculators.cutting.sheets.table import Axis, SheetTable, normal_points, sizes_on
+from generator.calculators.cutting.sheets.table import Axis, SheetTable, TableLayouts, normal_points, sizes_on
 
 #: Layouts that one round of pricing adds at most for one kind of sheet.
 MOST_AT_ONCE = 12
 
 #: How many roundings are tried, times the sizes that are rounded.
 MOST_TRIES = 40_000
+
+#: Units of work for a rectangle that is laid out. Measured, no source.
+LAID = 80
 
 #: Points on an axis of the table: first few, then more while the budget lasts.
 POINTS = (130, 300, 600)
@@ -95,21 +98,20 @@ def raise_bound(
             if budget.spent:
                 break
             if job.limits[stock] != 0 and proof.most[stock] > paid + max(2, paid >> 26):
-                found = _paying(job, table, duals, stock, paid)
-                new += [(stock, counts) for counts in found]
-                budget.spend(40 * sum(map(sum, found)) + 6 * len(job.pieces) * len(found))
+                new += [(stock, counts) for counts in _paying(job, table, duals, stock, paid, budget)]
         bound.last = proof
         if not master.add(new):
             return
 
 
 def _paying(
-    job: SheetJob, table: SheetTable, duals: Sequence[int], stock: int, paid: int
+    job: SheetJob, table: SheetTable, duals: Sequence[int], stock: int, paid: int, budget: WorkBudget
 ) -> list[tuple[int, ...]]:
     """Layouts on one sheet worth more than is paid: the best, and for pieces that it lacks, the best with them."""
     width, height = job.sheets[stock]
     pieces = len(job.pieces)
-    held = counts_of(table.layout(width, height, duals), pieces)
+    layouts = TableLayouts(table, duals)
+    held = counts_of(layouts.layout(width, height), pieces)
     found = [held]
     ways = [(piece, *way) for piece in range(pieces) for way in job.ways(piece)]
     ranked = sorted(
@@ -120,12 +122,13 @@ def _paying(
         ),
     )
     for merit, place in ranked:
-        if -merit <= paid or len(found) > MOST_AT_ONCE:
+        if -merit <= paid or len(found) > MOST_AT_ONCE or budget.left < LAID * layouts.laid:
             break
         if held[ways[place][0]]:
             continue
         _, layout = table.around_piece(width, height, ways[place])
-        counts = counts_of(table.filled(layout, duals), pieces)
+        counts = counts_of(layouts.filled(layout), pieces)
         found.append(counts)
         held = tuple(now + more for now, more in zip(held, counts, strict=True))
+    budget.spend(LAID * layouts.laid + sum(map(sum, found)) + 6 * pieces * len(found) + 20 * len(ways))
     return found

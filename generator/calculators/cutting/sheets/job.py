@@ -97,16 +97,17 @@ def split(width: int, height: int, upright: bool, at: int, first: Layout, second
     return Split(width, height, upright, at, first, second)
 
 
-def leaves(layout: Layout, x: int = 0, y: int = 0) -> Iterator[tuple[Leaf, int, int]]:
+def leaves(layout: Layout) -> Iterator[tuple[Leaf, int, int]]:
     """Every rectangle that is not cut further, with its lower left corner."""
-    if isinstance(layout, Leaf):
-        yield layout, x, y
-        return
-    yield from leaves(layout.first, x, y)
-    if layout.upright:
-        yield from leaves(layout.second, x + layout.at, y)
-    else:
-        yield from leaves(layout.second, x, y + layout.at)
+    parts: list[tuple[Layout, int, int]] = [(layout, 0, 0)]
+    while parts:  # a deep layout would pay for every level of a recursive generator, at every leaf
+        part, x, y = parts.pop()
+        if isinstance(part, Leaf):
+            yield part, x, y
+        else:
+            over = (x + part.at, y) if part.upright else (x, y + part.at)
+            parts.append((part.second, *over))
+            parts.append((part.first, x, y))
 
 
 def reach(layout: Layout) -> tuple[int, int]:
@@ -131,9 +132,8 @@ def cropped(layout: Layout, width: int, height: int) -> Layout:
 def counts_of(layout: Layout, pieces: int) -> tuple[int, ...]:
     """How many of each piece a layout holds."""
     counts = [0] * pieces
-    for leaf, _, _ in leaves(layout):
-        if leaf.piece >= 0:
-            counts[leaf.piece] += 1
+    for piece in pieces_in(layout):
+        counts[piece] += 1
     return tuple(counts)
 
 

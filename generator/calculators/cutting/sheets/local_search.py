@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from operator import mul
 
 import numpy as np
 
@@ -155,10 +156,10 @@ class LocalSearch:
         return now
 
     def _area(self, counts: Sequence[int]) -> int:
-        return sum(area * count for area, count in zip(self._areas, counts, strict=True))
+        return sum(map(mul, self._areas, counts))
 
     def _cost(self, stocks: Sequence[int]) -> int:
-        return sum(self.job.prices[stock] for stock in stocks)
+        return sum(map(self.job.prices.__getitem__, stocks))
 
     def _within(self, sheets: Sequence[Sheet], target: int) -> list[Sheet]:
         """The fullest sheets that the target pays."""
@@ -175,6 +176,7 @@ class LocalSearch:
     ) -> tuple[list[Sheet], list[int]]:
         """Another plan: some sheets are emptied in part or taken away, then all pieces left over are tried."""
         kept, left = list(sheets), list(left)
+        budget.spend(len(sheets) // 3 + len(left) // 8)
         opened: list[Opened] = []
         for _ in range(min(len(kept), 1 + int(TOUCHED * self._random()))):
             place = int(self._random() * len(kept))

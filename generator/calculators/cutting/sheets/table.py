@@ -16,6 +16,9 @@ from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.knapsack import Whole, binary_split
 from generator.calculators.cutting.sheets.job import DEEPEST, Layout, Leaf, SheetJob, Split, split
 
+#: Pairs of parts that are compared in one unit of work. Measured, no source.
+PAIRS = 60
+
 Index = npt.NDArray[np.intp]
 
 
@@ -110,8 +113,11 @@ class SheetTable:
 
     @property
     def work(self) -> int:
-        """Units of work that it takes to fill the whole table."""
-        return _work(self.across.size, self.up.size, len(self._level[0]))
+        """Units of work that it takes to fill the whole table, when a column's level cuts settle at the second look."""
+        columns = self.across.size
+        return _least_work(columns, self.up.size, len(self.cells)) + columns * 2 * (
+            15 + len(self._level[0]) // PAIRS
+        )
 
     def fill(self, values: Sequence[int], budget: WorkBudget) -> None:
         """Work out the whole table for values of the pieces."""
@@ -124,18 +130,20 @@ class SheetTable:
         rows = int(np.searchsorted(heights, row, side="right"))
         pairs = int(starts[rows]) if rows < len(starts) else len(first)
         first, second, starts, heights = first[:pairs], second[:pairs], starts[:rows], heights[:rows]
+        work = _least_work(column, row, len(self.cells))
         for at in range(1, column + 1):
             line = best[at]
             left, right = self._upright[at]
             if len(left):
                 np.maximum(line, (best[left] + best[right]).max(axis=0), out=line)
             while rows:
+                work += 15 + pairs // PAIRS
                 joined = np.maximum.reduceat(line[first] + line[second], starts)
                 if not (joined > line[heights]).any():
                     break
                 line[heights] = np.maximum(line[heights], joined)
                 np.maximum.accumulate(line, out=line)
-        budget.spend(_work(column, row, pairs))
+        budget.spend(work)
         return best
 
     def _single(self, values: Sequence[int], last_column: int, last_row: int) -> Whole:
@@ -157,7 +165,7 @@ class SheetTable:
         fits &= self.up.points[row] == height // self.up.grain
         return (column, row) if fits else (-1, -1)
 
-    def _fits(self, width: int, height: int, column: int, row: int) -> bool:
+    def fits(self, width: int, height: int, column: int, row: int) -> bool:
         """Whether a piece fits a cell, at the table's grain."""
         points_x, points_y = self.across.points, self.up.points
         return bool(
@@ -170,7 +178,7 @@ class SheetTable:
 
     def layout(self, width: int, height: int, values: Sequence[int]) -> Layout:
         """A layout of the most worth. Only for a table of grain 1, whose cells are real rectangles."""
-        return self._layout(self.across.index(width), self.up.index(height), width, height, values)
+        return TableLayouts(self, values).layout(width, height)
 
     def around_piece(self, width: int, height: int, way: tuple[int, int, int, bool]) -> tuple[int, Layout]:
         """The most worth around a piece (its place, size, whether turned) in the corner, and the empty layout."""
@@ -180,45 +188,65 @@ class SheetTable:
         leaf = Leaf(wide, high, piece, turned)
         return max(upright, level), around(width, height, leaf, None, None, upright >= level)
 
-    def filled(self, layout: Layout, values: Sequence[int]) -> Layout:
+
+class TableLayouts:
+    """Layouts of the most worth from a table that is filled for `values`; a rectangle is laid out once."""
+
+    def __init__(self, table: SheetTable, values: Sequence[int]) -> None:
+        self.table = table
+        self.laid = 0
+        self._pieces: dict[int, list[int]] = {}
+        for piece, value in enumerate(values):
+            self._pieces.setdefault(value, []).append(piece)
+        self._known: dict[tuple[int, int], Layout] = {}
+
+    def layout(self, width: int, height: int) -> Layout:
+        """The layout of a rectangle."""
+        return self._layout(self.table.across.index(width), self.table.up.index(height), width, height, 0)
+
+    def filled(self, layout: Layout) -> Layout:
         """A layout with its waste filled for the most worth."""
         if isinstance(layout, Split):
-            first, second = self.filled(layout.first, values), self.filled(layout.second, values)
+            first, second = self.filled(layout.first), self.filled(layout.second)
             return split(layout.width, layout.height, layout.upright, layout.at, first, second)
-        return layout if layout.piece >= 0 else self.layout(layout.width, layout.height, values)
+        return layout if layout.piece >= 0 else self.layout(layout.width, layout.height)
 
-    def _layout(
-        self, column: int, row: int, width: int, height: int, values: Sequence[int], depth: int = 0
-    ) -> Layout:
-        value = int(self.best[column, row])
+    def _layout(self, column: int, row: int, width: int, height: int, depth: int) -> Layout:
+        known = self._known.get((width, height))
+        if known is None:
+            known = self._known[width, height] = self._new_layout(column, row, width, height, depth)
+            self.laid += 1
+        return known
+
+    def _new_layout(self, column: int, row: int, width: int, height: int, depth: int) -> Layout:
+        table, best = self.table, self.table.best
+        value = int(best[column, row])
         if value <= 0 or depth > DEEPEST:
             return Leaf(width, height)
-        for piece, worth in enumerate(values):
-            if worth != value:
-                continue
-            for wide, high, turned in self.job.ways(piece):
-                if self._fits(wide, high, column, row):
+        for piece in self._pieces.get(value, ()):
+            for wide, high, turned in table.job.ways(piece):
+                if table.fits(wide, high, column, row):
                     return around(width, height, Leaf(wide, high, piece, turned), None, None, False)
-        left, right = self._upright[column]
-        if len(left):
-            sums = self.best[left, row] + self.best[right, row]
-            if int(sums.max()) >= value:
-                choice = int(sums.argmax())
-                at = int(self.across.points[left[choice]])
-                first = self._layout(int(left[choice]), row, at, height, values, depth + 1)
-                second = self._layout(int(right[choice]), row, width - at, height, values, depth + 1)
+        low, high_part = table.across.halves(column)
+        if len(low):
+            sums = best[low, row] + best[high_part, row]
+            choice = int(sums.argmax())
+            if int(sums[choice]) >= value:
+                at = int(table.across.points[low[choice]])
+                first = self._layout(int(low[choice]), row, at, height, depth + 1)
+                second = self._layout(int(high_part[choice]), row, width - at, height, depth + 1)
                 return split(width, height, True, at, first, second)
-        low, high_part = self.up.halves(row)
-        sums = self.best[column, low] + self.best[column, high_part]
-        choice = int(sums.argmax())
-        at = int(self.up.points[low[choice]])
-        first = self._layout(column, int(low[choice]), width, at, values, depth + 1)
-        second = self._layout(column, int(high_part[choice]), width, height - at, values, depth + 1)
+        low, high_part = table.up.halves(row)
+        choice = int((best[column, low] + best[column, high_part]).argmax())
+        at = int(table.up.points[low[choice]])
+        first = self._layout(column, int(low[choice]), width, at, depth + 1)
+        second = self._layout(column, int(high_part[choice]), width, height - at, depth + 1)
         return split(width, height, False, at, first, second)
 
 
-def _work(columns: int, rows: int, pairs: int) -> int:
-    return 40 + columns * (35 + columns * rows // 1200 + pairs // 90)
+def _least_work(columns: int, rows: int, pieces: int) -> int:
+    """Units for all upright cuts, of which a column has a quarter as many as columns stand before it."""
+    return 40 + 2 * pieces + columns * (35 + columns * rows // (8 * PAIRS))
 
 
 def sizes_on(job: SheetJob, axis: int) -> tuple[list[tuple[int, int]], int]:
