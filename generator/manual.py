@@ -342,7 +342,7 @@ def _cut_files(figures: Figures) -> dict[str, CutPaths]:
     """File and paths of the top and of every sheet part that is more than a rectangle."""
     found = {}
     for row in figures.parts:
-        if row.kind == "sheet" and (row.group == "top" or row.operations or row.notches or row.tongues):
+        if row.is_board and (row.group == "top" or row.operations or row.notches or row.tongues):
             found[f"downloads/dxf/{row.mark}.dxf"] = cut_paths(row)
     return found
 

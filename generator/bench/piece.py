@@ -37,8 +37,24 @@ class Notch:
     reason: str
 
 
+class Shaped:
+    """What is cut from goods: by their kind it is held, sawn and drawn."""
+
+    kind: str
+
+    @property
+    def is_bar(self) -> bool:
+        """A bar of the frame."""
+        return self.kind == "profile"
+
+    @property
+    def is_board(self) -> bool:
+        """A piece of a sheet."""
+        return self.kind == "sheet"
+
+
 @dataclass(frozen=True)
-class Part:
+class Part(Shaped):
     """One piece. `box` is its outside with tongues; `along` and `across` are the axes of its first and second size.
 
     `place` says where it sits.

@@ -35,7 +35,7 @@ def part_bodies(loaded: LoadedSpec, parts: Iterable[Part]) -> tuple[Body, ...]:
     frame, items = frame_kind(loaded.spec), _items(parts)
     bodies = []
     for part in parts:
-        if part.kind == "profile":
+        if part.is_bar:
             bodies.append(frame.body(loaded.goods, part))
         elif part.kind == "angle":
             bodies.append(Body(part.mark, part.mark, "trim", _angle(part)))

@@ -29,7 +29,7 @@ def suiting(bench: Bench) -> Iterator[tuple[str, Wish]]:
     """Mark of each bar of the frame whose newest cut is off its length, with the wish that suits it."""
     newest = {entry.cut.mark: entry.cut for entry in bench.loaded.record.entries if entry.cut}
     for part in bench.parts:
-        if part.kind == "profile" and part.mark in newest:
+        if part.is_bar and part.mark in newest:
             off = newest[part.mark].size[0] - part.length
             if off:
                 yield part.mark, _wish(bench, part, off)

@@ -154,12 +154,12 @@ def solids(figures: Figures) -> list[DrawnBox]:
 def part_solids(row: PartRow) -> Iterator[DrawnBox]:
     """The placed pieces of one part."""
     style = GROUP_STYLES.get(
-        row.group, "fill-dark" if row.metal and row.kind == "sheet" else STYLES.get(row.kind, "fill-wood")
+        row.group, "fill-dark" if row.metal and row.is_board else STYLES.get(row.kind, "fill-wood")
     )
     for piece in row.pieces:
         x, y, z = (float(v) for v in piece.corner)
         a, b, c = (float(v) for v in piece.size)
-        along = row.along if row.kind == "profile" else ""
+        along = row.along if row.is_bar else ""
         yield DrawnBox((x, y, z), (x + a, y + b, z + c), style, piece.mark, row.mark, along)
 
 

@@ -34,7 +34,7 @@ class Face:
 
     def __init__(self, row: PartRow, size: float | None = None) -> None:
         self.row = row
-        self.turned = size is not None and row.along == "z" and row.kind == "sheet"
+        self.turned = size is not None and row.along == "z" and row.is_board
         self.right, self.up = (row.across, row.along) if self.turned else (row.along, row.across)
         width, height = (row.width, row.length) if self.turned else (row.length, row.width)
         self.size = (width, height)

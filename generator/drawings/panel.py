@@ -305,7 +305,7 @@ def cut_words(operations: Iterable[OperationRow], face: Face, ruler: Ruler) -> s
 def facts(face: Face, ruler: Ruler) -> list[str]:
     """Notes below the drawing."""
     row = face.row
-    view = VIEWS.get("".join(sorted((face.right, face.up))), "") if row.kind == "sheet" else ""
+    view = VIEWS.get("".join(sorted((face.right, face.up))), "") if row.is_board else ""
     lines = [
         f"{row.material}, {ruler.fine(row.thickness)} thick. {ruler.note}"
         + (f" Seen {view}." if view else "")

@@ -26,7 +26,7 @@ def draw_part(
 
     A `brief` one leaves out what a hole table says; a board is at most `height` mm high where that can be had.
     """
-    if row.kind == "profile":
+    if row.is_bar:
         return draw_profile(row, ruler, slot=figures.goods.slot_opening, brief=brief)
     if row.group == "top" and figures.top.holes:
         return draw_top_grid(figures, ruler)

@@ -62,7 +62,7 @@ def following(
 
     `actual` are the lengths of bars that were cut, `states` how far each piece is.
     """
-    if part.kind == "profile":
+    if part.is_bar:
         return tuple(_of_bar(bench, part, off, actual, states))
     return tuple(_of_board(bench, part, off, states))
 
@@ -82,7 +82,7 @@ def _of_bar(
         if other is bar or span.low >= end - NEAR or span.high <= end - NEAR:
             continue
         state = states.get(other.mark, "to cut")
-        if other.kind == "profile":
+        if other.is_bar:
             yield from _twin(bar, other, off, actual, state)
         elif other.role is Role.TOP:
             yield Following(other.mark, "stands out further beyond the frame by", abs(off), True, state)

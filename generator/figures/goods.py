@@ -14,7 +14,7 @@ def goods_facts(bench: Bench) -> GoodsFacts:
     spec, goods = bench.spec, bench.goods
     bar, slide = goods.bar, goods.slides[spec.drawers.slide]
     drawers = bool(bench.storage.drawers)
-    boards = dict.fromkeys(part.material for part in bench.parts if part.kind == "sheet")
+    boards = dict.fromkeys(part.material for part in bench.parts if part.is_board)
     return GoodsFacts(
         bar=spec.frame.material,
         section=bar.section,

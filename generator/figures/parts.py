@@ -38,7 +38,7 @@ def part_rows(bench: Bench) -> tuple[PartRow, ...]:
 
 def _signature(part: Part, mirrored: bool = False) -> Any:
     """What parts have in common that are alike; `mirrored`: what the part's mirror image would have."""
-    turned = _bar_turns(part, mirrored) if part.kind == "profile" else _board_turns(part)
+    turned = _bar_turns(part, mirrored) if part.is_bar else _board_turns(part)
     return (part.group, part.material, part.length, part.width, part.thickness, part.grain, min(turned))
 
 
@@ -152,7 +152,7 @@ def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str) -> PartRow:
 
 def piece_mass(goods: ChosenGoods, part: Part) -> float:
     """Mass of one piece (kg), without its notches, cut-outs and top holes; rabbets and bar holes stay in."""
-    if part.kind == "profile":
+    if part.is_bar:
         return bar_mass(part.length, goods.bar.mass)
     if angle := goods.angles.get(part.material):
         return solid_mass(part.length * angle_section(angle.leg, angle.thickness), angle.density)

@@ -77,7 +77,7 @@ def _lengths(
     material: Profile | Strip | Angle, name: str, parts: list[PartRow], bars: Sequence[BarRow]
 ) -> Purchase:
     net = sum((part.length * part.count for part in parts), Fraction(0))
-    section = "Bars" if material.kind == "profile" else "Strips and angles"
+    section = "Bars" if parts[0].is_bar else "Strips and angles"
     if not bars:
         detail = _unplanned(material, "no stock length in the spec", "bar plan")
         return Purchase(section, name, float(net / 1000), "m", detail)

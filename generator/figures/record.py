@@ -153,9 +153,7 @@ def _cuts(bench: Bench, states: Mapping[str, str]) -> Iterator[CutRow]:
             date=entry.date,
             by=entry.by,
             consequences=consequences,
-            build_to=building_to(bench, mark, states)
-            if part.kind == "profile" and verdict == "recut"
-            else None,
+            build_to=building_to(bench, mark, states) if part.is_bar and verdict == "recut" else None,
         )
 
 
@@ -171,7 +169,7 @@ def _outcomes(bench: Bench, part: Part, cut: CutPiece) -> list[AsBuiltFit]:
 
 def _held(bench: Bench, part: Part, axis: str) -> Held:
     """A bar of the frame has no play: it stands face to face."""
-    return Held(Fraction(0), Fraction(0)) if part.kind == "profile" else held(bench, part, axis)
+    return Held(Fraction(0), Fraction(0)) if part.is_bar else held(bench, part, axis)
 
 
 def _changed(bench: Bench, states: Mapping[str, str]) -> Iterator[Changed]:

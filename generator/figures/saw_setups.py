@@ -30,7 +30,7 @@ def bar_stops(rows: Sequence[PartRow]) -> Iterator[Setup]:
     """The saw's stop for bars, the longest first."""
     by_length: dict[Fraction, list[PartRow]] = defaultdict(list)
     for row in rows:
-        if row.kind == "profile":
+        if row.is_bar:
             by_length[row.length].append(row)
     lengths = sorted(by_length, reverse=True)
     yield Setup(
@@ -45,7 +45,7 @@ def bar_stops(rows: Sequence[PartRow]) -> Iterator[Setup]:
             "Cut all pieces of one setting before the stop is moved; lay them side by side and feel their ends.",
         ),
         "Pieces of one setting are alike within 0.1 mm (0.004 in); ends square within 0.1 in 100.",
-        marks_of(row for row in rows if row.kind == "profile"),
+        marks_of(row for row in rows if row.is_bar),
         cautions=("saw", "chips"),
     )
 
@@ -57,7 +57,7 @@ def sheet_fences(rows: Sequence[PartRow], plans: Cutting, *, waiting: bool) -> I
     """
     sheets: dict[str, list[PartRow]] = defaultdict(list)
     for row in rows:
-        if row.kind == "sheet" and not row.metal:
+        if row.is_board and not row.metal:
             sheets[row.material].append(row)
     for (material, parts), key in zip(sheets.items(), slugs(sheets), strict=True):
         mine = [row for row in parts if row.waits is waiting]

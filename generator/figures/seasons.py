@@ -93,6 +93,6 @@ def _strip(strip: Strip, size: Fraction, wetter: float) -> float:
 
 
 def _bars(bench: Bench, warming: float) -> Iterator[Movement]:
-    longest = max((part for part in bench.parts if part.kind == "profile"), key=lambda part: part.length)
+    longest = max((part for part in bench.parts if part.is_bar), key=lambda part: part.length)
     change = growth_with_heat(length=inexact(longest.length), expansion=ALUMINIUM, warming=warming)
     yield Movement(f"bar, {longest.group}", longest.mark, longest.length, "heat", change, None, BAR_ADVICE)

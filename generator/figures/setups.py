@@ -131,7 +131,7 @@ def cut_outs(rows: Sequence[PartRow]) -> Iterator[Setup]:
     )
     for row in rows:
         for op in row.operations:
-            if row.kind == "sheet" and op.op == "cut-out" and isinstance(op.size, tuple):
+            if row.is_board and op.op == "cut-out" and isinstance(op.size, tuple):
                 found[(op.size, row.at_edge(op))].append((row, op))
     for number, ((size, edge), places) in enumerate(found.items(), 1):
         yield Setup(
@@ -312,7 +312,7 @@ def by_size(rows: Sequence[PartRow], op: str) -> dict[Fraction | tuple[Fraction,
     """One kind of operation on bars by its size; a relief by its length along and across."""
     found: dict[Fraction | tuple[Fraction, Fraction], list[Place]] = defaultdict(list)
     for row in rows:
-        if row.kind != "profile" or row.group in NOT_BY_CARD:
+        if not row.is_bar or row.group in NOT_BY_CARD:
             continue
         for face in dict.fromkeys(o.face for o in row.operations if o.op == op):
             for size in dict.fromkeys(o.size for o in row.operations if o.op == op and o.face == face):

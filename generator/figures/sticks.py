@@ -77,7 +77,7 @@ def _with_ends(marks: Iterable[Mark], length: Fraction, datum: str, far: str) ->
 
 
 def _rail_sticks(bench: Bench) -> list[Stick]:
-    bars = [part for part in bench.parts if part.kind == "profile" and part.role is not Role.EXTRA_MEMBER]
+    bars = [part for part in bench.parts if part.is_bar and part.role is not Role.EXTRA_MEMBER]
     sticks = []
     for side in ("front", "back"):
         rails = [bar for bar in bars if bar.role is Role.LONG_RAIL and bar.place.side == side]
@@ -100,7 +100,7 @@ def _rail_sticks(bench: Bench) -> list[Stick]:
 
 
 def _cross_stick(bench: Bench) -> list[Stick]:
-    bars = [part for part in bench.parts if part.kind == "profile" and part.role is not Role.EXTRA_MEMBER]
+    bars = [part for part in bench.parts if part.is_bar and part.role is not Role.EXTRA_MEMBER]
     members = [bar for bar in bars if bar.along == "y"]
     base = members[0]
     spine = [bar for bar in bars if bar.place.row is not None and not bar.place.side]
@@ -122,7 +122,7 @@ def _cross_stick(bench: Bench) -> list[Stick]:
 
 
 def _post_sticks(bench: Bench) -> list[Stick]:
-    bars = [part for part in bench.parts if part.kind == "profile" and part.role is not Role.EXTRA_MEMBER]
+    bars = [part for part in bench.parts if part.is_bar and part.role is not Role.EXTRA_MEMBER]
     sticks = []
     corners = [bar for bar in bars if bar.role is Role.CORNER_POST]
     base = corners[0]

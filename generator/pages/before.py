@@ -28,7 +28,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     own = [key for key in figures.stand.facts.cautions if key not in IN_ORDER]
     return {
         "limits": LIMITS,
-        "materials": list(dict.fromkeys(row.material for row in figures.parts if row.kind == "sheet")),
+        "materials": list(dict.fromkeys(row.material for row in figures.parts if row.is_board)),
         "all_cautions": (*IN_ORDER[:-1], *own, IN_ORDER[-1]),
     }
 

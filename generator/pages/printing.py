@@ -142,7 +142,7 @@ class Printer:
 
     def other_pair(self, row: PartRow) -> str:
         """First and second size of a part in the other unit."""
-        if row.kind == "profile":
+        if row.is_bar:
             return self.other(row.length)
         inches = " × ".join(format_inch(value, self._ruler.denominator) for value in (row.length, row.width))
         text = self._either(f"{inches} in", f"{format_mm(row.length)} × {format_mm(row.width)} mm")
@@ -150,7 +150,7 @@ class Printer:
 
     def part_size(self, row: PartRow) -> str:
         """Length of a bar; length, width and thickness of a board."""
-        if row.kind == "profile":
+        if row.is_bar:
             return f"{self.length(row.length)} {self.unit}"
         return (
             f"{self.length(row.length)} × {self.length(row.width)} × {self.fine(row.thickness)} {self.unit}"

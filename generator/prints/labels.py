@@ -32,7 +32,7 @@ def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequ
 
 def size(row: PartRow, ruler: Ruler) -> str:
     """Length of a bar, length and width of a board."""
-    if row.kind == "profile":
+    if row.is_bar:
         return f"{ruler.text(row.length)} {ruler.units}"
     return f"{ruler.size(row.length, row.width)}"
 
@@ -42,7 +42,7 @@ def in_short(row: PartRow, ruler: Ruler) -> str:
     found: dict[str, list[str]] = defaultdict(list)
     parts: list[str] = []
     for op in row.operations if row.group != "top" else ():
-        if op.face not in FACES[row.along] or row.kind != "profile":
+        if op.face not in FACES[row.along] or not row.is_bar:
             if op.op == "groove":
                 parts.append(f"groove {op.face}")
                 continue

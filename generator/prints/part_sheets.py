@@ -38,7 +38,7 @@ def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequ
 
 def size(row: PartRow, ruler: Ruler) -> str:
     """Length of a bar; length, width and thickness of a board."""
-    if row.kind == "profile":
+    if row.is_bar:
         return f"{ruler.text(row.length)} {ruler.units} long"
     return f"{ruler.size(row.length, row.width)} × {ruler.fine(row.thickness)} {ruler.units}"
 

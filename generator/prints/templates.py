@@ -48,7 +48,7 @@ def drilling_strips(figures: Figures, ruler: Ruler) -> list[MarkingStrip]:
     """One strip for every pattern of holes that stands on two faces or pieces at least."""
     patterns: dict[tuple[OperationRow, ...], list[tuple[PartRow, str]]] = defaultdict(list)
     for row in figures.parts:
-        if row.kind == "profile":
+        if row.is_bar:
             for face in side_faces(row):
                 if holes := tuple(unplaced(op) for op in row.operations if op.face == face):
                     patterns[tuple(sorted(holes, key=order))].append((row, face))
@@ -156,7 +156,7 @@ def cut_outs(figures: Figures, ruler: Ruler, scale: Scale) -> list[Block]:
     found: dict[tuple[tuple[Fraction, Fraction], bool], dict[str, list[str]]] = {}
     for row in figures.parts:
         for op in row.operations:
-            if row.kind == "sheet" and op.depth is None and isinstance(op.size, tuple):
+            if row.is_board and op.depth is None and isinstance(op.size, tuple):
                 parts = found.setdefault((op.size, row.at_edge(op)), {})
                 parts.setdefault(marks_of(row), []).append(op.purpose)
     return [
@@ -176,7 +176,7 @@ def plates(figures: Figures, ruler: Ruler, scale: Scale, width: float) -> list[B
     return [
         plate_block((row.length, row.width), row.operations, f"{marks_of(row)}: {row.name}", ruler, scale)
         for row in figures.parts
-        if row.kind == "sheet"
+        if row.is_board
         and row.count >= REPEATED
         and row.operations
         and all(op.depth is None and not isinstance(op.size, tuple) for op in row.operations)

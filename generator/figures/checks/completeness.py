@@ -157,7 +157,7 @@ def edge_states(bench: Bench) -> tuple[tuple[Part, EdgeState], ...]:
     bars = [
         Bar(part.mark, block_about(part.box), AXES.index(part.along), depth)
         for part in bench.parts
-        if part.kind == "profile"
+        if part.is_bar
     ]
     blocks = [(part.mark, block_about(part.box)) for part in bench.parts]
     found = []
@@ -278,7 +278,7 @@ def _beside(strip: Part, wall: Part) -> bool:
 
 def _joints(bench: Bench) -> Iterator[Judged]:
     spec = bench.spec
-    bars = [part for part in bench.parts if part.kind == "profile"]
+    bars = [part for part in bench.parts if part.is_bar]
     expected, _ = find_joints(spec, bars, bench.joinings)
     have = {(joint.member, joint.end) for joint in bench.joints}
     by_mark = {part.mark: part for part in bars}

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from generator.bench.piece import Shaped
+
 Length = Fraction
 
 
@@ -51,7 +53,7 @@ class PlacedRow:
 
 
 @dataclass(frozen=True)
-class PartRow:
+class PartRow(Shaped):
     """One distinct part: pieces that are cut and machined alike. `length` and `width` as on the cut list."""
 
     mark: str
@@ -92,7 +94,7 @@ class PartRow:
 
 
 @dataclass(frozen=True)
-class CutSection:
+class CutSection(Shaped):
     """Distinct parts of one material, by their marks, with totals in mm and mm²."""
 
     material: str

@@ -24,7 +24,7 @@ class FrameSteps(Words):
         yield from self._base()
 
     def _prepare(self) -> Iterator[Step]:
-        bars = tuple(part for part in self.bench.parts if part.kind == "profile")
+        bars = tuple(part for part in self.bench.parts if part.is_bar)
         boards = self.pick(Role.DIVIDER, Role.END_PANEL, Role.SPINE_PANEL, Role.BACK_PANEL, Role.TRAY)
         strips = self.pick(*STRIPS)
         pockets, _ = tray_screws(self.bench)
