@@ -73,6 +73,8 @@ FOUND = (
     # its place, for whoever sets it out
     ("story-sticks", "Z-perch right"),
     ("story-sticks", "perch 1 underside"),
+    # itself, in the drawing of its opening
+    ("openings-and-drawers", "A perch, its underside at "),
     # its words
     ("glossary", "A board that one sits on."),
     ("spec-reference", "Height of the perch, or a share."),

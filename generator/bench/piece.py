@@ -80,6 +80,8 @@ class Part(Shaped):
     """A sheet part that is cut on the saw for metal, and drawn as metal."""
     waits: bool = False
     """Cut when the frame stands and every bay is measured. Common practice."""
+    planed: bool = False
+    """A strip that is planed to its thickness."""
     grain: str = ""
     """Which of its sizes the grain follows: length or width; none for a board without grain, empty for no board."""
 

@@ -25,7 +25,6 @@ NO_LINKS: Mapping[str, str] = {}
 
 STYLES = {"profile": "fill-bar", "angle": "fill-bar", "sheet": "fill-wood", "strip": "fill-wood"}
 GROUP_STYLES = {"drawer face": "fill-front"}
-FRONT_GROUP = "drawer face"
 
 
 @dataclass(frozen=True)
@@ -146,8 +145,6 @@ def paper_scale(figures: Figures, ruler: Ruler) -> float:
 def solids(figures: Figures) -> list[DrawnBox]:
     """Every part where it lies, and the totes."""
     found = [solid for row in figures.parts for solid in part_solids(row)]
-    if not any(row.group == FRONT_GROUP and row.pieces for row in figures.parts):
-        found += drawer_fronts(figures)
     return found + [box for tote in figures.totes for box in tote_solids(figures, tote)]
 
 
@@ -169,20 +166,6 @@ def zone_span(figures: Figures, bay_name: str) -> tuple[float, float, float, flo
     zone = next(zone for zone in figures.layout.zones if zone.name == bay.zone)
     left, front = float(bay.left), float(zone.front_edge)
     return left, left + float(bay.width), front, front + float(zone.depth), bay.opens == "rear"
-
-
-def drawer_fronts(figures: Figures) -> Iterator[DrawnBox]:
-    """Drawer fronts from the openings' sizes, where the parts do not carry them."""
-    section = float(figures.layout.section)
-    for drawer in figures.drawers:
-        left, right, front, rear, to_rear = zone_span(figures, drawer.bay)
-        half, middle = float(drawer.front_width) / 2, (left + right) / 2
-        near, far = (
-            (rear + section - 18, rear + section) if to_rear else (front - section, front - section + 18)
-        )
-        low = float(drawer.front_bottom)
-        high = low + float(drawer.front_height)
-        yield DrawnBox((middle - half, near, low), (middle + half, far, high), "fill-front")
 
 
 def tote_solids(figures: Figures, tote: Tote) -> Iterator[DrawnBox]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
+from generator.bench.fillings import FILLINGS
 from generator.bench.joints import JOINTS
 from generator.bench.model import Bench
 from generator.bench.solve import solve
@@ -74,6 +75,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
         drawers=storage.drawers(bench),
         strips=storage.strips(bench),
         totes=storage.totes(bench),
+        pictures=tuple(each for kind in FILLINGS for each in kind.pictures(bench)),
         shelves=storage.shelves(bench),
         sticks=sticks(bench),
         spacers=storage.spacers(bench),

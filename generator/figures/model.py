@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from generator.bench.fillings.facts import Picture
 from generator.bench.stands.facts import Stand
 from generator.figures.rows.assembly import Assembly, Diagonal
 from generator.figures.rows.buying import Purchase, PurchaseTotal
@@ -66,6 +67,8 @@ class Figures:
     assumed: tuple[Assumption, ...]
     stand: Standing = field(metadata={"silent": True})
     """What it stands on and what that carries: facts and words for drawings and pages, no figures of their own."""
+    pictures: tuple[Picture, ...] = field(default=(), metadata={"silent": True})
+    """What fills the bays, as the drawings of the openings show it."""
     height_rod: Stick | None = None
     """All heights of the standing bench from the floor."""
     setups: tuple[Setup, ...] = ()

@@ -137,6 +137,7 @@ def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str) -> PartRow:
         grain=first.grain,
         other_hand=other_hand,
         waits=first.waits,
+        planed=first.planed,
         metal=first.metal or first.kind in ("profile", "angle"),
         pieces=tuple(
             PlacedRow(

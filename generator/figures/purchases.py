@@ -7,7 +7,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from generator.bench.fillings import FILLINGS
 from generator.bench.fillings.walls import PLANING
 from generator.bench.law import said
 from generator.bench.model import Bench
@@ -18,9 +17,6 @@ from generator.figures.rows.hardware import HardwareRow, Lot
 from generator.figures.rows.parts import PartRow
 from generator.spec.goods import Angle, AnyHardware, Material, Pack, Profile, Sheet, Stock, Strip
 from generator.spec.schema import Spec
-
-#: Groups of strips that are planed to their thickness.
-_PLANED = {role.value for kind in FILLINGS for role in kind.planed}
 
 
 def purchases(
@@ -88,7 +84,7 @@ def _lengths(
 
 def _planing(spec: Spec, strip: Strip | None, parts: list[PartRow]) -> str:
     """What to buy where a strip leaves nothing, or too little, to plane off."""
-    needed = max((part.thickness for part in parts if part.group in _PLANED), default=Fraction(0))
+    needed = max((part.thickness for part in parts if part.planed), default=Fraction(0))
     if strip is None or not needed or strip.thickness >= needed + PLANING:
         return ""
     return f"; planed to {said(spec, needed)}: buy {said(spec, needed + PLANING)} or thicker"

@@ -7,6 +7,7 @@ from dataclasses import fields
 from fractions import Fraction
 from typing import Any
 
+from generator.bench.fillings import FILLINGS
 from generator.bench.solve import solve
 from generator.figures.model import Figures, Standing
 from generator.figures.rows.assembly import Assembly
@@ -433,6 +434,7 @@ def drawers() -> tuple[Drawer, ...]:
 
 
 def figures() -> Figures:
+    demo = solve(read_spec_file(bundled("specs") / "demo.yml"))
     drawn: dict[str, Any] = dict(  # noqa: C408 - reads as the call that it becomes
         spec=SpecFacts("Rolling bench", "B", "0123456789ab", "mm"),
         layout=layout(),
@@ -471,8 +473,9 @@ def figures() -> Figures:
         assembly=Assembly(True, ()),
         mass=Mass(172.8, 552.8, {}),
         casters=LOAD,
-        # what stands below is a fact of its kind, and no kind is built by hand
-        stand=Standing(solve(read_spec_file(bundled("specs") / "demo.yml")).stand, LOAD),
+        # what stands below and what fills the bays are facts of their kinds, and no kind is built by hand
+        stand=Standing(demo.stand, LOAD),
+        pictures=tuple(each for kind in FILLINGS for each in kind.pictures(demo)),
     )
     undrawn: dict[str, Any] = {field.name: () for field in fields(Figures) if field.name not in drawn}
     return Figures(**(undrawn | drawn))

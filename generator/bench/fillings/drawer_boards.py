@@ -123,6 +123,7 @@ def packing_parts(
                 "y",
                 Place(bay=bay.name, wall=side),
                 thickness,
+                planed=True,
             )
 
 

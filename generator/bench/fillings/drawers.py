@@ -36,8 +36,10 @@ from generator.bench.fillings.facts import (
     Need,
     Off,
     Opening,
+    Picture,
     Placed,
     Sagging,
+    Seen,
     Sliding,
     Slot,
     Solved,
@@ -87,7 +89,6 @@ class Drawers(FillingKind[PlacedDrawer]):
     )
     section = "drawers"
     held = ("drawers",)
-    planed = (Role.PACKING_STRIP,)
     laws = LAWS
     strips: ClassVar = {Role.PACKING_STRIP: ("drawers", "packing")}
     bought = (
@@ -295,6 +296,25 @@ class Drawers(FillingKind[PlacedDrawer]):
             SAG_DRAWER_BOTTOM,
             ("drawers", "bottom"),
         )
+
+    def pictures(self, bench: Solved) -> Iterator[Picture]:
+        """The face in outline, the box behind it dashed, the slide's axis as a centre line."""
+        for drawer in bench.storage.of(PlacedDrawer):
+            size, n = drawer.sizes, drawer.number
+            box = Span(size.box_bottom, size.box_bottom + size.box_height)
+            face, axis = drawer.takes, size.slide_axis
+            yield Picture(
+                drawer.bay,
+                f"Drawer {n}",
+                (Seen(size.front_width, face, "fill-front"), Seen(size.box_width, box, "hidden")),
+                ((face.low, f"front {n} bottom"), (axis, f"slide {n} axis"), (face.high, f"front {n} top")),
+                f"Drawer {n}: front from {{}} to {{}}, slide axis at {{}}.",
+                (face.low, face.high, axis),
+                room=1,
+                axis=axis,
+                face=(size.front_width, face),
+                note="Dashed: drawer boxes. Dash-dot: the slides' axes.",
+            )
 
     def blocks(self, bench: Solved) -> Iterator[Block]:
         """Under the slides."""

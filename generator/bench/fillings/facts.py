@@ -184,6 +184,40 @@ class Block:
 
 
 @dataclass(frozen=True)
+class Seen:
+    """A rectangle of a thing as one sees it in its opening: so wide in the middle of the bay, or at both `walls` (mm).
+
+    `z` is above the frame's underside; `style` says how it is drawn, `tapers` that it is narrower below.
+    """
+
+    width: Fraction
+    z: Span
+    style: str
+    walls: bool = False
+    tapers: bool = False
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A thing in the drawing of its opening; heights are above the frame's underside (mm).
+
+    The `name` stands in the shape of index `room`, off its `axis`; without one it stands on the thing. `face` is what
+    closes the bay: its width and heights. `told` has a `{}` for each height of `tells`; `note` explains the lines.
+    """
+
+    bay: str
+    name: str
+    shapes: tuple[Seen, ...]
+    heights: tuple[tuple[Fraction, str], ...]
+    told: str
+    tells: tuple[Fraction, ...]
+    room: int | None = None
+    axis: Fraction | None = None
+    face: tuple[Fraction, Span] | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True)
 class Load:
     """What the spec lets a thing carry (kg), in its place at X, Y, Z of the frame (mm)."""
 

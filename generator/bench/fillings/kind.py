@@ -16,6 +16,7 @@ from generator.bench.fillings.facts import (
     Need,
     Opening,
     P,
+    Picture,
     Placed,
     Sagging,
     Sliding,
@@ -119,11 +120,6 @@ class FillingKind(Protocol[P]):
         """Roles of what it fixes to walls, with the key that chooses each."""
         return {}
 
-    @property
-    def planed(self) -> tuple[Role, ...]:
-        """Roles of strips that are planed to their thickness."""
-        return ()
-
     def takes(self, item: StackItem) -> bool:
         """Whether an item of a stack is of this kind."""
         return getattr(item, self.kind) is not None
@@ -201,6 +197,10 @@ class FillingKind(Protocol[P]):
 
     def blocks(self, bench: Solved) -> Iterator[Block]:
         """Spacer blocks that it is set out by."""
+        yield from ()
+
+    def pictures(self, bench: Solved) -> Iterator[Picture]:
+        """Each as one sees it in its opening."""
         yield from ()
 
     def marks(self, bench: Solved) -> Iterator[StickMark]:

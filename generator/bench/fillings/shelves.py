@@ -13,15 +13,17 @@ from generator.bench.fillings.facts import (
     Load,
     Off,
     Opening,
+    Picture,
     Placed,
     Sagging,
+    Seen,
     Slot,
     Solved,
     StickMark,
     bay_of,
 )
 from generator.bench.fillings.kind import FillingKind, Ways
-from generator.bench.fillings.shelf_boards import PlacedShelf, shelf_parts, tilts_in
+from generator.bench.fillings.shelf_boards import CLEAT_HIGH, PlacedShelf, shelf_parts, tilts_in
 from generator.bench.fillings.shelf_laws import LAWS, SAG_SHELF, shelf_verdicts
 from generator.bench.fillings.walls import PLAY
 from generator.bench.frames.panels import panel_rules
@@ -32,6 +34,7 @@ from generator.bench.role import Role
 from generator.bench.stands.facts import TermWords
 from generator.calculators.assembly import Placing
 from generator.calculators.fit_verdicts import LAID_IN
+from generator.geometry import Span
 from generator.spec.load import LoadedSpec
 
 TILTED_IN = "tilted in through the opening"
@@ -120,6 +123,23 @@ class Shelves(FillingKind[PlacedShelf]):
             above = [s.cleat_top for s in shelves if s.bay == shelf.bay and s.top > shelf.top]
             top = min(above, default=levels.base_top + levels.opening)
             yield Opening(shelf.bay, f"above shelf {shelf.number}", top - shelf.top, shelf.top, top)
+
+    def pictures(self, bench: Solved) -> Iterator[Picture]:
+        """The front edge on its cleats, which are dashed."""
+        thick = bench.goods.strips[bench.spec.shelves.cleat].thickness
+        for shelf in bench.storage.of(PlacedShelf):
+            n, cleat = shelf.number, Span(shelf.cleat_top - CLEAT_HIGH, shelf.cleat_top)
+            yield Picture(
+                shelf.bay,
+                f"Shelf {n}",
+                (
+                    Seen(bay_of(bench, shelf.bay)[1].clear, shelf.takes, "fill-wood"),
+                    Seen(thick, cleat, "hidden", walls=True),
+                ),
+                ((shelf.cleat_top, f"cleat {n} top"), (shelf.top, f"shelf {n} top")),
+                f"Shelf {n}: top at {{}}.",
+                (shelf.top,),
+            )
 
     def marks(self, bench: Solved) -> Iterator[StickMark]:
         """Its cleats."""

@@ -15,7 +15,9 @@ from generator.bench.fillings.facts import (
     Load,
     Off,
     Opening,
+    Picture,
     Placed,
+    Seen,
     Slot,
     Solved,
     StickMark,
@@ -23,7 +25,12 @@ from generator.bench.fillings.facts import (
 )
 from generator.bench.fillings.kind import FillingKind, Ways
 from generator.bench.fillings.tote_laws import LAWS, tote_verdicts
-from generator.bench.fillings.tote_runners import PlacedTote, default_runner_gap, runner_parts
+from generator.bench.fillings.tote_runners import (
+    PlacedTote,
+    default_runner_gap,
+    runner_material,
+    runner_parts,
+)
 from generator.bench.fillings.walls import from_face
 from generator.bench.frames.panels import panel_rules
 from generator.bench.law import Verdict
@@ -181,6 +188,27 @@ class Totes(FillingKind[PlacedTote]):
         """From its floor to its rim."""
         for each in bench.storage.of(PlacedTote):
             yield Opening(each.bay, f"tote {each.number}", each.top - each.bottom, each.bottom, each.top)
+
+    def pictures(self, bench: Solved) -> Iterator[Picture]:
+        """Both runners, and the tote hanging by its rim between them."""
+        spec, offset = bench.spec, panel_rules(bench.loaded).fit.offset
+        for tote in bench.storage.of(PlacedTote):
+            runner, rim = tote.runner_width - offset, tote.runner_top
+            gap = bay_of(bench, tote.bay)[1].clear - 2 * runner
+            thick, n = bench.goods.strips[runner_material(spec, tote.kind)].thickness, tote.number
+            yield Picture(
+                tote.bay,
+                f"Tote {n}",
+                (
+                    Seen(runner, Span(rim - thick, rim), "fill-wood", walls=True),
+                    Seen(gap - 6, Span(tote.bottom, rim), "fill-tote", tapers=True),
+                    Seen(gap + runner, Span(rim, tote.top), "fill-tote"),
+                ),
+                ((tote.bottom, f"tote {n} bottom"), (rim, f"runner {n} top"), (tote.top, f"tote {n} top")),
+                f"Tote {n}: from {{}} to {{}}, runner top at {{}}.",
+                (tote.bottom, tote.top, rim),
+                room=1,
+            )
 
     def marks(self, bench: Solved) -> Iterator[StickMark]:
         """Its runners."""

@@ -85,6 +85,8 @@ class PartRow(Shaped):
     """Cut and drawn as metal: for tellers and drawings."""
     waits: bool = field(default=False, metadata={"silent": True})
     """Cut when every bay is measured."""
+    planed: bool = field(default=False, metadata={"silent": True})
+    """Planed to its thickness."""
 
     def at_edge(self, operation: OperationRow) -> bool:
         """True when a rectangle opens to one of the part's long edges."""
