@@ -174,7 +174,7 @@ def test_a_planted_breach_is_found(
 
 
 #: Comparisons with the words of a group that are left, all on rows of the figures, which have no role. Only fewer.
-MOST_GROUP_TESTS = 19
+MOST_GROUP_TESTS = 13
 
 
 def test_a_piece_is_found_by_its_role_and_not_by_the_words_of_its_group() -> None:
