@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from generator.bench.fillings.facts import Picture
+from generator.bench.fillings.facts import Effect, Picture, ToMeasure
 from generator.bench.stands.facts import Stand
 from generator.figures.rows.assembly import Assembly, Diagonal
 from generator.figures.rows.buying import Purchase, PurchaseTotal
@@ -69,6 +69,10 @@ class Figures:
     """What it stands on and what that carries: facts and words for drawings and pages, no figures of their own."""
     pictures: tuple[Picture, ...] = field(default=(), metadata={"silent": True})
     """What fills the bays, as the drawings of the openings show it."""
+    to_measure: tuple[ToMeasure, ...] = field(default=(), metadata={"silent": True})
+    """Sizes of goods in the bays that a reader measures first."""
+    effects: tuple[Effect, ...] = field(default=(), metadata={"silent": True})
+    """What these sizes decide."""
     height_rod: Stick | None = None
     """All heights of the standing bench from the floor."""
     setups: tuple[Setup, ...] = ()

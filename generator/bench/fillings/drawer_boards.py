@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.bench.fillings.facts import Placed
+from generator.bench.fillings.facts import Picture, Placed, Seen
 from generator.bench.fillings.walls import PLAY, both_walls, centred, from_face
 from generator.bench.frames.panels import panel_rules, trim_thickness
 from generator.bench.layout import BayPlace, Layout, ZonePlace
@@ -252,4 +252,40 @@ def drawers_without_size(
 def _no_box(loaded: LoadedSpec, message: str, found: Fraction, allowed: str, *path: str | int) -> Finding:
     return Finding(
         Code.NO_SIZE, Severity.ERROR, message, loaded.where(*path), found=loaded.say(found), allowed=allowed
+    )
+
+
+def drawer_constants(loaded: LoadedSpec) -> drawer_rules.DrawerRules:
+    """The rules of the spec's drawers as the calculator takes them."""
+    rules, runner = loaded.spec.drawers, slide_of(loaded)
+    return drawer_rules.DrawerRules(
+        proud=rules.proud,
+        side_space=runner.side_space,
+        gap=rules.gap,
+        below=rules.below,
+        above=rules.above,
+        slide_axis=rules.slide_axis,
+        slide_length=runner.length,
+        slide_height=runner.height,
+        box_thickness=loaded.goods.sheets[rules.box].thickness,
+        groove=rules.groove,
+    )
+
+
+def drawer_picture(drawer: PlacedDrawer) -> Picture:
+    """The face in outline, the box behind it dashed, the slide's axis as a centre line."""
+    size, n = drawer.sizes, drawer.number
+    box = Span(size.box_bottom, size.box_bottom + size.box_height)
+    face, axis = drawer.takes, size.slide_axis
+    return Picture(
+        drawer.bay,
+        f"Drawer {n}",
+        (Seen(size.front_width, face, "fill-front"), Seen(size.box_width, box, "hidden")),
+        ((face.low, f"front {n} bottom"), (axis, f"slide {n} axis"), (face.high, f"front {n} top")),
+        f"Drawer {n}: front from {{}} to {{}}, slide axis at {{}}.",
+        (face.low, face.high, axis),
+        room=1,
+        axis=axis,
+        face=(size.front_width, face),
+        note="Dashed: drawer boxes. Dash-dot: the slides' axes.",
     )

@@ -12,7 +12,9 @@ from generator.bench.box_body import block_about
 from generator.bench.driven import Driven
 from generator.bench.fillings.drawer_boards import (
     PlacedDrawer,
+    drawer_constants,
     drawer_parts,
+    drawer_picture,
     drawers_without_size,
     packing_of,
     packing_parts,
@@ -32,6 +34,7 @@ from generator.bench.fillings.facts import (
     Block,
     Bought,
     Clearance,
+    Effect,
     FillStep,
     Need,
     Off,
@@ -39,12 +42,12 @@ from generator.bench.fillings.facts import (
     Picture,
     Placed,
     Sagging,
-    Seen,
     Sliding,
     Slot,
     Solved,
     StickMark,
     Swelling,
+    ToMeasure,
     bay_of,
 )
 from generator.bench.fillings.kind import FillingKind, Ways
@@ -297,24 +300,26 @@ class Drawers(FillingKind[PlacedDrawer]):
             ("drawers", "bottom"),
         )
 
-    def pictures(self, bench: Solved) -> Iterator[Picture]:
-        """The face in outline, the box behind it dashed, the slide's axis as a centre line."""
-        for drawer in bench.storage.of(PlacedDrawer):
-            size, n = drawer.sizes, drawer.number
-            box = Span(size.box_bottom, size.box_bottom + size.box_height)
-            face, axis = drawer.takes, size.slide_axis
-            yield Picture(
-                drawer.bay,
-                f"Drawer {n}",
-                (Seen(size.front_width, face, "fill-front"), Seen(size.box_width, box, "hidden")),
-                ((face.low, f"front {n} bottom"), (axis, f"slide {n} axis"), (face.high, f"front {n} top")),
-                f"Drawer {n}: front from {{}} to {{}}, slide axis at {{}}.",
-                (face.low, face.high, axis),
-                room=1,
-                axis=axis,
-                face=(size.front_width, face),
-                note="Dashed: drawer boxes. Dash-dot: the slides' axes.",
+    def to_measure(self, bench: Solved) -> Iterator[ToMeasure]:
+        """Its slides."""
+        if bench.storage.of(PlacedDrawer):
+            card, path = slide_of(bench.loaded), f"hardware.{bench.spec.drawers.slide}"
+            yield ToMeasure("Slide: length", "Slide, length", f"{path}.length", card.length)
+            key, space = f"{path}.side_space", card.side_space
+            yield ToMeasure("Slide: space each side", "Slide, space it needs", key, space, fine=True)
+
+    def effects(self, bench: Solved) -> Iterator[Effect]:
+        """Its slides."""
+        if bench.storage.of(PlacedDrawer):
+            path = f"hardware.{bench.spec.drawers.slide}"
+            yield Effect(
+                "Slide length", f"{path}.length", "box depth, strips' places, the depth a zone needs"
             )
+            yield Effect("Slide space", f"{path}.side_space", "box widths and bottoms")
+
+    def pictures(self, bench: Solved) -> Iterator[Picture]:
+        """Face, box and axis."""
+        return map(drawer_picture, bench.storage.of(PlacedDrawer))
 
     def blocks(self, bench: Solved) -> Iterator[Block]:
         """Under the slides."""
@@ -375,20 +380,3 @@ def _boxing(parts: Sequence[Part]) -> list[Part]:
     bottoms = [part for part in parts if part.role is Role.DRAWER_BOTTOM]
     faces = [part for part in parts if part.role is Role.DRAWER_FACE]
     return [*sides[:1], *ends, *bottoms, *sides[1:], *faces]
-
-
-def drawer_constants(loaded: LoadedSpec) -> drawer_rules.DrawerRules:
-    """The rules of the spec's drawers as the calculator takes them."""
-    rules, runner = loaded.spec.drawers, slide_of(loaded)
-    return drawer_rules.DrawerRules(
-        proud=rules.proud,
-        side_space=runner.side_space,
-        gap=rules.gap,
-        below=rules.below,
-        above=rules.above,
-        slide_axis=rules.slide_axis,
-        slide_length=runner.length,
-        slide_height=runner.height,
-        box_thickness=loaded.goods.sheets[rules.box].thickness,
-        groove=rules.groove,
-    )

@@ -184,6 +184,26 @@ class Block:
 
 
 @dataclass(frozen=True)
+class ToMeasure:
+    """A size of bought goods that a reader measures first: its label on two pages, its key; `fine`: by calipers."""
+
+    before: str
+    label: str
+    key: str
+    value: Fraction
+    fine: bool = False
+
+
+@dataclass(frozen=True)
+class Effect:
+    """What changes when some goods are of another size: their name, the key, and what then becomes another."""
+
+    head: str
+    key: str
+    changes: str
+
+
+@dataclass(frozen=True)
 class Seen:
     """A rectangle of a thing as one sees it in its opening: so wide in the middle of the bay, or at both `walls` (mm).
 

@@ -11,6 +11,7 @@ from generator.bench.fillings.facts import (
     Block,
     Bought,
     Clearance,
+    Effect,
     FillStep,
     Load,
     Need,
@@ -24,6 +25,7 @@ from generator.bench.fillings.facts import (
     Solved,
     StickMark,
     Swelling,
+    ToMeasure,
 )
 from generator.bench.law import Law, Verdict
 from generator.bench.layout import BayPlace, Layout, ZonePlace
@@ -197,6 +199,14 @@ class FillingKind(Protocol[P]):
 
     def blocks(self, bench: Solved) -> Iterator[Block]:
         """Spacer blocks that it is set out by."""
+        yield from ()
+
+    def to_measure(self, bench: Solved) -> Iterator[ToMeasure]:
+        """Sizes of its goods that a reader measures before the first cut."""
+        yield from ()
+
+    def effects(self, bench: Solved) -> Iterator[Effect]:
+        """What these sizes decide."""
         yield from ()
 
     def pictures(self, bench: Solved) -> Iterator[Picture]:

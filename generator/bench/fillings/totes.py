@@ -11,6 +11,7 @@ from generator.bench.box_body import block_about
 from generator.bench.fillings.facts import (
     BAY,
     Clearance,
+    Effect,
     FillStep,
     Load,
     Off,
@@ -21,6 +22,7 @@ from generator.bench.fillings.facts import (
     Slot,
     Solved,
     StickMark,
+    ToMeasure,
     bay_of,
 )
 from generator.bench.fillings.kind import FillingKind, Ways
@@ -188,6 +190,21 @@ class Totes(FillingKind[PlacedTote]):
         """From its floor to its rim."""
         for each in bench.storage.of(PlacedTote):
             yield Opening(each.bay, f"tote {each.number}", each.top - each.bottom, each.bottom, each.top)
+
+    def to_measure(self, bench: Solved) -> Iterator[ToMeasure]:
+        """Rim, body and height of each card."""
+        for name in dict.fromkeys(tote.kind for tote in bench.storage.of(PlacedTote)):
+            card, path = bench.spec.totes[name], f"totes.{name}"
+            of = f"Tote {name}"
+            yield ToMeasure(f"{of}: rim width", f"{of}, over the rim", f"{path}.rim_width", card.rim_width)
+            yield ToMeasure(f"{of}: body under the rim", f"{of}, body", f"{path}.body_width", card.body_width)
+            yield ToMeasure(f"{of}: height", f"{of}, height", f"{path}.height", card.height)
+
+    def effects(self, bench: Solved) -> Iterator[Effect]:
+        """The whole card."""
+        if bench.storage.of(PlacedTote):
+            changes = "runner widths and heights, the width and height a bay needs"
+            yield Effect("Tote", "totes", changes)
 
     def pictures(self, bench: Solved) -> Iterator[Picture]:
         """Both runners, and the tote hanging by its rim between them."""
