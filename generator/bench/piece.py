@@ -80,6 +80,8 @@ class Part(Shaped):
     """A sheet part that is cut on the saw for metal, and drawn as metal."""
     waits: bool = False
     """Cut when the frame stands and every bay is measured. Common practice."""
+    style: str = ""
+    """How it is drawn, where its goods do not say it."""
     planed: bool = False
     """A strip that is planed to its thickness."""
     grain: str = ""

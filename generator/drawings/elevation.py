@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.bench.fillings.facts import Thing
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import Row, Ruler, Stretch, Tick, chain, overall, running
 from generator.drawings.extent import Extent
@@ -15,7 +16,6 @@ from generator.drawings.shapes import Rect, Text
 from generator.drawings.stands import draw_stands
 from generator.figures.model import Figures
 from generator.figures.rows.parts import PartRow
-from generator.figures.rows.storage import Tote
 
 SHEET_WIDTH, SHEET_HEIGHT = 205.0, 110.0
 """Largest size of the bench on the paper, in mm; all three views share one scale."""
@@ -24,7 +24,6 @@ FLOOR_REACH = 8.0
 NO_LINKS: Mapping[str, str] = {}
 
 STYLES = {"profile": "fill-bar", "angle": "fill-bar", "sheet": "fill-wood", "strip": "fill-wood"}
-GROUP_STYLES = {"drawer face": "fill-front"}
 
 
 @dataclass(frozen=True)
@@ -143,40 +142,25 @@ def paper_scale(figures: Figures, ruler: Ruler) -> float:
 
 
 def solids(figures: Figures) -> list[DrawnBox]:
-    """Every part where it lies, and the totes."""
+    """Every part where it lies, and what fills the bays without one."""
     found = [solid for row in figures.parts for solid in part_solids(row)]
-    return found + [box for tote in figures.totes for box in tote_solids(figures, tote)]
+    return found + [thing_solid(each) for each in figures.things]
+
+
+def thing_solid(thing: Thing) -> DrawnBox:
+    """Something bought in a bay."""
+    (a, b, c), (x, y, z) = thing.low, thing.high
+    return DrawnBox((float(a), float(b), float(c)), (float(x), float(y), float(z)), thing.style)
 
 
 def part_solids(row: PartRow) -> Iterator[DrawnBox]:
     """The placed pieces of one part."""
-    style = GROUP_STYLES.get(
-        row.group, "fill-dark" if row.metal and row.is_board else STYLES.get(row.kind, "fill-wood")
-    )
+    style = row.style or ("fill-dark" if row.metal and row.is_board else STYLES.get(row.kind, "fill-wood"))
     for piece in row.pieces:
         x, y, z = (float(v) for v in piece.corner)
         a, b, c = (float(v) for v in piece.size)
         along = row.along if row.is_bar else ""
         yield DrawnBox((x, y, z), (x + a, y + b, z + c), style, piece.mark, row.mark, along)
-
-
-def zone_span(figures: Figures, bay_name: str) -> tuple[float, float, float, float, bool]:
-    """Left, right, front and rear (mm) of a bay's clear space, and whether it opens to the rear."""
-    bay = next(bay for bay in figures.layout.bays if bay.name == bay_name)
-    zone = next(zone for zone in figures.layout.zones if zone.name == bay.zone)
-    left, front = float(bay.left), float(zone.front_edge)
-    return left, left + float(bay.width), front, front + float(zone.depth), bay.opens == "rear"
-
-
-def tote_solids(figures: Figures, tote: Tote) -> Iterator[DrawnBox]:
-    """A tote's body between its runners, and its rim on them."""
-    left, right, front, rear, to_rear = zone_span(figures, tote.bay)
-    offset = float(figures.fits[0].offset) if figures.fits else 0.0
-    shown = float(tote.runner_width) - offset
-    near, far = (front + 2, rear + 20) if to_rear else (front - 20, rear - 2)
-    top = float(tote.runner_top)
-    yield DrawnBox((left + shown + 3, near, float(tote.bottom)), (right - shown - 3, far, top), "fill-tote")
-    yield DrawnBox((left + shown / 2, near, top), (right - shown / 2, far, float(tote.top)), "fill-tote")
 
 
 # --- painting

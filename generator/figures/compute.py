@@ -76,6 +76,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
         strips=storage.strips(bench),
         totes=storage.totes(bench),
         pictures=tuple(each for kind in FILLINGS for each in kind.pictures(bench)),
+        things=tuple(each for kind in FILLINGS for each in kind.things(bench)),
         to_measure=tuple(each for kind in FILLINGS for each in kind.to_measure(bench)),
         effects=tuple(each for kind in FILLINGS for each in kind.effects(bench)),
         shelves=storage.shelves(bench),

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from generator.bench.fillings.facts import Effect, Picture, ToMeasure
+from generator.bench.fillings.facts import Effect, Picture, Thing, ToMeasure
 from generator.bench.stands.facts import Stand
 from generator.figures.rows.assembly import Assembly, Diagonal
 from generator.figures.rows.buying import Purchase, PurchaseTotal
@@ -69,6 +69,8 @@ class Figures:
     """What it stands on and what that carries: facts and words for drawings and pages, no figures of their own."""
     pictures: tuple[Picture, ...] = field(default=(), metadata={"silent": True})
     """What fills the bays, as the drawings of the openings show it."""
+    things: tuple[Thing, ...] = field(default=(), metadata={"silent": True})
+    """Bought things in the bays, as the elevations show them."""
     to_measure: tuple[ToMeasure, ...] = field(default=(), metadata={"silent": True})
     """Sizes of goods in the bays that a reader measures first."""
     effects: tuple[Effect, ...] = field(default=(), metadata={"silent": True})

@@ -138,6 +138,7 @@ def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str) -> PartRow:
         other_hand=other_hand,
         waits=first.waits,
         planed=first.planed,
+        style=first.style,
         metal=first.metal or first.kind in ("profile", "angle"),
         pieces=tuple(
             PlacedRow(

@@ -476,6 +476,7 @@ def figures() -> Figures:
         # what stands below and what fills the bays are facts of their kinds, and no kind is built by hand
         stand=Standing(demo.stand, LOAD),
         pictures=tuple(each for kind in FILLINGS for each in kind.pictures(demo)),
+        things=tuple(each for kind in FILLINGS for each in kind.things(demo)),
     )
     undrawn: dict[str, Any] = {field.name: () for field in fields(Figures) if field.name not in drawn}
     return Figures(**(undrawn | drawn))

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from typing import ClassVar
 
 from generator.bench.box_body import block_about
-from generator.bench.driven import Driven
+from generator.bench.driven import Driven, Path
 from generator.bench.fillings.drawer_boards import (
     PlacedDrawer,
     drawer_constants,
@@ -147,7 +147,8 @@ class Drawers(FillingKind[PlacedDrawer]):
                 yield from packing_parts(loaded, layout, zone, bay, placed[0], run)
         for drawer in placed:
             for part in drawer_parts(loaded, layout, zone, bay, drawer):
-                yield replace(part, waits=True)
+                style = "fill-front" if part.role is Role.DRAWER_FACE else ""
+                yield replace(part, waits=True, style=style)
 
     def bodies(self, bench: Solved) -> Iterator[Body]:
         """Closed slides, between the packing and the drawer's box."""
@@ -162,6 +163,10 @@ class Drawers(FillingKind[PlacedDrawer]):
             for end, x in zip(ENDS, sides, strict=True):
                 name = drawer.slide_name(end)
                 yield Body(name, name, "slide", (block_about(Box(x, y, z)),))
+
+    def body_goods(self, spec: Spec) -> Mapping[str, Path]:
+        """Its slides."""
+        return {"slide": ("hardware", spec.drawers.slide)}
 
     def motions(self, bench: Solved, ways: Ways) -> Iterator[Placing]:
         """All slides, then box by box."""

@@ -184,6 +184,15 @@ class Block:
 
 
 @dataclass(frozen=True)
+class Thing:
+    """A block of something bought in the elevations: its low and high corner in the frame (mm), and how it is drawn."""
+
+    low: tuple[Fraction, Fraction, Fraction]
+    high: tuple[Fraction, Fraction, Fraction]
+    style: str
+
+
+@dataclass(frozen=True)
 class ToMeasure:
     """A size of bought goods that a reader measures first: its label on two pages, its key; `fine`: by calipers."""
 

@@ -25,6 +25,7 @@ from generator.bench.fillings.facts import (
     Solved,
     StickMark,
     Swelling,
+    Thing,
     ToMeasure,
 )
 from generator.bench.law import Law, Verdict
@@ -118,6 +119,16 @@ class FillingKind(Protocol[P]):
         return {}
 
     @property
+    def boards(self) -> Mapping[Role, Path]:
+        """Roles of its boards whose edges must be held, with the key of each."""
+        return {}
+
+    @property
+    def free_edges(self) -> Mapping[tuple[Role, str], str]:
+        """Edges of these that need neither groove nor support, and why."""
+        return {}
+
+    @property
     def strips(self) -> Mapping[Role, Path]:
         """Roles of what it fixes to walls, with the key that chooses each."""
         return {}
@@ -168,6 +179,10 @@ class FillingKind(Protocol[P]):
     def bodies(self, bench: Solved) -> Iterator[Body]:
         """Bought things without a part that the proof of the order moves; each is placed once."""
         yield from ()
+
+    def body_goods(self, spec: Spec) -> Mapping[str, Path]:
+        """First word of its bodies' names -> the key of the goods that they follow from."""
+        return {}
 
     def motions(self, bench: Solved, ways: Ways) -> Iterator[Placing]:
         """How its bodies go in: all that it has but strips on walls."""
@@ -239,6 +254,10 @@ class FillingKind(Protocol[P]):
 
     def clearances(self, bench: Solved) -> Iterator[Clearance]:
         """Fits with what may be off in them."""
+        yield from ()
+
+    def things(self, bench: Solved) -> Iterator[Thing]:
+        """Bought things without a part, as the elevations show them."""
         yield from ()
 
     def hanging(self, bench: Solved) -> Iterator[str]:

@@ -48,6 +48,11 @@ class Shelves(FillingKind[PlacedShelf]):
     terms = (TermWords("cleat", "A strip on a wall that a shelf lies on.", ("cleats",)),)
     section = "shelves"
     strips: ClassVar = {Role.SHELF_CLEAT: ("shelves", "cleat")}
+    boards: ClassVar = {Role.SHELF: ("shelves",)}
+    free_edges: ClassVar = {
+        (Role.SHELF, "front"): "open edge of the shelf",
+        (Role.SHELF, "rear"): "stands before the wall",
+    }
     laws = LAWS
     placings: ClassVar = {"early-shelves": "shelves that cannot be tilted in"}
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from typing import ClassVar
 
 from generator.bench.box_body import block_about
+from generator.bench.driven import Path
 from generator.bench.fillings.facts import (
     BAY,
     Clearance,
@@ -22,6 +23,7 @@ from generator.bench.fillings.facts import (
     Slot,
     Solved,
     StickMark,
+    Thing,
     ToMeasure,
     bay_of,
 )
@@ -154,6 +156,10 @@ class Totes(FillingKind[PlacedTote]):
             )
             yield Body(tote.name, tote.name, "tote", blocks)
 
+    def body_goods(self, spec: Spec) -> Mapping[str, Path]:
+        """Its cards."""
+        return {"tote": ("totes",)}
+
     def motions(self, bench: Solved, ways: Ways) -> Iterator[Placing]:
         """Each onto its runners, last of all."""
         for tote in bench.storage.of(PlacedTote):
@@ -226,6 +232,18 @@ class Totes(FillingKind[PlacedTote]):
                 (tote.bottom, tote.top, rim),
                 room=1,
             )
+
+    def things(self, bench: Solved) -> Iterator[Thing]:
+        """The body between its runners, and its rim on them; it stands out before its zone."""
+        offset = panel_rules(bench.loaded).fit.offset
+        for tote in bench.storage.of(PlacedTote):
+            zone, bay = bay_of(bench, tote.bay)
+            shown, rim = tote.runner_width - offset, tote.runner_top
+            to_rear = zone.opens == "rear"
+            near, far = zone.y.low + (2 if to_rear else -20), zone.y.high + (20 if to_rear else -2)
+            for inset, z in ((shown + 3, Span(tote.bottom, rim)), (shown / 2, Span(rim, tote.top))):
+                low, high = (bay.x.low + inset, near, z.low), (bay.x.high - inset, far, z.high)
+                yield Thing(low, high, "fill-tote")
 
     def marks(self, bench: Solved) -> Iterator[StickMark]:
         """Its runners."""

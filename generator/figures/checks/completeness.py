@@ -39,8 +39,7 @@ DECLARED_FREE = {
     (Role.BACK_PANEL, "top"): "ends below the tray",
     (Role.TRAY, "front"): "open edge of the tray",
     (Role.TRAY, "rear"): "open edge of the tray",
-    (Role.SHELF, "front"): "open edge of the shelf",
-    (Role.SHELF, "rear"): "stands before the wall",
+    **{edge: why for kind in FILLINGS for edge, why in kind.free_edges.items()},
 }
 #: A tray that measures thinner than planned settles by no more than this on its walls (mm). Common practice, no source.
 SETTLES = 0.5
@@ -50,7 +49,7 @@ BOARDS = (
     Role.SPINE_PANEL,
     Role.BACK_PANEL,
     Role.TRAY,
-    Role.SHELF,
+    *(role for kind in FILLINGS for role in kind.boards),
     Role.TOP,
     Role.EXTRA_PANEL,
 )
@@ -199,7 +198,7 @@ def _edges(bench: Bench) -> Iterator[Judged]:
 def _path_of(part: Part) -> tuple[str | int, ...]:
     paths: dict[Role, tuple[str | int, ...]] = {
         Role.TRAY: ("tray",),
-        Role.SHELF: ("shelves",),
+        **{role: path for kind in FILLINGS for role, path in kind.boards.items()},
         Role.TOP: ("top",),
         Role.EXTRA_PANEL: ("extra", "panels"),
     }

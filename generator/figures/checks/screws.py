@@ -7,8 +7,7 @@ from fractions import Fraction
 
 from generator.bench.driven import Driven, wood_screw_name
 from generator.bench.law import Law, by_the_check, said
-from generator.bench.model import Bench
-from generator.bench.role import Role
+from generator.bench.model import Bench, Part
 from generator.calculators.wood_screws import (
     LEAST_INSIDE,
     edge_for,
@@ -87,8 +86,9 @@ def _shorter(spec: Spec, each: Driven) -> str:
 
 def _longer(bench: Bench, each: Driven) -> str:
     spec = bench.spec
-    if each.role is Role.TOTE_RUNNER:
-        return _narrower_runner(bench, each)
+    flat = next((part for part in bench.parts if part.mark == each.mark and part.across == "x"), None)
+    if flat:
+        return _narrower_bay(bench, each, flat)
     needed = each.through + least_thread(each.screw.shank)
     length = next(
         (screw.length for screw in stock(each.screw.size, spec.units) if screw.length >= needed), needed
@@ -97,12 +97,11 @@ def _longer(bench: Bench, each: Driven) -> str:
     return _advice(spec, each, 2 * (length - each.through + LEAST_INSIDE) - each.into)
 
 
-def _narrower_runner(bench: Bench, each: Driven) -> str:
-    """A bay in which the longest screw on the shelf that fits reaches far enough through its runners."""
+def _narrower_bay(bench: Bench, each: Driven, flat: Part) -> str:
+    """A bay in which the longest screw on the shelf that fits reaches far enough through the strips that fill it."""
     spec = bench.spec
-    runner = next(part for part in bench.parts if part.mark == each.mark)
-    bay = next(bay for bay in bench.layout.bays if bay.name == runner.place.bay)
+    bay = next(bay for bay in bench.layout.bays if bay.name == flat.place.bay)
     width = each.screw.length - least_thread(each.screw.shank)
-    narrow = said(spec, bay.width - 2 * (runner.width - width), down=True)
-    through = said(spec, runner.width)
+    narrow = said(spec, bay.width - 2 * (flat.width - width), down=True)
+    through = said(spec, flat.width)
     return f"No screw on the shelf holds well through {through} of wood: write `width: {narrow}` for bay {bay.name}."

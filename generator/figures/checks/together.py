@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from generator.bench.assembled import causes, describe
 from generator.bench.fasteners import fastener_name
+from generator.bench.fillings import FILLINGS
 from generator.bench.joints.facts import Joining
 from generator.bench.law import HOUSE, PLACED, WORK, Law
 from generator.bench.model import Bench, Joint
@@ -93,8 +94,7 @@ class _Goods:
         self._slot: Path = ("materials", spec.frame.material, "slot")
         self._bought: dict[str, Path] = {
             "nut": ("hardware", spec.frame.slot_nut),
-            "slide": ("hardware", spec.drawers.slide),
-            "tote": ("totes",),
+            **{first: path for kind in FILLINGS for first, path in kind.body_goods(spec).items()},
         }
 
     def of(self, *names: str) -> tuple[Path, ...]:

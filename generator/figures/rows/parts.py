@@ -85,6 +85,8 @@ class PartRow(Shaped):
     """Cut and drawn as metal: for tellers and drawings."""
     waits: bool = field(default=False, metadata={"silent": True})
     """Cut when every bay is measured."""
+    style: str = field(default="", metadata={"silent": True})
+    """How it is drawn, where its goods do not say it."""
     planed: bool = field(default=False, metadata={"silent": True})
     """Planed to its thickness."""
 
