@@ -144,7 +144,7 @@ def paper_scale(figures: Figures, ruler: Ruler) -> float:
 def solids(figures: Figures) -> list[DrawnBox]:
     """Every part where it lies, and what fills the bays without one."""
     found = [solid for row in figures.parts for solid in part_solids(row)]
-    return found + [thing_solid(each) for each in figures.things]
+    return found + [thing_solid(each) for each in figures.fillings.things]
 
 
 def thing_solid(thing: Thing) -> DrawnBox:

@@ -30,7 +30,7 @@ class OpeningView:
         self.scale = size / float(max(bay.clear, bay.height))
         self.width, self.height = float(bay.clear) * self.scale, float(bay.height) * self.scale
         self.section = float(figures.layout.section) * self.scale
-        self.pictures = [each for each in figures.pictures if each.bay == bay.name]
+        self.pictures = [each for each in figures.fillings.pictures if each.bay == bay.name]
 
     def y(self, height: Fraction) -> float:
         """The paper's y of a height above the frame's underside."""

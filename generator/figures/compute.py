@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 
-from generator.bench.fillings import FILLINGS
 from generator.bench.joints import JOINTS
 from generator.bench.model import Bench
 from generator.bench.solve import solve
@@ -75,10 +74,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
         drawers=storage.drawers(bench),
         strips=storage.strips(bench),
         totes=storage.totes(bench),
-        pictures=tuple(each for kind in FILLINGS for each in kind.pictures(bench)),
-        things=tuple(each for kind in FILLINGS for each in kind.things(bench)),
-        to_measure=tuple(each for kind in FILLINGS for each in kind.to_measure(bench)),
-        effects=tuple(each for kind in FILLINGS for each in kind.effects(bench)),
+        fillings=storage.shown(bench),
         shelves=storage.shelves(bench),
         sticks=sticks(bench),
         spacers=storage.spacers(bench),

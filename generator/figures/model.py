@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from generator.bench.fillings.facts import Effect, Picture, Thing, ToMeasure
 from generator.bench.stands.facts import Stand
 from generator.figures.rows.assembly import Assembly, Diagonal
 from generator.figures.rows.buying import Purchase, PurchaseTotal
@@ -23,7 +22,7 @@ from generator.figures.rows.record import BuildRecord
 from generator.figures.rows.setting_out import Relief, Setup, Spacer, Stick, TopGrid
 from generator.figures.rows.shop import Shop
 from generator.figures.rows.spec import Assumption, SpecFacts
-from generator.figures.rows.storage import Drawer, OpeningRow, Shelf, StripPlace, Tote
+from generator.figures.rows.storage import Drawer, OpeningRow, Shelf, Shown, StripPlace, Tote
 from generator.figures.rows.strength import Balance, Handling, Sag, Stability, WorkHeight
 
 
@@ -67,14 +66,8 @@ class Figures:
     assumed: tuple[Assumption, ...]
     stand: Standing = field(metadata={"silent": True})
     """What it stands on and what that carries: facts and words for drawings and pages, no figures of their own."""
-    pictures: tuple[Picture, ...] = field(default=(), metadata={"silent": True})
-    """What fills the bays, as the drawings of the openings show it."""
-    things: tuple[Thing, ...] = field(default=(), metadata={"silent": True})
-    """Bought things in the bays, as the elevations show them."""
-    to_measure: tuple[ToMeasure, ...] = field(default=(), metadata={"silent": True})
-    """Sizes of goods in the bays that a reader measures first."""
-    effects: tuple[Effect, ...] = field(default=(), metadata={"silent": True})
-    """What these sizes decide."""
+    fillings: Shown = field(default=Shown(), metadata={"silent": True})
+    """What fills the bays, for drawings and pages."""
     height_rod: Stick | None = None
     """All heights of the standing bench from the floor."""
     setups: tuple[Setup, ...] = ()

@@ -16,7 +16,7 @@ from generator.calculators.fits import TongueFit, packing_thickness
 from generator.figures.measure_first import drawer_released
 from generator.figures.rows.checks import Fit
 from generator.figures.rows.setting_out import Spacer
-from generator.figures.rows.storage import Drawer, OpeningRow, Shelf, StripPlace, Tote
+from generator.figures.rows.storage import Drawer, OpeningRow, Shelf, Shown, StripPlace, Tote
 
 _FIT_PLACES = {
     Role.DIVIDER: "divider in posts and base cross-member",
@@ -53,6 +53,16 @@ def _fit(where: str, fit: TongueFit, proud: Fraction) -> Fit:
         rabbet_length=fit.rabbet_length,
         bottom_clearance=fit.bottom_clearance,
         packing=packing_thickness(fit.offset, proud),
+    )
+
+
+def shown(bench: Bench) -> Shown:
+    """What the kinds give to drawings and pages, kind after kind."""
+    return Shown(
+        tuple(each for kind in FILLINGS for each in kind.pictures(bench)),
+        tuple(each for kind in FILLINGS for each in kind.things(bench)),
+        tuple(each for kind in FILLINGS for each in kind.to_measure(bench)),
+        tuple(each for kind in FILLINGS for each in kind.effects(bench)),
     )
 
 

@@ -7,7 +7,6 @@ from dataclasses import fields
 from fractions import Fraction
 from typing import Any
 
-from generator.bench.fillings import FILLINGS
 from generator.bench.solve import solve
 from generator.figures.model import Figures, Standing
 from generator.figures.rows.assembly import Assembly
@@ -19,6 +18,7 @@ from generator.figures.rows.parts import NotchRow, OperationRow, PartRow, Placed
 from generator.figures.rows.setting_out import Mark, Stick, TopGrid
 from generator.figures.rows.spec import SpecFacts
 from generator.figures.rows.storage import Drawer, Shelf, Tote
+from generator.figures.storage import shown
 from generator.resources import bundled
 from generator.spec.load import read_spec_file
 
@@ -475,8 +475,7 @@ def figures() -> Figures:
         casters=LOAD,
         # what stands below and what fills the bays are facts of their kinds, and no kind is built by hand
         stand=Standing(demo.stand, LOAD),
-        pictures=tuple(each for kind in FILLINGS for each in kind.pictures(demo)),
-        things=tuple(each for kind in FILLINGS for each in kind.things(demo)),
+        fillings=shown(demo),
     )
     undrawn: dict[str, Any] = {field.name: () for field in fields(Figures) if field.name not in drawn}
     return Figures(**(undrawn | drawn))

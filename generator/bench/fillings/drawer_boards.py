@@ -131,6 +131,13 @@ def drawer_parts(
     loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, drawer: PlacedDrawer
 ) -> Iterator[Part]:
     """Sides, ends, bottom and face."""
+    yield from _box_parts(loaded, layout, zone, bay, drawer)
+    yield from _bottom_and_face(loaded, layout, zone, bay, drawer)
+
+
+def _box_parts(
+    loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, drawer: PlacedDrawer
+) -> Iterator[Part]:
     size, rules = drawer.sizes, loaded.spec.drawers
     box = loaded.goods.sheets[rules.box].thickness
     front = loaded.goods.sheets[rules.front].thickness
@@ -172,8 +179,16 @@ def drawer_parts(
             box,
             operations=groove,
         )
+
+
+def _bottom_and_face(
+    loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, drawer: PlacedDrawer
+) -> Iterator[Part]:
+    size, rules, place = drawer.sizes, loaded.spec.drawers, drawer.place
+    front = loaded.goods.sheets[rules.front].thickness
+    bottom = loaded.goods.sheets[rules.bottom].thickness
     wide, deep = size.bottom_panel
-    middle = (behind + end) / 2
+    middle = front + size.box_depth / 2
     z = Span(size.box_bottom + rules.groove_up, size.box_bottom + rules.groove_up + bottom)
     x = centred(bay, wide)
     y = from_face(layout, zone, middle - deep / 2, middle + deep / 2)

@@ -66,6 +66,7 @@ from generator.findings import Finding
 from generator.geometry import Box, Span
 from generator.provenance import constant
 from generator.spec.load import LoadedSpec
+from generator.spec.schema import Spec
 
 #: What a good shop keeps (mm). Common practice, no source.
 BOX = constant("0.5", "how far a box's width may be off")

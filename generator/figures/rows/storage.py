@@ -6,11 +6,26 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from generator.bench.fillings.facts import Effect, Picture, Thing, ToMeasure
 from generator.figures.rows.checks import Unmeasured
 
 Length = Fraction
 Heights = Mapping[str, Length]
 """The heights of a row, by their names, from the top of the base rail: as whoever fills a bay measures them."""
+
+
+@dataclass(frozen=True)
+class Shown:
+    """What the kinds of fillings give to drawings and pages: no figures of their own.
+
+    Pictures for the openings, `things` without a part for the elevations, sizes of goods that a reader measures first,
+    and what these decide.
+    """
+
+    pictures: tuple[Picture, ...] = ()
+    things: tuple[Thing, ...] = ()
+    to_measure: tuple[ToMeasure, ...] = ()
+    effects: tuple[Effect, ...] = ()
 
 
 @dataclass(frozen=True)
