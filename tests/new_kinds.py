@@ -15,6 +15,8 @@ from typing import Any
 Manual = dict[str, Any]
 
 ROOT = Path(__file__).parents[1]
+#: The folders that a copy has of the program.
+COPIED = ("generator", "specs", "site_templates")
 BUILD = """
 import json, sys
 from generator.manual import compile_loaded
@@ -26,14 +28,12 @@ json.dump({"files": shown, "findings": told}, sys.stdout)
 """
 
 
-def built(
-    copy: Path, modules: Mapping[str, Path], lines: Sequence[tuple[str, str, str]], spec: str
-) -> Manual:
-    """The manual of a spec by a copy that has the kind's modules, by their places, and its lines.
+def program_with(copy: Path, modules: Mapping[str, Path], lines: Sequence[tuple[str, str, str]]) -> Path:
+    """A copy of the program with the kind's modules, by their places, and its lines.
 
     A line is file, text as it stands there once, text as it becomes.
     """
-    for folder in ("generator", "specs", "site_templates"):
+    for folder in COPIED:
         shutil.copytree(ROOT / folder, copy / folder, ignore=shutil.ignore_patterns("__pycache__"))
     shutil.copy(ROOT / "pyproject.toml", copy)
     for path, old, new in lines:
@@ -42,10 +42,30 @@ def built(
         (copy / path).write_text(text.replace(old, new), encoding="utf-8")
     for place, module in modules.items():
         shutil.copy(module, copy / place)
+    return copy
+
+
+def changed(program: Path) -> set[str]:
+    """Files of a copy that the program does not have, or has otherwise."""
+
+    def before(path: Path) -> bytes:
+        old = ROOT / path.relative_to(program)
+        return old.read_bytes() if old.exists() else b""
+
+    return {
+        path.relative_to(program).as_posix()
+        for folder in COPIED
+        for path in (program / folder).rglob("*")
+        if path.is_file() and "__pycache__" not in path.parts and path.read_bytes() != before(path)
+    }
+
+
+def built(program: Path, spec: str) -> Manual:
+    """The manual of a spec by a copy of the program."""
     done = subprocess.run(
-        [sys.executable, "-c", BUILD, spec],
-        cwd=copy,
-        env={"PYTHONPATH": str(copy)},
+        [sys.executable, "-B", "-c", BUILD, spec],
+        cwd=program,
+        env={"PYTHONPATH": str(program)},
         capture_output=True,
         check=False,
     )

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.new_kinds import ROOT, Manual, built, pages_of
+from tests.new_kinds import ROOT, Manual, built, pages_of, program_with
 
 DUMMY = Path(__file__).parent / "data" / "dummy_filling"
 BENCH = "generator/bench/fillings/__init__.py"
@@ -44,8 +44,8 @@ def manual(tmp_path_factory: pytest.TempPathFactory) -> Manual:
     """Files and findings of a bench with perches, by a copy of the program that knows them."""
     starter = (ROOT / "specs" / "starter.yml").read_text(encoding="utf-8")
     assert SHELVES in starter
-    copy = tmp_path_factory.mktemp("with-perches")
-    return built(copy, MODULES, LINES, starter.replace(SHELVES, PERCH))
+    program = program_with(tmp_path_factory.mktemp("with-perches"), MODULES, LINES)
+    return built(program, starter.replace(SHELVES, PERCH))
 
 
 @pytest.fixture(scope="module")

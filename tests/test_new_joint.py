@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.new_kinds import ROOT, Manual, built, pages_of
+from tests.new_kinds import ROOT, Manual, built, changed, pages_of, program_with
 
 DUMMY = Path(__file__).parent / "data" / "dummy_joint"
 BENCH = "generator/bench/joints/__init__.py"
@@ -47,10 +47,16 @@ frame: {joints: {long_rails_to_corner_posts: disc}}
 
 
 @pytest.fixture(scope="module")
-def manual(tmp_path_factory: pytest.TempPathFactory) -> Manual:
-    """Files and findings of a bench with toggles, by a copy of the program that knows them."""
+def program(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A copy of the program that knows toggles."""
+    return program_with(tmp_path_factory.mktemp("with-toggles"), MODULES, LINES)
+
+
+@pytest.fixture(scope="module")
+def manual(program: Path) -> Manual:
+    """Files and findings of a bench with toggles."""
     starter = (ROOT / "specs" / "starter.yml").read_text(encoding="utf-8")
-    return built(tmp_path_factory.mktemp("with-toggles"), MODULES, LINES, starter + TOGGLES)
+    return built(program, starter + TOGGLES)
 
 
 @pytest.fixture(scope="module")
@@ -110,3 +116,14 @@ def test_a_new_kind_is_judged_by_its_own_law(manual: Manual) -> None:
 def test_no_body_of_a_new_kind_is_in_the_way(manual: Manual) -> None:
     """The disc lies in its bore and the shank in its hole: an overlap would be an error."""
     assert not any(": error: " in finding for finding in manual["findings"])
+
+
+def test_a_new_kind_changes_few_files_and_none_that_collect_its_facts(program: Path) -> None:
+    """With its card and this test they are seven."""
+    assert changed(program) == {
+        "generator/bench/joints/__init__.py",
+        "generator/bench/joints/toggle.py",
+        "generator/codes.py",
+        "generator/spec/joints/__init__.py",
+        "generator/spec/joints/toggle.py",
+    }

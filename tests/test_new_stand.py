@@ -3,26 +3,22 @@
 from __future__ import annotations
 
 import json
-import re
-import shutil
-import subprocess
-import sys
 from pathlib import Path
-from typing import Any
 
 import pytest
 
-#: Files by their paths, and what is found.
-Manual = dict[str, Any]
+from tests.new_kinds import ROOT, Manual, built, changed, pages_of, program_with
 
-ROOT = Path(__file__).parents[1]
 DUMMY = Path(__file__).parent / "data" / "dummy_stand"
 BENCH = "generator/bench/stands/__init__.py"
 SPEC = "generator/spec/stands/__init__.py"
 CARDS = "specs/cards.yml"
 
-#: The modules of the new kind, and where they go.
-MODULES = {"bench.txt": "generator/bench/stands/spikes.py", "spec.txt": "generator/spec/stands/spikes.py"}
+#: The modules of the new kind, by their places.
+MODULES = {
+    "generator/bench/stands/spikes.py": DUMMY / "bench.txt",
+    "generator/spec/stands/spikes.py": DUMMY / "spec.txt",
+}
 #: All that it asks of files that are there: file, line as it stands, line as it becomes.
 LINES = (
     (
@@ -48,62 +44,26 @@ LINES = (
         "  spike 60: {kind: spike, height: 25 mm, shank: 23 mm, rating: 200 kg}\n  caster 100:",
     ),
 )
-BUILD = """
-import json, sys
-from pathlib import Path
-from generator.manual import compile_loaded
-from generator.spec.load import read_spec
-text = Path("specs/starter.yml").read_text(encoding="utf-8")
-base = "base: {count: 4}"
-assert base in text
-text = text.replace(base, "base: {spikes: point}\\nhardware: {point: {use: spike 60}}")
-files, findings = compile_loaded(read_spec(text, "b.yml"), "b.yml")
-told = [finding.explained() for finding in findings]
-shown = {p: d.decode() for p, d in files.items() if p.endswith((".md", ".json", ".html", ".csv"))}
-json.dump({"files": shown, "findings": told}, sys.stdout)
-"""
-#: The folders that the copy has of the program.
-COPIED = ("generator", "specs", "site_templates")
+BASE, SPIKES = "base: {count: 4}", "base: {spikes: point}\nhardware: {point: {use: spike 60}}"
 
 
 @pytest.fixture(scope="module")
 def program(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A copy of the program that knows spikes."""
-    copy = tmp_path_factory.mktemp("with-spikes")
-    for folder in COPIED:
-        shutil.copytree(ROOT / folder, copy / folder, ignore=shutil.ignore_patterns("__pycache__"))
-    shutil.copy(ROOT / "pyproject.toml", copy)
-    for path, old, new in LINES:
-        text = (copy / path).read_text(encoding="utf-8")
-        assert text.count(old) == 1, (path, old)
-        (copy / path).write_text(text.replace(old, new), encoding="utf-8")
-    for text_of, path in MODULES.items():
-        shutil.copy(DUMMY / text_of, copy / path)
-    return copy
+    return program_with(tmp_path_factory.mktemp("with-spikes"), MODULES, LINES)
 
 
 @pytest.fixture(scope="module")
 def manual(program: Path) -> Manual:
     """Files and findings of a bench on spikes."""
-    done = subprocess.run(
-        [sys.executable, "-B", "-c", BUILD],
-        cwd=program,
-        env={"PYTHONPATH": str(program)},
-        capture_output=True,
-        check=False,
-    )
-    assert done.returncode == 0, done.stderr.decode()
-    built: Manual = json.loads(done.stdout)
-    return built
+    starter = (ROOT / "specs" / "starter.yml").read_text(encoding="utf-8")
+    assert BASE in starter
+    return built(program, starter.replace(BASE, SPIKES))
 
 
 @pytest.fixture(scope="module")
 def pages(manual: Manual) -> dict[str, str]:
-    """Each page by its name, without what marks terms and figures."""
-    names = {path: text for path, text in manual["files"].items() if path.endswith(".md")}
-    return {
-        Path(path).stem: re.sub(r"\[([^]]*)\]\([^)]*\)(\{[^}]*\})?", r"\1", t) for path, t in names.items()
-    }
+    return pages_of(manual)
 
 
 FOUND = (
@@ -179,13 +139,7 @@ def test_a_new_kind_is_judged_by_its_own_law(manual: Manual) -> None:
 
 def test_a_new_kind_changes_few_files_and_none_that_collect_its_facts(program: Path) -> None:
     """With this test they are seven."""
-    changed = {
-        path.relative_to(program).as_posix()
-        for folder in COPIED
-        for path in (program / folder).rglob("*")
-        if path.is_file() and "__pycache__" not in path.parts and path.read_bytes() != before(program, path)
-    }
-    assert changed == {
+    assert changed(program) == {
         "generator/bench/stands/__init__.py",
         "generator/bench/stands/spikes.py",
         "generator/codes.py",
@@ -193,9 +147,3 @@ def test_a_new_kind_changes_few_files_and_none_that_collect_its_facts(program: P
         "generator/spec/stands/spikes.py",
         "specs/cards.yml",
     }
-
-
-def before(program: Path, path: Path) -> bytes:
-    """What the program has at the path of its copy; nothing for a new file."""
-    old = ROOT / path.relative_to(program)
-    return old.read_bytes() if old.exists() else b""
