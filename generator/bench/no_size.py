@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.bench.frames.panels import clip_length
+from generator.bench.joints import joining
 from generator.bench.layout import Layout
 from generator.bench.piece import Part
 from generator.bench.place import in_words
@@ -86,11 +86,11 @@ def eaten_by_notches(loaded: LoadedSpec, layout: Layout, parts: Sequence[Part]) 
         return
     part = max(eaten, key=_too_much)
     over, notch = _too_much(part), max(max(each.along, each.across) for each in part.notches)
-    clip = clip_length(loaded) or Fraction(0)
-    # the part of a clip's notch that lies beyond the crossing bar's own width is the clip's fault
-    if clip > layout.section:
-        path: tuple[str | int, ...] = ("hardware", loaded.spec.frame.joints.default, "clip")
-        allowed = f"a clip as long as the bar is wide, {loaded.say(layout.section)}, or shorter"
+    fixing = joining(loaded.goods, loaded.spec.frame.joints.default)
+    # the part of a notch that lies beyond the crossing bar's own width is the fault of what lies in the slot
+    if fixing.in_slot and fixing.in_slot.length > layout.section:
+        path: tuple[str | int, ...] = ("hardware", fixing.fastener, fixing.in_slot.key)
+        allowed = f"a {fixing.called} as long as the bar is wide, {loaded.say(layout.section)}, or shorter"
     else:
         path = ("panels", "notch_clearance")
         allowed = f"notches {loaded.say(over / 2 + SMALLEST)} smaller, or a panel as much larger"

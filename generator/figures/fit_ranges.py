@@ -24,7 +24,6 @@ from generator.spec.goods import Profile, Sheet
 
 #: What a good shop keeps (mm). Common practice, no source.
 BAR_LENGTH = constant("0.2", "how far a bar's length may be off")
-BOUGHT = constant("0.1", "how far lip, clip and head may be off")
 #: Half of what a measured sheet's six points lie apart, when the spec does not say (mm). Common practice, no source.
 MEASURED = constant("0.1", "how far a measured sheet strays from its mean")
 
@@ -165,7 +164,7 @@ def _in_slots(bench: Bench) -> Iterator[FitRow]:
                 _size(
                     in_slot.stacked,
                     in_slot.stack,
-                    BOUGHT,
+                    in_slot.off,
                     "common practice",
                 ),
             ),

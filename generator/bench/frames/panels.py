@@ -53,15 +53,10 @@ def tongue_of(loaded: LoadedSpec) -> Fraction:
     return tongue_length(loaded.goods.bar.slot.depth)
 
 
-def clip_length(loaded: LoadedSpec) -> Fraction | None:
-    """Length of the default joint's clip in the slot, None when that joint has no clip."""
-    in_slot = joining(loaded.goods, loaded.spec.frame.joints.default).in_slot
-    return in_slot.length if in_slot else None
-
-
 def panel_rules(loaded: LoadedSpec) -> PanelRules:
     """Tongue, notches and fits of this spec's panels. The tray's sheet may differ, so it has its own fit."""
     spec, goods = loaded.spec, loaded.goods
+    fixing = joining(goods, spec.frame.joints.default)
     bar, tongue, clearance = goods.bar, tongue_of(loaded), spec.panels.notch_clearance
 
     def fit(sheet: Sheet) -> TongueFit:
@@ -81,10 +76,10 @@ def panel_rules(loaded: LoadedSpec) -> PanelRules:
         )
 
     return PanelRules(
-        joint=joining(goods, spec.frame.joints.default).kind,
+        joint=fixing.kind,
         tongue=tongue,
         notch=notch(None, True),
-        clip_notch=notch(clip_length(loaded), False),
+        clip_notch=notch(fixing.in_slot.length if fixing.in_slot else None, False),
         clearance=clearance,
         fit=fit(goods.wall),
         tray_fit=fit(goods.tray),

@@ -21,6 +21,8 @@ from generator.spec.joints import EndClip
 BUTTON_HEAD = 1.75
 SCRAPES = "Join one pair of off-cuts and slide them apart: the screw's head must not scrape the slot's floor."
 ROLLED_IN = "rolled into the slot through its opening"
+#: What a good maker keeps (mm). Common practice, no source.
+MAY_BE_OFF = constant("0.1", "how far lip, clip and head may be off")
 #: Common practice, no source (mm).
 CLIP_BEARS = constant(2, "a clip is wider than the slot's mouth by at least")
 
@@ -165,7 +167,9 @@ class EndClips:
                 left=bar.slot.depth - bar.slot.lip - card.clip[2] - card.head_height,
                 fit="screw head over the slot's floor",
                 stacked="lip, clip and head",
+                off=MAY_BE_OFF,
                 test=SCRAPES,
+                key="clip",
             ),
             slides_along=True,
             fitted=not rolls_in,

@@ -60,7 +60,8 @@ class Bought:
 class InSlot:
     """What lies in the crossing bar's slot: its length along the slot, how deep it reaches, what is left below (mm).
 
-    `fit` is what the space left is called, `stacked` what takes the depth, and `test` tries it.
+    `fit` is what the space left is called, `stacked` what takes the depth, `off` how far that may be off (mm), and
+    `test` tries it. `key` is the key of the card that says the length.
     """
 
     length: Fraction
@@ -68,7 +69,9 @@ class InSlot:
     left: Fraction
     fit: str
     stacked: str
+    off: Fraction
     test: str
+    key: str
 
 
 @dataclass(frozen=True)
