@@ -42,7 +42,7 @@ def handling(bench: Bench, rows: Sequence[PartRow], work: Assembly, weight: Mass
             known = [mark for mark in marks if mark in boxes]
             if not known:
                 continue
-            # slides that hang in the frame already are bought things that no row weighs one by one
+            # what is bought and hangs in the frame already is weighed by no row
             mass = sum(kilograms.get(mark, 0.0) for mark in marks)
             row = _row(spec, name, mass, _outside([boxes[mark] for mark in known]))
             if mass >= LIGHT and (name not in found or found[name].mass < mass):
