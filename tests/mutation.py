@@ -35,20 +35,20 @@ WIDER = {
     "generator/calculators/": ("tests/test_published_values.py", "tests/calculators/test_formula_units.py"),
     "generator/calculators/assembly": (
         "tests/calculators/test_disassembly.py",
-        "tests/bench/test_assembled.py",
+        "tests/bench/test_assembly_proof.py",
     ),
     "generator/calculators/brackets": ("tests/test_brackets.py",),
     "generator/calculators/plates": ("tests/test_strength.py",),
     "generator/calculators/beams": ("tests/test_strength.py",),
-    "generator/bench/order": ("tests/bench/test_assembled.py",),
-    "generator/bench/proof": ("tests/bench/test_assembled.py",),
-    "generator/bench/late_fasteners": ("tests/bench/test_assembled.py",),
+    "generator/bench/order": ("tests/bench/test_assembly_proof.py",),
+    "generator/bench/proof": ("tests/bench/test_assembly_proof.py",),
+    "generator/bench/late_fasteners": ("tests/bench/test_assembly_proof.py",),
     "generator/bench/tops/brackets": ("tests/test_brackets.py",),
     "generator/bench/stands": ("tests/bench/test_middle_stands.py",),
     "generator/bench/place": ("tests/bench/test_places.py",),
     "generator/bench/fillings": ("tests/bench/fillings",),
     "generator/bench/grain": ("tests/bench/test_grain.py",),
-    "generator/bench/solve": ("tests/bench/test_places.py", "tests/bench/test_assembled.py"),
+    "generator/bench/solve": ("tests/bench/test_places.py", "tests/bench/test_assembly_proof.py"),
 }
 #: Imported once, before the processes are forked.
 PRELOADED = (

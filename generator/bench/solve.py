@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from generator.bench.assembled import assembled
+from generator.bench.assembly_proof import assembly_proof
 from generator.bench.fillings.stack import fill_bays, storage_parts
 from generator.bench.frames import frame_kind
 from generator.bench.grain import grained, wrong_grain
@@ -103,7 +103,7 @@ def _solved(loaded: LoadedSpec) -> Bench:
         raise SpecError(wrong)
     if not (spec.assembly.first or spec.assembly.before):
         return bench
-    proof = assembled(bench)
+    proof = assembly_proof(bench)
     if proof.faults:
         raise SpecError(proof.faults)
     return replace(bench, proof=proof)

@@ -203,7 +203,7 @@ def _step_before(before: Sequence[Placing], other: Placing) -> str:
     return steps[index - 1] if index else ""
 
 
-def arranged(
+def sequence(
     placings: Sequence[Placing], before: Iterable[tuple[str, str]] = (), first: Sequence[str] = ()
 ) -> tuple[Placing, ...]:
     """The placings as near to the given order as the wishes let them be. Names are those of placings.
@@ -299,7 +299,7 @@ def _circle(after: Mapping[str, set[str]], left: set[str]) -> list[str]:
         path.append(nearest)
 
 
-def mended(
+def repair(
     placings: Sequence[Placing], before: Sequence[tuple[str, str]] = (), first: Sequence[str] = ()
 ) -> Proof:
     """The nearest order that can be proved: what is blocked goes in before its last way is closed.
@@ -311,7 +311,7 @@ def mended(
     learned: list[tuple[str, str]] = []
     impossible: set[tuple[str, str]] = set()
     prover = _Prover()
-    given = ways = prover.ways(arranged(placings, before, first))
+    given = ways = prover.ways(sequence(placings, before, first))
     # each pair is learned once, and a learned pair holds from then on: the loop ends
     while True:
         pairs = ((each.placing.name, each.closed_by.name) for each in blockages(ways))
@@ -321,7 +321,7 @@ def mended(
             return proof if proof.ok or before or first else Proof(given, tuple(blockages(given)))
         moved = _moved_before([way.placing for way in ways], *pair)
         try:
-            order = arranged(moved, (*before, *learned, pair), first)
+            order = sequence(moved, (*before, *learned, pair), first)
         except OrderError:
             impossible.add(pair)
             continue

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from generator.bench.assembled import causes, describe
+from generator.bench.assembly_proof import causes, describe
 from generator.bench.model import Bench
 from generator.bench.place import ENDS
 from generator.bench.steps import step_name
+from generator.figures.access_report import AccessReport
 from generator.figures.mass import fastener_masses
 from generator.figures.rows.assembly import Assembly, Diagonal, Motion, Square, Step
 from generator.figures.rows.hardware import HardwareRow
@@ -18,7 +19,6 @@ from generator.figures.steps.facts import Run, StepFacts, runs, tools
 from generator.figures.steps.filling import FillingSteps
 from generator.figures.steps.frame import FrameSteps
 from generator.figures.steps.shapes import shapes
-from generator.figures.together import Together
 
 _WORDS = {
     "+x": "to the right",
@@ -48,7 +48,7 @@ def assembly(
     squares: tuple[Diagonal, ...],
     rows: Sequence[PartRow],
     goods: Sequence[HardwareRow],
-    whole: Together,
+    whole: AccessReport,
 ) -> Assembly:
     """Steps in the proved order, numbered from 1. Marks are those of the pieces that each step adds."""
     diagonals = {square.name: square.value for square in squares}

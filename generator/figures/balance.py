@@ -83,25 +83,28 @@ def masses(bench: Bench, rows: Sequence[PartRow], hardware: Sequence[HardwareRow
     sliding = tuple(_moving(bench, boards, each, pairs[each.on][0]) for each in facts)
     groups = dict.fromkeys(row.group for row in rows if row.group not in moving)
     parts = [
-        together([_pieces(row, row.pieces) for row in rows if row.group == group], group) for group in groups
+        combined_mass([_pieces(row, row.pieces) for row in rows if row.group == group], group)
+        for group in groups
     ]
     standing: dict[str, list[PointMass]] = {}
     for each in sliding:
         standing.setdefault(each.fact.stays, []).append(replace(each.own, mass=pairs[each.fact.on][1]))
-    stay = [together(masses, called) for called, masses in standing.items()]
+    stay = [combined_mass(masses, called) for called, masses in standing.items()]
     stands = _stands(bench, bought)
     counted = {
         id(row) for row in (*map(bought.get, pairs), *(bought.get(lump.item) for lump in bench.stand.lumps))
     }
     small = sum(piece_of_hardware(bench, row) * row.count for row in hardware if id(row) not in counted)
-    spread = replace(together(parts, "all parts but drawers"), mass=small, group="screws, clips and nuts")
+    spread = replace(
+        combined_mass(parts, "all parts but drawers"), mass=small, group="screws, clips and nuts"
+    )
     fixed, loads = (*parts, *stay, *stands, spread), tuple(_loads(bench))
-    empty = together((*fixed, *(each.own for each in sliding)), "the empty bench")
-    loaded = together((empty, *loads, *(each.load for each in sliding)), "the loaded bench")
+    empty = combined_mass((*fixed, *(each.own for each in sliding)), "the empty bench")
+    loaded = combined_mass((empty, *loads, *(each.load for each in sliding)), "the loaded bench")
     return Masses(fixed, sliding, loads, empty, loaded)
 
 
-def together(rows: Sequence[PointMass], name: str) -> PointMass:
+def combined_mass(rows: Sequence[PointMass], name: str) -> PointMass:
     """Several masses as one, at their common middle, under a name."""
     if len(rows) == 1:
         return replace(rows[0], group=name)
@@ -150,7 +153,7 @@ def _moving(bench: Bench, boards: Sequence[PartRow], fact: Sliding, slides: floa
     box = next(each.at for each in own if each.group == fact.rests_in.value)
     return Moving(
         fact,
-        replace(together([*own, PointMass(slides, box)], fact.name), group=fact.together),
+        replace(combined_mass([*own, PointMass(slides, box)], fact.name), group=fact.together),
         PointMass(inexact(fact.load), box),
     )
 

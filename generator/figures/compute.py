@@ -9,6 +9,7 @@ from generator.bench.model import Bench
 from generator.bench.solve import solve
 from generator.figures import balance, storage
 from generator.figures import layout as plan
+from generator.figures.access_report import access_report
 from generator.figures.assembly import assembly
 from generator.figures.assumed import assumed
 from generator.figures.checks.judge import findings, judge
@@ -35,7 +36,6 @@ from generator.figures.setups import setups
 from generator.figures.shop import shop
 from generator.figures.stability import stability, with_one_in_the_air
 from generator.figures.sticks import height_rod, sticks
-from generator.figures.together import together
 from generator.figures.unused import unused
 from generator.findings import Finding
 from generator.spec.load import LoadedSpec
@@ -57,7 +57,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
     weight = mass(bench, rows, fasteners)
     masses = balance.masses(bench, rows, fasteners)
     on = with_one_in_the_air(bench, stands(bench, weight), masses, weight.loaded)
-    whole = together(bench.planned or bench)
+    whole = access_report(bench.planned or bench)
     squares = plan.diagonals(bench)
     work = assembly(bench, squares, rows, fasteners, whole)
     strength = _strength(bench, rows, work, weight, masses)

@@ -16,7 +16,7 @@ from generator.calculators.stability import (
     tipping,
     worst_with_one_in_the_air,
 )
-from generator.figures.balance import Masses, PointMass, together
+from generator.figures.balance import Masses, PointMass, combined_mass
 from generator.figures.rows.masses import Stands
 from generator.figures.rows.strength import Holds, Stability
 from generator.provenance import constant, inexact
@@ -85,7 +85,7 @@ def _holds(weight: Masses, behind: Callable[[PointMass], float]) -> tuple[Holds,
     sliding: dict[str, list[PointMass]] = {}
     for each in weight.sliding:
         sliding.setdefault(each.fact.together, []).append(each.own)
-    rows += [together(own, called) for called, own in sliding.items()]
+    rows += [combined_mass(own, called) for called, own in sliding.items()]
     found = [_held(row, behind(row)) for row in rows if row.mass]
     return tuple(sorted(found, key=lambda each: -each.moment))
 

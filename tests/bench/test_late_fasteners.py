@@ -8,7 +8,7 @@ from generator.bench.late_fasteners import (
     with_carried_members,
     with_late_fasteners,
 )
-from generator.calculators.assembly import BENCH, Placing, arranged
+from generator.calculators.assembly import BENCH, Placing, sequence
 from generator.calculators.bodies import Body
 
 
@@ -59,7 +59,7 @@ def test_screws_wait_for_the_end_of_a_step_and_keep_their_order() -> None:
     order = (bar("a", "base"), bar("b", "base"), bar("c", "base"), bar("d", "posts"))
     done = with_late_fasteners(order, [screw("s", "a", "b"), screw("t", "b", "c"), screw("u", "a", "d")])
     assert names(done) == ["a", "b", "c", "s", "t", "d", "u"]
-    assert names(arranged(done)) == names(done)
+    assert names(sequence(done)) == names(done)
 
 
 def member(name: str, *bars: str) -> CarriedMember:

@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from generator.bench.assembled import assembled
+from generator.bench.assembly_proof import assembly_proof
 from generator.bench.solve import solve
-from generator.calculators.assembly import BENCH, Placing, PlacingError, arranged, placed_once
+from generator.calculators.assembly import BENCH, Placing, PlacingError, placed_once, sequence
 from generator.calculators.bodies import Body
 from generator.figures.compute import compute
 from generator.figures.model import Figures
@@ -89,7 +89,7 @@ def test_other_names_of_a_zone_and_a_bay_change_names_only(plain: Figures, zone:
 def placed(text: str) -> Counter[str]:
     """How often each body is placed, counted from the motions themselves."""
     loaded = read_spec(text, "bench.yml")
-    done = assembled(solve(loaded))
+    done = assembly_proof(solve(loaded))
     brought = [placing.brings for placing in done.proof.order if placing.brings]
     assert len(set(brought)) == len(brought)
     assert {placing.into for placing in done.proof.order} == {BENCH, *brought}
@@ -128,4 +128,4 @@ def test_an_order_that_places_a_body_twice_or_never_is_refused() -> None:
     with pytest.raises(PlacingError, match="lid never"):
         placed_once([box, alone], [BOX, LID])
     with pytest.raises(PlacingError, match="lid 2 times"):
-        arranged([box, lid, lid])
+        sequence([box, lid, lid])

@@ -9,7 +9,7 @@ from math import log2
 from pathlib import Path
 from time import process_time
 
-from generator.bench.assembled import assembled
+from generator.bench.assembly_proof import assembly_proof
 from generator.bench.solve import solve
 from generator.calculators.collisions import clashes
 from generator.spec.load import LoadedSpec, read_spec, read_spec_file
@@ -38,7 +38,7 @@ def measure(name: str, loaded: LoadedSpec) -> float:
     times = []
     for _ in range(3):
         start = process_time()
-        done = assembled(bench)
+        done = assembly_proof(bench)
         times.append(process_time() - start)
     start = process_time()
     overlaps = len(clashes(done.bodies))

@@ -6,10 +6,10 @@ from generator.calculators.assembly import (
     OrderError,
     Placing,
     PlacingError,
-    arranged,
-    mended,
     placed_once,
     prove,
+    repair,
+    sequence,
 )
 from generator.calculators.bodies import Body
 
@@ -49,13 +49,13 @@ def test_after_the_lid_the_gift_is_blocked_and_the_report_says_by_what_and_since
 
 
 def test_a_blocked_thing_is_put_where_it_is_still_free() -> None:
-    proof = mended([place(BOX), place(LID), place(GIFT)])
+    proof = repair([place(BOX), place(LID), place(GIFT)])
     assert proof.ok
     assert names(proof.order) == ["box", "gift", "lid"]
 
 
 def test_a_wish_is_never_mended_away() -> None:
-    proof = mended([place(BOX), place(GIFT), place(LID)], before=[("lid", "gift")])
+    proof = repair([place(BOX), place(GIFT), place(LID)], before=[("lid", "gift")])
     assert [each.placing.name for each in proof.blockages] == ["gift"]
 
 
@@ -75,13 +75,13 @@ def test_a_thing_that_needs_no_straight_way_is_not_asked_for_one() -> None:
 
 
 def test_things_wait_for_what_they_go_to() -> None:
-    order = arranged([place(LID, after=("box",)), place(GIFT, after=("box",)), place(BOX)])
+    order = sequence([place(LID, after=("box",)), place(GIFT, after=("box",)), place(BOX)])
     assert names(order) == ["box", "lid", "gift"]
 
 
 def test_first_things_come_first_with_all_that_they_need() -> None:
     things = [place(BOX), place(GIFT), place(LID, after=("gift",))]
-    assert names(arranged(things, first=["lid"])) == ["gift", "lid", "box"]
+    assert names(sequence(things, first=["lid"])) == ["gift", "lid", "box"]
 
 
 @pytest.mark.parametrize(
@@ -90,7 +90,7 @@ def test_first_things_come_first_with_all_that_they_need() -> None:
 )
 def test_a_circle_of_wishes_is_told_in_its_order(before) -> None:
     with pytest.raises(OrderError) as error:
-        arranged([place(BOX), place(GIFT), place(LID)], before)
+        sequence([place(BOX), place(GIFT), place(LID)], before)
     circle = error.value.names
     assert circle[0] == circle[-1]
     assert set(pairwise(circle)) <= set(before)
@@ -116,5 +116,5 @@ def test_every_body_is_placed_exactly_once() -> None:
 
 def test_two_motions_of_one_name_are_refused() -> None:
     with pytest.raises(PlacingError) as error:
-        arranged([place(BOX), place(BOX), place(LID)])
+        sequence([place(BOX), place(BOX), place(LID)])
     assert error.value.times == {"box": 2}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.calculators.assembly import BENCH, Placing, mended, prove
+from generator.calculators.assembly import BENCH, Placing, prove, repair
 from generator.calculators.bodies import Body
 from generator.calculators.disassembly import MOST_MOTIONS, taken_apart
 
@@ -38,7 +38,7 @@ def test_what_goes_in_only_together_is_found_as_a_sub_assembly() -> None:
     case = body("case", *SHAFT.blocks, *turned(SHAFT, "").blocks)
     pairs = [JAW, TONGUE, turned(JAW, "other jaw"), turned(TONGUE, "other tongue")]
     things = [place(case), *(place(each) for each in pairs), place(body("lid", (-1, -1, 20, 7, 3, 21)))]
-    assert not mended(things).ok
+    assert not repair(things).ok
     found = taken_apart(things, BENCH)
     assert found is not None
     proof = prove(found)

@@ -5,14 +5,14 @@ from __future__ import annotations
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from generator.bench.assembled import assembled
+from generator.bench.assembly_proof import assembly_proof
 from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.bench.solids import part_bodies
 from generator.bench.solve import solve
 from generator.calculators.assembly import contents, moving_bodies, prove
 from generator.calculators.collisions import OPPOSITE, clashes, way_out
-from generator.figures.together import together
+from generator.figures.access_report import access_report
 from generator.findings import SpecError
 from generator.spec.load import LoadedSpec, read_spec
 from tests import solid_models
@@ -55,7 +55,7 @@ def frame_of(plan: Plan) -> tuple[LoadedSpec, Bench]:
 @settings(SLOW, max_examples=60)
 def test_a_frame_has_no_overlaps_and_a_proved_order(plan) -> None:
     _loaded, bench = frame_of(plan)
-    done = assembled(bench)
+    done = assembly_proof(bench)
     plates = {part.mark for part in bench.of(Role.STAND)}
     found = [
         (c.first.name, c.second.name)
@@ -70,7 +70,7 @@ def test_a_frame_has_no_overlaps_and_a_proved_order(plan) -> None:
 @settings(SLOW, max_examples=60)
 def test_every_key_reaches_its_screw(plan) -> None:
     _loaded, bench = frame_of(plan)
-    whole = together(bench)
+    whole = access_report(bench)
     assert not [(name, found.barred_by) for name, (_, found) in whole.keys.items() if not found.ok]
 
 
@@ -79,7 +79,7 @@ def test_every_key_reaches_its_screw(plan) -> None:
 def test_a_proved_order_replays_without_a_collision(plan) -> None:
     _loaded, bench = frame_of(plan)
     assume(len(bench.parts) < 70)
-    done = assembled(bench)
+    done = assembly_proof(bench)
     assume(not clashes(done.bodies))
     assert done.proof.ok
     assert not collisions(done.proof, solid_models.all_models(bench, done.bodies))
@@ -100,7 +100,7 @@ def test_volumes_agree_with_the_independent_model(plan) -> None:
 def test_a_blocked_thing_is_free_before_its_culprit_and_not_after(plan, data) -> None:
     """Put one motion later at random: when that blocks it, the report's culprit is the very thing that does."""
     _loaded, bench = frame_of(plan)
-    order = list(assembled(bench).proof.order)
+    order = list(assembly_proof(bench).proof.order)
     index = data.draw(st.integers(0, len(order) - 2))
     moved = order.pop(index)
     order.insert(data.draw(st.integers(index, len(order))), moved)

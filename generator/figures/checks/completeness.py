@@ -26,8 +26,8 @@ from generator.calculators.completeness import (
 )
 from generator.calculators.fasteners import pocket_footprint
 from generator.codes import Code
+from generator.figures.checks.assembly import ACCESS_MISSING
 from generator.figures.checks.judged import Judged, judged
-from generator.figures.checks.together import ACCESS_MISSING
 from generator.figures.tray_screws import lying_strips, tray_screws
 from generator.geometry import AXES, FACES
 from generator.spec.schema import Spec

@@ -10,8 +10,10 @@ from generator.bench.joints import JOINTS
 from generator.bench.law import Case, Law
 from generator.bench.model import Bench
 from generator.bench.stands import STANDS
+from generator.figures.access_report import AccessReport
 from generator.figures.balance import Masses
 from generator.figures.checks import (
+    assembly,
     base,
     boards,
     completeness,
@@ -20,7 +22,6 @@ from generator.figures.checks import (
     frame,
     screws,
     strength,
-    together,
     top,
 )
 from generator.figures.checks.consequences import causes_only
@@ -29,7 +30,6 @@ from generator.figures.rows.checks import Check
 from generator.figures.rows.cutting import Cutting
 from generator.figures.rows.masses import Stands
 from generator.figures.rows.strength import Strength
-from generator.figures.together import Together
 from generator.findings import Change, Finding, Severity, with_changes
 from generator.spec.cards import STANDARD
 from generator.spec.load import LoadedSpec
@@ -37,7 +37,7 @@ from generator.units.sizes import KG_PER_LB
 
 #: Where the laws stand, each beside its subject.
 SUBJECTS = (
-    frame, boards, fasteners, fillings, top, strength, completeness, screws, together,
+    frame, boards, fasteners, fillings, top, strength, completeness, screws, assembly,
 )  # fmt: skip
 #: Every law once, those of joints, stands and fillings from their own rooms.
 LAWS: tuple[Law, ...] = tuple(
@@ -57,7 +57,7 @@ IN_POUNDS = {"kg": (KG_PER_LB, "lb"), "kg m": (KG_PER_LB * 0.3048, "lb ft")}
 def judge(
     bench: Bench,
     stands: Stands,
-    whole: Together,
+    whole: AccessReport,
     sums: Strength,
     plans: Cutting,
     masses: Masses,
@@ -83,7 +83,7 @@ def judge(
         *completeness.completeness_checks(bench),
         *screws.screw_checks(bench),
         *top.bracket_checks(bench),
-        *together.together_checks(bench, whole),
+        *assembly.assembly_checks(bench, whole),
     ]
     found = [each if each.check.ok else _cured(bench, each) for each in found]
     rank = {"error": 0, "warning": 1, "note": 2}

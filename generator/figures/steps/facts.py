@@ -16,10 +16,10 @@ from generator.calculators.collisions import OPPOSITE
 from generator.calculators.fasteners import CAP_KEYS
 from generator.calculators.holding import lies
 from generator.calculators.lifting import persons
+from generator.figures.access_report import AccessReport
 from generator.figures.rows.assembly import Fixing, KeyPlace, Motion, Preload
 from generator.figures.rows.hardware import HardwareRow
 from generator.figures.steps.words import key_size
-from generator.figures.together import Together
 
 #: So many are told at most; what is too heavy for them is lifted with blocks, which the steps say. Trade practice.
 MOST_PERSONS = 2
@@ -69,7 +69,7 @@ class StepFacts:
     def __init__(
         self,
         bench: Bench,
-        whole: Together,
+        whole: AccessReport,
         masses: Mapping[str, float],
         goods: Sequence[HardwareRow],
     ) -> None:

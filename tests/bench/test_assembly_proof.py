@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from generator.bench.assembled import assembled
+from generator.bench.assembly_proof import assembly_proof
 from generator.bench.solve import solve
 from generator.calculators.assembly import BENCH
 from generator.calculators.collisions import clashes
@@ -49,7 +49,7 @@ def pinned(wishes: str) -> LoadedSpec:
 @pytest.mark.parametrize("name", BENCHES)
 def test_a_bench_goes_together_without_overlaps_in_a_proved_order(name) -> None:
     loaded = load(BENCHES[name])
-    done = assembled(solve(loaded))
+    done = assembly_proof(solve(loaded))
     assert not clashes(done.bodies)
     assert done.proof.ok
     placed = [body.name for placing in done.proof.order for body in placing.bodies]
@@ -58,7 +58,7 @@ def test_a_bench_goes_together_without_overlaps_in_a_proved_order(name) -> None:
 
 def test_the_demo_goes_together_as_the_trade_does_it() -> None:
     loaded = load(DEMO)
-    ways = assembled(solve(loaded)).proof.ways
+    ways = assembly_proof(solve(loaded)).proof.ways
     out = {way.placing.name: way.out for way in ways}
     into_bench = [way.placing.name for way in ways if way.placing.into == BENCH]
     frame = [way.placing.name for way in ways if way.placing.into == "left end frame"]
@@ -123,7 +123,7 @@ def test_a_wish_that_cannot_be_met_is_refused(wishes, code) -> None:
 )
 def test_a_wish_that_can_be_met_is_met(wishes, first, second) -> None:
     loaded = pinned(wishes)
-    proof = assembled(solve(loaded)).proof
+    proof = assembly_proof(solve(loaded)).proof
     names = [placing.name for placing in proof.order]
     assert proof.ok
     assert names.index(first) < names.index(second)
@@ -134,7 +134,7 @@ def test_a_clip_that_rolls_into_its_slot_lets_a_cross_member_in_late() -> None:
     # without dividers nothing but the frame itself asks for an early cross-member
     text = DEMO.replace("walls: [dividers, ends, spine]", "walls: [ends]") + wishes
     rolling = load(text.replace("access_hole: 8, entry: slide-in", "access_hole: 8, entry: roll-in"))
-    assert assembled(solve(rolling)).proof.ok
+    assert assembly_proof(solve(rolling)).proof.ok
     with pytest.raises(SpecError, match=r"C2 .*cannot go in"):
         solve(load(text))
 
@@ -148,7 +148,7 @@ def test_a_clip_that_rolls_into_its_slot_lets_a_cross_member_in_late() -> None:
 )
 def test_joints_that_do_not_close_are_found(joint, blocked) -> None:
     loaded = load(DEMO.replace(f"{joint}: through-screw", f"{joint}: end-clip"))
-    proof = assembled(solve(loaded)).proof
+    proof = assembly_proof(solve(loaded)).proof
     assert blocked in {each.placing.name for each in proof.blockages}
 
 
@@ -157,7 +157,7 @@ def test_a_shelf_too_long_to_tilt_goes_in_before_the_frame_closes() -> None:
     bench = solve(loaded)
     low = replace(bench.layout.levels, opening=bench.layout.levels.opening / 2)
     bench = replace(bench, layout=replace(bench.layout, levels=low))
-    proof = assembled(bench).proof
+    proof = assembly_proof(bench).proof
     names = [placing.name for placing in proof.order]
     assert proof.ok
     assert names.index("SH1") < names.index("left end frame")
@@ -167,7 +167,7 @@ def test_a_shelf_too_long_to_tilt_goes_in_before_the_frame_closes() -> None:
 def test_the_proved_order_replays_without_a_collision(name) -> None:
     loaded = load(BENCHES[name])
     bench = solve(loaded)
-    done = assembled(bench)
+    done = assembly_proof(bench)
     assert not collisions(done.proof, solid_models.all_models(bench, done.bodies))
 
 
@@ -187,6 +187,6 @@ def test_mending_an_order_proves_no_motion_anew_that_nothing_was_moved_for(
         return collisions_way_out(*given)
 
     monkeypatch.setattr("generator.calculators.assembly.way_out", way_out)
-    done = assembled(bench)
+    done = assembly_proof(bench)
     assert done.proof.ok
     assert len(asked) < 4 * len(done.proof.order)

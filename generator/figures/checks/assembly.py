@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from generator.bench.assembled import causes, describe
+from generator.bench.assembly_proof import causes, describe
 from generator.bench.fasteners import fastener_name
 from generator.bench.fillings import FILLINGS
 from generator.bench.joints.facts import Joining
@@ -15,8 +15,8 @@ from generator.bench.role import Role
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Clash
 from generator.codes import Code
+from generator.figures.access_report import AccessReport
 from generator.figures.checks.judged import Judged, Path, judged
-from generator.figures.together import Together
 
 #: So many overlaps are told one by one; a spec that is wrong at the root has hundreds.
 MOST_TOLD = 30
@@ -73,7 +73,7 @@ NUTS_PRELOAD = Law(
 )  # fmt: skip
 
 
-def together_checks(bench: Bench, whole: Together) -> Iterator[Judged]:
+def assembly_checks(bench: Bench, whole: AccessReport) -> Iterator[Judged]:
     """Overlaps, the order, key lines and nuts."""
     goods = _Goods(bench)
     yield from _overlaps(bench, whole, goods)
@@ -108,7 +108,7 @@ class _Goods:
         return self._joinings[self._fasteners[name]] if name in self._fasteners else None
 
 
-def _overlaps(bench: Bench, whole: Together, goods: _Goods) -> Iterator[Judged]:
+def _overlaps(bench: Bench, whole: AccessReport, goods: _Goods) -> Iterator[Judged]:
     told: dict[tuple[str, str], Clash] = {}
     for clash in whole.clashes:
         told.setdefault((clash.first.owner, clash.second.owner), clash)
@@ -172,7 +172,7 @@ def _path(bench: Bench, clash: Clash) -> tuple[str | int, ...]:
     return ("tray",) if roles & {Role.TRAY, Role.TRAY_TRIM} else ("zones",)
 
 
-def _order(whole: Together, goods: _Goods) -> Iterator[Judged]:
+def _order(whole: AccessReport, goods: _Goods) -> Iterator[Judged]:
     path = ("frame", "joints")
     proof = whole.done.proof
     for blockage in causes(proof):
@@ -187,7 +187,7 @@ def _order(whole: Together, goods: _Goods) -> Iterator[Judged]:
         yield judged(ORDER_BLOCKED, True, f"{len(proof.ways)} motions", path)
 
 
-def _access(whole: Together, goods: _Goods) -> Iterator[Judged]:
+def _access(whole: AccessReport, goods: _Goods) -> Iterator[Judged]:
     bodies, path = whole.by_name, ("frame", "joints")
     failed = 0
     for name, (joint, found) in whole.keys.items():
@@ -212,7 +212,7 @@ def _judge_key(joint: Joint, culprit: Body, goods: _Goods) -> Law:
     return (other and other.face_to_face) or KEY_LINE_BLOCKED
 
 
-def _preload(bench: Bench, whole: Together) -> Iterator[Judged]:
+def _preload(bench: Bench, whole: AccessReport) -> Iterator[Judged]:
     path = ("hardware",)
     if bench.goods.slot_nut.entry == "roll-in":
         yield judged(NUTS_PRELOAD, True, "the nuts roll in", path)

@@ -15,10 +15,10 @@ from generator.calculators.assembly import (
     OrderError,
     Placing,
     Proof,
-    arranged,
-    mended,
     placed_once,
     prove,
+    repair,
+    sequence,
 )
 from generator.calculators.disassembly import taken_apart
 from generator.codes import Code
@@ -26,7 +26,7 @@ from generator.findings import Finding, Severity, nearest
 from generator.spec.load import LoadedSpec
 
 
-def assembled(bench: Bench) -> Assembled:
+def assembly_proof(bench: Bench) -> Assembled:
     """Put a bench together. Wishes that name nothing or contradict each other are left out and reported.
 
     Raises PlacingError when a body would be placed twice or never: that order is no proof of anything.
@@ -47,20 +47,20 @@ def _put_together(bench: Bench) -> Assembled:
     names = _Names(natural, {part.mark: part.group for part in bench.parts})
     faults = list(_unknown(loaded, names))
     if faults:
-        return Assembled(bodies, mended(natural), tuple(faults))
+        return Assembled(bodies, repair(natural), tuple(faults))
     before = [pair for earlier, later in wishes.before for pair in names.pairs(earlier, later)]
     first = [name for wish in wishes.first for name in names.found(wish)]
     try:
-        arranged(natural, before, first)
+        sequence(natural, before, first)
     except OrderError as error:
-        return Assembled(bodies, mended(natural), (_contradiction(loaded, error),))
-    proof = mended(natural, before, first)
+        return Assembled(bodies, repair(natural), (_contradiction(loaded, error),))
+    proof = repair(natural, before, first)
     return Assembled(bodies, proof, tuple(_blocked(loaded, each) for each in causes(proof, before)))
 
 
 def _proved(natural: Sequence[Placing]) -> Proof:
     """The natural order, mended; when that fails, one found by taking apart what is blocked."""
-    proof = mended(natural)
+    proof = repair(natural)
     order = proof.order
     for assembly in dict.fromkeys(each.placing.into for each in proof.blockages):
         found = taken_apart(order, assembly)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from generator.bench.assembled import assembled
+from generator.bench.assembly_proof import assembly_proof
 from generator.bench.fasteners import fastener_name, key_block
 from generator.bench.frames.slot_nuts import SlotNut, slot_nuts
 from generator.bench.model import Bench, Joint
@@ -16,7 +16,7 @@ from generator.calculators.collisions import Clash, clashes
 
 
 @dataclass(frozen=True)
-class Together:
+class AccessReport:
     """`keys` by the fastener's name; `nuts` with their last chance."""
 
     done: Assembled
@@ -31,12 +31,12 @@ class Together:
         return {body.name: body for body in self.done.bodies}
 
 
-def together(bench: Bench) -> Together:
+def access_report(bench: Bench) -> AccessReport:
     """Put the bench together and look at every key and nut on the way."""
-    done = bench.proof or assembled(bench)
+    done = bench.proof or assembly_proof(bench)
     timeline = AssemblyTimeline(done.proof.order)
     nuts = slot_nuts(bench)
-    return Together(
+    return AccessReport(
         done=done,
         timeline=timeline,
         clashes=clashes((*done.bodies, *(nut.body for nut in nuts))),
