@@ -70,9 +70,9 @@ def _claimed_earlier(folder: Path) -> str:
 def write_changed(files: Mapping[str, bytes], folder: Path) -> tuple[int, int]:
     """Make `folder` hold `files` (relative path with `/` → bytes) and return how many were (written, kept).
 
-    Files that a former run wrote and that are no longer among `files` are removed; all others are left alone.
-    Each file appears whole or not at all, and a run that ends midway is made good by the next. Raises ValueError for
-    a path that leaves the folder, and FolderError for a folder of somebody else, before anything is written.
+    Files that a former run wrote and that are no longer among `files` are removed; all others are left alone. Each file
+    appears whole or not at all, and a run that ends midway is made good by the next. Raises ValueError for a path that
+    leaves the folder, and FolderError for a folder of somebody else, before anything is written.
     """
     for name in files:
         if not _is_plain(name):

@@ -25,10 +25,10 @@ N = TypeVar("N", Fraction, float)
 class GivenValue:
     """A value that is not calculated: `name` is its key path, or says in words what a constant is for.
 
-    `origin` tells where it comes from (spec, measured, record, card, default, constant, plan), `detail` the date or
-    the card's name. `unit` is that of the number (mm, kg, N, MPa, mm^4, kg/m, kg/m^3, or nothing), `text` what the user
-    wrote in `line` (from 1) of `file`, `why` what it is or its source. `path` has the
-    steps of a key path: names may hold dots.
+    `origin` tells where it comes from (spec, measured, record, card, default, constant, plan), `detail` the date or the
+    card's name. `unit` is that of the number (mm, kg, N, MPa, mm^4, kg/m, kg/m^3, or nothing), `text` what the user
+    wrote in `line` (from 1) of `file`, `why` what it is or its source. `path` has the steps of a key path: names may
+    hold dots.
     """
 
     name: str

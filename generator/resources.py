@@ -10,8 +10,8 @@ _PACKAGE = Path(__file__).resolve().parent
 def bundled(name: str) -> Path:
     """Return the folder `name` (`site_templates` or `specs`) of this installation.
 
-    An installed wheel carries it inside the package, a checkout beside it. The marker file tells a checkout
-    from a site-packages folder, where a neighbour called `specs` would be somebody else's.
+    An installed wheel carries it inside the package, a checkout beside it. The marker file tells a checkout from a
+    site-packages folder, where a neighbour called `specs` would be somebody else's.
 
     Raises FileNotFoundError when the installation lacks it.
     """

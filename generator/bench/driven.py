@@ -22,9 +22,8 @@ class Driven:
 
     `edge` is the thickness (mm) of the board whose edge they go into, `place` what a finding names, `role` that of the
     strips that they hold and `mark` the first of these, `path` the key that chooses them; `told` is the use as a list
-    of sizes has it.
-    `holds` is the key of the sheet that they hold on to; `usual` what the tool takes where the spec asks for
-    another; `shows` that a point that comes out spoils the bench's face.
+    of sizes has it. `holds` is the key of the sheet that they hold on to; `usual` what the tool takes where the spec
+    asks for another; `shows` that a point that comes out spoils the bench's face.
     """
 
     kind: str

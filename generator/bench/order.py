@@ -1,8 +1,8 @@
 """The order in which a practitioner puts the bench together, as motions of solid bodies; not yet proved.
 
-End frames flat, base on blocks, posts on rails before their ends close, panels before the ring closes,
-clips of a ring after its panels and before its posts, tray before the second end frame, top grid as a lid.
-Equal parts come together, the farthest of a slot first.
+End frames flat, base on blocks, posts on rails before their ends close, panels before the ring closes, clips of a ring
+after its panels and before its posts, tray before the second end frame, top grid as a lid. Equal parts come together,
+the farthest of a slot first.
 """
 
 from __future__ import annotations

@@ -23,9 +23,9 @@ BENCH = "bench"
 class Placing:
     """One motion of the work. `name` is what is placed, `step` the step that it belongs to.
 
-    `brings` names a sub-assembly that moves as one, `into` the one (or the bench) that it joins. `out` are
-    the ways out to try first, `after` the placings without which this one has nothing to go to. `unproved`
-    says why no straight way is asked for: a shelf that is tilted in, a clip that is turned into its slot.
+    `brings` names a sub-assembly that moves as one, `into` the one (or the bench) that it joins. `out` are the ways out
+    to try first, `after` the placings without which this one has nothing to go to. `unproved` says why no straight way
+    is asked for: a shelf that is tilted in, a clip that is turned into its slot.
     """
 
     name: str
@@ -50,9 +50,8 @@ class Way:
 class Blockage:
     """A placing that cannot be made.
 
-    `culprits` are the bodies that closed the last way, `closed_by` the placing that brought them,
-    `last_free` the last step after which the way was still open (empty: none). `ways` tells what closed
-    each direction first.
+    `culprits` are the bodies that closed the last way, `closed_by` the placing that brought them, `last_free` the last
+    step after which the way was still open (empty: none). `ways` tells what closed each direction first.
     """
 
     placing: Placing
@@ -304,9 +303,9 @@ def repair(
 ) -> Proof:
     """The nearest order that can be proved: what is blocked goes in before its last way is closed.
 
-    The wishes hold whatever comes of it. When they leave no way, the proof's blockages are their doing: all
-    that stood in the way without being wished there has been moved. Without wishes the blockages are those
-    of the order that was given.
+    The wishes hold whatever comes of it. When they leave no way, the proof's blockages are their doing: all that stood
+    in the way without being wished there has been moved. Without wishes the blockages are those of the order that was
+    given.
     """
     learned: list[tuple[str, str]] = []
     impossible: set[tuple[str, str]] = set()

@@ -124,8 +124,8 @@ def sag_in_span(
 ) -> Millimetres:
     """Sag in a span of a beam that runs on, under a spread load, a load in the middle and its supports' moments.
 
-    At x = `part` of the span a; `near` counts from the nearer support. w x (a³ - 2 a x² + x³) / (24 E I)
-    + F x' (3 a² - 4 x'²) / (48 E I) + M₀ x (a - x)(2 a - x) / (6 a E I) + M₁ x (a² - x²) / (6 a E I).
+    At x = `part` of the span a; `near` counts from the nearer support. w x (a³ - 2 a x² + x³) / (24 E I) + F x' (3 a² -
+    4 x'²) / (48 E I) + M₀ x (a - x)(2 a - x) / (6 a E I) + M₁ x (a² - x²) / (6 a E I).
     """
     spread = line_load * part * (1 - 2 * part**2 + part**3) * span**4 / 24
     middle = force * near * (3 - 4 * near**2) * span**3 / 48

@@ -1,7 +1,7 @@
 """Which bodies bar each other's way in a direction, and the groups that can only move as one.
 
-Directional blocking graphs after Wilson and Latombe, "Geometric reasoning about mechanical assembly", 1994
-(from memory); strongly connected components after Tarjan, 1972.
+Directional blocking graphs after Wilson and Latombe, "Geometric reasoning about mechanical assembly", 1994 (from
+memory); strongly connected components after Tarjan, 1972.
 """
 
 from __future__ import annotations
@@ -64,8 +64,7 @@ def removable_groups(
 ) -> tuple[tuple[tuple[str, ...], Direction], ...]:
     """Groups of units that can leave the rest as one, with a direction, the smallest first.
 
-    In the graph of one direction a group that leads to no other has nothing in its way. The whole is no
-    group.
+    In the graph of one direction a group that leads to no other has nothing in its way. The whole is no group.
     """
     found: dict[tuple[str, ...], Direction] = {}
     for direction in DIRECTIONS:

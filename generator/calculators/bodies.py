@@ -1,8 +1,8 @@
 """Solid bodies as unions of axis-parallel blocks, and the section of a slotted bar. Floats, millimetres.
 
-A block is (x low, y low, z low, x high, y high, z high). The blocks of one body never overlap each other, so
-that volumes add up. Round holes and screws are the squares about them: a key or screw on the axis of a hole
-meets it exactly as the round ones do.
+A block is (x low, y low, z low, x high, y high, z high). The blocks of one body never overlap each other, so that
+volumes add up. Round holes and screws are the squares about them: a key or screw on the axis of a hole meets it exactly
+as the round ones do.
 """
 
 from __future__ import annotations
@@ -94,8 +94,8 @@ def slotted_section(
 ) -> tuple[Rectangle, ...]:
     """The material of a square bar with one slot a side, as rectangles (a low, b low, a high, b high).
 
-    The opening goes through the lip, the undercut from there to the slot's depth. The card is taken at its
-    word also where a real slot narrows towards its floor. The bore is closed; tapped ends are carved.
+    The opening goes through the lip, the undercut from there to the slot's depth. The card is taken at its word also
+    where a real slot narrows towards its floor. The bore is closed; tapped ends are carved.
     """
     edges = [0.0, lip, depth, (section - undercut) / 2, (section - opening) / 2]
     marks = sorted({round(mark, 9) for edge in edges for mark in (edge, section - edge)})

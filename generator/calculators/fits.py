@@ -97,8 +97,8 @@ def corner_notch(
 ) -> Fraction:
     """A notch makes room for what stands in the slot at a corner: a clip, or the solid end of a bar.
 
-    Side of the square (mm), 0 when nothing stands in the way. A clip of `clip_length` in the slot reaches
-    (section - clip)/2 short of the bar's edge; a solid corner takes the whole tongue.
+    Side of the square (mm), 0 when nothing stands in the way. A clip of `clip_length` in the slot reaches (section -
+    clip)/2 short of the bar's edge; a solid corner takes the whole tongue.
     """
     causes = [Fraction(0)]
     if clip_length is not None:

@@ -56,8 +56,8 @@ def recommended_weight(
 ) -> Kilograms:
     """What nearly all healthy workers may lift: LC · HM · VM · DM · FM · CM, without a twist of the trunk.
 
-    HM = 250 / H, VM = 1 - 0.0003 |V - 750|, DM = 0.82 + 45 / D, each at most 1 (mm): hands H before the ankles,
-    V above the floor, lifted by D. FM frequency, CM grip.
+    HM = 250 / H, VM = 1 - 0.0003 |V - 750|, DM = 0.82 + 45 / D, each at most 1 (mm): hands H before the ankles, V above
+    the floor, lifted by D. FM frequency, CM grip.
     """
     away = height - knuckle_height if height > knuckle_height else knuckle_height - height
     horizontal = named(least(nearest_reach / reach, 1), "factor of reach", "It is 1 at most.", NIOSH)

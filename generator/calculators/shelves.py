@@ -29,8 +29,8 @@ def tilt_in(
 ) -> TiltIn:
     """Find the flattest angle at which a board passes between the posts (all mm).
 
-    len cos a + t sin a <= opening - play; the height is len sin a + t cos a; and the board must swing level
-    within the recess: hypot(len, t) < recess.
+    len cos a + t sin a <= opening - play; the height is len sin a + t cos a; and the board must swing level within the
+    recess: hypot(len, t) < recess.
     """
     board, depth = inexact(length), inexact(thickness)
     wanted = named(
@@ -58,8 +58,8 @@ def tilt_in(
 def tilted_height(*, length: float, thickness: float, width: float) -> float:
     """How high a board gets that is tilted until it is no wider than an opening (all mm), longer than the opening.
 
-    With the diagonal D and the angle a of the tilt: len cos a + t sin a = w and h = len sin a + t cos a, so
-    h D² = √(D² - w²) (len² - t²) + 2 w len t.
+    With the diagonal D and the angle a of the tilt: len cos a + t sin a = w and h = len sin a + t cos a, so h D² = √(D²
+    - w²) (len² - t²) + 2 w len t.
     """
     square = length**2 + thickness**2
     return (root(square - width**2) * (length**2 - thickness**2) + 2 * width * length * thickness) / square
@@ -75,8 +75,11 @@ def _flattest(length: float, thickness: float, width: float) -> float:
 
 @dataclass(frozen=True)
 class Landing:
-    """Room about a board that comes down from its tilt (mm): `above` its cleats up to the ceiling, `passing` from
-    what lies below it up to there, `gap` from its cleats to the next cleats above, if any."""
+    """Room about a board that comes down from its tilt (mm).
+
+    `above` is from its cleats up to the ceiling, `passing` from what lies below it up to there, `gap` from its cleats
+    to the next cleats above, if any.
+    """
 
     above: float
     passing: float
@@ -88,10 +91,10 @@ def lands(
 ) -> bool:
     """Can the tilted board come down level on cleats that stand `cleat` out from both walls (all mm)?
 
-    One end goes against its wall; the other passes the cleat's face on its side, at the flattest angle a with
-    len cos a + t sin a <= recess - cleat. Past its own cleats it needs len sin a + t cos a above them; below the
-    next cleats its end must lie under them before it reaches behind their face. True is sure; False may be
-    said of a board that a clever hand would still bring in.
+    One end goes against its wall; the other passes the cleat's face on its side, at the flattest angle a with len cos a
+    + t sin a <= recess - cleat. Past its own cleats it needs len sin a + t cos a above them; below the next cleats its
+    end must lie under them before it reaches behind their face. True is sure; False may be said of a board that a
+    clever hand would still bring in.
     """
     board, depth, out = float(length), float(thickness), float(cleat)
     tilted = float(opening) - PASSING_PLAY

@@ -152,8 +152,8 @@ def support_loads(
 ) -> tuple[float, ...]:
     """Share of `mass` (kg) on each support (X, Y) of a rigid bench on equally soft wheels; `centre` of gravity X, Y.
 
-    The load is a plane over the floor: m (1/n + u x + v y) about the supports' middle, in balance with the mass.
-    A wheel that would be pulled down is left out. Raises ValueError when the bench cannot stand on these supports.
+    The load is a plane over the floor: m (1/n + u x + v y) about the supports' middle, in balance with the mass. A
+    wheel that would be pulled down is left out. Raises ValueError when the bench cannot stand on these supports.
     """
     kept = tuple(range(len(supports)))
     while True:

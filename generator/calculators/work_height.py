@@ -1,5 +1,7 @@
-"""How high the work surface should be. Common practice; Grandjean (Fitting the Task to the Man, 1979) gives 100 to
-150 mm below the elbow for light standing work and 150 to 400 mm for work with downward force.
+"""How high the work surface should be.
+
+Common practice; Grandjean (Fitting the Task to the Man, 1979) gives 100 to 150 mm below the elbow for light standing
+work and 150 to 400 mm for work with downward force.
 """
 
 from __future__ import annotations

@@ -240,8 +240,8 @@ def running(
 ) -> float:
     """Running dimensions: one line from the datum's circle, an arrowhead and an absolute size a mark.
 
-    Labels stand across the row, fanned out where they would collide. A 0 is written at the datum unless a
-    label is there already. Returns the mm that all this takes outward.
+    Labels stand across the row, fanned out where they would collide. A 0 is written at the datum unless a label is
+    there already. Returns the mm that all this takes outward.
     """
     zero = () if any(label.at == datum for label in labels) else (Tick(datum, "0", zero_note),)
     marks = sorted((*zero, *labels), key=lambda label: label.at)

@@ -1,5 +1,7 @@
-"""Names that a spec refers to: each must exist and be of the right kind. Works on the raw data, so that a wrong
-name is reported together with every other fault."""
+"""Names that a spec refers to: each must exist and be of the right kind.
+
+Works on the raw data, so that a wrong name is reported together with every other fault.
+"""
 
 from __future__ import annotations
 

@@ -1,5 +1,4 @@
-"""A cutting problem alone: stock or sheets, kerf, trim and pieces, from YAML or JSON, every fault with its
-place.
+"""A cutting problem alone: stock or sheets, kerf, trim and pieces, from YAML or JSON; every fault with its place.
 
 ```yaml
 name: shelf rails
@@ -206,9 +205,7 @@ class _ProblemReader:
         return BreakDown(longest, allowance)
 
     def _entries(self, key: str, kind: str) -> list[tuple[KeyPath, dict[str, tuple[KeyPath, Any]]]]:
-        """Each entry of a list as a mapping from name to its place and text, from the short or the long
-        form.
-        """
+        """Each entry of a list as a mapping from name to its place and text, from the short or the long form."""
         names, required = ENTRIES[kind]
         listed = self.data.get(key)
         if not isinstance(listed, list) or not listed:

@@ -1,7 +1,7 @@
 """Text to exact millimetres and other exact quantities.
 
-A small grammar of our own reads numbers, fractions and feet with inches, because a units library takes the
-space in `23 5/8 in` for a multiplication.
+A small grammar of our own reads numbers, fractions and feet with inches, because a units library takes the space in `23
+5/8 in` for a multiplication.
 """
 
 from __future__ import annotations
@@ -76,8 +76,8 @@ def parse_number(text: str) -> Fraction:
 def parse_length(text: str, default_unit: str = "mm") -> Fraction:
     """Return a length in exact millimetres; a bare number is in `default_unit` (`mm` or `in`).
 
-    Zero and negative lengths are read: the caller knows what is sensible.
-    Raises UnitError for a text that is no length, or one of more than 100 m either way.
+    Zero and negative lengths are read: the caller knows what is sensible. Raises UnitError for a text that is no
+    length, or one of more than 100 m either way.
     """
     if default_unit not in ("mm", "in"):
         raise ValueError(f"the default unit must be mm or in, not {default_unit!r}")

@@ -280,8 +280,10 @@ class Sliding:
 
 @dataclass(frozen=True)
 class Sagging:
-    """A board under a spread load (kg), the worst of its kind: on two ends `long` apart, or held at four edges `short`
-    and `long` apart (mm). `own_mass`: its own counts as well. `law` judges it, `path` is the key of its board.
+    """A board under a spread load (kg), the worst of its kind.
+
+    It lies on two ends `long` apart, or is held at four edges `short` and `long` apart (mm). `own_mass`: its own counts
+    as well. `law` judges it, `path` is the key of its board.
     """
 
     kind: str

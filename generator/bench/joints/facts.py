@@ -46,8 +46,10 @@ class Solid:
 
 @dataclass(frozen=True)
 class Bought:
-    """One piece a joint, of a kind of goods. `item` is its name under `hardware` or on the list; `sizes` (mm) follow
-    the word `size`."""
+    """One piece a joint, of a kind of goods.
+
+    `item` is its name under `hardware` or on the list; `sizes` (mm) follow the word `size`.
+    """
 
     kind: str
     item: str

@@ -40,9 +40,9 @@ class Unmeasured:
 class Check:
     """A value against its limit, in `unit` (mm, kg or none). `severity` is how much it matters when not `ok`.
 
-    `value` or `limit` None: a check by yes or no. `advice` is what to do. `sense` tells on which side of the
-    limit the value must lie: `at least`, `at most`, or empty. `caution` is the key of the caution that belongs to
-    a check by which someone can be hurt.
+    `value` or `limit` None: a check by yes or no. `advice` is what to do. `sense` tells on which side of the limit the
+    value must lie: `at least`, `at most`, or empty. `caution` is the key of the caution that belongs to a check by
+    which someone can be hurt.
     """
 
     code: str

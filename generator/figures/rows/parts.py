@@ -25,8 +25,8 @@ class NotchRow:
 class OperationRow:
     """One act of machining.
 
-    `at` is measured on the named face: along the part from its datum end (left, front or bottom), then across
-    from the lower edge. `size` is a diameter, or (along, across) of a rectangle. `depth` None means through.
+    `at` is measured on the named face: along the part from its datum end (left, front or bottom), then across from the
+    lower edge. `size` is a diameter, or (along, across) of a rectangle. `depth` None means through.
     """
 
     op: str

@@ -59,8 +59,9 @@ def longest_offcut(
 
 
 def _possible_rests(job: BarJob, cost: int, budget: WorkBudget) -> Whole | None:
-    """Every capacity that a bar with at least one piece can have left, as far as the material for `cost` goes; None
-    when the budget is spent.
+    """Every capacity that a bar with at least one piece can have left, as far as the material for `cost` goes.
+
+    None when the budget is spent.
     """
     room = job.longest
     reached = np.zeros(room + 1, dtype=np.bool_)

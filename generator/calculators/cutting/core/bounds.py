@@ -54,6 +54,7 @@ def price_table(
     others: Whole | None = None,
 ) -> Whole:
     """The most worth that bars of exactly each price (0 to `dearest`) hold together; -1 where no bars make it.
+
     `others` is the table of other stock that is bought as well.
     """
     table = np.full(dearest + 1, -1, dtype=np.int64)

@@ -44,8 +44,10 @@ class FenceBatch:
 
 @dataclass(frozen=True)
 class FenceOrder:
-    """The cuts of all sheets in batches. `settings` are the different ones; `setups_sheet_by_sheet` is how often the
-    fence is set when the sheets are cut one after the other. The cuts by track saw come `first`.
+    """The cuts of all sheets in batches.
+
+    `settings` are the different ones; `setups_sheet_by_sheet` is how often the fence is set when the sheets are cut
+    one after the other. The cuts by track saw come `first`.
     """
 
     batches: tuple[FenceBatch, ...]

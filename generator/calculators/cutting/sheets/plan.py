@@ -144,8 +144,10 @@ def plan_sheets(
     stages: int | None = None,
     breaking: BreakDown | None = None,
 ) -> SheetPlan:
-    """Plan the cuts; with `stages` (2 or more), there are so many runs of cuts in one direction at most. With
-    `breaking`, sheets are broken down first where they are too long for the fence.
+    """Plan the cuts.
+
+    With `stages` (2 or more), there are so many runs of cuts in one direction at most. With `breaking`, sheets are
+    broken down first where they are too long for the fence.
 
     The same problem and budget give the same plan on every machine.
     """
