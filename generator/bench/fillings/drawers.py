@@ -57,7 +57,7 @@ from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.piece import Part
 from generator.bench.place import ENDS, Place
 from generator.bench.role import DRAWER, Role
-from generator.bench.stands.facts import TermWords
+from generator.bench.terms import TermWords
 from generator.calculators import drawers as drawer_rules
 from generator.calculators.assembly import Placing
 from generator.calculators.bodies import Body

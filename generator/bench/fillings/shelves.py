@@ -31,7 +31,7 @@ from generator.bench.law import Verdict
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.piece import Part
 from generator.bench.role import Role
-from generator.bench.stands.facts import TermWords
+from generator.bench.terms import TermWords
 from generator.calculators.assembly import Placing
 from generator.calculators.fit_verdicts import LAID_IN
 from generator.geometry import Span

@@ -9,7 +9,7 @@ from typing import ClassVar
 from generator.bench.joints.facts import Bought, DrillCard, Hole, InSlot, Joining, Solid
 from generator.bench.joints.screws import BOLT_MOUTH, longer_screw
 from generator.bench.law import Case, Law, Verdict, at_least, at_most, said, to_limit
-from generator.bench.stands.facts import TermWords
+from generator.bench.terms import TermWords
 from generator.calculators.fasteners import ACROSS_CORNERS, THREADS, end_clip_fit
 from generator.codes import Code
 from generator.findings import Change, dotted

@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Literal, Protocol, TypeVar
 
 from generator.bench.law import Law, Verdict
-from generator.bench.stands.facts import TermWords
+from generator.bench.terms import TermWords
 from generator.spec.fields import Screw
 from generator.spec.goods import Profile
 from generator.spec.item import HardwareItem

@@ -9,7 +9,7 @@ from typing import ClassVar
 from generator.bench.joints.facts import Bought, DrillCard, Hole, Joining, Solid
 from generator.bench.joints.screws import longer_screw
 from generator.bench.law import Case, Law, Verdict, at_least, at_most, to_limit
-from generator.bench.stands.facts import TermWords
+from generator.bench.terms import TermWords
 from generator.calculators.fasteners import CAP_HEADS, CAP_KEYS, ENGAGEMENT, THREADS, through_screw_thread
 from generator.codes import Code
 from generator.findings import Change

@@ -25,7 +25,6 @@ from generator.bench.stands.facts import (
     Silhouette,
     Stand,
     StepWords,
-    TermWords,
     Words,
 )
 from generator.bench.stands.plates import (
@@ -40,6 +39,7 @@ from generator.bench.stands.plates import (
     plated,
     plates_apart,
 )
+from generator.bench.terms import TermWords
 from generator.calculators.bodies import Block
 from generator.calculators.casters import caster_centre, caster_load
 from generator.calculators.fasteners import THREADS

@@ -21,6 +21,7 @@ from generator.bench.frames.facts import Frame, Point
 from generator.bench.law import Law, Verdict
 from generator.bench.layout import Below, Layout
 from generator.bench.piece import Operation, Part
+from generator.bench.terms import TermWords
 from generator.calculators.bodies import Block, Body
 from generator.findings import Finding
 from generator.spec.load import LoadedSpec
@@ -177,15 +178,6 @@ class LoadRule:
     summary: str
     rating: str
     in_the_air: str
-
-
-@dataclass(frozen=True)
-class TermWords:
-    """A term of the glossary, with further forms in which pages use it."""
-
-    name: str
-    meaning: str
-    forms: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
