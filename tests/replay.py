@@ -25,9 +25,9 @@ def collisions(proof: Proof, solids: Mapping[str, m3.Manifold]) -> list[tuple[st
     standing: dict[str, list[str]] = {}
     found = []
     for way in proof.ways:
-        placing = way.placing
-        names = [body.name for body in moving_bodies(placing, whole)]
-        there = standing.setdefault(placing.into, [])
+        motion = way.motion
+        names = [body.name for body in moving_bodies(motion, whole)]
+        there = standing.setdefault(motion.into, [])
         distances = DISTANCES if way.out else (0,)
         for distance in distances:
             shift = [0.0, 0.0, 0.0]

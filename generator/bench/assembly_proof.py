@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from generator.bench.model import Bench
-from generator.bench.order import placings
+from generator.bench.order import natural_order
 from generator.bench.proof import Assembled
 from generator.bench.solids import solid_bodies
 from generator.bench.steps import step_name
 from generator.calculators.assembly import (
     BENCH,
     Blockage,
+    Motion,
     OrderError,
-    Placing,
     Proof,
     placed_once,
     prove,
@@ -29,7 +29,7 @@ from generator.spec.load import LoadedSpec
 def assembly_proof(bench: Bench) -> Assembled:
     """Put a bench together. Wishes that name nothing or contradict each other are left out and reported.
 
-    Raises PlacingError when a body would be placed twice or never: that order is no proof of anything.
+    Raises MotionError when a body would be placed twice or never: that order is no proof of anything.
     """
     done = _put_together(bench)
     placed_once(done.proof.order, done.bodies)
@@ -40,7 +40,7 @@ def _put_together(bench: Bench) -> Assembled:
     loaded = bench.loaded
     spec = loaded.spec
     bodies = solid_bodies(bench)
-    natural = placings(bench, bodies)
+    natural = natural_order(bench, bodies)
     wishes = spec.assembly
     if not (wishes.first or wishes.before):
         return Assembled(bodies, _proved(natural), ())
@@ -58,11 +58,11 @@ def _put_together(bench: Bench) -> Assembled:
     return Assembled(bodies, proof, tuple(_blocked(loaded, each) for each in causes(proof, before)))
 
 
-def _proved(natural: Sequence[Placing]) -> Proof:
+def _proved(natural: Sequence[Motion]) -> Proof:
     """The natural order, mended; when that fails, one found by taking apart what is blocked."""
     proof = repair(natural)
     order = proof.order
-    for assembly in dict.fromkeys(each.placing.into for each in proof.blockages):
+    for assembly in dict.fromkeys(each.motion.into for each in proof.blockages):
         found = taken_apart(order, assembly)
         if found is None:
             return proof
@@ -76,53 +76,53 @@ def causes(proof: Proof, before: Sequence[tuple[str, str]] = ()) -> tuple[Blocka
     if not before:
         return proof.blockages
     later = {name for _, name in before}
-    ranked = sorted(proof.blockages, key=lambda each: each.placing.name not in later)
+    ranked = sorted(proof.blockages, key=lambda each: each.motion.name not in later)
     return tuple({each.closed_by.name: each for each in reversed(ranked)}.values())[::-1]
 
 
 def describe(blockage: Blockage) -> str:
     """Part, step, what blocks it and the last step at which it was free, in words."""
-    step, last = step_name(blockage.placing.step), step_name(blockage.last_free)
+    step, last = step_name(blockage.motion.step), step_name(blockage.last_free)
     culprits = " and ".join(blockage.culprits[:2])
     closed_by = blockage.closed_by.name
     where = "" if closed_by in blockage.culprits else f" of the {closed_by}"
     verb = "stands" if len(blockage.culprits) == 1 else "stand"
     free = f"after step “{last}” it was still free" if last else "it was never free"
     return (
-        f"{blockage.placing.name} cannot go in at step “{step}”: {culprits}{where} {verb} in its way; {free}"
+        f"{blockage.motion.name} cannot go in at step “{step}”: {culprits}{where} {verb} in its way; {free}"
     )
 
 
 class _Names:
-    """What a wish can name: a placing, a part's mark, a group or a step."""
+    """What a wish can name: a motion, a part's mark, a group or a step."""
 
-    def __init__(self, natural: Sequence[Placing], groups: Mapping[str, str]) -> None:
-        self.placings = {placing.name: placing for placing in natural}
-        self.bringer = {placing.brings: placing.name for placing in natural if placing.brings}
+    def __init__(self, natural: Sequence[Motion], groups: Mapping[str, str]) -> None:
+        self.motions = {motion.name: motion for motion in natural}
+        self.bringer = {motion.brings: motion.name for motion in natural if motion.brings}
         self.known: dict[str, list[str]] = {}
-        for placing in natural:
-            self.known.setdefault(placing.name, []).append(placing.name)
-            self.known.setdefault(placing.step, []).append(placing.name)
-            if placing.name in groups:
-                self.known.setdefault(groups[placing.name], []).append(placing.name)
-        for placing in natural:
-            self.known[placing.name] = [placing.name]
+        for motion in natural:
+            self.known.setdefault(motion.name, []).append(motion.name)
+            self.known.setdefault(motion.step, []).append(motion.name)
+            if motion.name in groups:
+                self.known.setdefault(groups[motion.name], []).append(motion.name)
+        for motion in natural:
+            self.known[motion.name] = [motion.name]
 
     def found(self, wish: str) -> list[str]:
         return self.known[wish]
 
     def _levels(self, name: str) -> dict[str, str]:
-        """The assemblies that a placing ends up in, innermost first, with what brings it into each."""
+        """The assemblies that a motion ends up in, innermost first, with what brings it into each."""
         levels = {}
         while True:
-            into = self.placings[name].into
+            into = self.motions[name].into
             levels[into] = name
             if into == BENCH:
                 return levels
             name = self.bringer[into]
 
     def pairs(self, earlier: str, later: str) -> Iterator[tuple[str, str]]:
-        """The wish as pairs of placings that meet in one assembly, the innermost that any pair shares."""
+        """The wish as pairs of motions that meet in one assembly, the innermost that any pair shares."""
         for second in self.found(later):
             levels = self._levels(second)
             shared = [(self._levels(first), first) for first in self.found(earlier)]
@@ -168,6 +168,6 @@ def _blocked(loaded: LoadedSpec, blockage: Blockage) -> Finding:
         Severity.ERROR,
         f"the order that the spec wishes cannot be built: {describe(blockage)}",
         loaded.where("assembly"),
-        found=blockage.placing.name,
+        found=blockage.motion.name,
         allowed=f"before {blockage.closed_by.name}",
     )

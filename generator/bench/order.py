@@ -21,7 +21,7 @@ from generator.bench.late_fasteners import (
 from generator.bench.model import Bench, Part
 from generator.bench.place import ENDS, End, Level
 from generator.bench.role import STRIPS, Role
-from generator.calculators.assembly import BENCH, Placing
+from generator.calculators.assembly import BENCH, Motion
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Direction
 from generator.geometry import AXES
@@ -39,19 +39,19 @@ def frame_name(end: str) -> str:
     return f"{end} end frame"
 
 
-def placings(bench: Bench, bodies: Sequence[Body]) -> tuple[Placing, ...]:
+def natural_order(bench: Bench, bodies: Sequence[Body]) -> tuple[Motion, ...]:
     """Every body of the bench in one motion of the work, in the natural order."""
     order = _Order(bench, bodies)
     steady, late, carried = list(order.all()), list(order.late_fasteners()), list(order.extra_members())
-    placed = {body.name for placing in steady for body in placing.bodies} | {each.body.name for each in late}
-    placed |= {body.name for each in carried for body in each.placing.bodies}
+    placed = {body.name for motion in steady for body in motion.bodies} | {each.body.name for each in late}
+    placed |= {body.name for each in carried for body in each.motion.bodies}
     # a post whose cross-member is not there stands nowhere; it is placed all the same, so that it is reported
-    steady += [Placing(body.name, "extra", (body,)) for body in bodies if body.name not in placed]
+    steady += [Motion(body.name, "extra", (body,)) for body in bodies if body.name not in placed]
     return with_late_fasteners(with_carried_members(steady, carried, usual="posts"), late)
 
 
 class _Order:
-    """Writes the placings of one bench; each method one stage of the work."""
+    """Writes the motions of one bench; each method one stage of the work."""
 
     def __init__(self, bench: Bench, bodies: Sequence[Body]) -> None:
         spec = bench.spec
@@ -61,7 +61,7 @@ class _Order:
         self.opens = {bay.name: zone.opens for zone in bench.layout.zones for bay in zone.bays}
         self.strips = self._strips_by_wall()
 
-    def all(self) -> Iterator[Placing]:
+    def all(self) -> Iterator[Motion]:
         yield from self._strips()
         for end in ENDS:
             yield from self._end_frame(end)
@@ -106,10 +106,10 @@ class _Order:
     def _with_clips(self, member: Part) -> tuple[Body, ...]:
         return (self.bodies[member.mark], *(body for body, _ in self._clips(member)))
 
-    def _clips_alone(self, step: str, into: str, *members: Part) -> Iterator[Placing]:
+    def _clips_alone(self, step: str, into: str, *members: Part) -> Iterator[Motion]:
         for member in members:
             for body, out in self._clips(member):
-                yield Placing(body.name, step, (body,), into=into, out=(out,), after=(member.mark,))
+                yield Motion(body.name, step, (body,), into=into, out=(out,), after=(member.mark,))
 
     # ---- walls with what is fixed to them on the flat
 
@@ -121,42 +121,42 @@ class _Order:
             found.setdefault(wall.mark if wall else "", []).append(strip)
         return found
 
-    def _strips(self) -> Iterator[Placing]:
+    def _strips(self) -> Iterator[Motion]:
         """Strips, runners and cleats on their walls while these lie flat."""
         for wall in self._pick(Role.DIVIDER, Role.END_PANEL):
             strips, name = self.strips.get(wall.mark, []), self._wall_name(wall)
             if strips:
-                yield Placing(wall.mark, "strips", (self.bodies[wall.mark],), into=name)
+                yield Motion(wall.mark, "strips", (self.bodies[wall.mark],), into=name)
             for strip in strips:
                 out: Direction = "-x" if strip.box.x.high == wall.box.x.low else "+x"
                 body = self.bodies[strip.mark]
-                yield Placing(strip.mark, "strips", (body,), into=name, out=(out,), after=(wall.mark,))
+                yield Motion(strip.mark, "strips", (body,), into=name, out=(out,), after=(wall.mark,))
 
     def _wall_name(self, wall: Part) -> str:
         return f"{wall.mark} with its strips" if self.strips.get(wall.mark) else wall.mark
 
-    def _wall(self, part: Part, step: str, into: str = BENCH, *out: Direction) -> Placing:
+    def _wall(self, part: Part, step: str, into: str = BENCH, *out: Direction) -> Motion:
         name = self._wall_name(part)
         if name == part.mark:
-            return Placing(name, step, (self.bodies[name],), into=into, out=out)
-        return Placing(name, step, brings=name, into=into, out=out)
+            return Motion(name, step, (self.bodies[name],), into=into, out=out)
+        return Motion(name, step, brings=name, into=into, out=out)
 
     # ---- end frames
 
-    def _end_frame(self, end: End) -> Iterator[Placing]:
+    def _end_frame(self, end: End) -> Iterator[Motion]:
         name = frame_name(end)
         base, rail = self._pick(Role.BASE_END_MEMBER, end=end), self._pick(Role.TRAY_END_RAIL, end=end)
         panels, posts = self._pick(Role.END_PANEL, end=end), self._pick(Role.CORNER_POST, end=end)
         spines = self._pick(Role.END_SPINE_POST, end=end)
         for part in base:
-            yield Placing(part.mark, f"{end}-ring", (self.bodies[part.mark],), into=name)
+            yield Motion(part.mark, f"{end}-ring", (self.bodies[part.mark],), into=name)
         for index, post in enumerate(spines):
             if index:
                 # a panel between two spine posts goes on before the second of them
                 yield from self._panels_between(panels, spines[index - 1], post, f"{end}-ring", name)
-            yield Placing(post.mark, f"{end}-ring", self._with_clips(post), into=name, out=("-y", "+y"))
+            yield Motion(post.mark, f"{end}-ring", self._with_clips(post), into=name, out=("-y", "+y"))
         for part in rail:
-            yield Placing(part.mark, f"{end}-ring", (self.bodies[part.mark],), into=name, out=("+y", "-y"))
+            yield Motion(part.mark, f"{end}-ring", (self.bodies[part.mark],), into=name, out=("+y", "-y"))
         for panel in panels:
             if not spines or panel.box.y.low < spines[0].box.y.low:
                 yield self._wall(panel, f"{end}-panels", name, "-y")
@@ -164,27 +164,27 @@ class _Order:
                 yield self._wall(panel, f"{end}-panels", name, "+y")
         yield from self._clips_alone(f"{end}-clips", name, *base, *rail)
         for post in posts:
-            yield Placing(post.mark, f"{end}-posts", self._with_clips(post), into=name, out=("+z", "-z"))
+            yield Motion(post.mark, f"{end}-posts", self._with_clips(post), into=name, out=("+z", "-z"))
         if not self.rails_run_through:
             for part in self._pick(Role.TOP_END_MEMBER, end=end):
-                yield Placing(part.mark, f"{end}-top", self._with_clips(part), into=name, out=("+z",))
+                yield Motion(part.mark, f"{end}-top", self._with_clips(part), into=name, out=("+z",))
 
     def _panels_between(
         self, panels: Sequence[Part], front: Part, rear: Part, step: str, name: str
-    ) -> Iterator[Placing]:
+    ) -> Iterator[Motion]:
         for panel in panels:
             if front.box.y.low < panel.box.y.low and panel.box.y.high < rear.box.y.high:
                 yield self._wall(panel, step, name, "+y")
 
     # ---- base
 
-    def _cross_members(self) -> Iterator[Placing]:
+    def _cross_members(self) -> Iterator[Motion]:
         """Each with the spine posts on it, put together on the bench top."""
         for member in self._pick(Role.BASE_CROSS_MEMBER):
             name = self._with_posts(member)
-            yield Placing(member.mark, "cross", (self.bodies[member.mark],), into=name)
+            yield Motion(member.mark, "cross", (self.bodies[member.mark],), into=name)
             for post in self._posts_on(member):
-                yield Placing(post.mark, "cross", self._with_clips(post), into=name, out=("-y", "+y"))
+                yield Motion(post.mark, "cross", self._with_clips(post), into=name, out=("-y", "+y"))
             yield from self._clips_alone("cross", name, member)
 
     def _posts_on(self, member: Part) -> tuple[Part, ...]:
@@ -198,50 +198,50 @@ class _Order:
     def _with_posts(self, member: Part) -> str:
         return f"{member.mark} with its {'posts' if self._posts_on(member) else 'clips'}"
 
-    def _base(self) -> Iterator[Placing]:
+    def _base(self) -> Iterator[Motion]:
         for rail in self._pick(Role.LONG_RAIL, level="base"):
-            yield Placing(rail.mark, "rails", self._with_clips(rail), out=("+z",))
+            yield Motion(rail.mark, "rails", self._with_clips(rail), out=("+z",))
         for member in sorted(self._pick(Role.BASE_CROSS_MEMBER), key=lambda part: -part.box.x.low):
             name = self._with_posts(member)
-            yield Placing(name, "rails", brings=name, out=("-x", "+x"))
+            yield Motion(name, "rails", brings=name, out=("-x", "+x"))
         for post in reversed(self._pick(Role.INNER_POST)):
             if post.place.side:
-                yield Placing(post.mark, "posts", self._with_clips(post), out=("-x", "+x"))
+                yield Motion(post.mark, "posts", self._with_clips(post), out=("-x", "+x"))
 
     def extra_members(self) -> Iterator[CarriedMember]:
         """Each with the bars that its ends lie on: it comes when they are there."""
         for part in self._pick(Role.EXTRA_MEMBER):
             bars = tuple(dict.fromkeys(j.crossing for j in self.bench.joints if j.member == part.mark))
-            yield CarriedMember(Placing(part.mark, "extra", self._with_clips(part)), bars)
+            yield CarriedMember(Motion(part.mark, "extra", self._with_clips(part)), bars)
 
     # ---- panels, tray, closing
 
-    def _walls(self) -> Iterator[Placing]:
+    def _walls(self) -> Iterator[Motion]:
         under = self._pick(Role.BASE_CROSS_MEMBER)
         for role in (Role.DIVIDER, Role.SPINE_PANEL, Role.BACK_PANEL):
             for part in self._pick(role):
                 bars = tuple(self._with_posts(bar) for bar in under if bar.box.x.overlap(part.box.x) >= 0)
                 yield replace(self._wall(part, role.value.replace(" ", "-"), BENCH, "+z"), after=bars)
 
-    def _tray(self) -> Iterator[Placing]:
+    def _tray(self) -> Iterator[Motion]:
         walls = tuple(self._wall_name(part) for part in self._pick(Role.DIVIDER))
         for part in self._pick(Role.TRAY):
-            yield Placing(part.mark, "tray", (self.bodies[part.mark],), out=("+z",), after=walls)
+            yield Motion(part.mark, "tray", (self.bodies[part.mark],), out=("+z",), after=walls)
         for part in self._pick(Role.EXTRA_PANEL):
-            yield Placing(part.mark, "extra-panels", (self.bodies[part.mark],), out=("+z",))
+            yield Motion(part.mark, "extra-panels", (self.bodies[part.mark],), out=("+z",))
 
-    def _close(self) -> Iterator[Placing]:
+    def _close(self) -> Iterator[Motion]:
         ways: dict[str, Direction] = {"left": "-x", "right": "+x"}
         for end in ENDS:
             name = frame_name(end)
-            yield Placing(name, f"close-{end}", brings=name, out=(ways[end],))
+            yield Motion(name, f"close-{end}", brings=name, out=(ways[end],))
         for part in self._pick(Role.TRAY_TRIM):
             out: Direction = "-y" if part.place.side == "front" else "+y"
-            yield Placing(part.mark, "tray-fix", (self.bodies[part.mark],), out=(out,), after=("PAN",))
+            yield Motion(part.mark, "tray-fix", (self.bodies[part.mark],), out=(out,), after=("PAN",))
 
-    def _top_grid(self) -> Iterator[Placing]:
+    def _top_grid(self) -> Iterator[Motion]:
         for rail in self._pick(Role.LONG_RAIL, level="top"):
-            yield Placing(rail.mark, "grid", self._with_clips(rail), into=TOP_GRID)
+            yield Motion(rail.mark, "grid", self._with_clips(rail), into=TOP_GRID)
         members = list(reversed(self._pick(Role.TOP_CROSS_MEMBER)))
         if self.rails_run_through:
             # the end members sit in the same slots, outermost
@@ -251,23 +251,23 @@ class _Order:
             )
             members = [*right, *members, *left]
         for member in members:
-            yield Placing(member.mark, "grid", self._with_clips(member), into=TOP_GRID, out=("-x", "+x"))
-        yield Placing(TOP_GRID, "lid", brings=TOP_GRID, out=("+z", "-x", "+x"))
+            yield Motion(member.mark, "grid", self._with_clips(member), into=TOP_GRID, out=("-x", "+x"))
+        yield Motion(TOP_GRID, "lid", brings=TOP_GRID, out=("+z", "-x", "+x"))
 
-    def _plates(self) -> Iterator[Placing]:
+    def _plates(self) -> Iterator[Motion]:
         stand = self.bench.stand
         for name in (*(part.mark for part in stand.parts), *(body.name for body in stand.bodies)):
-            yield Placing(name, stand.step.key, (self.bodies[name],), out=("-z",))
+            yield Motion(name, stand.step.key, (self.bodies[name],), out=("-z",))
 
     # ---- what fills the bays
 
-    def _fill(self) -> Iterator[Placing]:
+    def _fill(self) -> Iterator[Motion]:
         for strip in self.strips.get("", []):
-            yield Placing(strip.mark, "strips", (self.bodies[strip.mark],))
+            yield Motion(strip.mark, "strips", (self.bodies[strip.mark],))
         for kind in sorted(FILLINGS, key=lambda kind: kind.goes_in):
             yield from kind.motions(self.bench, self)
         for part in self._pick(Role.TOP):
-            yield Placing(part.mark, "top", (self.bodies[part.mark],), out=("+z",), after=(TOP_GRID,))
+            yield Motion(part.mark, "top", (self.bodies[part.mark],), out=("+z",), after=(TOP_GRID,))
 
     def out(self, bay: str) -> Direction:
         """Through the face that the bay's zone opens to."""
@@ -290,4 +290,4 @@ def _lies_on(strip: Part, wall: Part) -> bool:
     )
 
 
-__all__ = ["TOP_GRID", "frame_name", "placings"]
+__all__ = ["TOP_GRID", "frame_name", "natural_order"]

@@ -27,8 +27,8 @@ _NAMES = {
     "tray-fix": "trim of the tray",
     "grid": "top grid, flat",
     "lid": "top grid on",
-    **{key: name for kind in FILLINGS for key, name in kind.placings.items()},
-    **{kind.step_key: kind.placing for kind in STANDS},
+    **{key: name for kind in FILLINGS for key, name in kind.step_names.items()},
+    **{kind.step_key: kind.motion for kind in STANDS},
     "top": "top board",
     **{f"{end}-{key}": f"{end} end frame: {name}" for end in ENDS for key, name in _OF_END_FRAME.items()},
 }

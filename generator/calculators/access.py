@@ -1,27 +1,27 @@
-"""When a key reaches a screw and a nut its slot: free at the step itself, and until which placing. Millimetres."""
+"""When a key reaches a screw and a nut its slot: free at the step itself, and until which motion. Millimetres."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-from generator.calculators.assembly import BENCH, Placing, contents, moving_bodies
+from generator.calculators.assembly import BENCH, Motion, contents, moving_bodies
 from generator.calculators.bodies import Block, Body
 from generator.calculators.collisions import Direction, meet, obstacles
 
 
 @dataclass(frozen=True)
 class Access:
-    """Access to a thing that is ready after placing `ready` (an index into the order).
+    """Access to a thing that is ready after motion `ready` (an index into the order).
 
-    `barred_by` names what bars it at the end of that step; `lost_to` is the placing after which it is barred for
+    `barred_by` names what bars it at the end of that step; `lost_to` is the motion after which it is barred for
     good, `culprit` the body that bars it then. None and empty: it stays free in the finished bench.
     """
 
     name: str
     ready: int
     barred_by: tuple[str, ...] = ()
-    lost_to: Placing | None = None
+    lost_to: Motion | None = None
     culprit: str = ""
 
     @property
@@ -31,39 +31,39 @@ class Access:
 
 
 class AssemblyTimeline:
-    """What stands around a body after each placing: first its sub-assembly alone, later all that this joins."""
+    """What stands around a body after each motion: first its sub-assembly alone, later all that this joins."""
 
-    def __init__(self, order: Sequence[Placing]) -> None:
+    def __init__(self, order: Sequence[Motion]) -> None:
         self.order = tuple(order)
         self._whole = contents(order)
         self._inner: dict[str, list[int]] = {}
         self._joins: dict[str, int] = {}
         self._home: dict[str, str] = {}
-        for index, placing in enumerate(self.order):
-            self._inner.setdefault(placing.into, []).append(index)
-            if placing.brings:
-                self._joins[placing.brings] = index
-            for body in placing.bodies:
-                self._home[body.name] = placing.into
+        for index, motion in enumerate(self.order):
+            self._inner.setdefault(motion.into, []).append(index)
+            if motion.brings:
+                self._joins[motion.brings] = index
+            for body in motion.bodies:
+                self._home[body.name] = motion.into
 
     def stages(self, body: str) -> list[tuple[int, tuple[Body, ...]]]:
-        """(index of a placing, bodies that it adds around `body`), in the order of the work."""
+        """(index of a motion, bodies that it adds around `body`), in the order of the work."""
         found: list[tuple[int, tuple[Body, ...]]] = []
         assembly = self._home[body]
         start, inside = -1, ""
         while True:
             for index in self._inner[assembly]:
-                placing = self.order[index]
-                if placing.brings != inside or not inside:
+                motion = self.order[index]
+                if motion.brings != inside or not inside:
                     # what joined before this sub-assembly did stands there when it comes
-                    found.append((max(index, start), moving_bodies(placing, self._whole)))
+                    found.append((max(index, start), moving_bodies(motion, self._whole)))
             if assembly == BENCH or assembly not in self._joins:
                 return sorted(found, key=lambda each: each[0])
             start, inside = self._joins[assembly], assembly
             assembly = self.order[start].into
 
     def end_of_step(self, index: int) -> int:
-        """The last placing of the step that a placing belongs to, in the same assembly."""
+        """The last motion of the step that a motion belongs to, in the same assembly."""
         host = self.order[index]
         same = [i for i in self._inner[host.into] if self.order[i].step == host.step]
         return max(same)

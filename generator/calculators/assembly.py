@@ -1,6 +1,6 @@
 """Can it be put together in this order? Proved backwards: each thing must leave past all that came before it.
 
-What cannot be taken out of the finished work in the reverse order cannot have been put in. A placing brings
+What cannot be taken out of the finished work in the reverse order cannot have been put in. A motion brings
 bodies, or a whole sub-assembly that was put together before, into the bench or into another sub-assembly.
 """
 
@@ -20,11 +20,11 @@ BENCH = "bench"
 
 
 @dataclass(frozen=True)
-class Placing:
+class Motion:
     """One motion of the work. `name` is what is placed, `step` the step that it belongs to.
 
     `brings` names a sub-assembly that moves as one, `into` the one (or the bench) that it joins. `out` are the ways out
-    to try first, `after` the placings without which this one has nothing to go to. `unproved` says why no straight way
+    to try first, `after` the motions without which this one has nothing to go to. `unproved` says why no straight way
     is asked for: a shelf that is tilted in, a clip that is turned into its slot.
     """
 
@@ -40,30 +40,30 @@ class Placing:
 
 @dataclass(frozen=True)
 class Way:
-    """A placing and the direction in which it can be taken out again; None when it needs no straight way."""
+    """A motion and the direction in which it can be taken out again; None when it needs no straight way."""
 
-    placing: Placing
+    motion: Motion
     out: Direction | None
 
 
 @dataclass(frozen=True)
 class Blockage:
-    """A placing that cannot be made.
+    """A motion that cannot be made.
 
-    `culprits` are the bodies that closed the last way, `closed_by` the placing that brought them, `last_free` the last
+    `culprits` are the bodies that closed the last way, `closed_by` the motion that brought them, `last_free` the last
     step after which the way was still open (empty: none). `ways` tells what closed each direction first.
     """
 
-    placing: Placing
+    motion: Motion
     culprits: tuple[str, ...]
-    closed_by: Placing
+    closed_by: Motion
     last_free: str
     ways: Mapping[Direction, str]
 
 
 @dataclass(frozen=True)
 class Proof:
-    """Ways of all placings in their order, and what is blocked. An order without blockages is proved."""
+    """Ways of all motions in their order, and what is blocked. An order without blockages is proved."""
 
     ways: tuple[Way, ...]
     blockages: tuple[Blockage, ...]
@@ -74,9 +74,9 @@ class Proof:
         return not self.blockages
 
     @cached_property
-    def order(self) -> tuple[Placing, ...]:
-        """The placings in the order that was looked at."""
-        return tuple(way.placing for way in self.ways)
+    def order(self) -> tuple[Motion, ...]:
+        """The motions in the order that was looked at."""
+        return tuple(way.motion for way in self.ways)
 
 
 class OrderError(ValueError):
@@ -87,7 +87,7 @@ class OrderError(ValueError):
         self.names = tuple(names)
 
 
-class PlacingError(ValueError):
+class MotionError(ValueError):
     """Bodies that an order places twice, or never: `times` says how often each of them is placed."""
 
     def __init__(self, times: Mapping[str, int]) -> None:
@@ -99,33 +99,33 @@ class PlacingError(ValueError):
         self.times = dict(times)
 
 
-def placed_once(order: Iterable[Placing], bodies: Iterable[Body]) -> None:
-    """Refuse an order that does not bring every body into the bench exactly once. Raises PlacingError."""
+def placed_once(order: Iterable[Motion], bodies: Iterable[Body]) -> None:
+    """Refuse an order that does not bring every body into the bench exactly once. Raises MotionError."""
     wanted = Counter(body.name for body in bodies)
     found = Counter(body.name for body in contents(order).get(BENCH, ()))
     wrong = {name: found[name] for name in wanted | found if found[name] != 1 or wanted[name] != 1}
     if wrong:
-        raise PlacingError(wrong)
+        raise MotionError(wrong)
 
 
-def contents(order: Iterable[Placing]) -> dict[str, tuple[Body, ...]]:
+def contents(order: Iterable[Motion]) -> dict[str, tuple[Body, ...]]:
     """All bodies of each sub-assembly and of the bench; a sub-assembly counts with what brings it."""
     own: dict[str, list[Body]] = {}
-    for placing in order:
-        brought = own.get(placing.brings, []) if placing.brings else []
-        own.setdefault(placing.into, []).extend((*placing.bodies, *brought))
+    for motion in order:
+        brought = own.get(motion.brings, []) if motion.brings else []
+        own.setdefault(motion.into, []).extend((*motion.bodies, *brought))
     return {name: tuple(bodies) for name, bodies in own.items()}
 
 
-def prove(order: Sequence[Placing]) -> Proof:
-    """Test every placing of an order against all that stands when it comes."""
+def prove(order: Sequence[Motion]) -> Proof:
+    """Test every motion of an order against all that stands when it comes."""
     return _Prover().proof(order)
 
 
 class _Prover:
-    """Proves orders of the same placings.
+    """Proves orders of the same motions.
 
-    A way depends on what stands, not on the order in which it came: where only one placing was moved, most of what was
+    A way depends on what stands, not on the order in which it came: where only one motion was moved, most of what was
     found out before holds again.
     """
 
@@ -133,49 +133,49 @@ class _Prover:
         self._bits: dict[str, int] = {}
         self._known: dict[tuple[str, int], Direction | None] = {}
 
-    def proof(self, order: Sequence[Placing]) -> Proof:
+    def proof(self, order: Sequence[Motion]) -> Proof:
         """Ways and blockages of an order."""
         ways = self.ways(order)
         return Proof(ways, tuple(blockages(ways)))
 
-    def ways(self, order: Sequence[Placing]) -> tuple[Way, ...]:
-        """The way out of each placing, None where there is none."""
+    def ways(self, order: Sequence[Motion]) -> tuple[Way, ...]:
+        """The way out of each motion, None where there is none."""
         whole = contents(order)
         standing: dict[str, list[Body]] = {}
         sets: dict[str, int] = {}
         found = []
-        for placing in order:
-            there = standing.setdefault(placing.into, [])
-            moving = moving_bodies(placing, whole)
-            key = placing.name, sets.get(placing.into, 0)
+        for motion in order:
+            there = standing.setdefault(motion.into, [])
+            moving = moving_bodies(motion, whole)
+            key = motion.name, sets.get(motion.into, 0)
             if key not in self._known:
-                proved = moving and not placing.unproved
-                self._known[key] = way_out(moving, there, placing.out) if proved else None
-            found.append(Way(placing, self._known[key]))
+                proved = moving and not motion.unproved
+                self._known[key] = way_out(moving, there, motion.out) if proved else None
+            found.append(Way(motion, self._known[key]))
             there.extend(moving)
-            sets[placing.into] = key[1] | 1 << self._bits.setdefault(placing.name, len(self._bits))
+            sets[motion.into] = key[1] | 1 << self._bits.setdefault(motion.name, len(self._bits))
         return tuple(found)
 
 
 def blockages(ways: Sequence[Way]) -> Iterator[Blockage]:
-    """The placings of an order that have no way, in their order, each with what closes it."""
-    whole = contents(way.placing for way in ways)
-    before: dict[str, list[Placing]] = {}
+    """The motions of an order that have no way, in their order, each with what closes it."""
+    whole = contents(way.motion for way in ways)
+    before: dict[str, list[Motion]] = {}
     for way in ways:
-        placing = way.placing
-        if way.out is None and not placing.unproved and moving_bodies(placing, whole):
-            yield _blockage(placing, before[placing.into], whole)
-        before.setdefault(placing.into, []).append(placing)
+        motion = way.motion
+        if way.out is None and not motion.unproved and moving_bodies(motion, whole):
+            yield _blockage(motion, before[motion.into], whole)
+        before.setdefault(motion.into, []).append(motion)
 
 
-def moving_bodies(placing: Placing, whole: Mapping[str, tuple[Body, ...]]) -> tuple[Body, ...]:
+def moving_bodies(motion: Motion, whole: Mapping[str, tuple[Body, ...]]) -> tuple[Body, ...]:
     """All bodies that one motion moves."""
-    return (*placing.bodies, *(whole.get(placing.brings, ()) if placing.brings else ()))
+    return (*motion.bodies, *(whole.get(motion.brings, ()) if motion.brings else ()))
 
 
-def _blockage(placing: Placing, before: Sequence[Placing], whole: Mapping[str, tuple[Body, ...]]) -> Blockage:
+def _blockage(motion: Motion, before: Sequence[Motion], whole: Mapping[str, tuple[Body, ...]]) -> Blockage:
     """Put the things before it in place one by one until the last way out is closed."""
-    moving = moving_bodies(placing, whole)
+    moving = moving_bodies(motion, whole)
     open_ways: list[Direction] = list(DIRECTIONS)
     closed: dict[Direction, str] = {}
     last_free = ""
@@ -191,36 +191,36 @@ def _blockage(placing: Placing, before: Sequence[Placing], whole: Mapping[str, t
         if not open_ways:
             if last_free == other.step:
                 last_free = _step_before(before, other)
-            return Blockage(placing, tuple(dict.fromkeys(culprits)), other, last_free, closed)
+            return Blockage(motion, tuple(dict.fromkeys(culprits)), other, last_free, closed)
         last_free = other.step
-    raise ValueError(f"{placing.name} is not blocked")
+    raise ValueError(f"{motion.name} is not blocked")
 
 
-def _step_before(before: Sequence[Placing], other: Placing) -> str:
-    steps = list(dict.fromkeys(placing.step for placing in before))
+def _step_before(before: Sequence[Motion], other: Motion) -> str:
+    steps = list(dict.fromkeys(motion.step for motion in before))
     index = steps.index(other.step)
     return steps[index - 1] if index else ""
 
 
 def sequence(
-    placings: Sequence[Placing], before: Iterable[tuple[str, str]] = (), first: Sequence[str] = ()
-) -> tuple[Placing, ...]:
-    """The placings as near to the given order as the wishes let them be. Names are those of placings.
+    motions: Sequence[Motion], before: Iterable[tuple[str, str]] = (), first: Sequence[str] = ()
+) -> tuple[Motion, ...]:
+    """The motions as near to the given order as the wishes let them be. Names are those of motions.
 
-    A sub-assembly is complete before it moves. Raises OrderError when the wishes go round in a circle, PlacingError
-    when two placings have one name.
+    A sub-assembly is complete before it moves. Raises OrderError when the wishes go round in a circle, MotionError
+    when two motions have one name.
     """
-    by_name = {placing.name: placing for placing in placings}
-    if len(by_name) < len(placings):
-        times = Counter(placing.name for placing in placings)
-        raise PlacingError({name: count for name, count in times.items() if count > 1})
-    bringer = {placing.brings: placing.name for placing in placings if placing.brings}
+    by_name = {motion.name: motion for motion in motions}
+    if len(by_name) < len(motions):
+        times = Counter(motion.name for motion in motions)
+        raise MotionError({name: count for name, count in times.items() if count > 1})
+    bringer = {motion.brings: motion.name for motion in motions if motion.brings}
     after: dict[str, set[str]] = {name: set() for name in by_name}
-    for placing in placings:
-        if placing.into in bringer:
-            after[placing.name].add(bringer[placing.into])
-        for needed in placing.after:
-            after[needed].add(placing.name)
+    for motion in motions:
+        if motion.into in bringer:
+            after[motion.name].add(bringer[motion.into])
+        for needed in motion.after:
+            after[needed].add(motion.name)
     for earlier, later in before:
         after[earlier].add(later)
     _put_first(after, first)
@@ -232,7 +232,7 @@ def sequence(
     ready = _Ready(by_name, rank)
     for name in (name for name, count in waits.items() if not count):
         ready.add(name)
-    done: list[Placing] = []
+    done: list[Motion] = []
     while (following := ready.next()) is not None:
         done.append(following)
         for name in after[following.name]:
@@ -247,8 +247,8 @@ def sequence(
 class _Ready:
     """Placings that wait for nothing. A step that was begun goes on while it can, else the first in rank follows."""
 
-    def __init__(self, placings: Mapping[str, Placing], rank: Mapping[str, int]) -> None:
-        self._placings, self._rank = placings, rank
+    def __init__(self, motions: Mapping[str, Motion], rank: Mapping[str, int]) -> None:
+        self._motions, self._rank = motions, rank
         self._all: list[tuple[int, str]] = []
         self._of_step: dict[str, list[tuple[int, str]]] = {}
         self._taken: set[str] = set()
@@ -257,16 +257,16 @@ class _Ready:
     def add(self, name: str) -> None:
         entry = (self._rank[name], name)
         heapq.heappush(self._all, entry)
-        heapq.heappush(self._of_step.setdefault(self._placings[name].step, []), entry)
+        heapq.heappush(self._of_step.setdefault(self._motions[name].step, []), entry)
 
-    def next(self) -> Placing | None:
+    def next(self) -> Motion | None:
         for heap in (self._of_step.get(self._step, []), self._all):
             while heap:
                 name = heapq.heappop(heap)[1]
                 if name not in self._taken:
                     self._taken.add(name)
-                    self._step = self._placings[name].step
-                    return self._placings[name]
+                    self._step = self._motions[name].step
+                    return self._motions[name]
         return None
 
 
@@ -299,7 +299,7 @@ def _circle(after: Mapping[str, set[str]], left: set[str]) -> list[str]:
 
 
 def repair(
-    placings: Sequence[Placing], before: Sequence[tuple[str, str]] = (), first: Sequence[str] = ()
+    motions: Sequence[Motion], before: Sequence[tuple[str, str]] = (), first: Sequence[str] = ()
 ) -> Proof:
     """The nearest order that can be proved: what is blocked goes in before its last way is closed.
 
@@ -310,15 +310,15 @@ def repair(
     learned: list[tuple[str, str]] = []
     impossible: set[tuple[str, str]] = set()
     prover = _Prover()
-    given = ways = prover.ways(sequence(placings, before, first))
+    given = ways = prover.ways(sequence(motions, before, first))
     # each pair is learned once, and a learned pair holds from then on: the loop ends
     while True:
-        pairs = ((each.placing.name, each.closed_by.name) for each in blockages(ways))
+        pairs = ((each.motion.name, each.closed_by.name) for each in blockages(ways))
         pair = next((each for each in pairs if each not in impossible), None)
         if pair is None:
             proof = Proof(ways, tuple(blockages(ways)))
             return proof if proof.ok or before or first else Proof(given, tuple(blockages(given)))
-        moved = _moved_before([way.placing for way in ways], *pair)
+        moved = _moved_before([way.motion for way in ways], *pair)
         try:
             order = sequence(moved, (*before, *learned, pair), first)
         except OrderError:
@@ -328,9 +328,9 @@ def repair(
         ways = prover.ways(order)
 
 
-def _moved_before(order: Sequence[Placing], name: str, other: str) -> tuple[Placing, ...]:
-    """The order with one placing put just before another."""
-    moving = next(placing for placing in order if placing.name == name)
-    rest = [placing for placing in order if placing.name != name]
-    place = next(i for i, placing in enumerate(rest) if placing.name == other)
+def _moved_before(order: Sequence[Motion], name: str, other: str) -> tuple[Motion, ...]:
+    """The order with one motion put just before another."""
+    moving = next(motion for motion in order if motion.name == name)
+    rest = [motion for motion in order if motion.name != name]
+    place = next(i for i, motion in enumerate(rest) if motion.name == other)
     return (*rest[:place], moving, *rest[place:])

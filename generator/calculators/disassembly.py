@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from generator.calculators.assembly import Placing, contents, moving_bodies
+from generator.calculators.assembly import Motion, contents, moving_bodies
 from generator.calculators.blocking import removable_groups
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import way_out
@@ -18,26 +18,26 @@ from generator.calculators.collisions import way_out
 MOST_MOTIONS = 150
 
 
-def taken_apart(order: Sequence[Placing], assembly: str) -> tuple[Placing, ...] | None:
+def taken_apart(order: Sequence[Motion], assembly: str) -> tuple[Motion, ...] | None:
     """The order with the motions into one assembly found anew; None when they cannot be taken apart."""
-    own = [placing for placing in order if placing.into == assembly]
+    own = [motion for motion in order if motion.into == assembly]
     if len(own) > MOST_MOTIONS:
         return None
     found = _apart(own, assembly, contents(order))
     if found is None:
         return None
-    first = next(index for index, placing in enumerate(order) if placing.into == assembly)
-    rest = [placing for placing in order if placing.into != assembly]
+    first = next(index for index, motion in enumerate(order) if motion.into == assembly)
+    rest = [motion for motion in order if motion.into != assembly]
     # sub-assemblies that are built later must be there before what they go into is begun anew
-    inner = [placing for placing in rest if _leads_into(placing, assembly, order)]
+    inner = [motion for motion in rest if _leads_into(motion, assembly, order)]
     before = [p for p in order[:first] if p not in inner]
     after = [p for p in order[first:] if p.into != assembly and p not in inner]
     return (*before, *inner, *found, *after)
 
 
-def _leads_into(placing: Placing, assembly: str, order: Sequence[Placing]) -> bool:
+def _leads_into(motion: Motion, assembly: str, order: Sequence[Motion]) -> bool:
     joins = {each.brings: each.into for each in order if each.brings}
-    into = placing.into
+    into = motion.into
     while into in joins:
         into = joins[into]
         if into == assembly:
@@ -46,11 +46,11 @@ def _leads_into(placing: Placing, assembly: str, order: Sequence[Placing]) -> bo
 
 
 def _apart(
-    own: Sequence[Placing], assembly: str, whole: Mapping[str, tuple[Body, ...]]
-) -> list[Placing] | None:
-    left = {placing.name: placing for placing in own}
-    bodies = {name: moving_bodies(placing, whole) for name, placing in left.items()}
-    done: list[list[Placing]] = []
+    own: Sequence[Motion], assembly: str, whole: Mapping[str, tuple[Body, ...]]
+) -> list[Motion] | None:
+    left = {motion.name: motion for motion in own}
+    bodies = {name: moving_bodies(motion, whole) for name, motion in left.items()}
+    done: list[list[Motion]] = []
     while left:
         free = next((name for name in reversed(list(left)) if _is_free(name, left, bodies)), None)
         if free is not None:
@@ -64,13 +64,13 @@ def _apart(
         inner = _apart([left[name] for name in names], title, whole)
         if inner is None:
             return None
-        done.append([*inner, Placing(title, left[names[0]].step, brings=title, into=assembly, out=(way,))])
+        done.append([*inner, Motion(title, left[names[0]].step, brings=title, into=assembly, out=(way,))])
         for name in names:
             del left[name]
-    return [placing for motions in reversed(done) for placing in motions]
+    return [motion for motions in reversed(done) for motion in motions]
 
 
-def _is_free(name: str, left: Mapping[str, Placing], bodies: Mapping[str, Sequence[Body]]) -> bool:
+def _is_free(name: str, left: Mapping[str, Motion], bodies: Mapping[str, Sequence[Body]]) -> bool:
     if left[name].unproved:
         return True
     others = [body for other in left if other != name for body in bodies[other]]

@@ -21,7 +21,7 @@ from generator.drawings.scene import VIEWS, in_scene, paint, piece_solid, scaled
 from generator.drawings.shapes import Text
 from generator.drawings.stands import with_stands
 from generator.figures.model import Figures
-from generator.figures.rows.assembly import Motion, Shape, Step
+from generator.figures.rows.assembly import MotionRow, Shape, Step
 
 NO_LINKS: Mapping[str, str] = {}
 
@@ -48,7 +48,7 @@ _WAYS = {str(way): way for way in OPPOSITE}
 class DrawnMotion:
     """A motion as drawn: its pieces' blocks at the place where they stand off, and by how much."""
 
-    motion: Motion
+    motion: MotionRow
     shapes: tuple[Shape, ...]
     offset: tuple[float, float, float]
 

@@ -11,7 +11,7 @@ from generator.bench.place import ENDS
 from generator.bench.steps import step_name
 from generator.figures.access_report import AccessReport
 from generator.figures.mass import fastener_masses
-from generator.figures.rows.assembly import Assembly, Diagonal, Motion, Square, Step
+from generator.figures.rows.assembly import Assembly, Diagonal, MotionRow, Square, Step
 from generator.figures.rows.hardware import HardwareRow
 from generator.figures.rows.parts import PartRow
 from generator.figures.steps.closing import ClosingSteps
@@ -70,22 +70,22 @@ def _masses(bench: Bench, rows: Sequence[PartRow]) -> dict[str, float]:
 
 def _in_order(told: Sequence[Step], proved: Sequence[Run], facts: StepFacts) -> list[Step]:
     """The steps as proved. Steps that place nothing stay behind the one that they follow in the telling."""
-    placing = {run.key for run in proved}
+    motion = {run.key for run in proved}
     latest = {run.key: index for index, run in enumerate(proved)}
     words = {step.key: step for step in told}
     following: dict[str, list[Step]] = {}
     last = ""
     for step in told:
-        if step.key in placing:
+        if step.key in motion:
             last = step.key
         else:
             fixings = facts.fixings(Run(step.key, ()))
-            waits = [key for key in WAITS_FOR.get(step.key, ()) if key in placing]
+            waits = [key for key in WAITS_FOR.get(step.key, ()) if key in motion]
             host = max(waits, key=latest.__getitem__, default=last)
             following.setdefault(host, []).append(replace(step, fixings=fixings, tools=tools(fixings)))
     steps = list(following.get("", []))
     times: dict[str, int] = {}
-    counts = {key: sum(run.key == key for run in proved) for key in placing}
+    counts = {key: sum(run.key == key for run in proved) for key in motion}
     squares = _squares(told, latest)
     for index, run in enumerate(proved):
         times[run.key] = times.get(run.key, 0) + 1
@@ -140,6 +140,6 @@ def _sentence(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _direction(motions: Sequence[Motion]) -> str:
+def _direction(motions: Sequence[MotionRow]) -> str:
     ways = dict.fromkeys(_WORDS[motion.way] for motion in motions if motion.way)
     return " or ".join(ways) if len(ways) <= MOST_WAYS else ""

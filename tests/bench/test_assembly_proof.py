@@ -52,16 +52,16 @@ def test_a_bench_goes_together_without_overlaps_in_a_proved_order(name) -> None:
     done = assembly_proof(solve(loaded))
     assert not clashes(done.bodies)
     assert done.proof.ok
-    placed = [body.name for placing in done.proof.order for body in placing.bodies]
+    placed = [body.name for motion in done.proof.order for body in motion.bodies]
     assert sorted(placed) == sorted(body.name for body in done.bodies)
 
 
 def test_the_demo_goes_together_as_the_trade_does_it() -> None:
     loaded = load(DEMO)
     ways = assembly_proof(solve(loaded)).proof.ways
-    out = {way.placing.name: way.out for way in ways}
-    into_bench = [way.placing.name for way in ways if way.placing.into == BENCH]
-    frame = [way.placing.name for way in ways if way.placing.into == "left end frame"]
+    out = {way.motion.name: way.out for way in ways}
+    into_bench = [way.motion.name for way in ways if way.motion.into == BENCH]
+    frame = [way.motion.name for way in ways if way.motion.into == "left end frame"]
     assert frame[:3] == ["C7", "E1", "C9"]
     assert frame[3:5] == ["EF1 with its strips", "EB1 with its strips"]
     assert [name for name in frame[5:] if "clip" not in name] == ["A1", "A3", "C11"]
@@ -124,7 +124,7 @@ def test_a_wish_that_cannot_be_met_is_refused(wishes, code) -> None:
 def test_a_wish_that_can_be_met_is_met(wishes, first, second) -> None:
     loaded = pinned(wishes)
     proof = assembly_proof(solve(loaded)).proof
-    names = [placing.name for placing in proof.order]
+    names = [motion.name for motion in proof.order]
     assert proof.ok
     assert names.index(first) < names.index(second)
 
@@ -149,7 +149,7 @@ def test_a_clip_that_rolls_into_its_slot_lets_a_cross_member_in_late() -> None:
 def test_joints_that_do_not_close_are_found(joint, blocked) -> None:
     loaded = load(DEMO.replace(f"{joint}: through-screw", f"{joint}: end-clip"))
     proof = assembly_proof(solve(loaded)).proof
-    assert blocked in {each.placing.name for each in proof.blockages}
+    assert blocked in {each.motion.name for each in proof.blockages}
 
 
 def test_a_shelf_too_long_to_tilt_goes_in_before_the_frame_closes() -> None:
@@ -158,7 +158,7 @@ def test_a_shelf_too_long_to_tilt_goes_in_before_the_frame_closes() -> None:
     low = replace(bench.layout.levels, opening=bench.layout.levels.opening / 2)
     bench = replace(bench, layout=replace(bench.layout, levels=low))
     proof = assembly_proof(bench).proof
-    names = [placing.name for placing in proof.order]
+    names = [motion.name for motion in proof.order]
     assert proof.ok
     assert names.index("SH1") < names.index("left end frame")
 

@@ -8,7 +8,7 @@ from generator.bench.late_fasteners import (
     with_carried_members,
     with_late_fasteners,
 )
-from generator.calculators.assembly import BENCH, Placing, sequence
+from generator.calculators.assembly import BENCH, Motion, sequence
 from generator.calculators.bodies import Body
 
 
@@ -16,22 +16,22 @@ def body(name: str) -> Body:
     return Body(name, name, "bar", ((0, 0, 0, 1, 1, 1),))
 
 
-def bar(name: str, step: str, into: str = BENCH) -> Placing:
-    return Placing(name, step, (body(name),), into=into)
+def bar(name: str, step: str, into: str = BENCH) -> Motion:
+    return Motion(name, step, (body(name),), into=into)
 
 
 def screw(name: str, *bars: str) -> LateFastener:
     return LateFastener(body(name), (bars[0], bars[1]), "-x", "")
 
 
-def names(order: tuple[Placing, ...]) -> list[str]:
-    return [placing.name for placing in order]
+def names(order: tuple[Motion, ...]) -> list[str]:
+    return [motion.name for motion in order]
 
 
 #: A frame of two posts and a rail that goes into the bench as one, and two rails that are there before.
 FRAME = (
     bar("rail one", "base"), bar("rail two", "base"), bar("post", "frame", "frame"), bar("foot", "frame", "frame"),
-    Placing("frame", "close", brings="frame"), bar("top", "lid"),
+    Motion("frame", "close", brings="frame"), bar("top", "lid"),
 )  # fmt: skip
 
 

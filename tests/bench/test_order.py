@@ -6,10 +6,10 @@ from collections import Counter
 
 import pytest
 
-from generator.bench.order import TOP_GRID, placings
+from generator.bench.order import TOP_GRID, natural_order
 from generator.bench.role import STRIPS, Role
 from generator.bench.solids import solid_bodies
-from generator.calculators.assembly import BENCH, Placing
+from generator.calculators.assembly import BENCH, Motion
 from tests.bench.benches import DEMO, MIXED, REAR, THIN_TRAY, WALL, changed, solved
 
 RAILS = changed(
@@ -34,42 +34,42 @@ BENCHES = {
 }
 
 
-def order(text: str) -> tuple[Placing, ...]:
+def order(text: str) -> tuple[Motion, ...]:
     bench = solved(text)
-    return placings(bench, solid_bodies(bench))
+    return natural_order(bench, solid_bodies(bench))
 
 
 def into(text: str, assembly: str) -> list[str]:
-    return [placing.name for placing in order(text) if placing.into == assembly]
+    return [motion.name for motion in order(text) if motion.into == assembly]
 
 
 @pytest.mark.parametrize("name", BENCHES)
 def test_every_body_is_placed_once_and_every_sub_assembly_used_once(name: str) -> None:
     text = BENCHES[name]
     found = order(text)
-    placed = Counter(body.name for placing in found for body in placing.bodies)
+    placed = Counter(body.name for motion in found for body in motion.bodies)
     assert placed == Counter(body.name for body in solid_bodies(solved(text)))
-    joined = Counter(placing.brings for placing in found if placing.brings)
+    joined = Counter(motion.brings for motion in found if motion.brings)
     assert set(joined.values()) == {1}
-    assert {placing.into for placing in found} == {BENCH, *joined}
+    assert {motion.into for motion in found} == {BENCH, *joined}
     # what a sub-assembly is made of comes before it moves
-    at = {placing.name: index for index, placing in enumerate(found)}
-    for placing in found:
+    at = {motion.name: index for index, motion in enumerate(found)}
+    for motion in found:
         for other in found:
-            if placing.brings and other.into == placing.brings:
-                assert at[other.name] < at[placing.name]
-        assert all(at[needed] < at[placing.name] for needed in placing.after), placing.name
+            if motion.brings and other.into == motion.brings:
+                assert at[other.name] < at[motion.name]
+        assert all(at[needed] < at[motion.name] for needed in motion.after), motion.name
 
 
 def test_the_worked_end_frame() -> None:
     """C7, E1, C9, EF, EB, the clips, A1, A3, C11: lower ring, panels before clips, posts over them, top."""
     steps = [p for p in order(DEMO) if p.into == "left end frame"]
-    names = [placing.name for placing in steps]
+    names = [motion.name for motion in steps]
     assert names[:3] == ["C7", "E1", "C9"]
     assert [name.split(" with")[0] for name in names[3:5]] == ["EF1", "EB1"]
     assert names[5:9] == ["C7 front clip", "C7 rear clip", "C9 front clip", "C9 rear clip"]
     assert names[9:12] == ["A1", "A3", "C11"]
-    assert [placing.step for placing in steps][::4] == ["left-ring", "left-panels", "left-clips"]
+    assert [motion.step for motion in steps][::4] == ["left-ring", "left-panels", "left-clips"]
 
 
 def test_the_worked_base_and_closing() -> None:
@@ -99,20 +99,20 @@ def test_strips_go_onto_the_wall_that_they_lie_on_while_it_is_flat(name: str) ->
     text = BENCHES[name]
     bench, found = solved(text), order(text)
     walls = {each.mark: each for each in bench.of(Role.DIVIDER, Role.END_PANEL)}
-    where = {placing.name: placing for placing in found}
+    where = {motion.name: motion for motion in found}
     for strip in bench.of(*STRIPS):
-        placing = where[strip.mark]
-        wall = walls[placing.into.split(" with its strips")[0]]
+        motion = where[strip.mark]
+        wall = walls[motion.into.split(" with its strips")[0]]
         # screwed on from the bay's side: it leaves the way it came
         if strip.box.x.low == wall.box.x.high:
-            assert placing.out == ("+x",)
+            assert motion.out == ("+x",)
         else:
             assert strip.box.x.high == wall.box.x.low
-            assert placing.out == ("-x",)
+            assert motion.out == ("-x",)
 
 
 def test_what_fills_the_bays_goes_in_by_the_face_that_they_open_to() -> None:
-    out = {placing.name: placing.out for placing in order(REAR)}
+    out = {motion.name: motion.out for motion in order(REAR)}
     assert out["drawer F1.1"] == out["slide F1.1 left"] == ("-y",)
     assert out["drawer B1.1"] == out["slide B1.1 right"] == ("+y",)
     assert out["tote F2.1"] == ("-y",)

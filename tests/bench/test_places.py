@@ -11,7 +11,7 @@ from hypothesis import HealthCheck, given, settings
 
 from generator.bench.assembly_proof import assembly_proof
 from generator.bench.solve import solve
-from generator.calculators.assembly import BENCH, Placing, PlacingError, placed_once, sequence
+from generator.calculators.assembly import BENCH, Motion, MotionError, placed_once, sequence
 from generator.calculators.bodies import Body
 from generator.figures.compute import compute
 from generator.figures.model import Figures
@@ -90,10 +90,10 @@ def placed(text: str) -> Counter[str]:
     """How often each body is placed, counted from the motions themselves."""
     loaded = read_spec(text, "bench.yml")
     done = assembly_proof(solve(loaded))
-    brought = [placing.brings for placing in done.proof.order if placing.brings]
+    brought = [motion.brings for motion in done.proof.order if motion.brings]
     assert len(set(brought)) == len(brought)
-    assert {placing.into for placing in done.proof.order} == {BENCH, *brought}
-    times = Counter(body.name for placing in done.proof.order for body in placing.bodies)
+    assert {motion.into for motion in done.proof.order} == {BENCH, *brought}
+    times = Counter(body.name for motion in done.proof.order for body in motion.bodies)
     assert set(times) == {body.name for body in done.bodies}
     return times
 
@@ -117,15 +117,15 @@ BOX, LID = (Body(name, name, "board", ((0, 0, z, 9, 9, z + 1),)) for z, name in 
 
 
 def test_an_order_that_places_a_body_twice_or_never_is_refused() -> None:
-    box, lid = Placing("box", "box", (BOX,)), Placing("lid", "lid", (LID,))
+    box, lid = Motion("box", "box", (BOX,)), Motion("lid", "lid", (LID,))
     placed_once([box, lid], [BOX, LID])
-    with pytest.raises(PlacingError, match="exactly once: lid never"):
+    with pytest.raises(MotionError, match="exactly once: lid never"):
         placed_once([box], [BOX, LID])
-    again = Placing("lid again", "lid", (LID,))
-    with pytest.raises(PlacingError, match="exactly once: lid 2 times"):
+    again = Motion("lid again", "lid", (LID,))
+    with pytest.raises(MotionError, match="exactly once: lid 2 times"):
         placed_once([box, lid, again], [BOX, LID])
-    alone = Placing("lid", "lid", (LID,), into="left end frame")
-    with pytest.raises(PlacingError, match="lid never"):
+    alone = Motion("lid", "lid", (LID,), into="left end frame")
+    with pytest.raises(MotionError, match="lid never"):
         placed_once([box, alone], [BOX, LID])
-    with pytest.raises(PlacingError, match="lid 2 times"):
+    with pytest.raises(MotionError, match="lid 2 times"):
         sequence([box, lid, lid])

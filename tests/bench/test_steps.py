@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.bench.order import placings
+from generator.bench.order import natural_order
 from generator.bench.solids import solid_bodies
 from generator.bench.steps import step_name
 from tests.bench.benches import DEMO, WALL, solved
@@ -26,7 +26,7 @@ def test_names_of_steps() -> None:
 def test_no_two_steps_of_a_bench_have_one_name() -> None:
     for text in (DEMO, WALL):
         bench = solved(text)
-        keys = {placing.step for placing in placings(bench, solid_bodies(bench))}
+        keys = {motion.step for motion in natural_order(bench, solid_bodies(bench))}
         names = {step_name(key) for key in keys}
         assert len(names) == len(keys)
         # words, not keys

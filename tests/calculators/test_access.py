@@ -1,5 +1,5 @@
 from generator.calculators.access import AssemblyTimeline, access, key_line, last_chance
-from generator.calculators.assembly import Placing
+from generator.calculators.assembly import Motion
 from generator.calculators.bodies import Body
 
 
@@ -16,13 +16,13 @@ LID = body("lid", (0, 0, 6, 100, 10, 7))
 FRAME = "frame"
 
 
-def place(thing: Body, step: str, into: str = FRAME) -> Placing:
-    return Placing(thing.name, step, (thing,), into=into)
+def place(thing: Body, step: str, into: str = FRAME) -> Motion:
+    return Motion(thing.name, step, (thing,), into=into)
 
 
-def order(*placings: Placing) -> AssemblyTimeline:
+def order(*motions: Motion) -> AssemblyTimeline:
     return AssemblyTimeline(
-        (*placings, Placing("frame", "stand it up", brings=FRAME), place(LID, "lid", "bench"))
+        (*motions, Motion("frame", "stand it up", brings=FRAME), place(LID, "lid", "bench"))
     )
 
 
@@ -48,7 +48,7 @@ def test_what_comes_in_the_same_step_but_in_another_assembly_bars_nothing() -> N
     bar = body("bar", (40, 0, 8, 60, 10, 9))
     timeline = AssemblyTimeline(
         (place(bar, "one", "bench"), place(CHANNEL, "one"), place(SCREW, "one"), place(LEFT, "one"),
-         Placing("frame", "later", brings=FRAME))
+         Motion("frame", "later", brings=FRAME))
     )  # fmt: skip
     found = key(timeline)
     assert found.ok

@@ -3,9 +3,9 @@ from itertools import pairwise
 import pytest
 
 from generator.calculators.assembly import (
+    Motion,
+    MotionError,
     OrderError,
-    Placing,
-    PlacingError,
     placed_once,
     prove,
     repair,
@@ -27,12 +27,12 @@ LID = body("lid", (0, 0, 9, 10, 10, 10))
 GIFT = body("gift", (3, 3, 1, 6, 6, 5))
 
 
-def place(thing: Body, step: str = "", **more: object) -> Placing:
-    return Placing(thing.name, step or thing.name, (thing,), **more)  # type: ignore[arg-type]
+def place(thing: Body, step: str = "", **more: object) -> Motion:
+    return Motion(thing.name, step or thing.name, (thing,), **more)  # type: ignore[arg-type]
 
 
-def names(order: tuple[Placing, ...]) -> list[str]:
-    return [placing.name for placing in order]
+def names(order: tuple[Motion, ...]) -> list[str]:
+    return [motion.name for motion in order]
 
 
 def test_a_gift_goes_in_before_the_lid() -> None:
@@ -43,7 +43,7 @@ def test_a_gift_goes_in_before_the_lid() -> None:
 
 def test_after_the_lid_the_gift_is_blocked_and_the_report_says_by_what_and_since_when() -> None:
     (blockage,) = prove([place(BOX), place(LID), place(GIFT)]).blockages
-    assert (blockage.placing.name, blockage.culprits) == ("gift", ("lid",))
+    assert (blockage.motion.name, blockage.culprits) == ("gift", ("lid",))
     assert (blockage.closed_by.name, blockage.last_free) == ("lid", "box")
     assert blockage.ways == {"-z": "box", "-x": "box", "+x": "box", "-y": "box", "+y": "box", "+z": "lid"}
 
@@ -56,12 +56,12 @@ def test_a_blocked_thing_is_put_where_it_is_still_free() -> None:
 
 def test_a_wish_is_never_mended_away() -> None:
     proof = repair([place(BOX), place(GIFT), place(LID)], before=[("lid", "gift")])
-    assert [each.placing.name for each in proof.blockages] == ["gift"]
+    assert [each.motion.name for each in proof.blockages] == ["gift"]
 
 
 def test_a_sub_assembly_moves_as_one_and_is_proved_by_itself() -> None:
     inner = [place(GIFT, into="parcel"), place(BOX, into="parcel"), place(LID, into="parcel")]
-    whole = Placing("parcel", "post", brings="parcel")
+    whole = Motion("parcel", "post", brings="parcel")
     table = place(body("table", (-50, -50, -1, 50, 50, 0)))
     proof = prove([table, *inner, whole])
     # the gift first, then the box about it: the box leaves downwards, so that order is good too
@@ -99,22 +99,22 @@ def test_a_circle_of_wishes_is_told_in_its_order(before) -> None:
 def test_every_body_is_placed_exactly_once() -> None:
     """Twice, never, and two bodies of one name are told, each with its number."""
     placed_once([place(BOX), place(GIFT), place(LID)], [BOX, GIFT, LID])
-    with pytest.raises(PlacingError) as error:
+    with pytest.raises(MotionError) as error:
         placed_once([place(BOX), place(BOX), place(LID)], [BOX, GIFT, LID, LID])
     assert error.value.times == {"box": 2, "gift": 0, "lid": 1}
     for words in ("box 2 times", "gift never", "lid once, and there are several of this name"):
         assert words in str(error.value)
     # one that no bench has
-    with pytest.raises(PlacingError, match="lid once"):
+    with pytest.raises(MotionError, match="lid once"):
         placed_once([place(BOX), place(LID)], [BOX])
     # what a sub-assembly brings counts when it comes, and only then
     inner = [place(GIFT, into="parcel"), place(BOX)]
-    with pytest.raises(PlacingError, match="gift never"):
+    with pytest.raises(MotionError, match="gift never"):
         placed_once(inner, [BOX, GIFT])
-    placed_once([*inner, Placing("parcel", "post", brings="parcel")], [BOX, GIFT])
+    placed_once([*inner, Motion("parcel", "post", brings="parcel")], [BOX, GIFT])
 
 
 def test_two_motions_of_one_name_are_refused() -> None:
-    with pytest.raises(PlacingError) as error:
+    with pytest.raises(MotionError) as error:
         sequence([place(BOX), place(BOX), place(LID)])
     assert error.value.times == {"box": 2}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.calculators.assembly import BENCH, Placing, prove, repair
+from generator.calculators.assembly import BENCH, Motion, prove, repair
 from generator.calculators.bodies import Body
 from generator.calculators.disassembly import MOST_MOTIONS, taken_apart
 
@@ -11,12 +11,12 @@ def body(name: str, *blocks: tuple[float, float, float, float, float, float]) ->
     return Body(name, name, "board", blocks)
 
 
-def place(thing: Body, step: str = "", **more: object) -> Placing:
-    return Placing(thing.name, step or thing.name, (thing,), **more)  # type: ignore[arg-type]
+def place(thing: Body, step: str = "", **more: object) -> Motion:
+    return Motion(thing.name, step or thing.name, (thing,), **more)  # type: ignore[arg-type]
 
 
-def names(order: tuple[Placing, ...]) -> list[str]:
-    return [placing.name for placing in order]
+def names(order: tuple[Motion, ...]) -> list[str]:
+    return [motion.name for motion in order]
 
 
 #: A jaw and the tongue in it: they part along X only, and a shaft that they fill keeps them from that.
@@ -44,9 +44,7 @@ def test_what_goes_in_only_together_is_found_as_a_sub_assembly() -> None:
     proof = prove(found)
     assert proof.ok
     assert names(proof.order)[-1] == "lid"
-    assert {placing.into for placing in proof.order if placing.name in ("jaw", "tongue")} == {
-        "jaw with tongue"
-    }
+    assert {motion.into for motion in proof.order if motion.name in ("jaw", "tongue")} == {"jaw with tongue"}
 
 
 def test_what_cannot_be_taken_apart_is_said_to_be_so() -> None:
@@ -61,14 +59,14 @@ def test_sub_assemblies_are_there_before_what_they_go_into_is_begun_anew() -> No
     pairs = [JAW, TONGUE, turned(JAW, "other jaw"), turned(TONGUE, "other tongue")]
     table = place(body("table", (-50, -50, -20, 50, 50, -1)))
     pin = place(body("pin", (-40, -40, -1, -39, -39, 9)), into="tray")
-    tray = Placing("tray", "tray", brings="tray", into="crate")
+    tray = Motion("tray", "tray", brings="tray", into="crate")
     inside = [place(each, into="crate") for each in (case, *pairs)]
-    order = [*inside, pin, tray, table, Placing("crate", "crate", brings="crate")]
+    order = [*inside, pin, tray, table, Motion("crate", "crate", brings="crate")]
     found = taken_apart(order, "crate")
     assert found is not None
     assert prove(found).ok
-    at = {placing.name: index for index, placing in enumerate(found)}
-    into_crate = [at[placing.name] for placing in found if placing.into == "crate"]
+    at = {motion.name: index for index, motion in enumerate(found)}
+    into_crate = [at[motion.name] for motion in found if motion.into == "crate"]
     assert at["pin"] < min(into_crate)
     assert max(into_crate) < at["table"] < at["crate"]
     assert found[at["jaw"]].into == found[at["tongue"]].into == "jaw with tongue"

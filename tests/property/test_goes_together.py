@@ -63,7 +63,7 @@ def test_a_frame_has_no_overlaps_and_a_proved_order(plan) -> None:
         if not {c.first.name, c.second.name} <= plates
     ]
     assert not found
-    assert done.proof.ok, [each.placing.name for each in done.proof.blockages]
+    assert done.proof.ok, [each.motion.name for each in done.proof.blockages]
 
 
 @given(plans())
@@ -107,10 +107,10 @@ def test_a_blocked_thing_is_free_before_its_culprit_and_not_after(plan, data) ->
     proof = prove(order)
     whole = contents(order)
     for blockage in proof.blockages:
-        home = [p for p in order[: order.index(blockage.placing)] if p.into == blockage.placing.into]
+        home = [p for p in order[: order.index(blockage.motion)] if p.into == blockage.motion.into]
         before = home[: home.index(blockage.closed_by)]
-        moving = moving_bodies(blockage.placing, whole)
-        standing = [body for placing in before for body in moving_bodies(placing, whole)]
+        moving = moving_bodies(blockage.motion, whole)
+        standing = [body for motion in before for body in moving_bodies(motion, whole)]
         closing = moving_bodies(blockage.closed_by, whole)
         assert way_out(moving, standing) is not None
         assert way_out(moving, [*standing, *closing]) is None

@@ -59,7 +59,7 @@ from generator.bench.place import ENDS, Place
 from generator.bench.role import DRAWER, Role
 from generator.bench.terms import TermWords
 from generator.calculators import drawers as drawer_rules
-from generator.calculators.assembly import Placing
+from generator.calculators.assembly import Motion
 from generator.calculators.bodies import Body
 from generator.calculators.fit_verdicts import ON_SLIDES
 from generator.findings import Finding
@@ -169,7 +169,7 @@ class Drawers(FillingKind[PlacedDrawer]):
         """Its slides."""
         return {"slide": ("hardware", spec.drawers.slide)}
 
-    def motions(self, bench: Solved, ways: Ways) -> Iterator[Placing]:
+    def motions(self, bench: Solved, ways: Ways) -> Iterator[Motion]:
         """All slides, then box by box."""
         boxes: dict[Place, list[Part]] = {}
         for part in bench.of(*DRAWER):
@@ -178,13 +178,13 @@ class Drawers(FillingKind[PlacedDrawer]):
         for drawer in drawers:
             out, after = ways.out(drawer.bay), ways.walls_of(drawer.bay)
             for name in _slide_names(drawer):
-                yield Placing(name, "slides", (ways.bodies[name],), out=(out,), after=after)
+                yield Motion(name, "slides", (ways.bodies[name],), out=(out,), after=after)
         for drawer in drawers:
             for part in _boxing(boxes[drawer.place]):
                 body = ways.bodies[part.mark]
-                yield Placing(part.mark, "drawers", (body,), into=drawer.name, out=("+x",))
+                yield Motion(part.mark, "drawers", (body,), into=drawer.name, out=("+x",))
             out = ways.out(drawer.bay)
-            yield Placing(drawer.name, "drawers", brings=drawer.name, out=(out,), after=_slide_names(drawer))
+            yield Motion(drawer.name, "drawers", brings=drawer.name, out=(out,), after=_slide_names(drawer))
 
     def needs(self, bench: Solved) -> Iterator[Need]:
         """A pair of slides a drawer."""

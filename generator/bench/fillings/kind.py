@@ -33,7 +33,7 @@ from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.piece import Part
 from generator.bench.role import Role
 from generator.bench.terms import TermWords
-from generator.calculators.assembly import Placing
+from generator.calculators.assembly import Motion
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Direction
 from generator.calculators.spacing import Share
@@ -84,7 +84,7 @@ class FillingKind(Protocol[P]):
         return 0
 
     @property
-    def placings(self) -> Mapping[str, str]:
+    def step_names(self) -> Mapping[str, str]:
         """Key of a step -> what a report of the proof calls it, where that is not the key."""
         return {}
 
@@ -184,7 +184,7 @@ class FillingKind(Protocol[P]):
         """First word of its bodies' names -> the key of the goods that they follow from."""
         return {}
 
-    def motions(self, bench: Solved, ways: Ways) -> Iterator[Placing]:
+    def motions(self, bench: Solved, ways: Ways) -> Iterator[Motion]:
         """How its bodies go in: all that it has but strips on walls."""
         yield from ()
 

@@ -32,7 +32,7 @@ from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.piece import Part
 from generator.bench.role import Role
 from generator.bench.terms import TermWords
-from generator.calculators.assembly import Placing
+from generator.calculators.assembly import Motion
 from generator.calculators.fit_verdicts import LAID_IN
 from generator.geometry import Span
 from generator.spec.load import LoadedSpec
@@ -54,7 +54,7 @@ class Shelves(FillingKind[PlacedShelf]):
         (Role.SHELF, "rear"): "stands before the wall",
     }
     laws = LAWS
-    placings: ClassVar = {"early-shelves": "shelves that cannot be tilted in"}
+    step_names: ClassVar = {"early-shelves": "shelves that cannot be tilted in"}
 
     def place(
         self, loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
@@ -87,12 +87,12 @@ class Shelves(FillingKind[PlacedShelf]):
         for shelf in placed:
             yield from shelf_parts(loaded, zone, bay, shelf)
 
-    def motions(self, bench: Solved, ways: Ways) -> Iterator[Placing]:
+    def motions(self, bench: Solved, ways: Ways) -> Iterator[Motion]:
         """Tilted in through the finished opening; what cannot be comes before the bay closes."""
         for shelf, part in zip(bench.storage.of(PlacedShelf), bench.of(Role.SHELF), strict=True):
             reason, step = (TILTED_IN, "shelves") if tilts_in(bench, shelf) else ("", "early-shelves")
             body, out, after = ways.bodies[part.mark], ways.out(shelf.bay), ways.walls_of(shelf.bay)
-            yield Placing(part.mark, step, (body,), out=(out,), after=after, unproved=reason)
+            yield Motion(part.mark, step, (body,), out=(out,), after=after, unproved=reason)
 
     def steps(self, bench: Solved) -> Iterator[FillStep]:
         """Those that tilt in; those that do not, while the bays are open."""

@@ -43,7 +43,7 @@ from generator.bench.piece import Part
 from generator.bench.role import Role
 from generator.bench.terms import TermWords
 from generator.calculators import totes as tote_rules
-from generator.calculators.assembly import Placing
+from generator.calculators.assembly import Motion
 from generator.calculators.bodies import Body
 from generator.calculators.fit_verdicts import LAID_IN
 from generator.codes import Code
@@ -160,11 +160,11 @@ class Totes(FillingKind[PlacedTote]):
         """Its cards."""
         return {"tote": ("totes",)}
 
-    def motions(self, bench: Solved, ways: Ways) -> Iterator[Placing]:
+    def motions(self, bench: Solved, ways: Ways) -> Iterator[Motion]:
         """Each onto its runners, last of all."""
         for tote in bench.storage.of(PlacedTote):
             out, after = ways.out(tote.bay), ways.walls_of(tote.bay)
-            yield Placing(tote.name, "totes", (ways.bodies[tote.name],), out=(out,), after=after)
+            yield Motion(tote.name, "totes", (ways.bodies[tote.name],), out=(out,), after=after)
 
     def steps(self, bench: Solved) -> Iterator[FillStep]:
         """By their rims."""

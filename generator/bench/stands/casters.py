@@ -115,7 +115,7 @@ WORDS = Words(
 
 STEP = StepWords(
     key="casters",
-    placing="caster plates",
+    motion="caster plates",
     title="Caster plates and casters, from below",
     direction="up",
     notes=(
@@ -146,7 +146,7 @@ class Casters:
             "Never climb on it, never move it with drawers open.",
         )
     }
-    step_key, placing = STEP.key, STEP.placing
+    step_key, motion = STEP.key, STEP.motion
 
     def chosen(self, spec: Spec) -> bool:
         """The stand that a spec takes when it names none."""

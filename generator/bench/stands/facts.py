@@ -101,12 +101,12 @@ class Fixing:
 class StepWords:
     """The step in which the stand comes on, in whole sentences.
 
-    `placing` is its name in a report of the proof, `blocks` the line in the step of the base rails, `carried` what is
+    `motion` is its name in a report of the proof, `blocks` the line in the step of the base rails, `carried` what is
     lifted. `lowers`: the bench leaves its blocks after it, so the whole mass counts for the lift.
     """
 
     key: str
-    placing: str
+    motion: str
     title: str
     direction: str
     notes: tuple[str, ...]
@@ -275,7 +275,7 @@ class StandKind(Protocol):
         """Key of its step in the order of the work."""
 
     @property
-    def placing(self) -> str:
+    def motion(self) -> str:
         """What a report of the proof calls its step."""
 
     def chosen(self, spec: Spec) -> bool:

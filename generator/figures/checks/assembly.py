@@ -178,7 +178,7 @@ def _order(whole: AccessReport, goods: _Goods) -> Iterator[Judged]:
     for blockage in causes(proof):
         # what lies in one place never comes apart
         rests_on = (
-            *goods.of(blockage.placing.name, *blockage.culprits),
+            *goods.of(blockage.motion.name, *blockage.culprits),
             (OVERLAP.code,),
             (SCREWS_MEET.code,),
         )

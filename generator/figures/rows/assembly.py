@@ -77,7 +77,7 @@ class Preload:
 
 
 @dataclass(frozen=True)
-class Motion:
+class MotionRow:
     """What moves as one in a step, by marks, its way in (`+x` … `-z`, empty: no straight way), and what it joins."""
 
     name: str
@@ -127,7 +127,7 @@ class Step:
     keys: tuple[KeyPlace, ...] = ()
     nuts: tuple[Preload, ...] = ()
     final: tuple[str, ...] = ()
-    motions: tuple[Motion, ...] = ()
+    motions: tuple[MotionRow, ...] = ()
     assembly: str = ""
     standing: tuple[str, ...] = ()
     places: tuple[PlaceRow, ...] = ()

@@ -17,7 +17,7 @@ from generator.calculators.fasteners import CAP_KEYS
 from generator.calculators.holding import lies
 from generator.calculators.lifting import persons
 from generator.figures.access_report import AccessReport
-from generator.figures.rows.assembly import Fixing, KeyPlace, Motion, Preload
+from generator.figures.rows.assembly import Fixing, KeyPlace, MotionRow, Preload
 from generator.figures.rows.hardware import HardwareRow
 from generator.figures.steps.words import key_size
 
@@ -57,8 +57,8 @@ def runs(ways: Sequence[Way]) -> tuple[Run, ...]:
     """The proved order cut where the step changes."""
     found: list[tuple[str, list[int]]] = []
     for index, way in enumerate(ways):
-        if not found or found[-1][0] != way.placing.step:
-            found.append((way.placing.step, []))
+        if not found or found[-1][0] != way.motion.step:
+            found.append((way.motion.step, []))
         found[-1][1].append(index)
     return tuple(Run(key, tuple(indices)) for key, indices in found)
 
@@ -83,12 +83,12 @@ class StepFacts:
         self.spec, self.whole, self.masses, self.goods = spec, whole, masses, goods
         self.ways = whole.done.proof.ways
         self.contents = contents(whole.done.proof.order)
-        self.index = {way.placing.name: index for index, way in enumerate(self.ways)}
+        self.index = {way.motion.name: index for index, way in enumerate(self.ways)}
 
     def _moving(self, index: int) -> tuple[Body, ...]:
-        return moving_bodies(self.ways[index].placing, self.contents)
+        return moving_bodies(self.ways[index].motion, self.contents)
 
-    def motions(self, run: Run) -> tuple[Motion, ...]:
+    def motions(self, run: Run) -> tuple[MotionRow, ...]:
         """What moves, without the screws, which are too small to show."""
         found = []
         for index in run.indices:
@@ -96,20 +96,20 @@ class StepFacts:
             marks = tuple(body.name for body in self._moving(index) if body.kind != "screw")
             if marks:
                 # what is tilted in is shown before the opening that it goes through
-                out = way.out or next(iter(way.placing.out), None)
+                out = way.out or next(iter(way.motion.out), None)
                 into = OPPOSITE[out] if out else ""
-                found.append(Motion(way.placing.name, marks, into, way.placing.into))
+                found.append(MotionRow(way.motion.name, marks, into, way.motion.into))
         return tuple(found)
 
     def assembly(self, run: Run) -> str:
         """The one sub-assembly that a step works on; empty for the bench, or for several."""
-        into = {self.ways[index].placing.into for index in run.indices}
+        into = {self.ways[index].motion.into for index in run.indices}
         return into.pop() if len(into) == 1 and BENCH not in into else ""
 
     def standing(self, run: Run) -> tuple[str, ...]:
         """Marks that stand there before the step."""
         home = self.assembly(run) or BENCH
-        before = (index for index in range(run.indices[0]) if self.ways[index].placing.into == home)
+        before = (index for index in range(run.indices[0]) if self.ways[index].motion.into == home)
         return tuple(body.name for index in before for body in self._moving(index) if body.kind != "screw")
 
     def heaviest(self, run: Run) -> float:
@@ -131,14 +131,14 @@ class StepFacts:
         """Mass (kg) of the bench so far, in the step after which it comes down from its blocks; else nothing."""
         if run.key != self.stand.step.key or not self.stand.step.lowers:
             return 0.0
-        so_far = (i for i in range(run.indices[-1] + 1) if self.ways[i].placing.into == BENCH)
+        so_far = (i for i in range(run.indices[-1] + 1) if self.ways[i].motion.into == BENCH)
         return sum(self._kilograms(self._moving(i)) for i in so_far)
 
     def holds(self, run: Run) -> Iterator[str]:
         """What must be held because nothing below carries it yet, each with what will carry it."""
         until: dict[str, list[str]] = {}
         for index in run.indices:
-            name = self.ways[index].placing.name
+            name = self.ways[index].motion.name
             if self._needs_support(index) and (carrier := self._carried_by(index)) != name:
                 until.setdefault(carrier, []).append(name)
         for carrier, names in until.items():
@@ -148,22 +148,22 @@ class StepFacts:
 
     def _needs_support(self, index: int) -> bool:
         """Bars and boards that are put down; the rest, and the stand, is screwed on at once or hangs in its slides."""
-        placing, moving = self.ways[index].placing, self._moving(index)
+        motion, moving = self.ways[index].motion, self._moving(index)
         return (
-            placing.into == BENCH
+            motion.into == BENCH
             and bool(moving)
             and moving[0].kind in ("bar", "board")
-            and placing.step not in (*HELD_OTHERWISE, self.stand.step.key)
+            and motion.step not in (*HELD_OTHERWISE, self.stand.step.key)
         )
 
     def _carried_by(self, index: int) -> str:
-        """The placing from which on something below carries what this one brings; empty when nothing ever does."""
+        """The motion from which on something below carries what this one brings; empty when nothing ever does."""
         moving, there = self._moving(index), list[Body]()
         for later, way in enumerate(self.ways):
-            if way.placing.into == BENCH and way.placing.step not in HELD_OTHERWISE:
+            if way.motion.into == BENCH and way.motion.step not in HELD_OTHERWISE:
                 there += self._moving(later) if later != index else ()
                 if later >= index and lies(moving, there, UNDERSIDE):
-                    return way.placing.name
+                    return way.motion.name
         return ""
 
     def _kilograms(self, bodies: Iterable[Body]) -> float:
