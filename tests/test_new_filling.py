@@ -26,7 +26,7 @@ LINES = (
         "from generator.bench.fillings.open_spaces import OpenSpaces\n"
         "from generator.bench.fillings.perches import Perches\n",
     ),
-    (BENCH, "OpenSpaces(), Shelves())", "OpenSpaces(), Shelves(), Perches())"),
+    (BENCH, "OpenSpaces(), ShelfFilling())", "OpenSpaces(), ShelfFilling(), Perches())"),
     (SPEC, "import drawers, open_spaces,", "import drawers, open_spaces, perches,"),
     (SPEC, "open_spaces.ITEM)", "open_spaces.ITEM, perches.ITEM)"),
     (SPEC, "class StackItem(", "class StackItem(perches.PerchKeys, "),

@@ -32,7 +32,7 @@ CROSS = 2.0
 
 
 @dataclass(frozen=True)
-class Block:
+class TemplateBlock:
     """A captioned template with its upper left corner at (0, 0)."""
 
     canvas: Canvas
@@ -40,7 +40,7 @@ class Block:
     height: float
 
 
-def block(shapes: Canvas, heading: str, lines: Sequence[str]) -> Block:
+def block(shapes: Canvas, heading: str, lines: Sequence[str]) -> TemplateBlock:
     """The shapes below their caption."""
     canvas, extent = Canvas(), shapes.extents()
     width = min(BLOCK_WIDTH, max(CAPTION_WIDTH, extent.width))
@@ -53,10 +53,10 @@ def block(shapes: Canvas, heading: str, lines: Sequence[str]) -> Block:
             canvas.text((0.0, y), part, SMALL_TEXT)
     y += 3.0
     canvas.place(shapes, -extent.left, y - extent.top)
-    return Block(canvas, width, y + extent.height)
+    return TemplateBlock(canvas, width, y + extent.height)
 
 
-def notch_block(along: Fraction, across: Fraction, where: str, ruler: Ruler, scale: Scale) -> Block:
+def notch_block(along: Fraction, across: Fraction, where: str, ruler: Ruler, scale: Scale) -> TemplateBlock:
     """A corner of a part with its notch; turn the template over for the opposite hand."""
     canvas = Canvas()
     a, b = float(along) * scale.x, float(across) * scale.y
@@ -74,7 +74,7 @@ def notch_block(along: Fraction, across: Fraction, where: str, ruler: Ruler, sca
 
 def cut_out_block(
     size: tuple[Fraction, Fraction], at_edge: bool, where: str, ruler: Ruler, scale: Scale
-) -> Block:
+) -> TemplateBlock:
     """A rectangle out of a part, at its edge or within it, with its centre lines."""
     canvas = Canvas()
     a, b = float(size[0]) * scale.x, float(size[1]) * scale.y
@@ -91,7 +91,7 @@ def cut_out_block(
 
 def plate_block(
     size: tuple[Fraction, Fraction], holes: Sequence[OperationRow], where: str, ruler: Ruler, scale: Scale
-) -> Block:
+) -> TemplateBlock:
     """A whole plate with its holes, from its lower left corner."""
     canvas = Canvas()
     width, height = float(size[0]) * scale.x, float(size[1]) * scale.y
@@ -111,7 +111,7 @@ def plate_block(
     )
 
 
-def relief_block(relief: Relief, section: Fraction, ruler: Ruler, scale: Scale) -> Block:
+def relief_block(relief: Relief, section: Fraction, ruler: Ruler, scale: Scale) -> TemplateBlock:
     """The template's opening and the work's opening on the bar, about their common centre."""
     canvas = Canvas()
     length, width = float(relief.template[0]) * scale.x, float(relief.template[1]) * scale.y
@@ -142,7 +142,7 @@ def centred(canvas: Canvas, width: float, height: float, radius: float, style: s
     canvas.rect(-width / 2, -height / 2, width, height, style, min(radius, width / 2, height / 2))
 
 
-def flow(blocks: Sequence[Block], free: Extent) -> list[Canvas]:
+def flow(blocks: Sequence[TemplateBlock], free: Extent) -> list[Canvas]:
     """The blocks side by side in rows from the upper left, on as many sheets as they need."""
     sheets: list[Canvas] = []
     x, y, tall = free.left, free.bottom, 0.0

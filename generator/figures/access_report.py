@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from generator.bench.assembly_proof import assembly_proof
 from generator.bench.fasteners import fastener_name, key_block
-from generator.bench.frames.slot_nuts import SlotNut, slot_nuts
+from generator.bench.frames.slot_nuts import PlacedNut, slot_nuts
 from generator.bench.model import Bench, Joint
 from generator.bench.proof import Assembled
 from generator.calculators.access import Access, AssemblyTimeline, access, key_line, last_chance
@@ -23,7 +23,7 @@ class AccessReport:
     timeline: AssemblyTimeline
     clashes: tuple[Clash, ...]
     keys: dict[str, tuple[Joint, Access]]
-    nuts: tuple[tuple[SlotNut, Access], ...]
+    nuts: tuple[tuple[PlacedNut, Access], ...]
 
     @property
     def by_name(self) -> dict[str, Body]:

@@ -10,7 +10,7 @@ from fractions import Fraction
 from generator.bench.driven import Driven
 from generator.bench.fillings import FILLINGS, strip_paths
 from generator.bench.model import Bench
-from generator.bench.stands.facts import Fixing
+from generator.bench.stands.facts import StandGoods
 from generator.calculators.fasteners import (
     THREADS,
     WASHERS,
@@ -174,7 +174,7 @@ def _stand_items(bench: Bench) -> Iterator[_Need]:
         yield _Need(each.kind or each.item, each.count, each.use, _length(bench, each), each.item, lots)
 
 
-def _length(bench: Bench, fixing: Fixing) -> str:
+def _length(bench: Bench, fixing: StandGoods) -> str:
     """The stock screw for what it clamps and what holds it, or the sizes of what is no screw."""
     spec, goods = bench.spec, bench.goods
     if fixing.into == "slot nut":

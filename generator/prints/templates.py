@@ -12,7 +12,14 @@ from generator.drawings.paper import Paper, Scale
 from generator.drawings.profile import LETTERS, marks_of, side_faces, stations
 from generator.drawings.sheet import Content, Heading, Stamp, room
 from generator.drawings.strips import PAPER_LIMIT, MarkingStrip, Position, StripHole, strip_sheets
-from generator.drawings.templates import Block, cut_out_block, flow, notch_block, plate_block, relief_block
+from generator.drawings.templates import (
+    TemplateBlock,
+    cut_out_block,
+    flow,
+    notch_block,
+    plate_block,
+    relief_block,
+)
 from generator.drawings.top_grid import lines
 from generator.figures.model import Figures
 from generator.figures.rows.parts import OperationRow, PartRow
@@ -124,7 +131,7 @@ def top_strips(figures: Figures) -> list[MarkingStrip]:
 # --- blocks
 
 
-def all_blocks(figures: Figures, ruler: Ruler, scale: Scale, width: float) -> list[Block]:
+def all_blocks(figures: Figures, ruler: Ruler, scale: Scale, width: float) -> list[TemplateBlock]:
     """Every template that is no strip, the largest first, so that rows are filled."""
     blocks = [*notches(figures, ruler, scale), *cut_outs(figures, ruler, scale)]
     blocks += plates(figures, ruler, scale, width)
@@ -133,7 +140,7 @@ def all_blocks(figures: Figures, ruler: Ruler, scale: Scale, width: float) -> li
     return sorted(blocks, key=lambda block: (-block.height, -block.width))
 
 
-def notches(figures: Figures, ruler: Ruler, scale: Scale) -> list[Block]:
+def notches(figures: Figures, ruler: Ruler, scale: Scale) -> list[TemplateBlock]:
     """One template a size of notch."""
     found: dict[tuple[Fraction, Fraction], dict[str, list[str]]] = {}
     for row in figures.parts:
@@ -151,7 +158,7 @@ def notches(figures: Figures, ruler: Ruler, scale: Scale) -> list[Block]:
     ]
 
 
-def cut_outs(figures: Figures, ruler: Ruler, scale: Scale) -> list[Block]:
+def cut_outs(figures: Figures, ruler: Ruler, scale: Scale) -> list[TemplateBlock]:
     """One template a size of cut-out, apart for those at an edge."""
     found: dict[tuple[tuple[Fraction, Fraction], bool], dict[str, list[str]]] = {}
     for row in figures.parts:
@@ -171,7 +178,7 @@ def cut_outs(figures: Figures, ruler: Ruler, scale: Scale) -> list[Block]:
     ]
 
 
-def plates(figures: Figures, ruler: Ruler, scale: Scale, width: float) -> list[Block]:
+def plates(figures: Figures, ruler: Ruler, scale: Scale, width: float) -> list[TemplateBlock]:
     """Drilled plates that come again and fit on a sheet."""
     return [
         plate_block((row.length, row.width), row.operations, f"{marks_of(row)}: {row.name}", ruler, scale)

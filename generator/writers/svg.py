@@ -125,7 +125,7 @@ class Element(BaseElement):  # type: ignore[misc]  # the library has no types
         return xml
 
 
-class Sheet(Element, SvgDrawing):  # type: ignore[misc]
+class SvgRoot(Element, SvgDrawing):  # type: ignore[misc]
     """The root, without the library's marks for old viewers."""
 
 
@@ -142,7 +142,7 @@ def to_svg(drawing: Drawing) -> Svg:
         "id": f"Drawing-{drawing.id}",  # with a capital: no heading of a page, whatever its words, gets such an id
         "role": "group" if drawing.has_links() else "img",
     }
-    root = Sheet("svg", attribs)
+    root = SvgRoot("svg", attribs)
     for kind, words in (("title", drawing.title), ("desc", drawing.description)):
         text = " ".join(words.split())
         root.add(Element(kind, _other(text), own_reading(text)))

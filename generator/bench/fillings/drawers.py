@@ -32,9 +32,9 @@ from generator.bench.fillings.drawer_screws import drawer_screws
 from generator.bench.fillings.facts import (
     BAY,
     Block,
-    Bought,
     Clearance,
     Effect,
+    FillingGoods,
     FillStep,
     Need,
     Off,
@@ -43,8 +43,8 @@ from generator.bench.fillings.facts import (
     Placed,
     Sagging,
     Sliding,
-    Slot,
     Solved,
+    StackSlot,
     StickMark,
     Swelling,
     ToMeasure,
@@ -74,7 +74,7 @@ PACKING = constant("0.2", "how far packing strips differ")
 BOTTOM = "board held at its four edges, its load spread"
 
 
-class Drawers(FillingKind[PlacedDrawer]):
+class DrawerFilling(FillingKind[PlacedDrawer]):
     """A box between two slides, its face before the posts."""
 
     kind, placed, goes_in = "drawer", PlacedDrawer, 1
@@ -96,8 +96,8 @@ class Drawers(FillingKind[PlacedDrawer]):
     laws = LAWS
     strips: ClassVar = {Role.PACKING_STRIP: ("drawers", "packing")}
     bought = (
-        Bought("slide", "slides", mass="1.3"),
-        Bought(
+        FillingGoods("slide", "slides", mass="1.3"),
+        FillingGoods(
             "slide screw",
             "slides",
             "screwdriver",
@@ -105,12 +105,14 @@ class Drawers(FillingKind[PlacedDrawer]):
             screw=True,
             lists_uses=True,
         ),
-        Bought("drawer box screw", "drawers", "screwdriver", use="box corners", screw=True),
-        Bought("drawer front screw", "drawers", "screwdriver", use="faces to boxes, from inside", screw=True),
+        FillingGoods("drawer box screw", "drawers", "screwdriver", use="box corners", screw=True),
+        FillingGoods(
+            "drawer front screw", "drawers", "screwdriver", use="faces to boxes, from inside", screw=True
+        ),
     )
 
     def place(
-        self, loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
+        self, loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[StackSlot]
     ) -> Iterator[PlacedDrawer]:
         """Sizes by their fronts' heights, the spacer blocks each on the one below."""
         if not slots:
@@ -126,7 +128,7 @@ class Drawers(FillingKind[PlacedDrawer]):
             yield PlacedDrawer(bay.name, number, size, front, stations, block)
 
     def refusals(
-        self, loaded: LoadedSpec, bay: BayPlace, slots: Sequence[Slot], placed: Sequence[PlacedDrawer]
+        self, loaded: LoadedSpec, bay: BayPlace, slots: Sequence[StackSlot], placed: Sequence[PlacedDrawer]
     ) -> Iterator[Finding]:
         """Boxes and faces of no size."""
         indices = [next(i for i, each in enumerate(bay.spec.stack) if each is slot.item) for slot in slots]

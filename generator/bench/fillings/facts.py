@@ -26,7 +26,7 @@ from generator.spec.schema import Spec
 
 
 @dataclass(frozen=True)
-class Slot:
+class StackSlot:
     """One item of a stack at its height above the frame's underside (mm); a set of like items is one slot."""
 
     item: StackItem
@@ -111,7 +111,7 @@ def bay_of(bench: Solved, name: str) -> tuple[ZonePlace, BayPlace]:
 
 
 @dataclass(frozen=True)
-class Bought:
+class FillingGoods:
     """A kind of goods that a filling needs, and the step that uses it, with its tool.
 
     `mass` is the usual one where no card says it (kg). A wood screw's `use` is what the list of hardware says of it;

@@ -9,9 +9,9 @@ from typing import Protocol
 from generator.bench.driven import Driven, Path
 from generator.bench.fillings.facts import (
     Block,
-    Bought,
     Clearance,
     Effect,
+    FillingGoods,
     FillStep,
     Load,
     Need,
@@ -21,8 +21,8 @@ from generator.bench.fillings.facts import (
     Placed,
     Sagging,
     Sliding,
-    Slot,
     Solved,
+    StackSlot,
     StickMark,
     Swelling,
     Thing,
@@ -99,7 +99,7 @@ class FillingKind(Protocol[P]):
         return ""
 
     @property
-    def bought(self) -> tuple[Bought, ...]:
+    def bought(self) -> tuple[FillingGoods, ...]:
         """Every kind of goods that it can need, for the tables."""
         return ()
 
@@ -149,17 +149,17 @@ class FillingKind(Protocol[P]):
         bay: BayPlace,
         items: Sequence[StackItem],
         faults: list[Finding],
-    ) -> list[Slot] | None:
+    ) -> list[StackSlot] | None:
         """Where items stand in a stack of this kind alone; None when they fill the opening as any others."""
         return None
 
     def place(
-        self, loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
+        self, loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[StackSlot]
     ) -> Iterator[P]:
         """The items of one bay, from below. `slots` are its own; empty for a kind that does not stack."""
 
     def refusals(
-        self, loaded: LoadedSpec, bay: BayPlace, slots: Sequence[Slot], placed: Sequence[P]
+        self, loaded: LoadedSpec, bay: BayPlace, slots: Sequence[StackSlot], placed: Sequence[P]
     ) -> Iterator[Finding]:
         """Items of one bay that cannot be made, where its stack fills the opening."""
         yield from ()

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.bench.fillings.facts import Opening, Slot, Solved
+from generator.bench.fillings.facts import Opening, Solved, StackSlot
 from generator.bench.fillings.kind import FillingKind
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.place import Place
@@ -45,7 +45,7 @@ class OpenSpaces(FillingKind[OpenSpace]):
     kind, placed = "open", OpenSpace
 
     def place(
-        self, loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
+        self, loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[StackSlot]
     ) -> Iterator[OpenSpace]:
         """Each where its slot is."""
         for number, slot in enumerate(slots, 1):

@@ -17,8 +17,8 @@ from generator.bench.fillings.facts import (
     Placed,
     Sagging,
     Seen,
-    Slot,
     Solved,
+    StackSlot,
     StickMark,
     bay_of,
 )
@@ -41,7 +41,7 @@ TILTED_IN = "tilted in through the opening"
 ON_CLEATS = "board on two cleats, its load spread"
 
 
-class Shelves(FillingKind[PlacedShelf]):
+class ShelfFilling(FillingKind[PlacedShelf]):
     """A board between the walls of its bay."""
 
     kind, placed, stacks, goes_in = "shelf", PlacedShelf, False, 2
@@ -57,7 +57,7 @@ class Shelves(FillingKind[PlacedShelf]):
     step_names: ClassVar = {"early-shelves": "shelves that cannot be tilted in"}
 
     def place(
-        self, loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
+        self, loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[StackSlot]
     ) -> Iterator[PlacedShelf]:
         """From below, whatever the order in the stack."""
         offset = panel_rules(loaded).fit.offset

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.fillings import FILLINGS
-from generator.bench.fillings.facts import Filled, Placed, Slot
+from generator.bench.fillings.facts import Filled, Placed, StackSlot
 from generator.bench.fillings.storage import Storage
 from generator.bench.layout import BayPlace, Layout
 from generator.bench.piece import Part
@@ -38,7 +38,7 @@ def fill_bays(loaded: LoadedSpec, layout: Layout) -> tuple[Storage, tuple[Findin
     return Storage(tuple(item for items in found.values() for item in items)), tuple(faults)
 
 
-def _slots(loaded: LoadedSpec, layout: Layout, bay: BayPlace, faults: list[Finding]) -> list[Slot]:
+def _slots(loaded: LoadedSpec, layout: Layout, bay: BayPlace, faults: list[Finding]) -> list[StackSlot]:
     """Heights of all items that stack: they and the gaps fill the opening, but for a kind that floats when alone."""
     stacking = [kind for kind in FILLINGS if kind.stacks]
     pairs = [(item, kind) for item in bay.spec.stack for kind in stacking if kind.takes(item)]
@@ -69,7 +69,7 @@ def _slots(loaded: LoadedSpec, layout: Layout, bay: BayPlace, faults: list[Findi
         )
     slots, at = [], bottom + gap
     for item, height in zip(items, division.sizes, strict=True):
-        slots.append(Slot(item, at, height))
+        slots.append(StackSlot(item, at, height))
         at += height + gap
     return slots
 

@@ -20,8 +20,8 @@ from generator.bench.fillings.facts import (
     Picture,
     Placed,
     Seen,
-    Slot,
     Solved,
+    StackSlot,
     StickMark,
     Thing,
     ToMeasure,
@@ -59,7 +59,7 @@ from generator.spec.schema import Spec
 RIM = constant(1, "how far a tote's rim may be off")
 
 
-class Totes(FillingKind[PlacedTote]):
+class ToteFilling(FillingKind[PlacedTote]):
     """As many of one card as an item says."""
 
     kind, one, placed, goes_in = "totes", "tote", PlacedTote, 3
@@ -82,7 +82,7 @@ class Totes(FillingKind[PlacedTote]):
         bay: BayPlace,
         items: Sequence[StackItem],
         faults: list[Finding],
-    ) -> list[Slot]:
+    ) -> list[StackSlot]:
         """They float in the middle of the opening."""
         spec, bottom, opening = loaded.spec, layout.levels.base_top, layout.levels.opening
         cards = [_card(spec, item) for item in items for _ in range(item.count)]
@@ -101,12 +101,12 @@ class Totes(FillingKind[PlacedTote]):
         for item in items:
             card = _card(spec, item)
             height = tote_rules.stack_height(card.height, card.lift, item.count)
-            slots.append(Slot(item, at, height))
+            slots.append(StackSlot(item, at, height))
             at += height + card.lift
         return slots
 
     def place(
-        self, loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[Slot]
+        self, loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[StackSlot]
     ) -> Iterator[PlacedTote]:
         """Each on the one below, with its lift between them."""
         offset = panel_rules(loaded).fit.offset

@@ -51,7 +51,7 @@ class Seat:
     ports: tuple[Port, ...]
 
 
-class Frame(Protocol):
+class BuiltFrame(Protocol):
     """The members of a bench, machined and joined. `loose` are ends (part, face) that meet nothing."""
 
     @property
@@ -92,7 +92,7 @@ class FrameKind(Protocol):
     def walls(self, loaded: LoadedSpec, layout: Layout) -> tuple[Part, ...]:
         """After the layout: what closes the frame, and the tray."""
 
-    def joined(self, loaded: LoadedSpec, layout: Layout, members: Sequence[Part]) -> Frame:
+    def joined(self, loaded: LoadedSpec, layout: Layout, members: Sequence[Part]) -> BuiltFrame:
         """The members with what their joints and the clamps ask of them."""
 
     def body(self, goods: ChosenGoods, member: Part) -> Body:

@@ -19,7 +19,7 @@ BRACKET = "top bracket"
 
 
 @dataclass(frozen=True)
-class SlotNut:
+class PlacedNut:
     """A nut in the slot of `bar` that opens to `face`, for `purpose`; `count` with the `spare` one beside it."""
 
     body: Body
@@ -35,12 +35,12 @@ class SlotNut:
         return 1 + self.spare
 
 
-def slot_nuts(bench: Bench) -> tuple[SlotNut, ...]:
+def slot_nuts(bench: Bench) -> tuple[PlacedNut, ...]:
     """Every nut that the bench needs in its slots. A spare waits in each stretch of slot with a bracket."""
     return (*_plate_nuts(bench), *_bracket_nuts(bench))
 
 
-def _plate_nuts(bench: Bench) -> Iterator[SlotNut]:
+def _plate_nuts(bench: Bench) -> Iterator[PlacedNut]:
     by_mark = {part.mark: part for part in bench.parts}
     numbers: dict[str, int] = {}
     for bolt in bench.stand.bolts:
@@ -53,7 +53,7 @@ def _plate_nuts(bench: Bench) -> Iterator[SlotNut]:
         yield _nut(bench.loaded, name, bar, "bottom", place, by_mark[bolt.plate].name)
 
 
-def _bracket_nuts(bench: Bench) -> Iterator[SlotNut]:
+def _bracket_nuts(bench: Bench) -> Iterator[PlacedNut]:
     """One at each bracket, in the slot that faces the inside, and the spare ones."""
     by_mark = {part.mark: part for part in bench.parts}
     numbers: dict[str, int] = {}
@@ -67,7 +67,7 @@ def _bracket_nuts(bench: Bench) -> Iterator[SlotNut]:
         yield replace(nut, spare=int(each.spare))
 
 
-def _nut(loaded: LoadedSpec, name: str, bar: Part, face: str, at: Fraction, purpose: str) -> SlotNut:
+def _nut(loaded: LoadedSpec, name: str, bar: Part, face: str, at: Fraction, purpose: str) -> PlacedNut:
     card, item = loaded.goods.bar, loaded.goods.slot_nut
     diameter = float(THREADS[item.thread].diameter)
     axis = next(axis for axis, faces in FACES.items() if face in faces)
@@ -85,4 +85,4 @@ def _nut(loaded: LoadedSpec, name: str, bar: Part, face: str, at: Fraction, purp
         across: (middle - half_width, middle + half_width),
     }
     body = Body(name, name, "nut", (block_of([spans[each] for each in AXES]),))
-    return SlotNut(body, bar, face, at - bar.box.span(bar.along).low, purpose)
+    return PlacedNut(body, bar, face, at - bar.box.span(bar.along).low, purpose)

@@ -9,7 +9,7 @@ from fractions import Fraction
 from generator.bench.frames.bar_bodies import bar_body
 from generator.bench.frames.bars import frame_parts
 from generator.bench.frames.butt_joints import find_joints, machine_joints
-from generator.bench.frames.facts import Frame, Point, Seat
+from generator.bench.frames.facts import BuiltFrame, Point, Seat
 from generator.bench.frames.panels import panel_parts, tongue_of
 from generator.bench.frames.reliefs import machine_reliefs
 from generator.bench.frames.seats import seat
@@ -64,7 +64,7 @@ class TSlot:
         """Boards with tongues in the slots, the tray and its trim."""
         return panel_parts(loaded, layout)
 
-    def joined(self, loaded: LoadedSpec, layout: Layout, members: Sequence[Part]) -> Frame:
+    def joined(self, loaded: LoadedSpec, layout: Layout, members: Sequence[Part]) -> BuiltFrame:
         """Tapped ends, holes for keys and screws, reliefs for clamps."""
         spec, fixings = loaded.spec, joinings(loaded.goods)
         joints, loose = find_joints(spec, members, fixings)

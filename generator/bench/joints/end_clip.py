@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import ClassVar
 
-from generator.bench.joints.facts import Bought, DrillCard, Hole, InSlot, Joining, Solid
+from generator.bench.joints.facts import DrillCard, Hole, InSlot, Joining, JointGoods, Solid
 from generator.bench.joints.screws import BOLT_MOUTH, longer_screw
 from generator.bench.law import Case, Law, Verdict, at_least, at_most, said, to_limit
 from generator.bench.terms import TermWords
@@ -147,14 +147,14 @@ class EndClips:
                 Solid((under, under + float(card.head_height)), head, head),
             ),
             bought=(
-                Bought(
+                JointGoods(
                     self.kind,
                     name,
                     f"butt joints, each with one {screw}",
                     "clip",
                     card.clip,
                 ),
-                Bought(
+                JointGoods(
                     f"{self.kind} screw",
                     screw,
                     f"{name}, into the tapped ends",

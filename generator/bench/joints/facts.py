@@ -45,7 +45,7 @@ class Solid:
 
 
 @dataclass(frozen=True)
-class Bought:
+class JointGoods:
     """One piece a joint, of a kind of goods.
 
     `item` is its name under `hardware` or on the list; `sizes` (mm) follow the word `size`.
@@ -120,7 +120,7 @@ class Joining:
     key_from: float
     holes: tuple[Hole, ...]
     solids: tuple[Solid, ...]
-    bought: tuple[Bought, ...]
+    bought: tuple[JointGoods, ...]
     in_slot: InSlot | None = None
     slides_along: bool = False
     """Whether the bars can be closed by sliding the member along the crossing bar's slot."""

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import ClassVar
 
-from generator.bench.joints.facts import Bought, DrillCard, Hole, Joining, Solid
+from generator.bench.joints.facts import DrillCard, Hole, Joining, JointGoods, Solid
 from generator.bench.joints.screws import longer_screw
 from generator.bench.law import Case, Law, Verdict, at_least, at_most, to_limit
 from generator.bench.terms import TermWords
@@ -131,7 +131,9 @@ class ThroughScrews:
                 Solid((floor - length, floor), diameter, diameter),
                 Solid((floor, floor + CAP_HEIGHT * diameter), head, head),
             ),
-            bought=(Bought(self.kind, name, "joints that pull, counterbored", f"{card.screw} cap screw"),),
+            bought=(
+                JointGoods(self.kind, name, "joints that pull, counterbored", f"{card.screw} cap screw"),
+            ),
             across=True,
         )
 

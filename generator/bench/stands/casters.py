@@ -8,14 +8,13 @@ from itertools import pairwise
 from math import ceil, sqrt
 from typing import ClassVar
 
-from generator.bench.frames.facts import Frame
+from generator.bench.frames.facts import BuiltFrame
 from generator.bench.law import MEASURE, Case, Law, Verdict, by_the_check
 from generator.bench.layout import Below, Layout
 from generator.bench.piece import Part
 from generator.bench.stands.caster_goods import LAWS as GOODS_LAWS
 from generator.bench.stands.caster_goods import goods_verdicts
 from generator.bench.stands.facts import (
-    Fixing,
     Judges,
     LoadOnOne,
     LoadRule,
@@ -24,8 +23,9 @@ from generator.bench.stands.facts import (
     Picture,
     Silhouette,
     Stand,
+    StandGoods,
+    StandWords,
     StepWords,
-    Words,
 )
 from generator.bench.stands.plates import (
     CORNERS,
@@ -97,7 +97,7 @@ EDGE = Law(
 LAWS = (*GOODS_LAWS, RATING, IN_THE_AIR, WITHOUT_BAR, MEET, SWEEP, EDGE)
 OF_PLATES = PlateLaws(WITHOUT_BAR, MEET, EDGE)
 
-WORDS = Words(
+WORDS = StandWords(
     one="caster",
     many="casters",
     plates="caster plates",
@@ -177,7 +177,7 @@ class Casters:
         yield Verdict(SWEEP, sweep <= inset, "corner casters", PATH, sweep, inset)
         yield from plates_apart(OF_PLATES, spec, layout, stand.points, parts)
 
-    def stand(self, loaded: LoadedSpec, layout: Layout, frame: Frame) -> Stand:
+    def stand(self, loaded: LoadedSpec, layout: Layout, frame: BuiltFrame) -> Stand:
         """Plates flush with the frame's outside, two bolts in each of two crossing bars."""
         spec = loaded.spec
         card = _card(spec)
@@ -260,20 +260,20 @@ def _rule(count: int) -> LoadRule:
     )
 
 
-def _fixings(spec: Spec, count: int, held: Plated) -> Iterator[Fixing]:
+def _fixings(spec: Spec, count: int, held: Plated) -> Iterator[StandGoods]:
     thickness = spec.base.plate.thickness
     lots = ((CORNERS, "swivel with brake"), (count - CORNERS, "swivel without brake"))
-    yield Fixing(
+    yield StandGoods(
         spec.base.casters, count, "one under each plate, those at the corners swivel with brake", kind="caster",
         lots=lots if count > CORNERS else (),
     )  # fmt: skip
     sizes = (*spec.base.plate.size, thickness)
-    yield Fixing(PLATE, count, "drilled and tapped, see the part sheets", sizes=sizes)
-    yield Fixing(
+    yield StandGoods(PLATE, count, "drilled and tapped, see the part sheets", sizes=sizes)
+    yield StandGoods(
         "caster plate bolt", len(held.bolts), f"plates into {held.into}s; cap screws", into=held.into, grip=thickness,
         path=("base", "plate", "thickness"), spares=True, key="nut",
     )  # fmt: skip
-    yield Fixing(
+    yield StandGoods(
         "caster screw", count * PER_PLATE, "casters into the tapped plates; cap screws", into="thread",
         grip=thickness, spares=True, key="nut",
     )  # fmt: skip

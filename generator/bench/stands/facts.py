@@ -17,7 +17,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, Literal, Protocol
 
-from generator.bench.frames.facts import Frame, Point
+from generator.bench.frames.facts import BuiltFrame, Point
 from generator.bench.law import Law, Verdict
 from generator.bench.layout import Below, Layout
 from generator.bench.piece import Operation, Part
@@ -71,7 +71,7 @@ class Lump:
 
 
 @dataclass(frozen=True)
-class Fixing:
+class StandGoods:
     """Bought goods by the piece, used in the stand's step.
 
     `item` is a name under `hardware`, whose `kind` then stands beside it, or the trade's own name for it. `sizes` are
@@ -181,7 +181,7 @@ class LoadRule:
 
 
 @dataclass(frozen=True)
-class Words:
+class StandWords:
     """The stand in prose. Each field is used by one page; whole phrases, so that grammar stays with the kind."""
 
     one: str
@@ -210,7 +210,7 @@ class Stand:
     """
 
     kind: str
-    words: Words
+    words: StandWords
     points: tuple[Point, ...]
     inward: Fraction | None
     """How far from its point a stand may touch the floor, inwards at worst (mm): the trail of a caster. None where it
@@ -226,7 +226,7 @@ class Stand:
     bodies: tuple[Body, ...] = ()
     """Bought things that the proof of the order moves; each placed once, in the stand's step, leaving downwards."""
     bolts: tuple[Bolt, ...] = ()
-    fixings: tuple[Fixing, ...] = ()
+    fixings: tuple[StandGoods, ...] = ()
     machining: tuple[tuple[str, Operation], ...] = ()
     """What it asks of bars: mark and operation. Set-ups, drills, taps and sheets take it up by themselves."""
     pictures: tuple[Picture, ...] = ()
@@ -243,7 +243,7 @@ class Stand:
     path: Path = ("base",)
 
     @property
-    def in_nuts(self) -> tuple[Fixing, ...]:
+    def in_nuts(self) -> tuple[StandGoods, ...]:
         """What is bolted into slot nuts."""
         return tuple(each for each in self.fixings if each.into == "slot nut")
 
@@ -290,7 +290,7 @@ class StandKind(Protocol):
     def lines(self, spec: Spec, layout: Layout) -> tuple[Fraction, ...]:
         """Before the bars: left edges of base cross-members that it needs where the layout has no line."""
 
-    def stand(self, loaded: LoadedSpec, layout: Layout, frame: Frame) -> Stand:
+    def stand(self, loaded: LoadedSpec, layout: Layout, frame: BuiltFrame) -> Stand:
         """After the joints: the facts. What is above a plate, and what holds it there, is asked of `frame.seat`."""
 
     def judge(

@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import combinations
 from typing import Literal
 
-from generator.bench.frames.facts import Frame, Point, Seat
+from generator.bench.frames.facts import BuiltFrame, Point, Seat
 from generator.bench.law import Case, Law, Verdict, said
 from generator.bench.layout import Layout
 from generator.bench.piece import Operation, Part
@@ -133,7 +133,7 @@ class Plated:
     into: Literal["slot nut"]
 
 
-def plated(spec: Spec, frame: Frame, spots: Sequence[Spot], wish: PlateWish) -> Plated:
+def plated(spec: Spec, frame: BuiltFrame, spots: Sequence[Spot], wish: PlateWish) -> Plated:
     """A plate a spot, held as the frame's seat says."""
     seats = [frame.seat(spot.place, spot.point, spec.base.plate.size) for spot in spots]
     marks = [f"{wish.letters}{number}" for number in range(1, len(spots) + 1)]

@@ -10,7 +10,7 @@ from generator.bench.piece import Operation, Part
 from generator.bench.place import Place
 from generator.bench.role import Role
 from generator.bench.tops.brackets import top_brackets
-from generator.bench.tops.facts import Grid, Top
+from generator.bench.tops.facts import BuiltTop, Grid
 from generator.calculators.top_grid import clear_distance, hole_line
 from generator.codes import Code
 from generator.findings import Finding
@@ -49,10 +49,10 @@ class Board:
                 allowed=f"a pitch that gives at most {MOST_HOLES} holes",
             )
 
-    def top(self, loaded: LoadedSpec, layout: Layout, bars: Sequence[Part]) -> Top:
+    def top(self, loaded: LoadedSpec, layout: Layout, bars: Sequence[Part]) -> BuiltTop:
         """The board, its grid, and brackets clear of the holes."""
         grid = _grid(loaded.spec, layout)
-        return Top((_board(loaded, layout, grid),), grid, top_brackets(loaded, layout, bars, grid))
+        return BuiltTop((_board(loaded, layout, grid),), grid, top_brackets(loaded, layout, bars, grid))
 
 
 def _grid(spec: Spec, layout: Layout) -> Grid | None:

@@ -34,7 +34,7 @@ class PlacedBracket:
 
 
 @dataclass(frozen=True)
-class Top:
+class BuiltTop:
     """Everything that a top gives to a bench. `grid` is None for a top without holes."""
 
     parts: tuple[Part, ...]
@@ -55,5 +55,5 @@ class TopKind(Protocol):
     def refusals(self, loaded: LoadedSpec) -> Iterator[Finding]:
         """Faults that can be told from the spec alone."""
 
-    def top(self, loaded: LoadedSpec, layout: Layout, bars: Sequence[Part]) -> Top:
+    def top(self, loaded: LoadedSpec, layout: Layout, bars: Sequence[Part]) -> BuiltTop:
         """After the joints: the facts, over the bars as they are machined."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.bench.fillings import FILLINGS
-from generator.bench.frames.slot_nuts import SlotNut
+from generator.bench.frames.slot_nuts import PlacedNut
 from generator.bench.model import Bench, Joint
 from generator.calculators.access import Access
 from generator.calculators.assembly import BENCH, Way, contents, moving_bodies
@@ -212,7 +212,7 @@ class StepFacts:
         """Nuts whose slot closes in this step; none that roll in."""
         if self.nut.entry == "roll-in":
             return ()
-        groups: dict[tuple[str, str, str, str], list[SlotNut]] = {}
+        groups: dict[tuple[str, str, str, str], list[PlacedNut]] = {}
         for nut, found in self.whole.nuts:
             if found.lost_to is not None and self.index[found.lost_to.name] in run.indices:
                 key = (nut.bar.mark, nut.face, nut.purpose, found.culprit)
