@@ -131,85 +131,47 @@ def drawer_parts(
     loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, drawer: PlacedDrawer
 ) -> Iterator[Part]:
     """Sides, ends, bottom and face."""
-    yield from _box_parts(loaded, layout, zone, bay, drawer)
-    yield from _bottom_and_face(loaded, layout, zone, bay, drawer)
-
-
-def _box_parts(
-    loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, drawer: PlacedDrawer
-) -> Iterator[Part]:
-    size, rules = drawer.sizes, loaded.spec.drawers
-    box = loaded.goods.sheets[rules.box].thickness
-    front = loaded.goods.sheets[rules.front].thickness
-    bottom = loaded.goods.sheets[rules.bottom].thickness
-    left, right = centred(bay, size.box_width).low, centred(bay, size.box_width).high
-    z = Span(size.box_bottom, size.box_bottom + size.box_height)
-    behind, end = front, front + size.box_depth
-    place = drawer.place
-    groove = _bottom_groove(loaded.spec, size.box_depth, bottom)
-    y = from_face(layout, zone, behind, end)
-    for x in (Span(left, left + box), Span(right - box, right)):
-        yield Part(
-            "DS",
-            "drawer side",
-            Role.DRAWER_SIDE,
-            rules.box,
-            "sheet",
-            Box(x, y, z),
-            "y",
-            "z",
-            place,
-            box,
-            operations=groove,
-        )
-    inside = Span(left + box, right - box)
-    groove = _bottom_groove(loaded.spec, inside.size, bottom)
-    for near, far in ((behind, behind + box), (end - box, end)):
-        y = from_face(layout, zone, near, far)
-        yield Part(
-            "DE",
-            "drawer box end",
-            Role.DRAWER_END,
-            rules.box,
-            "sheet",
-            Box(inside, y, z),
-            "x",
-            "z",
-            place,
-            box,
-            operations=groove,
-        )
-
-
-def _bottom_and_face(
-    loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, drawer: PlacedDrawer
-) -> Iterator[Part]:
-    size, rules, place = drawer.sizes, loaded.spec.drawers, drawer.place
-    front = loaded.goods.sheets[rules.front].thickness
-    bottom = loaded.goods.sheets[rules.bottom].thickness
+    size, rules, sheets = drawer.sizes, loaded.spec.drawers, loaded.goods.sheets
+    front = sheets[rules.front].thickness
+    depth = Span(front, front + size.box_depth)
+    yield from _walls(loaded, layout, zone, bay, drawer, depth)
     wide, deep = size.bottom_panel
-    middle = front + size.box_depth / 2
-    z = Span(size.box_bottom + rules.groove_up, size.box_bottom + rules.groove_up + bottom)
-    x = centred(bay, wide)
+    bottom, middle = sheets[rules.bottom].thickness, (depth.low + depth.high) / 2
+    low = size.box_bottom + rules.groove_up
     y = from_face(layout, zone, middle - deep / 2, middle + deep / 2)
+    box = Box(centred(bay, wide), y, Span(low, low + bottom))
     yield Part(
-        "DB",
-        "drawer bottom",
-        Role.DRAWER_BOTTOM,
-        rules.bottom,
-        "sheet",
-        Box(x, y, z),
-        "x",
-        "y",
-        place,
-        bottom,
+        "DB", "drawer bottom", Role.DRAWER_BOTTOM, rules.bottom, "sheet", box, "x", "y", drawer.place, bottom
     )
-    x = centred(bay, size.front_width)
-    z = Span(size.front_bottom, size.front_bottom + size.front_height)
     y = from_face(layout, zone, Fraction(0), front)
+    box = Box(centred(bay, size.front_width), y, drawer.takes)
     yield Part(
-        "DF", "drawer face", Role.DRAWER_FACE, rules.front, "sheet", Box(x, y, z), "x", "z", place, front
+        "DF", "drawer face", Role.DRAWER_FACE, rules.front, "sheet", box, "x", "z", drawer.place, front
     )
+
+
+def _walls(
+    loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, drawer: PlacedDrawer, depth: Span
+) -> Iterator[Part]:
+    """Two sides and two ends between them, over a `depth` behind the face's front, grooved for the bottom."""
+    size, rules, sheets = drawer.sizes, loaded.spec.drawers, loaded.goods.sheets
+    box, bottom = sheets[rules.box].thickness, sheets[rules.bottom].thickness
+    x = centred(bay, size.box_width)
+    z = Span(size.box_bottom, size.box_bottom + size.box_height)
+
+    def wall(mark: str, name: str, role: Role, x: Span, y: Span, along: str, length: Fraction) -> Part:
+        return Part(
+            mark, name, role, rules.box, "sheet", Box(x, y, z), along, "z", drawer.place, box,
+            operations=_bottom_groove(loaded.spec, length, bottom),
+        )  # fmt: skip
+
+    y = from_face(layout, zone, depth.low, depth.high)
+    for side in (Span(x.low, x.low + box), Span(x.high - box, x.high)):
+        yield wall("DS", "drawer side", Role.DRAWER_SIDE, side, y, "y", size.box_depth)
+    inside = Span(x.low + box, x.high - box)
+    for end in (Span(depth.low, depth.low + box), Span(depth.high - box, depth.high)):
+        y = from_face(layout, zone, end.low, end.high)
+        yield wall("DE", "drawer box end", Role.DRAWER_END, inside, y, "x", inside.size)
 
 
 def _bottom_groove(spec: Spec, length: Fraction, bottom: Fraction) -> tuple[Operation, ...]:
