@@ -8,17 +8,19 @@ from generator.bench.model import Part
 from generator.bench.place import ENDS, End
 from generator.bench.role import Role
 from generator.figures.rows.assembly import PlaceRow, Step
-from generator.figures.steps.words import CLOSE, Words, step
+from generator.figures.steps.words import CLOSE, StepWriter, step
 from generator.figures.tray_screws import tray_holes, tray_screws
 
 
-class ClosingSteps(Words):
+class ClosingSteps(StepWriter):
     """Tells the steps from the first panel to the level bench."""
 
     def all(self) -> Iterator[Step]:
         """Steps in the usual order."""
         yield from self._close()
+        yield from self._fix_tray()
         yield from self._lid()
+        yield from self._square_and_level()
 
     def _close(self) -> Iterator[Step]:
         for role, title in (
@@ -68,6 +70,8 @@ class ClosingSteps(Words):
                 ("Tongues are home all along before anything is tightened.",),
                 ("pinch", "lift"),
             )
+
+    def _fix_tray(self) -> Iterator[Step]:
         trims = self.pick(Role.TRAY_TRIM)
         pockets, above = tray_screws(self.bench)
         yield step(
@@ -123,7 +127,7 @@ class ClosingSteps(Words):
         return self.pick(*roles, end=end)
 
     def _lid(self) -> Iterator[Step]:
-        stage, on = self.bench.stand.words.stage, self.bench.stand.step
+        stage = self.bench.stand.words.stage
         cross = self.pick(Role.TOP_CROSS_MEMBER)
         grid = [*self.pick(Role.LONG_RAIL, level="top"), *cross]
         if self.rails_run_through:
@@ -159,6 +163,9 @@ class ClosingSteps(Words):
             ),
             cautions=("lift", "pinch"),
         )
+
+    def _square_and_level(self) -> Iterator[Step]:
+        stage, on = self.bench.stand.words.stage, self.bench.stand.step
         yield step(
             stage,
             "square",

@@ -8,10 +8,10 @@ from fractions import Fraction
 from generator.bench.frames.slot_nuts import BRACKET, slot_nuts
 from generator.bench.role import Role
 from generator.figures.rows.assembly import PlaceRow, Step
-from generator.figures.steps.words import FILL, Words, step
+from generator.figures.steps.words import FILL, StepWriter, step
 
 
-class FillingSteps(Words):
+class FillingSteps(StepWriter):
     """Tells the steps from the slides to the label."""
 
     def _bracket_lines(self) -> Iterator[str]:

@@ -9,24 +9,27 @@ from generator.bench.place import ENDS, End
 from generator.bench.role import STRIPS, Role
 from generator.figures.hardware import nuts
 from generator.figures.rows.assembly import Step
-from generator.figures.steps.words import BASE, FRAMES, PREPARE, Words, step
+from generator.figures.steps.words import BASE, FRAMES, PREPARE, StepWriter, step
 from generator.figures.tray_screws import tray_screws
 
 
-class FrameSteps(Words):
+class FrameSteps(StepWriter):
     """Tells the steps from the first cut to the square base."""
 
     def all(self) -> Iterator[Step]:
         """Steps in the usual order."""
-        yield from self._prepare()
+        yield from self._cutting()
+        yield from self._strips()
+        yield from self._nuts()
         for end in ENDS:
-            yield from self._end_frame(end)
+            yield from self._lying(end)
+            yield from self._upright(end)
         yield from self._base()
+        yield from self._base_posts()
 
-    def _prepare(self) -> Iterator[Step]:
+    def _cutting(self) -> Iterator[Step]:
         bars = tuple(part for part in self.bench.parts if part.is_bar)
         boards = self.pick(Role.DIVIDER, Role.END_PANEL, Role.SPINE_PANEL, Role.BACK_PANEL, Role.TRAY)
-        strips = self.pick(*STRIPS)
         pockets, _ = tray_screws(self.bench)
         yield step(
             PREPARE,
@@ -64,6 +67,9 @@ class FrameSteps(Words):
             ("kickback", "dust", "finish"),
             places=pockets,
         )
+
+    def _strips(self) -> Iterator[Step]:
+        strips = self.pick(*STRIPS)
         if strips:
             yield step(
                 PREPARE,
@@ -78,6 +84,8 @@ class FrameSteps(Words):
                 ),
                 ("Left and right walls agree within 0.3 mm (1/64 in).",),
             )
+
+    def _nuts(self) -> Iterator[Step]:
         count, roll_in = nuts(self.bench), self.bench.goods.slot_nut.entry == "roll-in"
         yield step(
             PREPARE,
@@ -134,13 +142,12 @@ class FrameSteps(Words):
         bars = ", ".join(f"{mark} {count}" for mark, count in waiting.items())
         yield f"Inner slots of the top, spare ones counted: {bars}. They go in as the slots close, step by step."
 
-    def _end_frame(self, end: End) -> Iterator[Step]:
+    def _lying(self, end: End) -> Iterator[Step]:
+        """An end frame, flat, up to what its posts go over."""
         base = self.pick(Role.BASE_END_MEMBER, end=end)
         rail = self.pick(Role.TRAY_END_RAIL, end=end)
-        top = self.pick(Role.TOP_END_MEMBER, end=end)
         spine = self.pick(Role.END_SPINE_POST, end=end)
         between, panels, clip = *self._end_panels(end), self.joint.called
-        posts = self.pick(Role.CORNER_POST, end=end)
         yield step(
             FRAMES,
             f"{end}-ring",
@@ -182,6 +189,11 @@ class FrameSteps(Words):
                     "three turns, all one way.",
                 ),
             )
+
+    def _upright(self, end: End) -> Iterator[Step]:
+        """Its posts and what they carry, and the frame set upright."""
+        top, clip = self.pick(Role.TOP_END_MEMBER, end=end), self.joint.called
+        posts = self.pick(Role.CORNER_POST, end=end)
         if not self.rails_run_through:
             yield step(
                 FRAMES,
@@ -286,6 +298,10 @@ class FrameSteps(Words):
                 else "Set the rails parallel.",
             ),
         )
+
+    def _base_posts(self) -> Iterator[Step]:
+        cross = self.pick(Role.BASE_CROSS_MEMBER)
+        bare = [part for part in cross if not part.place.lines]
         posts = [part for part in self.pick(Role.INNER_POST) if part.place.side]
         if posts:
             yield step(

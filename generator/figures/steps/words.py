@@ -48,7 +48,7 @@ def step(
     )  # fmt: skip
 
 
-class Words:
+class StepWriter:
     """Parts of one bench for those who tell its steps."""
 
     def __init__(self, bench: Bench, diagonals: dict[str, float]) -> None:
