@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.bench.fillings.facts import Picture, Seen
+from generator.bench.fillings.facts import FillingPicture, Seen
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import Row, Ruler, Stretch, Tick, chain, overall, running
 from generator.drawings.extent import Extent
@@ -93,7 +93,7 @@ def height_label(view: OpeningView, height: Fraction, what: str, ruler: Ruler) -
     return Tick(view.y(height), ruler.text(height - view.bay.bottom), what)
 
 
-def draw_picture(canvas: Canvas, view: OpeningView, picture: Picture, ruler: Ruler) -> list[Tick]:
+def draw_picture(canvas: Canvas, view: OpeningView, picture: FillingPicture, ruler: Ruler) -> list[Tick]:
     """What fills the bay at its heights, with its axis as a centre line, and its name."""
     drawn = [draw_seen(canvas, view, each) for each in picture.shapes]
     if picture.axis is not None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.bench.fillings.facts import Picture, Placed, Seen
+from generator.bench.fillings.facts import FillingPicture, Placed, Seen
 from generator.bench.fillings.walls import PLAY, both_walls, centred, from_face
 from generator.bench.frames.panels import panel_rules, trim_thickness
 from generator.bench.layout import BayPlace, Layout, ZonePlace
@@ -249,12 +249,12 @@ def drawer_constants(loaded: LoadedSpec) -> drawer_rules.DrawerRules:
     )
 
 
-def drawer_picture(drawer: PlacedDrawer) -> Picture:
+def drawer_picture(drawer: PlacedDrawer) -> FillingPicture:
     """The face in outline, the box behind it dashed, the slide's axis as a centre line."""
     size, n = drawer.sizes, drawer.number
     box = Span(size.box_bottom, size.box_bottom + size.box_height)
     face, axis = drawer.takes, size.slide_axis
-    return Picture(
+    return FillingPicture(
         drawer.bay,
         f"Drawer {n}",
         (Seen(size.front_width, face, "fill-front"), Seen(size.box_width, box, "hidden")),

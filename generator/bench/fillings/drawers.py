@@ -35,11 +35,11 @@ from generator.bench.fillings.facts import (
     Clearance,
     Effect,
     FillingGoods,
+    FillingPicture,
     FillStep,
     Need,
     Off,
     Opening,
-    Picture,
     Placed,
     Sagging,
     Sliding,
@@ -325,7 +325,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
             )
             yield Effect("Slide space", f"{path}.side_space", "box widths and bottoms")
 
-    def pictures(self, bench: Solved) -> Iterator[Picture]:
+    def pictures(self, bench: Solved) -> Iterator[FillingPicture]:
         """Face, box and axis."""
         return map(drawer_picture, bench.storage.of(PlacedDrawer))
 

@@ -227,7 +227,7 @@ class Seen:
 
 
 @dataclass(frozen=True)
-class Picture:
+class FillingPicture:
     """A thing in the drawing of its opening; heights are above the frame's underside (mm).
 
     The `name` stands in the shape of index `room`, off its `axis`; without one it stands on the thing. `face` is what

@@ -12,12 +12,12 @@ from generator.bench.fillings.facts import (
     Clearance,
     Effect,
     FillingGoods,
+    FillingPicture,
     FillStep,
     Load,
     Need,
     Opening,
     P,
-    Picture,
     Placed,
     Sagging,
     Sliding,
@@ -224,7 +224,7 @@ class FillingKind(Protocol[P]):
         """What these sizes decide."""
         yield from ()
 
-    def pictures(self, bench: Solved) -> Iterator[Picture]:
+    def pictures(self, bench: Solved) -> Iterator[FillingPicture]:
         """Each as one sees it in its opening."""
         yield from ()
 

@@ -9,11 +9,11 @@ from typing import ClassVar
 from generator.bench.fillings.facts import (
     BAY,
     Clearance,
+    FillingPicture,
     FillStep,
     Load,
     Off,
     Opening,
-    Picture,
     Placed,
     Sagging,
     Seen,
@@ -129,12 +129,12 @@ class ShelfFilling(FillingKind[PlacedShelf]):
             top = min(above, default=levels.base_top + levels.opening)
             yield Opening(shelf.bay, f"above shelf {shelf.number}", top - shelf.top, shelf.top, top)
 
-    def pictures(self, bench: Solved) -> Iterator[Picture]:
+    def pictures(self, bench: Solved) -> Iterator[FillingPicture]:
         """The front edge on its cleats, which are dashed."""
         thick = bench.goods.strips[bench.spec.shelves.cleat].thickness
         for shelf in bench.storage.of(PlacedShelf):
             n, cleat = shelf.number, Span(shelf.cleat_top - CLEAT_HIGH, shelf.cleat_top)
-            yield Picture(
+            yield FillingPicture(
                 shelf.bay,
                 f"Shelf {n}",
                 (

@@ -13,11 +13,11 @@ from generator.bench.fillings.facts import (
     BAY,
     Clearance,
     Effect,
+    FillingPicture,
     FillStep,
     Load,
     Off,
     Opening,
-    Picture,
     Placed,
     Seen,
     Solved,
@@ -212,14 +212,14 @@ class ToteFilling(FillingKind[PlacedTote]):
             changes = "runner widths and heights, the width and height a bay needs"
             yield Effect("Tote", "totes", changes)
 
-    def pictures(self, bench: Solved) -> Iterator[Picture]:
+    def pictures(self, bench: Solved) -> Iterator[FillingPicture]:
         """Both runners, and the tote hanging by its rim between them."""
         spec, offset = bench.spec, panel_rules(bench.loaded).fit.offset
         for tote in bench.storage.of(PlacedTote):
             runner, rim = tote.runner_width - offset, tote.runner_top
             gap = bay_of(bench, tote.bay)[1].clear - 2 * runner
             thick, n = bench.goods.strips[runner_material(spec, tote.kind)].thickness, tote.number
-            yield Picture(
+            yield FillingPicture(
                 tote.bay,
                 f"Tote {n}",
                 (

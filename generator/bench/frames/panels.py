@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
@@ -111,6 +111,37 @@ def _wider(span: Span, low: Fraction, high: Fraction) -> Span:
     return Span(span.low - low, span.high + high)
 
 
+def _wall(
+    loaded: LoadedSpec,
+    rules: PanelRules,
+    *,
+    mark: str,
+    name: str,
+    role: Role,
+    box: Box,
+    along: str,
+    place: Place,
+    tongues: Mapping[str, Fraction],
+    notches: tuple[Notch, ...],
+) -> Part:
+    """An upright sheet in the slots of the bars about it."""
+    return Part(
+        mark=mark,
+        name=name,
+        role=role,
+        material=loaded.spec.panels.material,
+        kind="sheet",
+        box=box,
+        along=along,
+        across="z",
+        place=place,
+        thickness=rules.fit.thickness,
+        tongues=tongues,
+        notches=notches,
+        fit=rules.fit,
+    )
+
+
 def _dividers(loaded: LoadedSpec, layout: Layout, zone: ZonePlace, rules: PanelRules) -> Iterator[Part]:
     tongue, thickness = rules.tongue, rules.fit.thickness
     z = Span(layout.levels.base_top - tongue, wall_top(loaded, layout))
@@ -125,20 +156,17 @@ def _dividers(loaded: LoadedSpec, layout: Layout, zone: ZonePlace, rules: PanelR
     )
     for number, line in enumerate(zone.lines, 1):
         x = _sheet_span(line, layout.section, thickness)
-        yield Part(
+        yield _wall(
+            loaded,
+            rules,
             mark=f"{zone.letter}D{number}",
             name=f"divider, {zone.name} zone",
             role=Role.DIVIDER,
-            material=loaded.spec.panels.material,
-            kind="sheet",
             box=Box(x, _wider(zone.y, tongue, tongue), z),
             along="y",
-            across="z",
             place=Place(zone=zone.name, lines=(layout.line_number(line),)),
-            thickness=thickness,
             tongues={"front": tongue, "rear": tongue, "bottom": tongue},
             notches=_notches(("front bottom", "rear bottom"), sizes, reasons),
-            fit=rules.fit,
         )
 
 
@@ -157,20 +185,17 @@ def _end_panels(loaded: LoadedSpec, layout: Layout, zone: ZonePlace, rules: Pane
     z = Span(layout.levels.base_top - tongue, layout.levels.end_rail_bottom + tongue)
     ends = (Fraction(0), layout.length - layout.section)
     for number, (end, face) in enumerate(zip(ENDS, ends, strict=True), 1):
-        yield Part(
+        yield _wall(
+            loaded,
+            rules,
             mark=f"E{zone.letter}{number}",
             name=f"end panel, {zone.name} zone",
             role=Role.END_PANEL,
-            material=loaded.spec.panels.material,
-            kind="sheet",
             box=Box(_sheet_span(face, layout.section, thickness), _wider(zone.y, tongue, tongue), z),
             along="y",
-            across="z",
             place=Place(zone=zone.name, end=end),
-            thickness=thickness,
             tongues=dict.fromkeys(("front", "rear", "bottom", "top"), tongue),
             notches=_end_panel_notches(loaded, layout, zone, rules),
-            fit=rules.fit,
         )
 
 
@@ -207,20 +232,17 @@ def _spine_panels(loaded: LoadedSpec, layout: Layout, rules: PanelRules) -> Iter
                 for end, edge, outer in (("left", left, edges[0]), ("right", right, edges[-1]))
                 if edge == outer
             ]
-            yield Part(
+            yield _wall(
+                loaded,
+                rules,
                 mark=f"SP{number}",
                 name="spine panel",
                 role=Role.SPINE_PANEL,
-                material=loaded.spec.panels.material,
-                kind="sheet",
                 box=Box(_wider(gap, tongue, tongue), _sheet_span(y, layout.section, thickness), z),
                 along="x",
-                across="z",
                 place=in_row(layout, row, left, right),
-                thickness=thickness,
                 tongues={"left": tongue, "right": tongue},
                 notches=tuple(notches),
-                fit=rules.fit,
             )
 
 
@@ -243,20 +265,17 @@ def _back_panels(loaded: LoadedSpec, layout: Layout, rules: PanelRules) -> Itera
             f"{corner.kind} at the corner post" if is_corner else f"{rules.joint} of the inner post"
             for _, is_corner in ends
         )
-        yield Part(
+        yield _wall(
+            loaded,
+            rules,
             mark=f"BP{number}",
             name="back panel",
             role=Role.BACK_PANEL,
-            material=loaded.spec.panels.material,
-            kind="sheet",
             box=Box(_wider(Span(left + layout.section, right), tongue, tongue), y, z),
             along="x",
-            across="z",
             place=in_row(layout, len(layout.rows) - 1, left, right),
-            thickness=thickness,
             tongues={"left": tongue, "right": tongue, "bottom": tongue},
             notches=_notches(("left bottom", "right bottom"), sizes, reasons),
-            fit=rules.fit,
         )
 
 

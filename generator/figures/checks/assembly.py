@@ -16,7 +16,7 @@ from generator.calculators.bodies import Body
 from generator.calculators.collisions import Clash
 from generator.codes import Code
 from generator.figures.access_report import AccessReport
-from generator.figures.checks.judged import Judged, Path, judged
+from generator.figures.checks.check_result import CheckResult, Path, check_result
 
 #: So many overlaps are told one by one; a spec that is wrong at the root has hundreds.
 MOST_TOLD = 30
@@ -73,7 +73,7 @@ NUTS_PRELOAD = Law(
 )  # fmt: skip
 
 
-def assembly_checks(bench: Bench, whole: AccessReport) -> Iterator[Judged]:
+def assembly_checks(bench: Bench, whole: AccessReport) -> Iterator[CheckResult]:
     """Overlaps, the order, key lines and nuts."""
     goods = _Goods(bench)
     yield from _overlaps(bench, whole, goods)
@@ -108,7 +108,7 @@ class _Goods:
         return self._joinings[self._fasteners[name]] if name in self._fasteners else None
 
 
-def _overlaps(bench: Bench, whole: AccessReport, goods: _Goods) -> Iterator[Judged]:
+def _overlaps(bench: Bench, whole: AccessReport, goods: _Goods) -> Iterator[CheckResult]:
     told: dict[tuple[str, str], Clash] = {}
     for clash in whole.clashes:
         told.setdefault((clash.first.owner, clash.second.owner), clash)
@@ -117,7 +117,9 @@ def _overlaps(bench: Bench, whole: AccessReport, goods: _Goods) -> Iterator[Judg
         depth = Fraction(round(clash.depth * 1000), 1000)
         path = _path(bench, clash)
         rests_on = goods.of(clash.first.name, clash.second.name)
-        yield judged(law, False, where, path, value=depth, limit=TOLERANCE, unit="mm", rests_on=rests_on)
+        yield check_result(
+            law, False, where, path, value=depth, limit=TOLERANCE, unit="mm", rests_on=rests_on
+        )
     if len(told) > MOST_TOLD:
         rest = [
             name
@@ -125,9 +127,9 @@ def _overlaps(bench: Bench, whole: AccessReport, goods: _Goods) -> Iterator[Judg
             for name in (clash.first.name, clash.second.name)
         ]
         where = f"{len(told) - MOST_TOLD} more pairs of parts"
-        yield judged(OVERLAP, False, where, (), rests_on=goods.of(*rest))
+        yield check_result(OVERLAP, False, where, (), rests_on=goods.of(*rest))
     if not told:
-        yield judged(OVERLAP, True, f"{len(whole.done.bodies)} bodies", ())
+        yield check_result(OVERLAP, True, f"{len(whole.done.bodies)} bodies", ())
 
 
 def _judge_clash(clash: Clash, goods: _Goods) -> tuple[Law, str]:
@@ -172,7 +174,7 @@ def _path(bench: Bench, clash: Clash) -> tuple[str | int, ...]:
     return ("tray",) if roles & {Role.TRAY, Role.TRAY_TRIM} else ("zones",)
 
 
-def _order(whole: AccessReport, goods: _Goods) -> Iterator[Judged]:
+def _order(whole: AccessReport, goods: _Goods) -> Iterator[CheckResult]:
     path = ("frame", "joints")
     proof = whole.done.proof
     for blockage in causes(proof):
@@ -182,12 +184,12 @@ def _order(whole: AccessReport, goods: _Goods) -> Iterator[Judged]:
             (OVERLAP.code,),
             (SCREWS_MEET.code,),
         )
-        yield judged(ORDER_BLOCKED, False, describe(blockage), path, rests_on=rests_on)
+        yield check_result(ORDER_BLOCKED, False, describe(blockage), path, rests_on=rests_on)
     if proof.ok:
-        yield judged(ORDER_BLOCKED, True, f"{len(proof.ways)} motions", path)
+        yield check_result(ORDER_BLOCKED, True, f"{len(proof.ways)} motions", path)
 
 
-def _access(whole: AccessReport, goods: _Goods) -> Iterator[Judged]:
+def _access(whole: AccessReport, goods: _Goods) -> Iterator[CheckResult]:
     bodies, path = whole.by_name, ("frame", "joints")
     failed = 0
     for name, (joint, found) in whole.keys.items():
@@ -195,12 +197,12 @@ def _access(whole: AccessReport, goods: _Goods) -> Iterator[Judged]:
             failed += 1
             where = f"{name} in {joint.crossing}: {found.barred_by[0]}"
             law = _judge_key(joint, bodies[found.barred_by[0]], goods)
-            yield judged(law, False, where, path, rests_on=goods.of(name, found.barred_by[0]))
+            yield check_result(law, False, where, path, rests_on=goods.of(name, found.barred_by[0]))
         elif found.culprit and bodies[found.culprit].kind == "plate":
             where = f"{name} in {joint.crossing}: {found.culprit}"
-            yield judged(PLATE_OVER_ACCESS, False, where, ("base", "plate"))
+            yield check_result(PLATE_OVER_ACCESS, False, where, ("base", "plate"))
     if not failed:
-        yield judged(KEY_LINE_BLOCKED, True, f"{len(whole.keys)} screws", path)
+        yield check_result(KEY_LINE_BLOCKED, True, f"{len(whole.keys)} screws", path)
 
 
 def _judge_key(joint: Joint, culprit: Body, goods: _Goods) -> Law:
@@ -212,10 +214,10 @@ def _judge_key(joint: Joint, culprit: Body, goods: _Goods) -> Law:
     return (other and other.face_to_face) or KEY_LINE_BLOCKED
 
 
-def _preload(bench: Bench, whole: AccessReport) -> Iterator[Judged]:
+def _preload(bench: Bench, whole: AccessReport) -> Iterator[CheckResult]:
     path = ("hardware",)
     if bench.goods.slot_nut.entry == "roll-in":
-        yield judged(NUTS_PRELOAD, True, "the nuts roll in", path)
+        yield check_result(NUTS_PRELOAD, True, "the nuts roll in", path)
         return
     bars = dict.fromkeys(nut.bar.mark for nut, found in whole.nuts if found.lost_to)
-    yield judged(NUTS_PRELOAD, not bars, ", ".join(bars), path)
+    yield check_result(NUTS_PRELOAD, not bars, ", ".join(bars), path)

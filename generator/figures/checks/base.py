@@ -6,16 +6,16 @@ from collections.abc import Iterator
 
 from generator.bench.model import Bench
 from generator.bench.stands import stand_kind
-from generator.figures.checks.judged import Judged, judged, of_verdict
+from generator.figures.checks.check_result import CheckResult, check_result, of_verdict
 from generator.figures.rows.masses import Stands
 
 
-def base_checks(bench: Bench, stands: Stands) -> Iterator[Judged]:
+def base_checks(bench: Bench, stands: Stands) -> Iterator[CheckResult]:
     """The rating first, then what the kind judged by itself."""
     spec = bench.spec
     stand = bench.stand
     rating = stands.rating or 0.0
-    yield judged(stand.laws.rating, stands.required <= rating, f"{stands.count} {stand.words.many}", stand.path,
+    yield check_result(stand.laws.rating, stands.required <= rating, f"{stands.count} {stand.words.many}", stand.path,
                  value=stands.required, limit=rating, unit="kg")  # fmt: skip
     marks = {part.mark for part in stand.parts}
     parts = [part for part in bench.parts if part.mark in marks]

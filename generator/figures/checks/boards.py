@@ -12,7 +12,7 @@ from generator.bench.model import Bench, Part
 from generator.bench.remedies import more_walls
 from generator.calculators.fits import BOTTOM_CLEARANCE, SHORTEST_TONGUE
 from generator.codes import Code
-from generator.figures.checks.judged import Judged, at_least, at_most, judged
+from generator.figures.checks.check_result import CheckResult, at_least, at_most, check_result
 from generator.figures.rows.cutting import Shortage
 from generator.findings import Change, dotted
 from generator.provenance import constant
@@ -94,7 +94,7 @@ TOO_LITTLE_STOCK = Law(
 )  # fmt: skip
 
 
-def panel_checks(bench: Bench) -> Iterator[Judged]:
+def panel_checks(bench: Bench) -> Iterator[CheckResult]:
     """Tongues in their slots, sheets in their grooves, measured goods, the tray's span."""
     spec = bench.spec
     rules, bar = panel_rules(bench.loaded), bench.goods.bar
@@ -111,7 +111,7 @@ def panel_checks(bench: Bench) -> Iterator[Judged]:
     captured = dict.fromkeys(part.material for part in bench.parts if part.fit is not None)
     for material in (*captured, spec.frame.material):
         measured = bool(spec.materials[material].measured)
-        yield judged(NOT_MEASURED, measured, material, ("materials", material))
+        yield check_result(NOT_MEASURED, measured, material, ("materials", material))
     yield at_most(TRAY_SPAN, _tray_span(bench), LONGEST_SPAN, "tray", ("tray",))
 
 
@@ -125,7 +125,7 @@ def _tray_span(bench: Bench) -> Fraction:
     return max(b - a - plan.section for a, b in pairwise(sorted(supports)))
 
 
-def stock_checks(bench: Bench) -> Iterator[Judged]:
+def stock_checks(bench: Bench) -> Iterator[CheckResult]:
     """No part is larger than anything that its material is sold in."""
     spec = bench.spec
     for material in dict.fromkeys(part.material for part in bench.parts):
@@ -143,7 +143,7 @@ def stock_checks(bench: Bench) -> Iterator[Judged]:
                 continue
             where = f"{unfit[0].mark}, {unfit[0].group}"
             size, most = _too_large(unfit[0], rooms)
-            yield judged(
+            yield check_result(
                 LONGER_THAN_STOCK, False, where, path, value=size, limit=most, unit="mm",
                 remedy=_larger_stock(bench, unfit[0]),
             )  # fmt: skip
@@ -156,14 +156,14 @@ def stock_checks(bench: Bench) -> Iterator[Judged]:
 
 def shortage_checks(
     bench: Bench, shortages: Sequence[Shortage], flagged: Collection[str]
-) -> Iterator[Judged]:
+) -> Iterator[CheckResult]:
     """Materials without a plan; `flagged` are those whose parts are known to be too large."""
     spec = bench.spec
     for each in shortages:
         path = ("materials", each.material, "stock")
         if each.more:
             where = f"{each.count} of {each.material}, such as {each.mark}; {each.more} more would do"
-            yield judged(TOO_LITTLE_STOCK, False, where, path, remedy=_more(spec, each))
+            yield check_result(TOO_LITTLE_STOCK, False, where, path, remedy=_more(spec, each))
         elif each.material not in flagged:
             # it would fit with its grain the other way
             stock = spec.materials[each.material].stock
@@ -172,7 +172,7 @@ def shortage_checks(
             ]
             size = next((needs for needs, has in sides if has == needs - each.short_by), each.needs[0])
             where = f"{each.mark}, along the grain"
-            yield judged(
+            yield check_result(
                 LONGER_THAN_STOCK, False, where, path, value=size, limit=size - each.short_by, unit="mm",
                 remedy=_larger_stock(bench, next(part for part in bench.parts if part.mark == each.mark)),
             )  # fmt: skip

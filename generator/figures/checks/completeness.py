@@ -27,7 +27,7 @@ from generator.calculators.completeness import (
 from generator.calculators.fasteners import pocket_footprint
 from generator.codes import Code
 from generator.figures.checks.assembly import ACCESS_MISSING
-from generator.figures.checks.judged import Judged, judged
+from generator.figures.checks.check_result import CheckResult, check_result
 from generator.figures.tray_screws import lying_strips, tray_screws
 from generator.geometry import AXES, FACES
 from generator.spec.schema import Spec
@@ -120,7 +120,7 @@ EDGES: dict[str, Law] = {
 }
 
 
-def completeness_checks(bench: Bench) -> Iterator[Judged]:
+def completeness_checks(bench: Bench) -> Iterator[CheckResult]:
     """Edges, supports and joints."""
     yield from _edges(bench)
     yield from _tray_span(bench)
@@ -167,7 +167,7 @@ def edge_states(bench: Bench) -> tuple[tuple[Part, EdgeState], ...]:
     return tuple(found)
 
 
-def _edges(bench: Bench) -> Iterator[Judged]:
+def _edges(bench: Bench) -> Iterator[CheckResult]:
     spec = bench.spec
     states: dict[str, list[EdgeState]] = {}
     parts = {}
@@ -182,7 +182,7 @@ def _edges(bench: Bench) -> Iterator[Judged]:
             where = f"{mark} {_edge_name(state.edge)}" + (f", {' and '.join(state.by)}" if state.by else "")
             law = EDGES[code]
             value = {TONGUE_OFF_GROOVE: abs(state.off), TONGUE_SHALLOW: state.grip}.get(law, state.span)
-            yield judged(law, False, where, path, value=_mm(value), unit="mm")
+            yield check_result(law, False, where, path, value=_mm(value), unit="mm")
         for state in own:
             edge = _edge_name(state.edge)
             reason = DECLARED_FREE.get((parts[mark].role, edge), "")
@@ -190,9 +190,11 @@ def _edges(bench: Bench) -> Iterator[Judged]:
                 told += 1
                 severity = "note" if parts[mark].role is Role.EXTRA_PANEL else ""
                 where, span = f"{mark} {edge}", _mm(state.span)
-                yield judged(EDGE_UNSUPPORTED, False, where, path, value=span, unit="mm", severity=severity)
+                yield check_result(
+                    EDGE_UNSUPPORTED, False, where, path, value=span, unit="mm", severity=severity
+                )
     if not told:
-        yield judged(EDGE_UNSUPPORTED, True, f"{sum(map(len, states.values()))} edges", ())
+        yield check_result(EDGE_UNSUPPORTED, True, f"{sum(map(len, states.values()))} edges", ())
 
 
 def _path_of(part: Part) -> tuple[str | int, ...]:
@@ -205,7 +207,7 @@ def _path_of(part: Part) -> tuple[str | int, ...]:
     return paths.get(part.role, ("panels",))
 
 
-def _tray_span(bench: Bench) -> Iterator[Judged]:
+def _tray_span(bench: Bench) -> Iterator[CheckResult]:
     """The widest space that the tray really bridges, told when a wall that the spec asks for is not there.
 
     A divider counts as wide as the bars that it stands in.
@@ -227,7 +229,7 @@ def _tray_span(bench: Bench) -> Iterator[Judged]:
         limit = SPAN_PER_THICKNESS * 12
         planned = max(b - a for a, b in pairwise(_lines(bench))) - float(bench.layout.section)
         if span > max(limit, planned + 1):
-            yield judged(
+            yield check_result(
                 SUPPORT_MISSING, False, "tray", ("tray",), value=_mm(span), limit=_mm(limit), unit="mm"
             )
 
@@ -237,16 +239,16 @@ def _lines(bench: Bench) -> list[float]:
     return [0.0, *(float(line) for line in plan.lines), float(plan.length - plan.section)]
 
 
-def _supports(bench: Bench) -> Iterator[Judged]:
+def _supports(bench: Bench) -> Iterator[CheckResult]:
     """What hangs or slides lies on its strips."""
     missing = [name for kind in FILLINGS for name in kind.hanging(bench)]
     for name in missing:
-        yield judged(SUPPORT_MISSING, False, name, ("zones",))
+        yield check_result(SUPPORT_MISSING, False, name, ("zones",))
     if not missing:
-        yield judged(SUPPORT_MISSING, True, "", ("zones",))
+        yield check_result(SUPPORT_MISSING, True, "", ("zones",))
 
 
-def _pockets(bench: Bench) -> Iterator[Judged]:
+def _pockets(bench: Bench) -> Iterator[CheckResult]:
     """Where the tray is screwed through pockets, these find room above runners and cleats."""
     pockets, _ = tray_screws(bench)
     if not pockets:
@@ -265,7 +267,7 @@ def _pockets(bench: Bench) -> Iterator[Judged]:
             for strips in faces.values()
         ]
         if max(rooms) < needed:
-            yield judged(
+            yield check_result(
                 POCKET_FOOTPRINT, False, wall.mark, ("panels",),
                 value=max(rooms), limit=needed, unit="mm", sense="at least",
             )  # fmt: skip
@@ -275,7 +277,7 @@ def _beside(strip: Part, wall: Part) -> bool:
     return strip.box.y.overlap(wall.box.y) > 0
 
 
-def _joints(bench: Bench) -> Iterator[Judged]:
+def _joints(bench: Bench) -> Iterator[CheckResult]:
     spec = bench.spec
     bars = [part for part in bench.parts if part.is_bar]
     expected, _ = find_joints(spec, bars, bench.joinings)
@@ -293,9 +295,9 @@ def _joints(bench: Bench) -> Iterator[Judged]:
         ]
     path = ("frame", "joints")
     for law, where in faults:
-        yield judged(law, False, where, path)
+        yield check_result(law, False, where, path)
     if not faults:
-        yield judged(JOINT_WITHOUT_FASTENER, True, f"{len(expected)} joints", path)
+        yield check_result(JOINT_WITHOUT_FASTENER, True, f"{len(expected)} joints", path)
 
 
 def _loose_ends(spec: Spec, bars: Sequence[Part], joints: Sequence[Joint]) -> Iterator[str]:

@@ -6,10 +6,10 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from generator.figures.checks.judged import Judged
+from generator.figures.checks.check_result import CheckResult
 
 
-def causes_only(found: Sequence[Judged]) -> Iterator[Judged]:
+def causes_only(found: Sequence[CheckResult]) -> Iterator[CheckResult]:
     """Leave out each failed check that rests on a failed error; the first such error says how many wait for it.
 
     What holds is kept: it holds whatever else fails.
@@ -32,13 +32,13 @@ def causes_only(found: Sequence[Judged]) -> Iterator[Judged]:
         )
 
 
-def _first(cause: Judged, errors: Sequence[Judged]) -> Judged:
+def _first(cause: CheckResult, errors: Sequence[CheckResult]) -> CheckResult:
     """The error at the head of the chain."""
     above = next((one for one in errors if _rests(cause, one)), None)
     return cause if above is None else _first(above, errors)
 
 
-def _rests(check: Judged, cause: Judged) -> bool:
+def _rests(check: CheckResult, cause: CheckResult) -> bool:
     """On a check by its code, or on anything that is said of a key path. A cause rests on nothing of its own kind."""
     if check is cause or check.check.code == cause.check.code:
         return False

@@ -11,7 +11,7 @@ from generator.bench.law import GOODS, Law
 from generator.bench.model import Bench
 from generator.calculators.fasteners import THREADS
 from generator.codes import Code
-from generator.figures.checks.judged import Judged, at_least, at_most, of_verdict
+from generator.figures.checks.check_result import CheckResult, at_least, at_most, of_verdict
 from generator.provenance import constant
 from generator.spec.goods import Profile
 from generator.spec.load import LoadedSpec
@@ -38,7 +38,7 @@ THREADS_MEET = Law(
 )  # fmt: skip
 
 
-def fastener_checks(bench: Bench) -> Iterator[Judged]:
+def fastener_checks(bench: Bench) -> Iterator[CheckResult]:
     """Bore, clips, heads and keys of the fasteners in use; two threads in one bar; the slot nut's bolt."""
     spec, goods = bench.spec, bench.goods
     for name in dict.fromkeys(joint.fastener for joint in bench.joints):
@@ -49,7 +49,7 @@ def fastener_checks(bench: Bench) -> Iterator[Judged]:
     yield at_most(BOLT_MOUTH, diameter, goods.bar.slot.opening, name, ("hardware", name, "thread"))
 
 
-def _bore(loaded: LoadedSpec, bar: Profile, name: str, fastener: str) -> Judged:
+def _bore(loaded: LoadedSpec, bar: Profile, name: str, fastener: str) -> CheckResult:
     thread, path = THREADS[name], ("materials", loaded.spec.frame.material, "bore")
     where = f"{name} of {fastener}"
     low, high = thread.minor
@@ -63,10 +63,10 @@ def _bore(loaded: LoadedSpec, bar: Profile, name: str, fastener: str) -> Judged:
     return at_least(BORE_THREAD, bar.bore, low, where, path, severity="warning", advice=advice)
 
 
-def _thread_ends(bench: Bench) -> Iterator[Judged]:
+def _thread_ends(bench: Bench) -> Iterator[CheckResult]:
     """Threads from both ends of one bar, and threads that no tap cuts in one go."""
     fastener = {(joint.member, joint.end): joint.fastener for joint in bench.joints}
-    told: dict[str, Judged] = {}
+    told: dict[str, CheckResult] = {}
     for part in bench.parts:
         taps = [op for op in part.operations if op.op == "tap" and op.depth is not None]
         for tap in taps:

@@ -9,7 +9,7 @@ from generator.bench.law import Case, Law, bay_path, to_limit
 from generator.bench.model import Bench
 from generator.codes import Code
 from generator.figures.balance import Masses, Moving
-from generator.figures.checks.judged import Judged, at_least, judged, of_verdict
+from generator.figures.checks.check_result import CheckResult, at_least, check_result, of_verdict
 from generator.findings import Change, dotted
 from generator.provenance import inexact
 from generator.spec.load import LoadedSpec
@@ -31,7 +31,7 @@ STRIP_NARROW = Law(
 )  # fmt: skip
 
 
-def filling_checks(bench: Bench, masses: Masses) -> Iterator[Judged]:
+def filling_checks(bench: Bench, masses: Masses) -> Iterator[CheckResult]:
     """What each kind judges by itself, after the slides that carry it; then what can be reached and cut."""
     heaviest: dict[str, Moving] = {}
     for each in sorted(masses.sliding, key=lambda each: -each.own.mass):
@@ -44,7 +44,7 @@ def filling_checks(bench: Bench, masses: Masses) -> Iterator[Judged]:
     yield from _ripped(bench)
 
 
-def _rated(loaded: LoadedSpec, heaviest: Moving) -> Judged:
+def _rated(loaded: LoadedSpec, heaviest: Moving) -> CheckResult:
     """The slides against the heaviest thing on them with its load."""
     fact = heaviest.fact
     carried, rating = heaviest.own.mass + heaviest.load.mass, inexact(fact.rating)
@@ -55,18 +55,20 @@ def _rated(loaded: LoadedSpec, heaviest: Moving) -> Judged:
     if room >= 1:
         cure = Change(dotted(fact.load_key), lighter)
         advice = f"Take slides rated {needed} or more, or write {cure} and load it with no more."
-    return judged(fact.law, carried <= rating, f"{fact.name}, {fact.on}", path,
+    return check_result(fact.law, carried <= rating, f"{fact.name}, {fact.on}", path,
                   value=carried, limit=rating, unit="kg", advice=advice, remedy=(cure,))  # fmt: skip
 
 
-def _reached(bench: Bench) -> Iterator[Judged]:
+def _reached(bench: Bench) -> Iterator[CheckResult]:
     for zone in bench.layout.zones:
         for bay in zone.bays:
             if bay.spec.stack:
-                yield judged(CLOSED_ZONE, bool(zone.opens), f"bay {bay.name}", (*bay_path(bay), "stack"))
+                yield check_result(
+                    CLOSED_ZONE, bool(zone.opens), f"bay {bay.name}", (*bay_path(bay), "stack")
+                )
 
 
-def _ripped(bench: Bench) -> Iterator[Judged]:
+def _ripped(bench: Bench) -> Iterator[CheckResult]:
     """Strips that lie along their walls are ripped to their width."""
     for role in strip_paths():
         lying = [part for part in bench.of(role) if part.along != "z"]

@@ -17,7 +17,14 @@ from generator.calculators.fasteners import (
 from generator.calculators.reliefs import clear_of_holes
 from generator.calculators.spacing import Share
 from generator.codes import Code
-from generator.figures.checks.judged import Judged, Path, at_least, at_most, judged, of_verdict
+from generator.figures.checks.check_result import (
+    CheckResult,
+    Path,
+    at_least,
+    at_most,
+    check_result,
+    of_verdict,
+)
 from generator.figures.hardware import bolted_thickness, bracket_window, nut_window
 from generator.findings import Change, dotted
 from generator.provenance import constant
@@ -143,7 +150,7 @@ BOLT_WINDOW = Law(
 )  # fmt: skip
 
 
-def layout_checks(bench: Bench) -> Iterator[Judged]:
+def layout_checks(bench: Bench) -> Iterator[CheckResult]:
     """Widths to reach into, gaps for clamps, shares that no rule shows."""
     plan = bench.layout
     for bay in plan.bays:
@@ -151,7 +158,7 @@ def layout_checks(bench: Bench) -> Iterator[Judged]:
         yield at_least(BAY_WIDTH, bay.width, NARROWEST_BAY, f"bay {bay.name}", path)
         is_share = isinstance(bay.spec.width, Share)
         if is_share and bay.width * 10 % 1 and bay.width * 64 * 5 % 127:
-            yield judged(UNEVEN_SHARE, False, f"bay {bay.name}", path, value=bay.width, unit="mm")
+            yield check_result(UNEVEN_SHARE, False, f"bay {bay.name}", path, value=bay.width, unit="mm")
     gap_path = ("tray", "end_rail_bottom")
     yield at_least(CLAMP_GAP, plan.levels.clamp_gap, LOWEST_CLAMP_GAP, "between tray and top rail", gap_path)
     edges = (Fraction(0), *plan.lines, plan.length - plan.section)
@@ -160,12 +167,12 @@ def layout_checks(bench: Bench) -> Iterator[Judged]:
         yield at_least(NARROW_GAP, right - left - plan.section, NARROWEST_GAP, where, ("zones",))
 
 
-def joint_checks(bench: Bench) -> Iterator[Judged]:
+def joint_checks(bench: Bench) -> Iterator[CheckResult]:
     """Stacks and threads of the fasteners in use, and keys that a later screw shuts off."""
     for name in dict.fromkeys(joint.fastener for joint in bench.joints):
         yield from map(of_verdict, holds(bench.goods, name))
     crossed = _crossing_keys(bench)
-    yield judged(KEY_CROSSES_SCREW, not crossed, ", ".join(crossed), ("frame", "joints"))
+    yield check_result(KEY_CROSSES_SCREW, not crossed, ", ".join(crossed), ("frame", "joints"))
 
 
 def _crossing_keys(bench: Bench) -> list[str]:
@@ -176,7 +183,7 @@ def _crossing_keys(bench: Bench) -> list[str]:
     return [part.mark for part in bench.parts if any(mark == part.mark for mark, _ in screws & keys)]
 
 
-def relief_checks(bench: Bench) -> Iterator[Judged]:
+def relief_checks(bench: Bench) -> Iterator[CheckResult]:
     """The clamp reliefs keep clear of every hole on their face, and of the bar's ends; their router fits in."""
     spec = bench.spec
     access, path = spec.frame.clamp_access, ("frame", "clamp_access")
@@ -206,7 +213,7 @@ def _holes_on(part: Part, face: str) -> tuple[tuple[Fraction, Fraction], ...]:
     )
 
 
-def bolt_checks(bench: Bench) -> Iterator[Judged]:
+def bolt_checks(bench: Bench) -> Iterator[CheckResult]:
     """A stock length lies in each bolt's window; the value is the shortest that would do (mm)."""
     spec = bench.spec
     named = spec.top.bracket
@@ -218,4 +225,4 @@ def bolt_checks(bench: Bench) -> Iterator[Judged]:
     for what, window, path in windows:
         limit = window.length or window.longest
         ok = window.length is not None
-        yield judged(BOLT_WINDOW, ok, what, path, value=window.shortest, limit=limit, unit="mm")
+        yield check_result(BOLT_WINDOW, ok, what, path, value=window.shortest, limit=limit, unit="mm")

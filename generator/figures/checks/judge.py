@@ -24,8 +24,8 @@ from generator.figures.checks import (
     strength,
     top,
 )
+from generator.figures.checks.check_result import CheckResult, Path
 from generator.figures.checks.consequences import causes_only
-from generator.figures.checks.judged import Judged, Path
 from generator.figures.rows.checks import Check
 from generator.figures.rows.cutting import Cutting
 from generator.figures.rows.masses import Stands
@@ -61,7 +61,7 @@ def judge(
     sums: Strength,
     plans: Cutting,
     masses: Masses,
-) -> tuple[Judged, ...]:
+) -> tuple[CheckResult, ...]:
     """All checks, those that fail worst first and what someone can be hurt by before the rest; else as one builds."""
     loaded = bench.loaded
     too_large = tuple(boards.stock_checks(bench))
@@ -95,7 +95,7 @@ def judge(
     )
 
 
-def _cured(bench: Bench, judged: Judged) -> Judged:
+def _cured(bench: Bench, judged: CheckResult) -> CheckResult:
     """A failed check whose advice names the keys that cure it."""
     value, limit = Fraction(judged.check.value or 0), Fraction(judged.check.limit or 0)
     case = Case(bench.loaded, bench.layout, judged.path, value, limit, judged.check.sense == "at most")
@@ -124,9 +124,9 @@ def _entry(path: str, section: str, names: set[str]) -> str:
     return max((name for name in names if path.startswith(f"{section}.{name}.")), key=len, default="")
 
 
-def findings(loaded: LoadedSpec, judged: tuple[Judged, ...]) -> tuple[Finding, ...]:
+def findings(loaded: LoadedSpec, judged: tuple[CheckResult, ...]) -> tuple[Finding, ...]:
     """The failed checks as findings with their place in the spec; many alike at one place are one finding."""
-    alike: dict[tuple[str, str, Path], list[Judged]] = {}
+    alike: dict[tuple[str, str, Path], list[CheckResult]] = {}
     for each in judged:
         if not each.check.ok:
             alike.setdefault((each.check.code, each.check.severity, each.path), []).append(each)
@@ -135,14 +135,14 @@ def findings(loaded: LoadedSpec, judged: tuple[Judged, ...]) -> tuple[Finding, .
     )
 
 
-def _told(checks: list[Judged]) -> list[tuple[Judged, tuple[Judged, ...]]]:
+def _told(checks: list[CheckResult]) -> list[tuple[CheckResult, tuple[CheckResult, ...]]]:
     """Each failed check with those that are told in one breath with it."""
     if len(checks) <= MOST_ALIKE:
         return [(check, ()) for check in checks]
     return [(checks[0], tuple(checks[1:]))]
 
 
-def _finding(loaded: LoadedSpec, failed: Judged, also: tuple[Judged, ...]) -> Finding:
+def _finding(loaded: LoadedSpec, failed: CheckResult, also: tuple[CheckResult, ...]) -> Finding:
     check, path = failed.check, failed.path
     places = [each.check.where for each in (failed, *also[: MOST_ALIKE - 1]) if each.check.where]
     more = len(also) - MOST_ALIKE + 1

@@ -17,7 +17,7 @@ from generator.calculators.wood_screws import (
     thread_left,
 )
 from generator.codes import Code
-from generator.figures.checks.judged import Judged, judged
+from generator.figures.checks.check_result import CheckResult, check_result
 from generator.figures.screws import bracket_screws, driven
 from generator.findings import Change, dotted
 from generator.spec.schema import Spec
@@ -38,7 +38,7 @@ SCREW_SPLITS = Law(
 )  # fmt: skip
 
 
-def screw_checks(bench: Bench) -> Iterator[Judged]:
+def screw_checks(bench: Bench) -> Iterator[CheckResult]:
     """Every use of a wood screw, by what it goes through and holds on to."""
     spec = bench.spec
     for each in (*driven(bench), *bracket_screws(bench)):
@@ -46,19 +46,19 @@ def screw_checks(bench: Bench) -> Iterator[Judged]:
         most = room(each.through, each.into, LEAST_INSIDE)
         length = each.screw.length
         out = length > each.through + each.into
-        yield judged(
+        yield check_result(
             SCREW_LENGTH, length <= most, where, each.path, value=length, limit=most, unit="mm",
             severity="error" if out and each.shows else "", advice=_shorter(spec, each),
             remedy=_other_screw(each),
         )  # fmt: skip
         left, needed = thread_left(length, each.through, each.into), least_thread(each.screw.shank)
-        yield judged(
+        yield check_result(
             SCREW_THREAD, left >= needed, where, each.path, value=left, limit=needed, unit="mm",
             sense="at least", advice=_longer(bench, each), remedy=_other_screw(each),
         )  # fmt: skip
         if each.edge is not None:
             thick = edge_for(each.screw.shank)
-            yield judged(
+            yield check_result(
                 SCREW_SPLITS, each.edge >= thick, where, each.path, value=each.edge, limit=thick, unit="mm",
                 sense="at least", advice=_advice(spec, each, thick), remedy=_other_screw(each),
             )  # fmt: skip

@@ -11,7 +11,7 @@ from generator.bench.law import WORK, Case, Law, to_limit
 from generator.bench.model import Bench
 from generator.bench.remedies import SAFE, thicker
 from generator.codes import Code
-from generator.figures.checks.judged import Judged, Path, judged
+from generator.figures.checks.check_result import CheckResult, Path, check_result
 from generator.figures.rows.masses import Stands
 from generator.figures.rows.strength import Sag, Stability, Strength
 from generator.findings import Change
@@ -103,7 +103,7 @@ _SAGS: dict[str, tuple[Law, Path]] = {
 }
 
 
-def strength_checks(bench: Bench, stands: Stands, strength: Strength) -> Iterator[Judged]:
+def strength_checks(bench: Bench, stands: Stands, strength: Strength) -> Iterator[CheckResult]:
     """Tipping face by face, one in the air, then every sag."""
     spec = bench.spec
     for row in strength.stability:
@@ -111,44 +111,44 @@ def strength_checks(bench: Bench, stands: Stands, strength: Strength) -> Iterato
     rating = stands.rating or 0.0
     most = stands.one_in_the_air
     stand = bench.stand
-    yield judged(stand.laws.in_the_air, most <= rating, f"{stands.count} {stand.words.many}", stand.path,
+    yield check_result(stand.laws.in_the_air, most <= rating, f"{stands.count} {stand.words.many}", stand.path,
                  value=most, limit=rating, unit="kg")  # fmt: skip
     laws = _SAGS | {each.kind: (each.law, each.path) for kind in FILLINGS for each in kind.sagging(bench)}
     bars = (SAG_TOP_BAR, ("materials", spec.frame.material))
     yield from (_sag(each, *laws.get(each.kind, bars)) for each in strength.sags)
 
 
-def _tipping(row: Stability) -> Iterator[Judged]:
+def _tipping(row: Stability) -> Iterator[CheckResult]:
     where = f"{row.face} face"
-    yield judged(TIPS_BY_PULL, row.margins_alone[0] > row.push, where, ("base",),
+    yield check_result(TIPS_BY_PULL, row.margins_alone[0] > row.push, where, ("base",),
                  value=row.margins_alone[0], limit=row.push, unit="kg m", sense="at least")  # fmt: skip
     if not row.drawers:
         return
-    yield judged(DRAWER_TIPS, row.margins_alone[1] > 0, where, ("base",),
+    yield check_result(DRAWER_TIPS, row.margins_alone[1] > 0, where, ("base",),
                  value=row.margins_alone[1], limit=0.0, unit="kg m", sense="at least")  # fmt: skip
-    yield judged(DRAWERS_OPEN, row.safe_open_alone >= row.drawers, where, ("loads", "push"),
+    yield check_result(DRAWERS_OPEN, row.safe_open_alone >= row.drawers, where, ("loads", "push"),
                  value=float(max(row.safe_open_alone, 0)), limit=float(row.drawers), sense="at least")  # fmt: skip
 
 
-def _sag(row: Sag, law: Law, path: Path) -> Judged:
+def _sag(row: Sag, law: Law, path: Path) -> CheckResult:
     load = "load spread" if row.spread else "load in the middle"
     where = ", ".join(word for word in (row.kind, row.where, load if row.kind == "base rail" else "") if word)
-    return judged(law, row.sag <= row.limit, where, path, value=row.sag, limit=row.limit, unit="mm")
+    return check_result(law, row.sag <= row.limit, where, path, value=row.sag, limit=row.limit, unit="mm")
 
 
-def handling_checks(spec: Spec, strength: Strength) -> Iterator[Judged]:
+def handling_checks(spec: Spec, strength: Strength) -> Iterator[CheckResult]:
     """Weights against what two persons lift, sizes against door and van, the height against its user."""
     most = inexact(spec.limits.lift_one) * TWO
     for row in strength.handling:
         if row.whole:
-            yield judged(DOOR_BENCH, row.door and row.van, row.name, ("limits", "door"))
+            yield check_result(DOOR_BENCH, row.door and row.van, row.name, ("limits", "door"))
             continue
-        yield judged(LIFT_WEIGHT, row.mass <= most, row.name, ("limits", "lift_one"),
+        yield check_result(LIFT_WEIGHT, row.mass <= most, row.name, ("limits", "lift_one"),
                      value=row.mass, limit=most, unit="kg")  # fmt: skip
-        yield judged(DOOR_PARTS, row.door and row.van, row.name, ("limits", "door"))
+        yield check_result(DOOR_PARTS, row.door and row.van, row.name, ("limits", "door"))
     height = strength.work_height
     if height.low is not None and height.high is not None:
         nearest = height.low if height.height < height.low else height.high
-        yield judged(WORK_HEIGHT, height.suits, height.work, ("bench", "height"),
+        yield check_result(WORK_HEIGHT, height.suits, height.work, ("bench", "height"),
                      value=height.height, limit=nearest, unit="mm",
                      sense="at least" if height.height < height.low else "at most")  # fmt: skip

@@ -13,7 +13,7 @@ from generator.bench.role import Role
 from generator.bench.tops.brackets import stretches
 from generator.calculators.brackets import FURTHEST, most_apart
 from generator.codes import Code
-from generator.figures.checks.judged import Judged, at_least, judged
+from generator.figures.checks.check_result import CheckResult, at_least, check_result
 from generator.figures.hardware import bolted_thickness, bracket_window
 from generator.findings import Change
 from generator.provenance import constant
@@ -55,7 +55,7 @@ HOLE_EDGE = Law(
 )  # fmt: skip
 
 
-def bracket_checks(bench: Bench) -> Iterator[Judged]:
+def bracket_checks(bench: Bench) -> Iterator[CheckResult]:
     """Brackets near the corners and at even distances, each with space for itself between the bars."""
     spec = bench.spec
     path = ("top", "bracket")
@@ -69,7 +69,7 @@ def bracket_checks(bench: Bench) -> Iterator[Judged]:
     # what lies further beyond its limit is told
     free, limit = max((corner, FURTHEST), (gap, apart), key=lambda pair: pair[0] - pair[1])
     where = f"{', '.join(rail.mark for rail in rails)}, {'a corner' if limit is FURTHEST else 'between two'}"
-    yield judged(
+    yield check_result(
         TOP_BRACKETS, free <= limit, where, path, value=free, limit=limit, unit="mm",
         severity="warning" if min(map(len, held)) < FEWEST else "", advice=advice if spec.top.bracket is None else "",
         remedy=cure if spec.top.bracket is None else (),
@@ -79,7 +79,7 @@ def bracket_checks(bench: Bench) -> Iterator[Judged]:
     for span in stretches(bench.layout):
         if any(span.low <= at <= span.high for at in held[0]):
             where = f"{said(spec, span.low)} to {said(spec, span.high)} from the left"
-            yield judged(
+            yield check_result(
                 BRACKET_GAP, span.size >= needed, where, path, value=span.size, limit=needed, unit="mm",
                 sense="at least", advice=advice, remedy=cure,
             )  # fmt: skip
@@ -101,14 +101,14 @@ def _named(bench: Bench) -> tuple[Change, ...]:
     return (Change(f"hardware.{name}.use", card), *size, Change("top.bracket", name))
 
 
-def top_checks(bench: Bench) -> Iterator[Judged]:
+def top_checks(bench: Bench) -> Iterator[CheckResult]:
     """Wood is left between the holes, and beside them."""
     spec = bench.spec
     holes = spec.top.holes
     if holes is None or bench.grid is None:
         return
     bored = bool(bench.grid.columns.kept and bench.grid.rows.kept)
-    yield judged(NO_HOLES, bored, "dog holes", ("top", "holes"))
+    yield check_result(NO_HOLES, bored, "dog holes", ("top", "holes"))
     path = ("top", "holes")
     yield at_least(HOLES_MEET, holes.pitch, holes.diameter + BETWEEN_HOLES, "dog holes", (*path, "pitch"))
     edge = holes.diameter / 2 + BESIDE_HOLES

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from generator.bench.fillings.facts import Effect, Picture, Thing, ToMeasure
+from generator.bench.fillings.facts import Effect, FillingPicture, Thing, ToMeasure
 from generator.figures.rows.checks import Unmeasured
 
 Length = Fraction
@@ -22,7 +22,7 @@ class Shown:
     and what these decide.
     """
 
-    pictures: tuple[Picture, ...] = ()
+    pictures: tuple[FillingPicture, ...] = ()
     things: tuple[Thing, ...] = ()
     to_measure: tuple[ToMeasure, ...] = ()
     effects: tuple[Effect, ...] = ()

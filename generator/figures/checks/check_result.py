@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import ParamSpec
 
 from generator.bench import law as laws
 from generator.bench.law import Law, Verdict
@@ -11,10 +13,11 @@ from generator.figures.rows.checks import Check
 from generator.findings import Change
 
 Path = tuple[str | int, ...]
+P = ParamSpec("P")
 
 
 @dataclass(frozen=True)
-class Judged:
+class CheckResult:
     """A check, its law, and the key path that it is about.
 
     `rests_on`: key paths, or codes of checks as paths of one, that must be right before this check says anything.
@@ -28,7 +31,7 @@ class Judged:
     remedy: tuple[Change, ...] = ()
 
 
-def judged(
+def check_result(
     law: Law,
     ok: bool,
     where: str,
@@ -42,7 +45,7 @@ def judged(
     advice: str = "",
     rests_on: tuple[Path, ...] = (),
     remedy: tuple[Change, ...] = (),
-) -> Judged:
+) -> CheckResult:
     """A check by its law. `severity` and `advice` override the law's own.
 
     `sense` tells on which side of a limit, where there is one, the value must lie.
@@ -61,45 +64,23 @@ def judged(
         advice="" if ok else advice or law.advice,
         sense="" if limit is None else sense,
     )
-    return Judged(check, law, path, rests_on, remedy)
+    return CheckResult(check, law, path, rests_on, remedy)
 
 
-def of_verdict(each: Verdict) -> Judged:
+def of_verdict(each: Verdict) -> CheckResult:
     """A law that was judged on the bench floor."""
     unit = "" if each.limit is None else each.unit
-    return judged(
+    return check_result(
         each.law, each.ok, each.where, each.path, value=each.value, limit=each.limit, unit=unit,
         severity=each.severity, sense=each.sense, advice=each.advice, remedy=each.remedy,
     )  # fmt: skip
 
 
-def at_least(
-    law: Law,
-    value: Fraction,
-    limit: Fraction,
-    where: str,
-    path: Path,
-    *,
-    severity: str = "",
-    advice: str = "",
-    remedy: tuple[Change, ...] = (),
-) -> Judged:
-    """A length (mm) that must not fall below its limit."""
-    found = laws.at_least(law, value, limit, where, path, severity=severity, advice=advice, remedy=remedy)
-    return of_verdict(found)
+def _at_once(judge: Callable[P, Verdict]) -> Callable[P, CheckResult]:
+    return lambda *args, **keys: of_verdict(judge(*args, **keys))
 
 
-def at_most(
-    law: Law,
-    value: Fraction,
-    limit: Fraction,
-    where: str,
-    path: Path,
-    *,
-    severity: str = "",
-    advice: str = "",
-    remedy: tuple[Change, ...] = (),
-) -> Judged:
-    """A length (mm) that must not exceed its limit."""
-    found = laws.at_most(law, value, limit, where, path, severity=severity, advice=advice, remedy=remedy)
-    return of_verdict(found)
+at_least = _at_once(laws.at_least)
+"""A length (mm) that must not fall below its limit."""
+at_most = _at_once(laws.at_most)
+"""A length (mm) that must not exceed its limit."""
