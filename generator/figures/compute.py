@@ -49,7 +49,6 @@ def figures_of(loaded: LoadedSpec) -> tuple[Figures, tuple[Finding, ...]]:
 def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
     """Figures of a bench, and the findings of its checks with their places in the spec."""
     loaded = bench.loaded
-    spec = loaded.spec
     rows = part_rows(bench)
     fasteners = hardware(bench)
     plans = cutting(bench)
@@ -88,7 +87,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
         stand=Standing(bench.stand, on),
         diagonals=squares,
         purchases=shopping,
-        cut_sections=cut_sections(spec, rows),
+        cut_sections=cut_sections(bench.spec, rows),
         cutting=plans,
         goods=goods_facts(bench),
         assumed=assumed(bench),
