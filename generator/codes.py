@@ -82,7 +82,7 @@ class Code(StrEnum):
     )
     NO_SIZE = "no-size", "Nobody can cut such a piece, so nothing that is measured from it can be right."
     LINES_TOO_CLOSE = "lines-too-close", "Two posts that overlap cannot both stand."
-    ORDER_BLOCKED = "order-blocked", "A bench that cannot be closed is found out when the last rail is in your hands."
+    ORDER_BLOCKED = "order-blocked", "You would find out with the last rail in your hands."
     ORDER_CONTRADICTION = "order-contradiction", "No order can put each of these before the other."
     SLOT_TOO_LARGE = "slot-too-large", "Nothing would be left of the bar between its slots."
     PANEL_TOO_THICK = "panel-too-thick", (
@@ -98,11 +98,11 @@ class Code(StrEnum):
     TOO_MANY_HOLES = "too-many-holes", "Nobody drills them, and more hole than wood carries nothing."
     CLIMATE = "climate", "Wood moves between the two ends, so they must be in their order."
     # machining, hardware, casters, stock
-    TOO_LITTLE_STOCK = "too-little-stock", "You find it out with the last sheet on the saw and the shop closed."
+    TOO_LITTLE_STOCK = "too-little-stock", "You run out of stock in the middle of the work."
     UNUSED_NAME = "unused-name", "The bench would be cut and bought by other goods than the ones that you measured."
     UNKNOWN_HARDWARE = "unknown-hardware", "Its pack and price would be left out of the shopping list without a word."
     # nothing forgotten
-    END_IN_THE_AIR = "end-in-the-air", "A bar that is held at one end carries nothing."
+    END_IN_THE_AIR = "end-in-the-air", "A bar held at one end carries nothing."
     # further faults of a spec, of its record and photos
     NOT_UTF8 = "not-utf8", "A letter that is read as another one is a wrong name on a label."
     NO_SUCH_PLACE = "no-such-place", "A new value without its place in the spec would change nothing."

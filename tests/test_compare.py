@@ -185,7 +185,7 @@ def test_a_spec_is_compared_with_its_own_past(tmp_path: Path, capsys: pytest.Cap
     assert main(["compare", spec, "--rev", "HEAD"]) == 0
     assert "Nothing differs." in capsys.readouterr().out
     assert main(["compare", spec, "--rev", "HEAD~1"]) == 0
-    assert "Work on" in capsys.readouterr().out
+    assert "Rework" in capsys.readouterr().out
     for rev, said in (("HEAD~9", "HEAD~9"), ("--output=x", "no revision"), ("HEAD:x", "no revision")):
         assert main(["compare", spec, f"--rev={rev}"]) == 2
         assert said in capsys.readouterr().err

@@ -46,7 +46,7 @@ def test_the_command_tells_findings_with_their_line(capsys: pytest.CaptureFixtur
     assert main(["check", str(demo)]) == 0
     said = capsys.readouterr().err
     assert " | panels: {material: ply-12," in said
-    assert "Why it matters: A forgotten nut means taking the frame apart again." in said
+    assert "Why it matters: For a forgotten nut you must take the frame apart again." in said
 
 
 def test_a_key_that_the_spec_leaves_out_is_named_and_no_other_line_quoted() -> None:

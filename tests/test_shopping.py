@@ -45,7 +45,7 @@ def test_stock_that_does_not_hold_the_parts_is_not_called_missing() -> None:
     text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
     loaded = read_spec(text.replace("{length: 6000, price: 54}", "{length: 1900, price: 54}"), "demo.yml")
     bar = line(compute(solve(loaded))[0], "bar")
-    assert bar.buy == () and "does not do" in bar.detail and "no stock" not in bar.detail
+    assert bar.buy == () and "not enough stock" in bar.detail and "no stock" not in bar.detail
 
 
 def line(figures: Figures, item: str) -> Purchase:
@@ -110,7 +110,7 @@ def test_without_a_currency_the_page_says_so() -> None:
     text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
     loaded = read_spec(text, "demo.yml")
     page = compile_manual(loaded, figures_of("demo"), "demo.yml")["docs/shopping-list.md"].decode()
-    assert "in its own currency" in page and "**570.00**" in page
+    assert "Prices come from the spec." in page and "**570.00**" in page
 
 
 def test_a_pack_for_hardware_that_is_not_there_is_told_with_the_nearest_name() -> None:

@@ -76,7 +76,7 @@ def measure_first(canvas: Canvas, card: Setup, ruler: Ruler, left: float, top: f
     """A band that holds the card back, with a box for each value to measure. Returns where the settings may begin."""
     if not card.unmeasured:
         return top
-    y = heading_line(canvas, (left + INSET, top + 1.0), "Measure before cutting", width - 2 * INSET)
+    y = heading_line(canvas, (left + INSET, top + 1.0), "Measure before you cut", width - 2 * INSET)
     y = paragraph(canvas, (left + INSET, y), MEASURE, width - 2 * INSET, SMALL_TEXT)
     rows = tuple(
         (each.name, f"{ruler.fine(each.value)} {ruler.units}" if each.unit == "mm" else str(each.value), "")

@@ -151,7 +151,7 @@ def _constants() -> Iterator[Assumption]:
         ("a shelf or runner is shorter than its zone by", 2, "fixed millimetres in any unit"),
         ("a spine panel ends under the tray by", 1, "fixed millimetres in any unit"),
         ("a trim piece is shorter than its bay by", 2, "fixed millimetres in any unit"),
-        ("a packing strip stands above the base rail by", 2, "fixed millimetres in any unit"),
+        ("a packing strip begins above the base rail by", 2, "fixed millimetres in any unit"),
         ("a packing strip ends below the tray's trim by", 15, "fixed millimetres in any unit"),
     ):
         yield Assumption(path, Fraction(value), reason)

@@ -23,7 +23,7 @@ CAUTIONS: dict[str, Caution] = {
         "warning",
         "Aluminium on a saw",
         "Use a blade for aluminium, with wax. Clamp the bar on both sides of the cut. Hands stay 150 mm (6 in) away; "
-        "no gloves at a turning blade. Wait until it stands still before you lift the piece.",
+        "wear no gloves at a turning blade. Wait until the blade has stopped before you lift the piece.",
     ),
     "chips": Caution(
         "caution",
@@ -34,21 +34,21 @@ CAUTIONS: dict[str, Caution] = {
     "kickback": Caution(
         "danger",
         "Narrow cuts and tongues can kick back",
-        "Use riving knife, guard, feather boards and push sticks as your machine's manual says; stand out of line of "
-        "the blade. Rabbets need the work held down and against the fence over its whole length.",
+        "Use riving knife, guard, feather boards and push sticks as your machine's manual says. Keep out of the line "
+        "of the blade. Hold the work down and against the fence over the whole length of a rabbet.",
     ),
     "track-saw": Caution(
         "warning",
         "A whole sheet under a track saw",
-        "Two people lift a sheet. Lay it on foam or battens that carry both sides of the cut to its end, clamp the "
-        "track, set the depth just through the sheet. Keep your hand and the cord behind the saw; it stands still "
-        "before you lift it.",
+        "Lift a sheet with two people. Lay it on foam or battens that carry both sides of the cut to its end. Clamp "
+        "the track and set the depth just through the sheet. Keep your hands and the cord behind the saw. Wait until "
+        "the blade has stopped before you lift the saw.",
     ),
     "router": Caution(
         "warning",
         "Router in aluminium",
-        "Clamp bar and template. Take a third of the cutter's diameter a pass, with wax or spirit; stop when chips "
-        "turn to dust or smear. Never rout with a loose template.",
+        "Clamp the bar and the template. Cut at most a third of the cutter's diameter in one pass, with wax or "
+        "spirit. Stop when chips turn to dust or smear. Never rout with a loose template.",
     ),
     "dust": Caution(
         "caution",
@@ -58,19 +58,19 @@ CAUTIONS: dict[str, Caution] = {
     "drill": Caution(
         "caution",
         "Drilling and tapping",
-        "No gloves, no loose sleeves at a turning spindle. "
-        "Clamp the work: a bar that the drill catches breaks fingers.",
+        "Wear no gloves and no loose sleeves at a turning spindle. "
+        "Clamp the work: if the drill catches a loose bar, it breaks fingers.",
     ),
     "lift": Caution(
         "caution",
-        "Heavy or long: not alone",
-        "Over 25 kg (55 lb) not by one person, over 50 kg (110 lb) not without blocks or a hoist. "
-        "Clear the way first, lift from the frame, never by a drawer or the tray.",
+        "Heavy or long: get help",
+        "Over 25 kg (55 lb): at least two people. Over 50 kg (110 lb): blocks or a hoist too. "
+        "Clear the way first. Lift by the frame, never by a drawer or the tray.",
     ),
     "pinch": Caution(
         "caution",
         "Fingers between closing parts",
-        "Tongues and rail ends close all at once. Push on the outside faces only and say “closing” before you push.",
+        "Tongues and rail ends close at the same moment. Say “closing” before you push. Push on outside faces only.",
     ),
     "tip": Caution(
         "warning",
@@ -80,7 +80,8 @@ CAUTIONS: dict[str, Caution] = {
     "finish": Caution(
         "caution",
         "Finishes",
-        "Ventilate. Rags with drying oil can set themselves alight: spread them out or keep them under water.",
+        "Ventilate the room. Rags with drying oil can catch fire by themselves: spread them out or keep "
+        "them under water.",
     ),
     **{key: Caution(*words) for kind in FILLINGS for key, words in kind.cautions.items()},
 }

@@ -221,7 +221,7 @@ _WOOD_SCREWS = {
     **{each.kind: each.use for each in _BOUGHT if each.screw},
     "strip screw": "",
     "trim screw": "edge trim to the tray",
-    "pocket screw": "dividers to the tray, from the face that has room for them",
+    "pocket screw": "dividers to the tray, from the face with space for them",
     "tray screw": "tray to dividers, from above where both faces carry runners",
 }
 

@@ -102,7 +102,7 @@ def _sheets(material: Sheet, name: str, parts: list[PartRow], sheets: Sequence[S
 
 def _unplanned(material: Material, none: str, plan: str) -> str:
     """Why there is nothing to buy by: no stock in the spec, or stock that does not hold the parts."""
-    return f"the stock does not do, see the {plan}" if material.stock else f"{none}: plan the cuts yourself"
+    return f"not enough stock, see the {plan}" if material.stock else f"{none}: plan the cuts yourself"
 
 
 def _planned(on_hand: int, plan: str) -> str:

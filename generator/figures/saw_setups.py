@@ -12,7 +12,7 @@ from generator.figures.rows.parts import PartRow
 from generator.figures.rows.setting_out import Setting, Setup
 from generator.names import slugs
 
-WAIT = "Wait: cut by this card when the frame stands and every bay is measured at its slides."
+WAIT = "Wait: build the frame and measure every bay at its slides. Then cut by this card."
 LEAVE = "Leave the drawer parts: they have a card of their own, for when every bay is measured. Keep their strips."
 
 
@@ -41,10 +41,10 @@ def bar_stops(rows: Sequence[PartRow]) -> Iterator[Setup]:
         tuple(Setting(f"Stop: {names_of(by_length[length])}", (length,)) for length in lengths),
         (
             "Cut a test end, turn it over against a square: no light on either side.",
-            "Set the stop for the longest length first: a spoiled long piece becomes a short one.",
+            "Set the stop for the longest length first: a spoiled long piece can still become a short one.",
             "Cut all pieces of one setting before the stop is moved; lay them side by side and feel their ends.",
         ),
-        "Pieces of one setting are alike within 0.1 mm (0.004 in); ends square within 0.1 in 100.",
+        "Pieces of one setting differ by at most 0.1 mm (0.004 in), and their ends are square within 0.1 in 100.",
         marks_of(row for row in rows if row.is_bar),
         cautions=("saw", "chips"),
     )
@@ -82,7 +82,7 @@ def sheet_fences(rows: Sequence[PartRow], plans: Cutting, *, waiting: bool) -> I
                 "Cut one strip of scrap, measure it at both ends, then all parts of the setting.",
                 "Write the mark on each part, on a face that ends hidden.",
             ),
-            "Each size right within 0.5 mm (1/64 in), both diagonals alike within 1 mm (1/32 in).",
+            "Each size is within 0.5 mm (1/64 in), and the diagonals differ by at most 1 mm (1/32 in).",
             marks_of(mine),
             cautions=("kickback", "dust"),
         )

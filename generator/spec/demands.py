@@ -16,7 +16,7 @@ from generator.spec.item import Node
 
 
 class Limits(Node):
-    """What the loaded bench may do, what persons lift, what its parts must pass through."""
+    """Limits: what the loaded bench may do, what people lift, which doors the parts must pass."""
 
     top_force: Force = Fraction(500)
     """Load in the middle of a top bar, or of the board between two bars (N, lbf)."""

@@ -45,7 +45,7 @@ class Stock(Node):
     count: Count | None = None
     """How many there are; without it, as many as you buy."""
     on_hand: Flag = False
-    """True for what lies in the shop already; it is not counted as something to buy."""
+    """True for stock that you already have. It is not on the shopping list."""
     lot: Words = ""
     """Batch or delivery, in your own words."""
 
@@ -58,7 +58,7 @@ class Material(Node):
     measured: Words = ""
     """Date on which the values were measured."""
     stock: tuple[Stock, ...] = ()
-    """What is sold, and what lies in the shop."""
+    """What is sold, and what you have in the shop."""
 
 
 class Slot(Node):
@@ -208,7 +208,7 @@ class Bracket(HardwareItem):
 
     kind: Literal["bracket"]
     size: tuple[Length, Length, Length]
-    """[along the bar, leg, thickness]; both legs alike."""
+    """[along the bar, leg, thickness]; both legs are the same."""
     holes: Annotated[tuple[Length, ...], Field(min_length=1, max_length=20)]
     """Holes for the wood screws in the leg under the top, each measured from the bar's side."""
     screw: WoodScrewField
@@ -222,7 +222,7 @@ class Slide(HardwareItem):
     length: Length
     """Closed length; the boxes are as deep."""
     height: Length
-    """Height of the slide; its axis lies in the middle."""
+    """Height of the slide. Its axis is in the middle."""
     thickness: Length
     """Thickness of the slide itself."""
     side_space: Length
@@ -270,7 +270,7 @@ class ToteCard(Node):
     height: Length
     """From the underside to the top of the rim."""
     rim_height: Length
-    """From the top of the rim down to its underside, which lies on the runners."""
+    """From the top of the rim down to its underside, which rests on the runners."""
     runner_gap: Length | None = None
     """Clear width between the runners; by default midway between too tight and too little bearing."""
     lift: Length = Fraction(12)

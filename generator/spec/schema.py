@@ -49,7 +49,7 @@ class PastRevision(Revision):
 
 
 class Display(Node):
-    """How lengths are printed. The sums behind them are exact whatever stands here."""
+    """How lengths are printed. The sums behind them stay exact."""
 
     inch_fraction: InchFraction = 32
     """Finest fraction of an inch that is printed."""
@@ -153,7 +153,7 @@ Wall = Literal["dividers", "ends", "spine", "back"]
 
 
 class Panels(Node):
-    """The sheets that close the frame. Their tongues, rabbeted alike from both faces, slide in the bars' slots."""
+    """The sheets that close the frame. Their tongues, cut equally from both faces, slide in the bars' slots."""
 
     material: Name = "ply-12"
     """Name of a sheet under `materials`; the tray has its own."""
@@ -164,7 +164,7 @@ class Panels(Node):
     shoulder: LengthOrZero = Fraction(1, 2)
     """By how much a rabbet is longer than its tongue, so that the shoulder clears the bar's face."""
     notch_clearance: LengthOrZero = Fraction(2)
-    """Play around what a notch or cut-out makes room for: clip, corner, post."""
+    """Clearance around what a notch or cut-out is for: clip, corner, post."""
     walls: tuple[Wall, ...] | None = None
     """By default dividers and ends, with a spine between zones or a back behind a single one."""
 
@@ -194,7 +194,7 @@ class Drawers(Node):
     packing: Name = "poplar-20"
     """Strip under `materials` that brings the slides out from the wall: what that needs, and 2 mm for planing."""
     proud: LengthOrZero = Fraction(1)
-    """How far the packing stands out beyond the bars' faces, into the bay."""
+    """How far the packing reaches beyond the bars' faces, into the bay."""
     gap: LengthOrZero = Fraction(3)
     """Around a front: to the posts, to the front above and below, to rail and tray."""
     below: LengthOrZero = Fraction(10)
@@ -243,7 +243,7 @@ class Top(Node):
     material: Name = "mdf-18"
     """Name of a sheet under `materials`."""
     overhang: LengthOrZero = Fraction(0)
-    """Beyond the frame, on all four sides alike."""
+    """Beyond the frame, the same on all four sides."""
     holes: Holes | None = None
     """Leave it out for a plain top."""
     bracket: Name | None = None
@@ -315,7 +315,7 @@ class Spec(Node):
     spec: Literal["1"]
     """Version of the language."""
     title: Name
-    """Name of the bench; it stands on every page."""
+    """Name of the bench, printed on every page."""
     designer: Words = ""
     """Whom to ask about it."""
     revision: Revision = Field(default_factory=Revision)

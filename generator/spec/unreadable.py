@@ -58,7 +58,7 @@ _PLAIN_WORDS: tuple[tuple[str, str, str], ...] = (
     (
         "expected <block end>",
         "this line does not line up with those that it belongs to",
-        "Indent the keys of one group alike, with spaces.",
+        "Indent all keys of a group by the same number of spaces.",
     ),
     ("expected ',' or ']'", "a list in [brackets] lacks a comma or its end", ""),
     ("expected ',' or '}'", "a group in {braces} lacks a comma or its end", ""),

@@ -40,7 +40,7 @@ class ComparisonText:
         for need, title in (
             ("new piece", "Recut"),
             ("trim", "Trim"),
-            ("rework", "Work on"),
+            ("rework", "Rework"),
             ("nothing", "No work on the piece"),
         ):
             groups = alike(each for each in found.parts if each.how == need)

@@ -90,7 +90,7 @@ def test_the_added_member_is_counted_joined_marked_and_put_in() -> None:
     steps = {step.key: step for step in figures.assembly.steps}
     assert any(f"{mark} 4" in note for note in steps["nuts"].notes)
     assert mark in steps["cross"].parts
-    assert f"Set {mark} by the X stick: no post stands over it." in steps["base-square"].notes
+    assert f"Set {mark} by the X stick: it has no post above it." in steps["base-square"].notes
     assert figures.assembly.proved
     (sag, *_) = (row for row in figures.sags if row.kind == "base rail")
     assert sag.span == Fraction(1100)

@@ -25,7 +25,7 @@ from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
 #: A strip stands this much above the base rail and ends this much below the tray's trim (mm).
-STRIP_ABOVE_RAIL = constant(2, "a packing strip stands above the base rail by")
+STRIP_ABOVE_RAIL = constant(2, "a packing strip begins above the base rail by")
 STRIP_BELOW_TRAY = constant(15, "a packing strip ends below the tray's trim by")
 
 

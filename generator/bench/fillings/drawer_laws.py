@@ -84,19 +84,19 @@ def _wider_strip(case: Case) -> tuple[Change, ...]:
 SLIDE_RATING = Law(
     Code.SLIDE_RATING, "error", "The slides carry the heaviest drawer with its load",
     "The slides are not rated for the heaviest drawer with its load", "Take slides of a higher rating.",
-    "Overloaded slides bend, jam and drop the drawer when it is out.", by_the_check,
+    "Overloaded slides bend and jam, and an open drawer can fall.", by_the_check,
 )  # fmt: skip
 SLIDE_HOLE = Law(
-    Code.SLIDE_HOLE, "error", "All holes lie on the slide", "A hole lies beyond the slide's end",
-    "Measure `holes` from the slide's front end again.", "There is no slide where its screw should go.", MEASURE,
+    Code.SLIDE_HOLE, "error", "All holes are on the slide", "A hole is beyond the slide's end",
+    "Measure `holes` from the slide's front end again.", "The screw would miss the slide.", MEASURE,
 )  # fmt: skip
 SLIDE_SPACE = Law(
     Code.SLIDE_SPACE, "error", "The slide fits its space", "The slide is thicker than the space beside the box",
-    "Write a larger `side_space`, as the maker asks for it.", "The drawer does not go in.", to_limit,
+    "Write the `side_space` that the maker asks for.", "The drawer does not go in.", to_limit,
 )  # fmt: skip
 SLIDE_AXIS = Law(
-    Code.SLIDE_AXIS, "error", "The slide lies above the box's lower edge", "The slide reaches below the box",
-    "Write a larger `slide_axis`.", "Its lower screws meet no wood, and it rubs on what lies below.", to_limit,
+    Code.SLIDE_AXIS, "error", "The slide is above the box's lower edge", "The slide reaches below the box",
+    "Write a larger `slide_axis`.", "Its lower screws meet no wood, and it rubs on the part below.", to_limit,
 )  # fmt: skip
 GROOVE_DEPTH = Law(
     Code.GROOVE_DEPTH, "warning", "The groove leaves enough of the box's sides",
@@ -104,44 +104,44 @@ GROOVE_DEPTH = Law(
     "The sides break along the groove when the drawer is full.", to_limit,
 )  # fmt: skip
 GROOVE_PLACE = Law(
-    Code.GROOVE_PLACE, "error", "The groove for the bottom lies within the box",
-    "The groove for the bottom lies above the box", "Write a smaller `groove_up`, or make the lowest front higher.",
-    "The bottom has nothing to lie in.", "the groove's height and the lowest front share in it, drawer by drawer",
+    Code.GROOVE_PLACE, "error", "The groove for the bottom is within the box",
+    "The groove for the bottom is above the box", "Write a smaller `groove_up`, or make the lowest front higher.",
+    "Nothing would hold the bottom.", "the groove's height and the lowest front share in it, drawer by drawer",
 )  # fmt: skip
 WIDE_DRAWER = Law(
-    Code.WIDE_DRAWER, "error", "The drawer is not so wide that it racks",
-    "The drawer is so wide for its depth that it racks",
-    "Make it narrower or deeper, or take slides that are synchronised.",
-    "Pushed at one end it jams, and it wears out its slides.", by_the_check,
+    Code.WIDE_DRAWER, "error", "The drawer is narrow enough not to jam",
+    "The drawer is too wide for its depth: it jams",
+    "Make it narrower or deeper, or use synchronised slides.",
+    "A push at one end jams it and wears out the slides.", by_the_check,
 )  # fmt: skip
 BOX_HEIGHT = Law(
     Code.BOX_HEIGHT, "error", "The drawer's box is higher than its slide", "The drawer's box is too low for its slide",
-    "Give it a higher front.", "The slide has no wood to be screwed to.", _box_higher,
+    "Give it a higher front.", "There is no wood for the slide's screws.", _box_higher,
 )  # fmt: skip
 BOX_WIDTH = Law(
-    Code.BOX_WIDTH, "error", "The box leaves room for its bottom", "The box leaves no room for its bottom",
-    "Widen the bay.", "There would be no floor left in the drawer.", wider_bay,
+    Code.BOX_WIDTH, "error", "The box has space for its bottom", "The box has no space for its bottom",
+    "Widen the bay.", "The drawer would have no bottom.", wider_bay,
 )  # fmt: skip
 SLIDE_DEPTH = Law(
     Code.SLIDE_DEPTH, "error", "The slide ends before the zone does",
-    "Too little room is left in the zone behind the slide",
-    "Deepen the zone, or take a shorter slide, such as `slide: {use: slide 400}` under `hardware`.",
-    "The slide would meet the spine before the front meets the frame.", deeper_zone,
+    "There is too little space in the zone behind the slide",
+    "Make the zone deeper, or use a shorter slide, such as `slide: {use: slide 400}` under `hardware`.",
+    "The slide would hit the spine before the drawer is closed.", deeper_zone,
 )  # fmt: skip
 SLIDE_WITHOUT_WALL = Law(
-    Code.SLIDE_WITHOUT_WALL, "error", "The slides have walls to stand on", "The slides have no wall to stand on",
-    "Add `ends` or `dividers` to panels.walls.", "A slide carries the drawer by screws in a wall, and there is none.",
+    Code.SLIDE_WITHOUT_WALL, "error", "The slides have walls", "The slides have no wall",
+    "Add `ends` or `dividers` to panels.walls.", "Slides are screwed to a wall, and this bay has none.",
     more_walls,
 )  # fmt: skip
 PACKING_THIN = Law(
     Code.PACKING_THIN, "error", "The packing strip is as thick as the slide needs", "The packing strip is too thin",
-    "Take a thicker strip.", "The slide would stand behind the posts' faces and the drawer could not pass them.",
+    "Take a thicker strip.", "The slide would be behind the posts' faces, and the drawer could not pass them.",
     _thicker_strip,
 )  # fmt: skip
 PACKING_PLANED = Law(
     Code.PACKING_PLANED, "note", "The packing strips are used as they come",
-    "The packing strips must be planed to this thickness", "Plane all of them in one go.",
-    "Strips of unlike thickness bring the two slides of a drawer out of parallel.", _planed_strip,
+    "The packing strips must be planed to this thickness", "Plane all of them at one setting.",
+    "If the strips differ in thickness, the slides of a drawer are not parallel.", _planed_strip,
 )  # fmt: skip
 PACKING_NARROW = Law(
     Code.PACKING_NARROW, "warning", "The packing strip is wide enough for its screws",
@@ -149,18 +149,18 @@ PACKING_NARROW = Law(
     _wider_strip,
 )  # fmt: skip
 PACKING_EDGE = Law(
-    Code.PACKING_EDGE, "warning", "The slide's holes keep off the packing strips' edges",
-    "A slide's hole lies too near to the edge of its packing strip", "Set the slides further back.",
+    Code.PACKING_EDGE, "warning", "The slide's holes are clear of the packing strips' edges",
+    "A slide's hole is too near the edge of its packing strip", "Set the slides further back.",
     "The strip splits along the screw, and the slide comes loose.", by_the_check,
 )  # fmt: skip
 SAG_DRAWER_BOTTOM = Law(
     Code.SAG_DRAWER_BOTTOM, "warning", "The drawers' bottoms are stiff enough", "The drawer's bottom sags too far",
-    "Take a thicker bottom.", "A bottom that hangs leaves its groove, or drags over the drawer below.",
+    "Take a thicker bottom.", "A sagging bottom slips out of its groove or drags on the drawer below.",
     thicker(lambda spec: spec.drawers.bottom),
 )  # fmt: skip
 SLIDE_PLANE = Law(
-    Code.SLIDE_PLANE, "warning", "The slides stand before the posts' faces", "The slides catch on the posts",
-    "Let the packing stand {} to {} proud.", "The drawer catches on a post when it is pulled.", _prouder,
+    Code.SLIDE_PLANE, "warning", "The slides clear the posts", "The slides catch on the posts",
+    "Write a `proud` of {} to {}.", "The drawer catches on a post when you pull it.", _prouder,
     lengths=(LEAST_PROUD, Fraction(1)),
 )  # fmt: skip
 LAWS = (

@@ -216,15 +216,15 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
         told = ", ".join(f"{count} in bay {bay}" for bay, count in pairs)
         yield FillStep(
             "slides",
-            "Slides on their packing",
+            "Slides on the packing strips",
             (),
             "from the open face",
             (
-                f"A left and a right slide for each drawer: {told}.",
-                "Set each slide on its spacer block.",
-                "Measure every bay at the slides, then cut the boxes.",
+                f"Each drawer needs a left and a right slide: {told}.",
+                "Rest each slide on its spacer block and screw it on.",
+                "Measure every bay at the slides. Then cut the boxes.",
             ),
-            ("Left and right slides of a drawer agree within 0.3 mm (1/64 in).",),
+            ("The left and right slides of each drawer are at the same height within 0.3 mm (1/64 in).",),
         )
         yield FillStep(
             "drawers",
@@ -232,10 +232,10 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
             boards,
             "from the open face",
             (
-                "One side, the two ends, the bottom into its grooves, the other side; then the face.",
-                "Hang the fronts with gauges of the gap's thickness.",
+                "Join one side and the two ends. Slide the bottom into its grooves and add the other side.",
+                "Put spacers as thick as the gap around the face and screw it to the box.",
             ),
-            ("Box width is taken from the measured bay, not from this page alone.",),
+            ("The box width comes from the measured bay, not from this page alone.",),
         )
 
     def uses(self, bench: Solved) -> Iterator[tuple[str, str]]:

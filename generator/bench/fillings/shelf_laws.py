@@ -17,31 +17,31 @@ from generator.findings import Change, Steps
 from generator.provenance import inexact
 
 SHELF_HEIGHT = Law(
-    Code.SHELF_HEIGHT, "error", "The shelf lies below the tray", "The shelf lies above the opening", "Lower the shelf.",
-    "The shelf and the tray would be in one place.", by_the_check,
+    Code.SHELF_HEIGHT, "error", "The shelf is below the tray", "The shelf is above the opening", "Lower the shelf.",
+    "The shelf would hit the tray.", by_the_check,
 )  # fmt: skip
 SHELF_MEETS = Law(
     Code.SHELF_MEETS, "error", "The shelf meets nothing else in its bay", "The shelf meets another item of its bay",
-    "Move one of the two.", "Two things cannot be in one place.", by_the_check,
+    "Move one of the two.", "The second one does not fit.", by_the_check,
 )  # fmt: skip
 SHELF_LOW = Law(
-    Code.SHELF_LOW, "error", "The shelf's cleats stand above the base rail",
+    Code.SHELF_LOW, "error", "The shelf's cleats are above the base rail",
     "The shelf's cleats reach below the base rail's top", "Raise the shelf.",
-    "The cleat would have to be let into the bar.", by_the_check,
+    "The bar is where the cleat should go.", by_the_check,
 )  # fmt: skip
 SHELF_TILT = Law(
     Code.SHELF_TILT, "warning", "The shelf can be tilted in through its opening", "The shelf cannot be tilted in",
-    "Put the shelf in before the frame closes.", "Once the frame is closed the shelf stays outside.", WORK,
+    "Put the shelf in before the frame closes.", "Once the frame is closed, the shelf cannot go in.", WORK,
 )  # fmt: skip
 SHELF_LANDS = Law(
-    Code.SHELF_LANDS, "warning", "The tilted shelf comes down past the cleats",
-    "Cleats or the shelf below bar the tilted shelf",
-    "Set the shelves farther apart, or put the shelf in as early as the steps say.",
-    "It stays hanging in the opening, tilted, with nothing under its far edge.", WORK,
+    Code.SHELF_LANDS, "warning", "The tilted shelf passes the cleats",
+    "Cleats or the shelf below block the tilted shelf",
+    "Set the shelves farther apart, or put the shelf in at the step that says so.",
+    "It gets stuck in the opening.", WORK,
 )  # fmt: skip
 SAG_SHELF = Law(
     Code.SAG_SHELF, "warning", "The shelves are stiff enough", "The shelf sags too far",
-    "Take a thicker board, a narrower bay, or a lighter load.", "A shelf that hangs slips off its cleats one day.",
+    "Take a thicker board, a narrower bay, or a lighter load.", "A sagging shelf slips off its cleats.",
     thicker(lambda spec: spec.shelves.material),
 )  # fmt: skip
 LAWS = (SAG_SHELF, SHELF_HEIGHT, SHELF_MEETS, SHELF_LOW, SHELF_TILT, SHELF_LANDS)

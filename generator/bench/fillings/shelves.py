@@ -45,7 +45,7 @@ class ShelfFilling(FillingKind[PlacedShelf]):
     """A board between the walls of its bay."""
 
     kind, placed, stacks, goes_in = "shelf", PlacedShelf, False, 2
-    terms = (TermWords("cleat", "A strip on a wall that a shelf lies on.", ("cleats",)),)
+    terms = (TermWords("cleat", "A strip on a wall that carries a shelf.", ("cleats",)),)
     section = "shelves"
     strips: ClassVar = {Role.SHELF_CLEAT: ("shelves", "cleat")}
     boards: ClassVar = {Role.SHELF: ("shelves",)}
@@ -105,7 +105,7 @@ class ShelfFilling(FillingKind[PlacedShelf]):
                 "Shelves",
                 tilting,
                 "tilt in",
-                ("Tilt each shelf in through its opening and lower it on its cleats.",),
+                ("Tilt each shelf in through its opening and lower it onto its cleats.",),
             )
         if early:
             yield FillStep(
@@ -114,10 +114,10 @@ class ShelfFilling(FillingKind[PlacedShelf]):
                 early,
                 "",
                 (
-                    "Push each on the cleats that are there; hold or strap its other end until the end frame brings "
-                    "the cleats for it.",
+                    "Rest each shelf on the cleats that are there.",
+                    "Hold or strap its other end until the end frame with its cleats is on.",
                 ),
-                ("Count them: once both end frames are on there is no way in.",),
+                ("Count these shelves. They cannot go in once both end frames are on.",),
                 early=True,
             )
 

@@ -175,7 +175,8 @@ class ToteFilling(FillingKind[PlacedTote]):
                 (),
                 "from the open face",
                 (
-                    "Hang each tote by its rim on its two runners; push it from side to side: the rim stays on.",
+                    "Hang each tote by its rim on its two runners.",
+                    "Push it to both sides: the rim must stay on the runners.",
                 ),
             )
 

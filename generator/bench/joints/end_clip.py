@@ -52,33 +52,33 @@ def _card(case: Case) -> EndClip:
 CLIP_STACK = Law(
     Code.CLIP_STACK, "error", "Lip, clip and screw head fit the slot's depth",
     "Lip, clip and screw head are deeper than the slot", "Take a lower head or a thinner clip.",
-    "The screw's head would stand out of the slot and keep the panel or the next bar from seating.", _lower_head,
+    "The screw's head would reach out of the slot and hold off the panel or the next bar.", _lower_head,
 )  # fmt: skip
 CLIP_THREAD = Law(
     Code.CLIP_THREAD, "error", "The clip's screw has thread enough in the bore",
     "The clip's screw has too little thread in the bore", "Take a longer screw.",
-    "Few threads in aluminium strip when the joint is pulled tight.", longer_screw,
+    "A few threads in aluminium strip when you tighten the joint.", longer_screw,
 )  # fmt: skip
 CLIP_MOUTH = Law(
     Code.CLIP_MOUTH, "error", "The clip is wider than the slot's mouth",
     "The clip is too narrow to bear on the slot's lips", "Take a wider clip.",
-    "The joint hangs on the lips: a clip that slips through the mouth holds nothing.", _other_clip,
+    "The lips carry the joint. A clip that slips through the mouth holds nothing.", _other_clip,
 )  # fmt: skip
 CLIP_UNDERCUT = Law(
     Code.CLIP_UNDERCUT, "error", "The clip fits the hollow of the slot",
     "The clip is wider than the hollow of the slot",
-    "Take a narrower clip.", "It does not slide into the slot.", _other_clip,
+    "Take a narrower clip.", "The clip does not go into the slot.", _other_clip,
 )  # fmt: skip
 ACCESS_KEY = Law(
     Code.ACCESS_KEY, "error", "The key passes the access hole",
     "The key does not pass the access hole over its corners",
     "Drill a larger `access_hole`.",
-    "The joint cannot be tightened, and the hole is hard to widen in a standing frame.", to_limit,
+    "You cannot tighten the joint, and the hole is hard to widen later.", to_limit,
 )  # fmt: skip
 CLIPS_BACK_TO_BACK = Law(
     Code.CLIPS_BACK_TO_BACK, "error", "No two end clips face each other",
     "Two end clips face each other: neither key gets in", "Join one of the two members by a through-screw.",
-    "Both screws are blind behind the other's bar.",
+    "The other bar hides each screw.",
     "which of the two members gets another joint is a choice of the maker",
 )  # fmt: skip
 
@@ -106,10 +106,10 @@ class EndClips:
     )
     how_to_measure = (
         ("clip", "Length along the slot, width, thickness."),
-        ("head_height", "Head of the screw above the clip when it is tight."),
+        ("head_height", "How far the screw's head is above the tight clip."),
         ("screw", "Thread and length under the head, such as `M8x25`."),
-        ("key", "Stamped on the key: its width across flats."),
-        ("access_hole", "The smallest drill through which the key passes freely."),
+        ("key", "Width across flats of the key. It is stamped on the key."),
+        ("access_hole", "The smallest hole that the key passes through freely."),
     )
     laws = (CLIP_STACK, CLIP_THREAD, CLIP_MOUTH, CLIP_UNDERCUT, ACCESS_KEY, CLIPS_BACK_TO_BACK)
     terms = (

@@ -34,5 +34,5 @@ def _screw(case: Case, more: Fraction) -> tuple[Change, ...]:
 
 BOLT_MOUTH = Law(
     Code.BOLT_MOUTH, "error", "The screw passes the slot's mouth", "The screw is thicker than the slot's mouth",
-    "Take a smaller thread here, or a bar with a wider `slot: {opening}`.", "It does not go in.", GOODS,
+    "Take a smaller thread here, or a bar with a wider `slot: {opening}`.", "It does not fit.", GOODS,
 )  # fmt: skip

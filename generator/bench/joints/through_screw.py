@@ -30,33 +30,33 @@ def _deeper_bore(case: Case) -> tuple[Change, ...]:
 THROUGH_THREAD = Law(
     Code.THROUGH_THREAD, "error", "The through-screw has thread enough in the bore",
     "The through-screw has too little thread in the bore", "Take a longer screw.",
-    "Few threads in aluminium strip when the joint is pulled tight.", longer_screw,
+    "A few threads in aluminium strip when you tighten the joint.", longer_screw,
 )  # fmt: skip
 COUNTERBORE = Law(
     Code.COUNTERBORE, "error", "The counterbore reaches the slot's floor",
     "The counterbore ends above the slot's floor",
     "Bore deeper than the slot.",
-    "The head would bear on the lips of the slot and bend them instead of pulling the bar home.", _deeper_bore,
+    "The head would press on the slot's lips and bend them.", _deeper_bore,
 )  # fmt: skip
 HEAD_COUNTERBORE = Law(
     Code.HEAD_COUNTERBORE, "error", "The screw's head goes into its counterbore",
     "The screw's head does not go into its counterbore",
-    "Bore wider: write a larger `diameter`; {} more than the head is usual.",
+    "Write a larger `diameter`. Usual: {} more than the head.",
     "The head stops at the rim, and the joint never closes.", to_limit, lengths=(Fraction(1),),
 )  # fmt: skip
 HEAD_PROUD = Law(
-    Code.HEAD_PROUD, "error", "The screw's head lies within its counterbore",
-    "The screw's head stands out of its counterbore", "Bore deeper: write a larger `depth`.",
-    "What comes beside the bar stands on the head instead of on the bar.", to_limit,
+    Code.HEAD_PROUD, "error", "The screw's head is within its counterbore",
+    "The screw's head reaches out of its counterbore", "Write a larger `depth`.",
+    "The next part would rest on the head instead of the bar.", to_limit,
 )  # fmt: skip
 COUNTERBORE_THROUGH = Law(
     Code.COUNTERBORE_THROUGH, "error", "Metal is left under the counterbore",
-    "The counterbore comes out in the slot on the other side", "Bore less deep: write a smaller `depth`.",
-    "The head would pull through: no metal is left to hold it.", to_limit,
+    "The counterbore comes out in the slot on the other side", "Write a smaller `depth`.",
+    "The head would pull through.", to_limit,
 )  # fmt: skip
 SCREW_HOLE = Law(
     Code.SCREW_HOLE, "error", "The screw passes its hole", "The screw does not pass its hole", "Drill a larger `hole`.",
-    "The screw cuts a thread into this bar too and holds the joint open.", to_limit,
+    "The screw cuts a thread into this bar too, and the joint stays open.", to_limit,
 )  # fmt: skip
 SCREW_HOLE_WIDE = Law(
     Code.SCREW_HOLE_WIDE, "error", "The screw's head bears around its hole",
@@ -80,16 +80,16 @@ class ThroughScrews:
             "Counterbore, diameter",
             (
                 "Drill the through hole first, then the counterbore, to the depth stop.",
-                "Put a screw in the test piece: its head lies below the bar's face, its thread reaches its depth.",
+                "Put a screw in the test piece. Its head must be below the bar's face, its thread at full depth.",
             ),
-            "The head disappears, the washer face is clean all round.",
+            "The head is below the face, and the seat is clean all round.",
             depth="Counterbore, depth",
             first="through hole",
             first_size="Through hole, diameter",
         ),
     )
     how_to_measure = (
-        ("counterbore", "A little wider than the head; as deep as the floor of the slot, or deeper."),
+        ("counterbore", "A little wider than the head, and at least as deep as the floor of the slot."),
     )
     laws = (
         THROUGH_THREAD,

@@ -21,18 +21,18 @@ WHEEL_HEIGHT = Law(
     "It does not turn.", MEASURE,
 )  # fmt: skip
 CASTER_HOLES = Law(
-    Code.CASTER_HOLES, "error", "The caster's holes lie on its plate", "The caster's holes lie beyond its own plate",
-    "Measure `holes` from centre to centre.", "Nothing is there to put a screw through.", MEASURE,
+    Code.CASTER_HOLES, "error", "The caster's holes are on its plate", "The caster's holes are beyond its own plate",
+    "Measure `holes` from centre to centre.", "The screws would miss the plate.", MEASURE,
 )  # fmt: skip
 CASTER_ON_PLATE = Law(
-    Code.CASTER_ON_PLATE, "error", "The caster's plate lies on the bench's plate",
-    "The caster's plate stands beyond the bench's plate", "Write a larger `size`, or take a smaller caster.",
-    "A plate that is held on one side only tears out its screws.", GOODS,
+    Code.CASTER_ON_PLATE, "error", "The caster's plate is within the bench's plate",
+    "The caster's plate reaches beyond the bench's plate", "Write a larger `size`, or take a smaller caster.",
+    "A plate held on one side tears out its screws.", GOODS,
 )  # fmt: skip
 PLATE_THREAD = Law(
     Code.PLATE_THREAD, "warning", "The caster plate is thick enough for its threads",
     "The caster plate is too thin for the threads of the caster's screws", "Take a thicker plate.",
-    "Few turns of thread strip when the wheel hits a threshold.", GOODS,
+    "A short thread strips when the wheel hits a threshold.", GOODS,
 )  # fmt: skip
 
 

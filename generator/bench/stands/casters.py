@@ -64,34 +64,35 @@ def _trail(case: Case) -> tuple[Change, ...]:
 
 
 RATING = Law(
-    Code.CASTER_RATING, "error", "Each caster carries its load while a wheel of four, or two of six, hang free",
-    "The casters are too weak while a wheel of four, or two of six, hang free", "Take casters of a higher rating.",
-    "A floor is never flat: one wheel hangs, and the others carry its load and every jolt.", _rating, "tip",
+    Code.CASTER_RATING, "error", "The casters carry the bench with one wheel of four, or two of six, off the floor",
+    "The casters are too weak with one wheel of four, or two of six, off the floor",
+    "Use casters with a higher rating.",
+    "No floor is flat. When one wheel is off the floor, the others carry its load and every jolt.", _rating, "tip",
 )  # fmt: skip
 IN_THE_AIR = Law(
-    Code.CASTER_IN_THE_AIR, "note", "On a stiff frame too, each caster carries its load when another hangs free",
-    "On a stiff frame one caster carries more than its rating when another hangs free",
-    "Level the floor or shim the wheel, or take a higher rating for an uneven floor.",
-    "Floors are never flat, and a stiff frame hangs its load on the wheels that touch.", _rating, "tip",
+    Code.CASTER_IN_THE_AIR, "note", "On a stiff frame, each caster carries its load with another off the floor",
+    "On a stiff frame, one caster carries more than its rating with another off the floor",
+    "Level the floor or shim the wheel. For an uneven floor use a higher rating.",
+    "No floor is flat, and the wheels that touch it carry a stiff frame alone.", _rating, "tip",
 )  # fmt: skip
 SWEEP = Law(
     Code.WHEEL_SWEEP, "note", "The wheels swivel inside the footprint", "The wheels swivel beyond the footprint",
-    "The wheel stands out by the difference: keep toes and cables clear.",
-    "It is the wheel that trips you up, not the bench.", _trail, "tip",
+    "Keep toes and cables clear of the wheels.",
+    "A wheel that reaches beyond the bench trips people.", _trail, "tip",
 )  # fmt: skip
 WITHOUT_BAR = Law(
     Code.PLATE_WITHOUT_BAR, "error",
     "Every caster plate bolt has a bar above it", "A caster plate bolt has no bar above it",
-    "Measure the caster's `holes` again: they say where the bolts are.", "The bolt would hold in nothing.", MEASURE,
+    "Measure the caster's `holes` again: they say where the bolts are.", "The bolt would have no nut.", MEASURE,
 )  # fmt: skip
 MEET = Law(
-    Code.PLATES_MEET, "error", "The caster plates keep apart", "Two caster plates want one place",
-    "Take smaller plates, 4 casters, or move a line away from the corner.", "Two plates cannot be bolted to one place.",
+    Code.PLATES_MEET, "error", "The caster plates keep apart", "Two caster plates overlap",
+    "Take smaller plates, 4 casters, or move a line away from the corner.", "Only one of them can be bolted on.",
     by_the_check,
 )  # fmt: skip
 EDGE = Law(
-    Code.PLATE_EDGE, "error", "The plate's holes keep one and a half diameters from its edge",
-    "A hole of the plate lies too near to its edge", "Take a larger plate.",
+    Code.PLATE_EDGE, "error", "The plate's holes are one and a half diameters or more from its edge",
+    "A hole is too near the plate's edge", "Take a larger plate.",
     "The rim behind the hole tears out when the wheel hits a threshold.", larger_plate,
 )  # fmt: skip
 LAWS = (*GOODS_LAWS, RATING, IN_THE_AIR, WITHOUT_BAR, MEET, SWEEP, EDGE)
@@ -105,7 +106,7 @@ WORDS = StandWords(
     whole="rolls",
     rail="bar that runs on over its casters, half the loaded bench on each long rail",
     rail_two="bar that lies on two casters, half the loaded bench on each long rail",
-    tip_line="The line is where a wheel stands that trails inwards: its worst place.",
+    tip_line="The tipping line goes through the wheels when they trail inwards, which is the worst case.",
     without="without its casters",
     heading="Wheels",
     swings="base rails run on over their casters",
@@ -119,11 +120,11 @@ STEP = StepWords(
     title="Caster plates and casters, from below",
     direction="up",
     notes=(
-        "The bench still stands on its blocks.",
-        "Lower it evenly, one end at a time and on ever lower blocks, two persons or more.",
+        "Leave the bench on its blocks while you fit these.",
+        "Lower the bench with two people or more, one end at a time, onto lower and lower blocks.",
     ),
     cautions=("lift", "tip"),
-    blocks="Blocks high enough for casters and a hand below.",
+    blocks="Set the base rails on level blocks. Leave enough height below for the casters and a hand.",
     carried="the frame, onto its casters",
 )
 
@@ -136,7 +137,7 @@ class Casters:
     usual_masses: ClassVar = {"caster": "1.1", "caster plate bolt": "0.012", "caster screw": "0.010"}
     terms = (
         TermWords("caster", "A wheel that swivels under a plate.", ("casters",)),
-        TermWords("trail", "How far a caster's axle lies behind the axis that it swivels about."),
+        TermWords("trail", "How far a caster's axle is behind the axis that it swivels about."),
     )
     cautions: ClassVar = {
         "tip": (

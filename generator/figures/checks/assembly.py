@@ -26,50 +26,50 @@ CORNER = 25.0
 TOLERANCE = Fraction(1, 50)
 
 OVERLAP = Law(
-    Code.OVERLAP, "error", "No two parts are in one place", "Two parts are in one place",
-    "Move or shorten one of the two.", "The second of the two cannot be put in.", PLACED,
+    Code.OVERLAP, "error", "No two parts overlap", "Two parts overlap",
+    "Move or shorten one of the two.", "The second one does not fit.", PLACED,
 )  # fmt: skip
 NOTCH_MISSING = Law(
-    Code.NOTCH_MISSING, "error", "Every corner that something stands in is notched",
-    "Something stands where this corner goes", "Notch this corner.",
-    "The panel stops short of its groove by the width of a clip.", HOUSE,
+    Code.NOTCH_MISSING, "error", "Every corner that needs a notch has one",
+    "Another part is where this corner goes", "Notch this corner.",
+    "The panel stops before it reaches its groove.", HOUSE,
 )  # fmt: skip
 SCREWS_MEET = Law(
     Code.SCREWS_MEET, "error", "No two screws meet in a bar", "Two screws meet in one bar",
-    "Join one of the two members by an end clip.", "The second screw stops on the first one and seems tight.",
+    "Join one of the two members by an end clip.", "The second screw stops on the first one and feels tight.",
     "which of the two members gets another joint is a choice of the maker",
 )  # fmt: skip
 NUT_CLASH = Law(
-    Code.NUT_CLASH, "error", "Every nut has room in its slot", "A nut has no room in its slot",
-    "Move its bolt, or the joint that is in its place.", "The nut stops there, and the bolt misses it.", PLACED,
+    Code.NUT_CLASH, "error", "Every nut fits in its slot", "A nut does not fit in its slot",
+    "Move its bolt, or the joint at that place.", "The nut cannot reach its place, and the bolt misses it.", PLACED,
 )  # fmt: skip
 ORDER_BLOCKED = Law(
-    Code.ORDER_BLOCKED, "error", "The bench can be put together, each motion proved backwards",
+    Code.ORDER_BLOCKED, "error", "The bench can be put together",
     "The bench cannot be put together", "Choose joints that close in the direction in which the tongues go in.",
     Code.ORDER_BLOCKED.why,
     "joints, walls and places share in it: the finding names what blocks what",
 )  # fmt: skip
 KEY_LINE_BLOCKED = Law(
     Code.KEY_LINE_BLOCKED, "error", "A key reaches every screw at its step", "No key reaches this screw at its step",
-    "Tighten this joint before what bars the key goes in.",
-    "A joint that cannot be tightened is held by friction alone.",
+    "Tighten this joint before you fit the part that blocks the key.",
+    "Only friction would hold the joint.",
     "joints and places share in it: the finding names what bars the key",
 )  # fmt: skip
 ACCESS_MISSING = Law(
-    Code.ACCESS_MISSING, "error", "Every joint has the holes that it needs",
+    Code.ACCESS_MISSING, "error", "Every joint has its holes",
     "A hole is missing, or in the wrong place or face",
     "Drill it at the joint's place, in the face that its key enters.",
-    "A joint that cannot be reached cannot be tightened.", HOUSE,
+    "Without the hole, you cannot tighten the joint.", HOUSE,
 )  # fmt: skip
 PLATE_OVER_ACCESS = Law(
     Code.PLATE_OVER_ACCESS, "warning", "No plate covers an access hole", "A plate covers an access hole",
-    "Drill a port in the plate, or the joint cannot be tightened again.",
-    "The joint works loose some day, and the plate must come off to tighten it.", WORK,
+    "Drill a hole for the key in the plate.",
+    "When the joint works loose, the plate must come off to tighten it.", WORK,
 )  # fmt: skip
 NUTS_PRELOAD = Law(
     Code.NUTS_PRELOAD, "note", "No slot closes over nuts that are still to come",
-    "Nuts must be in these slots before they close", "The steps say how many, and when it is the last chance.",
-    "A forgotten nut means taking the frame apart again.", WORK,
+    "Nuts must be in these slots before they close", "Follow the steps: they say how many, and before which part.",
+    "For a forgotten nut you must take the frame apart again.", WORK,
 )  # fmt: skip
 
 

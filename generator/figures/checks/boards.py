@@ -51,7 +51,7 @@ def _measured(case: Case) -> tuple[Change, ...]:
 
 TONGUE_BOTTOMS = Law(
     Code.TONGUE_BOTTOMS, "error", "The tongue does not bottom in its slot", "The tongue bottoms in its slot",
-    "Shorten the tongue.", "The bars stay apart by what the tongue is too long, and the frame never closes square.",
+    "Shorten the tongue.", "The tongue keeps the bars apart, and the frame never closes square.",
     _shorter_tongue,
 )  # fmt: skip
 TONGUE_SHORT = Law(
@@ -62,18 +62,18 @@ TONGUE_SHORT = Law(
 LOOSE_SHEET = Law(
     Code.LOOSE_SHEET, "warning", "The sheet fills its groove", "The sheet rattles in its groove",
     "This sheet is thinner than the groove: take a thicker one.",
-    "A panel that rattles neither stiffens the frame nor stays quiet.", _less_clearance,
+    "A loose panel rattles and does not stiffen the frame.", _less_clearance,
 )  # fmt: skip
 TIGHT_SHEET = Law(
-    Code.TIGHT_SHEET, "warning", "The tongue goes into its slot however the rabbets turn out",
-    "The tongue may be thicker than its slot when both rabbets turn out shallow",
+    Code.TIGHT_SHEET, "warning", "The tongue goes into its slot even if both rabbets are shallow",
+    "The tongue can be thicker than its slot if both rabbets are shallow",
     "Write a larger `groove_clearance`; {} is usual.",
-    "A tongue that is driven in bends the slot's lips or splits off.", _usual_clearance, lengths=(USUAL_CLEARANCE,),
+    "A tongue driven in by force bends the slot's lips or splits off.", _usual_clearance, lengths=(USUAL_CLEARANCE,),
 )  # fmt: skip
 NOT_MEASURED = Law(
-    Code.NOT_MEASURED, "note", "The goods are measured", "This was not measured",
+    Code.NOT_MEASURED, "note", "The goods are measured", "This is not measured",
     "Measure it before you cut a rabbet or a tongue, and write the date as `measured`.",
-    "Sheets and slots differ from maker to maker by more than the play of a tongue.", _measured,
+    "Sheets and slots differ between makers by more than the play of a tongue.", _measured,
 )  # fmt: skip
 TRAY_SPAN = Law(
     Code.TRAY_SPAN, "warning", "The tray is supported often enough", "The tray spans too far between its supports",
@@ -83,13 +83,13 @@ TRAY_SPAN = Law(
 )  # fmt: skip
 LONGER_THAN_STOCK = Law(
     Code.LONGER_THAN_STOCK, "error", "Every part can be cut from what is sold",
-    "A part is larger than anything that is sold", "Name a longer stock size, or divide the part.",
-    "You would notice at the shop's counter, or at the saw.", by_the_check,
+    "A part is larger than anything that is sold", "Add a longer stock size, or divide the part.",
+    "You cannot cut it from anything on sale.", by_the_check,
 )  # fmt: skip
 TOO_LITTLE_STOCK = Law(
-    Code.TOO_LITTLE_STOCK, "error", "The stock on hand and to buy holds every part",
-    "The stock does not hold every part",
-    "Name more stock, or stock without a count; the cutting plan says how much would do.",
+    Code.TOO_LITTLE_STOCK, "error", "There is enough stock for every part",
+    "There is not enough stock for every part",
+    "Add stock, or leave its count out. The cutting plan says how much is enough.",
     Code.TOO_LITTLE_STOCK.why, by_the_check,
 )  # fmt: skip
 

@@ -57,24 +57,24 @@ BOARDS = (
 
 TONGUE_WITHOUT_GROOVE = Law(
     Code.TONGUE_WITHOUT_GROOVE, "error", "Every tongue has its groove", "A tongue has no groove to go into",
-    "Add the bar that it goes into, or leave the tongue off.", "The tongue stands in the way and holds nothing.",
+    "Add the bar that it goes into, or leave the tongue off.", "The tongue is in the way and holds nothing.",
     HOUSE,
 )  # fmt: skip
 EDGE_WITHOUT_TONGUE = Law(
     Code.EDGE_WITHOUT_TONGUE, "error", "Every edge in a slot has its tongue",
-    "An edge lies in a slot and has no tongue",
-    "Give it a tongue.", "The full thickness does not enter the slot.", HOUSE,
+    "An edge in a slot has no tongue",
+    "Give it a tongue.", "The full thickness does not go into the slot.", HOUSE,
 )  # fmt: skip
 TONGUE_OFF_GROOVE = Law(
-    Code.TONGUE_OFF_GROOVE, "error", "Every tongue lies in the middle of its groove",
-    "A tongue's middle misses its groove's by this much",
-    "Move the bar or the board; cut the tongue from both faces alike.",
+    Code.TONGUE_OFF_GROOVE, "error", "Every tongue is in the middle of its groove",
+    "A tongue is off the middle of its groove",
+    "Move the bar or the board; cut the tongue to the same depth from both faces.",
     "The panel is bent into its groove, or does not go in at all.", HOUSE,
 )  # fmt: skip
 TONGUE_SHALLOW = Law(
     Code.TONGUE_SHALLOW, "error", "Every tongue reaches deep enough into its groove",
     "A tongue holds too little in its groove", "{} is the least.",
-    "It leaves its groove when the wood shrinks or the frame is knocked.", HOUSE, lengths=(Fraction(LEAST_GRIP),),
+    "It slips out when the wood shrinks or the frame is knocked.", HOUSE, lengths=(Fraction(LEAST_GRIP),),
 )  # fmt: skip
 GROOVE_TOO_SHORT = Law(
     Code.GROOVE_TOO_SHORT, "error", "Every groove is as long as its edge", "A groove ends before the edge does",
@@ -87,13 +87,13 @@ EDGE_UNSUPPORTED = Law(
 )  # fmt: skip
 SUPPORT_MISSING = Law(
     Code.SUPPORT_MISSING, "error", "Every slide has its packing, every tote its runners, the tray its walls",
-    "What should carry this is not there", "Add the part that is missing under it.", "It would hang in the air.",
+    "The part that should carry this is missing", "Add the part that is missing under it.", "Nothing carries it.",
     HOUSE,
 )  # fmt: skip
 POCKET_FOOTPRINT = Law(
-    Code.POCKET_FOOTPRINT, "note", "Pockets have room above runners and cleats",
-    "Pockets have no room above runners and cleats", "Screw the tray to this divider from above.",
-    "The driver cannot be held straight there.", WORK,
+    Code.POCKET_FOOTPRINT, "note", "A driver reaches every pocket",
+    "Runners or cleats block the driver at the pockets", "Screw the tray to this divider from above.",
+    "You cannot hold the driver straight there.", WORK,
 )  # fmt: skip
 END_IN_THE_AIR = Law(
     Code.END_IN_THE_AIR, "error", "Every bar ends on a bar", "The end of a bar meets no bar",
@@ -105,7 +105,7 @@ JOINT_WITHOUT_FASTENER = Law(
 )  # fmt: skip
 END_NOT_TAPPED = Law(
     Code.END_NOT_TAPPED, "error", "Every end that takes a screw is tapped", "An end that takes a screw is not tapped",
-    "Tap it.", "The screw has nothing to go into, and the end is out of reach once the frame stands.", HOUSE,
+    "Tap it.", "The screw has no thread, and you cannot reach the end once the frame is together.", HOUSE,
 )  # fmt: skip
 #: Law by what the calculator finds of an edge.
 EDGES: dict[str, Law] = {

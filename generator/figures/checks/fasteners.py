@@ -27,9 +27,9 @@ BORE_THREAD = Law(
     "In too wide a bore the thread is shallow and strips; in too narrow a one the tap breaks.", GOODS,
 )  # fmt: skip
 THREAD_DEEP = Law(
-    Code.THREAD_DEEP, "warning", "The threads can be tapped in one go",
-    "The thread is deeper than a tap cuts in one go",
-    "Take a shorter screw.", "A tap that is full of chips breaks off in the bar.", shorter_screw,
+    Code.THREAD_DEEP, "warning", "The threads can be tapped in one pass",
+    "The thread is deeper than a tap cuts in one pass",
+    "Take a shorter screw.", "A tap full of chips breaks off in the bar.", shorter_screw,
 )  # fmt: skip
 THREADS_MEET = Law(
     Code.THREADS_MEET, "error", "Threads from both ends of a bar keep apart",

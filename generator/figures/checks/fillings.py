@@ -21,8 +21,8 @@ def _emptied(case: Case) -> tuple[Change, ...]:
 
 CLOSED_ZONE = Law(
     Code.CLOSED_ZONE, "error", "What fills the bay can be reached", "What fills the bay cannot be reached",
-    "A zone between two others opens to no face: use the first or last zone.",
-    "What you store there never comes out again.", _emptied,
+    "A zone between two others has no open face. Use the first or last zone.",
+    "You cannot take out what you store there.", _emptied,
 )  # fmt: skip
 STRIP_NARROW = Law(
     Code.STRIP_NARROW, "error", "Runners and cleats can be cut from their strip",

@@ -98,54 +98,54 @@ def _bolted(case: Case) -> tuple[Change, ...]:
 
 
 BAY_WIDTH = Law(
-    Code.BAY_WIDTH, "error", "The bay is wide enough to reach into", "The bay is too narrow to reach into",
-    "Take a bay out, or give it a larger share.", "You cannot get a hand and a drawer into it.", wider_bay,
+    Code.BAY_WIDTH, "error", "The bay is wide enough for a hand", "The bay is too narrow for a hand",
+    "Remove a bay, or give this one a larger share.", "A hand and a drawer do not fit into it.", wider_bay,
 )  # fmt: skip
 UNEVEN_SHARE = Law(
     Code.UNEVEN_SHARE, "note", "The share is a whole tenth",
-    "The share is no whole tenth of a millimetre or 64th of an inch",
-    "Set out from the absolute marks, or use bench.round_shares.",
-    "A tape cannot be set to it; rounding each mark by itself adds up along the bench.", _whole_shares,
+    "The share is not a whole tenth of a millimetre or 64th of an inch",
+    "Mark out from the story stick, or use bench.round_shares.",
+    "A tape does not show it, and if you round each mark the errors add up along the bench.", _whole_shares,
 )  # fmt: skip
 CLAMP_GAP = Law(
-    Code.CLAMP_GAP, "warning", "A clamp and a hand pass between tray and top rail",
+    Code.CLAMP_GAP, "warning", "A clamp and a hand fit between tray and top rail",
     "The gap between tray and top rail is too low for a clamp and a hand", "Lower the tray's end rail.",
-    "The gap is there to clamp work to the top, and a knuckle must pass too.", _higher_bench,
+    "You clamp work to the top through this gap, and your knuckles must pass too.", _higher_bench,
 )  # fmt: skip
 NARROW_GAP = Law(
-    Code.NARROW_GAP, "warning", "Two posts' lines leave room for a panel and a hand",
-    "Two posts' lines leave no room for a panel and a hand", "Let the two lines coincide.",
-    "A panel cannot be slid in, nor a screw turned, where no hand fits.", _one_line,
+    Code.NARROW_GAP, "warning", "There is space for a panel and a hand between two post lines",
+    "There is no space for a panel and a hand between two post lines", "Put both posts on one line.",
+    "Where no hand fits, you cannot slide a panel in or turn a screw.", _one_line,
 )  # fmt: skip
 KEY_CROSSES_SCREW = Law(
-    Code.KEY_CROSSES_SCREW, "note", "No screw crosses a key's way",
-    "A screw crosses these keys' way: tighten the end clips first",
-    "They cannot be tightened again once the screw is in.",
-    "The order of tightening cannot be mended later without taking the corner apart.", WORK,
+    Code.KEY_CROSSES_SCREW, "note", "No screw blocks a key",
+    "A screw blocks the keys of these joints: tighten the end clips first",
+    "You cannot tighten them again once the screw is in.",
+    "The order of tightening cannot be repaired later without taking the corner apart.", WORK,
 )  # fmt: skip
 BUSH_CUTTER = Law(
     Code.BUSH_CUTTER, "error", "The cutter turns freely in the guide bush",
     "The cutter does not turn freely in the guide bush", "Take a larger `guide_bush` or a smaller `cutter`.",
-    "A cutter that touches the bush ruins both, at full speed.", _usual_bush,
+    "A cutter that touches the bush ruins both.", _usual_bush,
 )  # fmt: skip
 CUTTER_OPENING = Law(
-    Code.CUTTER_OPENING, "error", "The cutter is no wider than the relief",
+    Code.CUTTER_OPENING, "error", "The cutter is narrower than the relief",
     "The cutter is wider than the relief that it cuts", "Take a smaller `cutter`.",
-    "The cut would be larger than the relief before the router has moved.", to_limit,
+    "The first plunge would already be larger than the relief.", to_limit,
 )  # fmt: skip
 RELIEF_WIDE = Law(
-    Code.RELIEF_WIDE, "error", "The relief is no wider than its bar", "The relief is wider than its bar",
+    Code.RELIEF_WIDE, "error", "The relief is narrower than its bar", "The relief is wider than its bar",
     "Make the relief narrower.", "The bar would be cut through at its corners.", _narrower_relief,
 )  # fmt: skip
 RELIEF_CLEAR = Law(
     Code.RELIEF_CLEAR, "error", "The clamp relief is clear of all holes and ends",
-    "The clamp relief meets a hole or an end", "Move it by frame.clamp_access.from_end.",
+    "The clamp relief meets a hole or an end", "Move it with frame.clamp_access.from_end.",
     "A relief that opens into a hole weakens the lips where a clamp pulls on them.", _relief_moved,
 )  # fmt: skip
 BOLT_WINDOW = Law(
-    Code.BOLT_WINDOW, "error", "A stock bolt is long enough for its nut and clear of the slot's floor",
-    "No bolt is sold between the shortest that fills its nut and the longest that clears the slot's floor",
-    "Change the thickness of what it clamps.",
+    Code.BOLT_WINDOW, "error", "A standard bolt fills its nut and clears the slot's floor",
+    "No standard bolt length fills its nut and clears the slot's floor",
+    "Change the thickness of the part under the bolt.",
     "A bolt that is too long lifts the plate off the bar; one that is too short strips its thread.", _bolted,
 )  # fmt: skip
 

@@ -36,62 +36,61 @@ TIPS_BY_PULL = Law(
     Code.TIPS_BY_PULL, "error", "A pull at the top edge does not tip the empty bench",
     "A pull at the top edge tips the empty bench",
     "Make it wider, set the casters further out, or fix it to floor or wall.",
-    "A bench that follows a pull falls on whoever pulls.",
+    "The bench falls on the person who pulls.",
     "depth, casters, load and ballast share in it: no single value follows from the check", "tip",
 )  # fmt: skip
 DRAWER_TIPS = Law(
     Code.DRAWER_TIPS, "error", "One full drawer may be open", "One full drawer tips the bench by its weight alone",
     "Make the bench deeper, the drawers' travel shorter or their load smaller, or put ballast at the far side.",
-    "The first drawer that somebody opens brings the bench down on their feet.",
+    "The first open drawer brings the bench down on someone's feet.",
     "depth, travel, load and ballast share in it: no single value follows from the check", "tip",
 )  # fmt: skip
 DRAWERS_OPEN = Law(
     Code.DRAWERS_OPEN, "note", "All drawers may be open at once",
-    "With more full drawers open than this, a pull at the top edge tips the bench",
-    "Write the number on the bench; catches that let one drawer open at a time make it sure.",
-    "Full drawers stand out before the wheels, and nobody counts them while looking for a tool.", WORK, "tip",
+    "With more full drawers open, a pull at the top edge tips the bench",
+    "Write the number on the bench. Catches that let only one drawer open make it safe.",
+    "Full drawers reach out in front of the wheels, and it is easy to leave several open.", WORK, "tip",
 )  # fmt: skip
 SAG_TOP_BAR = Law(
     Code.SAG_TOP_BAR, "warning", "The top's bars are stiff enough",
     "A bar of the top sags too far under the load in its middle",
-    "Add an inner post under it, or take a stiffer bar.", "Work clamped to a top that gives is glued up crooked.",
+    "Add an inner post under it, or take a stiffer bar.", "Work clamped to a sagging top is glued up crooked.",
     _stiffer,
 )  # fmt: skip
 SAG_TOP_BOARD = Law(
     Code.SAG_TOP_BOARD, "note", "The top board is stiff enough between its bars",
     "The top board sags too far between its bars",
-    "Take a thicker board, or set the bars closer. The sum takes the board as cut at its bars, so it is on the safe"
-    " side.",
-    "Work clamped to a top that gives is glued up crooked.", thicker(lambda spec: spec.top.material),
+    "Take a thicker board, or set the bars closer. The calculation treats the board as cut at its bars, so it is on "
+    "the safe side.",
+    "Work clamped to a sagging top is glued up crooked.", thicker(lambda spec: spec.top.material),
 )  # fmt: skip
 SAG_BASE = Law(
     Code.SAG_BASE, "note", "The base rails are stiff enough between the casters",
     "A base rail sags too far between its casters",
-    "Posts, top rail and panels help, and this sum leaves them out. Otherwise set it on more casters or on stiffer "
-    "bars.",
+    "Use more casters or stiffer bars. Posts, top rail and panels help too, but this calculation leaves them out.",
     "A base that sags opens the joints above it and lets the drawers rub.", _base_sag,
 )  # fmt: skip
 LIFT_WEIGHT = Law(
-    Code.LIFT_WEIGHT, "note", "Two persons lift each part of the work", "This is too heavy for two persons",
-    "Use blocks and a jack, or a hoist; or lift it in smaller parts.",
-    "Backs and fingers are hurt in the one minute in which a frame is lifted.", WORK, "lift",
+    Code.LIFT_WEIGHT, "note", "Two people can lift each item", "This is too heavy for two people",
+    "Use blocks and a jack, or a hoist. Or lift it in smaller parts.",
+    "Most injuries to backs and fingers happen while lifting.", WORK, "lift",
 )  # fmt: skip
 DOOR_PARTS = Law(
     Code.DOOR_PARTS, "warning", "Every part goes through the door and into the van",
-    "This does not go through the door or into the van", "Put it together on the other side of the door.",
-    "What is built on the wrong side of a door stays there.", WORK,
+    "This does not go through the door or into the van", "Assemble it on the other side of the door.",
+    "You cannot move it to where it is needed.", WORK,
 )  # fmt: skip
 DOOR_BENCH = Law(
     Code.DOOR_BENCH, "note", "The finished bench goes through the door",
     "The finished bench does not go through the door",
-    "Plan to take off the top and the casters and to turn the frame on its side, or measure the door again.",
-    "A bench is born in a room that it may never leave.", WORK,
+    "Plan to take off the top and the casters and turn the frame on its side. Or measure the door again.",
+    "The bench cannot leave the room that it was built in.", WORK,
 )  # fmt: skip
 WORK_HEIGHT = Law(
     Code.WORK_HEIGHT, "note", "The height suits its user and the work",
     "The height does not suit its user and the work",
     "{} to {} below the elbow for assembly, {} to {} for planing, just below the saw's table for outfeed.",
-    "A bench that is too low hurts the back, one that is too high the shoulders, every day.", to_limit,
+    "A bench that is too low hurts the back. One that is too high hurts the shoulders.", to_limit,
     lengths=(Fraction(100), Fraction(150), Fraction(200), Fraction(250)),
 )  # fmt: skip
 

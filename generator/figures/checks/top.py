@@ -30,18 +30,19 @@ FEWEST = 2
 
 TOP_BRACKETS = Law(
     Code.TOP_BRACKETS, "note", "Brackets hold the top near its corners and in between",
-    "The top is held too far from a corner, or too rarely", "Set the brackets closer: move the holes above them.",
-    "A corner that nothing holds lifts and warps; on two brackets the top rocks.", by_the_check,
+    "The top's brackets are too far from a corner or too far apart",
+    "Move the holes above the brackets, to set the brackets closer.",
+    "A corner without a bracket lifts and warps. On two brackets the top rocks.", by_the_check,
 )  # fmt: skip
 BRACKET_GAP = Law(
     Code.BRACKET_GAP, "warning", "Each bracket has space between the bars", "A bracket has no space between the bars",
-    "Name a bracket in `top.bracket`: it keeps clear of the bars.",
-    "It cannot be put in, and the top is loose there.", by_the_check,
+    "Write a bracket in `top.bracket`: its places keep clear of the bars.",
+    "The bracket does not fit, and the top is loose there.", by_the_check,
 )  # fmt: skip
 NO_HOLES = Law(
     Code.NO_HOLES, "warning", "The grid has holes", "The grid leaves no hole in the top",
     "Write a smaller `edge`, `pitch` or `keep_clear`, or leave `holes` out for a plain top.",
-    "You asked for dog holes and would find a plain top.",
+    "The spec asks for dog holes, but the top would have none.",
     "pitch, edge and the bars below share in it: which of them gives way is the maker's choice",
 )  # fmt: skip
 HOLES_MEET = Law(

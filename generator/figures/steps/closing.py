@@ -36,7 +36,7 @@ class ClosingSteps(StepWriter):
                     title,
                     parts,
                     "down",
-                    ("Drop them between their posts.", *self._loose(parts)),
+                    ("Lower each panel between its posts.", *self._loose(parts)),
                 )
         inner = self.pick(Role.INNER_POST)
         yield step(
@@ -46,10 +46,10 @@ class ClosingSteps(StepWriter):
             self.pick(Role.TRAY),
             "down",
             (
-                *(("Take the batten off.",) if inner else ()),
-                "Lower the tray and let it sit on every wall. Do not screw it yet.",
+                *(("Take off the batten.",) if inner else ()),
+                "Lower the tray until it rests on every wall. Do not screw it yet.",
             ),
-            ("It cannot enter once both end frames are on.",),
+            ("The tray is in. It cannot go in once both end frames are on.",),
             ("lift",),
         )
         yield from self.fillings(CLOSE, early=True)
@@ -63,11 +63,11 @@ class ClosingSteps(StepWriter):
                 frame,
                 direction,
                 (
-                    "Tray tongue, panel tongues and rail ends go in together.",
-                    f"Bottom joints with {joint}, finger tight.",
-                    "Once both end frames are on, strap round at tray height.",
+                    "Guide the tray tongue, the panel tongues and the rail ends in together.",
+                    f"Fit the bottom joints ({joint}) and tighten them by hand.",
+                    "When both end frames are on, put a strap around the bench at tray height.",
                 ),
-                ("Tongues are home all along before anything is tightened.",),
+                ("Every tongue is fully in its slot, over its whole length. Only then tighten.",),
                 ("pinch", "lift"),
             )
 
@@ -84,8 +84,8 @@ class ClosingSteps(StepWriter):
                 *self._tray_notes(pockets, above),
                 *(
                     (
-                        "One leg of the trim stands against the tray's edge, its outer face flush with the posts; the "
-                        "other leg lies under the tray, as the section on its part sheet shows. Screw it from below.",
+                        "Put one leg of the trim against the tray's edge, flush with the posts. The other leg goes "
+                        "under the tray, as the section on its part sheet shows. Screw it from below.",
                     )
                     if trims
                     else ()
@@ -97,11 +97,11 @@ class ClosingSteps(StepWriter):
     @staticmethod
     def _tray_notes(pockets: Sequence[PlaceRow], above: Sequence[PlaceRow]) -> Iterator[str]:
         if pockets:
-            yield f"Up through the pockets of {', '.join(row.part for row in pockets)} into the tray."
+            yield f"Drive screws up through the pockets of {', '.join(row.part for row in pockets)} into the tray."
         if above:
-            yield f"Down through the tray into the top edge of {', '.join(row.part for row in above)}."
+            yield f"Drive screws down through the tray into the top edge of {', '.join(row.part for row in above)}."
         if not (pockets or above):
-            yield "Its tongues hold it: there are no dividers to screw it to."
+            yield "Its tongues hold the tray. It needs no screws, because there are no dividers."
 
     def _loose(self, panels: Sequence[Part]) -> Iterator[str]:
         """Panels that fewer than two posts hold until the end frames come."""
@@ -112,7 +112,7 @@ class ClosingSteps(StepWriter):
             if sum(all(post.box.span(a).overlap(panel.box.span(a)) > 0 for a in "xyz") for post in posts) < 2
         ]
         if loose:
-            yield f"Hold {', '.join(loose)} with tape or a clamp until the end frames are on: no two posts hold them."
+            yield f"Hold {', '.join(loose)} with tape or a clamp until the end frames are on: one post is not enough."
 
     def _at_end_frame(self, end: End) -> tuple[Part, ...]:
         roles: tuple[Role, ...] = (
@@ -139,11 +139,16 @@ class ClosingSteps(StepWriter):
             grid,
             "along the rails' inner slots",
             (
-                (f"Slide the cross-members in by the X stick; square; tighten all {self.joint.many} now.",)
+                (
+                    "Slide the cross-members in and set them by the X stick.",
+                    f"Square the grid, then tighten all {self.joint.many}.",
+                )
                 if cross
-                else ("Lay the rails parallel; nothing joins them yet.",)
+                else ("Lay the rails parallel. They are still loose.",)
             ),
-            (f"The screws that come later cover these {self.joint.called}s: they cannot be tightened again.",)
+            (
+                f"All these {self.joint.called}s are tight. Later screws cover them: you cannot reach them again.",
+            )
             if cross
             else (),
             squares=(self.square("top grid", "1"),) if cross else (),
@@ -157,9 +162,10 @@ class ClosingSteps(StepWriter):
             (),
             how,
             (
-                "Screw it to the inner posts from above, centre to ends."
+                "Screw the grid to the inner posts from above, from the centre to the ends."
                 if self.rails_run_through
-                else "Screw it to the corner posts, then to the inner posts from above, centre to ends.",
+                else "Screw the grid to the corner posts. Then screw it to the inner posts from above, from the "
+                "centre to the ends.",
             ),
             cautions=("lift", "pinch"),
         )
@@ -173,7 +179,8 @@ class ClosingSteps(StepWriter):
             (),
             "",
             (
-                "Upwards from the base, diagonals again after each level; mark each tightened screw with paint.",
+                "Tighten from the base up. Measure the diagonals again after each level.",
+                "Mark each tightened screw with paint.",
                 self._tightening(),
             ),
             squares=(self.square("outer", "1"), self.square("front face", "0.5")),
@@ -193,8 +200,10 @@ class ClosingSteps(StepWriter):
             "Level the bench",
             (),
             "",
-            ("Four corners first, middle supports last: 0.5 mm in a metre (1/64 in in 3 ft).",),
-            ("Front faces still square within 0.5 mm (1/64 in).",),
+            (
+                "Level the four corners first and the middle last, within 0.5 mm in a metre (1/64 in in 3 ft).",
+            ),
+            ("The front faces are still square within 0.5 mm (1/64 in).",),
         )
 
     def _tightening(self) -> str:
@@ -203,10 +212,10 @@ class ClosingSteps(StepWriter):
         threads = {self.bench.joinings[name].screw.thread for name in joints}
         if threads == {"M8"}:
             return (
-                "As the maker of clip and screw says; else 12 to 18 N·m for M8 in aluminium, which is trade practice "
-                "and no standard. Leave off when the thread feels soft."
+                "Tighten as the maker of the clip and the screw says. Without a value, use 12 to 18 N·m for M8 in "
+                "aluminium (trade practice, not a standard). Stop when the thread feels soft."
             )
         return (
-            "As tight as the maker of clip and screw says; else by the table of torques at the machine, which is "
-            "trade practice and no standard. Leave off when the thread feels soft."
+            "Tighten as the maker of the clip and the screw says. Without a value, use the table under At the "
+            "machine, Tightening (trade practice, not a standard). Stop when the thread feels soft."
         )

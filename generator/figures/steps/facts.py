@@ -144,7 +144,7 @@ class StepFacts:
         for carrier, names in until.items():
             # a screw or clip that carries it is what fixes it
             end = f"{carrier} is on" if carrier and carrier not in self.whole.keys else "it is fixed"
-            yield f"Hold {', '.join(names)} by hand or with a clamp until {end}: nothing below carries it before."
+            yield f"Hold {', '.join(names)} by hand or with a clamp until {end}: nothing carries it from below yet."
 
     def _needs_support(self, index: int) -> bool:
         """Bars and boards that are put down; the rest, and the stand, is screwed on at once or hangs in its slides."""
@@ -229,8 +229,7 @@ class StepFacts:
             if self._lost_in(found, run):
                 covered.setdefault(found.culprit, []).append(name)
         return tuple(
-            f"{', '.join(names)}: not to be tightened again, {culprit} is in the key's way."
-            for culprit, names in covered.items()
+            f"Tighten {', '.join(names)}: {culprit} will block the key." for culprit, names in covered.items()
         )
 
     def _lost_in(self, found: Access, run: Run) -> bool:

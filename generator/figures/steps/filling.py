@@ -18,7 +18,7 @@ class FillingSteps(StepWriter):
         where = (
             "in each space between the top bars" if self.spec.top.bracket is None else "at each place below"
         )
-        yield f"One bracket {where}: its nut waits in the bar's inner slot, its screws go up into the top."
+        yield f"Fit one bracket {where}. Bolt it to the nut in the bar's inner slot, then screw it up into the top."
 
     def _brackets(self) -> tuple[PlaceRow, ...]:
         """Where the top's brackets go, bar by bar."""
@@ -38,9 +38,9 @@ class FillingSteps(StepWriter):
             self.pick(Role.TOP),
             "down",
             (
-                "Seal both faces; fix it with brackets in oversize holes, so that it can move.",
+                "Seal both faces of the top. Use brackets with oversize holes, so that the top can move.",
                 *self._bracket_lines(),
-                "Drill the grid from a template; break the edges.",
+                *(("Drill the holes from a template. Break their edges.",) if self.spec.top.holes else ()),
             ),
             cautions=("lift", "drill", "dust", "finish"),
             places=self._brackets(),
@@ -52,8 +52,8 @@ class FillingSteps(StepWriter):
             (),
             "",
             (
-                "Load it step by step; open drawers one by one, the heaviest first.",
-                "Write the limits on a label; enter what was built in the record.",
+                "Load the bench in steps. Open the drawers one by one, the heaviest first.",
+                "Write the limits on a label. Enter the finished bench in the build record.",
             ),
             cautions=("tip",),
         )

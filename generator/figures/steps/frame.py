@@ -39,10 +39,10 @@ class FrameSteps(StepWriter):
             "",
             (
                 "Check each length against the part sheet before you drill.",
-                "Deburr every end; write mark, top and front on a face that ends hidden.",
-                f"Dry-fit one joint ({self.default_joint()}) and one tongue on scrap.",
+                "Deburr every end. Write the mark, “top” and “front” on a face that will be hidden.",
+                f"Try one joint ({self.default_joint()}) and one tongue on scrap.",
             ),
-            ("Test joint and test tongue pass.",),
+            ("The test joint and the test tongue fit.",),
             ("saw", "chips", "drill", "router"),
         )
         yield step(
@@ -52,18 +52,18 @@ class FrameSteps(StepWriter):
             boards,
             "",
             (
-                "Set the tongue on scrap first, from both faces alike.",
-                "A captured edge can never be sealed later.",
+                "Set the tongue on scrap first. Cut the same depth from both faces.",
+                "Seal the edges now: you cannot reach them in the slots later.",
                 *(
                     (
-                        "Cut the pockets for the tray now, while the walls lie flat: at 15 degrees to the face, so "
-                        "that the screw leaves the top edge in the middle of the board.",
+                        "Cut the pockets for the tray screws now, while the walls lie flat. Drill at 15 degrees to the "
+                        "face. The screw must leave the top edge in the middle of the board.",
                     )
                     if pockets
                     else ()
                 ),
             ),
-            ("Tongue slides by hand, no rattle, stays up when turned over.",),
+            ("The tongue slides in by hand, does not rattle, and stays in when you turn the bar over.",),
             ("kickback", "dust", "finish"),
             places=pockets,
         )
@@ -74,15 +74,15 @@ class FrameSteps(StepWriter):
             yield step(
                 PREPARE,
                 "strips",
-                "Fix strips, runners and cleats to the walls on the flat",
+                "Screw strips, runners and cleats to the walls",
                 strips,
                 "",
                 (
                     *self._strip_lines(strips),
-                    "Mark heights from the story stick, datum the top of the base rail.",
-                    "On the bench there is no base rail: its top lies a tongue's length above the wall's lower edge.",
+                    "Lay each wall flat. Mark the heights from the story stick, up from the top of the base rail.",
+                    "No base rail is fitted yet: its top will be one tongue length above the wall's lower edge.",
                 ),
-                ("Left and right walls agree within 0.3 mm (1/64 in).",),
+                ("Heights on the left and right walls agree within 0.3 mm (1/64 in).",),
             )
 
     def _nuts(self) -> Iterator[Step]:
@@ -95,16 +95,16 @@ class FrameSteps(StepWriter):
             "",
             (
                 *self._nut_lines(),
-                f"{count.total} nuts in all, of which {count.spare} are spare.",
+                f"{count.total} nuts in total, {count.spare} of them spare.",
                 *(
                     (
-                        "They roll in through the slots' openings: they can as well go in when their bolts come.",
+                        "These nuts roll in through the slot. You can also put them in later, with their bolts.",
                     )
                     if roll_in
-                    else ("Tape the slot ends so that no nut runs out.",)
+                    else ("Tape the slot ends so that no nut slides out.",)
                 ),
             ),
-            () if roll_in else ("Last chance: these slots close and stay closed.",),
+            () if roll_in else ("All nuts are in. Later steps close these slots for good.",),
         )
 
     def _strip_lines(self, strips: Sequence[Part]) -> Iterator[str]:
@@ -118,9 +118,9 @@ class FrameSteps(StepWriter):
             if part.thickness < stock.thickness:
                 planed[f"{part.group}s"] = None
         if ripped:
-            yield f"Rip first, to the widths of the cut list: {', '.join(ripped)}."
+            yield f"Rip these to the widths of the cut list first: {', '.join(ripped)}."
         if planed:
-            yield f"Plane first, to the thickness of the cut list and all in one go: {', '.join(planed)}."
+            yield f"Plane these to the thickness of the cut list first, all at one setting: {', '.join(planed)}."
 
     def _nut_lines(self) -> Iterator[str]:
         per_bar: dict[str, int] = {}
@@ -132,15 +132,15 @@ class FrameSteps(StepWriter):
             tops = " and ".join(part.mark for part in self.pick(Role.LONG_RAIL, level="top"))
             segments = len(self.bench.layout.lines) + 1
             yield (
-                f"Inner slots of {tops} wait for the top grid: 2 nuts (one of them spare) in each of the {segments} "
-                "segments, as the top cross-members are slid in."
+                f"Leave the inner slots of {tops} for now. When you slide in the top cross-members, put 2 nuts "
+                f"(one of them spare) in each of the {segments} segments."
             )
             return
         waiting: dict[str, int] = {}
         for each in self.bench.brackets:
             waiting[each.bar] = waiting.get(each.bar, 0) + 1 + each.spare
         bars = ", ".join(f"{mark} {count}" for mark, count in waiting.items())
-        yield f"Inner slots of the top, spare ones counted: {bars}. They go in as the slots close, step by step."
+        yield f"Keep these for the inner slots of the top, spares included: {bars}. Later steps say when they go in."
 
     def _lying(self, end: End) -> Iterator[Step]:
         """An end frame, flat, up to what its posts go over."""
@@ -157,10 +157,12 @@ class FrameSteps(StepWriter):
             (
                 "Lay the parts on flat blocks, outer face down.",
                 *(
-                    f"{panel.mark} goes on before the spine post behind it: later it finds no way in."
+                    f"Put {panel.mark} on before the spine post behind it. It cannot go in later."
                     for panel in between
                 ),
-                self._spine_post() if spine else "Nothing joins them yet: the panel and the posts will.",
+                self._spine_post()
+                if spine
+                else "They are still loose: the panel and the posts will join them.",
             ),
         )
         if panels:
@@ -170,9 +172,9 @@ class FrameSteps(StepWriter):
                 f"{end.capitalize()} end frame: panels",
                 panels,
                 "from the open sides",
-                ("Push each tongue home; a face that is to be seen looks outward.",),
+                ("Turn the better face outward. Push each tongue fully into its slot.",),
                 (
-                    f"Panels are in before any {self.joint.kind} of this ring is fitted: the {clip}s bar their way.",
+                    f"All panels of this frame are in. Fit no {self.joint.kind} before: the {clip}s block the panels.",
                 )
                 if self.joint.fitted
                 else (),
@@ -186,7 +188,7 @@ class FrameSteps(StepWriter):
                 "onto the ends of the bars",
                 (
                     f"Fit {clip}s on both ends of {', '.join(part.mark for part in (*base, *rail))}, "
-                    "three turns, all one way.",
+                    "three turns each, all in the same direction.",
                 ),
             )
 
@@ -202,10 +204,10 @@ class FrameSteps(StepWriter):
                 posts,
                 "along their own length",
                 (
-                    f"Thread each post over lower {clip}, panel edge, upper {clip}."
+                    "Keep as much free floor beside the frame as the post is long.",
+                    f"Slide each post over the lower {clip}, the panel edge and the upper {clip}."
                     if self.joint.fitted
                     else "Slide each post over the panel's edge.",
-                    "Keep the post's length free beside the work.",
                 ),
             )
             yield step(
@@ -215,11 +217,11 @@ class FrameSteps(StepWriter):
                 top,
                 "down",
                 (
-                    f"Lower it with its {clip}s into both posts."
+                    f"Lower the member with its {clip}s into both posts."
                     if self.joint.fitted
-                    else "Lower it between both posts.",
-                    "Square it, then tighten through the access holes of the posts.",
-                    "Set it upright and strap it to something firm: it falls easily.",
+                    else "Lower the member between both posts.",
+                    "Square the frame, then tighten through the access holes of the posts.",
+                    "Stand the frame up and strap it to something firm: it tips over easily.",
                 ),
                 squares=(self.square("end frame", "0.5"),),
             )
@@ -231,9 +233,9 @@ class FrameSteps(StepWriter):
             posts,
             "along their own length",
             (
-                f"Thread each post over the upper {clip} and the panels' edges; "
-                "the posts stand on the long rails later.",
-                "Set it upright and strap it to something firm: it falls easily.",
+                f"Slide each post over the upper {clip} and the edges of the panels. "
+                "Later the posts rest on the long rails.",
+                "Stand the frame up and strap it to something firm: it tips over easily.",
             ),
             squares=(self.square("end frame", "0.5"),),
         )
@@ -242,10 +244,10 @@ class FrameSteps(StepWriter):
         """How the spine post of an end frame comes between its two members."""
         clip = self.joint.called
         if not self.joint.fitted:
-            return "Set the spine post by the Y stick, finger tight."
+            return "Set the spine post by the Y stick and tighten it by hand."
         return (
             f"Slide the spine post's lower {clip} on the base end member and the tray end rail over its "
-            f"upper {clip}. Set it by the Y stick, finger tight."
+            f"upper {clip}. Set it by the Y stick and tighten it by hand."
         )
 
     def _end_panels(self, end: End) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
@@ -273,12 +275,8 @@ class FrameSteps(StepWriter):
                 (*cross, *spine),
                 "along the cross-member's top slot" if spine else "each by itself",
                 (
-                    "Thread each post on by the Y stick, plumb; tighten from below through the access hole.",
-                    *(
-                        f"{part.mark} carries no post: fit its {many}, three turns."
-                        for part in bare
-                        if fitted
-                    ),
+                    "Slide each post on. Set it plumb by the Y stick. Tighten it from below through the access hole.",
+                    *(f"{part.mark} has no post: fit its {many}, three turns." for part in bare if fitted),
                 )
                 if spine
                 else (f"Fit their {many}, three turns.",)
@@ -293,7 +291,7 @@ class FrameSteps(StepWriter):
             "along the rails' inner slots",
             (
                 self.bench.stand.step.blocks,
-                "Slide the cross-members in from one end, the farthest first."
+                "Slide the cross-members in from one end, the farthest one first."
                 if cross
                 else "Set the rails parallel.",
             ),
@@ -310,7 +308,7 @@ class FrameSteps(StepWriter):
                 "Front and back posts on the base rails",
                 posts,
                 "along the rails' top slots",
-                ("Slide them on from the ends, the innermost first.",),
+                ("Slide the posts on from the ends, the innermost first.",),
             )
         if cross or posts:
             yield step(
@@ -320,11 +318,10 @@ class FrameSteps(StepWriter):
                 (),
                 "",
                 (
-                    "Bay spacers between the inner posts, the X stick from the rails' ends for the outer bays; tighten "
-                    "the cross-members, then the posts.",
-                    *(f"Set {part.mark} by the X stick: no post stands over it." for part in bare),
-                    "Clip a straight batten to the front of the posts, near their tops: it must not bar the dividers' "
-                    "way.",
+                    "Put the bay spacers between the inner posts. Set the outer bays by the X stick.",
+                    "Tighten the cross-members, then the posts.",
+                    *(f"Set {part.mark} by the X stick: it has no post above it." for part in bare),
+                    "Clamp a straight batten to the front of the posts, near their tops. Leave the dividers' way free.",
                 ),
                 squares=(self.square("base inner", "1"),),
             )

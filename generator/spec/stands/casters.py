@@ -17,7 +17,7 @@ class Caster(HardwareItem):
     wheel: Length
     """Diameter of the wheel."""
     trail: LengthOrZero
-    """How far the axle lies behind the swivel's axis, measured level."""
+    """How far the axle is behind the swivel's axis, measured level."""
     plate: tuple[Length, Length]
     """Size of the caster's own plate."""
     holes: tuple[Length, Length]

@@ -1,0 +1,137 @@
+"""Plain workshop English: no word that a reader must read twice, no sentence of more than 30 words, on any page.
+
+The rules are those of the contributor's guide: the trade's word or the plain one, verb first in a step, one act a
+sentence. A list of marks or places is no sentence.
+"""
+
+from __future__ import annotations
+
+import html
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import fields
+
+import pytest
+
+from generator.bench.solve import solve
+from generator.figures.checks.judge import LAWS
+from generator.figures.compute import compute
+from generator.manual import compile_spec_file
+from generator.resources import bundled
+from generator.spec.load import read_spec_file
+
+NAMES = ("demo", "wall-bench", "starter")
+SPECS = bundled("specs")
+
+#: Words and turns that stop a reader, with the plain ones beside them.
+AVOIDED = {
+    "told": "said",
+    r"reckon\w*": "allow",
+    "so many": "a number",
+    "whoever": "who",
+    "would do": "is enough",
+    "does not do": "is not enough",
+    "alike": "the same, equal",
+    "persons": "people",
+    "at worst": "worst case",
+    "turns a minute": "rpm",
+    "in the hand": "feel",
+    "day by day": "log",
+    "anybody": "anyone",
+    "somebody": "someone",
+    r"stands(?! on\b)": "is",
+    "lies": "is",
+    "is not to be": "do not",
+    "are not to be": "do not",
+    "that which": "what",
+    "finger tight": "by hand",
+    "all in one go": "at one setting",
+}
+WORDS = re.compile(rf"\b(?:{'|'.join(AVOIDED)})\b", re.IGNORECASE)
+MOST_WORDS, MOST_IN_A_STEP = 30, 20
+
+#: The working of every figure is read by those who check a formula, not at the saw.
+FOR_CHECKING = "working.md"
+
+
+def plain(page: str) -> str:
+    """The words of a page: no drawing, no link target, no code, each cell and each item on a line of its own."""
+    page = re.sub(r"<(svg|pre|style)\b.*?</\1>|```.*?```", "", page, flags=re.DOTALL)
+    page = re.sub(r"<code>.*?</code>|`[^`]*`", "code", page)
+    page = re.sub(r"\[([^\]]*)\]\([^)]*\)(?:\{[^}]*\})?", r"\1", page)
+    page = re.sub(r"<br>|</(?:li|td|dd|dt|th|p|h\d|figcaption|label)>", "\n", page)
+    return html.unescape(re.sub(r"<[^>]+>|\{[^}]*\}", "", page)).replace("**", "")
+
+
+def sentences(page: str) -> Iterator[str]:
+    """What ends with a full stop, a colon or its line."""
+    for line in plain(page).split("\n"):
+        cells = line.strip().strip("|").split(" | ") if line.startswith("|") else [line]
+        for cell in cells:
+            text = cell.strip().lstrip("#>*-!. ")
+            yield from (each for each in re.split(r"(?<=[.!?:;])\s+", text) if len(each.split()) > 2)
+
+
+def is_a_list(sentence: str) -> bool:
+    """Marks, items or places one after another."""
+    return sentence.count(",") + sentence.count(";") >= 6
+
+
+@pytest.fixture(scope="module")
+def pages() -> dict[str, str]:
+    files: Mapping[str, bytes] = {
+        f"{name}/{path}": data
+        for name in NAMES
+        for path, data in compile_spec_file(SPECS / f"{name}.yml").items()
+    }
+    return {
+        path: data.decode()
+        for path, data in files.items()
+        if path.endswith(".md") and not path.endswith(FOR_CHECKING)
+    }
+
+
+def test_no_page_has_a_word_that_must_be_read_twice(pages: dict[str, str]) -> None:
+    found = {
+        (word.lower(), sentence)
+        for page in pages.values()
+        for sentence in sentences(page)
+        for word in WORDS.findall(sentence)
+    }
+    assert found == set()
+
+
+def test_no_sentence_on_a_page_is_long(pages: dict[str, str]) -> None:
+    long = {
+        (len(sentence.split()), path, sentence)
+        for path, page in pages.items()
+        for sentence in sentences(page)
+        if len(sentence.split()) > MOST_WORDS and not is_a_list(sentence)
+    }
+    assert long == set()
+
+
+def test_no_sentence_of_a_check_must_be_read_twice() -> None:
+    texts = [
+        str(getattr(law, field.name))
+        for law in LAWS
+        for field in fields(law)
+        if field.name in ("holds", "fails", "advice", "why")
+    ]
+    assert len(texts) > 400
+    assert [text for text in texts if WORDS.search(text)] == []
+    assert [text for text in texts for one in sentences(text) if len(one.split()) > MOST_WORDS] == []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_step_says_one_act_in_a_short_sentence(name: str) -> None:
+    figures, _ = compute(solve(read_spec_file(SPECS / f"{name}.yml")))
+    told = [line for step in figures.assembly.steps for line in (*step.notes, *step.hold)]
+    assert told
+    long = [
+        one
+        for line in told
+        for one in sentences(line)
+        if len(one.split()) > MOST_IN_A_STEP and not is_a_list(one)
+    ]
+    assert long == []
