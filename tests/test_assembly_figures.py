@@ -11,7 +11,7 @@ from generator.bench.solve import solve
 from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Step
-from generator.manual import compile_manual
+from generator.manual import Manual
 from generator.spec.load import read_spec
 
 SPECS = Path(__file__).parents[1] / "specs"
@@ -150,8 +150,8 @@ def test_a_spare_nut_is_counted_among_the_nuts_that_are_told(demo) -> None:
     nuts = [nut for each in demo.assembly.steps for nut in each.nuts]
     assert {(nut.purpose, nut.count, nut.spare) for nut in nuts if nut.spare} == {("top bracket", 2, 1)}
     text = (SPECS / "demo.yml").read_text(encoding="utf-8")
-    page = compile_manual(read_spec(text, "demo.yml"), demo, "demo.yml")["docs/assembly.md"].decode()
-    assert "2 for top bracket, 1 of them spare, before" in page
+    page = Manual(read_spec(text, "demo.yml"), demo, "demo.yml").file("docs/assembly.md") or b""
+    assert "2 for top bracket, 1 of them spare, before" in page.decode()
 
 
 def test_the_sub_assemblies_of_the_worked_bench_weigh_what_the_trade_found(demo) -> None:

@@ -12,7 +12,7 @@ from generator.drawings.setup_card import draw_setup
 from generator.drawings.shapes import Text
 from generator.figures.compute import compute
 from generator.figures.model import Figures
-from generator.manual import compile_manual
+from generator.manual import Manual
 from generator.pages.page import ruler_for
 from generator.resources import bundled
 from generator.spec.load import LoadedSpec, read_spec
@@ -57,9 +57,9 @@ def test_a_measured_value_releases_the_card(measured: str) -> None:
 
 def test_pages_hold_a_card_back_with_a_box_to_write_in() -> None:
     spec, figures = figures_of(WALL)
-    files = compile_manual(spec, figures, "bench.yml")
+    manual = Manual(spec, figures, "bench.yml")
     for page in ("set-up-cards", "openings-and-drawers"):
-        text = files[f"docs/{page}.md"].decode()
+        text = (manual.file(f"docs/{page}.md") or b"").decode()
         assert TITLE in text and "Side space of slide" in text
 
 

@@ -7,7 +7,7 @@ from functools import cache
 from generator.bench.solve import solve
 from generator.figures.compute import compute
 from generator.figures.rows.cutting import Cutting
-from generator.manual import compile_loaded, compile_manual
+from generator.manual import Manual
 from generator.resources import bundled
 from generator.spec.load import read_spec
 
@@ -25,8 +25,9 @@ def spec_text() -> str:
 @cache
 def lines(page: str) -> list[str]:
     """What stands to be pasted on a page, as a browser shows it."""
-    files, _ = compile_loaded(read_spec(spec_text(), "demo.yml"), "demo.yml")
-    found = re.findall(r'<pre class="bm-paste"><code>(.*?)</code></pre>', files[page].decode(), re.S)
+    loaded = read_spec(spec_text(), "demo.yml")
+    text = Manual(loaded, compute(solve(loaded))[0], "demo.yml").file(page) or b""
+    found = re.findall(r'<pre class="bm-paste"><code>(.*?)</code></pre>', text.decode(), re.S)
     return [html.unescape(block) for block in found]
 
 
@@ -83,8 +84,8 @@ def test_off_cuts_in_inches_are_rounded_down_to_what_a_tape_shows() -> None:
     text = (bundled("specs") / "wall-bench.yml").read_text(encoding="utf-8")
     loaded = read_spec(text, "wall-bench.yml")
     figures, _ = compute(solve(loaded))
-    files = compile_manual(loaded, figures, "wall-bench.yml")
-    page = html.unescape(files["docs/bar-plan.md"].decode())
+    made = Manual(loaded, figures, "wall-bench.yml").file("docs/bar-plan.md") or b""
+    page = html.unescape(made.decode())
     written = re.findall(r"- \{length: ([^,]+), count", page)
     assert written
     bars = [each for each in figures.cutting.offcuts if each.width is None]

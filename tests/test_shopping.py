@@ -9,7 +9,7 @@ from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.figures.rows.buying import Bought, Purchase
 from generator.findings import Finding
-from generator.manual import compile_manual
+from generator.manual import Manual
 from generator.resources import bundled
 from generator.spec.load import read_spec
 from tests.prints.bench import figures_of
@@ -33,7 +33,7 @@ def priced() -> tuple[Figures, tuple[Finding, ...], str]:
         text = text.replace(old, new)
     loaded = read_spec(text, "demo.yml")
     figures, findings = compute(solve(loaded))
-    page = compile_manual(loaded, figures, "demo.yml")["docs/shopping-list.md"].decode()
+    page = (Manual(loaded, figures, "demo.yml").file("docs/shopping-list.md") or b"").decode()
     return figures, findings, page.replace("\u00a0", " ")
 
 
@@ -109,7 +109,7 @@ def test_without_a_currency_the_page_says_so() -> None:
     assert figures_of("demo").spec.currency == ""
     text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
     loaded = read_spec(text, "demo.yml")
-    page = compile_manual(loaded, figures_of("demo"), "demo.yml")["docs/shopping-list.md"].decode()
+    page = (Manual(loaded, figures_of("demo"), "demo.yml").file("docs/shopping-list.md") or b"").decode()
     assert "Prices come from the spec." in page and "**570.00**" in page
 
 

@@ -7,7 +7,7 @@ import pytest
 from generator.bench.solve import solve
 from generator.cli import main
 from generator.figures.compute import compute
-from generator.manual import compile_manual
+from generator.manual import Manual
 from generator.resources import bundled
 from generator.spec.load import read_spec
 
@@ -28,8 +28,8 @@ def test_the_plans_say_what_is_short_and_what_would_do() -> None:
         "bar"
     ].count == 4
     assert {"bar", "ply-12"}.isdisjoint(each.material for each in figures.cutting.offcuts)
-    files = compile_manual(loaded, figures, "demo.yml")
-    sheets, bars = (files[f"docs/{name}.md"].decode() for name in ("sheet-plan", "bar-plan"))
+    manual = Manual(loaded, figures, "demo.yml")
+    sheets, bars = ((manual.file(f"docs/{name}.md") or b"").decode() for name in ("sheet-plan", "bar-plan"))
     assert "No plan for ply-12" in sheets and "1 more sheet of" in sheets and "No plan for bar" not in sheets
     assert "No plan for bar" in bars and "too large for the stock" in bars
 

@@ -18,7 +18,8 @@ from generator.figures.compute import compute
 from generator.figures.number_names import numbers_of
 from generator.figures.unit_algebra import product, square_root
 from generator.figures.workings import Working, Workings, workings
-from generator.manual import compile_manual
+from generator.manual import Manual
+from generator.pages import PAGES
 from generator.pages.page import working_anchor
 from generator.provenance import (
     POWERS,
@@ -308,7 +309,8 @@ def test_an_unknown_figure_names_the_nearest(capsys: pytest.CaptureFixture[str])
 def manual() -> Mapping[str, bytes]:
     spec = loaded("demo")
     figures, _ = compute(solve(spec))
-    return compile_manual(spec, figures, "demo.yml")
+    made = Manual(spec, figures, "demo.yml")
+    return {f"docs/{page.file}": made.page(page).encode() for page in PAGES}
 
 
 def test_every_figure_of_a_page_leads_to_a_place_on_the_page_of_workings() -> None:

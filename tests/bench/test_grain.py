@@ -9,7 +9,7 @@ from generator.drawings.dimensions import Ruler
 from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.findings import SpecError
-from generator.manual import compile_loaded
+from generator.manual import Manual
 from generator.prints.labels import in_short
 from generator.resources import bundled
 from generator.spec.load import read_spec
@@ -47,8 +47,8 @@ def test_a_mark_wins_over_its_group_and_is_a_part_of_its_own() -> None:
 
 def test_pages_and_labels_name_the_size_that_the_grain_follows() -> None:
     loaded = read_spec(f"{DEMO}\ngrain: {{DF1: width}}\n", "demo.yml")
-    files, _ = compile_loaded(loaded, "demo.yml")
-    page = files["docs/part-sheets.md"].decode()
+    manual = Manual(loaded, compute(solve(loaded))[0], "demo.yml")
+    page = (manual.file("docs/part-sheets.md") or b"").decode()
     before, after = (page.split(f"## {mark} ", 1)[1].split("##", 1)[0] for mark in ("DF5", "DF1"))
     assert "Grain along the " in before and "Grain along the " in after
     rows = {mark: row for row in figures_of("{DF1: width}").parts for mark in row.marks}
