@@ -1,7 +1,44 @@
-"""What holds for all tests."""
+"""What holds for all tests, and what is made once for all of them."""
 
+import os
+import pickle
+from collections.abc import Callable, Mapping
+from functools import cache
+from pathlib import Path
+
+import pytest
 from hypothesis import settings
+
+from generator.disk import locked
+from generator.manual import compile_spec_file
+from generator.resources import bundled
 
 # how long an example takes says nothing about what is tested, and much about what else the machine is doing
 settings.register_profile("untimed", deadline=None)
 settings.load_profile("untimed")
+
+
+@pytest.fixture(scope="session")
+def of_this_run(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder that all processes of this run of the tests share; whoever makes a thing there holds its lock."""
+    own = tmp_path_factory.getbasetemp()
+    folder = (own.parent if "PYTEST_XDIST_WORKER" in os.environ else own) / "of-this-run"
+    folder.mkdir(exist_ok=True)
+    return folder
+
+
+@pytest.fixture(scope="session")
+def shipped(of_this_run: Path) -> Callable[[str], Mapping[str, bytes]]:
+    """`shipped(name)` is the manual of a shipped spec: path -> bytes, compiled once for all tests."""
+
+    @cache
+    def compiled(name: str) -> Mapping[str, bytes]:
+        kept = of_this_run / f"{name}.manual"
+        with locked(kept):
+            if not kept.exists():
+                made = compile_spec_file(bundled("specs") / f"{name}.yml")
+                kept.write_bytes(pickle.dumps(dict(made)))
+            files: Mapping[str, bytes] = pickle.loads(kept.read_bytes())
+        return files
+
+    return compiled

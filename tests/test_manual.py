@@ -4,7 +4,7 @@ import csv
 import io
 import re
 import xml.etree.ElementTree as ElementTree
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from itertools import pairwise
 from pathlib import Path
 
@@ -13,7 +13,8 @@ import pytest
 
 from generator.bench.solve import solve
 from generator.figures.cautions import cautions_for
-from generator.manual import compile_loaded, compile_spec_file
+from generator.figures.compute import compute
+from generator.manual import Manual, compile_loaded, compile_spec_file
 from generator.pages import PAGES
 from generator.resources import bundled
 from generator.spec.cards import typical_cards
@@ -25,8 +26,8 @@ NAMES = ("demo", "wall-bench", "starter")
 
 
 @pytest.fixture(scope="module")
-def manuals() -> dict[str, Mapping[str, bytes]]:
-    return {name: compile_spec_file(SPECS / f"{name}.yml") for name in NAMES}
+def manuals(shipped: Callable[[str], Mapping[str, bytes]]) -> dict[str, Mapping[str, bytes]]:
+    return {name: shipped(name) for name in NAMES}
 
 
 def prose(files: Mapping[str, bytes]) -> dict[str, str]:
@@ -131,16 +132,20 @@ def test_drawings_are_well_formed_and_named_apart(manuals: dict[str, Mapping[str
             ElementTree.fromstring(files[path])
 
 
-def test_changing_one_length_changes_what_depends_on_it() -> None:
+def test_changing_one_length_changes_what_depends_on_it(manuals: dict[str, Mapping[str, bytes]]) -> None:
     text = (SPECS / "demo.yml").read_text(encoding="utf-8")
     changed = text.replace("length: 2000, depth: 900", "length: 2010, depth: 900")
-    pages = [prose(compile_loaded(read_spec(spec, "demo.yml"), "demo.yml")[0]) for spec in (text, changed)]
-    for path in (
+    paths = (
         "docs/cut-list.md",
         "docs/part-sheets.md",
         "docs/story-sticks.md",
         "docs/openings-and-drawers.md",
-    ):
+    )
+    loaded = read_spec(changed, "demo.yml")
+    longer = Manual(loaded, compute(solve(loaded))[0], "demo.yml")
+    made = {path: longer.file(path) or b"" for path in paths}
+    pages = [prose(manuals["demo"]), prose(made)]
+    for path in paths:
         without_head = [re.sub(r"spec \w{12}", "", page[path]) for page in pages]
         assert without_head[0] != without_head[1], path
     assert "1930" in pages[1]["docs/cut-list.md"]

@@ -19,7 +19,8 @@ import pytest
 from PIL import Image
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
-from generator.manual import compile_loaded, compile_spec_file
+from generator.disk import locked
+from generator.manual import compile_loaded
 from generator.output import write_changed
 from generator.site import build_site
 from generator.spec.load import RecordText, read_spec
@@ -126,12 +127,19 @@ def open_page(context: BrowserContext) -> Callable[[Path, int], Watched]:
 
 
 @pytest.fixture(scope="session")
-def built(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]:
-    """`built(name)` is the site of a manual, made once, however often tests change from one manual to another."""
+def built(of_this_run: Path, shipped: Callable[[str], Mapping[str, bytes]]) -> Callable[[str], Path]:
+    """`built(name)` is the site of a manual, made once for all processes; nobody writes into it."""
 
     @cache
     def build(name: str) -> Path:
-        folder = tmp_path_factory.mktemp(name)
+        folder = of_this_run / "sites" / name
+        with locked(of_this_run / f"{name}.site"):
+            if not (folder / "site").exists():
+                make(name, folder)
+        return folder / "site"
+
+    def make(name: str, folder: Path) -> None:
+        folder.mkdir(parents=True, exist_ok=True)
         specs = TEMPLATES.parent / "specs"
         if name == "sample":
             files = sample_files()
@@ -140,10 +148,9 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]:
         elif name == "wall-bench":
             files = a_build_under_way((specs / "wall-bench.yml").read_text(encoding="utf-8"))
         else:
-            files = compile_spec_file(specs / f"{name}.yml")
+            files = shipped(name)
         write_changed(files, folder / "pages")
         build_site(folder / "pages", folder / "site")
-        return folder / "site"
 
     return build
 
