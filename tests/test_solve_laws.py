@@ -21,6 +21,7 @@ from generator.bench.model import Bench, Part
 from generator.bench.role import Role
 from generator.bench.solve import solve
 from generator.figures.compute import compute
+from generator.figures.model import Figures
 from generator.findings import SpecError
 from generator.geometry import AXES
 from generator.spec.load import read_spec
@@ -67,11 +68,8 @@ def figures_of(text: str) -> dict[str, Any]:
 # --- sums
 
 
-@some
-@given(plans())
-def test_bays_and_posts_are_the_length_and_zones_and_bars_the_depth(plan: Plan) -> None:
-    layout = solved(spec_text(plan)).layout
-    section = plan.section
+def bays_and_posts_are_the_length_and_zones_and_bars_the_depth(plan: Plan, bench: Bench) -> None:
+    layout, section = bench.layout, plan.section
     assert sum(zone.y.size for zone in layout.zones) + (len(layout.zones) + 1) * section == plan.depth
     assert [zone.y.size for zone in layout.zones] == [zone.depth for zone in plan.zones]
     for zone, drawn in zip(layout.zones, plan.zones, strict=True):
@@ -100,10 +98,8 @@ def test_rounded_shares_keep_the_sum(tenths: int, weight: int, step: str) -> Non
         assert 0 <= rest * share / (2 + weight) - width < Fraction(step)
 
 
-@some
-@given(plans())
-def test_the_heights_are_the_sum_of_their_parts(plan: Plan) -> None:
-    levels = solved(spec_text(plan)).layout.levels
+def the_heights_are_the_sum_of_their_parts(plan: Plan, bench: Bench) -> None:
+    levels = bench.layout.levels
     assert levels.frame_height + 127 + 10 + 18 == plan.height
     assert levels.tray_top + levels.clamp_gap + plan.section == levels.frame_height
     assert levels.opening == opening_of(plan.end_rail, plan.section, plan.trim)
@@ -111,10 +107,7 @@ def test_the_heights_are_the_sum_of_their_parts(plan: Plan) -> None:
     assert levels.tray_bottom + levels.tray_top == 2 * plan.end_rail + plan.section
 
 
-@some
-@given(plans())
-def test_fronts_and_gaps_fill_the_opening(plan: Plan) -> None:
-    bench = solved(spec_text(plan))
+def fronts_and_gaps_fill_the_opening(plan: Plan, bench: Bench) -> None:
     bottom, opening = bench.layout.levels.base_top, bench.layout.levels.opening
     for zone, drawn in zip(bench.layout.zones, plan.zones, strict=True):
         for bay, bay_plan in zip(zone.bays, drawn.bays, strict=True):
@@ -163,10 +156,7 @@ def lies_on(bar: Part, end: int, at: Fraction, other: Part) -> bool:
     )
 
 
-@some
-@given(plans())
-def test_every_butt_end_lies_on_the_face_of_another_bar(plan: Plan) -> None:
-    bench = solved(spec_text(plan))
+def every_butt_end_lies_on_the_face_of_another_bar(plan: Plan, bench: Bench) -> None:
     bars, through = bars_of(bench), "long rail" if plan.rails_through else "corner post"
     limits = {"x": plan.length, "z": bench.layout.levels.frame_height}
     found = set()
@@ -184,17 +174,12 @@ def test_every_butt_end_lies_on_the_face_of_another_bar(plan: Plan) -> None:
     assert bench.findings == ()
 
 
-@some
-@given(plans())
-def test_no_two_bars_overlap(plan: Plan) -> None:
-    for one, other in combinations(bars_of(solved(spec_text(plan))), 2):
+def no_two_bars_overlap(plan: Plan, bench: Bench) -> None:
+    for one, other in combinations(bars_of(bench), 2):
         assert not one.box.overlaps(other.box), f"{one.mark} and {other.mark}"
 
 
-@some
-@given(plans())
-def test_every_bar_has_its_section_and_its_length_between_faces(plan: Plan) -> None:
-    bench = solved(spec_text(plan))
+def every_bar_has_its_section_and_its_length_between_faces(plan: Plan, bench: Bench) -> None:
     s, frame = plan.section, bench.layout.levels.frame_height
     rails, posts = (plan.length, frame - 2 * s) if plan.rails_through else (plan.length - 2 * s, frame)
     lengths = {
@@ -208,10 +193,8 @@ def test_every_bar_has_its_section_and_its_length_between_faces(plan: Plan) -> N
         assert [bar.box.span(axis).size for axis in AXES if axis != bar.along] == [s, s]
 
 
-@some
-@given(plans())
-def test_tapped_ends_are_clips_and_screws(plan: Plan) -> None:
-    figures = figures_of(spec_text(plan))
+def tapped_ends_are_clips_and_screws(plan: Plan, done: Figures) -> None:
+    figures = figures_data(done)
     joints, bars = figures["joints"], [part for part in figures["parts"] if part["kind"] == "profile"]
     assert joints["tapped_ends"] == joints["end_clips"] + joints["through_screws"]
     assert joints["tapped_ends"] == 2 * (sum(bar["count"] for bar in bars) - 4) == len(figures["joint_rows"])
@@ -225,15 +208,10 @@ def test_tapped_ends_are_clips_and_screws(plan: Plan) -> None:
 # --- figures
 
 
-@some
-@given(plans())
-def test_every_part_is_there(plan: Plan) -> None:
-    loaded = read_spec(spec_text(plan), "bench.yml")
-    bench = solve(loaded)
+def every_part_is_there(bench: Bench, figures: Figures) -> None:
     for part in bench.parts:
         assert min(part.box.size) > 0, f"{part.mark} {part.group}"
     assert len({part.mark for part in bench.parts}) == len(bench.parts)
-    figures, _ = compute(bench)
     assert sorted(mark for row in figures.parts for mark in row.marks) == sorted(
         part.mark for part in bench.parts
     )
@@ -241,6 +219,28 @@ def test_every_part_is_there(plan: Plan) -> None:
         assert row.mass > 0
         assert min(row.length, row.width, row.thickness) > 0
         assert row.count == len(row.marks) == len(row.pieces)
+
+
+#: Benches are drawn and solved once for all of these.
+LAWS: tuple[Callable[[Plan, Bench], None], ...] = (
+    bays_and_posts_are_the_length_and_zones_and_bars_the_depth,
+    the_heights_are_the_sum_of_their_parts,
+    fronts_and_gaps_fill_the_opening,
+    every_butt_end_lies_on_the_face_of_another_bar,
+    no_two_bars_overlap,
+    every_bar_has_its_section_and_its_length_between_faces,
+)
+
+
+@some
+@given(plans())
+def test_the_laws_of_sums_bars_and_parts_hold(plan: Plan) -> None:
+    bench = solved(spec_text(plan))
+    for law in LAWS:
+        law(plan, bench)
+    figures, _ = compute(bench)
+    tapped_ends_are_clips_and_screws(plan, figures)
+    every_part_is_there(bench, figures)
 
 
 def scalars(value: Any) -> Iterator[Any]:
