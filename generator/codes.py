@@ -45,7 +45,7 @@ class Code(StrEnum):
     BAD_COUNT = "bad-count", "Pieces are cut and bought whole."
     BAD_FLAG = "bad-flag", "A maybe cannot be built."
     BAD_SHARE = "bad-share", "What is left is divided by these weights, and every bay's width follows from them."
-    BAD_QUANTITY = "bad-quantity", "20 kg and 20 lb make two benches: casters and slides are chosen by this."
+    BAD_QUANTITY = "bad-quantity", "20 kg and 20 lb make two benches: what carries it is chosen by this."
     BAD_SCREW = "bad-screw", "Thread and length decide what is tapped and drilled."
     BAD_THREAD = "bad-thread", "Taps, drills and nuts follow from the thread."
     BAD_FRACTION = "bad-fraction", "You read it off a rule, and a rule has halves of halves."
@@ -97,7 +97,7 @@ class Code(StrEnum):
     )
     TOO_MANY_HOLES = "too-many-holes", "Nobody drills them, and more hole than wood carries nothing."
     CLIMATE = "climate", "Wood moves between the two ends, so they must be in their order."
-    # machining, hardware, casters, stock
+    # machining, hardware, stand, stock
     TOO_LITTLE_STOCK = "too-little-stock", "You run out of stock in the middle of the work."
     UNUSED_NAME = "unused-name", "The bench would be cut and bought by other goods than the ones that you measured."
     UNKNOWN_HARDWARE = "unknown-hardware", "Its pack and price would be left out of the shopping list without a word."
@@ -188,7 +188,7 @@ class Code(StrEnum):
     SHELF_LANDS = "shelf-lands"
     CLOSED_ZONE = "closed-zone"
     STRIP_NARROW = "strip-narrow"
-    # checks of casters as bought
+    # checks of the stand as bought
     WHEEL_HEIGHT = "wheel-height"
     CASTER_HOLES = "caster-holes"
     CASTER_ON_PLATE = "caster-on-plate"

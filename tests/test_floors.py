@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -191,3 +192,35 @@ def test_a_piece_is_found_by_its_role_and_not_by_the_words_of_its_group() -> Non
     ]
     assert [place for place in found if place.startswith("bench/")] == []
     assert len(found) <= MOST_GROUP_TESTS, found
+
+
+#: The words of a kind, the beginnings of the modules that are its home, and how many lines of others say them: keys of
+#: figures.json, codes, the starter's own text. Only fewer.
+SPOKEN_OF = (
+    (
+        "caster|wheel",
+        ("bench/stands/", "spec/stands/", "calculators/casters"),
+        28,
+    ),
+)
+
+
+@pytest.mark.parametrize(("words", "home", "most"), SPOKEN_OF)
+def test_few_modules_speak_of_a_kind_that_is_not_theirs(words: str, home: tuple[str, ...], most: int) -> None:
+    said = re.compile(words, re.IGNORECASE)
+    found = [
+        f"{name_of(path)}:{number}: {line.strip()}"
+        for path in MODULES
+        if not name_of(path).startswith(home) and path.name != "resources.py"
+        for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1)
+        if said.search(line)
+    ]
+    assert len(found) <= most, "\n".join(found)
+
+
+def test_no_template_speaks_of_a_stand() -> None:
+    """Its pages print the kind's own words."""
+    templates = (PACKAGE.parent / "site_templates").rglob("*.jinja")
+    assert [
+        path.name for path in templates if re.search("caster|wheel", path.read_text(encoding="utf-8"))
+    ] == []

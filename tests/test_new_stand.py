@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -112,6 +113,12 @@ FOUND = (
 @pytest.mark.parametrize(("page", "words"), FOUND)
 def test_a_new_kind_is_on_every_page_that_it_belongs_to(pages: dict[str, str], page: str, words: str) -> None:
     assert words in pages[page]
+
+
+def test_no_page_of_it_speaks_of_another_kind(pages: dict[str, str]) -> None:
+    """The language and the words of the trade have all kinds; a manual's other pages have the one of the bench."""
+    said = {name for name, text in pages.items() if re.search(r"caster|wheel", text, re.IGNORECASE)}
+    assert said == {"glossary", "spec-reference"}
 
 
 def test_a_new_kind_is_in_the_figures(manual: Manual) -> None:

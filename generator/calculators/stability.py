@@ -1,6 +1,6 @@
 """Does the bench tip? Moments about the line on the floor over which it would go.
 
-Statics of a rigid body. Common practice for what is loaded and how far a caster's wheel may stand back.
+Statics of a rigid body. Common practice for what is loaded and how far inwards a support may touch the floor.
 """
 
 from __future__ import annotations
@@ -19,10 +19,10 @@ from generator.calculators.quantities import (
 from generator.provenance import formula, named
 
 
-@formula("caster_centre + trail", "mm", "common practice, no source")
-def tip_line(*, caster_centre: Millimetres, trail: Millimetres) -> Millimetres:
-    """How far behind the face the bench would tip: the swivel's axis, and its wheel trailing inwards: c + trail."""
-    return caster_centre + trail
+@formula("stand_inset + inward", "mm", "common practice, no source")
+def tip_line(*, stand_inset: Millimetres, inward: Millimetres) -> Millimetres:
+    """How far behind the face the bench would tip: the axis it stands on, and how far that may touch inwards: s + i."""
+    return stand_inset + inward
 
 
 def holding_moment(*, mass: Kilograms, distance: Millimetres) -> KilogramMillimetres:
@@ -48,10 +48,10 @@ def load_to_tip(*, margin: KilogramMillimetres, distance: Millimetres) -> Kilogr
     return margin / distance
 
 
-STATICS = "statics of a rigid bench on equally soft wheels"
+STATICS = "statics of a rigid bench on equally soft supports"
 MEAN = "The mean of their places."
 SPREAD = "How far each stands from their middle, squared or one way times the other, added up."
-SLOPE = "By how much of the mass a wheel carries more for each millimetre that it stands farther out."
+SLOPE = "By how much of the mass a support carries more for each millimetre that it stands farther out."
 WAYS = ("from the left", "from the front")
 
 #: A load smaller than this part of the mass is none.
@@ -150,10 +150,10 @@ def _standing(margins: Sequence[float], push: float) -> int:
 def support_loads(
     supports: Sequence[tuple[float, float]], mass: float, centre: tuple[float, float]
 ) -> tuple[float, ...]:
-    """Share of `mass` (kg) on each support (X, Y) of a rigid bench on equally soft wheels; `centre` of gravity X, Y.
+    """Share of `mass` (kg) on each support (X, Y) of a rigid bench on equally soft supports; `centre` of gravity X, Y.
 
     The load is a plane over the floor: m (1/n + u x + v y) about the supports' middle, in balance with the mass. A
-    wheel that would be pulled down is left out. Raises ValueError when the bench cannot stand on these supports.
+    support that would be pulled down is left out. Raises ValueError when the bench cannot stand on these supports.
     """
     kept = tuple(range(len(supports)))
     while True:
@@ -175,17 +175,20 @@ def _plane(
     mx, my = (
         named(
             sum(each[axis] for each in supports) / count,
-            f"middle of the wheels that stand, {way}",
+            f"middle of the supports that stand, {way}",
             MEAN,
             STATICS,
         )
         for axis, way in enumerate(WAYS)
     )
     xs, ys = [x - mx for x, _ in supports], [y - my for _, y in supports]
-    xx = named(sum(x**2 for x in xs), f"spread of these wheels, {WAYS[0]}", SPREAD, STATICS)
-    yy = named(sum(y**2 for y in ys), f"spread of these wheels, {WAYS[1]}", SPREAD, STATICS)
+    xx = named(sum(x**2 for x in xs), f"spread of these supports, {WAYS[0]}", SPREAD, STATICS)
+    yy = named(sum(y**2 for y in ys), f"spread of these supports, {WAYS[1]}", SPREAD, STATICS)
     xy = named(
-        sum(x * y for x, y in zip(xs, ys, strict=True)), "spread of these wheels, both ways", SPREAD, STATICS
+        sum(x * y for x, y in zip(xs, ys, strict=True)),
+        "spread of these supports, both ways",
+        SPREAD,
+        STATICS,
     )
     turn = xx * yy - xy**2
     if turn <= NEGLIGIBLE * (xx + yy) ** 2:
@@ -199,9 +202,9 @@ def _plane(
 def worst_with_one_in_the_air(
     supports: Sequence[tuple[float, float]], mass: float, centre: tuple[float, float]
 ) -> float:
-    """Largest load (kg) on one caster when any one of them carries nothing and the bench stays rigid.
+    """Largest load (kg) on one support when any one of them carries nothing and the bench stays rigid.
 
-    A wheel without which the bench would fall on it cannot hang free, so it is not counted. 0: none can hang free.
+    A support without which the bench would fall on it cannot hang free, so it is not counted. 0: none can hang free.
     """
     worst = 0.0
     for lifted in range(len(supports)):

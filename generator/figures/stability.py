@@ -37,7 +37,7 @@ def _face(bench: Bench, weight: Masses, face: str) -> Stability:
     places = [centre[axis] for centre in bench.stand.points]
     inset = min(places) if face in ("front", "left") else total - max(places)
     inward = bench.stand.inward
-    line = inexact(inset) if inward is None else tip_line(caster_centre=inexact(inset), trail=inexact(inward))
+    line = inexact(inset) if inward is None else tip_line(stand_inset=inexact(inset), inward=inexact(inward))
 
     def behind(row: PointMass) -> float:
         at = row.at[axis] if face in ("front", "left") else inexact(total) - row.at[axis]

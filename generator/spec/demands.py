@@ -23,7 +23,7 @@ class Limits(Node):
     top_sag: Length = Fraction(3, 2)
     """How far bars and board may sag under it."""
     rail_sag: Divisor = Fraction(500)
-    """A base rail may sag by its span between two casters, divided by this."""
+    """A base rail may sag by its span between two supports, divided by this."""
     shelf_sag: Divisor = Fraction(300)
     """A shelf or a drawer's bottom may sag by its span, divided by this."""
     lift_one: Mass = Fraction(25)

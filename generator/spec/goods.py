@@ -192,7 +192,7 @@ class Saws(Node):
 
 
 class SlotNut(HardwareItem):
-    """A nut in the bar's slot, for the bolts of caster plates and top brackets."""
+    """A nut in the bar's slot, for the bolts of the stand's plates and of top brackets."""
 
     kind: Literal["slot nut"]
     thread: Thread

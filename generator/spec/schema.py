@@ -123,7 +123,7 @@ class Frame(Node):
     """What runs through at the corners; the other bars end on it."""
     joints: JointChoice = Field(default_factory=JointChoice)
     slot_nut: Name = "slot-nut"
-    """Nut in the bars' slots, by its name under `hardware`: for caster plates and top brackets."""
+    """Nut in the bars' slots, by its name under `hardware`: for the stand's plates and for top brackets."""
     clamp_access: ClampAccess = Field(default_factory=ClampAccess)
 
 
@@ -253,7 +253,7 @@ class Top(Node):
 
 
 class Loads(Node):
-    """What the bench has to carry. The masses, with those of the totes, make the load on its casters."""
+    """What the bench has to carry. The masses, with those of the totes, make the load on what it stands on."""
 
     drawer: Mass = Fraction(20)
     """Mass of what one drawer holds."""
@@ -332,7 +332,7 @@ class Spec(Node):
     """What the bench is made of, each under a name of your own: measured values, or `use:` of a typical card."""
     saws: Saws = Field(default_factory=Saws)
     hardware: dict[Name, AnyHardware] = Field(default_factory=dict)
-    """Fasteners, slides and casters, each under a name of your own."""
+    """Fasteners, slides and what it stands on, each under a name of your own."""
     packs: dict[Name, Pack] = Field(default_factory=dict)
     """How hardware without a card is sold, by its name in the manual's hardware list, such as `slide screw`."""
     totes: dict[Name, ToteCard] = Field(default_factory=dict)

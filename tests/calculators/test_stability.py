@@ -43,7 +43,7 @@ def test_moments_of_a_worked_example() -> None:
 def test_a_push_of_200_newtons_at_880() -> None:
     """20.4 kg at 0.88 m: 18.0 kg m."""
     assert push_moment(force=200, height=880) == pytest.approx(17_947, abs=1)
-    assert tip_line(caster_centre=100, trail=40) == 140
+    assert tip_line(stand_inset=100, inward=40) == 140
 
 
 def test_three_of_four_wheels() -> None:

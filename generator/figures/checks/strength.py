@@ -35,9 +35,9 @@ def _base_sag(case: Case) -> tuple[Change, ...]:
 TIPS_BY_PULL = Law(
     Code.TIPS_BY_PULL, "error", "A pull at the top edge does not tip the empty bench",
     "A pull at the top edge tips the empty bench",
-    "Make it wider, set the casters further out, or fix it to floor or wall.",
+    "Make it wider, set what it stands on further out, or fix it to floor or wall.",
     "The bench falls on the person who pulls.",
-    "depth, casters, load and ballast share in it: no single value follows from the check", "tip",
+    "depth, stand, load and ballast share in it: no single value follows from the check", "tip",
 )  # fmt: skip
 DRAWER_TIPS = Law(
     Code.DRAWER_TIPS, "error", "One full drawer may be open", "One full drawer tips the bench by its weight alone",
@@ -49,7 +49,7 @@ DRAWERS_OPEN = Law(
     Code.DRAWERS_OPEN, "note", "All drawers may be open at once",
     "With more full drawers open, a pull at the top edge tips the bench",
     "Write the number on the bench. Catches that let only one drawer open make it safe.",
-    "Full drawers reach out in front of the wheels, and it is easy to leave several open.", WORK, "tip",
+    "Full drawers reach out beyond the supports, and it is easy to leave several open.", WORK, "tip",
 )  # fmt: skip
 SAG_TOP_BAR = Law(
     Code.SAG_TOP_BAR, "warning", "The top's bars are stiff enough",
@@ -65,9 +65,9 @@ SAG_TOP_BOARD = Law(
     "Work clamped to a sagging top is glued up crooked.", thicker(lambda spec: spec.top.material),
 )  # fmt: skip
 SAG_BASE = Law(
-    Code.SAG_BASE, "note", "The base rails are stiff enough between the casters",
-    "A base rail sags too far between its casters",
-    "Use more casters or stiffer bars. Posts, top rail and panels help too, but this calculation leaves them out.",
+    Code.SAG_BASE, "note", "The base rails are stiff enough between their supports",
+    "A base rail sags too far between its supports",
+    "Use more supports or stiffer bars. Posts, top rail and panels help too, but this calculation leaves them out.",
     "A base that sags opens the joints above it and lets the drawers rub.", _base_sag,
 )  # fmt: skip
 LIFT_WEIGHT = Law(
@@ -83,7 +83,7 @@ DOOR_PARTS = Law(
 DOOR_BENCH = Law(
     Code.DOOR_BENCH, "note", "The finished bench goes through the door",
     "The finished bench does not go through the door",
-    "Plan to take off the top and the casters and turn the frame on its side. Or measure the door again.",
+    "Plan to take off the top and what the bench stands on, and turn the frame on its side. Or measure the door again.",
     "The bench cannot leave the room that it was built in.", WORK,
 )  # fmt: skip
 WORK_HEIGHT = Law(
