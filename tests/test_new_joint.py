@@ -74,7 +74,7 @@ FOUND = (
     ("set-up-cards", "Stop above the slot."),
     # what is bought, where it goes, and by which key
     ("shopping-list", "M8x40 with a disc of 14 mm"),
-    ("hardware", "18 end clips, 2 through-screws and 8 toggles make 28 tapped ends."),
+    ("hardware", "18 end clips, 2 through-screws and 8 toggles need 28 tapped ends."),
     ("hardware", "joints that a test knows"),
     ("assembly", "4 × disc"),
     ("assembly", "| B1 left toggle |"),

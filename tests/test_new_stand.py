@@ -87,8 +87,8 @@ FOUND = (
     ("assembly", "Drive each spike into its pad with a mallet."),
     ("assembly", "without its spikes"),
     ("assembly", "Blocks higher than the spikes."),
-    ("assembly", "B1 bottom slot: 4 for spike pad, before A2 closes it"),
-    ("assembly", "C3 bottom slot: 4 for spike pad, before C3 rear clip closes it"),
+    ("assembly", "B1, bottom slot: 4 for spike pad. A2 closes the slot"),
+    ("assembly", "C3, bottom slot: 4 for spike pad. C3 rear clip closes the slot"),
     ("assembly", "CAUTION: Points go through shoes"),
     ("before-you-start", "Keep feet away when you lower it."),
     # its checks: one that fails, and its load by its own rule
@@ -104,7 +104,7 @@ FOUND = (
     ("measure", "| `shank` | With a caliper, above the point. |"),
     ("replicate", "Spike, floor to its collar"),
     # its words
-    ("index", "| Each spike must carry |"),
+    ("index", "| Least rating of each spike |"),
     ("glossary", "A steel point under a bench that stays where it is."),
     ("spec-reference", "for a bench that never moves."),
 )
