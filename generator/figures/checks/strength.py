@@ -73,7 +73,7 @@ SAG_BASE = Law(
 LIFT_WEIGHT = Law(
     Code.LIFT_WEIGHT, "note", "Two people can lift each item", "This is too heavy for two people",
     "Use blocks and a jack, or a hoist. Or lift it in smaller parts.",
-    "Most injuries to backs and fingers happen while lifting.", WORK, "lift",
+    "Lifting a heavy frame injures backs and fingers.", WORK, "lift",
 )  # fmt: skip
 DOOR_PARTS = Law(
     Code.DOOR_PARTS, "warning", "Every part goes through the door and into the van",
