@@ -311,9 +311,11 @@ def repair(
     impossible: set[tuple[str, str]] = set()
     prover = _Prover()
     given = ways = prover.ways(sequence(motions, before, first))
+    # what was found impossible stays so while the ways do: the search goes on behind it, not from the first again
+    found = blockages(ways)
     # each pair is learned once, and a learned pair holds from then on: the loop ends
     while True:
-        pairs = ((each.motion.name, each.closed_by.name) for each in blockages(ways))
+        pairs = ((each.motion.name, each.closed_by.name) for each in found)
         pair = next((each for each in pairs if each not in impossible), None)
         if pair is None:
             proof = Proof(ways, tuple(blockages(ways)))
@@ -326,6 +328,7 @@ def repair(
             continue
         learned.append(pair)
         ways = prover.ways(order)
+        found = blockages(ways)
 
 
 def _moved_before(order: Sequence[Motion], name: str, other: str) -> tuple[Motion, ...]:
