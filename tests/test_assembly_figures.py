@@ -151,7 +151,7 @@ def test_a_spare_nut_is_counted_among_the_nuts_that_are_told(demo) -> None:
     assert {(nut.purpose, nut.count, nut.spare) for nut in nuts if nut.spare} == {("top bracket", 2, 1)}
     text = (SPECS / "demo.yml").read_text(encoding="utf-8")
     page = Manual(read_spec(text, "demo.yml"), demo, "demo.yml").file("docs/assembly.md") or b""
-    assert "2 for top bracket, 1 of them spare, before" in page.decode()
+    assert "2 for top bracket (1 of them spare). " in page.decode()
 
 
 def test_the_sub_assemblies_of_the_worked_bench_weigh_what_the_trade_found(demo) -> None:
@@ -298,11 +298,11 @@ def test_nuts_that_roll_in_have_no_last_chance(odd) -> None:
 def test_strips_that_are_bought_wider_or_thicker_are_ripped_and_planed_before_they_are_fixed(demo) -> None:
     """Bought 50 x 15; packing 50 x 15, runners 31 wide, cleats 40 wide."""
     notes = " ".join(step(demo, "strips").notes)
-    assert "Rip first, to the widths of the cut list: tote runners, shelf cleats." in notes
+    assert "Rip these to the widths of the cut list first: tote runners, shelf cleats." in notes
     assert "Plane" not in notes
     # bought 5/8 in, and 0.544 in is what the slides need
     notes = " ".join(step(figures("wall-bench"), "strips").notes)
-    assert "Plane first, to the thickness of the cut list and all in one go: packing strips." in notes
+    assert "Plane these to the thickness of the cut list first, all at one setting: packing strips." in notes
 
 
 def test_every_key_has_its_size(odd, demo) -> None:
@@ -330,7 +330,7 @@ def test_clips_that_roll_in_are_told_with_their_bars_and_never_as_fitted_first(d
             line for each in done.assembly.steps for line in (each.title, *each.notes, *each.hold)
         )
 
-    fitted = ("three turns", "with its clips", "over lower clip", "lower clip on")
+    fitted = ("three turns", "with its clips", "over the lower clip", "lower clip on")
     assert all(words in told(demo) for words in fitted)
     assert not any(words in told(rolled) for words in fitted)
     assert {"left-clips", "right-clips"} <= {each.key for each in demo.assembly.steps}

@@ -79,7 +79,7 @@ def test_a_browser_that_prints_nothing_is_told(site: Path, tmp_path: Path) -> No
 def test_head_and_foot_line_hold_whatever_a_title_is() -> None:
     css = paper_css(Stamp('A "B" \\ </style>\nC', "", "B", "2026-11-02", "abc", "mm"))
     assert '"A \\22 B\\22  \\5c  \\3c /style>\\a C · revision B · 2026-11-02 · in mm · spec abc"' in css
-    for words in ("Measure every part from", "ISO 2768-m", "counter(pages)"):
+    for words in ("Datum of every part", "ISO 2768-m", "counter(pages)"):
         assert words in css
 
 

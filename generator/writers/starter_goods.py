@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from generator.calculators.fasteners import THREADS
+from generator.calculators.fasteners import THREADS, WASHERS, bolt_window, stock_lengths
 from generator.calculators.fits import packing_thickness
 from generator.spec.cards import STANDARD, typical_cards
 from generator.spec.schema import Drawers
@@ -82,6 +82,7 @@ def suited_goods(
         if key not in written.get("hardware", {}):
             _use(used, "hardware", key, _threaded(key, thread), what)
     _packing(used, written, bar, units)
+    _bracket(used, written, bar, thread)
     return StarterGoods(used, written, _length(bar, "section"), thread)
 
 
@@ -162,6 +163,35 @@ def _packing(
         raise UnsuitedCardsError(
             f"'{chosen}' is too thin for packing strips between '{bar}' and '{panel}'"
             + (f"; take '{fitting[0]}'" if fitting else "")
+        )
+
+
+def _bracket(
+    used: Mapping[str, Mapping[str, tuple[str, str]]],
+    written: Mapping[str, Mapping[str, str]],
+    bar: str,
+    thread: str,
+) -> None:
+    """Refuse a bracket through which no stock bolt reaches its nut without touching the slot's floor."""
+    hardware = written.get("hardware", {})
+    bracket = hardware.get("bracket")
+    if bracket is None:
+        return
+    nut = (
+        hardware.get("slot-nut")
+        or used.get("hardware", {}).get("slot-nut", (STANDARD["hardware"]["slot-nut"], ""))[0]
+    )
+    slot = _find(bar)[1]["slot"]
+    window = bolt_window(
+        grip=parse_length(_find(bracket)[1]["size"][2], "mm") + WASHERS[thread].thickness,
+        lip=parse_length(slot["lip"], "mm"),
+        nut=_length(nut, "height"),
+        slot_depth=parse_length(slot["depth"], "mm"),
+        lengths=stock_lengths(thread),
+    )
+    if window.length is None:
+        raise UnsuitedCardsError(
+            f"no standard {thread} bolt fits '{bracket}' on '{bar}'; leave one of them out"
         )
 
 

@@ -55,7 +55,7 @@ def test_the_unit_is_switched_in_text_and_drawings_and_stays(
     assert lengths(page, "article") == other["article"]
     elsewhere = open_page(site / "cut-list.html", 390).page
     words = {"mm": "inches", "in": "millimetres"}[own]
-    assert f"Sizes in {words}" in elsewhere.locator("article").inner_text()
+    assert f"Sizes are cut sizes in {words}" in elsewhere.locator("article").inner_text()
 
     page.get_by_role("button", name="mm / in").click()
     assert lengths(page, "article") == before["article"]

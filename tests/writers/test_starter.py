@@ -67,6 +67,7 @@ def test_the_bar_follows_the_fasteners() -> None:
         (("profile 30", "profile 45"), "leave one of them out"),
         (("end clip M6", "slot nut M10"), "has the thread"),
         (("profile 45", "strip 50 x 15"), "take 'strip 50 x 20'"),
+        (("profile 45", "bracket 40"), "no standard M10 bolt fits 'bracket 40'"),
     ],
 )
 def test_cards_that_do_not_go_together_are_refused(cards: tuple[str, ...], words: str) -> None:
