@@ -81,7 +81,7 @@ def test_what_the_manual_calls_the_longest_is_so_in_the_parts_own_lengths() -> N
         SimpleNamespace(material="bar", mark=f"A{place}", group="", length=length)
         for place, length in enumerate(lengths)
     ]
-    cutting = bar_cutting(SimpleNamespace(spec=loaded.spec, parts=parts))
+    cutting = bar_cutting(SimpleNamespace(spec=loaded.spec, goods=loaded.goods, parts=parts))
     saw = loaded.spec.saws.bar
     assert (saw.kerf, saw.end_trim, len(cutting.bars)) == (4, 10, 2)
     summary = cutting.summaries[0]
