@@ -155,7 +155,7 @@ def test_a_post_whose_rail_comes_later_is_held_until_then() -> None:
     notes = {step.n: step.notes for step in done.assembly.steps}
     for post in ("D3", "D4"):
         assert (
-            f"Hold {post} by hand or with a clamp until B2 is on: nothing below carries it before."
+            f"Hold {post} by hand or with a clamp until B2 is on: nothing carries it from below yet."
             in notes[at[post]]
         )
 
@@ -193,5 +193,5 @@ def test_an_extra_member_on_another_comes_after_that_one() -> None:
 def test_an_extra_member_that_nothing_carries_is_held() -> None:
     bench, done = built(with_members("{name: shelf bar, along: x, at: [700, 300, 450], length: 200}"))
     notes = [note for step in done.assembly.steps for note in step.notes if "X1" in note]
-    assert notes == ["Hold X1 by hand or with a clamp until it is fixed: nothing below carries it before."]
+    assert notes == ["Hold X1 by hand or with a clamp until it is fixed: nothing carries it from below yet."]
     assert not in_the_air(bench, done)
