@@ -124,14 +124,14 @@ def _bar_finding(problem: CutProblem, shortage: BarShortage) -> Finding:
             f"the piece of {length} is {_say(problem, shortage.short_by)} too long for every bar "
             "after its end trims",
             where,
-            advice=f"A bar of {_say(problem, shortage.needs)} or more would do.",
+            advice=f"Use a bar of {_say(problem, shortage.needs)} or more.",
         )
     return Finding(
         Code.TOO_LITTLE_STOCK,
         Severity.ERROR,
         f"no bar was found for {shortage.count} of the pieces of {length}",
         where,
-        advice=f"{_count(shortage.bars, 'more bar')} of {_say(problem, shortage.needs)} would do for all.",
+        advice=f"Add {_count(shortage.bars, 'more bar')} of {_say(problem, shortage.needs)}.",
     )
 
 
@@ -147,14 +147,14 @@ def _sheet_finding(problem: CutProblem, shortage: SheetShortage) -> Finding:
             f"the piece of {size} is {_say(problem, shortage.short_by)} too large for every sheet "
             "after its edge trims",
             where,
-            advice=f"A sheet of {needs} or more would do.",
+            advice=f"Use a sheet of {needs} or more.",
         )
     return Finding(
         Code.TOO_LITTLE_STOCK,
         Severity.ERROR,
         f"no place was found for {shortage.count} of the pieces of {size}",
         where,
-        advice=f"{_count(shortage.sheets, 'more sheet')} of {needs} would do for all.",
+        advice=f"Add {_count(shortage.sheets, 'more sheet')} of {needs}.",
     )
 
 
