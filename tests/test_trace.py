@@ -6,14 +6,14 @@ asks for it. So a build has four stages, each begun by one function.
 
 from __future__ import annotations
 
+import json
+import os
+import subprocess
 import sys
 from collections.abc import Callable
 from pathlib import Path
 from types import CodeType, FrameType
 
-import pytest
-
-from generator.cli import main
 from tests.test_floors import PACKAGE
 
 ONE_DRAWER = """
@@ -142,10 +142,24 @@ def _place(code: CodeType) -> tuple[str, str] | None:
     return module, f"{module}:{code.co_qualname}"
 
 
-def test_a_lower_floor_is_not_entered_again(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+#: A process of its own: what an earlier test has put into a cache would not be entered.
+BUILD = """
+import json
+from pathlib import Path
+from generator.cli import main
+from tests.test_trace import entered
+found = entered(lambda: main(["build", "one.yml"]))
+Path("found.json").write_text(json.dumps(sorted(found)), encoding="utf-8")
+"""
+
+
+def test_a_lower_floor_is_not_entered_again(tmp_path: Path) -> None:
     (tmp_path / "one.yml").write_text(ONE_DRAWER, encoding="utf-8")
-    monkeypatch.chdir(tmp_path)
-    found = entered(lambda: main(["build", "one.yml"]))
+    path = os.pathsep.join([str(PACKAGE.parent), *sys.path])
+    subprocess.run(
+        [sys.executable, "-c", BUILD], cwd=tmp_path, env={**os.environ, "PYTHONPATH": path}, check=True
+    )
+    found = {(at, module) for at, module in json.loads((tmp_path / "found.json").read_text(encoding="utf-8"))}
     listed = {(stage, prefix) for stage, reasons in AGAIN.items() for prefix in reasons}
 
     def is_listed(stage: str, module: str) -> bool:
