@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 
 from generator.calculators.cutting.bars import BarPlan, BarShortage, plan_bars
@@ -59,7 +60,14 @@ def solution_data(problem: CutProblem, plan: BarPlan | SheetPlan) -> dict[str, A
 
 
 def _own(problem: CutProblem, length: Fraction) -> float | int:
-    return plain(length / INCH if problem.units == "in" else length)
+    return _number(length.numerator, length.denominator, problem.units)
+
+
+@lru_cache(maxsize=4096)
+def _number(numerator: int, denominator: int, units: str) -> float | int:
+    """A plan has the same few thousand lengths over and over; two whole numbers are found faster than a fraction."""
+    length = Fraction(numerator, denominator)
+    return plain(length / INCH if units == "in" else length)
 
 
 def _bars(problem: CutProblem, plan: BarPlan) -> list[dict[str, Any]]:

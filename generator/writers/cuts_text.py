@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 
 from generator.calculators.cutting.bars import BarPlan, CutBar, bar_cuts
 from generator.calculators.cutting.sheets import CutSheet, SheetPlan
@@ -21,7 +22,14 @@ def cuts_text(problem: CutProblem, plan: BarPlan | SheetPlan) -> str:
 
 
 def _say(problem: CutProblem, length: Fraction) -> str:
-    return format_inch(length) if problem.units == "in" else format_mm(length)
+    return _text(length.numerator, length.denominator, problem.units)
+
+
+@lru_cache(maxsize=4096)
+def _text(numerator: int, denominator: int, units: str) -> str:
+    """A plan says the same few thousand lengths over and over; two whole numbers are found faster than a fraction."""
+    length = Fraction(numerator, denominator)
+    return format_inch(length) if units == "in" else format_mm(length)
 
 
 def _table(header: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:

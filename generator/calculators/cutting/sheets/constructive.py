@@ -20,6 +20,7 @@ from generator.calculators.cutting.core.job import trimmed_to_demand
 from generator.calculators.cutting.sheets.job import (
     Layout,
     Leaf,
+    Sheet,
     SheetCut,
     SheetJob,
     cost_of,
@@ -103,9 +104,16 @@ class ConstructiveHeuristic:
 
     def rough(self) -> tuple[SheetCut, ...] | None:
         """A plan by the first order that finds room, with no more work than it takes to lay each piece once."""
-        order = [piece for piece, count in enumerate(self.job.demands) for _ in range(count)]
-        laid = self._lay(order, 0)
+        laid = self._rough()
         return None if laid is None else self._cuts(laid)
+
+    def rough_sheets(self) -> list[Sheet] | None:
+        """The same plan as its layouts are, sheet by sheet."""
+        laid = self._rough()
+        return None if laid is None else [(column[0], self.known[column]) for column in laid]
+
+    def _rough(self) -> list[Column] | None:
+        return self._lay([piece for piece, count in enumerate(self.job.demands) for _ in range(count)], 0)
 
     def run(self, bound: int) -> tuple[SheetCut, ...] | None:
         """The cheapest plan of all orders and of their sheets combined; None when no order finds room."""
@@ -226,12 +234,15 @@ class ConstructiveHeuristic:
 
     def _best(self, piece: int, free: Sequence[tuple[int, FreeRect]], wide_first: bool) -> Placement | None:
         """The free rectangle that the piece fills best, by its shorter rest."""
-        self.budget.spend(10 + 2 * len(free) * len(self.job.ways(piece)))
+        ways = self.job.ways(piece)
+        self.budget.spend(10 + 2 * len(free) * len(ways))
         best: tuple[tuple[int, int, int], Placement] | None = None
+        closest = max(max(sheet) for sheet in self.job.sheets)
         for rank, (sheet, room) in enumerate(free):
-            for wide, high, turned in self.job.ways(piece):
+            for wide, high, turned in ways:
                 right, above = room.width - wide, room.height - high
-                if right < 0 or above < 0:
+                # nearly all are left out here, before anything is made of them
+                if right < 0 or above < 0 or (right > closest and above > closest):
                     continue
                 for upright in (True, False):
                     if self._runs(room, right, above, upright) > self.limit:
@@ -239,6 +250,7 @@ class ConstructiveHeuristic:
                     merit = (min(right, above), max(right, above), 2 * rank + (upright is not wide_first))
                     if best is None or merit < best[0]:
                         best = merit, Placement(sheet, room, wide, high, turned, upright)
+                        closest = merit[0]
         return None if best is None else best[1]
 
     @staticmethod

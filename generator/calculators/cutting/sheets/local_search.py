@@ -176,7 +176,7 @@ class LocalSearch:
     ) -> tuple[list[Sheet], list[int]]:
         """Another plan: some sheets are emptied in part or taken away, then all pieces left over are tried."""
         kept, left = list(sheets), list(left)
-        budget.spend(len(sheets) // 3 + len(left) // 8)
+        budget.spend(50 + len(sheets) // 3 + len(left) // 2)
         opened: list[Opened] = []
         for _ in range(min(len(kept), 1 + int(TOUCHED * self._random()))):
             place = int(self._random() * len(kept))
@@ -184,7 +184,7 @@ class LocalSearch:
             kept[place] = kept[-1]
             kept.pop()
             held = pieces_in(layout)
-            budget.spend(12 * len(held) + 60)
+            budget.spend(20 * len(held) + 90)
             new: Layout = Leaf(*self.job.sheets[stock])
             if self._random() >= TAKEN_AWAY:
                 least = 1 + int(self._random() * self._random() * len(held))
@@ -216,7 +216,7 @@ class LocalSearch:
         for piece in self._order(left):
             if budget.spent:
                 break
-            budget.spend(10 + len(holes) * len(self._ways[piece]))
+            budget.spend(18 + len(holes) * len(self._ways[piece]))
             found = self._best_hole(holes, piece, rule, PASSED_OVER)
             if found is None:
                 budget.spend(len(self.job.sheets) // 2)

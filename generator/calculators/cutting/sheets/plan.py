@@ -6,9 +6,11 @@ Lengths in any one unit (exact), prices in any one currency (exact). With kerf k
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cache
+from typing import Any
 
 from generator.calculators.cutting.core.budget import UNITS_PER_SECOND, WorkBudget
 from generator.calculators.cutting.core.grid import SizeGrid, on_grid, price_steps
@@ -31,6 +33,9 @@ from generator.calculators.cutting.sheets.true_sizes import true_layout, true_re
 
 #: Most steps of the longest side of a sheet; with more, sizes are planned on a coarser grid (`core.grid`).
 MOST_STEPS = 50_000
+
+#: Units of work to lay out a piece in the plan that is handed over, and to write it down. Measured, no source.
+HANDED_OVER = 250
 
 #: Most steps of all that is bought at most.
 MOST_COST = 1 << 49
@@ -157,6 +162,7 @@ def plan_sheets(
     too_large = _too_large(stock, pieces, trim)
     if too_large:
         return _no_plan(too_large)
+    budget.spend(HANDED_OVER * sum(scaled.job.demands))
     cuts, least = _search(scaled, budget)
     if cuts is None:
         return _no_plan(_too_few(scaled, stock, budget))
@@ -246,49 +252,52 @@ def _sheets(
 ) -> tuple[CutSheet, ...]:
     """The sheets in the given unit; the fullest first, sheets that are cut alike together."""
     areas = scaled.close.areas
-    queues = [
-        iter([place for place in members for _ in range(pieces[place].count)]) for members in scaled.members
-    ]
+    trees = _Trees(scaled, pieces)
     order = sorted(
         cuts, key=lambda cut: (areas.capacities[cut.stock] - areas.used(cut.counts), cut.stock, cut.counts)
     )
     result = []
     for cut in order:
         for _ in range(cut.times):
-            tree = _tree(scaled, pieces, cut.layout, (0, 0), (0, True), queues)
+            tree = trees.tree(cut.layout)
             assert tree is not None
             result.append(CutSheet(cut.stock, tree))
     return tuple(result)
 
 
-def _tree(
-    scaled: SheetSteps,
-    pieces: Sequence[SheetPiece],
-    layout: Layout,
-    corner: tuple[int, int],
-    before: tuple[int, bool],
-    queues: Sequence[Iterator[int]],
-) -> CutTree | None:
-    """A layout in the given unit. `before`: the stage and direction of the cut that made this part."""
-    step, kerf = scaled.step, scaled.kerf
-    x, y = (at * step + scaled.trim for at in corner)
-    area = Area(x, y, layout.width * step - kerf, layout.height * step - kerf)
-    if isinstance(layout, Leaf):
-        if layout.piece < 0:
-            return CutTree(area) if area.width > 0 and area.height > 0 else None
-        place = next(queues[layout.piece])
-        size = scaled.sizes[layout.piece][:: -1 if layout.turned else 1]
-        lies = Area(x, y, size[0] - kerf, size[1] - kerf)
-        turned = (lies.width, lies.height) != (pieces[place].width, pieces[place].height)
-        return CutTree(lies, PlacedPiece(place, lies, turned))
-    stage = before[0] + (before[0] == 0 or before[1] is not layout.upright)
-    setting = layout.at * step - kerf
-    at = (x if layout.upright else y) + setting
-    limit = scaled.breaking
-    by_track = limit is not None and max(area.width, area.height) > limit.longest
-    cut = SawCut(area, layout.upright, at, stage, setting, by_track)
-    inside = (stage, layout.upright)
-    over = (corner[0] + layout.at, corner[1]) if layout.upright else (corner[0], corner[1] + layout.at)
-    first = _tree(scaled, pieces, layout.first, corner, inside, queues)
-    second = _tree(scaled, pieces, layout.second, over, inside, queues)
-    return CutTree(area, None, cut, first, second)
+class _Trees:
+    """Layouts in the given unit. Each number of steps is turned into a length once: plans have few of many places."""
+
+    def __init__(self, scaled: SheetSteps, pieces: Sequence[SheetPiece]) -> None:
+        # the job has a piece that turns with its longer side across
+        self._stands = [piece.turns and piece.width < piece.height for piece in pieces]
+        self._limit = scaled.breaking.longest if scaled.breaking else None
+        self._queues = [
+            iter([place for place in members for _ in range(pieces[place].count)])
+            for members in scaled.members
+        ]
+        step, kerf, trim = scaled.step, scaled.kerf, scaled.trim
+        self._place = cache(lambda steps: steps * step + trim)
+        self._before = cache(lambda steps: steps * step + trim - kerf)
+        self._size = cache(lambda steps: steps * step - kerf)
+        self._sizes = [tuple(side - kerf for side in size) for size in scaled.sizes]
+
+    def tree(
+        self, layout: Layout, x: Any = 0, y: Any = 0, stage: int = 0, upright: bool = True
+    ) -> CutTree | None:
+        """The layout at a place in steps; `stage` and `upright` are those of the cut that made this part."""
+        area = Area(self._place(x), self._place(y), self._size(layout.width), self._size(layout.height))
+        if isinstance(layout, Leaf):
+            if layout.piece < 0:
+                return CutTree(area) if area.width > 0 and area.height > 0 else None
+            place = next(self._queues[layout.piece])
+            lies = Area(area.x, area.y, *self._sizes[layout.piece][:: -1 if layout.turned else 1])
+            return CutTree(lies, PlacedPiece(place, lies, layout.turned is not self._stands[place]))
+        stage += stage == 0 or upright is not layout.upright
+        by_track = self._limit is not None and max(area.width, area.height) > self._limit
+        over = (x + layout.at, y) if layout.upright else (x, y + layout.at)
+        at = self._before(over[0] if layout.upright else over[1])
+        cut = SawCut(area, layout.upright, at, stage, self._size(layout.at), by_track)
+        first = self.tree(layout.first, x, y, stage, layout.upright)
+        second = self.tree(layout.second, *over, stage, layout.upright)
+        return CutTree(area, None, cut, first, second)

@@ -88,11 +88,11 @@ class SheetSearch:
             if self.done or budget.spent:
                 break
         if self.sheets is None:
-            rough = ConstructiveHeuristic(self.job, budget).rough()
+            rough = ConstructiveHeuristic(self.job, budget).rough_sheets()
             if rough is None:
                 self._search_locally(budget)
             else:
-                self._take([(cut.stock, cut.layout) for cut in rough for _ in range(cut.times)])
+                self._take(rough)
 
     def _take(self, sheets: list[Sheet]) -> None:
         """Keep a plan if it is cheaper than the one at hand."""
