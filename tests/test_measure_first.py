@@ -69,7 +69,7 @@ def test_the_printed_card_is_held_back_too() -> None:
     ruler = ruler_for(figures)
     (sheet, *_) = draw_setup(tongue, "FD1", ruler, Extent(20, 20, 195, 270))
     words = " ".join(shape.text for shape in sheet.shapes if isinstance(shape, Text))
-    assert "Measure before you cut" in words and "opening of slot of bar" in words
+    assert "Measure before you cut" in words and "opening of slot of 1 1/2 × 1 1/2 in aluminium" in words
     released = replace(tongue, unmeasured=())
     (sheet, *_) = draw_setup(released, "FD1", ruler, Extent(20, 20, 195, 270))
     assert "Measure before you cut" not in " ".join(s.text for s in sheet.shapes if isinstance(s, Text))

@@ -151,14 +151,14 @@ def test_materials_and_bays_of_like_names_have_drawings_and_headings_of_their_ow
     drawn = re.findall(r'href="(drawings/[^"]*)">Drawing alone', "".join(pages.values()))
     assert len({name.lower() for name in drawn}) == len(drawn)
     for material in ("ply-12", "PLY 12"):
-        title = f"Sheet 1 of {material}"
+        title = f"Sheet 1 of {manual.figures.materials[material]}"
         file = re.search(rf'{re.escape(title)}</title>.*?href="(drawings/[^"]*)"', pages["sheet-plan"])
         assert file
         alone = manual.file(f"docs/{file[1]}")
         assert alone is not None
         assert f"<title>{title}</title>".encode() in alone
     headings = {slugify(title, "-") for title in re.findall("^## (.*)$", pages["sheet-plan"], re.MULTILINE)}
-    assert "sheet-plan-ply-12-1" in headings
+    assert "12-mm-plywood-sheet-plan-ply-12-1" in headings
     assert headings.isdisjoint(re.findall(r'<svg [^>]*id="([^"]*)"', pages["sheet-plan"]))
     for slug in ("sheet-plan", "set-up-cards"):
         places = re.findall(r"\{ #([^ }]*) \}", pages[slug])
@@ -188,7 +188,7 @@ def test_a_name_with_dots_is_one_word_of_a_key_path() -> None:
     assert loaded.spec.materials["ply-12.5"].thickness == 17.5
     names = {line.given.name: line.name for line in workings(figures).by_key.values() if line.given}
     assert names["materials.ply-12.5.thickness"] == "thickness of ply-12.5"
-    assert {each.name for card in figures.setups for each in card.unmeasured} <= set(names.values())
+    assert {each.path for card in figures.setups for each in card.unmeasured} <= set(names)
 
 
 def test_like_keys_lead_to_workings_of_their_own() -> None:

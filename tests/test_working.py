@@ -289,7 +289,7 @@ def test_figures_print_their_working_on_the_terminal(capsys: pytest.CaptureFixtu
         "= width of bay F1 − 2 × proud of drawers − 2 × side space of slide\n    = 500 − 2 × 1 − 2 × 13\n"
         in printed
     )
-    assert "demo.yml:73: drawers.proud: 1." in printed
+    assert "demo.yml:74: drawers.proud: 1." in printed
 
 
 def test_a_part_of_a_path_prints_all_below_it(capsys: pytest.CaptureFixture[str]) -> None:

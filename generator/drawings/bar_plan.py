@@ -25,9 +25,12 @@ NO_LINKS: Mapping[str, str] = {}
 
 
 def draw_bar_plans(
-    material: str, bars: Sequence[BarRow], ruler: Ruler, links: Mapping[str, str] = NO_LINKS
+    material: str, bars: Sequence[BarRow], ruler: Ruler, made_of: str, links: Mapping[str, str] = NO_LINKS
 ) -> list[Drawing]:
-    """All bars of a material below each other, to one scale, the datum end at the left; a page of paper each."""
+    """All bars of a material below each other, to one scale, the datum end at the left; a page of paper each.
+
+    `made_of` says what the material is.
+    """
     scale = PLAN_LENGTH / float(max(bar.stock_length for bar in bars))
     drawings = []
     for first in range(0, len(bars), BARS_A_PAGE):
@@ -35,7 +38,7 @@ def draw_bar_plans(
         for number, bar in enumerate(shown):
             _draw_bar(canvas, first + number + 1, bar, number * BAR_PITCH, scale, ruler, links)
         more = f"-{first // BARS_A_PAGE + 1}" if first else ""
-        title = f"Bar plan, {material}" + (f", from bar {first + 1}" if first else "")
+        title = f"Bar plan, {made_of}" + (f", from bar {first + 1}" if first else "")
         drawings.append(
             canvas.finish(f"bar-plan-{slug(material)}{more}", title, _describe(shown, ruler, first + 1))
         )

@@ -307,8 +307,7 @@ def facts(face: Face, ruler: Ruler) -> list[str]:
     row = face.row
     view = VIEWS.get("".join(sorted((face.right, face.up))), "") if row.is_board else ""
     lines = [
-        f"{row.material}, {ruler.fine(row.thickness)} thick. {ruler.note}"
-        + (f" Seen {view}." if view else "")
+        f"{row.made_of}, {ruler.fine(row.thickness)} thick. {ruler.note}" + (f" Seen {view}." if view else "")
     ]
     if row.operations:
         lines.append(

@@ -16,6 +16,7 @@ from generator.drawings.profile import LETTERS
 from generator.drawings.sheet import Table, draw_table, heading_line, paragraph, row_heights
 from generator.figures.cautions import cautions_of
 from generator.figures.rows.parts import OperationRow, PartRow
+from generator.spec.labels import with_name
 
 MARK_TEXT = 10.0
 """Height of a part's mark, ISO 3098-1: to be read from the other side of the bench."""
@@ -105,7 +106,12 @@ def write_head(canvas: Canvas, facts: PartFacts, ruler: Ruler, free: Extent) -> 
     width = free.right - INSET - beside
     pieces = "1 piece" if row.count == 1 else f"{row.count} pieces"
     y = heading_line(canvas, (beside, top - 1.0), f"{row.name}, {pieces}", width)
-    y = paragraph(canvas, (beside, y), f"{facts.size} · {row.material} · {facts.mass} each", width)
+    y = paragraph(
+        canvas,
+        (beside, y),
+        f"{facts.size} · {with_name(row.made_of, row.material)} · {facts.mass} each",
+        width,
+    )
     lines = [f"Marks: {facts.marks}."] if row.count > 1 else []
     if row.other_hand:
         lines.append(f"Handed: {row.other_hand} is the mirror image of {row.mark}. Do not mix the two.")

@@ -25,9 +25,12 @@ NO_LINKS: Mapping[str, str] = {}
 
 
 def draw_sheet_plan(
-    sheet: SheetRow, number: int, ruler: Ruler, links: Mapping[str, str] = NO_LINKS
+    sheet: SheetRow, number: int, ruler: Ruler, made_of: str, links: Mapping[str, str] = NO_LINKS
 ) -> Drawing:
-    """Sheet `number` of its material, its length from left to right, its own corner at the lower left."""
+    """Sheet `number` of its material, its length from left to right, its own corner at the lower left.
+
+    `made_of` says what the material is.
+    """
     canvas = Canvas()
     scale = PLAN_LENGTH / float(sheet.stock[0])
     height = float(sheet.stock[1]) * scale
@@ -39,7 +42,7 @@ def draw_sheet_plan(
     _grain(canvas, sheet, height)
     overall(canvas, Row("x", height + 6.0, 1), 0.0, PLAN_LENGTH, ruler.text(sheet.stock[0]), foot=height)
     overall(canvas, Row("y", -6.0, -1), 0.0, height, ruler.text(sheet.stock[1]), foot=0.0)
-    title = f"Sheet {number} of {sheet.material}"
+    title = f"Sheet {number} of {made_of}"
     name = shortened(title, PLAN_LENGTH / 2, TEXT)
     canvas.text((PLAN_LENGTH, -2.5), name, TEXT, "end", style="mark")
     # last: a number keeps clear of all other lettering

@@ -20,7 +20,17 @@ from generator.spec.references import REFERENCES, SECTIONS
 Assumed = str | Fraction | float | tuple[Fraction, ...]
 
 DEFAULT = "default of the spec language"
-_IDENTITY = ("designer", "licence", "revision.reason", "revision.date", "use", "measured", "lot", "on_hand")
+_IDENTITY = (
+    "designer",
+    "licence",
+    "revision.reason",
+    "revision.date",
+    "use",
+    "label",
+    "measured",
+    "lot",
+    "on_hand",
+)
 _NOTHING: tuple[object, ...] = (None, "", (), {})
 
 
@@ -136,7 +146,7 @@ def _is_written(loaded: LoadedSpec, path: tuple[str | int, ...]) -> bool:
 def _set_values(node: BaseModel, path: tuple[str, ...]) -> Iterator[tuple[tuple[str, ...], object]]:
     for name in type(node).model_fields:
         value = getattr(node, name)
-        if name in ("kind", "use", "stock", "measured") or value in _NOTHING:
+        if name in ("kind", "use", "label", "stock", "measured") or value in _NOTHING:
             continue
         if isinstance(value, BaseModel):
             yield from _set_values(value, (*path, name))

@@ -83,6 +83,11 @@ class Figures:
     purchase_total: PurchaseTotal = field(default_factory=lambda: PurchaseTotal(0.0, ()))
 
     @property
+    def materials(self) -> dict[str, str]:
+        """What each material is, by its name in the spec."""
+        return {row.material: row.made_of or row.material for row in self.parts}
+
+    @property
     def has_errors(self) -> bool:
         """True when a check found an error: nothing may be cut by these figures."""
         return any(check.severity == "error" and not check.ok for check in self.checks)

@@ -10,6 +10,7 @@ from typing import Any
 from generator.bench.model import Bench, Part
 from generator.bench.place import in_words
 from generator.calculators.mass import angle_section, bar_mass, hole_area, solid_mass
+from generator.figures.material_labels import material_labels
 from generator.figures.rows.parts import NotchRow, PartRow, PlacedRow
 from generator.figures.rows.parts import OperationRow as FigureOperation
 from generator.geometry import FACES
@@ -33,7 +34,11 @@ def part_rows(bench: Bench) -> tuple[PartRow, ...]:
     rows: dict[Any, list[Part]] = {}
     for part in bench.parts:
         rows.setdefault(_signature(part), []).append(part)
-    return tuple(_row(bench.goods, pieces, _other_hand(own, rows)) for own, pieces in rows.items())
+    labels = material_labels(bench)
+    return tuple(
+        _row(bench.goods, pieces, _other_hand(own, rows), labels[pieces[0].material])
+        for own, pieces in rows.items()
+    )
 
 
 def _signature(part: Part, mirrored: bool = False) -> Any:
@@ -109,7 +114,7 @@ def _flipper(part: Part, along: bool, across: bool) -> Callable[[str], str]:
     return lambda edge: _OPPOSITE[edge] if edge in turned else edge
 
 
-def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str) -> PartRow:
+def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str, made_of: str) -> PartRow:
     first = pieces[0]
     fit = first.fit
     return PartRow(
@@ -139,6 +144,7 @@ def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str) -> PartRow:
         waits=first.waits,
         planed=first.planed,
         style=first.style,
+        made_of=made_of,
         metal=first.metal or first.kind in ("profile", "angle"),
         pieces=tuple(
             PlacedRow(

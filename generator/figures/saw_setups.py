@@ -68,7 +68,7 @@ def sheet_fences(rows: Sequence[PartRow], plans: Cutting, *, waiting: bool) -> I
         yield Setup(
             0,
             f"drawer-fence-{key}" if waiting else f"fence-{key}",
-            f"Fence for {material}" + (", drawers" if waiting else ""),
+            f"{'Drawer fence' if waiting else 'Fence'}: {parts[0].made_of}",
             "saw with a long fence, blade for sheet goods",
             tuple(here) or tuple(part_fences(mine)),
             (

@@ -14,6 +14,7 @@ from fractions import Fraction
 from generator.bench.joints import JOINTS
 from generator.bench.joints.facts import DrillCard
 from generator.bench.model import Bench
+from generator.figures.material_labels import material_labels
 from generator.figures.measure_first import card_released
 from generator.figures.rows.cutting import Cutting
 from generator.figures.rows.parts import OperationRow, PartRow
@@ -53,7 +54,8 @@ def setups(bench: Bench, rows: Sequence[PartRow], plans: Cutting) -> tuple[Setup
         lambda: grooves(rows),
     )
     cards = [card for make in makers for card in make()]
-    return tuple(card_released(replace(card, n=n)) for n, card in enumerate(cards, 1))
+    labels = material_labels(bench)
+    return tuple(card_released(replace(card, n=n), labels) for n, card in enumerate(cards, 1))
 
 
 # --- panels

@@ -13,6 +13,7 @@ from generator.bench.model import Bench, Part
 from generator.bench.place import Place
 from generator.bench.role import Role
 from generator.calculators.fits import TongueFit, packing_thickness
+from generator.figures.material_labels import material_labels
 from generator.figures.measure_first import drawer_released
 from generator.figures.rows.checks import Fit
 from generator.figures.rows.setting_out import Spacer
@@ -87,6 +88,7 @@ def openings(bench: Bench) -> tuple[OpeningRow, ...]:
 
 def drawers(bench: Bench) -> tuple[Drawer, ...]:
     """Rows of the drawers in the order of the bays, from below; heights from the frame's underside (mm)."""
+    labels = material_labels(bench)
     return tuple(
         drawer_released(
             Drawer(
@@ -112,7 +114,8 @@ def drawers(bench: Bench) -> tuple[Drawer, ...]:
                     axis=d.sizes.slide_axis,
                     slide=d.sizes.slide_lower_edge,
                 ),
-            )
+            ),
+            labels,
         )
         for d in bench.storage.drawers
     )

@@ -16,7 +16,10 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     bars_of = {
         each.material: [b for b in plans.bars if b.material == each.material] for each in plans.summaries
     }
-    drawn = {name: draw_bar_plans(name, bars, ruler, links) for name, bars in bars_of.items()}
+    drawn = {
+        name: draw_bar_plans(name, bars, ruler, figures.materials[name], links)
+        for name, bars in bars_of.items()
+    }
     drawings = iter(distinct(each for pages in drawn.values() for each in pages))
     entries = []
     for summary in plans.summaries:

@@ -24,11 +24,10 @@ IN_ORDER = (
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
-    """The limits, the names of the sheets to measure, and the keys of the cautions in the order of the work."""
+    """The limits, and the keys of the cautions in the order of the work."""
     own = [key for key in figures.stand.facts.cautions if key not in IN_ORDER]
     return {
         "limits": LIMITS,
-        "materials": list(dict.fromkeys(row.material for row in figures.parts if row.is_board)),
         "all_cautions": (*IN_ORDER[:-1], *own, IN_ORDER[-1]),
     }
 

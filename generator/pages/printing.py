@@ -29,6 +29,7 @@ from generator.pages.literal import (
     words,
 )
 from generator.pages.marks import Changes, Marks
+from generator.pages.materials import Materials
 from generator.pages.page import WORKING_FILE, working_anchor
 from generator.pages.quantities import Quantities
 from generator.readings import written
@@ -55,6 +56,7 @@ class Printer:
         marks = Marks(figures)
         self._marks, self._changes = marks, Changes(figures, changes, marks, self)
         self._currency = figures.spec.currency
+        self._materials = Materials(figures)
 
     def filters(self) -> dict[str, Callable[..., Any]]:
         """Name in the templates -> function."""
@@ -95,7 +97,8 @@ class Printer:
             "assumption": self.assumption,
             "sentence": sentence,
         }
-        return own | self._quantities.filters() | self._marks.filters() | self._changes.filters()
+        rooms = (self._quantities, self._marks, self._materials, self._changes)
+        return own | {name: each for room in rooms for name, each in room.filters().items()}
 
     @property
     def unit(self) -> str:

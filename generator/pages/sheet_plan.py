@@ -19,7 +19,12 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     materials = [summary.material for summary in plans.sheet_summaries]
     sheets_of = {name: [sheet for sheet in plans.sheets if sheet.material == name] for name in materials}
     numbered = [(number, sheet) for sheets in sheets_of.values() for number, sheet in enumerate(sheets, 1)]
-    drawings = iter(distinct(draw_sheet_plan(sheet, number, ruler, links) for number, sheet in numbered))
+    drawings = iter(
+        distinct(
+            draw_sheet_plan(sheet, number, ruler, figures.materials[sheet.material], links)
+            for number, sheet in numbered
+        )
+    )
     for summary, name in zip(plans.sheet_summaries, slugs(materials), strict=True):
         sheets = sheets_of[summary.material]
         fences = [fence for fence in plans.fences if fence.material == summary.material]

@@ -8,10 +8,13 @@ from generator.pages.page import Context, Page
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
-    """Purchases by section in the order of buying; sections with nothing in them are left out."""
+    """Purchases by section in the order of buying, without empty sections; `unpriced` are those without a price."""
     order = ("Bars", "Sheet goods", "Strips and angles", "Hardware")
     sections = {name: [row for row in figures.purchases if row.section == name] for name in order}
-    return {"sections": {name: rows for name, rows in sections.items() if rows}}
+    return {
+        "sections": {name: rows for name, rows in sections.items() if rows},
+        "unpriced": [row for row in figures.purchases if row.cost is None],
+    }
 
 
 PAGE = Page("shopping-list", "Shopping list", "what to buy, with spares", context)

@@ -55,6 +55,8 @@ class Material(Node):
 
     use: Words = ""
     """Name of a typical data card; its values are marked "measure yours"."""
+    label: Words = ""
+    """What it is, as a shop calls it: `birch plywood`. Its size is put before it, unless the label has a number."""
     measured: Words = ""
     """Date on which the values were measured."""
     stock: tuple[Stock, ...] = ()

@@ -98,7 +98,7 @@ def test_every_drawing_prints_at_its_own_size_with_lettering_that_can_be_read(na
 def test_every_cut_of_a_sheet_bears_its_number(name: str) -> None:
     figures = figures_of(name)
     for number, sheet in enumerate(figures.cutting.sheets, 1):
-        drawing = draw_sheet_plan(sheet, number, page_ruler(figures))
+        drawing = draw_sheet_plan(sheet, number, page_ruler(figures), "")
         numbers = [text.text for text in drawing.texts() if text.style == "cut-number"]
         assert sorted(map(int, numbers)) == [cut.n for cut in sheet.cuts]
 

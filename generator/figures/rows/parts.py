@@ -83,6 +83,8 @@ class PartRow(Shaped):
     """Mark of the part that is this one's mirror image."""
     metal: bool = field(default=False, metadata={"silent": True})
     """Cut and drawn as metal: for tellers and drawings."""
+    made_of: str = field(default="", metadata={"silent": True})
+    """What its material is, in the words of a shop; for readers, beside its name in the spec."""
     waits: bool = field(default=False, metadata={"silent": True})
     """Cut when every bay is measured."""
     style: str = field(default="", metadata={"silent": True})
