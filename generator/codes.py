@@ -91,6 +91,7 @@ class Code(StrEnum):
     TONGUE_TOO_LONG = "tongue-too-long", "It would stand on the bottom of the slot and hold the frame open."
     CLEARANCE_TOO_WIDE = "clearance-too-wide", "There would be nothing left to enter the slot."
     WALL_WITHOUT_PLACE = "wall-without-place", "A panel needs posts with slots at both of its edges."
+    FOOT_RANGE = "foot-range", "The frame's height is worked out from the middle of the range."
     CLOSING_JOINTS = "closing-joints", "Tongues and joints must close along one line, or the last end frame stays off."
     NO_REMAINDER_BAY = "no-remainder-bay", (
         "One bay must take what rounding leaves, or the sum is not the bench's length."
@@ -240,8 +241,14 @@ class Code(StrEnum):
     SCREW_SPLITS = "screw-splits"
     # checks of what the bench stands on
     CASTER_RATING = "caster-rating"
+    FOOT_RATING = "foot-rating"
+    FOOT_IN_THE_AIR = "foot-in-the-air"
+    FOOT_HOLD = "foot-hold"
+    FOOT_STEM_TOP = "foot-stem-top"
+    FOOT_REACH = "foot-reach"
+    FOOT_PLATES_MEET = "foot-plates-meet"
+    FOOT_PLATE_EDGE = "foot-plate-edge"
     CASTER_IN_THE_AIR = "caster-in-the-air"
     WHEEL_SWEEP = "wheel-sweep"
-    PLATE_WITHOUT_BAR = "plate-without-bar"
     PLATES_MEET = "plates-meet"
     PLATE_EDGE = "plate-edge"

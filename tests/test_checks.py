@@ -34,6 +34,14 @@ class Case(NamedTuple):
     path: str
 
 
+ON_CASTERS = "base: {casters: caster, count: 6, plate: {size: [170, 170], thickness: 10}}"
+LOADS = "\n\nloads: {drawer: 20 kg, shelf: 15 kg, top: 100 kg,"
+
+
+def on_feet(size: str = "[140, 140]", thickness: int = 10, count: int = 6) -> str:
+    return f"base: {{feet: foot, count: {count}, plate: {{size: {size}, thickness: {thickness}}}}}"
+
+
 MIDDLE_ZONE = "  - {name: middle, depth: 100, bays: [{name: M1, stack: [{drawer: share}]}]}\n  - name: back"
 
 # fmt: off
@@ -190,13 +198,21 @@ CASES = (
     Case("bolt-window", "overhang: 0", "bracket_thickness: 6", "error", "top bracket bolt",
          "top.bracket_thickness"),
     Case("caster-rating", "rating: 180 kg", "rating: 170 kg", "error", "6 casters", "base.casters"),
-    Case("plate-without-bar", "holes: [80, 60]", "holes: [1700, 60]", "error", "CP1, CP2, CP3, CP4, CP5, CP6",
-         "base.count"),
     Case("plates-meet", "size: [170, 170]", "size: [1100, 170]", "error",
          "CP1 and CP2, CP1 and CP3, CP2 and CP3, CP4 and CP5, CP4 and CP6, CP5 and CP6",
          "base.plate.size"),
     Case("wheel-sweep", "wheel: 100", "wheel: 130", "note", "corner casters", "base.casters"),
     Case("plate-edge", "size: [170, 170]", "size: [150, 150]", "error", "CP1", "base.plate.size"),
+    Case("foot-rating", ON_CASTERS + LOADS, on_feet() + LOADS.replace("100 kg", "1000 kg"), "error", "6 feet",
+         "base.feet"),
+    Case("foot-in-the-air", ON_CASTERS + LOADS, on_feet() + LOADS.replace("100 kg", "1000 kg"), "note", "6 feet",
+         "base.feet"),
+    Case("foot-reach", ON_CASTERS, on_feet(), "warning", "foot", "hardware.foot.range"),
+    Case("foot-hold", ON_CASTERS, on_feet(thickness=9), "error", "foot", "hardware.foot.thread"),
+    Case("foot-stem-top", ON_CASTERS, on_feet(thickness=8), "warning", "foot", "hardware.foot.thread"),
+    Case("foot-plates-meet", ON_CASTERS, on_feet("[1100, 140]"), "error",
+         "FP1 and FP2, FP1 and FP3, FP2 and FP3, FP4 and FP5, FP4 and FP6, FP5 and FP6", "base.plate.size"),
+    Case("foot-plate-edge", ON_CASTERS, on_feet("[122, 122]"), "error", "FP1", "base.plate.size"),
     Case("longer-than-stock", "{length: 6000", "{length: 1900", "error", "B1, long rail",
          "materials.bar.stock"),
     Case("too-little-stock", "{length: 6000, price: 54}", "{length: 6000, price: 54, count: 3}", "error",

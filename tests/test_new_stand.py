@@ -24,15 +24,14 @@ MODULES = {
 LINES = (
     (
         BENCH,
-        "from generator.bench.stands.facts import StandKind\n",
-        "from generator.bench.stands.facts import StandKind\n"
-        "from generator.bench.stands.spikes import Spikes\n",
+        "from generator.bench.stands.feet import Feet\n",
+        "from generator.bench.stands.feet import Feet\nfrom generator.bench.stands.spikes import Spikes\n",
     ),
-    (BENCH, "= (Casters(),)", "= (Spikes(), Casters())"),
-    (SPEC, "import casters\n", "import casters, spikes\n"),
-    (SPEC, 'Tag("caster")]', 'Tag("caster")] | Annotated[spikes.Spike, Tag("spike")]'),
-    (SPEC, "(*casters.REFERENCES,)", "(*casters.REFERENCES, *spikes.REFERENCES)"),
-    (SPEC, "class Base(PlateKeys, CasterKeys)", "class Base(PlateKeys, spikes.SpikeKeys, CasterKeys)"),
+    (BENCH, "= (Feet(), Casters())", "= (Spikes(), Feet(), Casters())"),
+    (SPEC, "import casters, feet\n", "import casters, feet, spikes\n"),
+    (SPEC, 'Tag("levelling foot")]', 'Tag("levelling foot")] | Annotated[spikes.Spike, Tag("spike")]'),
+    (SPEC, "*feet.REFERENCES)", "*feet.REFERENCES, *spikes.REFERENCES)"),
+    (SPEC, "class Base(PlateKeys, FootKeys", "class Base(PlateKeys, spikes.SpikeKeys, FootKeys"),
     (
         "generator/codes.py",
         '    CASTER_RATING = "caster-rating"\n',

@@ -64,14 +64,25 @@ def _holds(
     front = y < layout.depth / 2
     crossing = {"left": half, "right": layout.length - half}.get(place.end, x)
     spread = across = CORNER_BOLTS
+    clear = layout.section + diameter * HALF_NUT
     if place.end == "middle":
-        room = (y if front else layout.depth - y) - layout.section - diameter * HALF_NUT
-        spread, across = MIDDLE_BOLTS, least(MIDDLE_BOLTS, room)
+        room = (y if front else layout.depth - y) - clear
+        spread = MIDDLE_BOLTS
+        across = least(MIDDLE_BOLTS, room) if room >= CORNER_BOLTS else CORNER_BOLTS
     rail = half if front else layout.depth - half
-    for at in (x - spread, x + spread):
+    for at in _pair(x, spread, Span(clear, layout.length - clear)):
         yield Hold((at, rail), _bar_over(bars, at, rail))
-    for at in (y - across, y + across):
+    for at in _pair(y, across, Span(clear, layout.depth - clear)):
         yield Hold((crossing, at), _bar_over(bars, crossing, at))
+
+
+def _pair(middle: Fraction, spread: Fraction, free: Span) -> tuple[Fraction, Fraction]:
+    """Two bolts about the middle of what is carried, shifted to where a slot holds both."""
+    if middle - spread < free.low:
+        return free.low, free.low + 2 * spread
+    if middle + spread > free.high:
+        return free.high - 2 * spread, free.high
+    return middle - spread, middle + spread
 
 
 def _bar_over(bars: Sequence[Part], x: Fraction, y: Fraction) -> str:

@@ -9,7 +9,7 @@ from math import ceil, sqrt
 from typing import ClassVar
 
 from generator.bench.frames.facts import BuiltFrame
-from generator.bench.law import MEASURE, Case, Law, Verdict, by_the_check
+from generator.bench.law import Case, Law, Verdict, by_the_check
 from generator.bench.layout import Below, Layout
 from generator.bench.piece import Part
 from generator.bench.stands.caster_goods import LAWS as GOODS_LAWS
@@ -35,7 +35,6 @@ from generator.bench.stands.plates import (
     added_lines,
     corner_spots,
     larger_plate,
-    loose_bolts,
     plated,
     plates_apart,
 )
@@ -80,11 +79,6 @@ SWEEP = Law(
     "Keep toes and cables clear of the wheels.",
     "A wheel that reaches beyond the bench trips people.", _trail, "tip",
 )  # fmt: skip
-WITHOUT_BAR = Law(
-    Code.PLATE_WITHOUT_BAR, "error",
-    "Every caster plate bolt has a bar above it", "A caster plate bolt has no bar above it",
-    "Measure the caster's `holes` again: they say where the bolts are.", "The bolt would have no nut.", MEASURE,
-)  # fmt: skip
 MEET = Law(
     Code.PLATES_MEET, "error", "The caster plates keep apart", "Two caster plates overlap",
     "Take smaller plates, 4 casters, or move a line away from the corner.", "Only one of them can be bolted on.",
@@ -95,8 +89,8 @@ EDGE = Law(
     "A hole is too near the plate's edge", "Take a larger plate.",
     "The rim behind the hole tears out when the wheel hits a threshold.", larger_plate,
 )  # fmt: skip
-LAWS = (*GOODS_LAWS, RATING, IN_THE_AIR, WITHOUT_BAR, MEET, SWEEP, EDGE)
-OF_PLATES = PlateLaws(WITHOUT_BAR, MEET, EDGE)
+LAWS = (*GOODS_LAWS, RATING, IN_THE_AIR, MEET, SWEEP, EDGE)
+OF_PLATES = PlateLaws(MEET, EDGE)
 
 WORDS = StandWords(
     one="caster",
@@ -169,11 +163,10 @@ class Casters:
     def judge(
         self, loaded: LoadedSpec, layout: Layout, stand: Stand, parts: Sequence[Part]
     ) -> Iterator[Verdict]:
-        """The card and its plates, bolts under bars, wheels inside the footprint, holes clear of the plates' edges."""
+        """The card and its plates, wheels inside the footprint, holes clear of the plates' edges."""
         spec = loaded.spec
         card = _card(spec)
         yield from goods_verdicts(loaded, card, stand)
-        yield loose_bolts(OF_PLATES, stand.bolts)
         sweep, inset = card.trail + card.wheel / 2, stand.points[0][0]
         yield Verdict(SWEEP, sweep <= inset, "corner casters", PATH, sweep, inset)
         yield from plates_apart(OF_PLATES, spec, layout, stand.points, parts)

@@ -77,7 +77,7 @@ class StandGoods:
     `item` is a name under `hardware`, whose `kind` then stands beside it, or the trade's own name for it. `sizes` are
     those of a piece (mm), `lots` what of the count differs: (count, in which way). `into` is what holds a screw and
     `grip` what it clamps (mm): the stock length, the check of the bolt's window and the count of nuts follow above.
-    `path` is the key that changes the grip. `key` says with which tool: `nut` is the key of the nuts' screws.
+    `path` is the key that changes the grip. `key` is the tool by its name; `nut` is the key of the nuts' screws.
     """
 
     item: str
@@ -91,7 +91,7 @@ class StandGoods:
     grip: Fraction = Fraction(0)
     path: Path = ()
     spares: bool = False
-    key: Literal["", "nut"] = ""
+    key: str = ""
 
 
 # ---- the order of the work

@@ -6,17 +6,18 @@ from typing import Annotated, Any
 
 from pydantic import Tag, model_validator
 
-from generator.spec.stands import casters
+from generator.spec.stands import casters, feet
 from generator.spec.stands.casters import Caster, CasterKeys
+from generator.spec.stands.feet import Foot, FootKeys
 from generator.spec.stands.plates import Plate, PlateKeys
 
-AnyStandGood = Annotated[Caster, Tag("caster")]
-REFERENCES = (*casters.REFERENCES,)
-STANDARD = {**casters.STANDARD}
+AnyStandGood = Annotated[Caster, Tag("caster")] | Annotated[Foot, Tag("levelling foot")]
+REFERENCES = (*casters.REFERENCES, *feet.REFERENCES)
+STANDARD = {**casters.STANDARD, **feet.STANDARD}
 
 
-class Base(PlateKeys, CasterKeys):
-    """What the bench stands on: a caster in each corner, with six also one in the middle of each long side."""
+class Base(PlateKeys, FootKeys, CasterKeys):
+    """What the bench stands on: a caster or a foot in each corner; with six, one in the middle of each long side."""
 
     @model_validator(mode="before")
     @classmethod
@@ -26,4 +27,4 @@ class Base(PlateKeys, CasterKeys):
         return value
 
 
-__all__ = ["REFERENCES", "STANDARD", "AnyStandGood", "Base", "Caster", "Plate"]
+__all__ = ["REFERENCES", "STANDARD", "AnyStandGood", "Base", "Caster", "Foot", "Plate"]

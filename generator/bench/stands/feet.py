@@ -1,0 +1,277 @@
+"""Levelling feet, each screwed into a plate under the frame.
+
+Never into the bore of a corner post: the key holes of the base rails cross it half a section above its end, and what is
+left below them holds no foot that could be turned.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from typing import ClassVar
+
+from generator.bench.frames.facts import BuiltFrame
+from generator.bench.law import Verdict
+from generator.bench.layout import Below, Layout
+from generator.bench.piece import Part
+from generator.bench.stands.facts import (
+    Judges,
+    LoadOnOne,
+    LoadRule,
+    Lump,
+    Measure,
+    Picture,
+    Silhouette,
+    Stand,
+    StandGoods,
+    StandWords,
+    StepWords,
+)
+from generator.bench.stands.feet_laws import IN_THE_AIR, LAWS, RATING, foot_card, foot_verdicts
+from generator.bench.stands.plates import (
+    CORNERS,
+    Plated,
+    PlateWish,
+    Spot,
+    added_lines,
+    corner_spots,
+    plated,
+)
+from generator.bench.terms import TermWords
+from generator.calculators.bodies import Block
+from generator.calculators.fasteners import THREADS
+from generator.calculators.feet import foot_load
+from generator.findings import Finding
+from generator.provenance import constant
+from generator.spec.load import LoadedSpec
+from generator.spec.schema import Spec
+
+KIND, PLATE, BOLT = "feet", "foot plate", "foot plate bolt"
+PATH = ("base", "feet")
+
+#: Between a stem and the bars beside it (mm). Common practice, no source.
+BESIDE_STEM = constant(5, "room between a foot's stem and the bars")
+#: Height of a pad as it is drawn (mm).
+PAD = 10.0
+
+WORDS = StandWords(
+    one="foot",
+    many="feet",
+    plates="foot plates",
+    stage="Top grid and feet",
+    whole="is carried empty, or lifted with a hoist",
+    rail="bar that runs on over its feet, half the loaded bench on each long rail",
+    rail_two="bar that lies on two feet, half the loaded bench on each long rail",
+    tip_line="The tipping line goes through the middles of the feet.",
+    without="without its feet",
+    heading="Feet",
+    swings="base rails run on over their feet",
+    title="Levelling feet",
+    plates_title="Foot plates",
+)
+LEVEL = "Turn the corner feet until the top is level, lengthways and across."
+TRY = (
+    "Turn each foot by hand: one that turns freely carries nothing. Turn it down.",
+    "Hold each foot and tighten its lock nut.",
+    "Measure the diagonals of the openings again. Pull out each drawer: it runs as it did before.",
+)
+STEP = StepWords(
+    key="feet",
+    motion="feet",
+    title="Feet, from below",
+    direction="up",
+    notes=(
+        "Leave the bench on its blocks while you fit these. Turn each foot to the middle of its range.",
+        "Lower the bench with two people or more, one end at a time, onto lower and lower blocks.",
+        LEVEL,
+        *TRY,
+    ),
+    cautions=("lift", "tip"),
+    blocks="Set the base rails on level blocks. Leave enough height below for the feet and a hand.",
+    carried="the frame, onto its feet",
+)
+
+WITH_MIDDLE = replace(
+    STEP,
+    notes=(
+        *STEP.notes[:2],
+        "Turn the middle feet up, clear of the floor.",
+        LEVEL,
+        "Turn the middle feet down until they just carry, and an eighth of a turn further.",
+        *TRY,
+    ),
+)
+
+
+class Feet:
+    """Four feet in the corners, six with one in the middle of each long side."""
+
+    kind = KIND
+    laws = LAWS
+    usual_masses: ClassVar = {"levelling foot": "0.25", BOLT: "0.012"}
+    terms = (
+        TermWords(
+            "levelling foot", "A pad on a threaded stem. Turning it levels the bench; its lock nut holds it.",
+            ("levelling feet",),
+        ),
+    )  # fmt: skip
+    cautions: ClassVar = {
+        "tip": (
+            "warning",
+            "A bench on feet can tip",
+            "Open one drawer at a time until the tip test is done, and write the limit on the bench. "
+            "Never climb on it. Never drag it: a foot that catches breaks out.",
+        )
+    }
+    step_key, motion = STEP.key, STEP.motion
+
+    def chosen(self, spec: Spec) -> bool:
+        """Where the spec names a foot."""
+        return spec.base.feet is not None
+
+    def height(self, loaded: LoadedSpec) -> Below:
+        """The middle of the foot's range, and the plate."""
+        spec = loaded.spec
+        return Below(foot_card(spec).middle + spec.base.plate.thickness, "foot, plate", "feet, plate")
+
+    def lines(self, spec: Spec, layout: Layout) -> tuple[Fraction, ...]:
+        """With six, one in the middle where no line is near it."""
+        return added_lines(spec, layout)
+
+    def refusals(self, loaded: LoadedSpec) -> Iterator[Finding]:
+        """None: where the middle ones find no bar, one is added."""
+        yield from ()
+
+    def judge(
+        self, loaded: LoadedSpec, layout: Layout, stand: Stand, parts: Sequence[Part]
+    ) -> Iterator[Verdict]:
+        """The range over the floor, the stem in its plate, and the plates."""
+        yield from foot_verdicts(loaded, layout, stand, parts)
+
+    def stand(self, loaded: LoadedSpec, layout: Layout, frame: BuiltFrame) -> Stand:
+        """Feet beside the bars, each through a plate."""
+        spec, card = loaded.spec, foot_card(loaded.spec)
+        thread = THREADS[card.thread.thread]
+        spots = tuple(_spots(loaded, layout))
+        points = tuple(spot.carried or spot.point for spot in spots)
+        wish = PlateWish(
+            PLATE, "FP", ((Fraction(0), Fraction(0)),), thread.diameter, f"{thread.name} for the foot"
+        )
+        held = plated(spec, frame, spots, wish)
+        blocks = [tuple(_blocks(loaded, layout, float(x), float(y))) for x, y in points]
+        name = str(spec.base.feet)
+        return Stand(
+            kind=KIND,
+            words=WORDS,
+            points=points,
+            inward=None,
+            rating=card.rating,
+            lumps=(Lump(name, points, float(layout.levels.floor_to_frame) - PAD, "feet"),),
+            rule=_rule(len(points)),
+            step=STEP if spec.base.count == CORNERS else WITH_MIDDLE,
+            laws=Judges(RATING, IN_THE_AIR),
+            parts=held.plates,
+            bolts=held.bolts,
+            fixings=tuple(_fixings(spec, len(points), held)),
+            pictures=tuple(
+                Picture(plate.mark, each) for plate, each in zip(held.plates, blocks, strict=True)
+            ),
+            silhouette=_silhouette(loaded, layout),
+            measures=(
+                Measure(
+                    "Foot: lowest height", "Foot, floor to what it is screwed into, lowest",
+                    f"hardware.{name}.range", card.range[0], "Foot's lowest height",
+                    "frame height, all posts and walls",
+                ),
+            ),
+            how_to_measure=(
+                ("`range`", "From the floor to what it is screwed into, with the stem all in and at its furthest out."),
+                ("`thread`", "The stem above the lock nut: thread and length."),
+                ("`rating`", "What one foot may carry, as its maker says."),
+            ),
+            terms=self.terms,
+            cautions=self.cautions,
+            unused=("base.casters",),
+            path=PATH,
+        )  # fmt: skip
+
+
+def _rule(count: int) -> LoadRule:
+    return LoadRule(
+        _load,
+        on_paper="on three feet",
+        standing=f"On one of {count} feet when three stand on the floor, with a quarter for hard loads",
+        explained="A stiff frame stands on three feet. Turn the others down until they carry as well.",
+        summary="the loaded bench on three feet, and a quarter more for hard loads",
+        rating="The foot's rating",
+        in_the_air="On one foot when any other hangs free, on a stiff frame",
+    )
+
+
+def _load(loaded: float, _: int) -> LoadOnOne:
+    found = foot_load(loaded)
+    return LoadOnOne(found.each, found.required)
+
+
+def _spots(loaded: LoadedSpec, layout: Layout) -> Iterator[Spot]:
+    """In the corner between two bars, where the stem can rise beside them.
+
+    A middle one is beside the cross-member, on the side of the bench's middle.
+    """
+    half = layout.section / 2
+    beside = THREADS[foot_card(loaded.spec).thread.thread].diameter / 2 + BESIDE_STEM
+    for spot in corner_spots(loaded.spec, layout, layout.section + beside):
+        x, y = spot.point
+        if spot.place.end != "middle":
+            yield spot
+            continue
+        aside = half + beside if x <= layout.length / 2 else -half - beside
+        yield Spot(spot.place, spot.point, (x + aside, y))
+
+
+def _fixings(spec: Spec, count: int, held: Plated) -> Iterator[StandGoods]:
+    name, thickness = str(spec.base.feet), spec.base.plate.thickness
+    stem = str(foot_card(spec).thread)
+    yield StandGoods(
+        name,
+        count,
+        "one through each plate, with its lock nut",
+        kind="levelling foot",
+        size=stem,
+        key="spanner",
+    )
+    sizes = (*spec.base.plate.size, thickness)
+    yield StandGoods(PLATE, count, "drilled and tapped, see the part sheets", sizes=sizes)
+    yield StandGoods(
+        BOLT, len(held.bolts), f"plates into {held.into}s; cap screws", into=held.into, grip=thickness,
+        path=("base", "plate", "thickness"), spares=True, key="nut",
+    )  # fmt: skip
+
+
+# ---- pictures: pad and stem to the sizes of their card
+
+
+def _blocks(loaded: LoadedSpec, layout: Layout, x: float, y: float) -> Iterator[Block]:
+    """One foot at x, y of the frame, from the floor to what it is screwed into."""
+    floor, top = -float(layout.levels.floor_to_frame), -float(loaded.spec.base.plate.thickness)
+    pad, stem = _radii(loaded.spec)
+    yield (x - pad, y - pad, floor, x + pad, y + pad, floor + PAD)
+    yield (x - stem, y - stem, floor + PAD, x + stem, y + stem, top)
+
+
+def _radii(spec: Spec) -> tuple[float, float]:
+    card = foot_card(spec)
+    return float(card.pad) / 2, float(THREADS[card.thread.thread].diameter) / 2
+
+
+def _silhouette(loaded: LoadedSpec, layout: Layout) -> Silhouette:
+    top = float(layout.levels.floor_to_frame) - float(loaded.spec.base.plate.thickness)
+    pad, stem = _radii(loaded.spec)
+    return Silhouette(
+        polygons=(
+            (((-stem, top), (stem, top), (stem, PAD), (-stem, PAD)), "fill-bar"),
+            (((-pad, PAD), (pad, PAD), (pad, 0.0), (-pad, 0.0)), "fill-dark"),
+        ),
+        order=("polygon", "polygon"),
+    )

@@ -1,0 +1,91 @@
+"""Laws of levelling feet: their load, their stem, and their range over the floor."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import ceil
+
+from generator.bench.law import GOODS, Case, Law, Verdict, at_least, at_most, by_the_check
+from generator.bench.layout import Layout
+from generator.bench.piece import Part
+from generator.bench.stands.facts import Stand
+from generator.bench.stands.plates import PlateLaws, larger_plate, plates_apart
+from generator.calculators.fasteners import THREADS
+from generator.calculators.feet import levelling_range, stem_inside
+from generator.codes import Code
+from generator.findings import Change
+from generator.spec.load import LoadedSpec
+from generator.spec.schema import Spec
+from generator.spec.stands.feet import Foot
+
+
+def _rating(case: Case) -> tuple[Change, ...]:
+    return (Change(f"hardware.{case.spec.base.feet}.rating", f"{ceil(case.value)} kg"),)
+
+
+RATING = Law(
+    Code.FOOT_RATING, "error", "The feet carry the bench with only three of them on the floor",
+    "The feet are too weak with only three of them on the floor", "Use feet with a higher rating.",
+    "A stiff frame stands on three feet until the fourth is turned down.", _rating, "tip",
+)  # fmt: skip
+IN_THE_AIR = Law(
+    Code.FOOT_IN_THE_AIR, "note", "Each foot carries its load with any other off the floor",
+    "One foot carries more than its rating with another off the floor",
+    "Turn every foot down until it carries. For an uneven floor use a higher rating.",
+    "A foot that was never turned down carries nothing.", _rating, "tip",
+)  # fmt: skip
+HOLD = Law(
+    Code.FOOT_HOLD, "error", "The foot's stem is held by enough thread at its highest",
+    "Too little of the foot's stem is held at its highest", "Use a foot with a longer stem or a shorter range.",
+    "A foot at the end of its thread breaks out when the bench is pushed.", GOODS, "tip",
+)  # fmt: skip
+STEM_TOP = Law(
+    Code.FOOT_STEM_TOP, "warning", "The foot's stem stays below what is above the base rails",
+    "The foot's stem rises above the base rails", "Use a foot with a shorter stem.",
+    "A stem that rises hits a drawer or a box, or the foot cannot be turned in.", GOODS,
+)  # fmt: skip
+REACH = Law(
+    Code.FOOT_REACH, "warning", "The feet level a floor that falls 1 in 80",
+    "The range of the feet is too short for a floor that falls 1 in 80", "Use feet with a longer range.",
+    "On a floor that falls more, one foot hangs and the bench rocks. Measure yours with a straight edge and a level.",
+    GOODS,
+)  # fmt: skip
+OF_PLATES = PlateLaws(
+    Law(
+        Code.FOOT_PLATES_MEET, "error", "The foot plates keep apart", "Two foot plates overlap",
+        "Use smaller plates, 4 feet, or move a line away from the corner.", "Only one of them can be bolted on.",
+        by_the_check,
+    ),
+    Law(
+        Code.FOOT_PLATE_EDGE, "error", "The foot plate's holes are one and a half diameters or more from its edge",
+        "A hole is too near the foot plate's edge", "Use a larger plate.",
+        "The rim behind the hole tears out when the bench is pushed.", larger_plate,
+    ),
+)  # fmt: skip
+LAWS = (RATING, IN_THE_AIR, HOLD, STEM_TOP, REACH, OF_PLATES.meet, OF_PLATES.edge)
+
+
+def foot_card(spec: Spec) -> Foot:
+    """The foot that is under every corner."""
+    entry = spec.hardware[str(spec.base.feet)]
+    if not isinstance(entry, Foot):
+        raise TypeError(f"{spec.base.feet} is no levelling foot")
+    return entry
+
+
+def foot_verdicts(
+    loaded: LoadedSpec, layout: Layout, stand: Stand, parts: Sequence[Part]
+) -> Iterator[Verdict]:
+    """The range over the floor, then the stem in its plate, and the plates."""
+    spec, card, name = loaded.spec, foot_card(loaded.spec), str(loaded.spec.base.feet)
+    path, thread = ("hardware", name), THREADS[card.thread.thread]
+    low, high = card.range
+    first, last = stand.points[0], stand.points[-1]
+    needed = levelling_range(last[0] - first[0], last[1] - first[1])
+    yield at_least(REACH, high - low, needed, name, (*path, "range"))
+    held = stem_inside(card.thread.length, low, high)
+    held = min(held, spec.base.plate.thickness)
+    yield at_least(HOLD, held, thread.diameter, name, (*path, "thread"))
+    above = card.thread.length - spec.base.plate.thickness
+    yield at_most(STEM_TOP, above, layout.section, name, (*path, "thread"))
+    yield from plates_apart(OF_PLATES, spec, layout, stand.points, parts)

@@ -1,0 +1,59 @@
+"""Levelling feet in a spec: their card, and the key that chooses them."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Literal
+
+from pydantic import model_validator
+from pydantic_core import PydanticCustomError
+
+from generator.codes import Code
+from generator.spec.fields import Length, Mass, Name, ScrewField
+from generator.spec.item import HardwareItem, Node
+
+
+class Foot(HardwareItem):
+    """A foot on a threaded stem with a lock nut. Turning it levels the bench."""
+
+    kind: Literal["levelling foot"]
+    thread: ScrewField
+    """Thread and length of the stem, as M10x50."""
+    range: tuple[Length, Length]
+    """[lowest, highest]: from the floor to what the stem is screwed into. At the lowest the whole stem is in."""
+    pad: Length
+    """Diameter of the pad on the floor."""
+    rating: Mass
+    """Mass that one foot may carry."""
+
+    @property
+    def middle(self) -> Fraction:
+        """Half way up its range: the height that the bench is planned with."""
+        low, high = self.range
+        return (low + high) / 2
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Foot:
+        low, high = self.range
+        if low > high:
+            raise PydanticCustomError(
+                Code.FOOT_RANGE, "{message}",
+                {
+                    "message": "the lowest height of the foot is above its highest",
+                    "found": f"[{float(low):g} mm, {float(high):g} mm]",
+                    "allowed": "[lowest, highest]",
+                },
+            )  # fmt: skip
+        return self
+
+
+class FootKeys(Node):
+    """What chooses feet."""
+
+    feet: Name | None = None
+    """Name of a levelling foot under `hardware`: the bench stands on feet, each in a plate, and not on casters."""
+
+
+REFERENCES = (("base.feet", "hardware", ("levelling foot",), ""),)
+#: The card of that name.
+STANDARD = {"foot": "foot M10"}
