@@ -16,6 +16,7 @@ import copy
 import multiprocessing
 import os
 import random
+import resource
 import shutil
 import sys
 import tempfile
@@ -23,12 +24,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from tests.live_change import Loaded, forget
+
 ROOT = Path(__file__).resolve().parent.parent
 ROOMS = ("generator/calculators", "generator/bench")
 #: The plans have tests of their own, which are too slow for this.
 LEFT_OUT = "generator/calculators/cutting/"
-#: Seconds after which a change counts as noticed: it runs for ever.
-PATIENCE = 300
+#: Seconds of processor time after which a change counts as noticed: it runs for ever. Not of the wall's clock: what
+#: else the machine does is no verdict on a test.
+PATIENCE = 120
 #: What runs when the mirrored tests pass: by the beginning of the module's path, all that fit.
 WIDER = {
     "generator/": ("tests/test_demo_figures.py",),
@@ -50,6 +54,19 @@ WIDER = {
     "generator/bench/grain": ("tests/bench/test_grain.py",),
     "generator/bench/solve": ("tests/bench/test_places.py", "tests/bench/test_assembly_proof.py"),
 }
+#: What knows neither calculators nor benches: it need not be imported again for a change of these.
+BELOW = (
+    "units",
+    "readings",
+    "provenance",
+    "findings",
+    "geometry",
+    "resources",
+    "watch",
+    "disk",
+    "names",
+    "codes",
+)
 #: Imported once, before the processes are forked.
 PRELOADED = (
     "pytest",
@@ -217,8 +234,8 @@ def concerning(path: str) -> tuple[list[str], list[str]]:
     return ([own] if (ROOT / own).is_file() else [], [test for test in dict.fromkeys(wider) if test != own])
 
 
-def _tried(folder: str, tests: Sequence[str]) -> None:
-    """In a process of its own: leave with the verdict of pytest."""
+def _tried(folder: Path, tests: Sequence[str], mutant: Mutant | None, loaded: Loaded) -> None:
+    """In a process of its own: put the change in, and leave with the verdict of pytest, or when patience ends."""
     import pytest  # noqa: PLC0415
     from hypothesis import Phase, settings  # noqa: PLC0415
 
@@ -234,10 +251,12 @@ def _tried(folder: str, tests: Sequence[str]) -> None:
             )
             settings.load_profile("mutation")
 
-    os.chdir(folder)
-    sys.path[:] = [folder, *(entry for entry in sys.path if entry not in ("", str(ROOT)))]
-    for name in [name for name in sys.modules if name.split(".")[0] == "tests"]:
-        del sys.modules[name]
+    forget("tests")
+    if mutant:
+        resource.setrlimit(resource.RLIMIT_CPU, (PATIENCE, PATIENCE))
+        file = folder / mutant.path
+        if not loaded.put_in(str(file), (ROOT / mutant.path).read_text(encoding="utf-8"), mutant.source):
+            forget("generator", but=(*BELOW, *(("calculators", "spec") if "/bench/" in mutant.path else ())))
     with open(os.devnull, "w") as nothing:  # noqa: PTH123
         os.dup2(nothing.fileno(), 1)
         os.dup2(nothing.fileno(), 2)
@@ -247,29 +266,26 @@ def _tried(folder: str, tests: Sequence[str]) -> None:
     os._exit(int(pytest.main(options, plugins=[Quick()])))
 
 
-def notices(folder: Path, tests: Sequence[str]) -> bool:
-    """Whether one of the tests fails, or does not end."""
+def notices(folder: Path, tests: Sequence[str], mutant: Mutant | None, loaded: Loaded) -> bool:
+    """Whether one of the tests fails, or does not end, with this change; or, without one, as it is."""
     if not tests:
         return False
-    process = multiprocessing.get_context("fork").Process(target=_tried, args=(str(folder), list(tests)))
+    given = (folder, tests, mutant, loaded)
+    process = multiprocessing.get_context("fork").Process(target=_tried, args=given)
     process.start()
-    process.join(PATIENCE)
-    if process.is_alive():
-        process.kill()
-        process.join()
+    process.join()
     return process.exitcode != 0
 
 
-def run(mutants: Sequence[Mutant], folder: Path) -> list[Mutant]:
+def run(mutants: Sequence[Mutant], folder: Path, loaded: Loaded) -> list[Mutant]:
     """Try each; print a line for each, and return those that are alive."""
     alive = []
     for mutant in mutants:
         target = folder / mutant.path
-        original = ROOT / mutant.path
         target.write_text(mutant.source, encoding="utf-8")
         own, wider = concerning(mutant.path)
-        killed = notices(folder, own) or notices(folder, wider)
-        shutil.copy2(original, target)
+        killed = notices(folder, own, mutant, loaded) or notices(folder, wider, mutant, loaded)
+        shutil.copy2(ROOT / mutant.path, target)
         if not killed:
             alive.append(mutant)
         verdict = "killed" if killed else "alive "
@@ -303,10 +319,13 @@ def main() -> None:
         folder = Path(name) / "copy"
         ignored = shutil.ignore_patterns(".git", "build", ".venv", ".hypothesis", "node_modules")
         shutil.copytree(ROOT, folder, ignore=ignored)
+        os.chdir(folder)
+        sys.path[:] = [str(folder), *(entry for entry in sys.path if entry not in ("", str(ROOT)))]
+        loaded = Loaded("generator")
         tests = {test for mutant in mutants for some in concerning(mutant.path) for test in some}
-        if notices(folder, sorted(tests)):
+        if notices(folder, sorted(tests), None, loaded):
             raise SystemExit("the tests fail as it is: nothing can be said of changes")
-        alive = run(mutants, folder)
+        alive = run(mutants, folder, loaded)
     share = 100 * len(alive) / max(1, len(mutants))
     print(f"{len(mutants)} tried, {len(alive)} alive ({share:.1f} %)")  # noqa: T201
 
