@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 from functools import reduce
+from itertools import chain
 from typing import Any, cast
 
 from pydantic import BaseModel
 
 from generator.bench.fillings import FILLINGS
-from generator.bench.frames.panels import tongue_of, wall_names
+from generator.bench.frames.panels import FIXED, tongue_of, wall_names
+from generator.bench.layout import CLAMP_GAP
 from generator.bench.model import Bench
+from generator.calculators.fits import BOTTOM_CLEARANCE
 from generator.figures.rows.spec import Assumption
 from generator.spec.fields import Screw
 from generator.spec.load import LoadedSpec
@@ -38,7 +41,7 @@ def assumed(bench: Bench) -> tuple[Assumption, ...]:
     """Every value that the manual rests on and the spec does not state, in the order of the spec."""
     loaded = bench.loaded
     used = used_names(bench)
-    rows = [*_defaults(bench, used), *_derived(bench), *_typical(loaded, used), *_constants()]
+    rows = [*_defaults(bench, used), *_derived(bench), *_typical(loaded, used), *_constants(bench)]
     seen: dict[str, Assumption] = {}
     measured = {each.path for each in loaded.measured}
     for row in rows:
@@ -107,10 +110,11 @@ def _derived(bench: Bench) -> Iterator[Assumption]:
     loaded = bench.loaded
     spec = loaded.spec
     if spec.panels.tongue is None:
-        yield Assumption("panels.tongue", tongue_of(loaded), "longest that leaves 2 mm under it in the slot")
+        why = f"longest that leaves {BOTTOM_CLEARANCE} mm under it in the slot"
+        yield Assumption("panels.tongue", tongue_of(loaded), why)
     if spec.tray.end_rail_bottom is None:
         level = bench.layout.levels.end_rail_bottom
-        yield Assumption("tray.end_rail_bottom", level, "leaves a clamp gap of at least 130 mm")
+        yield Assumption("tray.end_rail_bottom", level, f"leaves a clamp gap of at least {CLAMP_GAP} mm")
     if spec.panels.walls is None:
         yield Assumption("panels.walls", ", ".join(wall_names(spec)), "usual walls for this number of zones")
     for each in REFERENCES:
@@ -154,14 +158,8 @@ def _set_values(node: BaseModel, path: tuple[str, ...]) -> Iterator[tuple[tuple[
             yield (*path, name), value
 
 
-def _constants() -> Iterator[Assumption]:
-    for path, value, reason in (
-        ("a drawer bottom is smaller than inside plus both grooves by", 1, "fixed millimetres in any unit"),
-        ("a shelf is shorter than its recess by", 2, "fixed millimetres in any unit"),
-        ("a shelf or runner is shorter than its zone by", 2, "fixed millimetres in any unit"),
-        ("a spine panel ends under the tray by", 1, "fixed millimetres in any unit"),
-        ("a trim piece is shorter than its bay by", 2, "fixed millimetres in any unit"),
-        ("a packing strip begins above the base rail by", 2, "fixed millimetres in any unit"),
-        ("a packing strip ends below the tray's trim by", 15, "fixed millimetres in any unit"),
-    ):
-        yield Assumption(path, Fraction(value), reason)
+def _constants(bench: Bench) -> Iterator[Assumption]:
+    """Millimetres that no key changes: of the frame's boards, and of what fills the bays."""
+    made = [kind.fixed for kind in FILLINGS if bench.storage.of(kind.placed)]
+    for what, value in (*FIXED, *chain.from_iterable(made)):
+        yield Assumption(what, Fraction(value), "fixed millimetres in any unit")

@@ -27,6 +27,11 @@ from generator.spec.schema import Spec
 #: A strip stands this much above the base rail and ends this much below the tray's trim (mm).
 STRIP_ABOVE_RAIL = constant(2, "a packing strip begins above the base rail by")
 STRIP_BELOW_TRAY = constant(15, "a packing strip ends below the tray's trim by")
+FIXED = (
+    ("a drawer bottom is smaller than inside plus both grooves by", drawer_rules.BOTTOM_PLAY),
+    ("a packing strip begins above the base rail by", STRIP_ABOVE_RAIL),
+    ("a packing strip ends below the tray's trim by", STRIP_BELOW_TRAY),
+)
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,7 @@ from typing import ClassVar
 from generator.bench.box_body import block_about
 from generator.bench.driven import Driven, Path
 from generator.bench.fillings.drawer_boards import (
+    FIXED,
     PlacedDrawer,
     drawer_constants,
     drawer_parts,
@@ -92,6 +93,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
         ),
     )
     section = "drawers"
+    fixed = FIXED
     held = ("drawers",)
     laws = LAWS
     strips: ClassVar = {Role.PACKING_STRIP: ("drawers", "packing")}

@@ -99,6 +99,11 @@ class FillingKind(Protocol[P]):
         return ""
 
     @property
+    def fixed(self) -> tuple[tuple[str, Fraction], ...]:
+        """What is fixed in its making, as words that end before the number, and that number (mm)."""
+        return ()
+
+    @property
     def bought(self) -> tuple[FillingGoods, ...]:
         """Every kind of goods that it can need, for the tables."""
         return ()

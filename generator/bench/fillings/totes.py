@@ -35,7 +35,7 @@ from generator.bench.fillings.tote_runners import (
     runner_material,
     runner_parts,
 )
-from generator.bench.fillings.walls import from_face
+from generator.bench.fillings.walls import PLAY, from_face
 from generator.bench.frames.panels import panel_rules
 from generator.bench.law import Verdict
 from generator.bench.layout import BayPlace, Layout, ZonePlace
@@ -68,6 +68,7 @@ class ToteFilling(FillingKind[PlacedTote]):
         TermWords("tote", "A lidless storage box with a rim, hung on two runners.", ("totes",)),
     )
     laws = LAWS
+    fixed = (("a runner is shorter than its zone by", 2 * PLAY),)
     strips: ClassVar = {Role.TOTE_RUNNER: ("totes",)}
 
     def wanted(self, spec: Spec, item: StackItem) -> Fraction:

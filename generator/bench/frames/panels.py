@@ -23,6 +23,11 @@ from generator.spec.schema import Spec
 #: A spine panel ends this much below the tray, and a trim piece is this much shorter than half its bay's play.
 UNDER_TRAY = constant(1, "a spine panel ends under the tray by")
 TRIM_PLAY = constant(1, "play at each end of a trim piece")
+#: Of these (mm) no key speaks.
+FIXED = (
+    ("a spine panel ends under the tray by", UNDER_TRAY),
+    ("a trim piece is shorter than its bay by", 2 * TRIM_PLAY),
+)
 
 
 @dataclass(frozen=True)
