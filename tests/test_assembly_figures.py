@@ -186,6 +186,21 @@ def test_steps_and_the_lifting_table_ask_for_as_many_persons(limit) -> None:
     assert table["left end frame"] == (2 if limit == 8 else 1)
 
 
+def test_slides_that_hang_in_the_frame_are_lifted_with_it() -> None:
+    """A pair of slides of 500 mm weighs 1.3 kg (common practice), and each of its two counts for half of that."""
+    plain, early = figures("demo"), figures("demo", "assembly: {before: [[slides, casters]]}\n")
+    pairs = next(row.count for row in plain.hardware if row.kind == "slide")
+    assert step(plain, "slides").kg == pytest.approx(0.65)
+    assert step(early, "casters").standing_kg - step(plain, "casters").standing_kg == pytest.approx(
+        1.3 * pairs
+    )
+    carried = [
+        {row.name: row.mass for row in each.handling}["the frame, onto its casters"]
+        for each in (plain, early)
+    ]
+    assert carried[1] - carried[0] == pytest.approx(1.3 * pairs)
+
+
 def test_what_is_too_heavy_for_one_is_moved_by_two() -> None:
     text = (SPECS / "demo.yml").read_text()
     loaded = read_spec(text.replace("{use: mdf 18}", "{use: mdf 18, density: 1200 kg/m^3}"), "demo.yml")

@@ -10,7 +10,7 @@ from generator.bench.model import Bench
 from generator.bench.place import ENDS
 from generator.bench.steps import step_name
 from generator.figures.access_report import AccessReport
-from generator.figures.mass import fastener_masses
+from generator.figures.mass import moving_masses
 from generator.figures.rows.assembly import Assembly, Diagonal, MotionRow, Square, Step
 from generator.figures.rows.hardware import HardwareRow
 from generator.figures.rows.parts import PartRow
@@ -54,18 +54,13 @@ def assembly(
     diagonals = {square.name: square.value for square in squares}
     tellers = (FrameSteps, ClosingSteps, FillingSteps)
     told = [step for teller in tellers for step in teller(bench, diagonals).all()]
-    facts = StepFacts(bench, whole, _masses(bench, rows), goods)
+    facts = StepFacts(bench, whole, moving_masses(bench, rows, goods), goods)
     proof = whole.done.proof
     steps = tuple(
         replace(step, n=number) for number, step in enumerate(_in_order(told, runs(proof.ways), facts), 1)
     )
     blocked = tuple(describe(each) for each in causes(proof))
     return Assembly(proof.ok, steps, blocked, shapes(bench, whole.done.bodies))
-
-
-def _masses(bench: Bench, rows: Sequence[PartRow]) -> dict[str, float]:
-    """Kilograms of one piece by its mark, and of what holds it by its name."""
-    return {mark: row.mass for row in rows for mark in row.marks} | fastener_masses(bench)
 
 
 def _in_order(told: Sequence[Step], proved: Sequence[Run], facts: StepFacts) -> list[Step]:

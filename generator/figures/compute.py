@@ -25,7 +25,7 @@ from generator.figures.parts import part_rows
 from generator.figures.purchases import purchases, total
 from generator.figures.record import build_record, record_findings
 from generator.figures.rows.assembly import Assembly
-from generator.figures.rows.hardware import JointRow, Joints
+from generator.figures.rows.hardware import HardwareRow, JointRow, Joints
 from generator.figures.rows.masses import Mass
 from generator.figures.rows.parts import PartRow
 from generator.figures.rows.spec import PastIssue, SpecFacts
@@ -59,7 +59,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
     whole = access_report(bench.planned or bench)
     squares = plan.diagonals(bench)
     work = assembly(bench, squares, rows, fasteners, whole)
-    strength = _strength(bench, rows, work, weight, masses)
+    strength = _strength(bench, rows, fasteners, work, weight, masses)
     judged = judge(bench, on, whole, strength, plans, masses)
     built = build_record(bench)
     figures = Figures(
@@ -109,12 +109,17 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
 
 
 def _strength(
-    bench: Bench, rows: tuple[PartRow, ...], work: Assembly, weight: Mass, masses: balance.Masses
+    bench: Bench,
+    rows: tuple[PartRow, ...],
+    goods: tuple[HardwareRow, ...],
+    work: Assembly,
+    weight: Mass,
+    masses: balance.Masses,
 ) -> Strength:
     return Strength(
         sags=sags(bench, weight),
         stability=stability(bench, masses),
-        handling=handling(bench, rows, work, weight),
+        handling=handling(bench, rows, goods, work, weight),
         work_height=work_height_of(bench.spec),
     )
 

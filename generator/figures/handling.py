@@ -18,8 +18,9 @@ from generator.calculators.lifting import (
     stows,
 )
 from generator.calculators.work_height import work_height
-from generator.figures.mass import fastener_masses
+from generator.figures.mass import moving_masses
 from generator.figures.rows.assembly import Assembly, Step
+from generator.figures.rows.hardware import HardwareRow
 from generator.figures.rows.masses import Mass
 from generator.figures.rows.parts import PartRow
 from generator.figures.rows.strength import Handling, WorkHeight
@@ -31,10 +32,12 @@ Sizes = tuple[Fraction, Fraction, Fraction]
 LIGHT = 5.0
 
 
-def handling(bench: Bench, rows: Sequence[PartRow], work: Assembly, weight: Mass) -> tuple[Handling, ...]:
+def handling(
+    bench: Bench, rows: Sequence[PartRow], goods: Sequence[HardwareRow], work: Assembly, weight: Mass
+) -> tuple[Handling, ...]:
     """Sub-assemblies in the order of the work, the heaviest single part, the frame, the whole bench."""
     spec = bench.spec
-    kilograms = {mark: row.mass for row in rows for mark in row.marks} | fastener_masses(bench)
+    kilograms = moving_masses(bench, rows, goods)
     boxes = {piece.mark: (piece.corner, piece.size) for row in rows for piece in row.pieces}
     found: dict[str, Handling] = {}
     for step in work.steps:
@@ -42,7 +45,6 @@ def handling(bench: Bench, rows: Sequence[PartRow], work: Assembly, weight: Mass
             known = [mark for mark in marks if mark in boxes]
             if not known:
                 continue
-            # what is bought and hangs in the frame already is weighed by no row
             mass = sum(kilograms.get(mark, 0.0) for mark in marks)
             row = _row(spec, name, mass, _outside([boxes[mark] for mark in known]))
             if mass >= LIGHT and (name not in found or found[name].mass < mass):

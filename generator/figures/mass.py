@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
+from typing import Any
 
 from generator.bench.fasteners import fastener_name
 from generator.bench.fillings import FILLINGS
+from generator.bench.fillings.kind import FillingKind
 from generator.bench.joints import JOINTS
 from generator.bench.model import Bench
 from generator.bench.stands import STANDS
@@ -54,12 +57,31 @@ def piece_of_hardware(bench: Bench, row: HardwareRow) -> float:
     return usual * slide.length / USUAL_SLIDE if slide else usual
 
 
-def fastener_masses(bench: Bench) -> dict[str, float]:
-    """The usual mass (kg) of each joint's fastener that moves with its bar, by its name."""
+def moving_masses(bench: Bench, parts: Sequence[PartRow], rows: Sequence[HardwareRow]) -> dict[str, float]:
+    """Mass (kg) of what the proof moves, by its name: pieces, fasteners that move with their bar, hung goods."""
     fixings = ((joint, bench.joinings[joint.fastener]) for joint in bench.joints)
-    return {
+    found = {mark: row.mass for row in parts for mark in row.marks}
+    found |= {
         fastener_name(joint, each): SMALL_PARTS[each.kind] for joint, each in fixings if each.looks == "clip"
     }
+    bought = {row.item: row for row in rows if card_of(bench.spec, row)}
+    for kind in FILLINGS:
+        for (section, item), names in _hung(bench, kind).items():
+            if section == "hardware" and item in bought:
+                # a pair is two bodies, which share its mass
+                each = piece_of_hardware(bench, bought[item]) * bought[item].count / len(names)
+                found |= dict.fromkeys(names, each)
+    return found
+
+
+def _hung(bench: Bench, kind: FillingKind[Any]) -> dict[tuple[str, str], list[str]]:
+    """Section and name of goods -> the bodies that are made of them."""
+    paths = kind.body_goods(bench.spec)
+    found: dict[tuple[str, str], list[str]] = {}
+    for body in kind.bodies(bench):
+        section, *names = paths[body.name.split(" ")[0]]
+        found.setdefault((str(section), str(names[0]) if names else ""), []).append(body.name)
+    return found
 
 
 def mass_of(row: PartRow, count: int) -> float:
