@@ -83,7 +83,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
         assembly=work,
         checks=tuple(each.check for each in judged),
         mass=weight,
-        casters=on if bench.stand.kind == "casters" else None,
+        casters=on if bench.stand.rolls else None,
         stand=Standing(bench.stand, on),
         diagonals=squares,
         purchases=shopping,

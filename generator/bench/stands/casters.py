@@ -185,6 +185,7 @@ class Casters:
         points = tuple(spot.point for spot in spots)
         return Stand(
             kind=KIND,
+            rolls=True,
             words=WORDS,
             points=points,
             inward=card.trail,

@@ -241,6 +241,8 @@ class Stand:
     goods: Mapping[str, Any] = field(default_factory=dict)
     """Keys of `goods` in figures.json that are older than this room; null where a kind has no such value."""
     path: Path = ("base",)
+    rolls: bool = False
+    """Whether the bench rolls on it: figures.json has a section for that, which is older than this room."""
 
     @property
     def in_nuts(self) -> tuple[StandGoods, ...]:
