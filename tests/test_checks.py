@@ -208,7 +208,7 @@ CASES = (
     Case("foot-in-the-air", ON_CASTERS + LOADS, on_feet() + LOADS.replace("100 kg", "1000 kg"), "note", "6 feet",
          "base.feet"),
     Case("foot-reach", ON_CASTERS, on_feet(), "warning", "foot", "hardware.foot.range"),
-    Case("foot-hold", ON_CASTERS, on_feet(thickness=9), "error", "foot", "hardware.foot.thread"),
+    Case("foot-hold", ON_CASTERS, on_feet(thickness=7), "error", "foot", "hardware.foot.thread"),
     Case("foot-stem-top", ON_CASTERS, on_feet(thickness=8), "warning", "foot", "hardware.foot.thread"),
     Case("foot-plates-meet", ON_CASTERS, on_feet("[1100, 140]"), "error",
          "FP1 and FP2, FP1 and FP3, FP2 and FP3, FP4 and FP5, FP4 and FP6, FP5 and FP6", "base.plate.size"),

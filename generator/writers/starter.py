@@ -13,12 +13,14 @@ from generator.spec.stands.plates import Plate
 from generator.units.format import format_inch, format_mm
 from generator.units.parse import parse_length
 from generator.units.sizes import INCH
-from generator.writers.starter_goods import StarterGoods, suited_goods
+from generator.writers.starter_goods import StarterGoods, suited_goods, wishes
 
 SCHEMA_FILE = "bench-manual.schema.json"
 """The schema that the first line points editors to, beside the spec."""
 MANY_BAYS = 3
-"""From so many on the bench stands on six casters."""
+"""From so many on the bench stands on six."""
+FEW, MANY = 4, 6
+"""What it stands on."""
 
 _STACKS = (
     "{drawer: share 2}, {drawer: share}, {drawer: share}",
@@ -148,7 +150,8 @@ def _length(sizes: _Sizes, goods: StarterGoods, units: str, bays: int, has_totes
 
 def _top_and_base(sizes: _Sizes, goods: StarterGoods, units: str, bays: int) -> list[str]:
     """The lines of the top, of what the bench stands on and of what it carries."""
-    hardware = goods.written.get("hardware", {})
+    hardware, wished = goods.written.get("hardware", {}), wishes(goods)
+    thickness = _PLATES[goods.thread]
     bracket = _BRACKETS.get(goods.thread, "")
     # wide holes, or those of another caster, keep their distance from the plate's edge
     plate = sizes.large_plate if goods.thread == "M10" or "caster" in hardware else sizes.plate
@@ -158,11 +161,12 @@ def _top_and_base(sizes: _Sizes, goods: StarterGoods, units: str, bays: int) -> 
         "top:",
         f"  holes: {sizes.holes}",
         *([f"  bracket_thickness: {bracket}"] if bracket else []),
-        *(["  bracket: bracket"] if "bracket" in hardware else []),
+        *(f"  {key}: {name}" for key, name in wished.pop("top", {}).items()),
         "",
-        "# What it stands on, 4 casters or 6, and what it has to carry: the casters are checked against that.",
-        f"base: {_base(6 if bays >= MANY_BAYS else 4, plate, _PLATES[goods.thread], units)}",
+        "# What it stands on, 4 of them or 6, and what it has to carry: they are checked against that.",
+        f"base: {_base(wished.pop('base', {}), MANY if bays >= MANY_BAYS else FEW, plate, thickness, units)}",
         f"loads: {loads}",
+        *(f"{part}: {_flow(keys)}" for part, keys in wished.items()),
     ]
 
 
@@ -180,12 +184,13 @@ def _bay(number: int, bays: int, sizes: _Sizes, units: str, tote: str) -> str:
     return f"{{{name}width: {width}, stack: [{stack}]}}"
 
 
-def _base(count: int, size: str, thickness: str, units: str) -> str:
+def _base(wished: Mapping[str, str], count: int, size: str, thickness: str, units: str) -> str:
     # a number that needs no unit has none, and what is a default is left out
     bare = thickness.removesuffix(f" {units}")
     same = parse_length(thickness, "mm") == Plate().thickness
     plate = ", ".join(filter(None, (size, "" if same else f"thickness: {bare}")))
-    return f"{{count: {count}, plate: {{{plate}}}}}" if plate else f"{{count: {count}}}"
+    keys = [*(f"{key}: {name}" for key, name in wished.items()), f"count: {count}"]
+    return f"{{{', '.join([*keys, f'plate: {{{plate}}}'] if plate else keys)}}}"
 
 
 def _sections(goods: StarterGoods) -> dict[str, dict[str, str]]:

@@ -10,6 +10,7 @@ from typing import Any
 from generator.calculators.fasteners import THREADS, WASHERS, bolt_window, stock_lengths
 from generator.calculators.fits import packing_thickness
 from generator.spec.cards import STANDARD, typical_cards
+from generator.spec.references import REFERENCES
 from generator.spec.schema import Drawers
 from generator.units.parse import parse_length
 
@@ -23,7 +24,6 @@ NAMES = {
     "slot nut": "slot-nut",
     "bracket": "bracket",
     "slide": "slide",
-    "caster": "caster",
 }
 #: Sheets by what they are used for: up to this thickness (mm) a bottom, a wall, and above it a front.
 BOTTOM, WALL = Fraction(7), Fraction(16)
@@ -59,7 +59,28 @@ def key_of(card: str) -> tuple[str, str]:
         thickness = parse_length(values["thickness"], "mm")
         wall = "ply-6" if thickness <= BOTTOM else "ply-12" if thickness <= WALL else "ply-18"
         return section, "mdf-18" if card.startswith("mdf") else wall
-    return section, NAMES.get(values.get("kind", ""), "tote")
+    return section, name_of(values["kind"]) if "kind" in values else "tote"
+
+
+def name_of(kind: str) -> str:
+    """The name under which the defaults of the language look for goods of a kind. Raises KeyError for no such kind."""
+    if kind in NAMES:
+        return NAMES[kind]
+    cards = typical_cards()["hardware"]
+    return {cards[card]["kind"]: name for name, card in STANDARD["hardware"].items()}[kind]
+
+
+def wishes(goods: StarterGoods) -> dict[str, dict[str, str]]:
+    """Part of the spec -> key -> name, of the keys that must be written for the goods to be used at all."""
+    cards, found = typical_cards(), dict[str, dict[str, str]]()
+    for each in REFERENCES:
+        if not each.kinds or each.default or "*" in each.steps:
+            continue
+        for name, card in goods.written.get(each.section, {}).items():
+            if cards[each.section][card]["kind"] in each.kinds:
+                part, key = each.steps
+                found.setdefault(part, {})[key] = name
+    return found
 
 
 def suited_goods(
@@ -136,9 +157,7 @@ def _bar(
 
 def _threaded(key: str, thread: str) -> str:
     cards = typical_cards()["hardware"]
-    return next(
-        name for name in cards if NAMES.get(cards[name]["kind"]) == key and _thread_of(name) == thread
-    )
+    return next(name for name in cards if name_of(cards[name]["kind"]) == key and _thread_of(name) == thread)
 
 
 def _packing(

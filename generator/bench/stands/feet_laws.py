@@ -14,9 +14,13 @@ from generator.calculators.fasteners import THREADS
 from generator.calculators.feet import levelling_range, stem_inside
 from generator.codes import Code
 from generator.findings import Change
+from generator.provenance import constant
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 from generator.spec.stands.feet import Foot
+
+#: Least thread that holds a stem beside its lock nut, in diameters. Common practice, no source.
+LEAST_HELD = constant("3/4", "least thread that holds a foot's stem, in diameters", unit="")
 
 
 def _rating(case: Case) -> tuple[Change, ...]:
@@ -85,7 +89,7 @@ def foot_verdicts(
     yield at_least(REACH, high - low, needed, name, (*path, "range"))
     held = stem_inside(card.thread.length, low, high)
     held = min(held, spec.base.plate.thickness)
-    yield at_least(HOLD, held, thread.diameter, name, (*path, "thread"))
+    yield at_least(HOLD, held, thread.diameter * LEAST_HELD, name, (*path, "thread"))
     above = card.thread.length - spec.base.plate.thickness
     yield at_most(STEM_TOP, above, layout.section, name, (*path, "thread"))
     yield from plates_apart(OF_PLATES, spec, layout, stand.points, parts)

@@ -94,7 +94,7 @@ def test_the_range_that_a_floor_needs() -> None:
     ("foot", "law", "ok"),
     [
         ("", HOLD, True),
-        (", thread: M10x39", HOLD, False),  # 9 in at the highest, of a plate of 10
+        (", thread: M10x37", HOLD, False),  # 7 in at the highest, and 7.5 hold
         ("", STEM_TOP, True),  # 50 less the plate are 40, as high as the base rail
         (", thread: M10x51", STEM_TOP, False),
     ],
