@@ -216,7 +216,7 @@ CASES = (
     Case("longer-than-stock", "{length: 6000", "{length: 1900", "error", "B1, long rail",
          "materials.bar.stock"),
     Case("too-little-stock", "{length: 6000, price: 54}", "{length: 6000, price: 54, count: 3}", "error",
-         "13 of bar, such as C1; 2 more would do", "materials.bar.stock"),
+         "13 parts of bar, for example C1; buy 2 more", "materials.bar.stock"),
     Case("longer-than-stock", "{length: 2440, width: 1220, price: 75}", "{length: 1220, width: 2440, price: 75}",
          "error", "PAN, along the grain", "materials.ply-12.stock"),
 )

@@ -195,8 +195,8 @@ def test_specs_folder_holds_only_specs_and_cards() -> None:
 def test_openings_have_one_datum(manuals: dict[str, Mapping[str, bytes]]) -> None:
     """A height in a table is the height that the drawing of the same bay writes beside the same thing."""
     said = {
-        "Front's lower edge at": "front {} bottom",
-        "Slide's axis at": "slide {} axis",
+        "Lower edge of the face at": "face {} bottom",
+        "Axis of the slide at": "slide {} axis",
         "Runner's top at": "runner {} top",
         "Cleat's top at": "cleat {} top",
     }

@@ -65,7 +65,7 @@ def pages(manual: Manual) -> dict[str, str]:
 
 
 FOUND = (
-    ("index", "18 end clips, 2 through-screws, 8 toggles"),
+    ("index", "18 end clips, 2 through screws, 8 toggles"),
     # its operations, on the sheets of the bars that they are in
     ("part-sheets", "disc, long rail, left end"),
     ("part-sheets", "M8 for the toggle to the corner post"),
@@ -74,9 +74,9 @@ FOUND = (
     ("set-up-cards", "Stop above the slot."),
     # what is bought, where it goes, and by which key
     ("shopping-list", "M8x40 with a disc of 14 mm"),
-    ("hardware", "18 end clips, 2 through-screws and 8 toggles need 28 tapped ends."),
+    ("hardware", "18 end clips, 2 through screws and 8 toggles need 28 tapped ends."),
     ("hardware", "joints that a test knows"),
-    ("assembly", "4 × disc"),
+    ("assembly", '4 × toggle <small class="bm-key">disc</small>'),
     ("assembly", "| B1 left toggle |"),
     # its check
     ("checks", "The disc does not drop into its bore"),

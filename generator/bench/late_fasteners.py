@@ -1,4 +1,4 @@
-"""What goes in when its bars are there: through-screws, clips that roll into a slot, members that bars carry."""
+"""What goes in when its bars are there: through screws, clips that roll into a slot, members that bars carry."""
 
 from __future__ import annotations
 

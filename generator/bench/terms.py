@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class TermWords:
-    """A term of the glossary, with further forms in which pages use it."""
+    """A term of the glossary, with further forms in which pages use it; `elsewhere` are words that no page uses."""
 
     name: str
     meaning: str
     forms: tuple[str, ...] = ()
+    elsewhere: tuple[str, ...] = ()

@@ -13,7 +13,7 @@ MINUTES: Mapping[str, float] = {
     for name, minutes in (
         ("tapped end", 3),
         ("access hole", 3),
-        ("through-screw hole", 5),
+        ("through screw hole", 5),
         ("clamp relief", 7),
         ("notch", 1),
     )

@@ -235,7 +235,7 @@ def end_clip_fit(
 
 
 def through_screw_thread(section: Fraction, counterbore: Fraction, screw: Fraction) -> Fraction:
-    """Thread of a through-screw in the tapped end (mm): what is left below the counterbore's floor."""
+    """Thread of a through screw in the tapped end (mm): what is left below the counterbore's floor."""
     return screw - (section - counterbore)
 
 

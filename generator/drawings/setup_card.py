@@ -17,7 +17,7 @@ TICK = 8.0
 SIGN_HEIGHT = 13.0
 """Height of the boxes for the measured value, the date and the signature."""
 SETTING_WIDTHS = (118.0, 56.0)
-MEASURE = "Nobody has measured what this card rests on. Write yours down, put them in the spec, print the card anew."
+MEASURE = "These are typical values. Measure yours, write them in the spec and print this card again."
 MEASURE_WIDTHS = (34.0, 40.0)
 """Widths of the typical values and of the boxes for the reader's own."""
 HALF_NAMES, HALF_WIDTH = 44.0, 20.0

@@ -12,8 +12,8 @@ from generator.figures.rows.parts import PartRow
 from generator.figures.rows.setting_out import Setting, Setup
 from generator.names import slugs
 
-WAIT = "Wait: build the frame and measure every bay at its slides. Then cut by this card."
-LEAVE = "Leave the drawer parts: they have a card of their own, for when every bay is measured. Keep their strips."
+WAIT = "Build the frame first and measure every bay at its slides. Only then use this card."
+LEAVE = "Do not cut the drawer parts yet. Keep their strips: they have a card of their own for later."
 
 
 def marks_of(rows: Iterable[PartRow]) -> tuple[str, ...]:
@@ -38,13 +38,14 @@ def bar_stops(rows: Sequence[PartRow]) -> Iterator[Setup]:
         "bar-stop",
         "Stop for the bars",
         "saw for aluminium, blade square to the bar, stop",
-        tuple(Setting(f"Stop: {names_of(by_length[length])}", (length,)) for length in lengths),
+        tuple(Setting(f"Stop to blade: {names_of(by_length[length])}", (length,)) for length in lengths),
         (
-            "Cut a test end, turn it over against a square: no light on either side.",
-            "Set the stop for the longest length first: a spoiled long piece can still become a short one.",
-            "Cut all pieces of one setting before the stop is moved; lay them side by side and feel their ends.",
+            "Cut a test end and hold a square against it on two faces. No light may show.",
+            "Set the stop for the longest length first. A spoiled long piece can still become a short one.",
+            "Cut all pieces of one setting before you move the stop.",
+            "Lay the pieces side by side and feel their ends.",
         ),
-        "Pieces of one setting differ by at most 0.1 mm (0.004 in), and their ends are square within 0.1 in 100.",
+        "Pieces of one setting differ by at most 0.1 mm (0.004 in). Their ends are square within 0.1 in 100.",
         marks_of(row for row in rows if row.is_bar),
         cautions=("saw", "chips"),
     )
@@ -74,15 +75,15 @@ def sheet_fences(rows: Sequence[PartRow], plans: Cutting, *, waiting: bool) -> I
             (
                 *([WAIT] if waiting else [LEAVE] if len(mine) < len(parts) else []),
                 *(
-                    ["Keep to this order: it is that of the sheet plan, which tells the cuts."]
+                    ["Work in this order. The sheet plan has the same numbers and shows each cut."]
                     if planned
                     else []
                 ),
-                "Measure from the fence to a tooth that is set towards it.",
-                "Cut one strip of scrap, measure it at both ends, then all parts of the setting.",
-                "Write the mark on each part, on a face that ends hidden.",
+                "Measure from the fence to the nearest edge of the blade's teeth.",
+                "Cut one strip of scrap and measure it at both ends. Then cut all parts of the setting.",
+                "Write the mark on each part, on a face that will be hidden.",
             ),
-            "Each size is within 0.5 mm (1/64 in), and the diagonals differ by at most 1 mm (1/32 in).",
+            "Each size is within 0.5 mm (1/64 in). The diagonals differ by at most 1 mm (1/32 in).",
             marks_of(mine),
             cautions=("kickback", "dust"),
         )
@@ -96,9 +97,9 @@ def planned_fence(fence: FenceSetting, parts: Sequence[PartRow]) -> Setting:
         early = names_of(
             replace(row, count=n) for row in parts if (n := len(set(row.marks) & set(fence.too_early)))
         )
-        text += f"; also cuts {early} to planned size, before the bays are measured: a part beside needs this cut now"
+        text += f"; this cuts {early} to the planned size now, because a part beside needs the cut"
     name = names_of(row for row in here if row.count) or "strips to cut further"
-    return Setting(f"{fence.n}. Fence: {name}", (fence.setting,), text=text)
+    return Setting(f"{fence.n}. Fence to blade: {name}", (fence.setting,), text=text)
 
 
 def part_fences(parts: Sequence[PartRow]) -> Iterator[Setting]:
@@ -108,4 +109,4 @@ def part_fences(parts: Sequence[PartRow]) -> Iterator[Setting]:
         for size in dict.fromkeys((row.length, row.width)):
             by_size[size].append(row)
     for size in sorted(by_size, reverse=True):
-        yield Setting(f"Fence: {names_of(by_size[size])}", (size,))
+        yield Setting(f"Fence to blade: {names_of(by_size[size])}", (size,))

@@ -77,20 +77,22 @@ def tongues(goods: ChosenGoods, rows: Sequence[PartRow]) -> Iterator[Setup]:
                 Setting("Sheet, measured", (thickness,), fine=True),
                 Setting("Slot, measured", (goods.bar.slot.opening,), fine=True),
                 Setting("Tongue, thickness", (tongue,), fine=True),
-                Setting("Fence: rabbet, length from the edge", (length,), fine=True),
+                Setting("Rabbet, from the edge of the board", (length,), fine=True),
                 Setting(
-                    "Cutter's height, first cut on scrap", (max(depth - FIRST_PASS, Fraction(0)),), fine=True
+                    "Cutter above the table, first cut on scrap",
+                    (max(depth - FIRST_PASS, Fraction(0)),),
+                    fine=True,
                 ),
-                Setting("Cutter's height, to be reached", (depth,), fine=True),
-                Setting("Passes within, thicker or thinner", (TONGUE_TOLERANCE,), fine=True),
+                Setting("Cutter above the table, final", (depth,), fine=True),
+                Setting("The tongue may be thicker or thinner by", (TONGUE_TOLERANCE,), fine=True),
             ),
             (
-                "Cut both faces of a scrap of the same sheet at the first height.",
-                "Measure the tongue. Raise the cutter by half of what is still too thick: it cuts on both faces.",
-                "Cut both faces again, measure again, until the tongue has its thickness.",
-                "Try it in a bar. Then cut all panels without touching the setting.",
+                "Take scrap of the same sheet. Cut both faces at the first height.",
+                "Measure the tongue. Raise the cutter by half of what is too thick, because it cuts both faces.",
+                "Cut both faces and measure again until the thickness is right.",
+                "Try the tongue in a bar. Then cut all panels at this setting.",
             ),
-            "The tongue slides in by hand, does not rattle, and stays up when the bar is turned over.",
+            "The tongue slides in by hand, does not rattle, and stays in when you turn the bar over.",
             marks_of(parts),
             tuple(step for step in HALF_STEPS if step[0] <= 2 * FIRST_PASS),
             ("kickback", "dust"),
@@ -112,13 +114,13 @@ def notches(rows: Sequence[PartRow]) -> Iterator[Setup]:
             f"Notch {number}",
             "saw with a cross-cut fence and stop, or a jigsaw along the template",
             (
-                Setting("Stop: along the part's first size", (along,)),
-                Setting("Height: across it", (across,)),
+                Setting("Stop: from the corner, along the part's first size", (along,)),
+                Setting("Depth of cut: from the edge, across it", (across,)),
                 *(Setting(f"{mark}: corners", text=", ".join(corners[mark])) for mark in parts),
             ),
             (
                 "Cut the notch in scrap and lay it on the template.",
-                "Mark the corner on every panel before the first cut: not every corner gets one.",
+                "Mark the corners on every panel before the first cut. Not every corner gets a notch.",
             ),
             "A corner of bar goes into the notch without touching its sides.",
             marks_of({row.mark: row for row, _ in places}.values()),
@@ -127,7 +129,7 @@ def notches(rows: Sequence[PartRow]) -> Iterator[Setup]:
 
 
 def cut_outs(rows: Sequence[PartRow]) -> Iterator[Setup]:
-    """Cut-outs for posts, a card a size, apart for those at an edge, with their middles from the datum edges."""
+    """Cut-outs for posts, a card a size, apart for those at an edge, with their centres from the datum edges."""
     found: dict[tuple[tuple[Fraction, Fraction], bool], list[tuple[PartRow, OperationRow]]] = defaultdict(
         list
     )
@@ -145,21 +147,21 @@ def cut_outs(rows: Sequence[PartRow]) -> Iterator[Setup]:
                 Setting("Cut-out, along and across", size),
                 *(
                     Setting(
-                        f"{names_of((row,))}, {op.purpose}: middle from the left and the front edge", op.at
+                        f"{names_of((row,))}, {op.purpose}: centre from the left edge, from the front edge",
+                        op.at,
                     )
                     for row, op in places
                 ),
             ),
             (
-                "Lay all middles out from the datum edges, none from the one before it, and draw the cut-outs by the "
-                "template.",
-                "Saw from the edge, short of the line."
+                "Measure every centre from the left and front edges. Draw each cut-out with the template.",
+                "Make one in scrap first and push a piece of bar through.",
+                "Saw from the edge. Stay inside the line."
                 if edge
-                else "Drill a hole in each corner, inside the line; saw from hole to hole, short of the line.",
-                "Rout or file to the line; support the board on both sides of the cut-out.",
-                "Cut it in scrap first and push a piece of bar through.",
+                else "Drill a hole in each corner, inside the line. Saw from hole to hole, inside the line.",
+                "Support the board on both sides of the cut-out. Rout or file to the line.",
             ),
-            "A piece of bar passes by hand, with the same gap on every side.",
+            "A piece of bar passes by hand. The gap is the same on every side.",
             marks_of(row for row, _ in places),
             cautions=("kickback", "dust"),
         )
@@ -182,11 +184,11 @@ def grooves(rows: Sequence[PartRow]) -> Iterator[Setup]:
             (
                 Setting("Groove, width", (width,), fine=True),
                 Setting("Groove, depth", (depth,), fine=True),
-                Setting("Fence: lower edge to groove", (edge,)),
+                Setting("Groove, from the lower edge of the board", (edge,)),
             ),
             (
                 "Cut the groove in scrap and push the real bottom in.",
-                "Inside faces only: lay sides, fronts and backs as they will stand and mark their insides.",
+                "Lay the sides and ends of each box in place. Mark their inside faces: only these get a groove.",
             ),
             "The bottom goes in by hand along its whole length and does not fall out.",
             marks_of({row.mark: row for row in parts}.values()),
@@ -220,14 +222,14 @@ def taps(goods: ChosenGoods, rows: Sequence[PartRow]) -> Iterator[Setup]:
                     Setting(f"Depth: {names_of(unique(each))}", (depth,))
                     for depth, each in sorted(depths.items(), key=lambda item: item[0])
                 ),
-                Setting("Ends in all", text=str(ends[thread])),
+                Setting("Ends to tap, total", text=str(ends[thread])),
             ),
             (
                 "Drive a screw into a test end by hand to its full depth.",
-                "Keep the tap in line with the bar: a crooked tap cracks the bore's wall.",
-                "Blow the chips out, then deburr the end.",
+                "Keep the tap in line with the bar. A crooked tap cracks the wall of the bore.",
+                "Clear the chips out, then deburr the end.",
             ),
-            "The screw turns in by hand to its depth, and a square laid beside it shows no lean.",
+            "The screw turns in by hand to its full depth. A square beside it shows no lean.",
             marks_of(unique(parts)),
             cautions=("drill", "chips"),
         )
@@ -247,7 +249,7 @@ def joint_holes(goods: ChosenGoods, rows: Sequence[PartRow]) -> Iterator[Setup]:
                 (
                     Setting(card.size, (diameter,)),
                     *_deeper(card, places),
-                    Setting("Fence: bar's edge to slot's middle", (half,)),
+                    Setting("Fence: from the bar's edge to the centre of the slot", (half,)),
                     *stops(places),
                 ),
                 card.act,
@@ -289,18 +291,20 @@ def reliefs(bench: Bench, rows: Sequence[PartRow]) -> Iterator[Setup]:
             Setting("Cutter", (access.cutter,)),
             Setting("Template opening, along and across", relief.template[::-1]),
             Setting("Opening in the bar, along and across", relief.opening[::-1]),
-            Setting("Template larger on every side", (relief.offset,), fine=True),
-            Setting("Each pass at most", (access.cutter / 3,), fine=True),
-            Setting("Depth: the slot's lip", (bench.goods.bar.slot.lip,), fine=True),
+            Setting("Template larger than the opening, each side", (relief.offset,), fine=True),
+            Setting("Deepest pass", (access.cutter / 3,), fine=True),
+            Setting(
+                "Depth, from the bar's face: the lip of the slot", (bench.goods.bar.slot.lip,), fine=True
+            ),
             *stops(places),
         ),
         (
-            "Measure bush and cutter, not their catalogue: the offset is half of their difference.",
-            "Rout a test piece, measure the opening, put the clamp's head in.",
-            "Clamp bar and template; take the depth in passes, with wax or spirit.",
+            "Measure the bush and the cutter: do not trust the catalogue. The offset is half of their difference.",
+            "Rout a test piece. Measure the opening and put the head of the clamp in.",
+            "Clamp the bar and the template. Cut in passes, with wax or spirit.",
             "Stop when chips turn to dust or smear.",
         ),
-        "The clamp's head or a slot nut drops in anywhere along the opening.",
+        "The head of the clamp or a slot nut drops in anywhere along the opening.",
         marks_of(row for row, _, _ in places),
         cautions=("router", "chips"),
     )
@@ -329,7 +333,7 @@ def stops(places: Iterable[Place]) -> Iterator[Setting]:
     for row, face, operations in places:
         found[tuple(sorted(op.at[0] for op in operations))].append(f"{names_of((row,))} {face}")
     for positions, names in found.items():
-        yield Setting(f"Stop: {', '.join(names)}", positions)
+        yield Setting(f"From the datum end: {', '.join(names)}", positions)
 
 
 def unique(rows: Iterable[PartRow]) -> list[PartRow]:

@@ -35,4 +35,4 @@ def _alike(step: Step) -> tuple[str, ...]:
     return homes if len(homes) > 1 and not step.assembly and "bench" not in homes else ()
 
 
-PAGE = Page("assembly", "Assembly", "the order, step by step, with hold points", context)
+PAGE = Page("assembly", "Assembly", "the order, step by step, and where to stop and check", context)

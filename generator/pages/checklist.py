@@ -1,4 +1,4 @@
-"""Checklist: the steps and hold points to tick, by stable names."""
+"""Checklist: the steps and checks to tick, by stable names."""
 
 from __future__ import annotations
 

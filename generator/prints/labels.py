@@ -26,7 +26,7 @@ def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequ
         Label(mark, size(row, ruler), row.name, in_short(row, ruler), place(steps.get(mark)))
         for row, mark in pieces(figures)
     ]
-    heading = Heading("Part labels", "Part labels", datum="Stick each label on a face that ends hidden.")
+    heading = Heading("Part labels", "Part labels", datum="Stick each label on a face that will be hidden.")
     return [Content(canvas, heading, "Labels to cut out") for canvas in label_sheets(labels, room(paper))]
 
 

@@ -12,7 +12,7 @@ from generator.drawings.sheet import Content, Heading, Stamp, room
 from generator.figures.model import Figures
 from generator.prints.print import Print
 
-DATUM = "Sign before you cut. Stops run from a part's datum."
+DATUM = "Sign before you cut. Measure from the datum end."
 
 
 def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequence[Content]:

@@ -136,11 +136,11 @@ def test_the_cards_of_the_worked_bench() -> None:
     assert [card.n for card in figures_of("demo").setups] == list(range(1, 19))
     tongue = settings("tongue-1")
     assert tongue["Tongue, thickness"] == [8]
-    assert tongue["Cutter's height, first cut on scrap"] == [1.7]
-    assert tongue["Cutter's height, to be reached"] == [2]
-    assert tongue["Fence: rabbet, length from the edge"] == [10.5]
+    assert tongue["Cutter above the table, first cut on scrap"] == [1.7]
+    assert tongue["Cutter above the table, final"] == [2]
+    assert tongue["Rabbet, from the edge of the board"] == [10.5]
     assert settings("relief")["Template opening, along and across"] == [51, 27]
-    assert settings("bar-stop")["Stop: B1, B2, B3, B4"] == [1920]
+    assert settings("bar-stop")["Stop to blade: B1, B2, B3, B4"] == [1920]
     assert list(settings("bar-stop").values()) == [[1920], [820], [725], [645], [485]]
     assert settings("counterbore-14")["Counterbore, depth"] == [13.5]
 

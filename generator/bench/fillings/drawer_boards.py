@@ -263,7 +263,7 @@ def drawer_picture(drawer: PlacedDrawer) -> FillingPicture:
         drawer.bay,
         f"Drawer {n}",
         (Seen(size.front_width, face, "fill-front"), Seen(size.box_width, box, "hidden")),
-        ((face.low, f"front {n} bottom"), (axis, f"slide {n} axis"), (face.high, f"front {n} top")),
+        ((face.low, f"face {n} bottom"), (axis, f"slide {n} axis"), (face.high, f"face {n} top")),
         f"Drawer {n}: front from {{}} to {{}}, slide axis at {{}}.",
         (face.low, face.high, axis),
         room=1,

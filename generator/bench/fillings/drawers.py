@@ -80,15 +80,20 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
 
     kind, placed, goes_in = "drawer", PlacedDrawer, 1
     terms = (
-        TermWords("drawer slide", "A pair of metal rails that a drawer rolls out on.", ("drawer slides",)),
+        TermWords(
+            "drawer slide",
+            "A pair of metal rails. A drawer rolls out on them.",
+            ("drawer slides",),
+            ("drawer runner",),
+        ),
         TermWords(
             "packing strip",
-            "A strip between wall and slide that brings the slide past the posts.",
+            "A strip between the wall and the slide. It brings the slide in front of the posts.",
             ("packing strips",),
         ),
         TermWords(
             "spacer block",
-            "A piece cut to a height, for a slide to rest on while it is screwed on.",
+            "A piece cut to a height. A slide rests on it while you screw the slide on.",
             ("spacer blocks",),
         ),
     )
@@ -230,7 +235,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
         )
         yield FillStep(
             "drawers",
-            "Drawer boxes and fronts",
+            "Drawer boxes and faces",
             boards,
             "from the open face",
             (
@@ -258,8 +263,8 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
         for drawer in drawers:
             size, n, bay = drawer.sizes, drawer.number, drawer.bay
             lower = size.slide_lower_edge - datum
-            yield StickMark(bay, size.front_bottom - datum, f"front {n} bottom")
-            yield StickMark(bay, size.front_bottom + size.front_height - datum, f"front {n} top")
+            yield StickMark(bay, size.front_bottom - datum, f"face {n} bottom")
+            yield StickMark(bay, size.front_bottom + size.front_height - datum, f"face {n} top")
             yield StickMark(bay, lower, f"slide {n} lower edge")
             yield StickMark(bay, lower + slide_of(bench.loaded).height / 2, f"slide {n} axis", "centre")
 

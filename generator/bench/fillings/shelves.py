@@ -45,7 +45,7 @@ class ShelfFilling(FillingKind[PlacedShelf]):
     """A board between the walls of its bay."""
 
     kind, placed, stacks, goes_in = "shelf", PlacedShelf, False, 2
-    terms = (TermWords("cleat", "A strip on a wall that carries a shelf.", ("cleats",)),)
+    terms = (TermWords("cleat", "A strip on a wall. It carries a shelf.", ("cleats",)),)
     section = "shelves"
     fixed = (("a shelf is shorter than its recess and its zone by", 2 * PLAY),)
     strips: ClassVar = {Role.SHELF_CLEAT: ("shelves", "cleat")}

@@ -64,8 +64,10 @@ class ToteFilling(FillingKind[PlacedTote]):
 
     kind, one, placed, goes_in = "totes", "tote", PlacedTote, 3
     terms = (
-        TermWords("runner", "A strip on a wall that the rim of a tote slides on.", ("runners",)),
-        TermWords("tote", "A lidless storage box with a rim, hung on two runners.", ("totes",)),
+        TermWords("runner", "A strip on a wall. The rim of a tote slides on it.", ("runners",)),
+        TermWords(
+            "tote", "A box with a rim and no lid. It hangs on two runners.", ("totes",), ("storage bin",)
+        ),
     )
     laws = LAWS
     fixed = (("a runner is shorter than its zone by", 2 * PLAY),)

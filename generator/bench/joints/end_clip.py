@@ -77,7 +77,7 @@ ACCESS_KEY = Law(
 )  # fmt: skip
 CLIPS_BACK_TO_BACK = Law(
     Code.CLIPS_BACK_TO_BACK, "error", "No two end clips face each other",
-    "Two end clips face each other: neither key gets in", "Join one of the two members by a through-screw.",
+    "Two end clips face each other: neither key gets in", "Join one of the two members by a through screw.",
     "The other bar hides each screw.",
     "which of the two members gets another joint is a choice of the maker",
 )  # fmt: skip
@@ -97,10 +97,10 @@ class EndClips:
             "drill press with fence and stop, centre drill first",
             "Drill",
             (
-                "Drill a test piece and put the key through: it must reach the joint's slot freely.",
-                "Drill from the face that the part sheet names, through to the slot of the joint.",
+                "Drill a test piece and put the key through. It must reach the slot of the joint freely.",
+                "Drill from the face that the part sheet names. Go on until you reach the slot of the joint.",
             ),
-            "The key turns the screw without riding on the hole's wall.",
+            "The key turns the screw and does not touch the wall of the hole.",
             to_slot=True,
         ),
     )
@@ -115,9 +115,9 @@ class EndClips:
     terms = (
         TermWords(
             "end clip",
-            "A small plate that rides in the slot of one bar and is pulled tight by a screw in the end of "
-            "the other. It holds along the slot only.",
+            "A small plate in the slot of one bar. A screw in the end of the other bar pulls it tight.",
             ("end clips",),
+            ("end-clip", "end connector"),
         ),
     )
 

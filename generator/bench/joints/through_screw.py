@@ -1,4 +1,4 @@
-"""The through-screw: from the crossing bar's far face into the other bar's tapped end. It pulls the two together."""
+"""The through screw: from the crossing bar's far face into the other bar's tapped end. It pulls the two together."""
 
 from __future__ import annotations
 
@@ -28,8 +28,8 @@ def _deeper_bore(case: Case) -> tuple[Change, ...]:
 
 
 THROUGH_THREAD = Law(
-    Code.THROUGH_THREAD, "error", "The through-screw has thread enough in the bore",
-    "The through-screw has too little thread in the bore", "Take a longer screw.",
+    Code.THROUGH_THREAD, "error", "The through screw has thread enough in the bore",
+    "The through screw has too little thread in the bore", "Take a longer screw.",
     "A few threads in aluminium strip when you tighten the joint.", longer_screw,
 )  # fmt: skip
 COUNTERBORE = Law(
@@ -69,7 +69,7 @@ class ThroughScrews:
     """Goes in when both bars are there; the slot between them stays free."""
 
     kind = "through screw"
-    many = "through-screws"
+    many = "through screws"
     usual_masses: ClassVar = {"through screw": "0.025"}
     drill_cards = (
         DrillCard(
@@ -79,10 +79,10 @@ class ThroughScrews:
             "drill press with fence, stop and depth stop; counterbore with pilot",
             "Counterbore, diameter",
             (
-                "Drill the through hole first, then the counterbore, to the depth stop.",
-                "Put a screw in the test piece. Its head must be below the bar's face, its thread at full depth.",
+                "Drill the through hole first. Then cut the counterbore to the depth stop.",
+                "Put a screw in the test piece. Its head must be below the bar's face.",
             ),
-            "The head is below the face, and the seat is clean all round.",
+            "The head is below the face. The seat is clean all round.",
             depth="Counterbore, depth",
             first="through hole",
             first_size="Through hole, diameter",
@@ -102,9 +102,10 @@ class ThroughScrews:
     )
     terms = (
         TermWords(
-            "through-screw",
-            "A screw through one bar into the end of another. It pulls the two together.",
-            ("through-screws",),
+            "through screw",
+            "A screw through one bar into the end of another. It pulls both bars tight.",
+            ("through screws",),
+            ("through-screw", "through bolt"),
         ),
     )
 
@@ -125,7 +126,7 @@ class ThroughScrews:
             key_from=section - float(bore.depth) + CAP_HEIGHT * diameter,
             holes=(
                 Hole("through hole", card.hole, None, "screw into "),
-                Hole("counterbore", bore.diameter, bore.depth, "head, ", timed="through-screw hole"),
+                Hole("counterbore", bore.diameter, bore.depth, "head, ", timed="through screw hole"),
             ),
             solids=(
                 Solid((floor - length, floor), diameter, diameter),

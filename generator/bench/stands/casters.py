@@ -130,8 +130,8 @@ class Casters:
     laws = LAWS
     usual_masses: ClassVar = {"caster": "1.1", "caster plate bolt": "0.012", "caster screw": "0.010"}
     terms = (
-        TermWords("caster", "A wheel that swivels under a plate.", ("casters",)),
-        TermWords("trail", "How far a caster's axle is behind the axis that it swivels about."),
+        TermWords("caster", "A wheel under a plate. It can turn to any side.", ("casters",), ("castor",)),
+        TermWords("trail", "The distance from the axle of a caster to the axis on which it swivels."),
     )
     cautions: ClassVar = {
         "tip": (

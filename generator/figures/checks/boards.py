@@ -162,7 +162,7 @@ def shortage_checks(
     for each in shortages:
         path = ("materials", each.material, "stock")
         if each.more:
-            where = f"{each.count} of {each.material}, such as {each.mark}; {each.more} more would do"
+            where = f"{each.count} parts of {each.material}, for example {each.mark}; buy {each.more} more"
             yield check_result(TOO_LITTLE_STOCK, False, where, path, remedy=_more(spec, each))
         elif each.material not in flagged:
             # it would fit with its grain the other way

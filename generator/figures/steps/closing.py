@@ -55,7 +55,7 @@ class ClosingSteps(StepWriter):
         yield from self.fillings(CLOSE, early=True)
         for end, direction in zip(ENDS, ("push to the right", "push to the left"), strict=True):
             frame = self._at_end_frame(end)
-            joint = self.spec.frame.joints.long_rails_to_corner_posts
+            joint = self.bench.joinings[self.spec.frame.joints.long_rails_to_corner_posts].kind
             yield step(
                 CLOSE,
                 f"close-{end}",
@@ -212,7 +212,7 @@ class ClosingSteps(StepWriter):
         threads = {self.bench.joinings[name].screw.thread for name in joints}
         if threads == {"M8"}:
             return (
-                "Tighten as the maker of the clip and the screw says. Without a value, use 12 to 18 N·m for M8 in "
+                "Tighten as the maker of the clip and the screw says. Without a value, use 12 to 18 N m for M8 in "
                 "aluminium (trade practice, not a standard). Stop when the thread feels soft."
             )
         return (

@@ -56,8 +56,8 @@ class FrameSteps(StepWriter):
                 "Seal the edges now: you cannot reach them in the slots later.",
                 *(
                     (
-                        "Cut the pockets for the tray screws now, while the walls lie flat. Drill at 15 degrees to the "
-                        "face. The screw must leave the top edge in the middle of the board.",
+                        "Cut the pockets for the tray screws now, while the walls are flat. Drill at 15 degrees to the "
+                        "face. The screw must come out in the centre of the top edge.",
                     )
                     if pockets
                     else ()
@@ -95,7 +95,7 @@ class FrameSteps(StepWriter):
             "",
             (
                 *self._nut_lines(),
-                f"{count.total} nuts in total, {count.spare} of them spare.",
+                f"You need {count.total} nuts in total. {count.spare} of them are spare.",
                 *(
                     (
                         "These nuts roll in through the slot. You can also put them in later, with their bolts.",
@@ -127,7 +127,8 @@ class FrameSteps(StepWriter):
         for bolt in self.bench.stand.bolts:
             per_bar[bolt.member] = per_bar.get(bolt.member, 0) + 1
         if per_bar:
-            yield "Bottom slots: " + ", ".join(f"{mark} {n}" for mark, n in per_bar.items() if mark) + "."
+            counts = ", ".join(f"{mark} {n}" for mark, n in per_bar.items() if mark)
+            yield f"Put this number of nuts into each bottom slot: {counts}."
         if self.spec.top.bracket is None:
             tops = " and ".join(part.mark for part in self.pick(Role.LONG_RAIL, level="top"))
             segments = len(self.bench.layout.lines) + 1
