@@ -40,6 +40,13 @@ def test_notches_that_meet_are_told() -> None:
     assert "no-size" not in codes(changed(DEMO, ("notch_clearance: 2", "notch_clearance: 20")))
 
 
+def test_notches_that_meet_along_the_panel_only_are_told() -> None:
+    """Of the divider of 300 by 509 two notches of 210 are 120 too many along it, and leave 89 the other way."""
+    (fault,) = (each for each in faults(changed(DEMO, ("notch_clearance: 2", "notch_clearance: 200"))))
+    assert fault.found == "a panel of 300 mm x 509 mm"
+    assert fault.allowed == "notches 80 mm smaller, or a panel as much larger"
+
+
 def test_a_clip_that_is_longer_than_its_bar_is_the_cause_where_its_notch_is() -> None:
     long = changed(DEMO, ("clip: [36, 14, 3]", "clip: [600, 14, 3]"))
     (fault,) = (each for each in faults(long) if each.code == "no-size")

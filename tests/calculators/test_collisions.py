@@ -41,6 +41,14 @@ def test_a_peg_leaves_its_socket_upwards_only(direction) -> None:
     )
 
 
+def test_a_fork_passes_a_post_between_its_prongs() -> None:
+    """Its bounds meet the post's, its prongs do not, whichever of the two axes across the way they lie along."""
+    post = body("post", (4, 4, 5, 6, 6, 10))
+    assert not list(obstacles([body("fork", (0, 0, 0, 2, 10, 4), (8, 0, 0, 10, 10, 4))], [post], "+z"))
+    assert not list(obstacles([body("fork", (0, 0, 0, 10, 2, 4), (0, 8, 0, 10, 10, 4))], [post], "+z"))
+    assert list(obstacles([body("fork", (0, 0, 0, 5, 10, 4), (8, 0, 0, 10, 10, 4))], [post], "+z"))
+
+
 def test_a_lid_far_above_still_bars_the_way() -> None:
     lid = body("lid", (0, 0, 500, 10, 10, 510))
     assert [o.name for o in obstacles([PEG], [SOCKET, lid], "+z")] == ["lid"]

@@ -58,3 +58,6 @@ def test_starting_values() -> None:
     assert spindle_speed(cutting_speed=BOARDS.slowest, diameter=12) > 8000
     assert pass_depth(diameter=12, part=PASS_WOOD) == 6
     assert BOARDS.chip == pytest.approx(0.1)
+    # a cutter of 10 mm at 12 732 to 28 648 a minute
+    boards = [spindle_speed(cutting_speed=speed, diameter=10) for speed in (BOARDS.slowest, BOARDS.fastest)]
+    assert boards == pytest.approx([12_732, 28_648], abs=1)

@@ -1,0 +1,26 @@
+"""What holds drawers: slides on their packing."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from generator.bench.fillings.drawer_laws import loose_slides
+from generator.bench.role import Role
+from generator.geometry import Span
+from tests.bench.benches import solved
+
+
+def test_slides_lie_on_packing_at_each_hole() -> None:
+    assert list(loose_slides(solved())) == []
+
+
+def test_a_slide_above_a_short_strip_is_loose() -> None:
+    """Slides of the worked bay lie at Z 80, 248, 381 and 491: one strip that ends at 400 leaves the uppermost."""
+    bench = solved()
+    strip = next(
+        part for part in bench.of(Role.PACKING_STRIP) if (part.place.bay, part.place.wall) == ("F1", "left")
+    )
+    box = replace(strip.box, z=Span(strip.box.z.low, Fraction(400)))
+    parts = tuple(replace(part, box=box) if part is strip else part for part in bench.parts)
+    assert list(loose_slides(replace(bench, parts=parts))) == ["slide F1.4 left"]
