@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.bench.fillings.open_spaces import OpenSpaces
 from generator.bench.place import Place
 from generator.bench.role import DRAWER, STRIPS
 from tests.bench.benches import STACK, solved
@@ -13,6 +14,8 @@ def test_a_space_has_its_bay_its_height_and_no_piece() -> None:
     (space,) = bench.storage.open
     assert (space.bay, space.number, space.bottom, space.height) == ("A", 1, 43 + 290 + 3, 200)
     assert space.place == Place(bay="A")
+    (told,) = OpenSpaces().openings(bench)
+    assert (told.bay, told.height, told.bottom, told.top) == ("A", 200, 336, 536)
     empty = solved(STACK % "{open: share}")
     assert [each.height for each in empty.storage.open] == [493]
     assert not empty.of(*DRAWER, *STRIPS)
