@@ -27,7 +27,7 @@ from generator.calculators.fasteners import (
 from generator.calculators.mass import angle_section, bar_mass, solid_mass
 from generator.calculators.reliefs import relief_template
 from generator.calculators.shelves import tilt_in
-from generator.calculators.squaring import diagonal, racking
+from generator.calculators.squaring import diagonal
 from generator.calculators.tolerances import CLASS_M, general_tolerance
 from generator.spec.cards import typical_cards
 from generator.units.parse import parse_length, parse_quantity
@@ -423,18 +423,6 @@ def test_slide_cards() -> None:
 )
 def test_diagonals(a: int, b: int, value: float) -> None:
     assert diagonal(Fraction(a), Fraction(b)) == pytest.approx(value, abs=0.05)
-
-
-@pytest.mark.parametrize(("a", "b"), [(2000, 900), (1000, 1000), (900, 725)])
-def test_racking(a: int, b: int) -> None:
-    """A rectangle whose side b leans by s has diagonals of (a + s, b) and (a - s, b)."""
-    lean = 0.5
-    difference = math.hypot(a + lean, b) - math.hypot(a - lean, b)
-    assert racking(difference, Fraction(a), Fraction(b)) == pytest.approx(lean, rel=1e-6)
-
-
-def test_racking_of_the_worked_bench() -> None:
-    assert racking(1.0, Fraction(2000), Fraction(900)) == pytest.approx(0.55, abs=0.005)
 
 
 @pytest.mark.parametrize(

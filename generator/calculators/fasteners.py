@@ -212,7 +212,6 @@ class EndClipFit:
     slot_depth: Fraction
     thread: Fraction
     thread_needed: Fraction
-    tap_depth: Fraction
 
     @property
     def ok(self) -> bool:
@@ -231,7 +230,7 @@ def end_clip_fit(
 ) -> EndClipFit:
     """Does the clip with its screw head fit the slot, and does enough thread reach the bore?"""
     thread = screw - lip - clip
-    return EndClipFit(lip + clip + head, slot_depth, thread, ENGAGEMENT * diameter, thread + 5)
+    return EndClipFit(lip + clip + head, slot_depth, thread, ENGAGEMENT * diameter)
 
 
 def through_screw_thread(section: Fraction, counterbore: Fraction, screw: Fraction) -> Fraction:

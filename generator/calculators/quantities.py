@@ -32,7 +32,6 @@ Minutes = Annotated[float, "min"]
 PerMillimetre = Annotated[float, "1/mm"]
 Money = Annotated[float, "1"]
 Ratio = Annotated[float, "1"]
-Percent = Annotated[float, "1"]
 Count = Annotated[int, "1"]
 
 #: Standard acceleration of free fall (N/kg), exact: 3rd General Conference on Weights and Measures, 1901.

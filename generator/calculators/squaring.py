@@ -12,12 +12,3 @@ from generator.provenance import formula
 def diagonal(a: Fraction, b: Fraction) -> float:
     """The diagonal of a rectangle from its two sides (mm)."""
     return math.hypot(a, b)
-
-
-@formula("difference * sqrt(a**2 + b**2) / (2 * a)", "mm", "geometry, for small differences")
-def racking(difference: float, a: Fraction, b: Fraction) -> float:
-    """Two diagonals that differ show how far a side leans.
-
-    The lean of side b (mm) when the diagonals of a x b differ by `difference`.
-    """
-    return difference * diagonal(a, b) / (2 * float(a))

@@ -79,11 +79,6 @@ class DrawerMass:
         return holding_moment(mass=self.load, distance=self.load_behind)
 
     @property
-    def held_loaded(self) -> KilogramMillimetres:
-        """Holding moment of the closed drawer with its load."""
-        return self.held_empty + self.held_load
-
-    @property
     def taken(self) -> KilogramMillimetres:
         """What opening it takes when it is loaded."""
         return opening_moment(mass=self.own + self.load, travel=self.travel)

@@ -49,11 +49,6 @@ def clamping_force(
     return torque / (nut_factor * diameter)
 
 
-def torque_for(*, force: Newtons, diameter: Millimetres, nut_factor: Ratio = NUT_FACTOR) -> NewtonMillimetres:
-    """Torque for a force: T = K F d."""
-    return nut_factor * force * diameter
-
-
 @formula("area * proof_stress", "N", "ISO 898-1")
 def proof_load(*, area: SquareMillimetres, proof_stress: Megapascals = PROOF_8_8) -> Newtons:
     """Force that a screw takes without stretching for good: A σ. ISO 898-1."""

@@ -77,21 +77,6 @@ def change_with_moisture(*, size: Millimetres, coefficient: Ratio, moisture_chan
     return size * coefficient * moisture_change
 
 
-@formula(
-    "size * (moisture_after - moisture_before) / (3000 / shrinkage - 30 + moisture_before)",
-    "mm",
-    "Wood Handbook, equation 13-3",
-)
-def change_over_wide_range(
-    *, size: Millimetres, shrinkage: Ratio, moisture_before: Ratio, moisture_after: Ratio
-) -> Millimetres:
-    """Change of a size across the grain from its shrinkage S (%) green to dry, up to 30 % moisture.
-
-    ΔD = D (M₁ - M₀) / (30 · 100 / S - 30 + M₀). Wood Handbook, equation 13-3.
-    """
-    return size * (moisture_after - moisture_before) / (30 * 100 / shrinkage - 30 + moisture_before)
-
-
 @formula("length * expansion * warming", "mm", "physics")
 def growth_with_heat(*, length: Millimetres, expansion: PerKelvin, warming: Kelvins) -> Millimetres:
     """Growth of a bar: ΔL = L α ΔT."""

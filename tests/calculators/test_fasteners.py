@@ -42,7 +42,6 @@ def test_the_worked_clip() -> None:
     worked = {name: Fraction(size) for name, size in sizes.items()}
     fit = end_clip_fit(**worked)
     assert (fit.stack, fit.thread, fit.thread_needed) == (Fraction("11.9"), Fraction("17.5"), 16)
-    assert fit.tap_depth == Fraction("22.5")
     assert fit.ok
     # at the limits of stack and thread, and a tenth beyond
     for change, ok in (

@@ -155,7 +155,7 @@ def test_drawers_are_opened_so_that_no_other_choice_is_worse(
     found = tipping(rest, boxes, push)
     assert len(found.margins) == len(boxes) + 1
     assert list(found.margins) == sorted(found.margins, reverse=True)
-    whole = sum(m * at for m, at in rest) + sum(d.held_loaded for d in boxes)
+    whole = sum(m * at for m, at in rest) + sum(d.held_empty + d.held_load for d in boxes)
     in_order = whole - sum((d.own + d.load) * d.travel for d in boxes[: len(boxes) // 2])
     assert found.margins[len(boxes) // 2] <= in_order + 1e-6
     assert -1 <= found.safe_open <= len(boxes)

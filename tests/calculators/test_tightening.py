@@ -11,7 +11,6 @@ from generator.calculators.tightening import (
     proof_load,
     stress_area,
     tightening_range,
-    torque_for,
 )
 
 #: Stress areas and proof loads of class 8.8, ISO 898-1 (mm², N).
@@ -35,7 +34,7 @@ def test_torque_examples() -> None:
     """M12 class 8.8 at 70 % of proof: 34.2 kN, 82.1 N m; M10 at 50 N m: 25.0 kN. Pages on bolt torque, K = 0.2."""
     force = 0.7 * proof_load(area=84.3)
     assert force == pytest.approx(34_200, rel=1e-2)
-    assert torque_for(force=force, diameter=12) == pytest.approx(82_100, rel=1e-2)
+    assert clamping_force(torque=82_100, diameter=12) == pytest.approx(force, rel=1e-2)
     assert clamping_force(torque=50_000, diameter=10) == 25_000
 
 

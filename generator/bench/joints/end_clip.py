@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from generator.bench.joints.facts import DrillCard, Hole, InSlot, Joining, JointGoods, Solid
 from generator.bench.joints.screws import BOLT_MOUTH, longer_screw
-from generator.bench.law import Case, Law, Verdict, at_least, at_most, said, to_limit
+from generator.bench.law import CHOICE, Case, Law, Verdict, at_least, at_most, said, to_limit
 from generator.bench.terms import TermWords
 from generator.calculators.fasteners import ACROSS_CORNERS, THREADS, end_clip_fit
 from generator.codes import Code
@@ -79,7 +79,7 @@ CLIPS_BACK_TO_BACK = Law(
     Code.CLIPS_BACK_TO_BACK, "error", "No two end clips face each other",
     "Two end clips face each other: neither key gets in", "Join one of the two members by a through screw.",
     "The other bar hides each screw.",
-    "which of the two members gets another joint is a choice of the maker",
+    CHOICE,
 )  # fmt: skip
 
 

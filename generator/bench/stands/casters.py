@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from itertools import pairwise
 from math import ceil, sqrt
 from typing import ClassVar
@@ -29,10 +28,10 @@ from generator.bench.stands.facts import (
 )
 from generator.bench.stands.plates import (
     CORNERS,
+    OnPlates,
     Plated,
     PlateLaws,
     PlateWish,
-    added_lines,
     corner_spots,
     larger_plate,
     plated,
@@ -43,7 +42,7 @@ from generator.calculators.bodies import Block
 from generator.calculators.casters import caster_centre, caster_load
 from generator.calculators.fasteners import THREADS
 from generator.codes import Code
-from generator.findings import Change, Finding
+from generator.findings import Change
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 from generator.spec.stands.casters import Caster
@@ -123,7 +122,7 @@ STEP = StepWords(
 )
 
 
-class Casters:
+class Casters(OnPlates):
     """Four casters in the corners, six with one in the middle of each long side."""
 
     kind = KIND
@@ -151,14 +150,6 @@ class Casters:
         """Caster and plate."""
         spec = loaded.spec
         return Below(_card(spec).height + spec.base.plate.thickness, "caster, plate", "casters, plate")
-
-    def lines(self, spec: Spec, layout: Layout) -> tuple[Fraction, ...]:
-        """With six, one in the middle where no line is near it."""
-        return added_lines(spec, layout)
-
-    def refusals(self, loaded: LoadedSpec) -> Iterator[Finding]:
-        """None: where the middle ones find no bar, one is added."""
-        yield from ()
 
     def judge(
         self, loaded: LoadedSpec, layout: Layout, stand: Stand, parts: Sequence[Part]

@@ -31,10 +31,10 @@ from generator.bench.stands.facts import (
 from generator.bench.stands.feet_laws import IN_THE_AIR, LAWS, RATING, foot_card, foot_verdicts
 from generator.bench.stands.plates import (
     CORNERS,
+    OnPlates,
     Plated,
     PlateWish,
     Spot,
-    added_lines,
     corner_spots,
     plated,
 )
@@ -42,7 +42,6 @@ from generator.bench.terms import TermWords
 from generator.calculators.bodies import Block
 from generator.calculators.fasteners import THREADS
 from generator.calculators.feet import foot_load
-from generator.findings import Finding
 from generator.provenance import constant
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
@@ -104,7 +103,7 @@ WITH_MIDDLE = replace(
 )
 
 
-class Feet:
+class Feet(OnPlates):
     """Four feet in the corners, six with one in the middle of each long side."""
 
     kind = KIND
@@ -134,14 +133,6 @@ class Feet:
         """The middle of the foot's range, and the plate."""
         spec = loaded.spec
         return Below(foot_card(spec).middle + spec.base.plate.thickness, "foot, plate", "feet, plate")
-
-    def lines(self, spec: Spec, layout: Layout) -> tuple[Fraction, ...]:
-        """With six, one in the middle where no line is near it."""
-        return added_lines(spec, layout)
-
-    def refusals(self, loaded: LoadedSpec) -> Iterator[Finding]:
-        """None: where the middle ones find no bar, one is added."""
-        yield from ()
 
     def judge(
         self, loaded: LoadedSpec, layout: Layout, stand: Stand, parts: Sequence[Part]

@@ -15,9 +15,10 @@ from generator.bench.piece import Operation, Part
 from generator.bench.place import SIDES, Place
 from generator.bench.role import Role
 from generator.bench.stands.facts import Bolt
-from generator.findings import Change
+from generator.findings import Change, Finding
 from generator.geometry import Box, Span
 from generator.provenance import constant
+from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
 #: A line so much further off the middle than its bar is wide still carries the middle stands (mm). Common practice.
@@ -65,11 +66,18 @@ def middle_line(layout: Layout) -> Fraction | None:
     return min(near, key=lambda line: (abs(line - middle), line), default=None)
 
 
-def added_lines(spec: Spec, layout: Layout) -> tuple[Fraction, ...]:
-    """Left edges of the base cross-members that six stands need where no line is near the middle."""
-    if spec.base.count == CORNERS or middle_line(layout) is not None:
-        return ()
-    return ((layout.length - layout.section) / 2,)
+class OnPlates:
+    """What kinds of stand on plates share, whatever stands under the plate."""
+
+    def lines(self, spec: Spec, layout: Layout) -> tuple[Fraction, ...]:
+        """With six, one in the middle where no line is near it."""
+        if spec.base.count == CORNERS or middle_line(layout) is not None:
+            return ()
+        return ((layout.length - layout.section) / 2,)
+
+    def refusals(self, loaded: LoadedSpec) -> Iterator[Finding]:
+        """None: where the middle ones find no bar, one is added."""
+        yield from ()
 
 
 def corner_spots(spec: Spec, layout: Layout, inset: Fraction) -> Iterator[Spot]:

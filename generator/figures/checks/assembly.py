@@ -9,7 +9,7 @@ from generator.bench.assembly_proof import causes, describe
 from generator.bench.fasteners import fastener_name
 from generator.bench.fillings import FILLINGS
 from generator.bench.joints.facts import Joining
-from generator.bench.law import HOUSE, PLACED, WORK, Law
+from generator.bench.law import CHOICE, HOUSE, PLACED, WORK, Law
 from generator.bench.model import Bench, Joint
 from generator.bench.role import Role
 from generator.calculators.bodies import Body
@@ -37,7 +37,7 @@ NOTCH_MISSING = Law(
 SCREWS_MEET = Law(
     Code.SCREWS_MEET, "error", "No two screws meet in a bar", "Two screws meet in one bar",
     "Join one of the two members by an end clip.", "The second screw stops on the first one and feels tight.",
-    "which of the two members gets another joint is a choice of the maker",
+    CHOICE,
 )  # fmt: skip
 NUT_CLASH = Law(
     Code.NUT_CLASH, "error", "Every nut fits in its slot", "A nut does not fit in its slot",

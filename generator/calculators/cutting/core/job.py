@@ -6,11 +6,8 @@ sum(l + k) <= U + k. This is exact; the last piece may end at the stock's end.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
-from functools import reduce
 
 #: Which piece lengths a bar holds, as many of each as the count says: parallel to `BarJob.lengths`.
 Pattern = tuple[int, ...]
@@ -74,16 +71,6 @@ def is_plan(job: BarJob, cuts: Sequence[Cut], exact: bool = True) -> bool:
     if exact:
         return tuple(made) == job.demands
     return all(count >= demand for count, demand in zip(made, job.demands, strict=True))
-
-
-def whole_steps(values: Sequence[Fraction]) -> int:
-    """The least number by which all `values` become whole."""
-    return reduce(math.lcm, (value.denominator for value in values), 1)
-
-
-def common_step(values: Sequence[int]) -> int:
-    """The greatest number that divides all `values`, at least 1."""
-    return max(1, reduce(math.gcd, values, 0))
 
 
 def trimmed_to_demand(job: BarJob, cuts: Sequence[Cut]) -> list[Cut]:
