@@ -1,0 +1,26 @@
+"""What holds shelves: room above them, a post that ends behind them, boards that they do not meet."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from generator.bench.fillings.shelf_laws import SHELF_HEIGHT, shelf_verdicts
+from tests.bench.benches import solved
+
+#: Three bays over the length: the outer two are closed by end frames, with the tray's end rail at 500.
+ROW = """spec: 1
+title: A row of shelves
+bench: {length: 3000, depth: 700, height: 900}
+materials: {bar: {use: profile 40}}
+tray: {end_rail_bottom: 500}
+zones: [{depth: share, name: only, bays: [%s]}]
+"""
+
+
+def test_shelves_at_the_ends_lie_below_the_rail_of_the_tray() -> None:
+    """In between the opening is what limits them: 500 + 40 less the tray's tongue and slot is above the rail."""
+    bench = solved(ROW % ", ".join(f"{{name: {name}, stack: [{{shelf: 300}}]}}" for name in "ABC"))
+    levels = bench.layout.levels
+    limits = {each.where[4]: each.limit for each in shelf_verdicts(bench) if each.law is SHELF_HEIGHT}
+    assert limits == {"A": Fraction(500), "B": levels.base_top + levels.opening, "C": Fraction(500)}
+    assert limits["B"] > 500
