@@ -11,6 +11,7 @@ from generator.pages import (
     cut_list,
     fits,
     glossary,
+    guide,
     hardware,
     measure,
     openings,
@@ -60,7 +61,7 @@ PAGES: tuple[Page, ...] = (
     Page("replicate", "Replicate", "how to build this bench from other goods"),
     Page("downloads", "Downloads", "the spec, the figures, the drawings"),
     glossary.PAGE,
-    Page("guide", "Write a spec", "from an idea to the first cut", about_specs=True),
+    guide.PAGE,
     measure.PAGE,
     spec_reference.PAGE,
 )

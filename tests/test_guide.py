@@ -1,0 +1,50 @@
+"""The guide shows what the program makes of its lines: specs that build, messages and pictures as they come."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+import pytest
+
+from generator.findings import Severity
+from generator.manual import Manual
+from generator.pages import guide
+from generator.spec.load import read_spec
+from tests.guide import ASSETS, made, pictures
+
+
+@pytest.mark.parametrize("text", [guide.typed()["first"], guide.with_middle()], ids=["first", "longer"])
+def test_each_bench_of_the_guide_has_nothing_worse_than_a_note(text: str) -> None:
+    _, findings = made(text)
+    assert [each for each in findings if each.severity != Severity.NOTE] == []
+
+
+def test_the_pictures_are_those_of_the_guide_s_benches() -> None:
+    """`python -m tests.guide` draws them anew."""
+    stale = [name for name, data in pictures().items() if (ASSETS / name).read_bytes() != data]
+    assert stale == []
+    assert {path.name for path in ASSETS.glob("guide-*")} == set(pictures())
+
+
+def test_the_page_shows_what_to_type_and_what_appears() -> None:
+    loaded = read_spec(guide.typed()["first"], guide.FILE)
+    figures, _ = made(guide.typed()["first"])
+    page = Manual(loaded, figures, guide.FILE).page(guide.PAGE)
+    blocks = re.findall(r"```(?:yaml)?\n(.*?)```", page, re.DOTALL)
+    assert guide.typed()["first"] in blocks
+    says = [block for block in blocks if " error: " in block]
+    assert len(says) == 2
+    assert "did you mean 'height'?" in says[0] and "57 mm missing" in says[1]
+    longest = max(stop.length for stop in figures.cutting.stops)
+    assert f"Set the stop to {float(longest):g} mm" in page
+    typical, measured = guide.rabbets()
+    assert measured == typical - (12 - Fraction("11.8")) / 2
+    assert f"| measured | {float(measured):g} mm |" in page
+    for name in pictures():
+        assert f"](assets/{name})" in page
+
+
+def test_an_example_without_a_fault_is_noticed() -> None:
+    with pytest.raises(AssertionError, match="no fault"):
+        guide.said(guide.with_middle())
