@@ -43,10 +43,10 @@ def find_browser(named: str | None = None) -> Path:
         if found := shutil.which(name):
             return Path(found)
     if named:
-        raise BookletError(f"there is no browser {named}")
+        raise BookletError(f"no browser has the name {named}; name another with --browser")
     raise BookletError(
-        f"no Chromium browser was found (looked for {', '.join(BROWSERS)}). Install one, name one with --browser, "
-        "or open site/index.html in any browser and print page by page"
+        f"no Chromium browser was found (looked for {', '.join(BROWSERS)}). Install one, or name one with --browser. "
+        "You can also open site/index.html in any browser and print each page"
     )
 
 
@@ -91,7 +91,7 @@ def _run(browser: Path, profile: Path, page: Path, pdf: Path) -> None:
     except OSError as error:
         raise BookletError(f"{browser} cannot be started: {error.strerror}") from None
     if not pdf.is_file():
-        last = next((line for line in reversed(done.stderr.splitlines()) if line.strip()), "it said nothing")
+        last = next((line for line in reversed(done.stderr.splitlines()) if line.strip()), "no reason given")
         raise BookletError(f"{browser.name} made no PDF: {last}")
 
 

@@ -35,8 +35,8 @@ class _InOrder(click.Group):
 @click.group(
     cls=_InOrder,
     context_settings={"help_option_names": ["-h", "--help"]},
-    epilog="\b\nBegin with   bench-manual new my-bench.yml\nthen         bench-manual serve my-bench.yml\n"
-    "More of each: bench-manual COMMAND --help",
+    epilog="\b\nStart with:   bench-manual new my-bench.yml\nthen:         bench-manual serve my-bench.yml\n"
+    "More help:    bench-manual COMMAND --help",
 )
 @click.version_option(package_name="bench-manual")
 def commands() -> None:
@@ -76,7 +76,7 @@ def _told(arguments: Sequence[str] | None) -> int:
 
 def run() -> None:
     """Entry point of the installed command. Text is UTF-8, whatever the system says."""
-    if sys.getfilesystemencoding() == "ascii":  # a system that was told no language
+    if sys.getfilesystemencoding() == "ascii":  # a system without a language setting
         os.execv(sys.executable, [sys.executable, "-X", "utf8", *sys.orig_argv[1:]])
     # a manual is many small values that all live until it is written: to look for garbage among them so often as
     # Python does by itself takes a tenth of the time
@@ -89,7 +89,7 @@ def run() -> None:
     for stream in streams:
         try:
             stream.flush()
-        except OSError:  # told above; Python would try again at its end
+        except OSError:  # said above; Python would try again at its end
             os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
     sys.exit(status)
 

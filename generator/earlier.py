@@ -33,23 +33,25 @@ def earlier_spec(spec: Path, revision: str) -> LoadedSpec:
 
 def _shown(folder: Path, revision: str, name: str) -> str:
     if not revision or revision.startswith("-") or ":" in revision:
-        raise EarlierError(f"{revision!r} is no revision; write for instance HEAD~1 or the name of a tag")
+        raise EarlierError(f"{revision!r} is not a revision; write for instance HEAD~1 or the name of a tag")
     command = ["git", "-C", str(folder or "."), "show", f"{revision}:./{name}"]
     try:
         done = subprocess.run(command, capture_output=True, timeout=GIT_SECONDS)
     except FileNotFoundError:
-        raise EarlierError("git is not installed, so there is no earlier version to be had") from None
+        raise EarlierError(
+            "git is not installed, so there is no earlier version; name two files instead"
+        ) from None
     except (OSError, ValueError) as error:
         raise EarlierError(f"git cannot be started: {error}") from None
     except subprocess.TimeoutExpired:
-        raise EarlierError(f"git gave no answer within {GIT_SECONDS} seconds") from None
+        raise EarlierError(f"git did not answer within {GIT_SECONDS} seconds") from None
     if done.returncode:
         if b"not a git repository" in done.stderr:
             raise EarlierError(
-                f"the folder of {name} is not kept in git, so there is no earlier version; name two files instead"
+                f"the folder of {name} is not in git, so there is no earlier version; name two files instead"
             )
         why = done.stderr.decode(errors="replace").strip().splitlines()
-        raise EarlierError(f"git has no {name} at {revision}: {why[0] if why else 'it said nothing'}")
+        raise EarlierError(f"git has no {name} at {revision}: {why[0] if why else 'no reason given'}")
     try:
         return done.stdout.decode("utf-8-sig")
     except UnicodeDecodeError:

@@ -1,4 +1,4 @@
-"""What the tool has to tell a user about a spec: one `Finding` a fault, with its place and the way out."""
+"""What a user must know about a spec: one `Finding` for each fault, with its place and the way out."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ class Where:
     """A place in a spec. `line` and `column` count from 1; `path` is the key path (`zones[0].bays[2].width`).
 
     `quote` is the line as it is written, with a mark below the place. What is not `written` is placed at the nearest
-    thing around it that is.
+    group around it that is.
     """
 
     file: str
@@ -59,6 +59,10 @@ class Change:
         return f"`{self.path}: {written}`"
 
 
+#: What is allowed goes on a line below where it is longer than this: a list of names, or how to write a value.
+MOST_IN_A_LINE = 30
+
+
 def with_changes(advice: str, changes: Iterable[Change]) -> str:
     """An advice with the keys to write and their values behind it."""
     keys = " and ".join(str(change) for change in changes)
@@ -87,33 +91,45 @@ class Finding:
     """Why it matters; where it says nothing, its code does."""
 
     def __str__(self) -> str:
-        place = f"{self.where}: " if self.where else ""
-        path = f"{self.where.path}: " if self.where and self.where.path else ""
-        text = f"{place}{self.severity.name.lower()}: {path}{self.message}"
-        for label, value in (("found", self.found), ("allowed", self.allowed)):
-            if value:
-                text += f"; {label}: {value}"
-        if self.nearest:
-            text += f"; did you mean '{self.nearest}'?"
+        text = self._what(self.allowed)
         if self.advice:
             text += f" {self.advice}" if text.endswith((".", "?")) else f". {self.advice}"
         return f"{text} [{self.code}]"
 
     def explained(self) -> str:
-        """The finding as a colleague would tell it: with the line of the spec, a mark, and why it matters."""
-        told = str(self)
+        """The finding in short lines: what is wrong, where, why it matters, what to do."""
+        below = self.allowed if len(self.allowed) > MOST_IN_A_LINE else ""
+        lines = [f"{self._what('' if below else self.allowed)} [{self.code}]"]
         if self.where and self.where.quote:
             line, _, mark = self.where.quote.partition("\n")
             number = str(self.where.line)
-            told += f"\n    {number} | {line}\n    {' ' * len(number)} | {mark}"
+            lines += [f"{number} | {line}", f"{' ' * len(number)} | {mark}"]
         if self.where and self.where.path and not self.where.written and self.code != Code.MISSING_KEY:
-            told += (
-                f"\n    The spec does not say `{self.where.path}`: it is a default, or from a typical card."
+            lines.append(
+                f"`{self.where.path}` is a default or from a typical card. Add the key to change it."
             )
-            told += " Add the key to change it."
         if why := self.why or (self.code.why if isinstance(self.code, Code) else ""):
-            told += f"\n    Why it matters: {why}"
-        return told
+            lines.append(f"Why it matters: {why}")
+        if below and not self.nearest:
+            lines.append(f"Write {below}.")
+        if self.advice:
+            lines.append(f"What to do: {self.advice}")
+        return "\n    ".join(lines)
+
+    def _what(self, allowed: str) -> str:
+        """What is wrong, with what was found and what it must be."""
+        place = f"{self.where}: " if self.where else ""
+        path = f"{self.where.path}: " if self.where and self.where.path else ""
+        text = f"{place}{self.severity.name.lower()}: {path}{self.message}"
+        if self.found and allowed:
+            text += f": {self.found}, must be {allowed}"
+        elif self.found:
+            text += f" (found: {self.found})"
+        elif allowed:
+            text += f"; must be {allowed}"
+        if self.nearest:
+            text += f"; did you mean '{self.nearest}'?"
+        return text
 
 
 class SpecError(Exception):
@@ -122,6 +138,12 @@ class SpecError(Exception):
     def __init__(self, findings: Iterable[Finding]) -> None:
         self.findings = tuple(findings)
         super().__init__("\n".join(str(finding) for finding in self.findings))
+
+
+def one_of(names: Iterable[str]) -> str:
+    """A choice in words: `one of a, b`; one name is alone, and none is an empty text."""
+    choices = list(names)
+    return f"one of {', '.join(choices)}" if len(choices) > 1 else "".join(choices)
 
 
 def nearest(word: str, candidates: Iterable[str]) -> str:

@@ -80,7 +80,7 @@ def build_gallery(
     stems = [spec.stem for spec in specs]
     if twice := {name for name in stems if stems.count(name) > 1}:
         raise GalleryError(
-            f"two specs have the name {sorted(twice)[0]}; a manual's folder is named by its spec"
+            f"two specs have the name {sorted(twice)[0]}; rename one: its manual's folder has the same name"
         )
     names = file_stems(spec.name for spec in specs)
     require_claimable(folder, "gallery")

@@ -78,7 +78,9 @@ class ManualStore:
         except SpecError as error:
             faults = "\n\n".join(finding.explained() for finding in error.findings)
         except Exception as error:
-            faults = f"The manual could not be made: {error}. Undo the last change, and report the spec."
+            faults = (
+                f"The manual could not be made: {error}. Undo the last change, and please report this spec."
+            )
         with self._changed:
             number = self.state.number + 1
             self.manual = manual
@@ -126,7 +128,7 @@ class LiveSite:
     def prepare(self) -> None:
         """Begin with the page that stands open; its browser asks for it in a moment."""
         if self._asked:
-            with suppress(Exception):  # whoever asks is told
+            with suppress(Exception):  # the browser that asks gets the fault
                 self._page(self._asked)
 
     def clear_up(self) -> None:
@@ -263,7 +265,7 @@ class _Handler(BaseHTTPRequestHandler):
         path, _, query = self.path.partition("?")
         try:
             if not self._is_asked_for():
-                text = f"This manual is read at {_address(self.server, self.server.host)} only.\n"
+                text = f"This manual can only be read at {_address(self.server, self.server.host)}\n"
                 self._send(HTTPStatus.FORBIDDEN, "text/plain; charset=utf-8", text.encode())
             elif path == "/live":
                 self._send(HTTPStatus.OK, "application/json", self._state(query))
@@ -333,7 +335,7 @@ def _server(host: str, port: int) -> _Server:
     try:
         server: _Server = kind((host, port), _Handler)
     except OSError as error:
-        way_out = " (name another one with --port)" if error.errno == errno.EADDRINUSE else ""
+        way_out = "; name another port with --port" if error.errno == errno.EADDRINUSE else ""
         raise SiteError(f"cannot serve on {host}:{port}: {error.strerror}{way_out}") from error
     server.host = host
     return server

@@ -56,15 +56,15 @@ def _require_sound(spec: Path, old: str, new: str, record: Path) -> None:
     try:
         new.encode()
     except UnicodeEncodeError:
-        message = "the entry holds letters that are no Unicode text"
+        message = "this entry has characters that are not Unicode text"
         raise SpecError([Finding(Code.NOT_UTF8, Severity.ERROR, message)]) from None
     before = read_spec(text, spec.name, RecordText(old, record.name, spec.parent))
     try:
         loaded = read_spec(text, spec.name, RecordText(new, record.name, spec.parent))
     except SpecError as error:
         if any(finding.code == Code.YAML_SYNTAX for finding in error.findings):
-            advice = "Write each entry of the record on a line of its own that begins with '- '."
-            message = "an entry cannot be added behind the last line"
+            advice = "Begin each entry of the record on a new line with '- '."
+            message = "no entry can be added after the last line of this record"
             raise SpecError([Finding(Code.NOT_APPENDABLE, Severity.ERROR, message, advice=advice)]) from None
         raise
     assert len(loaded.record.entries) == len(before.record.entries) + 1

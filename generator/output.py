@@ -48,7 +48,7 @@ def require_claimable(folder: Path, kind: str) -> None:
     _require_folder(folder)
     held = _claimed_for(folder) or _claimed_earlier(folder)
     if held not in ("", kind):
-        raise FolderError(f"{folder} holds a {held}. Name another folder with --out")
+        raise FolderError(f"this folder has a {held} in it: {folder}. Name another folder with --out")
     if not held:
         require_own(folder)
 
@@ -119,8 +119,8 @@ def require_own(folder: Path, is_earlier: Callable[[Path], bool] = lambda folder
     if others and not _has_our_configuration(folder) and not is_earlier(folder):
         more = f" and {len(others) - 1} more" if len(others) > 1 else ""
         raise FolderError(
-            f"{folder} holds files that bench-manual did not write: {others[0]}{more}. They stay as they are. "
-            "Name an empty folder, or one that does not exist yet, with --out"
+            f"{folder} has files that bench-manual did not write: {others[0]}{more}. Nothing was changed. "
+            "Name an empty or new folder with --out"
         )
 
 
@@ -128,7 +128,7 @@ def require_no_link(path: Path) -> None:
     """Raise FolderError when `path` is a link: what is written below it would land elsewhere."""
     if path.is_symlink():
         raise FolderError(
-            f"{path} is a link to another place, where nothing is written. Remove the link, or name another folder "
+            f"{path} is a link to another place, so nothing was written. Remove the link, or name another folder "
             "with --out"
         )
 
@@ -139,7 +139,7 @@ def _require_folder(folder: Path) -> None:
     if not there.is_dir():
         raise FolderError(f"{there} is a file. Name a folder with --out")
     if not os.access(there, os.W_OK):
-        raise FolderError(f"{there} may not be written by you. Name another folder with --out")
+        raise FolderError(f"you have no right to write into {there}. Name another folder with --out")
 
 
 def _has_our_configuration(folder: Path) -> bool:
@@ -166,8 +166,8 @@ def _written_before(folder: Path) -> set[str]:
     names = manifest.read_text(encoding="utf-8", errors="replace").splitlines()
     if strange := [name for name in names if not _is_plain(name)]:
         raise FolderError(
-            f"{manifest} was changed: it names {strange[0]!r}, which bench-manual does not write. Remove {folder}, or "
-            "name another folder with --out"
+            f"{manifest} was changed by hand: it names {strange[0]!r}, which bench-manual does not write. "
+            f"Delete the folder {folder}, or name another one with --out"
         )
     return set(names)
 

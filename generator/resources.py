@@ -21,4 +21,6 @@ def bundled(name: str) -> Path:
         return inside
     if (_PACKAGE.parent / "pyproject.toml").is_file() and beside.is_dir():
         return beside
-    raise FileNotFoundError(f"this installation of bench-manual lacks its folder {name!r}; install it again")
+    raise FileNotFoundError(
+        f"the folder {name!r} is missing from this installation; install bench-manual again"
+    )

@@ -87,7 +87,7 @@ class PageMaker:
         found = self._files.get_file_from_path(file)
         page = found.page if found else None
         if page is None:
-            raise SiteError(f"{file} is no page of this manual")
+            raise SiteError(f"{file} is not a page of this manual")
         self._config.site_name = facts["site_name"]
         self._config.extra.update(facts)
         page.markdown, raw = put_aside(markdown, _RAW)

@@ -42,7 +42,7 @@ def test_a_top_on_two_brackets_is_told_and_the_advice_mends_it() -> None:
     figures, _, findings = made(CART)
     assert figures.top.brackets == ((330, 40), (330, 660))
     (found,) = [each for each in findings if each.code == "top-brackets"]
-    assert found.severity.name == "WARNING" and found.found == "330 mm" and found.allowed == "at most 120 mm"
+    assert found.severity.name == "WARNING" and found.found == "330 mm" and found.allowed == "120 mm or less"
     assert all(str(change) in found.advice for change in found.remedy)
     mended, _, after = made(adapted(CART, [(change.path, change.value) for change in found.remedy]))
     assert not [each for each in after if each.code in ("top-brackets", "order-blocked", "nut-clash")]
@@ -97,7 +97,7 @@ def test_a_bracket_between_two_near_cross_members_is_told_and_the_advice_mends_i
         ", holes: {diameter: 20, pitch: 96, edge: 60, keep_clear: 3}", ""
     )
     (found,) = [each for each in made(near)[2] if each.code == "bracket-gap"]
-    assert (found.found, found.allowed) == ("35 mm", "at least 40 mm")
+    assert (found.found, found.allowed) == ("35 mm", "40 mm or more")
     mended = near.replace("overhang: 0", "overhang: 0, bracket: corner").replace(
         "hardware:\n", "hardware:\n  corner: {use: bracket 40}\n"
     )
@@ -108,7 +108,7 @@ def test_holes_near_the_edge_of_a_packing_strip_are_told_and_the_advice_mends_it
     """On bars over 46 mm the strip clears the post and the first hole of a slide lies off its middle."""
     text = STARTER.replace("bar: {use: profile 40}", "bar: {use: profile 40, section: 50}")
     (found,) = [each for each in made(text)[2] if each.code == "packing-edge"]
-    assert (found.found, found.allowed) == ("6 mm", "at least 10 mm")
+    assert (found.found, found.allowed) == ("6 mm", "10 mm or more")
     named = re.search(r"`drawers\.slide_setback: (.*)`\.", found.advice)
     assert named
     mended = f"{text}\ndrawers: {{slide_setback: {named[1]}}}\n"

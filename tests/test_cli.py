@@ -31,7 +31,7 @@ def test_new_overwrites_nothing(capsys: pytest.CaptureFixture[str]) -> None:
     Path("mine.yml").write_text("precious")
     assert main(["new", "mine.yml"]) == 2
     assert Path("mine.yml").read_text() == "precious"
-    assert "mine.yml is there already" in capsys.readouterr().err
+    assert "mine.yml already exists" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize("name", ["demo", "wall-bench", "starter"])
@@ -237,7 +237,7 @@ def test_files_of_others_are_left_alone_before_anything_is_written(
     before = sorted(Path("out").rglob("*"))
     assert main([command, str(SPECS / "starter.yml"), "--out", "out"]) == 2
     said = capsys.readouterr().err
-    assert "holds files that bench-manual did not write" in said
+    assert "has files that bench-manual did not write" in said
     assert "--out" in said
     assert sorted(Path("out").rglob("*")) == before
     assert Path(place).read_text() == "precious"
@@ -259,4 +259,4 @@ def test_check_counts_what_is_to_be_mended(capsys: pytest.CaptureFixture[str]) -
     demo = (SPECS / "demo.yml").read_text()
     Path("low.yml").write_text(demo.replace("rating: 180 kg", "rating: 100 kg"))
     assert main(["check", "low.yml"]) == 1
-    assert capsys.readouterr().out == "low.yml: 1 error; do not cut by it yet\n"
+    assert capsys.readouterr().out == "low.yml: 1 error; do not cut from it yet\n"

@@ -186,7 +186,7 @@ def test_a_spec_is_compared_with_its_own_past(tmp_path: Path, capsys: pytest.Cap
     assert "Nothing differs." in capsys.readouterr().out
     assert main(["compare", spec, "--rev", "HEAD~1"]) == 0
     assert "Rework" in capsys.readouterr().out
-    for rev, said in (("HEAD~9", "HEAD~9"), ("--output=x", "no revision"), ("HEAD:x", "no revision")):
+    for rev, said in (("HEAD~9", "HEAD~9"), ("--output=x", "not a revision"), ("HEAD:x", "not a revision")):
         assert main(["compare", spec, f"--rev={rev}"]) == 2
         assert said in capsys.readouterr().err
 

@@ -858,8 +858,8 @@ def test_a_card_says_what_it_cuts_before_the_bays_are_measured() -> None:
     loaded = read_spec((bundled("specs") / "wall-bench.yml").read_text(encoding="utf-8"), "wall-bench.yml")
     figures = compute(solve(loaded))[0]
     early = [fence for fence in figures.cutting.fences if fence.too_early]
-    why = " to planned size, before the bays are measured: a part beside needs this cut now"
-    told = [each.text for card in figures.setups for each in card.settings if "; also cuts D" in each.text]
+    why = " to the planned size now, because a part beside needs the cut"
+    told = [each.text for card in figures.setups for each in card.settings if "; this cuts D" in each.text]
     assert early and len(told) == len(early) and all(text.endswith(why) for text in told)
 
 

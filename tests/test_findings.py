@@ -1,9 +1,10 @@
-"""Findings are told as a colleague would: what, where in the spec, why it matters, what to do."""
+"""Findings are short lines: what is wrong, where in the spec, why it matters, what to do."""
 
 import pytest
 
 from generator.bench.solve import solve
 from generator.cli import main
+from generator.codes import Code
 from generator.figures.compute import compute
 from generator.findings import Finding, Severity, SpecError, Where
 from generator.resources import bundled
@@ -31,6 +32,36 @@ def test_a_fault_quotes_the_spec_and_marks_the_place() -> None:
     assert why.startswith("    Why it matters: ")
 
 
+def test_the_second_number_says_its_role_and_what_to_do_comes_last() -> None:
+    where = Where("bench.yml", 4, 2, "top.edge", "edge: 5\n      ^")
+    found = Finding(
+        Code.NO_SIZE,
+        Severity.ERROR,
+        "too near",
+        where,
+        "5 mm",
+        "20 mm or more",
+        advice="Move it.",
+        why="It splits.",
+    )
+    assert found.explained().splitlines() == [
+        "bench.yml:4:2: error: top.edge: too near: 5 mm, must be 20 mm or more [no-size]",
+        "    4 | edge: 5",
+        "      |       ^",
+        "    Why it matters: It splits.",
+        "    What to do: Move it.",
+    ]
+    assert (
+        str(found)
+        == "bench.yml:4:2: error: top.edge: too near: 5 mm, must be 20 mm or more. Move it. [no-size]"
+    )
+
+
+def test_a_long_choice_has_a_line_below() -> None:
+    assert told(STARTER + "zzz: 1\n")[0].splitlines()[-1].startswith("    Write one of spec, title, ")
+    assert "must be one of" not in told(STARTER + "zzz: 1\n")[0]
+
+
 def test_text_that_is_no_yaml_is_quoted_too() -> None:
     (said,) = told("spec: 1\ntitle: a: b\n")
     assert "    2 | title: a: b" in said
@@ -56,21 +87,22 @@ def test_a_key_that_the_spec_leaves_out_is_named_and_no_other_line_quoted() -> N
     assert loaded.where("user", "saw_height").quote.startswith("user:")
     assert loaded.where("limits", "door").quote == ""
     finding = Finding("T1", Severity.NOTE, "look at it", loaded.where("limits", "door"))
-    assert "The spec does not say `limits.door`" in finding.explained()
+    assert "`limits.door` is a default" in finding.explained()
 
 
 def test_a_required_key_is_not_said_to_have_a_default() -> None:
     (said,) = told("spec: 1\ntitle: a\nzones: [{name: front, bays: [{}]}]\n")
-    assert "bench: this key is required" in said
+    assert "bench: this key is missing" in said
+    assert "What to do: This group needs spec, title, bench and zones." in said
     assert "default" not in said
 
 
 def test_a_value_of_a_card_is_said_to_be_one() -> None:
     loaded = read_spec(STARTER, "bench.yml")
     finding = Finding("T1", Severity.NOTE, "look at it", loaded.where("materials", "bar", "slot", "depth"))
-    assert "The spec does not say `materials.bar.slot.depth`" in finding.explained()
+    assert "`materials.bar.slot.depth` is a default or from a typical card" in finding.explained()
     finding = Finding("T1", Severity.NOTE, "look at it", loaded.where("materials", "bar"))
-    assert "does not say" not in finding.explained()
+    assert "is a default" not in finding.explained()
 
 
 @pytest.mark.parametrize(
@@ -79,7 +111,7 @@ def test_a_value_of_a_card_is_said_to_be_one() -> None:
         ("bench: {", "depth: 420\nbench: {", "`bench`"),
         ("    depth: share\n", "    depth: share\n    pitch: 20\n", "`top.holes`"),
         ("base: {count: 4}", "base: {count: 4, kerf: 3}", "`saws.bar` and of `saws.sheet`"),
-        ("base: {count: 4}", "base: {count: 4, title: mine}", "the spec itself, not indented"),
+        ("base: {count: 4}", "base: {count: 4, title: mine}", "the spec itself (not indented)"),
     ],
 )
 def test_a_key_in_the_wrong_place_is_told_its_own(old: str, new: str, home: str) -> None:
@@ -96,13 +128,13 @@ def test_a_key_that_no_group_has_is_told_no_place() -> None:
 @pytest.mark.parametrize("written", ["{length: 1300,5, depth: 700,", "{depth: 700, length: 1300,5,"])
 def test_a_decimal_comma_between_braces_is_told_as_one(written: str) -> None:
     (said,) = told(STARTER.replace("{length: 1300, depth: 700,", written))
-    assert "a comma is not read in a number" in said
-    assert "found: 1300,5; allowed: 1300.5" in said
+    assert "a decimal comma between braces begins the next key" in said
+    assert ": 1300,5, must be 1300.5, with a point" in said
 
 
 def test_who_wants_no_trim_is_told_how() -> None:
     (said,) = told(STARTER + "tray: {trim: none}\n")
-    assert "To have none, leave the key out." in said
+    assert "If you want none, leave the key out." in said
     (said,) = told(STARTER + "tray: {trim: angle-16}\n")
     assert "leave the key out" not in said
 
@@ -130,7 +162,7 @@ def test_weights_are_told_in_the_unit_of_the_spec() -> None:
     _, metric = failed(STARTER + "limits: {lift_one: 10 kg}\n")
     said = [str(finding) for finding in metric if finding.code == "lift-weight"]
     assert said
-    assert "at most 20 kg" in said[0]
+    assert "must be 20 kg or less" in said[0]
     inches = (
         STARTER.replace("units: mm", "units: in")
         .replace("length: 1300, depth: 700, height: 900", ("length: 1300 mm, depth: 700 mm, height: 900 mm"))
@@ -143,7 +175,7 @@ def test_weights_are_told_in_the_unit_of_the_spec() -> None:
     _, imperial = failed(inches + "limits: {lift_one: 10 kg}\n")
     said = [str(finding) for finding in imperial if finding.code == "lift-weight"]
     assert said
-    assert "at most 44.09 lb" in said[0]
+    assert "must be 44.09 lb or less" in said[0]
 
 
 @pytest.mark.parametrize(

@@ -190,7 +190,7 @@ MISTAKES: list[tuple[int, str, str, Change | None, str, str]] = [
     (
         17,
         "strips of another thickness",
-        demo("kind: strip, thickness: 15", "kind: strip, thickness: 16"),
+        demo("thickness: 15, width: 50", "thickness: 16, width: 50"),
         None,
         "packing-planed",
         "poplar-15",

@@ -98,5 +98,5 @@ def test_a_new_kind_is_in_the_figures(manual: Manual) -> None:
 
 def test_a_new_kind_is_judged_by_its_own_law(manual: Manual) -> None:
     (told,) = (finding for finding in manual["findings"] if "perch-low" in finding)
-    assert "found: 80 mm" in told
+    assert ": 80 mm, must be " in told
     assert "Knees meet the floor." in told

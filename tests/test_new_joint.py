@@ -108,7 +108,7 @@ def test_a_new_kind_is_in_the_figures(manual: Manual) -> None:
 
 def test_a_new_kind_is_judged_by_its_own_law(manual: Manual) -> None:
     (told,) = (finding for finding in manual["findings"] if "toggle-bore" in finding)
-    assert "found: 14.5 mm; allowed: at least 15 mm" in told
+    assert ": 14.5 mm, must be 15 mm or more" in told
     assert "write `hardware.disc.bore: 15 mm`" in told
     assert "A toggle that jams is never found again." in told
 

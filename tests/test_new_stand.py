@@ -138,7 +138,7 @@ def test_a_new_kind_is_in_the_figures(manual: Manual) -> None:
 
 def test_a_new_kind_is_judged_by_its_own_law(manual: Manual) -> None:
     (told,) = (finding for finding in manual["findings"] if "spike-low" in finding)
-    assert "found: 25 mm; allowed: at least 30 mm" in told
+    assert ": 25 mm, must be 30 mm or more" in told
     assert "write `hardware.point.height: 30 mm`" in told
     assert not [finding for finding in manual["findings"] if "error" in finding.split(": ")[1]]
 

@@ -110,7 +110,7 @@ def passed_over(text: str) -> tuple[Finding, ...]:
     [
         # the same card as the sheet that takes its place: these keys are meant
         ("  ply-12: {use", "  birch: {use: plywood 12, thickness: 11.5}\n  ply-12: {use", "materials.birch",
-         "`panels.material: birch` (and where it is meant: tray.material, drawers.box)"),
+         "`panels.material: birch` (or tray.material, drawers.box)"),
         ("  ply-12: {use", "  rim: {use: angle 15}\n  ply-12: {use", "materials.rim", "`tray.trim: rim`"),
         ("  ply-12: {use", "  alu: {use: profile 30}\n  ply-12: {use", "materials.alu", "`frame.material: alu`"),
         ("zones:", "hardware: {one: {use: slot nut M8}, two: {use: slot nut M8}}\nzones:", "hardware.two",
@@ -118,7 +118,7 @@ def passed_over(text: str) -> tuple[Finding, ...]:
         ("zones:", "hardware: {one: {use: caster 100}, two: {use: caster 100}}\nzones:", "hardware.two",
          "`base.casters: two`"),
         ("zones:", "totes: {bin: {use: tote 145}}\nzones:", "totes.bin", "`{totes: bin}` in the `stack` of a bay"),
-        ("zones:", "packs: {slide scrw: {pack: 100}}\nzones:", "packs.slide scrw", "one of these names"),
+        ("zones:", "packs: {slide scrw: {pack: 100}}\nzones:", "packs.slide scrw", "Or delete the entry."),
     ],
 )  # fmt: skip
 def test_what_nothing_uses_is_told_with_the_key_that_could(

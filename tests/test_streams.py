@@ -182,7 +182,7 @@ def test_out_never_takes_the_place_of_the_spec(out: str, capsys: pytest.CaptureF
     before = sorted(Path().iterdir())
     assert main(["figures", "mine.yml", "--out", out]) == 2
     assert re.fullmatch(
-        r"bench-manual: .*(cannot be written|is what this is made from).*\n", capsys.readouterr().err
+        r"bench-manual: .*(cannot be written|is the input of this command).*\n", capsys.readouterr().err
     )
     assert Path("mine.yml").read_text(encoding="utf-8") == STARTER
     assert sorted(Path().iterdir()) == before

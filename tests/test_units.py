@@ -47,7 +47,7 @@ NO_NUMBERS = {
     "3/0": "0 below its line",
     "23 58/8": "less than 1",
     "1 200": "'200' is not understood",
-    "5 mm": "a number alone",
+    "5 mm": "a number without a unit",
     "1.5/2": "not understood",
     "0x10": "not understood",
     "٣": "no number here",
@@ -85,8 +85,8 @@ LENGTHS = {
 }
 
 NO_LENGTHS = {
-    "5 kg": "kg measures mass, not length",
-    "5 s": "s measures time, not length",
+    "5 kg": "kg is a unit of mass, not of length",
+    "5 s": "s is a unit of time, not of length",
     "600 MM": "did you mean 'mm'?",
     "23 inn": "did you mean 'in'?",
     "2 milimeters": "did you mean 'millimeters'?",
@@ -129,18 +129,18 @@ QUANTITY_CASES = [
 
 NO_QUANTITIES = [
     ("20", "mass", "write a unit, for instance 20 kg"),
-    ("20 mm", "mass", "mm measures length, not mass"),
+    ("20 mm", "mass", "mm is a unit of length, not of mass"),
     ("20 lb", "force", "write lbf"),
     ("20 kg", "force", "write kgf"),
     ("20 kgs", "mass", "did you mean 'kg'?"),
     ("20 KG", "mass", "did you mean 'kg'?"),
-    ("20 s", "mass", "s measures time"),
-    ("20 kg/", "mass", "is no unit"),
+    ("20 s", "mass", "s is a unit of time"),
+    ("20 kg/", "mass", "is not a unit"),
     ("10e6 psi", "modulus", "scientific"),
-    ("1 200 kg", "mass", "is no unit"),
-    ("9.5 cm^44", "second moment", "is no unit"),
-    ("5 kg*kg", "mass", "measures something else"),
-    ("5 __import__('os')", "mass", "is no unit"),
+    ("1 200 kg", "mass", "is not a unit"),
+    ("9.5 cm^44", "second moment", "is not a unit"),
+    ("5 kg*kg", "mass", "is a unit of something else"),
+    ("5 __import__('os')", "mass", "is not a unit"),
 ]
 
 

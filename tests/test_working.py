@@ -426,5 +426,5 @@ def test_a_root_keeps_what_stands_under_it() -> None:
     diagonal = root(one**2 + other**2)
     assert diagonal == 5 and UnitOf()(diagonal) == "mm"
     assert {given.name for given, _ in givens(diagonal)} == {"one side", "other side"}
-    with pytest.raises(ValueError, match="no square"):
+    with pytest.raises(ValueError, match="not a square"):
         square_root("mm")

@@ -86,11 +86,9 @@ def describe(blockage: Blockage) -> str:
     culprits = " and ".join(blockage.culprits[:2])
     closed_by = blockage.closed_by.name
     where = "" if closed_by in blockage.culprits else f" of the {closed_by}"
-    verb = "stands" if len(blockage.culprits) == 1 else "stand"
-    free = f"after step “{last}” it was still free" if last else "it was never free"
-    return (
-        f"{blockage.motion.name} cannot go in at step “{step}”: {culprits}{where} {verb} in its way; {free}"
-    )
+    verb = "blocks" if len(blockage.culprits) == 1 else "block"
+    free = f"it was still free after step “{last}”" if last else "it was never free"
+    return f"{blockage.motion.name} cannot go in at step “{step}”: {culprits}{where} {verb} it; {free}"
 
 
 class _Names:
@@ -144,10 +142,10 @@ def _unknown(loaded: LoadedSpec, names: _Names) -> Iterator[Finding]:
             yield Finding(
                 Code.UNKNOWN_NAME,
                 Severity.ERROR,
-                "nothing of this name is placed",
+                "this bench has no part, group or step with this name",
                 loaded.where("assembly", *path),
                 found=name,
-                allowed="a part's mark, a group, a step, an end frame, `top grid`",
+                allowed="a part's mark, a group, a step, an end frame or `top grid`",
                 nearest=nearest(name, names.known),
             )
 
@@ -156,9 +154,9 @@ def _contradiction(loaded: LoadedSpec, error: OrderError) -> Finding:
     return Finding(
         Code.ORDER_CONTRADICTION,
         Severity.ERROR,
-        f"these wishes go round in a circle: {' before '.join(error.names)}",
+        f"these wishes contradict each other: {' before '.join(error.names)}",
         loaded.where("assembly"),
-        allowed="wishes that can all be met",
+        advice="Take one of these wishes out.",
     )
 
 
@@ -166,8 +164,7 @@ def _blocked(loaded: LoadedSpec, blockage: Blockage) -> Finding:
     return Finding(
         Code.ORDER_BLOCKED,
         Severity.ERROR,
-        f"the order that the spec wishes cannot be built: {describe(blockage)}",
+        f"the order that the spec asks for cannot be built: {describe(blockage)}",
         loaded.where("assembly"),
-        found=blockage.motion.name,
-        allowed=f"before {blockage.closed_by.name}",
+        advice=f"Let {blockage.motion.name} go in before {blockage.closed_by.name}.",
     )

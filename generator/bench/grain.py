@@ -31,9 +31,9 @@ def wrong_grain(loaded: LoadedSpec, parts: Sequence[Part]) -> Iterator[Finding]:
             yield Finding(
                 Code.UNKNOWN_BOARD,
                 Severity.ERROR,
-                "no board of this bench has this mark or is of this group",
+                "this bench has no board with this mark and no such group of boards",
                 loaded.where("grain", name),
                 found=name,
-                allowed=f"a board's mark, or {groups}",
+                allowed=f"a board's mark, or one of {groups}",
                 nearest=nearest(name, names),
             )

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from generator.calculators.spacing import Share, divide, round_shares, starts
 from generator.codes import Code
-from generator.findings import Change, Finding, Severity, SpecError, dotted, nearest, with_changes
+from generator.findings import Change, Finding, Severity, SpecError, dotted, nearest, one_of, with_changes
 from generator.geometry import Span
 from generator.provenance import constant, rounded_down
 from generator.spec.load import LoadedSpec
@@ -168,14 +168,15 @@ def _levels(loaded: LoadedSpec, below: Below, faults: list[Finding]) -> Levels:
     lowest, highest = section, levels.top_rail_bottom - section
     if opening <= 0 or not lowest < end_rail <= highest:
         key = ("tray", "end_rail_bottom") if spec.tray.end_rail_bottom else ("bench", "height")
+        off = max(lowest - end_rail, end_rail - highest, -opening, Fraction(0))
+        way = "high" if off == end_rail - highest else "low"
         faults.append(
             loaded.fault(
                 Code.HEIGHT_SUM,
-                f"the heights do not fit: {below.parts}, top and two rails leave a frame of "
-                f"{loaded.say(frame_height)}, and the tray's rail at {loaded.say(end_rail)} misses by "
-                f"{loaded.say(max(lowest - end_rail, end_rail - highest, -opening, Fraction(0)))}",
+                f"the heights do not fit: {below.parts} and top leave a frame of {loaded.say(frame_height)}, and the "
+                f"tray's end rail at {loaded.say(end_rail)} is {loaded.say(off)} too {way}",
                 *key,
-                allowed=f"an end rail above {loaded.say(lowest)} and at most at {loaded.say(highest)}"
+                allowed=f"an end rail above {loaded.say(lowest)}, at {loaded.say(highest)} or lower"
                 if highest > lowest
                 else f"a higher bench, or lower {below.lower} and top",
             )
@@ -270,16 +271,16 @@ def _wrong_bays(loaded: LoadedSpec, zones: Sequence[ZonePlace]) -> list[Finding]
                 Finding(
                     Code.UNKNOWN_BAY,
                     Severity.ERROR,
-                    "no bay of this name was planned",
+                    "the plan has no bay with this name",
                     found.where,
                     name,
-                    ", ".join(widths),
+                    one_of(widths),
                     near,
                 )
             )
         elif abs(found.value - widths[name]) > FURTHEST_OFF:
             limit = f"within {loaded.say(FURTHEST_OFF)} of the planned {loaded.say(widths[name])}"
-            message = "this is too far from the plan to be that bay; measure again"
+            message = "this is too far from the planned width; measure the bay again"
             faults.append(
                 Finding(
                     Code.BAY_FAR_OFF, Severity.ERROR, message, found.where, loaded.say(found.value), limit
@@ -325,12 +326,13 @@ def _rounded_away(loaded: LoadedSpec, name: str, narrowest: Fraction) -> Finding
     assert rule is not None
     return loaded.fault(
         Code.NO_SIZE,
-        f"rounded to this step bay {name} has no width left",
+        f"this step rounds bay {name}, the narrowest, down to nothing",
         "bench",
         "round_shares",
         "step",
         found=loaded.say(rule.step),
-        allowed=f"at most {loaded.say(narrowest)}, the narrowest bay; 1 mm or 1/16 in is usual",
+        allowed=f"{loaded.say(narrowest)} or less",
+        advice="1 mm or 1/16 in is usual.",
     )
 
 
@@ -351,7 +353,7 @@ def _sum_fault(
         code,
         f"the {what} and {bars} do not add up to {loaded.say(total)}: {by}",
         *path,
-        allowed="sizes that add up exactly, or one of them as `share`",
+        allowed="sizes that add up exactly, or one of them `share`",
     )
 
 
@@ -365,10 +367,10 @@ def _too_close(
             changes = _onto(loaded, zones, a, b)
             fault = loaded.fault(
                 Code.LINES_TOO_CLOSE,
-                f"two posts' lines lie {loaded.say(b - a)} apart (left edges {loaded.say(a)} and "
+                f"two post lines are {loaded.say(b - a)} apart (left edges {loaded.say(a)} and "
                 f"{loaded.say(b)}), less than the bar's {loaded.say(section)}",
                 "zones",
-                allowed="lines that coincide, or lie at least one bar apart",
+                allowed="lines at the same place, or one bar or more apart",
                 advice=with_changes("Let the two lines coincide", changes) if changes else "",
             )
             faults.append(replace(fault, remedy=changes))

@@ -90,14 +90,16 @@ def eaten_by_notches(loaded: LoadedSpec, layout: Layout, parts: Sequence[Part]) 
     # the part of a notch that lies beyond the crossing bar's own width is the fault of what lies in the slot
     if fixing.in_slot and fixing.in_slot.length > layout.section:
         path: tuple[str | int, ...] = ("hardware", fixing.fastener, fixing.in_slot.key)
-        allowed = f"a {fixing.called} as long as the bar is wide, {loaded.say(layout.section)}, or shorter"
+        allowed = f"a {fixing.called} of {loaded.say(layout.section)} (the bar's width) or less"
     else:
         path = ("panels", "notch_clearance")
-        allowed = f"notches {loaded.say(over / 2 + SMALLEST)} smaller, or a panel as much larger"
+        allowed = (
+            f"such that each notch is {loaded.say(over / 2 + SMALLEST)} smaller, or the panel as much larger"
+        )
     yield Finding(
         Code.NO_SIZE,
         Severity.ERROR,
-        f"the notches of {part.mark} ({part.group}, {in_words(part.place)}) take {loaded.say(notch)} a corner and meet",
+        f"the notches of {part.mark} ({part.group}, {in_words(part.place)}) are {loaded.say(notch)} each and meet",
         loaded.where(*path),
         found=f"a panel of {loaded.say(part.length)} x {loaded.say(part.width)}",
         allowed=allowed,

@@ -24,10 +24,10 @@ def wrong_marks(loaded: LoadedSpec, parts: Sequence[Part]) -> Iterator[Finding]:
                 yield Finding(
                     Code.UNKNOWN_MARK,
                     Severity.ERROR,
-                    "no piece of this bench has this mark",
+                    "this bench has no piece with this mark",
                     loaded.record.where(at),
                     found=mark,
-                    allowed="a mark of the cut list",
+                    allowed="a mark from the cut list",
                     nearest=nearest(mark, by_mark),
                 )
         if entry.cut and entry.cut.mark in by_mark:
@@ -43,7 +43,7 @@ def _wrong_size(loaded: LoadedSpec, cut: CutPiece, part: Part) -> Iterator[Findi
     yield Finding(
         Code.WRONG_SIZES,
         Severity.ERROR,
-        f"{part.mark} has {'its length' if one else 'length and width'} to be measured",
+        f"{part.mark} is recorded with {'one size, its length' if one else 'two sizes, length and width'}",
         loaded.record.where((*cut.at, "size")),
         found=" x ".join(loaded.say(size) for size in cut.size),
         allowed="one length" if one else "length x width",

@@ -1,4 +1,4 @@
-"""Benches that cannot be: what the language can say but no one can build. Each is refused with its reason."""
+"""Benches that a spec can describe and nobody can build. Each is refused with its reason."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from generator.bench.stands import stand_kind
 from generator.bench.tops import top_kind
 from generator.calculators.spacing import Share
 from generator.codes import Code
-from generator.findings import Finding, Severity
+from generator.findings import Finding, Severity, one_of
 from generator.spec.load import LoadedSpec
 
 
@@ -32,20 +32,20 @@ def _walls(loaded: LoadedSpec) -> Iterator[Finding]:
     if "spine" in walls and zones == 1:
         yield loaded.fault(
             Code.WALL_WITHOUT_PLACE,
-            "a spine stands between two zones, and this bench has one",
+            "a spine is the wall between two zones, and this bench has only one zone",
             "panels",
             "walls",
             found="spine",
-            allowed="dividers, ends, back",
+            allowed="any of dividers, ends, back",
         )
     if "back" in walls and zones > 1:
         yield loaded.fault(
             Code.WALL_WITHOUT_PLACE,
-            "a back closes a bench of one zone; with several the rear zone opens to the rear",
+            "a back closes a bench of one zone; here the last zone opens to the rear",
             "panels",
             "walls",
             found="back",
-            allowed="dividers, ends, spine",
+            allowed="any of dividers, ends, spine",
         )
 
 
@@ -57,13 +57,13 @@ def _bay_names(loaded: LoadedSpec) -> Iterator[Finding]:
             if name in seen:
                 yield loaded.fault(
                     Code.NAME_TWICE,
-                    "two bays have one name",
+                    "two bays have the same name",
                     "zones",
                     zone,
                     "bays",
                     bay,
                     found=name,
-                    allowed="a name of its own",
+                    allowed="a name that no other bay has",
                 )
             seen.add(name)
 
@@ -83,12 +83,12 @@ def _remainder(loaded: LoadedSpec) -> Iterator[Finding]:
     if rule.remainder not in shares:
         yield loaded.fault(
             Code.NO_REMAINDER_BAY,
-            "the bay that takes the remainder must be one whose width is a share",
+            "the width of the bay that takes the remainder is not a share",
             "bench",
             "round_shares",
             "remainder",
             found=rule.remainder,
-            allowed=", ".join(shares) or "a bay whose width is a share",
+            allowed=one_of(shares) if shares else "a bay whose width is a `share`",
         )
 
 
@@ -98,12 +98,12 @@ def _stock_widths(loaded: LoadedSpec) -> Iterator[Finding]:
             if material.kind == "sheet" and stock.width is None:
                 yield loaded.fault(
                     Code.MISSING_KEY,
-                    "a sheet to buy needs its width",
+                    "this sheet has no width",
                     "materials",
                     name,
                     "stock",
                     index,
-                    allowed="length and width",
+                    advice="Write `length` and `width`.",
                 )
 
 
@@ -115,5 +115,5 @@ def unjoined(loaded: LoadedSpec, loose: Sequence[tuple[Part, str]]) -> Iterator[
             Severity.WARNING,
             f"the {end} end of {part.mark} ({part.name}) meets no bar",
             loaded.where("extra", "members", int(part.mark[1:]) - 1),
-            advice="Move it, or add the bar that it should end on.",
+            advice="Move the bar, or add a bar for it to end on.",
         )

@@ -104,7 +104,7 @@ def _washer(name: str, thickness: str, source: str) -> Washer:
 
 #: The plain washer under the head of a bolt of each thread. ISO 7089 and ASME B18.22.1, narrow; from memory.
 WASHERS = {
-    thread: _washer(f"{hole} x {thickness}", thickness, "ISO 7089, from memory")
+    thread: _washer(f"{hole} x {thickness}", thickness, "ISO 7089, not checked against the text")
     for thread, hole, thickness in (
         ("M4", "4.3", "0.8"),
         ("M5", "5.3", "1"),
@@ -114,7 +114,7 @@ WASHERS = {
         ("M12", "13", "2.5"),
     )
 } | {
-    thread: _washer(name, thickness, "ASME B18.22.1, from memory")
+    thread: _washer(name, thickness, "ASME B18.22.1, not checked against the text")
     for thread, name, thickness in (
         ("10-24", "No. 10", "1.2"),
         ("10-32", "No. 10", "1.2"),
@@ -126,11 +126,11 @@ WASHERS = {
 
 #: Lengths on the shelf (mm). ISO 888 for metric, eighths and quarters of an inch otherwise; from memory.
 METRIC_LENGTHS = tuple(
-    constant(n, f"bolt on the shelf, {n} mm long", "ISO 888, from memory")
+    constant(n, f"bolt on the shelf, {n} mm long", "ISO 888, not checked against the text")
     for n in (8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80)
 )
 INCH_LENGTHS = tuple(
-    constant(INCH * Fraction(n, 8), f"bolt on the shelf, {n}/8 in long", "common practice, from memory")
+    constant(INCH * Fraction(n, 8), f"bolt on the shelf, {n}/8 in long", "common practice, no source")
     for n in (3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20, 22, 24)
 )
 

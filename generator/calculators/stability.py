@@ -50,8 +50,8 @@ def load_to_tip(*, margin: KilogramMillimetres, distance: Millimetres) -> Kilogr
 
 STATICS = "statics of a rigid bench on equally soft supports"
 MEAN = "The mean of their places."
-SPREAD = "How far each stands from their middle, squared or one way times the other, added up."
-SLOPE = "By how much of the mass a support carries more for each millimetre that it stands farther out."
+SPREAD = "The distance of each from their middle, squared, or one direction times the other, added up."
+SLOPE = "How much more of the mass a support carries for each millimetre that it is farther out."
 WAYS = ("from the left", "from the front")
 
 #: A load smaller than this part of the mass is none.

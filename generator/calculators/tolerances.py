@@ -35,10 +35,10 @@ CLASS_M = CLASSES["m"]
 #: The smallest size that the table has a tolerance for (mm).
 LEAST_SIZE = Fraction(1, 2)
 
-_PLYWOOD_BELOW = constant("0.4", "thinner plywood, fixed part", "EN 315, from memory")
-_PLYWOOD_ABOVE = constant("0.2", "thicker plywood, fixed part", "EN 315, from memory")
-_MDF_THIN = constant("0.2", "thickness of MDF up to 19 mm", "EN 622-1, from memory")
-_MDF_THICK = constant("0.3", "thickness of MDF above 19 mm", "EN 622-1, from memory")
+_PLYWOOD_BELOW = constant("0.4", "thinner plywood, fixed part", "EN 315, not checked against the text")
+_PLYWOOD_ABOVE = constant("0.2", "thicker plywood, fixed part", "EN 315, not checked against the text")
+_MDF_THIN = constant("0.2", "thickness of MDF up to 19 mm", "EN 622-1, not checked against the text")
+_MDF_THICK = constant("0.3", "thickness of MDF above 19 mm", "EN 622-1, not checked against the text")
 
 
 def general_tolerance(length: Fraction, tolerance_class: str = "m") -> Fraction:

@@ -13,7 +13,9 @@ from generator.calculators.quantities import Kelvins, Millimetres, PerKelvin, Ra
 from generator.provenance import constant, formula, inexact
 
 #: Thermal expansion of aluminium (1/K). EN 1999-1-1, 3.2.5, from memory; alloy sheets give 23.0 to 23.5.
-ALUMINIUM = inexact(constant("0.000023", "expansion of aluminium", "EN 1999-1-1, from memory", "1/K"))
+ALUMINIUM = inexact(
+    constant("0.000023", "expansion of aluminium", "EN 1999-1-1, not checked against the text", "1/K")
+)
 
 
 @dataclass(frozen=True)

@@ -44,7 +44,11 @@ METRIC_LENGTHS = tuple(
     for n in (10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80)
 )
 INCH_LENGTHS = tuple(
-    constant(INCH * Fraction(n, 8), f"wood screw on the shelf, {n}/8 in long", "ASME B18.6.1, from memory")
+    constant(
+        INCH * Fraction(n, 8),
+        f"wood screw on the shelf, {n}/8 in long",
+        "ASME B18.6.1, not checked against the text",
+    )
     for n in (3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20, 24)
 )
 #: The inch screw that fittings and slides are drilled for where a metric one of this size is usual. Common practice.

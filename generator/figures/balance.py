@@ -24,7 +24,7 @@ from generator.provenance import constant, inexact, named
 #: Of a pair of slides, the part that goes out.
 MOVING = inexact(constant("1/2", "part of a pair of slides that goes out with the drawer", unit=""))
 
-MIDDLE = "Where the mass lies on the whole: each mass times its place, added up, over all of the mass."
+MIDDLE = "The centre of mass: each mass times its place, added up, divided by the whole mass."
 AXES = ("from the left", "from the front")
 
 
@@ -108,7 +108,7 @@ def combined_mass(rows: Sequence[PointMass], name: str) -> PointMass:
     """Several masses as one, at their common middle, under a name."""
     if len(rows) == 1:
         return replace(rows[0], group=name)
-    mass = named(sum(row.mass for row in rows), f"mass of {name}", "All of its masses together.", "statics")
+    mass = named(sum(row.mass for row in rows), f"mass of {name}", "The sum of its masses.", "statics")
 
     def middle(axis: int) -> float:
         place = sum(row.mass * row.at[axis] for row in rows) / mass

@@ -85,12 +85,12 @@ def _of_bar(
         if other.is_bar:
             yield from _twin(bar, other, off, actual, state)
         elif other.role is Role.TOP:
-            yield Following(other.mark, "stands out further beyond the frame by", abs(off), True, state)
+            yield Following(other.mark, "is further outside the frame by", abs(off), True, state)
         elif (
             other.role not in FOLLOW_THE_BAY and (room := _room(other, axis, off, beyond, bench)) is not None
         ):
             left = moved(room, off)
-            what = "room in its slots and at its shoulders" if other.tongues else "room at its ends"
+            what = "space in its slots and at its shoulders" if other.tongues else "space at its ends"
             yield Following(other.mark, what, left, left >= 0, state, _size(other, axis) + off)
     if axis == "x":
         yield from _bays(bench, bar, off)
@@ -132,7 +132,7 @@ def _bays(bench: Bench, rail: Part, off: Fraction) -> Iterator[Following]:
         beside = zone.y.low == row.high or zone.y.high == row.low
         for bay in zone.bays:
             if beside and bay.x.high == rail.box.x.high:
-                what = f"becomes {'narrower' if off < 0 else 'wider'} at this rail; what fills it follows its measure"
+                what = f"becomes {'narrower' if off < 0 else 'wider'} at this rail; measure it before you fill it"
                 yield Following(f"bay {bay.name}", what, off, True, "", measure=True)
 
 

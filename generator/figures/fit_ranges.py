@@ -25,9 +25,9 @@ from generator.spec.goods import Profile, Sheet
 #: What a good shop keeps (mm). Common practice, no source.
 BAR_LENGTH = constant("0.2", "how far a bar's length may be off")
 #: Half of what a measured sheet's six points lie apart, when the spec does not say (mm). Common practice, no source.
-MEASURED = constant("0.1", "how far a measured sheet strays from its mean")
+MEASURED = constant("0.1", "how far a measured sheet differs from its mean")
 
-TONGUE_TEST = "Cut a test tongue on scrap; it goes in by hand and stays up when the bar is turned over."
+TONGUE_TEST = "Cut a test tongue on scrap. It must go in by hand and stay in when you turn the bar over."
 BOTTOM_TEST = (
     "Push the panel home in one slot and mark it at the bar: the other end must still be in its slot."
 )

@@ -175,8 +175,8 @@ AXES = ("from the left", "from the front", "from below")
 #: What a field is called in one kind of row alone.
 _OWN_WORDS: Mapping[type, Mapping[str, str]] = {
     Balance: {
-        "empty": "place of the middle of the empty bench {2}",
-        "loaded": "place of the middle of the loaded bench {2}",
+        "empty": "centre of mass of the empty bench {2}",
+        "loaded": "centre of mass of the loaded bench {2}",
     },
     Stability: {
         "push": "moment of the pull",
@@ -185,7 +185,7 @@ _OWN_WORDS: Mapping[type, Mapping[str, str]] = {
         "margins_alone": "moment left with {0} open, only these loaded,",
     },
     Holds: {"behind": "distance behind the line", "moment": "holding moment"},
-    FitRow: {"worst": "clearance at worst, {4},", "likely": "likely clearance, {4},"},
+    FitRow: {"worst": "least clearance, {4},", "likely": "likely clearance, {4},"},
     Handling: {"recommended": "recommended mass"},
     Tightening: {
         "low": "least torque",

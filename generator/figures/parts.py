@@ -18,7 +18,9 @@ from generator.provenance import constant
 from generator.spec.chosen import ChosenGoods
 
 #: Aluminium, EN 1999-1-1 cl. 3.2.5 (from memory), kg/m³; for plates.
-ALUMINIUM = constant(2700, "density of aluminium", "EN 1999-1-1, 3.2.5, from memory", "kg/m^3")
+ALUMINIUM = constant(
+    2700, "density of aluminium", "EN 1999-1-1, 3.2.5, not checked against the text", "kg/m^3"
+)
 
 #: Side faces of a bar in turn round its axis.
 _ROUND = {

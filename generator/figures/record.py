@@ -68,16 +68,16 @@ def record_findings(loaded: LoadedSpec, record: BuildRecord) -> Iterator[Finding
         if row.verdict in ("as planned", "fits"):
             continue
         upset = [each.mark for each in row.consequences if not each.ok]
-        also = f" It also concerns {', '.join(upset)}." if upset else ""
+        also = f" It also changes {', '.join(upset)}." if upset else ""
         advice = (
             "Trim it to size."
             if row.verdict == "trim"
-            else "Cut it again, or build to it as the record page says."
+            else "Cut it again. Or build to it, as the page Build record says."
         )
         yield Finding(
             Code.CUT_OFF_SIZE,
             Severity.WARNING,
-            f"{row.mark} was cut off its size",
+            f"{row.mark} was cut to another size than planned",
             loaded.record.where((*places[row.mark], "size")),
             found=" x ".join(loaded.say(size) for size in row.actual),
             allowed=" x ".join(loaded.say(size) for size in row.planned),

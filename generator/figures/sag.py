@@ -38,10 +38,12 @@ from generator.provenance import constant, inexact
 from generator.spec.goods import Sheet
 
 #: No load, with its unit: a sum of loads goes on.
-NO_SPREAD = inexact(constant(0, "no load spread along the rail", "this sum looks at the other load", "N/mm"))
-NO_FORCE = inexact(constant(0, "no load in the middle", "this sum looks at the other load", "N"))
+NO_SPREAD = inexact(
+    constant(0, "no load spread along the rail", "this formula is for the other load", "N/mm")
+)
+NO_FORCE = inexact(constant(0, "no load in the middle", "this formula is for the other load", "N"))
 
-POINT = "load in the middle of a bar that lies on two supports"
+POINT = "load in the middle of a bar that rests on two supports"
 BOARD = "load in the middle of a board that ends at the bars around it; it runs over them, so it sags less"
 
 

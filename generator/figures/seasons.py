@@ -23,9 +23,9 @@ from generator.spec.goods import Sheet, Strip
 
 TABLE = "Wood Handbook, table 13-5"
 
-TOP_ADVICE = "Fix the top in its middle; the holes of all other brackets are longer by at least this."
-TONGUE_ADVICE = "The slots take it up: never glue a tongue."
-BAR_ADVICE = "The frame grows as one. Do not measure a bar that lay in the sun."
+TOP_ADVICE = "Fix the top in its middle. Make the holes of all other brackets longer by at least this."
+TONGUE_ADVICE = "The slots leave space for this. Never glue a tongue."
+BAR_ADVICE = "The whole frame grows. Do not measure a bar that was in the sun."
 
 
 def seasons(bench: Bench) -> Seasons:

@@ -25,10 +25,10 @@ def product(factors: Iterable[tuple[str, int]]) -> str:
 
 
 def square_root(unit: str) -> str:
-    """The unit of a square root: mm^2 gives mm. Raises ValueError for a unit that is no square."""
+    """The unit of a square root: mm^2 gives mm. Raises ValueError for a unit that is not a square."""
     powers = _powers(unit)
     if any(power % 2 for _, power in powers):
-        raise ValueError(f"{unit} is no square")
+        raise ValueError(f"{unit} is not a square")
     return product((symbol, power // 2) for symbol, power in powers)
 
 

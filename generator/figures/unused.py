@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from generator.codes import Code
 from generator.figures.rows.hardware import HardwareRow
-from generator.findings import Finding, Severity, nearest
+from generator.findings import Finding, Severity, nearest, one_of
 from generator.spec.load import LoadedSpec
 from generator.spec.references import REFERENCES, Reference, values
 
@@ -34,11 +34,10 @@ def _goods(loaded: LoadedSpec) -> Iterator[Finding]:
             yield Finding(
                 Code.UNUSED_NAME,
                 Severity.WARNING,
-                f"nothing uses this {kind}",
+                f"the bench does not use this {kind}",
                 loaded.where(section, name),
                 found=name,
-                allowed=", ".join(each.key for each in fits if "*" not in each.steps),
-                advice=f"Write {_place(loaded, fits, section, name)}, or take the entry out.",
+                advice=f"Write {_place(loaded, fits, section, name)}, or delete the entry.",
             )
 
 
@@ -50,7 +49,7 @@ def _place(loaded: LoadedSpec, fits: Sequence[Reference], section: str, name: st
     card = loaded.typical.get((section, name))
     alike = [each for each in fixed if card and _card(loaded, each) == card]
     first, *others = alike or fixed
-    also = f" (and where it is meant: {', '.join(each.key for each in others)})" if others else ""
+    also = f" (or {', '.join(each.key for each in others)})" if others else ""
     return f"`{first.key}: {name}`{also}"
 
 
@@ -67,10 +66,10 @@ def _packs(loaded: LoadedSpec, rows: Sequence[HardwareRow]) -> Iterator[Finding]
             yield Finding(
                 Code.UNKNOWN_HARDWARE,
                 Severity.WARNING,
-                "this bench has no hardware of this name",
+                "this bench has no hardware with this name",
                 loaded.where("packs", name),
                 found=name,
-                allowed=", ".join(names),
+                allowed=one_of(names),
                 nearest=nearest(name, names),
-                advice="Write one of these names, or take the entry out.",
+                advice="Or delete the entry.",
             )

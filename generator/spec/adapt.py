@@ -49,14 +49,17 @@ def _with(text: str, path: str, value: str) -> str:
     try:
         read_document(text, "")
     except SpecError as error:
-        reason = "after the changes before it, the text is no YAML"
+        reason = "the changes before this one broke the text of the spec"
         raise _PathError(reason, error.findings[0].message) from None
     node = yaml.compose(text, Loader=yaml.BaseLoader)  # what the reader takes, the parser takes
     rest, written = path, _written(value)
     shared = _shared(node)
     while True:
         if id(node) in shared:
-            raise _PathError("this value is shared by a name (& and *); write it out first", rest)
+            raise _PathError(
+                "this value is used in several places by its name (& and *); write it out in each place first",
+                rest,
+            )
         if isinstance(node, yaml.MappingNode):
             key, below, rest = _key(node, rest)
             if below is None:
@@ -65,10 +68,13 @@ def _with(text: str, path: str, value: str) -> str:
         elif isinstance(node, yaml.SequenceNode):
             match = _STEP.match(rest)
             if match is None or int(match[1]) >= len(node.value):
-                raise _PathError(f"this is a list of {len(node.value)}; write its place as [0]", rest)
+                raise _PathError(
+                    f"this is a list of {len(node.value)}; write the place of an item, such as [0] for the first",
+                    rest,
+                )
             node, rest = node.value[int(match[1])], rest[match.end() :].removeprefix(".")
         else:
-            raise _PathError("a single value stands here, with nothing below it", rest)
+            raise _PathError("this is a single value and has no keys", rest)
         if not rest:
             return _put_over(text, node, written)
         if isinstance(node, yaml.ScalarNode) and node.value in ("", "~", "null"):
@@ -104,7 +110,7 @@ def _key(node: yaml.MappingNode, rest: str) -> tuple[str, yaml.Node | None, str]
         raise _PathError("a key is missing here", rest, nearest(rest, names))
     left = rest[len(name) :].removeprefix(".")
     if left.startswith("["):
-        raise _PathError("there is no such list", name, nearest(name, names))
+        raise _PathError("the spec has no such list", name, nearest(name, names))
     return name, None, left
 
 
@@ -112,7 +118,7 @@ def _nested(rest: str, written: str) -> str:
     """The value inside the keys that are still to come."""
     for name in reversed(rest.split(".") if rest else []):
         if not name or "[" in name:
-            raise _PathError("there is no such list", name or rest)
+            raise _PathError("the spec has no such list", name or rest)
         written = f"{{{_written(name)}: {written}}}"
     return written
 
@@ -120,7 +126,7 @@ def _nested(rest: str, written: str) -> str:
 def _put_over(text: str, node: yaml.Node, written: str) -> str:
     start, end = node.start_mark.index, node.end_mark.index
     if isinstance(node, yaml.CollectionNode) and not node.flow_style:
-        raise _PathError("this is a block of lines; set the keys in it one by one", "a block")
+        raise _PathError("this value fills several lines; set each of its keys by itself", "")
     # an empty value begins where its key's colon ends
     space = " " if start == end and text[start - 1 : start] == ":" else ""
     return f"{text[:start]}{space}{written}{text[end:]}"

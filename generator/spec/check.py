@@ -9,7 +9,7 @@ from collections.abc import Collection, Mapping
 from typing import Any
 
 from generator.codes import Code
-from generator.findings import Finding, Severity, nearest
+from generator.findings import Finding, Severity, nearest, one_of
 from generator.spec.document import Document
 from generator.spec.references import REFERENCES, Path, Reference, kind_of, values
 
@@ -51,9 +51,11 @@ def _check_reference(
     if name in wanted or (name in entries and not kind_of(entries[name])):
         return []
     what = " or ".join(kinds) or "tote"
-    message = f"no {what} of this name in `{section}`"
+    message = f"`{section}` has no {what} with this name"
     if name in entries:
-        message = f"this must name a {what}, but `{section}.{name}` is a {kind_of(entries[name])}"
+        message = (
+            f"`{section}.{name}` is of the kind {kind_of(entries[name])}, and this key needs the kind {what}"
+        )
     return [
         Finding(
             Code.UNKNOWN_NAME,
@@ -61,9 +63,9 @@ def _check_reference(
             message,
             document.where(path),
             found=name,
-            allowed=", ".join(wanted) or f"a {what} that `{section}` defines",
+            allowed=one_of(wanted) if wanted else f"the name of a {what} under `{section}`",
             nearest=nearest(name, wanted),
-            advice="To have none, leave the key out."
+            advice="If you want none, leave the key out."
             if path[-1] in WITHOUT and name.casefold() in NONE
             else "",
         )
@@ -83,10 +85,10 @@ def _check_twice(data: Mapping[str, Any], document: Document) -> list[Finding]:
                     Finding(
                         Code.NAME_TWICE,
                         Severity.ERROR,
-                        f"two {what}s have one name (the first in line {line})",
+                        f"two {what}s have the same name (the first is in line {line})",
                         document.where(path),
                         found=name,
-                        allowed="a name of its own",
+                        allowed="a name that no other has",
                     )
                 )
             first.setdefault(name, path)

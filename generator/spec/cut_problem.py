@@ -24,7 +24,7 @@ from typing import Any
 from generator.calculators.cutting.bars import BarPiece, BarStock
 from generator.calculators.cutting.sheets import BreakDown, SheetPiece, SheetStock
 from generator.codes import Code
-from generator.findings import Finding, Severity, SpecError, Where, nearest
+from generator.findings import Finding, Severity, SpecError, Where, nearest, one_of
 from generator.spec.document import Document, KeyPath
 from generator.spec.reader import read_document
 from generator.units.format import format_inch, format_mm
@@ -109,32 +109,32 @@ class _ProblemReader:
     def problem(self) -> CutProblem:
         self._check_keys((), self.data, KEYS)
         if self.units not in ("mm", "in"):
-            self._fault(Code.NOT_A_CHOICE, ("units",), "this is not one of the choices", self.units, "mm, in")
+            self._fault(
+                Code.NOT_A_CHOICE, ("units",), "this is not one of the choices", self.units, "mm or in"
+            )
             self.units = "mm"
         of_sheets = self.data.get("sheets") is not None
         if of_sheets == (self.data.get("stock") is not None):
-            message = "give `stock` for bars or `sheets` for sheets, one of them"
+            message = "this file needs either `stock` (for bars) or `sheets`"
             self._fault(Code.MISSING_KEY if not of_sheets else Code.TWO_KINDS, ("stock",), message)
             raise SpecError(self.findings)
         kerf = self._length(("kerf",), self.data.get("kerf", "0"), zero=True)
         if kerf > WIDEST_KERF:
-            most = f"0 to {self._say(WIDEST_KERF)}"
-            self._fault(
-                Code.BAD_LENGTH, ("kerf",), "no saw cuts as wide as this", str(self.data["kerf"]), most
-            )
+            most = f"from 0 to {self._say(WIDEST_KERF)}"
+            self._fault(Code.BAD_LENGTH, ("kerf",), "no saw blade is this wide", str(self.data["kerf"]), most)
         trim = self._length(("trim",), self.data.get("trim", "0"), zero=True)
         stages = self._number(("stages",), self.data.get("stages"), 2, 20, None)
         breaking = self._break_down()
         if not of_sheets:
             for key in ("stages", "break_down"):
                 if self.data.get(key) is not None:
-                    self._fault(Code.NOT_FOR_BARS, (key,), "this is for sheets; bars have no such limit")
+                    self._fault(Code.NOT_FOR_BARS, (key,), "this key is for sheets only")
         stock = self._entries("sheets" if of_sheets else "stock", "sheets" if of_sheets else "stock")
         pieces = self._entries("pieces", "sheet pieces" if of_sheets else "bar pieces")
         made = [self._sheet(*entry) if of_sheets else self._bar(*entry) for entry in stock]
         cut = [self._sheet_piece(*entry) if of_sheets else self._bar_piece(*entry) for entry in pieces]
         if sum(piece.count for piece in cut) > MOST_PIECES:
-            self._fault(Code.TOO_MANY, ("pieces",), "too many pieces in all", "", f"at most {MOST_PIECES}")
+            self._fault(Code.TOO_MANY, ("pieces",), "too many pieces in total", "", f"{MOST_PIECES} or fewer")
         if of_sheets and not self.findings:
             self._check_sheets(made, cut, kerf, breaking)
         if self.findings:
@@ -169,9 +169,9 @@ class _ProblemReader:
             message = "this breaks a sheet down into too many parts"
             self._fault(Code.BAD_LENGTH, ("break_down", "max_length"), message, found, least)
         if breaking is not None and 2 * breaking.allowance > breaking.longest:
-            most = f"0 to {self._say(breaking.longest / 2)}, half of max_length"
+            most = f"from 0 to {self._say(breaking.longest / 2)}, half of max_length"
             found = str(self.data["break_down"].get("allowance"))
-            message = "this allowance leaves too little of a part"
+            message = "this allowance is too large for the parts"
             self._fault(Code.BAD_LENGTH, ("break_down", "allowance"), message, found, most)
         laid = [each for each in pieces if isinstance(each, SheetPiece)]
         across = _longest_row(
@@ -180,8 +180,8 @@ class _ProblemReader:
         up = _longest_row([(_least(each)[1] + kerf, each.count) for each in laid], max(y for _, y in sides))
         if across + up > LONGEST_ROW:
             smallest = min(range(len(laid)), key=lambda place: min(laid[place].width, laid[place].height))
-            message = "the pieces are so small that too many lie one after the other on a sheet"
-            most = f"at most {LONGEST_ROW}; cut strips of them first"
+            message = "these pieces are too small: too many fit in one row on a sheet"
+            most = f"{LONGEST_ROW} or fewer; plan strips first, then the pieces from the strips"
             self._fault(Code.TOO_LARGE_A_PROBLEM, ("pieces", smallest), message, str(across + up), most)
 
     def _say(self, length: Fraction) -> str:
@@ -195,10 +195,8 @@ class _ProblemReader:
         if isinstance(rule, dict):
             self._check_keys(("break_down",), rule, ("max_length", "allowance"))
         if not isinstance(rule, dict) or rule.get("max_length") is None:
-            form = "{max_length, allowance}"
-            self._fault(
-                Code.MISSING_KEY, ("break_down",), "the longest part for the fence is missing", "", form
-            )
+            message = "`max_length`, the longest part for the fence, is missing"
+            self._fault(Code.MISSING_KEY, ("break_down",), message)
             return None
         longest = self._length(("break_down", "max_length"), rule["max_length"], zero=False)
         allowance = self._length(("break_down", "allowance"), rule.get("allowance", "0"), zero=True)
@@ -209,15 +207,15 @@ class _ProblemReader:
         names, required = ENTRIES[kind]
         listed = self.data.get(key)
         if not isinstance(listed, list) or not listed:
-            self._fault(Code.TOO_FEW, (key,), f"`{key}` must be a list with at least one entry")
+            self._fault(Code.TOO_FEW, (key,), f"`{key}` has no entries")
             return []
         if len(listed) > MOST_ENTRIES:
             self._fault(
                 Code.TOO_LARGE_A_PROBLEM,
                 (key,),
-                f"too many entries in `{key}`; put equal sizes in one",
+                f"too many entries in `{key}`; write equal sizes as one entry with a count",
                 str(len(listed)),
-                f"at most {MOST_ENTRIES}",
+                f"{MOST_ENTRIES} or fewer",
             )
             return []
         entries = []
@@ -236,14 +234,14 @@ class _ProblemReader:
                 self._fault(
                     Code.NOT_AN_ENTRY,
                     path,
-                    "this entry is not understood",
+                    "this entry cannot be understood",
                     "",
-                    f"{form} or these names as keys",
+                    f"{form}, or a group with these keys",
                 )
                 continue
             missing = [name for name in names[:required] if found.get(name, ((), None))[1] is None]
             for name in missing:
-                self._fault(Code.MISSING_KEY, path, "this key is required", "", name)
+                self._fault(Code.MISSING_KEY, path, f"`{name}` is missing")
             if not missing:
                 entries.append((path, found))
         return entries
@@ -267,7 +265,7 @@ class _ProblemReader:
         word = str(text).casefold() if text is not None else "0"
         if word not in ("0", "1", "no", "yes", "false", "true"):
             self._fault(
-                Code.NOT_A_CHOICE, place, "this is not one of the choices", str(text), "0, 1, no, yes"
+                Code.NOT_A_CHOICE, place, "this is not one of the choices", str(text), "one of 0, 1, no, yes"
             )
         return SheetPiece(sides[0], sides[1], self._count(path, entry), word in ("1", "yes", "true"))
 
@@ -288,7 +286,7 @@ class _ProblemReader:
             try:
                 price = parse_number(str(text))
             except UnitError as error:
-                self._fault(Code.BAD_NUMBER, place, error.reason, str(text), "a number, 0 or more")
+                self._fault(Code.BAD_NUMBER, place, error.reason, str(text), "a number of 0 or more")
         if price < 0 or (price == 0 and limit is None):
             self._fault(Code.BAD_NUMBER, place, "stock without a price needs a limit", str(text), "above 0")
         return price, limit
@@ -319,7 +317,9 @@ class _ProblemReader:
             return default
         word = str(text)
         if not word.isascii() or not word.isdigit() or not least <= int(word[:9]) <= most or len(word) > 9:
-            self._fault(Code.BAD_NUMBER, path, "this is no whole number in range", word, f"{least} to {most}")
+            self._fault(
+                Code.BAD_NUMBER, path, "this is not a whole number in range", word, f"from {least} to {most}"
+            )
             return default if default is not None else least
         return int(word)
 
@@ -333,7 +333,7 @@ class _ProblemReader:
                         "no such key",
                         self.document.where((*path, key), of_key=True),
                         found=key,
-                        allowed=", ".join(known),
+                        allowed=one_of(known),
                         nearest=nearest(key, known),
                     )
                 )

@@ -1,4 +1,4 @@
-"""What is asked of the bench: limits of sag and weight, the way out of the shop, the shop's climate.
+"""Limits that the bench must keep: sag, weight, doors on its way out, the climate of the shop.
 
 Lengths are exact millimetres, masses kilograms, forces newtons. Defaults are common practice, no source.
 """
@@ -16,35 +16,35 @@ from generator.spec.item import Node
 
 
 class Limits(Node):
-    """Limits: what the loaded bench may do, what people lift, which doors the parts must pass."""
+    """Limits: how far the loaded bench may sag, what people lift, which doors the parts must pass."""
 
     top_force: Force = Fraction(500)
-    """Load in the middle of a top bar, or of the board between two bars (N, lbf)."""
+    """Load for the sag of the top: a force in the middle of a top bar, or of the board between two bars (N, lbf)."""
     top_sag: Length = Fraction(3, 2)
-    """How far bars and board may sag under it."""
+    """How far bars and board may sag under `top_force`."""
     rail_sag: Divisor = Fraction(500)
-    """A base rail may sag by its span between two supports, divided by this."""
+    """A base rail may sag by its span between two supports, divided by this number."""
     shelf_sag: Divisor = Fraction(300)
-    """A shelf or a drawer's bottom may sag by its span, divided by this."""
+    """A shelf or drawer bottom may sag by its span, divided by this number."""
     lift_one: Mass = Fraction(25)
-    """What one person lifts; twice as much for two, and no more without blocks or a hoist."""
+    """Mass that one person lifts. Two people lift twice as much; more needs blocks or a hoist."""
     door: tuple[Length, Length] = (Fraction(800), Fraction(2000))
-    """Clear [width, height] of the narrowest door on the way."""
+    """Clear [width, height] of the narrowest door on the way out of the shop."""
     van: tuple[Length, Length, Length] = (Fraction(2400), Fraction(1500), Fraction(1200))
-    """Inside [length, width, height] of what carries the bench."""
+    """Inside [length, width, height] of the van that moves the bench."""
 
 
 class Climate(Node):
-    """The shop's extremes over a year, for what wood and bars do by themselves."""
+    """Extremes in the shop over a year, for the movement of wood and bars."""
 
     coldest: Celsius = Fraction(10)
-    """Degrees Celsius."""
+    """Lowest temperature in the shop, in degrees Celsius."""
     warmest: Celsius = Fraction(30)
-    """Degrees Celsius."""
+    """Highest temperature in the shop, in degrees Celsius."""
     driest: Humidity = Fraction(35)
-    """Relative humidity in per cent, over weeks; a wet day does not count."""
+    """Lowest relative humidity in per cent that lasts for weeks."""
     dampest: Humidity = Fraction(65)
-    """Relative humidity in per cent, over weeks."""
+    """Highest relative humidity in per cent that lasts for weeks. A wet day does not count."""
 
     @model_validator(mode="after")
     def _in_order(self) -> Climate:
@@ -54,9 +54,9 @@ class Climate(Node):
                     Code.CLIMATE,
                     "{message}",
                     {
-                        "message": f"{low} lies above {high}",
+                        "message": f"`{low}` is higher than `{high}`",
                         "found": f"{float(getattr(self, low)):g} and {float(getattr(self, high)):g}",
-                        "allowed": f"{low} at most as high as {high}",
+                        "allowed": "the lower value first",
                     },
                 )
         return self

@@ -12,7 +12,7 @@ from pydantic import BaseModel, Tag, ValidationError
 from pydantic_core import ErrorDetails
 
 from generator.codes import Code
-from generator.findings import Finding, Severity, Where, nearest
+from generator.findings import Finding, Severity, Where, nearest, one_of
 from generator.spec.document import Document
 from generator.spec.schema import Spec
 
@@ -98,7 +98,7 @@ def _finding(
     context = detail.get("ctx", {})
     if kind == "missing":
         return _fault(
-            Code.MISSING_KEY, document.where(path), "this key is required", allowed=_required(detail["loc"])
+            Code.MISSING_KEY, document.where(path), "this key is missing", advice=_required(detail["loc"])
         )
     if kind == "extra_forbidden":
         keys = keys_at(detail["loc"][:-1])
@@ -107,16 +107,16 @@ def _finding(
             return _fault(
                 Code.BAD_LENGTH,
                 document.where(path, of_key=True),
-                "a comma is not read in a number; between braces it begins the next key",
+                "a decimal comma between braces begins the next key",
                 found=amount,
-                allowed=amount.replace(",", "."),
+                allowed=f"{amount.replace(',', '.')}, with a point",
             )
         return _fault(
             Code.UNKNOWN_KEY,
             document.where(path, of_key=True),
             "no such key",
             found=word,
-            allowed=", ".join(keys),
+            allowed=one_of(keys),
             nearest=_resembled(word, keys),
             advice=_homes(word),
         )
@@ -134,7 +134,7 @@ def _finding(
     return _fault(
         _CODES.get(kind, Code.WRONG_KIND),
         document.where(path),
-        _MESSAGES.get(kind, "this value does not fit"),
+        _MESSAGES.get(kind, "this value does not fit here"),
         found=found,
         allowed=allowed,
         nearest=nearest(found, _choices(context)),
@@ -160,7 +160,7 @@ def _homes(word: str) -> str:
     homes = sorted({above for above, keys in _groups() if word in keys})
     if not homes or len(homes) > MOST_HOMES:
         return ""
-    return f"It is a key of {' and of '.join(homes)}: move it there, and indent it like its neighbours."
+    return f"It is a key of {' and of '.join(homes)}: move it there and indent it like the lines beside it."
 
 
 @cache
@@ -173,7 +173,7 @@ def _groups() -> tuple[tuple[str, tuple[str, ...]], ...]:
         here = _plain(annotation)
         if isinstance(here, type) and issubclass(here, BaseModel):
             found.append(
-                (f"`{place}`" if place else "the spec itself, not indented", tuple(here.model_fields))
+                (f"`{place}`" if place else "the spec itself (not indented)", tuple(here.model_fields))
             )
             waiting += [
                 (f"{place}.{name}".lstrip("."), field.annotation) for name, field in here.model_fields.items()
@@ -203,13 +203,13 @@ _CODES = {
 }
 _MESSAGES = {
     "literal_error": "this is not one of the choices",
-    "union_tag_not_found": "this entry needs a `kind`, or `use:` with the name of a typical card",
+    "union_tag_not_found": "this entry has no `kind`",
     "union_tag_invalid": "no such kind",
-    "model_type": "this must be a group of keys (lines of `key: value`)",
-    "model_attributes_type": "this must be a group of keys (lines of `key: value`)",
-    "dict_type": "this must be a group of entries by name (lines of `name: …`)",
-    "tuple_type": "this must be a list",
-    "list_type": "this must be a list",
+    "model_type": "this is not a group of keys",
+    "model_attributes_type": "this is not a group of keys",
+    "dict_type": "this is not a group of named entries",
+    "tuple_type": "this is not a list",
+    "list_type": "this is not a list",
     "too_short": "this list is too short",
     "too_long": "this list is too long",
 }
@@ -218,19 +218,21 @@ _MESSAGES = {
 def _allowed(detail: ErrorDetails) -> str:
     context = detail.get("ctx", {})
     if "expected" in context:
-        return str(context["expected"]).replace("'", "")
+        return one_of(_choices(context))
     if "expected_tags" in context:
-        return str(context["expected_tags"]).replace("'", "")
+        return one_of(_choices(context))
     if detail["type"] == "too_short":
-        return f"at least {context['min_length']}"
+        return f"{context['min_length']} or more"
     if detail["type"] == "too_long":
-        return f"at most {context['max_length']}"
+        return f"{context['max_length']} or fewer"
     if detail["type"] in ("model_type", "model_attributes_type"):
-        return "the keys " + ", ".join(keys_at(detail["loc"]))
+        return f"lines of `key: value` with the keys {', '.join(keys_at(detail['loc']))}"
+    if detail["type"] == "dict_type":
+        return "lines of `name: {…}`, each with a name of your own"
     if detail["type"] in ("tuple_type", "list_type"):
-        return "items in [brackets], or each on a line that begins with `- `"
+        return "a list: items in [brackets], or each on a line that begins with `- `"
     if detail["type"] == "union_tag_not_found":
-        return "kind: " + ", ".join(_tags(_annotation_at(detail["loc"])))
+        return f"`kind:` with {one_of(_tags(_annotation_at(detail['loc'])))}; or `use:` with a typical card"
     return ""
 
 
@@ -249,12 +251,16 @@ def _shown(value: Any) -> str:
 
 
 def _required(loc: Path) -> str:
-    """The keys that a mapping must have, or what a short list lacks."""
+    """Advice: the keys that a mapping must have, or what a short list lacks."""
     model = _annotation_at(loc[:-1])
     if not (isinstance(model, type) and issubclass(model, BaseModel)):
-        return f"a list of {len(get_args(model))} values"
+        return f"Write a list of {len(get_args(model))} values."
     names = [name for name, field in model.model_fields.items() if field.is_required()]
-    return f"a value; required here: {', '.join(names)}"
+    return f"This group needs {_and(names)}."
+
+
+def _and(names: Sequence[str]) -> str:
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
 
 
 def real_path(loc: Path, data: Any) -> Path:

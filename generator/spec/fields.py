@@ -18,6 +18,7 @@ from generator.calculators.fasteners import THREADS
 from generator.calculators.spacing import Share
 from generator.calculators.wood_screws import SHANKS
 from generator.codes import Code
+from generator.findings import one_of
 from generator.units.parse import parse_length, parse_number, parse_quantity
 from generator.units.sizes import QUANTITIES, UnitError
 
@@ -60,7 +61,7 @@ def _text(value: Any, allowed: str) -> str:
     if isinstance(value, str) and value.strip():
         return value
     found = "nothing" if value is None or value == "" else f"a {_KINDS.get(type(value), 'value')}"
-    raise _fault(Code.WRONG_KIND, "this must be a single value", found, allowed)
+    raise _fault(Code.WRONG_KIND, "this needs a single value", found, allowed)
 
 
 _KINDS: dict[type, str] = {dict: "group of keys", list: "list"}
@@ -85,11 +86,11 @@ def _length(
         raise _fault(Code.BAD_LENGTH, fault.reason, text, allowed) from None
     if least is not None and (length < least or (above and length == least)):
         bound = "above 0" if above else "0 or more"
-        raise _fault(Code.OUT_OF_RANGE, "this length is too small", text, f"a length {bound}, at most 100 m")
+        raise _fault(Code.OUT_OF_RANGE, "this length is too small", text, bound)
     if 0 < abs(length) < LEAST_MM:
-        raise _fault(Code.OUT_OF_RANGE, "this length is too small", text, "at least 0.000000001 mm")
+        raise _fault(Code.OUT_OF_RANGE, "this length is too small", text, "0.000000001 mm or more")
     if abs(length) > MOST_MM:
-        raise _fault(Code.OUT_OF_RANGE, "this length is too large", text, "at most 100 m")
+        raise _fault(Code.OUT_OF_RANGE, "this length is too large", text, "100 m or less")
     return length
 
 
@@ -118,20 +119,23 @@ def _share_or_length(value: Any, info: ValidationInfo) -> Fraction | Share:
     except UnitError as fault:
         raise _fault(Code.BAD_SHARE, fault.reason, text, allowed) from None
     if not 0 < weight <= 1000:
-        raise _fault(Code.BAD_SHARE, "the weight of a share lies above 0 and at most at 1000", text, allowed)
+        raise _fault(Code.BAD_SHARE, "this share is out of range", text, "above 0, and `share 1000` or less")
     return Share(weight)
+
+
+A_NUMBER = "a number of 0 or more, such as 12.5 or 3/8"
 
 
 def _number(value: Any) -> Fraction:
     if isinstance(value, Fraction):
         return value
-    text = _text(value, "a number of 0 or more")
+    text = _text(value, A_NUMBER)
     try:
         number = parse_number(text)
     except UnitError as fault:
-        raise _fault(Code.BAD_NUMBER, fault.reason, text, "a number of 0 or more") from None
+        raise _fault(Code.BAD_NUMBER, fault.reason, text, A_NUMBER) from None
     if not 0 <= number <= 10**9:
-        raise _fault(Code.OUT_OF_RANGE, "this number is out of range", text, "0 to 1 000 000 000")
+        raise _fault(Code.OUT_OF_RANGE, "this number is out of range", text, "from 0 to 1 000 000 000")
     return number
 
 
@@ -158,7 +162,7 @@ def _whole_to(most: int, least: int = 1) -> Callable[[Any], int]:
         allowed = f"a whole number from {least} to {most}"
         text = _text(str(value) if isinstance(value, int) else value, allowed)
         if not re.fullmatch(r"\d{1,6}", text) or not least <= int(text) <= most:
-            raise _fault(Code.BAD_COUNT, "this must be a count", text, allowed)
+            raise _fault(Code.BAD_COUNT, "this is not a count", text, allowed)
         return int(text)
 
     return parse
@@ -169,7 +173,7 @@ def _flag(value: Any) -> bool:
         return value
     text = _text(value, "true or false").casefold()
     if text not in ("true", "false", "yes", "no"):
-        raise _fault(Code.BAD_FLAG, "this must be true or false", value, "true or false")
+        raise _fault(Code.BAD_FLAG, "this is neither true nor false", value, "true or false")
     return text in ("true", "yes")
 
 
@@ -188,9 +192,9 @@ def _quantity(kind: str, example: str) -> Callable[[Any], Fraction]:
         except UnitError as fault:
             raise _fault(Code.BAD_QUANTITY, fault.reason, text, allowed) from None
         if quantity < 0:
-            raise _fault(Code.OUT_OF_RANGE, f"a {kind} cannot be negative", text, allowed)
+            raise _fault(Code.OUT_OF_RANGE, f"this {kind} is negative", text, "0 or more")
         if quantity == 0 and kind in ABOVE_ZERO:
-            raise _fault(Code.OUT_OF_RANGE, f"a {kind} cannot be 0", text, allowed)
+            raise _fault(Code.OUT_OF_RANGE, f"this {kind} is 0", text, f"above 0, such as {example}")
         return quantity
 
     return parse
@@ -209,7 +213,7 @@ def _screw(value: Any) -> Screw:
     except UnitError as fault:
         raise _fault(Code.BAD_SCREW, fault.reason, text, allowed) from None
     if not 0 < size <= 500:
-        raise _fault(Code.BAD_SCREW, "this screw length cannot be", text, allowed)
+        raise _fault(Code.BAD_SCREW, "this screw length is out of range", text, "above 0 and 500 mm or less")
     return Screw(thread, size, text)
 
 
@@ -226,14 +230,14 @@ def _wood_screw(value: Any) -> Screw:
     except UnitError as fault:
         raise _fault(Code.BAD_SCREW, fault.reason, text, allowed) from None
     if not 0 < measured <= 200:
-        raise _fault(Code.BAD_SCREW, "this screw length cannot be", text, allowed)
+        raise _fault(Code.BAD_SCREW, "this screw length is out of range", text, "above 0 and 200 mm or less")
     return Screw(size, measured, text)
 
 
 def _thread(value: Any) -> str:
     text = _text(value, "a thread").strip()
     if text not in THREADS:
-        raise _fault(Code.BAD_THREAD, "unknown thread", text, ", ".join(THREADS))
+        raise _fault(Code.BAD_THREAD, "unknown thread", text, one_of(THREADS))
     return text
 
 
@@ -246,18 +250,18 @@ def _name(value: Any) -> str:
     text = " ".join(_text(value, "a short text").split())
     if len(text) > 200:
         raise _fault(
-            Code.TOO_LONG, "this text is too long", f"{len(text)} characters", "at most 200 characters"
+            Code.TOO_LONG, "this text is too long", f"{len(text)} characters", "200 characters or fewer"
         )
     return text
 
 
 def _inch_fraction(value: Any) -> int:
-    allowed = "1/2, 1/4, 1/8, 1/16, 1/32 or 1/64"
+    allowed = "one of 1/2, 1/4, 1/8, 1/16, 1/32, 1/64"
     if isinstance(value, int):
         return value
     text = _text(value, allowed).replace(" ", "")
     if text not in ("1/2", "1/4", "1/8", "1/16", "1/32", "1/64"):
-        raise _fault(Code.BAD_FRACTION, "this is no fraction of an inch rule", value, allowed)
+        raise _fault(Code.BAD_FRACTION, "an inch rule has no such fraction", value, allowed)
     return int(text[2:])
 
 

@@ -34,108 +34,115 @@ from generator.spec.stands import AnyStandGood
 
 
 class Stock(Node):
-    """One length or size to buy, or `on_hand` in the shop."""
+    """One length or size that you can buy, or that you have."""
 
     length: Length
-    """Length of the bar, strip or sheet."""
+    """Length of the bar, strip or sheet, such as 2440 mm."""
     width: Length | None = None
-    """Width of the sheet; bars and strips have none."""
+    """Width of the sheet, such as 1220 mm; bars and strips have none."""
     price: Number | None = None
-    """Of one piece, in any currency, the same for all entries."""
+    """Price of one piece. Use the same currency for all prices."""
     count: Count | None = None
-    """How many there are; without it, as many as you buy."""
+    """How many pieces there are. Default: as many as you need."""
     on_hand: Flag = False
-    """True for stock that you already have. It is not on the shopping list."""
+    """Write true for stock that you already have. It is not put on the shopping list."""
     lot: Words = ""
-    """Batch or delivery, in your own words."""
+    """Batch or delivery, in your own words, such as: delivery of May."""
 
 
 class Material(Node):
-    """What all materials have in common: the card they start from, the date of measuring, what is sold."""
+    """What all materials have in common."""
 
     use: Words = ""
-    """Name of a typical data card; its values are marked "measure yours"."""
+    """Name of a typical data card, such as `plywood 12`. Its values are marked "measure yours"."""
     label: Words = ""
-    """What it is, as a shop calls it: `birch plywood`. Its size is put before it, unless the label has a number."""
+    """What the shop calls it, such as `birch plywood`. Its size is put in front, unless the label has a number."""
     measured: Words = ""
-    """Date on which the values were measured."""
+    """Date on which you measured the values, such as 2026-10-28."""
     stock: tuple[Stock, ...] = ()
-    """What is sold, and what you have in the shop."""
+    """The lengths or sizes that you can buy, and what you have."""
 
 
 class Slot(Node):
     """The slot in each face of the bar, measured with calipers at a clean cut end."""
 
     opening: Length
-    """Width of the mouth between the two lips: the groove that a tongue slides in."""
+    """Width of the mouth between the two lips. The tongue slides in it."""
     depth: Length
-    """From the bar's face to the floor of the slot."""
+    """Depth from the face of the bar to the floor of the slot."""
     lip: Length
-    """Thickness of a lip, from the bar's face to the hollow behind it."""
+    """Thickness of a lip, from the face of the bar to the hollow behind it."""
     undercut: Length
     """Width of the hollow behind the lips, where a nut or clip sits."""
     tolerance: LengthOrZero = Fraction(1, 10)
-    """How far opening and depth stray either way along one lot (common practice)."""
+    """How far opening and depth differ, plus or minus, along one delivery (common practice)."""
 
 
 class Profile(Material):
     """A square bar with one slot in each face and a bore in its core, for the frame."""
 
     kind: Literal["profile"]
+    """Kind of the goods: profile."""
     section: Length
-    """Outside of the square, face to face."""
+    """Outside size of the square bar, face to face."""
     slot: Slot
     bore: Length
-    """Diameter of the core hole at a cut end, before it is tapped."""
+    """Diameter of the hole in the middle of a cut end, before it is tapped."""
     mass: MassPerLength
-    """Mass of a running metre (kg/m, lb/ft)."""
+    """Mass per length (kg/m, lb/ft)."""
     second_moment: SecondMoment
     """Second moment of area of the section, from the maker's table (cm^4, in^4)."""
     modulus: Modulus = Fraction(70000)
-    """Modulus of elasticity; 70 GPa is aluminium."""
+    """Modulus of elasticity. Aluminium has 70 GPa."""
 
 
 Grain = Literal["length", "width", "none"]
-"""The size of a board that its grain follows."""
+"""The size of a board along which its grain runs."""
 
 
 class Sheet(Material):
     """A board that is sold in sheets: plywood, MDF."""
 
     kind: Literal["sheet"]
+    """Kind of the goods: sheet."""
     thickness: Length
-    """Mean of six measured points, never the nominal one: tongues and rabbets are cut by it."""
+    """Mean of six measured points, never the nominal thickness. Tongues and rabbets are cut to it."""
     spread: LengthOrZero | None = None
-    """Largest less smallest of the six points. By default 0.2 mm, or what its standard allows if not measured."""
+    """Largest minus smallest of the six points. Default: 0.2 mm, or the tolerance of its standard if not measured."""
     density: Density
+    """Mass per volume."""
     modulus: Modulus = Fraction(9000)
-    """Modulus of elasticity in bending; 9 GPa is usual for plywood, 2.5 GPa for MDF (common practice)."""
+    """Modulus of elasticity in bending: usually 9 GPa for plywood, 2.5 GPa for MDF (common practice)."""
     grain: Grain = "length"
-    """Which size of a part its grain follows; `none` for boards without grain. Of a sheet it follows the `length`."""
+    """Along which size of a part the grain runs; `none` for boards without grain. On a sheet it is the `length`."""
 
 
 class Strip(Material):
     """Solid wood planed to a section, for packing strips, runners and cleats."""
 
     kind: Literal["strip"]
+    """Kind of the goods: strip."""
     thickness: Length
-    """As bought; packing strips are planed down to what the slides need, so buy them 2 mm thicker than that."""
+    """Thickness as bought. Packing strips are planed to the thickness in the cut list, so buy them 2 mm thicker."""
     width: Length
     """Width as bought."""
     density: Density
+    """Mass per volume."""
     species: Words = "yellow-poplar"
-    """Wood, for its movement with the seasons; an unknown one moves as the liveliest in the table."""
+    """Kind of wood, for its movement with the seasons. An unknown one is taken as the one that moves most."""
 
 
 class Angle(Material):
     """An equal angle, for the long edges of the tray."""
 
     kind: Literal["angle"]
+    """Kind of the goods: angle."""
     leg: Length
     """Outside width of either leg."""
     thickness: Length
     """Thickness of a leg."""
     density: Density = Fraction(2700)
+    """Mass per volume. Aluminium has 2700 kg/m^3."""
 
 
 def _kind(value: Any) -> Any:
@@ -155,84 +162,87 @@ class BarSaw(Node):
     """What is lost when bars, strips and angles are cut."""
 
     kerf: LengthOrZero = Fraction(4)
-    """Width of the cut, once a piece."""
+    """Width of the saw cut."""
     end_trim: LengthOrZero = Fraction(10)
-    """Cut off at both ends of a stock length."""
+    """Length that is cut off at both ends of each bar."""
     least_offcut: Length = Fraction(300)
-    """Off-cuts from this length on are kept and offered as stock; common practice, no source."""
+    """Off-cuts of this length or more are kept as stock (common practice)."""
 
 
 class BreakDownRule(Node):
-    """When a sheet is broken down by track saw before it goes to the fence."""
+    """When to cut a sheet into smaller parts with the track saw before it goes to the fence."""
 
     max_length: Length
-    """The longest part that you take to the fence."""
+    """Length of the longest part that you can cut at the fence, such as 1500 mm."""
     allowance: LengthOrZero = Fraction(5)
-    """By how much a part is left too long, for its final cut at the fence."""
+    """Extra length that is left on a part for its final cut at the fence."""
 
 
 class SheetSaw(Node):
     """What is lost when sheets are cut."""
 
     kerf: LengthOrZero = Fraction(3)
-    """Width of the cut."""
+    """Width of the saw cut."""
     edge_trim: LengthOrZero = Fraction(10)
-    """Cut off along all four edges of a stock sheet."""
+    """Width that is cut off along all four edges of each sheet."""
     stages: Stages | None = None
-    """How many runs of cuts in one direction there may be at most, as a panel saw asks for; 3 suits most."""
+    """How many stages of cuts a sheet may take, each in one direction. 3 suits most panel saws. Default: no limit."""
     break_down: BreakDownRule | None = None
-    """For sheets that are too long for the saw; leave it out when yours takes whole sheets."""
+    """For sheets that are too long for the saw. Leave it out if your saw takes whole sheets."""
     least_offcut: tuple[Length, Length] = (Fraction(300), Fraction(150))
-    """Off-cuts from this size on, lying either way, are kept and offered as stock; common practice, no source."""
+    """Off-cuts of this size or more, turned either way, are kept as stock (common practice)."""
 
 
 class Saws(Node):
-    """The cuts of your own saws."""
+    """What your saws cut away."""
 
     bar: BarSaw = Field(default_factory=BarSaw)
     sheet: SheetSaw = Field(default_factory=SheetSaw)
 
 
 class SlotNut(HardwareItem):
-    """A nut in the bar's slot, for the bolts of the stand's plates and of top brackets."""
+    """A nut in the slot of a bar, for the bolts of the plates below and of top brackets."""
 
     kind: Literal["slot nut"]
+    """Kind of the goods: slot nut."""
     thread: Thread
-    """Thread that the nut takes."""
+    """Thread of the nut."""
     height: Length
-    """Thickness of the nut along its bolt."""
+    """Thickness of the nut, along its bolt."""
     entry: Literal["slide-in", "roll-in"] = "slide-in"
-    """Whether the nut goes into the slot from the bar's end only, or anywhere along it."""
+    """How the nut goes into the slot: slide-in from the end of the bar, or roll-in anywhere."""
 
 
 class Bracket(HardwareItem):
-    """An angle that holds the top: one leg on the bar's inner side, the other under the top."""
+    """An angle that holds the top: one leg is on the inner side of the bar, the other under the top."""
 
     kind: Literal["bracket"]
+    """Kind of the goods: bracket."""
     size: tuple[Length, Length, Length]
-    """[along the bar, leg, thickness]; both legs are the same."""
+    """[length along the bar, leg, thickness]. Both legs are the same."""
     holes: Annotated[tuple[Length, ...], Field(min_length=1, max_length=20)]
-    """Holes for the wood screws in the leg under the top, each measured from the bar's side."""
+    """Holes for wood screws in the leg under the top. Each distance is from the side of the bar."""
     screw: WoodScrewField
-    """Wood screw into the top."""
+    """Wood screw from the bracket into the top."""
 
 
 class Slide(HardwareItem):
-    """A pair of drawer slides. Sizes are those of one slide, closed."""
+    """A pair of drawer slides. The sizes are those of one closed slide."""
 
     kind: Literal["slide"]
+    """Kind of the goods: slide."""
     length: Length
-    """Closed length; the boxes are as deep."""
+    """Length of the closed slide. The drawer boxes are as deep."""
     height: Length
-    """Height of the slide. Its axis is in the middle."""
+    """Height of the slide. The screws are in the middle of it."""
     thickness: Length
     """Thickness of the slide itself."""
     side_space: Length
-    """Space between packing and drawer box on each side, as the maker asks for it."""
+    """Space between packing strip and drawer box on each side, as the maker of the slide asks."""
     holes: Annotated[tuple[Length, ...], Field(min_length=1, max_length=20)]
-    """Screw holes, each from the slide's front end."""
+    """Screw holes. Each distance is from the front end of the slide."""
     rating: Mass
-    """Mass that a pair may carry."""
+    """Mass that one pair may carry."""
     travel: Length
     """How far the drawer comes out."""
 
@@ -248,36 +258,36 @@ AnyHardware = Annotated[
 
 
 class Pack(Node):
-    """How hardware without a card of its own is sold."""
+    """How hardware without a card is sold."""
 
     pack: PackSize | None = None
-    """Pieces in a pack; by default it is sold by the piece."""
+    """Pieces in a pack. Default: sold singly."""
     price: Number | None = None
-    """Of one pack, or of one piece where no pack is named."""
+    """Price of one pack, or of one piece without `pack`."""
 
 
 class ToteCard(Node):
     """A storage tote that hangs by its rim on two runners. Measure the tote, not the catalogue."""
 
     use: Words = ""
-    """Name of a typical data card; its values are marked "measure yours"."""
+    """Name of a typical data card, such as `plywood 12`. Its values are marked "measure yours"."""
     measured: Words = ""
-    """Date on which the values were measured."""
+    """Date on which you measured the values, such as 2026-10-28."""
     rim_width: Length
-    """Outside width over the rim, across the two runners."""
+    """Outside width of the rim, across the two runners."""
     body_width: Length
-    """Outside width of the body just below the rim, where it passes between the runners."""
+    """Outside width of the body just below the rim. It passes between the runners."""
     length: Length
-    """From front to back, over the rim."""
+    """Length from front to back, outside the rim."""
     height: Length
-    """From the underside to the top of the rim."""
+    """Height from the underside to the top of the rim."""
     rim_height: Length
-    """From the top of the rim down to its underside, which rests on the runners."""
+    """Height of the rim, from its top to its underside. The underside rests on the runners."""
     runner_gap: Length | None = None
-    """Clear width between the runners; by default midway between too tight and too little bearing."""
+    """Clear width between the runners. Default: the middle between too tight and too loose."""
     lift: Length = Fraction(12)
-    """Free height above a tote, to lift it clear of the next one."""
+    """Free height above a tote, to lift it out."""
     load: Mass = Fraction(10)
-    """Mass of what one tote holds."""
+    """Mass of the contents of one tote."""
     runner: Name | None = None
-    """Material of the runners; by default that of the packing strips."""
+    """Material of the runners: the name of a strip. Default: that of the packing strips."""

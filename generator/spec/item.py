@@ -19,12 +19,12 @@ class HardwareItem(Node):
     """What all bought fittings have in common."""
 
     use: Words = ""
-    """Name of a typical data card; its values are marked "measure yours"."""
+    """Name of a typical data card, such as `slide 500`. Its values are marked "measure yours"."""
     measured: Words = ""
-    """Date on which the values were measured."""
+    """Date on which you measured the values, such as 2026-10-28."""
     mass: Mass | None = None
-    """Mass of one piece (of one pair, for slides)."""
+    """Mass of one piece (of one pair, for slides), such as 0.02 kg."""
     pack: PackSize | None = None
-    """Pieces in a pack as it is sold; by default it is sold by the piece."""
+    """Pieces in a pack. Default: sold singly."""
     price: Number | None = None
-    """Of one pack, or of one piece where no pack is named."""
+    """Price of one pack, or of one piece without `pack`."""

@@ -13,7 +13,7 @@ from typing import Any
 
 from generator.codes import Code
 from generator.disk import readable
-from generator.findings import Finding, Severity, SpecError, Where
+from generator.findings import Finding, Severity, SpecError, Where, one_of
 from generator.spec.cards import Completed, complete
 from generator.spec.check import check_names
 from generator.spec.chosen import ChosenGoods, chosen_goods
@@ -160,10 +160,10 @@ def _unknown_cards(completed: Completed, document: Document) -> list[Finding]:
         Finding(
             Code.UNKNOWN_CARD,
             Severity.ERROR,
-            "no typical data card of this name",
+            "no typical data card has this name",
             document.where(card.path),
             found=card.name,
-            allowed=", ".join(card.allowed),
+            allowed=one_of(card.allowed),
             nearest=card.nearest,
         )
         for card in completed.unknown

@@ -15,7 +15,7 @@ from typing import Annotated, Any, get_args, get_origin
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from generator.codes import Code
-from generator.findings import Finding, Severity, Where, nearest
+from generator.findings import Finding, Severity, Where, nearest, one_of
 from generator.provenance import GivenValue, given
 from generator.spec.document import Document, KeyPath
 from generator.spec.record import MeasuredText, Record
@@ -129,7 +129,7 @@ def lay_over(
 def _quantity(spec: Spec, path: str) -> tuple[KeyPath, Fraction, Any]:
     """Key path, value and kind of the quantity that a path names. Raises _NoSuchError."""
     if path.startswith("zones"):
-        message = "bays and zones follow from the sums; a bay is measured by its clear width"
+        message = "the size of a bay or zone is calculated; measure the clear width of the bay instead"
         raise _NoSuchError(message, path, "bays.NAME.width")
     here: Any = spec
     kind: Any = None
@@ -141,7 +141,7 @@ def _quantity(spec: Spec, path: str) -> tuple[KeyPath, Fraction, Any]:
         key.append(step)
         here = getattr(here, str(step)) if isinstance(here, BaseModel) else here[step]
     if not isinstance(here, Fraction):
-        what = "the plan has no value of its own here" if here is None else "this is no quantity"
+        what = "the plan has no value here" if here is None else "this is not a quantity"
         raise _NoSuchError(f"{what}, so it cannot be measured", path, _keys_text(here))
     return tuple(key), here, kind
 
@@ -166,7 +166,7 @@ def _value(kind: Any, text: str, units: str) -> Fraction:
         value = TypeAdapter(kind).validate_python(text, context={"units": units})
     except ValidationError as error:
         context = error.errors(include_url=False)[0].get("ctx", {})
-        message = str(context.get("message", "this value does not fit"))
+        message = str(context.get("message", "this value does not fit here"))
         raise _NoSuchError(message, text, str(context.get("allowed", ""))) from None
     assert isinstance(value, Fraction)
     return value
@@ -178,7 +178,7 @@ def _step(here: Any, rest: str, path: str) -> tuple[str | int, str]:
         match = re.match(r"\[(\d{1,3})\](?:\.(?!$)|(?=\[)|$)", rest)
         if match and int(match[1]) < len(here):
             return int(match[1]), rest[match.end() :]
-        raise _NoSuchError("no such place in the list", path, f"[0] to [{len(here) - 1}]")
+        raise _NoSuchError("the list has no such place", path, f"from [0] to [{len(here) - 1}]")
     keys = _keys(here)
     for key in sorted(keys, key=len, reverse=True):
         if rest == key:
@@ -188,9 +188,7 @@ def _step(here: Any, rest: str, path: str) -> tuple[str | int, str]:
         if rest.startswith(f"{key}["):
             return key, rest[len(key) :]
     word = re.split(r"[.\[]", rest)[0]
-    raise _NoSuchError(
-        "no such quantity", path, ", ".join(keys) or "a quantity of the spec", nearest(word, keys)
-    )
+    raise _NoSuchError("the spec has no such quantity", path, _keys_text(here), nearest(word, keys))
 
 
 def _keys(here: Any) -> list[str]:
@@ -200,19 +198,22 @@ def _keys(here: Any) -> list[str]:
 
 
 def _keys_text(here: Any) -> str:
-    return ", ".join(_keys(here)) or "a length, mass or other quantity of the spec"
+    keys = _keys(here)
+    return one_of(keys) if keys else "a length, mass or other quantity of the spec"
 
 
 def _bay(text: MeasuredText, units: str) -> tuple[str, Fraction]:
     name, _, what = text.path.removeprefix("bays.").rpartition(".")
     if what != "width" or not name:
-        raise _NoSuchError("of a bay, its clear width is measured", text.path, "bays.NAME.width", "width")
+        raise _NoSuchError(
+            "only the clear width of a bay can be measured", text.path, "bays.NAME.width", "width"
+        )
     try:
         width = parse_length(text.text, units)
     except UnitError as error:
         raise _NoSuchError(error.reason, text.text, "a length") from None
     if width <= 0:
-        raise _NoSuchError("this length is too small", text.text, "a length above 0")
+        raise _NoSuchError("this length is too small", text.text, "above 0")
     return name, width
 
 

@@ -15,6 +15,7 @@ from pathlib import Path, PurePosixPath
 from PIL import ExifTags, Image, ImageOps, UnidentifiedImageError
 
 from generator.codes import Code
+from generator.findings import one_of
 
 __all__ = ["LONGEST_SIDE", "Photo", "PhotoError", "read_photo"]
 
@@ -59,27 +60,27 @@ def read_photo(folder: Path, name: str) -> Photo:
     path = _inside(folder, name)
     try:
         if not path.is_file():
-            raise PhotoError(Code.NO_FILE, "there is no such photo beside the spec")
+            raise PhotoError(Code.NO_FILE, "there is no such photo in the folder of the spec")
         with path.open("rb") as stream:
             data = stream.read(MOST_BYTES + 1)
     except OSError as error:
         raise PhotoError(Code.NOT_READABLE, f"this photo cannot be read: {error.strerror}") from None
     if len(data) > MOST_BYTES:
-        raise PhotoError(Code.TOO_LARGE, "this photo is too large", f"at most {MOST_BYTES // 10**6} MB")
+        raise PhotoError(Code.TOO_LARGE, "this photo is too large", f"{MOST_BYTES // 10**6} MB or less")
     return _picture(data, FORMATS[path.suffix.lower()])
 
 
 def _inside(folder: Path, name: str) -> Path:
     """Refuse what leaves the folder, also by a symbolic link, and what is no photo by its name."""
     plain = PurePosixPath(name)
-    below = "a path below the spec's folder, such as photos/frame.jpg"
+    below = "a path inside the folder of the spec, such as photos/frame.jpg"
     if plain.is_absolute() or ".." in plain.parts or set(name) & set("\\:"):
-        raise PhotoError(Code.OUTSIDE_THE_FOLDER, "a photo must lie in the spec's own folder", below)
+        raise PhotoError(Code.OUTSIDE_THE_FOLDER, "this photo is outside the folder of the spec", below)
     if plain.suffix.lower() not in FORMATS:
-        raise PhotoError(Code.NOT_A_PHOTO, "this is no kind of photo that is shown", ", ".join(FORMATS))
+        raise PhotoError(Code.NOT_A_PHOTO, "pages cannot show this kind of photo", one_of(FORMATS))
     path = folder / plain
     if not path.resolve().is_relative_to(folder.resolve()):
-        raise PhotoError(Code.OUTSIDE_THE_FOLDER, "a photo must lie in the spec's own folder", below)
+        raise PhotoError(Code.OUTSIDE_THE_FOLDER, "this photo is outside the folder of the spec", below)
     return path
 
 
@@ -92,7 +93,7 @@ def _picture(data: bytes, kind: str) -> Photo:
                     raise PhotoError(
                         Code.TOO_LARGE,
                         f"this photo is too large: {image.width} x {image.height} pixels",
-                        f"at most {MOST_PIXELS // 10**6} million pixels",
+                        f"{MOST_PIXELS // 10**6} million pixels or fewer",
                     )
                 image.draft(
                     None, (2 * LONGEST_SIDE, 2 * LONGEST_SIDE)
@@ -101,10 +102,10 @@ def _picture(data: bytes, kind: str) -> Photo:
                 return _bare(data, image) or _redrawn(image, kind)
     except (UnidentifiedImageError, OSError, SyntaxError, ValueError, struct.error) as error:
         raise PhotoError(
-            Code.BROKEN_PHOTO, "this photo is broken or of another kind", "JPEG or PNG"
+            Code.BROKEN_PHOTO, "this photo is broken, or is neither JPEG nor PNG", "a JPEG or PNG file"
         ) from error
     except Image.DecompressionBombError:
-        cap = f"at most {MOST_PIXELS // 10**6} million pixels"
+        cap = f"{MOST_PIXELS // 10**6} million pixels or fewer"
         raise PhotoError(Code.TOO_LARGE, "this photo is too large", cap) from None
 
 

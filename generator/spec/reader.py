@@ -80,9 +80,9 @@ def _wrong_top(root: _Node, file: str, top: str) -> Iterator[Finding]:
     if top == "list":
         if not (root.content is None or isinstance(root.content, list)):
             advice = "Begin each entry with '- '."
-            yield Finding(Code.NOT_A_LIST, Severity.ERROR, "the file must hold a list", where, advice=advice)
+            yield Finding(Code.NOT_A_LIST, Severity.ERROR, "this file is not a list", where, advice=advice)
     elif not isinstance(root.content, dict):
-        what = "the file is empty" if root.content is None else "the file must hold 'key: value' lines"
+        what = "the file is empty" if root.content is None else "this file has no 'key: value' lines"
         advice = "`bench-manual new FILE` writes a spec to start from."
         yield Finding(Code.NOT_A_MAPPING, Severity.ERROR, what, where, advice=advice)
 
@@ -110,7 +110,7 @@ class _Composer:
         next(self._events)  # end of the document
         after = next(self._events)
         if not isinstance(after, yaml.StreamEndEvent):
-            advice = "Keep one spec in one file, and delete the line '---' here."
+            advice = "Keep one spec in each file, and delete the line '---' here."
             self._note(Code.SEVERAL_DOCUMENTS, "a second document begins here", after, (), advice=advice)
         return root
 
@@ -120,7 +120,7 @@ class _Composer:
         if self._count > MAX_NODES:
             raise too_large(where, f"more than {MAX_NODES:,} values")
         if len(path) > MAX_DEPTH:
-            raise too_large(where, f"nested more than {MAX_DEPTH} deep")
+            raise too_large(where, f"more than {MAX_DEPTH} levels of groups inside groups")
         if isinstance(event, yaml.AliasEvent):
             return self._alias(event, path)
         assert isinstance(event, yaml.ScalarEvent | yaml.CollectionStartEvent)
@@ -152,7 +152,7 @@ class _Composer:
             if key is None:
                 continue
             if key in entries:
-                message = f"'{key}' is given twice, first on line {entries[key][0].line}"
+                message = f"'{key}' is written twice, first in line {entries[key][0].line}"
                 self._note(Code.DUPLICATE_KEY, message, event, (*path, key), advice="Delete one of the two.")
             else:
                 entries[key] = (_mark(event), value)
@@ -162,13 +162,15 @@ class _Composer:
         """Return a key, or None when it is none that the language can have (which is noted)."""
         node = self._node(event, (*path, "?"))  # a key can hold a nest of its own, which the cap must see
         if not isinstance(event, yaml.ScalarEvent) or not isinstance(node.content, str):
-            advice = "Write a plain word before the colon; put the braces of a text in quotes."
-            self._note(Code.BAD_KEY, "a key must be a plain word", event, path, advice=advice)
+            advice = (
+                "Write a plain word before the colon. If the line is a text with braces, put it in quotes."
+            )
+            self._note(Code.BAD_KEY, "this key is not a plain word", event, path, advice=advice)
         elif node.content == "<<" and _is_plain(event):
-            advice = "Write the keys out, or use an alias for a whole value."
+            advice = "Write the keys out."
             self._note(Code.MERGE_KEY, "merging with '<<' is not supported", event, path, advice=advice)
         elif not node.content.strip() or LINE_BREAK.search(node.content):
-            self._note(Code.BAD_KEY, "a key must be a word in one line", event, path)
+            self._note(Code.BAD_KEY, "this key is empty or longer than one line", event, path)
         else:
             return " ".join(node.content.split())  # as a value that refers to it is read
         return None
@@ -178,19 +180,19 @@ class _Composer:
         if _is_plain(event) and value in ("", "~", "null"):
             return None
         if found := UNPRINTABLE.search(value):  # from an escape such as "\0"
-            message = f"the text holds a control character (code {ord(found[0])})"
-            self._note(Code.CONTROL_CHARACTER, message, event, path, advice="Leave it out.")
+            message = f"this text has an invisible control character (code {ord(found[0])})"
+            self._note(Code.CONTROL_CHARACTER, message, event, path, advice="Delete it.")
         return value
 
     def _alias(self, event: yaml.AliasEvent, path: KeyPath) -> _Node:
         name = event.anchor
         if name not in self._anchors:
-            advice = "Put a text that begins with * in quotes."
-            message = f"nothing above is named '&{name}'"
+            advice = "If this is a text that begins with *, put it in quotes."
+            message = f"no value above has the name '&{name}'"
             raise stop(Code.YAML_SYNTAX, message, self._where(event, path), advice=advice)
         node = self._anchors[name]
         if node is None:
-            message = f"'*{name}' stands inside the value that it names"
+            message = f"'*{name}' is inside the value that it names"
             raise stop(Code.YAML_SYNTAX, message, self._where(event, path))
         return node
 
@@ -199,7 +201,7 @@ class _Composer:
             return
         if event.anchor in self._anchors:
             raise stop(
-                Code.YAML_SYNTAX, f"the name '&{event.anchor}' is given twice", self._where(event, path)
+                Code.YAML_SYNTAX, f"the name '&{event.anchor}' is used twice", self._where(event, path)
             )
         self._anchors[event.anchor] = None
 
@@ -207,8 +209,8 @@ class _Composer:
         if event.tag is None or (event.tag == _STRING_TAG and isinstance(event, yaml.ScalarEvent)):
             return
         tag = event.tag.replace("tag:yaml.org,2002:", "!!")
-        advice = "Leave the tag out, or put a text that begins with ! in quotes."
-        self._note(Code.CUSTOM_TAG, f"the tag {tag} is not read", event, path, advice=advice)
+        advice = "Delete the tag. If this is a text that begins with !, put it in quotes."
+        self._note(Code.CUSTOM_TAG, f"the tag {tag} cannot be used in a spec", event, path, advice=advice)
 
     def _note(self, code: Code, message: str, event: yaml.Event, path: KeyPath, advice: str = "") -> None:
         self.findings.append(Finding(code, Severity.ERROR, message, self._where(event, path), advice=advice))
@@ -230,7 +232,7 @@ def _guarded_events(text: str, file: str, lines: tuple[str, ...]) -> Iterator[ya
         raise syntax_error(error, file, lines) from error
     except (ValueError, OverflowError) as error:
         # PyYAML passes an escape such as "\UFFFFFFFF" to chr() as it is.
-        raise stop(Code.YAML_SYNTAX, "a code after a backslash or % here is none", last) from error
+        raise stop(Code.YAML_SYNTAX, "the code after the backslash or % is not valid", last) from error
 
 
 def _mark(event: yaml.Event) -> LineAndColumn:
@@ -252,7 +254,7 @@ def _unfold(
         top = places[path[:1]].key if path[:1] in places else key
         where = Where(file, top.line, top.column, path_text(path[:1]))
         limits = f"{MAX_NODES:,} values or {MAX_DEPTH} levels"
-        raise too_large(where, f"more than {limits} with all aliases written out")
+        raise too_large(where, f"more than {limits} when all aliases are written out")
     places[path] = EntryPosition(node.mark, key)
     if isinstance(node.content, dict):
         return {

@@ -23,7 +23,7 @@ from pathlib import Path
 from typing import Any
 
 from generator.codes import Code
-from generator.findings import Finding, Severity, Where, nearest
+from generator.findings import Finding, Severity, Where, nearest, one_of
 from generator.provenance import GivenValue, given
 from generator.spec.document import Document, KeyPath
 from generator.spec.photo import Photo, PhotoError, read_photo
@@ -131,17 +131,24 @@ class _RecordReader:
     def entries(self) -> list[Entry]:
         listed: list[Any] = self.document.data
         if len(listed) > MOST_ENTRIES:
-            self._fault(Code.TOO_MANY, (MOST_ENTRIES,), "too many entries", allowed=f"at most {MOST_ENTRIES}")
+            self._fault(
+                Code.TOO_MANY, (MOST_ENTRIES,), "too many entries", allowed=f"{MOST_ENTRIES} or fewer"
+            )
             listed = listed[:MOST_ENTRIES]
         return [entry for index, item in enumerate(listed) if (entry := self._entry((index,), item))]
 
     def _entry(self, at: KeyPath, item: Any) -> Entry | None:
-        data = self._mapping(at, item, KEYS, "a mapping with `date` and what was done")
+        data = self._mapping(at, item, KEYS, "`date:` and what was done")
         if data is None:
             return None
         acts = [key for key in ACTS if key in data]
         if not acts:
-            self._fault(Code.NOTHING_DONE, at, "the entry says nothing", allowed=f"one of {', '.join(ACTS)}")
+            self._fault(
+                Code.NOTHING_DONE,
+                at,
+                "this entry does not say what was done",
+                allowed=one_of(ACTS),
+            )
         return Entry(
             date=self._date((*at, "date"), data.get("date")),
             by=self._words((*at, "by"), data["by"]) if "by" in data else "",
@@ -155,7 +162,7 @@ class _RecordReader:
 
     def _date(self, at: KeyPath, value: Any) -> str:
         if value is None:
-            self._fault(Code.MISSING_KEY, at, "an entry needs its date", "nothing", "a day as 2026-11-03")
+            self._fault(Code.MISSING_KEY, at, "this entry has no date", "", "a date such as 2026-11-03")
             return ""
         text = value if isinstance(value, str) else ""
         try:
@@ -163,7 +170,7 @@ class _RecordReader:
                 raise ValueError
             datetime.date.fromisoformat(text)
         except ValueError:
-            self._fault(Code.BAD_DATE, at, "this is no day", _shown(value), "a day as 2026-11-03")
+            self._fault(Code.BAD_DATE, at, "this is not a date", _shown(value), "a date such as 2026-11-03")
             return ""
         return text
 
@@ -203,14 +210,14 @@ class _RecordReader:
         """One length, or two with an `x` between them."""
         text = value if isinstance(value, str) else ""
         texts = [part.strip() for part in re.split(r"[x×]", text)]
-        allowed = "a length, for a board two as 443 x 520"
+        allowed = "a length such as 818.5; for a board two, such as 443 x 520"
         try:
             sizes = tuple(parse_length(part, self.units) for part in texts)
         except UnitError as error:
             self._fault(Code.BAD_LENGTH, at, error.reason, _shown(value), allowed)
             return ()
         if len(sizes) > 2 or min(sizes) <= 0:
-            self._fault(Code.BAD_LENGTH, at, "this is no size of a part", text, allowed)
+            self._fault(Code.BAD_LENGTH, at, "no part has such a size", text, allowed)
             return ()
         return sizes
 
@@ -229,7 +236,7 @@ class _RecordReader:
         if not file or not alt or self.folder is None or file in self.photos:
             return PhotoEntry(file, alt) if file and alt else None
         if len(self.photos) == MOST_PHOTOS:
-            self._fault(Code.TOO_MANY, at, "too many photos", allowed=f"at most {MOST_PHOTOS}")
+            self._fault(Code.TOO_MANY, at, "too many photos", allowed=f"{MOST_PHOTOS} or fewer")
             return None
         try:
             self.photos[file] = read_photo(self.folder, file)
@@ -241,9 +248,9 @@ class _RecordReader:
     def _words(self, at: KeyPath, value: Any, longest: int = LONGEST_TEXT) -> str:
         text = " ".join(value.split()) if isinstance(value, str) else ""
         if not text:
-            self._fault(Code.WRONG_KIND, at, "this must be a short text", _shown(value), "a text")
+            self._fault(Code.WRONG_KIND, at, "this is not a short text", _shown(value), "a text")
         elif len(text) > longest:
-            found, allowed = f"{len(text)} characters", f"at most {longest} characters"
+            found, allowed = f"{len(text)} characters", f"{longest} characters or fewer"
             self._fault(Code.TOO_LONG, at, "this text is too long", found, allowed)
             return ""
         return text
@@ -252,7 +259,7 @@ class _RecordReader:
         self, at: KeyPath, value: Any, known: tuple[str, ...], allowed: str
     ) -> dict[str, Any] | None:
         if not isinstance(value, dict):
-            self._fault(Code.NOT_A_MAPPING, at, "this entry is not understood", _shown(value), allowed)
+            self._fault(Code.NOT_A_MAPPING, at, "this entry cannot be understood", _shown(value), allowed)
             return None
         for key in value:
             if key not in known:
@@ -260,7 +267,13 @@ class _RecordReader:
                 near = nearest(key, known)
                 self.findings.append(
                     Finding(
-                        Code.UNKNOWN_KEY, Severity.ERROR, "no such key", where, key, ", ".join(known), near
+                        Code.UNKNOWN_KEY,
+                        Severity.ERROR,
+                        "no such key",
+                        where,
+                        key,
+                        one_of(known),
+                        near,
                     )
                 )
         return value
@@ -268,7 +281,7 @@ class _RecordReader:
     def _required(self, at: KeyPath, data: Mapping[str, Any], keys: tuple[str, ...]) -> bool:
         missing = [key for key in keys if key not in data]
         for key in missing:
-            self._fault(Code.MISSING_KEY, (*at, key), "this key is required", allowed=", ".join(keys))
+            self._fault(Code.MISSING_KEY, (*at, key), "this key is missing")
         return not missing
 
     def _fault(self, code: Code, at: KeyPath, message: str, found: str = "", allowed: str = "") -> None:
@@ -279,4 +292,4 @@ class _RecordReader:
 def _shown(value: Any) -> str:
     if value is None:
         return "nothing"
-    return value if isinstance(value, str) else f"a {'mapping' if isinstance(value, dict) else 'list'}"
+    return value if isinstance(value, str) else f"a {'group of keys' if isinstance(value, dict) else 'list'}"

@@ -31,315 +31,318 @@ from generator.spec.stands import Base
 
 
 class Revision(Node):
-    """Which issue of the spec this is, from when and why. Every page of the manual names it."""
+    """Which issue of the spec this is, with its date and reason. Every page of the manual shows it."""
 
     number: Name = "A"
-    """Letter or number of this issue."""
+    """Letter or number of this issue, such as B."""
     date: Words = ""
-    """As you write it, such as 2026-11-02."""
+    """Date of this issue, such as 2026-11-02."""
     reason: Words = ""
-    """What changed, in a few words."""
+    """What changed, in a few words, such as: deeper lower drawers."""
 
 
 class PastRevision(Revision):
-    """An earlier issue of the spec. A sheet that bears its checksum is superseded."""
+    """An earlier issue of the spec. Sheets with its checksum are out of date."""
 
     checksum: Words = ""
-    """Of the spec as it was, as its sheets bear it."""
+    """Checksum of that issue, as printed on its sheets: twelve letters and digits."""
 
 
 class Display(Node):
-    """How lengths are printed. The sums behind them stay exact."""
+    """How lengths and prices are printed. Calculations stay exact."""
 
     inch_fraction: InchFraction = 32
-    """Finest fraction of an inch that is printed."""
+    """Finest fraction of an inch that is printed, such as 1/32."""
     currency: Words = ""
-    """What all prices are in, such as EUR; it is printed behind them and never converted."""
+    """Currency of all prices, such as EUR. It is printed after each price and never converted."""
 
 
 class RoundShares(Node):
-    """Rounds bays that are a `share` to widths that a tape can set. Only the remainder's zone is rounded."""
+    """Rounds bays that are a `share` to widths on a tape. Only the zone of the `remainder` bay is rounded."""
 
     step: Length
-    """Each share is rounded down to a multiple of this."""
+    """Each share is rounded down to a multiple of this length, such as 1 mm or 1/16 in."""
     remainder: Name
-    """Name of the bay that takes what rounding leaves."""
+    """Name of the bay that takes what rounding leaves, such as F2."""
 
 
 class BenchSize(Node):
-    """Outside sizes; height from the floor to the work surface."""
+    """Outside sizes of the bench. The height is from the floor to the work surface."""
 
     length: Length
-    """From left to right, over the frame."""
+    """Length of the frame from left to right, outside, such as 1300 mm."""
     depth: Length
-    """From front to back, over the frame."""
+    """Depth of the frame from front to back, outside, such as 700 mm."""
     height: Length
-    """From the floor to the work surface."""
+    """Height from the floor to the work surface, such as 900 mm."""
     round_shares: RoundShares | None = None
-    """Leave it out to keep shares exact."""
+    """Rounds the bays that are a `share`. Leave it out to keep them exact."""
 
 
 class User(Node):
-    """Who works at the bench and at what: what its height should suit."""
+    """Who works at the bench, and at what. The height of the bench should suit both."""
 
     elbow_height: Length | None = None
-    """From the floor to the bent elbow, in shop shoes."""
+    """Height from the floor to the bent elbow, in work shoes, such as 1010 mm."""
     work: Literal["assembly", "planing", "outfeed"] = "assembly"
-    """What is mostly done at the bench."""
+    """The main work at the bench."""
     saw_height: Length | None = None
-    """From the floor to the saw's table, for an outfeed bench."""
+    """Height from the floor to the saw table, for an outfeed bench, such as 870 mm."""
 
 
 class JointChoice(Node):
-    """Which fastener joins which bars, each by its name under `hardware`."""
+    """Which fastener joins which bars. Each value is a name under `hardware`."""
 
     default: Name = "end-clip"
-    """For all ends of bars that the keys below do not name."""
+    """Fastener for all ends of bars that the other two keys do not name."""
     long_rails_to_corner_posts: Name = "through-screw"
-    """For the joints that close the frame: they pull the long rails home."""
+    """Fastener for the joints that close the frame. They pull the long rails tight."""
     inner_post_tops: Name = "through-screw"
-    """For the heads of the posts between the corner posts."""
+    """Fastener for the tops of the posts between the corner posts."""
 
 
 class ClampAccess(Node):
-    """Openings routed through the lips of outward slots, to get at the slot. `opening` is [across, along] it."""
+    """Openings routed through the lips of the outer slots, so that a clamp can enter the slot."""
 
     opening: tuple[Length, Length] = (Fraction(16), Fraction(40))
-    """[across, along] the bar: a clamp's foot must pass."""
+    """Size of the opening, [across, along] the bar. The foot of your clamp must pass through it."""
     from_end: Length = Fraction(80)
-    """From the bar's end to the middle of the opening; on posts from the head."""
+    """Distance from the end of the bar to the middle of the opening; on posts from the top end."""
     guide_bush: Length = Fraction(17)
-    """Outside diameter of the router's guide bush, which follows the template."""
+    """Outside diameter of the router's guide bush. It follows the template."""
     cutter: Length = Fraction(6)
     """Diameter of the router cutter."""
 
 
 class Frame(Node):
-    """The bars: their material, which of them run through at the corners, and their joints."""
+    """The bars of the frame: material, joints, and which bars run through at the corners."""
 
     material: Name = "bar"
     """Name of a profile under `materials`."""
     through: Literal["posts", "rails"] = "posts"
-    """What runs through at the corners; the other bars end on it."""
+    """Which bars run through at the corners. The others end on them."""
     joints: JointChoice = Field(default_factory=JointChoice)
     slot_nut: Name = "slot-nut"
-    """Nut in the bars' slots, by its name under `hardware`: for the stand's plates and for top brackets."""
+    """Nut in the slots of the bars, for the plates below and for top brackets: a name under `hardware`."""
     clamp_access: ClampAccess = Field(default_factory=ClampAccess)
 
 
 class BaySpec(Node):
-    """The clear space between two posts and what fills it."""
+    """A bay: the clear space between two posts, and what fills it."""
 
     name: Words = ""
-    """By default the zone's letter and a number: F1, F2 at the front, B1 at the back."""
+    """Name of the bay. Default: a letter for the zone and a number, such as F1 or F2 at the front, B1 at the back."""
     width: ShareOrLength = Share(Fraction(1))
-    """Clear width between the posts, or a share of what the other bays leave."""
+    """Clear width between the posts, or a share of the length that the other bays leave."""
     stack: Annotated[tuple[StackItem, ...], Field(max_length=40)] = ()
-    """From below; drawers, totes and open spaces fill the height, shelves only stand in it."""
+    """What fills the bay, from the bottom up. Drawers, totes and open spaces fill the height; shelves do not."""
 
 
 class ZoneSpec(Node):
-    """A row of bays from end to end of the bench. Zones follow from front to back."""
+    """A row of bays from end to end of the bench. List the zones from front to back."""
 
     name: Name
-    """In your own words, such as front or back."""
+    """Name of the zone, such as front or back."""
     depth: ShareOrLength = Share(Fraction(1))
-    """Clear depth between the two rows of posts, or a share of what the other zones leave."""
+    """Clear depth between the two rows of posts, or a share of the depth that the other zones leave."""
     bays: Annotated[tuple[BaySpec, ...], Field(min_length=1, max_length=60)]
-    """From left to right, seen from the front."""
+    """The bays of this zone, from left to right as seen from the front."""
 
 
 Wall = Literal["dividers", "ends", "spine", "back"]
 
 
 class Panels(Node):
-    """The sheets that close the frame. Their tongues, cut equally from both faces, slide in the bars' slots."""
+    """The sheets that close the frame. Their tongues slide in the slots of the bars; both faces are cut equally."""
 
     material: Name = "ply-12"
-    """Name of a sheet under `materials`; the tray has its own."""
+    """Material of the panels: the name of a sheet under `materials`. The tray has its own."""
     groove_clearance: LengthOrZero = Fraction(1, 5)
-    """Opening of the slot less thickness of the tongue, both sides together."""
+    """Total play of a tongue in its slot: slot opening minus tongue thickness."""
     tongue: Length | None = None
-    """How far the tongue enters the slot; by default the longest that leaves 2 mm under it."""
+    """How far the tongue reaches into the slot. Default: the longest that leaves 2 mm under it."""
     shoulder: LengthOrZero = Fraction(1, 2)
-    """By how much a rabbet is longer than its tongue, so that the shoulder clears the bar's face."""
+    """Gap between the shoulder of the panel and the face of the bar."""
     notch_clearance: LengthOrZero = Fraction(2)
-    """Clearance around what a notch or cut-out is for: clip, corner, post."""
+    """Gap that a notch or cut-out leaves around a clip, corner or post."""
     walls: tuple[Wall, ...] | None = None
-    """By default dividers and ends, with a spine between zones or a back behind a single one."""
+    """Which walls the bench has. Default: dividers and ends, with a spine between two zones or a back behind one."""
 
 
 class Tray(Node):
-    """The board over the bays, captured in both end frames. Between it and the top there is room to clamp."""
+    """The board over the bays, held in both end frames. Between tray and top there is space for clamps."""
 
     material: Name = "ply-12"
-    """Name of a sheet under `materials`."""
+    """Material of the tray: the name of a sheet under `materials`."""
     end_rail_bottom: Length | None = None
-    """Height above the frame's underside; by default it leaves a clamp gap of 130 mm or a little more."""
+    """Height of the tray's end rail above the underside of the frame. Default: leaves a clamp gap of 130 mm or more."""
     trim: Name | None = None
-    """Name of an angle under `materials` for both long edges; without it they stay bare."""
+    """Angle for both long edges: a name under `materials`. Leave it out for plain edges."""
 
 
 class Drawers(Node):
-    """The rules of all drawers. A stack's `drawer` is the height of a front; the rest follows from these."""
+    """Sizes that all drawers have in common. Only the height of each front is in the stacks."""
 
     slide: Name = "slide"
-    """Name of a slide under `hardware`; its length is the depth of the boxes."""
+    """Slides of all drawers: a name under `hardware`. The boxes are as deep as the slide is long."""
     box: Name = "ply-12"
-    """Name of the sheet for sides and ends, under `materials`."""
+    """Material of the sides and ends: the name of a sheet under `materials`."""
     bottom: Name = "ply-6"
-    """Name of the sheet for the bottoms."""
+    """Material of the bottoms: the name of a sheet under `materials`."""
     front: Name = "ply-18"
-    """Name of the sheet for the fronts."""
+    """Material of the fronts: the name of a sheet under `materials`."""
     packing: Name = "poplar-20"
-    """Strip under `materials` that brings the slides out from the wall: what that needs, and 2 mm for planing."""
+    """Strip behind the slides: a name under `materials`. Buy it 2 mm thicker than in the cut list, for planing."""
     proud: LengthOrZero = Fraction(1)
-    """How far the packing reaches beyond the bars' faces, into the bay."""
+    """How far the packing strip is in front of the bars' faces, so that slides pass the posts."""
     gap: LengthOrZero = Fraction(3)
-    """Around a front: to the posts, to the front above and below, to rail and tray."""
+    """Gap around each drawer front."""
     below: LengthOrZero = Fraction(10)
-    """How far the front reaches down below the box."""
+    """How far the front is lower than the box."""
     above: LengthOrZero = Fraction(15)
-    """How far the front reaches up above the box."""
+    """How far the front is higher than the box."""
     slide_axis: Length = Fraction(27)
-    """From the lower edge of the box up to the middle of the slide."""
+    """Height of the middle of the slide above the lower edge of the box."""
     slide_setback: LengthOrZero = Fraction(2)
-    """From the back of the front to the front end of the slide."""
+    """Distance from the rear face of the drawer front to the front end of the slide."""
     face_screw: WoodScrewField | None = None
-    """Wood screw from inside the box into the front; by default the longest that stays inside."""
+    """Wood screw from inside the box into the front. Default: the longest that does not come out."""
     box_screw: WoodScrewField | None = None
-    """Wood screw of the box's corners, through a side into an end; by default as the sheet's thickness asks."""
+    """Wood screw at the corners of the box, through a side into an end. Default: chosen by the sheet thickness."""
     groove: Length = Fraction(6)
-    """Depth of the groove for the bottom."""
+    """Depth of the groove that holds the bottom."""
     groove_up: Length = Fraction(8)
-    """From the lower edge of a side to the groove for the bottom."""
+    """Distance from the lower edge of a side to the groove for the bottom."""
 
 
 class Shelves(Node):
-    """Shelves lie on cleats at the walls and reach behind the posts. Both keys name `materials`."""
+    """Shelves rest on cleats at the walls and reach behind the posts."""
 
     material: Name = "ply-18"
-    """Name of a sheet under `materials`."""
+    """Material of the shelves: the name of a sheet under `materials`."""
     cleat: Name = "poplar-20"
-    """Name of a strip under `materials`."""
+    """Strip for the cleats: a name under `materials`."""
 
 
 class Holes(Node):
-    """A grid of dog holes through the top, in equal margins."""
+    """A grid of dog holes through the top, with equal margins."""
 
     diameter: Length = Fraction(20)
-    """Diameter of a hole, as your dogs and clamps need it."""
+    """Diameter of each hole. It must suit your dogs and clamps."""
     pitch: Length = Fraction(96)
-    """From centre to centre, both ways."""
+    """Distance between neighbouring holes, from centre to centre, both ways."""
     edge: Length = Fraction(60)
-    """Least distance from the top's edge to the centre of a hole."""
+    """Least distance from the edge of the top to the centre of a hole."""
     keep_clear: LengthOrZero = Fraction(3)
-    """Least wood between a hole and the side of a bar below; holes that are nearer are left out."""
+    """Least distance from a hole to the side of a bar below. Holes that are nearer are left out."""
 
 
 class Top(Node):
-    """The board to work on. Without `holes` it stays plain."""
+    """The board that you work on."""
 
     material: Name = "mdf-18"
-    """Name of a sheet under `materials`."""
+    """Material of the top: the name of a sheet under `materials`."""
     overhang: LengthOrZero = Fraction(0)
-    """Beyond the frame, the same on all four sides."""
+    """How far the top reaches beyond the frame, the same on all four sides."""
     holes: Holes | None = None
-    """Leave it out for a plain top."""
+    """Grid of dog holes. Leave it out for a plain top."""
     bracket: Name | None = None
-    """Bracket that holds the top, by its name under `hardware`: one near each corner, the rest at even distances."""
+    """Bracket that holds the top: a name under `hardware`. One is near each corner, the others at even distances."""
     bracket_thickness: Length = Fraction(4)
-    """Thickness of the brackets where no `bracket` is named: then one sits between each two cross-members."""
+    """Thickness of the brackets if you name no `bracket`. Then each space between two cross-members gets one."""
 
 
 class Loads(Node):
-    """What the bench has to carry. The masses, with those of the totes, make the load on what it stands on."""
+    """What the bench must carry. Supports and slides are checked against these loads."""
 
     drawer: Mass = Fraction(20)
-    """Mass of what one drawer holds."""
+    """Mass of the contents of one drawer."""
     shelf: Mass = Fraction(15)
-    """Mass of what one shelf holds."""
+    """Mass of the goods on one shelf."""
     top: Mass = Fraction(100)
-    """Mass on the top, all over."""
+    """Mass on the top, spread over all of it."""
     push: Force = Fraction(200)
-    """Level push at the height of the top (N, lbf)."""
+    """Level push or pull at the height of the top, as a force (N, lbf)."""
 
 
 class ExtraMember(Node):
-    """A bar of the frame's material at `at` (low corner X, Y, Z), running `length` along `along`."""
+    """One more bar of the frame's material, where you want it."""
 
     name: Name
-    """What it is, in your own words."""
+    """Name of the bar, in your own words, such as brace."""
     along: Literal["x", "y", "z"]
-    """x runs to the right, y to the back, z up."""
+    """Direction of the bar: x runs to the right, y to the back, z up."""
     at: tuple[Position, Position, Position]
-    """[X, Y, Z] of its low corner."""
+    """Place of its lower left front corner: [X, Y, Z] from the frame's lower left front corner."""
     length: Length
-    """From end to end."""
+    """Length of the bar from end to end, such as 400 mm."""
 
 
 class ExtraPanel(Node):
-    """A board with its low corner at `at` and `size` along X, Y, Z; one size is the sheet's thickness."""
+    """One more board, where you want it."""
 
     name: Name
-    """What it is, in your own words."""
+    """Name of the board, in your own words, such as stop."""
     material: Name = "ply-12"
-    """Name of a sheet under `materials`."""
+    """Material of the board: the name of a sheet under `materials`."""
     at: tuple[Position, Position, Position]
-    """[X, Y, Z] of its low corner."""
+    """Place of its lower left front corner: [X, Y, Z] from the frame's lower left front corner."""
     size: tuple[Length, Length, Length]
-    """[X, Y, Z]; one of them is the sheet's thickness."""
+    """Sizes along [X, Y, Z]. One of them is the thickness of the sheet."""
 
 
 class Extra(Node):
-    """Bars and boards beyond the plan. Places count from the frame's front left corner at its underside."""
+    """Bars and boards that you add. Their places are measured from the frame's lower left front corner."""
 
     panels: Annotated[tuple[ExtraPanel, ...], Field(max_length=100)] = ()
-    """Boards beyond the plan."""
+    """Boards that you add."""
     members: Annotated[tuple[ExtraMember, ...], Field(max_length=100)] = ()
-    """Bars beyond the plan."""
+    """Bars that you add."""
 
 
 class AssemblyWishes(Node):
-    """Wishes about the order. Names are marks, groups, steps, `left end frame`, `right end frame`, `top grid`."""
+    """Wishes about the order of assembly.
+
+    Use marks, groups, steps, `left end frame`, `right end frame` or `top grid`.
+    """
 
     first: Annotated[tuple[Name, ...], Field(max_length=100)] = ()
-    """What goes in as early as it can."""
+    """What goes in as early as possible."""
     before: Annotated[tuple[tuple[Name, Name], ...], Field(max_length=100)] = ()
-    """Pairs: the first of each goes in before the second."""
+    """Pairs such as [B1, C7]: the first goes in before the second."""
 
 
 class Spec(Node):
-    """The whole spec. Every omitted key has a default, which the manual lists."""
+    """The whole spec. A key that you leave out has a default; the manual lists all defaults."""
 
     spec: Literal["1"]
-    """Version of the language."""
+    """Version of the spec language: 1."""
     title: Name
-    """Name of the bench, printed on every page."""
+    """Title of the bench, printed on every page."""
     designer: Words = ""
-    """Whom to ask about it."""
+    """Who designed the bench and answers questions."""
     revision: Revision = Field(default_factory=Revision)
     history: Annotated[tuple[PastRevision, ...], Field(max_length=100)] = ()
-    """Earlier revisions, oldest first, for the table that every manual has."""
+    """Earlier revisions, oldest first, for the table on the page Revisions."""
     licence: Words = ""
-    """The terms on which others may build from this manual."""
+    """Licence under which others may build from this manual, such as CC-BY-4.0."""
     units: Literal["mm", "in"] = "mm"
-    """Unit of a length that names none, and the unit in which the manual is printed."""
+    """Unit of lengths without a unit, and of the printed manual: mm or in."""
     display: Display = Field(default_factory=Display)
     bench: BenchSize
     user: User = Field(default_factory=User)
     materials: dict[Name, AnyMaterial] = Field(default_factory=dict)
-    """What the bench is made of, each under a name of your own: measured values, or `use:` of a typical card."""
+    """What the bench is made of, each under a name that you choose: measured values, or `use:` with a typical card."""
     saws: Saws = Field(default_factory=Saws)
     hardware: dict[Name, AnyHardware] = Field(default_factory=dict)
-    """Fasteners, slides and what it stands on, each under a name of your own."""
+    """Fasteners, slides, brackets and supports, each under a name that you choose."""
     packs: dict[Name, Pack] = Field(default_factory=dict)
-    """How hardware without a card is sold, by its name in the manual's hardware list, such as `slide screw`."""
+    """Packs and prices of hardware without a card. Use the names of the hardware list, such as `slide screw`."""
     totes: dict[Name, ToteCard] = Field(default_factory=dict)
-    """Totes that the bays take, each under a name of your own."""
+    """Totes for the bays, each under a name that you choose."""
     frame: Frame = Field(default_factory=Frame)
     zones: Annotated[tuple[ZoneSpec, ...], Field(min_length=1, max_length=8)]
-    """From front to back; one zone has no spine."""
+    """The zones, from front to back. With one zone there is no spine."""
     panels: Panels = Field(default_factory=Panels)
     tray: Tray = Field(default_factory=Tray)
     drawers: Drawers = Field(default_factory=Drawers)
@@ -350,10 +353,10 @@ class Spec(Node):
     limits: Limits = Field(default_factory=Limits)
     climate: Climate = Field(default_factory=Climate)
     grain: Annotated[dict[Name, Grain], Field(max_length=200)] = Field(default_factory=dict)
-    """Boards whose grain runs another way than their material says, by mark or by group: `{drawer face: width}`.
+    """Boards whose grain runs another way than their material says, by mark or group: `{drawer face: width}`.
 
-    `length` or `width` is the size that follows the grain; with `none` a board may lie either way on its sheet. A
-    mark wins over its group.
+    The grain runs along the `length` or the `width`; `none` lets a board be turned on its sheet. A mark counts more
+    than its group.
     """
     extra: Extra = Field(default_factory=Extra)
     assembly: AssemblyWishes = Field(default_factory=AssemblyWishes)

@@ -1,4 +1,4 @@
-"""The text of a file that somebody named: whatever stands there instead of one is told."""
+"""The text of a file that a user names, or a finding that says what is there instead."""
 
 from __future__ import annotations
 
@@ -10,14 +10,14 @@ from generator.spec.unreadable import MAX_SIZE, stop, too_large
 
 
 def read_text(path: Path) -> str:
-    """Return the text of a file in UTF-8. Raises SpecError when there is none to be had."""
+    """Return the text of a file in UTF-8. Raises SpecError when it cannot be read."""
     try:
         if path.is_dir():
-            raise stop(Code.IS_A_FOLDER, f"'{path}' is a folder", advice="Name the spec file in it.")
+            raise stop(Code.IS_A_FOLDER, f"'{path}' is a folder", advice="Name a spec file in this folder.")
         if not path.exists():
             raise _no_file(path)
         if not path.is_file():  # a pipe or a device may never end
-            raise stop(Code.NOT_READABLE, f"'{path}' is no ordinary file")
+            raise stop(Code.NOT_READABLE, f"'{path}' is not a regular file")
         with path.open("rb") as stream:
             data = stream.read(MAX_SIZE + 1)
     except (OSError, ValueError) as error:  # ValueError: a NUL in the name
@@ -44,7 +44,7 @@ def _decode(data: bytes, file: str) -> str:
         # The bytes of error.object lack the byte order mark that error.start does not count either.
         before = bytes(error.object)[: error.start]
         line, column = before.count(b"\n") + 1, len(before.rpartition(b"\n")[2].decode("utf-8")) + 1
-        advice = "Save it as UTF-8 in the editor."
+        advice = "Save the file as UTF-8 in your editor."
         raise stop(
-            Code.NOT_UTF8, "this is not UTF-8 text", Where(file, line, column), advice=advice
+            Code.NOT_UTF8, "this file is not UTF-8 text", Where(file, line, column), advice=advice
         ) from error

@@ -25,7 +25,7 @@ def stop(code: Code, message: str, where: Where | None = None, **parts: Any) -> 
 
 def too_large(where: Where, message: str) -> SpecError:
     """Return the error for more than a spec can sensibly hold."""
-    advice = "A spec is far smaller; check that this is the right file."
+    advice = "A spec is much smaller. Check that this is the right file."
     return stop(Code.TOO_LARGE, message, where, advice=advice)
 
 
@@ -40,38 +40,63 @@ def refuse_unreadable(text: str, file: str) -> None:
     others = f", the first of {len(found)}" if len(found) > 1 else ""
     message = f"an invisible control character (code {ord(found[0][0])}){others}"
     where = Where(file, len(before), len(before[-1]) + 1)
-    raise stop(Code.CONTROL_CHARACTER, message, where, advice="Delete it, or check that this is a text file.")
+    raise stop(Code.CONTROL_CHARACTER, message, where, advice="Delete it. Or check that this is a text file.")
 
 
 # PyYAML's problem begins with the first; the rest is what a person can do about it.
 _PLAIN_WORDS: tuple[tuple[str, str, str], ...] = (
     (
         "mapping values are not allowed here",
-        "a colon stands where no key can be",
-        "Put a text with ': ' in it in quotes, and indent this line like its neighbours.",
+        "there is a second colon in this line, or its indent is wrong",
+        "If a text has a ': ' in it, put it in quotes. Indent the line like the lines beside it.",
     ),
     (
         "could not find expected ':'",
-        "a key lacks its colon",
+        "there is no colon after the key",
         "Write 'key: value', with a space after the colon.",
     ),
     (
         "expected <block end>",
-        "this line does not line up with those that it belongs to",
-        "Indent all keys of a group by the same number of spaces.",
+        "this line is indented differently from the other lines of its group",
+        "Indent all lines of a group by the same number of spaces.",
     ),
-    ("expected ',' or ']'", "a list in [brackets] lacks a comma or its end", ""),
-    ("expected ',' or '}'", "a group in {braces} lacks a comma or its end", ""),
-    ("found unexpected end of stream", "a quote is opened and never closed", ""),
-    ("found unexpected document separator", "a quote is opened and never closed", ""),
-    ("found unknown escape character", "a backslash in double quotes begins a code", "Use single quotes."),
-    ("found undefined tag handle", "a tag (!) is not read here", "Put a text that begins with ! in quotes."),
-    ("found character", "a value cannot begin with this character", "Put it in quotes."),
-    ("expected alphabetic or numeric", "a value cannot begin with * or &", "Put it in quotes."),
+    (
+        "expected the node content",
+        "a value is missing here, or a list or group above is not closed",
+        "Close a list with ] and a group with }.",
+    ),
+    ("expected ',' or ']'", "a comma or the closing ] is missing in this list", "Write [first, second]."),
+    (
+        "expected ',' or '}'",
+        "a comma or the closing } is missing in this group",
+        "Write {key: value, key: value}.",
+    ),
+    (
+        "found unexpected end of stream",
+        "this quotation mark is never closed",
+        "Write the second quotation mark.",
+    ),
+    (
+        "found unexpected document separator",
+        "this quotation mark is never closed",
+        "Write the second quotation mark.",
+    ),
+    (
+        "found unknown escape character",
+        "a backslash in double quotes begins a code",
+        "Use single quotes around the text.",
+    ),
+    (
+        "found undefined tag handle",
+        "a tag (!) cannot be used in a spec",
+        "If this is a text that begins with !, put it in quotes.",
+    ),
+    ("found character", "a value cannot begin with this character", "Put the value in quotes."),
+    ("expected alphabetic or numeric", "a value cannot begin with * or &", "Put the value in quotes."),
     (
         "sequence entries are not allowed here",
-        "a '- ' item stands where no list can be",
-        "Put it on its own line.",
+        "a list item ('- ') cannot be here",
+        "Begin the list on a new line below its key.",
     ),
 )
 
@@ -79,18 +104,18 @@ _PLAIN_WORDS: tuple[tuple[str, str, str], ...] = (
 def syntax_error(error: yaml.YAMLError, file: str, lines: tuple[str, ...]) -> SpecError:
     """Return PyYAML's fault as a finding: where a person must look, and what they can do."""
     if not isinstance(error, yaml.MarkedYAMLError):
-        return stop(Code.YAML_SYNTAX, "this is not YAML text", Where(file, 1, 1))
+        return stop(Code.YAML_SYNTAX, "this text is not YAML", Where(file, 1, 1))
     begin, mark = error.context_mark, error.problem_mark or error.context_mark
-    problem = error.problem or "this is not YAML text"
+    problem = error.problem or "this text is not YAML"
     if begin is not None and problem.startswith("found unexpected end"):
         mark = begin  # the end of the file says nothing, the opening quote does
     where = Where(file, mark.line + 1, mark.column + 1) if mark else Where(file, 1, 1)
     if "\t" in _indent(lines[where.line - 1]):
-        advice = "Use spaces; most editors can be set to do so."
+        advice = "Replace the tab by spaces. Most editors can do this for you."
         return stop(Code.YAML_SYNTAX, "this line is indented with a tab", where, advice=advice)
     message, advice = _in_plain_words(problem)
     if begin is not None and begin.line + 1 != where.line:
-        message += f" (what it belongs to begins on line {begin.line + 1})"
+        message += f" (its group begins in line {begin.line + 1})"
     return stop(Code.YAML_SYNTAX, message, where, advice=advice)
 
 

@@ -69,7 +69,9 @@ def parse_number(text: str) -> Fraction:
     sign, start = _scan_sign(text)
     value, end = _scan_number(text, start)
     if text[end:].strip():
-        raise UnitError(text, end, f"'{shown(text[end:].strip())}' is not understood; write a number alone")
+        raise UnitError(
+            text, end, f"'{shown(text[end:].strip())}' is not understood; write a number without a unit"
+        )
     return sign * value
 
 
@@ -87,7 +89,7 @@ def parse_length(text: str, default_unit: str = "mm") -> Fraction:
         raise UnitError(text, terms[0].position, "only feet and inches go together, such as 3 ft 2 1/2 in")
     value = sign * sum((term.value * _millimetres(text, term, default_unit) for term in terms), Fraction(0))
     if abs(value) > MAX_LENGTH:
-        raise UnitError(text, start, "longer than 100 m; check the unit")
+        raise UnitError(text, start, "this is longer than 100 m; check the unit")
     return value
 
 
@@ -104,7 +106,7 @@ def parse_quantity(text: str, kind: str) -> Fraction:
     if not expression:
         raise UnitError(text, position, f"the unit is missing; write a unit, for instance {example}")
     if not _UNIT_EXPRESSION.fullmatch(expression):
-        raise UnitError(text, position, f"'{shown(expression)}' is no unit; write for instance {example}")
+        raise UnitError(text, position, f"'{shown(expression)}' is not a unit; write for instance {example}")
     for word in re.finditer(_WORD, expression):
         refuse_unknown_unit(text, position + word.start(), word[0], kind)
     return sign * value * size_in(text, position, expression, kind, target)
@@ -113,7 +115,7 @@ def parse_quantity(text: str, kind: str) -> Fraction:
 def _scan_sign(text: str) -> tuple[int, int]:
     """Return 1 or -1, and where the number begins. The cap on the text comes first: all readers pass here."""
     if len(text) > MAX_TEXT:
-        raise UnitError(text, MAX_TEXT, f"longer than {MAX_TEXT} characters; this is no number")
+        raise UnitError(text, MAX_TEXT, f"longer than {MAX_TEXT} characters; this is not a number")
     match = _SIGN.match(text)
     assert match is not None  # every part of the pattern is optional
     return (-1 if match["minus"] else 1), match.end()

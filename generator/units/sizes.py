@@ -103,11 +103,11 @@ def refuse_unknown_unit(text: str, position: int, unit: str, kind: str) -> None:
     if unit in ("mil", "mils"):
         # A millimetre to some, a thousandth of an inch to others.
         raise UnitError(text, position, f"{unit} can mean two things; write mm or thou")
-    advice = _LENGTH_ADVICE if kind == "length" else f"write for instance {EXAMPLES[kind]}"
+    advice = _LENGTH_ADVICE if kind == "length" else f"write it as in {EXAMPLES[kind]}"
     same = [name for name in allowed if name.casefold() == unit.casefold()]
     found = "" if same else _dimension_of_word(unit)
     if found not in ("", "length", kind):
-        raise UnitError(text, position, f"{unit} measures {found}, not {kind}; {advice}")
+        raise UnitError(text, position, f"{unit} is a unit of {found}, not of {kind}; {advice}")
     # A single letter is near to everything, and nobody means micrometres by a slip.
     likely = [name for name in allowed if len(name) > 1 and name not in ("um", "µm")]
     near = same or difflib.get_close_matches(unit, likely, 1, 0.5)
@@ -138,10 +138,10 @@ def size_in(text: str, position: int, expression: str, kind: str, target: str) -
     found = _dimension(expression)
     if found == kind:
         return _convert(expression, target)
-    advice = _LENGTH_ADVICE if kind == "length" else f"write for instance {EXAMPLES[kind]}"
+    advice = _LENGTH_ADVICE if kind == "length" else f"write it as in {EXAMPLES[kind]}"
     if kind == "force" and f"{expression}f" in _OTHER_UNITS:
         advice = f"write {expression}f"
-    raise UnitError(text, position, f"{expression} measures {found}, not {kind}; {advice}")
+    raise UnitError(text, position, f"{expression} is a unit of {found}, not of {kind}; {advice}")
 
 
 @cache

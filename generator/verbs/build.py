@@ -17,19 +17,19 @@ from generator.verbs.saying import GOOD, counted, fail, report, say_waiting
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
-    help="Folder for pages/ and site/; by default build/ and the name of SPEC, in the folder where you are.",
+    help="Folder for pages/ and site/. Default: build/ and the name of SPEC, in the current folder.",
 )
 @BAR
 @FONT
 @click.option(
     "--against",
     type=click.Path(path_type=Path),
-    help="Earlier spec; what differs from it gets a bar beside it and stands under Revisions.",
+    help="Earlier spec to compare with. Changes get a bar in the margin and are listed under Revisions.",
 )
 @click.option(
     "--rev",
     metavar="REVISION",
-    help="The same with SPEC as it was at this revision, such as HEAD~1, where it is kept in git.",
+    help="The same with an earlier version of SPEC from git, such as HEAD~1.",
 )
 def build(
     spec: Path,
@@ -39,7 +39,7 @@ def build(
     against: Path | None,
     rev: str | None,
 ) -> int:
-    """Build the manual of SPEC, to open in a browser. OUT/site is the manual; OUT/pages is the same as plain text
+    """Build the manual of SPEC, to open in a browser. OUT/site is the manual. OUT/pages has the same as plain text
     (Markdown) and drawings (SVG), to keep.
     """
     from generator.earlier import EarlierError, earlier_spec
@@ -54,7 +54,7 @@ def build(
     mend_site(folder / "site")
     loaded = read_spec_file(spec)
     if against is not None and rev is not None:
-        return fail("name --against or --rev, not both")
+        return fail("use either --against or --rev, not both")
     try:
         earlier = earlier_spec(spec, rev) if rev else read_spec_file(against) if against else None
     except EarlierError as error:
@@ -66,7 +66,7 @@ def build(
         report(findings)
         with claimed(folder, "manual", say_waiting):
             written, kept = write_changed(files, folder / "pages")
-            click.echo(f"Pages: {written} files written, {kept} unchanged in {folder / 'pages'}")
+            click.echo(f"Pages: {written} files written, {kept} unchanged, in {folder / 'pages'}")
             build_site(folder / "pages", folder / "site")
     except (FolderError, SiteError) as error:
         return fail(str(error))
@@ -74,7 +74,7 @@ def build(
         return fail(f"{error.filename or folder} cannot be written: {error.strerror}")
     if errors := sum(finding.severity is Severity.ERROR for finding in findings):
         click.echo(
-            f"{counted(errors, 'error')}: do not cut by this manual yet, see its page Checks", err=True
+            f"{counted(errors, 'error')}: do not cut from this manual yet; see its page Checks", err=True
         )
     click.echo(f"Open {(folder / 'site' / 'index.html').resolve()}")
     return GOOD

@@ -14,10 +14,9 @@ from generator.verbs.saying import FINDINGS, GOOD, counted, report
 @click.command()
 @SPEC
 def check(spec: Path) -> int:
-    """Say what is wrong with SPEC, in which line, why it matters, and what to do. Nothing is written.
+    """Show what is wrong with SPEC: the line, why it matters, and what to do. Nothing is written.
 
-    The exit status is 0 when there is nothing worse than a note, 1 with warnings or errors, 2 when SPEC cannot be read
-    or does not add up.
+    Exit status: 0 without warnings and errors, 1 with some, 2 when SPEC cannot be read or its sizes do not add up.
     """
     from generator.figures.compute import figures_of
     from generator.spec.load import read_spec_file
@@ -35,8 +34,8 @@ def check(spec: Path) -> int:
         errors = worse.count(Severity.ERROR)
         told = [counted(errors, "error"), counted(len(worse) - errors, "warning")]
         click.echo(
-            f"{spec}: {' and '.join(filter(None, told))}" + ("; do not cut by it yet" if errors else "")
+            f"{spec}: {' and '.join(filter(None, told))}" + ("; do not cut from it yet" if errors else "")
         )
         return FINDINGS
-    click.echo(f"{spec}: nothing worse than a note")
+    click.echo(f"{spec}: no errors and no warnings")
     return GOOD

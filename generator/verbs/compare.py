@@ -13,11 +13,13 @@ from generator.verbs.saying import GOOD, fail
 @click.argument("old", type=click.Path(path_type=Path))
 @click.argument("new", type=click.Path(path_type=Path), required=False)
 @click.option(
-    "--rev", metavar="REVISION", help="Compare OLD with itself at this revision of git, such as HEAD~3."
+    "--rev",
+    metavar="REVISION",
+    help="Compare OLD with an earlier version of itself from git, such as HEAD~3.",
 )
 @click.option("--json", "as_json", is_flag=True, help="Print the comparison as JSON instead of text.")
 def compare(old: Path, new: Path | None, rev: str | None, as_json: bool) -> int:
-    """Say what changes from OLD to NEW: pieces added, removed and changed, what to cut again, stock and cost."""
+    """Show what changes from OLD to NEW: pieces added, removed and changed, what to cut again, stock and cost."""
     from generator.earlier import EarlierError, earlier_spec
     from generator.figures.compare import compare as differences
     from generator.figures.compute import figures_of
@@ -26,7 +28,7 @@ def compare(old: Path, new: Path | None, rev: str | None, as_json: bool) -> int:
     from generator.writers.figures_json import data_json
 
     if (new is None) == (rev is None):
-        return fail("name two specs, or one and --rev")
+        return fail("name two specs, or one spec and --rev")
     try:
         before = earlier_spec(old, rev) if rev is not None else read_spec_file(old)
     except EarlierError as error:

@@ -18,15 +18,15 @@ from generator.verbs.saying import GOOD
     default=5.0,
     show_default=True,
     type=click.FloatRange(0.1, 3600),
-    help="About how long to look for a better plan; counted as work, so that each machine finds the same one.",
+    help="About how long to search for a better plan. It is counted as work, so every computer finds the same plan.",
 )
 @click.option(
     "--progress/--no-progress",
     default=None,
-    help="Tell on standard error how much of the budget is spent; by default on a terminal.",
+    help="Show how much of the search is done (on standard error). Default: only in a terminal.",
 )
 def cuts(file: Path, as_json: bool, seconds: float, progress: bool | None) -> int:
-    """Plan how to cut bars or sheets, without a bench. FILE (YAML or JSON) says what there is and what you need:
+    """Plan how to cut bars or sheets, without a bench. FILE (YAML or JSON) lists your stock and the pieces:
 
     \b
     units: mm                                # or in
@@ -71,4 +71,4 @@ def cuts(file: Path, as_json: bool, seconds: float, progress: bool | None) -> in
 
 def _tell(name: str, spent: int) -> None:
     """Write progress over the line before."""
-    click.echo(f"\rPlanning {name}: {spent} % of the budget spent".replace("  ", " "), err=True, nl=False)
+    click.echo(f"\rPlanning {name}: {spent} % of the search done".replace("  ", " "), err=True, nl=False)

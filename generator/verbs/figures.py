@@ -1,4 +1,4 @@
-"""`figures`: all figures as JSON, or how one came about."""
+"""`figures`: all figures as JSON, or how one was calculated."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     "--working",
     "path",
     metavar="PATH",
-    help="Instead, how one figure came about, such as drawers[0].box_width; a part of a path shows all below it.",
+    help="Show how one figure was calculated, such as drawers[0].box_width. Part of a path shows all figures below it.",
 )
 @OUT_FILE
 def figures(spec: Path, path: str | None, out: Path | None) -> int:
@@ -52,7 +52,5 @@ def _working(book: Workings, path: str, units: str, to_file: Callable[[str], int
     if not keys:
         known = nearest(path, (*book.paths, *book.by_key))
         hint = f"; did you mean '{known}'?" if known else "."
-        return fail(
-            f"no figure has the path '{path}'{hint} The paths are those of figures.json and of the spec."
-        )
+        return fail(f"no figure has the path '{path}'{hint} Use a path from figures.json or from the spec.")
     return to_file(working_text(book, keys, units))

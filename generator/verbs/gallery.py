@@ -19,7 +19,7 @@ from generator.verbs.saying import GOOD, fail, say_waiting
     help="Folder for pages/ and site/.",
 )
 def gallery(specs: tuple[Path, ...], out: Path) -> int:
-    """Build the manuals of SPECS into one site, with a page of cards; what has not changed is not built again."""
+    """Build the manuals of SPECS into one site, with a card for each. Manuals without changes are not built again."""
     from generator.gallery import GalleryError, build_gallery
     from generator.output import FolderError
     from generator.site import SiteError

@@ -17,21 +17,25 @@ from generator.verbs.saying import GOOD, fail
     default="mm",
     show_default=True,
     type=click.Choice(["mm", "in"]),
-    help="What a length without a unit is in.",
+    help="Unit of a length that names none.",
 )
 @click.option(
-    "--bays", default=2, show_default=True, type=click.IntRange(2, 8), help="Bays from left to right."
+    "--bays",
+    default=2,
+    show_default=True,
+    type=click.IntRange(2, 8),
+    help="Number of bays, from left to right.",
 )
 @click.option(
     "--from",
     "cards",
     multiple=True,
     metavar="CARD",
-    help='A typical data card to write out in full, for your own values, such as "profile 40"; may be given more than '
-    "once. A name that is none lists them all.",
+    help='Typical data card to write out in full, such as "profile 40", ready for your own values. Use --from once for '
+    "each card. An unknown name prints the list.",
 )
 def new(file: Path, units: str, bays: int, cards: tuple[str, ...]) -> int:
-    """Write a commented starter spec to FILE. It builds as it is; nothing is overwritten."""
+    """Write a commented starter spec to FILE. It builds without changes. An existing file is never overwritten."""
     from generator.disk import create
     from generator.findings import nearest
     from generator.spec.cards import typical_cards
@@ -44,7 +48,7 @@ def new(file: Path, units: str, bays: int, cards: tuple[str, ...]) -> int:
         if name not in names:
             near = nearest(name, names)
             hint = f"; did you mean '{near}'?" if near else ""
-            return fail(f"no typical card is called '{name}'{hint} There are: {', '.join(names)}")
+            return fail(f"no typical card has the name '{name}'{hint} Use one of {', '.join(names)}")
     try:
         text = starter_text(units, bays, cards)
     except UnsuitedCardsError as error:
@@ -52,7 +56,7 @@ def new(file: Path, units: str, bays: int, cards: tuple[str, ...]) -> int:
     try:
         create(file, text.encode())
     except FileExistsError:
-        return fail(f"{file} is there already; nothing was written")
+        return fail(f"{file} already exists; nothing was written. Name another file")
     except OSError as error:
         return fail(f"{error.filename or file} cannot be written: {error.strerror}")
     try:
@@ -62,7 +66,7 @@ def new(file: Path, units: str, bays: int, cards: tuple[str, ...]) -> int:
         file.unlink()
         return fail(f"{error.filename} cannot be written: {error.strerror}")
     click.echo(
-        f"Wrote {file}, and beside it {SCHEMA_FILE}, by which an editor completes and explains the keys."
+        f"Wrote {file}, and {SCHEMA_FILE} in the same folder: with it your editor completes and explains the keys."
     )
     click.echo(f"Next: bench-manual serve {file}   (or build, for a folder to keep)")
     return GOOD

@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 LEAST_BAR, GREATEST_BAR = 98, 102
-"""A printer that is further off than so many mm in 100 was told to scale."""
+"""A printer that is further off than so many mm in 100 was set to scale."""
 
 SPEC = click.argument("spec", type=click.Path(path_type=Path))
 
@@ -22,12 +22,14 @@ def _bar(
     try:
         bars = [Fraction(each) for each in value.replace("×", "x").split("x")]
     except (ValueError, ZeroDivisionError):
-        raise click.BadParameter(f"{value} is not a number of millimetres, nor two as in 99.7x99.9") from None
+        raise click.BadParameter(
+            f"{value} is neither one number of millimetres nor two, such as 99.7x99.9"
+        ) from None
     if len(bars) > 2:
-        raise click.BadParameter(f"{value} names {len(bars)} bars: one, or two as in 99.7x99.9")
+        raise click.BadParameter(f"{value} has {len(bars)} numbers; write one, or two such as 99.7x99.9")
     if not all(LEAST_BAR <= bar <= GREATEST_BAR for bar in bars):
         raise click.BadParameter(
-            f"{value} is not within {LEAST_BAR} to {GREATEST_BAR} mm: print at 100 % without fitting to the page, "
+            f"{value} is not between {LEAST_BAR} and {GREATEST_BAR} mm: print at 100 %, without “fit to page”, "
             "then measure the bar of 100 mm again"
         )
     return bars[0], bars[-1]
@@ -37,13 +39,13 @@ BAR = click.option(
     "--bar",
     callback=_bar,
     metavar="MM",
-    help="What the printed check bar of 100 mm measures on your paper; full-scale sheets are drawn to make up for it. "
-    "Where the two differ: the bar along the paper's long side x the one along its short side, as 99.7x99.9.",
+    help="Length of the printed check bar of 100 mm on your paper. Full-scale sheets are corrected by it. "
+    "If the two bars differ, write the one along the long side of the paper first: 99.7x99.9.",
 )
 FONT = click.option(
     "--font",
     type=click.Path(exists=True, dir_okay=False, path_type=Path),
-    help="TrueType or OpenType file with letters that the shipped font lacks, for the PDFs.",
+    help="TrueType or OpenType font file for the PDFs, for letters that the included font does not have.",
 )
 
 
@@ -51,7 +53,7 @@ OUT_FILE = click.option(
     "--out",
     type=click.Path(path_type=Path),
     metavar="FILE",
-    help="Write to FILE, over what is in it, instead of the screen.",
+    help="Write to FILE instead of the screen. An existing file is overwritten.",
 )
 
 

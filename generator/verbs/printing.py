@@ -17,19 +17,21 @@ from generator.verbs.saying import GOOD, fail, say_waiting
     default="A4",
     show_default=True,
     type=click.Choice(["A4", "Letter"], case_sensitive=False),
-    help="Size of the paper.",
+    help="Paper size.",
 )
 @click.option(
-    "--browser", metavar="COMMAND", help="Chromium browser to print with; by default the first installed."
+    "--browser",
+    metavar="COMMAND",
+    help="Chromium browser to print with. Default: the first that is installed.",
 )
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
-    help="Folder for pages/, site/ and the PDF; by default build/ and the name of SPEC.",
+    help="Folder for pages/, site/ and the PDF. Default: build/ and the name of SPEC.",
 )
 @FONT
 def print_(spec: Path, paper: str, browser: str | None, out: Path | None, font: Path | None) -> int:
-    """Print the whole manual of SPEC into one PDF, with a Chromium browser that is installed."""
+    """Print the whole manual of SPEC into one PDF. This needs an installed Chromium browser."""
     from generator.booklet import BookletError, find_browser, print_booklet
     from generator.drawings.paper import PAPERS
     from generator.manual import compile_spec_file
@@ -57,5 +59,5 @@ def print_(spec: Path, paper: str, browser: str | None, out: Path | None, font: 
     except OSError as error:
         return fail(f"{error.filename or folder} cannot be written: {error.strerror}")
     click.echo(f"Printed {pdf.resolve()}")
-    click.echo("Sheets at full scale are files of their own: see Downloads.")
+    click.echo("Full-scale sheets are separate files: see the page Downloads.")
     return GOOD

@@ -22,14 +22,14 @@ Value = str | tuple[str, ...] | Mapping[str, str]
 @SPEC
 @click.pass_context
 def record(context: click.Context, spec: Path) -> None:
-    """Add an entry to the record of the build of SPEC, in the file SPEC.record.yml beside it."""
+    """Add an entry to the build record of SPEC. The record is the file NAME.record.yml in the folder of SPEC."""
     context.obj = spec
 
 
 def _entry(act: Callable[..., dict[str, Value]]) -> click.Command:
     """A command of `record`: `act` turns its arguments into what was done, the day and the name are added here."""
 
-    @click.option("--date", metavar="YYYY-MM-DD", help="Day on which it was done; by default today.")
+    @click.option("--date", metavar="YYYY-MM-DD", help="Day on which it was done. Default: today.")
     @click.option("--by", metavar="NAME", help="Who did it.")
     @wraps(act)
     def add(*, date: str | None, by: str | None, **arguments: Any) -> int:
@@ -65,14 +65,14 @@ def measured(path: str, value: str, note: str | None) -> dict[str, Value]:
 @click.argument("mark")
 @click.argument("size")
 def cut(mark: str, size: str) -> dict[str, Value]:
-    """The piece MARK was cut to SIZE: a length, for a board two as 443x520."""
+    """The piece MARK was cut to SIZE: one length, or two for a board, such as 443x520."""
     return {"cut": {"mark": mark, "size": size}}
 
 
 @_entry
 @click.argument("marks", nargs=-1, required=True)
 def installed(marks: tuple[str, ...]) -> dict[str, Value]:
-    """The pieces MARKS are in their place."""
+    """The pieces MARKS are installed."""
     return {"installed": marks}
 
 
@@ -86,10 +86,10 @@ def note(text: str) -> dict[str, Value]:
 @_entry
 @click.argument("file")
 @click.option(
-    "--alt", required=True, metavar="TEXT", help="What the photo shows, for those who cannot see it."
+    "--alt", required=True, metavar="TEXT", help="What the photo shows, for people who cannot see it."
 )
 def photo(file: str, alt: str) -> dict[str, Value]:
-    """A photo FILE, which lies in the folder of the spec or below it."""
+    """A photo: FILE must be in the folder of the spec, or in a folder inside it."""
     return {"photo": {"file": file, "alt": alt}}
 
 

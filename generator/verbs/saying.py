@@ -26,7 +26,9 @@ def deliver(text: str, out: Path | None, source: Sequence[Path] = ()) -> int:
         return GOOD
     target = out.resolve()
     if target in [path.resolve() for path in source]:
-        return fail(f"{out} is what this is made from. Name another file with --out")
+        return fail(
+            f"{out} is the input of this command and is not overwritten. Name another file with --out"
+        )
     if target.exists() and not target.is_file():
         target.write_text(text, encoding="utf-8")  # a device or a pipe
     else:
@@ -48,4 +50,4 @@ def counted(count: int, what: str) -> str:
 
 def say_waiting() -> None:
     """Say that another process writes where this one is to write."""
-    click.echo("Another bench-manual is writing into this folder; waiting until it is done", err=True)
+    click.echo("Another bench-manual is writing into this folder. Waiting until it is done", err=True)

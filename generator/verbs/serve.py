@@ -14,20 +14,22 @@ from generator.verbs.saying import GOOD, fail
 @click.command()
 @SPEC
 @click.option("--host", default="127.0.0.1", show_default=True, help="Address to listen on.")
-@click.option("--lan", is_flag=True, help="Let other devices on this network read along, such as a tablet.")
+@click.option(
+    "--lan", is_flag=True, help="Let other devices on this network read the manual, such as a tablet."
+)
 @click.option(
     "--port",
     default=8000,
     show_default=True,
     type=click.IntRange(0, 65535),
-    help="Number at the end of the address; 0 takes any that is free.",
+    help="Port: the number at the end of the address. 0 takes any free one.",
 )
 @BAR
 @FONT
 def serve(
     spec: Path, host: str, lan: bool, port: int, bar: tuple[Fraction, Fraction] | None, font: Path | None
 ) -> int:
-    """Show the manual of SPEC in the browser and follow every change of the spec; nothing is written."""
+    """Show the manual of SPEC in the browser and update it at every save of the spec. Nothing is written."""
     from generator.figures.compute import figures_of
     from generator.live import ANYWHERE, network_address, serve_live
     from generator.manual import Manual
@@ -45,11 +47,11 @@ def serve(
         return Manual(loaded, values, spec.name, PrintOptions(bar, font))
 
     def ready(url: str) -> None:
-        click.echo(f"Serving {url} until Ctrl+C")
+        click.echo(f"Serving {url} (stop with Ctrl+C)")
         if lan or host == ANYWHERE:
             address = network_address()
             place = f"http://{address}:{url.rsplit(':', 1)[1]}" if address else "no network was found"
-            click.echo(f"On this network: {place} (whoever is on it can read the manual)")
+            click.echo(f"On this network: {place} (everyone on the network can read the manual)")
 
     try:
         serve_live(

@@ -41,7 +41,7 @@ class ComparisonText:
             ("new piece", "Recut"),
             ("trim", "Trim"),
             ("rework", "Rework"),
-            ("nothing", "No work on the piece"),
+            ("nothing", "No rework"),
         ):
             groups = alike(each for each in found.parts if each.how == need)
             yield from _section(title, (self.part(marks, each) for marks, each in groups))
@@ -56,10 +56,10 @@ class ComparisonText:
         if told := cost(found.old_cost, found.new_cost):
             yield from _section("All purchases with a price", (told.removeprefix(", cost "),))
         yield from _section("Checks that fail now", (f"{c.title} ({c.where})" for c in found.failing))
-        yield from _section("Checks that hold again", (f"{c.code} ({c.where})" for c in found.mended))
+        yield from _section("Checks that pass again", (f"{c.code} ({c.where})" for c in found.mended))
 
     def part(self, marks: Sequence[str], change: PartChange) -> str:
-        """Pieces alike: their marks, name, what changed, and that they are cut already."""
+        """Equal pieces: their marks, name, what changed, and that they are cut already."""
         details = [*map(self.field, shown(change.fields)), *map(self.act, change.acts[:MOST_ACTS])]
         if more := change.acts[MOST_ACTS:]:
             details.append(f"{len(more)} more operations")
@@ -79,7 +79,7 @@ class ComparisonText:
         name = change.what.replace("_", " ")
         old, new = change.old, change.new
         if change.what == "corner":
-            return "lies elsewhere"
+            return "is elsewhere"
         if isinstance(old, tuple | dict) and not _is_short(old):
             return f"{name} changed"
         by = ""

@@ -118,5 +118,5 @@ def _closing(problem: CutProblem, plan: BarPlan | SheetPlan) -> list[str]:
         if problem.trim:
             lines.append("marks are measured from the bar's rough end, before it is trimmed")
     else:
-        lines.append("level cuts run along the sheet's first size, upright ones across it")
+        lines.append("level cuts run along the first size of the sheet, upright cuts run across it")
     return lines

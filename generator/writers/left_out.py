@@ -38,15 +38,15 @@ def _findings(letters: set[str], where: Where | None) -> list[Finding]:
         advice = "Name a TrueType or OpenType file that has them: bench-manual build SPEC --font FILE"
         found.append(_finding(Code.MISSING_LETTER, f"no font here has {_named(missing)}", where, advice))
     if shaped:
-        advice = "Write it in a script whose letters stand by themselves, or in Arabic; no font mends this."
+        advice = "Write the text in a script with separate letters, or in Arabic. Another font does not help."
         found.append(
-            _finding(Code.SHAPED_LETTER, f"they cannot join the letters {_named(shaped)}", where, advice)
+            _finding(Code.SHAPED_LETTER, f"the PDFs cannot join the letters {_named(shaped)}", where, advice)
         )
     return found
 
 
 def _finding(code: Code, why: str, where: Where | None, advice: str) -> Finding:
-    other = "Or print the whole manual with a browser, in the fonts of your system: bench-manual print SPEC"
+    other = "Or print the whole manual with a browser, which uses the fonts of your system: bench-manual print SPEC"
     message = f"the PDFs for printing are left out: {why}"
     return Finding(code, Severity.WARNING, message, where, advice=f"{advice.rstrip('.')}. {other}")
 

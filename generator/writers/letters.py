@@ -99,7 +99,7 @@ def _missing(letter: str, lines: Mapping[str, str]) -> Finding:
     return Finding(
         Code.MISSING_LETTER,
         Severity.ERROR,
-        f"no font for the letter {_named(letter, lines)}",
+        f"no font has the letter {_named(letter, lines)}",
         advice="Name a TrueType or OpenType file that has it: bench-manual build SPEC --font FILE",
     )
 
@@ -108,8 +108,8 @@ def _shaped(letter: str, lines: Mapping[str, str]) -> Finding:
     return Finding(
         Code.SHAPED_LETTER,
         Severity.ERROR,
-        f"the PDFs cannot shape the script of the letter {_named(letter, lines)}",
-        advice="Write it in a script whose letters stand by themselves, or in Arabic; no font mends this.",
+        f"the PDFs cannot join the letters of this script: {_named(letter, lines)}",
+        advice="Write the text in a script with separate letters, or in Arabic. Another font does not help.",
     )
 
 

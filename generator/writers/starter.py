@@ -57,10 +57,10 @@ class _Sizes:
 
 
 _BAR = "the frame's bar: slot, bore, mass"
-_PLY = "dividers, ends, tray, drawer boxes: the tongues depend on its real thickness"
+_PLY = "dividers, ends, tray, drawer boxes; tongues are cut to its real thickness"
 _SIZES = {
     "mm": _Sizes(
-        "bare numbers are millimetres; any length may say its own: 23 5/8 in, 1.2 m",
+        "numbers without a unit are millimetres; you can also write 23 5/8 in or 1.2 m",
         Fraction(590), Fraction(400), Fraction(2000), "700", "760", "800", "900", "60", "300",
         "{diameter: 20, pitch: 96, edge: 60}",
         "",
@@ -69,7 +69,7 @@ _SIZES = {
         {"materials": {"bar": ("profile 40", _BAR), "ply-12": ("plywood 12", _PLY)}},
     ),
     "in": _Sizes(
-        "bare numbers are inches; any length may say its own: 600 mm, 3 ft 2 1/2 in",
+        "numbers without a unit are inches; you can also write 600 mm or 3 ft 2 1/2 in",
         Fraction(23), Fraction(63, 4), Fraction(79), "28", "30", "32", "35 1/2", "2 1/2", "12",
         "{diameter: 3/4, pitch: 4, edge: 2 1/2}",
         "size: [6 1/2, 6 1/2]",
@@ -110,9 +110,9 @@ def starter_text(units: str = "mm", bays: int = 2, cards: Sequence[str] = ()) ->
     length = _number(_length(sizes, goods, units, bays, bool(tote)), units)
     lines = [
         f"# yaml-language-server: $schema={SCHEMA_FILE}",
-        "# A first bench. It builds as it is:  bench-manual build THIS-FILE",
-        "# Change one line, build again, and look at what changed. Every key that is left out has a default: the",
-        '# manual lists them all under "Assumed values", and the whole language under "Spec reference".',
+        "# A first bench. You can build it at once:  bench-manual build THIS-FILE",
+        "# Change one line, build again, and see what changed. Every key that you leave out has a default. The manual",
+        '# lists all defaults under "Assumed values", and all keys under "Spec reference".',
         "spec: 1                            # version of the language",
         "title: My first bench",
         f"units: {units:27} # {sizes.about}",
@@ -120,14 +120,14 @@ def starter_text(units: str = "mm", bays: int = 2, cards: Sequence[str] = ()) ->
         "# Outside sizes. The height is from the floor to the work surface.",
         f"bench: {{length: {length}, depth: {depth}, height: {sizes.height}}}",
         "",
-        '# What you measured goes here. `use:` takes a typical card until you have: it is marked "measure yours".',
+        '# Write your measured values here. Until then, `use:` takes a typical card, marked "measure yours".',
     ]
     for section, entries in sections.items():
         lines += [f"{section}:", *entries.values()]
     lines += [
         "",
-        "# Zones run from front to back, bays from left to right. A stack is written from below.",
-        "# `share` takes what is left; `share 2` takes twice as much as `share`.",
+        "# List zones from front to back, bays from left to right, and each stack from the bottom up.",
+        "# `share` takes the space that is left; `share 2` takes twice as much as `share`.",
         *(["# Bays without a name are called F1, F2, ..."] if bays != 2 else []),
         "zones:",
         "  - name: front",
@@ -157,13 +157,13 @@ def _top_and_base(sizes: _Sizes, goods: StarterGoods, units: str, bays: int) -> 
     plate = sizes.large_plate if goods.thread == "M10" or "caster" in hardware else sizes.plate
     loads = sizes.loads.replace("top: 100", "top: 60") if "caster" in hardware else sizes.loads
     return [
-        "# A grid of holes in the top; leave this out for a plain top.",
+        "# A grid of dog holes in the top. Leave this out for a plain top.",
         "top:",
         f"  holes: {sizes.holes}",
         *([f"  bracket_thickness: {bracket}"] if bracket else []),
         *(f"  {key}: {name}" for key, name in wished.pop("top", {}).items()),
         "",
-        "# What it stands on, 4 of them or 6, and what it has to carry: they are checked against that.",
+        "# 4 or 6 supports, and the loads that the bench must carry. The supports are checked against them.",
         f"base: {_base(wished.pop('base', {}), MANY if bays >= MANY_BAYS else FEW, plate, thickness, units)}",
         f"loads: {loads}",
         *(f"{part}: {_flow(keys)}" for part, keys in wished.items()),

@@ -150,7 +150,7 @@ def _bar(
         if _thread_of(card) != thread:
             raise UnsuitedCardsError(
                 f"'{card}' has the thread {_thread_of(card)}, and '{bar}' is bored for {thread}; leave one out, and "
-                "the other brings what suits it"
+                "the starter takes one that suits the other"
             )
     return bar, thread
 

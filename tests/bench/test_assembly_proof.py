@@ -94,7 +94,7 @@ def test_an_impossible_wish_is_refused_with_its_culprit(wishes, part, culprit, l
     messages = [f.message for f in refusal.value.findings if f.code == "order-blocked"]
     (message,) = [m for m in messages if f"built: {part} " in m]
     assert culprit in message
-    assert f"after step “{last_free}” it was still free" in message
+    assert f"it was still free after step “{last_free}”" in message
 
 
 @pytest.mark.parametrize(

@@ -36,7 +36,7 @@ def test_notches_that_meet_are_told() -> None:
     """Two notches of 12 at a panel's corners: they leave something of 25, nothing of 24."""
     wide = changed(DEMO, ("notch_clearance: 2", "notch_clearance: 250"))
     (fault,) = (each for each in faults(wide) if each.code == "no-size")
-    assert "260 mm a corner and meet" in fault.message
+    assert "260 mm each and meet" in fault.message
     assert "no-size" not in codes(changed(DEMO, ("notch_clearance: 2", "notch_clearance: 20")))
 
 
@@ -50,4 +50,4 @@ def test_notches_that_meet_along_the_panel_only_are_told() -> None:
 def test_a_clip_that_is_longer_than_its_bar_is_the_cause_where_its_notch_is() -> None:
     long = changed(DEMO, ("clip: [36, 14, 3]", "clip: [600, 14, 3]"))
     (fault,) = (each for each in faults(long) if each.code == "no-size")
-    assert fault.allowed == "a clip as long as the bar is wide, 40 mm, or shorter"
+    assert fault.allowed == "a clip of 40 mm (the bar's width) or less"

@@ -103,13 +103,13 @@ PLANNED: dict[str, dict[str, Any]] = {
 
 #: What is refused: the finding's code, its key, and what it allows or says.
 REFUSED: dict[str, tuple[dict[str, Any], str, str, str]] = {
-    "kerf": (bars([[6000]], TWO, "9000"), "bad-length", "kerf", "0 to 25.4 mm"),
-    "count": (bars([[6000]], [[725, 0]]), "bad-number", "pieces[0][1]", "1 to 10000"),
+    "kerf": (bars([[6000]], TWO, "9000"), "bad-length", "kerf", "from 0 to 25.4 mm"),
+    "count": (bars([[6000]], [[725, 0]]), "bad-number", "pieces[0][1]", "from 1 to 10000"),
     "entries": (
         bars([[6000]], [[5 + n, 1] for n in range(1001)]),
         "too-large-a-problem",
         "pieces",
-        "at most 1000",
+        "1000 or fewer",
     ),
     "too little": (bars([[6000, 54, 2]], [["1000.1234567", 300]]), "too-little-stock", "pieces[0]", ""),
     "no room": (bars([[6000]], TWO, trim="3000"), "piece-too-long", "pieces[0]", ""),
@@ -124,13 +124,13 @@ REFUSED: dict[str, tuple[dict[str, Any], str, str, str]] = {
         sheets([[2440, 1220]], BOARDS, break_down={"max_length": 1300, "allowance": 1290}),
         "bad-length",
         "break_down.allowance",
-        "0 to 650 mm, half of max_length",
+        "from 0 to 650 mm, half of max_length",
     ),
     "slivers": (
         sheets([[2440, 1220]], [[2400, 1, 10000]], "0", "0"),
         "too-large-a-problem",
         "pieces[0]",
-        "at most 300; cut strips of them first",
+        "300 or fewer; plan strips first, then the pieces from the strips",
     ),
 }
 

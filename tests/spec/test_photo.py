@@ -196,4 +196,4 @@ def test_a_huge_file_is_not_read_to_its_end(tmp_path: Path) -> None:
         os.truncate(stream.fileno(), 40_000_000)
     with pytest.raises(PhotoError) as caught:
         read_photo(tmp_path, "a.jpg")
-    assert (caught.value.code, caught.value.allowed) == ("too-large", "at most 30 MB")
+    assert (caught.value.code, caught.value.allowed) == ("too-large", "30 MB or less")

@@ -220,7 +220,7 @@ def test_all_faults_but_syntax_are_told_at_once() -> None:
 
 def test_a_duplicate_names_the_line_of_the_first() -> None:
     finding = only_finding("frame:\n  material: bar\n  through: posts\n  material: tube\n")
-    assert "first on line 2" in finding.message
+    assert "first in line 2" in finding.message
     assert finding.where is not None
     assert finding.where.path == "frame.material"
 
@@ -232,7 +232,7 @@ def test_a_tab_has_its_own_advice() -> None:
 
 
 def test_where_an_open_bracket_began_is_told() -> None:
-    assert "begins on line 2" in only_finding("a: 1\nb: [1, 2\nc: 3\n").message
+    assert "begins in line 2" in only_finding("a: 1\nb: [1, 2\nc: 3\n").message
 
 
 def test_nothing_is_executed(tmp_path: Path) -> None:

@@ -175,7 +175,7 @@ def faults(record: str, spec: str = DEMO, folder: Path | None = None) -> list[Fi
 FAULTY = (
     ("bad-date", "{date: 2026-02-30, note: x}", 10, "2026-02-30", ""),
     ("bad-date", "{date: 3.11.2026, note: x}", 10, "3.11.2026", ""),
-    ("missing-key", "{note: x}", 3, "nothing", ""),
+    ("missing-key", "{note: x}", 3, "", ""),
     ("nothing-done", "{date: 2026-11-03, by: Mara}", 3, "", ""),
     ("unknown-key", "{date: 2026-11-03, note: x, instaled: A1}", 31, "instaled", "installed"),
     ("not-a-mapping", "5", 3, "5", ""),

@@ -17,7 +17,7 @@ from generator.calculators import drawers as drawer_rules
 from generator.calculators.drawers import OVER_SLIDE, DrawerSizes
 from generator.calculators.fits import packing_thickness
 from generator.codes import Code
-from generator.findings import Finding, Severity
+from generator.findings import Finding
 from generator.geometry import Box, Span
 from generator.provenance import constant, greatest, least
 from generator.spec.goods import Slide
@@ -202,39 +202,37 @@ def drawers_without_size(
     rules, card = spec.drawers, slide_of(loaded)
     box, floor = loaded.goods.sheets[rules.box].thickness, 4 * loaded.goods.sheets[rules.bottom].thickness
     for number, (index, size) in enumerate(drawers, 1):
-        where = f"drawer {number} of bay {bay.name}"
         if size.box_height <= 0:
             least = rules.below + rules.above + card.height + OVER_SLIDE
             yield _no_box(
-                loaded, f"the box of {where} would be {loaded.say(size.box_height)} high", size.front_height,
-                f"a front of {loaded.say(least)} or more; take an item out of the stack, or make the bench higher",
+                loaded, f"this front is too low for a box (drawer {number} of bay {bay.name})", size.front_height,
+                f"{loaded.say(least)} or more", "Or take an item out of the stack, or make the bench higher.",
                 *at, "stack", index, "drawer",
             )  # fmt: skip
     for _, size in drawers[:1]:
-        where = f"the drawers of bay {bay.name}"
         if size.ends_length <= 0:
             least = bay.clear - size.ends_length + floor
             yield _no_box(
-                loaded, f"between their sides {where} would be {loaded.say(size.ends_length)} wide", bay.clear,
-                f"a bay of {loaded.say(least)} or more, or a bench as much longer", *at, "width",
+                loaded, "this bay is too narrow for drawer boxes", bay.clear, f"{loaded.say(least)} or more",
+                "Or make the bench longer by as much.", *at, "width",
             )  # fmt: skip
         if size.front_width <= 0:
             yield _no_box(
-                loaded, f"the fronts of bay {bay.name} would be {loaded.say(size.front_width)} wide", rules.gap,
-                f"a gap under {loaded.say(bay.clear / 2)}; 3 mm is usual", "drawers", "gap",
+                loaded, f"this gap leaves no width for the fronts of bay {bay.name}", rules.gap,
+                f"less than {loaded.say(bay.clear / 2)}", "3 mm is usual.", "drawers", "gap",
             )  # fmt: skip
         inside = size.box_depth - 2 * box
         if inside <= 0:
             yield _no_box(
-                loaded, f"between their ends {where} would be {loaded.say(inside)} deep", card.length,
-                f"a slide of {loaded.say(2 * box + floor)} or more", "hardware", rules.slide, "length",
+                loaded, "this slide is too short for the drawer boxes", card.length,
+                f"{loaded.say(2 * box + floor)} or more", "", "hardware", rules.slide, "length",
             )  # fmt: skip
 
 
-def _no_box(loaded: LoadedSpec, message: str, found: Fraction, allowed: str, *path: str | int) -> Finding:
-    return Finding(
-        Code.NO_SIZE, Severity.ERROR, message, loaded.where(*path), found=loaded.say(found), allowed=allowed
-    )
+def _no_box(
+    loaded: LoadedSpec, message: str, found: Fraction, allowed: str, advice: str, *path: str | int
+) -> Finding:
+    return loaded.fault(Code.NO_SIZE, message, *path, found=loaded.say(found), allowed=allowed, advice=advice)
 
 
 def drawer_constants(loaded: LoadedSpec) -> drawer_rules.DrawerRules:

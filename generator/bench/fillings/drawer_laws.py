@@ -47,7 +47,7 @@ HOLE_OFF_EDGE = constant(10, "wood between a slide's hole and the edge of its st
 AS_PLANED = constant("1/20", "how near a plane comes to a thickness")
 LITTLE = constant("1/2", "by how much a packing strip may be too thin")
 #: A slide that stands less proud than this catches on a post that is not quite plumb (mm). Common practice.
-LEAST_PROUD = constant("1/2", "a slide stands before the bars by at least")
+LEAST_PROUD = constant("1/2", "least by which a slide is in front of the bars")
 #: Step of slides on the shelf (mm).
 SLIDE_STEP = Fraction(50)
 

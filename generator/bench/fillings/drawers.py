@@ -353,7 +353,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
                 ((spec.drawers.box, widest),),
                 ((spec.drawers.packing, 2 * packing_of(bench.loaded)),),
                 min(each.nominal for each in self.clearances(bench)),
-                "Cut boxes in the shop's usual weather; in a dry week leave the difference as more play.",
+                "Cut the boxes at the usual humidity of the shop. In a dry week, leave the difference as more play.",
             )
 
     def hanging(self, bench: Solved) -> Iterator[str]:

@@ -52,7 +52,7 @@ class ShelfFilling(FillingKind[PlacedShelf]):
     boards: ClassVar = {Role.SHELF: ("shelves",)}
     free_edges: ClassVar = {
         (Role.SHELF, "front"): "open edge of the shelf",
-        (Role.SHELF, "rear"): "stands before the wall",
+        (Role.SHELF, "rear"): "is in front of the wall",
     }
     laws = LAWS
     step_names: ClassVar = {"early-shelves": "shelves that cannot be tilted in"}
@@ -202,5 +202,5 @@ class ShelfFilling(FillingKind[PlacedShelf]):
             recess - longest.length,
             (Off("walls, apart", recess, BAY), Off("shelf, length", longest.length, takes=True)),
             LAID_IN,
-            "Lay a lath of the shelf's length in first.",
+            "Try a lath as long as the shelf first.",
         )

@@ -62,9 +62,9 @@ def _slots(loaded: LoadedSpec, layout: Layout, bay: BayPlace, faults: list[Findi
             _stack_fault(
                 loaded,
                 bay,
-                f"the {len(items)} items of bay {bay.name} and {len(items) + 1} gaps of {loaded.say(gap)} "
-                f"do not fill the opening of {loaded.say(opening)}: {by}",
-                "heights that fill the opening exactly, or one of them as `share`",
+                f"{len(items)} {'item' if len(items) == 1 else 'items'} and {len(items) + 1} gaps of {loaded.say(gap)} "
+                f"do not fill the opening of bay {bay.name}, {loaded.say(opening)}: {by}",
+                "heights that fill the opening exactly, or one of them `share`",
             )
         )
     slots, at = [], bottom + gap

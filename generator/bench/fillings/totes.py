@@ -98,7 +98,9 @@ class ToteFilling(FillingKind[PlacedTote]):
             )
             where = loaded.where("zones", bay.zone, "bays", bay.index, "stack")
             faults.append(
-                Finding(Code.STACK_SUM, Severity.ERROR, message, where, allowed="fewer or lower totes")
+                Finding(
+                    Code.STACK_SUM, Severity.ERROR, message, where, advice="Use fewer totes, or lower ones."
+                )
             )
         slots, at = [], bottom + (opening - needed) / 2
         for item in items:

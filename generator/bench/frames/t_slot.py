@@ -84,13 +84,12 @@ def _closing_joints(loaded: LoadedSpec) -> Iterator[Finding]:
         clips = [other for other, each in joinings(loaded.goods).items() if each.slides_along]
         yield loaded.fault(
             Code.CLOSING_JOINTS,
-            "with rails running through, the tray's tongues must go into both end frames along the rails, but these "
-            "joints pull upright and would not close that way",
+            "with rails running through, both end frames close along the rails, and these joints do not slide that way",
             "frame",
             "joints",
             "long_rails_to_corner_posts",
             found=name,
-            allowed=f"joints that slide along the rail: {', '.join(clips)}; or `through: posts`",
+            allowed=f"a joint that slides along the rail: {', '.join(clips)}; or write `through: posts`",
         )
 
 
@@ -101,16 +100,17 @@ def _sizes(loaded: LoadedSpec) -> Iterator[Finding]:
     if tongue >= bar.slot.depth or tongue <= 0:
         yield loaded.fault(
             Code.TONGUE_TOO_LONG,
-            f"a tongue of {loaded.say(tongue)} does not go into a slot {loaded.say(bar.slot.depth)} deep",
+            "this tongue is too long for its slot",
             "panels",
             "tongue",
             found=loaded.say(tongue),
-            allowed=f"less than {loaded.say(bar.slot.depth)}; 2 mm less leaves room under it",
+            allowed=f"less than {loaded.say(bar.slot.depth)}",
+            advice="2 mm less leaves space under the tongue.",
         )
     if spec.panels.groove_clearance >= bar.slot.opening:
         yield loaded.fault(
             Code.CLEARANCE_TOO_WIDE,
-            "the clearance leaves no tongue",
+            "this clearance leaves no tongue",
             "panels",
             "groove_clearance",
             found=loaded.say(spec.panels.groove_clearance),
@@ -119,12 +119,12 @@ def _sizes(loaded: LoadedSpec) -> Iterator[Finding]:
     if bar.slot.opening >= bar.section or bar.slot.depth * 2 >= bar.section:
         yield loaded.fault(
             Code.SLOT_TOO_LARGE,
-            "two slots of this size do not fit the bar's section",
+            "two slots of this size do not fit into the bar",
             "materials",
             spec.frame.material,
             "slot",
             found=f"opening {loaded.say(bar.slot.opening)}, depth {loaded.say(bar.slot.depth)}",
-            allowed=f"a depth under half the section of {loaded.say(bar.section)}",
+            allowed=f"an opening less than {loaded.say(bar.section)} and a depth less than half of it",
         )
 
 
@@ -137,11 +137,12 @@ def _wide_holes(loaded: LoadedSpec) -> Iterator[Finding]:
         if hole and hole.size >= section:
             yield loaded.fault(
                 Code.NO_SIZE,
-                f"the {hole.op} is as wide as the bar or wider, and would cut it in two",
+                f"the {hole.op} is as wide as the bar and would cut it in two",
                 "hardware",
                 name,
                 found=loaded.say(hole.size),
-                allowed=f"less than {loaded.say(section)}, the bar's section; an M8 screw takes 9 mm, its key 8 mm",
+                allowed=f"less than {loaded.say(section)}",
+                advice="Usual for M8: 9 mm for the screw, 8 mm for its key.",
             )
 
 
@@ -153,10 +154,11 @@ def _thick_panels(loaded: LoadedSpec) -> Iterator[Finding]:
         if thickness >= section:
             yield loaded.fault(
                 Code.PANEL_TOO_THICK,
-                f"a panel of {loaded.say(thickness)} is no thinner than the bar of {loaded.say(section)} that holds it",
+                "this panel is too thick for the bar that holds it",
                 "materials",
                 name,
                 "thickness",
                 found=loaded.say(thickness),
-                allowed=f"less than {loaded.say(section)}; 12 mm or 1/2 in is usual",
+                allowed=f"less than {loaded.say(section)}",
+                advice="12 mm or 1/2 in is usual.",
             )

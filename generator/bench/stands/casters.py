@@ -98,7 +98,7 @@ WORDS = StandWords(
     stage="Top grid and casters",
     whole="rolls",
     rail="bar that runs on over its casters, half the loaded bench on each long rail",
-    rail_two="bar that lies on two casters, half the loaded bench on each long rail",
+    rail_two="bar that rests on two casters, half the loaded bench on each long rail",
     tip_line="The tipping line goes through the wheels when they trail inwards, which is the worst case.",
     without="without its casters",
     heading="Wheels",
@@ -223,7 +223,7 @@ def _card(spec: Spec) -> Caster:
     """The caster that stands under every plate."""
     entry = spec.hardware[spec.base.casters]
     if not isinstance(entry, Caster):
-        raise TypeError(f"{spec.base.casters} is no caster")
+        raise TypeError(f"{spec.base.casters} is not a caster")
     return entry
 
 

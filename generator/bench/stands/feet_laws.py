@@ -73,7 +73,7 @@ def foot_card(spec: Spec) -> Foot:
     """The foot that is under every corner."""
     entry = spec.hardware[str(spec.base.feet)]
     if not isinstance(entry, Foot):
-        raise TypeError(f"{spec.base.feet} is no levelling foot")
+        raise TypeError(f"{spec.base.feet} is not a levelling foot")
     return entry
 
 

@@ -22,7 +22,7 @@ from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
 #: A line so much further off the middle than its bar is wide still carries the middle stands (mm). Common practice.
-BESIDE_MIDDLE = constant(20, "how far beside the middle a line still carries the middle stands")
+BESIDE_MIDDLE = constant(20, "how far from the middle a line may be to carry the middle supports")
 #: Stands at the corners; those beyond are the middle pair.
 CORNERS = 4
 

@@ -41,12 +41,12 @@ class Board:
         if count > MOST_HOLES:
             yield loaded.fault(
                 Code.TOO_MANY_HOLES,
-                f"this pitch asks for some {count} holes in the top",
+                f"this pitch makes about {count} holes in the top",
                 "top",
                 "holes",
                 "pitch",
                 found=loaded.say(holes.pitch),
-                allowed=f"a pitch that gives at most {MOST_HOLES} holes",
+                allowed=f"larger, for {MOST_HOLES} holes or fewer",
             )
 
     def top(self, loaded: LoadedSpec, layout: Layout, bars: Sequence[Part]) -> BuiltTop:

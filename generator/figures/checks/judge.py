@@ -50,6 +50,8 @@ LAWS: tuple[Law, ...] = tuple(
 )
 #: So many failed checks of one kind at one place are told one by one: a slide that is too long meets all behind it.
 MOST_ALIKE = 3
+#: Which way a limit runs, in words behind it.
+SENSES = {"at least": "or more", "at most": "or less"}
 #: For a spec in inches: a unit, how much of it makes one of the other, and the other (exact by definition).
 IN_POUNDS = {"kg": (KG_PER_LB, "lb"), "kg m": (KG_PER_LB * 0.3048, "lb ft")}
 
@@ -154,11 +156,17 @@ def _finding(loaded: LoadedSpec, failed: CheckResult, also: tuple[CheckResult, .
         f"{check.title} ({where})" if where else check.title,
         place if path else replace(place, quote=""),
         found=_amount(loaded, check, check.value),
-        allowed=f"{check.sense} {_amount(loaded, check, check.limit)}".strip(),
+        allowed=_limit(loaded, check),
         advice=check.advice,
         why=check.why,
         remedy=failed.remedy,
     )
+
+
+def _limit(loaded: LoadedSpec, check: Check) -> str:
+    """The limit with the way it runs: `24.5 mm or more`; empty for a check without one."""
+    amount = _amount(loaded, check, check.limit)
+    return f"{amount} {SENSES[check.sense]}" if amount else ""
 
 
 def _amount(loaded: LoadedSpec, check: Check, value: float | Fraction | None) -> str:

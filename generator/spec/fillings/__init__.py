@@ -17,7 +17,7 @@ ITEMS = dict((drawers.ITEM, totes.ITEM, shelves.ITEM, open_spaces.ITEM))
 
 # the last base is the first of the reference page
 class StackItem(OpenKeys, ShelfKeys, ToteKeys, DrawerKeys):
-    """One item of a bay's stack: exactly one of drawer, totes, shelf, open."""
+    """One item in the stack of a bay: exactly one of drawer, totes, shelf or open."""
 
     @model_validator(mode="after")
     def _exactly_one(self) -> StackItem:
@@ -27,7 +27,7 @@ class StackItem(OpenKeys, ShelfKeys, ToteKeys, DrawerKeys):
                 Code.STACK_ITEM,
                 "{message}",
                 {
-                    "message": "an item of a stack is one thing",
+                    "message": "each item of a stack is exactly one thing",
                     "found": ", ".join(sorted(self.model_fields_set)) or "nothing",
                     "allowed": f"one of {', '.join(ITEMS.values())}",
                 },

@@ -7,10 +7,10 @@ from generator.spec.item import Node
 
 
 class DrawerKeys(Node):
-    """What places a drawer."""
+    """A drawer in a stack."""
 
     drawer: ShareOrLength | None = None
-    """Height of the drawer's front, or a share of what the rest of the stack leaves."""
+    """Height of the drawer front, or a share of the height that the other items leave, such as `share 2`."""
 
 
 #: The key of the item, and how a message says it.

@@ -7,10 +7,10 @@ from generator.spec.item import Node
 
 
 class OpenKeys(Node):
-    """What leaves a space empty."""
+    """An empty space in a stack."""
 
     open: ShareOrLength | None = None
-    """Height of a space that stays empty, or a share."""
+    """Height of a space that stays empty, or a share of the height that the other items leave, such as `share`."""
 
 
 #: The key of the item, and how a message says it.

@@ -7,10 +7,10 @@ from generator.spec.item import Node
 
 
 class ShelfKeys(Node):
-    """What places a shelf."""
+    """A shelf in a stack."""
 
     shelf: Length | None = None
-    """From the top of the base rail to the top of the shelf."""
+    """Height from the top of the base rail to the top of the shelf, such as 300 mm."""
 
 
 #: The key of the item, and how a message says it.

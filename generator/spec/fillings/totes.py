@@ -7,12 +7,12 @@ from generator.spec.item import Node
 
 
 class ToteKeys(Node):
-    """What places totes."""
+    """Totes in a stack."""
 
     totes: Name | None = None
-    """Name of a tote under `totes`."""
+    """Which tote: a name under `totes`."""
     count: Count = 1
-    """Number of totes."""
+    """How many totes, one above another."""
 
 
 #: The key of the item, and how a message says it.

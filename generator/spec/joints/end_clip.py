@@ -12,18 +12,19 @@ class EndClip(HardwareItem):
     """A butt joint: a screw in the bar's tapped end holds a clip that rides in the crossing bar's slot."""
 
     kind: Literal["end clip"]
+    """Kind of the goods: end clip."""
     clip: tuple[Length, Length, Length]
-    """[length, width, thickness]; length along the slot."""
+    """[length, width, thickness] of the clip. The length is along the slot."""
     head_height: Length
-    """Height of the screw's head above the clip."""
+    """How far the screw head is above the clip."""
     screw: ScrewField
-    """Thread and length under the head."""
+    """Thread and length under the head, such as M8x25."""
     key: Length
-    """Width across flats of the key that turns the screw."""
+    """Width across flats of the key for the screw."""
     access_hole: Length
-    """Diameter of the hole through the crossing bar, by which the key reaches the screw."""
+    """Diameter of the hole through the crossing bar. The key reaches the screw through it."""
     entry: Literal["slide-in", "roll-in"] = "slide-in"
-    """Whether the clip goes into the slot from the bar's end only, or anywhere along it."""
+    """How the clip goes into the slot: slide-in from the end of the bar, or roll-in anywhere."""
 
 
 #: The name that the language takes, and its card.

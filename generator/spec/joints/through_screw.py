@@ -9,22 +9,23 @@ from generator.spec.item import HardwareItem, Node
 
 
 class Counterbore(Node):
-    """A flat-bottomed bore that sinks a screw's head; depth from the bar's face."""
+    """A hole with a flat bottom that sinks the head of a screw."""
 
     diameter: Length
-    """Diameter, larger than the screw's head."""
+    """Diameter of the counterbore, larger than the screw head."""
     depth: Length
-    """Deep enough to reach the slot's floor."""
+    """Depth from the face of the bar. It must reach the floor of the slot."""
 
 
 class ThroughScrew(HardwareItem):
     """A butt joint that pulls: a screw through the crossing bar into the other bar's tapped end."""
 
     kind: Literal["through screw"]
+    """Kind of the goods: through screw."""
     screw: ScrewField
-    """Thread and length under the head."""
+    """Thread and length under the head, such as M8x25."""
     hole: Length
-    """Diameter of the clearance hole below the counterbore."""
+    """Diameter of the clearance hole under the counterbore."""
     counterbore: Counterbore
 
 

@@ -17,7 +17,7 @@ STANDARD = {**casters.STANDARD, **feet.STANDARD}
 
 
 class Base(PlateKeys, FootKeys, CasterKeys):
-    """What the bench stands on: a caster or a foot in each corner; with six, one in the middle of each long side."""
+    """What the bench stands on: a caster or foot at each corner; with six, also in the middle of each long side."""
 
     @model_validator(mode="before")
     @classmethod

@@ -9,19 +9,20 @@ from generator.spec.item import HardwareItem, Node
 
 
 class Caster(HardwareItem):
-    """A swivel caster on a plate. `plate` and `holes` are [X, Y]."""
+    """A swivel caster with its plate. `plate` and `holes` are [X, Y]."""
 
     kind: Literal["caster"]
+    """Kind of the goods: caster."""
     height: Length
-    """From the floor to the top of the caster's own plate."""
+    """Height from the floor to the top of the caster's own plate."""
     wheel: Length
     """Diameter of the wheel."""
     trail: LengthOrZero
-    """How far the axle is behind the swivel's axis, measured level."""
+    """Level distance from the swivel axis to the axle."""
     plate: tuple[Length, Length]
-    """Size of the caster's own plate."""
+    """Size of the caster's own plate, [X, Y]."""
     holes: tuple[Length, Length]
-    """Distances between the centres of the plate's four holes."""
+    """Distances between the centres of the plate's four holes, [X, Y]."""
     rating: Mass
     """Mass that one caster may carry."""
 
@@ -30,7 +31,7 @@ class CasterKeys(Node):
     """What chooses casters."""
 
     casters: Name = "caster"
-    """Name of a caster under `hardware`."""
+    """Which casters: a name under `hardware`."""
 
 
 #: Where the name stands, the section, the kinds that will do, and the name that the language takes.

@@ -17,10 +17,11 @@ class Foot(HardwareItem):
     """A foot on a threaded stem with a lock nut. Turning it levels the bench."""
 
     kind: Literal["levelling foot"]
+    """Kind of the goods: levelling foot."""
     thread: ScrewField
-    """Thread and length of the stem, as M10x50."""
+    """Thread and length of the stem, such as M10x50."""
     range: tuple[Length, Length]
-    """[lowest, highest]: from the floor to what the stem is screwed into. At the lowest the whole stem is in."""
+    """[lowest, highest] height, from the floor to the plate. At the lowest, the whole stem is in the plate."""
     pad: Length
     """Diameter of the pad on the floor."""
     rating: Mass
@@ -51,7 +52,7 @@ class FootKeys(Node):
     """What chooses feet."""
 
     feet: Name | None = None
-    """Name of a levelling foot under `hardware`: the bench stands on feet, each in a plate, and not on casters."""
+    """Levelling feet instead of casters: a name under `hardware`. Each foot is screwed into a plate."""
 
 
 REFERENCES = (("base.feet", "hardware", ("levelling foot",), ""),)

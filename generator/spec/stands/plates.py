@@ -12,10 +12,10 @@ from generator.spec.item import Node
 
 
 class Plate(Node):
-    """The plate between frame and caster, flush with the frame's outside. `size` is [X, Y]."""
+    """The plate between the frame and a caster or foot, flush with the outside of the frame."""
 
     size: tuple[Length, Length] = (Fraction(170), Fraction(170))
-    """[X, Y]; large enough for the caster's holes and for bolts into the bars above."""
+    """Size [X, Y]. There must be space for the holes of the caster or foot, and for bolts into the bars above."""
     thickness: Length = Fraction(10)
     """Thickness of the plate."""
 
@@ -24,5 +24,5 @@ class PlateKeys(Node):
     """How many, and the plate."""
 
     count: Literal[4, 6] = 4
-    """Four, or six for a long or heavy bench."""
+    """How many: 4, or 6 for a long or heavy bench."""
     plate: Plate = Field(default_factory=Plate)

@@ -187,7 +187,7 @@ class ConstructiveHeuristic:
                 sections = [(len(sheets) - 1, room) for room in self._sections(sheet, piece, number // 2 % 3)]
                 free += sections
                 place = self._best(piece, sections, wide_first)
-                assert place is not None, "a piece that fits a sheet lies in its corner with two cuts"
+                assert place is not None, "a piece that fits a sheet goes into its corner with two cuts"
             self._put(piece, place, free)
         laid = []
         for stock, room in sheets:
