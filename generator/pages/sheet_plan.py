@@ -9,44 +9,37 @@ from generator.figures.model import Figures
 from generator.figures.rows.cutting import FenceSetting
 from generator.names import slugs
 from generator.pages.page import Context, Page, part_links
+from generator.pages.plan_context import own, plan_context
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
-    """One entry a material: its summary, and its sheets with their pictures."""
+    """One entry a material: its sheets with their pictures, its fence settings and its cuts by the track saw."""
     plans = figures.cutting
     links = part_links(figures)
-    entries = []
-    materials = [summary.material for summary in plans.sheet_summaries]
-    sheets_of = {name: [sheet for sheet in plans.sheets if sheet.material == name] for name in materials}
-    numbered = [(number, sheet) for sheets in sheets_of.values() for number, sheet in enumerate(sheets, 1)]
+    names = [summary.material for summary in plans.sheet_summaries]
+    numbered = [sheet for name in names for sheet in enumerate(own(plans.sheets, name), 1)]
     drawings = iter(
         distinct(
             draw_sheet_plan(sheet, number, ruler, figures.materials[sheet.material], links)
             for number, sheet in numbered
         )
     )
-    for summary, name in zip(plans.sheet_summaries, slugs(materials), strict=True):
-        sheets = sheets_of[summary.material]
-        fences = [fence for fence in plans.fences if fence.material == summary.material]
-        entries.append(
-            {
-                "summary": summary,
-                "slug": name,
-                "offcuts": [each for each in plans.offcuts if each.material == summary.material],
-                "cuts": sum(len(fence.cuts) for fence in fences),
-                "track_cuts": [
-                    (number, cut)
-                    for number, sheet in enumerate(sheets, 1)
-                    for cut in sheet.cuts
-                    if cut.by_track
-                ],
-                "fences": [{"row": fence, "sheets": _by_sheet(fence)} for fence in fences],
-                "sheets": [{"row": sheet, "drawing": next(drawings)} for sheet in sheets],
-            }
-        )
-    kinds = {section.material: section.kind for section in figures.cut_sections}
-    short = [each for each in plans.shortages if (kinds[each.material] == "sheet") is True]
-    return {"plans": entries, "shortages": short}
+    entries = (
+        {
+            "slug": slug,
+            "cuts": sum(len(fence.cuts) for fence in own(plans.fences, name)),
+            "track_cuts": [
+                (number, cut)
+                for number, sheet in enumerate(own(plans.sheets, name), 1)
+                for cut in sheet.cuts
+                if cut.by_track
+            ],
+            "fences": [{"row": fence, "sheets": _by_sheet(fence)} for fence in own(plans.fences, name)],
+            "sheets": [{"row": sheet, "drawing": next(drawings)} for sheet in own(plans.sheets, name)],
+        }
+        for name, slug in zip(names, slugs(names), strict=True)
+    )
+    return plan_context(figures, plans.sheet_summaries, entries, sheets=True)
 
 
 def _by_sheet(fence: FenceSetting) -> list[tuple[int, str]]:
