@@ -123,6 +123,11 @@ class Layout:
         return f"P{self.line_number(left_edge)}"
 
 
+def bay_of(layout: Layout, name: str) -> tuple[ZonePlace, BayPlace]:
+    """A bay by its name, with its zone."""
+    return next((zone, bay) for zone in layout.zones for bay in zone.bays if bay.name == name)
+
+
 def lay_out(loaded: LoadedSpec, below: Below) -> Layout:
     """Solve the three sums above what is `below` the frame. Raises SpecError with each sum that fails, by how much."""
     spec = loaded.spec

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.bench.joints import joining
-from generator.bench.layout import Layout
+from generator.bench.layout import Layout, bay_of
 from generator.bench.piece import Part
 from generator.bench.place import in_words
 from generator.calculators.spacing import Share
@@ -63,12 +63,8 @@ def _key(loaded: LoadedSpec, layout: Layout, part: Part, axis: str) -> _Key:
     """The key of the bay or zone that the part is in where that has a size of its own, else that of the bench."""
     spec = loaded.spec
     # a trim piece lies before its zone: what has a bay says so
-    own = next((each for each in layout.bays if each.name == part.place.bay), None)
-    zone = (
-        layout.zones[own.zone]
-        if own
-        else next((each for each in layout.zones if each.y.contains_middle(part.box.y)), None)
-    )
+    zone, own = bay_of(layout, part.place.bay) if part.place.bay else (None, None)
+    zone = zone or next((each for each in layout.zones if each.y.contains_middle(part.box.y)), None)
     if zone is not None and axis == "y" and not isinstance(spec.zones[zone.index].depth, Share):
         return _Key(("zones", zone.index, "depth"), zone.y.size)
     middle = part.box.x.middle

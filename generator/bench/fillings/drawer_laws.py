@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import ceil
 
 from generator.bench.fillings.drawer_boards import PlacedDrawer, packing_of, slide_of
-from generator.bench.fillings.facts import Solved, bay_of
+from generator.bench.fillings.facts import Solved
 from generator.bench.fillings.walls import PLANING, PLAY
 from generator.bench.frames.panels import wall_names
 from generator.bench.law import (
@@ -23,6 +23,7 @@ from generator.bench.law import (
     to_limit,
     to_write,
 )
+from generator.bench.layout import bay_of
 from generator.bench.place import ENDS, Place
 from generator.bench.remedies import deeper_zone, more_walls, thicker, wider_bay
 from generator.bench.role import Role
@@ -178,7 +179,7 @@ def drawer_verdicts(bench: Solved) -> Iterator[Verdict]:
     yield from _slide_card(bench.loaded)
     yield from _bottom_groove(bench)
     for drawer in drawers:
-        bay = bay_of(bench, drawer.bay)[1]
+        bay = bay_of(bench.layout, drawer.bay)[1]
         where, path = f"bay {drawer.bay}, drawer {drawer.number}", (*bay_path(bay), "stack")
         ratio = drawer.sizes.width_to_depth
         limit, severity = (NEVER, "error") if ratio > NEVER else (RACKS, "warning")
@@ -229,7 +230,7 @@ def _slides(bench: Solved) -> Iterator[Verdict]:
     plan, rules, walls = bench.layout, spec.drawers, wall_names(spec)
     behind = bench.goods.sheets[rules.front].thickness + rules.slide_setback + slide_of(bench.loaded).length
     for bay_name in dict.fromkeys(drawer.bay for drawer in bench.storage.of(PlacedDrawer)):
-        zone, bay = bay_of(bench, bay_name)
+        zone, bay = bay_of(bench.layout, bay_name)
         room = plan.section + zone.y.size - behind
         severity = "error" if room < 0 else "warning"
         path = ("zones", zone.index, "depth")
@@ -304,7 +305,7 @@ def _thick_enough(loaded: LoadedSpec, needed: Fraction) -> Verdict:
 def loose_slides(bench: Solved) -> Iterator[str]:
     """Names of slides that do not lie on packing at each of their holes."""
     for drawer in bench.storage.of(PlacedDrawer):
-        bay = bay_of(bench, drawer.bay)[1]
+        bay = bay_of(bench.layout, drawer.bay)[1]
         for end, wall in zip(ENDS, (bay.x.low, bay.x.high), strict=True):
             at = Place(bay=bay.name, wall=end)
             strips = (part.box for part in bench.of(Role.PACKING_STRIP) if part.place == at)

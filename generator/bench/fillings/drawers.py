@@ -49,12 +49,11 @@ from generator.bench.fillings.facts import (
     StickMark,
     Swelling,
     ToMeasure,
-    bay_of,
 )
 from generator.bench.fillings.kind import FillingKind, Ways
 from generator.bench.fillings.walls import from_face
 from generator.bench.law import Verdict
-from generator.bench.layout import BayPlace, Layout, ZonePlace
+from generator.bench.layout import BayPlace, Layout, ZonePlace, bay_of
 from generator.bench.piece import Part
 from generator.bench.place import ENDS, Place
 from generator.bench.role import DRAWER, Role
@@ -164,7 +163,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
         """Closed slides, between the packing and the drawer's box."""
         spec = bench.spec
         for drawer in bench.storage.of(PlacedDrawer):
-            zone, bay = bay_of(bench, drawer.bay)
+            zone, bay = bay_of(bench.layout, drawer.bay)
             item, proud = slide_of(bench.loaded), spec.drawers.proud
             y = from_face(bench.layout, zone, drawer.slide_front, drawer.slide_front + item.length)
             z = Span(drawer.sizes.slide_lower_edge, drawer.sizes.slide_lower_edge + item.height)
@@ -370,7 +369,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
         widths: dict[Fraction, list[str]] = {}
         drawers = {drawer.bay: drawer for drawer in bench.storage.of(PlacedDrawer)}
         for name in drawers:
-            widths.setdefault(bay_of(bench, name)[1].width, []).append(name)
+            widths.setdefault(bay_of(bench.layout, name)[1].width, []).append(name)
         for width, names in widths.items():
             box = drawers[names[0]].sizes.box_width
             packing = Off("packing, thickness", spec.drawers.proud, PACKING)

@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Protocol, TypeVar
 
 from generator.bench.law import Law
-from generator.bench.layout import BayPlace, Layout, ZonePlace
+from generator.bench.layout import Layout
 from generator.bench.piece import Part
 from generator.bench.place import End, Level, Place, Side
 from generator.bench.role import Role
@@ -103,11 +103,6 @@ class Solved(Protocol):
         self, *roles: Role, end: End | None = None, side: Side | None = None, level: Level | None = None
     ) -> tuple[Part, ...]:
         """Pieces of these roles."""
-
-
-def bay_of(bench: Solved, name: str) -> tuple[ZonePlace, BayPlace]:
-    """A bay by its name, with its zone."""
-    return next((zone, bay) for zone in bench.layout.zones for bay in zone.bays if bay.name == name)
 
 
 @dataclass(frozen=True)

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from generator.bench.fillings.facts import Solved, bay_of
+from generator.bench.fillings.facts import Solved
 from generator.bench.fillings.walls import PLAY, both_walls, centred
 from generator.bench.frames.panels import panel_rules
-from generator.bench.layout import BayPlace, ZonePlace
+from generator.bench.layout import BayPlace, ZonePlace, bay_of
 from generator.bench.piece import Part
 from generator.bench.place import Item, Place
 from generator.bench.role import Role
@@ -116,5 +116,5 @@ def lands_on_cleats(bench: Solved, bay: BayPlace, shelf: PlacedShelf) -> bool:
 
 def tilts_in(bench: Solved, shelf: PlacedShelf) -> bool:
     """True when a shelf goes in through the finished opening."""
-    _, bay = bay_of(bench, shelf.bay)
+    _, bay = bay_of(bench.layout, shelf.bay)
     return opening_tilt(bench, bay, shelf).possible and lands_on_cleats(bench, bay, shelf)

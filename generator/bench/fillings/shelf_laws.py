@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from generator.bench.fillings.facts import Solved, bay_of
+from generator.bench.fillings.facts import Solved
 from generator.bench.fillings.shelf_boards import CLEAT_HIGH, PlacedShelf, lands_on_cleats
 from generator.bench.frames.panels import panel_rules
 from generator.bench.law import WORK, Law, Verdict, at_least, at_most, bay_path, by_the_check, to_write
-from generator.bench.layout import BayPlace
+from generator.bench.layout import BayPlace, bay_of
 from generator.bench.remedies import thicker
 from generator.calculators.shelves import tilt_in
 from generator.codes import Code
@@ -54,7 +54,7 @@ def shelf_verdicts(bench: Solved) -> Iterator[Verdict]:
     offset = panel_rules(bench.loaded).fit.offset
     thickness = bench.goods.sheets[spec.shelves.material].thickness
     for shelf in bench.storage.of(PlacedShelf):
-        bay = bay_of(bench, shelf.bay)[1]
+        bay = bay_of(bench.layout, shelf.bay)[1]
         where, path = f"bay {shelf.bay}, shelf {shelf.number}", (*bay_path(bay), "stack")
         ceiling, key = _ceiling(bench, bay), _key_of(shelf, bay)
         lower = to_write(spec, key, ceiling - levels.base_top, down=True)

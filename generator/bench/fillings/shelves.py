@@ -20,7 +20,6 @@ from generator.bench.fillings.facts import (
     Solved,
     StackSlot,
     StickMark,
-    bay_of,
 )
 from generator.bench.fillings.kind import FillingKind, Ways
 from generator.bench.fillings.shelf_boards import CLEAT_HIGH, PlacedShelf, shelf_parts, tilts_in
@@ -28,7 +27,7 @@ from generator.bench.fillings.shelf_laws import LAWS, SAG_SHELF, shelf_verdicts
 from generator.bench.fillings.walls import PLAY
 from generator.bench.frames.panels import panel_rules
 from generator.bench.law import Verdict
-from generator.bench.layout import BayPlace, Layout, ZonePlace
+from generator.bench.layout import BayPlace, Layout, ZonePlace, bay_of
 from generator.bench.piece import Part
 from generator.bench.role import Role
 from generator.bench.terms import TermWords
@@ -139,7 +138,7 @@ class ShelfFilling(FillingKind[PlacedShelf]):
                 shelf.bay,
                 f"Shelf {n}",
                 (
-                    Seen(bay_of(bench, shelf.bay)[1].clear, shelf.takes, "fill-wood"),
+                    Seen(bay_of(bench.layout, shelf.bay)[1].clear, shelf.takes, "fill-wood"),
                     Seen(thick, cleat, "hidden", walls=True),
                 ),
                 ((shelf.cleat_top, f"cleat {n} top"), (shelf.top, f"shelf {n} top")),
@@ -194,7 +193,7 @@ class ShelfFilling(FillingKind[PlacedShelf]):
         if not shelves:
             return
         longest = max(shelves, key=lambda each: each.length)
-        bay, offset = bay_of(bench, longest.bay)[1], panel_rules(bench.loaded).fit.offset
+        bay, offset = bay_of(bench.layout, longest.bay)[1], panel_rules(bench.loaded).fit.offset
         recess = bay.width + 2 * offset
         yield Clearance(
             "shelf between its walls",

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from generator.bench.fillings.facts import Solved, bay_of
+from generator.bench.fillings.facts import Solved
 from generator.bench.fillings.tote_runners import PlacedTote, default_runner_gap
 from generator.bench.law import MEASURE, Case, Law, Verdict, at_least, at_most, bay_path
+from generator.bench.layout import bay_of
 from generator.bench.remedies import deeper_zone, wider_bay
 from generator.calculators.totes import LEAST_BEARING, RIM_PLAY, runner_fit
 from generator.codes import Code
@@ -62,7 +63,7 @@ def tote_verdicts(bench: Solved) -> Iterator[Verdict]:
         yield at_most(TOTE_BODY, card.body_width, card.rim_width, kind, ("totes", kind, "body_width"))
         yield at_most(TOTE_RIM_HEIGHT, card.rim_height, card.height / 2, kind, ("totes", kind, "rim_height"))
     for bay_name, kind in dict.fromkeys((tote.bay, tote.kind) for tote in totes):
-        zone, bay = bay_of(bench, bay_name)
+        zone, bay = bay_of(bench.layout, bay_name)
         card = spec.totes[kind]
         gap = card.runner_gap or default_runner_gap(card.rim_width, card.body_width)
         fit = runner_fit(card.rim_width, card.body_width, gap, bay.clear)

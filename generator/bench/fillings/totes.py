@@ -25,7 +25,6 @@ from generator.bench.fillings.facts import (
     StickMark,
     Thing,
     ToMeasure,
-    bay_of,
 )
 from generator.bench.fillings.kind import FillingKind, Ways
 from generator.bench.fillings.tote_laws import LAWS, tote_verdicts
@@ -38,7 +37,7 @@ from generator.bench.fillings.tote_runners import (
 from generator.bench.fillings.walls import PLAY, from_face
 from generator.bench.frames.panels import panel_rules
 from generator.bench.law import Verdict
-from generator.bench.layout import BayPlace, Layout, ZonePlace
+from generator.bench.layout import BayPlace, Layout, ZonePlace, bay_of
 from generator.bench.piece import Part
 from generator.bench.role import Role
 from generator.bench.terms import TermWords
@@ -148,7 +147,7 @@ class ToteFilling(FillingKind[PlacedTote]):
     def bodies(self, bench: Solved) -> Iterator[Body]:
         """A tote's body up to its rim, and the rim that lies on the runners."""
         for tote in bench.storage.of(PlacedTote):
-            zone, bay = bay_of(bench, tote.bay)
+            zone, bay = bay_of(bench.layout, tote.bay)
             card = bench.spec.totes[tote.kind]
             y = from_face(bench.layout, zone, Fraction(0), card.length)
             slabs = (
@@ -223,7 +222,7 @@ class ToteFilling(FillingKind[PlacedTote]):
         spec, offset = bench.spec, panel_rules(bench.loaded).fit.offset
         for tote in bench.storage.of(PlacedTote):
             runner, rim = tote.runner_width - offset, tote.runner_top
-            gap = bay_of(bench, tote.bay)[1].clear - 2 * runner
+            gap = bay_of(bench.layout, tote.bay)[1].clear - 2 * runner
             thick, n = bench.goods.strips[runner_material(spec, tote.kind)].thickness, tote.number
             yield FillingPicture(
                 tote.bay,
@@ -243,7 +242,7 @@ class ToteFilling(FillingKind[PlacedTote]):
         """The body between its runners, and its rim on them; it stands out before its zone."""
         offset = panel_rules(bench.loaded).fit.offset
         for tote in bench.storage.of(PlacedTote):
-            zone, bay = bay_of(bench, tote.bay)
+            zone, bay = bay_of(bench.layout, tote.bay)
             shown, rim = tote.runner_width - offset, tote.runner_top
             to_rear = zone.opens == "rear"
             near, far = zone.y.low + (2 if to_rear else -20), zone.y.high + (20 if to_rear else -2)
@@ -264,7 +263,7 @@ class ToteFilling(FillingKind[PlacedTote]):
     def loads(self, bench: Solved) -> Iterator[Load]:
         """In the middle of each."""
         for tote in bench.storage.of(PlacedTote):
-            zone, bay = bay_of(bench, tote.bay)
+            zone, bay = bay_of(bench.layout, tote.bay)
             x, y, z = bay.x.middle, zone.y.middle, (tote.bottom + tote.top) / 2
             yield Load(bench.spec.totes[tote.kind].load, (x, y, z))
 
@@ -284,7 +283,7 @@ class ToteFilling(FillingKind[PlacedTote]):
         totes = bench.storage.of(PlacedTote)
         for kind in dict.fromkeys(tote.kind for tote in totes):
             bays = dict.fromkeys(tote.bay for tote in totes if tote.kind == kind)
-            narrowest = min((bay_of(bench, name)[1] for name in bays), key=lambda bay: bay.width)
+            narrowest = min((bay_of(bench.layout, name)[1] for name in bays), key=lambda bay: bay.width)
             card = bench.spec.totes[kind]
             yield Clearance(
                 "tote between the posts",

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from generator.bench.driven import Driven, wood_screw_name
 from generator.bench.law import Law, by_the_check, said
+from generator.bench.layout import bay_of
 from generator.bench.model import Bench, Part
 from generator.calculators.wood_screws import (
     LEAST_INSIDE,
@@ -100,7 +101,7 @@ def _longer(bench: Bench, each: Driven) -> str:
 def _narrower_bay(bench: Bench, each: Driven, flat: Part) -> str:
     """A bay in which the longest screw on the shelf that fits reaches far enough through the strips that fill it."""
     spec = bench.spec
-    bay = next(bay for bay in bench.layout.bays if bay.name == flat.place.bay)
+    bay = bay_of(bench.layout, flat.place.bay)[1]
     width = each.screw.length - least_thread(each.screw.shank)
     narrow = said(spec, bay.width - 2 * (flat.width - width), down=True)
     through = said(spec, flat.width)
