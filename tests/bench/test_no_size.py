@@ -47,6 +47,14 @@ def test_notches_that_meet_along_the_panel_only_are_told() -> None:
     assert fault.allowed == "notches 80 mm smaller, or a panel as much larger"
 
 
+@pytest.mark.parametrize(("clearance", "told"), [("139.9", 0), ("140", 1)])
+def test_notches_that_just_meet_leave_nothing(clearance: str, told: int) -> None:
+    """Each is 10 more than the clearance: two of 150 are the whole of a divider of 300."""
+    assert (
+        codes(changed(DEMO, ("notch_clearance: 2", f"notch_clearance: {clearance}"))).count("no-size") == told
+    )
+
+
 def test_a_clip_that_is_longer_than_its_bar_is_the_cause_where_its_notch_is() -> None:
     long = changed(DEMO, ("clip: [36, 14, 3]", "clip: [600, 14, 3]"))
     (fault,) = (each for each in faults(long) if each.code == "no-size")

@@ -58,9 +58,7 @@ def _bracket_nuts(bench: Bench) -> Iterator[PlacedNut]:
     by_mark = {part.mark: part for part in bench.parts}
     numbers: dict[str, int] = {}
     for each in bench.brackets:
-        bar = by_mark.get(each.bar)
-        if bar is None:
-            continue
+        bar = by_mark[each.bar]
         numbers[bar.mark] = numbers.get(bar.mark, 0) + 1
         place = each.at[0 if bar.along == "x" else 1]
         nut = _nut(bench.loaded, f"nut {bar.mark}.{numbers[bar.mark]}", bar, each.face, place, BRACKET)

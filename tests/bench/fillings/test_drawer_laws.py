@@ -5,14 +5,18 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+import pytest
+
 from generator.bench.fillings.drawer_laws import loose_slides
 from generator.bench.role import Role
 from generator.geometry import Span
-from tests.bench.benches import solved
+from tests.bench.benches import DEMO, changed, solved
 
 
-def test_slides_lie_on_packing_at_each_hole() -> None:
-    assert list(loose_slides(solved())) == []
+@pytest.mark.parametrize("proud", ["1", "0"])
+def test_slides_lie_on_packing_at_each_hole(proud: str) -> None:
+    """Flush with the bars too, where a strip ends at the bay's own edge."""
+    assert list(loose_slides(solved(changed(DEMO, ("proud: 1", f"proud: {proud}"))))) == []
 
 
 def test_a_slide_above_a_short_strip_is_loose() -> None:

@@ -59,6 +59,12 @@ def test_brackets_of_a_card() -> None:
         ("C11", "right", 40, True), ("C12", "left", 1960, True),
     ]  # fmt: skip
     assert all(abs(each.at[1] - 450) < 60 for each in ends)
+    # no dog hole over the leg of either
+    leg, half = card.size[1], card.size[0] / 2
+    for each in ends:
+        low = each.at[0] if each.face == "right" else each.at[0] - leg
+        over = [x for x in grid.columns.kept if low - 10 < x < low + leg + 10]
+        assert not [(x, y) for x in over for y in grid.rows.kept if abs(y - each.at[1]) < half + 10]
 
 
 def test_a_short_end_has_no_bracket_of_its_own() -> None:
