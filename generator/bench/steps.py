@@ -9,7 +9,7 @@ from generator.bench.stands import STANDS
 _OF_END_FRAME = {
     "ring": "lower members",
     "panels": "panels",
-    "clips": "end clips",
+    "clips": "fasteners on the ends of the bars",
     "posts": "corner posts",
     "top": "top end member",
 }

@@ -95,9 +95,7 @@ def masses(bench: Bench, rows: Sequence[PartRow], hardware: Sequence[HardwareRow
         id(row) for row in (*map(bought.get, pairs), *(bought.get(lump.item) for lump in bench.stand.lumps))
     }
     small = sum(piece_of_hardware(bench, row) * row.count for row in hardware if id(row) not in counted)
-    spread = replace(
-        combined_mass(parts, "all parts but drawers"), mass=small, group="screws, clips and nuts"
-    )
+    spread = replace(combined_mass(parts, "all parts that stay"), mass=small, group="small hardware")
     fixed, loads = (*parts, *stay, *stands, spread), tuple(_loads(bench))
     empty = combined_mass((*fixed, *(each.own for each in sliding)), "the empty bench")
     loaded = combined_mass((empty, *loads, *(each.load for each in sliding)), "the loaded bench")

@@ -10,7 +10,7 @@ from tests.bench.benches import DEMO, WALL, solved
 #: What the steps of the worked bench's end frames are called.
 WORKED = {
     "left-ring": "left end frame: lower members",
-    "right-clips": "right end frame: end clips",
+    "right-clips": "right end frame: fasteners on the ends of the bars",
     "rails": "base rails and cross-members",
     "lid": "top grid on",
     "casters": "caster plates",

@@ -36,7 +36,7 @@ NOTCH_MISSING = Law(
 )  # fmt: skip
 SCREWS_MEET = Law(
     Code.SCREWS_MEET, "error", "No two screws meet in a bar", "Two screws meet in one bar",
-    "Join one of the two members by an end clip.", "The second screw stops on the first one and feels tight.",
+    "Join one of the two members in another way.", "The second screw stops on the first one and feels tight.",
     CHOICE,
 )  # fmt: skip
 NUT_CLASH = Law(
@@ -103,6 +103,12 @@ class _Goods:
         found += [self._bought[first] for name in names if (first := name.split(" ")[0]) in self._bought]
         return (*found, self._slot) if found else ()
 
+    @property
+    def free_of_the_bar(self) -> str:
+        """Advice to take a fastener of the spec that does not cross the bar; nothing where there is none."""
+        names = [f"`{name}`" for name, each in self._joinings.items() if not each.across]
+        return f"Join one of the two members by {' or '.join(names)}." if names else ""
+
     def joining(self, name: str) -> Joining | None:
         """What a fastener does at its joint; None for other bodies."""
         return self._joinings[self._fasteners[name]] if name in self._fasteners else None
@@ -117,8 +123,9 @@ def _overlaps(bench: Bench, whole: AccessReport, goods: _Goods) -> Iterator[Chec
         depth = Fraction(round(clash.depth * 1000), 1000)
         path = _path(bench, clash)
         rests_on = goods.of(clash.first.name, clash.second.name)
+        advice = goods.free_of_the_bar if law is SCREWS_MEET else ""
         yield check_result(
-            law, False, where, path, value=depth, limit=TOLERANCE, unit="mm", rests_on=rests_on
+            law, False, where, path, value=depth, limit=TOLERANCE, unit="mm", rests_on=rests_on, advice=advice
         )
     if len(told) > MOST_TOLD:
         rest = [

@@ -119,7 +119,7 @@ NARROW_GAP = Law(
 )  # fmt: skip
 KEY_CROSSES_SCREW = Law(
     Code.KEY_CROSSES_SCREW, "note", "No screw blocks a key",
-    "A screw blocks the keys of these joints: tighten the end clips first",
+    "A screw blocks the keys of these joints: tighten these joints first",
     "Tighten these joints before you fit the screw: it blocks the key.",
     "The order of tightening cannot be repaired later without taking the corner apart.", WORK,
 )  # fmt: skip

@@ -212,10 +212,10 @@ class ClosingSteps(StepWriter):
         threads = {self.bench.joinings[name].screw.thread for name in joints}
         if threads == {"M8"}:
             return (
-                "Tighten as the maker of the clip and the screw says. Without a value, use 12 to 18 N m for M8 in "
+                "Tighten as the makers of the fasteners say. Without a value, use 12 to 18 N m for M8 in "
                 "aluminium (trade practice, not a standard). Stop when the thread feels soft."
             )
         return (
-            "Tighten as the maker of the clip and the screw says. Without a value, use the table under At the "
+            "Tighten as the makers of the fasteners say. Without a value, use the table under At the "
             "machine, Tightening (trade practice, not a standard). Stop when the thread feels soft."
         )
