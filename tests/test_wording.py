@@ -13,15 +13,11 @@ from dataclasses import fields
 
 import pytest
 
-from generator.bench.solve import solve
 from generator.figures.checks.judge import LAWS
-from generator.figures.compute import compute
 from generator.pages.glossary import TERMS
-from generator.resources import bundled
-from generator.spec.load import read_spec_file
+from tests.prints.bench import figures_of
 
 NAMES = ("demo", "wall-bench", "starter")
-SPECS = bundled("specs")
 
 #: Words and turns that stop a reader, with the plain ones beside them.
 AVOIDED = {
@@ -63,13 +59,13 @@ def plain(page: str) -> str:
     return html.unescape(re.sub(r"<[^>]+>|\{[^}]*\}", "", page)).replace("**", "")
 
 
-def sentences(page: str) -> Iterator[str]:
-    """What ends with a full stop, a colon or its line."""
+def sentences(page: str, ends: str = ".!?:;") -> Iterator[str]:
+    """What ends with one of these signs, or with its line."""
     for line in plain(page).split("\n"):
         cells = line.strip().strip("|").split(" | ") if line.startswith("|") else [line]
         for cell in cells:
             text = cell.strip().lstrip("#>*-!. ")
-            yield from (each for each in re.split(r"(?<=[.!?:;])\s+", text) if len(each.split()) > 2)
+            yield from (each for each in re.split(rf"(?<=[{ends}])\s+", text) if len(each.split()) > 2)
 
 
 def is_a_list(sentence: str) -> bool:
@@ -158,8 +154,7 @@ def test_no_sentence_of_a_check_must_be_read_twice() -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_a_step_says_one_act_in_a_short_sentence(name: str) -> None:
-    figures, _ = compute(solve(read_spec_file(SPECS / f"{name}.yml")))
-    told = [line for step in figures.assembly.steps for line in (*step.notes, *step.hold)]
+    told = [line for step in figures_of(name).assembly.steps for line in (*step.notes, *step.hold)]
     assert told
     long = [
         one
