@@ -243,6 +243,10 @@ class Code(StrEnum):
     SCREW_SPLITS = "screw-splits"
     # checks of what the bench stands on
     CASTER_RATING = "caster-rating"
+    PULL_MISSING = "pull-missing"
+    PULL_FITS = "pull-fits"
+    PULL_ON_EDGE = "pull-on-edge"
+    PULL_SCREW = "pull-screw"
     FOOT_RATING = "foot-rating"
     FOOT_IN_THE_AIR = "foot-in-the-air"
     FOOT_HOLD = "foot-hold"

@@ -38,6 +38,13 @@ ON_CASTERS = "base: {casters: caster, count: 6, plate: {size: [170, 170], thickn
 LOADS = "\n\nloads: {drawer: 20 kg, shelf: 15 kg, top: 100 kg,"
 
 
+def with_pull(card: str, more: str = "") -> tuple[str, str]:
+    """Text of the demo from its goods to its drawers, as it is and with a pull."""
+    old = DEMO[DEMO.index("  caster: {kind: caster") : DEMO.index("groove: 6}") + len("groove: 6}")]
+    keys = ", ".join(filter(None, ("groove: 6, pull: grip", more)))
+    return old, f"  grip: {{use: {card}}}\n" + old.removesuffix("groove: 6}") + keys + "}"
+
+
 def on_feet(size: str = "[140, 140]", thickness: int = 10, count: int = 6) -> str:
     return f"base: {{feet: foot, count: {count}, plate: {{size: {size}, thickness: {thickness}}}}}"
 
@@ -203,6 +210,10 @@ CASES = (
          "base.plate.size"),
     Case("wheel-sweep", "wheel: 100", "wheel: 130", "note", "corner casters", "base.casters"),
     Case("plate-edge", "size: [170, 170]", "size: [150, 150]", "error", "CP1", "base.plate.size"),
+    Case("pull-missing", "", "", "note", "all drawers", "drawers.pull"),
+    Case("pull-fits", *with_pull("pull 128", "pull_at: [0.95, 0.5]"), "error", "DF1, width", "drawers.pull"),
+    Case("pull-on-edge", *with_pull("pull 128", "pull_at: [0.5, 0.06]"), "error", "DF1", "drawers.pull_at"),
+    Case("pull-screw", *with_pull("pull 128, screw: M4x25"), "note", "M4x40", "hardware.grip.screw"),
     Case("foot-rating", ON_CASTERS + LOADS, on_feet() + LOADS.replace("100 kg", "1000 kg"), "error", "6 feet",
          "base.feet"),
     Case("foot-in-the-air", ON_CASTERS + LOADS, on_feet() + LOADS.replace("100 kg", "1000 kg"), "note", "6 feet",
@@ -271,6 +282,7 @@ def test_the_demo_has_no_error_and_no_warning() -> None:
         "caster-in-the-air",
         "lift-weight",
         "key-crosses-screw",
+        "pull-missing",
         "door-bench",
         "pocket-footprint",
         "top-brackets",

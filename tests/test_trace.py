@@ -60,6 +60,7 @@ AGAIN = {
         "spec/references.py": CARD,
         "spec/document.py": PLACE,
         "spec/measured.py": PLACE,
+        "spec/labels.py": ANSWER,
         "spec/fields.py": ANSWER,
         "spec/load.py": ANSWER,
         "bench/driven.py": ANSWER,
@@ -83,6 +84,7 @@ AGAIN = {
     },
     "manual.py:Manual.__init__": {
         "spec/json_schema.py": "the language's own page is made from its schema",
+        "spec/labels.py": ANSWER,
         "spec/texts.py": "letters that the letters of the PDFs lack are looked for in the spec's texts",
         "spec/document.py": PLACE,
         "spec/measured.py": PLACE,

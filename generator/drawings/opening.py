@@ -104,8 +104,17 @@ def draw_picture(canvas: Canvas, view: OpeningView, picture: FillingPicture, rul
         canvas.text(place, picture.name, SMALL_TEXT, "middle", style="note")
     else:
         room = drawn[picture.room]
-        name(canvas, view, room, room.top if picture.axis is None else view.y(picture.axis), picture.name)
+        if picture.beside is not None:
+            room = left_of(room, drawn[picture.beside], text_width(picture.name, SMALL_TEXT))
+        name(canvas, room, room.top if picture.axis is None else view.y(picture.axis), picture.name)
     return [height_label(view, height, what, ruler) for height, what in picture.heights]
+
+
+def left_of(room: Extent, other: Extent, wide: float) -> Extent:
+    """The part of a room left of another shape, if a text so wide fits there, else below it."""
+    if other.left - room.left > wide:
+        return Extent(room.left, room.top, other.left, room.bottom)
+    return Extent(room.left, other.bottom, room.right, room.bottom)
 
 
 def draw_seen(canvas: Canvas, view: OpeningView, seen: Seen) -> Extent:
@@ -119,16 +128,19 @@ def draw_seen(canvas: Canvas, view: OpeningView, seen: Seen) -> Extent:
         foot = ((room.right - taper, room.bottom), (room.left + taper, room.bottom))
         canvas.polygon(((room.left, room.top), (room.right, room.top), *foot), seen.style)
     else:
-        canvas.rect(room.left, room.top, room.width, room.height, seen.style)
+        left = room.left + float(seen.aside) * view.scale
+        canvas.rect(left, room.top, room.width, room.height, seen.style)
     return room
 
 
-def name(canvas: Canvas, view: OpeningView, room: Extent, avoid: float, text: str) -> None:
+def name(canvas: Canvas, room: Extent, avoid: float, text: str) -> None:
     """A name in the middle of `room`, on the wider side of the line at y = `avoid`, if it fits."""
     above, below = avoid - room.top, room.bottom - avoid
     middle = (room.top + avoid) / 2 if above >= below else (avoid + room.bottom) / 2
     for height in (TEXT, SMALL_TEXT):
-        written = Text((view.width / 2, middle + height / 2), text, height, "middle", style="note")
+        written = Text(
+            ((room.left + room.right) / 2, middle + height / 2), text, height, "middle", style="note"
+        )
         if max(above, below) >= line_height(height) and text_width(text, height) < room.width:
             canvas.text_if_free(written)
             return

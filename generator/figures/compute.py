@@ -48,9 +48,7 @@ def figures_of(loaded: LoadedSpec) -> tuple[Figures, tuple[Finding, ...]]:
 
 def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
     """Figures of a bench, and the findings of its checks with their places in the spec."""
-    loaded = bench.loaded
-    rows = part_rows(bench)
-    fasteners = hardware(bench)
+    loaded, rows, fasteners = bench.loaded, part_rows(bench), hardware(bench)
     plans = cutting(bench)
     shopping = purchases(bench, rows, fasteners, plans)
     weight = mass(bench, rows, fasteners)
@@ -103,9 +101,10 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
         fit_ranges=fit_ranges(bench),
         seasons=seasons(bench),
         shop=shop(bench, total(shopping).cost),
+        pulls=storage.pulls(bench),
     )
-    told = (*findings(loaded, judged), *record_findings(loaded, built), *unused(loaded, fasteners))
-    return figures, (*bench.findings, *told)
+    own, built_as = findings(loaded, judged), record_findings(loaded, built)
+    return figures, (*bench.findings, *own, *built_as, *unused(loaded, fasteners))
 
 
 def _strength(

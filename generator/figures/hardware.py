@@ -212,7 +212,7 @@ def _filling_items(bench: Bench) -> Iterator[_Need]:
     for kind in FILLINGS:
         for each in kind.needs(bench):
             sizes = " x ".join(_size(spec, size) for size in each.sizes)
-            size = each.size.format(f"{sizes} {spec.units}") if sizes else ""
+            size = each.size.format(f"{sizes} {spec.units}" if sizes else "")
             yield _Need(each.kind, each.count, each.use, size, each.item)
 
 

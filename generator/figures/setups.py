@@ -129,15 +129,18 @@ def notches(rows: Sequence[PartRow]) -> Iterator[Setup]:
 
 
 def cut_outs(rows: Sequence[PartRow]) -> Iterator[Setup]:
-    """Cut-outs for posts, a card a size, apart for those at an edge, with their centres from the datum edges."""
-    found: dict[tuple[tuple[Fraction, Fraction], bool], list[tuple[PartRow, OperationRow]]] = defaultdict(
-        list
+    """A card a size of cut-out, with their centres from the datum edges.
+
+    Apart are those at an edge, and those in boards that lie: a bar passes through these.
+    """
+    found: dict[tuple[tuple[Fraction, Fraction], bool, bool], list[tuple[PartRow, OperationRow]]] = (
+        defaultdict(list)
     )
     for row in rows:
         for op in row.operations:
             if row.is_board and op.op == "cut-out" and isinstance(op.size, tuple):
-                found[(op.size, row.at_edge(op))].append((row, op))
-    for number, ((size, edge), places) in enumerate(found.items(), 1):
+                found[(op.size, row.at_edge(op), row.across != "z")].append((row, op))
+    for number, ((size, edge, lying), places) in enumerate(found.items(), 1):
         yield Setup(
             0,
             f"cut-out-{number}",
@@ -147,21 +150,25 @@ def cut_outs(rows: Sequence[PartRow]) -> Iterator[Setup]:
                 Setting("Cut-out, along and across", size),
                 *(
                     Setting(
-                        f"{names_of((row,))}, {op.purpose}: centre from the left edge, from the front edge",
+                        f"{names_of((row,))}, {op.purpose}: centre from the left edge, from the "
+                        f"{'front' if lying else 'lower'} edge",
                         op.at,
                     )
                     for row, op in places
                 ),
             ),
             (
-                "Measure every centre from the left and front edges. Draw each cut-out with the template.",
-                "Make one in scrap first and push a piece of bar through.",
+                f"Measure every centre from the left and {'front' if lying else 'lower'} edges. "
+                "Draw each cut-out with the template.",
+                *(("Make one in scrap first and push a piece of bar through.",) if lying else ()),
                 "Saw from the edge. Stay inside the line."
                 if edge
                 else "Drill a hole in each corner, inside the line. Saw from hole to hole, inside the line.",
                 "Support the board on both sides of the cut-out. Rout or file to the line.",
             ),
-            "A piece of bar passes by hand. The gap is the same on every side.",
+            "A piece of bar passes by hand. The gap is the same on every side."
+            if lying
+            else "The edges of the template are on the edges of the cut-out, all round.",
             marks_of(row for row, _ in places),
             cautions=("kickback", "dust"),
         )

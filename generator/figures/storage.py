@@ -17,7 +17,7 @@ from generator.figures.material_labels import material_labels
 from generator.figures.measure_first import drawer_released
 from generator.figures.rows.checks import Fit
 from generator.figures.rows.setting_out import Spacer
-from generator.figures.rows.storage import Drawer, OpeningRow, Shelf, Shown, StripPlace, Tote
+from generator.figures.rows.storage import Drawer, OpeningRow, PullPlace, Shelf, Shown, StripPlace, Tote
 
 _FIT_PLACES = {
     Role.DIVIDER: "divider in posts and base cross-member",
@@ -119,6 +119,11 @@ def drawers(bench: Bench) -> tuple[Drawer, ...]:
         )
         for d in bench.storage.drawers
     )
+
+
+def pulls(bench: Bench) -> tuple[PullPlace, ...]:
+    """What opens the faces, in their order."""
+    return tuple(PullPlace(each.part, each.at, each.holes) for kind in FILLINGS for each in kind.pulls(bench))
 
 
 def _above_rail(bench: Bench, **heights: Fraction) -> dict[str, Fraction]:

@@ -11,11 +11,13 @@ from typing import Any
 from generator.codes import Code
 from generator.findings import Finding, Severity, nearest, one_of
 from generator.spec.document import Document
+from generator.spec.fillings.pulls import NONE
 from generator.spec.references import REFERENCES, Path, Reference, kind_of, values
 
 #: Keys that may be left out to go without, and how people write that they want none.
 WITHOUT = ("trim", "bracket")
-NONE = ("none", "no", "false", "null", "off")
+#: Keys that take such a word themselves.
+TAKES_NONE = ("pull",)
 
 
 def check_names(data: Mapping[str, Any], document: Document, faulty: Collection[Path] = ()) -> list[Finding]:
@@ -31,6 +33,8 @@ def check_names(data: Mapping[str, Any], document: Document, faulty: Collection[
         if not written and each.default:
             written = [((each.section, each.default), each.default)]
         for path, name in written:
+            if path[-1] in TAKES_NONE and name.casefold() in NONE:
+                continue
             if (each.section, name) not in faulty:
                 found += _check_reference(data.get(each.section), each, path, name, document)
     return _once(found) + _check_twice(data, document)

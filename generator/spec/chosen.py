@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeVar
 
+from generator.spec.fillings.pulls import EdgeGrip, Pull
 from generator.spec.goods import Angle, Bracket, Profile, Sheet, Slide, SlotNut, Strip
 from generator.spec.item import Node
 from generator.spec.joints import JointCard
@@ -38,6 +39,7 @@ class ChosenGoods:
     joints: Mapping[str, JointCard]
     brackets: Mapping[str, Bracket]
     slides: Mapping[str, Slide]
+    pull: Pull | EdgeGrip | None
 
 
 def chosen_goods(spec: Spec) -> ChosenGoods:
@@ -65,6 +67,9 @@ def chosen_goods(spec: Spec) -> ChosenGoods:
         joints={name: entry for name, entry in spec.hardware.items() if isinstance(entry, JointCard)},
         brackets=brackets,
         slides=_of(spec.hardware, Slide),
+        pull=(_of(spec.hardware, Pull) | _of(spec.hardware, EdgeGrip))[spec.drawers.pull]
+        if spec.drawers.pull
+        else None,
     )
 
 

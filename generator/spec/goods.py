@@ -28,6 +28,7 @@ from generator.spec.fields import (
     WoodScrewField,
     Words,
 )
+from generator.spec.fillings.pulls import EdgeGrip, Pull
 from generator.spec.item import HardwareItem, Node
 from generator.spec.joints import AnyJoint
 from generator.spec.stands import AnyStandGood
@@ -252,6 +253,8 @@ AnyHardware = Annotated[
     | Annotated[SlotNut, Tag("slot nut")]
     | Annotated[Slide, Tag("slide")]
     | Annotated[Bracket, Tag("bracket")]
+    | Annotated[Pull, Tag("pull")]
+    | Annotated[EdgeGrip, Tag("edge grip")]
     | AnyStandGood,
     Discriminator(_kind),
 ]

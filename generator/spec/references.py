@@ -43,6 +43,7 @@ REFERENCES: tuple[Reference, ...] = (
     Reference("drawers.box", "materials", ("sheet",), "ply-12"),
     Reference("drawers.bottom", "materials", ("sheet",), "ply-6"),
     Reference("drawers.front", "materials", ("sheet",), "ply-18"),
+    Reference("drawers.pull", "hardware", ("pull", "edge grip")),
     Reference("drawers.packing", "materials", ("strip",), "poplar-20"),
     Reference("shelves.material", "materials", ("sheet",), "ply-18"),
     Reference("shelves.cleat", "materials", ("strip",), "poplar-20"),

@@ -25,6 +25,7 @@ from generator.spec.fields import (
     Words,
 )
 from generator.spec.fillings import StackItem
+from generator.spec.fillings.pulls import PullKeys
 from generator.spec.goods import AnyHardware, AnyMaterial, Grain, Pack, Saws, ToteCard
 from generator.spec.item import Node
 from generator.spec.stands import Base
@@ -180,7 +181,7 @@ class Tray(Node):
     """Angle for both long edges: a name under `materials`. Leave it out for plain edges."""
 
 
-class Drawers(Node):
+class Drawers(PullKeys):
     """Sizes that all drawers have in common. Only the height of each front is in the stacks."""
 
     slide: Name = "slide"

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.bench.fillings import pulls
 from generator.bench.fillings.facts import FillingPicture, Placed, Seen
 from generator.bench.fillings.walls import PLAY, both_walls, centred, from_face
 from generator.bench.frames.panels import panel_rules, trim_thickness
@@ -138,8 +139,15 @@ def drawer_parts(
     """Sides, ends, bottom and face."""
     size, rules, sheets = drawer.sizes, loaded.spec.drawers, loaded.goods.sheets
     front = sheets[rules.front].thickness
+    y = from_face(layout, zone, Fraction(0), front)
+    box = Box(centred(bay, size.front_width), y, drawer.takes)
+    face = Part(
+        "DF", "drawer face", Role.DRAWER_FACE, rules.front, "sheet", box, "x", "z", drawer.place, front
+    )
     depth = Span(front, front + size.box_depth)
-    yield from _walls(loaded, layout, zone, bay, drawer, depth)
+    left, right, end, rear = _walls(loaded, layout, zone, bay, drawer, depth)
+    face, end = pulls.worked(loaded, face, end)
+    yield from (left, right, end, rear)
     wide, deep = size.bottom_panel
     bottom, middle = sheets[rules.bottom].thickness, (depth.low + depth.high) / 2
     low = size.box_bottom + rules.groove_up
@@ -148,11 +156,7 @@ def drawer_parts(
     yield Part(
         "DB", "drawer bottom", Role.DRAWER_BOTTOM, rules.bottom, "sheet", box, "x", "y", drawer.place, bottom
     )
-    y = from_face(layout, zone, Fraction(0), front)
-    box = Box(centred(bay, size.front_width), y, drawer.takes)
-    yield Part(
-        "DF", "drawer face", Role.DRAWER_FACE, rules.front, "sheet", box, "x", "z", drawer.place, front
-    )
+    yield face
 
 
 def _walls(
@@ -252,7 +256,7 @@ def drawer_constants(loaded: LoadedSpec) -> drawer_rules.DrawerRules:
     )
 
 
-def drawer_picture(drawer: PlacedDrawer) -> FillingPicture:
+def drawer_picture(loaded: LoadedSpec, drawer: PlacedDrawer) -> FillingPicture:
     """The face in outline, the box behind it dashed, the slide's axis as a centre line."""
     size, n = drawer.sizes, drawer.number
     box = Span(size.box_bottom, size.box_bottom + size.box_height)
@@ -260,11 +264,16 @@ def drawer_picture(drawer: PlacedDrawer) -> FillingPicture:
     return FillingPicture(
         drawer.bay,
         f"Drawer {n}",
-        (Seen(size.front_width, face, "fill-front"), Seen(size.box_width, box, "hidden")),
+        (
+            Seen(size.front_width, face, "fill-front"),
+            Seen(size.box_width, box, "hidden"),
+            *pulls.seen(loaded, size.front_width, face),
+        ),
         ((face.low, f"face {n} bottom"), (axis, f"slide {n} axis"), (face.high, f"face {n} top")),
         f"Drawer {n}: front from {{}} to {{}}, slide axis at {{}}.",
         (face.low, face.high, axis),
         room=1,
+        beside=2 if loaded.goods.pull else None,
         axis=axis,
         face=(size.front_width, face),
         note="Dashed: drawer boxes. Dash-dot: the slides' axes.",

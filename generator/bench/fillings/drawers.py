@@ -10,6 +10,7 @@ from typing import ClassVar
 
 from generator.bench.box_body import block_about
 from generator.bench.driven import Driven, Path
+from generator.bench.fillings import pulls
 from generator.bench.fillings.drawer_boards import (
     FIXED,
     PlacedDrawer,
@@ -17,11 +18,11 @@ from generator.bench.fillings.drawer_boards import (
     drawer_parts,
     drawer_picture,
     drawers_without_size,
-    packing_of,
     packing_parts,
     slide_of,
     strip_runs,
 )
+from generator.bench.fillings.drawer_fits import drawer_clearances, drawer_swelling
 from generator.bench.fillings.drawer_laws import (
     LAWS,
     SAG_DRAWER_BOTTOM,
@@ -31,7 +32,6 @@ from generator.bench.fillings.drawer_laws import (
 )
 from generator.bench.fillings.drawer_screws import drawer_screws
 from generator.bench.fillings.facts import (
-    BAY,
     Block,
     Clearance,
     Effect,
@@ -39,15 +39,16 @@ from generator.bench.fillings.facts import (
     FillingPicture,
     FillStep,
     Need,
-    Off,
     Opening,
     Placed,
+    PlacedPull,
     Sagging,
     Sliding,
     Solved,
     StackSlot,
     StickMark,
     Swelling,
+    Thing,
     ToMeasure,
 )
 from generator.bench.fillings.kind import FillingKind, Ways
@@ -61,16 +62,11 @@ from generator.bench.terms import TermWords
 from generator.calculators import drawers as drawer_rules
 from generator.calculators.assembly import Motion
 from generator.calculators.bodies import Body
-from generator.calculators.fit_verdicts import ON_SLIDES
 from generator.findings import Finding
 from generator.geometry import Box, Span
-from generator.provenance import constant
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
-#: What a good shop keeps (mm). Common practice, no source.
-BOX = constant("0.5", "how far a box's width may be off")
-PACKING = constant("0.2", "how far packing strips differ")
 BOTTOM = "board held at its four edges, its load spread"
 
 
@@ -95,14 +91,16 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
             "A piece cut to a height. A slide rests on it while you screw the slide on.",
             ("spacer blocks",),
         ),
+        *pulls.TERMS,
     )
     section = "drawers"
     fixed = FIXED
     held = ("drawers",)
-    laws = LAWS
+    laws = (*LAWS, *pulls.LAWS)
     strips: ClassVar = {Role.PACKING_STRIP: ("drawers", "packing")}
     bought = (
         FillingGoods("slide", "slides", mass="1.3"),
+        *pulls.BOUGHT,
         FillingGoods(
             "slide screw",
             "slides",
@@ -207,6 +205,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
                 "pairs, {} long",
                 (slide_of(bench.loaded).length,),
             )
+        yield from pulls.needs(bench)
 
     def screws(self, bench: Solved) -> Iterator[Driven]:
         """Slides to packing and boxes, corners, faces."""
@@ -240,6 +239,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
             (
                 "Join one side and the two ends. Slide the bottom into its grooves and add the other side.",
                 "Put spacers as thick as the gap around the face and screw it to the box.",
+                *pulls.notes(bench),
             ),
             ("The box width comes from the measured bay, not from this page alone.",),
         )
@@ -248,6 +248,8 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
         """Its slides."""
         if bench.storage.of(PlacedDrawer):
             yield "hardware", bench.spec.drawers.slide
+            if bench.spec.drawers.pull:
+                yield "hardware", bench.spec.drawers.pull
 
     def openings(self, bench: Solved) -> Iterator[Opening]:
         """Its face."""
@@ -333,7 +335,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
 
     def pictures(self, bench: Solved) -> Iterator[FillingPicture]:
         """Face, box and axis."""
-        return map(drawer_picture, bench.storage.of(PlacedDrawer))
+        return (drawer_picture(bench.loaded, each) for each in bench.storage.of(PlacedDrawer))
 
     def blocks(self, bench: Solved) -> Iterator[Block]:
         """Under the slides."""
@@ -341,46 +343,29 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
             yield Block(drawer.spacer, "slide spacer", drawer)
 
     def swelling(self, bench: Solved) -> Iterator[Swelling]:
-        """Box and packing of the widest drawer, against the play that its slides leave."""
-        drawers, spec = bench.storage.of(PlacedDrawer), bench.spec
-        if drawers:
-            widest = max(drawer.sizes.box_width for drawer in drawers)
-            yield Swelling(
-                "drawer box and both packings",
-                "the widest drawer",
-                widest,
-                ((spec.drawers.box, widest),),
-                ((spec.drawers.packing, 2 * packing_of(bench.loaded)),),
-                min(each.nominal for each in self.clearances(bench)),
-                "Cut the boxes at the usual humidity of the shop. In a dry week, leave the difference as more play.",
-            )
+        """The widest box."""
+        return drawer_swelling(bench)
 
     def hanging(self, bench: Solved) -> Iterator[str]:
         """Slides without a packing strip at each hole."""
         return loose_slides(bench)
 
     def judge(self, bench: Solved) -> Iterator[Verdict]:
-        """Boxes, slides and packing."""
-        return drawer_verdicts(bench)
+        """Boxes, slides and packing, then pulls."""
+        yield from drawer_verdicts(bench)
+        yield from pulls.verdicts(bench)
 
     def clearances(self, bench: Solved) -> Iterator[Clearance]:
-        """What is left beside two slides as thick as their card says, one for each width of bay."""
-        spec = bench.spec
-        widths: dict[Fraction, list[str]] = {}
-        drawers = {drawer.bay: drawer for drawer in bench.storage.of(PlacedDrawer)}
-        for name in drawers:
-            widths.setdefault(bay_of(bench.layout, name)[1].width, []).append(name)
-        for width, names in widths.items():
-            box = drawers[names[0]].sizes.box_width
-            packing = Off("packing, thickness", spec.drawers.proud, PACKING)
-            yield Clearance(
-                "drawer between its slides",
-                f"bay {', '.join(names)}",
-                width - 2 * spec.drawers.proud - 2 * slide_of(bench.loaded).thickness - box,
-                (Off("bay, width", width, BAY), packing, packing, Off("box, width", box, BOX)),
-                ON_SLIDES,
-                "Measure the bay at the slides in three places, and cut the boxes by the smallest.",
-            )
+        """Each width of bay."""
+        return drawer_clearances(bench)
+
+    def pulls(self, bench: Solved) -> Iterator[PlacedPull]:
+        """One a face."""
+        return pulls.pulls(bench)
+
+    def things(self, bench: Solved) -> Iterator[Thing]:
+        """Pulls before the faces."""
+        return pulls.things(bench)
 
 
 def _slide_names(drawer: PlacedDrawer) -> tuple[str, ...]:

@@ -178,6 +178,19 @@ class Block:
     item: Placed
 
 
+Point = tuple[Fraction, Fraction]
+"""Along and across a face, from its lower left corner (mm)."""
+
+
+@dataclass(frozen=True)
+class PlacedPull:
+    """A pull or grip on the face `part` (its mark): its middle and the centres of its holes; a grip has none."""
+
+    part: str
+    at: Point
+    holes: tuple[Point, ...]
+
+
 @dataclass(frozen=True)
 class Thing:
     """A block of something bought in the elevations: its low and high corner in the frame (mm), and how it is drawn."""
@@ -211,7 +224,8 @@ class Effect:
 class Seen:
     """A rectangle of a thing as one sees it in its opening: so wide in the middle of the bay, or at both `walls` (mm).
 
-    `z` is above the frame's underside; `style` says how it is drawn, `tapers` that it is narrower below.
+    It is `aside` of the middle to the right (mm). `z` is above the frame's underside; `style` says how it is drawn,
+    `tapers` that it is narrower below.
     """
 
     width: Fraction
@@ -219,14 +233,16 @@ class Seen:
     style: str
     walls: bool = False
     tapers: bool = False
+    aside: Fraction = Fraction(0)
 
 
 @dataclass(frozen=True)
 class FillingPicture:
     """A thing in the drawing of its opening; heights are above the frame's underside (mm).
 
-    The `name` stands in the shape of index `room`, off its `axis`; without one it stands on the thing. `face` is what
-    closes the bay: its width and heights. `told` has a `{}` for each height of `tells`; `note` explains the lines.
+    The `name` is in the shape of index `room`, off its `axis` and left of the shape `beside`; without one it is on the
+    thing. `face` is what closes the bay: its width and heights. `told` has a `{}` for each height of `tells`; `note`
+    explains the lines.
     """
 
     bay: str
@@ -236,6 +252,7 @@ class FillingPicture:
     told: str
     tells: tuple[Fraction, ...]
     room: int | None = None
+    beside: int | None = None
     axis: Fraction | None = None
     face: tuple[Fraction, Span] | None = None
     note: str = ""

@@ -19,6 +19,7 @@ from generator.bench.fillings.facts import (
     Opening,
     P,
     Placed,
+    PlacedPull,
     Sagging,
     Sliding,
     Solved,
@@ -259,6 +260,10 @@ class FillingKind(Protocol[P]):
 
     def clearances(self, bench: Solved) -> Iterator[Clearance]:
         """Fits with what may be off in them."""
+        yield from ()
+
+    def pulls(self, bench: Solved) -> Iterator[PlacedPull]:
+        """What its faces are opened by."""
         yield from ()
 
     def things(self, bench: Solved) -> Iterator[Thing]:

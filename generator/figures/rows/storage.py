@@ -65,6 +65,15 @@ class Drawer:
 
 
 @dataclass(frozen=True)
+class PullPlace:
+    """What opens the face `part`: its middle, and the centres of its holes, from the face's lower left corner (mm)."""
+
+    part: str
+    at: tuple[Length, Length]
+    holes: tuple[tuple[Length, Length], ...]
+
+
+@dataclass(frozen=True)
 class StripPlace:
     """One packing strip of a bay's wall: edges behind the front face, ends above the frame's underside (mm).
 
