@@ -7,8 +7,8 @@ from fractions import Fraction
 
 from generator.bench.fillings.drawer_boards import PlacedDrawer, packing_of, slide_of
 from generator.bench.fillings.facts import BAY, Clearance, Off, Solved, Swelling
-from generator.calculators.fit_verdicts import ON_SLIDES
 from generator.bench.layout import bay_of
+from generator.calculators.fit_verdicts import ON_SLIDES
 from generator.provenance import constant
 
 #: What a good shop keeps (mm). Common practice, no source.

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from generator.bench.fillings.facts import FillingGoods, Need, PlacedPull, Point, Seen, Solved, Thing
 from generator.bench.law import Case, Law, Verdict, at_least, by_the_check
+from generator.bench.layout import bay_of
 from generator.bench.piece import Operation, Part
 from generator.bench.place import Place
 from generator.bench.role import Role
@@ -16,7 +17,6 @@ from generator.calculators.fasteners import THREADS, stock_lengths
 from generator.codes import Code
 from generator.findings import Change
 from generator.geometry import Span
-from generator.bench.layout import bay_of
 from generator.provenance import constant
 from generator.spec.fillings.pulls import EdgeGrip, Pull
 from generator.spec.load import LoadedSpec
