@@ -12,6 +12,7 @@ from generator.calculators.cutting.sheets.model import (
     SheetPlan,
     SheetShortage,
     SheetStock,
+    ShopRules,
 )
 from generator.calculators.cutting.sheets.plan import plan_sheets
 
@@ -29,6 +30,7 @@ __all__ = [
     "SheetPlan",
     "SheetShortage",
     "SheetStock",
+    "ShopRules",
     "fence_order",
     "plan_sheets",
 ]

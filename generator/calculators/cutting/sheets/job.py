@@ -16,6 +16,38 @@ from generator.calculators.cutting.core.job import BarJob
 DEEPEST = 300
 
 
+class ShopRule(NamedTuple):
+    """What a saw operator asks of a cut, in whole steps; all 0 where nothing is asked.
+
+    Every part in a row is cut off with the fence at its size, and what is left behind the last cut is `least` long, so
+    that no cut runs beside the part. What goes to the saw is `feed` long on its longest side.
+    """
+
+    kerf: int = 0
+    least: int = 0
+    feed: int = 0
+
+    @property
+    def gap(self) -> int:
+        """What the last cut in a row takes, with what is left behind it."""
+        return self.kerf + self.least if self.least else 0
+
+    def fed(self, across: int, room: int, sizes: Sequence[int]) -> bool:
+        """Whether parts are cut off a room one after the other, the largest last, from pieces that are large enough."""
+        rest = room - sum(sizes) + max(sizes, default=0)
+        return max(across, rest) - self.kerf >= self.feed or list(sizes) == [room]
+
+    def in_order(self, across: int, room: int, sizes: Sequence[int]) -> list[int]:
+        """Places of the sizes, the largest first; the largest last where what is left would be too small to feed."""
+        order = sorted(range(len(sizes)), key=lambda place: -sizes[place])
+        rest = room - sum(sizes) + min(sizes, default=0)
+        small = max(across, rest) - self.kerf < self.feed
+        return [*order[1:], *order[:1]] if small else order
+
+
+NO_RULE = ShopRule()
+
+
 @dataclass(frozen=True)
 class SheetJob:
     """Sizes with the kerf, in whole steps. A piece that `turns` may lie either way; prices in whole steps.
@@ -33,6 +65,7 @@ class SheetJob:
     stages: int | None = None
     longest: int | None = None
     allowance: int = 0
+    rule: ShopRule = NO_RULE
 
     @property
     def areas(self) -> BarJob:

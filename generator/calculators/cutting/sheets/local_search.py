@@ -116,7 +116,7 @@ def hollowed(layout: Layout, number: int, least: int) -> Layout:
     return in_row(layout.width, layout.height, layout.upright, parts)
 
 
-def _chances() -> Iterator[float]:
+def chances() -> Iterator[float]:
     """Numbers from 0 to 1, the same in every run and with every numpy: the raw stream is promised never to change."""
     stream = np.random.PCG64(1)
     while True:
@@ -128,7 +128,7 @@ class LocalSearch:
 
     def __init__(self, job: SheetJob) -> None:
         self.job = job
-        self._random = _chances().__next__
+        self._random = chances().__next__
         self._ways = [job.ways(piece) for piece in range(len(job.pieces))]
         self._areas = job.areas.lengths
         self._narrowest = min(way[0] for ways in self._ways for way in ways)

@@ -39,6 +39,17 @@ class BreakDown:
 
 
 @dataclass(frozen=True)
+class ShopRules:
+    """What a saw operator asks of a plan: what a cut leaves at least, and how long a part that is fed is at least.
+
+    Every finished edge has a cut of its own with the fence at the piece's size.
+    """
+
+    least_left: Fraction
+    least_feed: Fraction
+
+
+@dataclass(frozen=True)
 class Area:
     """A rectangle on a sheet, from the sheet's own lower left corner."""
 
@@ -148,13 +159,17 @@ class SheetShortage:
 
 @dataclass(frozen=True)
 class SheetPlan:
-    """A plan, or (with `shortages`) none. `bound` <= the cost of every guillotine plan; `proved` when equal."""
+    """A plan, or (with `shortages`) none. `bound` <= the cost of every guillotine plan; `proved` when equal.
+
+    `clean_cost` is what the cheapest plan within the operator's rules costs: None where none was found or asked for.
+    """
 
     sheets: tuple[CutSheet, ...]
     cost: Fraction
     bound: Fraction
     proved: bool
     shortages: tuple[SheetShortage, ...] = ()
+    clean_cost: Fraction | None = None
 
     @property
     def gap(self) -> Fraction:

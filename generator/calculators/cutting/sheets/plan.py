@@ -6,6 +6,7 @@ Lengths in any one unit (exact), prices in any one currency (exact). With kerf k
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -15,7 +16,7 @@ from typing import Any
 from generator.calculators.cutting.core.budget import UNITS_PER_SECOND, WorkBudget
 from generator.calculators.cutting.core.grid import SizeGrid, on_grid, price_steps
 from generator.calculators.cutting.sheets.constructive import ConstructiveHeuristic
-from generator.calculators.cutting.sheets.job import Layout, Leaf, SheetCut, SheetJob
+from generator.calculators.cutting.sheets.job import Layout, Leaf, SheetCut, SheetJob, ShopRule
 from generator.calculators.cutting.sheets.model import (
     Area,
     BreakDown,
@@ -27,8 +28,9 @@ from generator.calculators.cutting.sheets.model import (
     SheetPlan,
     SheetShortage,
     SheetStock,
+    ShopRules,
 )
-from generator.calculators.cutting.sheets.stages import search
+from generator.calculators.cutting.sheets.stages import StagedPlan, search
 from generator.calculators.cutting.sheets.true_sizes import true_layout, true_reach
 
 #: Most steps of the longest side of a sheet; with more, sizes are planned on a coarser grid (`core.grid`).
@@ -85,6 +87,7 @@ def in_steps(
     trim: Fraction,
     stages: int | None = None,
     breaking: BreakDown | None = None,
+    rules: ShopRules | None = None,
 ) -> SheetSteps:
     """Bring a problem to whole numbers; pieces of one size and freedom to turn become one."""
     members: dict[tuple[Fraction, Fraction, bool], list[int]] = {}
@@ -107,6 +110,7 @@ def in_steps(
     )
     prices, price_step = price_steps([s.price for s in stock], MOST_COST // max(1, sum(counts)))
     count = len(stock)
+    asked = (kerf, rules.least_left, rules.least_feed) if rules else ()
 
     def job(sizes: Sequence[int], held: Sequence[int], grain: int) -> SheetJob:
         longest, allowance = grid.close_sizes[-2:] if breaking else (0, 0)
@@ -120,6 +124,7 @@ def in_steps(
             stages,
             longest // grain if breaking else None,
             -(-allowance // grain),
+            ShopRule(*(math.ceil(length / (grid.step * grain)) for length in asked)),
         )
 
     close = job(grid.close_sizes, grid.close_rooms, 1)
@@ -148,31 +153,35 @@ def plan_sheets(
     budget: WorkBudget,
     stages: int | None = None,
     breaking: BreakDown | None = None,
+    rules: ShopRules | None = None,
 ) -> SheetPlan:
     """Plan the cuts.
 
     With `stages` (2 or more), there are so many runs of cuts in one direction at most. With `breaking`, sheets are
-    broken down first where they are too long for the fence.
+    broken down first where they are too long for the fence. `rules` are kept where that costs no more.
 
     The same problem and budget give the same plan on every machine.
     """
-    scaled = in_steps(stock, pieces, kerf, trim, stages, breaking)
+    scaled = in_steps(stock, pieces, kerf, trim, stages, breaking, rules)
     if not scaled.sizes:
         return SheetPlan((), Fraction(0), Fraction(0), True)
     too_large = _too_large(stock, pieces, trim)
     if too_large:
         return _no_plan(too_large)
     budget.spend(HANDED_OVER * sum(scaled.job.demands))
-    cuts, least = _search(scaled, budget)
-    if cuts is None:
+    found = _search(scaled, budget)
+    if found.cuts is None:
         return _no_plan(_too_few(scaled, stock, budget))
-    sheets = _sheets(scaled, pieces, cuts)
+    sheets = _sheets(scaled, pieces, found.cuts)
     cost = sum((stock[sheet.stock].price for sheet in sheets), Fraction(0))
-    bound = min(cost, least * scaled.price_step)
-    return SheetPlan(sheets, cost, bound, cost == bound)
+    clean = None
+    if found.clean is not None:
+        clean = sum((stock[cut.stock].price * cut.times for cut in found.clean), Fraction(0))
+    bound = min(cost, found.bound * scaled.price_step)
+    return SheetPlan(sheets, cost, bound, cost == bound, clean_cost=clean)
 
 
-def _search(scaled: SheetSteps, budget: WorkBudget) -> tuple[list[SheetCut] | None, int]:
+def _search(scaled: SheetSteps, budget: WorkBudget) -> StagedPlan:
     """The cheapest plan, laid out, and its bound; where steps are rounded, one that may not fit is tried first."""
     bound = None
     step = scaled.grid.step * scaled.grid.grain
@@ -181,11 +190,12 @@ def _search(scaled: SheetSteps, budget: WorkBudget) -> tuple[list[SheetCut] | No
         bound = wide.bound
         plan = _laid(scaled, wide.cuts, step)
         if plan is not None:
-            return plan, bound
+            return StagedPlan(plan, bound, _laid(scaled, wide.clean, step))
     result = search(scaled.job, budget)
     bound = result.bound if bound is None else bound
     plan = _laid(scaled, result.cuts, step)
-    return plan or _laid(scaled, ConstructiveHeuristic(scaled.close, budget).rough(), scaled.grid.step), bound
+    rough = plan or _laid(scaled, ConstructiveHeuristic(scaled.close, budget).rough(), scaled.grid.step)
+    return StagedPlan(rough, bound, _laid(scaled, result.clean, step))
 
 
 def _laid(scaled: SheetSteps, cuts: Sequence[SheetCut] | None, step: Fraction) -> list[SheetCut] | None:
@@ -224,8 +234,8 @@ def _too_few(scaled: SheetSteps, stock: Sequence[SheetStock], budget: WorkBudget
     close, job = (_with_extra(each, largest) for each in (scaled.close, scaled.job))
     rooms = (*scaled.rooms, scaled.rooms[largest])
     wider = replace(scaled, job=job, wide=job, close=close, rooms=rooms)
-    cuts, _ = _search(wider, budget.part(UNITS_PER_SECOND))
-    extra = [cut for cut in cuts or () if cut.stock == len(stock)]
+    found = _search(wider, budget.part(UNITS_PER_SECOND))
+    extra = [cut for cut in found.cuts or () if cut.stock == len(stock)]
     sheets = sum(cut.times for cut in extra)
     size = (stock[largest].width, stock[largest].height)
     shortages = []

@@ -10,6 +10,7 @@ from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.master import Master
 from generator.calculators.cutting.sheets.bounds import POINTS, SheetBound, coarse_table, raise_bound
 from generator.calculators.cutting.sheets.constructive import ConstructiveHeuristic
+from generator.calculators.cutting.sheets.dual_functions import best_duals
 from generator.calculators.cutting.sheets.exact import cheaper_plan
 from generator.calculators.cutting.sheets.first_plans import PLANS, FirstPlans
 from generator.calculators.cutting.sheets.job import Sheet, SheetCut, SheetJob, counts_of, tidied
@@ -61,11 +62,13 @@ class SheetSearch:
 
     def run(self) -> SheetResult:
         """A first plan, the bound, then more of both until the budget is spent."""
-        if self._has_room():
+        if self.has_room():
             self._begin(self.budget.part(self.budget.left // 8))
-            self._improve(self.budget.part(self.budget.left // 12))
             if not self.done:
-                self._raise_bound()
+                self.prove_quickly(self.cost)
+            self._improve(self.budget.part(self.budget.left // 2))
+            if not self.done:
+                self.raise_bound(self.cost, self.budget.part(self.budget.left // 2))
             if not self.done:
                 self._enumerate()
             while not self.done:
@@ -73,7 +76,7 @@ class SheetSearch:
                     self._enumerate()
         return SheetResult(self._cuts(), self.bound.cost)
 
-    def _has_room(self) -> bool:
+    def has_room(self) -> bool:
         """Whether the stock on hand has the area at all."""
         stock = zip(self.areas.capacities, self.job.limits, strict=True)
         room = [None if limit is None else capacity * limit for capacity, limit in stock]
@@ -114,21 +117,29 @@ class SheetSearch:
         if sheets is not None:
             self._take(sheets)
 
-    def _raise_bound(self) -> None:
+    def prove_quickly(self, dearest: int) -> None:
+        """The bound of dual feasible functions."""
+        proof = best_duals(self.job, dearest, self.budget)
+        cost = 0 if proof is None else least_cost(self.areas, proof, dearest, self.budget)
+        if proof is not None and cost > self.bound.cost:
+            self.bound = SheetBound(cost, proof)
+
+    def raise_bound(self, dearest: int, budget: WorkBudget) -> None:
+        """Raise the bound up to what a plan costs, by tables over all layouts."""
         areas = self.areas
         for points in POINTS:
             # A coarser table's layouts are not real: they would hold the finer program down.
             master = Master(areas, areas.demands, areas.limits, 4 * max(areas.prices) / areas.longest)
             pieces = len(self.job.pieces)
             master.add((stock, counts_of(layout, pieces)) for stock, layout in self.sheets or ())
-            part = self.budget.part(self.budget.left // 3)
+            part = budget.part(budget.left // 3)
             table = coarse_table(self.job, points, part)
             if self.table is not None and part.left < FILLS * table.work:
                 return
             self.table = table
-            raise_bound(self.job, self.bound, table, master, self.cost, part)
+            raise_bound(self.job, self.bound, table, master, dearest, part)
             exact = table.across.grain == 1 and table.up.grain == 1
-            if self.done or exact:
+            if budget.spent or dearest <= self.bound.cost or exact:
                 return
 
     def _enumerate(self) -> None:

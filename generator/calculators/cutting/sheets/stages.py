@@ -1,29 +1,110 @@
-"""Plans within what a saw can do: so many changes of direction at most, no part too long for the fence.
+"""Plans within what a saw can do and what its operator asks: stages, rules of the cut, no part too long for the fence.
 
-A plan without these limits is made first: it may keep them as it is, and its bound holds for every plan. Else the
-sheets are laid anew within the limits.
+In three stages strips are filled (`strips`), within the operator's rules and without. The bound is that of all plans.
 """
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.sheets.constructive import ConstructiveHeuristic
-from generator.calculators.cutting.sheets.job import SheetCut, SheetJob, stages
-from generator.calculators.cutting.sheets.search import SheetResult, SheetSearch
+from generator.calculators.cutting.sheets.job import NO_RULE, SheetCut, SheetJob, cost_of, stages
+from generator.calculators.cutting.sheets.search import SheetSearch
+from generator.calculators.cutting.sheets.strip_search import StripSearch
+
+#: The most stages of strips: off the sheet, across the strip, and trimmed.
+STRIPS = 3
 
 
-def search(job: SheetJob, budget: WorkBudget) -> SheetResult:
+@dataclass(frozen=True)
+class StagedPlan:
+    """The cheapest plan, and the cheapest within the operator's rules; None where none was found or asked for."""
+
+    cuts: Sequence[SheetCut] | None
+    bound: int
+    clean: Sequence[SheetCut] | None = None
+
+
+def search(job: SheetJob, budget: WorkBudget) -> StagedPlan:
     """The cheapest plan that is found within the job's limits; its bound is that of all plans."""
-    if job.stages is None and job.longest is None:
-        return SheetSearch(job, budget).run()
+    plain = replace(job, rule=NO_RULE)
+    if job.longest is not None or (job.stages or 0) > STRIPS:
+        return _laid_by_rule(plain, budget)
+    return _Staged(job, plain, budget).run()
+
+
+def _laid_by_rule(job: SheetJob, budget: WorkBudget) -> StagedPlan:
+    """A plan without limits may keep them as it is; else the sheets are laid anew within them."""
     free = SheetSearch(job, budget.part(budget.left // 2)).run()
     if free.cuts is None or all(_keeps(job, cut) for cut in free.cuts):
-        return free
-    return replace(free, cuts=ConstructiveHeuristic(job, budget).run(free.bound))
+        return StagedPlan(free.cuts, free.bound)
+    return StagedPlan(ConstructiveHeuristic(job, budget).run(free.bound), free.bound)
 
 
 def _keeps(job: SheetJob, cut: SheetCut) -> bool:
     long = job.longest is not None and max(cut.layout.width, cut.layout.height) > job.longest
     return not long and (job.stages is None or stages(cut.layout) <= job.stages)
+
+
+class _Staged:
+    """Strips within the rules and without, and what proves that no plan is cheaper."""
+
+    def __init__(self, job: SheetJob, plain: SheetJob, budget: WorkBudget) -> None:
+        self.plain, self.budget = plain, budget
+        self.clean = StripSearch(job, budget) if job.rule.gap else None
+        self.strips = StripSearch(plain, budget) if job.stages is not None else None
+        self.free = SheetSearch(plain, budget)
+
+    def run(self) -> StagedPlan:
+        """The rules first; what they cost more than the bound is then looked for without them."""
+        searches = [search for search in (self.clean, self.strips) if search is not None]
+        if not self.free.has_room():
+            return StagedPlan(None, self.free.bound.cost)
+        for search in searches[:1]:
+            self._look(search, 8)
+        if not self._done():
+            self.free.prove_quickly(self._cost())
+        for search in searches:
+            self._look(search, 4)
+        if self.strips is None:
+            return self._with_free()
+        while not self._done():
+            before = self._cost()
+            self.free.raise_bound(before, self.budget.part(self.budget.left // 2))
+            for search in searches:
+                self._look(search, 2 if search is not searches[-1] else 1)
+            if self._cost() == before or self.budget.spent:
+                break
+        return self._plan(self.strips.cuts() or self._laid())
+
+    def _look(self, search: StripSearch, share: int) -> None:
+        if not self._done():
+            search.run(self.free.bound.cost, self.budget.part(self.budget.left // share))
+
+    def _cost(self) -> int:
+        """What the cheapest plan of strips costs; without one, more than any plan."""
+        costs = [s.cost for s in (self.clean, self.strips) if s is not None and s.cost is not None]
+        return min([*costs, sum(self.plain.prices) * sum(self.plain.demands) + 1])
+
+    def _done(self) -> bool:
+        return self.budget.spent or self._cost() <= self.free.bound.cost
+
+    def _laid(self) -> Sequence[SheetCut] | None:
+        """Pieces laid one by one, where strips did not find room for all."""
+        known = self.clean is not None and self.clean.cost is not None
+        return None if known else ConstructiveHeuristic(self.plain, self.budget).run(self.free.bound.cost)
+
+    def _with_free(self) -> StagedPlan:
+        """Any number of stages."""
+        result = None if self._done() and self.clean and self.clean.cost is not None else self.free.run()
+        return self._plan(None if result is None else result.cuts)
+
+    def _plan(self, cuts: Sequence[SheetCut] | None) -> StagedPlan:
+        """The plan within the rules, unless the other is cheaper."""
+        clean = self.clean.cuts() if self.clean is not None else None
+        bound = self.free.bound.cost
+        if clean is not None and (cuts is None or cost_of(self.plain, clean) <= cost_of(self.plain, cuts)):
+            return StagedPlan(clean, bound, clean)
+        return StagedPlan(cuts, bound, clean)

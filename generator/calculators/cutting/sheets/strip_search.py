@@ -1,0 +1,164 @@
+"""The cheapest plan of sheets cut in three stages: sheets are filled strip by strip, and chosen by set covering.
+
+What pieces are worth leads the filling: first their area, then the prices of the linear program over all sheets that
+were filled before (Gilmore & Gomory 1965 price strips so). The choice among them is made in whole numbers.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from operator import mul
+
+from generator.calculators.cutting.core.budget import WorkBudget
+from generator.calculators.cutting.core.covering import Column, choose
+from generator.calculators.cutting.core.job import Cut
+from generator.calculators.cutting.core.master import Master
+from generator.calculators.cutting.sheets.job import SheetCut, SheetJob
+from generator.calculators.cutting.sheets.local_search import chances
+from generator.calculators.cutting.sheets.strips import StripFill, StripSheet
+
+#: Plans that are made before the sheets are combined, and between that and the next time.
+FIRST_PLANS, MORE_PLANS = 8, 8
+
+#: By how much at most a piece is taken for more or less than it is worth.
+NOISE = 0.08
+
+#: By how much at most a sheet is taken for better than it is, where others hold more for their price.
+DARING = 0.4
+
+#: How much more a step of the choice costs here than the solver is charged for: sheets of many pieces. Measured.
+DEAR = 4
+
+#: What the linear program may be off by.
+TOLERANCE = 1e-6
+
+
+class StripSearch:
+    """One search over plans of strips. It ends when a plan costs the bound, or the budget is spent."""
+
+    def __init__(self, job: SheetJob, budget: WorkBudget) -> None:
+        self.job, self.budget = job, budget
+        self.areas = job.areas
+        self.known: dict[Column, StripSheet] = {}
+        self.plan: list[Cut] | None = None
+        self._chance = chances().__next__
+        self._fill = StripFill(job, self._chance, budget)
+        self._duals: Sequence[float] | None = None
+        self._made = 0
+        self._daring = 0.0
+
+    @property
+    def cost(self) -> int | None:
+        """What the plan at hand costs."""
+        if self.plan is None:
+            return None
+        return sum(self.job.prices[cut.stock] * cut.times for cut in self.plan)
+
+    def run(self, bound: int, budget: WorkBudget) -> None:
+        """Look for a cheaper plan until it costs the bound."""
+        self._fill.budget = budget
+        while not budget.spent and (self.cost is None or self.cost > bound):
+            self._take(self._sequence(budget))
+            self._made += 1
+            if self._made >= FIRST_PLANS and (self._made - FIRST_PLANS) % MORE_PLANS == 0:
+                self._combine(bound, budget)
+
+    def cuts(self) -> tuple[SheetCut, ...] | None:
+        """The plan with its layouts."""
+        if self.plan is None:
+            return None
+        pieces, found = len(self.job.pieces), []
+        for cut in self.plan:
+            sheet = self.known.get((cut.stock, cut.pattern))
+            if sheet is None:
+                spare = [
+                    (sum(counts), counts)
+                    for stock, counts in self.known
+                    if stock == cut.stock and all(a >= b for a, b in zip(counts, cut.pattern, strict=True))
+                ]
+                counts = min(spare)[1]
+                surplus = [has - wants for has, wants in zip(counts, cut.pattern, strict=True)]
+                sheet = self.known[cut.stock, counts].without(surplus)
+            assert sheet.counts(pieces) == cut.pattern
+            found.append(SheetCut(cut.stock, self._fill.layout(sheet), cut.pattern, cut.times))
+        return tuple(found)
+
+    def _take(self, plan: list[Cut] | None) -> None:
+        if plan is None:
+            return
+        cost = sum(self.job.prices[cut.stock] * cut.times for cut in plan)
+        if self.cost is None or cost < self.cost:
+            self.plan = plan
+
+    def _values(self) -> list[float]:
+        chance = self._chance
+        power = (1.0, 1.02, 1.05, 1.1)[int(4 * chance())]
+        values = [float(area) ** power for area in self.areas.lengths]
+        if self._duals is not None and chance() < 0.6:
+            share = chance()
+            most, top = max(values), max(self._duals) or 1.0
+            values = [
+                share * value / most + (1 - share) * dual / top
+                for value, dual in zip(values, self._duals, strict=True)
+            ]
+        return [value * (1 + NOISE * (2 * chance() - 1)) for value in values]
+
+    def _sequence(self, budget: WorkBudget) -> list[Cut] | None:
+        """A plan sheet by sheet; None when the stock on hand does not hold all, or the budget is spent before."""
+        job, pieces = self.job, len(self.job.pieces)
+        values = self._values()
+        self._daring = DARING * self._chance() if self._made else 0.0
+        left, limits = list(job.demands), list(job.limits)
+        plan = []
+        while any(left):
+            best: tuple[float, int, StripSheet, tuple[int, ...]] | None = None
+            for stock in range(len(job.sheets)):
+                if limits[stock] == 0:
+                    continue
+                for upright in (False, True):
+                    if budget.spent:
+                        return None
+                    sheet = self._fill.sheet(stock, upright, left, values)
+                    counts = sheet.counts(pieces)
+                    if not any(counts):
+                        continue
+                    self.known.setdefault((stock, counts), sheet)
+                    value = sum(a * b for a, b in zip(values, counts, strict=True))
+                    merit = value / max(1e-9, job.prices[stock]) * (1 + self._daring * self._chance())
+                    if best is None or merit > best[0]:
+                        best = merit, stock, sheet, counts
+            if best is None:
+                return None
+            _, stock, _, counts = best
+            times = min(have // count for have, count in zip(left, counts, strict=True) if count)
+            limit = limits[stock]
+            if limit is not None:
+                times = min(times, limit)
+                limits[stock] = limit - times
+            left = [have - times * count for have, count in zip(left, counts, strict=True)]
+            plan.append(Cut(stock, counts, times))
+        return plan
+
+    def _combine(self, bound: int, budget: WorkBudget) -> None:
+        """The cheapest choice among all sheets that were filled, and what pieces are worth for the next."""
+        areas = self.areas
+        master = Master(areas, areas.demands, areas.limits, 4 * max(areas.prices) / areas.longest)
+        master.add(self.known)
+        prices = master.solve(budget)
+        self._duals = prices.pieces
+        dearest = sum(areas.prices) * sum(areas.demands) if self.cost is None else self.cost - 1
+        # a plan of that price at most has no sheet that is dearer, by these prices, than all that may be lost
+        spare = dearest - prices.cost + TOLERANCE
+        if dearest < bound or spare < 0 or budget.spent:
+            return
+        useful = [
+            (stock, counts)
+            for stock, counts in self.known
+            if areas.prices[stock] - prices.stock[stock] - sum(map(mul, prices.pieces, counts)) <= spare
+        ]
+        part = budget.part(budget.left // (4 * DEAR))
+        before = part.left
+        _, cuts = choose(areas, useful, dearest, part, bound, quick=True)
+        budget.spend((DEAR - 1) * (before - part.left))
+        if cuts is not None:
+            self._take(cuts)

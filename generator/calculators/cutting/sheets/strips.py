@@ -1,0 +1,289 @@
+"""Sheets as a panel saw cuts them: strips off the sheet, columns off a strip, pieces off a column; three stages.
+
+A strip is filled exactly, as a bar is, by a knapsack over its columns; strips are stacked while they hold much for
+their height. All sizes are those of a job: with the kerf, in whole steps.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
+
+import numpy as np
+
+from generator.calculators.cutting.core.budget import WorkBudget
+from generator.calculators.cutting.core.knapsack import binary_split
+from generator.calculators.cutting.sheets.job import Layout, Leaf, SheetJob, in_row
+
+#: Cells of a strip's length at most, in the knapsack of its columns.
+CELLS = 2_500
+
+#: Heights of strips that are tried for one place.
+HEIGHTS = 7
+
+#: Widths that lie in a strip one over the other in pairs: so many are looked at of each.
+PAIRED = 5
+
+
+class Way(NamedTuple):
+    """A piece as it lies along a strip."""
+
+    piece: int
+    width: int
+    height: int
+    turned: bool
+
+
+class Column(NamedTuple):
+    """Ways of one width, one over the other."""
+
+    width: int
+    stack: tuple[Way, ...]
+
+
+class Strip(NamedTuple):
+    """Columns side by side."""
+
+    height: int
+    columns: tuple[Column, ...]
+
+
+class StripSheet(NamedTuple):
+    """Strips one over the other; `upright` ones stand side by side instead."""
+
+    stock: int
+    upright: bool
+    strips: tuple[Strip, ...]
+
+    def counts(self, pieces: int) -> tuple[int, ...]:
+        """How many of each piece the sheet holds."""
+        counts = [0] * pieces
+        for strip in self.strips:
+            for column in strip.columns:
+                for way in column.stack:
+                    counts[way.piece] += 1
+        return tuple(counts)
+
+    def without(self, surplus: list[int]) -> StripSheet:
+        """The sheet without `surplus` pieces; counts the surplus down."""
+        strips = []
+        for strip in self.strips:
+            columns = []
+            for column in strip.columns:
+                stack = []
+                for way in column.stack:
+                    if surplus[way.piece] > 0:
+                        surplus[way.piece] -= 1
+                    else:
+                        stack.append(way)
+                if stack:
+                    columns.append(Column(column.width, tuple(stack)))
+            if columns:
+                strips.append(Strip(strip.height, tuple(columns)))
+        return self._replace(strips=tuple(strips))
+
+
+class StripFill:
+    """Fills sheets of one job. `chance` gives numbers from 0 to 1."""
+
+    def __init__(self, job: SheetJob, chance: Callable[[], float], budget: WorkBudget) -> None:
+        self.job, self.chance, self.budget = job, chance, budget
+        self.rule = job.rule
+        self._ways: list[list[Way]] = [
+            [
+                Way(piece, high, wide, turned) if upright else Way(piece, wide, high, turned)
+                for piece in range(len(job.pieces))
+                for wide, high, turned in sorted(job.ways(piece), key=lambda way: -way[1])
+            ]
+            for upright in (False, True)
+        ]
+
+    def sheet(self, stock: int, upright: bool, left: Sequence[int], values: Sequence[float]) -> StripSheet:
+        """One sheet, strip after strip, for much value."""
+        width, height = self.job.sheets[stock][:: -1 if upright else 1]
+        left, room = list(left), height
+        strips: list[Strip] = []
+        while True:
+            ways = [way for way in self._ways[upright] if left[way.piece] and way.width <= width]
+            best: tuple[float, Strip] | None = None
+            most = room - self.rule.gap
+            for high in self._heights(ways, most, left):
+                value, strip = self._strip(ways, high, width, left, values)
+                # near the end what counts is how well the strip fills all that is left
+                over = room if room - high < high else high
+                merit = value / over * (0.93 + 0.07 * self.chance())
+                if strip.columns and (best is None or merit > best[0]):
+                    best = merit, strip
+            heights = [strip.height for strip in strips]
+            if best is None or not self.rule.fed(width, height, [*heights, best[1].height]):
+                return StripSheet(stock, upright, tuple(strips))
+            strips.append(best[1])
+            room -= best[1].height
+            for column in best[1].columns:
+                for way in column.stack:
+                    left[way.piece] -= 1
+
+    def layout(self, sheet: StripSheet) -> Layout:
+        """The cuts of a sheet."""
+        width, height = self.job.sheets[sheet.stock][:: -1 if sheet.upright else 1]
+
+        def row(across: int, room: int, level: bool, parts: Sequence[tuple[int, Layout]]) -> Layout:
+            order = self.rule.in_order(across, room, [size for size, _ in parts])
+            size = (across, room) if level is not sheet.upright else (room, across)
+            return in_row(*size, level is sheet.upright, [parts[place][1] for place in order])
+
+        strips = []
+        for strip in sheet.strips:
+            columns = []
+            for column in strip.columns:
+                stack = [(way.height, self._leaf(way, sheet.upright)) for way in column.stack]
+                columns.append((column.width, row(column.width, strip.height, True, stack)))
+            strips.append((strip.height, row(strip.height, width, False, columns)))
+        return row(width, height, True, strips)
+
+    @staticmethod
+    def _leaf(way: Way, upright: bool) -> Leaf:
+        size = (way.height, way.width) if upright else (way.width, way.height)
+        return Leaf(*size, way.piece, way.turned)
+
+    def _strip(
+        self, ways: Sequence[Way], height: int, width: int, left: Sequence[int], values: Sequence[float]
+    ) -> tuple[float, Strip]:
+        """A strip of a height, filled for the most value, and that value."""
+        columns = self._columns(ways, height, width, left, values)
+        step = max(1, -(-width // CELLS))
+        cells = (width - self.rule.gap) // step
+        best = np.zeros(cells + 1)
+        taken = []
+        for column, value, times in columns:
+            for part in binary_split(times):
+                size = part * column.width // step
+                if size > cells:
+                    break
+                with_it = best[: cells + 1 - size] + part * value
+                better = with_it > best[size:]
+                taken.append((column, part, size, better))
+                best[size:] = np.where(better, with_it, best[size:])
+        self.budget.spend(150 + len(taken) * (20 + cells // 150) + len(columns) * 25)
+        # sizes are rounded down: what is a step too long in all is found a little below
+        for end in range(cells, -1, -1):
+            found, at = [], end
+            for column, part, size, better in reversed(taken):
+                if at >= size and better[at - size]:
+                    found += [column] * part
+                    at -= size
+            sizes = [column.width for column in found]
+            if sum(sizes) <= width - self.rule.gap and self.rule.fed(height, width, sizes):
+                break
+        return self._held(height, found, left, values)
+
+    @staticmethod
+    def _held(
+        height: int, columns: Sequence[Column], left: Sequence[int], values: Sequence[float]
+    ) -> tuple[float, Strip]:
+        """The columns without pieces of which too many are in them: one that turns may lie in two."""
+        rest, value, kept = dict(enumerate(left)), 0.0, []
+        for column in columns:
+            stack = []
+            for way in column.stack:
+                if rest[way.piece] > 0:
+                    rest[way.piece] -= 1
+                    value += values[way.piece]
+                    stack.append(way)
+            if stack:
+                kept.append(Column(column.width, tuple(stack)))
+        return value, Strip(height, tuple(kept))
+
+    def _columns(
+        self, ways: Sequence[Way], height: int, width: int, left: Sequence[int], values: Sequence[float]
+    ) -> list[tuple[Column, float, int]]:
+        """Columns that a strip may hold, the value of each and how often it may be there."""
+        low = height - self.rule.gap if self.job.stages != 2 else 0
+        by_width: dict[int, list[Way]] = defaultdict(list)
+        for way in ways:
+            if way.height == height or way.height <= low:
+                by_width[way.width].append(way)
+        found = []
+        for wide, own in by_width.items():
+            own.sort(key=lambda way: -way.height)
+            rest = {way.piece: left[way.piece] for way in own}
+            room = width // wide
+            while room > 0:
+                stack = self._stack(own, wide, height, low, rest, values)
+                if not stack:
+                    break
+                if len(stack) == 1:
+                    piece = stack[0].piece
+                    times = min(room, rest[piece])
+                    rest[piece] -= times
+                    room -= times
+                    found.append((Column(wide, (stack[0],)), values[piece], times))
+                    continue
+                held: dict[int, int] = defaultdict(int)
+                for way in stack:
+                    held[way.piece] += 1
+                times = min(room, *(rest[piece] // count for piece, count in held.items()))
+                for piece, count in held.items():
+                    rest[piece] -= times * count
+                room -= times
+                value = sum(values[way.piece] for way in stack)
+                found.append((Column(wide, tuple(stack)), value, times))
+        return found
+
+    def _stack(
+        self,
+        own: Sequence[Way],
+        wide: int,
+        height: int,
+        low: int,
+        left: dict[int, int],
+        values: Sequence[float],
+    ) -> list[Way]:
+        """Pieces of one width in a column: the most valuable of those that begin with each of them."""
+        best: tuple[float, list[Way]] = (0.0, [])
+        lowest = own[-1].height
+        for first in own:
+            if not left[first.piece]:
+                continue
+            stack = [first]
+            if first.height < height:
+                room = low - first.height
+                if room >= lowest:
+                    stack += self._above(own, room, {**left, first.piece: left[first.piece] - 1})
+                if not self.rule.fed(wide, height, [way.height for way in stack]):
+                    stack = [first] if self.rule.fed(wide, height, [first.height]) else []
+            value = sum([values[way.piece] for way in stack])
+            if value > best[0]:
+                best = value, stack
+        return best[1]
+
+    @staticmethod
+    def _above(own: Sequence[Way], room: int, left: dict[int, int]) -> list[Way]:
+        """The highest that fit, one after the other."""
+        stack: list[Way] = []
+        for way in own:
+            count = min(left[way.piece], room // way.height)
+            if count > 0:
+                stack += [way] * count
+                left[way.piece] -= count
+                room -= count * way.height
+        return stack
+
+    def _heights(self, ways: Sequence[Way], most: int, left: Sequence[int]) -> list[int]:
+        """Some heights for the next strip, the largest always among them."""
+        heights = {way.height for way in ways if way.height <= most}
+        by_width: dict[int, list[Way]] = defaultdict(list)
+        for way in ways:
+            if len(by_width[way.width]) < PAIRED:
+                by_width[way.width].append(way)
+        for own in by_width.values():
+            for place, one in enumerate(own):
+                for two in own[place:]:
+                    both = one.height + two.height + self.rule.gap
+                    if both <= most and (one is not two or left[one.piece] > 1):
+                        heights.add(both)
+        found = sorted(heights, reverse=True)
+        if len(found) > HEIGHTS:
+            found[1:] = [found[1 + int(self.chance() * (len(found) - 1))] for _ in range(HEIGHTS - 1)]
+        return list(dict.fromkeys(found))
