@@ -159,6 +159,8 @@ class Code(StrEnum):
     SCREW_HOLE_WIDE = "screw-hole-wide"
     THREAD_DEEP = "thread-deep"
     THREADS_MEET = "threads-meet"
+    # checks of the sheet plan
+    SAW_RULES = "saw-rules"
     # checks of drawers
     SLIDE_RATING = "slide-rating"
     SLIDE_HOLE = "slide-hole"

@@ -228,6 +228,8 @@ CASES = (
          "materials.bar.stock"),
     Case("too-little-stock", "{length: 6000, price: 54}", "{length: 6000, price: 54, count: 3}", "error",
          "13 parts of bar, for example C1; buy 2 more", "materials.bar.stock"),
+    Case("saw-rules", "edge_trim: 10}", "edge_trim: 10, least_feed: 3000}", "note",
+         "ply-12", "materials.ply-12.stock"),
     Case("longer-than-stock", "{length: 2440, width: 1220, price: 75}", "{length: 1220, width: 2440, price: 75}",
          "error", "PAN, along the grain", "materials.ply-12.stock"),
 )

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 import re
 from collections import Counter
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -22,6 +23,7 @@ from generator.bench.solve import solve
 from generator.calculators.shelves import tilt_in
 from generator.figures.compute import compute
 from generator.figures.hardware import bracket_window, nut_window
+from generator.figures.saw_setups import planned_fence
 from generator.resources import bundled
 from generator.spec.load import LoadedSpec, read_spec, read_spec_file
 from generator.writers.figures_json import figures_data
@@ -857,10 +859,10 @@ def test_the_set_up_cards_take_their_fences_from_the_sheet_plan(data: Data) -> N
 def test_a_card_says_what_it_cuts_before_the_bays_are_measured() -> None:
     loaded = read_spec((bundled("specs") / "wall-bench.yml").read_text(encoding="utf-8"), "wall-bench.yml")
     figures = compute(solve(loaded))[0]
-    early = [fence for fence in figures.cutting.fences if fence.too_early]
+    waiting = [fence for fence in figures.cutting.fences if fence.waits and fence.marks]
     why = " to the planned size now, because a part beside needs the cut"
-    told = [each.text for card in figures.setups for each in card.settings if "; this cuts D" in each.text]
-    assert early and len(told) == len(early) and all(text.endswith(why) for text in told)
+    early = [planned_fence(replace(fence, too_early=fence.marks), figures.parts).text for fence in waiting]
+    assert early and all("; this cuts D" in text and text.endswith(why) for text in early)
 
 
 def by_material(fences: list[Data]) -> dict[str, list[Data]]:

@@ -8,7 +8,13 @@ from typing import Any
 
 from generator.calculators.cutting.bars import BarPlan, BarShortage, plan_bars
 from generator.calculators.cutting.core import WorkBudget
-from generator.calculators.cutting.sheets import SheetPlan, SheetShortage, plan_sheets
+from generator.calculators.cutting.sheets import (
+    SheetPlan,
+    SheetShortage,
+    ShopRules,
+    breaches,
+    plan_sheets,
+)
 from generator.codes import Code
 from generator.findings import Finding, Severity, SpecError
 from generator.spec.cut_problem import CutProblem
@@ -29,6 +35,7 @@ def plan_problem(problem: CutProblem, budget: WorkBudget) -> BarPlan | SheetPlan
             budget=budget,
             stages=problem.stages,
             breaking=problem.breaking,
+            rules=problem.rules,
         )
         if sheets.shortages:
             raise SpecError([_sheet_finding(problem, shortage) for shortage in sheets.shortages])
@@ -56,6 +63,8 @@ def solution_data(problem: CutProblem, plan: BarPlan | SheetPlan) -> dict[str, A
         data["bars"] = _bars(problem, plan)
     else:
         data["sheets"] = _sheets(problem, plan)
+        if problem.rules:
+            data["rules"] = _rules(problem, plan, problem.rules)
     return data
 
 
@@ -116,6 +125,18 @@ def _sheets(problem: CutProblem, plan: SheetPlan) -> list[dict[str, Any]]:
         }
         for sheet in plan.sheets
     ]
+
+
+def _rules(problem: CutProblem, plan: SheetPlan, rules: ShopRules) -> dict[str, Any]:
+    """Whether the plan keeps to the rules of the shop, and what one that does costs."""
+    found = breaches(plan.sheets, problem.kerf, rules)
+    return {
+        "kept": found.kept,
+        "slivers": found.slivers,
+        "small_parts": found.small_parts,
+        "leftover_edges": found.leftover_edges,
+        "cost_when_kept": None if plan.clean_cost is None else plain(plan.clean_cost),
+    }
 
 
 def _say(problem: CutProblem, length: Fraction) -> str:

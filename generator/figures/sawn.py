@@ -24,6 +24,8 @@ class Saw:
     kerf: Fraction
     trim: Fraction
     allowance: Fraction
+    left: Fraction = Fraction(0)
+    """What a cut leaves beside the blade at least."""
 
 
 def sawn(sheet: CutSheet, length: Fraction, width: Fraction, saw: Saw, sizes: Sizes) -> CutSheet:
@@ -104,8 +106,14 @@ def _setting(tree: CutTree, cut: SawCut, saw: Saw, sizes: Sizes) -> Fraction:
         return max(own)
     held = _held(tree.first, cut.upright, saw, sizes) if tree.first else None
     if held is not None:
-        # a part that is cut once more at the fence is left too long, and the blade takes its way off that
-        for whole in (held, held + saw.allowance, held + saw.kerf + saw.allowance):
+        # a part that is cut once more at the fence is left too long, and the blade takes its way off that; the last
+        # of a stack has a cut of its own too
+        for whole in (
+            held,
+            held + saw.allowance,
+            held + saw.kerf + saw.allowance,
+            held + saw.kerf + saw.left,
+        ):
             # what was planned to the next tenth may be as much too large for each piece
             if whole <= cut.setting <= whole + Fraction(1, 2):
                 return whole

@@ -11,6 +11,7 @@ from functools import partial
 from generator.bench.model import Bench, Part
 from generator.calculators.cutting.core import budget_for
 from generator.calculators.cutting.sheets import (
+    Breaches,
     BreakDown,
     CutSheet,
     CutTree,
@@ -19,6 +20,8 @@ from generator.calculators.cutting.sheets import (
     SheetPiece,
     SheetPlan,
     SheetStock,
+    ShopRules,
+    breaches,
     plan_sheets,
 )
 from generator.figures.bar_cutting import money, price_of
@@ -33,11 +36,14 @@ from generator.figures.rows.cutting import (
 )
 from generator.figures.sawn import Saw, late_last, sawn
 from generator.figures.shortages import of_sheets
+from generator.provenance import constant
 from generator.spec.goods import Sheet
 from generator.spec.schema import Spec
 
 #: Cuts are planned to this (mm): no saw holds less.
 PLANNED_TO = Fraction(1, 10)
+#: What a cut leaves beside the blade at least (mm): less runs off the saw as a sliver. Common practice, no source.
+LEAST_LEFT = constant(1, "least that a cut leaves beside the blade")
 #: Seconds (counted as work, see `WorkBudget`) that one material's plan may take.
 BUDGET = 1.0
 
@@ -77,7 +83,7 @@ def sheet_cutting(bench: Bench) -> SheetCutting:
         for number, (sheet, cuts) in enumerate(zip(sheets, saw.cuts, strict=True), 1):
             rows.append(_row(spec, name, number, material, parts, sheet, cuts))
         bounds[name] = _bound(material, plan)
-        summaries.append(_summary(name, material, parts, plan, saw.order))
+        summaries.append(_summary(spec, name, material, parts, plan, saw.order))
     return SheetCutting(tuple(rows), bounds, tuple(summaries), tuple(settings), tuple(shortages))
 
 
@@ -104,7 +110,14 @@ def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
         budget=budget_for(BUDGET),
         stages=saw.stages,
         breaking=BreakDown(available(rule.max_length), planned(rule.allowance)) if rule else None,
+        rules=shop_rules(spec),
     )
+
+
+def shop_rules(spec: Spec) -> ShopRules | None:
+    """What the operator asks of a cut; nothing where sheets are broken down first, by a saw without a fence."""
+    saw = spec.saws.sheet
+    return None if saw.break_down else ShopRules(LEAST_LEFT, planned(saw.least_feed))
 
 
 def _waits(parts: Sequence[Part], tree: CutTree) -> bool:
@@ -127,7 +140,7 @@ def _in_own_sizes(
 ) -> tuple[CutSheet, ...]:
     """The plan's sheets with the cuts where the parts' own sizes put them, what waits behind what does not."""
     own, rule = spec.saws.sheet, spec.saws.sheet.break_down
-    saw = Saw(own.kerf, own.edge_trim, rule.allowance if rule else Fraction(0))
+    saw = Saw(own.kerf, own.edge_trim, rule.allowance if rule else Fraction(0), LEAST_LEFT)
     turned = {piece.piece: piece.turned for sheet in plan.sheets for piece in sheet.pieces}
     sizes = [_lying_sizes(part, turned[place]) for place, part in enumerate(parts)]
     found = []
@@ -184,9 +197,11 @@ def _bound(material: Sheet, plan: SheetPlan) -> int:
 
 
 def _summary(
-    name: str, material: Sheet, parts: Sequence[Part], plan: SheetPlan, order: FenceOrder
+    spec: Spec, name: str, material: Sheet, parts: Sequence[Part], plan: SheetPlan, order: FenceOrder
 ) -> SheetSummary:
     stocks = [material.stock[sheet.stock] for sheet in plan.sheets]
+    rules = shop_rules(spec)
+    broken = breaches(plan.sheets, planned(spec.saws.sheet.kerf), rules) if rules else Breaches()
     area = sum((each.length * (each.width or each.length) for each in stocks), Fraction(0))
     used = sum((part.length * part.width for part in parts), Fraction(0))
     return SheetSummary(
@@ -202,4 +217,8 @@ def _summary(
         settings=order.settings,
         track_cuts=len(order.first),
         stages=max((cut.stage for sheet in plan.sheets for cut in sheet.cuts), default=0),
+        slivers=broken.slivers,
+        small_parts=broken.small_parts,
+        leftover_edges=broken.leftover_edges,
+        clean_cost=None if plan.clean_cost is None else money(material, plan.clean_cost),
     )

@@ -6,7 +6,9 @@ units: mm                     # mm | in; bare numbers are in it, any length may 
 stock: [[6000, 54], {length: 1480, price: 0, limit: 2, lot: surplus}]   # or sheets: [[2440, 1220, 75, null]]
 kerf: 4
 trim: 10
-stages: 3                     # sheets only: runs of cuts in one direction, at most
+stages: 3                     # sheets only: runs of cuts in one direction, at most (this is the default), or free
+least_feed: 300               # sheets only: the shortest part that goes through the saw (the default is 300 mm)
+shop_rules: yes               # sheets only: no slivers, no small parts, a fence cut for each edge (the default)
 break_down: {max_length: 1300, allowance: 5}    # sheets only: what is longer is cut by track saw first
 pieces: [[725, 4], {length: 1920, count: 4, group: rails}]              # sheets: [width, height, count, turns
 0/1]
@@ -22,7 +24,7 @@ from fractions import Fraction
 from typing import Any
 
 from generator.calculators.cutting.bars import BarPiece, BarStock
-from generator.calculators.cutting.sheets import BreakDown, SheetPiece, SheetStock
+from generator.calculators.cutting.sheets import BreakDown, SheetPiece, SheetStock, ShopRules
 from generator.codes import Code
 from generator.findings import Finding, Severity, SpecError, Where, nearest, one_of
 from generator.spec.document import Document, KeyPath
@@ -33,7 +35,19 @@ from generator.units.sizes import INCH, UnitError
 
 __all__ = ["CutProblem", "read_cut_problem"]
 
-KEYS = ("name", "units", "stock", "sheets", "kerf", "trim", "stages", "break_down", "pieces")
+KEYS = (
+    "name",
+    "units",
+    "stock",
+    "sheets",
+    "kerf",
+    "trim",
+    "stages",
+    "least_feed",
+    "shop_rules",
+    "break_down",
+    "pieces",
+)
 
 #: What published problem sets say beside the problem itself.
 PASSED_OVER = ("source", "optimum", "bound", "best", "published_best")
@@ -64,6 +78,12 @@ LONGEST_ROW = 300
 MOST_SECTIONS = 20
 """The most parts that a sheet is broken down into along a side."""
 
+USUAL_STAGES, FREE = 3, "free"
+"""Rip, cross and trim; and the word for any number of stages."""
+
+LEAST_LEFT, LEAST_FEED = Fraction(1), Fraction(300)
+"""What a cut leaves beside the blade at least, and the shortest part that is fed (common practice, no source)."""
+
 NOTHING = ("", "null", "~")
 
 
@@ -80,6 +100,7 @@ class CutProblem:
     sheets: tuple[SheetStock, ...] = ()
     sheet_pieces: tuple[SheetPiece, ...] = ()
     stages: int | None = None
+    rules: ShopRules | None = None
     breaking: BreakDown | None = None
     document: Document | None = None
 
@@ -123,10 +144,10 @@ class _ProblemReader:
             most = f"from 0 to {self._say(WIDEST_KERF)}"
             self._fault(Code.BAD_LENGTH, ("kerf",), "no saw blade is this wide", str(self.data["kerf"]), most)
         trim = self._length(("trim",), self.data.get("trim", "0"), zero=True)
-        stages = self._number(("stages",), self.data.get("stages"), 2, 20, None)
+        stages, rules = self._stages(), self._rules()
         breaking = self._break_down()
         if not of_sheets:
-            for key in ("stages", "break_down"):
+            for key in ("stages", "least_feed", "shop_rules", "break_down"):
                 if self.data.get(key) is not None:
                     self._fault(Code.NOT_FOR_BARS, (key,), "this key is for sheets only")
         stock = self._entries("sheets" if of_sheets else "stock", "sheets" if of_sheets else "stock")
@@ -149,6 +170,7 @@ class _ProblemReader:
             tuple(item for item in made if isinstance(item, SheetStock)),
             tuple(item for item in cut if isinstance(item, SheetPiece)),
             stages,
+            None if breaking else rules,
             breaking,
             self.document,
         )
@@ -186,6 +208,20 @@ class _ProblemReader:
 
     def _say(self, length: Fraction) -> str:
         return f"{format_inch(length)} in" if self.units == "in" else f"{format_mm(length)} mm"
+
+    def _stages(self) -> int | None:
+        """At most so many runs of cuts in one direction; None is any number."""
+        text = self.data.get("stages")
+        if text is not None and str(text).casefold() == FREE:
+            return None
+        return self._number(("stages",), text, 2, 20, USUAL_STAGES)
+
+    def _rules(self) -> ShopRules | None:
+        """What the operator asks of a cut; None when nothing."""
+        feed = self.data.get("least_feed")
+        least = LEAST_FEED if feed is None else self._length(("least_feed",), feed, zero=True)
+        asked = self._flag(("shop_rules",), self.data.get("shop_rules"), "yes")
+        return ShopRules(LEAST_LEFT, least) if asked else None
 
     def _break_down(self) -> BreakDown | None:
         """The longest part for the fence, and the allowance of what is broken down."""
@@ -261,13 +297,16 @@ class _ProblemReader:
 
     def _sheet_piece(self, path: KeyPath, entry: dict[str, tuple[KeyPath, Any]]) -> SheetPiece:
         sides = [self._size(path, entry, side) for side in ("width", "height")]
-        place, text = entry.get("turns", (path, None))
-        word = str(text).casefold() if text is not None else "0"
-        if word not in ("0", "1", "no", "yes", "false", "true"):
+        turns = self._flag(*entry.get("turns", (path, None)), "no")
+        return SheetPiece(sides[0], sides[1], self._count(path, entry), turns)
+
+    def _flag(self, path: KeyPath, text: Any, default: str) -> bool:
+        word = default if text is None else str(text).casefold()
+        if word not in ("0", "1", "no", "yes", "false", "true", "off", "on"):
             self._fault(
-                Code.NOT_A_CHOICE, place, "this is not one of the choices", str(text), "one of 0, 1, no, yes"
+                Code.NOT_A_CHOICE, path, "this is not one of the choices", str(text), "one of 0, 1, no, yes"
             )
-        return SheetPiece(sides[0], sides[1], self._count(path, entry), word in ("1", "yes", "true"))
+        return word in ("1", "yes", "true", "on")
 
     def _size(self, path: KeyPath, entry: dict[str, tuple[KeyPath, Any]], name: str) -> Fraction:
         place, text = entry.get(name, (path, None))

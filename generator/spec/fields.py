@@ -157,6 +157,10 @@ def _between(least: int, most: int, what: str) -> Callable[[Any], Fraction]:
     return parse
 
 
+FREE = "free"
+"""The word for any number of stages."""
+
+
 def _whole_to(most: int, least: int = 1) -> Callable[[Any], int]:
     def parse(value: Any) -> int:
         allowed = f"a whole number from {least} to {most}"
@@ -166,6 +170,11 @@ def _whole_to(most: int, least: int = 1) -> Callable[[Any], int]:
         return int(text)
 
     return parse
+
+
+def _stages(value: Any) -> int | None:
+    """`free` is no limit."""
+    return None if str(value).casefold() == FREE else _whole_to(20, least=2)(value)
 
 
 def _flag(value: Any) -> bool:
@@ -316,9 +325,9 @@ Count = Annotated[
     int, PlainValidator(_whole_to(500)), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 500})
 ]
 Stages = Annotated[
-    int,
-    PlainValidator(_whole_to(20, least=2)),
-    WithJsonSchema({"type": "integer", "minimum": 2, "maximum": 20}),
+    int | None,
+    PlainValidator(_stages),
+    WithJsonSchema({"anyOf": [{"type": "integer", "minimum": 2, "maximum": 20}, {"const": FREE}]}),
 ]
 PackSize = Annotated[
     int,

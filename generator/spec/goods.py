@@ -186,8 +186,10 @@ class SheetSaw(Node):
     """Width of the saw cut."""
     edge_trim: LengthOrZero = Fraction(10)
     """Width that is cut off along all four edges of each sheet."""
-    stages: Stages | None = None
-    """How many stages of cuts a sheet may take, each in one direction. 3 suits most panel saws. Default: no limit."""
+    stages: Stages = 3
+    """How many stages of cuts a sheet may take, each in one direction: rip, cross and trim are 3. `free`: no limit."""
+    least_feed: Length = Fraction(300)
+    """Longer side of the smallest part that you push through the saw (common practice)."""
     break_down: BreakDownRule | None = None
     """For sheets that are too long for the saw. Leave it out if your saw takes whole sheets."""
     least_offcut: tuple[Length, Length] = (Fraction(300), Fraction(150))

@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from generator.calculators.cutting.bars import BarPlan, CutBar, bar_cuts
-from generator.calculators.cutting.sheets import CutSheet, SheetPlan
+from generator.calculators.cutting.sheets import CutSheet, SheetPlan, ShopRules, breaches
 from generator.spec.cut_problem import CutProblem
 from generator.units.format import format_fixed, format_inch, format_mm
 
@@ -102,6 +102,23 @@ def _money(value: Fraction) -> str:
     return text.removesuffix(".00")
 
 
+def _rule_lines(problem: CutProblem, plan: SheetPlan, rules: ShopRules) -> list[str]:
+    """What the plan asks of the saw that the rules of the shop do not, and what a plan within them costs."""
+    found = breaches(plan.sheets, problem.kerf, rules)
+    if found.kept:
+        return ["every finished edge has its own cut at the fence; no slivers, no part too small to feed"]
+    feed = _say(problem, rules.least_feed)
+    words = [
+        (found.leftover_edges, "pieces get a size from what is left over"),
+        (found.slivers, f"cuts leave less than {_say(problem, rules.least_left)} beside the blade"),
+        (found.small_parts, f"cuts of a part shorter than {feed}: use a sled or a push block"),
+    ]
+    lines = [f"note: {number} {text}" for number, text in words if number]
+    if plan.clean_cost is None:
+        return [*lines, "note: no plan without these was found"]
+    return [*lines, f"note: a plan without these costs {_money(plan.clean_cost)}"]
+
+
 def _closing(problem: CutProblem, plan: BarPlan | SheetPlan) -> list[str]:
     noun, parts = ("bars", plan.bars) if isinstance(plan, BarPlan) else ("sheets", plan.sheets)
     lines = [f"{len(parts)} {noun}, cost {_money(plan.cost)}"]
@@ -118,5 +135,11 @@ def _closing(problem: CutProblem, plan: BarPlan | SheetPlan) -> list[str]:
         if problem.trim:
             lines.append("marks are measured from the bar's rough end, before it is trimmed")
     else:
+        if problem.rules:
+            lines += _rule_lines(problem, plan, problem.rules)
+        if problem.trim:
+            lines.append(
+                f"make the near edges straight first, {_say(problem, problem.trim)} off each; the far ones last"
+            )
         lines.append("level cuts run along the first size of the sheet, upright cuts run across it")
     return lines

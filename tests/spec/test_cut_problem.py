@@ -1,14 +1,16 @@
 """A cutting problem alone: short and long form, YAML and JSON, and every fault at once with its place."""
 
 import json
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
 from generator.calculators.cutting.core import budget_for
-from generator.figures.cut_solution import solve_problem
+from generator.figures.cut_solution import plan_problem, solve_problem
 from generator.findings import SpecError
 from generator.spec.cut_problem import read_cut_problem
+from generator.writers.cuts_text import cuts_text
 
 DATA = Path(__file__).resolve().parents[1] / "data"
 BARS = "name: trial\nstock: [[6000, 54, null]]\nkerf: 4\ntrim: 10\npieces: [[1920, 4], [820, 12]]\n"
@@ -63,6 +65,11 @@ def test_short_form_long_form_and_json_say_the_same() -> None:
         (BARS.replace("1920", "long").replace("54", "cheap"), ["bad-length", "bad-number"]),
         (BARS + "stages: 3\n", ["not-for-bars"]),
         (SHEETS + "stages: 1\n", ["bad-number"]),
+        (BARS + "least_feed: 200\nshop_rules: no\n", ["not-for-bars", "not-for-bars"]),
+        (
+            SHEETS + "stages: many\nleast_feed: -1\nshop_rules: perhaps\n",
+            ["bad-length", "bad-number", "not-a-choice"],
+        ),
         (SHEETS + "break_down: 1300\n", ["missing-key"]),
         (SHEETS + "break_down: {max_lenght: 1300}\n", ["missing-key", "unknown-key"]),
         (SHEETS + "break_down: {max_length: 0, allowance: -1}\n", ["bad-length", "bad-length"]),
@@ -83,6 +90,31 @@ def test_shop_problems_are_never_planned_below_their_bound_nor_twice_alike(name:
         assert first == again
         assert first["bound"] <= first["cost"]
         assert first["cost"] >= problem["bound"]
+
+
+def test_rules_of_the_shop_hold_unless_they_are_left_out() -> None:
+    """Two 597s of 1200 fit only when the second is what is left over."""
+    two = "sheets: [[1200, 600]]\nkerf: 3\npieces: [[597, 590, 2]]\n"
+    usual, free = (
+        solve_problem(read_cut_problem(text, "problem.yml"), budget_for(0.3))
+        for text in (two, two + "shop_rules: no\nstages: free\n")
+    )
+    assert (usual["cost"], usual["rules"]["kept"], usual["rules"]["cost_when_kept"]) == (1, False, 2)
+    assert usual["rules"]["leftover_edges"] + usual["rules"]["slivers"] > 0
+    assert (free["cost"], "rules" in free) == (1, False)
+    read = read_cut_problem(SHEETS + "least_feed: 8 in\n", "problem.yml")
+    assert read.rules is not None
+    assert (read.stages, read.rules.least_feed) == (3, 8 * Fraction("25.4"))
+
+
+def test_the_table_says_what_a_plan_within_the_rules_costs() -> None:
+    for text, words in (
+        ("sheets: [[1200, 600]]\nkerf: 3\npieces: [[597, 590, 2]]\n", "note: a plan without these costs 2"),
+        (SHEETS, "every finished edge has its own cut at the fence"),
+    ):
+        problem = read_cut_problem(text, "problem.yml")
+        plan = plan_problem(problem, budget_for(0.3))
+        assert words in cuts_text(problem, plan)
 
 
 def test_a_sheet_problem_keeps_its_stages_and_is_broken_down() -> None:

@@ -7,13 +7,13 @@ from fractions import Fraction
 from itertools import pairwise
 
 from generator.bench.frames.panels import panel_rules, wall_names
-from generator.bench.law import Case, Law, by_the_check, said, to_write
+from generator.bench.law import WORK, Case, Law, by_the_check, said, to_write
 from generator.bench.model import Bench, Part
 from generator.bench.remedies import more_walls
 from generator.calculators.fits import BOTTOM_CLEARANCE, SHORTEST_TONGUE
 from generator.codes import Code
 from generator.figures.checks.check_result import CheckResult, at_least, at_most, check_result
-from generator.figures.rows.cutting import Shortage
+from generator.figures.rows.cutting import SheetSummary, Shortage
 from generator.findings import Change, dotted
 from generator.provenance import constant
 from generator.spec.schema import Spec
@@ -92,6 +92,32 @@ TOO_LITTLE_STOCK = Law(
     "Add stock, or leave its count out. The cutting plan says how much is enough.",
     Code.TOO_LITTLE_STOCK.why, by_the_check,
 )  # fmt: skip
+
+SAW_RULES = Law(
+    Code.SAW_RULES, "note", "No sliver or small part at the saw, and a fence cut for each edge",
+
+    "The cheapest sheet plan asks for cuts that are hard to make well",
+    "Use a sled or a push block, and measure twice.",
+    "A sliver runs off the blade, a small part tips into it, and what is left over takes the error of all cuts before.",
+    WORK,
+)  # fmt: skip
+
+
+def plan_checks(plans: Sequence[SheetSummary]) -> Iterator[CheckResult]:
+    """What each sheet plan asks of the saw, and what a plan without it costs."""
+    for plan in plans:
+        words = [
+            (plan.leftover_edges, "sizes from what is left over"),
+            (plan.slivers, "slivers"),
+            (plan.small_parts, "cuts of small parts"),
+        ]
+        told = ", ".join(f"{number} {text}" for number, text in words if number)
+        advice = f"{SAW_RULES.advice} It has {told}."
+        if plan.clean_cost is not None:
+            advice += f" A plan without them costs {plan.clean_cost:.2f}, this one {plan.cost or 0:.2f}."
+        yield check_result(
+            SAW_RULES, plan.clean, plan.material, ("materials", plan.material, "stock"), advice=advice
+        )
 
 
 def panel_checks(bench: Bench) -> Iterator[CheckResult]:

@@ -82,6 +82,7 @@ def judge(
         *strength.handling_checks(loaded.spec, sums),
         *too_large,
         *boards.shortage_checks(bench, plans.shortages, flagged),
+        *boards.plan_checks(plans.sheet_summaries),
         *completeness.completeness_checks(bench),
         *screws.screw_checks(bench),
         *top.bracket_checks(bench),

@@ -139,6 +139,19 @@ class SheetSummary:
     """Cuts by track saw that break sheets down, before the fence."""
     stages: int = 0
     """Runs of cuts in one direction, the most of any sheet."""
+    slivers: int = 0
+    """Cuts that leave less beside the blade than a saw holds."""
+    small_parts: int = 0
+    """Cuts of a part that is smaller than `saws.sheet.least_feed`."""
+    leftover_edges: int = 0
+    """Pieces of which one size is what the cuts before have left over."""
+    clean_cost: float | None = None
+    """What a plan without any of these costs, where one was found."""
+
+    @property
+    def clean(self) -> bool:
+        """Whether the plan has none of these."""
+        return not (self.slivers or self.small_parts or self.leftover_edges)
 
 
 @dataclass(frozen=True)

@@ -15,9 +15,11 @@ from generator.calculators.cutting.sheets.model import (
     ShopRules,
 )
 from generator.calculators.cutting.sheets.plan import plan_sheets
+from generator.calculators.cutting.sheets.rules import Breaches, breaches
 
 __all__ = [
     "Area",
+    "Breaches",
     "BreakDown",
     "CutSheet",
     "CutTree",
@@ -31,6 +33,7 @@ __all__ = [
     "SheetShortage",
     "SheetStock",
     "ShopRules",
+    "breaches",
     "fence_order",
     "plan_sheets",
 ]

@@ -8,14 +8,19 @@ so that they hold for every smaller sheet too. Whole numbers, rounded to the saf
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
+from typing import NamedTuple
 
 import numpy as np
+import numpy.typing as npt
 
 from generator.calculators.cutting.core.bounds import Duals, least_cost
 from generator.calculators.cutting.core.budget import WorkBudget
+from generator.calculators.cutting.core.knapsack import Whole
 from generator.calculators.cutting.sheets.job import SheetJob
+
+Shares = npt.NDArray[np.float64]
 
 #: The worth of the largest sheet.
 WORTH = 1 << 30
@@ -26,12 +31,35 @@ STEPS, MOST_THRESHOLDS = 9, 60
 #: The most values that are compared, and how many of the best pairs of functions are settled in whole numbers.
 MOST_VALUES, SETTLED = 4_000_000, 4
 
-Share = Callable[[Fraction], Fraction]
+
+class StepFunction(NamedTuple):
+    """Of the share of a room: rounded down to so many `steps`; what is below `least` left out (0 of both: itself)."""
+
+    steps: int = 0
+    least: int = 0
+
+    def exact(self, size: int, room: int) -> Fraction:
+        """The value of one size."""
+        share = Fraction(size, room)
+        if self.steps:
+            parts = (self.steps + 1) * size
+            return share if parts % room == 0 else Fraction(parts // room, self.steps)
+        if size < self.least:
+            return Fraction(0)
+        return Fraction(1) if size > room - self.least else share
+
+    def of(self, sizes: Whole, room: int) -> Shares:
+        """The values of many sizes."""
+        share: Shares = sizes / room
+        if self.steps:
+            parts = (self.steps + 1) * sizes
+            return np.where(parts % room == 0, share, parts // room / self.steps)
+        return np.where(sizes < self.least, 0.0, np.where(sizes > room - self.least, 1.0, share))
 
 
 def best_duals(job: SheetJob, dearest: int, budget: WorkBudget) -> Duals | None:
     """The duals of the pair of functions that proves most; None when a piece fits no sheet."""
-    room = tuple(max(sheet[axis] for sheet in job.sheets) for axis in (0, 1))
+    room = (max(wide for wide, _ in job.sheets), max(high for _, high in job.sheets))
     ways = [
         [way[:2] for way in job.ways(piece) if way[0] <= room[0] and way[1] <= room[1]]
         for piece in range(len(job.pieces))
@@ -40,71 +68,62 @@ def best_duals(job: SheetJob, dearest: int, budget: WorkBudget) -> Duals | None:
         return None
     # a piece that lies one way only takes that way twice
     sides = [
-        [Fraction(own[turned % len(own)][axis], room[axis]) for turned in (0, 1) for own in ways]
+        np.array([[own[turned % len(own)][axis] for own in ways] for turned in (0, 1)], dtype=np.int64)
         for axis in (0, 1)
     ]
-    most = min(MOST_THRESHOLDS, max(1, int((MOST_VALUES // len(sides[0])) ** 0.5) - STEPS - 1))
-    families = [list(_functions(each, most)) for each in sides]
+    most = min(MOST_THRESHOLDS, max(1, int((MOST_VALUES // sides[0].size) ** 0.5) - STEPS - 1))
+    families = [_functions(own, end, most) for own, end in zip(sides, room, strict=True)]
+    budget.spend(len(families[0]) * len(families[1]) * sides[0].size // 100 + 2000)
     pairs = _ranked(job, families, sides, room)
-    budget.spend(len(families[0]) * len(families[1]) * len(sides[0]) // 200 + 1000)
     proofs = [_whole(job, families[0][one], families[1][two], ways, room) for one, two in pairs[:SETTLED]]
     return max(proofs, key=lambda proof: least_cost(job.areas, proof, dearest, budget))
 
 
-def _functions(shares: Sequence[Fraction], most: int) -> Iterator[Share]:
-    """The share itself, rounded down to steps, and with what is below a threshold left out."""
-    yield lambda share: share
-    for steps in range(1, STEPS + 1):
-        yield lambda share, n=steps: (  # type: ignore[misc]
-            share if ((n + 1) * share).denominator == 1 else Fraction((n + 1) * share // 1, n)
-        )
-    half = Fraction(1, 2)
-    thresholds = sorted({min(share, 1 - share) for share in shares if share < 1} | {half})
-    for least in thresholds[:: -(-len(thresholds) // most)]:
-        yield lambda share, e=least: 1 if share > 1 - e else share if share >= e else Fraction(0)  # type: ignore[misc]
+def _functions(sides: Whole, room: int, most: int) -> list[StepFunction]:
+    """Functions to try, thresholds at the sizes of the pieces and at what they leave."""
+    ends = np.minimum(sides, room - sides)
+    thresholds = sorted({*ends[ends > 0].tolist(), room // 2})
+    rounded = [StepFunction(steps=steps) for steps in range(STEPS + 1)]
+    return rounded + [StepFunction(least=least) for least in thresholds[:: -(-len(thresholds) // most)]]
 
 
 def _ranked(
-    job: SheetJob,
-    families: Sequence[Sequence[Share]],
-    sides: Sequence[Sequence[Fraction]],
-    room: Sequence[int],
+    job: SheetJob, families: Sequence[Sequence[StepFunction]], sides: Sequence[Whole], room: Sequence[int]
 ) -> list[tuple[int, int]]:
     """Pairs of functions, those first that ask for most sheets at their price."""
-    count = len(job.pieces)
     across, up = (
-        np.array([[float(function(share)) for share in own] for function in family])
-        for family, own in zip(families, sides, strict=True)
+        np.array([function.of(own, end) for function in family])
+        for family, own, end in zip(families, sides, room, strict=True)
     )
-    demands = np.array(job.demands, dtype=np.float64)
+    sheets = np.array(job.sheets, dtype=np.int64)
     held = [
-        np.array(
-            [
-                [float(function(Fraction(sheet[axis], room[axis]))) for sheet in job.sheets]
-                for function in family
-            ]
-        )
+        np.array([function.of(sheets[:, axis], room[axis]) for function in family])
         for axis, family in enumerate(families)
     ]
+    demands = np.array(job.demands, dtype=np.float64)
     prices = np.array([max(price, 1e-9) for price in job.prices])
     free = np.array([limit is None for limit in job.limits])
+    free |= not free.any()
     merits = []
-    for place, row in enumerate(across):
-        worth = np.minimum(row[:count] * up[:, :count], row[count:] * up[:, count:]) @ demands
-        per_price = held[0][place] * held[1] / prices
-        best = per_price[:, free].max(axis=1) if free.any() else per_price.max(axis=1)
+    for place, values in enumerate(across):
+        worth = np.minimum(values[0] * up[:, 0], values[1] * up[:, 1]) @ demands
+        best = (held[0][place] * held[1] / prices)[:, free].max(axis=1)
         merits.append(worth / np.maximum(best, 1e-12))
-    order = np.argsort(-np.array(merits), axis=None, kind="stable")[: 4 * SETTLED]
+    order = np.argsort(-np.array(merits), axis=None, kind="stable")[:SETTLED]
     return [divmod(int(each), len(families[1])) for each in order]
 
 
 def _whole(
-    job: SheetJob, across: Share, up: Share, ways: Sequence[Sequence[tuple[int, ...]]], room: Sequence[int]
+    job: SheetJob,
+    across: StepFunction,
+    up: StepFunction,
+    ways: Sequence[Sequence[tuple[int, ...]]],
+    room: Sequence[int],
 ) -> Duals:
     """The duals of two functions: pieces rounded down, sheets rounded up."""
 
     def value(width: int, height: int) -> Fraction:
-        return WORTH * across(Fraction(width, room[0])) * up(Fraction(height, room[1]))
+        return WORTH * across.exact(width, room[0]) * up.exact(height, room[1])
 
     worths = tuple(int(min(value(*way) for way in own)) for own in ways)
     most = tuple(-int(-value(*sheet) // 1) for sheet in job.sheets)

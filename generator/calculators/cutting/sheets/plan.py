@@ -90,13 +90,7 @@ def in_steps(
     rules: ShopRules | None = None,
 ) -> SheetSteps:
     """Bring a problem to whole numbers; pieces of one size and freedom to turn become one."""
-    members: dict[tuple[Fraction, Fraction, bool], list[int]] = {}
-    for place, piece in enumerate(pieces):
-        wide, high = piece.width + kerf, piece.height + kerf
-        turns = piece.turns and wide != high
-        if piece.count > 0:
-            key = (max(wide, high), min(wide, high), True) if turns else (wide, high, False)
-            members.setdefault(key, []).append(place)
+    members = _alike(pieces, kerf)
     keys = sorted(members, key=lambda key: (-key[0] * key[1], key))
     counts = [sum(pieces[place].count for place in members[key]) for key in keys]
     limits = [breaking.longest + kerf, breaking.allowance] if breaking else []
@@ -142,6 +136,18 @@ def in_steps(
         trim,
         breaking,
     )
+
+
+def _alike(pieces: Sequence[SheetPiece], kerf: Fraction) -> dict[tuple[Fraction, Fraction, bool], list[int]]:
+    """Places of the pieces of each size, with the kerf, and freedom to turn; the longer side of these first."""
+    members: dict[tuple[Fraction, Fraction, bool], list[int]] = {}
+    for place, piece in enumerate(pieces):
+        wide, high = piece.width + kerf, piece.height + kerf
+        turns = piece.turns and wide != high
+        if piece.count > 0:
+            key = (max(wide, high), min(wide, high), True) if turns else (wide, high, False)
+            members.setdefault(key, []).append(place)
+    return members
 
 
 def plan_sheets(

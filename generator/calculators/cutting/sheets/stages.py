@@ -70,17 +70,16 @@ class _Staged:
             self._look(search, 4)
         if self.strips is None:
             return self._with_free()
-        while not self._done():
-            before = self._cost()
-            self.free.raise_bound(before, self.budget.part(self.budget.left // 2))
-            for search in searches:
-                self._look(search, 2 if search is not searches[-1] else 1)
-            if self._cost() == before or self.budget.spent:
-                break
+        if not self._done():
+            self.free.raise_bound(self._cost(), self.budget.part(self.budget.left // 3))
+        for rest in range(len(searches), 0, -1):
+            self._look(searches[-rest], rest)
         return self._plan(self.strips.cuts() or self._laid())
 
     def _look(self, search: StripSearch, share: int) -> None:
         if not self._done():
+            if search is self.strips and self.clean is not None:
+                search.learn(self.clean)
             search.run(self.free.bound.cost, self.budget.part(self.budget.left // share))
 
     def _cost(self) -> int:

@@ -17,8 +17,8 @@ from generator.calculators.cutting.sheets.job import SheetCut, SheetJob
 from generator.calculators.cutting.sheets.local_search import chances
 from generator.calculators.cutting.sheets.strips import StripFill, StripSheet
 
-#: Plans that are made before the sheets are combined, and between that and the next time.
-FIRST_PLANS, MORE_PLANS = 8, 8
+#: Plans that are made before the sheets are combined; the next time is half as many plans later again.
+FIRST_PLANS = 8
 
 #: By how much at most a piece is taken for more or less than it is worth.
 NOISE = 0.08
@@ -27,7 +27,7 @@ NOISE = 0.08
 DARING = 0.4
 
 #: How much more a step of the choice costs here than the solver is charged for: sheets of many pieces. Measured.
-DEAR = 4
+DEAR = 8
 
 #: What the linear program may be off by.
 TOLERANCE = 1e-6
@@ -44,7 +44,7 @@ class StripSearch:
         self._chance = chances().__next__
         self._fill = StripFill(job, self._chance, budget)
         self._duals: Sequence[float] | None = None
-        self._made = 0
+        self._made, self._next = 0, FIRST_PLANS
         self._daring = 0.0
 
     @property
@@ -54,13 +54,19 @@ class StripSearch:
             return None
         return sum(self.job.prices[cut.stock] * cut.times for cut in self.plan)
 
+    def learn(self, other: StripSearch) -> None:
+        """Take over the sheets of a search within stricter rules, and its plan."""
+        self.known.update(other.known)
+        self._take(other.plan)
+
     def run(self, bound: int, budget: WorkBudget) -> None:
         """Look for a cheaper plan until it costs the bound."""
         self._fill.budget = budget
         while not budget.spent and (self.cost is None or self.cost > bound):
             self._take(self._sequence(budget))
             self._made += 1
-            if self._made >= FIRST_PLANS and (self._made - FIRST_PLANS) % MORE_PLANS == 0:
+            if self._made == self._next:
+                self._next = self._made * 3 // 2
                 self._combine(bound, budget)
 
     def cuts(self) -> tuple[SheetCut, ...] | None:

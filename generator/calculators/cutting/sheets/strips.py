@@ -25,8 +25,11 @@ HEIGHTS = 7
 #: Widths that lie in a strip one over the other in pairs: so many are looked at of each.
 PAIRED = 5
 
+#: Of more ways to lay pieces, some are looked at for each strip.
+MOST_WAYS = 200
 
-class Way(NamedTuple):
+
+class LyingWay(NamedTuple):
     """A piece as it lies along a strip."""
 
     piece: int
@@ -35,18 +38,18 @@ class Way(NamedTuple):
     turned: bool
 
 
-class Column(NamedTuple):
+class FilledColumn(NamedTuple):
     """Ways of one width, one over the other."""
 
     width: int
-    stack: tuple[Way, ...]
+    stack: tuple[LyingWay, ...]
 
 
-class Strip(NamedTuple):
+class FilledStrip(NamedTuple):
     """Columns side by side."""
 
     height: int
-    columns: tuple[Column, ...]
+    columns: tuple[FilledColumn, ...]
 
 
 class StripSheet(NamedTuple):
@@ -54,7 +57,7 @@ class StripSheet(NamedTuple):
 
     stock: int
     upright: bool
-    strips: tuple[Strip, ...]
+    strips: tuple[FilledStrip, ...]
 
     def counts(self, pieces: int) -> tuple[int, ...]:
         """How many of each piece the sheet holds."""
@@ -78,9 +81,9 @@ class StripSheet(NamedTuple):
                     else:
                         stack.append(way)
                 if stack:
-                    columns.append(Column(column.width, tuple(stack)))
+                    columns.append(FilledColumn(column.width, tuple(stack)))
             if columns:
-                strips.append(Strip(strip.height, tuple(columns)))
+                strips.append(FilledStrip(strip.height, tuple(columns)))
         return self._replace(strips=tuple(strips))
 
 
@@ -90,9 +93,9 @@ class StripFill:
     def __init__(self, job: SheetJob, chance: Callable[[], float], budget: WorkBudget) -> None:
         self.job, self.chance, self.budget = job, chance, budget
         self.rule = job.rule
-        self._ways: list[list[Way]] = [
+        self._ways: list[list[LyingWay]] = [
             [
-                Way(piece, high, wide, turned) if upright else Way(piece, wide, high, turned)
+                LyingWay(piece, high, wide, turned) if upright else LyingWay(piece, wide, high, turned)
                 for piece in range(len(job.pieces))
                 for wide, high, turned in sorted(job.ways(piece), key=lambda way: -way[1])
             ]
@@ -103,10 +106,13 @@ class StripFill:
         """One sheet, strip after strip, for much value."""
         width, height = self.job.sheets[stock][:: -1 if upright else 1]
         left, room = list(left), height
-        strips: list[Strip] = []
+        strips: list[FilledStrip] = []
         while True:
             ways = [way for way in self._ways[upright] if left[way.piece] and way.width <= width]
-            best: tuple[float, Strip] | None = None
+            if len(ways) > MOST_WAYS:
+                every = -(-len(ways) // MOST_WAYS)
+                ways = ways[int(self.chance() * every) :: every]
+            best: tuple[float, FilledStrip] | None = None
             most = room - self.rule.gap
             for high in self._heights(ways, most, left):
                 value, strip = self._strip(ways, high, width, left, values)
@@ -143,13 +149,13 @@ class StripFill:
         return row(width, height, True, strips)
 
     @staticmethod
-    def _leaf(way: Way, upright: bool) -> Leaf:
+    def _leaf(way: LyingWay, upright: bool) -> Leaf:
         size = (way.height, way.width) if upright else (way.width, way.height)
         return Leaf(*size, way.piece, way.turned)
 
     def _strip(
-        self, ways: Sequence[Way], height: int, width: int, left: Sequence[int], values: Sequence[float]
-    ) -> tuple[float, Strip]:
+        self, ways: Sequence[LyingWay], height: int, width: int, left: Sequence[int], values: Sequence[float]
+    ) -> tuple[float, FilledStrip]:
         """A strip of a height, filled for the most value, and that value."""
         columns = self._columns(ways, height, width, left, values)
         step = max(1, -(-width // CELLS))
@@ -165,7 +171,7 @@ class StripFill:
                 better = with_it > best[size:]
                 taken.append((column, part, size, better))
                 best[size:] = np.where(better, with_it, best[size:])
-        self.budget.spend(150 + len(taken) * (20 + cells // 150) + len(columns) * 25)
+        self.budget.spend(150 + len(taken) * (24 + cells // 120) + len(columns) * 40)
         # sizes are rounded down: what is a step too long in all is found a little below
         for end in range(cells, -1, -1):
             found, at = [], end
@@ -176,12 +182,16 @@ class StripFill:
             sizes = [column.width for column in found]
             if sum(sizes) <= width - self.rule.gap and self.rule.fed(height, width, sizes):
                 break
-        return self._held(height, found, left, values)
+        return self._held(height, width, found, left, values)
 
-    @staticmethod
     def _held(
-        height: int, columns: Sequence[Column], left: Sequence[int], values: Sequence[float]
-    ) -> tuple[float, Strip]:
+        self,
+        height: int,
+        width: int,
+        columns: Sequence[FilledColumn],
+        left: Sequence[int],
+        values: Sequence[float],
+    ) -> tuple[float, FilledStrip]:
         """The columns without pieces of which too many are in them: one that turns may lie in two."""
         rest, value, kept = dict(enumerate(left)), 0.0, []
         for column in columns:
@@ -192,15 +202,29 @@ class StripFill:
                     value += values[way.piece]
                     stack.append(way)
             if stack:
-                kept.append(Column(column.width, tuple(stack)))
-        return value, Strip(height, tuple(kept))
+                kept.append(FilledColumn(column.width, tuple(stack)))
+        return value, FilledStrip(self._lowered(height, width, kept), tuple(kept))
+
+    def _lowered(self, height: int, width: int, columns: Sequence[FilledColumn]) -> int:
+        """The least height that holds the columns: of a piece that fills it, or of a stack with its last cut."""
+        gap = self.rule.gap
+        stacks = [[way.height for way in column.stack] for column in columns]
+        for lower in sorted({sum(stack) + (gap if len(stack) > 1 else 0) for stack in stacks}):
+            holds = all(stack == [lower] or sum(stack) <= lower - gap for stack in stacks) and lower < height
+            fed = holds and self.rule.fed(lower, width, [column.width for column in columns])
+            if fed and all(
+                self.rule.fed(column.width, lower, stack)
+                for column, stack in zip(columns, stacks, strict=True)
+            ):
+                return lower
+        return height
 
     def _columns(
-        self, ways: Sequence[Way], height: int, width: int, left: Sequence[int], values: Sequence[float]
-    ) -> list[tuple[Column, float, int]]:
+        self, ways: Sequence[LyingWay], height: int, width: int, left: Sequence[int], values: Sequence[float]
+    ) -> list[tuple[FilledColumn, float, int]]:
         """Columns that a strip may hold, the value of each and how often it may be there."""
         low = height - self.rule.gap if self.job.stages != 2 else 0
-        by_width: dict[int, list[Way]] = defaultdict(list)
+        by_width: dict[int, list[LyingWay]] = defaultdict(list)
         for way in ways:
             if way.height == height or way.height <= low:
                 by_width[way.width].append(way)
@@ -218,7 +242,7 @@ class StripFill:
                     times = min(room, rest[piece])
                     rest[piece] -= times
                     room -= times
-                    found.append((Column(wide, (stack[0],)), values[piece], times))
+                    found.append((FilledColumn(wide, (stack[0],)), values[piece], times))
                     continue
                 held: dict[int, int] = defaultdict(int)
                 for way in stack:
@@ -228,20 +252,20 @@ class StripFill:
                     rest[piece] -= times * count
                 room -= times
                 value = sum(values[way.piece] for way in stack)
-                found.append((Column(wide, tuple(stack)), value, times))
+                found.append((FilledColumn(wide, tuple(stack)), value, times))
         return found
 
     def _stack(
         self,
-        own: Sequence[Way],
+        own: Sequence[LyingWay],
         wide: int,
         height: int,
         low: int,
         left: dict[int, int],
         values: Sequence[float],
-    ) -> list[Way]:
+    ) -> list[LyingWay]:
         """Pieces of one width in a column: the most valuable of those that begin with each of them."""
-        best: tuple[float, list[Way]] = (0.0, [])
+        best: tuple[float, list[LyingWay]] = (0.0, [])
         lowest = own[-1].height
         for first in own:
             if not left[first.piece]:
@@ -259,9 +283,9 @@ class StripFill:
         return best[1]
 
     @staticmethod
-    def _above(own: Sequence[Way], room: int, left: dict[int, int]) -> list[Way]:
+    def _above(own: Sequence[LyingWay], room: int, left: dict[int, int]) -> list[LyingWay]:
         """The highest that fit, one after the other."""
-        stack: list[Way] = []
+        stack: list[LyingWay] = []
         for way in own:
             count = min(left[way.piece], room // way.height)
             if count > 0:
@@ -270,10 +294,10 @@ class StripFill:
                 room -= count * way.height
         return stack
 
-    def _heights(self, ways: Sequence[Way], most: int, left: Sequence[int]) -> list[int]:
+    def _heights(self, ways: Sequence[LyingWay], most: int, left: Sequence[int]) -> list[int]:
         """Some heights for the next strip, the largest always among them."""
         heights = {way.height for way in ways if way.height <= most}
-        by_width: dict[int, list[Way]] = defaultdict(list)
+        by_width: dict[int, list[LyingWay]] = defaultdict(list)
         for way in ways:
             if len(by_width[way.width]) < PAIRED:
                 by_width[way.width].append(way)

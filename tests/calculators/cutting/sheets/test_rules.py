@@ -1,0 +1,117 @@
+"""Plans by the rules of the shop: each is followed cut by cut by a verifier of its own."""
+
+from __future__ import annotations
+
+import json
+import random
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from generator.calculators.cutting.core import budget_for
+from generator.calculators.cutting.sheets import (
+    SheetPiece,
+    SheetPlan,
+    SheetStock,
+    ShopRules,
+    breaches,
+    plan_sheets,
+)
+from tests.calculators.cutting.cut_verifier import check_plan
+from tests.calculators.cutting.rule_verifier import breaches as counted
+
+SHOP = json.loads((Path(__file__).parents[3] / "data" / "shop-sheets.json").read_text(encoding="utf-8"))
+WIDTHS, HEIGHTS = (60, 120, 290, 402, 564, 597), (80, 300, 402, 720)
+RULES = ShopRules(Fraction(1), Fraction(300))
+
+
+def planned(
+    problem: dict[str, Any], seconds: float, stages: int | None = 3, rules: ShopRules | None = RULES
+) -> SheetPlan:
+    plan = plan_sheets(
+        [SheetStock(*map(Fraction, entry[:3]), entry[3]) for entry in problem["sheets"]],
+        [
+            SheetPiece(Fraction(w), Fraction(h), count, bool(turns))
+            for w, h, count, turns in problem["pieces"]
+        ],
+        kerf=Fraction(problem["kerf"]),
+        trim=Fraction(problem["trim"]),
+        budget=budget_for(seconds),
+        stages=stages,
+        rules=rules,
+    )
+    check_plan(problem, plan)
+    return plan
+
+
+def found(problem: dict[str, Any], plan: SheetPlan) -> dict[str, int]:
+    """Breaches by the verifier, which must be those that the plan's own count tells."""
+    kerf = Fraction(problem["kerf"])
+    stock = [(Fraction(entry[0]), Fraction(entry[1])) for entry in problem["sheets"]]
+    by_hand = counted(plan, kerf, Fraction(problem["trim"]), stock, RULES.least_feed)
+    own = breaches(plan.sheets, kerf, RULES)
+    assert (by_hand["sliver"], by_hand["feed"], by_hand["edge"]) == (
+        own.slivers,
+        own.small_parts,
+        own.leftover_edges,
+    )
+    return dict(by_hand)
+
+
+def job(seed: int) -> dict[str, Any]:
+    """Cabinet parts, some small, on one or two sizes of sheet."""
+    chance = random.Random(seed)
+    sheets = [[2440, 1220, 75, None]] + ([[1500, 800, 20, 2]] if seed % 3 == 0 else [])
+    pieces = [
+        [chance.choice(WIDTHS), chance.choice(HEIGHTS), chance.randint(1, 7), chance.randint(0, 1)]
+        for _ in range(chance.randint(3, 8))
+    ]
+    return {"sheets": sheets, "kerf": chance.choice([3, 4]), "trim": chance.choice([0, 10]), "pieces": pieces}
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_a_plan_within_the_rules_keeps_them_all(seed: int) -> None:
+    problem = job(seed)
+    plan = planned(problem, 0.4)
+    assert plan.clean_cost is not None
+    assert plan.clean_cost >= plan.cost
+    assert bool(found(problem, plan)) <= (plan.clean_cost > plan.cost)
+    assert max(cut.stage for sheet in plan.sheets for cut in sheet.cuts) <= 3
+
+
+def test_where_the_rules_cost_a_sheet_the_cheaper_plan_stands_and_their_price_is_told() -> None:
+    """Two 597s and a kerf of 3 leave 3 of 1200: the second has its size only from what is left, or by a sliver."""
+    problem = {"sheets": [[1200, 600, 1, None]], "kerf": 3, "trim": 0, "pieces": [[597, 590, 2, 0]]}
+    plan = planned(problem, 0.4)
+    assert (plan.cost, plan.proved, plan.clean_cost) == (1, True, 2)
+    assert found(problem, plan)
+    roomy = {**problem, "sheets": [[1204, 600, 1, None]]}
+    plan = planned(roomy, 0.4)
+    assert (plan.cost, plan.clean_cost, found(roomy, plan)) == (1, 1, {})
+
+
+def test_a_small_part_is_cut_from_a_long_strip() -> None:
+    """Blocks of 60 x 40: what goes to the saw is 300 long to the last cut, so the strip's end is left."""
+    problem = {"sheets": [[2440, 1220, 1, None]], "kerf": 3, "trim": 10, "pieces": [[60, 40, 30, 0]]}
+    plan = planned(problem, 0.4)
+    assert (plan.cost, plan.clean_cost, found(problem, plan)) == (1, 1, {})
+
+
+def test_strips_are_filled_as_well_as_free_plans_cut() -> None:
+    """Laid piece by piece this took 12 sheets in three stages."""
+    problem = next(each for each in SHOP if each["name"] == "shop-sheet-08")
+    assert planned(problem, 1, rules=None).cost == 11
+
+
+def test_pieces_over_half_a_sheet_are_proved_at_once() -> None:
+    """Two 600s and a kerf do not fit 1200: by area five sheets would hold 20 of them."""
+    problem = {
+        "sheets": [[1200, 1200, 1, None]],
+        "kerf": 3,
+        "trim": 0,
+        "pieces": [[600, 600, 20, 1], [610, 300, 3, 0]],
+    }
+    plan = planned(problem, 0.1, stages=None, rules=None)
+    assert (plan.cost, plan.bound, plan.proved) == (20, 20, True)
