@@ -63,11 +63,11 @@
   function ask() {
     fetch("/live?seen=" + seen).then(function (answer) { return answer.json(); }).then(function (state) {
       seen = state.state;
-      show(state.faults && "The spec has faults; you see the last good manual.", state.faults);
+      show(state.faults && "The spec has faults. This is the last good manual.", state.faults);
       if (state.manual === shown) { ask(); return; }
       return renew().then(ask, function () { location.reload(); });
     }).catch(function () {
-      show("The server does not answer. Start it again; this page then goes on.", "");
+      show("The server does not answer. Start it again, and this page continues.", "");
       setTimeout(ask, 1000);
     });
   }

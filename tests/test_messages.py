@@ -1,12 +1,13 @@
 """Messages, help, schema and README: the same plain workshop English as the pages, in every text that a user reads.
 
-A text is a string of four words or more in the code that is no docstring, the reason behind a code, the help of a
+A text is a string of two words or more in the code that is no docstring, the reason behind a code, the help of a
 command or of its option, the description of a key, a line of the README, and what `new` writes.
 """
 
 from __future__ import annotations
 
 import ast
+import gc
 import json
 import re
 from collections.abc import Iterator
@@ -35,13 +36,12 @@ TURNS = {
     "in one go": "at once",
     "all the same": "anyway",
     "whatever": "any",
-    "nobody": "nobody stays only in what nobody can do",
     "of its own": "own",
     "thought through": "worked out",
     "maybe": "say true or false",
     "this cannot be": "is not possible",
     "measures and": "has",
-    "lie": "are",
+    "lie(?! flat)": "are",
     "what is asked": "what you need",
     "who wants": "to",
     "so much": "this many",
@@ -52,11 +52,8 @@ TURNS = {
 }
 WORDS = re.compile(rf"\b(?:{'|'.join(AVOIDED | TURNS)})\b", re.IGNORECASE)
 
-#: Rooms with words of drawings, pages and paper: the test of the pages reads them where they are printed.
-ON_PAGES = ("pages/", "prints/", "drawings/", "figures/steps/", "figures/cautions.py")
-
-#: A string of fewer words is a name, a label or a key.
-LEAST_WORDS = 4
+#: A string of one word is a name or a key.
+LEAST_WORDS = 2
 
 #: Texts that a word of the lists fits, each with its reason.
 ALLOWED: dict[str, str] = {}
@@ -73,8 +70,6 @@ def strings_of_the_code() -> Iterator[tuple[str, str]]:
     """Where it is, and what it says: no docstring, no formula, no piece of a longer string."""
     for path in sorted(HOUSE.rglob("*.py")):
         place = path.relative_to(HOUSE).as_posix()
-        if place.startswith(ON_PAGES):
-            continue
         quiet: set[int] = set()
         for node in ast.walk(
             ast.parse(path.read_text(encoding="utf-8"))
@@ -132,11 +127,15 @@ def texts() -> dict[str, list[tuple[str, str]]]:
 
 @pytest.fixture(scope="module")
 def read() -> dict[str, list[tuple[str, str]]]:
-    return texts()
+    gc.disable()  # a tree is many small nodes: a search for garbage among them takes longer than to read them
+    try:
+        return texts()
+    finally:
+        gc.enable()
 
 
 def test_every_kind_of_text_is_read(read: dict[str, list[tuple[str, str]]]) -> None:
-    least = {"code": 900, "reasons": 150, "help": 40, "schema": 150, "README": 50, "starter": 20}
+    least = {"code": 1500, "reasons": 150, "help": 40, "schema": 150, "README": 50, "starter": 20}
     assert {kind for kind, found in read.items() if len(found) < least[kind]} == set()
 
 

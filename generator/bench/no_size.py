@@ -89,9 +89,7 @@ def eaten_by_notches(loaded: LoadedSpec, layout: Layout, parts: Sequence[Part]) 
         allowed = f"a {fixing.called} of {loaded.say(layout.section)} (the bar's width) or less"
     else:
         path = ("panels", "notch_clearance")
-        allowed = (
-            f"such that each notch is {loaded.say(over / 2 + SMALLEST)} smaller, or the panel as much larger"
-        )
+        allowed = f"notches {loaded.say(over / 2 + SMALLEST)} smaller, or a panel as much larger"
     yield Finding(
         Code.NO_SIZE,
         Severity.ERROR,

@@ -160,7 +160,7 @@ class TilePainter:
         if tile.of > 1:
             low, high = (ruler.text(at) for at in (tile.low, tile.high))
             words.append(f"tile {tile.n} of {tile.of}: {low} to {high} {ruler.units}")
-        words += [f"0 = {strip.datum}", f"lies on {strip.lies_on}" if strip.lies_on else ""]
+        words += [f"0 = {strip.datum}", f"lay it on {strip.lies_on}" if strip.lies_on else ""]
         return shortened(" · ".join(word for word in words if word), self.width / 1.12, SMALL_TEXT)
 
     def ticks(self, canvas: Canvas, y: float) -> None:

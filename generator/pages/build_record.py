@@ -11,7 +11,7 @@ from generator.pages.page import Context, Page
 #: How each verdict is said.
 VERDICTS = {
     "as planned": "as planned",
-    "fits": "fits all the same",
+    "fits": "fits anyway",
     "trim": "too long: trim it",
     "recut": "too short: cut it again, or build to it",
 }

@@ -115,7 +115,7 @@ class Changes:
 
     def _change(self, change: FieldChange) -> str:
         if change.what == "corner":
-            return "lies elsewhere"
+            return "is elsewhere"
         return self._from_to(words(change.what), self._told(change.old), self._told(change.new))
 
     def _act_change(self, change: ActChange) -> str:

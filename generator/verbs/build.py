@@ -29,7 +29,7 @@ from generator.verbs.saying import GOOD, counted, fail, report, say_waiting
 @click.option(
     "--rev",
     metavar="REVISION",
-    help="The same with an earlier version of SPEC from git, such as HEAD~1.",
+    help="Compare with an earlier version of SPEC from git, such as HEAD~1.",
 )
 def build(
     spec: Path,

@@ -17,7 +17,7 @@ from generator.verbs.saying import GOOD, fail
     default="mm",
     show_default=True,
     type=click.Choice(["mm", "in"]),
-    help="Unit of a length that names none.",
+    help="Unit of lengths without a unit.",
 )
 @click.option(
     "--bays",

@@ -16,8 +16,8 @@ Value = str | tuple[str, ...] | Mapping[str, str]
 
 
 @click.group(
-    epilog="\b\nSuch as:      bench-manual record my-bench.yml cut B1 1118.5\n"
-    "More of each: bench-manual record my-bench.yml cut --help"
+    epilog="\b\nExample:      bench-manual record my-bench.yml cut B1 1118.5\n"
+    "More help:    bench-manual record my-bench.yml cut --help"
 )
 @SPEC
 @click.pass_context
@@ -56,7 +56,7 @@ def _entry(act: Callable[..., dict[str, Value]]) -> click.Command:
 @click.argument("value")
 @click.option("--note", metavar="TEXT", help="How it was measured.")
 def measured(path: str, value: str, note: str | None) -> dict[str, Value]:
-    """VALUE was measured for PATH, such as materials.ply-12.thickness or bays.F1.width."""
+    """Record a measured VALUE. PATH is its key path, such as materials.ply-12.thickness or bays.F1.width."""
     entry: dict[str, Value] = {"measured": {"path": path, "value": value}}
     return {**entry, "note": note} if note else entry
 
@@ -65,21 +65,21 @@ def measured(path: str, value: str, note: str | None) -> dict[str, Value]:
 @click.argument("mark")
 @click.argument("size")
 def cut(mark: str, size: str) -> dict[str, Value]:
-    """The piece MARK was cut to SIZE: one length, or two for a board, such as 443x520."""
+    """Record the cut of a piece. MARK is its mark; SIZE is one length, or two for a board, such as 443x520."""
     return {"cut": {"mark": mark, "size": size}}
 
 
 @_entry
 @click.argument("marks", nargs=-1, required=True)
 def installed(marks: tuple[str, ...]) -> dict[str, Value]:
-    """The pieces MARKS are installed."""
+    """Record that pieces are installed. MARKS are their marks, such as A1 A2."""
     return {"installed": marks}
 
 
 @_entry
 @click.argument("text")
 def note(text: str) -> dict[str, Value]:
-    """A remark in your own words."""
+    """Record a remark in your own words."""
     return {"note": text}
 
 
@@ -89,12 +89,12 @@ def note(text: str) -> dict[str, Value]:
     "--alt", required=True, metavar="TEXT", help="What the photo shows, for people who cannot see it."
 )
 def photo(file: str, alt: str) -> dict[str, Value]:
-    """A photo: FILE must be in the folder of the spec, or in a folder inside it."""
+    """Record a photo. FILE must be in the folder of the spec, or in a folder inside it."""
     return {"photo": {"file": file, "alt": alt}}
 
 
 @_entry
 @click.argument("text")
 def verified(text: str) -> dict[str, Value]:
-    """The finished bench was checked: TEXT says how."""
+    """Record a check of the finished bench. TEXT says what was checked."""
     return {"verified": text}
