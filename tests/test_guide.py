@@ -11,19 +11,18 @@ from generator.findings import Severity
 from generator.manual import Manual
 from generator.pages import guide
 from generator.spec.load import read_spec
-from tests.guide import ASSETS, made, pictures
+from tests.guide import ASSETS, files, made, pictures, said, with_middle
 
 
-@pytest.mark.parametrize("text", [guide.typed()["first"], guide.with_middle()], ids=["first", "longer"])
+@pytest.mark.parametrize("text", [guide.typed()["first"], with_middle()], ids=["first", "longer"])
 def test_each_bench_of_the_guide_has_nothing_worse_than_a_note(text: str) -> None:
     _, findings = made(text)
     assert [each for each in findings if each.severity != Severity.NOTE] == []
 
 
-def test_the_pictures_are_those_of_the_guide_s_benches() -> None:
-    """`python -m tests.guide` draws them anew."""
-    stale = [name for name, data in pictures().items() if (ASSETS / name).read_bytes() != data]
-    assert stale == []
+def test_what_appears_is_made_of_the_guide_s_benches() -> None:
+    """`python -m tests.guide` makes it anew."""
+    assert [path.name for path, data in files().items() if path.read_bytes() != data] == []
     assert {path.name for path in ASSETS.glob("guide-*")} == set(pictures())
 
 
@@ -38,7 +37,9 @@ def test_the_page_shows_what_to_type_and_what_appears() -> None:
     assert "did you mean 'height'?" in says[0] and "57 mm missing" in says[1]
     longest = max(stop.length for stop in figures.cutting.stops)
     assert f"Set the stop to {float(longest):g} mm" in page
-    typical, measured = guide.rabbets()
+    typical, measured = (
+        Fraction(guide.appears()[f"rabbet_{which}"].removesuffix(" mm")) for which in ("typical", "measured")
+    )
     assert measured == typical - (12 - Fraction("11.8")) / 2
     assert f"| measured | {float(measured):g} mm |" in page
     for name in pictures():
@@ -47,4 +48,4 @@ def test_the_page_shows_what_to_type_and_what_appears() -> None:
 
 def test_an_example_without_a_fault_is_noticed() -> None:
     with pytest.raises(AssertionError, match="no fault"):
-        guide.said(guide.with_middle())
+        said(with_middle())
