@@ -8,6 +8,8 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
+import yaml
+
 from generator.bench.frames.panels import panel_rules
 from generator.bench.solve import solve
 from generator.drawings.bar_plan import draw_bar_plans
@@ -17,13 +19,21 @@ from generator.drawings.elevation import draw_views
 from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.findings import Finding, SpecError
-from generator.pages.guide import FILE, typed
+from generator.pages.guide import FILE
 from generator.pages.page import ruler_for
 from generator.resources import bundled
 from generator.spec.load import read_spec
 from generator.writers.svg import to_svg
 
 ASSETS = bundled("site_templates") / "assets"
+
+
+@cache
+def typed() -> Mapping[str, str]:
+    """What the reader types: the `first` spec, and the lines that change it."""
+    text = (Path(__file__).parent / "data" / "guide.yml").read_text(encoding="utf-8")
+    found: Mapping[str, str] = yaml.safe_load(text)
+    return found
 
 
 def changed(number: int, *lines: str) -> str:
@@ -90,9 +100,8 @@ def pictures() -> Mapping[str, bytes]:
 
 def files() -> Mapping[Path, bytes]:
     """All of it as files."""
-    texts = "".join(f"{name}: {json.dumps(text)}\n" for name, text in appears().items())
-    head = "# What the program makes of guide.yml, written by `python -m tests.guide`.\n"
-    found = {ASSETS.parent / "guide-appears.yml": (head + texts).encode()}
+    texts = {"typed": typed(), "appears": appears()}
+    found = {ASSETS.parent / "guide.json": (json.dumps(texts, indent=1, ensure_ascii=False) + "\n").encode()}
     return found | {ASSETS / name: data for name, data in pictures().items()}
 
 

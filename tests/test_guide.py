@@ -11,10 +11,10 @@ from generator.findings import Severity
 from generator.manual import Manual
 from generator.pages import guide
 from generator.spec.load import read_spec
-from tests.guide import ASSETS, files, made, pictures, said, with_middle
+from tests.guide import ASSETS, appears, files, made, pictures, said, typed, with_middle
 
 
-@pytest.mark.parametrize("text", [guide.typed()["first"], with_middle()], ids=["first", "longer"])
+@pytest.mark.parametrize("text", [typed()["first"], with_middle()], ids=["first", "longer"])
 def test_each_bench_of_the_guide_has_nothing_worse_than_a_note(text: str) -> None:
     _, findings = made(text)
     assert [each for each in findings if each.severity != Severity.NOTE] == []
@@ -27,18 +27,18 @@ def test_what_appears_is_made_of_the_guide_s_benches() -> None:
 
 
 def test_the_page_shows_what_to_type_and_what_appears() -> None:
-    loaded = read_spec(guide.typed()["first"], guide.FILE)
-    figures, _ = made(guide.typed()["first"])
+    loaded = read_spec(typed()["first"], guide.FILE)
+    figures, _ = made(typed()["first"])
     page = Manual(loaded, figures, guide.FILE).page(guide.PAGE)
     blocks = re.findall(r"```(?:yaml)?\n(.*?)```", page, re.DOTALL)
-    assert guide.typed()["first"] in blocks
+    assert typed()["first"] in blocks
     says = [block for block in blocks if " error: " in block]
     assert len(says) == 2
     assert "did you mean 'height'?" in says[0] and "57 mm missing" in says[1]
     longest = max(stop.length for stop in figures.cutting.stops)
     assert f"Set the stop to {float(longest):g} mm" in page
     typical, measured = (
-        Fraction(guide.appears()[f"rabbet_{which}"].removesuffix(" mm")) for which in ("typical", "measured")
+        Fraction(appears()[f"rabbet_{which}"].removesuffix(" mm")) for which in ("typical", "measured")
     )
     assert measured == typical - (12 - Fraction("11.8")) / 2
     assert f"| measured | {float(measured):g} mm |" in page

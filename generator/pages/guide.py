@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from functools import cache
-
-import yaml
+import json
 
 from generator.drawings.dimensions import Ruler
 from generator.figures.model import Figures
@@ -15,27 +12,10 @@ from generator.resources import bundled
 FILE = "my-bench.yml"
 
 
-@cache
-def typed() -> Mapping[str, str]:
-    """What the reader types: the `first` spec, and the lines that change it."""
-    return _texts("guide.yml")
-
-
-@cache
-def appears() -> Mapping[str, str]:
-    """What the program made of it. A test makes it again and compares, so that no build has to."""
-    return _texts("guide-appears.yml")
-
-
-def _texts(name: str) -> Mapping[str, str]:
-    text = (bundled("site_templates") / name).read_text(encoding="utf-8")
-    found: Mapping[str, str] = yaml.load(text, yaml.BaseLoader)
-    return found
-
-
 def context(figures: Figures, ruler: Ruler) -> Context:
-    """What to type, and what appears."""
-    return {"file": FILE, "typed": typed(), "appears": appears()}
+    """What to type, and what appears: written by the tests, which make it again, so that no build has to."""
+    examples = json.loads((bundled("site_templates") / "guide.json").read_text(encoding="utf-8"))
+    return {"file": FILE, **examples}
 
 
 PAGE = Page(
