@@ -85,6 +85,7 @@ def _bars(problem: CutProblem, plan: BarPlan) -> list[dict[str, Any]]:
             "stock": _own(problem, problem.stock[bar.stock].length),
             "pieces": [_own(problem, problem.bar_pieces[place].length) for place in bar.pieces],
             "offcut": _own(problem, bar.offcut),
+            **({"names": [problem.names[place] for place in bar.pieces]} if any(problem.names) else {}),
         }
         for bar in plan.bars
     ]
@@ -104,6 +105,7 @@ def _sheets(problem: CutProblem, plan: SheetPlan) -> list[dict[str, Any]]:
                     "x": _own(problem, placed.area.x),
                     "y": _own(problem, placed.area.y),
                     "rotated": placed.turned,
+                    **({"name": problem.names[placed.piece]} if problem.names[placed.piece] else {}),
                 }
                 for placed in sheet.pieces
             ],

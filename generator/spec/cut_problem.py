@@ -10,8 +10,8 @@ stages: 3                     # sheets only: runs of cuts in one direction, at m
 least_feed: 300               # sheets only: the shortest part that goes through the saw (the default is 300 mm)
 shop_rules: yes               # sheets only: no slivers, no small parts, a fence cut for each edge (the default)
 break_down: {max_length: 1300, allowance: 5}    # sheets only: what is longer is cut by track saw first
-pieces: [[725, 4], {length: 1920, count: 4, group: rails}]              # sheets: [width, height, count, turns
-0/1]
+pieces: [[725, 4], {length: 1920, count: 4, group: rails, name: long rail}]     # [length, count, group, name]
+                                                # sheets: [width, height, count, turns 0/1, name]
 ```
 JSON is read as well, for it is YAML. Keys that published problem sets carry beside these are passed over.
 """
@@ -27,6 +27,7 @@ from generator.calculators.cutting.bars import BarPiece, BarStock
 from generator.calculators.cutting.sheets import BreakDown, SheetPiece, SheetStock, ShopRules
 from generator.codes import Code
 from generator.findings import Finding, Severity, SpecError, Where, nearest, one_of
+from generator.spec.cut_rows import least_sides, longest_row
 from generator.spec.document import Document, KeyPath
 from generator.spec.reader import read_document
 from generator.units.format import format_inch, format_mm
@@ -56,8 +57,8 @@ PASSED_OVER = ("source", "optimum", "bound", "best", "published_best")
 ENTRIES: dict[str, tuple[tuple[str, ...], int]] = {
     "stock": (("length", "price", "limit", "lot"), 1),
     "sheets": (("width", "height", "price", "limit"), 2),
-    "bar pieces": (("length", "count", "group"), 1),
-    "sheet pieces": (("width", "height", "count", "turns"), 2),
+    "bar pieces": (("length", "count", "group", "name"), 1),
+    "sheet pieces": (("width", "height", "count", "turns", "name"), 2),
 }
 
 MOST_OF_ONE = 10_000
@@ -103,6 +104,8 @@ class CutProblem:
     rules: ShopRules | None = None
     breaking: BreakDown | None = None
     document: Document | None = None
+    names: tuple[str, ...] = ()
+    """What each entry of `pieces` is called; empty where it has no name."""
 
     @property
     def of_sheets(self) -> bool:
@@ -173,6 +176,7 @@ class _ProblemReader:
             None if breaking else rules,
             breaking,
             self.document,
+            tuple(self._word(entry, "name") for _, entry in pieces),
         )
 
     def _check_sheets(
@@ -196,10 +200,12 @@ class _ProblemReader:
             message = "this allowance is too large for the parts"
             self._fault(Code.BAD_LENGTH, ("break_down", "allowance"), message, found, most)
         laid = [each for each in pieces if isinstance(each, SheetPiece)]
-        across = _longest_row(
-            [(_least(each)[0] + kerf, each.count) for each in laid], max(x for x, _ in sides)
+        across = longest_row(
+            [(least_sides(each)[0] + kerf, each.count) for each in laid], max(x for x, _ in sides)
         )
-        up = _longest_row([(_least(each)[1] + kerf, each.count) for each in laid], max(y for _, y in sides))
+        up = longest_row(
+            [(least_sides(each)[1] + kerf, each.count) for each in laid], max(y for _, y in sides)
+        )
         if across + up > LONGEST_ROW:
             smallest = min(range(len(laid)), key=lambda place: min(laid[place].width, laid[place].height))
             message = "these pieces are too small: too many fit in one row on a sheet"
@@ -381,18 +387,3 @@ class _ProblemReader:
         self.findings.append(
             Finding(code, Severity.ERROR, message, self.document.where(path), found=found, allowed=allowed)
         )
-
-
-def _least(piece: SheetPiece) -> tuple[Fraction, Fraction]:
-    """The least that a piece takes across a sheet and up."""
-    least = min(piece.width, piece.height)
-    return (least, least) if piece.turns else (piece.width, piece.height)
-
-
-def _longest_row(sizes: list[tuple[Fraction, int]], room: Fraction) -> int:
-    """How many pieces lie one after the other at most."""
-    number = 0
-    for size, count in sorted(sizes):
-        fit = min(count, room // size)
-        number, room = number + fit, room - fit * size
-    return number

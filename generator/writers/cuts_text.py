@@ -49,7 +49,10 @@ def _bar_lines(problem: CutProblem, plan: BarPlan) -> list[str]:
         cuts = bar_cuts(
             [problem.bar_pieces[place].length for place in bar.pieces], kerf=problem.kerf, trim=problem.trim
         )
-        pieces = " | ".join(_say(problem, cut.length) for cut in cuts)
+        pieces = " | ".join(
+            _say(problem, cut.length) + _name(problem, place)
+            for place, cut in zip(bar.pieces, cuts, strict=True)
+        )
         marks = " ".join(_say(problem, cut.mark) for cut in cuts)
         rows.append([str(times), stock, _say(problem, bar.offcut), f"{pieces}   marks {marks}"])
     return _table(("times", "bar", "off-cut", f"pieces, longest first ({problem.units})"), rows)
@@ -67,10 +70,16 @@ def _sheet_lines(problem: CutProblem, plan: SheetPlan) -> list[str]:
             area = placed.area
             size = f"{_say(problem, area.width)} x {_say(problem, area.height)}"
             turned = ", turned" if placed.turned else ""
+            size += _name(problem, placed.piece)
             lines.append(f"  piece {size} at {_say(problem, area.x)}, {_say(problem, area.y)}{turned}")
         for area in sheet.offcuts[:3]:
             lines.append(f"  off-cut {_say(problem, area.width)} x {_say(problem, area.height)}")
     return lines
+
+
+def _name(problem: CutProblem, place: int) -> str:
+    """What a piece is called, in quotes behind its size."""
+    return f' "{problem.names[place]}"' if problem.names[place] else ""
 
 
 def _cut_lines(problem: CutProblem, sheet: CutSheet) -> list[str]:

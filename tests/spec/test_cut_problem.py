@@ -2,6 +2,7 @@
 
 import json
 from fractions import Fraction
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -51,7 +52,7 @@ def test_short_form_long_form_and_json_say_the_same() -> None:
     [
         (BARS.replace("kerf", "kref"), ["unknown-key"]),
         (BARS.replace("[[6000, 54, null]]", "[]"), ["too-few"]),
-        (BARS.replace("[1920, 4]", "[1920, 4, a, b]"), ["not-an-entry"]),
+        (BARS.replace("[1920, 4]", "[1920, 4, a, b, c]"), ["not-an-entry"]),
         (BARS.replace("[1920, 4]", "1920"), ["not-an-entry"]),
         (BARS.replace("[1920, 4]", "{count: 4}"), ["missing-key"]),
         (BARS.replace("1920", "long"), ["bad-length"]),
@@ -115,6 +116,34 @@ def test_the_table_says_what_a_plan_within_the_rules_costs() -> None:
         problem = read_cut_problem(text, "problem.yml")
         plan = plan_problem(problem, budget_for(0.3))
         assert words in cuts_text(problem, plan)
+
+
+def test_pieces_bear_their_names_and_equal_ones_stay_apart() -> None:
+    bars = "stock: [[2000]]\npieces: [[600, 2, '', rail], {length: 600, count: 1, name: stile}]\n"
+    two = "[[400, 300, 1, 1, door], {width: 400, height: 300, name: shelf}]"
+    sheets = f"sheets: [[1000, 700]]\nkerf: 3\npieces: {two}\n"
+    problem = read_cut_problem(bars, "problem.yml")
+    data = solve_problem(problem, budget_for(0.2))
+    assert [sorted(bar["names"]) for bar in data["bars"]] == [["rail", "rail", "stile"]]
+    assert '600 "rail" | 600 "rail" | 600 "stile"' in cuts_text(
+        problem, plan_problem(problem, budget_for(0.2))
+    )
+    problem = read_cut_problem(sheets, "problem.yml")
+    data = solve_problem(problem, budget_for(0.2))
+    assert sorted(piece["name"] for sheet in data["sheets"] for piece in sheet["pieces"]) == ["door", "shelf"]
+    text = cuts_text(problem, plan_problem(problem, budget_for(0.2)))
+    assert text.count('"door"') == text.count('"shelf"') == 1
+
+
+def test_cuts_come_stage_by_stage() -> None:
+    """A sheet is turned once for each stage, not for each strip."""
+    pieces = "[[700, 400, 6], [500, 300, 7], [220, 330, 9, 1]]"
+    text = f"sheets: [[2440, 1220]]\nkerf: 3\ntrim: 10\npieces: {pieces}\n"
+    for sheet in solve_problem(read_cut_problem(text, "problem.yml"), budget_for(0.3))["sheets"]:
+        stages = [cut["stage"] for cut in sheet["cuts"]]
+        turns = [cut["axis"] for cut in sheet["cuts"]]
+        assert stages == sorted(stages)
+        assert sum(one != two for one, two in pairwise(turns)) == max(stages) - 1
 
 
 def test_a_sheet_problem_keeps_its_stages_and_is_broken_down() -> None:

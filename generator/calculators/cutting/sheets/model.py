@@ -134,8 +134,8 @@ class CutSheet:
 
     @property
     def cuts(self) -> tuple[SawCut, ...]:
-        """The cuts in an order that the saw can follow."""
-        return tuple(self.tree.cuts())
+        """The cuts in an order that the saw can follow, stage by stage: the sheet is turned as seldom as can be."""
+        return tuple(sorted(self.tree.cuts(), key=lambda cut: cut.stage))
 
     @property
     def offcuts(self) -> tuple[Area, ...]:
