@@ -16,6 +16,7 @@ import copy
 import multiprocessing
 import os
 import random
+import re
 import resource
 import shutil
 import sys
@@ -23,8 +24,12 @@ import tempfile
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tests.live_change import Loaded, forget
+
+if TYPE_CHECKING:
+    import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
 ROOMS = ("generator/calculators", "generator/bench")
@@ -50,7 +55,9 @@ WIDER = {
     "generator/bench/tops/brackets": ("tests/test_brackets.py",),
     "generator/bench/stands": ("tests/bench/test_middle_stands.py",),
     "generator/bench/place": ("tests/bench/test_places.py",),
-    "generator/bench/fillings": ("tests/bench/fillings",),
+    "generator/bench/fillings": ("tests/bench/fillings", "tests/test_assembly_figures.py"),
+    "generator/bench/joints": ("tests/bench/joints",),
+    "generator/bench/suiting": ("tests/test_as_built.py",),
     "generator/bench/grain": ("tests/bench/test_grain.py",),
     "generator/bench/solve": ("tests/bench/test_places.py", "tests/bench/test_assembly_proof.py"),
 }
@@ -67,6 +74,8 @@ BELOW = (
     "names",
     "codes",
 )
+#: Provokes each check; of these tests only those run that the changed module has the laws of.
+CHECKS = "tests/test_checks.py"
 #: Imported once, before the processes are forked.
 PRELOADED = (
     "pytest",
@@ -231,7 +240,16 @@ def concerning(path: str) -> tuple[list[str], list[str]]:
     mirrored = Path("tests", *Path(path).parts[1:])
     own = str(mirrored.with_name(f"test_{mirrored.name}"))
     wider = [test for begin, tests in WIDER.items() if path.startswith(begin) for test in tests]
+    wider += [CHECKS] if _codes(path) else []
     return ([own] if (ROOT / own).is_file() else [], [test for test in dict.fromkeys(wider) if test != own])
+
+
+def _codes(path: str) -> set[str]:
+    """Codes of the checks that a module has the laws of."""
+    return {
+        name.lower().replace("_", "-")
+        for name in re.findall(r"\bCode\.(\w+)", (ROOT / path).read_text("utf-8"))
+    }
 
 
 def _tried(folder: Path, tests: Sequence[str], mutant: Mutant | None, loaded: Loaded) -> None:
@@ -239,7 +257,13 @@ def _tried(folder: Path, tests: Sequence[str], mutant: Mutant | None, loaded: Lo
     import pytest  # noqa: PLC0415
     from hypothesis import Phase, settings  # noqa: PLC0415
 
+    codes = _codes(mutant.path) if mutant else set()
+
     class Quick:
+        def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
+            """Of the checks, each of which solves a bench, only those that the module has the laws of."""
+            items[:] = [each for each in items if not each.nodeid.startswith(CHECKS) or _case(each) in codes]
+
         def pytest_collection(self) -> None:
             """After the common settings are loaded: the first example that fails is enough."""
             settings.register_profile(
@@ -264,6 +288,12 @@ def _tried(folder: Path, tests: Sequence[str], mutant: Mutant | None, loaded: Lo
     unasked = ("-W", "ignore::pytest.PytestAssertRewriteWarning")
     options = ["-x", "-q", "-p", "no:cacheprovider", "--no-header", *unasked, *tests]
     os._exit(int(pytest.main(options, plugins=[Quick()])))
+
+
+def _case(item: pytest.Item) -> str:
+    """The code of the check that a test is about; empty for one that is about none."""
+    params = item.callspec.params if hasattr(item, "callspec") else {}
+    return str(params["case"].code if "case" in params else params.get("code", ""))
 
 
 def notices(folder: Path, tests: Sequence[str], mutant: Mutant | None, loaded: Loaded) -> bool:

@@ -7,6 +7,15 @@ import pytest
 from tests.bench.benches import DEMO, changed, part, solved, span
 
 
+def test_the_pieces_as_written_are_kept_beside_those_of_what_was_measured() -> None:
+    """A top of 18 that measures 17 makes the posts of 725 longer by 1; without a record there is nothing to compare."""
+    assert solved().written == ()
+    thin = "- {date: 2026-11-05, measured: {path: materials.mdf-18.thickness, value: 17}}\n"
+    bench = solved(DEMO, thin)
+    assert part(bench, "A1").length == 726
+    assert next(each.length for each in bench.written if each.mark == "A1") == 725
+
+
 @pytest.mark.parametrize(
     ("size", "along", "across", "sizes"),
     [

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
+from generator.bench.fillings.drawers import DrawerFilling
 from tests.bench.benches import STACK, changed, faults, solved
 
 
@@ -19,6 +22,14 @@ def test_the_worked_drawers() -> None:
     assert {each.stations for each in drawers} == {(57, 281, 473)}
     assert [each.name for each in drawers[:1]] == ["drawer F1.1"]
     assert drawers[0].slide_name("left") == "slide F1.1 left"
+
+
+def test_the_worked_side_space() -> None:
+    """500 less slides of 12.7 and packing 1 proud, twice, less a box of 472: 0.6 left, and at worst 1.4 off."""
+    (fit,) = DrawerFilling().clearances(solved())
+    assert (fit.where, fit.nominal) == ("bay F1, F4", 500 - 2 * 1 - Fraction("25.4") - 472)
+    # bay 0.5, packing 0.2 on each side, box 0.5. Common practice, no source
+    assert [float(off.most) for off in fit.sizes if off.most is not None] == [0.5, 0.2, 0.2, 0.5]
 
 
 @pytest.mark.parametrize(

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 import pytest
 
+from generator.bench.fillings.totes import ToteFilling
 from generator.bench.role import Role
 from tests.bench.benches import STACK, WALL, codes, solved, span
 
@@ -18,6 +19,19 @@ def test_the_worked_totes() -> None:
     assert [each.top for each in totes] == [204, 361, 518]
     assert {(each.runner_width, each.kind) for each in totes} == {(31, "tote-145")}
     assert [each.name for each in totes] == ["tote F2.1", "tote F2.2", "tote F2.3"]
+
+
+def test_a_gap_is_assumed_for_what_hangs_and_says_none() -> None:
+    """A body of 360 wants 364, a rim of 386 is carried up to 370: the middle of these."""
+    spare = "totes: {bin: {use: tote 145}, other: {use: tote 145}}"
+    assumed = list(
+        ToteFilling().assumed(
+            solved((STACK % "{totes: bin}").replace("totes: {bin: {use: tote 145}}", spare))
+        )
+    )
+    assert [(path, value) for path, value, _ in assumed] == [("totes.bin.runner_gap", 367)]
+    # the worked bench says its gap
+    assert list(ToteFilling().assumed(solved())) == []
 
 
 def test_totes_alone_float_in_their_opening() -> None:

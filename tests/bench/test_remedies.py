@@ -1,0 +1,28 @@
+"""Cures that more than one kind has."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from generator.bench.law import Case
+from generator.bench.remedies import thicker
+from generator.findings import Change
+from tests.bench.benches import solved
+
+
+@pytest.mark.parametrize(
+    ("sag", "thickness"),
+    [
+        # the cube root of 2 is 1.26, of 8 it is 2; and a fiftieth more for its own weight, to the next half
+        (2, "23.5 mm"),
+        (8, "37 mm"),
+    ],
+)
+def test_a_board_that_sags_is_thicker_by_the_cube_root(sag: int, thickness: str) -> None:
+    bench = solved()
+    case = Case(bench.loaded, bench.layout, (), Fraction(sag), Fraction(1), True)
+    assert thicker(lambda spec: spec.shelves.material)(case) == (
+        Change("materials.ply-18.thickness", thickness),
+    )
