@@ -7,9 +7,9 @@ from fractions import Fraction
 import pytest
 
 from generator.bench.law import Case
-from generator.bench.remedies import thicker
+from generator.bench.remedies import more_walls, thicker
 from generator.findings import Change
-from tests.bench.benches import solved
+from tests.bench.benches import DEMO, changed, solved
 
 
 @pytest.mark.parametrize(
@@ -26,3 +26,17 @@ def test_a_board_that_sags_is_thicker_by_the_cube_root(sag: int, thickness: str)
     assert thicker(lambda spec: spec.shelves.material)(case) == (
         Change("materials.ply-18.thickness", thickness),
     )
+
+
+@pytest.mark.parametrize(
+    ("walls", "wanted"),
+    [
+        ("[dividers, ends, spine]", ()),
+        ("[spine]", ("[spine, dividers, ends]",)),
+        ("[ends, spine]", ("[ends, spine, dividers]",)),
+    ],
+)
+def test_walls_are_added_behind_those_that_are_there(walls: str, wanted: tuple[str, ...]) -> None:
+    bench = solved(changed(DEMO, ("walls: [dividers, ends, spine]", f"walls: {walls}")))
+    case = Case(bench.loaded, bench.layout, (), Fraction(0), Fraction(0), False)
+    assert tuple(change.value for change in more_walls(case)) == wanted

@@ -63,6 +63,13 @@ def test_an_edge_on_a_support_is_supported_as_far_as_it_goes() -> None:
     assert (state.state, state.by, state.span) == ("supported", ("cleat",), 420)
 
 
+@pytest.mark.parametrize("left", [-30.0, 60.0])
+def test_a_board_beside_the_bars_is_in_no_groove(left: float) -> None:
+    """Bars from 0 to 40; the board of 12 passes them on either side."""
+    one = board(outline=(left, 30, 30, left + 12, 550, 539))
+    assert {edge_state(one, edge, BARS, ()).state for edge in one.edges} == {"free"}
+
+
 def test_what_lies_lower_than_the_edge_supports_nothing() -> None:
     state = edge_state(
         board(outline=(14, 30, 41, 26, 550, 539)), BOTTOM, (), [("cleat", (0, 30, 0, 40, 130, 40))]

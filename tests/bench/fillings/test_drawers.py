@@ -24,6 +24,12 @@ def test_the_worked_drawers() -> None:
     assert drawers[0].slide_name("left") == "slide F1.1 left"
 
 
+def test_without_drawers_no_bottom_sags() -> None:
+    assert list(DrawerFilling().sagging(solved(STACK % "{shelf: 300}"))) == []
+    (bottom,) = DrawerFilling().sagging(solved())
+    assert bottom.load > 0
+
+
 def test_the_worked_side_space() -> None:
     """500 less slides of 12.7 and packing 1 proud, twice, less a box of 472: 0.6 left, and at worst 1.4 off."""
     (fit,) = DrawerFilling().clearances(solved())

@@ -7,6 +7,7 @@ from functools import cache
 import pytest
 
 from generator.bench.fillings.shelf_boards import tilts_in
+from generator.bench.fillings.shelves import ShelfFilling
 from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.calculators.shelves import Landing, lands
@@ -54,6 +55,12 @@ def test_shelves_come_down_between_the_cleats_that_are_there(length: int) -> Non
     # too near, it does not go in; far enough, it does; and nothing in between changes its mind
     assert answers == sorted(answers)
     assert {True, False} == set(answers)
+
+
+def test_a_shelf_is_two_shorter_than_its_recess() -> None:
+    """A bay of 940 and half of a bar of 40 less a panel of 12 on each side: 968 for a shelf of 966."""
+    (fit,) = ShelfFilling().clearances(solved())
+    assert (fit.nominal, [size.value for size in fit.sizes]) == (2, [968, 966])
 
 
 def test_shelves_of_the_worked_bench_are_tilted_in() -> None:

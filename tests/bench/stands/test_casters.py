@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import math
+from fractions import Fraction
 
 import pytest
 
+from generator.bench.law import Case
 from generator.bench.stands import stand_kind
 from generator.bench.stands.casters import KIND, RATING, SWEEP
+from generator.findings import Change
 from tests.bench.benches import DEMO, changed, solved
 
 FOUR = changed(DEMO, ("count: 6, plate", "count: 4, plate"))
@@ -55,6 +58,14 @@ def test_wheels_inside_the_footprint() -> None:
         other = solved(changed(DEMO, ("wheel: 100", f"wheel: {wheel}")))
         judged = stand_kind(other.spec).judge(other.loaded, other.layout, other.stand, [])
         assert next(each for each in judged if each.law is SWEEP).ok is ok
+
+
+def test_a_shorter_trail_brings_the_wheel_inside() -> None:
+    """A wheel that reaches 105.2 of 100 wants a trail of 40 less 5.2, which a tape shows as 34.8."""
+    bench = solved()
+    assert not isinstance(SWEEP.cure, str)
+    case = Case(bench.loaded, bench.layout, ("base", "casters"), Fraction("105.2"), Fraction(100), True)
+    assert SWEEP.cure(case) == (Change("hardware.caster.trail", "34.8 mm"),)
 
 
 def test_a_wheel_is_drawn_on_the_floor_as_round_as_its_blocks() -> None:
