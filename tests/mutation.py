@@ -40,8 +40,12 @@ LEFT_OUT = "generator/calculators/cutting/"
 PATIENCE = 120
 #: What runs when the mirrored tests pass: by the beginning of the module's path, all that fit.
 WIDER = {
-    "generator/": ("tests/test_demo_figures.py",),
-    "generator/calculators/": ("tests/test_published_values.py", "tests/calculators/test_formula_units.py"),
+    "generator/": ("tests/demo/test_bars.py", "tests/demo/test_boards.py", "tests/demo/test_goods.py"),
+    "generator/calculators/": (
+        "tests/test_published_values.py",
+        "tests/calculators/test_published_threads.py",
+        "tests/calculators/test_formula_units.py",
+    ),
     "generator/calculators/assembly": (
         "tests/calculators/test_disassembly.py",
         "tests/bench/test_assembly_proof.py",

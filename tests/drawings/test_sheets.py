@@ -27,7 +27,8 @@ from generator.drawings.top_grid import draw_top_grid
 from generator.figures.rows.parts import OperationRow
 from generator.figures.rows.setting_out import Mark, Stick
 from generator.writers.svg import LOOKS, drawing_css, to_svg
-from tests.drawings.figures_fixture import figures, part, placed
+from tests.drawings.figures_fixture import figures, part
+from tests.drawings.parts_fixture import placed
 
 FIGURES = figures()
 LINKS = {mark: f"parts/{row.mark}/" for row in FIGURES.parts for mark in row.marks}
