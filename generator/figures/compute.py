@@ -19,7 +19,7 @@ from generator.figures.fit_ranges import fit_ranges
 from generator.figures.goods import goods_facts
 from generator.figures.handling import handling, work_height_of
 from generator.figures.hardware import hardware
-from generator.figures.mass import mass, stands
+from generator.figures.mass import mass, stand_facts, stands
 from generator.figures.model import Figures, Standing
 from generator.figures.parts import part_rows
 from generator.figures.purchases import purchases, total
@@ -102,6 +102,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
         seasons=seasons(bench),
         shop=shop(bench, total(shopping).cost),
         pulls=storage.pulls(bench),
+        stands=stand_facts(bench, on, weight),
     )
     own, built_as = findings(loaded, judged), record_findings(loaded, built)
     return figures, (*bench.findings, *own, *built_as, *unused(loaded, fasteners))

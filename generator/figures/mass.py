@@ -14,7 +14,7 @@ from generator.bench.model import Bench
 from generator.bench.stands import STANDS
 from generator.figures.hardware import card_of
 from generator.figures.rows.hardware import HardwareRow, PlateBolt
-from generator.figures.rows.masses import Mass, Stands
+from generator.figures.rows.masses import Mass, StandFacts, Stands
 from generator.figures.rows.parts import PartRow
 from generator.provenance import constant, inexact
 
@@ -43,6 +43,10 @@ _WOOD_SCREWS = (
     "pocket screw",
     "tray screw",
 )
+
+
+#: A stiff frame is steady on three: then the load on each follows from statics.
+STEADY = 3
 
 
 def piece_of_hardware(bench: Bench, row: HardwareRow) -> float:
@@ -113,6 +117,14 @@ def payload(bench: Bench) -> float:
         if own is not None:
             loads = loads + own
     return inexact(loads)
+
+
+def stand_facts(bench: Bench, on: Stands, weight: Mass) -> StandFacts:
+    """What the bench stands on, whatever it is; the load on one is an even share."""
+    count = inexact(constant(len(bench.stand.points), "what the bench stands on", "counted", ""))
+    return StandFacts(
+        bench.stand.kind, bench.stand.points, weight.loaded / count, on.required, on.count == STEADY
+    )
 
 
 def stands(bench: Bench, weight: Mass) -> Stands:

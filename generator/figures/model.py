@@ -16,7 +16,7 @@ from generator.figures.rows.fits import FitRow, Seasons
 from generator.figures.rows.goods import GoodsFacts
 from generator.figures.rows.hardware import HardwareRow, JointRow, Joints
 from generator.figures.rows.layout import LayoutFacts
-from generator.figures.rows.masses import Mass, Stands
+from generator.figures.rows.masses import Mass, StandFacts, Stands
 from generator.figures.rows.parts import CutSection, PartRow
 from generator.figures.rows.record import BuildRecord
 from generator.figures.rows.setting_out import Relief, Setup, Spacer, Stick, TopGrid
@@ -81,6 +81,7 @@ class Figures:
     seasons: Seasons | None = None
     shop: Shop | None = None
     pulls: tuple[PullPlace, ...] = ()
+    stands: StandFacts | None = None
     purchase_total: PurchaseTotal = field(default_factory=lambda: PurchaseTotal(0.0, ()))
 
     @property

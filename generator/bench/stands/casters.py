@@ -248,10 +248,12 @@ def _rule(count: int) -> LoadRule:
 
 def _fixings(spec: Spec, count: int, held: Plated) -> Iterator[StandGoods]:
     thickness = spec.base.plate.thickness
-    lots = ((CORNERS, "swivel with brake"), (count - CORNERS, "swivel without brake"))
+    brakes = spec.base.brakes
+    where = "corners" if brakes == CORNERS else "front corners"
+    lots = ((brakes, "swivel with brake"), (count - brakes, "swivel without brake"))
     yield StandGoods(
-        spec.base.casters, count, "one under each plate, those at the corners swivel with brake", kind="caster",
-        lots=lots if count > CORNERS else (),
+        spec.base.casters, count, f"one under each plate, those at the {where} swivel with brake", kind="caster",
+        lots=lots if count > brakes else (),
     )  # fmt: skip
     sizes = (*spec.base.plate.size, thickness)
     yield StandGoods(PLATE, count, "drilled and tapped, see the part sheets", sizes=sizes)

@@ -183,7 +183,7 @@ class Feet(OnPlates):
             ),
             terms=self.terms,
             cautions=self.cautions,
-            unused=("base.casters",),
+            unused=("base.casters", "base.brakes"),
             path=PATH,
         )  # fmt: skip
 

@@ -29,6 +29,21 @@ class Stands:
 
 
 @dataclass(frozen=True)
+class StandFacts:
+    """What the bench stands on: where (X, Y in the frame), and the load on one (kg).
+
+    `load_each` is an even share of the loaded bench, `required` what one must be rated for. The load on one is
+    `determinate` for three stands alone: of more, a stiff frame may leave any but three without load.
+    """
+
+    kind: str
+    points: tuple[tuple[Length, Length], ...]
+    load_each: float
+    required: float
+    determinate: bool
+
+
+@dataclass(frozen=True)
 class Mass:
     """Masses in kg; `loaded` adds all that the spec's loads and totes put on the bench."""
 

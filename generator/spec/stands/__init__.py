@@ -21,10 +21,11 @@ class Base(PlateKeys, FootKeys, CasterKeys):
 
     @model_validator(mode="before")
     @classmethod
-    def _count_is_written_as_text(cls, value: Any) -> Any:
-        if isinstance(value, dict) and value.get("count") in ("4", "6"):
-            return {**value, "count": int(value["count"])}
-        return value
+    def _counts_are_written_as_text(cls, value: Any) -> Any:
+        if not isinstance(value, dict):
+            return value
+        counts = {key: int(value[key]) for key in ("count", "brakes") if value.get(key) in ("2", "4", "6")}
+        return {**value, **counts}
 
 
 __all__ = ["REFERENCES", "STANDARD", "AnyStandGood", "Base", "Caster", "Foot", "Plate"]

@@ -32,6 +32,8 @@ class CasterKeys(Node):
 
     casters: Name = "caster"
     """Which casters: a name under `hardware`."""
+    brakes: Literal[2, 4] = 4
+    """How many casters have a brake: 4 at the corners, or 2 at the front corners."""
 
 
 #: Where the name stands, the section, the kinds that will do, and the name that the language takes.

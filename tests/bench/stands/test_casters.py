@@ -39,6 +39,14 @@ def test_what_is_bought(text: str, count: int) -> None:
     assert [number for number, _ in lots] == ([4, 2] if count == 6 else [])
 
 
+def test_two_brakes_are_at_the_front() -> None:
+    (caster,) = (
+        each for each in solved(changed(FOUR, ("count: 4", "count: 4, brakes: 2"))).stand.fixings if each.lots
+    )
+    assert caster.lots == ((2, "swivel with brake"), (2, "swivel without brake"))
+    assert "at the front corners" in caster.use
+
+
 @pytest.mark.parametrize(("text", "share"), [(DEMO, 4), (FOUR, 3)], ids=["six", "four"])
 def test_the_load_on_one(text: str, share: int) -> None:
     """400 kg on three of four wheels, or four of six; a quarter more for rolling."""
