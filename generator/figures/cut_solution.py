@@ -21,6 +21,9 @@ from generator.spec.cut_problem import CutProblem
 from generator.units.format import format_inch, format_mm, plain
 from generator.units.sizes import INCH
 
+#: Off-cuts of sheets from this size on (mm) are worth keeping; common practice, no source.
+LEAST_OFFCUT = (Fraction(300), Fraction(150))
+
 __all__ = ["plan_problem", "solution_data", "solve_problem"]
 
 
@@ -36,6 +39,7 @@ def plan_problem(problem: CutProblem, budget: WorkBudget) -> BarPlan | SheetPlan
             stages=problem.stages,
             breaking=problem.breaking,
             rules=problem.rules,
+            keep=LEAST_OFFCUT,
         )
         if sheets.shortages:
             raise SpecError([_sheet_finding(problem, shortage) for shortage in sheets.shortages])

@@ -111,6 +111,7 @@ def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
         stages=saw.stages,
         breaking=BreakDown(available(rule.max_length), planned(rule.allowance)) if rule else None,
         rules=shop_rules(spec),
+        keep=saw.least_offcut,
     )
 
 

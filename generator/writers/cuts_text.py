@@ -144,6 +144,14 @@ def _closing(problem: CutProblem, plan: BarPlan | SheetPlan) -> list[str]:
         if problem.trim:
             lines.append("marks are measured from the bar's rough end, before it is trimmed")
     else:
+        largest = max(
+            (area for sheet in plan.sheets for area in sheet.offcuts),
+            key=lambda area: area.width * area.height,
+            default=None,
+        )
+        if largest is not None:
+            size = f"{_say(problem, largest.width)} x {_say(problem, largest.height)}"
+            lines.append(f"largest off-cut {size} {problem.units}: the largest that was found at this cost")
         if problem.rules:
             lines += _rule_lines(problem, plan, problem.rules)
         if problem.trim:

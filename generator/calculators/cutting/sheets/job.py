@@ -66,6 +66,8 @@ class SheetJob:
     longest: int | None = None
     allowance: int = 0
     rule: ShopRule = NO_RULE
+    keep: tuple[int, int] = (0, 0)
+    """The smallest off-cut that is kept, lying either way; (0, 0) where none is."""
 
     @property
     def areas(self) -> BarJob:

@@ -88,6 +88,7 @@ def in_steps(
     stages: int | None = None,
     breaking: BreakDown | None = None,
     rules: ShopRules | None = None,
+    keep: tuple[Fraction, Fraction] | None = None,
 ) -> SheetSteps:
     """Bring a problem to whole numbers; pieces of one size and freedom to turn become one."""
     members = _alike(pieces, kerf)
@@ -104,6 +105,7 @@ def in_steps(
     )
     prices, price_step = price_steps([s.price for s in stock], MOST_COST // max(1, sum(counts)))
     count = len(stock)
+    least = [math.ceil((side + kerf) / grid.step) for side in keep] if keep else [0, 0]
     asked = (kerf, rules.least_left, rules.least_feed) if rules else ()
 
     def job(sizes: Sequence[int], held: Sequence[int], grain: int) -> SheetJob:
@@ -119,6 +121,7 @@ def in_steps(
             longest // grain if breaking else None,
             -(-allowance // grain),
             ShopRule(*(math.ceil(length / (grid.step * grain)) for length in asked)),
+            (least[0] // grain, least[1] // grain),
         )
 
     close = job(grid.close_sizes, grid.close_rooms, 1)
@@ -160,15 +163,17 @@ def plan_sheets(
     stages: int | None = None,
     breaking: BreakDown | None = None,
     rules: ShopRules | None = None,
+    keep: tuple[Fraction, Fraction] | None = None,
 ) -> SheetPlan:
     """Plan the cuts.
 
     With `stages` (2 or more), there are so many runs of cuts in one direction at most. With `breaking`, sheets are
     broken down first where they are too long for the fence. `rules` are kept where that costs no more.
+    Of plans of one cost, one with a large off-cut is looked for, where off-cuts from the size `keep` on are of use.
 
     The same problem and budget give the same plan on every machine.
     """
-    scaled = in_steps(stock, pieces, kerf, trim, stages, breaking, rules)
+    scaled = in_steps(stock, pieces, kerf, trim, stages, breaking, rules, keep)
     if not scaled.sizes:
         return SheetPlan((), Fraction(0), Fraction(0), True)
     too_large = _too_large(stock, pieces, trim)

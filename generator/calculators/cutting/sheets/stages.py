@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.sheets.constructive import ConstructiveHeuristic
 from generator.calculators.cutting.sheets.job import NO_RULE, SheetCut, SheetJob, cost_of, stages
+from generator.calculators.cutting.sheets.offcut import larger_offcut
 from generator.calculators.cutting.sheets.search import SheetSearch
 from generator.calculators.cutting.sheets.strip_search import StripSearch
 
@@ -105,5 +106,14 @@ class _Staged:
         clean = self.clean.cuts() if self.clean is not None else None
         bound = self.free.bound.cost
         if clean is not None and (cuts is None or cost_of(self.plain, clean) <= cost_of(self.plain, cuts)):
-            return StagedPlan(clean, bound, clean)
-        return StagedPlan(cuts, bound, clean)
+            best = self._with_offcut(clean, self.clean)
+            return StagedPlan(best, bound, best)
+        return StagedPlan(self._with_offcut(cuts, self.strips), bound, clean)
+
+    def _with_offcut(
+        self, cuts: Sequence[SheetCut] | None, search: StripSearch | None
+    ) -> Sequence[SheetCut] | None:
+        """The plan that leaves most in one part, by what is left of the budget."""
+        if cuts is None or search is None or not any(self.plain.keep):
+            return cuts
+        return larger_offcut(search.job, cuts, search, self.budget.part(self.budget.left // 2))

@@ -59,6 +59,10 @@ class StripSearch:
         self.known.update(other.known)
         self._take(other.plan)
 
+    def learn_smaller(self, other: StripSearch) -> None:
+        """Take over the sheets of a search for all pieces but the last."""
+        self.known.update({(stock, (*counts, 0)): sheet for (stock, counts), sheet in other.known.items()})
+
     def run(self, bound: int, budget: WorkBudget) -> None:
         """Look for a cheaper plan until it costs the bound."""
         self._fill.budget = budget
@@ -69,11 +73,12 @@ class StripSearch:
                 self._next = self._made * 3 // 2
                 self._combine(bound, budget)
 
-    def cuts(self) -> tuple[SheetCut, ...] | None:
-        """The plan with its layouts."""
+    def cuts(self, real: int | None = None) -> tuple[SheetCut, ...] | None:
+        """The plan with its layouts; with `real`, of the first pieces only, the others left out."""
         if self.plan is None:
             return None
         pieces, found = len(self.job.pieces), []
+        wanted = pieces if real is None else real
         for cut in self.plan:
             sheet = self.known.get((cut.stock, cut.pattern))
             if sheet is None:
@@ -86,7 +91,10 @@ class StripSearch:
                 surplus = [has - wants for has, wants in zip(counts, cut.pattern, strict=True)]
                 sheet = self.known[cut.stock, counts].without(surplus)
             assert sheet.counts(pieces) == cut.pattern
-            found.append(SheetCut(cut.stock, self._fill.layout(sheet), cut.pattern, cut.times))
+            if any(cut.pattern[wanted:]):
+                sheet = sheet.without([0] * wanted + list(cut.pattern[wanted:]))
+            if any(cut.pattern[:wanted]):
+                found.append(SheetCut(cut.stock, self._fill.layout(sheet), cut.pattern[:wanted], cut.times))
         return tuple(found)
 
     def _take(self, plan: list[Cut] | None) -> None:

@@ -28,7 +28,11 @@ RULES = ShopRules(Fraction(1), Fraction(300))
 
 
 def planned(
-    problem: dict[str, Any], seconds: float, stages: int | None = 3, rules: ShopRules | None = RULES
+    problem: dict[str, Any],
+    seconds: float,
+    stages: int | None = 3,
+    rules: ShopRules | None = RULES,
+    keep: tuple[Fraction, Fraction] | None = None,
 ) -> SheetPlan:
     plan = plan_sheets(
         [SheetStock(*map(Fraction, entry[:3]), entry[3]) for entry in problem["sheets"]],
@@ -41,6 +45,7 @@ def planned(
         budget=budget_for(seconds),
         stages=stages,
         rules=rules,
+        keep=keep,
     )
     check_plan(problem, plan)
     return plan
@@ -103,6 +108,24 @@ def test_strips_are_filled_as_well_as_free_plans_cut() -> None:
     """Laid piece by piece this took 12 sheets in three stages."""
     problem = next(each for each in SHOP if each["name"] == "shop-sheet-08")
     assert planned(problem, 1, rules=None).cost == 11
+
+
+def test_what_the_sheets_leave_is_left_in_one_large_part() -> None:
+    """As the sheets are filled one after the other the largest part is 2064 x 111: of no use."""
+    problem = next(each for each in SHOP if each["name"] == "shop-sheet-05")
+    plain, kept = (planned(problem, 4, keep=keep) for keep in (None, (Fraction(400), Fraction(300))))
+    largest = [
+        max(area.width * area.height for sheet in plan.sheets for area in sheet.offcuts)
+        for plan in (plain, kept)
+    ]
+    assert plain.cost == kept.cost == 7
+    assert largest[1] > 2 * largest[0]
+    assert found(problem, kept) == {}
+    assert any(
+        max(area.width, area.height) >= 400 and min(area.width, area.height) >= 300
+        for sheet in kept.sheets
+        for area in sheet.offcuts
+    )
 
 
 def test_pieces_over_half_a_sheet_are_proved_at_once() -> None:

@@ -1,0 +1,77 @@
+"""The largest off-cut at the same cost: it is planned as one piece more, and made larger while it still fits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from generator.calculators.cutting.core.budget import WorkBudget
+from generator.calculators.cutting.sheets.job import SheetCut, SheetJob, cost_of, leaves
+from generator.calculators.cutting.sheets.strip_search import StripSearch
+
+#: Shares of all that the pieces leave, and how much larger an off-cut must be to be worth a search.
+SHARES = (0.2, 0.25, 0.3, 0.36, 0.43, 0.5, 0.58, 0.67, 0.76, 0.85)
+LARGER = 1.1
+
+#: Of what is left of the budget, a search for one off-cut takes so much; so many in vain one after the other end it.
+PART, FAILURES = 3, 4
+
+
+def larger_offcut(
+    job: SheetJob, cuts: Sequence[SheetCut], known: StripSearch, budget: WorkBudget
+) -> Sequence[SheetCut]:
+    """The cuts, or others of the same cost that leave more in one part. `known` has sheets of the same job."""
+    cost, largest, failed = cost_of(job, cuts), largest_offcut(job, cuts), 0
+    for size in _sizes(job, cuts):
+        if size[0] * size[1] < LARGER * largest:
+            continue
+        if budget.spent or failed == FAILURES:
+            break
+        search = StripSearch(_with_piece(job, size), budget)
+        search.learn_smaller(known)
+        search.run(cost, budget.part(budget.left // PART))
+        found = search.cuts(real=len(job.pieces)) if search.cost is not None and search.cost <= cost else None
+        failed += 1
+        if found is not None and largest_offcut(job, found) > largest:
+            cuts, largest, failed = found, largest_offcut(job, found), 0
+    return cuts
+
+
+def largest_offcut(job: SheetJob, cuts: Sequence[SheetCut]) -> int:
+    """The area of the largest off-cut that is worth keeping."""
+    areas = [
+        leaf.width * leaf.height
+        for cut in cuts
+        for leaf, _, _ in leaves(cut.layout)
+        if leaf.piece < 0 and _kept(job, leaf.width, leaf.height)
+    ]
+    return max(areas, default=0)
+
+
+def _kept(job: SheetJob, width: int, height: int) -> bool:
+    return max(width, height) >= max(job.keep) and min(width, height) >= min(job.keep)
+
+
+def _sizes(job: SheetJob, cuts: Sequence[SheetCut]) -> Iterator[tuple[int, int]]:
+    """Off-cuts to try, the smallest first: across a whole sheet either way, and half as long again as they are wide."""
+    free = sum(job.sheets[cut.stock][0] * job.sheets[cut.stock][1] * cut.times for cut in cuts)
+    free -= job.areas.total
+    found = set()
+    for width, height in {job.sheets[cut.stock] for cut in cuts}:
+        wide, high = width - job.rule.gap, height - job.rule.gap
+        for share in SHARES:
+            area = min(share * free, wide * high)
+            squarish = int((area / 1.5) ** 0.5)
+            for one, two in (
+                (wide, int(area / wide)),
+                (int(area / high), high),
+                (squarish * 3 // 2, squarish),
+                (squarish, squarish * 3 // 2),
+            ):
+                if one <= wide and two <= high and _kept(job, one, two):
+                    found.add((one, two))
+    return iter(sorted(found, key=lambda size: (size[0] * size[1], size)))
+
+
+def _with_piece(job: SheetJob, size: tuple[int, int]) -> SheetJob:
+    return replace(job, pieces=(*job.pieces, size), turns=(*job.turns, False), demands=(*job.demands, 1))
