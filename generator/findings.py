@@ -110,10 +110,9 @@ class Finding:
             )
         if why := self.why or (self.code.why if isinstance(self.code, Code) else ""):
             lines.append(f"Why it matters: {why}")
-        if below and not self.nearest:
-            lines.append(f"Write {below}.")
-        if self.advice:
-            lines.append(f"What to do: {self.advice}")
+        way_out = [f"Write {below}."] if below and not self.nearest else []
+        if way_out or self.advice:
+            lines.append(f"What to do: {' '.join(filter(None, (*way_out, self.advice)))}")
         return "\n    ".join(lines)
 
     def _what(self, allowed: str) -> str:

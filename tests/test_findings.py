@@ -58,7 +58,11 @@ def test_the_second_number_says_its_role_and_what_to_do_comes_last() -> None:
 
 
 def test_a_long_choice_has_a_line_below() -> None:
-    assert told(STARTER + "zzz: 1\n")[0].splitlines()[-1].startswith("    Write one of spec, title, ")
+    assert (
+        told(STARTER + "zzz: 1\n")[0]
+        .splitlines()[-1]
+        .startswith("    What to do: Write one of spec, title, ")
+    )
     assert "must be one of" not in told(STARTER + "zzz: 1\n")[0]
 
 

@@ -110,7 +110,7 @@ def test_what_a_person_wrote_stays_as_it_is(spec: Path) -> None:
     ("words", "said"),
     [
         (["measured", "materials.ply-12.thicknes", "11.8"], "did you mean 'thickness'?"),
-        (["measured", "materials.ply-12.thickness", "11,8"], "a comma is not read"),
+        (["measured", "materials.ply-12.thickness", "11,8"], "cannot have a comma"),
         (["measured", "bays.Q.width", "500"], "unknown-bay"),
         (["cut", "Z9", "500"], "unknown-mark"),
         (["cut", "A1", "long"], "bad-length"),

@@ -119,7 +119,9 @@ def _share_or_length(value: Any, info: ValidationInfo) -> Fraction | Share:
     except UnitError as fault:
         raise _fault(Code.BAD_SHARE, fault.reason, text, allowed) from None
     if not 0 < weight <= 1000:
-        raise _fault(Code.BAD_SHARE, "this share is out of range", text, "above 0, and `share 1000` or less")
+        raise _fault(
+            Code.BAD_SHARE, "this share is out of range", text, "a share above 0, `share 1000` or less"
+        )
     return Share(weight)
 
 

@@ -130,7 +130,7 @@ def _scan_number(text: str, start: int) -> tuple[Fraction, int]:
     if comma := _COMMA.match(text, end):
         raise UnitError(text, end, _comma_reason(match[0], comma["after"]))
     if _EXPONENT.match(text, end):
-        raise UnitError(text, end, "scientific notation is not read; write the number out, such as 1000")
+        raise UnitError(text, end, "scientific notation cannot be used; write the number out, such as 1000")
     return _number_value(text, match), end
 
 
@@ -195,4 +195,4 @@ def _why_no_unit(text: str, start: int) -> str:
 
 def _comma_reason(before: str, after: str) -> str:
     thousands = f" or {before}{after}" if len(after) == 3 else ""
-    return f"a comma is not read in a number; write {before}.{after}{thousands}"
+    return f"a number cannot have a comma; write {before}.{after}{thousands}"

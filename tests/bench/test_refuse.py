@@ -88,7 +88,7 @@ def test_five_thousand_holes(pitch: str, fails: bool) -> None:
     assert bool(found) is fails
     if fails:
         assert "about 5550 holes" in found[0].message
-        assert found[0].allowed == "larger, for 5000 holes or fewer"
+        assert found[0].allowed == "a larger pitch, for 5000 holes or fewer"
     wider = changed(DEMO, ("pitch: 96", "pitch: 19"), ("overhang: 0", "overhang: 100"))
     # 2200 x 1100 asks for 115 x 57 = 6555
     assert any("about 6555 holes" in each.message for each in faults(wider))

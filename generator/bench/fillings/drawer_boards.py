@@ -210,7 +210,8 @@ def drawers_without_size(
             least = rules.below + rules.above + card.height + OVER_SLIDE
             yield _no_box(
                 loaded, f"this front is too low for a box (drawer {number} of bay {bay.name})", size.front_height,
-                f"{loaded.say(least)} or more", "Or take an item out of the stack, or make the bench higher.",
+                f"{loaded.say(least)} or more",
+                f"Write {loaded.say(least)} or more. Or take an item out of the stack, or make the bench higher.",
                 *at, "stack", index, "drawer",
             )  # fmt: skip
     for _, size in drawers[:1]:
@@ -218,7 +219,7 @@ def drawers_without_size(
             least = bay.clear - size.ends_length + floor
             yield _no_box(
                 loaded, "this bay is too narrow for drawer boxes", bay.clear, f"{loaded.say(least)} or more",
-                "Or make the bench longer by as much.", *at, "width",
+                f"Write {loaded.say(least)} or more, or make the bench longer by as much.", *at, "width",
             )  # fmt: skip
         if size.front_width <= 0:
             yield _no_box(

@@ -46,7 +46,7 @@ class Board:
                 "holes",
                 "pitch",
                 found=loaded.say(holes.pitch),
-                allowed=f"larger, for {MOST_HOLES} holes or fewer",
+                allowed=f"a larger pitch, for {MOST_HOLES} holes or fewer",
             )
 
     def top(self, loaded: LoadedSpec, layout: Layout, bars: Sequence[Part]) -> BuiltTop:

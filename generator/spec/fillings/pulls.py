@@ -18,20 +18,22 @@ class Pull(HardwareItem):
     """A bow pull on two machine screws that come from inside."""
 
     kind: Literal["pull"]
+    """Kind of the goods: pull."""
     holes: Length
-    """From the centre of one screw to the centre of the other."""
+    """Distance between the two screws, from centre to centre."""
     screw: ScrewField
-    """Thread and length of its screws, as M4x25."""
+    """Thread and length of its screws, such as M4x25."""
     projection: Length
-    """How far it is before the face."""
+    """How far the pull projects from the face."""
 
 
 class EdgeGrip(HardwareItem):
     """A cut-out in the upper edge of the face, for a hand."""
 
     kind: Literal["edge grip"]
+    """Kind of the goods: edge grip."""
     size: tuple[Length, Length]
-    """[width, depth] of the cut-out; the depth is from the upper edge of the face."""
+    """[width, depth] of the cut-out. The depth is from the upper edge of the face."""
 
 
 def _none(value: Any) -> Any:
@@ -42,6 +44,6 @@ class PullKeys(Node):
     """What opens the drawers."""
 
     pull: Annotated[Name | None, BeforeValidator(_none)] = None
-    """Name of a pull or an edge grip under `hardware`; `none` for drawers without one."""
+    """Pull or edge grip of all drawers: a name under `hardware`. Write `none` for drawers without one."""
     pull_at: tuple[Number, Number] = (Fraction(1, 2), Fraction(1, 2))
-    """Middle of a pull: [from the left, from below], as parts of the face. An edge grip ignores it."""
+    """Middle of the pull, [from the left, from below], as parts of the face. An edge grip does not use it."""
