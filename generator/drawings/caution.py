@@ -18,7 +18,7 @@ INDENT = SIDE + 2.0
 LINE = line_height(SMALL_TEXT) * 1.06
 CLEAR = 1.6
 """Clear mm below a caution."""
-ELSEWHERE = "What to do stands on the set-up cards and under “Before you start”."
+ELSEWHERE = "The set-up cards and “Before you start” say what to do."
 
 
 @dataclass(frozen=True)

@@ -52,7 +52,7 @@ def cut_paths(row: PartRow) -> CutPaths:
         if path := path_of(face, operation):
             layers.setdefault(layer_name(operation), []).append(path)
     words = (
-        f"{row.mark}: {row.name}, {row.count} off, {row.made_of}",
+        f"{row.mark}: {row.name}, {row.count} {'piece' if row.count == 1 else 'pieces'}, {row.made_of}",
         f"{plain(row.length)} x {plain(row.width)} x {plain(row.thickness)} mm, millimetres",
     )
     return CutPaths(row.mark, words, tuple(Layer(name, tuple(paths)) for name, paths in layers.items()))

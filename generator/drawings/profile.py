@@ -246,7 +246,9 @@ def write_notes(
     lines = []
     for face in () if brief else (low, high):
         lines += [end_words(o, ruler) for o in end_operations(row) if o.face == face]
-    lines.append(f"Datum 0 is the {low} end. Holes without a named height are on the slot's centre line.")
+    lines.append(
+        f"Datum 0 is the {low} end. Holes are on the centre line of the slot, unless another height is given."
+    )
     if is_broken:
         lines.append("Between zigzags the bar is drawn shorter than it is.")
     if not one_scale:

@@ -56,8 +56,8 @@ def stick_drawing(stick: Stick, ruler: Ruler, length: float) -> Drawing:
     labels = [Tick(float(mark.at) * scale, ruler.text(mark.at), mark.label) for mark in stick.marks]
     running(canvas, Row("x", -5.0, -1), 0.0, labels, 0.0, zero_note="datum")
     overall(canvas, Row("x", STICK_HEIGHT + 15.0, 1), 0.0, length, ruler.text(stick.length), STICK_HEIGHT)
-    place = f"Lay it on {stick.lies_on}. " if stick.lies_on else ""
-    lines = [f"{place}All distances are from the {stick.datum}.", f"{ruler.note} X: the member is here."]
+    against = f"Hold it against {stick.lies_on}. " if stick.lies_on else ""
+    lines = [f"{against}All distances are from the {stick.datum}.", f"{ruler.note} X: the member is here."]
     notes(canvas, (0.0, canvas.extents().bottom + 8.0), f"Story stick {stick.name}", lines)
     return canvas.finish(f"stick-{slug(stick.name)}", f"Story stick {stick.name}", describe(stick, ruler))
 

@@ -160,7 +160,7 @@ class TilePainter:
         if tile.of > 1:
             low, high = (ruler.text(at) for at in (tile.low, tile.high))
             words.append(f"tile {tile.n} of {tile.of}: {low} to {high} {ruler.units}")
-        words += [f"0 = {strip.datum}", f"lay it on {strip.lies_on}" if strip.lies_on else ""]
+        words += [f"0 = {strip.datum}", f"hold it against {strip.lies_on}" if strip.lies_on else ""]
         return shortened(" · ".join(word for word in words if word), self.width / 1.12, SMALL_TEXT)
 
     def ticks(self, canvas: Canvas, y: float) -> None:
@@ -268,14 +268,14 @@ def content(page: Sequence[TilePainter], free: Extent, document: str) -> Content
     strips = list(dict.fromkeys(painter.tile.strip for painter in page))
     names = ", ".join(strip.name for strip in strips)
     notes = [
-        "Measure the four bars first.",
-        "Not true? Build with --bar.",
+        "Measure the four check bars first.",
+        "Wrong length? Build with --bar.",
     ]
     if any(strip.length > PAPER_LIMIT for strip in strips):
         limit = page[0].ruler
-        notes.append(f"Over {limit.text(PAPER_LIMIT)} {limit.units} paper is for")
-        notes.append("labels: take places from a steel tape.")
-    datum = "0 is the strip's left end; all positions are absolute."
+        notes.append(f"Over {limit.text(PAPER_LIMIT)} {limit.units}, use paper for labels")
+        notes.append("only. Measure with a steel tape.")
+    datum = "0 is the strip's left end. Measure all from there."
     if any(strip.holes for strip in strips):
         datum += " Clamp the bar before you drill; no gloves."
     heading = Heading(document, names, datum=datum)

@@ -85,7 +85,7 @@ def cut_out_block(
         canvas.rect(0.0, 0.0, a, b)
         canvas.line((-CROSS * 2, b / 2), (a + CROSS * 2, b / 2), "centre")
     canvas.line((a / 2, -CROSS * 2), (a / 2, b + CROSS * 2), "centre")
-    edge = "The upper line is the part's edge." if at_edge else "Within the part, by its centre lines."
+    edge = "The upper line is the part's edge." if at_edge else "Set it by its centre lines, inside the part."
     return block(canvas, f"Cut-out {ruler.size(*size)}", (where, f"Hatched: cut away. {edge}"))
 
 
@@ -131,7 +131,7 @@ def relief_block(relief: Relief, section: Fraction, ruler: Ruler, scale: Scale) 
             f"For an opening of {ruler.size(*relief.opening)} with bush {ruler.text(relief.guide_bush)} and cutter "
             f"{ruler.text(relief.cutter)}: {ruler.fine(relief.offset)} larger on every side, corners R "
             f"{ruler.fine(relief.template_radius)}.",
-            "Wide line: saw the template to it. Dashed: what comes out of the bar. Thin: the bar's edges.",
+            "Wide line: saw the template here. Dashed: the opening in the bar. Thin: the edges of the bar.",
             in_words("router"),
         ),
     )

@@ -89,7 +89,7 @@ def facts(grid: TopGrid, ruler: Ruler) -> list[str]:
     kept = (grid.columns - len(grid.omitted_columns)) * (grid.rows - len(grid.omitted_rows))
     count = f"{kept} holes {ruler.diameter(grid.diameter)}, pitch {ruler.text(grid.pitch)} both ways."
     size = f"{ruler.size(grid.length, grid.width)}, {ruler.text(grid.thickness)} thick. {ruler.note}"
-    lines = [f"{size} {count}", "Positions are centres, absolute from the left and the front edge."]
+    lines = [f"{size} {count}", "Positions are centres, measured from the left and the front edge."]
     for name, omitted in (("Columns", grid.omitted_columns), ("Rows", grid.omitted_rows)):
         if omitted:
             where = ", ".join(ruler.text(place) for place in omitted)

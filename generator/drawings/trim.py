@@ -15,7 +15,7 @@ SECTION_SCALE, SECTION_HEIGHT = 3.0, 45.0
 TRAY_SHOWN = 16.0
 """How far the tray is drawn beyond the trim, in mm of paper."""
 IN_WORDS = (
-    "Section: one leg is in front of the tray's edge, flush with the posts; the other is below the tray."
+    "Section: one leg is in front of the tray's edge, flush with the posts. The other is below the tray."
 )
 
 

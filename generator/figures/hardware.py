@@ -164,8 +164,8 @@ def _stand_items(bench: Bench) -> Iterator[_Need]:
     spec, card = bench.spec, bench.goods.slot_nut
     nut = nuts(bench)
     uses = (
-        f"{nut.stands} {bench.stand.words.plates}, {nut.brackets} top brackets, "
-        f"{nut.spare} spare beside those of the brackets"
+        f"{nut.stands} for {bench.stand.words.plates}, {nut.brackets} for top brackets, "
+        f"{nut.spare} spare ones for the brackets"
     )
     nut_size = f"{card.thread}, {card.entry}"
     yield _Need("slot nut", nut.total, uses, nut_size, spec.frame.slot_nut)
@@ -189,10 +189,10 @@ def _top_items(bench: Bench) -> Iterator[_Need]:
     spec, goods = bench.spec, bench.goods
     brackets, thread = len(bench.brackets), goods.slot_nut.thread
     if spec.top.bracket is None:
-        says = "the top, in oversize holes; one between cross-members on both rails"
+        says = "hold the top, in oversize holes; one in each space between the bars, on both rails"
         yield _Need("top bracket", brackets, says)
     else:
-        says = "the top, in oversize holes; one near each corner, the rest at even distances"
+        says = "hold the top, in oversize holes; one near each corner, the rest at even distances"
         yield _Need("bracket", brackets, says, _card_size(bench), spec.top.bracket)
     bolt = screw_name(thread, bracket_window(goods).length)
     yield _Need("top bracket bolt", brackets, "brackets into slot nuts, with washer; cap screws", bolt)
@@ -221,7 +221,7 @@ _WOOD_SCREWS = {
     **{each.kind: each.use for each in _BOUGHT if each.screw},
     "strip screw": "",
     "trim screw": "edge trim to the tray",
-    "pocket screw": "dividers to the tray, from the face with space for them",
+    "pocket screw": "dividers to the tray, through the face without runners or strips",
     "tray screw": "tray to dividers, from above where both faces carry runners",
 }
 

@@ -153,7 +153,7 @@ def test_a_long_stick_says_that_paper_is_for_labels() -> None:
     for page in pages(pdf("demo", SLUG, A4)):
         text = " ".join(w.text for w in words(page))
         if "X-front" in text:
-            assert "Over 500 mm paper is for" in text
+            assert "Over 500 mm, use paper for labels" in text
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -201,7 +201,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
                 "slide",
                 spec.drawers.slide,
                 count,
-                "one pair a drawer",
+                "one pair for each drawer",
                 "pairs, {} long",
                 (slide_of(bench.loaded).length,),
             )
