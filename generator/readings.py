@@ -12,6 +12,8 @@ from collections.abc import Callable
 # Private-use signs: no keyboard has them, so no spec brings them along by chance.
 _OPEN, _OR, _CLOSE = "\ue000", "\ue001", "\ue002"
 _TWO = re.compile(f"{_OPEN}([^{_OPEN}-{_CLOSE}]*){_OR}([^{_OPEN}-{_CLOSE}]*){_CLOSE}")
+#: Such a word as a pattern, for those who leave it alone.
+TWO_FOLD = f"{_OPEN}[^{_CLOSE}]*{_CLOSE}"
 _WORD = re.compile(rf"(?:{_TWO.pattern}|\S)+")
 
 

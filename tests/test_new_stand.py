@@ -75,7 +75,7 @@ FOUND = (
     # its parts and what is bought for it
     ("cut-list", "| KP1–KP4 | spike pad | 4 |"),
     ("hardware", '| spike <small class="bm-key">point</small> |'),
-    ("hardware", "16 spike pads, 4 top brackets"),
+    ("hardware", "16 for spike pads, 4 for top brackets"),
     ("hardware", "## Pads"),
     ("shopping-list", "M8x16, 16 + 2 spare"),
     # its step, with its motion, its fasteners and its caution

@@ -124,6 +124,14 @@ def test_one_thing_has_one_word_on_all_pages(pages: dict[str, str]) -> None:
     assert found == set()
 
 
+def test_no_term_is_linked_in_the_reading_in_the_other_unit(pages: dict[str, str]) -> None:
+    """A link in an attribute ends it: the rest of it would stand on the page."""
+    broken = {path: found for path, page in pages.items() if (found := re.findall(r'data-o="[^"]*\[', page))}
+    assert broken == {}
+    heads = [page.split("\n")[2] for page in pages.values()]
+    assert [head for head in heads if "· spec " not in head or "glossary.md" in head] == []
+
+
 def test_a_second_word_is_found() -> None:
     (rabbet,) = [term for term in TERMS if term.name == "rabbet"]
     assert "rebate" in rabbet.elsewhere

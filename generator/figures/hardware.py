@@ -110,7 +110,8 @@ class _Need:
 def hardware(bench: Bench) -> tuple[HardwareRow, ...]:
     """Rows of all hardware that occurs. Slides, brackets and what stands by itself have no spares."""
     without = _NO_SPARE | {each.kind or each.item for each in bench.stand.fixings if not each.spares}
-    return tuple(_row(need, spares=need.kind not in without) for need in _needs(bench) if need.count)
+    rows = (_row(need, spares=need.kind not in without) for need in _needs(bench) if need.count)
+    return tuple(replace(row, has_card=card_of(bench.spec, row) is not None) for row in rows)
 
 
 def _row(need: _Need, *, spares: bool) -> HardwareRow:
@@ -221,7 +222,7 @@ _WOOD_SCREWS = {
     **{each.kind: each.use for each in _BOUGHT if each.screw},
     "strip screw": "",
     "trim screw": "edge trim to the tray",
-    "pocket screw": "dividers to the tray, through the face without runners or strips",
+    "pocket screw": "dividers to the tray, through their free face",
     "tray screw": "tray to dividers, from above where both faces carry runners",
 }
 

@@ -11,6 +11,7 @@ from generator.bench.stands import STANDS
 from generator.drawings.dimensions import Ruler
 from generator.figures.model import Figures
 from generator.pages.page import Context, Page
+from generator.readings import TWO_FOLD
 
 
 @dataclass(frozen=True)
@@ -136,11 +137,15 @@ TERMS = tuple(
 
 _BY_FORM = {form: term for term in TERMS for form in (term.name, *term.forms)}
 _WORDS = "|".join(sorted(map(re.escape, _BY_FORM), key=len, reverse=True))
-#: What is no running text: tags, links, code, references by number, two-fold readings are Markdown already.
-_SKIP = r"<[^>]*>|!?\[[^\]]*\](?:\([^)]*\))?(?:\{[^}]*\})?|`[^`]*`|&\#?\w+;"
+#: What is no running text: tags, links, code, references by number; a text with two readings stays one word.
+_SKIP = rf"{TWO_FOLD}|"
+_SKIP += r"<[^>]*>|!?\[[^\]]*\](?:\([^)]*\))?(?:\{[^}]*\})?|`[^`]*`|&\#?\w+;"
 _TOKEN = re.compile(rf"(?P<skip>{_SKIP})|(?<![\w-])(?P<form>{_WORDS})(?![\w-])", re.IGNORECASE)
 #: Lines that are headings, cautions, HTML, or the rule of a table.
 _BARE = re.compile(r"\s*(?:#|<|!!!|\{|\|[-:| ]+\|?$)|\s{4}")
+
+#: What follows the line of a page that says which manual it is of.
+_HEAD = "{: .bm-head }"
 
 
 def explained(page: str) -> str:
@@ -156,10 +161,12 @@ def explained(page: str) -> str:
         return f'[{form}](glossary.md#{term.anchor} "{term.meaning}"){{ .bm-term }}'
 
     lines, fenced, set_out = [], False, False
-    for line in page.split("\n"):
+    written = page.split("\n")
+    for line, below in zip(written, (*written[1:], ""), strict=True):
         fenced ^= line.startswith("```")
         set_out |= "<pre" in line  # what is to be pasted stays as it is
-        lines.append(line if fenced or set_out or _BARE.match(line) else _TOKEN.sub(link, line))
+        bare = fenced or set_out or _BARE.match(line) or below.startswith(_HEAD)
+        lines.append(line if bare else _TOKEN.sub(link, line))
         set_out &= "</pre>" not in line
     return "\n".join(lines)
 

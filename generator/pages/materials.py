@@ -18,7 +18,7 @@ class Materials:
 
     def __init__(self, figures: Figures) -> None:
         self._labels = figures.materials
-        self._kinds = {row.item: row.kind for row in figures.hardware if row.item != row.kind}
+        self._kinds = {row.item: row.kind for row in figures.hardware if row.has_card}
         #: names that are the kind's own with hyphens
         self._plain = {name: kind for name, kind in self._kinds.items() if name.replace("-", " ") == kind}
 

@@ -59,7 +59,7 @@ def test_hardware(data: Data) -> None:
     sizes = {row["item"]: row["size"] for row in data["hardware"]}
     assert {item: sizes[item] for item in SIZES} == SIZES
     (nuts,) = (row["for"] for row in data["hardware"] if row["item"] == "slot-nut")
-    assert nuts.startswith("24 caster plates, 8 top brackets, 8 spare")
+    assert nuts.startswith("24 for caster plates, 8 for top brackets, 8 spare")
 
 
 def test_bolt_windows(loaded: LoadedSpec) -> None:

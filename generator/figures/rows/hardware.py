@@ -47,6 +47,7 @@ class HardwareRow:
     """Bought hardware of one kind. `count` is what the bench needs, `spare` comes on top; `for_` says what for.
 
     `item` is the spec's own name for it or the trade's; `kind` is the trade's, whatever the spec calls it.
+    `has_card` is true where the name is that of a card in the spec.
     """
 
     item: str
@@ -57,6 +58,7 @@ class HardwareRow:
     kind: str = ""
     lots: tuple[Lot, ...] = ()
     """What of it differs, where it is not all alike."""
+    has_card: bool = field(default=False, metadata={"silent": True})
 
 
 @dataclass(frozen=True)
