@@ -61,6 +61,7 @@ WIDER = {
     "generator/bench/place": ("tests/bench/test_places.py",),
     "generator/bench/fillings": ("tests/bench/fillings", "tests/test_assembly_figures.py"),
     "generator/bench/joints": ("tests/bench/joints",),
+    "generator/bench/frames/t_slot": ("tests/bench/test_refuse.py",),
     "generator/bench/suiting": ("tests/test_as_built.py",),
     "generator/bench/grain": ("tests/bench/test_grain.py",),
     "generator/bench/solve": ("tests/bench/test_places.py", "tests/bench/test_assembly_proof.py"),

@@ -73,9 +73,9 @@ def shelf_verdicts(bench: Solved) -> Iterator[Verdict]:
 
 
 def _key_of(shelf: PlacedShelf, bay: BayPlace) -> Steps:
-    """The key of its height."""
-    items = [index for index, item in enumerate(bay.spec.stack) if getattr(item, "shelf", None) is not None]
-    return (*bay_path(bay), "stack", items[shelf.number - 1], "shelf")
+    """The key of its height: shelves are numbered from below, whatever their order in the stack."""
+    heights = [(item.shelf, index) for index, item in enumerate(bay.spec.stack) if item.shelf is not None]
+    return (*bay_path(bay), "stack", sorted(heights)[shelf.number - 1][1], "shelf")
 
 
 def _above(bench: Solved, shelf: PlacedShelf, key: Steps) -> tuple[Change, ...]:

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from generator.bench.fillings.drawer_laws import loose_slides
+from generator.bench.fillings.drawer_laws import PACKING_EDGE, drawer_verdicts, loose_slides
 from generator.bench.role import Role
 from generator.geometry import Span
 from tests.bench.benches import DEMO, changed, solved
@@ -28,3 +28,12 @@ def test_a_slide_above_a_short_strip_is_loose() -> None:
     box = replace(strip.box, z=Span(strip.box.z.low, Fraction(400)))
     parts = tuple(replace(part, box=box) if part is strip else part for part in bench.parts)
     assert list(loose_slides(replace(bench, parts=parts))) == ["slide F1.4 left"]
+
+
+def test_holes_are_judged_in_zones_that_have_drawers() -> None:
+    """The worked bench has drawers in front only; the strip behind its post lies 25 off the slide's last hole."""
+    found = [each for each in drawer_verdicts(solved()) if each.law is PACKING_EDGE]
+    assert [(each.where, each.path) for each in found] == [
+        ("zone front", ("drawers", "slide_setback")),
+        ("zone front", ("zones", 0, "depth")),
+    ]

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+import pytest
+
 from generator.bench.fillings.shelf_laws import SHELF_HEIGHT, shelf_verdicts
-from tests.bench.benches import solved
+from generator.findings import Change
+from tests.bench.benches import STACK, solved
 
 #: Three bays over the length: the outer two are closed by end frames, with the tray's end rail at 500.
 ROW = """spec: 1
@@ -24,3 +27,12 @@ def test_shelves_at_the_ends_lie_below_the_rail_of_the_tray() -> None:
     limits = {each.where[4]: each.limit for each in shelf_verdicts(bench) if each.law is SHELF_HEIGHT}
     assert limits == {"A": Fraction(500), "B": levels.base_top + levels.opening, "C": Fraction(500)}
     assert limits["B"] > 500
+
+
+@pytest.mark.parametrize("low", ["shelf: 60}, {shelf: 520", "shelf: 520}, {shelf: 60"])
+def test_a_shelf_that_is_too_high_is_lowered_by_its_own_key(low: str) -> None:
+    """The upper one of two, whatever their order in the spec: 485 above the base rail is the end rail's underside."""
+    bench = solved(STACK % f"{{{low}}}")
+    (failed,) = [each for each in shelf_verdicts(bench) if each.law is SHELF_HEIGHT and not each.ok]
+    place = ("60", "520").index(low.split("}", maxsplit=1)[0].removeprefix("shelf: "))
+    assert failed.remedy == (Change(f"zones[0].bays[0].stack[{1 - place}].shelf", "485 mm"),)

@@ -77,3 +77,17 @@ def test_the_uppermost_gap_takes_half_a_millimetre_of_what_was_measured(
     """The trim is planned 2 thick; measured half a millimetre off, the gap below it takes that."""
     record = f"- {{date: 2026-11-05, measured: {{path: materials.angle-15.thickness, value: {trim}}}}}\n"
     assert sorted(set(codes(DEMO, record))) == codes_found
+
+
+@pytest.mark.parametrize(
+    "text", [DEMO, STACK % "{totes: bin}, {drawer: share}, {drawer: share}"], ids=["demo", "stack"]
+)
+def test_marks_are_numbered_from_one(text: str) -> None:
+    """Each group by itself, without a gap."""
+    groups: dict[str, list[int]] = {}
+    for part in solved(text).parts:
+        if part.place.bay and not part.is_bar:
+            letters = part.mark.rstrip("0123456789")
+            groups.setdefault(letters, []).append(int(part.mark[len(letters) :]))
+    assert len(groups) > 4
+    assert all(sorted(numbers) == list(range(1, len(numbers) + 1)) for numbers in groups.values())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -76,3 +77,13 @@ def test_a_runner_s_own_material() -> None:
     """A card may name its strip; else it is that of the packing."""
     bench = solved()
     assert {each.material for each in bench.of(Role.TOTE_RUNNER)} == {"poplar-15"}
+
+
+def test_a_tote_hangs_on_two_runners() -> None:
+    bench = solved()
+    assert list(ToteFilling().hanging(bench)) == []
+    runner = next(
+        part for part in bench.of(Role.TOTE_RUNNER) if part.box.z.high == 353 and part.place.bay == "F2"
+    )
+    without = replace(bench, parts=tuple(part for part in bench.parts if part is not runner))
+    assert list(ToteFilling().hanging(without)) == ["tote F2.2"]

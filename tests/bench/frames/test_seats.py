@@ -46,10 +46,12 @@ def test_two_bolts_hold_in_each_of_two_bars() -> None:
     ]  # fmt: skip
 
 
-def test_nothing_holds_under_the_end_of_a_post() -> None:
-    """A1 ends at 40: of bolts at 30 and 90 the first would go into its end, which has no slot."""
+def test_bolts_are_shifted_off_the_end_of_a_post() -> None:
+    """A1 ends at 40: of bolts at 30 and 90 the first would go into its end. Half a nut beyond it is 50."""
     found = seat("front", "left", (60, 95))
-    assert [hold.member for hold in found.holds[:2]] == ["", "B1"]
+    assert [(hold.member, hold.at[0]) for hold in found.holds[:2]] == [("B1", 50), ("B1", 110)]
+    last = seat("front", "right", (1940, 95))
+    assert [(hold.member, hold.at[0]) for hold in last.holds[:2]] == [("B1", 1890), ("B1", 1950)]
 
 
 def test_a_port_keeps_the_key_hole_in_a_bar_open() -> None:
@@ -57,3 +59,11 @@ def test_a_port_keeps_the_key_hole_in_a_bar_open() -> None:
     (port,) = seat("front", "middle", (1000, 95)).ports
     assert (port.at, port.size) == ((1000, 20), 12)
     assert seat("front", "left", (95, 95)).ports == ()
+
+
+@pytest.mark.parametrize(("side", "y"), [("front", 85), ("back", 815)])
+def test_a_middle_plate_near_the_edge_draws_its_bolts_together(side: Side, y: int) -> None:
+    """85 from the outside, less the rail's 40 and half a nut of 10: 35 along the cross-member, 50 along the rail."""
+    found = seat(side, "middle", (1000, y))
+    rail = 20 if side == "front" else 880
+    assert [hold.at for hold in found.holds] == [(950, rail), (1050, rail), (1000, y - 35), (1000, y + 35)]

@@ -81,3 +81,14 @@ def test_a_screw_is_changed_by_whole_steps(off: str, longer: str, shorter: str) 
     wish = case(DEMO, off)
     assert longer_screw(wish) == (Change("hardware.end-clip.screw", longer),)
     assert shorter_screw(wish) == (Change("hardware.end-clip.screw", shorter),)
+
+
+@pytest.mark.parametrize(("undercut", "cure"), [("15", "[36 mm, 15 mm, 3 mm]"), ("14.9", "")])
+def test_a_clip_is_widened_where_the_slot_has_room_for_it(undercut: str, cure: str) -> None:
+    """A mouth of 13 wants a clip of 15, which a hollow of 15 just takes."""
+    text = DEMO.replace("opening: 8.2", "opening: 13").replace("undercut: 15", f"undercut: {undercut}")
+    loaded = read_spec(text, "bench.yml")
+    (law,) = [each.law for each in verdicts(loaded) if each.law.code == "clip-mouth"]
+    wish = Case(loaded, solved().layout, ("hardware", "end-clip", "clip"), Fraction(14), Fraction(15), False)
+    assert not isinstance(law.cure, str)
+    assert law.cure(wish) == ((Change("hardware.end-clip.clip", cure),) if cure else ())

@@ -76,3 +76,13 @@ def test_a_short_end_has_no_bracket_of_its_own() -> None:
         ("overhang: 0", "overhang: 0"),
     )
     assert {each.bar for each in solved(short).brackets} == {"B3", "B4"}
+
+
+def test_holes_that_lie_beside_the_rails_move_no_bracket() -> None:
+    """With 200 to the first row, no hole is over a rail's bracket: they sit as under a plain top, evenly from 100."""
+    far = solved(changed(CARD, ("edge: 60", "edge: 200"))).brackets
+    plain = solved(
+        changed(CARD, (", holes: {diameter: 20, pitch: 96, edge: 60, keep_clear: 3}", ""))
+    ).brackets
+    assert far == plain
+    assert [each.at[0] for each in far if each.bar == "B3"] == [100, 460, 820, 1180, 1540, 1900]
