@@ -5,7 +5,8 @@
 
 A seeded sample is spread evenly over all modules. Each change is made in a copy of the repository and tried in a
 process of its own: first the tests that mirror the module, then, if they pass, the wider ones of the table below.
-A change that no test notices is alive. `--again` tries those that were alive in an earlier report.
+A change that no test notices is alive; those of `same_changes` change nothing and are not tried. `--again` tries
+those that were alive in an earlier report.
 """
 
 from __future__ import annotations
@@ -27,6 +28,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tests.live_change import Loaded, forget
+from tests.same_changes import SAME
 
 if TYPE_CHECKING:
     import pytest
@@ -316,6 +318,9 @@ def run(mutants: Sequence[Mutant], folder: Path, loaded: Loaded) -> list[Mutant]
     """Try each; print a line for each, and return those that are alive."""
     alive = []
     for mutant in mutants:
+        if (mutant.path.removeprefix("generator/"), mutant.before, mutant.after) in SAME:
+            _tell("same  ", mutant)
+            continue
         target = folder / mutant.path
         target.write_text(mutant.source, encoding="utf-8")
         own, wider = concerning(mutant.path)
@@ -323,9 +328,12 @@ def run(mutants: Sequence[Mutant], folder: Path, loaded: Loaded) -> list[Mutant]
         shutil.copy2(ROOT / mutant.path, target)
         if not killed:
             alive.append(mutant)
-        verdict = "killed" if killed else "alive "
-        print(f"{verdict} {mutant.name} {mutant.kind}: {mutant.before!r} -> {mutant.after!r}", flush=True)  # noqa: T201
+        _tell("killed" if killed else "alive ", mutant)
     return alive
+
+
+def _tell(verdict: str, mutant: Mutant) -> None:
+    print(f"{verdict} {mutant.name} {mutant.kind}: {mutant.before!r} -> {mutant.after!r}", flush=True)  # noqa: T201
 
 
 def main() -> None:

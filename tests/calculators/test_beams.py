@@ -18,6 +18,7 @@ from generator.calculators.beams import (
     sag_spread,
     weight,
 )
+from generator.provenance import Named, constant, inexact, provenance_of
 
 # --- published values
 
@@ -161,3 +162,12 @@ def test_a_longer_or_softer_beam_never_sags_less(
 def test_an_inner_support_never_lets_it_sag_more(bar: dict[str, float], span: float, line: float) -> None:
     whole = sag_spread(line_load=line, span=span, **bar)
     assert max(sag_continuous(spans=[span / 2, span / 2], line_load=line, force=0, **bar)) < whole
+
+
+@pytest.mark.parametrize(("line", "force", "words"), [(1, 0, "load spread"), (0, 100, "loads in the middle")])
+def test_moments_are_named_by_the_load_that_makes_them(line: int, force: int, words: str) -> None:
+    span, spread, middle = (inexact(constant(each, "trial")) for each in (1000, line, force))
+    (moment,) = moments_over_supports(spans=[span, span], line_load=spread, force=middle)[1:-1]
+    how = provenance_of(moment)
+    assert isinstance(how, Named)
+    assert how.name == f"moment over support 2, {words}"

@@ -12,6 +12,7 @@ from generator.bench.law import Law, Verdict
 from generator.bench.role import Role
 from generator.bench.stands import stand_kind
 from generator.bench.stands.casters import EDGE, MEET
+from generator.findings import Change
 from tests.bench.benches import DEMO, WALL, changed, part, solved, span
 
 #: A caster of small holes stands nearer to the rail: there is less room for the nuts of the middle plates.
@@ -110,3 +111,18 @@ def test_a_bolt_that_would_be_under_the_end_of_a_post_moves_to_where_a_slot_hold
     bench = solved(changed(DEMO, ("holes: [80, 60]", "holes: [10, 10]")))
     rail = [bolt.at for bolt in bench.stand.bolts if bolt.plate == "CP1" and bolt.member == "B1"]
     assert rail == [(50, 20), (110, 20)]
+
+
+@pytest.mark.parametrize(("first", "second"), [("900", "share"), ("share", "900")])
+def test_smaller_plates_fit_on_the_narrower_side_of_a_middle_line(first: str, second: str) -> None:
+    """The middle pair stands at 960 of 2000, or at 1040: two thirds of 960 are 640, on either side."""
+    text = f"""spec: 1
+title: A line beside the middle
+bench: {{length: 2000, depth: 700, height: 900}}
+materials: {{bar: {{use: profile 40}}}}
+base: {{count: 6, plate: {{size: [700, 180]}}}}
+zones: [{{depth: share, name: only, bays: [{{name: A, width: {first}}}, {{name: B, width: {second}}}]}}]
+"""
+    (verdict,) = judged(text)[MEET]
+    assert not verdict.ok
+    assert verdict.remedy == (Change("base.plate.size", "[640 mm, 180 mm]"),)
