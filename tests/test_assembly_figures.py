@@ -151,7 +151,7 @@ def test_a_spare_nut_is_counted_among_the_nuts_that_are_told(demo) -> None:
     assert {(nut.purpose, nut.count, nut.spare) for nut in nuts if nut.spare} == {("top bracket", 2, 1)}
     text = (SPECS / "demo.yml").read_text(encoding="utf-8")
     page = Manual(read_spec(text, "demo.yml"), demo, "demo.yml").file("docs/assembly.md") or b""
-    assert "2 for top bracket (1 of them spare). " in page.decode()
+    assert "2 nuts for top brackets (1 of them spare). " in page.decode()
 
 
 def test_the_sub_assemblies_of_the_worked_bench_weigh_what_the_trade_found(demo) -> None:
@@ -345,7 +345,7 @@ def test_clips_that_roll_in_are_told_with_their_bars_and_never_as_fitted_first(d
             line for each in done.assembly.steps for line in (each.title, *each.notes, *each.hold)
         )
 
-    fitted = ("three turns", "with its clips", "over the lower clip", "lower clip on")
+    fitted = ("three turns", "with its clips", "over the lower clip", "Push the lower clip")
     assert all(words in told(demo) for words in fitted)
     assert not any(words in told(rolled) for words in fitted)
     assert {"left-clips", "right-clips"} <= {each.key for each in demo.assembly.steps}

@@ -86,8 +86,8 @@ FOUND = (
     ("assembly", "Drive each spike into its pad with a mallet."),
     ("assembly", "without its spikes"),
     ("assembly", "Blocks higher than the spikes."),
-    ("assembly", "B1, bottom slot: 4 nuts for spike pads. Later A2 closes the slot."),
-    ("assembly", "C3, bottom slot: 4 nuts for spike pads. Later C3 rear clip closes the slot."),
+    ("assembly", "B1, bottom slot: 4 nuts for spike pads. Then A2 closes the slot."),
+    ("assembly", "C3, bottom slot: 4 nuts for spike pads. Then C3 rear clip closes the slot."),
     ("assembly", "CAUTION: Points go through shoes"),
     ("before-you-start", "Keep feet away when you lower it."),
     # its checks: one that fails, and its load by its own rule

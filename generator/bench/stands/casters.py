@@ -114,7 +114,7 @@ STEP = StepWords(
     direction="up",
     notes=(
         "Leave the bench on its blocks while you fit these.",
-        "Lower the bench with two people or more, one end at a time, onto lower and lower blocks.",
+        "With two or more people, lower one end at a time onto lower blocks. Stop when all casters are on the floor.",
     ),
     cautions=("lift", "tip"),
     blocks="Set the base rails on level blocks. Leave enough height below for the casters and a hand.",

@@ -82,7 +82,7 @@ STEP = StepWords(
     direction="up",
     notes=(
         "Leave the bench on its blocks while you fit these. Turn each foot to the middle of its range.",
-        "Lower the bench with two people or more, one end at a time, onto lower and lower blocks.",
+        "With two or more people, lower one end at a time onto lower blocks. Stop when all feet are on the floor.",
         LEVEL,
         *TRY,
     ),

@@ -65,7 +65,7 @@ class ClosingSteps(StepWriter):
                 (
                     "Guide the tray tongue, the panel tongues and the rail ends in together.",
                     f"Fit the bottom joints ({joint}) and tighten them by hand.",
-                    "When both end frames are on, put a strap around the bench at tray height.",
+                    *(("Put a strap around the bench at tray height.",) if end == ENDS[-1] else ()),
                 ),
                 ("Every tongue is fully in its slot, over its whole length. Only then tighten.",),
                 ("pinch", "lift"),
@@ -140,8 +140,13 @@ class ClosingSteps(StepWriter):
             "along the rails' inner slots",
             (
                 (
+                    *(
+                        (f"Fit {self.joint.many} on both ends of each cross-member, three turns each.",)
+                        if self.joint.fitted
+                        else ()
+                    ),
                     "Slide the cross-members in and set them by the X stick.",
-                    f"Square the grid, then tighten all {self.joint.many}.",
+                    f"Square the grid by the diagonals below. Then tighten all {self.joint.many}.",
                 )
                 if cross
                 else ("Lay the rails parallel. They are still loose.",)
@@ -179,9 +184,9 @@ class ClosingSteps(StepWriter):
             (),
             "",
             (
-                "Tighten from the base up. Measure the diagonals again after each level.",
-                "Mark each tightened screw with paint.",
                 self._tightening(),
+                "Square all faces by the diagonals below. Then tighten from the base up.",
+                "Measure the diagonals again after each level. Mark each tightened screw with paint.",
             ),
             squares=(self.square("outer", "1"), self.square("front face", "0.5")),
         )

@@ -38,9 +38,13 @@ class FillingSteps(StepWriter):
             self.pick(Role.TOP),
             "down",
             (
+                *(
+                    ("Drill the dog holes first, from a template. Break their edges.",)
+                    if self.spec.top.holes
+                    else ()
+                ),
                 "Seal both faces of the top. Use brackets with oversize holes, so that the top can move.",
                 *self._bracket_lines(),
-                *(("Drill the holes from a template. Break their edges.",) if self.spec.top.holes else ()),
             ),
             cautions=("lift", "drill", "dust", "finish"),
             places=self._brackets(),

@@ -53,7 +53,6 @@ class FrameSteps(StepWriter):
             "",
             (
                 "Set the tongue on scrap first. Cut the same depth from both faces.",
-                "Seal the edges now: you cannot reach them in the slots later.",
                 *(
                     (
                         "Cut the pockets for the tray screws now, while the walls are flat. Drill at 15 degrees to the "
@@ -62,6 +61,7 @@ class FrameSteps(StepWriter):
                     if pockets
                     else ()
                 ),
+                "Then seal the edges: you cannot reach them in the slots later.",
             ),
             ("The tongue slides in by hand, does not rattle, and stays in when you turn the bar over.",),
             ("kickback", "dust", "finish"),
@@ -79,8 +79,9 @@ class FrameSteps(StepWriter):
                 "",
                 (
                     *self._strip_lines(strips),
-                    "Lay each wall flat. Mark the heights from the story stick, up from the top of the base rail.",
-                    "No base rail is fitted yet: its top will be one tongue length above the wall's lower edge.",
+                    "Lay each wall flat. No base rail is fitted yet: first mark where its top will be.",
+                    "Openings and drawers says how far this line is above the wall's lower edge.",
+                    "Mark the heights from the story stick, up from this line. Screw each piece on at its marks.",
                 ),
                 ("Heights on the left and right walls agree within 0.3 mm (1/64 in).",),
             )
@@ -101,10 +102,12 @@ class FrameSteps(StepWriter):
                         "These nuts roll in through the slot. You can also put them in later, with their bolts.",
                     )
                     if roll_in
-                    else ("Tape the slot ends so that no nut slides out.",)
+                    else (
+                        "Tape the slot ends so that no nut slides out. Take the tape off when a part goes in there.",
+                    )
                 ),
             ),
-            () if roll_in else ("All nuts are in. Later steps close these slots for good.",),
+            () if roll_in else ("All nuts of this step are in. Later steps close these slots for good.",),
         )
 
     def _strip_lines(self, strips: Sequence[Part]) -> Iterator[str]:
@@ -189,7 +192,7 @@ class FrameSteps(StepWriter):
                 "onto the ends of the bars",
                 (
                     f"Fit {clip}s on both ends of {', '.join(part.mark for part in (*base, *rail))}, "
-                    "three turns each, all in the same direction.",
+                    "three turns each. Turn each clip so that its long side is along the post.",
                 ),
             )
 
@@ -205,7 +208,7 @@ class FrameSteps(StepWriter):
                 posts,
                 "along their own length",
                 (
-                    "Keep as much free floor beside the frame as the post is long.",
+                    "Keep the floor at one end of the frame free: the posts come from there, at their full length.",
                     f"Slide each post over the lower {clip}, the panel edge and the upper {clip}."
                     if self.joint.fitted
                     else "Slide each post over the panel's edge.",
@@ -218,11 +221,12 @@ class FrameSteps(StepWriter):
                 top,
                 "down",
                 (
-                    f"Lower the member with its {clip}s into both posts."
+                    f"Fit {clip}s on both ends of the member, three turns each. "
+                    f"Push the member with its {clip}s between the posts from their upper ends."
                     if self.joint.fitted
-                    else "Lower the member between both posts.",
-                    "Square the frame, then tighten through the access holes of the posts.",
-                    "Stand the frame up and strap it to something firm: it tips over easily.",
+                    else "Push the member between the posts from their upper ends.",
+                    "Square the frame by the diagonals below. Then tighten every screw through its access hole.",
+                    "After that check stand the frame up and strap it to something firm: it tips over easily.",
                 ),
                 squares=(self.square("end frame", "0.5"),),
             )
@@ -236,7 +240,7 @@ class FrameSteps(StepWriter):
             (
                 f"Slide each post over the upper {clip} and the edges of the panels. "
                 "Later the posts rest on the long rails.",
-                "Stand the frame up and strap it to something firm: it tips over easily.",
+                "After the check below stand the frame up and strap it to something firm: it tips over easily.",
             ),
             squares=(self.square("end frame", "0.5"),),
         )
@@ -247,8 +251,9 @@ class FrameSteps(StepWriter):
         if not self.joint.fitted:
             return "Set the spine post by the Y stick and tighten it by hand."
         return (
-            f"Slide the spine post's lower {clip} on the base end member and the tray end rail over its "
-            f"upper {clip}. Set it by the Y stick and tighten it by hand."
+            f"Fit {clip}s on both ends of the spine post, three turns each. Push the lower {clip} into the slot of "
+            f"the base end member. Push the tray end rail over the upper {clip}. Set the post by the Y stick and "
+            "tighten both screws by hand."
         )
 
     def _end_panels(self, end: End) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
@@ -264,9 +269,9 @@ class FrameSteps(StepWriter):
         return between, tuple(panel for panel in panels if panel not in between)
 
     def _base(self) -> Iterator[Step]:
-        many, fitted = self.joint.many, self.joint.fitted
         cross = self.pick(Role.BASE_CROSS_MEMBER)
-        bare = [part for part in cross if not part.place.lines]
+        fit = (f"Fit {self.joint.many} on both ends of each cross-member, three turns each.",)
+        clips = fit if cross and self.joint.fitted else ()
         spine = [part for part in self.pick(Role.INNER_POST) if not part.place.side]
         if cross:
             yield step(
@@ -275,14 +280,7 @@ class FrameSteps(StepWriter):
                 "Spine posts on the base cross-members" if spine else "Base cross-members",
                 (*cross, *spine),
                 "along the cross-member's top slot" if spine else "each by itself",
-                (
-                    "Slide each post on. Set it plumb by the Y stick. Tighten it from below through the access hole.",
-                    *(f"{part.mark} has no post: fit its {many}, three turns." for part in bare if fitted),
-                )
-                if spine
-                else (f"Fit their {many}, three turns.",)
-                if fitted
-                else (),
+                (*(self._posts_on_cross() if spine else clips),),
             )
         yield step(
             BASE,
@@ -292,10 +290,20 @@ class FrameSteps(StepWriter):
             "along the rails' inner slots",
             (
                 self.bench.stand.step.blocks,
+                *(clips if spine else ()),
                 "Slide the cross-members in from one end, the farthest one first."
                 if cross
                 else "Set the rails parallel.",
             ),
+        )
+
+    def _posts_on_cross(self) -> Iterator[str]:
+        """How the spine posts come onto the base cross-members."""
+        if self.joint.fitted:
+            yield f"Fit one {self.joint.called} on the lower end of each post, three turns."
+        yield (
+            "Slide each post along the top slot of its cross-member. Set it by the Y stick, square to the member. "
+            "Tighten it from below through the access hole."
         )
 
     def _base_posts(self) -> Iterator[Step]:
@@ -309,7 +317,14 @@ class FrameSteps(StepWriter):
                 "Front and back posts on the base rails",
                 posts,
                 "along the rails' top slots",
-                ("Slide the posts on from the ends, the innermost first.",),
+                (
+                    *(
+                        (f"Fit one {self.joint.called} on the lower end of each post, three turns.",)
+                        if self.joint.fitted
+                        else ()
+                    ),
+                    "Slide the posts into the rails' top slots from the ends, the innermost first.",
+                ),
             )
         if cross or posts:
             yield step(
@@ -320,9 +335,10 @@ class FrameSteps(StepWriter):
                 "",
                 (
                     "Put the bay spacers between the inner posts. Set the outer bays by the X stick.",
-                    "Tighten the cross-members, then the posts.",
                     *(f"Set {part.mark} by the X stick: it has no post above it." for part in bare),
-                    "Clamp a straight batten to the front of the posts, near their tops. Leave the dividers' way free.",
+                    "Square the base by the diagonals below. Then tighten the cross-members, then the posts.",
+                    "Clamp a straight batten to the front of the posts, near their tops. Keep the slots free: panels "
+                    "come in from above.",
                 ),
                 squares=(self.square("base inner", "1"),),
             )
