@@ -156,7 +156,7 @@ def _contradiction(loaded: LoadedSpec, error: OrderError) -> Finding:
         Severity.ERROR,
         f"these wishes contradict each other: {' before '.join(error.names)}",
         loaded.where("assembly"),
-        advice="Take one of these wishes out.",
+        advice="Delete one of these wishes.",
     )
 
 
@@ -166,5 +166,5 @@ def _blocked(loaded: LoadedSpec, blockage: Blockage) -> Finding:
         Severity.ERROR,
         f"the order that the spec asks for cannot be built: {describe(blockage)}",
         loaded.where("assembly"),
-        advice=f"Let {blockage.motion.name} go in before {blockage.closed_by.name}.",
+        advice=f"Change the wishes so that {blockage.motion.name} goes in before {blockage.closed_by.name}.",
     )
