@@ -37,7 +37,7 @@ from generator.calculators.cutting.sheets.true_sizes import true_layout, true_re
 MOST_STEPS = 50_000
 
 #: Units of work to lay out a piece in the plan that is handed over, and to write it down. Measured, no source.
-HANDED_OVER = 250
+HANDED_OVER = 350
 
 #: Most steps of all that is bought at most.
 MOST_COST = 1 << 49

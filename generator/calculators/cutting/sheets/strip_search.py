@@ -29,6 +29,9 @@ DARING = 0.4
 #: How much more a step of the choice costs here than the solver is charged for: sheets of many pieces. Measured.
 DEAR = 8
 
+#: Units of work for each count of a piece on a sheet before the solver first asks whether to stop. Measured.
+BEFORE_THE_FIRST_STEP = 250
+
 #: What the linear program may be off by.
 TOLERANCE = 1e-6
 
@@ -65,9 +68,13 @@ class StripSearch:
 
     def run(self, bound: int, budget: WorkBudget) -> None:
         """Look for a cheaper plan until it costs the bound."""
-        self._fill.budget = budget
         while not budget.spent and (self.cost is None or self.cost > bound):
-            self._take(self._sequence(budget))
+            # a first plan may take longer: without one the work was for nothing
+            part = budget if self.plan else self.budget.part(self.budget.left * 3 // 4)
+            plan = self._sequence(part)
+            if plan is None and part.spent:
+                return
+            self._take(plan)
             self._made += 1
             if self._made == self._next:
                 self._next = self._made * 3 // 2
@@ -120,6 +127,7 @@ class StripSearch:
     def _sequence(self, budget: WorkBudget) -> list[Cut] | None:
         """A plan sheet by sheet; None when the stock on hand does not hold all, or the budget is spent before."""
         job, pieces = self.job, len(self.job.pieces)
+        self._fill.budget = budget
         values = self._values()
         self._daring = DARING * self._chance() if self._made else 0.0
         left, limits = list(job.demands), list(job.limits)
@@ -170,6 +178,9 @@ class StripSearch:
             for stock, counts in self.known
             if areas.prices[stock] - prices.stock[stock] - sum(map(mul, prices.pieces, counts)) <= spare
         ]
+        budget.spend(BEFORE_THE_FIRST_STEP * sum(sum(map(bool, counts)) for _, counts in useful))
+        if budget.spent:
+            return
         part = budget.part(budget.left // (4 * DEAR))
         before = part.left
         _, cuts = choose(areas, useful, dearest, part, bound, quick=True)

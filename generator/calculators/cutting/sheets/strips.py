@@ -25,8 +25,8 @@ HEIGHTS = 7
 #: Widths that lie in a strip one over the other in pairs: so many are looked at of each.
 PAIRED = 5
 
-#: Of more ways to lay pieces, some are looked at for each strip.
-MOST_WAYS = 200
+#: Of more ways to lay pieces, some are looked at for each strip, and fewer heights.
+MOST_WAYS, FEWER_HEIGHTS = 60, 4
 
 
 class LyingWay(NamedTuple):
@@ -112,17 +112,18 @@ class StripFill:
             if len(ways) > MOST_WAYS:
                 every = -(-len(ways) // MOST_WAYS)
                 ways = ways[int(self.chance() * every) :: every]
+            heights = HEIGHTS if len(ways) < MOST_WAYS else FEWER_HEIGHTS
             best: tuple[float, FilledStrip] | None = None
             most = room - self.rule.gap
-            for high in self._heights(ways, most, left):
+            for high in self._heights(ways, most, left, heights):
                 value, strip = self._strip(ways, high, width, left, values)
                 # near the end what counts is how well the strip fills all that is left
                 over = room if room - high < high else high
                 merit = value / over * (0.93 + 0.07 * self.chance())
                 if strip.columns and (best is None or merit > best[0]):
                     best = merit, strip
-            heights = [strip.height for strip in strips]
-            if best is None or not self.rule.fed(width, height, [*heights, best[1].height]):
+            used = [strip.height for strip in strips]
+            if best is None or not self.rule.fed(width, height, [*used, best[1].height]):
                 return StripSheet(stock, upright, tuple(strips))
             strips.append(best[1])
             room -= best[1].height
@@ -173,15 +174,20 @@ class StripFill:
                 best[size:] = np.where(better, with_it, best[size:])
         self.budget.spend(150 + len(taken) * (24 + cells // 120) + len(columns) * 40)
         # sizes are rounded down: what is a step too long in all is found a little below
-        for end in range(cells, -1, -1):
+        end, kerf, feed = cells, self.rule.kerf, self.rule.feed
+        while True:
             found, at = [], end
             for column, part, size, better in reversed(taken):
                 if at >= size and better[at - size]:
                     found += [column] * part
                     at -= size
-            sizes = [column.width for column in found]
-            if sum(sizes) <= width - self.rule.gap and self.rule.fed(height, width, sizes):
+            self.budget.spend(20 + len(taken))
+            most = width - self.rule.gap
+            if found and height - kerf < feed:
+                most = min(most, width + max(column.width for column in found) - kerf - feed)
+            if not found or sum(column.width for column in found) <= most:
                 break
+            end = max(0, min(end - 1, most // step))
         return self._held(height, width, found, left, values)
 
     def _held(
@@ -294,7 +300,7 @@ class StripFill:
                 room -= count * way.height
         return stack
 
-    def _heights(self, ways: Sequence[LyingWay], most: int, left: Sequence[int]) -> list[int]:
+    def _heights(self, ways: Sequence[LyingWay], most: int, left: Sequence[int], number: int) -> list[int]:
         """Some heights for the next strip, the largest always among them."""
         heights = {way.height for way in ways if way.height <= most}
         by_width: dict[int, list[LyingWay]] = defaultdict(list)
@@ -308,6 +314,6 @@ class StripFill:
                     if both <= most and (one is not two or left[one.piece] > 1):
                         heights.add(both)
         found = sorted(heights, reverse=True)
-        if len(found) > HEIGHTS:
-            found[1:] = [found[1 + int(self.chance() * (len(found) - 1))] for _ in range(HEIGHTS - 1)]
+        if len(found) > number:
+            found[1:] = [found[1 + int(self.chance() * (len(found) - 1))] for _ in range(number - 1)]
         return list(dict.fromkeys(found))
