@@ -245,6 +245,9 @@ class Code(StrEnum):
     SCREW_SPLITS = "screw-splits"
     # checks of what the bench stands on
     CASTER_RATING = "caster-rating"
+    SAG_RACK = "sag-rack"
+    RACK_SLOT = "rack-slot"
+    RACK_BOARD = "rack-board"
     PULL_MISSING = "pull-missing"
     PULL_FITS = "pull-fits"
     PULL_ON_EDGE = "pull-on-edge"

@@ -38,6 +38,14 @@ ON_CASTERS = "base: {casters: caster, count: 6, plate: {size: [170, 170], thickn
 LOADS = "\n\nloads: {drawer: 20 kg, shelf: 15 kg, top: 100 kg,"
 
 
+def thin_rack() -> tuple[str, str]:
+    """Shelves of 6 mm, and a rack made of them."""
+    old = DEMO[DEMO.index("stack: [{shelf: 60}, {shelf: 288}]") : DEMO.index("shelves: {material: ply-18")]
+    old += "shelves: {material: ply-18"
+    new = old.replace("[{shelf: 60}, {shelf: 288}]", "[{rack: share}]", 1)
+    return old, new.replace("shelves: {material: ply-18", "shelves: {material: ply-6")
+
+
 def with_pull(card: str, more: str = "") -> tuple[str, str]:
     """Text of the demo from its goods to its drawers, as it is and with a pull."""
     old = DEMO[DEMO.index("  caster: {kind: caster") : DEMO.index("groove: 6}") + len("groove: 6}")]
@@ -210,6 +218,10 @@ CASES = (
          "base.plate.size"),
     Case("wheel-sweep", "wheel: 100", "wheel: 130", "note", "corner casters", "base.casters"),
     Case("plate-edge", "size: [170, 170]", "size: [150, 150]", "error", "CP1", "base.plate.size"),
+    Case("rack-slot", "F2, width: 400, stack: [{totes: tote-145, count: 3}]",
+         "F2, width: 400, stack: [{rack: share, slots: 14}]", "warning", "bay F2, rack 1", "zones[0].bays[1].stack"),
+    Case("rack-board", *thin_rack(), "error", "bay B1, rack 1", "shelves.material"),
+    Case("sag-rack", *thin_rack(), "warning", "rack board, the longest", "shelves.material"),
     Case("pull-missing", "", "", "note", "all drawers", "drawers.pull"),
     Case("pull-fits", *with_pull("pull 128", "pull_at: [0.95, 0.5]"), "error", "DF1, width", "drawers.pull"),
     Case("pull-on-edge", *with_pull("pull 128", "pull_at: [0.5, 0.06]"), "error", "DF1", "drawers.pull_at"),

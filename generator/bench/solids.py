@@ -133,9 +133,9 @@ def _groove(part: Part, operation: Operation, item: Box) -> Block:
     """A groove in the face that looks into the item that the piece belongs to."""
     spans, thin = _through(part), _thin(part)
     assert isinstance(operation.size, tuple) and operation.depth is not None
-    bottom = float(part.box.span(part.across).low + operation.at[1])
-    half = float(operation.size[1]) / 2
-    spans[part.across] = (bottom - half, bottom + half)
+    for axis, at, size in zip((part.along, part.across), operation.at, operation.size, strict=True):
+        middle = part.box.span(axis).low + at
+        spans[axis] = (float(middle - size / 2), float(middle + size / 2))
     low, high, depth = *spans[thin], float(operation.depth)
     looks_up = part.box.span(thin).middle < item.span(thin).middle
     spans[thin] = (high - BEYOND - depth, high) if looks_up else (low, low + BEYOND + depth)

@@ -52,6 +52,7 @@ def setups(bench: Bench, rows: Sequence[PartRow], plans: Cutting) -> tuple[Setup
         lambda: reliefs(bench, rows),
         lambda: sheet_fences(rows, plans, waiting=True),
         lambda: grooves(rows),
+        lambda: cross_grooves(rows),
     )
     cards = [card for make in makers for card in make()]
     labels = material_labels(bench)
@@ -180,8 +181,9 @@ def grooves(rows: Sequence[PartRow]) -> Iterator[Setup]:
     for row in rows:
         for op in row.operations:
             if op.op == "groove" and op.depth is not None and isinstance(op.size, tuple):
-                width = min(op.size)
-                found[(width, op.depth, op.at[1] - width / 2)].append(row)
+                length, width = op.size
+                if length > width:
+                    found[(width, op.depth, op.at[1] - width / 2)].append(row)
     for number, ((width, depth, edge), parts) in enumerate(found.items(), 1):
         yield Setup(
             0,
@@ -199,6 +201,45 @@ def grooves(rows: Sequence[PartRow]) -> Iterator[Setup]:
             ),
             "The bottom goes in by hand along its whole length and does not fall out.",
             marks_of({row.mark: row for row in parts}.values()),
+            cautions=("kickback", "dust"),
+        )
+
+
+def cross_grooves(rows: Sequence[PartRow]) -> Iterator[Setup]:
+    """Grooves across boards, from front to rear: one card a width, depth and purpose, with their left edges."""
+    found: dict[tuple[Fraction, Fraction, str], dict[str, list[Fraction]]] = defaultdict(dict)
+    by_mark = {row.mark: row for row in rows}
+    for row in rows:
+        for op in row.operations:
+            if op.op == "groove" and op.depth is not None and isinstance(op.size, tuple):
+                width, length = op.size
+                if length > width:
+                    edges = found[(width, op.depth, op.purpose)].setdefault(row.mark, [])
+                    edges.append(op.at[0] - width / 2)
+    for number, ((width, depth, purpose), places) in enumerate(found.items(), 1):
+        yield Setup(
+            0,
+            f"cross-groove-{number}",
+            f"Groove across the board {number}, {purpose}",
+            "router along a fence, or a saw with a dado set",
+            (
+                Setting("Groove, width", (width,), fine=True),
+                Setting("Groove, depth", (depth,), fine=True),
+                *(
+                    Setting(
+                        f"{names_of((by_mark[mark],))}: left edge of each groove, from the left edge",
+                        tuple(edges),
+                    )
+                    for mark, edges in places.items()
+                ),
+            ),
+            (
+                "Cut the groove in scrap and push the real board in.",
+                "Measure every groove from the left edge of its board, never from the groove before it.",
+                "Lay both boards of a pair edge to edge and mark the grooves on both at once.",
+            ),
+            "The board goes along the groove by hand and does not rattle.",
+            marks_of(by_mark[mark] for mark in places),
             cautions=("kickback", "dust"),
         )
 

@@ -9,12 +9,19 @@ from generator.bench.driven import Path
 from generator.bench.fillings.drawers import DrawerFilling
 from generator.bench.fillings.kind import FillingKind
 from generator.bench.fillings.open_spaces import OpenSpaces
+from generator.bench.fillings.racks import RackFilling
 from generator.bench.fillings.shelves import ShelfFilling
 from generator.bench.fillings.totes import ToteFilling
 from generator.bench.role import Role
 
 #: In the order in which their facts are told; boards and strips are listed the other way round.
-FILLINGS: tuple[FillingKind[Any], ...] = (DrawerFilling(), ToteFilling(), OpenSpaces(), ShelfFilling())
+FILLINGS: tuple[FillingKind[Any], ...] = (
+    DrawerFilling(),
+    ToteFilling(),
+    OpenSpaces(),
+    RackFilling(),
+    ShelfFilling(),
+)
 
 
 def strip_paths() -> Mapping[Role, Path]:

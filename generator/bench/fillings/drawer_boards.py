@@ -98,7 +98,9 @@ def strip_runs(
         if inside:
             first, last = inside[0].sizes, inside[-1].sizes
             low = floor if floor == wall.low else first.front_bottom
-            high = wall.high if other.low == wall.high else last.front_bottom + last.front_height
+            face = last.front_bottom + last.front_height
+            # what is above may reach down behind the face
+            high = other.low if other.low in (wall.high, min(face, other.low)) else face
             yield Span(low, high)
         floor = greatest(floor, other.high)
 

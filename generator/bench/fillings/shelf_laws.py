@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from generator.bench.fillings.facts import Solved
 from generator.bench.fillings.shelf_boards import CLEAT_HIGH, PlacedShelf, lands_on_cleats
+from generator.bench.fillings.walls import ceiling
 from generator.bench.frames.panels import panel_rules
 from generator.bench.law import WORK, Law, Verdict, at_least, at_most, bay_path, by_the_check, to_write
 from generator.bench.layout import BayPlace, bay_of
@@ -56,9 +56,9 @@ def shelf_verdicts(bench: Solved) -> Iterator[Verdict]:
     for shelf in bench.storage.of(PlacedShelf):
         bay = bay_of(bench.layout, shelf.bay)[1]
         where, path = f"bay {shelf.bay}, shelf {shelf.number}", (*bay_path(bay), "stack")
-        ceiling, key = _ceiling(bench, bay), _key_of(shelf, bay)
-        lower = to_write(spec, key, ceiling - levels.base_top, down=True)
-        yield at_most(SHELF_HEIGHT, shelf.top, ceiling, where, path, remedy=lower)
+        highest, key = ceiling(bench.layout, bay), _key_of(shelf, bay)
+        lower = to_write(spec, key, highest - levels.base_top, down=True)
+        yield at_most(SHELF_HEIGHT, shelf.top, highest, where, path, remedy=lower)
         meets = list(_met(bench, shelf))
         yield Verdict(
             SHELF_MEETS, not meets, ", ".join([where, *meets]), path, remedy=_above(bench, shelf, key)
@@ -66,7 +66,7 @@ def shelf_verdicts(bench: Solved) -> Iterator[Verdict]:
         bottom = shelf.cleat_top - CLEAT_HIGH
         higher = to_write(spec, key, shelf.top - bottom)
         yield at_least(SHELF_LOW, bottom, levels.base_top, where, path, remedy=higher)
-        height = ceiling - levels.base_top
+        height = highest - levels.base_top
         tilt = tilt_in(shelf.length, thickness, bay.clear, bay.clear + 2 * offset, height)
         yield Verdict(SHELF_TILT, tilt.possible, where, path, tilt.needed_height, inexact(height))
         yield Verdict(SHELF_LANDS, lands_on_cleats(bench, bay, shelf), where, path)
@@ -85,14 +85,6 @@ def _above(bench: Solved, shelf: PlacedShelf, key: Steps) -> tuple[Change, ...]:
         return ()
     height = max(below) - bench.layout.levels.base_top + shelf.top - shelf.cleat_top
     return to_write(bench.spec, key, height)
-
-
-def _ceiling(bench: Solved, bay: BayPlace) -> Fraction:
-    """How high a board that reaches behind the posts may lie: at the ends the tray's end rail is in its way."""
-    plan, levels = bench.layout, bench.layout.levels
-    opening_top = levels.base_top + levels.opening
-    is_end = bay.left_line == 0 or bay.right_line == plan.length - plan.section
-    return min(opening_top, levels.end_rail_bottom) if is_end else opening_top
 
 
 def _met(bench: Solved, shelf: PlacedShelf) -> Iterator[str]:

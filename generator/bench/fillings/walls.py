@@ -35,3 +35,11 @@ def from_face(layout: Layout, zone: ZonePlace, near: Fraction, far: Fraction) ->
         return Span(face - far, face - near)
     face = zone.y.low - layout.section
     return Span(face + near, face + far)
+
+
+def ceiling(layout: Layout, bay: BayPlace) -> Fraction:
+    """How high a board that reaches behind the posts may lie: at the ends the tray's end rail is in its way (mm)."""
+    levels = layout.levels
+    top = levels.base_top + levels.opening
+    at_end = bay.left_line == 0 or bay.right_line == layout.length - layout.section
+    return min(top, levels.end_rail_bottom) if at_end else top

@@ -6,23 +6,27 @@ from pydantic import model_validator
 from pydantic_core import PydanticCustomError
 
 from generator.codes import Code
-from generator.spec.fillings import drawers, open_spaces, shelves, totes
+from generator.spec.fillings import drawers, open_spaces, racks, shelves, totes
 from generator.spec.fillings.drawers import DrawerKeys
 from generator.spec.fillings.open_spaces import OpenKeys
+from generator.spec.fillings.racks import RackKeys
 from generator.spec.fillings.shelves import ShelfKeys
 from generator.spec.fillings.totes import ToteKeys
 
-ITEMS = dict((drawers.ITEM, totes.ITEM, shelves.ITEM, open_spaces.ITEM))
+ITEMS = dict((drawers.ITEM, totes.ITEM, shelves.ITEM, racks.ITEM, open_spaces.ITEM))
+#: Keys that go with one item alone.
+WITH = {"count": "totes", "slots": "rack"}
 
 
 # the last base is the first of the reference page
-class StackItem(OpenKeys, ShelfKeys, ToteKeys, DrawerKeys):
-    """One item in the stack of a bay: exactly one of drawer, totes, shelf or open."""
+class StackItem(OpenKeys, RackKeys, ShelfKeys, ToteKeys, DrawerKeys):
+    """One item in the stack of a bay: exactly one of drawer, totes, shelf, rack or open."""
 
     @model_validator(mode="after")
     def _exactly_one(self) -> StackItem:
         given = [key for key in ITEMS if getattr(self, key) is not None]
-        if len(given) != 1 or ("count" in self.model_fields_set and given != ["totes"]):
+        alone = all(given == [WITH[key]] for key in WITH if key in self.model_fields_set)
+        if len(given) != 1 or not alone:
             raise PydanticCustomError(
                 Code.STACK_ITEM,
                 "{message}",
