@@ -23,9 +23,10 @@ sys.path.insert(0, str(ROOT))
 
 from generator.calculators.cutting.bars import BarPiece, BarStock, plan_bars  # noqa: E402
 from generator.calculators.cutting.core import budget_for  # noqa: E402
-from generator.calculators.cutting.sheets import SheetPiece, SheetStock, plan_sheets  # noqa: E402
+from generator.calculators.cutting.sheets import SheetPiece, SheetStock, ShopRules, plan_sheets  # noqa: E402
 from tests.calculators.cutting.bars.test_plan import check as check_bars  # noqa: E402
 from tests.calculators.cutting.cut_verifier import check_plan  # noqa: E402
+from tests.calculators.cutting.rule_verifier import breaches  # noqa: E402
 
 Problem = dict[str, Any]
 Row = dict[str, Any]
@@ -47,7 +48,19 @@ def solve_bars(problem: Problem, seconds: float) -> Row:
     return {"cost": plan.cost, "bound": plan.bound, "proved": plan.proved, "seconds": took}
 
 
-def solve_sheets(problem: Problem, seconds: float) -> Row:
+def solve_by_rules(problem: Problem, seconds: float) -> Row:
+    """Three stages and the rules of the shop, as `cuts` plans without being told otherwise."""
+    row = solve_sheets(problem, seconds, stages=3, rules=ShopRules(Fraction(1), Fraction(300)))
+    found = row.pop("breaches")
+    row["clean"] = not found
+    assert row["stages"] <= 3
+    assert not found or row["clean_cost"] is None or row["clean_cost"] > row["cost"], found
+    return row
+
+
+def solve_sheets(
+    problem: Problem, seconds: float, stages: int | None = None, rules: ShopRules | None = None
+) -> Row:
     stock = [SheetStock(*map(Fraction, entry[:3]), entry[3]) for entry in problem["sheets"]]
     pieces = [
         SheetPiece(Fraction(w), Fraction(h), count, bool(turns)) for w, h, count, turns in problem["pieces"]
@@ -59,10 +72,19 @@ def solve_sheets(problem: Problem, seconds: float) -> Row:
         kerf=Fraction(problem["kerf"]),
         trim=Fraction(problem["trim"]),
         budget=budget_for(seconds),
+        stages=stages,
+        rules=rules,
     )
     took = time.perf_counter() - start
     check_plan(problem, plan)
-    return {"cost": plan.cost, "bound": plan.bound, "proved": plan.proved, "seconds": took}
+    row = {"cost": plan.cost, "bound": plan.bound, "proved": plan.proved, "seconds": took}
+    if rules is not None:
+        sizes = [(sheet.width, sheet.height) for sheet in stock]
+        kerf, trim = Fraction(problem["kerf"]), Fraction(problem["trim"])
+        row["breaches"] = breaches(plan, kerf, trim, sizes, rules.least_feed)
+        row["clean_cost"] = plan.clean_cost
+        row["stages"] = max(cut.stage for sheet in plan.sheets for cut in sheet.cuts)
+    return row
 
 
 def first_fit_bars(problem: Problem) -> int | None:
@@ -257,13 +279,22 @@ def main() -> None:
     table("Bars, one stock length, whole set", rows, 10)
     table("Bars, several lengths, prices, off-cuts", multi, 5)
     table("Sheets, one size", ones, 5)
-    over = [
+    above = [
         row["name"]
         for row in ones
         if row["cost"] > row["bound"] + min(e[2] for e in row["problem"]["sheets"])
     ]
-    print(f"  more than 1 above the bound {len(over)} {' '.join(over)}")
+    print(f"  more than 1 above the bound {len(above)} {' '.join(above)}")
     table("Sheets, several sizes and off-cuts", more, 5)
+    shop = [p for p in sheets if p["name"].startswith("shop")]
+    free = {row["name"]: row["cost"] for row in (*ones, *more)}
+    by_rules = run(shop, solve_by_rules, {}, options.sheet_seconds, options.list)
+    table("Sheets by the rules of the shop, three stages", by_rules, 5)
+    if by_rules:
+        over = [float(row["cost"] / free[row["name"]]) - 1 for row in by_rules]
+        dirty = [row["name"] for row in by_rules if not row["clean"]]
+        print(f"  above the free plan, mean   {100 * sum(over) / len(over):.2f} %")
+        print(f"  cheaper against the rules   {len(dirty)} {' '.join(dirty)}")
 
 
 if __name__ == "__main__":
