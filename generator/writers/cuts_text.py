@@ -117,12 +117,20 @@ def _rule_lines(problem: CutProblem, plan: SheetPlan, rules: ShopRules) -> list[
     if found.kept:
         return ["every finished edge has its own cut at the fence; no slivers, no part too small to feed"]
     feed = _say(problem, rules.least_feed)
+    left = _say(problem, rules.least_left)
     words = [
-        (found.leftover_edges, "pieces get a size from what is left over"),
-        (found.slivers, f"cuts leave less than {_say(problem, rules.least_left)} beside the blade"),
-        (found.small_parts, f"cuts of a part shorter than {feed}: use a sled or a push block"),
+        (found.leftover_edges, "piece gets", "pieces get", "a size from what is left over"),
+        (found.slivers, "cut leaves", "cuts leave", f"less than {left} beside the blade"),
+        (
+            found.small_parts,
+            "cut goes",
+            "cuts go",
+            f"through a part shorter than {feed}: use a sled or a push block",
+        ),
     ]
-    lines = [f"note: {number} {text}" for number, text in words if number]
+    lines = [
+        f"note: {number} {one if number == 1 else more} {text}" for number, one, more, text in words if number
+    ]
     if plan.clean_cost is None:
         return [*lines, "note: no plan without these was found"]
     return [*lines, f"note: a plan without these costs {_money(plan.clean_cost)}"]
