@@ -30,8 +30,8 @@ def test_the_plans_say_what_is_short_and_what_would_do() -> None:
     assert {"bar", "ply-12"}.isdisjoint(each.material for each in figures.cutting.offcuts)
     manual = Manual(loaded, figures, "demo.yml")
     sheets, bars = ((manual.file(f"docs/{name}.md") or b"").decode() for name in ("sheet-plan", "bar-plan"))
-    assert "No plan for ply-12" in sheets and "1 more sheet of" in sheets and "No plan for bar" not in sheets
-    assert "No plan for bar" in bars and "too long for the stock" in bars
+    assert "No plan for 12 mm" in sheets and "1 more sheet of" in sheets and "No plan for 40" not in sheets
+    assert "No plan for 40" in bars and "too long for the stock" in bars
 
 
 @pytest.mark.parametrize(

@@ -21,6 +21,9 @@ PLAN_LENGTH = 210.0
 NUMBER_STEP = 2.5
 """How far apart the places are, in mm, where a cut may bear its number."""
 
+ASIDE = (2.0, -2.0, 1.0, -1.0, 1.5, -1.5, 4.0, -4.0)
+"""How far from its line, in mm, a number is tried that has no room on it."""
+
 NO_LINKS: Mapping[str, str] = {}
 
 
@@ -99,7 +102,7 @@ def _draw_cut(canvas: Canvas, cut: SheetCutRow, scale: float, height: float) -> 
     places = [ends[0] + 3.0 + NUMBER_STEP * step for step in steps]
     # beside the cut's ends, or beside its line, where the names of the parts leave no room on it
     tries = [(at, 0.0) for at in (*places, ends[1] + 2.5, ends[0] - 2.5)]
-    tries += [(at, aside) for at in (ends[1] + 2.5, *places) for aside in (2.0, -2.0, 4.0, -4.0)]
+    tries += [(at, aside) for at in (ends[1] + 2.5, *places) for aside in ASIDE]
     for at, aside in tries:
         place = (along + aside, at + 1.2) if cut.across else (at, along + aside + 1.2)
         if canvas.text_if_free(Text(place, str(cut.n), SMALL_TEXT, "middle", style="cut-number")):
