@@ -181,7 +181,8 @@ def _levels(loaded: LoadedSpec, below: Below, faults: list[Finding]) -> Levels:
                 f"the heights do not fit: {below.parts} and top leave a frame of {loaded.say(frame_height)}, and the "
                 f"tray's end rail at {loaded.say(end_rail)} is {loaded.say(off)} too {way}",
                 *key,
-                allowed=f"an end rail above {loaded.say(lowest)}, at {loaded.say(highest)} or lower"
+                allowed=f"`tray.end_rail_bottom` above {loaded.say(lowest)}, at {loaded.say(highest)} or lower, "
+                "or a higher bench"
                 if highest > lowest
                 else f"a higher bench, or lower {below.lower} and top",
             )

@@ -45,7 +45,8 @@ def bar_stops(rows: Sequence[PartRow]) -> Iterator[Setup]:
             "Cut all pieces of one setting before you move the stop.",
             "Lay the pieces side by side and feel their ends.",
         ),
-        "Pieces of one setting differ by at most 0.1 mm (0.004 in). Their ends are square within 0.1 in 100.",
+        "Pieces of one setting differ by at most 0.1 mm (0.004 in). Their ends are square "
+        "within 0.1 mm on a length of 100 mm (1/64 in on 16 in).",
         marks_of(row for row in rows if row.is_bar),
         cautions=("saw", "chips"),
     )

@@ -23,7 +23,7 @@ from generator.spec.goods import Sheet, Strip
 
 TABLE = "Wood Handbook, table 13-5"
 
-TOP_ADVICE = "Fix the top in its middle. Make the holes of all other brackets longer by at least this."
+TOP_ADVICE = "Fix the top in its middle. Make the holes of all other brackets longer by at least the change."
 TONGUE_ADVICE = "The slots leave space for this. Never glue a tongue."
 BAR_ADVICE = "The whole frame grows. Do not measure a bar that was in the sun."
 

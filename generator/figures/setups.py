@@ -332,13 +332,13 @@ def reliefs(bench: Bench, rows: Sequence[PartRow]) -> Iterator[Setup]:
     yield Setup(
         0,
         "relief",
-        "Clamp-access reliefs",
+        "Clamp reliefs",
         "router with guide bush and a carbide cutter for aluminium, template clamped to the bar",
         (
             Setting("Guide bush", (access.guide_bush,)),
             Setting("Cutter", (access.cutter,)),
-            Setting("Template opening, along and across", relief.template[::-1]),
-            Setting("Opening in the bar, along and across", relief.opening[::-1]),
+            Setting("Opening in the template, along and across the bar", relief.template[::-1]),
+            Setting("Opening in the bar, along and across it", relief.opening[::-1]),
             Setting("Template larger than the opening, each side", (relief.offset,), fine=True),
             Setting("Deepest pass", (access.cutter / 3,), fine=True),
             Setting(

@@ -48,4 +48,4 @@ def mass(row: PartRow, ruler: Ruler) -> str:
     return f"{row.mass:.1f} kg" if ruler.units == "mm" else f"{row.mass / KG_PER_LB:.1f} lb"
 
 
-PRINT = Print("part-sheets", "Part sheets", "one distinct part a page: drawing, hole table, step", contents)
+PRINT = Print("part-sheets", "Part sheets", "one part on each page: drawing, hole table, step", contents)

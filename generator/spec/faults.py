@@ -160,7 +160,10 @@ def _homes(word: str) -> str:
     homes = sorted({above for above, keys in _groups() if word in keys})
     if not homes or len(homes) > MOST_HOMES:
         return ""
-    return f"It is a key of {' and of '.join(homes)}: move it there and indent it like the lines beside it."
+    where = " and of ".join(homes)
+    return (
+        f"It is a key of {where}: if you mean that one, move it there and indent it like the lines beside it."
+    )
 
 
 @cache

@@ -24,7 +24,7 @@ from generator.verbs.saying import GOOD, counted, fail, report, say_waiting
 @click.option(
     "--against",
     type=click.Path(path_type=Path),
-    help="Earlier spec to compare with. Changes get a bar in the margin and are listed under Revisions.",
+    help="Earlier spec to compare with. Changes get a line in the margin and are listed under Revisions.",
 )
 @click.option(
     "--rev",

@@ -139,7 +139,7 @@ def test_the_cards_of_the_worked_bench() -> None:
     assert tongue["Cutter above the table, first cut on scrap"] == [1.7]
     assert tongue["Cutter above the table, final"] == [2]
     assert tongue["Rabbet, from the edge of the board"] == [10.5]
-    assert settings("relief")["Template opening, along and across"] == [51, 27]
+    assert settings("relief")["Opening in the template, along and across the bar"] == [51, 27]
     assert settings("bar-stop")["Stop to blade: B1, B2, B3, B4"] == [1920]
     assert list(settings("bar-stop").values()) == [[1920], [820], [725], [645], [485]]
     assert settings("counterbore-14")["Counterbore, depth"] == [13.5]

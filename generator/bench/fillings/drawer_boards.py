@@ -221,12 +221,13 @@ def drawers_without_size(
             least = bay.clear - size.ends_length + floor
             yield _no_box(
                 loaded, "this bay is too narrow for drawer boxes", bay.clear, f"{loaded.say(least)} or more",
-                f"Write {loaded.say(least)} or more, or make the bench longer by as much.", *at, "width",
+                f"Write {loaded.say(least)} or more, or make the bench longer by what is missing.", *at, "width",
             )  # fmt: skip
         if size.front_width <= 0:
             yield _no_box(
                 loaded, f"this gap leaves no width for the fronts of bay {bay.name}", rules.gap,
-                f"less than {loaded.say(bay.clear / 2)}", "3 mm is usual.", "drawers", "gap",
+                f"less than {loaded.say(bay.clear / 2)}",
+                "Write a smaller gap (3 mm is usual), or make the bay wider.", "drawers", "gap",
             )  # fmt: skip
         inside = size.box_depth - 2 * box
         if inside <= 0:

@@ -105,7 +105,7 @@ class RackFilling(FillingKind[PlacedRack]):
     laws = (SAG, SLOT, BOARD)
     terms = (
         TermWords("rack", "Upright boards in a bay, with slots between them for sheet goods.", ("racks",)),
-        TermWords("upright", "A board of a rack that stands in two grooves.", ("uprights",)),
+        TermWords("upright", "An upright board of a rack, held by two grooves.", ("uprights",)),
     )
     fixed = (
         ("the grooves of a rack are deep by", GROOVE),

@@ -36,7 +36,7 @@ SHELF_TILT = Law(
 SHELF_LANDS = Law(
     Code.SHELF_LANDS, "warning", "The tilted shelf passes the cleats",
     "Cleats or the shelf below block the tilted shelf",
-    "Set the shelves farther apart, or put the shelf in at the step that says so.",
+    "Set the shelves farther apart, or put the shelf in before the parts that block it.",
     "It gets stuck in the opening.", WORK,
 )  # fmt: skip
 SAG_SHELF = Law(

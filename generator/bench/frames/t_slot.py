@@ -160,5 +160,5 @@ def _thick_panels(loaded: LoadedSpec) -> Iterator[Finding]:
                 "thickness",
                 found=loaded.say(thickness),
                 allowed=f"less than {loaded.say(section)}",
-                advice="12 mm or 1/2 in is usual.",
+                advice="Use a thinner sheet: 12 mm or 1/2 in is usual.",
             )

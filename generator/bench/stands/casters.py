@@ -68,8 +68,8 @@ RATING = Law(
     "No floor is flat. When one wheel is off the floor, the others carry its load and every jolt.", _rating, "tip",
 )  # fmt: skip
 IN_THE_AIR = Law(
-    Code.CASTER_IN_THE_AIR, "note", "On a stiff frame, each caster carries its load with another off the floor",
-    "On a stiff frame, one caster carries more than its rating with another off the floor",
+    Code.CASTER_IN_THE_AIR, "note", "On a stiff frame with one caster off the floor, the others carry the load",
+    "On a stiff frame with one caster off the floor, another carries more than its rating",
     "Level the floor or shim the wheel. For an uneven floor use a higher rating.",
     "No floor is flat, and the wheels that touch it carry a stiff frame alone.", _rating, "tip",
 )  # fmt: skip
@@ -237,12 +237,14 @@ def _rule(count: int) -> LoadRule:
     return LoadRule(
         _load,
         on_paper=f"{'one wheel' if few else 'two wheels'} in the air, rolling",
-        standing=f"On one of {count} casters, the rule of the trade, with a quarter for rolling",
-        explained=f"The rule takes the loaded bench on {'three' if few else 'four'} wheels. A stiff frame on an uneven "
-        "floor can put more on one: level it, or shim the wheel that hangs free.",
+        standing=f"On each caster that carries, by the rule of the trade: {'three' if few else 'four'} of {count} "
+        "carry all, plus a quarter",
+        explained=f"The rule puts the loaded bench on {'three' if few else 'four'} wheels and adds a quarter for "
+        "rolling. A stiff frame on an uneven floor can put more on one: level it, or shim the wheel that is off the "
+        "floor.",
         summary=f"the loaded bench on {'three' if few else 'four'} wheels, and a quarter more for rolling over joints",
         rating="The caster's rating",
-        in_the_air="On one caster when any other hangs free, on a stiff frame, standing still",
+        in_the_air="On one caster of a stiff frame at rest, when any other is off the floor",
     )
 
 

@@ -196,7 +196,7 @@ def _rule(count: int) -> LoadRule:
         explained="A stiff frame stands on three feet. Turn the others down until they carry as well.",
         summary="the loaded bench on three feet, and a quarter more for hard loads",
         rating="The foot's rating",
-        in_the_air="On one foot when any other hangs free, on a stiff frame",
+        in_the_air="On one foot of a stiff frame, when any other is off the floor",
     )
 
 

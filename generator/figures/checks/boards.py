@@ -77,8 +77,8 @@ NOT_MEASURED = Law(
 )  # fmt: skip
 TRAY_SPAN = Law(
     Code.TRAY_SPAN, "warning", "The tray is supported often enough", "The tray spans too far between its supports",
-    "Set walls under it: dividers, and where they stand already two bays for one under `zones`. {} is the usual limit"
-    " for sheet of {}.",
+    "Set walls under it: dividers. Where these are set already, divide the widest bay in two under "
+    "`zones`. {} is the usual limit for sheet of {}.",
     "The tray sags, and the drawers below it rub.", more_walls, lengths=(LONGEST_SPAN, USUAL_TRAY),
 )  # fmt: skip
 LONGER_THAN_STOCK = Law(

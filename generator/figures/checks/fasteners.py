@@ -55,7 +55,7 @@ def _bore(loaded: LoadedSpec, bar: Profile, name: str, fastener: str) -> CheckRe
     low, high = thread.minor
     fitting = " or ".join(each.name for each in THREADS.values() if each.takes(bar.bore))
     advice = f"Take a bar with a bore from {loaded.say(low)} to {loaded.say(high)}"
-    advice += f", or fasteners with the thread {fitting} in this one" if fitting else ""
+    advice += f", or use fasteners with the thread {fitting}" if fitting else ""
     if bar.bore >= low:
         return at_most(BORE_THREAD, bar.bore, high, where, path, advice=f"{advice}.")
     drill = loaded.say(thread.tap_drill)

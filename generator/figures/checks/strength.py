@@ -35,7 +35,8 @@ def _base_sag(case: Case) -> tuple[Change, ...]:
 TIPS_BY_PULL = Law(
     Code.TIPS_BY_PULL, "error", "A pull at the top edge does not tip the empty bench",
     "A pull at the top edge tips the empty bench",
-    "Make it wider, set what it stands on further out, or fix it to floor or wall.",
+    "Make the bench larger from this face to the opposite one, set its supports further out, or fix it to floor "
+    "or wall.",
     "The bench falls on the person who pulls.",
     "depth, stand, load and ballast share in it: no single value follows from the check", "tip",
 )  # fmt: skip
@@ -47,8 +48,8 @@ DRAWER_TIPS = Law(
 )  # fmt: skip
 DRAWERS_OPEN = Law(
     Code.DRAWERS_OPEN, "note", "All drawers may be open at once",
-    "With more full drawers open, a pull at the top edge tips the bench",
-    "Write the number on the bench. Catches that let only one drawer open make it safe.",
+    "Not all full drawers may be open at once: a pull at the top edge would tip the bench",
+    "Write on the bench how many may be open. Catches that let only one drawer open make it safe.",
     "Full drawers reach out beyond the supports, and it is easy to leave several open.", WORK, "tip",
 )  # fmt: skip
 SAG_TOP_BAR = Law(
