@@ -37,7 +37,7 @@ class Code(StrEnum):
     WRONG_KIND = "wrong-kind", "This key takes exactly one value."
     NOT_A_MAPPING = "not-a-mapping", "Only the key says what a value is for."
     NOT_A_LIST = "not-a-list", "The order of the list is the order in the bench."
-    TOO_FEW = "too-few", "Something that the bench needs is missing."
+    TOO_FEW = "too-few", "Something that the plan needs is missing."
     TOO_MANY = "too-many", "It is not clear which of these values to use."
     STACK_ITEM = "stack-item", "Items fill a bay from the bottom up, each with its own height."
     MISSING_KIND = "missing-kind", "The kind decides on which machine it is cut and what it is joined with."

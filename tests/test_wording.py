@@ -160,6 +160,13 @@ def test_no_sentence_of_a_check_must_be_read_twice() -> None:
     assert [text for text in texts for one in sentences(text) if len(one.split()) > MOST_WORDS] == []
 
 
+def test_a_share_of_a_size_has_no_unit(pages: dict[str, str]) -> None:
+    """The pull's place is two shares of the face, of no length."""
+    lines = plain(pages["demo/docs/assumed-values.md"]).split("\n")
+    (line,) = [line for line in lines if "0.5, 0.5" in line]
+    assert "mm" not in line
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_a_step_says_one_act_in_a_short_sentence(name: str) -> None:
     told = [line for step in figures_of(name).assembly.steps for line in (*step.notes, *step.hold)]

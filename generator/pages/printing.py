@@ -273,6 +273,8 @@ class Printer:
         if isinstance(value, str):
             return value
         if isinstance(value, tuple):
+            if path.rsplit(".", 1)[-1] in _SHARES:
+                return ", ".join(self._opened(item, format_mm(item, 3)) for item in value)
             return " × ".join(self.fine(item) for item in value) + f" {self.unit}"
         quantity = _QUANTITIES.get(path, _QUANTITIES.get(path.rsplit(".", 1)[-1]))
         if isinstance(value, Fraction) and quantity is None:
@@ -282,6 +284,8 @@ class Printer:
         return f"{self._opened(value, text) if isinstance(value, Fraction) else text}{NBSP}{unit}".strip()
 
 
+#: Pairs of shares of a size, not of lengths.
+_SHARES = ("pull_at",)
 #: Keys that are no lengths: factor from the spec's base unit, and the unit in which they are written.
 _QUANTITIES: Mapping[str, tuple[Fraction, str]] = {
     "density": (Fraction(1), "kg/m³"),

@@ -32,7 +32,7 @@ def _no_file(path: Path) -> SpecError:
     folder = path.parent
     if not folder.is_dir():
         return stop(Code.NO_FILE, f"there is no folder '{folder}'")
-    names = sorted(entry.name for entry in folder.iterdir() if entry.is_file())
+    names = sorted(each.name for each in folder.iterdir() if each.is_file() and not each.name.startswith("."))
     message = f"there is no file '{path.name}' in '{folder}'"
     return stop(Code.NO_FILE, message, nearest=nearest(path.name, names))
 

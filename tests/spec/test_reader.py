@@ -342,6 +342,8 @@ def test_a_missing_file_names_the_nearest(tmp_path: Path) -> None:
     finding = file_finding(tmp_path / "bnech.yml")
     assert (finding.code, finding.nearest) == ("no-file", "bench.yml")
     assert file_finding(tmp_path / "none" / "bench.yml").code == "no-file"
+    (tmp_path / ".shelf.record.yml.lock").write_text("")
+    assert file_finding(tmp_path / "shelf.record.yml").nearest != ".shelf.record.yml.lock"
 
 
 def test_what_is_not_readable_is_told(tmp_path: Path) -> None:

@@ -226,7 +226,7 @@ class FrameSteps(StepWriter):
                     if self.joint.fitted
                     else "Push the member between the posts from their upper ends.",
                     "Square the frame by the diagonals below. Then tighten every screw through its access hole.",
-                    "After that check stand the frame up and strap it to something firm: it tips over easily.",
+                    "After that check, stand the frame up and strap it to something firm: it tips over easily.",
                 ),
                 squares=(self.square("end frame", "0.5"),),
             )
@@ -240,7 +240,7 @@ class FrameSteps(StepWriter):
             (
                 f"Slide each post over the upper {clip} and the edges of the panels. "
                 "Later the posts rest on the long rails.",
-                "After the check below stand the frame up and strap it to something firm: it tips over easily.",
+                "After the check below, stand the frame up and strap it to something firm: it tips over easily.",
             ),
             squares=(self.square("end frame", "0.5"),),
         )
