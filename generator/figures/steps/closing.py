@@ -65,7 +65,6 @@ class ClosingSteps(StepWriter):
                 (
                     "Guide the tray tongue, the panel tongues and the rail ends in together.",
                     f"Fit the bottom joints ({joint}) and tighten them by hand.",
-                    *(("Put a strap around the bench at tray height.",) if end == ENDS[-1] else ()),
                 ),
                 ("Every tongue is fully in its slot, over its whole length. Only then tighten.",),
                 ("pinch", "lift"),
@@ -81,6 +80,7 @@ class ClosingSteps(StepWriter):
             trims,
             "against the tray's edges" if trims else "",
             (
+                "Put a strap around the bench at tray height: it holds both end frames on the tongues.",
                 *self._tray_notes(pockets, above),
                 *(
                     (
