@@ -245,7 +245,7 @@ def tables(rows: list[list[str]]) -> list[list[list[str]]]:
 
 def test_advice_sets_keys_apart_and_shows_no_signs_of_it(manuals: dict[str, Mapping[str, bytes]]) -> None:
     page = prose(manuals["starter"])["docs/checks.md"]
-    assert "<code>materials.bar.measured" in page
+    assert "<code>materials.ply-12.measured" in page
     assert "`" not in page and "&#96;" not in page
 
 
