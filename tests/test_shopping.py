@@ -110,7 +110,7 @@ def test_without_a_currency_the_page_says_so() -> None:
     text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
     loaded = read_spec(text, "demo.yml")
     page = (Manual(loaded, figures_of("demo"), "demo.yml").file("docs/shopping-list.md") or b"").decode()
-    assert "Prices come from the spec." in page and "**570.00**" in page
+    assert "Prices come from the [spec]" in page and "**570.00**" in page
 
 
 def test_a_pack_for_hardware_that_is_not_there_is_told_with_the_nearest_name() -> None:
