@@ -23,7 +23,7 @@ from generator.bench.fillings.kind import FillingKind, Ways
 from generator.bench.fillings.shelf_boards import CLEAT_HIGH, CLEAT_SHORT
 from generator.bench.fillings.walls import PLAY, both_walls, ceiling, centred
 from generator.bench.frames.panels import panel_rules
-from generator.bench.law import Law, Verdict, at_least, bay_path
+from generator.bench.law import Case, Law, Verdict, at_least, bay_path
 from generator.bench.layout import BayPlace, Layout, ZonePlace, bay_of
 from generator.bench.piece import Operation, Part
 from generator.bench.place import Item, Place
@@ -33,7 +33,7 @@ from generator.bench.terms import TermWords
 from generator.calculators.assembly import Motion
 from generator.calculators.shelves import tilt_in
 from generator.codes import Code
-from generator.findings import Finding
+from generator.findings import Change, Finding
 from generator.geometry import Box, Span
 from generator.provenance import constant
 from generator.spec.fillings import StackItem
@@ -50,6 +50,10 @@ TILTED_IN = "tilted in through the opening"
 ON_CLEATS = "board on two ends, its load spread"
 
 
+def _thicker_board(case: Case) -> tuple[Change, ...]:
+    return case.length(("materials", case.spec.shelves.material, "thickness"), case.limit)
+
+
 SAG = Law(
     Code.SAG_RACK, "warning", "The rack's lower board is stiff enough", "The rack's lower board sags too far",
     "Use a thicker board, a narrower bay, or a lighter load.", "The uprights come out of their upper grooves.",
@@ -63,7 +67,7 @@ SLOT = Law(
 BOARD = Law(
     Code.RACK_BOARD, "error", "The rack's boards are twice as thick as their grooves are deep",
     "The rack's boards are too thin for their grooves", "Use a thicker board for the shelves.",
-    "The board breaks along the groove.", thicker(lambda spec: spec.shelves.material),
+    "The board breaks along the groove.", _thicker_board,
 )  # fmt: skip
 
 
