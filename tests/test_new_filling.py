@@ -26,7 +26,7 @@ LINES = (
         "from generator.bench.fillings.open_spaces import OpenSpaces\n"
         "from generator.bench.fillings.perches import Perches\n",
     ),
-    (BENCH, "OpenSpaces(), ShelfFilling())", "OpenSpaces(), ShelfFilling(), Perches())"),
+    (BENCH, "    ShelfFilling(),\n", "    ShelfFilling(),\n    Perches(),\n"),
     (SPEC, "import drawers, open_spaces,", "import drawers, open_spaces, perches,"),
     (SPEC, "open_spaces.ITEM)", "open_spaces.ITEM, perches.ITEM)"),
     (SPEC, "class StackItem(", "class StackItem(perches.PerchKeys, "),
