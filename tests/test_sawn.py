@@ -60,11 +60,12 @@ def test_pieces_and_offcuts_lie_on_their_sheet_and_beside_each_other(change: str
                 assert x >= u + long or u >= x + length or y >= v + wide or v >= y + width
 
 
-def test_a_plan_chooses_a_size_only_where_it_breaks_a_sheet_down() -> None:
+def test_a_plan_chooses_a_size_only_where_it_breaks_a_sheet_down_or_leaves_an_offcut() -> None:
     for change in CHANGES:
         for sheet in plans(change).sheets:
             for cut in sheet.cuts:
                 how = provenance_of(cut.setting)
                 assert how is not None
                 if isinstance(how, GivenValue) and how.origin == "plan":
-                    assert cut.by_track and not cut.marks
+                    ends = {y + w if not cut.across else x + long for x, y, long, w in sheet.offcuts}
+                    assert not cut.marks and (cut.by_track or cut.at in ends)
