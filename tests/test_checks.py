@@ -38,6 +38,12 @@ ON_CASTERS = "base: {casters: caster, count: 6, plate: {size: [170, 170], thickn
 LOADS = "\n\nloads: {drawer: 20 kg, shelf: 15 kg, top: 100 kg,"
 
 
+def on_wide_pads() -> tuple[str, str]:
+    """Text from the demo's goods to its base, as it is and on feet with pads of 120."""
+    old = BASE[BASE.index("  caster: {kind: caster") : BASE.index(ON_CASTERS)] + ON_CASTERS
+    return old, "  foot: {use: foot M10, pad: 120}\n" + old.replace(ON_CASTERS, on_feet())
+
+
 def thin_rack() -> tuple[str, str]:
     """Shelves of 6 mm, and a rack made of them."""
     old = DEMO[DEMO.index("stack: [{shelf: 60}, {shelf: 288}]") : DEMO.index("shelves: {material: ply-18")]
@@ -225,6 +231,11 @@ CASES = (
     Case("pull-missing", "", "", "note", "all drawers", "drawers.pull"),
     Case("pull-fits", *with_pull("pull 128", "pull_at: [0.95, 0.5]"), "error", "DF1, width", "drawers.pull"),
     Case("pull-on-edge", *with_pull("pull 128", "pull_at: [0.5, 0.06]"), "error", "DF1", "drawers.pull_at"),
+    Case("pull-projection", *with_pull("pull 128, projection: 70"), "warning", "grip",
+         "hardware.grip.projection"),
+    Case("rack-cleats", "F2, width: 400, stack: [{totes: tote-145, count: 3}]",
+         "F2, width: 400, stack: [{rack: share, slots: 2}, {rack: share, slots: 2}]", "error", "bay F2, rack 2",
+         "zones[0].bays[1].stack"),
     Case("pull-screw", *with_pull("pull 128, screw: M4x25"), "note", "M4x40", "hardware.grip.screw"),
     Case("foot-rating", ON_CASTERS + LOADS, on_feet() + LOADS.replace("100 kg", "1000 kg"), "error", "6 feet",
          "base.feet"),
@@ -232,6 +243,7 @@ CASES = (
          "base.feet"),
     Case("foot-reach", ON_CASTERS, on_feet(), "warning", "foot", "hardware.foot.range"),
     Case("foot-hold", ON_CASTERS, on_feet(thickness=7), "error", "foot", "hardware.foot.thread"),
+    Case("foot-pad", *on_wide_pads(), "note", "foot", "hardware.foot.pad"),
     Case("foot-stem-top", ON_CASTERS, on_feet(thickness=8), "warning", "foot", "hardware.foot.thread"),
     Case("foot-plates-meet", ON_CASTERS, on_feet("[1100, 140]"), "error",
          "FP1 and FP2, FP1 and FP3, FP2 and FP3, FP4 and FP5, FP4 and FP6, FP5 and FP6", "base.plate.size"),

@@ -309,6 +309,13 @@ Divisor = Annotated[
     _as_text,
     InUnit(""),
 ]
+PartOfSize = Annotated[
+    Fraction,
+    PlainValidator(_between(0, 1, "a part of the size,")),
+    WithJsonSchema(_NUMBER_SCHEMA | {"minimum": 0, "maximum": 1}),
+    _as_text,
+    InUnit(""),
+]
 Celsius = Annotated[
     Fraction,
     PlainValidator(_between(-40, 60, "degrees Celsius")),

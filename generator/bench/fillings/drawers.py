@@ -137,7 +137,12 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
         """Boxes and faces of no size."""
         indices = [next(i for i, each in enumerate(bay.spec.stack) if each is slot.item) for slot in slots]
         sizes = [drawer.sizes for drawer in placed]
-        return drawers_without_size(loaded, bay, list(zip(indices, sizes, strict=True)))
+        yield from drawers_without_size(loaded, bay, list(zip(indices, sizes, strict=True)))
+        above = loaded.spec.drawers.above
+        cut = [
+            (n, size.front_height, above + size.box_height) for n, size in zip(indices, sizes, strict=True)
+        ]
+        yield from pulls.refusals(loaded, bay, cut)
 
     def parts(
         self,

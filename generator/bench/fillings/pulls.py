@@ -7,15 +7,15 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.fillings.facts import FillingGoods, Need, PlacedPull, Point, Seen, Solved, Thing
-from generator.bench.law import Case, Law, Verdict, at_least, by_the_check
-from generator.bench.layout import bay_of
+from generator.bench.law import Case, Law, Verdict, at_least, at_most, by_the_check, to_limit
+from generator.bench.layout import BayPlace, bay_of
 from generator.bench.piece import Operation, Part
 from generator.bench.place import Place
 from generator.bench.role import Role
 from generator.bench.terms import TermWords
 from generator.calculators.fasteners import THREADS, stock_lengths
 from generator.codes import Code
-from generator.findings import Change
+from generator.findings import Change, Finding
 from generator.geometry import Span
 from generator.provenance import constant
 from generator.spec.fillings.pulls import EdgeGrip, Pull
@@ -28,6 +28,11 @@ PER_PULL = 2
 IN_PULL = constant(6, "least thread of a screw in a pull")
 #: Face that a pull and a grip need on either side (mm), and below a grip. Common practice, no source.
 BESIDE_HOLE, BESIDE_GRIP, BELOW_GRIP = Fraction(15), Fraction(30), Fraction(40)
+#: Space for fingers behind a pull, and how far it may be before its face (mm). Common practice, no source.
+FINGERS, FURTHEST = (
+    constant(20, "space for fingers behind a pull"),
+    constant(60, "how far a pull may project"),
+)
 #: Height of a bow as it is drawn (mm).
 DRAWN = Fraction(10)
 #: A hole that meets an edge of the box splits it: so many diameters keep clear of it. Common practice, no source.
@@ -59,7 +64,12 @@ SCREW_LENGTH = Law(
     "Buy the length on the hardware list.", "A short screw does not reach the pull, a long one does not pull it tight.",
     by_the_check,
 )  # fmt: skip
-LAWS = (MISSING, FITS, ON_EDGE, SCREW_LENGTH)
+PROJECTION = Law(
+    Code.PULL_PROJECTION, "warning", "The pull leaves space for fingers and catches on nobody",
+    "The pull leaves no space for fingers, or catches on who passes", "Use a pull of another projection.",
+    "Fingers need space behind a pull. One that is far before its face tears pockets and bruises hips.", to_limit,
+)  # fmt: skip
+LAWS = (MISSING, FITS, ON_EDGE, SCREW_LENGTH, PROJECTION)
 TERMS = (
     TermWords("bow pull", "A handle on two screws that opens a drawer.", ("bow pulls",)),
     TermWords("edge grip", "A cut-out in the upper edge of a face, for a hand.", ("edge grips",)),
@@ -210,6 +220,28 @@ def things(bench: Solved) -> Iterator[Thing]:
         yield Thing(low, (middle + half, y.high, height + DRAWN / 2), "fill-dark")
 
 
+def refusals(
+    loaded: LoadedSpec, bay: BayPlace, drawers: Sequence[tuple[int, Fraction, Fraction]]
+) -> Iterator[Finding]:
+    """A grip that leaves nothing of a face or of the box behind it.
+
+    `drawers` are the bay's: place in the stack, height of the face, depth at which the box's front is cut through (mm).
+    """
+    card = loaded.goods.pull
+    if not isinstance(card, EdgeGrip):
+        return
+    for number, (index, face, through) in enumerate(drawers, 1):
+        most = min(face, through)
+        if card.size[1] >= most:
+            yield loaded.fault(
+                Code.NO_SIZE,
+                f"the edge grip would cut through the face or the box of drawer {number} of bay {bay.name}",
+                "zones", bay.zone, "bays", bay.index, "stack", index, "drawer",
+                found=f"a grip {loaded.say(card.size[1])} deep",
+                allowed=f"a grip less than {loaded.say(most)} deep, or a higher drawer",
+            )  # fmt: skip
+
+
 def notes(bench: Solved) -> tuple[str, ...]:
     """What the step of the drawers says of them."""
     card = bench.goods.pull
@@ -238,6 +270,11 @@ def verdicts(bench: Solved) -> Iterator[Verdict]:
         return
     yield from _edges(bench, card)
     name = str(bench.spec.drawers.pull)
+    at = ("hardware", name, "projection")
+    if card.projection < FINGERS:
+        yield at_least(PROJECTION, card.projection, FINGERS, name, at)
+    else:
+        yield at_most(PROJECTION, card.projection, FURTHEST, name, at)
     for grip in dict.fromkeys(_grips(bench).values()):
         length = _screw(card.screw.thread, grip)
         if length is not None:

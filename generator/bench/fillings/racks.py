@@ -71,6 +71,14 @@ BOARD = Law(
 )  # fmt: skip
 
 
+CLEATS = Law(
+    Code.RACK_CLEATS, "error", "There is room under the rack for its cleats",
+    "There is no room under the rack for its cleats", "Put an open space of at least {} under the rack.",
+    "Nothing would carry the rack's lower board.",
+    "an open space is an item of its own, and what it takes is missing elsewhere in the stack", lengths=(CLEAT_HIGH,),
+)  # fmt: skip
+
+
 @dataclass(frozen=True)
 class PlacedRack:
     """A rack in its bay: heights above the frame's underside, the width of a slot, the thickness of its boards (mm)."""
@@ -106,7 +114,7 @@ class RackFilling(FillingKind[PlacedRack]):
 
     kind, placed, goes_in = "rack", PlacedRack, 3
     section = "shelves"
-    laws = (SAG, SLOT, BOARD)
+    laws = (SAG, SLOT, BOARD, CLEATS)
     terms = (
         TermWords("rack", "Upright boards in a bay, with slots between them for sheet goods.", ("racks",)),
         TermWords("upright", "An upright board of a rack, held by two grooves.", ("uprights",)),
@@ -139,9 +147,12 @@ class RackFilling(FillingKind[PlacedRack]):
         for number, slot in enumerate(slots, 1):
             count = slot.item.slots
             clear = (bay.clear - (count - 1) * board) / count
-            on_rails = slot.bottom == layout.levels.base_top
-            height = min(slot.bottom + slot.height, ceiling(layout, bay)) - slot.bottom
-            yield PlacedRack(bay.name, number, slot.bottom, height, count, clear, board, on_rails)
+            # the lowest thing in its bay lies on the rails: cleats under it have no room there
+            base = layout.levels.base_top
+            on_rails = slot.bottom <= base + loaded.spec.drawers.gap
+            bottom = base if on_rails else slot.bottom
+            height = min(slot.bottom + slot.height, ceiling(layout, bay)) - bottom
+            yield PlacedRack(bay.name, number, bottom, height, count, clear, board, on_rails)
 
     def refusals(
         self, loaded: LoadedSpec, bay: BayPlace, slots: Sequence[StackSlot], placed: Sequence[PlacedRack]
@@ -150,6 +161,11 @@ class RackFilling(FillingKind[PlacedRack]):
         for rack, slot in zip(placed, slots, strict=True):
             index = next(i for i, each in enumerate(bay.spec.stack) if each is slot.item)
             at = ("zones", bay.zone, "bays", bay.index, "stack", index)
+            if rack.slots < 2:
+                yield loaded.fault(
+                    Code.NO_SIZE, f"the rack in bay {bay.name} would have no uprights", *at, "slots",
+                    found=str(rack.slots), allowed="2 slots or more; a bay without uprights takes shelves",
+                )  # fmt: skip
             if rack.slot <= 0:
                 yield loaded.fault(
                     Code.NO_SIZE, f"the slots of the rack in bay {bay.name} would be {loaded.say(rack.slot)} wide",
@@ -289,9 +305,24 @@ class RackFilling(FillingKind[PlacedRack]):
             where, path = f"bay {rack.bay}, rack {rack.number}", (*bay_path(bay), "stack")
             yield at_least(SLOT, rack.slot, LEAST_SLOT, where, path)
             yield at_least(BOARD, rack.board, LEAST_BOARD, where, ("shelves", "material"))
+            if not rack.on_rails:
+                yield at_least(CLEATS, rack.bottom - _below(bench, rack), CLEAT_HIGH, where, path)
 
     def _of(self, bench: Solved, rack: PlacedRack) -> list[Part]:
         return [part for part in _pieces(bench) if part.place == rack.place]
+
+
+def _below(bench: Solved, rack: PlacedRack) -> Fraction:
+    """Upper end of what is under a rack from wall to wall, or of the base rails (mm)."""
+    ends = [
+        other.fills_width.high
+        for other in bench.storage.items
+        if other.bay == rack.bay
+        and other is not rack
+        and other.fills_width
+        and other.fills_width.low < rack.bottom
+    ]
+    return max((*ends, bench.layout.levels.base_top))
 
 
 def _pieces(bench: Solved) -> list[Part]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import ceil
 
-from generator.bench.law import GOODS, Case, Law, Verdict, at_least, at_most, by_the_check
+from generator.bench.law import GOODS, Case, Law, Verdict, at_least, at_most, by_the_check, to_limit
 from generator.bench.layout import Layout
 from generator.bench.piece import Part
 from generator.bench.stands.facts import Stand
@@ -48,6 +48,11 @@ STEM_TOP = Law(
     "The foot's stem rises above the base rails", "Use a foot with a shorter stem.",
     "A stem that rises hits a drawer or a box, or the foot cannot be turned in.", GOODS,
 )  # fmt: skip
+PADS = Law(
+    Code.FOOT_PAD, "note", "The feet's pads are inside the footprint", "The feet's pads reach beyond the footprint",
+    "Keep toes clear of the pads, or use smaller ones.", "A pad that reaches beyond the bench trips people.", to_limit,
+    "tip",
+)  # fmt: skip
 REACH = Law(
     Code.FOOT_REACH, "warning", "The feet level a floor that falls 1 in 80",
     "The range of the feet is too short for a floor that falls 1 in 80", "Use feet with a longer range.",
@@ -66,7 +71,7 @@ OF_PLATES = PlateLaws(
         "The rim behind the hole tears out when the bench is pushed.", larger_plate,
     ),
 )  # fmt: skip
-LAWS = (RATING, IN_THE_AIR, HOLD, STEM_TOP, REACH, OF_PLATES.meet, OF_PLATES.edge)
+LAWS = (RATING, IN_THE_AIR, HOLD, STEM_TOP, PADS, REACH, OF_PLATES.meet, OF_PLATES.edge)
 
 
 def foot_card(spec: Spec) -> Foot:
@@ -91,5 +96,14 @@ def foot_verdicts(
     held = min(held, spec.base.plate.thickness)
     yield at_least(HOLD, held, thread.diameter * LEAST_HELD, name, (*path, "thread"))
     above = card.thread.length - spec.base.plate.thickness
-    yield at_most(STEM_TOP, above, layout.section, name, (*path, "thread"))
+    planned = stem_inside(card.thread.length, low, card.middle) - spec.base.plate.thickness
+    yield at_most(
+        STEM_TOP,
+        above,
+        layout.section,
+        name,
+        (*path, "thread"),
+        severity="error" if planned > layout.section else "",
+    )
+    yield at_most(PADS, card.pad, 2 * first[0], name, (*path, "pad"))
     yield from plates_apart(OF_PLATES, spec, layout, stand.points, parts)

@@ -7,7 +7,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator
 
-from generator.spec.fields import Length, Name, Number, ScrewField
+from generator.spec.fields import Length, Name, PartOfSize, ScrewField
 from generator.spec.item import HardwareItem, Node
 
 #: How people write that they want no pull.
@@ -45,5 +45,5 @@ class PullKeys(Node):
 
     pull: Annotated[Name | None, BeforeValidator(_none)] = None
     """Pull or edge grip of all drawers: a name under `hardware`. Write `none` for drawers without one."""
-    pull_at: tuple[Number, Number] = (Fraction(1, 2), Fraction(1, 2))
+    pull_at: tuple[PartOfSize, PartOfSize] = (Fraction(1, 2), Fraction(1, 2))
     """Middle of the pull, [from the left, from below], as parts of the face. An edge grip does not use it."""

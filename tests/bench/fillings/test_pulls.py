@@ -10,6 +10,7 @@ from generator.bench.fillings.pulls import FITS, MISSING, ON_EDGE, needs, pulls,
 from generator.bench.model import Bench, Part
 from generator.bench.role import Role
 from generator.calculators.fasteners import stock_lengths
+from generator.findings import SpecError
 from tests.bench.benches import DEMO, changed, solved
 
 
@@ -155,3 +156,19 @@ def test_drawers_without_a_pull_are_told_and_none_is_a_word_for_it() -> None:
     for text in (DEMO, changed(DEMO, ("groove: 6}", "groove: 6, pull: none}"))):
         assert (MISSING.code, "all drawers") in failed(solved(text))
     assert failed(bench(BOW)) == set()
+
+
+@pytest.mark.parametrize("size", ["[494, 80]", "[100, 70]", "[4940, 800]"])
+def test_a_grip_that_leaves_nothing_of_a_face_or_its_box_is_refused(size: str) -> None:
+    """The lowest face is 80 high, its box ends 10 above the face's lower edge."""
+    with pytest.raises(SpecError, match="would cut through the face or the box") as caught:
+        bench(GRIP, more=f", size: {size}")
+    assert {finding.code for finding in caught.value.findings} == {"no-size"}
+    assert faces(bench(GRIP, more=", size: [100, 69.9]"))
+
+
+@pytest.mark.parametrize(("at", "found"), [("[2, 0.5]", "2"), ("[0.5, -1]", "-1")])
+def test_a_pull_beside_its_face_is_refused(at: str, found: str) -> None:
+    with pytest.raises(SpecError) as caught:
+        bench(BOW, f"pull_at: {at}")
+    assert [(finding.code, finding.found) for finding in caught.value.findings] == [("out-of-range", found)]

@@ -111,3 +111,12 @@ def test_a_range_that_runs_the_wrong_way_is_refused() -> None:
 
 def test_every_law_has_words_of_its_own() -> None:
     assert len({law.fails for law in LAWS}) == len(LAWS)
+
+
+@pytest.mark.parametrize(("stem", "severity"), [(51, ""), (65, ""), (66, "error")])
+def test_a_stem_in_the_way_as_it_is_planned_stops_the_work(stem: int, severity: str) -> None:
+    """Over the rails of 40 at its lowest only it is a warning; at 55, the middle of 40 to 70, it is in a drawer."""
+    bench = solved(on_feet(foot=f", thread: M10x{stem}"))
+    found = stand_kind(bench.spec).judge(bench.loaded, bench.layout, bench.stand, bench.stand.parts)
+    (told,) = (each for each in found if each.law is STEM_TOP)
+    assert not told.ok and told.severity == severity
