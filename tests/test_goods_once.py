@@ -12,8 +12,8 @@ from generator.spec import goods, joints, stands
 from generator.spec.item import Node
 from tests.test_floors import FLOOR_OF, MODULES, name_of, room_of
 
-#: Rooms whose kinds may tell their own card from another's.
-KINDS = ("bench/joints/", "bench/stands/")
+#: Rooms and modules whose kinds may tell their own card from another's.
+KINDS = ("bench/joints/", "bench/stands/", "bench/fillings/pulls.py")
 CARDS = {
     name
     for module in (goods, joints, stands)

@@ -147,3 +147,10 @@ def test_the_shipped_specs_use_all_that_they_name(spec: str) -> None:
 
 def test_a_check_tells_what_nothing_uses() -> None:
     assert "unused-name" in {each.code for each in made("totes: {bin: {use: tote 145}}")[1]}
+
+
+def test_a_name_that_a_default_would_take_may_mean_something_else() -> None:
+    figures, _ = made("hardware: {through-screw: {use: caster 100}, slide: {use: bracket 40}}")
+    assert row(figures, "caster")[:2] == ("through-screw", 4)
+    assert row(figures, "through screw")[0] == "through screw M8"
+    assert row(figures, "slide")[0] == "slide 500"

@@ -100,8 +100,16 @@ def complete(data: Mapping[str, Any]) -> Completed:
         section: {name: typical_cards()[section][card] for name, card in names.items()}
         for section, names in STANDARD.items()
     }
-    for path, name in own_goods(data, cards, own):
-        _put(result, path, name)
+    for reference, name in own_goods(data, cards, own):
+        if not name:
+            shipped = STANDARD[reference.section][reference.default]
+            entry = {**cards[reference.section][reference.default], "use": shipped}
+            name = shipped
+            while result[reference.section].get(name, entry) != entry:
+                name = f"typical {name}"
+            result[reference.section][name] = entry
+            typical[reference.section, name] = shipped
+        _put(result, reference.steps, name)
     return Completed(result, typical, tuple(unknown))
 
 

@@ -87,17 +87,22 @@ def kind_of(entry: Any) -> str:
 
 def own_goods(
     data: Mapping[str, Any], standard: Mapping[str, Mapping[str, Any]], own: Mapping[str, Mapping[str, Any]]
-) -> Iterator[tuple[tuple[str, ...], str]]:
-    """Keys that the spec leaves out and that its own goods answer, with their names: the first of that kind.
+) -> Iterator[tuple[Reference, str]]:
+    """Keys that the spec leaves out and whose default name does not answer, with the name that does.
 
     `standard` are the cards behind the default names, `own` the entries that the spec writes, by section. What it
-    names wins over a standard card. Only of sheets there are several standard cards, so that none can be meant.
+    names wins over a standard card: the first of that kind. Only of sheets there are several standard cards, so that
+    none can be meant. The name is empty where the spec gives the default name to goods of another kind and has none
+    of this kind: then the standard card needs a name of its own.
     """
     for each in REFERENCES:
         kind = kind_of(standard[each.section].get(each.default))
         entries = own.get(each.section, {})
-        if kind in ("", "sheet") or each.default in entries or any(values(data, each.steps)):
+        of_default = kind_of(entries.get(each.default))
+        if not kind or of_default in each.kinds or any(values(data, each.steps)):
             continue
         name = next((name for name, entry in entries.items() if kind_of(entry) == kind), "")
-        if name:
-            yield each.steps, name
+        if name and kind != "sheet":
+            yield each, name
+        elif of_default:
+            yield each, ""

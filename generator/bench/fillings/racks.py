@@ -75,7 +75,7 @@ CLEATS = Law(
     Code.RACK_CLEATS, "error", "There is room under the rack for its cleats",
     "There is no room under the rack for its cleats", "Put an open space of at least {} under the rack.",
     "Nothing would carry the rack's lower board.",
-    "an open space is an item of its own, and what it takes is missing elsewhere in the stack", lengths=(CLEAT_HIGH,),
+    "an open space is an item too, and takes its height from the rest of the stack", lengths=(CLEAT_HIGH,),
 )  # fmt: skip
 
 
