@@ -120,6 +120,8 @@ class Code(StrEnum):
     NO_FONT = "no-font", "Without letters from this font the paper sheets cannot be printed."
     NOT_AN_ENTRY = "not-an-entry", "A row that is not understood would be missing at the saw."
     NOT_FOR_BARS = "not-for-bars", "It would change nothing in the plan of the bars."
+    NOT_PLANNED = "not-planned", "These pieces are in no cutting plan and on no shopping list."
+    PLANNED_APART = "planned-apart", "Pieces of one stock at one saw can share bars, sheets and off-cuts."
     PIECE_TOO_LARGE = "piece-too-large", "You would notice this only at the saw, with the sheet already on it."
     PIECE_TOO_LONG = "piece-too-long", "You would notice this only at the saw, with the bar already on it."
     TWO_KINDS = "two-kinds", "Bars and sheets are cut on different saws, each by its own plan."

@@ -59,15 +59,25 @@ def _plan(spec: Spec, material: Material, pieces: Sequence[Part]) -> BarPlan:
     """In the parts' own lengths, as plain numbers: what is called the longest off-cut is so to the last bit."""
     saw = spec.saws.bar
     return plan_bars(
-        [
-            BarStock(Fraction(each.length), price_of(material, each), each.count, each.lot)
-            for each in material.stock
-        ],
-        [BarPiece(Fraction(part.length), 1, part.group) for part in pieces],
+        bar_stock(material),
+        bar_pieces(pieces),
         kerf=Fraction(saw.kerf),
         trim=Fraction(saw.end_trim),
         budget=budget_for(BUDGET),
     )
+
+
+def bar_stock(material: Material) -> list[BarStock]:
+    """The bars of a material, in the order of the spec."""
+    return [
+        BarStock(Fraction(each.length), price_of(material, each), each.count, each.lot)
+        for each in material.stock
+    ]
+
+
+def bar_pieces(parts: Sequence[Part]) -> list[BarPiece]:
+    """The parts to be cut to length, in their own lengths."""
+    return [BarPiece(Fraction(part.length), 1, part.group) for part in parts]
 
 
 def price_of(material: Material, stock: Stock) -> Fraction:

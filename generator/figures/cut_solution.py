@@ -21,9 +21,6 @@ from generator.spec.cut_problem import CutProblem
 from generator.units.format import format_inch, format_mm, plain
 from generator.units.sizes import INCH
 
-#: Off-cuts of sheets from this size on (mm) are worth keeping; common practice, no source.
-LEAST_OFFCUT = (Fraction(300), Fraction(150))
-
 __all__ = ["plan_problem", "solution_data", "solve_problem"]
 
 
@@ -39,7 +36,7 @@ def plan_problem(problem: CutProblem, budget: WorkBudget) -> BarPlan | SheetPlan
             stages=problem.stages,
             breaking=problem.breaking,
             rules=problem.rules,
-            keep=LEAST_OFFCUT,
+            keep=(problem.keep[0], problem.keep[-1]),
         )
         if sheets.shortages:
             raise SpecError([_sheet_finding(problem, shortage) for shortage in sheets.shortages])
@@ -149,9 +146,14 @@ def _say(problem: CutProblem, length: Fraction) -> str:
     return f"{format_inch(length)} in" if problem.units == "in" else f"{format_mm(length)} mm"
 
 
+def _named(problem: CutProblem, place: int) -> str:
+    """What a piece is called, in quotes behind its size."""
+    return f' "{problem.names[place]}"' if problem.names[place] else ""
+
+
 def _bar_finding(problem: CutProblem, shortage: BarShortage) -> Finding:
-    where = problem.where("pieces", shortage.piece)
-    length = _say(problem, problem.bar_pieces[shortage.piece].length)
+    where = problem.places[shortage.piece]
+    length = _say(problem, problem.bar_pieces[shortage.piece].length) + _named(problem, shortage.piece)
     if not shortage.bars:
         return Finding(
             Code.PIECE_TOO_LONG,
@@ -171,9 +173,9 @@ def _bar_finding(problem: CutProblem, shortage: BarShortage) -> Finding:
 
 
 def _sheet_finding(problem: CutProblem, shortage: SheetShortage) -> Finding:
-    where = problem.where("pieces", shortage.piece)
+    where = problem.places[shortage.piece]
     piece = problem.sheet_pieces[shortage.piece]
-    size = f"{_say(problem, piece.width)} x {_say(problem, piece.height)}"
+    size = f"{_say(problem, piece.width)} x {_say(problem, piece.height)}{_named(problem, shortage.piece)}"
     needs = " x ".join(_say(problem, side) for side in shortage.needs)
     if not shortage.sheets:
         return Finding(

@@ -88,23 +88,11 @@ def sheet_cutting(bench: Bench) -> SheetCutting:
 
 
 def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
-    """The size of a part that follows the grain lies along its sheet; without grain it may lie either way."""
-    pieces = [
-        SheetPiece(planned(part.width), planned(part.length), 1) if part.grain == "width"
-        else SheetPiece(planned(part.length), planned(part.width), 1, turns=part.grain == "none")
-        for part in parts
-    ]  # fmt: skip
-    stock = [
-        SheetStock(
-            available(each.length), available(each.width or each.length), price_of(material, each), each.count
-        )
-        for each in material.stock
-    ]
     saw = spec.saws.sheet
     rule = saw.break_down
     return plan_sheets(
-        stock,
-        pieces,
+        sheet_stock(material),
+        sheet_pieces(parts),
         kerf=planned(saw.kerf),
         trim=planned(saw.edge_trim),
         budget=budget_for(BUDGET),
@@ -113,6 +101,28 @@ def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
         rules=shop_rules(spec),
         keep=saw.least_offcut,
     )
+
+
+def sheet_stock(material: Sheet) -> list[SheetStock]:
+    """The sheets of a material, in the order of the spec, down to a tenth."""
+    return [
+        SheetStock(
+            available(each.length), available(each.width or each.length), price_of(material, each), each.count
+        )
+        for each in material.stock
+    ]
+
+
+def sheet_pieces(parts: Sequence[Part]) -> list[SheetPiece]:
+    """The size of a part that follows the grain lies along its sheet; without grain it may lie either way.
+
+    Sizes are up to a tenth.
+    """
+    return [
+        SheetPiece(planned(part.width), planned(part.length), 1) if part.grain == "width"
+        else SheetPiece(planned(part.length), planned(part.width), 1, turns=part.grain == "none")
+        for part in parts
+    ]  # fmt: skip
 
 
 def shop_rules(spec: Spec) -> ShopRules | None:

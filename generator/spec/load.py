@@ -132,11 +132,14 @@ def read_spec(text: str, file: str, record: RecordText | None = None) -> LoadedS
     )
 
 
-def read_spec_file(path: FilePath) -> LoadedSpec:
-    """Read a spec and the record beside it. Raises SpecError also when one of the files cannot be read."""
+def read_spec_file(path: FilePath, shown: str = "") -> LoadedSpec:
+    """Read a spec and the record beside it. Raises SpecError also when one of the files cannot be read.
+
+    Findings call the spec what is `shown`, or by the name of its file.
+    """
     text = read_text(path)
     beside = record_path(path)
-    name = readable(path.name)
+    name = shown or readable(path.name)
     if not has_record(path):
         return read_spec(text, name)
     return read_spec(text, name, RecordText(read_text(beside), readable(beside.name), path.parent))

@@ -1,17 +1,26 @@
-"""`cuts`: bars or sheets to cut, without a bench."""
+"""`cuts`: bars or sheets to cut, for cutting problems and benches."""
 
 from __future__ import annotations
 
+import json
 import sys
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from generator.verbs.saying import GOOD
+from generator.verbs.cut_files import read_cut_files
+from generator.verbs.saying import GOOD, report
+
+if TYPE_CHECKING:
+    from generator.calculators.cutting.core import WorkBudget
 
 
 @click.command()
-@click.argument("file", type=click.Path(path_type=Path))
+@click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="Print the plan as JSON instead of a table.")
 @click.option(
     "--seconds",
@@ -25,8 +34,10 @@ from generator.verbs.saying import GOOD
     default=None,
     help="Show how much of the search is done (on standard error). Default: only in a terminal.",
 )
-def cuts(file: Path, as_json: bool, seconds: float, progress: bool | None) -> int:
-    """Plan how to cut bars or sheets, without a bench. FILE (YAML or JSON) lists your stock and the pieces:
+def cuts(files: tuple[Path, ...], as_json: bool, seconds: float, progress: bool | None) -> int:
+    """Plan how to cut bars or sheets. A file of FILES (YAML or JSON) is a cutting problem or the spec of a bench.
+
+    A cutting problem lists your stock and the pieces:
 
     \b
     units: mm                                # or in
@@ -42,34 +53,54 @@ def cuts(file: Path, as_json: bool, seconds: float, progress: bool | None) -> in
     stages: 3                                # rip, cross, trim; or free
     least_feed: 300                          # the shortest part that goes through the saw
     shop_rules: yes                          # no: slivers and sizes that are left over count as good
-    """
-    import json
-    import time
 
-    from generator.calculators.cutting.core import WatchedBudget, budget_for
+    \b
+    Several files are planned together, with one shopping list:
+      bench-manual cuts bench.yml other-bench.yml problem.yml
+    Each piece has the name of its file before its mark. Files share the plan of a material if they say the same
+    about material, stock and saw. For this, a problem must name its material:
+
+    \b
+    material: {name: ply-12, thickness: 12}  # bars: {name: bar, section: 40}
+    """
+    from generator.figures.combined_cuts import plan_combined, shared_materials
     from generator.figures.cut_solution import plan_problem, solution_data
-    from generator.spec.cut_problem import read_cut_problem
-    from generator.spec.text_file import read_text
+    from generator.writers.combined_text import combined_data, combined_text
     from generator.writers.cuts_text import cuts_text
 
-    problem = read_cut_problem(read_text(file), file.name)
-    budget = budget_for(seconds)
-    told = sys.stderr.isatty() if progress is None else progress
-    if told:
-        budget = WatchedBudget(budget.left, lambda spent: _tell(problem.name, spent))
-        _tell(problem.name, 0)
+    read = read_cut_files(files)
     began = time.perf_counter()
-    try:
-        plan = plan_problem(problem, budget)
-    finally:
-        if told:
-            click.echo(err=True)
-    took = round(time.perf_counter() - began, 3)
-    if as_json:
-        click.echo(json.dumps({**solution_data(problem, plan), "seconds": took}, ensure_ascii=False))
+    if read.problem:
+        problem = read.problem
+        with _search(problem.name, seconds, progress) as budget:
+            plan = plan_problem(problem, budget)
+        data, text = solution_data(problem, plan), cuts_text(problem, plan)
     else:
-        click.echo(cuts_text(problem, plan).rstrip())
+        materials, apart = shared_materials(read.demands)
+        report((*read.findings, *apart))
+        with _search("all files", seconds, progress) as budget:
+            combined = plan_combined(materials, budget)
+        units = read.demands[0].problem.units if read.demands else "mm"
+        data, text = combined_data(combined, units), combined_text(combined, units)
+    took = round(time.perf_counter() - began, 3)
+    click.echo(json.dumps({**data, "seconds": took}, ensure_ascii=False) if as_json else text.rstrip())
     return GOOD
+
+
+@contextmanager
+def _search(name: str, seconds: float, progress: bool | None) -> Iterator[WorkBudget]:
+    """The budget of a search, and its progress on standard error where that is wanted."""
+    from generator.calculators.cutting.core import WatchedBudget, budget_for
+
+    budget = budget_for(seconds)
+    if not (sys.stderr.isatty() if progress is None else progress):
+        yield budget
+        return
+    _tell(name, 0)
+    try:
+        yield WatchedBudget(budget.left, lambda spent: _tell(name, spent))
+    finally:
+        click.echo(err=True)
 
 
 def _tell(name: str, spent: int) -> None:

@@ -14,11 +14,14 @@ from generator.units.format import format_fixed, format_inch, format_mm
 __all__ = ["cuts_text"]
 
 
-def cuts_text(problem: CutProblem, plan: BarPlan | SheetPlan) -> str:
-    """One line a bar or sheet, alike ones together, then the cost with its proof or its gap."""
+def cuts_text(problem: CutProblem, plan: BarPlan | SheetPlan, has_prices: bool = True) -> str:
+    """One line a bar or sheet, alike ones together, then the cost with its proof or its gap.
+
+    Without prices the gap alone is said.
+    """
     lines = _bar_lines(problem, plan) if isinstance(plan, BarPlan) else _sheet_lines(problem, plan)
     title = f"{problem.name}\n" if problem.name else ""
-    return title + "\n".join([*lines, "", *_closing(problem, plan)]) + "\n"
+    return title + "\n".join([*lines, "", *_closing(problem, plan, has_prices)]) + "\n"
 
 
 def _say(problem: CutProblem, length: Fraction) -> str:
@@ -32,7 +35,7 @@ def _text(numerator: int, denominator: int, units: str) -> str:
     return format_inch(length) if units == "in" else format_mm(length)
 
 
-def _table(header: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
+def table(header: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
     """Columns as wide as their widest entry; the last one as long as it is."""
     widths = [max(len(row[place]) for row in [header, *rows]) for place in range(len(header) - 1)]
     lines = []
@@ -55,7 +58,7 @@ def _bar_lines(problem: CutProblem, plan: BarPlan) -> list[str]:
         )
         marks = " ".join(_say(problem, cut.mark) for cut in cuts)
         rows.append([str(times), stock, _say(problem, bar.offcut), f"{pieces}   marks {marks}"])
-    return _table(("times", "bar", "off-cut", f"pieces, longest first ({problem.units})"), rows)
+    return table(("times", "bar", "off-cut", f"pieces, longest first ({problem.units})"), rows)
 
 
 def _sheet_lines(problem: CutProblem, plan: SheetPlan) -> list[str]:
@@ -136,14 +139,25 @@ def _rule_lines(problem: CutProblem, plan: SheetPlan, rules: ShopRules) -> list[
     return [*lines, f"note: a plan without these costs {_money(plan.clean_cost)}"]
 
 
-def _closing(problem: CutProblem, plan: BarPlan | SheetPlan) -> list[str]:
+def _cost_line(plan: BarPlan | SheetPlan, has_prices: bool) -> str:
+    """How many bars or sheets, what they cost, and whether that is proved."""
     noun, parts = ("bars", plan.bars) if isinstance(plan, BarPlan) else ("sheets", plan.sheets)
-    lines = [f"{len(parts)} {noun}, cost {_money(plan.cost)}"]
+    number = f"{len(parts)} {noun.removesuffix('s') if not has_prices and len(parts) == 1 else noun}"
+    gap = format_fixed(plan.gap * 100, 2)
+    if not has_prices:
+        return f"{number}: " + (
+            "proved, no plan takes less stock"
+            if plan.proved
+            else f"not proved, another plan may save {gap} % of the stock"
+        )
+    line = f"{number}, cost {_money(plan.cost)}"
     if plan.proved:
-        lines[0] += ": proved, no plan is cheaper"
-    else:
-        gap = format_fixed(plan.gap * 100, 2)
-        lines[0] += f": not proved, the cheapest plan may cost {_money(plan.bound)} ({gap} % of it is open)"
+        return f"{line}: proved, no plan is cheaper"
+    return f"{line}: not proved, the cheapest plan may cost {_money(plan.bound)} ({gap} % of it is open)"
+
+
+def _closing(problem: CutProblem, plan: BarPlan | SheetPlan, has_prices: bool) -> list[str]:
+    lines = [_cost_line(plan, has_prices)]
     if isinstance(plan, BarPlan):
         longest = "none is longer at this cost" if plan.offcut_is_longest else "the longest that was found"
         lines.append(f"longest off-cut {_say(problem, plan.offcut)} {problem.units}: {longest}")
