@@ -122,6 +122,7 @@ class Code(StrEnum):
     NOT_FOR_BARS = "not-for-bars", "It would change nothing in the plan of the bars."
     NOT_PLANNED = "not-planned", "These pieces are in no cutting plan and on no shopping list."
     PLANNED_APART = "planned-apart", "Pieces of one stock at one saw can share bars, sheets and off-cuts."
+    OFFCUT_NOT_USED = "offcut-not-used", "An off-cut of another size does not fit."
     PIECE_TOO_LARGE = "piece-too-large", "You would notice this only at the saw, with the sheet already on it."
     PIECE_TOO_LONG = "piece-too-long", "You would notice this only at the saw, with the bar already on it."
     TWO_KINDS = "two-kinds", "Bars and sheets are cut on different saws, each by its own plan."

@@ -21,7 +21,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("figures",),
     ("drawings",),
     ("pages", "prints", "writers"),
-    ("manual", "output", "logbook", "earlier"),
+    ("manual", "output", "logbook", "earlier", "offcut_file"),
     ("site", "booklet"),
     ("live", "gallery"),
     ("verbs",),

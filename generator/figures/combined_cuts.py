@@ -13,8 +13,10 @@ from generator.calculators.cutting.sheets import SheetPlan
 from generator.codes import Code
 from generator.figures.cut_demands import Demand
 from generator.figures.cut_solution import plan_problem
+from generator.figures.offcut_stock import offered, remains
 from generator.findings import Finding, Severity, SpecError
 from generator.spec.cut_problem import CutProblem
+from generator.spec.offcut_store import StoredOffcut
 
 
 @dataclass(frozen=True)
@@ -71,6 +73,8 @@ class ToBuy:
     size: tuple[Fraction, ...]
     price: Fraction | None
     on_hand: bool = False
+    stored: bool = False
+    """Whether it is an off-cut from the store."""
 
     @property
     def cost(self) -> Fraction | None:
@@ -85,6 +89,18 @@ class CombinedPlan:
     materials: tuple[SharedMaterial, ...]
     plans: tuple[BarPlan | SheetPlan, ...]
     shopping: tuple[ToBuy, ...]
+    taken: tuple[int, ...] = ()
+    """How many of each entry of the store the plans take."""
+
+    def remains(self, day: str) -> tuple[StoredOffcut, ...]:
+        """The off-cuts that are worth keeping; their origin is the files and the day."""
+        return tuple(
+            offcut
+            for material, plan in zip(self.materials, self.plans, strict=True)
+            for offcut in remains(
+                material.problem, plan, f"{', '.join(dict.fromkeys(material.sources))} {day}".rstrip()
+            )
+        )
 
     @property
     def total(self) -> Fraction:
@@ -150,22 +166,33 @@ def _apart(groups: Sequence[SharedMaterial], demand: Demand) -> Iterator[Finding
     )
 
 
-def plan_combined(materials: Sequence[SharedMaterial], budget: WorkBudget) -> CombinedPlan:
-    """Plan each material. Raises SpecError with all shortages of all of them."""
+def plan_combined(
+    materials: Sequence[SharedMaterial], budget: WorkBudget, store: Sequence[StoredOffcut] = ()
+) -> CombinedPlan:
+    """Plan each material; off-cuts of the store cost nothing. Raises SpecError with all shortages of all materials."""
+    planned: list[SharedMaterial] = []
     plans: list[BarPlan | SheetPlan] = []
+    shopping: list[ToBuy] = []
     findings: list[Finding] = []
+    left = [each.count for each in store]
     for place, material in enumerate(materials):
         share = budget.part(budget.left // (len(materials) - place))
+        offer = offered(material.problem, material.names, store, left)
+        material = replace(material, problem=offer.problem)
         try:
-            plans.append(plan_problem(material.problem, share))
+            plan = plan_problem(offer.problem, share)
         except SpecError as error:
             findings += error.findings
+            continue
+        for entry, number in offer.taken(plan).items():
+            left[entry] -= number
+        planned.append(material)
+        plans.append(plan)
+        shopping += _to_buy(material, plan)
     if findings:
         raise SpecError(findings)
-    shopping = [
-        line for material, plan in zip(materials, plans, strict=True) for line in _to_buy(material, plan)
-    ]
-    return CombinedPlan(tuple(materials), tuple(plans), tuple(shopping))
+    taken = tuple(each.count - rest for each, rest in zip(store, left, strict=True))
+    return CombinedPlan(tuple(planned), tuple(plans), tuple(shopping), taken)
 
 
 def _to_buy(material: SharedMaterial, plan: BarPlan | SheetPlan) -> Iterator[ToBuy]:
@@ -177,5 +204,7 @@ def _to_buy(material: SharedMaterial, plan: BarPlan | SheetPlan) -> Iterator[ToB
             size: tuple[Fraction, ...] = (sheet.width, sheet.height)
         else:
             size = (material.problem.stock[place].length,)
-        price = material.demands[0].prices[place]
-        yield ToBuy(material.label, used[place], size, price, price == 0)
+        prices = material.demands[0].prices
+        stored = place >= len(prices)
+        price = Fraction(0) if stored else prices[place]
+        yield ToBuy(material.label, used[place], size, price, price == 0, stored)

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from generator.figures.cut_demands import Demand
     from generator.findings import Finding
     from generator.spec.cut_problem import CutProblem
+    from generator.spec.offcut_store import OffcutStore
 
 
 @dataclass(frozen=True)
@@ -21,14 +22,25 @@ class CutFiles:
     demands: tuple[Demand, ...]
     findings: tuple[Finding, ...]
     problem: CutProblem | None = None
-    """The cutting problem, where one file alone was named and is one."""
+    """The cutting problem, where one file alone was named and is one, without a store."""
+    store: OffcutStore | None = None
+    store_before: str = ""
+    """The text of the store."""
+
+    @property
+    def units(self) -> str:
+        """The units of the first file."""
+        return self.demands[0].problem.units if self.demands else "mm"
 
 
-def read_cut_files(files: Sequence[Path]) -> CutFiles:
-    """Read all files. Raises SpecError with the faults of all of them."""
+def read_cut_files(files: Sequence[Path], store: Path | None = None) -> CutFiles:
+    """Read all files and the store of off-cuts. Raises SpecError with the faults of all of them."""
+    from generator.disk import readable
     from generator.figures.cut_demands import problem_demand
     from generator.findings import Finding, SpecError
+    from generator.offcut_file import stored_text
     from generator.spec.cut_problem import read_cut_problem
+    from generator.spec.offcut_store import read_store
     from generator.spec.reader import read_document
     from generator.spec.text_file import read_text
 
@@ -49,9 +61,17 @@ def read_cut_files(files: Sequence[Path]) -> CutFiles:
                 demands.append(problem_demand(source, problem))
         except SpecError as error:
             faults += error.findings
+    before, offcuts = "", None
+    if store is not None:
+        try:
+            before = stored_text(store)
+            offcuts = read_store(before, readable(store.name))
+        except SpecError as error:
+            faults += error.findings
     if faults:
         raise SpecError(faults)
-    return CutFiles(tuple(demands), tuple(findings), problem if len(files) == 1 else None)
+    alone = problem if len(files) == 1 and store is None else None
+    return CutFiles(tuple(demands), tuple(findings), alone, offcuts, before)
 
 
 def _of_bench(path: Path, shown: str, source: str) -> list[Demand | Finding]:

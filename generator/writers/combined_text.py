@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
-from generator.figures.combined_cuts import CombinedPlan, SharedMaterial, ToBuy
+from generator.figures.combined_cuts import CombinedPlan, SharedMaterial
 from generator.figures.cut_solution import solution_data
+from generator.spec.offcut_store import StoredOffcut
 from generator.units.format import format_fixed, format_inch, format_mm, plain
 from generator.units.sizes import INCH
 from generator.writers.cuts_text import cuts_text, table
@@ -35,10 +37,10 @@ def _shopping_lines(combined: CombinedPlan, units: str) -> list[str]:
     rows = [
         [
             str(each.count),
-            _size(each, units),
+            _size(each.size, units),
             "" if each.on_hand or each.price is None else _money(each.price),
             "" if each.cost is None else _money(each.cost),
-            f"{each.item}, on hand" if each.on_hand else each.item,
+            each.item + (", from the store" if each.stored else ", on hand" if each.on_hand else ""),
         ]
         for each in combined.shopping
     ]
@@ -54,8 +56,8 @@ def _shopping_lines(combined: CombinedPlan, units: str) -> list[str]:
     return lines
 
 
-def _size(line: ToBuy, units: str) -> str:
-    return " x ".join(format_inch(side) if units == "in" else format_mm(side) for side in line.size)
+def _size(sides: Sequence[Fraction], units: str) -> str:
+    return " x ".join(format_inch(side) if units == "in" else format_mm(side) for side in sides)
 
 
 def _money(value: Fraction) -> str:
@@ -89,8 +91,42 @@ def combined_data(combined: CombinedPlan, units: str) -> dict[str, Any]:
                 "price": None if each.price is None else plain(each.price),
                 "cost": None if each.cost is None else plain(each.cost),
                 "on_hand": each.on_hand,
+                "from_store": each.stored,
             }
             for each in combined.shopping
         ],
         "total": plain(combined.total),
+    }
+
+
+def store_text_lines(
+    title: str, store: Sequence[StoredOffcut], combined: CombinedPlan, command: str, units: str
+) -> str:
+    """What the plans take from the store and what they leave for it, and the command that says that it is cut."""
+    taken = [
+        f"take {number} of {_offcut(each, units)}" + (f", from {each.origin}" if each.origin else "")
+        for each, number in zip(store, combined.taken, strict=True)
+        if number
+    ]
+    left = [f"keep {each.count} of {_offcut(each, units)}" for each in combined.remains("")]
+    lines = [title, "=" * len(title), *(taken or ["take nothing"]), *(left or ["keep nothing"])]
+    return "\n".join([*lines, "", "When all is cut, say so, and the store is changed:", f"  {command}", ""])
+
+
+def _offcut(each: StoredOffcut, units: str) -> str:
+    sides = [each.length] if each.width is None else [each.length, each.width]
+    return f"{_size(sides, units)} {units}, {each.material.name}"
+
+
+def store_data(store: Sequence[StoredOffcut], combined: CombinedPlan, units: str) -> dict[str, Any]:
+    """`{take: [...], keep: [...]}`, each entry with its material, size and count."""
+
+    def entry(each: StoredOffcut, count: int) -> dict[str, Any]:
+        sides = [each.length] if each.width is None else [each.length, each.width]
+        size = [plain(side / INCH if units == "in" else side) for side in sides]
+        return {"material": each.material.name, "size": size, "count": count, "origin": each.origin}
+
+    return {
+        "take": [entry(each, number) for each, number in zip(store, combined.taken, strict=True) if number],
+        "keep": [entry(each, each.count) for each in combined.remains("")],
     }
