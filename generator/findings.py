@@ -89,9 +89,13 @@ class Finding:
     remedy: tuple[Change, ...] = field(default=(), compare=False)
     why: str = ""
     """Why it matters; where it says nothing, its code does."""
+    places: tuple[str, ...] = ()
+    """What it is about, one after the other, where this is too long for the first line."""
 
     def __str__(self) -> str:
         text = self._what(self.allowed)
+        if self.places:
+            text += f" ({'; '.join(self.places)})"
         if self.advice:
             text += f" {self.advice}" if text.endswith((".", "?")) else f". {self.advice}"
         return f"{text} [{self.code}]"
@@ -104,6 +108,7 @@ class Finding:
             line, _, mark = self.where.quote.partition("\n")
             number = str(self.where.line)
             lines += [f"{number} | {line}", f"{' ' * len(number)} | {mark}"]
+        lines += self.places
         if self.where and self.where.path and not self.where.written and self.code != Code.MISSING_KEY:
             lines.append(
                 f"`{self.where.path}` is a default or from a typical card. Add the key to change it."

@@ -124,6 +124,24 @@ def test_a_key_in_the_wrong_place_is_told_its_own(old: str, new: str, home: str)
     assert home in said
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "meant"),
+    [
+        ("{shelf: 60}", "{shelve: 60}", "'shelf'"),
+        ("{shelf: 60}", "{dor: 60}", ""),
+        ("{shelf: 60}", "{height: 60}", ""),
+        ("base: {count: 4}", "base: {count: 4, door: 165}", ""),
+    ],
+)
+def test_advice_on_a_key_stays_in_its_group_unless_its_value_fits_another(
+    old: str, new: str, meant: str
+) -> None:
+    """No other group is meant in a stack, and a door of the shop has two sizes."""
+    (said,) = told(STARTER.replace(old, new, 1))
+    assert "It is a key of" not in said
+    assert ("did you mean" in said) is bool(meant) and meant in said
+
+
 def test_a_key_that_no_group_has_is_told_no_place() -> None:
     (said,) = told(STARTER + "zzz: 1\n")
     assert "It is a key of" not in said

@@ -139,6 +139,9 @@ READING = (
     Case("bad-thread", "", "hardware: {slot-nut: {use: slot nut M8, thread: M9}}\n", 12, 49,
          "hardware.slot-nut.thread", "M9"),
     Case("bad-fraction", "", "display: {inch_fraction: 1/10}\n", 12, 26, "display.inch_fraction", "1/10"),
+    Case("bad-date", "", "revision: {date: yesterday}\n", 12, 18, "revision.date", "yesterday"),
+    Case("bad-date", "", "history: [{date: 2026-02-30}]\n", 12, 18, "history[0].date", "2026-02-30"),
+    Case("bad-date", "", "materials: {a: {use: plywood 6, measured: May}}\n", 12, 43, "materials.a.measured", "May"),
     # choices and kinds
     Case("not-a-choice", "units: mm", "units: cm", 3, 8, "units", "cm"),
     Case("not-a-choice", "spec: 1", "spec: 2", 1, 7, "spec", "2"),
@@ -260,7 +263,6 @@ ELSEWHERE = {
     # the grain of single boards: tests/bench/test_grain.py
     "unknown-board",
     # the record and its photos: tests/spec/test_record.py and test_photo.py
-    "bad-date",
     "bay-far-off",
     "broken-photo",
     "not-a-photo",

@@ -81,14 +81,20 @@ def causes(proof: Proof, before: Sequence[tuple[str, str]] = ()) -> tuple[Blocka
 
 
 def describe(blockage: Blockage) -> str:
-    """Part, step, what blocks it and the last step at which it was free, in words."""
-    step, last = step_name(blockage.motion.step), step_name(blockage.last_free)
+    """Part, step and what blocks it, in words."""
+    step = step_name(blockage.motion.step)
     culprits = " and ".join(blockage.culprits[:2])
     closed_by = blockage.closed_by.name
-    where = "" if closed_by in blockage.culprits else f" of the {closed_by}"
+    of = f" of “{closed_by}”" if closed_by[0].isupper() else f" of the {closed_by}"
+    where = "" if closed_by in blockage.culprits else of
     verb = "blocks" if len(blockage.culprits) == 1 else "block"
-    free = f"it was still free after step “{last}”" if last else "it was never free"
-    return f"{blockage.motion.name} cannot go in at step “{step}”: {culprits}{where} {verb} it; {free}"
+    return f"{blockage.motion.name} cannot go in at step “{step}”: {culprits}{where} {verb} it"
+
+
+def when_free(blockage: Blockage) -> str:
+    """The last step at which the part could go in, as a sentence."""
+    last, name = step_name(blockage.last_free), blockage.motion.name
+    return f"After step “{last}”, {name} could still go in." if last else f"{name} could go in at no step."
 
 
 class _Names:
@@ -164,7 +170,7 @@ def _blocked(loaded: LoadedSpec, blockage: Blockage) -> Finding:
     return Finding(
         Code.ORDER_BLOCKED,
         Severity.ERROR,
-        f"the order that the spec asks for cannot be built: {describe(blockage)}",
+        describe(blockage),
         loaded.where("assembly"),
-        advice=f"Change the wishes so that {blockage.motion.name} goes in before {blockage.closed_by.name}.",
+        advice=f"{when_free(blockage)} Change the wishes so that it goes in before {blockage.closed_by.name}.",
     )

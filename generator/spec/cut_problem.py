@@ -29,6 +29,7 @@ from generator.calculators.cutting.bars import BarPiece, BarStock
 from generator.calculators.cutting.sheets import BreakDown, SheetPiece, SheetStock, ShopRules
 from generator.codes import Code
 from generator.findings import SpecError, Where
+from generator.spec.cut_form import ENTRIES, EXAMPLES, KEYS, NEEDS, PASSED_OVER
 from generator.spec.cut_material import CutMaterial, read_material
 from generator.spec.cut_rows import least_sides, longest_row
 from generator.spec.document import Document, KeyPath
@@ -38,33 +39,6 @@ from generator.units.parse import parse_number
 from generator.units.sizes import INCH, UnitError
 
 __all__ = ["CutProblem", "read_cut_problem"]
-
-KEYS = (
-    "name",
-    "units",
-    "stock",
-    "sheets",
-    "kerf",
-    "trim",
-    "stages",
-    "least_feed",
-    "shop_rules",
-    "break_down",
-    "least_offcut",
-    "material",
-    "pieces",
-)
-
-#: What published problem sets say beside the problem itself.
-PASSED_OVER = ("source", "optimum", "bound", "best", "published_best")
-
-#: The entries of each list: names in the order of the short form, and how many of them are required.
-ENTRIES: dict[str, tuple[tuple[str, ...], int]] = {
-    "stock": (("length", "price", "limit", "lot"), 1),
-    "sheets": (("width", "height", "price", "limit"), 2),
-    "bar pieces": (("length", "count", "group", "name"), 1),
-    "sheet pieces": (("width", "height", "count", "turns", "name"), 2),
-}
 
 MOST_PIECES = 20_000
 """The most pieces of a problem in all."""
@@ -122,7 +96,7 @@ class CutProblem:
 
 def read_cut_problem(text: str, file: str) -> CutProblem:
     """Read a problem. Raises SpecError with all faults; `file` is only named in them."""
-    document = read_document(text, file)
+    document = read_document(text, file, start=NEEDS)
     return _ProblemReader(document).problem()
 
 
@@ -134,8 +108,11 @@ class _ProblemReader(FieldReader):
         self.check_units()
         of_sheets = self.data.get("sheets") is not None
         if of_sheets == (self.data.get("stock") is not None):
-            message = "this file needs either `stock` (for bars) or `sheets`"
-            self.fault(Code.MISSING_KEY if not of_sheets else Code.TWO_KINDS, ("stock",), message)
+            both = "this file has both `stock` (for bars) and `sheets`; keep one of them"
+            neither = "this file has neither `stock` nor `sheets`"
+            code, message = (Code.TWO_KINDS, both) if of_sheets else (Code.MISSING_KEY, neither)
+            either = f"{EXAMPLES['stock']} for bars, or {EXAMPLES['sheets']}"
+            self.fault(code, ("stock",), message, allowed="" if of_sheets else either)
             raise SpecError(self.findings)
         kerf = self.length(("kerf",), self.data.get("kerf", "0"), zero=True)
         if kerf > WIDEST_KERF:
@@ -151,8 +128,9 @@ class _ProblemReader(FieldReader):
         material = read_material(self, ("material",), self.data.get("material"), of_sheets)
         keep = self._least_offcut(of_sheets)
         kind = "sheets" if of_sheets else "stock"
-        stock = self.entries(kind, *ENTRIES[kind])
-        pieces = self.entries("pieces", *ENTRIES["sheet pieces" if of_sheets else "bar pieces"])
+        cut = "sheet pieces" if of_sheets else "bar pieces"
+        stock = self.entries(kind, *ENTRIES[kind], EXAMPLES[kind])
+        pieces = self.entries("pieces", *ENTRIES[cut], EXAMPLES[cut])
         made = [self._sheet(*entry) if of_sheets else self._bar(*entry) for entry in stock]
         cut = [self._sheet_piece(*entry) if of_sheets else self._bar_piece(*entry) for entry in pieces]
         if sum(piece.count for piece in cut) > MOST_PIECES:

@@ -8,17 +8,18 @@ from functools import cache
 from types import UnionType
 from typing import Annotated, Any, Union, get_args, get_origin
 
-from pydantic import BaseModel, Tag, ValidationError
+from pydantic import BaseModel, Tag, TypeAdapter, ValidationError
 from pydantic_core import ErrorDetails
 
 from generator.codes import Code
 from generator.findings import Finding, Severity, Where, nearest, one_of
 from generator.spec.document import Document
+from generator.spec.fillings import StackItem
 from generator.spec.schema import Spec
 
 Path = tuple[str | int, ...]
 
-#: A key that more groups have than these is told no place.
+#: A key that more groups have than these is too common: no place is named for it.
 MOST_HOMES = 4
 
 
@@ -72,7 +73,7 @@ def _meant(detail: ErrorDetails, data: Mapping[str, Any]) -> str:
     here: Any = data
     for step in path[:-1]:
         here = here[step]
-    word = _resembled(str(path[-1]), keys_at(detail["loc"][:-1]))
+    word = _resembled(str(path[-1]), keys_at(detail["loc"][:-1]), _homes(detail))
     # a key that has the name of its entry's kind leads the path astray, to something that has no keys
     return "" if not isinstance(here, dict) or word in here else word
 
@@ -102,7 +103,7 @@ def _finding(
         )
     if kind == "extra_forbidden":
         keys = keys_at(detail["loc"][:-1])
-        word = str(path[-1])
+        word, homes = str(path[-1]), _homes(detail)
         if amount := _with_comma(word, detail["input"], document.where(path, of_key=True)):
             return _fault(
                 Code.BAD_LENGTH,
@@ -117,8 +118,8 @@ def _finding(
             "no such key",
             found=word,
             allowed=one_of(keys),
-            nearest=_resembled(word, keys),
-            advice=_homes(word),
+            nearest=_resembled(word, keys, homes),
+            advice=homes,
         )
     if "found" in context:
         return _fault(
@@ -141,9 +142,9 @@ def _finding(
     )
 
 
-def _resembled(word: str, keys: Sequence[str]) -> str:
-    """The key that a misspelt one resembles; a key that the language has elsewhere is not misspelt but misplaced."""
-    return "" if _homes(word) else nearest(word, keys)
+def _resembled(word: str, keys: Sequence[str], homes: str) -> str:
+    """The key that a misspelt one resembles; a key that has its value elsewhere is not misspelt but misplaced."""
+    return "" if homes else nearest(word, keys)
 
 
 def _with_comma(word: str, value: Any, where: Where) -> str:
@@ -155,9 +156,16 @@ def _with_comma(word: str, value: Any, where: Where) -> str:
     return before[0] + word if before else ""
 
 
-def _homes(word: str) -> str:
-    """Where the language has this key, for one that stands in the wrong place."""
-    homes = sorted({above for above, keys in _groups() if word in keys})
+def _homes(detail: ErrorDetails) -> str:
+    """Where the language has an unknown key with such a value; empty where its value fits nowhere.
+
+    An item of a stack is what its one key says, so no other group is meant there.
+    """
+    word, value = str(detail["loc"][-1]), detail["input"]
+    if detail["type"] != "extra_forbidden" or _annotation_at(detail["loc"][:-1]) is StackItem:
+        return ""
+    fits = {above for above, model in _groups() if word in model.model_fields and _fits(model, word, value)}
+    homes = sorted(fits)
     if not homes or len(homes) > MOST_HOMES:
         return ""
     where = " and of ".join(homes)
@@ -166,18 +174,27 @@ def _homes(word: str) -> str:
     )
 
 
+def _fits(model: type[BaseModel], key: str, value: Any) -> bool:
+    """Whether a key of a group can have this value."""
+    field = model.model_fields[key]
+    kind: Any = Annotated[(field.annotation, *field.metadata)] if field.metadata else field.annotation
+    try:
+        TypeAdapter(kind).validate_python(value, context={"units": "mm"})
+    except ValidationError:
+        return False
+    return True
+
+
 @cache
-def _groups() -> tuple[tuple[str, tuple[str, ...]], ...]:
-    """Every group of keys by its place in a spec, such as (`zones.bays`, (`name`, `width`, `stack`))."""
-    found: list[tuple[str, tuple[str, ...]]] = []
+def _groups() -> tuple[tuple[str, type[BaseModel]], ...]:
+    """Every group of keys by its place in a spec, such as (`zones.bays`, Bay)."""
+    found: list[tuple[str, type[BaseModel]]] = []
     waiting: list[tuple[str, Any]] = [("", Spec)]
     while waiting:
         place, annotation = waiting.pop(0)
         here = _plain(annotation)
         if isinstance(here, type) and issubclass(here, BaseModel):
-            found.append(
-                (f"`{place}`" if place else "the spec itself (not indented)", tuple(here.model_fields))
-            )
+            found.append((f"`{place}`" if place else "the spec itself (not indented)", here))
             waiting += [
                 (f"{place}.{name}".lstrip("."), field.annotation) for name, field in here.model_fields.items()
             ]

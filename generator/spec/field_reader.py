@@ -49,11 +49,21 @@ class FieldReader:
         """A length for a message, in the document's unit."""
         return f"{format_inch(length)} in" if self.units == "in" else f"{format_mm(length)} mm"
 
-    def entries(self, key: str, names: Sequence[str], required: int) -> list[tuple[KeyPath, Entry]]:
-        """Each entry of a list as a mapping from name to its place and text, from the short or the long form."""
+    def entries(
+        self, key: str, names: Sequence[str], required: int, example: str = ""
+    ) -> list[tuple[KeyPath, Entry]]:
+        """Each entry of a list as a mapping from name to its place and text, from the short or the long form.
+
+        `example` is the shortest list, for the message where there is none.
+        """
         listed = self.data.get(key)
         if not isinstance(listed, list) or not listed:
-            self.fault(Code.TOO_FEW, (key,), f"`{key}` has no entries")
+            code, message = Code.TOO_FEW, "this list has no entries"
+            if listed is None:
+                code, message = Code.MISSING_KEY, "this key is missing"
+            elif not isinstance(listed, list):
+                code, message = Code.NOT_AN_ENTRY, "this is not a list"
+            self.fault(code, (key,), message, allowed=f"a list, such as {example}" if example else "a list")
             return []
         if len(listed) > MOST_ENTRIES:
             self.fault(

@@ -19,6 +19,7 @@ from generator.calculators.spacing import Share
 from generator.calculators.wood_screws import SHANKS
 from generator.codes import Code
 from generator.findings import one_of
+from generator.units.dates import A_DATE, is_date
 from generator.units.parse import parse_length, parse_number, parse_quantity
 from generator.units.sizes import QUANTITIES, UnitError
 
@@ -257,6 +258,14 @@ def _words(value: Any) -> str:
     return "" if value == "" else _name(value)
 
 
+def _date(value: Any) -> str:
+    """A day, or an empty text for none."""
+    text = "" if value == "" else _text(value, A_DATE).strip()
+    if text and not is_date(text):
+        raise _fault(Code.BAD_DATE, "this is not a date", text, A_DATE)
+    return text
+
+
 def _name(value: Any) -> str:
     text = " ".join(_text(value, "a short text").split())
     if len(text) > 200:
@@ -347,6 +356,11 @@ Flag = Annotated[bool, PlainValidator(_flag), WithJsonSchema({"type": "boolean"}
 Name = Annotated[str, PlainValidator(_name), WithJsonSchema({"type": ["string", "number"], "maxLength": 200})]
 Words = Annotated[
     str, PlainValidator(_words), WithJsonSchema({"type": ["string", "number"], "maxLength": 200})
+]
+Date = Annotated[
+    str,
+    PlainValidator(_date),
+    WithJsonSchema({"type": "string", "pattern": r"^(\d{4}-\d{2}-\d{2})?$", "examples": ["2026-11-03"]}),
 ]
 Thread = Annotated[str, PlainValidator(_thread), WithJsonSchema({"enum": list(THREADS)})]
 ScrewField = Annotated[

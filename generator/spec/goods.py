@@ -12,6 +12,7 @@ from pydantic import Discriminator, Field, Tag
 
 from generator.spec.fields import (
     Count,
+    Date,
     Density,
     Flag,
     Length,
@@ -58,7 +59,7 @@ class Material(Node):
     """Name of a typical data card, such as `plywood 12`. Its values are marked "measure yours"."""
     label: Words = ""
     """What the shop calls it, such as `birch plywood`. Its size is put in front, unless the label has a number."""
-    measured: Words = ""
+    measured: Date = ""
     """Date on which you measured the values, such as 2026-10-28."""
     stock: tuple[Stock, ...] = ()
     """The lengths or sizes that you can buy, and what you have."""
@@ -276,7 +277,7 @@ class ToteCard(Node):
 
     use: Words = ""
     """Name of a typical data card, such as `plywood 12`. Its values are marked "measure yours"."""
-    measured: Words = ""
+    measured: Date = ""
     """Date on which you measured the values, such as 2026-10-28."""
     rim_width: Length
     """Outside width of the rim, across the two runners."""

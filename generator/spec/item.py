@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pydantic import BaseModel, ConfigDict
 
-from generator.spec.fields import Mass, Number, PackSize, Words
+from generator.spec.fields import Date, Mass, Number, PackSize, Words
 
 
 class Node(BaseModel):
@@ -20,7 +20,7 @@ class HardwareItem(Node):
 
     use: Words = ""
     """Name of a typical data card, such as `slide 500`. Its values are marked "measure yours"."""
-    measured: Words = ""
+    measured: Date = ""
     """Date on which you measured the values, such as 2026-10-28."""
     mass: Mass | None = None
     """Mass of one piece (of one pair, for slides), such as 0.02 kg."""

@@ -30,6 +30,9 @@ MAX_NODES = 20_000
 MAX_DEPTH = 30
 """The deepest nesting that is read."""
 
+A_SPEC = "`bench-manual new FILE` writes a spec to start from."
+"""What helps where a file has no keys."""
+
 _STRING_TAG = "tag:yaml.org,2002:str"
 
 
@@ -44,15 +47,17 @@ class _Node:
 _Content = dict[str, tuple[LineAndColumn, _Node]] | list[_Node] | str | None
 
 
-def read_document(text: str, file: str, top: Literal["mapping", "list"] = "mapping") -> Document:
-    """Return the document in `text`; `file` is the name used in findings.
+def read_document(
+    text: str, file: str, top: Literal["mapping", "list"] = "mapping", start: str = A_SPEC
+) -> Document:
+    """Return the document in `text`; `file` is the name used in findings, `start` the advice if it has no keys.
 
     Raises SpecError with every finding: unlike a fault of syntax, these do not hide one another.
     """
     text = text.removeprefix("\ufeff")
     lines = tuple(LINE_BREAK.split(text))
     try:
-        return _document(text, file, lines, top)
+        return _document(text, file, lines, top, start)
     except SpecError as error:
         raise SpecError(_with_quote(finding, lines) for finding in error.findings) from error
 
@@ -63,11 +68,11 @@ def _with_quote(finding: Finding, lines: Sequence[str]) -> Finding:
     return replace(finding, where=replace(finding.where, quote=quoted(lines, finding.where)))
 
 
-def _document(text: str, file: str, lines: tuple[str, ...], top: Literal["mapping", "list"]) -> Document:
+def _document(text: str, file: str, lines: tuple[str, ...], top: str, start: str) -> Document:
     refuse_unreadable(text, file)
     composer = _Composer(text, file, lines)
     root = composer.document()
-    findings = [*composer.findings, *_wrong_top(root, file, top)]
+    findings = [*composer.findings, *_wrong_top(root, file, top, start)]
     if findings:
         raise SpecError(findings)
     places: dict[KeyPath, EntryPosition] = {}
@@ -75,7 +80,7 @@ def _document(text: str, file: str, lines: tuple[str, ...], top: Literal["mappin
     return Document(file, lines, [] if data is None else data, places)
 
 
-def _wrong_top(root: _Node, file: str, top: str) -> Iterator[Finding]:
+def _wrong_top(root: _Node, file: str, top: str, start: str) -> Iterator[Finding]:
     where = Where(file, root.mark.line, root.mark.column)
     if top == "list":
         if not (root.content is None or isinstance(root.content, list)):
@@ -83,8 +88,7 @@ def _wrong_top(root: _Node, file: str, top: str) -> Iterator[Finding]:
             yield Finding(Code.NOT_A_LIST, Severity.ERROR, "this file is not a list", where, advice=advice)
     elif not isinstance(root.content, dict):
         what = "the file is empty" if root.content is None else "this file has no 'key: value' lines"
-        advice = "`bench-manual new FILE` writes a spec to start from."
-        yield Finding(Code.NOT_A_MAPPING, Severity.ERROR, what, where, advice=advice)
+        yield Finding(Code.NOT_A_MAPPING, Severity.ERROR, what, where, advice=start)
 
 
 # --- composing

@@ -14,7 +14,6 @@ The newest entry stands last. The spec is never rewritten: what was measured is 
 
 from __future__ import annotations
 
-import datetime
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -28,6 +27,7 @@ from generator.provenance import GivenValue, given
 from generator.spec.document import Document, KeyPath
 from generator.spec.photo import Photo, PhotoError, read_photo
 from generator.spec.reader import read_document
+from generator.units.dates import A_DATE, is_date
 from generator.units.parse import parse_length
 from generator.units.sizes import UnitError
 
@@ -162,17 +162,12 @@ class _RecordReader:
 
     def _date(self, at: KeyPath, value: Any) -> str:
         if value is None:
-            self._fault(Code.MISSING_KEY, at, "this entry has no date", "", "a date such as 2026-11-03")
+            self._fault(Code.MISSING_KEY, at, "this entry has no date", "", A_DATE)
             return ""
-        text = value if isinstance(value, str) else ""
-        try:
-            if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text, re.ASCII):
-                raise ValueError
-            datetime.date.fromisoformat(text)
-        except ValueError:
-            self._fault(Code.BAD_DATE, at, "this is not a date", _shown(value), "a date such as 2026-11-03")
+        if not isinstance(value, str) or not is_date(value):
+            self._fault(Code.BAD_DATE, at, "this is not a date", _shown(value), A_DATE)
             return ""
-        return text
+        return value
 
     def _measured(self, at: KeyPath, value: Any) -> MeasuredText | None:
         data = self._mapping(at, value, ("path", "value"), "{path: materials.ply-12.thickness, value: 11.8}")

@@ -13,6 +13,7 @@ from pydantic import Field
 from generator.calculators.spacing import Share
 from generator.spec.demands import Climate, Limits
 from generator.spec.fields import (
+    Date,
     Force,
     InchFraction,
     Length,
@@ -36,7 +37,7 @@ class Revision(Node):
 
     number: Name = "A"
     """Letter or number of this issue, such as B."""
-    date: Words = ""
+    date: Date = ""
     """Date of this issue, such as 2026-11-02."""
     reason: Words = ""
     """What changed, in a few words, such as: deeper lower drawers."""

@@ -39,6 +39,7 @@ def read_cut_files(files: Sequence[Path], store: Path | None = None) -> CutFiles
     from generator.figures.cut_demands import problem_demand
     from generator.findings import Finding, SpecError
     from generator.offcut_file import stored_text
+    from generator.spec.cut_form import NEEDS
     from generator.spec.cut_problem import read_cut_problem
     from generator.spec.offcut_store import read_store
     from generator.spec.reader import read_document
@@ -52,7 +53,7 @@ def read_cut_files(files: Sequence[Path], store: Path | None = None) -> CutFiles
     for path, source in zip(files, _sources(files), strict=True):
         try:
             text = read_text(path)
-            document = read_document(text, shown[path])
+            document = read_document(text, shown[path], start=NEEDS)
             if "spec" in document.data:
                 for found in _of_bench(path, shown[path], source):
                     (findings if isinstance(found, Finding) else demands).append(found)  # type: ignore[arg-type]

@@ -42,8 +42,8 @@ For sheets, in place of `stock`:
 sheets: [[2440, 1220, 75]]               # length, width, price
 pieces: [[520, 509, 3], [1940, 896, 1, 0]]    # ..., how many, 0: may not turn
 stages: 3                                # rip, cross, trim; or free
-least_feed: 300                          # the shortest part that goes through the saw
-shop_rules: yes                          # no: slivers and sizes that are left over count as good
+least_feed: 300                          # the shortest part that may go through the saw
+shop_rules: yes                          # no: allow slivers, and edges without their own cut
 
 \b
 Several files are planned together, with one shopping list:

@@ -122,7 +122,7 @@ def _rule_lines(problem: CutProblem, plan: SheetPlan, rules: ShopRules) -> list[
     feed = _say(problem, rules.least_feed)
     left = _say(problem, rules.least_left)
     words = [
-        (found.leftover_edges, "piece gets", "pieces get", "a size from what is left over"),
+        (found.leftover_edges, "piece has", "pieces have", "an edge without its own cut"),
         (found.slivers, "cut leaves", "cuts leave", f"less than {left} beside the blade"),
         (
             found.small_parts,
@@ -141,8 +141,8 @@ def _rule_lines(problem: CutProblem, plan: SheetPlan, rules: ShopRules) -> list[
 
 def _cost_line(plan: BarPlan | SheetPlan, has_prices: bool) -> str:
     """How many bars or sheets, what they cost, and whether that is proved."""
-    noun, parts = ("bars", plan.bars) if isinstance(plan, BarPlan) else ("sheets", plan.sheets)
-    number = f"{len(parts)} {noun.removesuffix('s') if not has_prices and len(parts) == 1 else noun}"
+    noun, parts = ("bar", plan.bars) if isinstance(plan, BarPlan) else ("sheet", plan.sheets)
+    number = f"{len(parts)} {noun if len(parts) == 1 else f'{noun}s'}"
     gap = format_fixed(plan.gap * 100, 2)
     if not has_prices:
         return f"{number}: " + (
@@ -161,8 +161,9 @@ def _closing(problem: CutProblem, plan: BarPlan | SheetPlan, has_prices: bool) -
     if isinstance(plan, BarPlan):
         longest = "none is longer at this cost" if plan.offcut_is_longest else "the longest that was found"
         lines.append(f"longest off-cut {_say(problem, plan.offcut)} {problem.units}: {longest}")
-        fewest = "the fewest" if plan.patterns_are_fewest else "reduced"
-        lines.append(f"{plan.patterns} different patterns: {fewest}")
+        fewest = "the fewest" if plan.patterns_are_fewest else "fewer may be possible"
+        patterns = "pattern" if plan.patterns == 1 else "patterns"
+        lines.append(f"{plan.patterns} different {patterns}: {fewest}")
         if problem.trim:
             lines.append("marks are measured from the bar's rough end, before it is trimmed")
     else:

@@ -91,10 +91,11 @@ def test_the_demo_goes_together_as_the_trade_does_it() -> None:
 def test_an_impossible_wish_is_refused_with_its_culprit(wishes, part, culprit, last_free) -> None:
     with pytest.raises(SpecError) as refusal:
         solve(pinned(wishes))
-    messages = [f.message for f in refusal.value.findings if f.code == "order-blocked"]
-    (message,) = [m for m in messages if f"built: {part} " in m]
-    assert culprit in message
-    assert f"it was still free after step “{last_free}”" in message
+    blocked = [f for f in refusal.value.findings if f.code == "order-blocked"]
+    (found,) = [f for f in blocked if f.message.startswith(f"{part} ")]
+    assert culprit in found.message
+    assert found.advice.startswith(f"After step “{last_free}”, {part} could still go in. ")
+    assert max(map(len, found.explained().split("\n"))) < 160
 
 
 @pytest.mark.parametrize(

@@ -80,6 +80,31 @@ def test_each_fault_is_told_with_its_place(text: str, found: list[str]) -> None:
     assert sorted(codes(text)) == sorted(found)
 
 
+@pytest.mark.parametrize(
+    ("text", "advised"),
+    [
+        ("", ["`stock: [[2440]]`", "`pieces: [[600, 4]]`", "cuts --help"]),
+        ("stock: [[2440]]\n", ["`pieces: [[600, 4]]`"]),
+        ("sheets: [[2440, 1220]]\n", ["`pieces: [[600, 300, 4]]`"]),
+        ("stock: {length: 2440}\npieces: [[600, 4]]\n", ["`stock: [[2440]]`"]),
+        ("pieces: [[600, 4]]\n", ["`stock: [[2440]]`", "`sheets: [[2440, 1220]]`"]),
+    ],
+)
+def test_what_a_problem_lacks_is_said_by_the_smallest_example(text: str, advised: list[str]) -> None:
+    with pytest.raises(SpecError) as caught:
+        read_cut_problem(text, "problem.yml")
+    (said,) = [finding.explained() for finding in caught.value.findings]
+    assert [words for words in advised if words not in said] == []
+    assert "bench-manual new" not in said and "default" not in said
+
+
+def test_the_examples_are_a_problem() -> None:
+    bars = read_cut_problem("stock: [[2440]]\npieces: [[600, 4]]\n", "problem.yml")
+    sheets = read_cut_problem("sheets: [[2440, 1220]]\npieces: [[600, 300, 4]]\n", "problem.yml")
+    assert "1 bar, cost 1: proved" in cuts_text(bars, plan_problem(bars, budget_for(0.2)))
+    assert "1 sheet, cost 1: proved" in cuts_text(sheets, plan_problem(sheets, budget_for(0.2)))
+
+
 @pytest.mark.parametrize("name", ["shop-bars.json", "shop-sheets.json"])
 def test_shop_problems_are_never_planned_below_their_bound_nor_twice_alike(name: str) -> None:
     for problem in json.loads((DATA / name).read_text())[:4]:

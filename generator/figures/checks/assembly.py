@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from generator.bench.assembly_proof import causes, describe
+from generator.bench.assembly_proof import causes, describe, when_free
 from generator.bench.fasteners import fastener_name
 from generator.bench.fillings import FILLINGS
 from generator.bench.joints.facts import Joining
@@ -191,7 +191,8 @@ def _order(whole: AccessReport, goods: _Goods) -> Iterator[CheckResult]:
             (OVERLAP.code,),
             (SCREWS_MEET.code,),
         )
-        yield check_result(ORDER_BLOCKED, False, describe(blockage), path, rests_on=rests_on)
+        advice = f"{when_free(blockage)} {ORDER_BLOCKED.advice}"
+        yield check_result(ORDER_BLOCKED, False, describe(blockage), path, rests_on=rests_on, advice=advice)
     if proof.ok:
         yield check_result(ORDER_BLOCKED, True, f"{len(proof.ways)} motions", path)
 

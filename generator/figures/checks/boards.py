@@ -97,8 +97,9 @@ SAW_RULES = Law(
     Code.SAW_RULES, "note", "No sliver or small part at the saw, and a fence cut for each edge",
 
     "The cheapest sheet plan asks for cuts that are hard to make well",
-    "Use a sled or a push block, and measure twice.",
-    "A sliver runs off the blade, a small part tips into it, and what is left over takes the error of all cuts before.",
+    "Use a sled or a push block. Measure twice.",
+    "A sliver runs off the blade, and a small part tips into it. An edge without a cut of its own has the error of all "
+    "cuts before it.",
     WORK,
 )  # fmt: skip
 
@@ -107,7 +108,7 @@ def plan_checks(plans: Sequence[SheetSummary]) -> Iterator[CheckResult]:
     """What each sheet plan asks of the saw, and what a plan without it costs."""
     for plan in plans:
         words = [
-            (plan.leftover_edges, "sizes from what is left over"),
+            (plan.leftover_edges, "edges without a cut of their own"),
             (plan.slivers, "slivers"),
             (plan.small_parts, "cuts of small parts"),
         ]

@@ -48,8 +48,11 @@ LAWS: tuple[Law, ...] = tuple(
         + [law for kind in FILLINGS for law in kind.laws]
     )
 )
-#: So many failed checks of one kind at one place are told one by one: a slide that is too long meets all behind it.
+#: Up to this number, failed checks of one kind at one place are a finding each; more are one finding: a slide that is
+#: too long meets every part behind it.
 MOST_ALIKE = 3
+#: What a finding is about is in its first line up to this number of letters, otherwise on lines of its own.
+LONGEST_IN_A_LINE = 100
 #: Which way a limit runs, in words behind it.
 SENSES = {"at least": "or more", "at most": "or less"}
 #: For a spec in inches: a unit, how much of it makes one of the other, and the other (exact by definition).
@@ -64,7 +67,7 @@ def judge(
     plans: Cutting,
     masses: Masses,
 ) -> tuple[CheckResult, ...]:
-    """All checks, those that fail worst first and what someone can be hurt by before the rest; else as one builds."""
+    """All checks: the failed ones first, worst first, what can hurt someone before the rest; else in building order."""
     loaded = bench.loaded
     too_large = tuple(boards.stock_checks(bench))
     flagged = {str(each.path[1]) for each in too_large}
@@ -105,7 +108,7 @@ def _cured(bench: Bench, judged: CheckResult) -> CheckResult:
     changes = _with_cards(bench.loaded, judged.remedy or judged.law.changes(case))
     own, law = judged.check.advice, judged.law
     advice = law.advised(bench.spec) if own == law.advice else own
-    # what a check computed by itself stands in its words already
+    # the words of a check name already what the check worked out itself
     new = [each for each in changes if str(each).strip("`") not in advice]
     check = replace(judged.check, advice=with_changes(advice, new))
     return replace(judged, check=check, remedy=changes)
@@ -128,18 +131,18 @@ def _entry(path: str, section: str, names: set[str]) -> str:
 
 
 def findings(loaded: LoadedSpec, judged: tuple[CheckResult, ...]) -> tuple[Finding, ...]:
-    """The failed checks as findings with their place in the spec; many alike at one place are one finding."""
+    """The failed checks as findings with their place in the spec; many of one kind at one place are one finding."""
     alike: dict[tuple[str, str, Path], list[CheckResult]] = {}
     for each in judged:
         if not each.check.ok:
             alike.setdefault((each.check.code, each.check.severity, each.path), []).append(each)
     return tuple(
-        _finding(loaded, failed, also) for checks in alike.values() for failed, also in _told(checks)
+        _finding(loaded, failed, also) for checks in alike.values() for failed, also in _merged(checks)
     )
 
 
-def _told(checks: list[CheckResult]) -> list[tuple[CheckResult, tuple[CheckResult, ...]]]:
-    """Each failed check with those that are told in one breath with it."""
+def _merged(checks: list[CheckResult]) -> list[tuple[CheckResult, tuple[CheckResult, ...]]]:
+    """Each failed check with those that share its finding."""
     if len(checks) <= MOST_ALIKE:
         return [(check, ()) for check in checks]
     return [(checks[0], tuple(checks[1:]))]
@@ -149,18 +152,22 @@ def _finding(loaded: LoadedSpec, failed: CheckResult, also: tuple[CheckResult, .
     check, path = failed.check, failed.path
     places = [each.check.where for each in (failed, *also[: MOST_ALIKE - 1]) if each.check.where]
     more = len(also) - MOST_ALIKE + 1
-    where = "; ".join(places) + (f"; and {more} more" if more > 0 else "")
+    if more > 0:
+        places.append(f"and {more} more")
+    where = "; ".join(places)
+    in_line = where and len(where) <= LONGEST_IN_A_LINE
     place = loaded.where(*path)
     return Finding(
         check.code,
         Severity[check.severity.upper()],
-        f"{check.title} ({where})" if where else check.title,
+        f"{check.title} ({where})" if in_line else check.title,
         place if path else replace(place, quote=""),
         found=_amount(loaded, check, check.value),
         allowed=_limit(loaded, check),
         advice=check.advice,
         why=check.why,
         remedy=failed.remedy,
+        places=() if in_line else tuple(places),
     )
 
 

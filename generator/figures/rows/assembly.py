@@ -138,7 +138,7 @@ class Step:
 
 @dataclass(frozen=True)
 class Assembly:
-    """Steps in order. `proved` when a way was found for every piece by geometry; `blocked` names those without one."""
+    """Steps in order. `proved`: geometry found a way for every piece; `blocked` says what blocks the others."""
 
     proved: bool
     steps: tuple[Step, ...]
