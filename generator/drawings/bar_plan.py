@@ -64,7 +64,7 @@ def _draw_bar(
     if rest.width > 0.5:
         canvas.hatch(rest, 2.5)
     note = Text(
-        (rest.centre[0], top + BAR_HEIGHT + 4.0), f"off-cut {ruler.text(bar.offcut)}", SMALL_TEXT, "middle"
+        (rest.centre[0], top + BAR_HEIGHT + 4.0), f"off-cut {ruler.rest(bar.offcut)}", SMALL_TEXT, "middle"
     )
     canvas.text_if_free(note, Extent(rest.left, top, max(width, rest.left + 40.0), top + BAR_PITCH))
 
@@ -104,6 +104,6 @@ def _describe(bars: Sequence[BarRow], ruler: Ruler, first: int) -> str:
             f"{mark} {ruler.text(length)}" for mark, length in zip(bar.pieces, bar.lengths, strict=True)
         )
         lines.append(
-            f"Bar {number} of {ruler.text(bar.stock_length)}: {cuts}; off-cut {ruler.text(bar.offcut)}."
+            f"Bar {number} of {ruler.text(bar.stock_length)}: {cuts}; off-cut {ruler.rest(bar.offcut)}."
         )
     return " ".join(lines)

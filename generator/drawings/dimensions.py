@@ -15,7 +15,7 @@ from generator.drawings.canvas import Canvas
 from generator.drawings.extent import Point
 from generator.drawings.letter_sizes import SMALL_TEXT, TEXT, line_height, text_width
 from generator.readings import two_readings
-from generator.units.format import format_inch, format_mm, format_thou
+from generator.units.format import format_inch, format_mm, format_thou, rest_inch, rest_mm
 
 ARROW = 2.8
 """Length of an arrowhead in mm; it is 20 degrees wide."""
@@ -59,6 +59,10 @@ class Ruler:
         return self.either(
             format_mm(length, decimals=self.decimals), format_inch(length, denominator=self.denominator)
         )
+
+    def rest(self, length: Fraction) -> str:
+        """What is left of a piece (mm) as text, rounded down, without its unit."""
+        return self.either(rest_mm(length), rest_inch(length, self.denominator))
 
     def fine(self, length: Fraction) -> str:
         """The size of a fit (mm) as text: to 0.05 mm; in inches a fraction when it is exact, else thousandths."""

@@ -116,6 +116,7 @@ def _step(words: Mapping[str, Step], run: Run, facts: StepFacts, time: int, time
     return replace(
         step,
         notes=(*step.notes, *facts.holds(run)),
+        cautions=facts.cautions(run, step.cautions),
         direction=step.direction or _direction(motions),
         fixings=fixings,
         tools=tools(fixings),

@@ -33,7 +33,7 @@ from generator.pages.materials import Materials
 from generator.pages.page import WORKING_FILE, working_anchor
 from generator.pages.quantities import Quantities
 from generator.readings import written
-from generator.units.format import format_fixed, format_inch, format_mm, format_thou
+from generator.units.format import format_fixed, format_inch, format_mm, format_thou, rest_inch, rest_mm
 from generator.units.sizes import INCH, KG_PER_LB
 
 MM2_PER_M2 = 1_000_000
@@ -63,6 +63,8 @@ class Printer:
         own: dict[str, Callable[..., Any]] = {
             "either": self._either,
             "length": self.length,
+            "rest": self.rest,
+            "rest_both": self.rest_both,
             "length_of": len,
             "other": self.other,
             "other_pair": self.other_pair,
@@ -135,6 +137,16 @@ class Printer:
     def both(self, value: Fraction) -> str:
         """A length in the manual's unit, and in the other one in brackets."""
         mm, inch = f"{format_mm(value)} mm", f"{format_inch(value, self._ruler.denominator)} in"
+        first, second = self._opened(value, self._either(mm, inch)), self._either(inch, mm)
+        return Markup(f"{first} <span class='bm-in'>({second})</span>")
+
+    def rest(self, value: Fraction) -> str:
+        """What is left of a piece, rounded down, without its unit."""
+        return self._opened(value, self._ruler.rest(value))
+
+    def rest_both(self, value: Fraction) -> str:
+        """What is left of a piece in the manual's unit, and in the other one in brackets."""
+        mm, inch = f"{rest_mm(value)} mm", f"{rest_inch(value, self._ruler.denominator)} in"
         first, second = self._opened(value, self._either(mm, inch)), self._either(inch, mm)
         return Markup(f"{first} <span class='bm-in'>({second})</span>")
 

@@ -128,9 +128,9 @@ class _ProblemReader(FieldReader):
         material = read_material(self, ("material",), self.data.get("material"), of_sheets)
         keep = self._least_offcut(of_sheets)
         kind = "sheets" if of_sheets else "stock"
-        cut = "sheet pieces" if of_sheets else "bar pieces"
+        listed = "sheet pieces" if of_sheets else "bar pieces"
         stock = self.entries(kind, *ENTRIES[kind], EXAMPLES[kind])
-        pieces = self.entries("pieces", *ENTRIES[cut], EXAMPLES[cut])
+        pieces = self.entries("pieces", *ENTRIES[listed], EXAMPLES[listed])
         made = [self._sheet(*entry) if of_sheets else self._bar(*entry) for entry in stock]
         cut = [self._sheet_piece(*entry) if of_sheets else self._bar_piece(*entry) for entry in pieces]
         if sum(piece.count for piece in cut) > MOST_PIECES:

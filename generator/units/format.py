@@ -33,6 +33,17 @@ def format_inch(value_mm: Number, denominator: int = 32) -> str:
     return f"-{text}" if steps < 0 else text
 
 
+def rest_mm(value: Fraction) -> str:
+    """Return what is left of a piece (mm) without its unit: down to a whole millimetre, so that it is never too long."""
+    return format_mm(value // 1)
+
+
+def rest_inch(value_mm: Fraction, denominator: int = 32) -> str:
+    """Return what is left of a piece (mm) without its unit: down to a fraction of an inch."""
+    step = INCH / denominator
+    return format_inch(value_mm // step * step, denominator)
+
+
 def format_thou(value_mm: Number) -> str:
     """Return a length in mm as decimal inches to a thousandth, without its unit: `0.315`."""
     return format_fixed(_exact(value_mm) / INCH, 3)

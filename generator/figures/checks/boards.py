@@ -98,7 +98,7 @@ SAW_RULES = Law(
 
     "The cheapest sheet plan asks for cuts that are hard to make well",
     "Use a sled or a push block. Measure twice.",
-    "A sliver runs off the blade, and a small part tips into it. An edge without a cut of its own has the error of all "
+    "A sliver runs off the blade, and a small part tips into it. An edge without its own cut has the error of all "
     "cuts before it.",
     WORK,
 )  # fmt: skip
@@ -108,7 +108,7 @@ def plan_checks(plans: Sequence[SheetSummary]) -> Iterator[CheckResult]:
     """What each sheet plan asks of the saw, and what a plan without it costs."""
     for plan in plans:
         words = [
-            (plan.leftover_edges, "edges without a cut of their own"),
+            (plan.leftover_edges, "edges without their own cut"),
             (plan.slivers, "slivers"),
             (plan.small_parts, "cuts of small parts"),
         ]

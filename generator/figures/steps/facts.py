@@ -15,13 +15,20 @@ from generator.calculators.bodies import Body
 from generator.calculators.collisions import OPPOSITE
 from generator.calculators.fasteners import CAP_KEYS
 from generator.calculators.holding import lies
-from generator.calculators.lifting import persons
+from generator.calculators.lifting import (
+    FROM,
+    REACH,
+    TRAVEL,
+    lifting_index,
+    persons,
+    recommended_weight,
+)
 from generator.figures.access_report import AccessReport
 from generator.figures.rows.assembly import Fixing, KeyPlace, MotionRow, Preload
 from generator.figures.rows.hardware import HardwareRow
 from generator.figures.steps.words import key_size
 
-#: So many are told at most; what is too heavy for them is lifted with blocks, which the steps say. Trade practice.
+#: The most people that a step names: what is too heavy for them is lifted with blocks, as the step says. Trade practice.
 MOST_PERSONS = 2
 
 #: Stands for the key of the cap screws that go into slot nuts.
@@ -47,7 +54,7 @@ UNDERSIDE = 0.0
 
 @dataclass(frozen=True)
 class Run:
-    """Placings of one step that follow each other in the proved order, by their indices."""
+    """Motions of one step that follow each other in the proved order, by their indices."""
 
     key: str
     indices: tuple[int, ...]
@@ -107,7 +114,7 @@ class StepFacts:
         return into.pop() if len(into) == 1 and BENCH not in into else ""
 
     def standing(self, run: Run) -> tuple[str, ...]:
-        """Marks that stand there before the step."""
+        """Marks of what is there before the step."""
         home = self.assembly(run) or BENCH
         before = (index for index in range(run.indices[0]) if self.ways[index].motion.into == home)
         return tuple(body.name for index in before for body in self._moving(index) if body.kind != "screw")
@@ -117,7 +124,7 @@ class StepFacts:
         return max((self._kilograms(self._moving(i)) for i in run.indices), default=0.0)
 
     def persons(self, run: Run) -> int:
-        """How many the heaviest and the largest thing of the step ask for, or the bench when it is lifted."""
+        """How many people the heaviest and the largest thing of the step need, or the bench when it is lifted."""
         each = float(self.spec.limits.lift_one)
         asked = [persons(mass=float(self.lifted(run)), each=each)]
         for index in run.indices:
@@ -126,6 +133,16 @@ class StepFacts:
             kilograms = float(self._kilograms(bodies))
             asked.append(persons(mass=kilograms, each=each, length=length, width=width))
         return min(max(asked), MOST_PERSONS)
+
+    def cautions(self, run: Run, usual: Sequence[str]) -> tuple[str, ...]:
+        """The usual cautions of a step; that for lifting only where one person alone would lift too much."""
+        return tuple(key for key in usual if key != "lift" or self._is_heavy(run))
+
+    def _is_heavy(self, run: Run) -> bool:
+        """Whether the lifting index of one person is above 1, from where on the risk grows; it is good to a tenth."""
+        recommended = recommended_weight(reach=REACH, height=FROM, travel=TRAVEL)
+        mass = max(float(self.heaviest(run)), float(self.lifted(run)))
+        return round(float(lifting_index(mass=mass, recommended=recommended)), 1) > 1
 
     def lifted(self, run: Run) -> float:
         """Mass (kg) of the bench so far, in the step after which it comes down from its blocks; else nothing."""
@@ -187,7 +204,7 @@ class StepFacts:
     def fixings(self, run: Run, *, first: bool = True) -> tuple[Fixing, ...]:
         """Joints by their fastener, then what else the step uses. A step that places nothing has an empty run.
 
-        What is no joint lies in the bag of the `first` run of its step.
+        What is no joint belongs to the `first` run of its step.
         """
         by_item: dict[str, list[tuple[str, Joint]]] = {}
         for name, joint in self._joints(run):
