@@ -186,6 +186,16 @@ def test_steps_and_the_lifting_table_ask_for_as_many_persons(limit) -> None:
     assert table["left end frame"] == (2 if limit == 8 else 1)
 
 
+def test_the_caution_for_lifting_is_where_one_person_would_lift_too_much(demo) -> None:
+    """DHHS (NIOSH) 94-110: 23 kg · 250/400 · (1 - 0.0003 · 350) · (0.82 + 45/500) = 11.7 kg are an index of 1."""
+    most = 23 * 250 / 400 * (1 - 0.0003 * 350) * (0.82 + 45 / 500)
+    index = {step.key: max(step.kg, step.standing_kg) / most for step in demo.assembly.steps}
+    warned = {step.key for step in demo.assembly.steps if "lift" in step.cautions}
+    assert warned == {"tray", "casters", "top"}
+    assert min(index[key] for key in warned) > 1.05
+    assert max(value for key, value in index.items() if key not in warned) < 1.05
+
+
 def test_slides_that_hang_in_the_frame_are_lifted_with_it() -> None:
     """A pair of slides of 500 mm weighs 1.3 kg (common practice), and each of its two counts for half of that."""
     plain, early = figures("demo"), figures("demo", "assembly: {before: [[slides, casters]]}\n")

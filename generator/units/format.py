@@ -34,7 +34,7 @@ def format_inch(value_mm: Number, denominator: int = 32) -> str:
 
 
 def rest_mm(value: Fraction) -> str:
-    """Return what is left of a piece (mm) without its unit: down to a whole millimetre, so that it is never too long."""
+    """Return what is left of a piece (mm) without its unit: down to a whole millimetre, never more than there is."""
     return format_mm(value // 1)
 
 

@@ -28,7 +28,7 @@ from generator.figures.rows.assembly import Fixing, KeyPlace, MotionRow, Preload
 from generator.figures.rows.hardware import HardwareRow
 from generator.figures.steps.words import key_size
 
-#: The most people that a step names: what is too heavy for them is lifted with blocks, as the step says. Trade practice.
+#: The most people that a step names: what is too heavy for them is lifted with blocks. Trade practice.
 MOST_PERSONS = 2
 
 #: Stands for the key of the cap screws that go into slot nuts.
