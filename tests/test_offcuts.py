@@ -96,5 +96,5 @@ def test_off_cuts_in_inches_are_rounded_down_to_what_a_tape_shows() -> None:
         inches = int(whole) + int(top) / int(bottom)
         assert 0 <= float(row.length) / 25.4 - inches < 1 / figures.spec.inch_fraction + 1e-9
         # the picture and the table have the figure of the line
-        assert f"off-cut {size}<" in page
+        assert f"; off-cut {size}." in page
         assert f">{size}</span>](working.md" in page
