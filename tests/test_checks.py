@@ -59,6 +59,27 @@ def with_pull(card: str, more: str = "") -> tuple[str, str]:
     return old, f"  grip: {{use: {card}}}\n" + old.removesuffix("groove: 6}") + keys + "}"
 
 
+def with_door(
+    hinge: str = "left", keys: str = "", goods: str = "", sheets: str = "", bay: str = "B1, width: share"
+) -> tuple[str, str]:
+    """Text of the demo from its materials to its shelves, as it is and with a door before a bay."""
+    old = DEMO[DEMO.index("  poplar-15: {kind") : DEMO.index("shelves: {material")]
+    new = old.replace(f"name: {bay},", f"name: {bay}, door: {{hinge: {hinge}}},")
+    new = sheets + new.replace("  caster: {kind", f"{goods}  caster: {{kind")
+    return old, new + f"doors: {{{keys or 'gap: 3'}}}\n"
+
+
+def two_doors(hinges: tuple[str, str], goods: str = "", pulls: str = "") -> tuple[str, str]:
+    """The two bays in the middle with a shelf each, behind doors with these hinges; none where it is empty."""
+    old, new = with_door(goods=goods, bay="-")
+    for bay, hinge in zip(("F2", "F3"), hinges, strict=True):
+        door = f" door: {{hinge: {hinge}}}," if hinge else ""
+        totes = f"name: {bay}, width: 400, stack: [{{totes: tote-145, count: 3}}]"
+        assert totes in new
+        new = new.replace(totes, f"name: {bay}, width: 400,{door} stack: [{{shelf: 200}}]")
+    return old, new.replace("groove: 6}", f"groove: 6{pulls}}}")
+
+
 def on_feet(size: str = "[140, 140]", thickness: int = 10, count: int = 6) -> str:
     return f"base: {{feet: foot, count: {count}, plate: {{size: {size}, thickness: {thickness}}}}}"
 
@@ -236,6 +257,24 @@ CASES = (
     Case("rack-cleats", "F2, width: 400, stack: [{totes: tote-145, count: 3}]",
          "F2, width: 400, stack: [{rack: share, slots: 2}, {rack: share, slots: 2}]", "error", "bay F2, rack 2",
          "zones[0].bays[1].stack"),
+    Case("hinge-rating", *with_door(goods="  butt: {use: butt hinge 60 x 34, rating: 3 kg}\n"), "error",
+         "bay B1, door 1", "hardware.butt.rating"),
+    Case("door-width", *with_door(), "warning", "bay B1, door 1", "zones[1].bays[0].door"),
+    Case("door-shape", *with_door(), "note", "bay B1, door 1", "zones[1].bays[0].door"),
+    Case("hinge-leaf", *with_door(goods="  butt: {use: butt hinge 60 x 34, leaf: [60, 28]}\n"), "error", "butt",
+         "hardware.butt.leaf"),
+    Case("door-gap", *with_door(keys="gap: 2"), "error", "butt", "doors.gap"),
+    Case("hinge-nut", *with_door(goods="  butt: {use: butt hinge 60 x 34, frame_screw: M6x12}\n"), "error",
+         "butt, M6x12", "hardware.butt.frame_screw"),
+    Case("door-behind", *with_door(sheets="  ply-38: {use: plywood 18, thickness: 38}\n", keys="material: ply-38"),
+         "error", "bay B1", "zones[1].bays[0].door"),
+    Case("door-catch", *with_door(), "note", "all doors", "doors.catch"),
+    Case("door-pull", *with_door(), "note", "all doors", "doors.pull"),
+    Case("door-swing", *two_doors(("left", ""), "  butt: {use: butt hinge 60 x 34, opening: 180}\n"
+                                  "  pull: {use: pull 128}\n", ", pull: pull"),
+         "warning", "bay F2, door 1, a pull", "zones[0].bays[1].door.hinge"),
+    Case("doors-meet", *two_doors(("right", "left")), "note", "bay F2, door 1 and bay F3, door 1",
+         "zones[0].bays[2].door.hinge"),
     Case("pull-screw", *with_pull("pull 128, screw: M4x25"), "note", "M4x40", "hardware.grip.screw"),
     Case("foot-rating", ON_CASTERS + LOADS, on_feet() + LOADS.replace("100 kg", "1000 kg"), "error", "6 feet",
          "base.feet"),

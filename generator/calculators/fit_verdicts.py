@@ -35,6 +35,8 @@ IN_SLOT = Feel(Fraction(0), Fraction(1, 2), BINDS, SLIDES, RATTLES)
 UNDER = Feel(Fraction(0), None, BOTTOMS, CLEAR)
 #: Both sides of a drawer's box together, beyond the slides' own thickness: 2.6 mm lets the balls leave their race.
 ON_SLIDES = Feel(Fraction(0), Fraction(26, 10), BINDS, SLIDES, LOOSE)
+#: All gaps beside doors in an opening: under a millimetre each a door rubs when it swells.
+SWINGS = Feel(Fraction(2), None, "rubs", "swings free")
 #: What is laid in by hand: a shelf in its recess, a tote between posts.
 LAID_IN = Feel(Fraction(0), None, BINDS, "goes in by hand")
 

@@ -99,10 +99,10 @@ def draw_picture(canvas: Canvas, view: OpeningView, picture: FillingPicture, rul
     if picture.axis is not None:
         at = view.y(picture.axis)
         canvas.line((-2.0, at), (view.width + 2.0, at), "centre")
-    if picture.room is None:
+    if picture.room is None and picture.name:
         place = (view.width / 2, drawn[0].top - 1.5)
         canvas.text(place, picture.name, SMALL_TEXT, "middle", style="note")
-    else:
+    elif picture.room is not None:
         room = drawn[picture.room]
         if picture.beside is not None:
             room = left_of(room, drawn[picture.beside], text_width(picture.name, SMALL_TEXT))

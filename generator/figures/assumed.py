@@ -97,6 +97,8 @@ def _is_identity(path: str, name: str) -> bool:
 
 
 def _shown(value: object) -> Assumed:
+    if isinstance(value, bool):
+        return "true" if value else "false"
     if isinstance(value, Fraction):
         return value
     if isinstance(value, Screw):

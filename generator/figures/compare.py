@@ -36,6 +36,7 @@ _SECTIONS: Mapping[str, tuple[Callable[[Figures], Iterable[Any]], Callable[[Any]
     "drawers": (lambda f: f.drawers, lambda row: f"{row.bay}/{row.number}"),
     "totes": (lambda f: f.totes, lambda row: f"{row.bay}/{row.number}"),
     "shelves": (lambda f: f.shelves, lambda row: f"{row.bay}/{row.number}"),
+    "doors": (lambda f: f.doors, lambda row: f"{row.bay}/{row.leaf}"),
     "pulls": (lambda f: f.pulls, lambda row: row.part),
     "sticks": (lambda f: f.sticks, lambda row: row.name),
     "spacers": (lambda f: f.spacers, lambda row: row.label),

@@ -48,8 +48,7 @@ def figures_of(loaded: LoadedSpec) -> tuple[Figures, tuple[Finding, ...]]:
 
 def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
     """Figures of a bench, and the findings of its checks with their places in the spec."""
-    loaded, rows, fasteners = bench.loaded, part_rows(bench), hardware(bench)
-    plans = cutting(bench)
+    loaded, rows, fasteners, plans = bench.loaded, part_rows(bench), hardware(bench), cutting(bench)
     shopping = purchases(bench, rows, fasteners, plans)
     weight = mass(bench, rows, fasteners)
     masses = balance.masses(bench, rows, fasteners)
@@ -102,6 +101,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
         seasons=seasons(bench),
         shop=shop(bench, total(shopping).cost),
         pulls=storage.pulls(bench),
+        doors=storage.doors(bench),
         stands=stand_facts(bench, on, weight),
     )
     own, built_as = findings(loaded, judged), record_findings(loaded, built)

@@ -38,16 +38,18 @@ class Nuts:
     stands: int
     brackets: int
     spare: int
+    fillings: Counter[str]
 
     @property
     def total(self) -> int:
-        return self.stands + self.brackets + self.spare
+        return self.stands + self.brackets + self.spare + self.fillings.total()
 
 
 def nuts(bench: Bench) -> Nuts:
-    """One nut for each plate bolt and each top bracket, and the spare ones."""
+    """One nut for each plate bolt, each top bracket and each bolt of a filling, and the spare ones."""
     spares = sum(each.spare for each in bench.brackets)
-    return Nuts(sum(each.count for each in bench.stand.in_nuts), len(bench.brackets), spares)
+    held = Counter(bolt.use for kind in FILLINGS for bolt in kind.slot_bolts(bench))
+    return Nuts(sum(each.count for each in bench.stand.in_nuts), len(bench.brackets), spares, held)
 
 
 def nut_window(goods: ChosenGoods, grip: Fraction) -> BoltWindow:
@@ -167,6 +169,7 @@ def _stand_items(bench: Bench) -> Iterator[_Need]:
     uses = (
         f"{nut.stands} for {bench.stand.words.plates}, {nut.brackets} for top brackets, "
         f"{nut.spare} spare ones for the brackets"
+        + "".join(f", {count} for {use}" for use, count in nut.fillings.items())
     )
     nut_size = f"{card.thread}, {card.entry}"
     yield _Need("slot nut", nut.total, uses, nut_size, spec.frame.slot_nut)

@@ -22,7 +22,7 @@ from generator.figures.rows.record import BuildRecord
 from generator.figures.rows.setting_out import Relief, Setup, Spacer, Stick, TopGrid
 from generator.figures.rows.shop import Shop
 from generator.figures.rows.spec import Assumption, SpecFacts
-from generator.figures.rows.storage import Drawer, OpeningRow, PullPlace, Shelf, Shown, StripPlace, Tote
+from generator.figures.rows.storage import Door, Drawer, OpeningRow, PullPlace, Shelf, Shown, StripPlace, Tote
 from generator.figures.rows.strength import Balance, Handling, Sag, Stability, WorkHeight
 
 
@@ -81,6 +81,7 @@ class Figures:
     seasons: Seasons | None = None
     shop: Shop | None = None
     pulls: tuple[PullPlace, ...] = ()
+    doors: tuple[Door, ...] = ()
     stands: StandFacts | None = None
     purchase_total: PurchaseTotal = field(default_factory=lambda: PurchaseTotal(0.0, ()))
 

@@ -19,7 +19,7 @@ from generator.figures.rows.masses import Mass, Stands
 from generator.figures.rows.parts import CutSection, NotchRow, OperationRow, PartRow, PlacedRow
 from generator.figures.rows.setting_out import Mark, Relief, Setting, Setup, Spacer, Stick, TopGrid
 from generator.figures.rows.shop import CutterRow, Shop, Tightening, TimeRow
-from generator.figures.rows.storage import Drawer, OpeningRow, Shelf, StripPlace, Tote
+from generator.figures.rows.storage import Door, Drawer, OpeningRow, Shelf, StripPlace, Tote
 from generator.figures.rows.strength import Balance, Handling, Holds, Sag, Stability
 from generator.provenance import GivenValue, Number
 from generator.spec.fillings import ITEMS
@@ -215,6 +215,7 @@ _TITLES: Mapping[type, Callable[[Any], str]] = {
     Fit: lambda row: row.where,
     OpeningRow: lambda row: f"bay {row.bay}, {row.item}",
     Drawer: lambda row: f"drawer {row.bay}/{row.number}",
+    Door: lambda row: f"door {row.bay}/{row.leaf}",
     StripPlace: lambda row: f"packing strip in bay {row.bay}",
     Tote: lambda row: f"tote {row.bay}/{row.number}",
     Shelf: lambda row: f"shelf {row.bay}/{row.number}",

@@ -17,7 +17,7 @@ from generator.figures.material_labels import material_labels
 from generator.figures.measure_first import drawer_released
 from generator.figures.rows.checks import Fit
 from generator.figures.rows.setting_out import Spacer
-from generator.figures.rows.storage import Drawer, OpeningRow, PullPlace, Shelf, Shown, StripPlace, Tote
+from generator.figures.rows.storage import Door, Drawer, OpeningRow, PullPlace, Shelf, Shown, StripPlace, Tote
 
 _FIT_PLACES = {
     Role.DIVIDER: "divider in posts and base cross-member",
@@ -124,6 +124,14 @@ def drawers(bench: Bench) -> tuple[Drawer, ...]:
 def pulls(bench: Bench) -> tuple[PullPlace, ...]:
     """What opens the faces, in their order."""
     return tuple(PullPlace(each.part, each.at, each.holes) for kind in FILLINGS for each in kind.pulls(bench))
+
+
+def doors(bench: Bench) -> tuple[Door, ...]:
+    """Rows of the doors in the order of the bays."""
+    return tuple(
+        Door(d.bay, d.number, d.x.size, d.z.size, d.thickness, d.hinge_side, d.hinges, d.mass)
+        for d in bench.storage.doors
+    )
 
 
 def _above_rail(bench: Bench, **heights: Fraction) -> dict[str, Fraction]:

@@ -288,7 +288,8 @@ class Printer:
             if path.rsplit(".", 1)[-1] in _SHARES:
                 return ", ".join(self._opened(item, format_mm(item, 3)) for item in value)
             return " × ".join(self.fine(item) for item in value) + f" {self.unit}"
-        quantity = _QUANTITIES.get(path, _QUANTITIES.get(path.rsplit(".", 1)[-1]))
+        section, key = path.split(".", 1)[0], path.rsplit(".", 1)[-1]
+        quantity = _QUANTITIES.get(path) or _QUANTITIES.get(f"{section}.*.{key}") or _QUANTITIES.get(key)
         if isinstance(value, Fraction) and quantity is None:
             return f"{self.fine(value)}{NBSP}{self.unit}"
         factor, unit = quantity or (Fraction(1), "")
@@ -314,6 +315,7 @@ _QUANTITIES: Mapping[str, tuple[Fraction, str]] = {
     "limits.rail_sag": (Fraction(1), ""),
     "limits.shelf_sag": (Fraction(1), ""),
     "limits.lift_one": (Fraction(1), "kg"),
+    "hardware.*.opening": (Fraction(1), "°"),
     "coldest": (Fraction(1), "°C"),
     "warmest": (Fraction(1), "°C"),
     "driest": (Fraction(1), "%"),

@@ -9,6 +9,7 @@ from typing import Any
 
 from generator.findings import nearest
 from generator.resources import bundled
+from generator.spec.fillings.doors import STANDARD as DOORS
 from generator.spec.joints import STANDARD as JOINTS
 from generator.spec.reader import read_document
 from generator.spec.references import own_goods
@@ -32,6 +33,7 @@ STANDARD = {
         "slot-nut": "slot nut M8",
         "slide": "slide 500",
         **STANDS,
+        **DOORS,
     },
     "totes": {},
 }

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeVar
 
+from generator.spec.fillings.doors import Catch, Hinge
 from generator.spec.fillings.pulls import EdgeGrip, Pull
 from generator.spec.goods import Angle, Bracket, Profile, Sheet, Slide, SlotNut, Strip
 from generator.spec.item import Node
@@ -40,6 +41,9 @@ class ChosenGoods:
     brackets: Mapping[str, Bracket]
     slides: Mapping[str, Slide]
     pull: Pull | EdgeGrip | None
+    hinge: Hinge
+    door_pull: Pull | EdgeGrip | None
+    catch: Catch | None
 
 
 def chosen_goods(spec: Spec) -> ChosenGoods:
@@ -47,6 +51,7 @@ def chosen_goods(spec: Spec) -> ChosenGoods:
     sheets, angles = _of(spec.materials, Sheet), _of(spec.materials, Angle)
     brackets = _of(spec.hardware, Bracket)
     bracket = brackets[spec.top.bracket] if spec.top.bracket else None
+    pulls = _of(spec.hardware, Pull) | _of(spec.hardware, EdgeGrip)
     return ChosenGoods(
         bar=_of(spec.materials, Profile)[spec.frame.material],
         wall=sheets[spec.panels.material],
@@ -67,9 +72,10 @@ def chosen_goods(spec: Spec) -> ChosenGoods:
         joints={name: entry for name, entry in spec.hardware.items() if isinstance(entry, JointCard)},
         brackets=brackets,
         slides=_of(spec.hardware, Slide),
-        pull=(_of(spec.hardware, Pull) | _of(spec.hardware, EdgeGrip))[spec.drawers.pull]
-        if spec.drawers.pull
-        else None,
+        pull=pulls[spec.drawers.pull] if spec.drawers.pull else None,
+        hinge=_of(spec.hardware, Hinge)[spec.doors.hinge],
+        door_pull=pulls[spec.doors.pull] if spec.doors.pull else None,
+        catch=_of(spec.hardware, Catch)[spec.doors.catch] if spec.doors.catch else None,
     )
 
 

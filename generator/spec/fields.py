@@ -332,6 +332,13 @@ Celsius = Annotated[
     _as_text,
     InUnit(""),
 ]
+Degrees = Annotated[
+    Fraction,
+    PlainValidator(_between(90, 180, "degrees")),
+    WithJsonSchema(_NUMBER_SCHEMA | {"minimum": 90, "maximum": 180}),
+    _as_text,
+    InUnit(""),
+]
 Humidity = Annotated[
     Fraction,
     PlainValidator(_between(0, 95, "per cent of relative humidity")),

@@ -29,6 +29,7 @@ from generator.spec.fields import (
     WoodScrewField,
     Words,
 )
+from generator.spec.fillings.doors import Catch, Hinge
 from generator.spec.fillings.pulls import EdgeGrip, Pull
 from generator.spec.item import HardwareItem, Node
 from generator.spec.joints import AnyJoint
@@ -258,6 +259,8 @@ AnyHardware = Annotated[
     | Annotated[Bracket, Tag("bracket")]
     | Annotated[Pull, Tag("pull")]
     | Annotated[EdgeGrip, Tag("edge grip")]
+    | Annotated[Hinge, Tag("hinge")]
+    | Annotated[Catch, Tag("catch")]
     | AnyStandGood,
     Discriminator(_kind),
 ]

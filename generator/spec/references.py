@@ -8,6 +8,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from generator.spec.fillings.doors import REFERENCES as DOOR_REFERENCES
 from generator.spec.joints import KINDS as JOINING
 from generator.spec.stands import REFERENCES as STAND_REFERENCES
 
@@ -47,6 +48,7 @@ REFERENCES: tuple[Reference, ...] = (
     Reference("drawers.packing", "materials", ("strip",), "poplar-20"),
     Reference("shelves.material", "materials", ("sheet",), "ply-18"),
     Reference("shelves.cleat", "materials", ("strip",), "poplar-20"),
+    *(Reference(*each) for each in DOOR_REFERENCES),
     Reference("totes.*.runner", "materials", ("strip",)),
     Reference("top.material", "materials", ("sheet",), "mdf-18"),
     Reference("top.bracket", "hardware", ("bracket",)),

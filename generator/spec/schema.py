@@ -26,6 +26,7 @@ from generator.spec.fields import (
     Words,
 )
 from generator.spec.fillings import StackItem
+from generator.spec.fillings.doors import BayDoor, Doors
 from generator.spec.fillings.pulls import PullKeys
 from generator.spec.goods import AnyHardware, AnyMaterial, Grain, Pack, Saws, ToteCard
 from generator.spec.item import Node
@@ -138,6 +139,8 @@ class BaySpec(Node):
     """Clear width between the posts, or a share of the length that the other bays leave."""
     stack: Annotated[tuple[StackItem, ...], Field(max_length=40)] = ()
     """What fills the bay, from the bottom up. Drawers, totes and open spaces fill the height; shelves do not."""
+    door: BayDoor | None = None
+    """Door in front of the bay. Leave it out for an open bay, or for drawers with their own fronts."""
 
 
 class ZoneSpec(Node):
@@ -349,6 +352,7 @@ class Spec(Node):
     tray: Tray = Field(default_factory=Tray)
     drawers: Drawers = Field(default_factory=Drawers)
     shelves: Shelves = Field(default_factory=Shelves)
+    doors: Doors = Field(default_factory=Doors)
     top: Top = Field(default_factory=Top)
     base: Base = Field(default_factory=Base)
     loads: Loads = Field(default_factory=Loads)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from generator.bench.driven import Path
+from generator.bench.fillings.doors import DoorFilling
 from generator.bench.fillings.drawers import DrawerFilling
 from generator.bench.fillings.kind import FillingKind
 from generator.bench.fillings.open_spaces import OpenSpaces
@@ -21,6 +22,7 @@ FILLINGS: tuple[FillingKind[Any], ...] = (
     OpenSpaces(),
     RackFilling(),
     ShelfFilling(),
+    DoorFilling(),
 )
 
 

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.bench.fillings import pulls
-from generator.bench.fillings.facts import FillingPicture, Placed, Seen
+from generator.bench.fillings.covers import Cover, aside_of, beside
+from generator.bench.fillings.drawer_grips import grip_in
+from generator.bench.fillings.facts import FillingPicture, Placed, Seen, StackSlot
 from generator.bench.fillings.walls import PLAY, both_walls, centred, from_face
 from generator.bench.frames.panels import panel_rules, trim_thickness
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.piece import Operation, Part
-from generator.bench.place import End, Item, Place
+from generator.bench.place import ENDS, End, Item, Place
 from generator.bench.role import Role
 from generator.calculators import drawers as drawer_rules
 from generator.calculators.drawers import OVER_SLIDE, DrawerSizes
@@ -49,6 +51,8 @@ class PlacedDrawer:
     slide_front: Fraction
     stations: tuple[Fraction, ...]
     spacer: Fraction
+    cover: Cover | None = None
+    """What closes its bay: such a drawer is a box without a face."""
 
     @property
     def place(self) -> Place:
@@ -114,10 +118,13 @@ def packing_parts(
     z: Span,
 ) -> Iterator[Part]:
     """Strips of one run of heights on both walls, one at each station of the slides."""
-    material, offset = loaded.spec.drawers.packing, panel_rules(loaded).fit.offset
-    thickness = packing_thickness(offset, loaded.spec.drawers.proud)
+    offset = panel_rules(loaded).fit.offset
     clear = (layout.section, layout.section + zone.y.size)
-    for side, wall in both_walls(bay, offset, thickness):
+    for index, side in enumerate(ENDS):
+        taken = beside(drawer.cover, side)
+        material = packing_material(loaded.spec, taken)
+        thickness = packing_thickness(offset, loaded.spec.drawers.proud) + taken
+        _, wall = both_walls(bay, offset, thickness)[index]
         for station in drawer.stations:
             near, far = drawer_rules.strip_span(station, loaded.goods.strips[material].width, clear, PLAY)
             yield Part(
@@ -138,27 +145,52 @@ def packing_parts(
 def drawer_parts(
     loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, drawer: PlacedDrawer
 ) -> Iterator[Part]:
-    """Sides, ends, bottom and face."""
+    """Sides, ends, bottom and face; behind a door no face, and a grip in the front of the box."""
     size, rules, sheets = drawer.sizes, loaded.spec.drawers, loaded.goods.sheets
-    front = sheets[rules.front].thickness
-    y = from_face(layout, zone, Fraction(0), front)
-    box = Box(centred(bay, size.front_width), y, drawer.takes)
-    face = Part(
-        "DF", "drawer face", Role.DRAWER_FACE, rules.front, "sheet", box, "x", "z", drawer.place, front
-    )
+    front = box_front(loaded, drawer.cover)
     depth = Span(front, front + size.box_depth)
     left, right, end, rear = _walls(loaded, layout, zone, bay, drawer, depth)
-    face, end = pulls.worked(loaded, face, end)
+    face: tuple[Part, ...] = ()
+    if drawer.cover is None:
+        y = from_face(layout, zone, Fraction(0), front)
+        box = Box(centred(bay, size.front_width), y, drawer.takes)
+        closed = Part(
+            "DF", "drawer face", Role.DRAWER_FACE, rules.front, "sheet", box, "x", "z", drawer.place, front
+        )
+        closed, end = pulls.worked(loaded, closed, end)
+        face = (closed,)
+    else:
+        end = replace(end, operations=(*end.operations, grip_in(end)))
     yield from (left, right, end, rear)
     wide, deep = size.bottom_panel
     bottom, middle = sheets[rules.bottom].thickness, (depth.low + depth.high) / 2
     low = size.box_bottom + rules.groove_up
     y = from_face(layout, zone, middle - deep / 2, middle + deep / 2)
-    box = Box(centred(bay, wide), y, Span(low, low + bottom))
+    box = Box(centred(bay, wide, aside_of(drawer.cover)), y, Span(low, low + bottom))
     yield Part(
         "DB", "drawer bottom", Role.DRAWER_BOTTOM, rules.bottom, "sheet", box, "x", "y", drawer.place, bottom
     )
-    yield face
+    yield from face
+
+
+def box_front(loaded: LoadedSpec, cover: Cover | None) -> Fraction:
+    """How far behind the bars' face a box begins (mm): behind its own face, or behind what closes its bay."""
+    return loaded.goods.sheets[loaded.spec.drawers.front].thickness if cover is None else cover.depth
+
+
+def drawer_size(
+    rules: drawer_rules.DrawerRules, cover: Cover | None, clear: Fraction, slot: StackSlot
+) -> DrawerSizes:
+    """Sizes of one drawer in a bay `clear` wide (mm): with a face, or a narrower box behind what closes the bay."""
+    if cover is None:
+        return drawer_rules.drawer_sizes(rules, clear, slot.height, slot.bottom)
+    size = drawer_rules.drawer_sizes(rules, clear - cover.sides, slot.height, slot.bottom)
+    return replace(size, front_width=Fraction(0))
+
+
+def packing_material(spec: Spec, taken: Fraction) -> str:
+    """The strip behind the slides; another one may bring them past an open door, which has `taken` of the bay (mm)."""
+    return (spec.doors.packing or spec.drawers.packing) if taken else spec.drawers.packing
 
 
 def _walls(
@@ -167,7 +199,7 @@ def _walls(
     """Two sides and two ends between them, over a `depth` behind the face's front, grooved for the bottom."""
     size, rules, sheets = drawer.sizes, loaded.spec.drawers, loaded.goods.sheets
     box, bottom = sheets[rules.box].thickness, sheets[rules.bottom].thickness
-    x = centred(bay, size.box_width)
+    x = centred(bay, size.box_width, aside_of(drawer.cover))
     z = Span(size.box_bottom, size.box_bottom + size.box_height)
 
     def wall(mark: str, name: str, role: Role, x: Span, y: Span, along: str, length: Fraction) -> Part:
@@ -223,7 +255,7 @@ def drawers_without_size(
                 loaded, "this bay is too narrow for drawer boxes", bay.clear, f"{loaded.say(least)} or more",
                 f"Write {loaded.say(least)} or more, or make the bench longer by what is missing.", *at, "width",
             )  # fmt: skip
-        if size.front_width <= 0:
+        if size.front_width <= 0 and bay.spec.door is None:
             yield _no_box(
                 loaded, f"this gap leaves no width for the fronts of bay {bay.name}", rules.gap,
                 f"less than {loaded.say(bay.clear / 2)}",
@@ -261,10 +293,17 @@ def drawer_constants(loaded: LoadedSpec) -> drawer_rules.DrawerRules:
 
 
 def drawer_picture(loaded: LoadedSpec, drawer: PlacedDrawer) -> FillingPicture:
-    """The face in outline, the box behind it dashed, the slide's axis as a centre line."""
+    """The face in outline, the box behind it dashed, the slide's axis as a centre line; without a face the box."""
     size, n = drawer.sizes, drawer.number
     box = Span(size.box_bottom, size.box_bottom + size.box_height)
     face, axis = drawer.takes, size.slide_axis
+    if drawer.cover is not None:
+        return FillingPicture(
+            drawer.bay, f"Drawer {n}", (Seen(size.box_width, box, "fill-front", aside=aside_of(drawer.cover)),),
+            ((box.low, f"box {n} bottom"), (axis, f"slide {n} axis"), (box.high, f"box {n} top")),
+            f"Drawer {n}: box from {{}} to {{}}, slide axis at {{}}.", (box.low, box.high, axis), room=0, axis=axis,
+            note="Dash-dot: the slides' axes.",
+        )  # fmt: skip
     return FillingPicture(
         drawer.bay,
         f"Drawer {n}",

@@ -35,17 +35,18 @@ def drawer_swelling(bench: Solved) -> Iterator[Swelling]:
 def drawer_clearances(bench: Solved) -> Iterator[Clearance]:
     """What is left beside two slides as thick as their card says, one for each width of bay."""
     spec = bench.spec
-    widths: dict[Fraction, list[str]] = {}
+    widths: dict[tuple[Fraction, Fraction], list[str]] = {}
     drawers = {drawer.bay: drawer for drawer in bench.storage.of(PlacedDrawer)}
-    for name in drawers:
-        widths.setdefault(bay_of(bench.layout, name)[1].width, []).append(name)
-    for width, names in widths.items():
+    for name, drawer in drawers.items():
+        taken = drawer.cover.sides if drawer.cover else Fraction(0)
+        widths.setdefault((bay_of(bench.layout, name)[1].width, taken), []).append(name)
+    for (width, taken), names in widths.items():
         box = drawers[names[0]].sizes.box_width
         packing = Off("packing, thickness", spec.drawers.proud, PACKING)
         yield Clearance(
             "drawer between its slides",
             f"bay {', '.join(names)}",
-            width - 2 * spec.drawers.proud - 2 * slide_of(bench.loaded).thickness - box,
+            width - taken - 2 * spec.drawers.proud - 2 * slide_of(bench.loaded).thickness - box,
             (Off("bay, width", width, BAY), packing, packing, Off("box, width", box, BOX)),
             ON_SLIDES,
             "Measure the bay at the slides in three places, and cut the boxes by the smallest.",

@@ -6,7 +6,13 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 
-from generator.bench.fillings.drawer_boards import PlacedDrawer, packing_of, slide_of
+from generator.bench.fillings.drawer_boards import (
+    PlacedDrawer,
+    box_front,
+    packing_material,
+    packing_of,
+    slide_of,
+)
 from generator.bench.fillings.facts import Solved
 from generator.bench.fillings.walls import PLANING, PLAY
 from generator.bench.frames.panels import wall_names
@@ -228,8 +234,8 @@ def _bottom_groove(bench: Solved) -> Iterator[Verdict]:
 def _slides(bench: Solved) -> Iterator[Verdict]:
     spec = bench.spec
     plan, rules, walls = bench.layout, spec.drawers, wall_names(spec)
-    behind = bench.goods.sheets[rules.front].thickness + rules.slide_setback + slide_of(bench.loaded).length
-    for bay_name in dict.fromkeys(drawer.bay for drawer in bench.storage.of(PlacedDrawer)):
+    for bay_name, cover in {each.bay: each.cover for each in bench.storage.of(PlacedDrawer)}.items():
+        behind = box_front(bench.loaded, cover) + rules.slide_setback + slide_of(bench.loaded).length
         zone, bay = bay_of(bench.layout, bay_name)
         room = plan.section + zone.y.size - behind
         severity = "error" if room < 0 else "warning"
@@ -249,10 +255,26 @@ def _packing(bench: Solved) -> Iterator[Verdict]:
     )
     path = ("drawers", "packing")
     yield _thick_enough(bench.loaded, needed)
+    yield from _past_doors(bench)
     if card.thickness > needed + AS_PLANED:
         yield Verdict(PACKING_PLANED, False, name, path, needed, card.thickness)
     yield at_least(PACKING_NARROW, card.width, STRIP_FOR_SCREWS, name, path)
     yield from _holes_off_edges(bench)
+
+
+def _past_doors(bench: Solved) -> Iterator[Verdict]:
+    """The strips at the hinges of doors, which bring the slides past the open door."""
+    taken = max(
+        (max(d.cover.left, d.cover.right) for d in bench.storage.of(PlacedDrawer) if d.cover), default=0
+    )
+    if taken:
+        name, needed = packing_material(bench.spec, Fraction(taken)), packing_of(bench.loaded) + taken
+        buy = said(bench.spec, needed + PLANING)
+        yield at_least(
+            PACKING_THIN, bench.goods.strips[name].thickness, needed, f"{name}, at the hinges", ("doors", "packing"),
+            advice=f"Name a strip of {buy} or more in `doors.packing`, or glue one up.",
+            remedy=(Change(f"materials.{name}.thickness", buy),),
+        )  # fmt: skip
 
 
 def _holes_off_edges(bench: Solved) -> Iterator[Verdict]:
@@ -260,14 +282,12 @@ def _holes_off_edges(bench: Solved) -> Iterator[Verdict]:
     spec = bench.spec
     section, width = bench.layout.section, bench.goods.strips[spec.drawers.packing].width
     for zone in bench.layout.zones:
-        drawer = next(
-            (each for bay in zone.bays for each in bench.storage.of(PlacedDrawer) if each.bay == bay.name),
-            None,
-        )
-        if drawer is None:
+        names = [bay.name for bay in zone.bays]
+        own = dict.fromkeys(d.stations for d in bench.storage.of(PlacedDrawer) if d.bay in names)
+        if not own:
             continue
         clear = (section, section + zone.y.size)
-        spans = [(at, *strip_span(at, width, clear, PLAY)) for at in drawer.stations]
+        spans = [(at, *strip_span(at, width, clear, PLAY)) for stations in own for at in stations]
         front = min(at - low for at, low, _ in spans)
         back = min(high - at for at, _, high in spans)
         setback = said(spec, spec.drawers.slide_setback + HOLE_OFF_EDGE - front)

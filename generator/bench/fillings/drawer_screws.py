@@ -8,6 +8,7 @@ from fractions import Fraction
 from generator.bench.driven import EDGE_SIZES, Driven, chosen
 from generator.bench.fillings.drawer_boards import PlacedDrawer, packing_of, slide_of
 from generator.bench.fillings.facts import Solved
+from generator.bench.role import Role
 from generator.calculators.fasteners import box_corner_screws
 from generator.calculators.wood_screws import WoodScrew, fitting, into_edge, stock
 from generator.provenance import constant
@@ -46,9 +47,12 @@ def drawer_screws(bench: Solved) -> Iterator[Driven]:
         "drawer box screw", chosen(rules.box_screw, usual), corners, box, ends, "drawer box's corners", path,
         box, holds="drawers.box", usual=usual,
     )  # fmt: skip
+    faces = bench.of(Role.DRAWER_FACE)
+    if not faces:
+        return
     usual, path = default_face_screw(bench.loaded), ("drawers", "face_screw")
     yield Driven(
-        "drawer front screw", chosen(rules.face_screw, usual), len(drawers) * PER_DRAWER_FRONT, box, front,
+        "drawer front screw", chosen(rules.face_screw, usual), len(faces) * PER_DRAWER_FRONT, box, front,
         "drawer face", path, holds="drawers.front", usual=usual, shows=True,
     )  # fmt: skip
 

@@ -11,18 +11,22 @@ from typing import ClassVar
 from generator.bench.box_body import block_about
 from generator.bench.driven import Driven, Path
 from generator.bench.fillings import pulls
+from generator.bench.fillings.covers import beside, cover_of
 from generator.bench.fillings.drawer_boards import (
     FIXED,
     PlacedDrawer,
+    box_front,
     drawer_constants,
     drawer_parts,
     drawer_picture,
+    drawer_size,
     drawers_without_size,
     packing_parts,
     slide_of,
     strip_runs,
 )
 from generator.bench.fillings.drawer_fits import drawer_clearances, drawer_swelling
+from generator.bench.fillings.drawer_grips import grip_refusals
 from generator.bench.fillings.drawer_laws import (
     LAWS,
     SAG_DRAWER_BOTTOM,
@@ -121,15 +125,15 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
         """Sizes by their fronts' heights, the spacer blocks each on the one below."""
         if not slots:
             return
-        rules = drawer_constants(loaded)
-        sizes = [drawer_rules.drawer_sizes(rules, bay.clear, slot.height, slot.bottom) for slot in slots]
+        rules, cover = drawer_constants(loaded), cover_of(loaded, bay)
+        sizes = [drawer_size(rules, cover, bay.clear, slot) for slot in slots]
         blocks = drawer_rules.spacers(
             [size.slide_lower_edge for size in sizes], rules.slide_height, layout.levels.base_top
         )
-        front = loaded.goods.sheets[loaded.spec.drawers.front].thickness + loaded.spec.drawers.slide_setback
+        front = box_front(loaded, cover) + loaded.spec.drawers.slide_setback
         stations = tuple(front + hole for hole in slide_of(loaded).holes)
         for number, (size, block) in enumerate(zip(sizes, blocks, strict=True), 1):
-            yield PlacedDrawer(bay.name, number, size, front, stations, block)
+            yield PlacedDrawer(bay.name, number, size, front, stations, block, cover)
 
     def refusals(
         self, loaded: LoadedSpec, bay: BayPlace, slots: Sequence[StackSlot], placed: Sequence[PlacedDrawer]
@@ -137,7 +141,11 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
         """Boxes and faces of no size."""
         indices = [next(i for i, each in enumerate(bay.spec.stack) if each is slot.item) for slot in slots]
         sizes = [drawer.sizes for drawer in placed]
-        yield from drawers_without_size(loaded, bay, list(zip(indices, sizes, strict=True)))
+        boxes = list(zip(indices, sizes, strict=True))
+        yield from drawers_without_size(loaded, bay, boxes)
+        if bay.spec.door is not None:
+            yield from grip_refusals(loaded, bay, boxes)
+            return
         above = loaded.spec.drawers.above
         cut = [
             (n, size.front_height, above + size.box_height) for n, size in zip(indices, sizes, strict=True)
@@ -171,6 +179,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
             y = from_face(bench.layout, zone, drawer.slide_front, drawer.slide_front + item.length)
             z = Span(drawer.sizes.slide_lower_edge, drawer.sizes.slide_lower_edge + item.height)
             left, right = bay.x.low + proud, bay.x.high - proud
+            left, right = left + beside(drawer.cover, "left"), right - beside(drawer.cover, "right")
             sides = (Span(left, left + item.thickness), Span(right - item.thickness, right))
             for end, x in zip(ENDS, sides, strict=True):
                 name = drawer.slide_name(end)
@@ -224,6 +233,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
         bays = Counter(drawer.bay for drawer in bench.storage.of(PlacedDrawer))
         pairs = ((bay, f"{count} pair{'s' if count > 1 else ''}") for bay, count in bays.items())
         told = ", ".join(f"{count} in bay {bay}" for bay, count in pairs)
+        faces = bench.of(Role.DRAWER_FACE)
         yield FillStep(
             "slides",
             "Slides on the packing strips",
@@ -238,13 +248,12 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
         )
         yield FillStep(
             "drawers",
-            "Drawer boxes and faces",
+            "Drawer boxes and faces" if faces else "Drawer boxes",
             boards,
             "from the open face",
             (
                 "Join one side and the two ends. Slide the bottom into its grooves and add the other side.",
-                "Put spacers as thick as the gap around the face and screw it to the box.",
-                *pulls.notes(bench),
+                *(_faced(bench) if faces else ()),
             ),
             ("The box width comes from the measured bay, not from this page alone.",),
         )
@@ -269,8 +278,9 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
         for drawer in drawers:
             size, n, bay = drawer.sizes, drawer.number, drawer.bay
             lower = size.slide_lower_edge - datum
-            yield StickMark(bay, size.front_bottom - datum, f"face {n} bottom")
-            yield StickMark(bay, size.front_bottom + size.front_height - datum, f"face {n} top")
+            if drawer.cover is None:
+                yield StickMark(bay, size.front_bottom - datum, f"face {n} bottom")
+                yield StickMark(bay, size.front_bottom + size.front_height - datum, f"face {n} top")
             yield StickMark(bay, lower, f"slide {n} lower edge")
             yield StickMark(bay, lower + slide_of(bench.loaded).height / 2, f"slide {n} axis", "centre")
 
@@ -371,6 +381,10 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
     def things(self, bench: Solved) -> Iterator[Thing]:
         """Pulls before the faces."""
         return pulls.things(bench)
+
+
+def _faced(bench: Solved) -> tuple[str, ...]:
+    return ("Put spacers as thick as the gap around the face and screw it to the box.", *pulls.notes(bench))
 
 
 def _slide_names(drawer: PlacedDrawer) -> tuple[str, ...]:

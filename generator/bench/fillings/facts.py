@@ -15,7 +15,9 @@ from generator.bench.layout import Layout
 from generator.bench.piece import Part
 from generator.bench.place import End, Level, Place, Side
 from generator.bench.role import Role
+from generator.bench.stands.facts import Stand
 from generator.calculators.fit_verdicts import Feel
+from generator.calculators.swing import Turning
 from generator.findings import Steps
 from generator.geometry import Span
 from generator.provenance import constant
@@ -98,6 +100,10 @@ class Solved(Protocol):
     @property
     def parts(self) -> tuple[Part, ...]:
         """All pieces."""
+
+    @property
+    def stand(self) -> Stand:
+        """What it stands on."""
 
     def of(
         self, *roles: Role, end: End | None = None, side: Side | None = None, level: Level | None = None
@@ -198,6 +204,30 @@ class Thing:
     low: tuple[Fraction, Fraction, Fraction]
     high: tuple[Fraction, Fraction, Fraction]
     style: str
+
+
+@dataclass(frozen=True)
+class SlotBolt:
+    """A bolt into a nut in the slot of the bar `bar` (its mark) that opens to `face`, `at` along that axis (mm).
+
+    `use` names what it holds, in the plural.
+    """
+
+    bar: str
+    face: str
+    at: Fraction
+    use: str
+
+
+@dataclass(frozen=True)
+class Swing:
+    """A thing that turns about an upright pin, over the heights `z` (mm): its piece, and the key that places it."""
+
+    part: str
+    name: str
+    turning: Turning
+    z: Span
+    path: Steps
 
 
 @dataclass(frozen=True)

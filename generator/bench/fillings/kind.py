@@ -22,10 +22,12 @@ from generator.bench.fillings.facts import (
     PlacedPull,
     Sagging,
     Sliding,
+    SlotBolt,
     Solved,
     StackSlot,
     StickMark,
     Swelling,
+    Swing,
     Thing,
     ToMeasure,
 )
@@ -264,6 +266,14 @@ class FillingKind(Protocol[P]):
 
     def pulls(self, bench: Solved) -> Iterator[PlacedPull]:
         """What its faces are opened by."""
+        yield from ()
+
+    def slot_bolts(self, bench: Solved) -> Iterator[SlotBolt]:
+        """What it holds by nuts in the slots of bars."""
+        yield from ()
+
+    def swings(self, bench: Solved) -> Iterator[Swing]:
+        """What turns about a pin."""
         yield from ()
 
     def things(self, bench: Solved) -> Iterator[Thing]:

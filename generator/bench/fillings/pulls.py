@@ -37,7 +37,7 @@ FINGERS, FURTHEST = (
 DRAWN = Fraction(10)
 #: A hole that meets an edge of the box splits it: so many diameters keep clear of it. Common practice, no source.
 CLEAR = Fraction(3, 2)
-LIST = f"{PULL} to face and box"
+EACH, LIST = "one a drawer", f"{PULL} to face and box"
 
 
 def _usual(_: Case) -> tuple[Change, ...]:
@@ -149,16 +149,18 @@ def pulls(bench: Solved) -> Iterator[PlacedPull]:
 def needs(bench: Solved) -> Iterator[Need]:
     """Pulls and their screws, by the lengths that face and box ask for."""
     card, faces = bench.goods.pull, bench.of(Role.DRAWER_FACE)
-    if not isinstance(card, Pull) or not faces:
-        return
-    yield Need(
-        PULL, str(bench.spec.drawers.pull), len(faces), "one a drawer", "{}, hole to hole", (card.holes,)
-    )
+    if isinstance(card, Pull) and faces:
+        yield from goods_of(card, str(bench.spec.drawers.pull), tuple(_grips(bench).values()), EACH, LIST)
+
+
+def goods_of(card: Pull, name: str, grips: Sequence[Fraction], each: str, screws: str) -> Iterator[Need]:
+    """A pull for each thickness that its screws clamp (mm), and these screws by the lengths that they need."""
+    yield Need(PULL, name, len(grips), each, "{}, hole to hole", (card.holes,))
     thread = card.screw.thread
-    lengths = [length for grip in _grips(bench).values() if (length := _screw(thread, grip))]
+    lengths = [length for grip in grips if (length := _screw(thread, grip))]
     for length in dict.fromkeys(lengths):
         count = lengths.count(length) * PER_PULL
-        yield Need(SCREW, SCREW, count, LIST, _name(thread, length))
+        yield Need(SCREW, SCREW, count, screws, screw_name(thread, length))
 
 
 def _grips(bench: Solved) -> dict[str, Fraction]:
@@ -186,7 +188,8 @@ def _screw(thread: str, grip: Fraction) -> Fraction | None:
     return next((length for length in stock_lengths(thread) if length >= grip + IN_PULL), None)
 
 
-def _name(thread: str, length: Fraction) -> str:
+def screw_name(thread: str, length: Fraction) -> str:
+    """A machine screw as it is sold."""
     return f"{thread}x{format_mm(length)}" if thread.startswith("M") else f"{thread} x {format_inch(length)}"
 
 
@@ -269,16 +272,20 @@ def verdicts(bench: Solved) -> Iterator[Verdict]:
     if not isinstance(card, Pull):
         return
     yield from _edges(bench, card)
-    name = str(bench.spec.drawers.pull)
+    yield from card_verdicts(str(bench.spec.drawers.pull), card, tuple(_grips(bench).values()))
+
+
+def card_verdicts(name: str, card: Pull, grips: Sequence[Fraction]) -> Iterator[Verdict]:
+    """How far the pull projects, and its screws for what they clamp (mm)."""
     at = ("hardware", name, "projection")
     if card.projection < FINGERS:
         yield at_least(PROJECTION, card.projection, FINGERS, name, at)
     else:
         yield at_most(PROJECTION, card.projection, FURTHEST, name, at)
-    for grip in dict.fromkeys(_grips(bench).values()):
+    for grip in dict.fromkeys(grips):
         length = _screw(card.screw.thread, grip)
         if length is not None:
-            said = _name(card.screw.thread, length)
+            said = screw_name(card.screw.thread, length)
             remedy = (Change(f"hardware.{name}.screw", said),)
             ok = card.screw.length == length
             at = ("hardware", name, "screw")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.bench.fillings.door_leaves import PlacedDoor
 from generator.bench.fillings.drawer_boards import PlacedDrawer
 from generator.bench.fillings.facts import Filled
 from generator.bench.fillings.open_spaces import OpenSpace
@@ -31,3 +32,8 @@ class Storage(Filled):
     def open(self) -> tuple[OpenSpace, ...]:
         """Open spaces, of section `openings`."""
         return self.of(OpenSpace)
+
+    @property
+    def doors(self) -> tuple[PlacedDoor, ...]:
+        """Section `doors`."""
+        return self.of(PlacedDoor)

@@ -62,15 +62,17 @@ def tote_verdicts(bench: Solved) -> Iterator[Verdict]:
         card = spec.totes[kind]
         yield at_most(TOTE_BODY, card.body_width, card.rim_width, kind, ("totes", kind, "body_width"))
         yield at_most(TOTE_RIM_HEIGHT, card.rim_height, card.height / 2, kind, ("totes", kind, "rim_height"))
-    for bay_name, kind in dict.fromkeys((tote.bay, tote.kind) for tote in totes):
+    for (bay_name, kind), cover in {(tote.bay, tote.kind): tote.cover for tote in totes}.items():
         zone, bay = bay_of(bench.layout, bay_name)
         card = spec.totes[kind]
         gap = card.runner_gap or default_runner_gap(card.rim_width, card.body_width)
-        fit = runner_fit(card.rim_width, card.body_width, gap, bay.clear)
+        width = bay.clear - cover.sides if cover else bay.clear
+        fit = runner_fit(card.rim_width, card.body_width, gap, width)
         where, path = f"bay {bay_name}, {kind}", ("totes", kind, "runner_gap")
         yield at_least(TOTE_BEARING, fit.worst, LEAST_BEARING, where, path)
         yield at_least(TOTE_RIM, fit.rim_play, RIM_PLAY, where, (*bay_path(bay), "stack"))
         yield at_least(TOTE_GAP_LOW, fit.gap, fit.gap_min, where, path)
         yield at_most(TOTE_GAP_HIGH, fit.gap, fit.gap_max, where, path)
         room = bench.layout.section + zone.y.size - card.length
+        room = room - cover.depth if cover else room
         yield at_least(TOTE_DEPTH, room, Fraction(0), where, ("zones", zone.index, "depth"))

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from generator.bench.fillings.covers import Cover, beside
 from generator.bench.fillings.walls import PLAY, both_walls
 from generator.bench.frames.panels import panel_rules
 from generator.bench.layout import BayPlace, ZonePlace
 from generator.bench.piece import Part
-from generator.bench.place import Item, Place
+from generator.bench.place import ENDS, Item, Place
 from generator.bench.role import Role
 from generator.calculators import totes as tote_rules
 from generator.geometry import Box, Span
@@ -29,6 +30,8 @@ class PlacedTote:
     top: Fraction
     runner_top: Fraction
     runner_width: Fraction
+    cover: Cover | None = None
+    """What closes its bay."""
 
     @property
     def place(self) -> Place:
@@ -56,7 +59,9 @@ def runner_parts(loaded: LoadedSpec, zone: ZonePlace, bay: BayPlace, tote: Place
     offset = panel_rules(loaded).fit.offset
     material = runner_material(loaded.spec, tote.kind)
     thickness = loaded.goods.strips[material].thickness
-    for side, wall in both_walls(bay, offset, tote.runner_width):
+    for index, side in enumerate(ENDS):
+        wide = tote.runner_width + beside(tote.cover, side)
+        _, wall = both_walls(bay, offset, wide)[index]
         y = Span(zone.y.low + PLAY, zone.y.high - PLAY)
         yield Part(
             "TR",

@@ -9,6 +9,7 @@ from typing import ClassVar
 
 from generator.bench.box_body import block_about
 from generator.bench.driven import Path
+from generator.bench.fillings.covers import aside_of, cover_of
 from generator.bench.fillings.facts import (
     BAY,
     Clearance,
@@ -114,7 +115,8 @@ class ToteFilling(FillingKind[PlacedTote]):
     ) -> Iterator[PlacedTote]:
         """Each on the one below, with its lift between them."""
         offset = panel_rules(loaded).fit.offset
-        number = 0
+        number, cover = 0, cover_of(loaded, bay)
+        width = bay.clear if cover is None else bay.clear - cover.sides
         for slot in slots:
             card = _card(loaded.spec, slot.item)
             gap = card.runner_gap or default_runner_gap(card.rim_width, card.body_width)
@@ -128,7 +130,8 @@ class ToteFilling(FillingKind[PlacedTote]):
                     bottom,
                     bottom + card.height,
                     bottom + card.height - card.rim_height,
-                    tote_rules.runner_width(bay.clear, offset, gap),
+                    tote_rules.runner_width(width, offset, gap),
+                    cover,
                 )
 
     def parts(
@@ -149,12 +152,13 @@ class ToteFilling(FillingKind[PlacedTote]):
         for tote in bench.storage.of(PlacedTote):
             zone, bay = bay_of(bench.layout, tote.bay)
             card = bench.spec.totes[tote.kind]
-            y = from_face(bench.layout, zone, Fraction(0), card.length)
+            front = tote.cover.depth if tote.cover else Fraction(0)
+            y = from_face(bench.layout, zone, front, front + card.length)
             slabs = (
                 (card.body_width, Span(tote.bottom, tote.runner_top)),
                 (card.rim_width, Span(tote.runner_top, tote.top)),
             )
-            middle = bay.x.middle
+            middle = bay.x.middle + aside_of(tote.cover)
             blocks = tuple(
                 block_about(Box(Span(middle - wide / 2, middle + wide / 2), y, z)) for wide, z in slabs
             )
@@ -247,7 +251,11 @@ class ToteFilling(FillingKind[PlacedTote]):
             to_rear = zone.opens == "rear"
             near, far = zone.y.low + (2 if to_rear else -20), zone.y.high + (20 if to_rear else -2)
             for inset, z in ((shown + 3, Span(tote.bottom, rim)), (shown / 2, Span(rim, tote.top))):
-                low, high = (bay.x.low + inset, near, z.low), (bay.x.high - inset, far, z.high)
+                aside = aside_of(tote.cover)
+                low, high = (
+                    (bay.x.low + inset + aside, near, z.low),
+                    (bay.x.high - inset + aside, far, z.high),
+                )
                 yield Thing(low, high, "fill-tote")
 
     def marks(self, bench: Solved) -> Iterator[StickMark]:

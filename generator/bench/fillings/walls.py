@@ -11,6 +11,7 @@ from generator.provenance import constant
 
 #: Play between a strip and a post, at each end of a runner, a shelf's end, a shelf's edge (mm).
 PLAY = constant(1, "play at each end of a shelf, runner or strip")
+NONE = Fraction(0)
 #: Taken off when a strip is planed on both faces (mm). Common practice, no source.
 PLANING = constant(2, "what planing takes off a strip")
 
@@ -23,9 +24,10 @@ def both_walls(
     return (("left", Span(left, left + thickness)), ("right", Span(right - thickness, right)))
 
 
-def centred(bay: BayPlace, size: Fraction) -> Span:
-    """X span of a board of that size in the middle of a bay, whatever the bay measured."""
-    return Span(bay.x.middle - size / 2, bay.x.middle + size / 2)
+def centred(bay: BayPlace, size: Fraction, aside: Fraction = NONE) -> Span:
+    """X span of a board of that size in the middle of a bay, whatever the bay measured, or so far right of it."""
+    middle = bay.x.middle + aside
+    return Span(middle - size / 2, middle + size / 2)
 
 
 def from_face(layout: Layout, zone: ZonePlace, near: Fraction, far: Fraction) -> Span:

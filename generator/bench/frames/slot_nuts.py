@@ -1,4 +1,4 @@
-"""Slot nuts at their places, as bodies: for the stand's plates in the bottom slots, for brackets in the top rails."""
+"""Slot nuts at their places, as bodies: below for the stand's plates, in the top rails for brackets, for fillings."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from generator.bench.fillings import FILLINGS
 from generator.bench.model import Bench, Part
 from generator.calculators.bodies import Body, block_of
 from generator.calculators.fasteners import THREADS
@@ -37,7 +38,7 @@ class PlacedNut:
 
 def slot_nuts(bench: Bench) -> tuple[PlacedNut, ...]:
     """Every nut that the bench needs in its slots. A spare waits in each stretch of slot with a bracket."""
-    return (*_plate_nuts(bench), *_bracket_nuts(bench))
+    return (*_plate_nuts(bench), *_bracket_nuts(bench), *_filling_nuts(bench))
 
 
 def _plate_nuts(bench: Bench) -> Iterator[PlacedNut]:
@@ -63,6 +64,15 @@ def _bracket_nuts(bench: Bench) -> Iterator[PlacedNut]:
         place = each.at[0 if bar.along == "x" else 1]
         nut = _nut(bench.loaded, f"nut {bar.mark}.{numbers[bar.mark]}", bar, each.face, place, BRACKET)
         yield replace(nut, spare=int(each.spare))
+
+
+def _filling_nuts(bench: Bench) -> Iterator[PlacedNut]:
+    """One at each bolt of what fills the bays."""
+    by_mark = {part.mark: part for part in bench.parts}
+    bolts = [bolt for kind in FILLINGS for bolt in kind.slot_bolts(bench)]
+    for number, bolt in enumerate(bolts, 1):
+        bar = by_mark[bolt.bar]
+        yield _nut(bench.loaded, f"nut {bar.mark} {bolt.use} {number}", bar, bolt.face, bolt.at, bolt.use)
 
 
 def _nut(loaded: LoadedSpec, name: str, bar: Part, face: str, at: Fraction, purpose: str) -> PlacedNut:

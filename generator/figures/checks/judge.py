@@ -22,6 +22,7 @@ from generator.figures.checks import (
     frame,
     screws,
     strength,
+    swings,
     top,
 )
 from generator.figures.checks.check_result import CheckResult, Path
@@ -37,7 +38,7 @@ from generator.units.sizes import KG_PER_LB
 
 #: Where the laws stand, each beside its subject.
 SUBJECTS = (
-    frame, boards, fasteners, fillings, top, strength, completeness, screws, assembly,
+    frame, boards, fasteners, fillings, swings, top, strength, completeness, screws, assembly,
 )  # fmt: skip
 #: Every law once, those of joints, stands and fillings from their own rooms.
 LAWS: tuple[Law, ...] = tuple(
@@ -77,6 +78,7 @@ def judge(
         *boards.panel_checks(bench),
         *fasteners.fastener_checks(bench),
         *fillings.filling_checks(bench, masses),
+        *swings.swing_checks(bench),
         *frame.relief_checks(bench),
         *frame.bolt_checks(bench),
         *top.top_checks(bench),

@@ -74,6 +74,23 @@ class PullPlace:
 
 
 @dataclass(frozen=True)
+class Door:
+    """A door: its size (mm), the side of its hinges as seen from the front, their centres above its lower end.
+
+    `leaf` counts the doors of a bay from the left; `mass` in kg.
+    """
+
+    bay: str
+    leaf: int
+    width: Length
+    height: Length
+    thickness: Length
+    hinge_side: str
+    hinges: tuple[Length, ...]
+    mass: float
+
+
+@dataclass(frozen=True)
 class StripPlace:
     """One packing strip of a bay's wall: edges behind the front face, ends above the frame's underside (mm).
 

@@ -35,7 +35,12 @@ MOST_PERSONS = 2
 NUT_KEY = "key of the nuts' screws"
 #: The step in which bought hardware other than joints is used.
 HARDWARE_STEPS = {
-    **{each.kind: (each.step, each.tool) for kind in FILLINGS for each in kind.bought},
+    **{
+        each.kind: (each.step, each.tool)
+        for kind in FILLINGS
+        for each in kind.bought
+        if each.screw or not each.use
+    },
     "strip screw": ("strips", "screwdriver"),
     "trim screw": ("tray-fix", "screwdriver"),
     "pocket screw": ("tray-fix", "long screwdriver"),
@@ -45,6 +50,10 @@ HARDWARE_STEPS = {
     "top bracket bolt": ("top", NUT_KEY),
     "washer": ("top", ""),
     "top bracket wood screw": ("top", "screwdriver"),
+}
+#: The same by their use, where goods of one kind are used in more than one step.
+STEPS_OF_USES = {
+    (each.kind, each.use): (each.step, each.tool) for kind in FILLINGS for each in kind.bought if each.use
 }
 #: Steps that say themselves how their pieces are held, or whose pieces hang in their slides.
 HELD_OTHERWISE = ("spine-panel", *(key for kind in FILLINGS for key in kind.held))
@@ -214,7 +223,8 @@ class StepFacts:
             for item, joints in by_item.items()
         ]
         for row in self.goods:
-            step, tool = self.own.get(row.kind) or HARDWARE_STEPS.get(row.kind, ("", ""))
+            told = self.own.get(row.kind) or STEPS_OF_USES.get((row.kind, row.for_))
+            step, tool = told or HARDWARE_STEPS.get(row.kind, ("", ""))
             if step == run.key and first:
                 found.append(Fixing(row.item, row.count, self._nut_key() if tool == NUT_KEY else tool))
         return tuple(found)

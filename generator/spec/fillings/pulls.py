@@ -36,14 +36,15 @@ class EdgeGrip(HardwareItem):
     """[width, depth] of the cut-out. The depth is from the upper edge of the face."""
 
 
-def _none(value: Any) -> Any:
+def without_pull(value: Any) -> Any:
+    """None for a word that says so."""
     return None if isinstance(value, str) and value.strip().casefold() in NONE else value
 
 
 class PullKeys(Node):
     """What opens the drawers."""
 
-    pull: Annotated[Name | None, BeforeValidator(_none)] = None
+    pull: Annotated[Name | None, BeforeValidator(without_pull)] = None
     """Pull or edge grip of all drawers: a name under `hardware`. Write `none` for drawers without one."""
     pull_at: tuple[PartOfSize, PartOfSize] = (Fraction(1, 2), Fraction(1, 2))
     """Middle of the pull, [from the left, from below], as parts of the face. An edge grip does not use it."""
