@@ -318,34 +318,17 @@ Divisor = Annotated[
     _as_text,
     InUnit(""),
 ]
-PartOfSize = Annotated[
-    Fraction,
-    PlainValidator(_between(0, 1, "a part of the size,")),
-    WithJsonSchema(_NUMBER_SCHEMA | {"minimum": 0, "maximum": 1}),
-    _as_text,
-    InUnit(""),
-]
-Celsius = Annotated[
-    Fraction,
-    PlainValidator(_between(-40, 60, "degrees Celsius")),
-    WithJsonSchema(_NUMBER_SCHEMA | {"minimum": -40, "maximum": 60}),
-    _as_text,
-    InUnit(""),
-]
-Degrees = Annotated[
-    Fraction,
-    PlainValidator(_between(90, 180, "degrees")),
-    WithJsonSchema(_NUMBER_SCHEMA | {"minimum": 90, "maximum": 180}),
-    _as_text,
-    InUnit(""),
-]
-Humidity = Annotated[
-    Fraction,
-    PlainValidator(_between(0, 95, "per cent of relative humidity")),
-    WithJsonSchema(_NUMBER_SCHEMA | {"minimum": 0, "maximum": 95}),
-    _as_text,
-    InUnit(""),
-]
+
+
+def _number_field(least: int, most: int, what: str) -> Any:
+    schema = _NUMBER_SCHEMA | {"minimum": least, "maximum": most}
+    return (PlainValidator(_between(least, most, what)), WithJsonSchema(schema), _as_text, InUnit(""))
+
+
+PartOfSize = Annotated[Fraction, *_number_field(0, 1, "a part of the size,")]
+Celsius = Annotated[Fraction, *_number_field(-40, 60, "degrees Celsius")]
+Degrees = Annotated[Fraction, *_number_field(90, 180, "degrees")]
+Humidity = Annotated[Fraction, *_number_field(0, 95, "per cent of relative humidity")]
 Count = Annotated[
     int, PlainValidator(_whole_to(500)), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 500})
 ]
