@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import partial
+from functools import lru_cache, partial
 
 from generator.bench.model import Bench, Part
 from generator.calculators.cutting.core import budget_for
@@ -46,6 +46,10 @@ PLANNED_TO = Fraction(1, 10)
 LEAST_LEFT = constant(1, "least that a cut leaves beside the blade")
 #: Seconds (counted as work, see `WorkBudget`) that one material's plan may take.
 BUDGET = 1.0
+#: One part in so many of what is left of it is for a larger off-cut. The shipped benches lose nothing against half.
+OFFCUT_PART = 5
+#: Plans that are kept while the program runs: those of a few benches, for a page that follows a spec.
+PLANS_KEPT = 64
 
 
 @dataclass(frozen=True)
@@ -90,16 +94,42 @@ def sheet_cutting(bench: Bench) -> SheetCutting:
 def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
     saw = spec.saws.sheet
     rule = saw.break_down
+    return _planned_once(
+        tuple(sheet_stock(material)),
+        tuple(sheet_pieces(parts)),
+        planned(saw.kerf),
+        planned(saw.edge_trim),
+        saw.stages,
+        BreakDown(available(rule.max_length), planned(rule.allowance)) if rule else None,
+        shop_rules(spec),
+        (Fraction(saw.least_offcut[0]), Fraction(saw.least_offcut[1])),
+    )
+
+
+@lru_cache(maxsize=PLANS_KEPT)
+def _planned_once(
+    stock: tuple[SheetStock, ...],
+    pieces: tuple[SheetPiece, ...],
+    kerf: Fraction,
+    trim: Fraction,
+    stages: int | None,
+    breaking: BreakDown | None,
+    rules: ShopRules | None,
+    keep: tuple[Fraction, Fraction],
+) -> SheetPlan:
+    """The plan of a problem: of all that is worked out the slowest, and the same until a board changes."""
+    budget = budget_for(BUDGET)
     return plan_sheets(
-        sheet_stock(material),
-        sheet_pieces(parts),
-        kerf=planned(saw.kerf),
-        trim=planned(saw.edge_trim),
-        budget=budget_for(BUDGET),
-        stages=saw.stages,
-        breaking=BreakDown(available(rule.max_length), planned(rule.allowance)) if rule else None,
-        rules=shop_rules(spec),
-        keep=saw.least_offcut,
+        stock,
+        pieces,
+        kerf=kerf,
+        trim=trim,
+        budget=budget,
+        stages=stages,
+        breaking=breaking,
+        rules=rules,
+        keep=keep,
+        offcut_part=OFFCUT_PART,
     )
 
 
@@ -107,7 +137,10 @@ def sheet_stock(material: Sheet) -> list[SheetStock]:
     """The sheets of a material, in the order of the spec, down to a tenth."""
     return [
         SheetStock(
-            available(each.length), available(each.width or each.length), price_of(material, each), each.count
+            available(each.length),
+            available(each.width or each.length),
+            Fraction(price_of(material, each)),
+            each.count,
         )
         for each in material.stock
     ]

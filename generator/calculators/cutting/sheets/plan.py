@@ -164,12 +164,14 @@ def plan_sheets(
     breaking: BreakDown | None = None,
     rules: ShopRules | None = None,
     keep: tuple[Fraction, Fraction] | None = None,
+    offcut_part: int = 2,
 ) -> SheetPlan:
     """Plan the cuts.
 
     With `stages` (2 or more), there are so many runs of cuts in one direction at most. With `breaking`, sheets are
     broken down first where they are too long for the fence. `rules` are kept where that costs no more.
-    Of plans of one cost, one with a large off-cut is looked for, where off-cuts from the size `keep` on are of use.
+    Of plans of one cost, one with a large off-cut is looked for, where off-cuts from the size `keep` on are of use,
+    by one part in `offcut_part` of what is left of the budget.
 
     The same problem and budget give the same plan on every machine.
     """
@@ -180,7 +182,7 @@ def plan_sheets(
     if too_large:
         return _no_plan(too_large)
     budget.spend(HANDED_OVER * sum(scaled.job.demands))
-    found = _search(scaled, budget)
+    found = _search(scaled, budget, offcut_part)
     if found.cuts is None:
         return _no_plan(_too_few(scaled, stock, budget))
     sheets = _sheets(scaled, pieces, found.cuts)
@@ -192,17 +194,17 @@ def plan_sheets(
     return SheetPlan(sheets, cost, bound, cost == bound, clean_cost=clean)
 
 
-def _search(scaled: SheetSteps, budget: WorkBudget) -> StagedPlan:
+def _search(scaled: SheetSteps, budget: WorkBudget, offcut_part: int = 2) -> StagedPlan:
     """The cheapest plan, laid out, and its bound; where steps are rounded, one that may not fit is tried first."""
     bound = None
     step = scaled.grid.step * scaled.grid.grain
     if scaled.wide is not scaled.job:
-        wide = search(scaled.wide, budget.part(budget.left // 2))
+        wide = search(scaled.wide, budget.part(budget.left // 2), offcut_part)
         bound = wide.bound
         plan = _laid(scaled, wide.cuts, step)
         if plan is not None:
             return StagedPlan(plan, bound, _laid(scaled, wide.clean, step))
-    result = search(scaled.job, budget)
+    result = search(scaled.job, budget, offcut_part)
     bound = result.bound if bound is None else bound
     plan = _laid(scaled, result.cuts, step)
     rough = plan or _laid(scaled, ConstructiveHeuristic(scaled.close, budget).rough(), scaled.grid.step)

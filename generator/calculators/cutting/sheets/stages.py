@@ -28,12 +28,15 @@ class StagedPlan:
     clean: Sequence[SheetCut] | None = None
 
 
-def search(job: SheetJob, budget: WorkBudget) -> StagedPlan:
-    """The cheapest plan that is found within the job's limits; its bound is that of all plans."""
+def search(job: SheetJob, budget: WorkBudget, offcut_part: int = 2) -> StagedPlan:
+    """The cheapest plan that is found within the job's limits; its bound is that of all plans.
+
+    One part in `offcut_part` of what is then left of the budget is for a larger off-cut.
+    """
     plain = replace(job, rule=NO_RULE)
     if job.longest is not None or (job.stages or 0) > STRIPS:
         return _laid_by_rule(plain, budget)
-    return _Staged(job, plain, budget).run()
+    return _Staged(job, plain, budget, offcut_part).run()
 
 
 def _laid_by_rule(job: SheetJob, budget: WorkBudget) -> StagedPlan:
@@ -52,8 +55,8 @@ def _keeps(job: SheetJob, cut: SheetCut) -> bool:
 class _Staged:
     """Strips within the rules and without, and what proves that no plan is cheaper."""
 
-    def __init__(self, job: SheetJob, plain: SheetJob, budget: WorkBudget) -> None:
-        self.plain, self.budget = plain, budget
+    def __init__(self, job: SheetJob, plain: SheetJob, budget: WorkBudget, offcut_part: int) -> None:
+        self.plain, self.budget, self.offcut_part = plain, budget, offcut_part
         self.clean = StripSearch(job, budget) if job.rule.gap else None
         self.strips = StripSearch(plain, budget) if job.stages is not None else None
         self.free = SheetSearch(plain, budget)
@@ -116,4 +119,4 @@ class _Staged:
         """The plan that leaves most in one part, by what is left of the budget."""
         if cuts is None or search is None or not any(self.plain.keep):
             return cuts
-        return larger_offcut(search.job, cuts, search, self.budget.part(self.budget.left // 2))
+        return larger_offcut(search.job, cuts, search, self.budget.part(self.budget.left // self.offcut_part))
