@@ -18,6 +18,8 @@ NEAREST, FURTHEST = (
     constant(150, "greatest distance of a hinge from the end of a door"),
 )
 LOW = Fraction(240)
+#: An open door needs free floor as wide as itself and so much more.
+FREE = constant(5, "free floor beyond the edge of an open door")
 #: A door that is lower has no room for two hinges.
 LEAST_HEIGHT = constant(120, "least height of a door")
 #: A door this wide hangs on one hinge more.

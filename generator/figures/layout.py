@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from generator.bench.fillings import FILLINGS
 from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.calculators.squaring import diagonal
@@ -41,7 +42,16 @@ def layout(bench: Bench) -> LayoutFacts:
         section=plan.section,
         floor_to_frame=plan.levels.floor_to_frame,
         lines=plan.lines,
+        outside_depth=_outside_depth(bench),
     )
+
+
+def _outside_depth(bench: Bench) -> Fraction:
+    """The frame with what is before and behind it (mm)."""
+    things = [thing for kind in FILLINGS for thing in kind.things(bench)]
+    lows = [part.box.y.low for part in bench.parts] + [thing.low[1] for thing in things]
+    highs = [part.box.y.high for part in bench.parts] + [thing.high[1] for thing in things]
+    return max(highs) - min(lows)
 
 
 def top(bench: Bench) -> TopGrid:

@@ -64,6 +64,7 @@ def shown(bench: Bench) -> Shown:
         tuple(each for kind in FILLINGS for each in kind.things(bench)),
         tuple(each for kind in FILLINGS for each in kind.to_measure(bench)),
         tuple(each for kind in FILLINGS for each in kind.effects(bench)),
+        tuple(each for kind in FILLINGS for each in kind.swings(bench)),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from generator.drawings.dimensions import Ruler
 from generator.drawings.distinct import distinct
 from generator.drawings.opening import draw_opening
+from generator.drawings.swings import draw_swings
 from generator.figures.model import Figures
 from generator.figures.rows.layout import Bay
 from generator.pages.page import Context, Page
@@ -34,14 +35,19 @@ def context(figures: Figures, ruler: Ruler) -> Context:
             }
             for bays, drawing in zip(kinds.values(), drawings, strict=True)
         ],
+        "doors": figures.doors,
+        "swings": draw_swings(figures, ruler) if figures.fillings.swings else None,
         "blocks": [row for row in figures.spacers if row.label.startswith("slide")],
     }
 
 
 def _kind(figures: Figures, bay: Bay) -> tuple[object, ...]:
-    """What bays have in common that look alike: zone, width and items at their heights."""
+    """What bays have in common that look alike: zone, width, items at their heights, and what one sees of them."""
     items = tuple((row.item, row.bottom, row.top) for row in figures.openings if row.bay == bay.name)
-    return (bay.zone, bay.clear, items)
+    seen = tuple(
+        (each.name, each.shapes, each.told) for each in figures.fillings.pictures if each.bay == bay.name
+    )
+    return (bay.zone, bay.clear, items, seen)
 
 
 PAGE = Page("openings-and-drawers", "Openings and drawers", "what fills each bay, at which height", context)

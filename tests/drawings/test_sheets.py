@@ -12,6 +12,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from generator.bench.fillings.facts import Swing
+from generator.calculators.swing import Turning, rectangle
 from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
 from generator.drawings.elevation import draw_views
@@ -23,22 +25,47 @@ from generator.drawings.profile import draw_profile, marks_of
 from generator.drawings.shapes import Rect
 from generator.drawings.stick import draw_stick, members
 from generator.drawings.styles import STYLES
+from generator.drawings.swings import draw_swings
 from generator.drawings.top_grid import draw_top_grid
 from generator.figures.rows.parts import OperationRow
 from generator.figures.rows.setting_out import Mark, Stick
+from generator.figures.rows.storage import Shown
+from generator.geometry import Span
 from generator.writers.svg import LOOKS, drawing_css, to_svg
 from tests.drawings.figures_fixture import figures, part
 from tests.drawings.parts_fixture import placed
 
 FIGURES = figures()
+FIRST = Span(Fraction(43), Fraction(534))
 LINKS = {mark: f"parts/{row.mark}/" for row in FIGURES.parts for mark in row.marks}
 RULERS = (Ruler(), Ruler("in", 32), Ruler("in", 64))
+
+#: Doors before the bays at both ends: they reach beyond the bench when they are open.
+SWINGS = (
+    Swing(
+        "DO1",
+        "bay F1, door 1",
+        Turning(rectangle((43, 537), (0, 18)), (41.5, 0), -1, 180),
+        FIRST,
+        Fraction(499),
+        (),
+    ),
+    Swing(
+        "DO2",
+        "bay F4, door 1",
+        Turning(rectangle((1463, 1957), (0, 18)), (1958.5, 0), 1, 110),
+        FIRST,
+        Fraction(499),
+        (),
+    ),
+)
 
 DRAWERS: dict[str, Callable[[Ruler], Drawing]] = {
     "front": lambda ruler: draw_views(FIGURES, ruler, LINKS)[0],
     "side": lambda ruler: draw_views(FIGURES, ruler, LINKS)[1],
     "plan": lambda ruler: draw_views(FIGURES, ruler, LINKS)[2],
     "top": lambda ruler: draw_top_grid(FIGURES, ruler),
+    "doors": lambda ruler: draw_swings(replace(FIGURES, fillings=Shown(swings=SWINGS)), ruler),
 }
 for row in FIGURES.parts:
     draw = draw_profile if row.kind == "profile" else draw_panel
@@ -67,6 +94,7 @@ SIZES = {
     "top": "88 184 280 1912 66 162 834 2000 900",
     "front": "2000 0 40 540 580 980 1020 1420 1460 1960 137 177 676 688 822 862 880",
     "side": "900 40 540 580 860 137 880",
+    "doors": "2000",
     "plan": "2000 980 1020 900 540 580 860",
     "opening F1": "500 494 3 40 168 171 208 301 304 341 411 414 451 497 165 130 107 80",
     "opening F2": "400 19 156 164 176 313 321 333 470 478 497",

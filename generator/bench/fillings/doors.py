@@ -49,7 +49,7 @@ from generator.bench.piece import Part
 from generator.bench.terms import TermWords
 from generator.calculators.assembly import Motion
 from generator.calculators.bodies import Body
-from generator.calculators.doors import BEHIND, BESIDE, LEAST_HEIGHT
+from generator.calculators.doors import BEHIND, BESIDE, FREE, LEAST_HEIGHT
 from generator.calculators.fit_verdicts import SWINGS
 from generator.calculators.wood_screws import fitting, stock
 from generator.codes import Code
@@ -273,7 +273,7 @@ class DoorFilling(FillingKind[PlacedDoor]):
         """Each about its pin."""
         for door, board in boards(bench):
             path = (*bay_path(bay_of(bench.layout, door.bay)[1]), "door", "hinge")
-            yield Swing(board.mark, door.name, turning(bench, door, board), door.z, path)
+            yield Swing(board.mark, door.name, turning(bench, door, board), door.z, door.x.size + FREE, path)
 
     def pulls(self, bench: Solved) -> Iterator[PlacedPull]:
         """One a door."""

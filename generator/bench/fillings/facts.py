@@ -221,12 +221,16 @@ class SlotBolt:
 
 @dataclass(frozen=True)
 class Swing:
-    """A thing that turns about an upright pin, over the heights `z` (mm): its piece, and the key that places it."""
+    """A thing that turns about an upright pin, over the heights `z` (mm): its piece, and the key that places it.
+
+    Open, it needs so much free floor from its pin: `reach` (mm).
+    """
 
     part: str
     name: str
     turning: Turning
     z: Span
+    reach: Fraction
     path: Steps
 
 

@@ -175,7 +175,8 @@ def _grips(bench: Solved) -> dict[str, Fraction]:
 def _fronts(bench: Solved) -> Mapping[Place, Part]:
     """The box's front behind each face: the end nearest to it."""
     faces = {face.place: face.box.y.middle for face in bench.of(Role.DRAWER_FACE)}
-    ends = sorted(bench.of(Role.DRAWER_END), key=lambda end: -abs(end.box.y.middle - faces[end.place]))
+    faced = [end for end in bench.of(Role.DRAWER_END) if end.place in faces]
+    ends = sorted(faced, key=lambda end: -abs(end.box.y.middle - faces[end.place]))
     return {end.place: end for end in ends}
 
 

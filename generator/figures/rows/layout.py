@@ -60,3 +60,5 @@ class LayoutFacts:
     floor_to_frame: Length = Fraction(0)
     lines: tuple[Length, ...] = ()
     """Left edges of the inner posts' lines, of all zones together."""
+    outside_depth: Length = Fraction(0)
+    """With all that is before the frame or behind it: overhang of the top, pulls."""

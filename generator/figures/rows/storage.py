@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from generator.bench.fillings.facts import Effect, FillingPicture, Thing, ToMeasure
+from generator.bench.fillings.facts import Effect, FillingPicture, Swing, Thing, ToMeasure
 from generator.figures.rows.checks import Unmeasured
 
 Length = Fraction
@@ -19,13 +19,14 @@ class Shown:
     """What the kinds of fillings give to drawings and pages: no figures of their own.
 
     Pictures for the openings, `things` without a part for the elevations, sizes of goods that a reader measures first,
-    and what these decide.
+    and what these decide; what turns, for the plan.
     """
 
     pictures: tuple[FillingPicture, ...] = ()
     things: tuple[Thing, ...] = ()
     to_measure: tuple[ToMeasure, ...] = ()
     effects: tuple[Effect, ...] = ()
+    swings: tuple[Swing, ...] = ()
 
 
 @dataclass(frozen=True)

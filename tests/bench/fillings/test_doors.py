@@ -10,6 +10,7 @@ from generator.bench.assembly_proof import assembly_proof
 from generator.bench.fillings.door_leaves import PlacedDoor, door_pulls
 from generator.bench.fillings.doors import DoorFilling
 from generator.bench.fillings.drawer_boards import PlacedDrawer
+from generator.bench.fillings.drawers import DrawerFilling
 from generator.bench.fillings.totes import ToteFilling
 from generator.bench.frames.slot_nuts import slot_nuts
 from generator.bench.model import Bench, Part
@@ -168,3 +169,10 @@ def test_what_is_refused(spec: str, code: str, words: str) -> None:
     with pytest.raises(SpecError, match=words):
         solved(spec)
     assert [finding.code for finding in faults(spec)] == [code]
+
+
+def test_drawers_without_faces_stand_beside_drawers_with_pulls() -> None:
+    """Bay F1 has four boxes behind its door, bay F4 four faces: four pulls."""
+    on = solved(changed(text("left", "F1", "packing: thick"), ("groove: 6}", "groove: 6, pull: pull}")))
+    assert [need.count for need in DrawerFilling().needs(on) if need.kind == "pull"] == [4]
+    assert all(verdict.ok for verdict in DrawerFilling().judge(on) if verdict.law.code.startswith("pull"))
