@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from functools import cache
 
 import pytest
@@ -20,6 +21,10 @@ CHANGES = {
         "edge_trim: 10}",
         "edge_trim: 10, stages: 3, break_down: {max_length: 1300, allowance: 4}}",
     ),
+    "two saws": (
+        "edge_trim: 10}",
+        "edge_trim: 10, stages: 3, break_down: {max_length: 1300, allowance: 4, kerf: 2.25}}",
+    ),
 }
 
 
@@ -30,21 +35,24 @@ def plans(change: str) -> Cutting:
     return cutting(solve(loaded))
 
 
-def left_of(sheet: SheetRow, cut: SheetCutRow) -> tuple[object, object]:
+def left_of(sheet: SheetRow, cut: SheetCutRow, track: Fraction | None) -> tuple[object, object]:
     """Length and width of what a cut divides, from the cut that made it: by hand, no source."""
     if not cut.parent:
         return (sheet.stock[0] - 2 * sheet.trim, sheet.stock[1] - 2 * sheet.trim)
     before = next(each for each in sheet.cuts if each.n == cut.parent)
     whole = before.l if before.across else before.w
-    part = before.setting if cut.near else whole - before.setting - sheet.kerf
+    kerf = track if before.by_track and track is not None else sheet.kerf
+    part = before.setting if cut.near else whole - before.setting - kerf
     return (part, before.w) if before.across else (before.l, part)
 
 
 @pytest.mark.parametrize("change", CHANGES)
 def test_every_cut_divides_what_the_cut_before_it_left(change: str) -> None:
+    track = plans(change).track_kerf
+    assert track == (Fraction("2.25") if change == "two saws" else None)
     for sheet in plans(change).sheets:
         for cut in sheet.cuts:
-            assert (cut.l, cut.w) == left_of(sheet, cut)
+            assert (cut.l, cut.w) == left_of(sheet, cut, track)
             assert cut.at == (cut.x if cut.across else cut.y) + cut.setting
 
 

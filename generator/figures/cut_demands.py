@@ -8,10 +8,10 @@ from fractions import Fraction
 
 from generator.bench.model import Bench, Part
 from generator.calculators.cutting.bars import BarStock
-from generator.calculators.cutting.sheets import BreakDown, SheetStock
+from generator.calculators.cutting.sheets import SheetStock
 from generator.codes import Code
 from generator.figures.bar_cutting import bar_pieces, bar_stock
-from generator.figures.sheet_cutting import available, planned, sheet_pieces, sheet_stock, shop_rules
+from generator.figures.sheet_cutting import break_down, planned, sheet_pieces, sheet_stock, shop_rules
 from generator.findings import Finding, Severity, Where
 from generator.spec.cut_material import SIDES, CutMaterial, material_of_card
 from generator.spec.cut_problem import CutProblem
@@ -117,7 +117,6 @@ def _bench_problem(
     if sheet is None:
         return replace(problem, stock=tuple(bar_stock(card)), bar_pieces=tuple(bar_pieces(parts)))
     saw = spec.saws.sheet
-    rule = saw.break_down
     return replace(
         problem,
         kerf=planned(saw.kerf),
@@ -126,7 +125,7 @@ def _bench_problem(
         sheet_pieces=tuple(sheet_pieces(parts)),
         stages=saw.stages,
         rules=shop_rules(spec),
-        breaking=BreakDown(available(rule.max_length), planned(rule.allowance)) if rule else None,
+        breaking=break_down(saw),
         keep=tuple(map(Fraction, saw.least_offcut)),
     )
 

@@ -122,6 +122,7 @@ def _sheets(problem: CutProblem, plan: SheetPlan) -> list[dict[str, Any]]:
                     "setting": _own(problem, cut.setting),
                     "stage": cut.stage,
                     "tool": "track saw" if cut.by_track else "saw",
+                    "kerf": _own(problem, cut.kerf),
                 }
                 for cut in sheet.cuts
             ],

@@ -29,6 +29,7 @@ def cutting(bench: Bench) -> Cutting:
         offcuts=offcuts(spec, bars.bars, sheets.sheets),
         longest_part=rule.max_length if rule else None,
         allowance=rule.allowance if rule else Fraction(0),
+        track_kerf=rule.kerf if rule else None,
         least_bar_offcut=spec.saws.bar.least_offcut,
         least_sheet_offcut=spec.saws.sheet.least_offcut,
     )

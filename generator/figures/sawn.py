@@ -26,6 +26,12 @@ class Saw:
     allowance: Fraction
     left: Fraction = Fraction(0)
     """What a cut leaves beside the blade at least."""
+    track: Fraction = Fraction(0)
+    """What a cut by track saw takes."""
+
+    def takes(self, cut: SawCut) -> Fraction:
+        """What a cut takes."""
+        return self.track if cut.by_track else self.kerf
 
 
 def sawn(sheet: CutSheet, length: Fraction, width: Fraction, saw: Saw, sizes: Sizes) -> CutSheet:
@@ -78,7 +84,7 @@ def _sawn(tree: CutTree, area: Area, saw: Saw, sizes: Sizes) -> CutTree:
     if cut is None:
         return CutTree(area)
     setting = _setting(tree, cut, saw, sizes)
-    over = setting + saw.kerf
+    over = setting + saw.takes(cut)
     if cut.upright:
         at = area.x + setting
         near = Area(area.x, area.y, setting, area.height)
@@ -90,7 +96,7 @@ def _sawn(tree: CutTree, area: Area, saw: Saw, sizes: Sizes) -> CutTree:
     return CutTree(
         area,
         None,
-        replace(cut, area=area, at=at, setting=setting),
+        replace(cut, area=area, at=at, setting=setting, kerf=saw.takes(cut)),
         None if tree.first is None else _sawn(tree.first, near, saw, sizes),
         None if tree.second is None else _sawn(tree.second, far, saw, sizes),
     )
@@ -133,7 +139,7 @@ def _held(tree: CutTree, upright: bool, saw: Saw, sizes: Sizes) -> Fraction | No
     first = None if tree.first is None else _held(tree.first, upright, saw, sizes)
     second = None if tree.second is None else _held(tree.second, upright, saw, sizes)
     if tree.cut.upright is upright:
-        return first if first is None or second is None else first + saw.kerf + second
+        return first if first is None or second is None else first + saw.takes(tree.cut) + second
     # those that are alike are told once
     held = tuple(dict.fromkeys(each for each in (first, second) if each is not None))
     return greatest(*held) if len(held) > 1 else next(iter(held), None)

@@ -37,7 +37,7 @@ from generator.figures.rows.cutting import (
 from generator.figures.sawn import Saw, late_last, sawn
 from generator.figures.shortages import of_sheets
 from generator.provenance import constant
-from generator.spec.goods import Sheet
+from generator.spec.goods import Sheet, SheetSaw
 from generator.spec.schema import Spec
 
 #: Cuts are planned to this (mm): no saw holds less.
@@ -93,14 +93,13 @@ def sheet_cutting(bench: Bench) -> SheetCutting:
 
 def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
     saw = spec.saws.sheet
-    rule = saw.break_down
     return _planned_once(
         tuple(sheet_stock(material)),
         tuple(sheet_pieces(parts)),
         planned(saw.kerf),
         planned(saw.edge_trim),
         saw.stages,
-        BreakDown(available(rule.max_length), planned(rule.allowance)) if rule else None,
+        break_down(saw),
         shop_rules(spec),
         (Fraction(saw.least_offcut[0]), Fraction(saw.least_offcut[1])),
     )
@@ -164,6 +163,15 @@ def shop_rules(spec: Spec) -> ShopRules | None:
     return None if saw.break_down else ShopRules(LEAST_LEFT, planned(saw.least_feed))
 
 
+def break_down(saw: SheetSaw) -> BreakDown | None:
+    """How sheets are broken down before they go to the fence, planned to a tenth."""
+    rule = saw.break_down
+    if rule is None:
+        return None
+    kerf = None if rule.kerf is None else planned(rule.kerf)
+    return BreakDown(available(rule.max_length), planned(rule.allowance), kerf)
+
+
 def _waits(parts: Sequence[Part], tree: CutTree) -> bool:
     """Whether all that is cut from a part of a sheet waits until every bay is measured."""
     return all(parts[each.piece].waits for each in tree.pieces())
@@ -184,7 +192,8 @@ def _in_own_sizes(
 ) -> tuple[CutSheet, ...]:
     """The plan's sheets with the cuts where the parts' own sizes put them, what waits behind what does not."""
     own, rule = spec.saws.sheet, spec.saws.sheet.break_down
-    saw = Saw(own.kerf, own.edge_trim, rule.allowance if rule else Fraction(0), LEAST_LEFT)
+    track = own.kerf if rule is None or rule.kerf is None else rule.kerf
+    saw = Saw(own.kerf, own.edge_trim, rule.allowance if rule else Fraction(0), LEAST_LEFT, track)
     turned = {piece.piece: piece.turned for sheet in plan.sheets for piece in sheet.pieces}
     sizes = [_lying_sizes(part, turned[place]) for place, part in enumerate(parts)]
     found = []

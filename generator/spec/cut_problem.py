@@ -9,7 +9,7 @@ trim: 10
 stages: 3                     # sheets only: runs of cuts in one direction, at most (this is the default), or free
 least_feed: 300               # sheets only: the shortest part that goes through the saw (the default is 300 mm)
 shop_rules: yes               # sheets only: no slivers, no small parts, a fence cut for each edge (the default)
-break_down: {max_length: 1300, allowance: 5}    # sheets only: what is longer is cut by track saw first
+break_down: {max_length: 1300, allowance: 5, kerf: 2.2}     # sheets only: what is longer is cut by track saw first
 least_offcut: [300, 150]      # the smallest off-cut that is kept; for bars one length
 material: {name: ply-12, thickness: 12}         # needed to plan it with other files; bars have `section: 40`,
                                                 # strips `thickness` and `width`, angles `leg` and `thickness`
@@ -24,6 +24,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any
 
 from generator.calculators.cutting.bars import BarPiece, BarStock
 from generator.calculators.cutting.sheets import BreakDown, SheetPiece, SheetStock, ShopRules
@@ -114,10 +115,7 @@ class _ProblemReader(FieldReader):
             either = f"{EXAMPLES['stock']} for bars, or {EXAMPLES['sheets']}"
             self.fault(code, ("stock",), message, allowed="" if of_sheets else either)
             raise SpecError(self.findings)
-        kerf = self.length(("kerf",), self.data.get("kerf", "0"), zero=True)
-        if kerf > WIDEST_KERF:
-            most = f"from 0 to {self.say(WIDEST_KERF)}"
-            self.fault(Code.BAD_LENGTH, ("kerf",), "no saw blade is this wide", str(self.data["kerf"]), most)
+        kerf = self._kerf(("kerf",), self.data.get("kerf")) or Fraction(0)
         trim = self.length(("trim",), self.data.get("trim", "0"), zero=True)
         stages, rules = self._stages(), self._rules()
         breaking = self._break_down()
@@ -206,6 +204,16 @@ class _ProblemReader(FieldReader):
         asked = self.flag(("shop_rules",), self.data.get("shop_rules"), "yes")
         return ShopRules(LEAST_LEFT, least) if asked else None
 
+    def _kerf(self, path: KeyPath, text: Any) -> Fraction | None:
+        """The width of a saw's cut; None where none is written."""
+        if text is None:
+            return None
+        kerf = self.length(path, text, zero=True)
+        if kerf > WIDEST_KERF:
+            most = f"from 0 to {self.say(WIDEST_KERF)}"
+            self.fault(Code.BAD_LENGTH, path, "no saw blade is this wide", str(text), most)
+        return kerf
+
     def _least_offcut(self, of_sheets: bool) -> tuple[Fraction, ...]:
         """The smallest off-cut that is kept."""
         usual, entry = LEAST_OFFCUT[: 2 if of_sheets else 1], self.data.get("least_offcut")
@@ -224,14 +232,14 @@ class _ProblemReader(FieldReader):
         if rule is None:
             return None
         if isinstance(rule, dict):
-            self.check_keys(("break_down",), rule, ("max_length", "allowance"))
+            self.check_keys(("break_down",), rule, ("max_length", "allowance", "kerf"))
         if not isinstance(rule, dict) or rule.get("max_length") is None:
             message = "`max_length`, the longest part for the fence, is missing"
             self.fault(Code.MISSING_KEY, ("break_down",), message)
             return None
         longest = self.length(("break_down", "max_length"), rule["max_length"], zero=False)
         allowance = self.length(("break_down", "allowance"), rule.get("allowance", "0"), zero=True)
-        return BreakDown(longest, allowance)
+        return BreakDown(longest, allowance, self._kerf(("break_down", "kerf"), rule.get("kerf")))
 
     def _bar(self, path: KeyPath, entry: Entry) -> BarStock:
         price, limit = self._price(entry)

@@ -179,6 +179,8 @@ class BreakDownRule(Node):
     """Length of the longest part that you can cut at the fence, such as 1500 mm."""
     allowance: LengthOrZero = Fraction(5)
     """Extra length that is left on a part for its final cut at the fence."""
+    kerf: LengthOrZero | None = None
+    """Width of the track saw's cut. Default: the same as `saws.sheet.kerf`."""
 
 
 class SheetSaw(Node):

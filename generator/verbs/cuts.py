@@ -44,6 +44,7 @@ pieces: [[520, 509, 3], [1940, 896, 1, 0]]    # ..., how many, 0: may not turn
 stages: 3                                # rip, cross, trim; or free
 least_feed: 300                          # the shortest part that may go through the saw
 shop_rules: yes                          # no: allow slivers, and edges without their own cut
+break_down: {max_length: 1500, allowance: 5, kerf: 2.2}   # longer parts are cut by track saw first
 
 \b
 Several files are planned together, with one shopping list:

@@ -175,6 +175,9 @@ def _closing(problem: CutProblem, plan: BarPlan | SheetPlan, has_prices: bool) -
         if largest is not None:
             size = f"{_say(problem, largest.width)} x {_say(problem, largest.height)}"
             lines.append(f"largest off-cut {size} {problem.units}: the largest that was found at this cost")
+        if problem.breaking and problem.breaking.kerf is not None:
+            track, fence = _say(problem, problem.breaking.kerf), _say(problem, problem.kerf)
+            lines.append(f"the cut of the track saw is {track} wide, that at the fence {fence}")
         if problem.rules:
             lines += _rule_lines(problem, plan, problem.rules)
         if problem.trim:

@@ -148,6 +148,8 @@ def ends(problem: dict[str, Any], seconds: float) -> tuple[CutProblem, Any, list
 
 def in_mm(read: CutProblem) -> dict[str, Any]:
     """The read problem as the verifiers want it."""
+    rule = read.breaking
+    track = read.kerf if rule is None or rule.kerf is None else rule.kerf
     return {
         "kerf": read.kerf,
         "trim": read.trim,
@@ -155,6 +157,7 @@ def in_mm(read: CutProblem) -> dict[str, Any]:
         "sheets": [[each.width, each.height, each.price, each.limit] for each in read.sheets],
         "pieces": [[each.length, each.count] for each in read.bar_pieces]
         or [[each.width, each.height, each.count, each.turns] for each in read.sheet_pieces],
+        **({"break_down": {"max_length": rule.longest, "kerf": track}} if rule else {}),
     }
 
 
@@ -268,6 +271,7 @@ def problem_files(draw: st.DrawFn) -> dict[str, Any]:
         problem["stages"] = draw(st.sampled_from([2, 3, 4, 0, 99]))
     if of_sheets and draw(st.booleans()):
         problem["break_down"] = {"max_length": draw(NUMBER), "allowance": draw(NUMBER)}
+        problem["break_down"] |= draw(st.sampled_from([{}, {"kerf": "2.2"}, {"kerf": "0.3333333"}]))
     return problem
 
 

@@ -216,5 +216,7 @@ class Cutting:
     longest_part: Length | None = None
     """The longest part that goes to the fence; sheets are broken down to it first, with the `allowance` left on."""
     allowance: Length = Fraction(0)
+    track_kerf: Length | None = None
+    """What a cut by track saw takes, where that is not the kerf of the sheet."""
     least_bar_offcut: Length = Fraction(0)
     least_sheet_offcut: tuple[Length, Length] = (Fraction(0), Fraction(0))

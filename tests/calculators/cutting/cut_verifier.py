@@ -1,4 +1,8 @@
-"""Checks a sheet plan with nothing of the planner: shapely for overlap and edges, own kerf, demand and guillotine."""
+"""Checks a sheet plan with nothing of the planner: shapely for overlap and edges, own kerf, demand and guillotine.
+
+A problem with `break_down`, `{max_length, kerf}`, has two saws: what is longer is cut by the one, the rest by the
+other.
+"""
 
 from __future__ import annotations
 
@@ -30,11 +34,12 @@ def check_plan(problem: dict[str, Any], plan: SheetPlan) -> None:
             assert (placed.area.width, placed.area.height) == tuple(map(Fraction, lies))
             assert turns or not placed.turned, "a piece with grain was turned"
             made[placed.piece] = made.get(placed.piece, 0) + 1
-        _check_places(sheet, Fraction(width), Fraction(height), kerf, trim)
+        thinnest = min(kerf, _saw_of(problem, Fraction(10**9))[1])
+        _check_places(sheet, Fraction(width), Fraction(height), thinnest, trim)
         usable = (trim, trim, Fraction(width) - trim, Fraction(height) - trim)
         rectangles = [_rectangle(placed.area) for placed in sheet.pieces]
-        assert guillotine(usable, rectangles, kerf), "cannot be cut from edge to edge"
-        _check_cuts(sheet, usable, kerf)
+        assert guillotine(usable, rectangles, thinnest), "cannot be cut from edge to edge"
+        _check_cuts(sheet, usable, problem)
     assert made == {place: piece[2] for place, piece in enumerate(problem["pieces"]) if piece[2]}
     for stock, count in used.items():
         limit = problem["sheets"][stock][3]
@@ -81,13 +86,23 @@ def guillotine(area: Rectangle, rectangles: list[Rectangle], kerf: Fraction) -> 
     return False
 
 
-def _check_cuts(sheet: CutSheet, usable: Rectangle, kerf: Fraction) -> None:
+def _saw_of(problem: dict[str, Any], length: Fraction) -> tuple[bool, Fraction]:
+    """Whether a part of this length is cut by track saw, and what the cut takes."""
+    rule = problem.get("break_down")
+    if rule is None or length <= rule["max_length"]:
+        return False, Fraction(problem["kerf"])
+    return True, Fraction(rule.get("kerf", problem["kerf"]))
+
+
+def _check_cuts(sheet: CutSheet, usable: Rectangle, problem: dict[str, Any]) -> None:
     """Follow the listed cuts, each through one whole part; what is left must be the pieces and the off-cuts."""
     parts = {usable}
     for cut in sheet.cuts:
         part = _rectangle(cut.area)
         assert part in parts, "a cut through something that is no part"
         parts.remove(part)
+        by_track, kerf = _saw_of(problem, max(part[2] - part[0], part[3] - part[1]))
+        assert (cut.by_track, cut.kerf) == (by_track, kerf)
         low, high = (part[0], part[2]) if cut.upright else (part[1], part[3])
         assert low < cut.at < high
         assert cut.setting == cut.at - low

@@ -64,14 +64,14 @@ class FreeRect:
         first, second = (part.layout() for part in self.parts)
         return split(self.width, self.height, self.cut_upright, self.at, first, second)
 
-    def divide(self, upright: bool, at: int) -> tuple[FreeRect, FreeRect]:
-        """Cut the rectangle in two."""
+    def divide(self, upright: bool, at: int, gap: int) -> tuple[FreeRect, FreeRect]:
+        """Cut the rectangle in two, the second part `gap` behind the first."""
         runs = self.runs + (self.upright is not upright)
-        if upright:
-            sizes = (at, self.height), (self.width - at, self.height)
-        else:
-            sizes = (self.width, at), (self.width, self.height - at)
-        first, second = (FreeRect(*size, upright, runs) for size in sizes)
+        rest = max(0, (self.width if upright else self.height) - at - gap)
+        first, second = (
+            FreeRect(*((size, self.height) if upright else (self.width, size)), upright, runs)
+            for size in (at, rest)
+        )
         self.cut_upright, self.at, self.parts = upright, at, (first, second)
         return first, second
 
@@ -220,10 +220,15 @@ class ConstructiveHeuristic:
                 allowance = 0  # the piece itself is too long for the fence
             if size <= 0 or size + allowance >= length or len(sections) == MOST_SECTIONS:
                 break
-            near, rest = rest.divide(upright, size + allowance)
-            sections.append(near.divide(upright, size)[0] if allowance else near)
+            near, rest = rest.divide(upright, size + allowance, self._gap(rest))
+            sections.append(near.divide(upright, size, self._gap(near))[0] if allowance else near)
             needs = 0
         return [*sections, rest]
+
+    def _gap(self, room: FreeRect) -> int:
+        """By how much a cut through a part takes more than a piece has for its kerf: it goes by track saw or not."""
+        long = self.job.longest is not None and max(room.width, room.height) > self.job.longest
+        return self.job.wider if long else 0
 
     def _tidy(self, layout: Layout) -> Layout:
         """Tidied within the parts that go to the saw; the cuts that break the sheet down stay as they are."""
@@ -271,7 +276,7 @@ class ConstructiveHeuristic:
         for upright in (place.upright, not place.upright):
             size, wish = (room.width, place.wide) if upright else (room.height, place.high)
             if wish < size:
-                room, rest = room.divide(upright, wish)
+                room, rest = room.divide(upright, wish, self._gap(room))
                 free.append((place.sheet, rest))
         room.piece, room.turned = piece, place.turned
 

@@ -53,7 +53,8 @@ class SheetJob:
     """Sizes with the kerf, in whole steps. A piece that `turns` may lie either way; prices in whole steps.
 
     Cuts have at most so many `stages`. A part longer than `longest` does not go to the fence: it is broken down
-    first, and what comes off is too large by the `allowance`.
+    first, and what comes off is too large by the `allowance`. That cut takes `wider` more than a piece has for its
+    kerf, or less where it is below 0.
     """
 
     pieces: tuple[tuple[int, int], ...]
@@ -65,6 +66,7 @@ class SheetJob:
     stages: int | None = None
     longest: int | None = None
     allowance: int = 0
+    wider: int = 0
     rule: ShopRule = NO_RULE
     keep: tuple[int, int] = (0, 0)
     """The smallest off-cut that is kept, lying either way; (0, 0) where none is."""
@@ -105,7 +107,11 @@ class Leaf(NamedTuple):
 
 
 class Split(NamedTuple):
-    """A rectangle cut from edge to edge: upright at x = `at` from its left, or level at y = `at` from below."""
+    """A rectangle cut from edge to edge: upright at x = `at` from its left, or level at y = `at` from below.
+
+    The second part ends where the rectangle does. It begins at `at`, or behind it where the saw takes more than a
+    piece has for its kerf, or before it where the saw takes less.
+    """
 
     width: int
     height: int
@@ -113,6 +119,11 @@ class Split(NamedTuple):
     at: int
     first: Layout
     second: Layout
+
+    @property
+    def over(self) -> int:
+        """Where the second part begins."""
+        return self.width - self.second.width if self.upright else self.height - self.second.height
 
 
 Layout = Leaf | Split
@@ -140,8 +151,11 @@ def leaves(layout: Layout) -> Iterator[tuple[Leaf, int, int]]:
         if isinstance(part, Leaf):
             yield part, x, y
         else:
-            over = (x + part.at, y) if part.upright else (x, y + part.at)
-            parts.append((part.second, *over))
+            second = part.second  # a property would be called for every cut of every layout
+            over = (
+                (x + part.width - second.width, y) if part.upright else (x, y + part.height - second.height)
+            )
+            parts.append((second, *over))
             parts.append((part.first, x, y))
 
 

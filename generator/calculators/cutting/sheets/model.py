@@ -32,10 +32,18 @@ class SheetStock:
 
 @dataclass(frozen=True)
 class BreakDown:
-    """The longest part that goes to the fence, and by how much a part is left too long for its final cut there."""
+    """The longest part that goes to the fence, and by how much a part is left too long for its final cut there.
+
+    `kerf` is that of the saw that breaks sheets down; None where it is that of the saw with the fence.
+    """
 
     longest: Fraction
     allowance: Fraction = Fraction(0)
+    kerf: Fraction | None = None
+
+    def wider(self, fence: Fraction) -> Fraction:
+        """By how much it takes more than the saw with the fence; below 0 for a thinner blade."""
+        return Fraction(0) if self.kerf is None else self.kerf - fence
 
 
 @dataclass(frozen=True)
@@ -70,7 +78,7 @@ class PlacedPiece:
 
 @dataclass(frozen=True)
 class SawCut:
-    """One cut through `area` from edge to edge: upright at x or level at y, the kerf from `at` to `at` + kerf.
+    """One cut through `area` from edge to edge: upright at x or level at y, the blade from `at` to `at` + `kerf`.
 
     `stage` counts the changes of direction up to this cut, from 1. `setting` is the size that the fence leaves
     between it and the blade: the side of the cut nearer to the origin. A cut `by_track` breaks a part down that is
@@ -83,6 +91,7 @@ class SawCut:
     stage: int
     setting: Fraction
     by_track: bool = False
+    kerf: Fraction = Fraction(0)
 
 
 @dataclass(frozen=True)

@@ -30,8 +30,9 @@ from generator.calculators.cutting.sheets.model import (
     SheetStock,
     ShopRules,
 )
+from generator.calculators.cutting.sheets.search import SheetSearch
 from generator.calculators.cutting.sheets.stages import StagedPlan, search
-from generator.calculators.cutting.sheets.true_sizes import true_layout, true_reach
+from generator.calculators.cutting.sheets.true_sizes import Track, true_layout, true_reach
 
 #: Most steps of the longest side of a sheet; with more, sizes are planned on a coarser grid (`core.grid`).
 MOST_STEPS = 50_000
@@ -69,6 +70,11 @@ class SheetSteps:
         """How long a step of a cut is that was laid out."""
         return self.grid.step if self.grid.exact else Fraction(1)
 
+    @property
+    def wider(self) -> Fraction:
+        """By how much the saw that breaks sheets down takes more than the other; below 0 for a thinner blade."""
+        return self.breaking.wider(self.kerf) if self.breaking else Fraction(0)
+
     def laid(self, cut: SheetCut, step: Fraction) -> SheetCut | None:
         """A cut whose steps are about `step` long, laid out; None when its sheet does not hold the true sizes."""
         if self.grid.exact:
@@ -77,7 +83,9 @@ class SheetSteps:
         needs = true_reach(cut.layout, self.sizes)
         if needs[0] > room[0] or needs[1] > room[1]:
             return None
-        return replace(cut, layout=true_layout(cut.layout, room, self.sizes, step))
+        track = Track(self.breaking.longest + self.kerf, self.wider) if self.breaking else None
+        layout = true_layout(cut.layout, room, self.sizes, step, track)
+        return None if layout is None else replace(cut, layout=layout)
 
 
 def in_steps(
@@ -94,7 +102,7 @@ def in_steps(
     members = _alike(pieces, kerf)
     keys = sorted(members, key=lambda key: (-key[0] * key[1], key))
     counts = [sum(pieces[place].count for place in members[key]) for key in keys]
-    limits = [breaking.longest + kerf, breaking.allowance] if breaking else []
+    limits = [breaking.longest + kerf, breaking.allowance, abs(breaking.wider(kerf))] if breaking else []
     rooms = [(s.width - 2 * trim + kerf, s.height - 2 * trim + kerf) for s in stock]
     ways = [(place, turned) for place, key in enumerate(keys) for turned in range(1 + key[2])]
     grid = on_grid(
@@ -109,7 +117,6 @@ def in_steps(
     asked = (kerf, rules.least_left, rules.least_feed) if rules else ()
 
     def job(sizes: Sequence[int], held: Sequence[int], grain: int) -> SheetJob:
-        longest, allowance = grid.close_sizes[-2:] if breaking else (0, 0)
         return SheetJob(
             tuple(zip(sizes[: 2 * len(keys) : 2], sizes[1 : 2 * len(keys) : 2], strict=True)),
             tuple(key[2] for key in keys),
@@ -118,8 +125,7 @@ def in_steps(
             prices,
             tuple(None if s.limit is None else min(s.limit, sum(counts)) for s in stock),
             stages,
-            longest // grain if breaking else None,
-            -(-allowance // grain),
+            *_broken(breaking, kerf, grid.step * grain, grid.exact),
             ShopRule(*(math.ceil(length / (grid.step * grain)) for length in asked)),
             (least[0] // grain, least[1] // grain),
         )
@@ -138,6 +144,21 @@ def in_steps(
         kerf,
         trim,
         breaking,
+    )
+
+
+def _broken(
+    breaking: BreakDown | None, kerf: Fraction, step: Fraction, exact: bool
+) -> tuple[int | None, int, int]:
+    """The longest part for the fence, the allowance, and how much wider the other blade is, in steps."""
+    if breaking is None:
+        return None, 0, 0
+    # what a thinner blade saves is not counted on where lengths are rounded
+    wider = breaking.wider(kerf) if exact else max(Fraction(0), breaking.wider(kerf))
+    return (
+        math.floor((breaking.longest + kerf) / step),
+        math.ceil(breaking.allowance / step),
+        math.ceil(wider / step),
     )
 
 
@@ -169,7 +190,8 @@ def plan_sheets(
     """Plan the cuts.
 
     With `stages` (2 or more), there are so many runs of cuts in one direction at most. With `breaking`, sheets are
-    broken down first where they are too long for the fence. `rules` are kept where that costs no more.
+    broken down first where they are too long for the fence, by a saw that may have its own kerf.
+    `rules` are kept where that costs no more.
     Of plans of one cost, one with a large off-cut is looked for, where off-cuts from the size `keep` on are of use,
     by one part in `offcut_part` of what is left of the budget.
 
@@ -182,6 +204,11 @@ def plan_sheets(
     if too_large:
         return _no_plan(too_large)
     budget.spend(HANDED_OVER * sum(scaled.job.demands))
+    thin = None
+    if breaking and scaled.wider < 0:  # no plan takes less than one whose cuts are all as thin
+        thinner = in_steps(stock, pieces, kerf + scaled.wider, trim)
+        result = SheetSearch(thinner.wide, budget.part(budget.left // 4)).run()
+        thin = result.bound * thinner.price_step
     found = _search(scaled, budget, offcut_part)
     if found.cuts is None:
         return _no_plan(_too_few(scaled, stock, budget))
@@ -190,7 +217,7 @@ def plan_sheets(
     clean = None
     if found.clean is not None:
         clean = sum((stock[cut.stock].price * cut.times for cut in found.clean), Fraction(0))
-    bound = min(cost, found.bound * scaled.price_step)
+    bound = min(cost, found.bound * scaled.price_step if thin is None else thin)
     return SheetPlan(sheets, cost, bound, cost == bound, clean_cost=clean)
 
 
@@ -295,6 +322,7 @@ class _Trees:
         # the job has a piece that turns with its longer side across
         self._stands = [piece.turns and piece.width < piece.height for piece in pieces]
         self._limit = scaled.breaking.longest if scaled.breaking else None
+        self._kerfs = (scaled.kerf, scaled.kerf + scaled.wider)  # by whether it is cut by track saw
         self._queues = [
             iter([place for place in members for _ in range(pieces[place].count)])
             for members in scaled.members
@@ -318,9 +346,9 @@ class _Trees:
             return CutTree(lies, PlacedPiece(place, lies, layout.turned is not self._stands[place]))
         stage += stage == 0 or upright is not layout.upright
         by_track = self._limit is not None and max(area.width, area.height) > self._limit
-        over = (x + layout.at, y) if layout.upright else (x, y + layout.at)
-        at = self._before(over[0] if layout.upright else over[1])
-        cut = SawCut(area, layout.upright, at, stage, self._size(layout.at), by_track)
+        over = (x + layout.over, y) if layout.upright else (x, y + layout.over)
+        at = self._before((x if layout.upright else y) + layout.at)
+        cut = SawCut(area, layout.upright, at, stage, self._size(layout.at), by_track, self._kerfs[by_track])
         first = self.tree(layout.first, x, y, stage, layout.upright)
         second = self.tree(layout.second, *over, stage, layout.upright)
         return CutTree(area, None, cut, first, second)

@@ -41,7 +41,8 @@ def search(job: SheetJob, budget: WorkBudget, offcut_part: int = 2) -> StagedPla
 
 def _laid_by_rule(job: SheetJob, budget: WorkBudget) -> StagedPlan:
     """A plan without limits may keep them as it is; else the sheets are laid anew within them."""
-    free = SheetSearch(job, budget.part(budget.left // 2)).run()
+    whole = replace(job, longest=None, wider=0)  # a layout that is changed has no room for another blade
+    free = SheetSearch(whole, budget.part(budget.left // 2)).run()
     if free.cuts is None or all(_keeps(job, cut) for cut in free.cuts):
         return StagedPlan(free.cuts, free.bound)
     return StagedPlan(ConstructiveHeuristic(job, budget).run(free.bound), free.bound)

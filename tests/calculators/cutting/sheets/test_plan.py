@@ -238,7 +238,7 @@ def test_two_stages_cost_a_sheet_where_a_third_would_save_it() -> None:
 def test_what_is_too_long_for_the_fence_is_cut_by_track_saw_with_its_allowance(problem: Problem) -> None:
     longest, allowance = Fraction(1300), Fraction(5)
     result = plan(problem, 0.3, breaking=BreakDown(longest, allowance))
-    check_plan(problem, result)
+    check_plan({**problem, "break_down": {"max_length": longest}}, result)
     cuts = [cut for sheet in result.sheets for cut in sheet.cuts]
     assert any(cut.by_track for cut in cuts)
     for cut in cuts:
@@ -253,6 +253,47 @@ def test_what_is_too_long_for_the_fence_is_cut_by_track_saw_with_its_allowance(p
             # what lies in the part that comes off ends an allowance before its edge
             ends = [p.area.x + p.area.width for p in sheet.pieces if p.area.x < cut.at]
             assert max(ends) + allowance <= cut.at
+
+
+@st.composite
+def two_saws(draw: st.DrawFn) -> Problem:
+    """Sheets too long for the fence, and blades of different widths; sizes in tenths, or without a common measure."""
+    parts = draw(st.sampled_from([1, 10, 7919]))
+
+    def size(low: int, high: int) -> Fraction:
+        return Fraction(draw(st.integers(low * parts, high * parts)), parts)
+
+    pieces = [[size(5, 60), size(5, 40), draw(st.integers(1, 3)), draw(st.integers(0, 1))]]
+    pieces += [[size(5, 60), size(5, 40), 1, 1] for _ in range(draw(st.integers(0, 3)))]
+    return {
+        "sheets": [[size(90, 140), size(60, 80), 5, None]],
+        "kerf": size(0, 4),
+        "trim": draw(st.integers(0, 2)),
+        "pieces": pieces,
+        "break_down": {"max_length": size(40, 90), "allowance": size(0, 3), "kerf": size(0, 4)},
+    }
+
+
+@settings(max_examples=40, deadline=None)
+@given(two_saws())
+def test_each_saw_takes_its_own_kerf(problem: Problem) -> None:
+    rule = problem["break_down"]
+    breaking = BreakDown(rule["max_length"], rule["allowance"], rule["kerf"])
+    check_plan(problem, plan(problem, 0.02, breaking=breaking))
+
+
+def test_a_thinner_track_saw_makes_room_for_a_piece_and_a_wider_one_takes_it() -> None:
+    """Two boards of 600 and the blade between them on 1202.5 mm: 2.5 and no more."""
+    problem = {
+        "sheets": [[Fraction("1202.5"), 500, 1, None]],
+        "kerf": 3,
+        "trim": 0,
+        "pieces": [[600, 500, 2, 0]],
+    }
+    for kerf, sheets in (("2.5", 1), ("2.6", 2)):
+        result = plan(problem, 0.3, breaking=BreakDown(Fraction(700), Fraction(0), Fraction(kerf)))
+        check_plan({**problem, "break_down": {"max_length": 700, "kerf": kerf}}, result)
+        assert (result.cost, result.bound) == (sheets, sheets)
 
 
 def test_a_sheet_that_the_fence_takes_is_not_broken_down() -> None:
