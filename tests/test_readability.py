@@ -40,6 +40,7 @@ ACTS = frozenset(
         "go",
         "guide",
         "hang",
+        "have",
         "hold",
         "join",
         "keep",
@@ -68,6 +69,7 @@ ACTS = frozenset(
         "stand",
         "stay",
         "stop",
+        "strap",
         "support",
         "take",
         "tape",
@@ -139,6 +141,31 @@ def test_pages_are_easy_to_read(shipped: Callable[[str], Mapping[str, bytes]]) -
 def test_no_step_has_a_fragment(name: str) -> None:
     said = {one for text in step_texts(figures_of(name)) for one in sentences(text, ".!?")}
     assert {one for one in said if is_a_fragment(one)} == set()
+
+
+ACT = rf"\b(?:{'|'.join(sorted(ACTS))})\b"
+#: A second act in a sentence that begins with one.
+SECOND_ACT = re.compile(rf"(?:,| and|, and|, then) {ACT}")
+
+
+def acts_of(note: str) -> int:
+    """How many things a line asks for: sentences that begin with an act, and acts behind an act."""
+    asked = [
+        one for one in sentences(note, ".!?") if re.match(rf"(?:Then |Only then )?{ACT}", one, re.IGNORECASE)
+    ]
+    return len(asked) + sum(len(SECOND_ACT.findall(one)) for one in asked)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_each_line_of_a_step_asks_for_one_act(name: str) -> None:
+    notes = [note for step in figures_of(name).assembly.steps for note in step.notes]
+    assert sum(acts_of(note) == 1 for note in notes) > 50
+    assert [note for note in notes if acts_of(note) > 1] == []
+
+
+def test_a_second_act_is_found() -> None:
+    assert acts_of("Set the post by the Y stick and tighten both screws by hand.") == 2
+    assert acts_of("Push the lower clip in. Then set the post.") == 2
 
 
 @pytest.mark.parametrize(

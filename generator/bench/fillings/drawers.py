@@ -73,6 +73,9 @@ from generator.spec.schema import Spec
 
 BOTTOM = "board held at its four edges, its load spread"
 
+BOXED = ("Join one side and the two ends.", "Slide the bottom into its grooves.", "Join the other side.")
+"""How the parts of a box come together."""
+
 
 class DrawerFilling(FillingKind[PlacedDrawer]):
     """A box between two slides, its face before the posts."""
@@ -241,8 +244,10 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
             "from the open face",
             (
                 f"Each drawer needs a left and a right slide: {told}.",
-                "Rest each slide on its spacer block and screw it on.",
-                "Measure every bay at the slides. Then cut the boxes.",
+                "Rest each slide on its spacer block.",
+                "Screw it on.",
+                "Measure every bay at the slides.",
+                "Then cut the boxes.",
             ),
             ("The left and right slides of each drawer are at the same height within 0.3 mm (1/64 in).",),
         )
@@ -252,7 +257,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
             boards,
             "from the open face",
             (
-                "Join one side and the two ends. Slide the bottom into its grooves and add the other side.",
+                *BOXED,
                 *(_faced(bench) if faces else ()),
             ),
             ("The box width comes from the measured bay, not from this page alone.",),
@@ -384,7 +389,8 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
 
 
 def _faced(bench: Solved) -> tuple[str, ...]:
-    return ("Put spacers as thick as the gap around the face and screw it to the box.", *pulls.notes(bench))
+    held = "Hold the face with spacers around it, each as thick as the gap."
+    return (held, "Screw the face to the box from inside.", *pulls.notes(bench))
 
 
 def _slide_names(drawer: PlacedDrawer) -> tuple[str, ...]:

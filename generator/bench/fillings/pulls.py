@@ -252,10 +252,11 @@ def notes(bench: Solved) -> tuple[str, ...]:
     if card is None:
         return ()
     if isinstance(card, EdgeGrip):
-        return ("Cut the grip out of the face and round its edges before the face goes on.",)
+        return ("Cut the grip out of the face before the face goes on.", "Round the edges of the grip.")
     return (
         "Drill the pull's holes through the face: its part sheet has their places.",
-        "With the face on its box, drill on through the box. Then screw on the pull from inside.",
+        "With the face on its box, drill on through the box.",
+        "Then screw on the pull from inside.",
     )
 
 

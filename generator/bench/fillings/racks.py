@@ -223,7 +223,8 @@ class RackFilling(FillingKind[PlacedRack]):
                 here,
                 "from the open face",
                 (
-                    "Tilt the boards in and lower them onto their cleats, grooves towards each other.",
+                    "Tilt the boards in.",
+                    "Lower them onto their cleats, grooves towards each other.",
                     "Slide each upright into its two grooves from the open face, flush with the boards' front edges.",
                 ),
                 ("All slots are of one width, and each upright moves by hand.",),

@@ -105,7 +105,7 @@ class ShelfFilling(FillingKind[PlacedShelf]):
                 "Shelves",
                 tilting,
                 "tilt in",
-                ("Tilt each shelf in through its opening and lower it onto its cleats.",),
+                ("Tilt each shelf in through its opening.", "Lower it onto its cleats."),
             )
         if early:
             yield FillStep(

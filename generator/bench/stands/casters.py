@@ -117,7 +117,7 @@ STEP = StepWords(
         "With two or more people, lower one end at a time onto lower blocks. Stop when all casters are on the floor.",
     ),
     cautions=("lift", "tip"),
-    blocks="Set the base rails on level blocks. Leave enough height below for the casters and a hand.",
+    blocks="Set the base rails on level blocks, high enough for the casters and a hand below.",
     carried="the frame, onto its casters",
 )
 

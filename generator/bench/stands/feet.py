@@ -71,9 +71,11 @@ WORDS = StandWords(
 )
 LEVEL = "Turn the corner feet until the top is level, lengthways and across."
 TRY = (
-    "Turn each foot by hand: one that turns freely carries nothing. Turn it down.",
-    "Hold each foot and tighten its lock nut.",
-    "Measure the diagonals of the openings again. Pull out each drawer: it runs as it did before.",
+    "Try each foot by hand: one that turns freely carries nothing.",
+    "Turn such a foot down until it carries.",
+    "Hold each foot while you tighten its lock nut.",
+    "Measure the diagonals of the openings again.",
+    "Pull out each drawer: it runs as it did before.",
 )
 STEP = StepWords(
     key="feet",
@@ -81,20 +83,21 @@ STEP = StepWords(
     title="Feet, from below",
     direction="up",
     notes=(
-        "Leave the bench on its blocks while you fit these. Turn each foot to the middle of its range.",
+        "Leave the bench on its blocks while you fit these.",
+        "Turn each foot to the middle of its range.",
         "With two or more people, lower one end at a time onto lower blocks. Stop when all feet are on the floor.",
         LEVEL,
         *TRY,
     ),
     cautions=("lift", "tip"),
-    blocks="Set the base rails on level blocks. Leave enough height below for the feet and a hand.",
+    blocks="Set the base rails on level blocks, high enough for the feet and a hand below.",
     carried="the frame, onto its feet",
 )
 
 WITH_MIDDLE = replace(
     STEP,
     notes=(
-        *STEP.notes[:2],
+        *STEP.notes[:3],
         "Turn the middle feet up, clear of the floor.",
         LEVEL,
         "Turn the middle feet down until they just carry, and an eighth of a turn further.",

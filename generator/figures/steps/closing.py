@@ -13,7 +13,7 @@ from generator.figures.tray_screws import tray_holes, tray_screws
 
 
 class ClosingSteps(StepWriter):
-    """Tells the steps from the first panel to the level bench."""
+    """The words of the steps from the first panel to the level bench."""
 
     def all(self) -> Iterator[Step]:
         """Steps in the usual order."""
@@ -47,7 +47,8 @@ class ClosingSteps(StepWriter):
             "down",
             (
                 *(("Take off the batten.",) if inner else ()),
-                "Lower the tray until it rests on every wall. Do not screw it yet.",
+                "Lower the tray until it rests on every wall.",
+                "Do not screw it yet.",
             ),
             ("The tray is in. It cannot go in once both end frames are on.",),
             ("lift",),
@@ -64,7 +65,8 @@ class ClosingSteps(StepWriter):
                 direction,
                 (
                     "Guide the tray tongue, the panel tongues and the rail ends in together.",
-                    f"Fit the bottom joints ({joint}) and tighten them by hand.",
+                    f"Fit the bottom joints ({joint}).",
+                    "Tighten them by hand.",
                 ),
                 ("Every tongue is fully in its slot, over its whole length. Only then tighten.",),
                 ("pinch", "lift"),
@@ -85,7 +87,8 @@ class ClosingSteps(StepWriter):
                 *(
                     (
                         "Put one leg of the trim against the tray's edge, flush with the posts. The other leg goes "
-                        "under the tray, as the section on its part sheet shows. Screw it from below.",
+                        "under the tray, as the section on its part sheet shows.",
+                        "Screw the trim on from below.",
                     )
                     if trims
                     else ()
@@ -145,8 +148,10 @@ class ClosingSteps(StepWriter):
                         if self.joint.fitted
                         else ()
                     ),
-                    "Slide the cross-members in and set them by the X stick.",
-                    f"Square the grid by the diagonals below. Then tighten all {self.joint.many}.",
+                    "Slide the cross-members in.",
+                    "Set them by the X stick.",
+                    "Square the grid by the diagonals below.",
+                    f"Then tighten all {self.joint.many}.",
                 )
                 if cross
                 else ("Lay the rails parallel. They are still loose.",)
@@ -167,10 +172,8 @@ class ClosingSteps(StepWriter):
             (),
             how,
             (
-                "Screw the grid to the inner posts from above, from the centre to the ends."
-                if self.rails_run_through
-                else "Screw the grid to the corner posts. Then screw it to the inner posts from above, from the "
-                "centre to the ends.",
+                *(() if self.rails_run_through else ("Screw the grid to the corner posts first.",)),
+                "Screw the grid to the inner posts from above, from the centre to the ends.",
             ),
             cautions=("lift", "pinch"),
         )
@@ -184,9 +187,12 @@ class ClosingSteps(StepWriter):
             (),
             "",
             (
-                self._tightening(),
-                "Square all faces by the diagonals below. Then tighten from the base up.",
-                "Measure the diagonals again after each level. Mark each tightened screw with paint.",
+                "Square all faces by the diagonals below.",
+                "Then tighten from the base up.",
+                self._torque(),
+                "Do not turn further when a thread feels soft.",
+                "Measure the diagonals again after each level.",
+                "Mark each tightened screw with paint.",
             ),
             squares=(self.square("outer", "1"), self.square("front face", "0.5")),
         )
@@ -211,16 +217,16 @@ class ClosingSteps(StepWriter):
             ("The front faces are still square within 0.5 mm (1/64 in).",),
         )
 
-    def _tightening(self) -> str:
+    def _torque(self) -> str:
         """Trade practice for M8 in aluminium; other threads at the same stress have their row in a table."""
         joints = {joint.fastener for joint in self.bench.joints}
         threads = {self.bench.joinings[name].screw.thread for name in joints}
         if threads == {"M8"}:
             return (
-                "Tighten as the makers of the fasteners say. Without a value, use 12 to 18 N m for M8 in "
-                "aluminium (trade practice, not a standard). Stop when the thread feels soft."
+                "Use the torque that the maker of the fastener gives. Without a value, use 12 to 18 N m for M8 in "
+                "aluminium (trade practice, not a standard)."
             )
         return (
-            "Tighten as the makers of the fasteners say. Without a value, use the table under At the "
-            "machine, Tightening (trade practice, not a standard). Stop when the thread feels soft."
+            "Use the torque that the maker of the fastener gives. Without a value, use the table Tightening on the "
+            "page At the machine (trade practice, not a standard)."
         )

@@ -12,13 +12,15 @@ from generator.figures.steps.words import FILL, StepWriter, step
 
 
 class FillingSteps(StepWriter):
-    """Tells the steps from the slides to the label."""
+    """The words of the steps from the slides to the label."""
 
     def _bracket_lines(self) -> Iterator[str]:
         where = (
             "in each space between the top bars" if self.spec.top.bracket is None else "at each place below"
         )
-        yield f"Fit one bracket {where}. Bolt it to the nut in the bar's inner slot, then screw it up into the top."
+        yield f"Put one bracket {where}."
+        yield "Bolt it to the nut in the bar's inner slot."
+        yield "Then screw it up into the top."
 
     def _brackets(self) -> tuple[PlaceRow, ...]:
         """Where the top's brackets go, bar by bar."""
@@ -39,11 +41,12 @@ class FillingSteps(StepWriter):
             "down",
             (
                 *(
-                    ("Drill the dog holes first, from a template. Break their edges.",)
+                    ("Drill the dog holes first, from a template.", "Break their edges.")
                     if self.spec.top.holes
                     else ()
                 ),
-                "Seal both faces of the top. Use brackets with oversize holes, so that the top can move.",
+                "Seal both faces of the top.",
+                "Use brackets with oversize holes, so that the top can move.",
                 *self._bracket_lines(),
             ),
             cautions=("lift", "drill", "dust", "finish"),
@@ -56,8 +59,10 @@ class FillingSteps(StepWriter):
             (),
             "",
             (
-                "Load the bench in steps. Open the drawers one by one, the heaviest first.",
-                "Write the limits on a label. Enter the finished bench in the build record.",
+                "Load the bench in steps.",
+                "Open the drawers one by one, the heaviest first.",
+                "Write the limits on a label.",
+                "Enter the finished bench in the build record.",
             ),
             cautions=("tip",),
         )

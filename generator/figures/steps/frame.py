@@ -12,6 +12,13 @@ from generator.figures.rows.assembly import Step
 from generator.figures.steps.words import BASE, FRAMES, PREPARE, StepWriter, step
 from generator.figures.tray_screws import tray_screws
 
+#: What comes after the squaring of an end frame.
+STAND_UP = (
+    "Have a strap ready: a standing frame tips over easily.",
+    "Stand the frame up after the check below.",
+    "Strap it to something firm at once.",
+)
+
 
 class FrameSteps(StepWriter):
     """Tells the steps from the first cut to the square base."""
@@ -39,7 +46,8 @@ class FrameSteps(StepWriter):
             "",
             (
                 "Check each length against the part sheet before you drill.",
-                "Deburr every end. Write the mark, “top” and “front” on a face that will be hidden.",
+                "Deburr every end.",
+                "Write the mark, “top” and “front” on a face that will be hidden.",
                 f"Try one joint ({self.default_joint()}) and one tongue on scrap.",
             ),
             ("The test joint and the test tongue fit.",),
@@ -52,11 +60,12 @@ class FrameSteps(StepWriter):
             boards,
             "",
             (
-                "Set the tongue on scrap first. Cut the same depth from both faces.",
+                "Set the tongue on scrap first.",
+                "Cut the same depth from both faces.",
                 *(
                     (
-                        "Cut the pockets for the tray screws now, while the walls are flat. Drill at 15 degrees to the "
-                        "face. The screw must come out in the centre of the top edge.",
+                        "Cut the pockets for the tray screws now, while the walls are flat.",
+                        "Drill at 15 degrees to the face. The screw must come out in the centre of the top edge.",
                     )
                     if pockets
                     else ()
@@ -79,9 +88,11 @@ class FrameSteps(StepWriter):
                 "",
                 (
                     *self._strip_lines(strips),
-                    "Lay each wall flat. No base rail is fitted yet: first mark where its top will be.",
-                    "Openings and drawers says how far this line is above the wall's lower edge.",
-                    "Mark the heights from the story stick, up from this line. Screw each piece on at its marks.",
+                    "Lay each wall flat.",
+                    "Mark where the top of the base rail will be: the rail is not fitted yet. "
+                    "The page Openings and drawers says how far this line is above the wall's lower edge.",
+                    "Mark the heights from the story stick, up from this line.",
+                    "Screw each piece on at its marks.",
                 ),
                 ("Heights on the left and right walls agree within 0.3 mm (1/64 in).",),
             )
@@ -103,7 +114,8 @@ class FrameSteps(StepWriter):
                     )
                     if roll_in
                     else (
-                        "Tape the slot ends so that no nut slides out. Take the tape off when a part goes in there.",
+                        "Tape the slot ends so that no nut slides out.",
+                        "Take the tape off when a part goes in there.",
                     )
                 ),
             ),
@@ -135,9 +147,10 @@ class FrameSteps(StepWriter):
         if self.spec.top.bracket is None:
             tops = " and ".join(part.mark for part in self.pick(Role.LONG_RAIL, level="top"))
             segments = len(self.bench.layout.lines) + 1
+            yield f"Leave the inner slots of {tops} empty for now."
             yield (
-                f"Leave the inner slots of {tops} for now. When you slide in the top cross-members, put 2 nuts "
-                f"(one of them spare) in each of the {segments} segments."
+                f"When you slide in the top cross-members, put 2 nuts in each of the {segments} spaces of a slot. "
+                "One of the two is spare."
             )
             return
         waiting: dict[str, int] = {}
@@ -152,6 +165,7 @@ class FrameSteps(StepWriter):
         rail = self.pick(Role.TRAY_END_RAIL, end=end)
         spine = self.pick(Role.END_SPINE_POST, end=end)
         between, panels, clip = *self._end_panels(end), self.joint.called
+        members = " and ".join(part.mark for part in (*base, *rail))
         yield step(
             FRAMES,
             f"{end}-ring",
@@ -164,9 +178,11 @@ class FrameSteps(StepWriter):
                     f"Put {panel.mark} on before the spine post behind it. It cannot go in later."
                     for panel in between
                 ),
-                self._spine_post()
-                if spine
-                else "They are still loose: the panel and the posts will join them.",
+                *(
+                    self._spine_post()
+                    if spine
+                    else ("They are still loose: the panel and the posts will join them.",)
+                ),
             ),
         )
         if panels:
@@ -176,10 +192,8 @@ class FrameSteps(StepWriter):
                 f"{end.capitalize()} end frame: panels",
                 panels,
                 "from the open sides",
-                ("Turn the better face outward. Push each tongue fully into its slot.",),
-                (
-                    f"All panels of this frame are in. Fit no {self.joint.kind} before: the {clip}s block the panels.",
-                )
+                ("Turn the better face outward.", "Push each tongue fully into its slot."),
+                (f"All panels of this frame are in. Only then fit the {clip}s: they block the panels.",)
                 if self.joint.fitted
                 else (),
             )
@@ -191,8 +205,8 @@ class FrameSteps(StepWriter):
                 (),
                 "onto the ends of the bars",
                 (
-                    f"Fit {clip}s on both ends of {', '.join(part.mark for part in (*base, *rail))}, "
-                    "three turns each. Turn each clip so that its long side is along the post.",
+                    f"Fit {clip}s on both ends of {members}, three turns each.",
+                    f"Turn each {clip} so that its long side is along the post.",
                 ),
             )
 
@@ -221,12 +235,17 @@ class FrameSteps(StepWriter):
                 top,
                 "down",
                 (
-                    f"Fit {clip}s on both ends of the member, three turns each. "
-                    f"Push the member with its {clip}s between the posts from their upper ends."
-                    if self.joint.fitted
-                    else "Push the member between the posts from their upper ends.",
-                    "Square the frame by the diagonals below. Then tighten every screw through its access hole.",
-                    "After that check, stand the frame up and strap it to something firm: it tips over easily.",
+                    *(
+                        (
+                            f"Fit {clip}s on both ends of the member, three turns each.",
+                            f"Push the member with its {clip}s between the posts from their upper ends.",
+                        )
+                        if self.joint.fitted
+                        else ("Push the member between the posts from their upper ends.",)
+                    ),
+                    "Square the frame by the diagonals below.",
+                    "Then tighten every screw through its access hole.",
+                    *STAND_UP,
                 ),
                 squares=(self.square("end frame", "0.5"),),
             )
@@ -240,20 +259,22 @@ class FrameSteps(StepWriter):
             (
                 f"Slide each post over the upper {clip} and the edges of the panels. "
                 "Later the posts rest on the long rails.",
-                "After the check below, stand the frame up and strap it to something firm: it tips over easily.",
+                *STAND_UP,
             ),
             squares=(self.square("end frame", "0.5"),),
         )
 
-    def _spine_post(self) -> str:
+    def _spine_post(self) -> tuple[str, ...]:
         """How the spine post of an end frame comes between its two members."""
         clip = self.joint.called
         if not self.joint.fitted:
-            return "Set the spine post by the Y stick and tighten it by hand."
+            return ("Set the spine post by the Y stick.", "Tighten it by hand.")
         return (
-            f"Fit {clip}s on both ends of the spine post, three turns each. Push the lower {clip} into the slot of "
-            f"the base end member. Push the tray end rail over the upper {clip}. Set the post by the Y stick and "
-            "tighten both screws by hand."
+            f"Fit {clip}s on both ends of the spine post, three turns each.",
+            f"Push the lower {clip} into the slot of the base end member.",
+            f"Push the tray end rail over the upper {clip}.",
+            "Set the post by the Y stick.",
+            "Tighten both screws by hand.",
         )
 
     def _end_panels(self, end: End) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
@@ -301,10 +322,10 @@ class FrameSteps(StepWriter):
         """How the spine posts come onto the base cross-members."""
         if self.joint.fitted:
             yield f"Fit one {self.joint.called} on the lower end of each post, three turns."
-        yield (
-            "Slide each post along the top slot of its cross-member. Set it by the Y stick, square to the member. "
-            "Tighten it from below through the access hole."
-        )
+        yield "Slide each post along the top slot of its cross-member."
+        yield "Set it by the Y stick."
+        yield "Square it to the cross-member."
+        yield "Tighten it from below through the access hole."
 
     def _base_posts(self) -> Iterator[Step]:
         cross = self.pick(Role.BASE_CROSS_MEMBER)
@@ -314,7 +335,7 @@ class FrameSteps(StepWriter):
             yield step(
                 BASE,
                 "posts",
-                "Front and back posts on the base rails",
+                "Front and rear posts on the base rails",
                 posts,
                 "along the rails' top slots",
                 (
@@ -334,11 +355,13 @@ class FrameSteps(StepWriter):
                 (),
                 "",
                 (
-                    "Put the bay spacers between the inner posts. Set the outer bays by the X stick.",
+                    "Put the bay spacers between the inner posts.",
+                    "Set the outer bays by the X stick.",
                     *(f"Set {part.mark} by the X stick: it has no post above it." for part in bare),
-                    "Square the base by the diagonals below. Then tighten the cross-members, then the posts.",
-                    "Clamp a straight batten to the front of the posts, near their tops. Keep the slots free: panels "
-                    "come in from above.",
+                    "Square the base by the diagonals below.",
+                    "Then tighten the cross-members first and the posts last.",
+                    "Clamp a straight batten to the front of the posts, near their tops.",
+                    "Keep the slots free: panels come in from above.",
                 ),
                 squares=(self.square("base inner", "1"),),
             )
