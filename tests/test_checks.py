@@ -219,7 +219,7 @@ CASES = (
     Case("drawer-tips", "{drawer: 20 kg", "{drawer: 150 kg", "error", "front face", "base"),
     Case("drawers-open", "", "", "note", "front face", "loads.push"),
     Case("caster-in-the-air", "", "", "note", "6 casters", "base.casters"),
-    Case("sag-top-bar", "9.5 cm^4", "8 cm^4", "warning", "top rail, back", "materials.bar"),
+    Case("sag-top-bar", "9.5 cm^4", "8 cm^4", "warning", "top rail, rear", "materials.bar"),
     Case("sag-top-board", "{use: mdf 18}", "{use: mdf 18, modulus: 2.4 GPa}", "note", "top board", "top.material"),
     Case("sag-base", "9.5 cm^4", "7 cm^4", "note", "base rail, load in the middle", "base.count"),
     Case("sag-shelf", "shelf: 15 kg", "shelf: 50 kg", "warning", "shelf, the longest", "shelves.material"),

@@ -71,7 +71,7 @@ FOUND = (
     ("part-sheets", "## KP1–KP4 · spike pad"),
     ("part-sheets", "for the spike&#39;s shank"),
     ("part-sheets", "bolt to slot nut in B1"),
-    ("part-sheets", "KP1 front left; KP2 front right; KP3 back left; KP4 back right."),
+    ("part-sheets", "KP1 front left; KP2 front right; KP3 rear left; KP4 rear right."),
     # its parts and what is bought for it
     ("cut-list", "| KP1–KP4 | spike pad | 4 |"),
     ("hardware", '| spike <small class="bm-key">point</small> |'),

@@ -102,6 +102,7 @@ SECOND = {
     "drawer face": ("drawer fronts?",),
     "centre": ("centers?",),
     "check": ("hold points?",),
+    "rear": (r"back (?:left|right|middle|edge|posts?|rails?)", r"(?:base|top|to the|at the) back"),
     "aluminium": ("aluminum",),
     "torque in N m": ("N·m", "Nm"),
 }

@@ -56,7 +56,7 @@ def without_size(loaded: LoadedSpec, layout: Layout, parts: Sequence[Part]) -> I
         )
 
 
-_WAYS = {"x": "from left to right", "y": "from front to back", "z": "high"}
+_WAYS = {"x": "from left to right", "y": "from front to rear", "z": "high"}
 
 
 def _key(loaded: LoadedSpec, layout: Layout, part: Part, axis: str) -> _Key:

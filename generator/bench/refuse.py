@@ -41,7 +41,7 @@ def _walls(loaded: LoadedSpec) -> Iterator[Finding]:
     if "back" in walls and zones > 1:
         yield loaded.fault(
             Code.WALL_WITHOUT_PLACE,
-            "a back closes a bench of one zone; here the last zone opens to the rear",
+            "the wall `back` closes a bench of one zone; here the last zone opens to the rear",
             "panels",
             "walls",
             found="back",

@@ -16,7 +16,7 @@ _OF_END_FRAME = {
 _NAMES = {
     "cross": "posts on the cross-members",
     "rails": "base rails and cross-members",
-    "posts": "front and back posts",
+    "posts": "front and rear posts",
     "extra": "extra members",
     "divider": "dividers",
     "spine-panel": "spine panels",

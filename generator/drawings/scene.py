@@ -29,8 +29,8 @@ MATERIALS = {
 VIEWS = {
     "front right": ((1, -1), (0, 1)),
     "front left": ((0, -1), (1, -1)),
-    "back left": ((1, 1), (0, -1)),
-    "back right": ((0, 1), (1, 1)),
+    "rear left": ((1, 1), (0, -1)),
+    "rear right": ((0, 1), (1, 1)),
 }
 
 

@@ -105,9 +105,9 @@ def _apart(moves: Sequence[DrawnMotion], standing: Sequence[Shape]) -> Iterator[
 
 
 def _best_view(standing: Sequence[Shape], moving: Sequence[DrawnMotion]) -> tuple[str, list[VisibleFace]]:
-    """From the front right, unless more of what is added shows from the back left."""
+    """From the front right, unless more of what is added shows from the rear left."""
     views = {}
-    for view in ("front right", "back left"):
+    for view in ("front right", "rear left"):
         faces = visible_faces(list(_solids(standing, moving, view)))
         seen = {face.solid.name for face in faces if face.solid.new}
         views[view] = (sum(not seen.isdisjoint(move.motion.marks) for move in moving), faces)

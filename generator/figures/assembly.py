@@ -23,7 +23,7 @@ from generator.figures.steps.shapes import shapes
 _WORDS = {
     "+x": "to the right",
     "-x": "to the left",
-    "+y": "to the back",
+    "+y": "to the rear",
     "-y": "to the front",
     "+z": "up",
     "-z": "down",

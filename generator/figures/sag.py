@@ -11,7 +11,7 @@ from typing import Protocol
 from generator.bench.fillings import FILLINGS
 from generator.bench.fillings.facts import Sagging
 from generator.bench.model import Bench, Part
-from generator.bench.place import SIDES
+from generator.bench.place import SIDE_WORDS, SIDES
 from generator.bench.role import Role
 from generator.calculators.beams import (
     board_second_moment,
@@ -105,7 +105,7 @@ def _top_bars(bench: Bench, bars: _Bars) -> Iterator[Sag]:
     across, along = plan.depth - 2 * plan.section, plan.length - 2 * plan.section
     for side, zone in zip(SIDES, (plan.zones[0], plan.zones[-1]), strict=True):
         rails = bench.of(Role.LONG_RAIL, side=side, level="top")
-        yield row("top rail", side, rails, (bay.width for bay in zone.bays), along)
+        yield row("top rail", SIDE_WORDS[side], rails, (bay.width for bay in zone.bays), along)
     members = bench.of(Role.TOP_CROSS_MEMBER)
     if members:
         yield row("top cross-member", "", members, (zone.y.size for zone in plan.zones), across)

@@ -9,6 +9,7 @@ from fractions import Fraction
 from generator.bench.fillings import FILLINGS
 from generator.bench.frames.panels import trim_thickness
 from generator.bench.model import Bench, Part
+from generator.bench.place import SIDE_WORDS, SIDES
 from generator.bench.role import Role
 from generator.figures.rows.setting_out import Mark, Stick
 from generator.geometry import Span
@@ -79,7 +80,7 @@ def _with_ends(marks: Iterable[Mark], length: Fraction, datum: str, far: str) ->
 def _rail_sticks(bench: Bench) -> list[Stick]:
     bars = [part for part in bench.parts if part.is_bar and part.role is not Role.EXTRA_MEMBER]
     sticks = []
-    for side in ("front", "back"):
+    for side in SIDES:
         rails = [bar for bar in bars if bar.role is Role.LONG_RAIL and bar.place.side == side]
         base = rails[0]
         touching = _touching(bars, base)
@@ -88,7 +89,7 @@ def _rail_sticks(bench: Bench) -> list[Stick]:
         marks = _edge_marks(base, posts, "post") + _edge_marks(base, others, "cross-member")
         sticks.append(
             Stick(
-                f"X-{side}",
+                f"X-{SIDE_WORDS[side]}",
                 "x",
                 "left end of the rail",
                 base.length,
@@ -160,7 +161,7 @@ def _inner_post_stick(bench: Bench, posts: Sequence[Part]) -> Stick:
         Mark(levels.tray_top - low, "tray top", "edge"),
     ]
     relieved = [each for each in posts if _relief_marks(each)]
-    which = "" if len(relieved) == len(posts) else " (front and back posts)"
+    which = "" if len(relieved) == len(posts) else " (front and rear posts)"
     marks += [replace(mark, label=mark.label + which) for each in relieved for mark in _relief_marks(each)]
     return Stick(
         "Z-inner post",

@@ -23,7 +23,7 @@ _FIT_PLACES = {
     Role.DIVIDER: "divider in posts and base cross-member",
     Role.END_PANEL: "end panel in posts, base end member and tray end rail",
     Role.SPINE_PANEL: "spine panel in spine posts",
-    Role.BACK_PANEL: "back panel in back posts and base rail",
+    Role.BACK_PANEL: "back panel in rear posts and base rail",
     Role.TRAY: "tray in both tray end rails",
 }
 

@@ -289,7 +289,7 @@ class ToteCard(Node):
     body_width: Length
     """Outside width of the body just below the rim. It passes between the runners."""
     length: Length
-    """Length from front to back, outside the rim."""
+    """Length from front to rear, outside the rim."""
     height: Length
     """Height from the underside to the top of the rim."""
     rim_height: Length

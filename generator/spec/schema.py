@@ -75,7 +75,7 @@ class BenchSize(Node):
     length: Length
     """Length of the frame from left to right, outside, such as 1300 mm."""
     depth: Length
-    """Depth of the frame from front to back, outside, such as 700 mm."""
+    """Depth of the frame from front to rear, outside, such as 700 mm."""
     height: Length
     """Height from the floor to the work surface, such as 900 mm."""
     round_shares: RoundShares | None = None
@@ -134,7 +134,7 @@ class BaySpec(Node):
     """A bay: the clear space between two posts, and what fills it."""
 
     name: Words = ""
-    """Name of the bay. Default: a letter for the zone and a number, such as F1 or F2 at the front, B1 at the back."""
+    """Name of the bay. Default: a letter for the zone and a number, such as F1 or F2 at the front, B1 at the rear."""
     width: ShareOrLength = Share(Fraction(1))
     """Clear width between the posts, or a share of the length that the other bays leave."""
     stack: Annotated[tuple[StackItem, ...], Field(max_length=40)] = ()
@@ -144,10 +144,10 @@ class BaySpec(Node):
 
 
 class ZoneSpec(Node):
-    """A row of bays from end to end of the bench. List the zones from front to back."""
+    """A row of bays from end to end of the bench. List the zones from front to rear."""
 
     name: Name
-    """Name of the zone, such as front or back."""
+    """Name of the zone, such as front or rear."""
     depth: ShareOrLength = Share(Fraction(1))
     """Clear depth between the two rows of posts, or a share of the depth that the other zones leave."""
     bays: Annotated[tuple[BaySpec, ...], Field(min_length=1, max_length=60)]
@@ -171,7 +171,7 @@ class Panels(Node):
     notch_clearance: LengthOrZero = Fraction(2)
     """Gap that a notch or cut-out leaves around a clip, corner or post."""
     walls: tuple[Wall, ...] | None = None
-    """Which walls the bench has. Default: dividers and ends, with a spine between two zones or a back behind one."""
+    """Which walls the bench has. Default: dividers, ends, and a spine, or with one zone the wall `back` at its rear."""
 
 
 class Tray(Node):
@@ -276,7 +276,7 @@ class ExtraMember(Node):
     name: Name
     """Name of the bar, in your own words, such as brace."""
     along: Literal["x", "y", "z"]
-    """Direction of the bar: x runs to the right, y to the back, z up."""
+    """Direction of the bar: x runs to the right, y to the rear, z up."""
     at: tuple[Position, Position, Position]
     """Place of its lower left front corner: [X, Y, Z] from the frame's lower left front corner."""
     length: Length
@@ -347,7 +347,7 @@ class Spec(Node):
     """Totes for the bays, each under a name that you choose."""
     frame: Frame = Field(default_factory=Frame)
     zones: Annotated[tuple[ZoneSpec, ...], Field(min_length=1, max_length=8)]
-    """The zones, from front to back. With one zone there is no spine."""
+    """The zones, from front to rear. With one zone there is no spine."""
     panels: Panels = Field(default_factory=Panels)
     tray: Tray = Field(default_factory=Tray)
     drawers: Drawers = Field(default_factory=Drawers)

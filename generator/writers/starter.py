@@ -126,7 +126,7 @@ def starter_text(units: str = "mm", bays: int = 2, cards: Sequence[str] = ()) ->
         lines += [f"{section}:", *entries.values()]
     lines += [
         "",
-        "# List zones from front to back, bays from left to right, and each stack from the bottom up.",
+        "# List zones from front to rear, bays from left to right, and each stack from the bottom up.",
         "# `share` takes the space that is left; `share 2` takes twice as much as `share`.",
         *(["# Bays without a name are called F1, F2, ..."] if bays != 2 else []),
         "zones:",

@@ -65,7 +65,7 @@ PLACES = {
     "FD1": ([554, 30, 30], "front P2"),
     "FD2": ([994, 30, 30], "front P3"),
     "FD3": ([1434, 30, 30], "front P4"),
-    "BD1": ([994, 570, 30], "back P3"),
+    "BD1": ([994, 570, 30], "rear P3"),
     "EF1": ([14, 30, 30], "front zone, left end"),
     "EF2": ([1974, 30, 30], "front zone, right end"),
     "EB1": ([14, 570, 30], "back zone, left end"),
@@ -113,7 +113,7 @@ def test_tray_cut_outs(data: Data) -> None:
         "spine post P2": (560, 560, 42, 42),
         "spine post P3": (1000, 560, 42, 42),
         "spine post P4": (1440, 560, 42, 42),
-        "back post P3": (1000, 878, 42, 40),
+        "rear post P3": (1000, 878, 42, 40),
     }
 
 
@@ -280,7 +280,7 @@ def test_openings(data: Data) -> None:
 #: Stick: its length and datum, edges, centres.
 STICKS = {
     "X-front": (1920, [0, 500, 540, 940, 980, 1380, 1420, 1920], [520, 960, 1400]),
-    "X-back": (1920, [0, 500, 540, 940, 980, 1380, 1420, 1920], [520, 960, 1400]),
+    "X-rear": (1920, [0, 500, 540, 940, 980, 1380, 1420, 1920], [520, 960, 1400]),
     "Y-cross-members": (820, [0, 500, 540, 820], [520]),
     "Z-corner post": (725, [0, 40, 525, 565, 685, 725], [645]),
     "Z-inner post": (645, [0, 499, 511, 645], [565]),
@@ -308,7 +308,7 @@ def test_story_sticks(data: Data) -> None:
 
 def test_what_lies_on_the_back_rails(data: Data) -> None:
     """Only the middle line has a back post; on the others cross-members end."""
-    (stick,) = (stick for stick in data["sticks"] if stick["name"] == "X-back")
+    (stick,) = (stick for stick in data["sticks"] if stick["name"] == "X-rear")
     labels = {mark["at"]: mark["label"].split()[0] for mark in stick["marks"] if mark["kind"] == "centre"}
     assert labels == {520: "cross-member", 960: "post", 1400: "cross-member"}
 

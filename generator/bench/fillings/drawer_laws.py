@@ -157,7 +157,7 @@ PACKING_NARROW = Law(
 )  # fmt: skip
 PACKING_EDGE = Law(
     Code.PACKING_EDGE, "warning", "The slide's holes are clear of the packing strips' edges",
-    "A slide's hole is too near the edge of its packing strip", "Set the slides further back.",
+    "A slide's hole is too near the edge of its packing strip", "Set the slides further to the rear.",
     "The strip splits along the screw, and the slide comes loose.", by_the_check,
 )  # fmt: skip
 SAG_DRAWER_BOTTOM = Law(

@@ -142,8 +142,8 @@ class FrameSteps(StepWriter):
         for bolt in self.bench.stand.bolts:
             per_bar[bolt.member] = per_bar.get(bolt.member, 0) + 1
         if per_bar:
-            counts = ", ".join(f"{mark} {n}" for mark, n in per_bar.items() if mark)
-            yield f"Put this number of nuts into each bottom slot: {counts}."
+            counts = ", ".join(f"{n} in {mark}" for mark, n in per_bar.items() if mark)
+            yield f"Put nuts into the bottom slots: {counts}."
         if self.spec.top.bracket is None:
             tops = " and ".join(part.mark for part in self.pick(Role.LONG_RAIL, level="top"))
             segments = len(self.bench.layout.lines) + 1
