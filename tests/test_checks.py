@@ -316,6 +316,8 @@ def test_a_check_is_provoked_by_one_change(case: Case) -> None:
     checks, findings = judged(BASE.replace(case.old, case.new, 1))
     failed = {(check.code, check.severity, check.where) for check in checks if not check.ok}
     assert (case.code, case.severity, case.where) in failed
+    # every value says what it measures
+    assert [check.code for check in checks if (check.value is None) is bool(check.quantity)] == []
     told = [f for f in findings if f.code == case.code and f.where and f.where.path == case.path]
     assert told
     assert {finding.severity.name.lower() for finding in told} == {case.severity}

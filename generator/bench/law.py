@@ -81,7 +81,8 @@ class Law:
 
     `cure` gives the keys of the spec that cure it, with values that work, or says why no key does. `caution` is the
     key of the caution that belongs to a check by which someone can be hurt. An error means: do not cut by this.
-    `lengths` (mm) stand in the advice where it has `{}`, in the spec's unit.
+    `lengths` (mm) are in the advice where it has `{}`, in the spec's unit. `quantity` names what the value of the check
+    measures, with the place that it is a distance from; empty for a law without a value.
 
     A law travels by value. Two kinds that share a code with different words would overwrite each other in a table.
     """
@@ -95,6 +96,7 @@ class Law:
     cure: Cure | str
     caution: str = ""
     lengths: tuple[Fraction, ...] = ()
+    quantity: str = ""
 
     def advised(self, spec: Spec) -> str:
         """The advice with its lengths in the spec's unit."""

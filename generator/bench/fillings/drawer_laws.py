@@ -92,48 +92,58 @@ SLIDE_RATING = Law(
     Code.SLIDE_RATING, "error", "The slides carry the heaviest drawer with its load",
     "The slides are not rated for the heaviest drawer with its load", "Take slides of a higher rating.",
     "Overloaded slides bend and jam, and an open drawer can fall.", by_the_check,
+    quantity="drawer with its load",
 )  # fmt: skip
 SLIDE_HOLE = Law(
     Code.SLIDE_HOLE, "error", "All holes are on the slide", "A hole is beyond the slide's end",
     "Measure `holes` from the slide's front end again.", "The screw would miss the slide.", MEASURE,
+    quantity="furthest hole, from the slide's front end",
 )  # fmt: skip
 SLIDE_SPACE = Law(
     Code.SLIDE_SPACE, "error", "The slide fits its space", "The slide is thicker than the space beside the box",
     "Write the `side_space` that the maker asks for.", "The drawer does not go in.", to_limit,
+    quantity="side space for the slide",
 )  # fmt: skip
 SLIDE_AXIS = Law(
     Code.SLIDE_AXIS, "error", "The slide is above the box's lower edge", "The slide reaches below the box",
     "Write a larger `slide_axis`.", "Its lower screws meet no wood, and it rubs on the part below.", to_limit,
+    quantity="slide's centre, from the box's lower edge",
 )  # fmt: skip
 GROOVE_DEPTH = Law(
     Code.GROOVE_DEPTH, "warning", "The groove leaves enough of the box's sides",
     "The groove leaves too little of the box's sides", "Write a smaller `groove`.",
     "The sides break along the groove when the drawer is full.", to_limit,
+    quantity="depth of the groove in the side",
 )  # fmt: skip
 GROOVE_PLACE = Law(
     Code.GROOVE_PLACE, "error", "The groove for the bottom is within the box",
     "The groove for the bottom is above the box", "Write a smaller `groove_up`, or make the lowest front higher.",
     "Nothing would hold the bottom.", "the groove's height and the lowest front share in it, drawer by drawer",
+    quantity="top of the groove, from the box's lower edge",
 )  # fmt: skip
 WIDE_DRAWER = Law(
     Code.WIDE_DRAWER, "error", "The drawer is narrow enough not to jam",
     "The drawer is too wide for its depth: it jams",
     "Make it narrower or deeper, or use synchronised slides.",
     "A push at one end jams it and wears out the slides.", by_the_check,
+    quantity="width divided by depth",
 )  # fmt: skip
 BOX_HEIGHT = Law(
     Code.BOX_HEIGHT, "error", "The drawer's box is higher than its slide", "The drawer's box is too low for its slide",
     "Give it a higher front.", "There is no wood for the slide's screws.", _box_higher,
+    quantity="height of the box",
 )  # fmt: skip
 BOX_WIDTH = Law(
     Code.BOX_WIDTH, "error", "The box has space for its bottom", "The box has no space for its bottom",
     "Widen the bay.", "The drawer would have no bottom.", wider_bay,
+    quantity="inside width of the box",
 )  # fmt: skip
 SLIDE_DEPTH = Law(
     Code.SLIDE_DEPTH, "error", "The slide ends before the zone does",
     "There is too little space in the zone behind the slide",
     "Make the zone deeper, or use a shorter slide, such as `slide: {use: slide 400}` under `hardware`.",
     "The slide would hit the spine before the drawer is closed.", deeper_zone,
+    quantity="slide's rear end to the end of the zone",
 )  # fmt: skip
 SLIDE_WITHOUT_WALL = Law(
     Code.SLIDE_WITHOUT_WALL, "error", "The slides have walls", "The slides have no wall",
@@ -144,31 +154,37 @@ PACKING_THIN = Law(
     Code.PACKING_THIN, "error", "The packing strip is as thick as the slide needs", "The packing strip is too thin",
     "Take a thicker strip.", "The slide would be behind the posts' faces, and the drawer could not pass them.",
     _thicker_strip,
+    quantity="thickness of the strip",
 )  # fmt: skip
 PACKING_PLANED = Law(
     Code.PACKING_PLANED, "note", "The packing strips are used as they come",
     "The packing strips must be planed to this thickness", "Plane all of them at one setting.",
     "If the strips differ in thickness, the slides of a drawer are not parallel.", _planed_strip,
+    quantity="thickness needed, against the strip",
 )  # fmt: skip
 PACKING_NARROW = Law(
     Code.PACKING_NARROW, "warning", "The packing strip is wide enough for its screws",
     "The packing strip is too narrow for its screws", "Take a wider strip.", "A screw near an edge splits the strip.",
     _wider_strip,
+    quantity="width of the strip",
 )  # fmt: skip
 PACKING_EDGE = Law(
     Code.PACKING_EDGE, "warning", "The slide's holes are clear of the packing strips' edges",
     "A slide's hole is too near the edge of its packing strip", "Set the slides further to the rear.",
     "The strip splits along the screw, and the slide comes loose.", by_the_check,
+    quantity="hole centre to the nearest edge of its strip",
 )  # fmt: skip
 SAG_DRAWER_BOTTOM = Law(
     Code.SAG_DRAWER_BOTTOM, "warning", "The drawers' bottoms are stiff enough", "The drawer's bottom sags too far",
     "Take a thicker bottom.", "A sagging bottom slips out of its groove or drags on the drawer below.",
     thicker(lambda spec: spec.drawers.bottom),
+    quantity="sag in the middle, loaded",
 )  # fmt: skip
 SLIDE_PLANE = Law(
     Code.SLIDE_PLANE, "warning", "The slides clear the posts", "The slides catch on the posts",
     "Write a `proud` of {} to {}.", "The drawer catches on a post when you pull it.", _prouder,
     lengths=(LEAST_PROUD, Fraction(1)),
+    quantity="packing in front of the post, in thickness",
 )  # fmt: skip
 LAWS = (
     SAG_DRAWER_BOTTOM, SLIDE_PLANE, SLIDE_RATING, SLIDE_HOLE, SLIDE_SPACE, SLIDE_AXIS, GROOVE_DEPTH, GROOVE_PLACE,

@@ -52,22 +52,26 @@ FITS = Law(
     Code.PULL_FITS, "error", "The pull or grip has room on its face", "The pull or grip is too large for its face",
     "Use a smaller one, or make the face larger.", "There is not enough wood around its holes or below its cut-out.",
     "which pull is a choice among cards, and the face follows from its bay",
+    quantity="space on the face",
 )  # fmt: skip
 ON_EDGE = Law(
     Code.PULL_ON_EDGE, "error", "The pull's screws pass through the box or clear of it",
     "A screw of the pull meets the edge of the box behind its face", "Move the pull up or down.",
     "The hole breaks out of the edge, and the screw pulls through.", by_the_check,
+    quantity="screw to the nearest edge of the box",
 )  # fmt: skip
 SCREW_LENGTH = Law(
     Code.PULL_SCREW, "note", "The pull's screws are as long as face and box need",
     "The pull comes with screws of another length than face and box need",
     "Buy the length on the hardware list.", "A short screw does not reach the pull, a long one does not pull it tight.",
     by_the_check,
+    quantity="length of the screw",
 )  # fmt: skip
 PROJECTION = Law(
     Code.PULL_PROJECTION, "warning", "The pull leaves space for fingers and catches on nobody",
     "The pull leaves no space for fingers, or catches on who passes", "Use a pull of another projection.",
     "Fingers need space behind a pull. One that is far before its face tears pockets and bruises hips.", to_limit,
+    quantity="how far the pull stands out",
 )  # fmt: skip
 LAWS = (MISSING, FITS, ON_EDGE, SCREW_LENGTH, PROJECTION)
 TERMS = (

@@ -58,16 +58,19 @@ SAG = Law(
     Code.SAG_RACK, "warning", "The rack's lower board is stiff enough", "The rack's lower board sags too far",
     "Use a thicker board, a narrower bay, or a lighter load.", "The uprights come out of their upper grooves.",
     thicker(lambda spec: spec.shelves.material),
+    quantity="sag in the middle, loaded",
 )  # fmt: skip
 SLOT = Law(
     Code.RACK_SLOT, "warning", "The rack's slots are wide enough for a hand", "The rack's slots are too narrow",
     "Use fewer slots, or widen the bay.", "What is in a narrow slot cannot be taken out.",
     "the slots share in the bay's width: how many there are is the maker's choice",
+    quantity="width of a slot",
 )  # fmt: skip
 BOARD = Law(
     Code.RACK_BOARD, "error", "The rack's boards are twice as thick as their grooves are deep",
     "The rack's boards are too thin for their grooves", "Use a thicker board for the shelves.",
     "The board breaks along the groove.", _thicker_board,
+    quantity="thickness of the boards",
 )  # fmt: skip
 
 
@@ -76,6 +79,7 @@ CLEATS = Law(
     "There is no room under the rack for its cleats", "Put an open space of at least {} under the rack.",
     "Nothing would carry the rack's lower board.",
     "an open space is an item too, and takes its height from the rest of the stack", lengths=(CLEAT_HIGH,),
+    quantity="height under the rack",
 )  # fmt: skip
 
 

@@ -19,6 +19,7 @@ from generator.provenance import inexact
 SHELF_HEIGHT = Law(
     Code.SHELF_HEIGHT, "error", "The shelf is below the tray", "The shelf is above the opening", "Lower the shelf.",
     "The shelf would hit the tray.", by_the_check,
+    quantity="shelf's top, from the frame's underside",
 )  # fmt: skip
 SHELF_MEETS = Law(
     Code.SHELF_MEETS, "error", "The shelf meets nothing else in its bay", "The shelf meets another item of its bay",
@@ -28,10 +29,12 @@ SHELF_LOW = Law(
     Code.SHELF_LOW, "error", "The shelf's cleats are above the base rail",
     "The shelf's cleats reach below the base rail's top", "Raise the shelf.",
     "The bar is where the cleat should go.", by_the_check,
+    quantity="cleat's lower edge, from the frame's underside",
 )  # fmt: skip
 SHELF_TILT = Law(
     Code.SHELF_TILT, "warning", "The shelf can be tilted in through its opening", "The shelf cannot be tilted in",
     "Put the shelf in before the frame closes.", "Once the frame is closed, the shelf cannot go in.", WORK,
+    quantity="height needed to tilt the shelf in",
 )  # fmt: skip
 SHELF_LANDS = Law(
     Code.SHELF_LANDS, "warning", "The tilted shelf passes the cleats",
@@ -43,6 +46,7 @@ SAG_SHELF = Law(
     Code.SAG_SHELF, "warning", "The shelves are stiff enough", "The shelf sags too far",
     "Take a thicker board, a narrower bay, or a lighter load.", "A sagging shelf slips off its cleats.",
     thicker(lambda spec: spec.shelves.material),
+    quantity="sag in the middle, loaded",
 )  # fmt: skip
 LAWS = (SAG_SHELF, SHELF_HEIGHT, SHELF_MEETS, SHELF_LOW, SHELF_TILT, SHELF_LANDS)
 

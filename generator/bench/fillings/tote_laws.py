@@ -24,33 +24,40 @@ TOTE_BODY = Law(
     Code.TOTE_BODY, "error", "The tote's rim is wider than its body", "The tote's body is wider than its rim",
     "Measure the tote again: `body_width` is measured just below the rim.",
     "The rim carries the tote, so it must be wider than the body.", MEASURE,
+    quantity="width of the body",
 )  # fmt: skip
 TOTE_RIM_HEIGHT = Law(
     Code.TOTE_RIM_HEIGHT, "error", "The tote's rim is the upper part of the tote",
     "The tote's rim is higher than half the tote",
     "Measure again: `rim_height` is from the top of the rim to its underside.",
     "The runners would be too low.", MEASURE,
+    quantity="height of the rim",
 )  # fmt: skip
 TOTE_BEARING = Law(
     Code.TOTE_BEARING, "error", "The rim bears on a runner even when pushed aside",
     "The rim slips off a runner when pushed aside", "Choose a smaller runner gap.",
     "A full tote falls on the one below when you pull it out crooked.", _runner_gap, "tip",
+    quantity="width of rim on the runner, worst case",
 )  # fmt: skip
 TOTE_RIM = Law(
     Code.TOTE_RIM, "error", "The rim passes between the posts", "The rim does not pass between the posts",
     "Widen the bay.", "The tote does not go in.", wider_bay,
+    quantity="play of the rim, both sides together",
 )  # fmt: skip
 TOTE_GAP_LOW = Law(
     Code.TOTE_GAP_LOW, "error", "The body passes between the runners", "The body does not pass between the runners",
     "Choose a larger runner gap.", "The tote does not go in.", _runner_gap,
+    quantity="distance between the runners",
 )  # fmt: skip
 TOTE_GAP_HIGH = Law(
     Code.TOTE_GAP_HIGH, "error", "The runners carry the rim", "The runners are too far apart to carry the rim",
     "Choose a smaller runner gap.", "The tote falls through.", _runner_gap,
+    quantity="distance between the runners",
 )  # fmt: skip
 TOTE_DEPTH = Law(
     Code.TOTE_DEPTH, "error", "The tote fits the zone's depth", "The tote is deeper than the zone",
     "Make the zone deeper.", "It reaches out at the front, where shins are.", deeper_zone,
+    quantity="depth left behind the tote",
 )  # fmt: skip
 LAWS = (TOTE_BODY, TOTE_RIM_HEIGHT, TOTE_BEARING, TOTE_RIM, TOTE_GAP_LOW, TOTE_GAP_HIGH, TOTE_DEPTH)
 

@@ -53,27 +53,32 @@ CLIP_STACK = Law(
     Code.CLIP_STACK, "error", "Lip, clip and screw head fit the slot's depth",
     "Lip, clip and screw head are deeper than the slot", "Take a lower head or a thinner clip.",
     "The screw's head would reach out of the slot and hold off the panel or the next bar.", _lower_head,
+    quantity="lip, clip and head together",
 )  # fmt: skip
 CLIP_THREAD = Law(
     Code.CLIP_THREAD, "error", "The clip's screw has thread enough in the bore",
     "The clip's screw has too little thread in the bore", "Take a longer screw.",
     "A few threads in aluminium strip when you tighten the joint.", longer_screw,
+    quantity="thread in the bore",
 )  # fmt: skip
 CLIP_MOUTH = Law(
     Code.CLIP_MOUTH, "error", "The clip is wider than the slot's mouth",
     "The clip is too narrow to bear on the slot's lips", "Take a wider clip.",
     "The lips carry the joint. A clip that slips through the mouth holds nothing.", _other_clip,
+    quantity="width of the clip",
 )  # fmt: skip
 CLIP_UNDERCUT = Law(
     Code.CLIP_UNDERCUT, "error", "The clip fits the hollow of the slot",
     "The clip is wider than the hollow of the slot",
     "Take a narrower clip.", "The clip does not go into the slot.", _other_clip,
+    quantity="width of the clip",
 )  # fmt: skip
 ACCESS_KEY = Law(
     Code.ACCESS_KEY, "error", "The key passes the access hole",
     "The key does not pass the access hole over its corners",
     "Drill a larger `access_hole`.",
     "You cannot tighten the joint, and the hole is hard to widen later.", to_limit,
+    quantity="diameter of the access hole",
 )  # fmt: skip
 CLIPS_BACK_TO_BACK = Law(
     Code.CLIPS_BACK_TO_BACK, "error", "No two end clips face each other",

@@ -35,4 +35,5 @@ def _screw(case: Case, more: Fraction) -> tuple[Change, ...]:
 BOLT_MOUTH = Law(
     Code.BOLT_MOUTH, "error", "The screw passes the slot's mouth", "The screw is thicker than the slot's mouth",
     "Take a smaller thread here, or a bar with a wider `slot: {opening}`.", "It does not fit.", GOODS,
+    quantity="diameter of the screw",
 )  # fmt: skip

@@ -31,37 +31,44 @@ THROUGH_THREAD = Law(
     Code.THROUGH_THREAD, "error", "The through screw has thread enough in the bore",
     "The through screw has too little thread in the bore", "Take a longer screw.",
     "A few threads in aluminium strip when you tighten the joint.", longer_screw,
+    quantity="thread in the bore",
 )  # fmt: skip
 COUNTERBORE = Law(
     Code.COUNTERBORE, "error", "The counterbore reaches the slot's floor",
     "The counterbore ends above the slot's floor",
     "Bore deeper than the slot.",
     "The head would press on the slot's lips and bend them.", _deeper_bore,
+    quantity="depth of the counterbore",
 )  # fmt: skip
 HEAD_COUNTERBORE = Law(
     Code.HEAD_COUNTERBORE, "error", "The screw's head goes into its counterbore",
     "The screw's head does not go into its counterbore",
     "Write a larger `diameter`. Usual: {} more than the head.",
     "The head stops at the rim, and the joint never closes.", to_limit, lengths=(Fraction(1),),
+    quantity="diameter of the counterbore",
 )  # fmt: skip
 HEAD_PROUD = Law(
     Code.HEAD_PROUD, "error", "The screw's head is within its counterbore",
     "The screw's head reaches out of its counterbore", "Write a larger `depth`.",
     "The next part would rest on the head instead of the bar.", to_limit,
+    quantity="depth of the counterbore",
 )  # fmt: skip
 COUNTERBORE_THROUGH = Law(
     Code.COUNTERBORE_THROUGH, "error", "Metal is left under the counterbore",
     "The counterbore comes out in the slot on the other side", "Write a smaller `depth`.",
     "The head would pull through.", to_limit,
+    quantity="depth of the counterbore",
 )  # fmt: skip
 SCREW_HOLE = Law(
     Code.SCREW_HOLE, "error", "The screw passes its hole", "The screw does not pass its hole", "Drill a larger `hole`.",
     "The screw cuts a thread into this bar too, and the joint stays open.", to_limit,
+    quantity="diameter of the hole",
 )  # fmt: skip
 SCREW_HOLE_WIDE = Law(
     Code.SCREW_HOLE_WIDE, "error", "The screw's head bears around its hole",
     "The hole leaves the screw's head too little to bear on", "Drill a smaller `hole`.",
     "The head would pull into the hole.", to_limit,
+    quantity="diameter of the hole",
 )  # fmt: skip
 
 

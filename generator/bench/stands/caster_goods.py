@@ -19,20 +19,24 @@ WHEEL_HEIGHT = Law(
     Code.WHEEL_HEIGHT, "error", "The wheel turns below its plate", "The wheel touches its own plate",
     "Measure the caster again: `height` is from the floor to the top of its plate, `wheel` a diameter.",
     "It does not turn.", MEASURE,
+    quantity="diameter of the wheel",
 )  # fmt: skip
 CASTER_HOLES = Law(
     Code.CASTER_HOLES, "error", "The caster's holes are on its plate", "The caster's holes are beyond its own plate",
     "Measure `holes` from centre to centre.", "The screws would miss the plate.", MEASURE,
+    quantity="from edge to edge of the holes",
 )  # fmt: skip
 CASTER_ON_PLATE = Law(
     Code.CASTER_ON_PLATE, "error", "The caster's plate is within the bench's plate",
     "The caster's plate reaches beyond the bench's plate", "Write a larger `size`, or take a smaller caster.",
     "A plate held on one side tears out its screws.", GOODS,
+    quantity="size of the caster's plate",
 )  # fmt: skip
 PLATE_THREAD = Law(
     Code.PLATE_THREAD, "warning", "The caster plate is thick enough for its threads",
     "The caster plate is too thin for the threads of the caster's screws", "Take a thicker plate.",
     "A short thread strips when the wheel hits a threshold.", GOODS,
+    quantity="thickness of the plate",
 )  # fmt: skip
 
 

@@ -66,17 +66,20 @@ RATING = Law(
     "The casters are too weak with one wheel of four, or two of six, off the floor",
     "Use casters with a higher rating.",
     "No floor is flat. When one wheel is off the floor, the others carry its load and every jolt.", _rating, "tip",
+    quantity="load on each caster",
 )  # fmt: skip
 IN_THE_AIR = Law(
     Code.CASTER_IN_THE_AIR, "note", "On a stiff frame with one caster off the floor, the others carry the load",
     "On a stiff frame with one caster off the floor, another carries more than its rating",
     "Level the floor or shim the wheel. For an uneven floor use a higher rating.",
     "No floor is flat, and the wheels that touch it carry a stiff frame alone.", _rating, "tip",
+    quantity="load on one caster",
 )  # fmt: skip
 SWEEP = Law(
     Code.WHEEL_SWEEP, "note", "The wheels swivel inside the footprint", "The wheels swivel beyond the footprint",
     "Keep toes and cables clear of the wheels.",
     "A wheel that reaches beyond the bench trips people.", _trail, "tip",
+    quantity="reach of the wheel, from its swivel",
 )  # fmt: skip
 MEET = Law(
     Code.PLATES_MEET, "error", "The caster plates keep apart", "Two caster plates overlap",
@@ -87,6 +90,7 @@ EDGE = Law(
     Code.PLATE_EDGE, "error", "The plate's holes are one and a half diameters or more from its edge",
     "A hole is too near the plate's edge", "Take a larger plate.",
     "The rim behind the hole tears out when the wheel hits a threshold.", larger_plate,
+    quantity="hole centre to the nearest edge",
 )  # fmt: skip
 LAWS = (*GOODS_LAWS, RATING, IN_THE_AIR, MEET, SWEEP, EDGE)
 OF_PLATES = PlateLaws(MEET, EDGE)

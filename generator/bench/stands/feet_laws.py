@@ -31,33 +31,39 @@ RATING = Law(
     Code.FOOT_RATING, "error", "The feet carry the bench with only three of them on the floor",
     "The feet are too weak with only three of them on the floor", "Use feet with a higher rating.",
     "A stiff frame stands on three feet until the fourth is turned down.", _rating, "tip",
+    quantity="load on each foot",
 )  # fmt: skip
 IN_THE_AIR = Law(
     Code.FOOT_IN_THE_AIR, "note", "Each foot carries its load with any other off the floor",
     "One foot carries more than its rating with another off the floor",
     "Turn every foot down until it carries. For an uneven floor use a higher rating.",
     "A foot that was never turned down carries nothing.", _rating, "tip",
+    quantity="load on one foot",
 )  # fmt: skip
 HOLD = Law(
     Code.FOOT_HOLD, "error", "The foot's stem is held by enough thread at its highest",
     "Too little of the foot's stem is held at its highest", "Use a foot with a longer stem or a shorter range.",
     "A foot at the end of its thread breaks out when the bench is pushed.", GOODS, "tip",
+    quantity="thread in the plate at the highest",
 )  # fmt: skip
 STEM_TOP = Law(
     Code.FOOT_STEM_TOP, "warning", "The foot's stem stays below what is above the base rails",
     "The foot's stem rises above the base rails", "Use a foot with a shorter stem.",
     "A stem that rises hits a drawer or a box, or the foot cannot be turned in.", GOODS,
+    quantity="stem above the plate at the lowest",
 )  # fmt: skip
 PADS = Law(
     Code.FOOT_PAD, "note", "The feet's pads are inside the footprint", "The feet's pads reach beyond the footprint",
     "Keep toes clear of the pads, or use smaller ones.", "A pad that reaches beyond the bench trips people.", to_limit,
     "tip",
+    quantity="diameter of the pad",
 )  # fmt: skip
 REACH = Law(
     Code.FOOT_REACH, "warning", "The feet level a floor that falls 1 in 80",
     "The range of the feet is too short for a floor that falls 1 in 80", "Use feet with a longer range.",
     "On a floor that falls more, one foot hangs and the bench rocks. Measure yours with a straight edge and a level.",
     GOODS,
+    quantity="range of the foot",
 )  # fmt: skip
 OF_PLATES = PlateLaws(
     Law(
@@ -69,6 +75,7 @@ OF_PLATES = PlateLaws(
         Code.FOOT_PLATE_EDGE, "error", "The foot plate's holes are one and a half diameters or more from its edge",
         "A hole is too near the foot plate's edge", "Use a larger plate.",
         "The rim behind the hole tears out when the bench is pushed.", larger_plate,
+        quantity="hole centre to the nearest edge",
     ),
 )  # fmt: skip
 LAWS = (RATING, IN_THE_AIR, HOLD, STEM_TOP, PADS, REACH, OF_PLATES.meet, OF_PLATES.edge)

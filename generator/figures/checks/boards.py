@@ -53,22 +53,26 @@ TONGUE_BOTTOMS = Law(
     Code.TONGUE_BOTTOMS, "error", "The tongue does not bottom in its slot", "The tongue bottoms in its slot",
     "Shorten the tongue.", "The tongue keeps the bars apart, and the frame never closes square.",
     _shorter_tongue,
+    quantity="space under the tongue",
 )  # fmt: skip
 TONGUE_SHORT = Law(
     Code.TONGUE_SHORT, "warning", "The tongue is long enough to hold", "The tongue is too short to hold well",
     "Take a deeper slot or a longer tongue.", "Wood shrinks across the grain, and a short tongue leaves its groove.",
     _longer_tongue,
+    quantity="length of the tongue",
 )  # fmt: skip
 LOOSE_SHEET = Law(
     Code.LOOSE_SHEET, "warning", "The sheet fills its groove", "The sheet rattles in its groove",
     "This sheet is thinner than the groove: take a thicker one.",
     "A loose panel rattles and does not stiffen the frame.", _less_clearance,
+    quantity="largest play in thickness",
 )  # fmt: skip
 TIGHT_SHEET = Law(
     Code.TIGHT_SHEET, "warning", "The tongue goes into its slot even if both rabbets are shallow",
     "The tongue can be thicker than its slot if both rabbets are shallow",
     "Write a larger `groove_clearance`; {} is usual.",
     "A tongue driven in by force bends the slot's lips or splits off.", _usual_clearance, lengths=(USUAL_CLEARANCE,),
+    quantity="smallest play in thickness",
 )  # fmt: skip
 NOT_MEASURED = Law(
     Code.NOT_MEASURED, "note", "The goods are measured", "This is not measured",
@@ -80,11 +84,13 @@ TRAY_SPAN = Law(
     "Set walls under it: dividers. Where these are set already, divide the widest bay in two under "
     "`zones`. {} is the usual limit for sheet of {}.",
     "The tray sags, and the drawers below it rub.", more_walls, lengths=(LONGEST_SPAN, USUAL_TRAY),
+    quantity="widest space under the tray",
 )  # fmt: skip
 LONGER_THAN_STOCK = Law(
     Code.LONGER_THAN_STOCK, "error", "Every part can be cut from what is sold",
     "A part is larger than anything that is sold", "Add a longer stock size, or divide the part.",
     "You cannot cut it from anything on sale.", by_the_check,
+    quantity="size of the part",
 )  # fmt: skip
 TOO_LITTLE_STOCK = Law(
     Code.TOO_LITTLE_STOCK, "error", "There is enough stock for every part",

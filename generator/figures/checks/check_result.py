@@ -63,6 +63,7 @@ def check_result(
         why=law.why,
         advice="" if ok else advice or law.advice,
         sense="" if limit is None else sense,
+        quantity="" if value is None else law.quantity,
     )
     return CheckResult(check, law, path, rests_on, remedy)
 

@@ -59,41 +59,49 @@ TONGUE_WITHOUT_GROOVE = Law(
     Code.TONGUE_WITHOUT_GROOVE, "error", "Every tongue has its groove", "A tongue has no groove to go into",
     "Add the bar that it goes into, or leave the tongue off.", "The tongue is in the way and holds nothing.",
     HOUSE,
+    quantity="length of the tongue",
 )  # fmt: skip
 EDGE_WITHOUT_TONGUE = Law(
     Code.EDGE_WITHOUT_TONGUE, "error", "Every edge in a slot has its tongue",
     "An edge in a slot has no tongue",
     "Give it a tongue.", "The full thickness does not go into the slot.", HOUSE,
+    quantity="length of the edge",
 )  # fmt: skip
 TONGUE_OFF_GROOVE = Law(
     Code.TONGUE_OFF_GROOVE, "error", "Every tongue is in the middle of its groove",
     "A tongue is off the middle of its groove",
     "Move the bar or the board; cut the tongue to the same depth from both faces.",
     "The panel is bent into its groove, or does not go in at all.", HOUSE,
+    quantity="distance from the middle",
 )  # fmt: skip
 TONGUE_SHALLOW = Law(
     Code.TONGUE_SHALLOW, "error", "Every tongue reaches deep enough into its groove",
     "A tongue holds too little in its groove", "{} is the least.",
     "It slips out when the wood shrinks or the frame is knocked.", HOUSE, lengths=(Fraction(LEAST_GRIP),),
+    quantity="depth in the groove",
 )  # fmt: skip
 GROOVE_TOO_SHORT = Law(
     Code.GROOVE_TOO_SHORT, "error", "Every groove is as long as its edge", "A groove ends before the edge does",
     "Add a bar, or support the edge.", "The rest of the edge hangs free.", HOUSE,
+    quantity="length missing",
 )  # fmt: skip
 EDGE_UNSUPPORTED = Law(
     Code.EDGE_UNSUPPORTED, "error", "Every edge has its groove, its support or its reason",
     "Nothing holds this edge over this length", "Add a groove or a support.",
     "A free edge rattles, bends and breaks.", PLACED,
+    quantity="length of edge without support",
 )  # fmt: skip
 SUPPORT_MISSING = Law(
     Code.SUPPORT_MISSING, "error", "Every slide has its packing, every tote its runners, the tray its walls",
     "The part that should carry this is missing", "Add the part that is missing under it.", "Nothing carries it.",
     HOUSE,
+    quantity="length without support",
 )  # fmt: skip
 POCKET_FOOTPRINT = Law(
     Code.POCKET_FOOTPRINT, "note", "A driver reaches every pocket",
     "Runners or cleats block the driver at the pockets", "Screw the tray to this divider from above.",
     "You cannot hold the driver straight there.", WORK,
+    quantity="free height at the pocket",
 )  # fmt: skip
 END_IN_THE_AIR = Law(
     Code.END_IN_THE_AIR, "error", "Every bar ends on a bar", "The end of a bar meets no bar",

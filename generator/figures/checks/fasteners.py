@@ -25,16 +25,19 @@ BORE_THREAD = Law(
     "The bar's bore does not suit the thread that is tapped into it",
     "Take fasteners with the thread that the bore is made for.",
     "In too wide a bore the thread is shallow and strips; in too narrow a one the tap breaks.", GOODS,
+    quantity="diameter of the bore",
 )  # fmt: skip
 THREAD_DEEP = Law(
     Code.THREAD_DEEP, "warning", "The threads can be tapped in one pass",
     "The thread is deeper than a tap cuts in one pass",
     "Take a shorter screw.", "A tap full of chips breaks off in the bar.", shorter_screw,
+    quantity="depth of the thread",
 )  # fmt: skip
 THREADS_MEET = Law(
     Code.THREADS_MEET, "error", "Threads from both ends of a bar keep apart",
     "The threads from both ends of this bar meet", "Take shorter screws, or make the bar longer.",
     "The second tap or screw stops on the first.", GOODS,
+    quantity="depth of both threads together",
 )  # fmt: skip
 
 

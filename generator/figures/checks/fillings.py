@@ -28,6 +28,7 @@ STRIP_NARROW = Law(
     Code.STRIP_NARROW, "error", "Runners and cleats can be cut from their strip",
     "The strip is narrower than the part cut from it", "Take a wider strip, or a narrower bay for the totes.",
     "The part cannot be cut from it.", to_limit,
+    quantity="width of the strip",
 )  # fmt: skip
 
 

@@ -100,22 +100,26 @@ def _bolted(case: Case) -> tuple[Change, ...]:
 BAY_WIDTH = Law(
     Code.BAY_WIDTH, "error", "The bay is wide enough for a hand", "The bay is too narrow for a hand",
     "Remove a bay, or give this one a larger share.", "A hand and a drawer do not fit into it.", wider_bay,
+    quantity="clear width of the bay",
 )  # fmt: skip
 UNEVEN_SHARE = Law(
     Code.UNEVEN_SHARE, "note", "The share is a whole tenth",
     "The share is not a whole tenth of a millimetre or 64th of an inch",
     "Mark out from the story stick, or use bench.round_shares.",
     "A tape does not show it, and if you round each mark the errors add up along the bench.", _whole_shares,
+    quantity="width of the bay",
 )  # fmt: skip
 CLAMP_GAP = Law(
     Code.CLAMP_GAP, "warning", "A clamp and a hand fit between tray and top rail",
     "The gap between tray and top rail is too low for a clamp and a hand", "Lower the tray's end rail.",
     "You clamp work to the top through this gap, and your knuckles must pass too.", _higher_bench,
+    quantity="clear height",
 )  # fmt: skip
 NARROW_GAP = Law(
     Code.NARROW_GAP, "warning", "There is space for a panel and a hand between two post lines",
     "There is no space for a panel and a hand between two post lines", "Put both posts on one line.",
     "Where no hand fits, you cannot slide a panel in or turn a screw.", _one_line,
+    quantity="clear width between the posts",
 )  # fmt: skip
 KEY_CROSSES_SCREW = Law(
     Code.KEY_CROSSES_SCREW, "note", "No screw blocks a key",
@@ -127,26 +131,31 @@ BUSH_CUTTER = Law(
     Code.BUSH_CUTTER, "error", "The cutter turns freely in the guide bush",
     "The cutter does not turn freely in the guide bush", "Take a larger `guide_bush` or a smaller `cutter`.",
     "A cutter that touches the bush ruins both.", _usual_bush,
+    quantity="diameter of the guide bush",
 )  # fmt: skip
 CUTTER_OPENING = Law(
     Code.CUTTER_OPENING, "error", "The cutter is narrower than the relief",
     "The cutter is wider than the relief that it cuts", "Take a smaller `cutter`.",
     "The first plunge would already be larger than the relief.", to_limit,
+    quantity="diameter of the cutter",
 )  # fmt: skip
 RELIEF_WIDE = Law(
     Code.RELIEF_WIDE, "error", "The relief is narrower than its bar", "The relief is wider than its bar",
     "Make the relief narrower.", "The bar would be cut through at its corners.", _narrower_relief,
+    quantity="width of the relief",
 )  # fmt: skip
 RELIEF_CLEAR = Law(
     Code.RELIEF_CLEAR, "error", "The clamp relief is clear of all holes and ends",
     "The clamp relief meets a hole or an end", "Move it with frame.clamp_access.from_end.",
     "A relief that opens into a hole weakens the lips where a clamp pulls on them.", _relief_moved,
+    quantity="metal beside the relief",
 )  # fmt: skip
 BOLT_WINDOW = Law(
     Code.BOLT_WINDOW, "error", "A standard bolt fills its nut and clears the slot's floor",
     "No standard bolt length fills its nut and clears the slot's floor",
     "Change the thickness of the part under the bolt.",
     "A bolt that is too long lifts the plate off the bar; one that is too short strips its thread.", _bolted,
+    quantity="shortest bolt that fills its nut",
 )  # fmt: skip
 
 

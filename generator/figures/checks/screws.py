@@ -26,16 +26,19 @@ from generator.spec.schema import Spec
 SCREW_LENGTH = Law(
     Code.SCREW_LENGTH, "warning", "The screw stays inside the wood", "The screw is too long for what it goes into",
     "Take a shorter screw there.", "Its point comes out at the front, or into what you store.", by_the_check,
+    quantity="length of the screw",
 )  # fmt: skip
 SCREW_THREAD = Law(
     Code.SCREW_THREAD, "warning", "The screw has thread enough in what it holds on to",
     "The screw has too little thread in what it holds on to", "Take a longer screw there.",
     "It pulls out under load, and its part falls.", by_the_check,
+    quantity="thread in the last piece",
 )  # fmt: skip
 SCREW_SPLITS = Law(
     Code.SCREW_SPLITS, "warning", "The edge is thick enough for its screws",
     "The edge is too thin for its screws", "Take a thinner screw there.",
     "A split edge holds no screw, and the corner opens.", by_the_check,
+    quantity="thickness of the edge",
 )  # fmt: skip
 
 

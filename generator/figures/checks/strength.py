@@ -39,24 +39,28 @@ TIPS_BY_PULL = Law(
     "or wall.",
     "The bench falls on the person who pulls.",
     "depth, stand, load and ballast share in it: no single value follows from the check", "tip",
+    quantity="moment that holds the bench down",
 )  # fmt: skip
 DRAWER_TIPS = Law(
     Code.DRAWER_TIPS, "error", "One full drawer may be open", "One full drawer tips the bench by its weight alone",
     "Make the bench deeper, the drawers' travel shorter or their load smaller, or put ballast at the far side.",
     "The first open drawer brings the bench down on someone's feet.",
     "depth, travel, load and ballast share in it: no single value follows from the check", "tip",
+    quantity="moment that holds the bench down, one drawer open",
 )  # fmt: skip
 DRAWERS_OPEN = Law(
     Code.DRAWERS_OPEN, "note", "All drawers may be open at once",
     "Not all full drawers may be open at once: a pull at the top edge would tip the bench",
     "Write on the bench how many may be open. Catches that let only one drawer open make it safe.",
     "Full drawers reach out beyond the supports, and it is easy to leave several open.", WORK, "tip",
+    quantity="full drawers that may be open",
 )  # fmt: skip
 SAG_TOP_BAR = Law(
     Code.SAG_TOP_BAR, "warning", "The top's bars are stiff enough",
     "A bar of the top sags too far under the load in its middle",
     "Add an inner post under it, or take a stiffer bar.", "Work clamped to a sagging top is glued up crooked.",
     _stiffer,
+    quantity="sag in the middle",
 )  # fmt: skip
 SAG_TOP_BOARD = Law(
     Code.SAG_TOP_BOARD, "note", "The top board is stiff enough between its bars",
@@ -64,17 +68,20 @@ SAG_TOP_BOARD = Law(
     "Take a thicker board, or set the bars closer. The calculation treats the board as cut at its bars, so it is on "
     "the safe side.",
     "Work clamped to a sagging top is glued up crooked.", thicker(lambda spec: spec.top.material),
+    quantity="sag in the middle",
 )  # fmt: skip
 SAG_BASE = Law(
     Code.SAG_BASE, "note", "The base rails are stiff enough between their supports",
     "A base rail sags too far between its supports",
     "Use more supports or stiffer bars. Posts, top rail and panels help too, but this calculation leaves them out.",
     "A base that sags opens the joints above it and lets the drawers rub.", _base_sag,
+    quantity="sag between the supports",
 )  # fmt: skip
 LIFT_WEIGHT = Law(
     Code.LIFT_WEIGHT, "note", "Two people can lift each item", "This is too heavy for two people",
     "Use blocks and a jack, or a hoist. Or lift it in smaller parts.",
     "Lifting a heavy frame injures backs and fingers.", WORK, "lift",
+    quantity="mass to lift",
 )  # fmt: skip
 DOOR_PARTS = Law(
     Code.DOOR_PARTS, "warning", "Every part goes through the door and into the van",
@@ -93,6 +100,7 @@ WORK_HEIGHT = Law(
     "{} to {} below the elbow for assembly, {} to {} for planing, just below the saw's table for outfeed.",
     "A bench that is too low hurts the back. One that is too high hurts the shoulders.", to_limit,
     lengths=(Fraction(100), Fraction(150), Fraction(200), Fraction(250)),
+    quantity="work surface above the floor",
 )  # fmt: skip
 
 

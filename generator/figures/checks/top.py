@@ -33,11 +33,13 @@ TOP_BRACKETS = Law(
     "The top's brackets are too far from a corner or too far apart",
     "Move the holes above the brackets, to set the brackets closer.",
     "A corner without a bracket lifts and warps. On two brackets the top rocks.", by_the_check,
+    quantity="largest distance to the nearest bracket",
 )  # fmt: skip
 BRACKET_GAP = Law(
     Code.BRACKET_GAP, "warning", "Each bracket has space between the bars", "A bracket has no space between the bars",
     "Write a bracket in `top.bracket`: its places keep clear of the bars.",
     "The bracket does not fit, and the top is loose there.", by_the_check,
+    quantity="space between the bars",
 )  # fmt: skip
 NO_HOLES = Law(
     Code.NO_HOLES, "warning", "The grid has holes", "The grid leaves no hole in the top",
@@ -48,11 +50,13 @@ NO_HOLES = Law(
 HOLES_MEET = Law(
     Code.HOLES_MEET, "error", "Wood is left between the dog holes", "Too little wood is left between the dog holes",
     "Write a larger `pitch`.", "The web between two holes breaks out at the first blow on a dog.", to_limit,
+    quantity="distance from hole to hole",
 )  # fmt: skip
 HOLE_EDGE = Law(
     Code.HOLE_EDGE, "warning", "Wood is left beside the dog holes",
     "Too little wood is left between a dog hole and the edge", "Write a larger `edge`.",
     "The rim breaks out when a dog is wedged.", to_limit,
+    quantity="hole centre to the edge of the top",
 )  # fmt: skip
 
 

@@ -58,3 +58,5 @@ class Check:
     caution: str = ""
     why: str = field(default="", metadata={"silent": True})
     """Why it matters."""
+    quantity: str = field(default="", metadata={"silent": True})
+    """What the value measures, such as `clear width of the bay`; empty for a check by yes or no."""
