@@ -65,7 +65,7 @@ PLACES = {
     "FD1": ([554, 30, 30], "front P2"),
     "FD2": ([994, 30, 30], "front P3"),
     "FD3": ([1434, 30, 30], "front P4"),
-    "BD1": ([994, 570, 30], "rear P3"),
+    "BD1": ([994, 570, 30], "back P3"),
     "EF1": ([14, 30, 30], "front zone, left end"),
     "EF2": ([1974, 30, 30], "front zone, right end"),
     "EB1": ([14, 570, 30], "back zone, left end"),
