@@ -37,33 +37,40 @@ def _pair(case: Case) -> tuple[Change, ...]:
 RATING = Law(
     Code.HINGE_RATING, "error", "The hinges carry their door", "The hinges are not rated for their door",
     "Use hinges of a higher rating, or a lighter door.", "An overloaded hinge bends, and the door falls.", by_the_check,
+    quantity="mass of the door",
 )  # fmt: skip
 WIDTH = Law(
     Code.DOOR_WIDTH, "warning", "The door is narrow enough", "The door is wide", "Use a pair of doors.",
     "A wide door sags, and it needs free floor as wide as itself.", _pair,
+    quantity="width of the door",
 )  # fmt: skip
 SHAPE = Law(
     Code.DOOR_SHAPE, "note", "The door is higher than it is wide", "The door is wider than it is high",
     "Use a pair of doors, or narrower bays.", "The wider the door, the harder it pulls on its upper hinge.", _pair,
+    quantity="width of the door",
 )  # fmt: skip
 LEAF = Law(
     Code.HINGE_LEAF, "error", "The hinge reaches from the front to the slot of its post",
     "The hinge does not suit the slot of its post", "Use a hinge with a leaf {} to {} wide.",
     "The pin must be at the front of the post, and the screws at the middle of its slot.", by_the_check,
+    quantity="width of the hinge's leaf",
 )  # fmt: skip
 GAP = Law(
     Code.DOOR_GAP, "error", "The hinge has space in the gap", "The hinge is too thick for the gap",
     "Make the gap wider, or use a hinge with thinner leaves.", "The door does not close.", to_limit,
+    quantity="width of the gap",
 )  # fmt: skip
 NUT = Law(
     Code.HINGE_NUT, "error", "The hinge's machine screw fits its slot nut",
     "The hinge's machine screw does not fit its slot nut", "Use a screw that fits.",
     "It does not go into the nut, or it hits the bottom of the slot.", by_the_check,
+    quantity="shortest screw that fills its nut",
 )  # fmt: skip
 BEHIND_DOOR = Law(
     Code.DOOR_BEHIND, "error", "The door is clear of what is behind it", "The door is too thick for what is behind it",
     "Use a thinner board for the doors.", "Shelves and racks begin behind the posts, and the door hits them.",
     "which board is thinner is a choice among materials",
+    quantity="space behind the door",
 )  # fmt: skip
 CLOSED = Law(
     Code.DOOR_CATCH, "note", "Every door is kept shut", "Nothing keeps these doors shut as they should be",

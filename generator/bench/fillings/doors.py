@@ -209,11 +209,14 @@ class DoorFilling(FillingKind[PlacedDoor]):
         yield FillStep(
             KEY, "Doors", pieces, "from the open face",
             (
-                "Lay a hinge on its marks. Check them with its holes, then screw it to the front of the door.",
+                "Lay a hinge on its marks: its holes must agree with them.",
+                "Screw the hinge to the front of the door.",
                 *_of_pull(bench),
-                "Put strips as thick as the gap on the base rail, and set the door on them.",
-                "Hold the door flush with the front of the posts and bolt its upper hinge to the slot nuts.",
-                "Bolt the other hinges. Move the nuts in the slot until the gap is even.",
+                "Put strips as thick as the gap on the base rail.",
+                "Set the door on the strips, flush with the front of the posts.",
+                "Bolt its upper hinge to the slot nuts.",
+                "Bolt the other hinges.",
+                "Move the nuts in the slot until the gap is even.",
                 *(("Screw the catch to the edge that opens.",) if bench.goods.catch else ()),
             ),
             ("The gap is even all round, and the door turns without rubbing.",),

@@ -30,6 +30,8 @@ from generator.spec.schema import Spec
 #: A strip stands this much above the base rail and ends this much below the tray's trim (mm).
 STRIP_ABOVE_RAIL = constant(2, "a packing strip begins above the base rail by")
 STRIP_BELOW_TRAY = constant(15, "a packing strip ends below the tray's trim by")
+#: How the boards of a box come together, in the words of the step.
+BOXED = ("Join one side and the two ends.", "Slide the bottom into its grooves.", "Join the other side.")
 FIXED = (
     ("a drawer bottom is smaller than inside plus both grooves by", drawer_rules.BOTTOM_PLAY),
     ("a packing strip begins above the base rail by", STRIP_ABOVE_RAIL),

@@ -13,6 +13,7 @@ from generator.bench.driven import Driven, Path
 from generator.bench.fillings import pulls
 from generator.bench.fillings.covers import beside, cover_of
 from generator.bench.fillings.drawer_boards import (
+    BOXED,
     FIXED,
     PlacedDrawer,
     box_front,
@@ -72,9 +73,6 @@ from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
 BOTTOM = "board held at its four edges, its load spread"
-
-BOXED = ("Join one side and the two ends.", "Slide the bottom into its grooves.", "Join the other side.")
-"""How the parts of a box come together."""
 
 
 class DrawerFilling(FillingKind[PlacedDrawer]):
@@ -258,7 +256,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
             "from the open face",
             (
                 *BOXED,
-                *(_faced(bench) if faces else ()),
+                *(pulls.face_notes(bench) if faces else ()),
             ),
             ("The box width comes from the measured bay, not from this page alone.",),
         )
@@ -386,11 +384,6 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
     def things(self, bench: Solved) -> Iterator[Thing]:
         """Pulls before the faces."""
         return pulls.things(bench)
-
-
-def _faced(bench: Solved) -> tuple[str, ...]:
-    held = "Hold the face with spacers around it, each as thick as the gap."
-    return (held, "Screw the face to the box from inside.", *pulls.notes(bench))
 
 
 def _slide_names(drawer: PlacedDrawer) -> tuple[str, ...]:

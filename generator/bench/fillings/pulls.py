@@ -250,6 +250,12 @@ def refusals(
             )  # fmt: skip
 
 
+def face_notes(bench: Solved) -> tuple[str, ...]:
+    """How a drawer's face and its pull come onto the box."""
+    held = "Hold the face with spacers around it, each as thick as the gap."
+    return (held, "Screw the face to the box from inside.", *notes(bench))
+
+
 def notes(bench: Solved) -> tuple[str, ...]:
     """What the step of the drawers says of them."""
     card = bench.goods.pull

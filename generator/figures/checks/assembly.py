@@ -28,20 +28,24 @@ TOLERANCE = Fraction(1, 50)
 OVERLAP = Law(
     Code.OVERLAP, "error", "No two parts overlap", "Two parts overlap",
     "Move or shorten one of the two.", "The second one does not fit.", PLACED,
+    quantity="depth of the overlap",
 )  # fmt: skip
 NOTCH_MISSING = Law(
     Code.NOTCH_MISSING, "error", "Every corner that needs a notch has one",
     "Another part is where this corner goes", "Notch this corner.",
     "The panel stops before it reaches its groove.", HOUSE,
+    quantity="depth of the overlap",
 )  # fmt: skip
 SCREWS_MEET = Law(
     Code.SCREWS_MEET, "error", "No two screws meet in a bar", "Two screws meet in one bar",
     "Join one of the two members in another way.", "The second screw stops on the first one and feels tight.",
     CHOICE,
+    quantity="depth of the overlap",
 )  # fmt: skip
 NUT_CLASH = Law(
     Code.NUT_CLASH, "error", "Every nut fits in its slot", "A nut does not fit in its slot",
     "Move its bolt, or the joint at that place.", "The nut cannot reach its place, and the bolt misses it.", PLACED,
+    quantity="depth of the overlap",
 )  # fmt: skip
 ORDER_BLOCKED = Law(
     Code.ORDER_BLOCKED, "error", "The bench can be put together",
