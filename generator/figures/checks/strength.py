@@ -46,14 +46,14 @@ DRAWER_TIPS = Law(
     "Make the bench deeper, the drawers' travel shorter or their load smaller, or put ballast at the far side.",
     "The first open drawer brings the bench down on someone's feet.",
     "depth, travel, load and ballast share in it: no single value follows from the check", "tip",
-    quantity="moment that holds the bench down, one drawer open",
+    quantity="moment that holds the bench down, one open",
 )  # fmt: skip
 DRAWERS_OPEN = Law(
     Code.DRAWERS_OPEN, "note", "All drawers may be open at once",
     "Not all full drawers may be open at once: a pull at the top edge would tip the bench",
     "Write on the bench how many may be open. Catches that let only one drawer open make it safe.",
     "Full drawers reach out beyond the supports, and it is easy to leave several open.", WORK, "tip",
-    quantity="full drawers that may be open",
+    quantity="how many may be open",
 )  # fmt: skip
 SAG_TOP_BAR = Law(
     Code.SAG_TOP_BAR, "warning", "The top's bars are stiff enough",
