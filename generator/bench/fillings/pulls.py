@@ -71,7 +71,7 @@ PROJECTION = Law(
     Code.PULL_PROJECTION, "warning", "The pull leaves space for fingers and catches on nobody",
     "The pull leaves no space for fingers, or catches on who passes", "Use a pull of another projection.",
     "Fingers need space behind a pull. One that is far before its face tears pockets and bruises hips.", to_limit,
-    quantity="how far the pull stands out",
+    quantity="height of the pull above the face",
 )  # fmt: skip
 LAWS = (MISSING, FITS, ON_EDGE, SCREW_LENGTH, PROJECTION)
 TERMS = (
