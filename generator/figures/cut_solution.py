@@ -12,8 +12,10 @@ from generator.calculators.cutting.sheets import (
     SheetPlan,
     SheetShortage,
     ShopRules,
+    StageOrder,
     breaches,
     plan_sheets,
+    stage_order,
 )
 from generator.codes import Code
 from generator.findings import Finding, Severity, SpecError
@@ -63,7 +65,16 @@ def solution_data(problem: CutProblem, plan: BarPlan | SheetPlan) -> dict[str, A
     if isinstance(plan, BarPlan):
         data["bars"] = _bars(problem, plan)
     else:
-        data["sheets"] = _sheets(problem, plan)
+        order = stage_order(plan.sheets)
+        data["sheets"] = _sheets(problem, plan, order)
+        data["fences"] = [
+            {
+                "setting": _own(problem, each.setting),
+                "cuts": [{"sheet": sheet + 1, "cuts": cuts} for sheet, cuts in each.by_sheet().items()],
+            }
+            for each in order.passes
+        ]
+        data["fence_settings"] = {"all_sheets": len(order.passes), "sheet_by_sheet": order.sheet_by_sheet}
         if problem.rules:
             data["rules"] = _rules(problem, plan, problem.rules)
     return data
@@ -92,8 +103,11 @@ def _bars(problem: CutProblem, plan: BarPlan) -> list[dict[str, Any]]:
     ]
 
 
-def _sheets(problem: CutProblem, plan: SheetPlan) -> list[dict[str, Any]]:
+def _sheets(problem: CutProblem, plan: SheetPlan, order: StageOrder) -> list[dict[str, Any]]:
     """Positions from the sheet's own corner, sizes as they lie; cuts after the edges are trimmed, in order."""
+    fence = _own(problem, problem.kerf)
+    rule = problem.breaking
+    track = fence if rule is None or rule.kerf is None else _own(problem, rule.kerf)
     return [
         {
             "stock": [
@@ -112,6 +126,8 @@ def _sheets(problem: CutProblem, plan: SheetPlan) -> list[dict[str, Any]]:
             ],
             "cuts": [
                 {
+                    "of_cut": made.parent.number if made.parent else 0,
+                    "near": made.near,
                     "axis": "x" if cut.upright else "y",
                     "at": _own(problem, cut.at),
                     "from": _own(problem, cut.area.y if cut.upright else cut.area.x),
@@ -122,18 +138,19 @@ def _sheets(problem: CutProblem, plan: SheetPlan) -> list[dict[str, Any]]:
                     "setting": _own(problem, cut.setting),
                     "stage": cut.stage,
                     "tool": "track saw" if cut.by_track else "saw",
-                    "kerf": _own(problem, cut.kerf),
+                    "kerf": track if cut.by_track else fence,
                 }
-                for cut in sheet.cuts
+                for made in cuts
+                for cut in (made.cut,)
             ],
         }
-        for sheet in plan.sheets
+        for sheet, cuts in zip(plan.sheets, order.by_sheet(len(plan.sheets)), strict=True)
     ]
 
 
 def _rules(problem: CutProblem, plan: SheetPlan, rules: ShopRules) -> dict[str, Any]:
     """Whether the plan keeps to the rules of the shop, and what one that does costs."""
-    found = breaches(plan.sheets, problem.kerf, rules)
+    found = breaches(plan.sheets, rules)
     return {
         "kept": found.kept,
         "slivers": found.slivers,

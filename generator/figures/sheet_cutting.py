@@ -254,7 +254,7 @@ def _summary(
 ) -> SheetSummary:
     stocks = [material.stock[sheet.stock] for sheet in plan.sheets]
     rules = shop_rules(spec)
-    broken = breaches(plan.sheets, planned(spec.saws.sheet.kerf), rules) if rules else Breaches()
+    broken = breaches(plan.sheets, rules) if rules else Breaches()
     area = sum((each.length * (each.width or each.length) for each in stocks), Fraction(0))
     used = sum((part.length * part.width for part in parts), Fraction(0))
     return SheetSummary(

@@ -138,11 +138,11 @@ def cuts(
     search = Search(seconds, progress)
     began = time.perf_counter()
     if read.problem:
-        data, text = _alone(read.problem, search)
+        data, text = _alone(read.problem, search, as_json)
     elif store is None:
-        data, text, _ = _together(read, search)
+        data, text, _ = _together(read, search, as_json)
     else:
-        data, text, combined = _together(read, search)
+        data, text, combined = _together(read, search, as_json)
         stored = StoredPlan(store, read, combined, data)
         if mark is not None:
             return stored.write_back(mark)
@@ -154,18 +154,18 @@ def cuts(
     return GOOD
 
 
-def _alone(problem: CutProblem, search: Search) -> tuple[dict[str, Any], str]:
-    """The plan of one cutting problem, as data and as text."""
+def _alone(problem: CutProblem, search: Search, as_json: bool) -> tuple[dict[str, Any], str]:
+    """The plan of one cutting problem, as data or as text."""
     from generator.figures.cut_solution import plan_problem, solution_data
     from generator.writers.cuts_text import cuts_text
 
     with search.budget(problem.name) as budget:
         plan = plan_problem(problem, budget)
-    return solution_data(problem, plan), cuts_text(problem, plan)
+    return (solution_data(problem, plan), "") if as_json else ({}, cuts_text(problem, plan))
 
 
-def _together(read: CutFiles, search: Search) -> tuple[dict[str, Any], str, CombinedPlan]:
-    """The plans of all files, as data and as text."""
+def _together(read: CutFiles, search: Search, as_json: bool) -> tuple[dict[str, Any], str, CombinedPlan]:
+    """The plans of all files as data, and as text unless it is not asked for."""
     from generator.figures.combined_cuts import plan_combined, shared_materials
     from generator.writers.combined_text import combined_data, combined_text
 
@@ -173,4 +173,5 @@ def _together(read: CutFiles, search: Search) -> tuple[dict[str, Any], str, Comb
     report((*read.findings, *apart))
     with search.budget("all files") as budget:
         combined = plan_combined(materials, budget, read.store.offcuts if read.store else ())
-    return combined_data(combined, read.units), combined_text(combined, read.units), combined
+    text = "" if as_json else combined_text(combined, read.units)
+    return combined_data(combined, read.units), text, combined

@@ -7,7 +7,14 @@ from fractions import Fraction
 from functools import lru_cache
 
 from generator.calculators.cutting.bars import BarPlan, CutBar, bar_cuts
-from generator.calculators.cutting.sheets import CutSheet, SheetPlan, ShopRules, breaches
+from generator.calculators.cutting.sheets import (
+    SheetPlan,
+    ShopRules,
+    StageCut,
+    StageOrder,
+    breaches,
+    stage_order,
+)
 from generator.spec.cut_problem import CutProblem
 from generator.units.format import format_fixed, format_inch, format_mm
 
@@ -63,12 +70,15 @@ def _bar_lines(problem: CutProblem, plan: BarPlan) -> list[str]:
 
 def _sheet_lines(problem: CutProblem, plan: SheetPlan) -> list[str]:
     lines: list[str] = []
-    for number, sheet in enumerate(plan.sheets, 1):
+    order = stage_order(plan.sheets)
+    for number, (sheet, cuts) in enumerate(
+        zip(plan.sheets, order.by_sheet(len(plan.sheets)), strict=True), 1
+    ):
         stock = problem.sheets[sheet.stock]
         lines.append(
             f"sheet {number}: {_say(problem, stock.width)} x {_say(problem, stock.height)} {problem.units}"
         )
-        lines += [f"  {line}" for line in _cut_lines(problem, sheet)]
+        lines += [f"  {line}" for line in _cut_lines(problem, cuts)]
         for placed in sheet.pieces:
             area = placed.area
             size = f"{_say(problem, area.width)} x {_say(problem, area.height)}"
@@ -77,7 +87,24 @@ def _sheet_lines(problem: CutProblem, plan: SheetPlan) -> list[str]:
             lines.append(f"  piece {size} at {_say(problem, area.x)}, {_say(problem, area.y)}{turned}")
         for area in sheet.offcuts[:3]:
             lines.append(f"  off-cut {_say(problem, area.width)} x {_say(problem, area.height)}")
-    return lines
+    return lines + _fence_lines(problem, order)
+
+
+def _fence_lines(problem: CutProblem, order: StageOrder) -> list[str]:
+    """The settings of the fence in their order, with the cuts of all sheets that are made with each."""
+    lines = []
+    for number, each in enumerate(order.passes, 1):
+        told = "; ".join(
+            f"sheet {sheet + 1} {'cut' if len(cuts) == 1 else 'cuts'} {', '.join(map(str, cuts))}"
+            for sheet, cuts in each.by_sheet().items()
+        )
+        lines.append(f"  {number}. fence {_say(problem, each.setting)}: {told}")
+    if not lines:
+        return []
+    settings = f"{len(lines)} {'setting' if len(lines) == 1 else 'settings'} of the fence for all sheets"
+    if len(order.passes) < order.sheet_by_sheet:
+        settings += f"; sheet by sheet it takes {order.sheet_by_sheet}"
+    return ["", settings, *lines]
 
 
 def _name(problem: CutProblem, place: int) -> str:
@@ -85,13 +112,21 @@ def _name(problem: CutProblem, place: int) -> str:
     return f' "{problem.names[place]}"' if problem.names[place] else ""
 
 
-def _cut_lines(problem: CutProblem, sheet: CutSheet) -> list[str]:
+def _cut_lines(problem: CutProblem, cuts: Sequence[StageCut]) -> list[str]:
     return [
-        f"cut {number}: {'upright' if cut.upright else 'level'}, "
+        f"cut {made.number}: {'upright' if cut.upright else 'level'}, "
         f"{'track saw at' if cut.by_track else 'fence'} {_say(problem, cut.setting)}, through "
-        f"{_say(problem, cut.area.width)} x {_say(problem, cut.area.height)}"
-        for number, cut in enumerate(sheet.cuts, 1)
+        f"{_say(problem, cut.area.width)} x {_say(problem, cut.area.height)}{_of_part(made)}"
+        for made in cuts
+        for cut in (made.cut,)
     ]
+
+
+def _of_part(made: StageCut) -> str:
+    """The part that a cut divides, by the cut that made it."""
+    if made.parent is None:
+        return ", the whole sheet"
+    return f", {'near part' if made.near else 'rest'} of cut {made.parent.number}"
 
 
 def _alike(bars: Sequence[CutBar]) -> list[tuple[int, CutBar]]:
@@ -116,7 +151,7 @@ def _money(value: Fraction) -> str:
 
 def _rule_lines(problem: CutProblem, plan: SheetPlan, rules: ShopRules) -> list[str]:
     """What the plan asks of the saw that the rules of the shop do not, and what a plan within them costs."""
-    found = breaches(plan.sheets, problem.kerf, rules)
+    found = breaches(plan.sheets, rules)
     if found.kept:
         return ["every finished edge has its own cut at the fence; no slivers, no part too small to feed"]
     feed = _say(problem, rules.least_feed)

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from generator.calculators.cutting.core import budget_for
-from generator.figures.cut_solution import plan_problem, solve_problem
+from generator.figures.cut_solution import plan_problem, solution_data, solve_problem
 from generator.findings import SpecError
 from generator.spec.cut_problem import read_cut_problem
 from generator.writers.cuts_text import cuts_text
@@ -169,6 +169,34 @@ def test_cuts_come_stage_by_stage() -> None:
         turns = [cut["axis"] for cut in sheet["cuts"]]
         assert stages == sorted(stages)
         assert sum(one != two for one, two in pairwise(turns)) == max(stages) - 1
+
+
+def test_one_setting_of_the_fence_serves_all_sheets() -> None:
+    """Two sheets are cut alike: all settings of the second are those of the first."""
+    text = "sheets: [[1000, 700]]\nkerf: 3\ntrim: 10\npieces: [[700, 400, 2]]\n"
+    problem = read_cut_problem(text, "problem.yml")
+    plan = plan_problem(problem, budget_for(0.2))
+    data = solution_data(problem, plan)
+    cuts = {
+        (n, at): cut for n, sheet in enumerate(data["sheets"], 1) for at, cut in enumerate(sheet["cuts"], 1)
+    }
+    made = [
+        (each["setting"], part["sheet"], number)
+        for each in data["fences"]
+        for part in each["cuts"]
+        for number in part["cuts"]
+    ]
+    assert sorted(made) == sorted((cut["setting"], *place) for place, cut in cuts.items())
+    order = [place for _, *place in made]
+    for (sheet, at), cut in cuts.items():
+        assert not cut["of_cut"] or order.index([sheet, cut["of_cut"]]) < order.index([sheet, at])
+    counts = data["fence_settings"]
+    assert (counts["all_sheets"], counts["sheet_by_sheet"], len(data["fences"])) == (2, 4, 2)
+    text = cuts_text(problem, plan)
+    assert "2 settings of the fence for all sheets; sheet by sheet it takes 4" in text
+    assert "cut 1: level, fence 400, through 980 x 680, the whole sheet" in text
+    assert "cut 2: upright, fence 700, through 980 x 400, near part of cut 1" in text
+    assert "  1. fence 400: sheet 1 cut 1; sheet 2 cut 1" in text
 
 
 def test_a_sheet_problem_keeps_its_stages_and_is_broken_down() -> None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from fractions import Fraction
 
 from generator.calculators.cutting.sheets.model import CutSheet, CutTree, ShopRules
 
@@ -23,7 +22,7 @@ class Breaches:
         return not (self.slivers or self.small_parts or self.leftover_edges)
 
 
-def breaches(sheets: Iterable[CutSheet], kerf: Fraction, rules: ShopRules) -> Breaches:
+def breaches(sheets: Iterable[CutSheet], rules: ShopRules) -> Breaches:
     """How often the cuts of a plan break the rules. Lengths in one unit."""
     slivers = small = edges = 0
     for sheet in sheets:
@@ -36,8 +35,8 @@ def breaches(sheets: Iterable[CutSheet], kerf: Fraction, rules: ShopRules) -> Br
             if cut is None:
                 continue
             area = cut.area
-            end = area.x + area.width if cut.upright else area.y + area.height
-            slivers += end - cut.at - kerf < rules.least_left
+            rest = tree.second.area if tree.second else None  # None: the blade took it all
+            slivers += rest is None or (rest.width if cut.upright else rest.height) < rules.least_left
             small += max(area.width, area.height) < rules.least_feed
             for part, sized in ((tree.first, True), (tree.second, False)):
                 if part is not None:

@@ -56,7 +56,7 @@ def found(problem: dict[str, Any], plan: SheetPlan) -> dict[str, int]:
     kerf = Fraction(problem["kerf"])
     stock = [(Fraction(entry[0]), Fraction(entry[1])) for entry in problem["sheets"]]
     by_hand = counted(plan, kerf, Fraction(problem["trim"]), stock, RULES.least_feed)
-    own = breaches(plan.sheets, kerf, RULES)
+    own = breaches(plan.sheets, RULES)
     assert (by_hand["sliver"], by_hand["feed"], by_hand["edge"]) == (
         own.slivers,
         own.small_parts,
