@@ -125,6 +125,12 @@ class DoorFilling(FillingKind[PlacedDoor]):
                     found="a hinge with a cup", allowed="a hinge with a `leaf`",
                     advice="A cup hinge has no place on a bar with slots. Use a butt hinge: `hinge: butt`.",
                 )  # fmt: skip
+            if loaded.spec.doors.mount == "overlay":
+                yield loaded.fault(
+                    Code.NOT_A_CHOICE, "doors before the posts cannot be hung on a bar with slots", "doors", "mount",
+                    found="overlay", allowed="inset",
+                    advice="An overlay door needs a cup hinge, whose plate has no place beside the slot.",
+                )  # fmt: skip
             if door.z.size < LEAST_HEIGHT:
                 yield loaded.fault(
                     Code.NO_SIZE, f"the door of bay {bay.name} is too low for two hinges", *at,

@@ -100,8 +100,8 @@ class Doors(Node):
     """Pull or edge grip of the doors: a name under `hardware`. Write `none` for doors without one."""
     gap: LengthOrZero = Fraction(3)
     """Gap around each door, and between the two doors of a pair."""
-    mount: Literal["inset"] = "inset"
-    """Where the doors are: inset, between the posts, flush with their front."""
+    mount: Literal["inset", "overlay"] = "inset"
+    """Inset: between the posts, flush with their front. Overlay is refused: no hinge suits it on bars with slots."""
     catch: Name | None = None
     """What keeps each door shut: a name under `hardware`."""
     packing: Name | None = None

@@ -163,6 +163,7 @@ def test_a_tote_behind_a_door_needs_the_width_and_the_depth() -> None:
         ),
         (text("middle"), "not-a-choice", "hinge"),
         (text("left", keys="mount: outside"), "not-a-choice", "mount"),
+        (text("left", keys="mount: overlay"), "not-a-choice", "bar with slots"),
     ],
 )
 def test_what_is_refused(spec: str, code: str, words: str) -> None:
