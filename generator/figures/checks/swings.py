@@ -31,6 +31,7 @@ SWING = Law(
     Code.DOOR_SWING, "warning", "Nothing is in the way of the opening door",
     "Something is in the way of the opening door",
     "Put the hinges at the other side, or make room.", "The door hits it before it is open.", _other_side,
+    quantity="angle to which the door opens",
 )  # fmt: skip
 MEET = Law(
     Code.DOORS_MEET, "note", "Any two doors can be open at once", "Two doors meet when both are open",
