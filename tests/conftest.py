@@ -18,6 +18,24 @@ settings.register_profile("untimed", deadline=None)
 settings.load_profile("untimed")
 
 
+class NamedAtOnce:
+    """A failed test is named as soon as it fails: what stops the run before its end does not hide it."""
+
+    def __init__(self, out: pytest.TerminalReporter) -> None:
+        self.out = out
+
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        if report.failed:
+            self.out.write_line(f"\nfailed: {report.nodeid}")
+
+
+@pytest.hookimpl(trylast=True)  # the reporter comes in this hook too
+def pytest_configure(config: pytest.Config) -> None:
+    out = config.pluginmanager.get_plugin("terminalreporter")
+    if out is not None and not hasattr(config, "workerinput"):
+        config.pluginmanager.register(NamedAtOnce(out))
+
+
 @pytest.fixture(scope="session")
 def of_this_run(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A folder that all processes of this run of the tests share; whoever makes a thing there holds its lock."""
