@@ -52,12 +52,19 @@ class DrawnBlock:
 
 @dataclass(frozen=True)
 class VisibleFace:
-    """A face that shows: its corners on paper, and the block that it belongs to."""
+    """A face that shows: its corners on paper, the block that it belongs to, and which share of it is not hidden."""
 
     solid: DrawnBlock
     side: str
     axis: int
     corners: tuple[Point, Point, Point, Point]
+    share: float = 1.0
+
+    @property
+    def area(self) -> float:
+        """Its area on paper, hidden or not (mm² of the scene)."""
+        pairs = zip(self.corners, (*self.corners[1:], self.corners[0]), strict=True)
+        return abs(sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in pairs)) / 2
 
 
 def project(point: Sequence[float]) -> Point:
@@ -79,7 +86,8 @@ def _visible_faces(solids: tuple[DrawnBlock, ...], cells: int) -> tuple[VisibleF
         return ()
     corners = _corners(pieces)
     seen = _seen(corners, cells)
-    return tuple(_face(pieces[index // 3], index % 3, corners[index]) for index in seen)
+    faces = [(_face(pieces[index // 3], index % 3, corners[index]), area) for index, area in seen]
+    return tuple(replace(face, share=min(1.0, area / max(face.area, 1.0))) for face, area in faces)
 
 
 def faces_of(solid: DrawnBlock) -> Iterator[VisibleFace]:
@@ -233,14 +241,15 @@ def _sizes(block: Block) -> tuple[float, float, float]:
     return (block[3] - block[0], block[4] - block[1], block[5] - block[2])
 
 
-def _seen(corners: NDArray[np.float64], cells: int) -> list[int]:
-    """Places of the faces that show in a coarse picture, painted in their order."""
+def _seen(corners: NDArray[np.float64], cells: int) -> list[tuple[int, float]]:
+    """Places of the faces that show in a coarse picture, painted in their order, and the area that shows of each."""
     corners = corners - corners.min(axis=(0, 1))
-    corners *= cells / max(corners.max(), 1.0)
+    scale = cells / max(corners.max(), 1.0)
+    corners *= scale
     width, height = corners.max(axis=(0, 1)).astype(int) + 1
     picture = Image.new("I", (int(width), int(height)))
     brush = ImageDraw.Draw(picture)
     for number, outline in enumerate(corners.reshape(-1, 8).tolist(), 1):
         brush.polygon(outline, fill=number)
     shown = picture.getcolors(len(corners) + 1) or ()
-    return sorted(int(number) - 1 for _, number in shown if number)  # type: ignore[arg-type]  # of one band
+    return sorted((int(number) - 1, count / scale**2) for count, number in shown if number)  # type: ignore[arg-type]  # of one band

@@ -14,7 +14,7 @@ from generator.calculators.collisions import OPPOSITE
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import ARROW, ARROW_HALF
 from generator.drawings.extent import Point
-from generator.drawings.isometric import DrawnBlock, VisibleFace, project, visible_faces
+from generator.drawings.isometric import DrawnBlock, VisibleFace, faces_of, project, visible_faces
 from generator.drawings.letter_sizes import SMALL_TEXT, line_height, text_width
 from generator.drawings.painted import Painted
 from generator.drawings.scene import VIEWS, in_scene, paint, piece_solid, scaled
@@ -38,6 +38,10 @@ BETWEEN = 1.5
 SPOTS = (0.5, 0.3, 0.7, 0.15, 0.85)
 #: An arrow that pushes from behind is this part of the way long.
 PUSH = 0.6
+#: Corners that a step may be seen from, the usual one first.
+VIEWS_TRIED = ("front right", "rear left", "front left", "rear right")
+#: Of a piece this part of what it would show alone is enough; another corner must show this much of a piece more.
+ENOUGH, BETTER = 0.4, 0.25
 #: More arrows than this tell nothing more.
 MOST_ARROWS = 12
 
@@ -71,8 +75,10 @@ def draw_step(figures: Figures, step: Step, links: Mapping[str, str] = NO_LINKS)
     seen = {face.solid.name for face in faces}
     named = [move for move in moving if seen & set(move.motion.marks) and move.shapes[0].kind != "slide"]
     _labels(canvas, named, painted, scale, links)
+    from_where = f"Seen from the {view}." if standing else ""
+    _caption(canvas, from_where)
     title = f"Step {step.n}: {step.title}"
-    return canvas.finish(f"picture-{step.key}", title, _description(step, moving))
+    return canvas.finish(f"picture-{step.key}", title, f"{_description(step, moving)} {from_where}".rstrip())
 
 
 def shown_motions(step: Step, shapes: Mapping[str, Shape]) -> list[DrawnMotion]:
@@ -105,16 +111,31 @@ def _apart(moves: Sequence[DrawnMotion], standing: Sequence[Shape]) -> Iterator[
 
 
 def _best_view(standing: Sequence[Shape], moving: Sequence[DrawnMotion]) -> tuple[str, list[VisibleFace]]:
-    """From the front right, unless more of what is added shows from the rear left."""
-    views = {}
-    for view in ("front right", "rear left"):
+    """From the front right, unless what is added shows better from another corner."""
+    best: tuple[float, str, list[VisibleFace]] | None = None
+    for view in VIEWS_TRIED:
         faces = visible_faces(list(_solids(standing, moving, view)))
-        seen = {face.solid.name for face in faces if face.solid.new}
-        views[view] = (sum(not seen.isdisjoint(move.motion.marks) for move in moving), faces)
-        if views[view][0] == len(moving):
+        shown = _shown(moving, view, faces)
+        if best is None or shown > best[0] + BETTER:
+            best = shown, view, faces
+        if shown > len(moving) - BETTER:
             break
-    best = max(views, key=lambda view: views[view][0])
-    return best, views[best][1]
+    assert best is not None
+    return best[1], best[2]
+
+
+def _shown(moving: Sequence[DrawnMotion], view: str, faces: Sequence[VisibleFace]) -> float:
+    """How many of the pieces show enough; one of which less shows counts for a part."""
+    seen: dict[str, float] = {}
+    for face in faces:
+        if face.solid.new:
+            seen[face.solid.name] = seen.get(face.solid.name, 0.0) + face.share * face.area
+    found = 0.0
+    for move in moving:
+        alone = sum(face.area for solid in _solids((), [move], view) for face in faces_of(solid))
+        shows = sum(seen.get(mark, 0.0) for mark in move.motion.marks)
+        found += min(1.0, float(shows / alone) / ENOUGH)
+    return found
 
 
 def _touch(one: Sequence[float], other: Sequence[float]) -> bool:
@@ -229,6 +250,12 @@ def _labels(
                 break
 
 
+def _caption(canvas: Canvas, words: str) -> None:
+    """Below the picture, at its left."""
+    around = canvas.extents()
+    canvas.text((around.left, around.bottom + 2 * SMALL_TEXT), words, SMALL_TEXT)
+
+
 def _words(name: str) -> str:
     for kind in ("drawer ", "tote "):
         name = name.removeprefix(kind)
@@ -242,8 +269,8 @@ def _on_faces(words: str, mine: Sequence[VisibleFace], painted: Painted, scale: 
     own = {face.solid.name for face in mine}
     needed = LETTERED * text_width(words, SMALL_TEXT) * line_height(SMALL_TEXT)
     boards = [face for face in mine if face.solid.ridge < 0]
-    for face in sorted(boards, key=lambda each: -_area(each.corners)):
-        if _area(face.corners) * scale**2 < needed:
+    for face in sorted(boards, key=lambda each: -each.area):
+        if face.area * scale**2 < needed:
             return
         reach = text_width(words, SMALL_TEXT) / 2 / scale
         spots = list(_spots(face))
@@ -261,11 +288,6 @@ def _spots(face: VisibleFace) -> Iterator[Point]:
     grid = sorted(product(SPOTS, SPOTS), key=lambda spot: abs(spot[0] - 0.5) + abs(spot[1] - 0.5))
     for u, v in grid:
         yield (x0 + u * (x1 - x0) + v * (x3 - x0), y0 + u * (y1 - y0) + v * (y3 - y0))
-
-
-def _area(corners: Sequence[Point]) -> float:
-    pairs = zip(corners, (*corners[1:], corners[0]), strict=True)
-    return abs(sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in pairs)) / 2
 
 
 def _beside(words: str, corners: Sequence[Point]) -> Iterator[Text]:

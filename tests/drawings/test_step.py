@@ -17,7 +17,7 @@ from generator.drawings.step import draw_step
 from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.resources import bundled
-from generator.spec.load import read_spec_file
+from generator.spec.load import read_spec, read_spec_file
 from generator.writers.svg import LOOKS, to_svg
 
 BENCHES = ("demo", "wall-bench", "starter")
@@ -125,3 +125,18 @@ def test_a_picture_is_small_and_every_style_has_a_look(name) -> None:
         assert len(to_svg(drawing).inline) < 90_000, drawing.id
         assert "nan" not in to_svg(drawing).inline
         assert {shape.style for shape in drawing.shapes if hasattr(shape, "style")} <= set(LOOKS)
+
+
+def test_what_stands_at_the_back_is_seen_from_there() -> None:
+    """Above the tray, doors at the back show by their upper edges alone."""
+    demo = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
+    text = demo.replace("{name: B1, width: share,", "{name: B1, width: share, door: {hinge: pair},")
+    done = compute(solve(read_spec(text, "bench.yml")))[0]
+    seen_from = {}
+    for step in done.assembly.steps:
+        picture = draw_step(done, step)
+        for words, _ in picture.text_boxes() if picture else ():
+            if words.startswith("Seen from"):
+                seen_from[step.title] = words
+    assert seen_from["Doors"] == "Seen from the rear left."
+    assert seen_from["Totes"] == "Seen from the front right."
