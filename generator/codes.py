@@ -212,6 +212,7 @@ class Code(StrEnum):
     TIPS_BY_PULL = "tips-by-pull"
     DRAWER_TIPS = "drawer-tips"
     DRAWERS_OPEN = "drawers-open"
+    SWAY = "sway"
     SAG_TOP_BAR = "sag-top-bar"
     SAG_TOP_BOARD = "sag-top-board"
     SAG_BASE = "sag-base"

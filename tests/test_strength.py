@@ -15,14 +15,16 @@ import pytest
 from generator.bench.model import Bench
 from generator.bench.solve import solve
 from generator.figures.balance import masses
+from generator.figures.checks.strength import strength_checks
 from generator.figures.compute import compute
 from generator.figures.fit_ranges import fit_ranges
 from generator.figures.hardware import hardware
 from generator.figures.model import Figures
 from generator.figures.parts import part_rows
-from generator.figures.rows.strength import Sag, Stability
+from generator.figures.rows.strength import Sag, Stability, Strength, Sway
 from generator.figures.sag import sags
 from generator.figures.stability import stability
+from generator.figures.sway import sway
 from generator.spec.load import LoadedSpec, read_spec, read_spec_file
 from generator.writers.figures_json import figures_data
 
@@ -233,6 +235,80 @@ def test_the_contract_of_figures_json(figures: Figures) -> None:
     front = data["stability"][0]
     assert (front["face"], front["tip_line"], front["safe_open"]) == ("front", 140, 4)
     assert len(data["stability"]) == 4
+
+
+# --- sway
+
+
+def swaying(bench: Bench, low: int, high: int) -> tuple[Sway, ...]:
+    """Rows with all joints between these (kN m/rad)."""
+    both = (Fraction(low), Fraction(high))
+    joinings = {name: replace(each, stiffness=both) for name, each in bench.joinings.items()}
+    return sway(replace(bench, joinings=joinings))
+
+
+def test_sway_of_the_reference_bench(bench: Bench, figures: Figures) -> None:
+    """By hand, for 1 kN m/rad: 200 N x 725² over 16 joints of 1 kN m/rad is 6.57; members add a little.
+
+    Plane frames with springs gave 9, 5 and 3 under 300 N; the rule is 1.05 to 1.21 times as much.
+    """
+    long, cross = figures.sway
+    assert (long.direction, cross.direction) == ("long", "cross")
+    assert (long.joints, cross.joints) == (16, 16)
+    for row in figures.sway:
+        assert 6.57 < row.high < 6.57 * 1.05 and 6.57 / 3 < row.low < 6.57 / 3 * 1.12
+        assert (row.push, row.target) == (200, 4)
+        assert 200 * 725 / 16 / 1000 < row.moment < 200 * 725 / 16 / 1000 * 1.05
+        # 12 N m on M8: 7.5 kN on a bar of 40
+        assert row.opens == pytest.approx(50)
+    assert [row.weakest for row in figures.sway] == [True, False]
+    for stiffness, frames in ((1, 9.01), (2, 4.63), (3, 3.16)):
+        for row in swaying(bench, stiffness, stiffness):
+            assert row.low == row.high
+            assert 1.05 <= row.high * 300 / 200 / frames <= 1.21
+
+
+def test_loose_panels_let_the_reference_bench_move_before_they_lock(figures: Figures) -> None:
+    long, cross = figures.sway
+    assert long.free == ()
+    assert [(row.marks, round(row.travel, 1)) for row in cross.free] == [
+        (("EF1", "EF2"), 2.8),
+        (("EB1", "EB2"), 3.9),
+    ]
+
+
+def test_stiffer_joints_never_sway_more(bench: Bench) -> None:
+    for soft, stiff in ((1, 2), (2, 5), (5, 50)):
+        for before, behind in zip(swaying(bench, soft, soft), swaying(bench, stiff, stiff), strict=True):
+            assert behind.high < before.high
+
+
+def test_sway_as_it_is_written_and_assumed(figures: Figures) -> None:
+    row = figures_data(figures)["sway"][0]
+    assert (row["direction"], row["with"], row["target"]) == ("long", "none", 4)
+    told = {each.path: (each.value, each.reason) for each in figures.assumed}
+    assert told["hardware.end-clip.stiffness"][0] == (1, 3)
+    assert "from memory" in told["hardware.end-clip.stiffness"][1]
+    assert told["limits.sway"][0] == 4
+
+
+def test_a_sway_that_even_the_stiffest_joints_miss_is_a_warning(bench: Bench, figures: Figures) -> None:
+    def judged(limit: str) -> set[str]:
+        spec = bench.spec.model_copy(
+            update={"limits": bench.spec.limits.model_copy(update={"sway": Fraction(limit)})}
+        )
+        limited = replace(bench, loaded=replace(bench.loaded, spec=spec))
+        rows = Strength((), (), sway(limited), (), figures.work_height)
+        checks = strength_checks(limited, figures.stand.load, rows)
+        return {each.check.severity for each in checks if each.check.code == "sway" and not each.check.ok}
+
+    # 2.4 to 6.8
+    assert (judged("7"), judged("4"), judged("2.5"), judged("2.3")) == (
+        set(),
+        {"note"},
+        {"note"},
+        {"warning"},
+    )
 
 
 # --- laws, by changing the spec

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from generator.bench.fillings.storage import Storage
+from generator.bench.frames.facts import SwayFacts
 from generator.bench.joints.facts import Joining
 from generator.bench.layout import Layout
 from generator.bench.piece import Joint, Notch, Operation, Part
@@ -43,6 +44,7 @@ class Bench:
     joints: tuple[Joint, ...]
     joinings: Mapping[str, Joining]
     storage: Storage
+    sway: SwayFacts
     stand: Stand
     grid: Grid | None
     brackets: tuple[PlacedBracket, ...]

@@ -71,7 +71,8 @@ def _solved(loaded: LoadedSpec) -> Bench:
         raise SpecError(faults)
     system = frame_kind(spec)
     members = system.members(spec, layout, kind.lines(spec, layout))
-    boards = (*system.walls(loaded, layout), *_extra_panels(spec), *storage_parts(loaded, layout, storage))
+    walls = system.walls(loaded, layout)
+    boards = (*walls, *_extra_panels(spec), *storage_parts(loaded, layout, storage))
     impossible = (
         *without_size(loaded, layout, (*members, *boards)),
         *eaten_by_notches(loaded, layout, boards),
@@ -89,6 +90,7 @@ def _solved(loaded: LoadedSpec) -> Bench:
         joints=frame.joints,
         joinings=joinings(loaded.goods),
         storage=storage,
+        sway=system.sway(layout, frame, walls),
         stand=stand,
         grid=top.grid,
         brackets=top.brackets,

@@ -16,7 +16,9 @@ from generator.bench.layout import CLAMP_GAP
 from generator.bench.model import Bench
 from generator.calculators.fits import BOTTOM_CLEARANCE
 from generator.figures.rows.spec import Assumption
+from generator.figures.sway import target
 from generator.spec.fields import Screw
+from generator.spec.item import FromMemory
 from generator.spec.load import LoadedSpec
 from generator.spec.references import REFERENCES, SECTIONS
 
@@ -70,18 +72,19 @@ def _unused_sections(bench: Bench) -> set[str]:
 def _defaults(bench: Bench, used: set[tuple[str, str]]) -> Iterator[Assumption]:
     spec = bench.spec
     skipped = _unused_sections(bench)
-    for path, value in _unset(spec, ""):
+    for path, value, why in _unset(spec, ""):
         if path.split(".")[0].split("[")[0] not in skipped and not path.startswith(bench.stand.unused):
-            yield Assumption(path, value, DEFAULT)
+            yield Assumption(path, value, why)
     for section in SECTIONS:
         for name, entry in getattr(spec, section).items():
             if (section, name) in used:
-                for path, value in _unset(entry, f"{section}.{name}."):
-                    yield Assumption(path, value, DEFAULT)
+                for each in _unset(entry, f"{section}.{name}."):
+                    yield Assumption(*each)
 
 
-def _unset(node: BaseModel, prefix: str) -> Iterator[tuple[str, Assumed]]:
-    for name in type(node).model_fields:
+def _unset(node: BaseModel, prefix: str) -> Iterator[tuple[str, Assumed, str]]:
+    """Key path, value, and why: a default of the language, unless its key says that it is no more than a guess."""
+    for name, field in type(node).model_fields.items():
         path, value = prefix + name, getattr(node, name)
         if isinstance(value, BaseModel):
             yield from _unset(value, f"{path}.")
@@ -89,7 +92,8 @@ def _unset(node: BaseModel, prefix: str) -> Iterator[tuple[str, Assumed]]:
             for index, item in enumerate(value):
                 yield from _unset(item, f"{path}[{index}].")
         elif name not in node.model_fields_set and value not in _NOTHING and not _is_identity(path, name):
-            yield path, _shown(value)
+            guess = next((each.says for each in field.metadata if isinstance(each, FromMemory)), DEFAULT)
+            yield path, _shown(value), guess
 
 
 def _is_identity(path: str, name: str) -> bool:
@@ -117,6 +121,9 @@ def _derived(bench: Bench) -> Iterator[Assumption]:
     if spec.tray.end_rail_bottom is None:
         level = bench.layout.levels.end_rail_bottom
         yield Assumption("tray.end_rail_bottom", level, f"leaves a clamp gap of at least {CLAMP_GAP} mm")
+    if spec.limits.sway is None:
+        why = f"usual limit for {spec.user.work}, in proportion to the push"
+        yield Assumption("limits.sway", target(spec), why)
     if spec.panels.walls is None:
         yield Assumption("panels.walls", ", ".join(wall_names(spec)), "usual walls for this number of zones")
     for each in REFERENCES:

@@ -36,6 +36,7 @@ from generator.figures.setups import setups
 from generator.figures.shop import shop
 from generator.figures.stability import stability, with_one_in_the_air
 from generator.figures.sticks import height_rod, sticks
+from generator.figures.sway import sway
 from generator.figures.unused import unused
 from generator.findings import Finding
 from generator.spec.load import LoadedSpec
@@ -57,8 +58,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
     squares = plan.diagonals(bench)
     work = assembly(bench, squares, rows, fasteners, whole)
     strength = _strength(bench, rows, fasteners, work, weight, masses)
-    judged = judge(bench, on, whole, strength, plans, masses)
-    built = build_record(bench)
+    judged, built = judge(bench, on, whole, strength, plans, masses), build_record(bench)
     figures = Figures(
         spec=_facts(loaded),
         layout=plan.layout(bench),
@@ -103,6 +103,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
         pulls=storage.pulls(bench),
         doors=storage.doors(bench),
         stands=stand_facts(bench, on, weight),
+        sway=strength.sway,
     )
     own, built_as = findings(loaded, judged), record_findings(loaded, built)
     return figures, (*bench.findings, *own, *built_as, *unused(loaded, fasteners))
@@ -119,6 +120,7 @@ def _strength(
     return Strength(
         sags=sags(bench, weight),
         stability=stability(bench, masses),
+        sway=sway(bench),
         handling=handling(bench, rows, goods, work, weight),
         work_height=work_height_of(bench.spec),
     )

@@ -23,7 +23,7 @@ from generator.figures.rows.setting_out import Relief, Setup, Spacer, Stick, Top
 from generator.figures.rows.shop import Shop
 from generator.figures.rows.spec import Assumption, SpecFacts
 from generator.figures.rows.storage import Door, Drawer, OpeningRow, PullPlace, Shelf, Shown, StripPlace, Tote
-from generator.figures.rows.strength import Balance, Handling, Sag, Stability, WorkHeight
+from generator.figures.rows.strength import Balance, Handling, Sag, Stability, Sway, WorkHeight
 
 
 @dataclass(frozen=True)
@@ -83,6 +83,7 @@ class Figures:
     pulls: tuple[PullPlace, ...] = ()
     doors: tuple[Door, ...] = ()
     stands: StandFacts | None = None
+    sway: tuple[Sway, ...] = ()
     purchase_total: PurchaseTotal = field(default_factory=lambda: PurchaseTotal(0.0, ()))
 
     @property

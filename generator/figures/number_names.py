@@ -20,7 +20,16 @@ from generator.figures.rows.parts import CutSection, NotchRow, OperationRow, Par
 from generator.figures.rows.setting_out import Mark, Relief, Setting, Setup, Spacer, Stick, TopGrid
 from generator.figures.rows.shop import CutterRow, Shop, Tightening, TimeRow
 from generator.figures.rows.storage import Door, Drawer, OpeningRow, Shelf, StripPlace, Tote
-from generator.figures.rows.strength import Balance, Handling, Holds, Sag, Stability
+from generator.figures.rows.strength import (
+    DIRECTIONS,
+    Balance,
+    Handling,
+    Holds,
+    LooseTravel,
+    Sag,
+    Stability,
+    Sway,
+)
 from generator.provenance import GivenValue, Number
 from generator.spec.fillings import ITEMS
 from generator.spec.references import SECTIONS
@@ -144,7 +153,7 @@ def _named_fields(row: type) -> tuple[tuple[str, str, str], ...]:
     found = []
     for each in fields(row):
         if each.name not in (*_NOT_PRINTED, *_DRAWN_ONLY.get(row, ())):
-            name = "for" if each.name == "for_" else each.name
+            name = each.name.removesuffix("_")
             found.append((each.name, name, _words(row, name)))
     return tuple(found)
 
@@ -186,6 +195,14 @@ _OWN_WORDS: Mapping[type, Mapping[str, str]] = {
     },
     Holds: {"behind": "distance behind the line", "moment": "holding moment"},
     FitRow: {"worst": "least clearance, {4},", "likely": "likely clearance, {4},"},
+    Sway: {
+        "low": "least sway",
+        "high": "greatest sway",
+        "target": "limit of sway",
+        "moment": "greatest moment of a joint",
+        "opens": "moment that opens the joint",
+    },
+    LooseTravel: {"travel": "free travel"},
     Handling: {"recommended": "recommended mass"},
     Tightening: {
         "low": "least torque",
@@ -244,6 +261,8 @@ _TITLES: Mapping[type, Callable[[Any], str]] = {
     ),
     Stability: lambda row: f"{row.face} face",
     Holds: lambda row: row.group,
+    Sway: lambda row: f"the frame {DIRECTIONS[row.direction]}",
+    LooseTravel: lambda row: ", ".join(row.marks),
     Handling: lambda row: row.name,
     FitRow: lambda row: f"{row.name}, {row.where}",
     FitSize: lambda row: row.name,

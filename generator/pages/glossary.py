@@ -107,6 +107,8 @@ _OWN: tuple[Term, ...] = (
     Term("stop", "A block on the saw. Push the end of each piece against it, and all pieces have the same length."),
     Term("story stick", "A strip with all marks of one direction at full size. Mark parts from it, not from a tape.",
          ("story sticks",), ("story pole", "marking stick")),
+    Term("stiffness", "How hard a part is to bend, or a joint to turn."),
+    Term("sway", "How far the top of the frame moves sideways when you push it.", ("sways",), ("racking",)),
     Term("tap", "To cut a thread into a hole.", ("tapped", "tapping")),
     Term("template", "A board with an opening. Its edge guides the router.", ("templates",)),
     Term("test piece", "A piece of scrap. Try a setting on it before you cut a part.", ("test pieces",)),

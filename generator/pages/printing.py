@@ -285,8 +285,12 @@ class Printer:
         if isinstance(value, str):
             return value
         if isinstance(value, tuple):
-            if path.rsplit(".", 1)[-1] in _SHARES:
+            key = path.rsplit(".", 1)[-1]
+            if key in _SHARES:
                 return ", ".join(self._opened(item, format_mm(item, 3)) for item in value)
+            if key in _RANGES:
+                ends = " to ".join(self._opened(item, format_mm(item, 3)) for item in value)
+                return f"{ends}{NBSP}{_RANGES[key]}"
             return " × ".join(self.fine(item) for item in value) + f" {self.unit}"
         section, key = path.split(".", 1)[0], path.rsplit(".", 1)[-1]
         quantity = _QUANTITIES.get(path) or _QUANTITIES.get(f"{section}.*.{key}") or _QUANTITIES.get(key)
@@ -299,6 +303,8 @@ class Printer:
 
 #: Pairs of shares of a size, not of lengths.
 _SHARES = ("pull_at",)
+#: Ranges of what is no length, with the unit in which they are written.
+_RANGES = {"stiffness": "kN·m/rad"}
 #: Keys that are no lengths: factor from the spec's base unit, and the unit in which they are written.
 _QUANTITIES: Mapping[str, tuple[Fraction, str]] = {
     "density": (Fraction(1), "kg/m³"),

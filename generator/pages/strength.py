@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from generator.drawings.dimensions import Ruler
 from generator.figures.model import Figures
+from generator.figures.rows.strength import DIRECTIONS
 from generator.pages.page import Context, Page
 
 
@@ -18,6 +19,8 @@ def context(figures: Figures, ruler: Ruler) -> Context:
         },
         "carried": [row for row in figures.handling if not row.whole],
         "whole": next(row for row in figures.handling if row.whole),
+        "directions": DIRECTIONS,
+        "softest": [row for row in figures.sway if row.high > row.target],
         "needing_posts": [row for row in figures.sags if row.needs_posts and row.without_posts is not None],
     }
 
@@ -25,6 +28,6 @@ def context(figures: Figures, ruler: Ruler) -> Context:
 PAGE = Page(
     "strength",
     "Strength and stability",
-    "how many drawers may be open, what sags, what is heavy, which door it passes",
+    "how many drawers may be open, what sags and sways, what is heavy, which door it passes",
     context,
 )

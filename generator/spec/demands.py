@@ -26,6 +26,8 @@ class Limits(Node):
     """A base rail may sag by its span between two supports, divided by this number."""
     shelf_sag: Divisor = Fraction(300)
     """A shelf or drawer bottom may sag by its span, divided by this number."""
+    sway: Length | None = None
+    """How far the top may sway under `loads.push`. Default, for 300 N: 3 mm for planing, 6 mm for other work."""
     lift_one: Mass = Fraction(25)
     """Mass that one person lifts. Two people lift twice as much; more needs blocks or a hoist."""
     door: tuple[Length, Length] = (Fraction(800), Fraction(2000))

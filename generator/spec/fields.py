@@ -142,7 +142,7 @@ def _number(value: Any) -> Fraction:
     return number
 
 
-def _between(least: int, most: int, what: str) -> Callable[[Any], Fraction]:
+def _between(least: float, most: float, what: str) -> Callable[[Any], Fraction]:
     allowed = f"{what} from {least} to {most}"
 
     def parse(value: Any) -> Fraction:
@@ -320,15 +320,16 @@ Divisor = Annotated[
 ]
 
 
-def _number_field(least: int, most: int, what: str) -> Any:
+def number_field(least: float, most: float, what: str, unit: str = "") -> Any:
+    """A bare number between two others, in a unit that nobody writes."""
     schema = _NUMBER_SCHEMA | {"minimum": least, "maximum": most}
-    return (PlainValidator(_between(least, most, what)), WithJsonSchema(schema), _as_text, InUnit(""))
+    return (PlainValidator(_between(least, most, what)), WithJsonSchema(schema), _as_text, InUnit(unit))
 
 
-PartOfSize = Annotated[Fraction, *_number_field(0, 1, "a part of the size,")]
-Celsius = Annotated[Fraction, *_number_field(-40, 60, "degrees Celsius")]
-Degrees = Annotated[Fraction, *_number_field(90, 180, "degrees")]
-Humidity = Annotated[Fraction, *_number_field(0, 95, "per cent of relative humidity")]
+PartOfSize = Annotated[Fraction, *number_field(0, 1, "a part of the size,")]
+Celsius = Annotated[Fraction, *number_field(-40, 60, "degrees Celsius")]
+Degrees = Annotated[Fraction, *number_field(90, 180, "degrees")]
+Humidity = Annotated[Fraction, *number_field(0, 95, "per cent of relative humidity")]
 Count = Annotated[
     int, PlainValidator(_whole_to(500)), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 500})
 ]

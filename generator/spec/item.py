@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from pydantic import BaseModel, ConfigDict
 
 from generator.spec.fields import Date, Mass, Number, PackSize, Words
@@ -13,6 +15,13 @@ class Node(BaseModel):
     model_config = ConfigDict(
         extra="forbid", frozen=True, validate_default=True, use_attribute_docstrings=True
     )
+
+
+@dataclass(frozen=True)
+class FromMemory:
+    """Beside a key: why its default is no more than a guess, for the list of assumed values."""
+
+    says: str
 
 
 class HardwareItem(Node):

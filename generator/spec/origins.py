@@ -53,7 +53,10 @@ class _Origins:
         if isinstance(value, dict):
             return {key: self._of(item, (*path, key), unit, what) for key, item in value.items()}
         if isinstance(value, tuple):
-            return tuple(self._of(item, (*path, i), unit, what) for i, item in enumerate(value))
+            alone = self._written(path)  # one value stands for both ends of a range
+            return tuple(
+                self._of(item, path if alone else (*path, i), unit, what) for i, item in enumerate(value)
+            )
         if isinstance(value, Share):
             return replace(value, weight=self._given(value.weight, path, "", what))
         if isinstance(value, Screw):

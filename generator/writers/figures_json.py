@@ -12,7 +12,7 @@ from generator.figures.model import Figures
 from generator.units.format import plain
 
 #: Keys of the contract that Python keeps for itself.
-_KEYS = {"for_": "for"}
+_KEYS = {"for_": "for", "with_": "with"}
 
 
 def figures_data(figures: Figures) -> dict[str, Any]:

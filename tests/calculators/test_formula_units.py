@@ -36,6 +36,7 @@ OTHER = {
     "mm^4": "inch^4",
     "N": "lbf",
     "N*mm": "lbf*ft",
+    "N*mm/rad": "lbf*ft/degree",
     "N/mm": "lbf/ft",
     "MPa": "psi",
     "kg": "lb",

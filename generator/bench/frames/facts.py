@@ -51,6 +51,49 @@ class Seat:
     ports: tuple[Port, ...]
 
 
+Direction = Literal["long", "cross"]
+"""A way in which a frame sways: along its length, or from front to back."""
+
+
+@dataclass(frozen=True)
+class SwayJoint:
+    """A joint that turns when the frame sways: the end of `member` (its mark, its face).
+
+    `fasteners` are names of the spec's hardware, more than one if they turn one after the other. `spans` are the one
+    or two bays of the lying member beside the joint, from post axis to post axis (mm).
+    """
+
+    direction: Direction
+    member: str
+    end: str
+    fasteners: tuple[str, ...]
+    spans: tuple[Fraction, ...]
+
+
+@dataclass(frozen=True)
+class LoosePanel:
+    """A panel that nothing fixes in a frame that sways: its clear opening, and the least gap at an edge (mm)."""
+
+    direction: Direction
+    mark: str
+    height: Fraction
+    width: Fraction
+    gap: Fraction
+
+
+@dataclass(frozen=True)
+class SwayFacts:
+    """What a frame sways by: it leans as a whole over `height`, from where it stands to its top (mm).
+
+    `axes` is the distance of the axes of its lowest and highest lying bars (mm): over it a panel's opening leans.
+    """
+
+    height: Fraction
+    axes: Fraction
+    joints: tuple[SwayJoint, ...]
+    panels: tuple[LoosePanel, ...]
+
+
 class BuiltFrame(Protocol):
     """The members of a bench, machined and joined. `loose` are ends (part, face) that meet nothing."""
 
@@ -94,6 +137,9 @@ class FrameKind(Protocol):
 
     def joined(self, loaded: LoadedSpec, layout: Layout, members: Sequence[Part]) -> BuiltFrame:
         """The members with what their joints and the clamps ask of them."""
+
+    def sway(self, layout: Layout, frame: BuiltFrame, walls: Sequence[Part]) -> SwayFacts:
+        """The joints and panels that decide how far it sways."""
 
     def body(self, goods: ChosenGoods, member: Part) -> Body:
         """A member as a solid."""

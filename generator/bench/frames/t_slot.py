@@ -9,10 +9,11 @@ from fractions import Fraction
 from generator.bench.frames.bar_bodies import bar_body
 from generator.bench.frames.bars import frame_parts
 from generator.bench.frames.butt_joints import find_joints, machine_joints
-from generator.bench.frames.facts import BuiltFrame, Point, Seat
+from generator.bench.frames.facts import BuiltFrame, Point, Seat, SwayFacts
 from generator.bench.frames.panels import panel_parts, tongue_of
 from generator.bench.frames.reliefs import machine_reliefs
 from generator.bench.frames.seats import seat
+from generator.bench.frames.swaying import sway_facts
 from generator.bench.joints import joining, joinings
 from generator.bench.layout import Layout
 from generator.bench.piece import Joint, Part
@@ -71,6 +72,10 @@ class TSlot:
         bars = machine_joints(members, joints, fixings)
         bars = machine_reliefs(loaded, bars, (layout.length, layout.depth))
         return TSlotFrame(loaded, layout, bars, joints, loose)
+
+    def sway(self, layout: Layout, frame: BuiltFrame, walls: Sequence[Part]) -> SwayFacts:
+        """Posts that turn against rails and end members; the panels are loose in their slots."""
+        return sway_facts(layout, frame, walls)
 
     def body(self, goods: ChosenGoods, member: Part) -> Body:
         """A bar with its slots and holes."""

@@ -6,7 +6,15 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import ClassVar
 
-from generator.bench.joints.facts import DrillCard, Hole, InSlot, Joining, JointGoods, Solid
+from generator.bench.joints.facts import (
+    MEASURED_STIFFNESS,
+    DrillCard,
+    Hole,
+    InSlot,
+    Joining,
+    JointGoods,
+    Solid,
+)
 from generator.bench.joints.screws import BOLT_MOUTH, longer_screw
 from generator.bench.law import CHOICE, Case, Law, Verdict, at_least, at_most, said, to_limit
 from generator.bench.terms import TermWords
@@ -115,6 +123,7 @@ class EndClips:
         ("screw", "Thread and length under the head, such as `M8x25`."),
         ("key", "Width across flats of the key. It is stamped on the key."),
         ("access_hole", "The smallest hole that the key passes through freely."),
+        MEASURED_STIFFNESS,
     )
     laws = (CLIP_STACK, CLIP_THREAD, CLIP_MOUTH, CLIP_UNDERCUT, ACCESS_KEY, CLIPS_BACK_TO_BACK)
     terms = (
@@ -151,6 +160,7 @@ class EndClips:
                 Solid((lip, under), long, wide),
                 Solid((under, under + float(card.head_height)), head, head),
             ),
+            stiffness=card.stiffness,
             bought=(
                 JointGoods(
                     self.kind,

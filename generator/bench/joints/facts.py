@@ -19,6 +19,14 @@ from generator.spec.item import HardwareItem
 C_contra = TypeVar("C_contra", bound=HardwareItem, contravariant=True)
 
 
+#: How the stiffness of any joint is measured: a key of its card, and the way.
+MEASURED_STIFFNESS = (
+    "stiffness",
+    "Join two off-cuts at a right angle and clamp one. Pull the free end of the other and read how far it moves. "
+    "Force × arm² ÷ movement is the stiffness, with kN and m. First take off what the bar itself bends.",
+)
+
+
 @dataclass(frozen=True)
 class Hole:
     """A hole in the crossing bar on the joint's axis; `depth` None goes through. `purpose` stands before the member.
@@ -121,6 +129,8 @@ class Joining:
     holes: tuple[Hole, ...]
     solids: tuple[Solid, ...]
     bought: tuple[JointGoods, ...]
+    stiffness: tuple[Fraction, Fraction]
+    """How hard one joint is to turn about an axis that sways: least and most (kN·m/rad)."""
     in_slot: InSlot | None = None
     slides_along: bool = False
     """Whether the bars can be closed by sliding the member along the crossing bar's slot."""

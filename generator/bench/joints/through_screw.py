@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import ClassVar
 
-from generator.bench.joints.facts import DrillCard, Hole, Joining, JointGoods, Solid
+from generator.bench.joints.facts import MEASURED_STIFFNESS, DrillCard, Hole, Joining, JointGoods, Solid
 from generator.bench.joints.screws import longer_screw
 from generator.bench.law import Case, Law, Verdict, at_least, at_most, to_limit
 from generator.bench.terms import TermWords
@@ -97,6 +97,7 @@ class ThroughScrews:
     )
     how_to_measure = (
         ("counterbore", "A little wider than the head, and at least as deep as the floor of the slot."),
+        MEASURED_STIFFNESS,
     )
     laws = (
         THROUGH_THREAD,
@@ -139,6 +140,7 @@ class ThroughScrews:
                 Solid((floor - length, floor), diameter, diameter),
                 Solid((floor, floor + CAP_HEIGHT * diameter), head, head),
             ),
+            stiffness=card.stiffness,
             bought=(
                 JointGoods(self.kind, name, "joints that pull, counterbored", f"{card.screw} cap screw"),
             ),

@@ -13,11 +13,13 @@ from generator.bench.remedies import SAFE, thicker
 from generator.codes import Code
 from generator.figures.checks.check_result import CheckResult, Path, check_result
 from generator.figures.rows.masses import Stands
-from generator.figures.rows.strength import Sag, Stability, Strength
+from generator.figures.rows.strength import DIRECTIONS, Sag, Stability, Strength, Sway
 from generator.findings import Change
 from generator.provenance import inexact
 from generator.spec.schema import Spec
 
+#: A sway of more than this times its limit weighs more, where even the stiffest joints miss the limit.
+FAR = 2
 #: Two persons together, in what one lifts.
 TWO = 2
 
@@ -54,6 +56,14 @@ DRAWERS_OPEN = Law(
     "Write on the bench how many may be open. Catches that let only one drawer open make it safe.",
     "Full drawers reach out beyond the supports, and it is easy to leave several open.", WORK, "tip",
     quantity="how many may be open",
+)  # fmt: skip
+SWAY = Law(
+    Code.SWAY, "note", "The frame is stiff enough against a push",
+    "The bench sways too far under a push if its joints are as soft as they can be",
+    "Join two off-cuts, measure how stiff the joint is, and write it as `stiffness`. Angles of metal in the corners "
+    "hold a frame that sways, or a wall that you fix it to.",
+    "A plane or a saw pushes the bench instead of the work, and the joints work loose.",
+    "a joint is as stiff as it is measured, and stiffer corners are more hardware than the language has", "",
 )  # fmt: skip
 SAG_TOP_BAR = Law(
     Code.SAG_TOP_BAR, "warning", "The top's bars are stiff enough",
@@ -112,7 +122,7 @@ _SAGS: dict[str, tuple[Law, Path]] = {
 
 
 def strength_checks(bench: Bench, stands: Stands, strength: Strength) -> Iterator[CheckResult]:
-    """Tipping face by face, one in the air, then every sag."""
+    """Tipping face by face, one in the air, sway both ways, then every sag."""
     spec = bench.spec
     for row in strength.stability:
         yield from _tipping(row)
@@ -121,9 +131,16 @@ def strength_checks(bench: Bench, stands: Stands, strength: Strength) -> Iterato
     stand = bench.stand
     yield check_result(stand.laws.in_the_air, most <= rating, f"{stands.count} {stand.words.many}", stand.path,
                  value=most, limit=rating, unit="kg")  # fmt: skip
+    yield from map(_sway, strength.sway)
     laws = _SAGS | {each.kind: (each.law, each.path) for kind in FILLINGS for each in kind.sagging(bench)}
     bars = (SAG_TOP_BAR, ("materials", spec.frame.material))
     yield from (_sag(each, *laws.get(each.kind, bars)) for each in strength.sags)
+
+
+def _sway(row: Sway) -> CheckResult:
+    severity = "warning" if row.high > FAR * row.target and row.low > row.target else ""
+    return check_result(SWAY, row.high <= row.target, DIRECTIONS[row.direction], ("frame", "joints"),
+                 value=row.high, limit=row.target, unit="mm", severity=severity)  # fmt: skip
 
 
 def _tipping(row: Stability) -> Iterator[CheckResult]:

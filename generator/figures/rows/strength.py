@@ -72,6 +72,40 @@ class Stability:
     """The empty bench, drawers shut, group by group; together the first of `margins_alone`."""
 
 
+#: Ways in which a frame sways, in words.
+DIRECTIONS = {"long": "along the length", "cross": "from front to back"}
+
+
+@dataclass(frozen=True)
+class LooseTravel:
+    """How far the frame's top moves freely before these panels, captured but not fixed, lock (mm)."""
+
+    marks: tuple[str, ...]
+    travel: float
+
+
+@dataclass(frozen=True)
+class Sway:
+    """How far the frame's top moves in one direction (long, cross) under a level `push` (N) there, and how far it may.
+
+    `low` is with all joints as stiff as their cards allow, `high` with all as soft (mm); `with_` says which panels
+    help. `weakest`: no direction sways more. `moment` is the most that one of the `joints` bears (N m), `opens` the
+    moment at which that joint's gap opens at the least usual torque. `free` is how far loose panels let it move.
+    """
+
+    direction: str
+    with_: str
+    low: float
+    high: float
+    push: float
+    target: float
+    weakest: bool
+    joints: int
+    moment: float
+    opens: float
+    free: tuple[LooseTravel, ...] = ()
+
+
 @dataclass(frozen=True)
 class Handling:
     """One thing that is carried or rolled: its mass, its outside sizes (mm), who lifts it, where it goes through.
@@ -112,5 +146,6 @@ class Strength:
 
     sags: tuple[Sag, ...]
     stability: tuple[Stability, ...]
+    sway: tuple[Sway, ...]
     handling: tuple[Handling, ...]
     work_height: WorkHeight

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import Literal
 
 from generator.spec.fields import Length, ScrewField
-from generator.spec.item import HardwareItem
+from generator.spec.joints.card import JointItem
 
 
-class EndClip(HardwareItem):
+class EndClip(JointItem):
     """A butt joint: a screw in the bar's tapped end holds a clip that rides in the crossing bar's slot."""
 
     kind: Literal["end clip"]

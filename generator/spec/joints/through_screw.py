@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Literal
 
 from generator.spec.fields import Length, ScrewField
-from generator.spec.item import HardwareItem, Node
+from generator.spec.item import Node
+from generator.spec.joints.card import JointItem
 
 
 class Counterbore(Node):
@@ -17,7 +18,7 @@ class Counterbore(Node):
     """Depth from the face of the bar. It must reach the floor of the slot."""
 
 
-class ThroughScrew(HardwareItem):
+class ThroughScrew(JointItem):
     """A butt joint that pulls: a screw through the crossing bar into the other bar's tapped end."""
 
     kind: Literal["through screw"]

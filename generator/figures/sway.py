@@ -1,0 +1,119 @@
+"""How far the frame sways in each direction, for the softest and the stiffest joints that the cards allow."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from generator.bench.frames.facts import LoosePanel, SwayJoint
+from generator.bench.model import Bench
+from generator.calculators import sway as rules
+from generator.calculators.fasteners import THREADS
+from generator.calculators.tightening import clamping_force, tightening_range
+from generator.figures.rows.strength import DIRECTIONS, LooseTravel, Sway
+from generator.figures.stability import PER_METRE
+from generator.provenance import constant, inexact, named
+from generator.spec.schema import Spec
+
+SOFTEST, STIFFEST = 0, 1
+ENDS = ("least", "greatest")
+IN_BASE_UNITS = inexact(
+    constant(1_000_000, "newton millimetres in a kilonewton metre", "newton and metre", "N·mm/kN/m")
+)
+NO_PANEL = "none"
+
+
+def sway(bench: Bench) -> tuple[Sway, ...]:
+    """A row for each direction in which the frame has joints: along the length, then from front to back."""
+    rows = tuple(_row(bench, way) for way in DIRECTIONS if _joints(bench, way))
+    worst = max((row.high for row in rows), default=0.0)
+    return tuple(replace(row, weakest=row.high == worst) for row in rows)
+
+
+def target(spec: Spec) -> float:
+    """How far the top may sway under the push: what the spec says, or the usual limit in proportion (mm)."""
+    if spec.limits.sway is not None:
+        return inexact(spec.limits.sway)
+    return rules.sway_limit(limit=rules.usual_limit(spec.user.work), push=inexact(spec.loads.push))
+
+
+def _joints(bench: Bench, direction: str) -> tuple[SwayJoint, ...]:
+    return tuple(each for each in bench.sway.joints if each.direction == direction)
+
+
+def _row(bench: Bench, direction: str) -> Sway:
+    joints = _joints(bench, direction)
+    push, height = inexact(bench.spec.loads.push), inexact(bench.sway.height)
+    _, least = _stiffness(bench, direction, SOFTEST)
+    parts, most = _stiffness(bench, direction, STIFFEST)
+    moments = [rules.joint_moment(part=part, push=push, height=height, stiffness=most) for part in parts]
+    opens = [_opens(bench, joint) for joint in joints]
+    worst = max(range(len(joints)), key=lambda n: moments[n] / opens[n])
+    return Sway(
+        direction=direction,
+        with_=NO_PANEL,
+        low=rules.sway(push=push, height=height, stiffness=most),
+        high=rules.sway(push=push, height=height, stiffness=least),
+        push=push,
+        target=target(bench.spec),
+        weakest=False,
+        joints=len(joints),
+        moment=moments[worst] / PER_METRE,
+        opens=opens[worst] / PER_METRE,
+        free=_free(bench, direction),
+    )
+
+
+def _stiffness(bench: Bench, direction: str, end: int) -> tuple[list[float], float]:
+    """What each joint adds, and all of them together, at one end of their cards' ranges."""
+    parts = [_part(bench, joint, end) for joint in _joints(bench, direction)]
+    name = f"{ENDS[end]} stiffness of all joints that turn {DIRECTIONS[direction]}"
+    says = "All of them turn by the angle by which the frame leans."
+    return parts, named(sum(parts[1:], parts[0]), name, says, rules.FRAMES)
+
+
+def _part(bench: Bench, joint: SwayJoint, end: int) -> float:
+    """What one joint adds: itself, half a post, and the half bays beside it."""
+    bar = bench.goods.bar
+    modulus, second_moment = inexact(bar.modulus), inexact(bar.second_moment)
+
+    def half(length: float) -> float:
+        return rules.half_member_stiffness(modulus=modulus, second_moment=second_moment, length=length)
+
+    first, *rest = (
+        inexact(sorted(bench.joinings[name].stiffness)[end]) * IN_BASE_UNITS for name in joint.fasteners
+    )
+    for other in rest:
+        first = rules.joints_in_series(first=first, second=other)
+    near, *far = (half(inexact(span)) for span in joint.spans)
+    return rules.joint_with_members(
+        joint=first, upright=half(inexact(bench.sway.height)), lying=sum(far, near)
+    )
+
+
+def _opens(bench: Bench, joint: SwayJoint) -> float:
+    """The moment that opens a joint: its screw at the least usual torque presses the bar's end on the other bar."""
+    thread = THREADS[bench.joinings[joint.fasteners[0]].screw.thread]
+    diameter = inexact(thread.diameter)
+    least_torque, _ = tightening_range(diameter, inexact(thread.pitch))
+    force = clamping_force(torque=least_torque, diameter=diameter)
+    return rules.gap_moment(clamping_force=force, section=inexact(bench.goods.bar.section))
+
+
+def _free(bench: Bench, direction: str) -> tuple[LooseTravel, ...]:
+    """How far the top moves before loose panels lock, panels of one size together."""
+    sizes: dict[tuple[object, ...], list[LoosePanel]] = {}
+    for panel in bench.sway.panels:
+        if panel.direction == direction:
+            sizes.setdefault((panel.height, panel.width, panel.gap), []).append(panel)
+    return tuple(
+        LooseTravel(
+            tuple(each.mark for each in alike),
+            rules.free_travel(
+                gap=inexact(alike[0].gap),
+                panel_height=inexact(alike[0].height),
+                panel_width=inexact(alike[0].width),
+                height=inexact(bench.sway.axes),
+            ),
+        )
+        for alike in sizes.values()
+    )

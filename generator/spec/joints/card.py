@@ -1,0 +1,42 @@
+"""What the cards of all joints have in common."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, WithJsonSchema
+
+from generator.spec.fields import number_field
+from generator.spec.item import FromMemory, HardwareItem
+
+_Stiffness = Annotated[Fraction, *number_field(0.01, 10_000, "a stiffness in kN·m/rad", "kN·m/rad")]
+_PLAIN = {"type": ["number", "string"], "minimum": 0.01, "maximum": 10_000}
+
+
+def _one_for_both(value: Any) -> Any:
+    """A single value stands for both ends of the range."""
+    return (value, value) if isinstance(value, str) else value
+
+
+#: One joint, about the axis that sways. From memory: no published value was found.
+USUAL = (Fraction(1), Fraction(3))
+
+
+class JointItem(HardwareItem):
+    """What all fasteners between two bars have in common."""
+
+    stiffness: Annotated[
+        tuple[_Stiffness, _Stiffness],
+        BeforeValidator(_one_for_both),
+        WithJsonSchema(
+            {
+                "anyOf": [
+                    {"type": "array", "prefixItems": [_PLAIN, _PLAIN], "minItems": 2, "maxItems": 2},
+                    _PLAIN,
+                ]
+            }
+        ),
+        FromMemory("typical range, from memory: it can be half or twice as much; measure your joint"),
+    ] = USUAL
+    """How hard one joint is to turn, in kN·m/rad: [least, most], or one number if you measured it."""
