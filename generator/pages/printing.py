@@ -304,7 +304,7 @@ class Printer:
 #: Pairs of shares of a size, not of lengths.
 _SHARES = ("pull_at",)
 #: Ranges of what is no length, with the unit in which they are written.
-_RANGES = {"stiffness": "kN·m/rad"}
+_RANGES = {"stiffness": f"kN{NBSP}m/rad"}
 #: Keys that are no lengths: factor from the spec's base unit, and the unit in which they are written.
 _QUANTITIES: Mapping[str, tuple[Fraction, str]] = {
     "density": (Fraction(1), "kg/m³"),

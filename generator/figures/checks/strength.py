@@ -63,7 +63,8 @@ SWAY = Law(
     "Join two off-cuts, measure how stiff the joint is, and write it as `stiffness`. Angles of metal in the corners "
     "hold a frame that sways, or a wall that you fix it to.",
     "A plane or a saw pushes the bench instead of the work, and the joints work loose.",
-    "a joint is as stiff as it is measured, and stiffer corners are more hardware than the language has", "",
+    "a joint is as stiff as it is measured, and stiffer corners are more hardware than the language has",
+    quantity="sway of the top with the softest joints",
 )  # fmt: skip
 SAG_TOP_BAR = Law(
     Code.SAG_TOP_BAR, "warning", "The top's bars are stiff enough",

@@ -10,7 +10,7 @@ from pydantic import BeforeValidator, WithJsonSchema
 from generator.spec.fields import number_field
 from generator.spec.item import FromMemory, HardwareItem
 
-_Stiffness = Annotated[Fraction, *number_field(0.01, 10_000, "a stiffness in kN·m/rad", "kN·m/rad")]
+_Stiffness = Annotated[Fraction, *number_field(0.01, 10_000, "a stiffness in kN m/rad", "kN·m/rad")]
 _PLAIN = {"type": ["number", "string"], "minimum": 0.01, "maximum": 10_000}
 
 
@@ -39,4 +39,4 @@ class JointItem(HardwareItem):
         ),
         FromMemory("typical range, from memory: it can be half or twice as much; measure your joint"),
     ] = USUAL
-    """How hard one joint is to turn, in kN·m/rad: [least, most], or one number if you measured it."""
+    """How hard one joint is to turn, in kN m/rad: [least, most], or one number if you measured it."""
