@@ -19,6 +19,7 @@ from generator.drawings.profile import pieces, words
 from generator.drawings.shapes import Text
 from generator.drawings.tongue import draw_tongue
 from generator.figures.rows.parts import NotchRow, OperationRow, PartRow
+from generator.geometry import FACES
 
 DETAIL_GAP = 12.0
 """Clear mm between the part and the section of its tongue."""
@@ -30,6 +31,8 @@ PLANE_INSIDE, PLANE_OUTSIDE = (12.0, 1.0), (-2.5, -1.0)
 
 #: Seen from where, by the axes that lie on the paper.
 VIEWS = {"xy": "from above", "xz": "from the front", "yz": "from the right"}
+#: The face that lies away from the reader, by the same axes.
+FAR_FACES = {"xy": FACES["z"][0], "xz": FACES["y"][1], "yz": FACES["x"][0]}
 
 
 def draw_panel(
@@ -149,7 +152,8 @@ def draw_cuts(canvas: Canvas, face: Face) -> None:
     for operation in face.row.operations:
         box = face.box(operation)
         if not isinstance(operation.size, tuple):
-            canvas.circle(box.centre, max(box.width / 2, 0.8), "hole")
+            style = "hidden" if _from_behind(face, operation) else "hole"
+            canvas.circle(box.centre, max(box.width / 2, 0.8), style)
         elif operation.depth is None and Extent(0.02, 0.02 - face.height, face.width - 0.02, -0.02).contains(
             box
         ):
@@ -302,10 +306,20 @@ def cut_words(operations: Iterable[OperationRow], face: Face, ruler: Ruler) -> s
     return ", ".join(dict.fromkeys(sizes))
 
 
+def _plane(face: Face) -> str:
+    """The axes that lie on the paper, in their order; none for what is no board and may lie any way."""
+    return "".join(sorted((face.right, face.up))) if face.row.is_board else ""
+
+
+def _from_behind(face: Face, operation: OperationRow) -> bool:
+    """Whether a hole goes in from the face that lies away from the reader, and not through."""
+    return operation.depth is not None and operation.face == FAR_FACES.get(_plane(face))
+
+
 def facts(face: Face, ruler: Ruler) -> list[str]:
     """Notes below the drawing."""
     row = face.row
-    view = VIEWS.get("".join(sorted((face.right, face.up))), "") if row.is_board else ""
+    view = VIEWS.get(_plane(face), "")
     lines = [
         f"{row.made_of}, {ruler.fine(row.thickness)} thick. {ruler.note}" + (f" Seen {view}." if view else "")
     ]
@@ -313,6 +327,8 @@ def facts(face: Face, ruler: Ruler) -> list[str]:
         lines.append(
             f"Positions are centres, from the {face.edges['left']} and the {face.edges['bottom']} edge."
         )
+    if any(_from_behind(face, operation) for operation in row.operations):
+        lines.append(f"Drill the dashed holes into the {FAR_FACES[_plane(face)]} face: turn the board over.")
     if row.tongues:
         tongues = ", ".join(f"{edge} {ruler.fine(length)}" for edge, length in sorted(row.tongues.items()))
         lines.append(f"Tongues, included in the outer size: {tongues}. Dashed line: the bar's face.")

@@ -216,7 +216,7 @@ class DoorFilling(FillingKind[PlacedDoor]):
             KEY, "Doors", pieces, "from the open face",
             (
                 "Lay a hinge on its marks: its holes must agree with them.",
-                "Screw the hinge to the front of the door.",
+                "Screw the hinge to the outer face of the door.",
                 *_of_pull(bench),
                 "Put strips as thick as the gap on the base rail.",
                 "Set the door on the strips, flush with the front of the posts.",
