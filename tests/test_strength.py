@@ -62,7 +62,7 @@ def sag(figures: Figures, kind: str, where: str | None = None, spread: bool | No
     ("kind", "where", "spread", "span", "expected"),
     [
         ("top rail", "front", False, 500, 0.2),
-        ("top rail", "back", False, 940, 1.3),
+        ("top rail", "rear", False, 940, 1.3),
         ("top end member", None, False, 820, 0.9),
         ("base rail", None, True, 900, 0.8),
         ("base rail", None, False, 900, 1.4),
@@ -79,9 +79,9 @@ def test_sags_of_the_reference_bench(
 
 
 def test_limits_and_what_posts_are_for(figures: Figures) -> None:
-    assert sag(figures, "top rail", "back").limit == 1.5
+    assert sag(figures, "top rail", "rear").limit == 1.5
     assert sag(figures, "base rail").limit == pytest.approx(1.8)
-    for side in ("front", "back"):
+    for side in ("front", "rear"):
         row = sag(figures, "top rail", side)
         assert row.needs_posts
         assert row.without_posts is not None

@@ -10,13 +10,17 @@ from pydantic import BeforeValidator, WithJsonSchema
 from generator.spec.fields import number_field
 from generator.spec.item import FromMemory, HardwareItem
 
-_Stiffness = Annotated[Fraction, *number_field(0.01, 10_000, "a stiffness in kN m/rad", "kN·m/rad")]
+_FIELD = number_field(0.01, 10_000, "a stiffness in kN m/rad", "kN·m/rad")
+_Stiffness = Annotated[Fraction, *_FIELD]
 _PLAIN = {"type": ["number", "string"], "minimum": 0.01, "maximum": 10_000}
 
 
 def _one_for_both(value: Any) -> Any:
-    """A single value stands for both ends of the range."""
-    return (value, value) if isinstance(value, str) else value
+    """A single value stands for both ends of the range. It is read once, so that a fault is told once."""
+    if not isinstance(value, str):
+        return value
+    one = _FIELD[0].func(value)
+    return (one, one)
 
 
 #: One joint, about the axis that sways. From memory: no published value was found.
