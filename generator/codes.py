@@ -1,7 +1,7 @@
 """Every stable code, once: tests, documents and users name a finding by it.
 
 A fault of the text, of its sums or of a file has here the sentence why it matters in the shop. A
-check says so in its `Law`, beside its subject; its code stands here alone.
+check says so in its `Law`, beside its subject; here is its code alone.
 """
 
 from __future__ import annotations

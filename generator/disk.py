@@ -11,7 +11,7 @@ from pathlib import Path
 
 
 def is_plain_file(path: Path) -> bool:
-    """Tell whether a regular file stands here itself, not a link to one."""
+    """Whether `path` is a regular file itself, not a link to one."""
     return path.is_file() and not path.is_symlink()
 
 

@@ -33,11 +33,11 @@ class Span:
         return min(self.high, other.high) - max(self.low, other.low)
 
     def contains_middle(self, other: Span) -> bool:
-        """True when the other's middle lies in this span or on its ends."""
+        """True when the other's middle is in this span or on its ends."""
         return self.low <= other.middle <= self.high
 
     def contains(self, other: Span) -> bool:
-        """True when the other lies whole in this span; common ends count."""
+        """True when all of the other is in this span; common ends count."""
         return self.low <= other.low and other.high <= self.high
 
 
@@ -70,7 +70,7 @@ class Box:
         return all(self.span(axis).overlap(other.span(axis)) > 0 for axis in AXES)
 
     def meets(self, other: Box, axis: str, end: int) -> bool:
-        """True when this box's face at `end` (0 low, 1 high) of `axis` lies whole on a face of `other`."""
+        """True when all of this box's face at `end` (0 low, 1 high) of `axis` is on a face of `other`."""
         mine, theirs = self.span(axis), other.span(axis)
         on_face = mine.low == theirs.high if end == 0 else mine.high == theirs.low
         return on_face and all(

@@ -126,7 +126,7 @@ class LiveSite:
         return HTTPStatus.OK, mimetypes.guess_type(name)[0] or "application/octet-stream", body
 
     def prepare(self) -> None:
-        """Begin with the page that stands open; its browser asks for it in a moment."""
+        """Begin with the page that is open; its browser asks for it in a moment."""
         if self._asked:
             with suppress(Exception):  # the browser that asks gets the fault
                 self._page(self._asked)
@@ -190,7 +190,7 @@ _FIRST_FAULT = (
 
 def _with_script(page: bytes, state: State) -> bytes:
     tag = f'<script src="live.js" data-state="{state.number}" data-manual="{state.manual}"></script></body>'
-    # A page with faults asks at once, and is told them.
+    # A page with faults asks at once, and gets them in the answer.
     tag = tag.replace(f'data-state="{state.number}"', 'data-state="0"') if state.faults else tag
     head, _, tail = page.rpartition(b"</body>")
     return head + tag.encode() + tail

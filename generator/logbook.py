@@ -26,7 +26,7 @@ _SPECIAL = {"~", "null"}
 
 
 def entry_text(entry: Mapping[str, Value]) -> str:
-    """An entry as it stands in the record, in YAML: a line a key."""
+    """An entry as it is written in the record, in YAML: a line a key."""
     lines = [f"{key}: {_written(value)}" for key, value in entry.items()]
     return "- " + "\n  ".join(lines) + "\n"
 

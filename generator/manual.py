@@ -220,7 +220,7 @@ class Manual:
     @property
     def paper_findings(self) -> tuple[Finding, ...]:
         """Why the PDFs are left out: letters of the spec that no font has."""
-        return self._paper[1] if may_lack_letters(self.loaded) else ()  # most specs are told without a print
+        return self._paper[1] if may_lack_letters(self.loaded) else ()  # for most specs no print is needed
 
     @cached_property
     def _environment(self) -> Environment:
@@ -301,7 +301,7 @@ def _configuration(facts: Mapping[str, str]) -> str:
     environment = Environment(
         loader=FileSystemLoader(bundled("site_templates")), undefined=StrictUndefined, trim_blocks=True
     )
-    # YAML has no pairs of surrogates, as JSON in ASCII writes what lies beyond U+FFFF
+    # YAML has no pairs of surrogates, as JSON in ASCII writes what is beyond U+FFFF
     environment.policies["json.dumps_kwargs"] = {"ensure_ascii": False}
     nav = [(page.title, page.file) for page in PAGES]
     return environment.get_template("mkdocs.yml.jinja").render(facts, nav=nav)
@@ -327,7 +327,7 @@ def paper_files(figures: Figures, options: PrintOptions = AS_DRAWN) -> dict[str,
 
 
 def _by_need(changes: Comparison | None) -> list[tuple[str, Sequence[tuple[Sequence[str], PartChange]]]]:
-    """Changed pieces by what one that is cut needs, the worst first; alike ones together."""
+    """Changed pieces by what one that is cut needs, the worst first; equal changes together."""
     parts = changes.parts if changes else ()
     groups = [(need, alike(each for each in parts if each.how == need)) for need in reversed(NEEDS)]
     return [(need, rows) for need, rows in groups if rows]

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from pathlib import PurePath
 
 NAMELESS = "unnamed"
-"""What stands for a name without any letter or digit of ASCII."""
+"""What is used for a name without any letter or digit of ASCII."""
 LONGEST = 100
 """Most characters of a name: file systems take 255 bytes, and its kind and its ending come to it."""
 #: Names that Windows keeps for devices, whatever their ending (Microsoft: Naming Files, Paths, and Namespaces).

@@ -109,7 +109,7 @@ def remove_written(folder: Path) -> None:
 def require_own(folder: Path, is_earlier: Callable[[Path], bool] = lambda folder: False) -> None:
     """Raise FolderError unless `folder` bears a mark, is empty, or is not there yet.
 
-    `is_earlier` tells what an earlier version left without one.
+    `is_earlier` says whether a folder is from an earlier version, which left no such mark.
     """
     _require_folder(folder)
     if any(is_plain_file(folder / mark) for mark in (MANIFEST, MARK)):

@@ -2,7 +2,7 @@
 
 A value of the spec and a constant of the trade are `given`; what is calculated from them keeps its operands. The
 working of a figure is therefore the calculation itself, never a second account of it. All of them are ordinary
-fractions or floats to whoever calculates: equal, sorted and hashed by value.
+fractions or floats to any code that calculates: equal, sorted and hashed by value.
 """
 
 from __future__ import annotations
@@ -25,7 +25,7 @@ N = TypeVar("N", Fraction, float)
 class GivenValue:
     """A value that is not calculated: `name` is its key path, or says in words what a constant is for.
 
-    `origin` tells where it comes from (spec, measured, record, card, default, constant, plan), `detail` the date or the
+    `origin` says where it comes from (spec, measured, record, card, default, constant, plan), `detail` the date or the
     card's name. `unit` is that of the number (mm, kg, N, MPa, mm^4, kg/m, kg/m^3, or nothing), `text` what the user
     wrote in `line` (from 1) of `file`, `why` what it is or its source. `path` has the steps of a key path: names may
     hold dots.
@@ -57,7 +57,7 @@ class Arithmetic:
 
 @dataclass(frozen=True, eq=False)
 class Formula:
-    """A calculation that is told by its formula: `text` in Python's signs, over the names of `inputs`."""
+    """A calculation that is shown by its formula: `text` in Python's signs, over the names of `inputs`."""
 
     text: str
     inputs: Mapping[str, Number]
@@ -173,7 +173,7 @@ def givens(value: Number) -> tuple[tuple[GivenValue, Number], ...]:
 
 
 def _summands(value: Number) -> list[Number]:
-    """What stands in a sum with its brackets dissolved, without what cancels; a number that is no sum is its own."""
+    """What is in a sum with its brackets dissolved, without what cancels; a number that is no sum is its own."""
     together: dict[int, tuple[Fraction | int, Number]] = {}
     waiting: list[tuple[Fraction | int, Number]] = [(1, value)]
     while waiting:
@@ -267,7 +267,7 @@ def named(value: N, name: str, says: str, source: str) -> N:
 
 
 def root(value: float) -> float:
-    """The square root; its working keeps what stands under it."""
+    """The square root; its working keeps what is under it."""
     result = _plain(value) ** 0.5
     return result if provenance_of(value) is None else cast(float, traced(result, Arithmetic("√", (value,))))
 
@@ -292,7 +292,7 @@ def rule(source: str) -> Callable[[Callable[P, R]], Callable[P, R]]:
 
 
 def formula(text: str, unit: str, source: str) -> Callable[[Callable[P, R]], Callable[P, R]]:
-    """Mark a calculator of one number whose working is told by a formula over the names of its arguments."""
+    """Mark a calculator of one number whose working is shown by a formula over the names of its arguments."""
 
     def mark(calculate: Callable[P, R]) -> Callable[P, R]:
         says, names = _first_paragraph(calculate), signature(calculate)

@@ -1,4 +1,4 @@
-"""Where the data that ships with the program lies: page templates and specs."""
+"""Where the data that ships with the program is: page templates and specs."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ _PACKAGE = Path(__file__).resolve().parent
 def bundled(name: str) -> Path:
     """Return the folder `name` (`site_templates` or `specs`) of this installation.
 
-    An installed wheel carries it inside the package, a checkout beside it. The marker file tells a checkout from a
-    site-packages folder, where a neighbour called `specs` would be somebody else's.
+    An installed wheel has it inside the package, a checkout beside it. The marker file shows that this is a checkout:
+    in a site-packages folder, a neighbour called `specs` would be somebody else's.
 
     Raises FileNotFoundError when the installation lacks it.
     """

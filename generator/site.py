@@ -26,7 +26,7 @@ from generator.output import MANIFEST, mark, require_no_link, require_own
 PRUNED = ("**/*.map", "assets/javascripts/lunr", "sitemap.xml*")
 """What no reader of an English manual on a tablet needs: six sevenths of the theme's bytes."""
 _PICTURE = re.compile(r"<figure\b[^\n]*?</figure>")
-"""A drawing as it stands in a page: on one line. The figure of a photo has lines of its own, which are Markdown."""
+"""A drawing as it is in a page: on one line. The figure of a photo has lines of its own, which are Markdown."""
 _RAW = re.compile(rf'{_PICTURE.pattern}|<div class="bm-workings">.*?</div>', re.DOTALL)
 """What Markdown leaves as it is; the workings hold places that other pages lead to, which a whole build looks up."""
 _PLACE = '<figure id="bm-picture-{}"></figure>'
@@ -34,7 +34,7 @@ _FROM_ROOT = re.compile(r'((?:href|src)=")/')
 """A link that begins at the root of the server."""
 _NOT_THERE = "404.html"
 _EARLIER_MARK = b'<meta name="bench-manual"'
-"""Stands in the head of every page; marks the site of a version that wrote no manifest into it."""
+"""It is in the head of every page; marks the site of a version that wrote no manifest into it."""
 
 
 _FRESH, _OLD = "fresh", "old"

@@ -53,7 +53,7 @@ class Watch:
 
 
 class _Stamp(NamedTuple):
-    """What tells that a file was written to."""
+    """What shows that a file was written to."""
 
     changed: int
     size: int

@@ -61,7 +61,7 @@ class BayPlace:
 
 @dataclass(frozen=True)
 class ZonePlace:
-    """`letter` begins the marks of what stands in the zone; `opens` is the face one reaches in from."""
+    """`letter` begins the marks of what is in the zone; `opens` is the face one reaches in from."""
 
     name: str
     index: int
@@ -119,7 +119,7 @@ class Layout:
         return (Fraction(0), *self.lines, self.length - self.section).index(left_edge) + 1
 
     def line_name(self, left_edge: Fraction) -> str:
-        """The line as the reader is told it: P1 is the left end frame."""
+        """The line's name for the reader: P1 is the left end frame."""
         return f"P{self.line_number(left_edge)}"
 
 

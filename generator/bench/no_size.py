@@ -62,7 +62,7 @@ _WAYS = {"x": "from left to right", "y": "from front to rear", "z": "high"}
 def _key(loaded: LoadedSpec, layout: Layout, part: Part, axis: str) -> _Key:
     """The key of the bay or zone that the part is in where that has a size of its own, else that of the bench."""
     spec = loaded.spec
-    # a trim piece lies before its zone: what has a bay says so
+    # a trim piece is in front of its zone: what has a bay says so
     zone, own = bay_of(layout, part.place.bay) if part.place.bay else (None, None)
     zone = zone or next((each for each in layout.zones if each.y.contains_middle(part.box.y)), None)
     if zone is not None and axis == "y" and not isinstance(spec.zones[zone.index].depth, Share):
@@ -76,14 +76,14 @@ def _key(loaded: LoadedSpec, layout: Layout, part: Part, axis: str) -> _Key:
 
 
 def eaten_by_notches(loaded: LoadedSpec, layout: Layout, parts: Sequence[Part]) -> Iterator[Finding]:
-    """Panels whose corner notches meet: nothing would be left of that edge. The worst one is told."""
+    """Panels whose corner notches meet: nothing would be left of that edge. The worst one is reported."""
     eaten = [part for part in parts if part.notches and _too_much(part) >= 0]
     if not eaten:
         return
     part = max(eaten, key=_too_much)
     over, notch = _too_much(part), max(max(each.along, each.across) for each in part.notches)
     fixing = joining(loaded.goods, loaded.spec.frame.joints.default)
-    # the part of a notch that lies beyond the crossing bar's own width is the fault of what lies in the slot
+    # the part of a notch that is beyond the crossing bar's own width is the fault of what is in the slot
     if fixing.in_slot and fixing.in_slot.length > layout.section:
         path: tuple[str | int, ...] = ("hardware", fixing.fastener, fixing.in_slot.key)
         allowed = f"a {fixing.called} of {loaded.say(layout.section)} (the bar's width) or less"

@@ -17,7 +17,7 @@ from generator.spec.load import LoadedSpec
 
 
 def refusals(loaded: LoadedSpec) -> Iterator[Finding]:
-    """Faults that can be told from the spec alone."""
+    """Faults that can be found from the spec alone."""
     yield from _walls(loaded)
     yield from frame_kind(loaded.spec).refusals(loaded)
     yield from stand_kind(loaded.spec).refusals(loaded)

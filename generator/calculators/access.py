@@ -31,7 +31,7 @@ class Access:
 
 
 class AssemblyTimeline:
-    """What stands around a body after each motion: first its sub-assembly alone, later all that this joins."""
+    """What is around a body after each motion: first its sub-assembly alone, later all that this joins."""
 
     def __init__(self, order: Sequence[Motion]) -> None:
         self.order = tuple(order)
@@ -55,7 +55,7 @@ class AssemblyTimeline:
             for index in self._inner[assembly]:
                 motion = self.order[index]
                 if motion.brings != inside or not inside:
-                    # what joined before this sub-assembly did stands there when it comes
+                    # what joined before this sub-assembly did is there when it comes
                     found.append((max(index, start), moving_bodies(motion, self._whole)))
             if assembly == BENCH or assembly not in self._joins:
                 return sorted(found, key=lambda each: each[0])
@@ -108,7 +108,7 @@ def last_chance(timeline: AssemblyTimeline, nut: Body, bar: str, along: str) -> 
 
 
 def key_line(line: Block) -> Callable[[Sequence[Body]], Sequence[str]]:
-    """What stands in the straight way of a key."""
+    """What is in the straight way of a key."""
 
     def bars(bodies: Sequence[Body]) -> Sequence[str]:
         return [

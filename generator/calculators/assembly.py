@@ -51,7 +51,7 @@ class Blockage:
     """A motion that cannot be made.
 
     `culprits` are the bodies that closed the last way, `closed_by` the motion that brought them, `last_free` the last
-    step after which the way was still open (empty: none). `ways` tells what closed each direction first.
+    step after which the way was still open (empty: none). `ways` says what closed each direction first.
     """
 
     motion: Motion
@@ -118,15 +118,15 @@ def contents(order: Iterable[Motion]) -> dict[str, tuple[Body, ...]]:
 
 
 def prove(order: Sequence[Motion]) -> Proof:
-    """Test every motion of an order against all that stands when it comes."""
+    """Test every motion of an order against all that is in place when it comes."""
     return _Prover().proof(order)
 
 
 class _Prover:
     """Proves orders of the same motions.
 
-    A way depends on what stands, not on the order in which it came: where only one motion was moved, most of what was
-    found out before holds again.
+    A way depends on what is in place, not on the order in which it came: where only one motion was moved, most of what
+    was found out before holds again.
     """
 
     def __init__(self) -> None:
@@ -271,7 +271,7 @@ class _Ready:
 
 
 def _put_first(after: dict[str, set[str]], first: Sequence[str]) -> None:
-    """Let all that neither stands in `first` nor must come before it follow."""
+    """Let all that is neither in `first` nor must come before it follow."""
     needs: dict[str, set[str]] = {name: set() for name in after}
     for name, followers in after.items():
         for following in followers:

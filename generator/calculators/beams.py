@@ -141,7 +141,7 @@ def sag_continuous(
     modulus: Megapascals,
     second_moment: SecondMoment,
 ) -> tuple[Millimetres, ...]:
-    """The deepest sag of each span of a beam that runs over its supports, every span loaded alike; 0 if it rises.
+    """The deepest sag of each span of a beam over its supports, every span with the same load; 0 if it rises.
 
     Two equal spans under w alone: w a⁴ / (185 E I).
     """

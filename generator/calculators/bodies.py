@@ -63,7 +63,7 @@ def block_of(spans: Sequence[tuple[float, float]]) -> Block:
 
 
 def carve(blocks: Iterable[Block], void: Block) -> tuple[Block, ...]:
-    """The blocks without what lies in `void`. A block that it cuts falls into at most six."""
+    """The blocks without what is in `void`. A block that it cuts falls into at most six."""
     left: list[Block] = []
     for block in blocks:
         if any(

@@ -22,7 +22,7 @@ APART_USUAL = constant(500, "most between two brackets of a top up to 36 mm")
 APART_THICK = constant(600, "most between two brackets of a top over 36 mm")
 #: An end member that is longer than this has a bracket in its middle (mm).
 LONG_END = Fraction(600)
-#: Brackets that are moved aside may leave too long a gap: so many more of them are tried.
+#: Brackets that are moved aside may leave too long a gap: this many counts are tried, from the fewest on.
 MORE = 4
 
 
@@ -58,7 +58,7 @@ def along_rail(
 def nearest_clear(at: Fraction, half: Fraction, taken: Sequence[Span], within: Span) -> Fraction:
     """The place nearest to `at` where a thing of twice `half` keeps clear of what is taken (mm).
 
-    Within the span if it can be, else `at` itself: that is told by a check.
+    Within the span if it can be, else `at` itself: a check reports that.
     """
     edges = [edge for span in taken for edge in (span.low - half, span.high + half)]
     for place in sorted((at, *edges), key=lambda edge: abs(edge - at)):

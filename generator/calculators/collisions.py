@@ -1,4 +1,4 @@
-"""Which bodies overlap, and what stands in a body's way. Floats, millimetres."""
+"""Which bodies overlap, and what is in a body's way. Floats, millimetres."""
 
 from __future__ import annotations
 
@@ -115,7 +115,7 @@ def obstacles(
 
 
 def _runs_into(body: Body, other: Body, axis: int, up: bool, tolerance: float) -> bool:
-    """True when some block of `other` lies ahead of some block of `body`, beside it in no other axis."""
+    """True when some block of `other` is ahead of some block of `body`, beside it in no other axis."""
     a, b = (axis + 1) % 3, (axis + 2) % 3
     near, far = body.bounds, other.bounds
     mine = [k for k in body.blocks if _beside(k, far, a, b, tolerance)]

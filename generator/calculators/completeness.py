@@ -53,7 +53,7 @@ class Bar:
 class EdgeState:
     """How an edge is held. `by` names what holds it, `span` is the longest run (mm) that nothing holds.
 
-    `off` is how far the tongue's middle misses the groove's, `grip` how deep the edge lies in it.
+    `off` is how far the tongue's middle misses the groove's, `grip` how deep the edge is in it.
     """
 
     board: str
@@ -99,7 +99,7 @@ def _middle(block: Block, axis: int) -> float:
 
 
 def _grip(board: BoardOutline, edge: Edge, bar: Bar) -> float:
-    """How deep the edge lies within a bar that runs along it; 0 outside it or past its slot."""
+    """How deep the edge is within a bar that runs along it; 0 outside it or past its slot."""
     axis, end = edge
     own, other = board.outline, bar.outline
     along = bar.along
@@ -121,7 +121,7 @@ def _rests(board: BoardOutline, edge: Edge, block: Block) -> bool:
         return False
     if axis == 2:
         return end == 0
-    # a lying board: the support lies within a hand's breadth of the edge
+    # a lying board: the support is within a hand's breadth of the edge
     return block[axis + 3] > own[axis + 3] - CORNER if end else block[axis] < own[axis] + CORNER
 
 

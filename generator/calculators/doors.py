@@ -7,7 +7,7 @@ from math import ceil
 
 from generator.provenance import constant, greatest, least, rule
 
-#: What stands behind an inset door keeps this much from its rear face; what passes the open door, this much from it.
+#: What is behind an inset door keeps this much from its rear face; what passes the open door, this much from it.
 BEHIND = constant(5, "space behind an inset door")
 BESIDE = constant(3, "space beside an open door")
 #: A tote passes the open door with this much play in all.

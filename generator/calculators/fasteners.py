@@ -188,7 +188,7 @@ def stock_lengths(thread: str) -> tuple[Fraction, ...]:
 
 @dataclass(frozen=True)
 class BoltWindow:
-    """Shortest and longest bolt (mm) for a nut in a slot, and the stock length that lies between, if any."""
+    """Shortest and longest bolt (mm) for a nut in a slot, and the stock length between them, if any."""
 
     shortest: Fraction
     longest: Fraction
@@ -215,7 +215,7 @@ class EndClipFit:
 
     @property
     def ok(self) -> bool:
-        """True when the stack lies within the slot and the thread is as long as it must be."""
+        """True when the stack is within the slot and the thread is as long as it must be."""
         return self.stack <= self.slot_depth and self.thread >= self.thread_needed
 
 

@@ -1,4 +1,4 @@
-"""What holds a thing when it is put down: what lies just below it, and whether its middle is over that. Millimetres."""
+"""What holds a thing when it is put down: what is just below it, and whether its middle is over that. Millimetres."""
 
 from __future__ import annotations
 
@@ -42,7 +42,7 @@ def _shared(body: Body, other: Body) -> list[Rectangle]:
 
 
 def lies(moving: Sequence[Body], standing: Sequence[Body], floor: float) -> bool:
-    """True when the middle of mass of the moving bodies lies within what carries them, along X and along Y."""
+    """True when the centre of mass of the moving bodies is within what carries them, along X and along Y."""
     under = contacts(moving, standing, floor)
     if not under:
         return False

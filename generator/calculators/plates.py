@@ -1,7 +1,7 @@
 """How far a board sags that is held at all four edges: a thin plate on simple supports, by Navier's series.
 
 Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, second edition, articles 30 and 34. The board is taken
-as alike in both directions; plywood is stiffer along its grain, so its figures are estimates.
+as equally stiff in both directions; plywood is stiffer along its grain, so its figures are estimates.
 """
 
 from __future__ import annotations

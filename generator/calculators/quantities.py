@@ -1,4 +1,4 @@
-"""What the numbers of a formula are. The unit stands in the signature, and a test runs every formula with it.
+"""What the numbers of a formula are. The unit is in the signature, and a test runs every formula with it.
 
 The formulas hold no factors between units: what comes in as mm, N, MPa goes out in units made of these. A factor that
 the trade needs (revolutions a minute from metres a minute) is an argument with a unit of its own.

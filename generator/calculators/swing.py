@@ -1,6 +1,6 @@
 """What a door meets as it turns about its pin, seen from above. Floats, millimetres and degrees.
 
-Two convex outlines first meet where a corner of one lies on an edge of the other. Each corner moves on a circle about
+Two convex outlines first meet where a corner of one is on an edge of the other. Each corner moves on a circle about
 the pin, so that the angle follows from where this circle crosses the other outline's edges.
 """
 

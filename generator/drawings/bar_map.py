@@ -15,7 +15,7 @@ from generator.drawings.canvas import Canvas
 BREAK = 5.0
 """Width of a break on the paper, in mm."""
 WORTH = 1.3
-"""A bar is broken when that shows what is left so many times larger."""
+"""A bar is broken when the rest is then drawn this many times larger."""
 CLEAR = Fraction(9)
 """What is shown of the bar beyond a hole, in mm of the bar."""
 LEAST_BREAK = Fraction(100)
@@ -42,7 +42,7 @@ class BarMap:
         return self.x(self.stretches[-1][1])
 
     def x(self, at: Fraction) -> float:
-        """The paper's x of a place; a place that is left out lies in its break."""
+        """The paper's x of a place; a place that is left out is in its break."""
         x = 0.0
         for low, high in self.stretches:
             if at <= high:
@@ -67,7 +67,7 @@ def bar_map(
 
 
 def merged(shown: Iterable[tuple[Fraction, Fraction]], length: Fraction) -> list[tuple[Fraction, Fraction]]:
-    """The stretches in order, joined where too little lies between them to be worth a break."""
+    """The stretches in order, joined where too little is between them to be worth a break."""
     found: list[tuple[Fraction, Fraction]] = []
     for low, high in sorted(
         (max(low - CLEAR, Fraction(0)), min(high + CLEAR, length)) for low, high in shown
@@ -80,7 +80,7 @@ def merged(shown: Iterable[tuple[Fraction, Fraction]], length: Fraction) -> list
 
 
 def draw_breaks(canvas: Canvas, places: BarMap, height: float) -> None:
-    """Each break: the bar is wiped out between two zigzags. The bar lies from y = -height to 0."""
+    """Each break: the bar is wiped out between two zigzags. The bar is drawn from y = -height to 0."""
     for low, high in places.breaks():
         canvas.rect(low, -height - 0.6, high - low, height + 1.2, "paper")
         middle = -height / 2

@@ -16,7 +16,7 @@ from generator.names import slug
 PLAN_LENGTH = 232.0
 """Length on the paper of the longest bar, in mm: with its lettering it fits a page on its long side."""
 BARS_A_PAGE = 7
-"""So many bars fit below each other on such a page."""
+"""This many bars fit below each other on such a page."""
 BAR_HEIGHT = 11.0
 BAR_PITCH = 26.0
 """From one bar to the next, in mm: room for running marks below and the bar's name above."""

@@ -94,7 +94,7 @@ class Canvas:
         return False
 
     def is_free(self, area: Extent) -> bool:
-        """Whether no text stands in a rectangle."""
+        """Whether no text is in a rectangle."""
         return not any(area.overlaps(t.extent()) for t in self.shapes if isinstance(t, Text))
 
     def hatch(self, area: Extent, pitch: float = 2.0) -> None:

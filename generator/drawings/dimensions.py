@@ -1,6 +1,6 @@
 """Dimensions after ISO 129-1: extension lines, filled arrowheads, running dimensions from one datum.
 
-A row lies beside the part. Labels are spread until none touches another; a leader joins each to its mark.
+A row is beside the part. Labels are spread until none touches another; a leader joins each to its mark.
 """
 
 from __future__ import annotations

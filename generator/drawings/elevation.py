@@ -76,7 +76,7 @@ def draw_views(figures: Figures, ruler: Ruler, links: Mapping[str, str] = NO_LIN
     drawn = (draw_front, draw_side, draw_plan)
     views = tuple(draw(figures, ruler, links, scale) for draw in drawn)
     while (excess := max(view.height for view in views) - LYING_HEIGHT) > 0:
-        # a part that lies far above the frame, which is a finding, makes the first step too long
+        # a part that is far above the frame, which is a finding, makes the first step too long
         scale -= min(scale / 2, (excess + 1.0) / float(max(figures.layout.height, figures.layout.depth)))
         views = tuple(draw(figures, ruler, links, scale) for draw in drawn)
     return views
@@ -142,7 +142,7 @@ def paper_scale(figures: Figures, ruler: Ruler) -> float:
 
 
 def solids(figures: Figures) -> list[DrawnBox]:
-    """Every part where it lies, and what fills the bays without one."""
+    """Every part in its place, and what fills the bays without one."""
     found = [solid for row in figures.parts for solid in part_solids(row)]
     return found + [thing_solid(each) for each in figures.fillings.things]
 
@@ -192,7 +192,7 @@ def paint(canvas: Canvas, figures: Figures, view: View, scale: float, links: Map
 
 
 def is_top(figures: Figures, solid: DrawnBox) -> bool:
-    """True for what lies above the frame."""
+    """True for what is above the frame."""
     return solid.low[2] >= float(figures.layout.frame_height)
 
 

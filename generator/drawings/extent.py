@@ -40,7 +40,7 @@ class Extent:
         )
 
     def contains(self, other: Extent) -> bool:
-        """True when `other` lies whole within this rectangle."""
+        """True when all of `other` is within this rectangle."""
         left, top = other.left - self.left, other.top - self.top
         return min(left, top, self.right - other.right, self.bottom - other.bottom) > -1e-9
 

@@ -13,7 +13,7 @@ from generator.geometry import FACES
 SHEET_WIDTH, SHEET_HEIGHT = 155.0, 115.0
 """Largest size of the part on the paper, in mm."""
 LEAST = 14.0
-"""Narrow strips are drawn at least so many mm wide, not to scale."""
+"""Narrow strips are drawn at least this wide (mm), not to scale."""
 LARGEST_SCALE = 0.6
 
 

@@ -1,6 +1,6 @@
 """Labels of marks along a line: horizontal text on tiers above it, each joined to its mark by a straight leader.
 
-A label stands at the right of its mark. Where the paper ends it stands at the left, together with all before it
+A label is at the right of its mark. Where the paper ends it is at the left, together with all before it
 that would be in the way. No text touches a text, no leader runs through one.
 """
 
@@ -51,7 +51,7 @@ class Flag:
 
 
 def place_flags(flags: Sequence[Flag], low: float, high: float) -> list[Flag]:
-    """The flags with their sides and tiers, so that every text lies between `low` and `high`."""
+    """The flags with their sides and tiers, so that every text is between `low` and `high`."""
     ordered = sorted(flags, key=lambda flag: flag.at)
     first_left = turn_from(ordered, high)
     right = [flag.cut_to(high - flag.at) for flag in ordered[:first_left]]

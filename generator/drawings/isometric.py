@@ -122,7 +122,7 @@ def ordered(solids: Sequence[DrawnBlock]) -> list[DrawnBlock]:
     front: list[DrawnBlock] = []
     pieces = list(solids)
     for _ in range(MOST_CUTS):
-        # what lies behind all rings has its place, and what lies before them: both need no second look
+        # what is behind all rings has its place, as has what is in front of them: neither needs a second look
         nearer = _nearer(pieces)
         behind, left = _sorted(nearer, [_depth(piece) for piece in pieces])
         back += [pieces[index] for index in behind]

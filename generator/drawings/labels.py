@@ -21,7 +21,7 @@ MORE = " … see its sheet"
 
 @dataclass(frozen=True)
 class Label:
-    """What stands on one label, as text."""
+    """What is on one label, as text."""
 
     mark: str
     size: str
@@ -67,7 +67,7 @@ def draw_label(canvas: Canvas, label: Label, x: float, y: float) -> None:
 
 
 def size_lines(size: str, width: float, height: float) -> list[str]:
-    """A size as it stands beside the mark: length and width one above the other where they are too wide."""
+    """A size as it is written beside the mark: length and width one above the other where they are too wide."""
     if text_width(size, height) <= width:
         return [size]
     length, cross, across = size.partition(" ×")

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from generator.drawings.extent import Point
 from generator.drawings.isometric import VisibleFace
 
-#: A point whose turn about a face's edge is smaller lies on that edge (mm²).
+#: A point whose turn about a face's edge is smaller is on that edge (mm²).
 EDGE = 1e-3
 
 
@@ -40,7 +40,7 @@ class Painted:
         return covered
 
     def shows_new(self, point: Point) -> bool:
-        """True when something new lies at a point, if only behind other things."""
+        """True when something new is at a point, if only behind other things."""
         low, high = self._turns([point])
         return bool((((low > EDGE) | (high < -EDGE)) & self._new).any())
 

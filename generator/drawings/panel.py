@@ -31,7 +31,7 @@ PLANE_INSIDE, PLANE_OUTSIDE = (12.0, 1.0), (-2.5, -1.0)
 
 #: Seen from where, by the axes that lie on the paper.
 VIEWS = {"xy": "from above", "xz": "from the front", "yz": "from the right"}
-#: The face that lies away from the reader, by the same axes.
+#: The face that is away from the reader, by the same axes.
 FAR_FACES = {"xy": FACES["z"][0], "xz": FACES["y"][1], "yz": FACES["x"][0]}
 
 
@@ -40,7 +40,7 @@ def draw_panel(
 ) -> Drawing:
     """A sheet part, strip or angle with all its sizes; tongues, or a `section` that is given, enlarged beside it.
 
-    A `brief` drawing leaves out what a hole table says. The section stands beside the part, or below a wide one.
+    A `brief` drawing leaves out what a hole table says. The section is beside the part, or below a wide one.
     The drawing is at most `height` mm high where that can be had.
     """
 
@@ -87,7 +87,7 @@ def panel_drawing(
 
 
 def draw_shoulders(canvas: Canvas, face: Face) -> None:
-    """A dashed line where each tongue ends: the bar's face lies there. It stops at the corners' notches."""
+    """A dashed line where each tongue ends: the bar's face is there. It stops at the corners' notches."""
     boxes = [(face.sides_of(notch.corner), notch_box(face, notch)) for notch in face.row.notches]
     for side, edge in face.edges.items():
         tongue = face.row.tongues.get(edge)
@@ -141,7 +141,7 @@ def _plane_is_free(canvas: Canvas, face: Face, side: str, along: float) -> bool:
 
 
 def _plane_letter(end: Point, upright: bool) -> Text:
-    """The letter at the arrow that stands at one end of the cutting plane."""
+    """The letter at the arrow at one end of the cutting plane."""
     x, y = end
     at = (x + 0.8, y + ARROW + 1.0) if upright else (x + ARROW + 1.4, y + SMALL_TEXT / 2)
     return Text(at, "A", SMALL_TEXT, style="mark")
@@ -312,7 +312,7 @@ def _plane(face: Face) -> str:
 
 
 def _from_behind(face: Face, operation: OperationRow) -> bool:
-    """Whether a hole goes in from the face that lies away from the reader, and not through."""
+    """Whether a hole goes in from the face that is away from the reader, and not through."""
     return operation.depth is not None and operation.face == FAR_FACES.get(_plane(face))
 
 

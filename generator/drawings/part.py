@@ -38,7 +38,7 @@ def draw_part(
 
 
 def tray_thickness(figures: Figures) -> Fraction:
-    """Of the sheet along whose edge a trim lies (mm)."""
+    """Thickness of the sheet that has a trim along its edge (mm)."""
     return next(row.thickness for row in figures.parts if row.group == "tray")
 
 

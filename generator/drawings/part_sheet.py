@@ -47,7 +47,7 @@ def part_sheets(
 ) -> list[Canvas]:
     """The part's sheet, and a second one when its table does not fit below the drawing.
 
-    `draw` makes the drawing, no higher than it is told; True asks for one without what the table says.
+    `draw` makes the drawing, at most as high (mm) as its second value; True asks for one without what the table says.
     """
     canvas, keys, width = Canvas(), cautions_of(facts.row), free.width - 2 * INSET
     brief = by_name(keys, width)
@@ -89,7 +89,7 @@ TABLE_HEAD = 5.4
 
 
 def rows_that_fit(table: Table, room: float) -> int:
-    """How many rows of a table stand in so many mm."""
+    """How many rows of a table fit in a height `room` (mm)."""
     taken = 0.0
     for number, height in enumerate(row_heights(table)):
         taken += height

@@ -21,7 +21,7 @@ STRIP_LENGTH = 140.0
 SECTION_SCALE, BRIEF_SCALE = 0.5, 0.36
 """Largest scale of the section; the same beside a hole table."""
 EXAGGERATION = 2.8
-"""The section's scale is at most so many times the length's: a counterbore at S/2 stays clear of the end."""
+"""The section's scale is at most this many times the length's: a counterbore at S/2 stays clear of the end."""
 NAME_ROOM = 22.0
 """Room in mm for a face's name to the left of its strip."""
 

@@ -45,7 +45,7 @@ def in_scene(block: Sequence[float], view: str) -> tuple[float, ...]:
 
 
 def piece_solid(shape: Shape, block: Sequence[float], view: str, *, new: bool) -> DrawnBlock:
-    """A block of a piece as it stands in the scene."""
+    """A block of a piece as it is in the scene."""
     placed = in_scene(block, view)
     ridge = -1
     if shape.kind == "bar":

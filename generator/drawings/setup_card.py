@@ -49,7 +49,7 @@ def draw_setup(card: Setup, parts: str, ruler: Ruler, free: Extent) -> list[Canv
 
 
 def rows_within(table: Table, room: float) -> int:
-    """How many rows of a table stand in so many mm, at least one."""
+    """How many rows of a table fit in a height `room` (mm), at least one."""
     taken, count = 0.0, 0
     for height in row_heights(table, TEXT):
         taken += height

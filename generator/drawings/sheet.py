@@ -124,7 +124,7 @@ def frame_sheets(id: str, contents: Sequence[Content], stamp: Stamp, paper: Pape
 
 
 def frame_sheet(id: str, content: Content, stamp: Stamp, paper: Paper, number: str) -> Drawing:
-    """One sheet: the drawing first, then all that lies around it."""
+    """One sheet: the drawing first, then all that is around it."""
     canvas = Canvas()
     space = paper.space
     if content.full_scale:

@@ -1,6 +1,6 @@
-"""A step of the assembly in isometric: what stands there in neutral tints, what is added in its own, with arrows.
+"""A step of the assembly in isometric: what is there already in neutral tints, what is added in its own, with arrows.
 
-New pieces also have bolder outlines, so that grey print tells them apart. Small things in slots are left out.
+New pieces also have bolder outlines, so that they differ in grey print too. Small things in slots are left out.
 """
 
 from __future__ import annotations
@@ -25,7 +25,7 @@ from generator.figures.rows.assembly import MotionRow, Shape, Step
 
 NO_LINKS: Mapping[str, str] = {}
 
-#: How far a piece stands off its place: this part of its size, within these bounds (mm of the bench). What is
+#: How far a piece is drawn off its place: this part of its size, within these bounds (mm of the bench). What is
 #: lowered in stands off by more, so that it does not lie on what is below it.
 STAND_OFF, NEAREST, LOWERED, FARTHEST = 0.45, 110.0, 200.0, 330.0
 #: Pieces nearer than this touch (mm).
@@ -185,7 +185,7 @@ def _is_leading(view: str, axis: int, end: int, corner: tuple[int, ...]) -> bool
 
 
 def _arrows(canvas: Canvas, moving: Sequence[DrawnMotion], painted: Painted, view: str, scale: float) -> None:
-    """From each piece that stands off towards its place, where it can be seen and does not cross the piece."""
+    """From each piece that is drawn off its place, towards it, where it can be seen and does not cross the piece."""
     shown = [move for move in moving if any(move.offset)]
     for move in shown[:MOST_ARROWS]:
         blocks = [_moved(block, move.offset) for shape in move.shapes for block in shape.whole]
@@ -307,7 +307,7 @@ def _beside(words: str, corners: Sequence[Point]) -> Iterator[Text]:
 
 
 def _hides_new(text: Text, painted: Painted, scale: float) -> bool:
-    """Whether a label lies over what is added: it would be taken for the name of the piece below it."""
+    """Whether a label covers what is added: it would be taken for the name of the piece below it."""
     box = text.extent()
     places = (box.left, box.centre[0], box.right)
     return any(painted.shows_new((x / scale, box.centre[1] / scale)) for x in places)

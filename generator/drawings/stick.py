@@ -1,4 +1,4 @@
-"""A story stick: a bar with ticks, absolute distances and an X on the side where a member lies."""
+"""A story stick: a bar with ticks, absolute distances and an X on the side where a member is."""
 
 from __future__ import annotations
 
@@ -20,9 +20,9 @@ BESIDE = 5.0
 """Room in mm for the X beside an edge whose member has no second edge on the stick."""
 
 LEAST_CROSS = 1.5
-"""Stretches shorter than so many mm get no X."""
+"""Stretches shorter than this (mm) get no X."""
 
-#: Words of an edge's label that say on which side of the tick its member lies.
+#: Words of an edge's label that say on which side of the tick its member is.
 BEGINS = frozenset({"left", "front", "bottom", "lower", "low", "underside", "under", "start"})
 ENDS = frozenset({"right", "rear", "back", "top", "upper", "high"})
 FILLERS = frozenset({"edge", "face", "side"})
@@ -73,7 +73,7 @@ def words(mark: Mark) -> list[str]:
 
 
 def side(mark: Mark) -> int:
-    """1 when the member lies beyond the tick, -1 when before it, 0 when the label does not say."""
+    """1 when the member is beyond the tick, -1 when before it, 0 when the label does not say."""
     for word in reversed(words(mark)):
         if word in BEGINS | ENDS:
             return 1 if word in BEGINS else -1
@@ -81,7 +81,7 @@ def side(mark: Mark) -> int:
 
 
 def is_pair(first: Mark, second: Mark) -> bool:
-    """True when two edges bound one member: they are named alike, or from its begin to its end."""
+    """True when two edges bound one member: they have the same name, or the first begins it and the second ends it."""
     if first.label == second.label:
         return bool(first.label)
     return member(first) == member(second) and (side(first), side(second)) == (1, -1)

@@ -1,6 +1,6 @@
 """Strips at full scale: story sticks and drilling templates, in tiles that are joined, or in one piece.
 
-Every tile bears absolute positions. A join stands on both of its tiles at the same coordinate. All lengths along
+Every tile bears absolute positions. A join is on both of its tiles at the same coordinate. All lengths along
 and across a strip are multiplied by the stamp's correction; lettering is not.
 """
 
@@ -21,7 +21,7 @@ from generator.drawings.paper import TRUE_SCALE, Paper, Scale
 from generator.drawings.sheet import Content, Heading, Stamp, room
 
 OVERLAP = Fraction(10)
-"""How far the next tile repeats the end of the one before, in mm; the join lies in its middle."""
+"""How far the next tile repeats the end of the one before, in mm; the join is in its middle."""
 
 PAPER_LIMIT = Fraction(500)
 """Longer strips of paper are for labels: paper moves 0.1 to 0.2 % with damp, and joins add up."""
@@ -40,7 +40,7 @@ TARGET = 1.5
 """Radius in mm of the mark of a join."""
 
 TICKS = {"mm": (Fraction(5), 2, 10), "in": (Fraction(127, 20), 4, 8)}
-"""Step of the scale in mm; every so many steps a longer tick, every so many a number."""
+"""Step of the scale in mm; after how many steps a longer tick follows; after how many a number."""
 
 
 @dataclass(frozen=True)
@@ -73,7 +73,7 @@ class MarkingStrip:
     band: float = BAND
     holes: tuple[StripHole, ...] = ()
     crosses: tuple[tuple[Fraction, Fraction], ...] = ()
-    """Stretches in mm from the datum where a member lies."""
+    """Stretches in mm from the datum where a member is."""
 
 
 @dataclass(frozen=True)
@@ -154,7 +154,7 @@ class TilePainter:
         return canvas
 
     def title(self) -> str:
-        """What the tile is, where it begins and ends, and where the strip lies."""
+        """What the tile is, where it begins and ends, and where the strip belongs."""
         strip, tile, ruler = self.tile.strip, self.tile, self.ruler
         words = [strip.name]
         if tile.of > 1:
@@ -200,7 +200,7 @@ class TilePainter:
             canvas.line((x, y - reach), (x, y + reach), "thin")
 
     def crosses(self, canvas: Canvas, top: float) -> None:
-        """An X in every stretch where a member lies."""
+        """An X in every stretch where a member is."""
         for low, high in self.tile.strip.crosses:
             low, high = max(low, self.tile.low), min(high, self.tile.high)
             if high - low < LEAST_CROSS:
@@ -213,7 +213,7 @@ class TilePainter:
     def joins(self, canvas: Canvas, top: float) -> None:
         """Lines on which two tiles are laid over each other, a target below them, and their coordinate.
 
-        Not a cross: an X is where a member lies.
+        Not a cross: an X is where a member is.
         """
         for number, at in self.tile.joins:
             x, low = self.x(at), top + self.band + 6.6

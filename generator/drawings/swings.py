@@ -14,7 +14,7 @@ from generator.figures.model import Figures
 PLAN_SIZE = 150.0
 """Length of the frame on the paper, in mm."""
 STEP = 3.0
-"""The way of an edge is drawn through points so many degrees apart."""
+"""The way of an edge is drawn through points this many degrees apart."""
 
 
 def draw_swings(figures: Figures, ruler: Ruler) -> Drawing:

@@ -110,7 +110,7 @@ def _step(words: Mapping[str, Step], run: Run, facts: StepFacts, time: int, time
         marks = tuple(dict.fromkeys(motion.name for motion in motions))
         step = replace(step, parts=marks, direction="")
     if time > 1:
-        # told apart by what they place, not by a position, so that a tick stays with its step
+        # named by what they place, not by a position, so that a tick stays with its step
         step = replace(step, key=f"{run.key}-{time}", title=f"{step.title}, continued", places=())
     fixings = facts.fixings(run, first=time == 1)
     return replace(

@@ -1,4 +1,4 @@
-"""Where the mass of a bench lies: every part at its middle, what it stands on at theirs, small hardware spread evenly.
+"""Where the mass of a bench is: every part at its middle, what it stands on at theirs, small hardware spread evenly.
 
 Like pieces are taken together, then groups, each under its own name: so a moment is a sum that can be read.
 """

@@ -18,7 +18,7 @@ def building_to(bench: Bench, mark: str, states: Mapping[str, str]) -> BuildTo:
 
 
 def changed_pieces(old: Sequence[Part], new: Sequence[Part], states: Mapping[str, str]) -> Iterator[Changed]:
-    """Pieces of other sizes, alike ones together, with those of them that are cut already."""
+    """Pieces whose sizes change, those with the same change together, with those of them that are cut already."""
     before = {part.mark: part for part in old}
     rows: dict[tuple[str, tuple[ChangedSize, ...]], list[str]] = {}
     for part in new:

@@ -1,4 +1,4 @@
-"""What is said of a number by all that it is calculated from: its unit, and whether another was calculated alike."""
+"""What follows for a number from how it was calculated: its unit, and whether another was calculated the same way."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ from generator.provenance import (
 
 Result = TypeVar("Result")
 DEEP = 200
-"""So many calculations within each other are followed by calls; more would be too many for Python."""
+"""Nested calculations are followed by calls down to this depth; deeper ones would be too many calls for Python."""
 
 
 RAISED = {sign: power for power, sign in POWERS.items()}
@@ -103,7 +103,7 @@ class UnitOf(MemoizedVisitor[str]):
             return product([(self(base.operands[0]), RAISED[base.sign])])
         if base.sign == "√":
             return square_root(self(base.operands[0]))
-        # a sum has one unit: the first that has any tells it
+        # a sum has one unit: that of the first summand that has any
         return next((unit for operand in base.operands if (unit := self(operand))), "")
 
 
@@ -113,7 +113,7 @@ def _product(one: str, other: str, power: int) -> str:
 
 
 class StructuralKey(MemoizedVisitor[Hashable]):
-    """A key for a number: the same for all that were calculated alike from the same things."""
+    """A key for a number: equal for all that were calculated in the same way from the same things."""
 
     def __init__(self) -> None:
         super().__init__()

@@ -93,7 +93,7 @@ def cautions_for(stand: Stand) -> dict[str, Caution]:
 
 
 MANY_HANDS = 25.0
-"""A part heavier than so many kg is not lifted by one person: common practice."""
+"""One person does not lift a part that is heavier than this (kg): common practice."""
 
 
 def cautions_of(row: PartRow) -> tuple[str, ...]:

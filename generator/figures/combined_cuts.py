@@ -66,7 +66,7 @@ class SharedMaterial:
 
 @dataclass(frozen=True)
 class ToBuy:
-    """So many bars or sheets of one size; `cost` None where the price is missing. `on_hand` is not bought."""
+    """`count` bars or sheets of one size; `cost` None where the price is missing. `on_hand` is not bought."""
 
     item: str
     count: int

@@ -1,6 +1,6 @@
 """`compare`: the figures of two benches, piece by piece by their marks, and what a piece that is cut needs.
 
-A mark is what is written on the wood, so it says which piece is which, also where another piece came to be alike.
+A mark is what is written on the wood, so it says which piece is which, also where another piece has become the same.
 """
 
 from __future__ import annotations
@@ -84,7 +84,7 @@ def alike(parts: Iterable[PartChange]) -> tuple[tuple[tuple[str, ...], PartChang
 
 
 def shown(changed: Iterable[FieldChange]) -> tuple[FieldChange, ...]:
-    """What is worth telling: where a piece lies and what it weighs only when nothing else changed."""
+    """What is worth showing: where a piece is and what it weighs only when nothing else changed."""
     listed = tuple(changed)
     return tuple(each for each in listed if each.what not in ("corner", "mass")) or listed[:1]
 

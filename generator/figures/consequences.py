@@ -1,6 +1,6 @@
 """What a piece of another size does to the pieces about it: found by where they lie, not by a list of cases.
 
-Along a bar, what lies beyond its far end comes nearer by what the bar lacks. Whatever reaches from before that end to
+Along a bar, what is beyond its far end comes nearer by what the bar lacks. Whatever reaches from before that end to
 what has moved is held there by tongues, by a gap or by being a bar of the same length.
 """
 
@@ -16,7 +16,7 @@ from generator.calculators.tolerances import nearest_general_tolerance
 from generator.figures.rows.record import Following
 from generator.geometry import AXES, FACES, Span
 
-#: What ends within this (mm) of another piece is held by it or stands in its way.
+#: What ends within this (mm) of another piece is held by it or is in its way.
 NEAR = Fraction(25)
 #: Bars that are to be of one length. Common practice, no source.
 ALIKE = Fraction(1, 10)
@@ -38,7 +38,7 @@ def held(bench: Bench, part: Part, axis: str) -> Held:
 
 
 def _gap(bench: Bench, part: Part, axis: str, end: int) -> Fraction | None:
-    """The gap from one end of a piece to the nearest that stands in its way; None when nothing is near."""
+    """The gap from one end of a piece to the nearest that is in its way; None when nothing is near."""
     return min(_gaps(part, axis, end, bench.parts), default=None)
 
 

@@ -1,4 +1,4 @@
-"""What each file asks of each of its materials, benches and cutting problems alike, for one plan of them all."""
+"""What each file (bench or cutting problem) asks of each of its materials, for one plan of them all."""
 
 from __future__ import annotations
 

@@ -27,7 +27,7 @@ __all__ = ["plan_problem", "solution_data", "solve_problem"]
 
 
 def plan_problem(problem: CutProblem, budget: WorkBudget) -> BarPlan | SheetPlan:
-    """Plan a problem. Raises SpecError when it cannot be cut: which piece, by how much, what would do."""
+    """Plan a problem. Raises SpecError when it cannot be cut: which piece, by how much, what is enough."""
     if problem.of_sheets:
         sheets = plan_sheets(
             problem.sheets,

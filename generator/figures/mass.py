@@ -89,7 +89,7 @@ def _hung(bench: Bench, kind: FillingKind[Any]) -> dict[tuple[str, str], list[st
 
 
 def mass_of(row: PartRow, count: int) -> float:
-    """Mass of so many pieces of a part (kg)."""
+    """Mass of `count` pieces of a part (kg)."""
     return row.mass * count if count > 1 else row.mass
 
 

@@ -75,7 +75,7 @@ def spec_names(figures: Figures) -> dict[tuple[str, str], str]:
 
 
 def _offcut(material: str, length: Fraction, width: Fraction | None) -> str:
-    """An off-cut has no mark: the shop tells it by its size."""
+    """An off-cut has no mark: the shop knows it by its size."""
     across = "" if width is None else f" by {float(width):g}"
     return f"off-cut of {material}, {float(length):g}{across} mm"
 

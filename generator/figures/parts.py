@@ -1,4 +1,4 @@
-"""Distinct parts: pieces that are cut and machined alike, whichever way they are turned."""
+"""Distinct parts: pieces that are cut and machined the same, whichever way they are turned."""
 
 from __future__ import annotations
 
@@ -44,7 +44,7 @@ def part_rows(bench: Bench) -> tuple[PartRow, ...]:
 
 
 def _signature(part: Part, mirrored: bool = False) -> Any:
-    """What parts have in common that are alike; `mirrored`: what the part's mirror image would have."""
+    """A key that is equal for equal parts; `mirrored`: the key of the part's mirror image."""
     turned = _bar_turns(part, mirrored) if part.is_bar else _board_turns(part)
     return (part.group, part.material, part.length, part.width, part.thickness, part.grain, min(turned))
 
@@ -80,7 +80,7 @@ def _bar_turns(part: Part, mirrored: bool = False) -> Iterable[tuple[Any, ...]]:
 
 
 def _face(face: str, around: tuple[str, ...], turn: int, backwards: bool) -> int:
-    """Where a face lies then; `backwards`: the faces follow in the other direction round the bar. Ends come last."""
+    """Where a face is then; `backwards`: the faces follow in the other direction round the bar. Ends come last."""
     if face not in around:
         return 4
     index = around.index(face)
@@ -88,7 +88,7 @@ def _face(face: str, around: tuple[str, ...], turn: int, backwards: bool) -> int
 
 
 def _board_turns(part: Part) -> Iterable[tuple[Any, ...]]:
-    """The board's edges and machining, turned over either way: both faces are worked alike."""
+    """The board's edges and machining, turned over either way: both faces are worked the same."""
     # the working of a place has no part in this, and would be drawn up for each turn
     drilled = [(op, Fraction(op.at[0]), Fraction(op.at[1]), str(op.size)) for op in part.operations]
     length, width = Fraction(part.length), Fraction(part.width)

@@ -49,7 +49,7 @@ def total(lines: Iterable[Purchase]) -> PurchaseTotal:
 
 
 def _hardware(spec: Spec, row: HardwareRow) -> Iterator[Purchase]:
-    """One line, or one for each lot of what is not all alike."""
+    """One line, or one for each lot where the pieces are not all the same."""
     sold = spec.packs.get(row.item) or card_of(spec, row)
     for lot in row.lots or (Lot(row.count, "", row.spare),):
         item = f"{row.item}, {lot.size}" if lot.size else row.item

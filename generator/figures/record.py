@@ -173,7 +173,7 @@ def _held(bench: Bench, part: Part, axis: str) -> Held:
 
 
 def _changed(bench: Bench, states: Mapping[str, str]) -> Iterator[Changed]:
-    """Pieces that measured values have made other than planned, alike ones together."""
+    """Pieces that measured values have made other than planned, those with the same change together."""
     if bench.written:
         yield from changed_pieces(bench.written, bench.parts, states)
 

@@ -1,4 +1,4 @@
-"""A sheet plan in the parts' own sizes: each place and each width as the sum of what lies before it.
+"""A sheet plan in the parts' own sizes: each place and each width as the sum of what is before it.
 
 The plan itself is made to the next tenth, by plain numbers; here its cuts are followed once more, so that what the saw
 is set to, and what lies on its table, carry their working.
@@ -140,6 +140,6 @@ def _held(tree: CutTree, upright: bool, saw: Saw, sizes: Sizes) -> Fraction | No
     second = None if tree.second is None else _held(tree.second, upright, saw, sizes)
     if tree.cut.upright is upright:
         return first if first is None or second is None else first + saw.takes(tree.cut) + second
-    # those that are alike are told once
+    # equal ones are named once
     held = tuple(dict.fromkeys(each for each in (first, second) if each is not None))
     return greatest(*held) if len(held) > 1 else next(iter(held), None)

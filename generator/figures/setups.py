@@ -33,7 +33,7 @@ HALF_STEPS = tuple(
 )
 """What a tongue may be too thick by on the test piece, and half of it: the cutter works on both faces (mm)."""
 TONGUE_TOLERANCE = constant("1/10", "how far a tongue may be off")
-"""A tongue passes within so many mm of its thickness."""
+"""A tongue passes when it is within this (mm) of its thickness."""
 
 NOT_BY_CARD = frozenset({"top"})
 """Groups whose holes stand on their own sheets and templates."""

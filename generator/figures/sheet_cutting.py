@@ -46,7 +46,7 @@ PLANNED_TO = Fraction(1, 10)
 LEAST_LEFT = constant(1, "least that a cut leaves beside the blade")
 #: Seconds (counted as work, see `WorkBudget`) that one material's plan may take.
 BUDGET = 1.0
-#: One part in so many of what is left of it is for a larger off-cut. The shipped benches lose nothing against half.
+#: Of the budget left, one part in `OFFCUT_PART` is for a larger off-cut. The shipped benches lose nothing against half.
 OFFCUT_PART = 5
 #: Plans that are kept while the program runs: those of a few benches, for a page that follows a spec.
 PLANS_KEPT = 64

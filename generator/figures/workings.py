@@ -76,7 +76,7 @@ class Workings:
         return dict(zip(self.by_key, slugs(self.by_key), strict=True))
 
     def key_of(self, value: Number) -> str:
-        """The key under which a number's working stands; empty when it has none."""
+        """The key of a number's working; empty when it has none."""
         return self._keys.get(self._alike(value), "") if provenance_of(value) else ""
 
     def tree(self, key: str) -> tuple[Working, ...]:
@@ -117,7 +117,7 @@ def workings(figures: Figures) -> Workings:
     return book.closed()
 
 
-#: How often a summand stands in a sum.
+#: How often a summand is in a sum.
 Times = Fraction | int
 
 
@@ -132,7 +132,7 @@ class _WorkingsBuilder:
         self._names: dict[str, str] = {}
         self._values: dict[str, Number] = {}
         self._rules: dict[Hashable, Named] = {}
-        # a sum that happens to be alike to a step between does not bear that step's name; a figure's name it bears
+        # values that are figures: a sum takes the name of an equal figure, but never that of an equal step between
         self._figures: set[Hashable] = set()
         self._lines: dict[str, Working] = {}
 
@@ -188,7 +188,7 @@ class _WorkingsBuilder:
         ]
 
     def _operation(self, value: Number, binding: int) -> list[FormulaTerm]:
-        """The terms of an operation, in brackets where it binds less than what stands around it."""
+        """The terms of an operation, in brackets where it binds less than what is around it."""
         bare = provenance_of(value)
         how = base_of(bare) if bare else None
         assert isinstance(how, Arithmetic)
@@ -270,7 +270,7 @@ class _WorkingsBuilder:
 
 
 def _within(base: Arithmetic, times: Times, top: bool) -> list[tuple[Times, Number]]:
-    """What stands in a sum, or in the multiple of one, as (how often, what); nothing for any other operation."""
+    """What is in a sum, or in the multiple of one, as (how often, what); nothing for any other operation."""
     one, *rest = base.operands
     if base.sign in "+−":
         return [(times, one), (times if base.sign == "+" else -times, rest[0])]
@@ -309,7 +309,7 @@ def _unused(words: str, taken: Mapping[str, object]) -> str:
     return key
 
 
-#: What tells again what others said comes last: a number has the name under which a reader meets it first.
+#: Sections that repeat numbers of others come last: a number has the name under which a reader meets it first.
 _RETOLD = re.compile(
     r"(spacers|sticks|height_rod|setups|goods|assumed|checks|assembly|casters|joint_rows)\b|parts\[\d+\]\.(operations|notches)"
 )

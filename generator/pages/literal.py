@@ -1,4 +1,4 @@
-"""Text as it stands on a page: whatever a template prints is shown literally, unless it is `Markup`."""
+"""Text as it is on a page: whatever a template prints is shown literally, unless it is `Markup`."""
 
 from __future__ import annotations
 
@@ -57,7 +57,7 @@ def tool_size(across_flats: Fraction) -> str:
 
 
 def decimals(value: float, places: int = 1) -> str:
-    """A number with so many decimals, zeros kept, so that a column lines up."""
+    """A number with `places` decimals, zeros kept, so that a column lines up."""
     return format_fixed(value, places)
 
 

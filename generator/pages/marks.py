@@ -17,7 +17,7 @@ from generator.pages.literal import literal, words
 from generator.pages.page import anchor
 from generator.units.format import format_mm
 
-#: So many operations are told one by one; a top has hundreds of holes.
+#: This many operations are listed one by one; a top has hundreds of holes.
 MOST_ACTS = 3
 
 

@@ -12,7 +12,7 @@ from generator.pages.page import Context, Page
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
-    """Bays that look alike, with one drawing and the rows of the first for all; `blocks` are the slide spacers."""
+    """Bays that look the same, with one drawing and the rows of the first for all; `blocks` are the slide spacers."""
     kinds: dict[tuple[object, ...], list[Bay]] = {}
     for bay in figures.layout.bays:
         kinds.setdefault(_kind(figures, bay), []).append(bay)
@@ -42,7 +42,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
 
 
 def _kind(figures: Figures, bay: Bay) -> tuple[object, ...]:
-    """What bays have in common that look alike: zone, width, items at their heights, and what one sees of them."""
+    """What is equal for bays that look the same: zone, width, items at their heights, and what one sees of them."""
     items = tuple((row.item, row.bottom, row.top) for row in figures.openings if row.bay == bay.name)
     seen = tuple(
         (each.name, each.shapes, each.told) for each in figures.fillings.pictures if each.bay == bay.name

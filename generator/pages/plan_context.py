@@ -1,4 +1,4 @@
-"""What the pages of the bar plan and of the sheet plan say alike of each material."""
+"""What the pages of the bar plan and of the sheet plan both say of each material."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ def plan_context(
     *,
     sheets: bool,
 ) -> Context:
-    """One entry a material: its summary, its off-cuts, and what else its page tells; what is short of its kind."""
+    """One entry a material: its summary, its off-cuts, and what else its page shows; what is short of its kind."""
     kinds = {section.material: section.kind for section in figures.cut_sections}
     offcuts, shortages = figures.cutting.offcuts, figures.cutting.shortages
     return {

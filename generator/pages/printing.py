@@ -334,7 +334,7 @@ def finished(page: str) -> str:
     page = written(page, lambda own, other: f'<span data-o="{other}">{own}</span>')
     return "\n".join(
         # a heading or title is a name: nothing in it leads elsewhere; in a list to tick a touch ticks, and Markdown
-        # does not read what stands in HTML
+        # does not read what is in HTML
         _OPENED.sub(
             r"\2" if line.startswith(("#", "!!!", "<ul")) else rf"[\2]({WORKING_FILE}#\1){{ .bm-figure }}",
             line,

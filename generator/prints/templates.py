@@ -31,9 +31,9 @@ LONGEST_STRIP = PAPER_LIMIT * 3 / 2
 TAIL = Fraction(15)
 """How far a strip runs past its last hole, in mm."""
 REPEATED = 2
-"""From so many like faces or pieces on, a template is worth its paper."""
+"""From this many equal faces or pieces on, a template is worth its paper."""
 PITCHES = 5
-"""So many columns or rows of the top's holes stand on their strip."""
+"""At most this many columns or rows of the top's holes are on their strip."""
 
 DOCUMENT = "Templates"
 
@@ -52,7 +52,7 @@ def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequ
 
 
 def drilling_strips(figures: Figures, ruler: Ruler) -> list[MarkingStrip]:
-    """One strip for every pattern of holes that stands on two faces or pieces at least."""
+    """One strip for every pattern of holes that is on two faces or pieces at least."""
     patterns: dict[tuple[OperationRow, ...], list[tuple[PartRow, str]]] = defaultdict(list)
     for row in figures.parts:
         if row.is_bar:

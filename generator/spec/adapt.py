@@ -21,8 +21,8 @@ _STEP = re.compile(r"\[(\d{1,3})\]")
 def adapted(text: str, settings: Sequence[tuple[str, str]], file: str = "") -> str:
     """The text of a spec with each key path set to its value; what is not there yet is put in.
 
-    A value in brackets or braces stands as it is written. Raises SpecError for a path that leads nowhere, and with the
-    places in `file` for a text that is no YAML. What comes back may still be no valid spec.
+    A value in brackets or braces is taken as it is written. Raises SpecError for a path that leads nowhere, and with
+    the places in `file` for a text that is no YAML. What comes back may still be no valid spec.
     """
     read_document(text, file)
     faults = []

@@ -116,7 +116,7 @@ def complete(data: Mapping[str, Any]) -> Completed:
 
 
 def _put(data: dict[str, Any], path: tuple[str, ...], name: str) -> None:
-    """Write a name at a key, in groups of their own; a value that is no group is a fault that is told elsewhere."""
+    """Write a name at a key, in groups of their own; a value that is no group is a fault that is reported elsewhere."""
     for step in path[:-1]:
         group = data.get(step, {})
         if not isinstance(group, dict):

@@ -21,7 +21,7 @@ TAKES_NONE = ("pull",)
 
 
 def check_names(data: Mapping[str, Any], document: Document, faulty: Collection[Path] = ()) -> list[Finding]:
-    """Report every name that is not defined, is of a wrong kind, or stands twice.
+    """Report every name that is not defined, is of a wrong kind, or is there twice.
 
     `faulty` are entries that are reported for another reason: what refers to them is no second fault.
     """

@@ -1,4 +1,4 @@
-"""What a cutting problem or an off-cut is made of: its name, and the sides by which a shop tells goods apart."""
+"""What a cutting problem or an off-cut is made of: its name, and the sides by which a shop knows goods."""
 
 from __future__ import annotations
 

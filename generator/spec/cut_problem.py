@@ -191,7 +191,7 @@ class _ProblemReader(FieldReader):
             self.fault(Code.TOO_LARGE_A_PROBLEM, ("pieces", smallest), message, str(across + up), most)
 
     def _stages(self) -> int | None:
-        """At most so many runs of cuts in one direction; None is any number."""
+        """The most runs of cuts in one direction; None is any number."""
         text = self.data.get("stages")
         if text is not None and str(text).casefold() == FREE:
             return None

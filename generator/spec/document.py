@@ -23,7 +23,7 @@ class LineAndColumn:
 
 @dataclass(frozen=True)
 class EntryPosition:
-    """Where a value stands, and its key; an item of a list has no key, so its own place stands for it."""
+    """Where a value is, and its key; an item of a list has no key, so its own place is used for it."""
 
     value: LineAndColumn
     key: LineAndColumn
@@ -64,7 +64,7 @@ def quoted(lines: Sequence[str], where: Where) -> str:
     line = lines[where.line - 1]
     first = max(0, where.column - 1 - _QUOTE_WIDTH // 2) if len(line) > _QUOTE_WIDTH else 0
     shown = line[first : first + _QUOTE_WIDTH]
-    # Tabs are kept, so that the caret stands right whatever their width.
+    # Tabs are kept, so that the caret is in the right place whatever their width.
     indent = "".join("\t" if char == "\t" else " " for char in shown[: where.column - 1 - first])
     return f"{shown}\n{indent}^"
 

@@ -11,13 +11,13 @@ from generator.units.format import format_inch, format_mm, format_thou
 AnyMaterial = Profile | Sheet | Strip | Angle
 
 STIFF = 100_000
-"""Modulus (MPa) that tells steel, about 210 GPa, from aluminium, about 70 GPa."""
+"""Modulus (MPa) between that of steel, about 210 GPa, and that of aluminium, about 70 GPa."""
 DENSE = 5000
-"""Density (kg/m³) that tells steel, about 7850, from aluminium, about 2700."""
+"""Density (kg/m³) between that of steel, about 7850, and that of aluminium, about 2700."""
 
 
 def material_label(material: AnyMaterial, units: str) -> str:
-    """The material's own `label`, or what follows from its kind; its size stands before it, in `units` (mm, in).
+    """The material's own `label`, or what follows from its kind; its size comes before it, in `units` (mm, in).
 
     A label with a digit has a size already: it stays as it is written.
     """

@@ -88,7 +88,7 @@ class LoadedSpec:
         return f"{math.ceil(amount) if up else math.floor(amount)} {unit}"
 
     def fault(self, code: Code, message: str, *path: str | int, **more: Any) -> Finding:
-        """Why no bench can follow from what stands at a key path."""
+        """Why no bench can follow from what is at a key path."""
         return Finding(code, Severity.ERROR, message, self.where(*path), **more)
 
     def say(self, length: Fraction) -> str:

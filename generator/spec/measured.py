@@ -70,7 +70,7 @@ class Laid:
 
 @dataclass(frozen=True)
 class _Laid(Document):
-    """The spec's document, in which a measured value stands where the record says it."""
+    """The spec's document, except that a measured value has its place in the record."""
 
     above: Mapping[KeyPath, Where] | None = None
 
@@ -147,7 +147,7 @@ def _quantity(spec: Spec, path: str) -> tuple[KeyPath, Fraction, Any]:
 
 
 def _kind(here: Any, step: str | int, kind: Any) -> Any:
-    """The annotation of what lies one step down, by which its text is read."""
+    """The annotation of what is one step down, by which its text is read."""
     if isinstance(here, BaseModel):
         info = type(here).model_fields[str(step)]
         return Annotated[info.annotation, *info.metadata] if info.metadata else info.annotation

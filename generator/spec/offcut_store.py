@@ -33,7 +33,7 @@ _FINEST = 64
 
 @dataclass(frozen=True)
 class StoredOffcut:
-    """So many off-cuts of one size (mm); `width` None for bars. `origin` is the job that they are left from."""
+    """`count` off-cuts of one size (mm); `width` None for bars. `origin` is the job that they are left from."""
 
     material: CutMaterial
     length: Fraction
@@ -52,7 +52,7 @@ class OffcutStore:
     head: tuple[str, ...] = (_HEAD,)
 
     def after(self, taken: Sequence[int], added: Iterable[StoredOffcut]) -> OffcutStore:
-        """The store without so many of each entry, and with what is new."""
+        """The store without `taken` of its entries (a count for each), and with what is `added`."""
         left = [
             replace(each, count=each.count - number)
             for each, number in zip(self.offcuts, taken, strict=True)

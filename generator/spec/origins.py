@@ -53,7 +53,7 @@ class _Origins:
         if isinstance(value, dict):
             return {key: self._of(item, (*path, key), unit, what) for key, item in value.items()}
         if isinstance(value, tuple):
-            alone = self._written(path)  # one value stands for both ends of a range
+            alone = self._written(path)  # one value is used for both ends of a range
             return tuple(
                 self._of(item, path if alone else (*path, i), unit, what) for i, item in enumerate(value)
             )
@@ -103,7 +103,7 @@ class _Origins:
 
 
 def _unit(annotation: Any, metadata: list[Any]) -> str | None:
-    """The unit that stands beside a kind of value, however deep in lists and alternatives."""
+    """The unit that is given beside a kind of value, however deep in lists and alternatives."""
     for mark in (*metadata, *getattr(annotation, "__metadata__", ())):
         if isinstance(mark, InUnit):
             return mark.name

@@ -245,7 +245,7 @@ def _mark(event: yaml.Event) -> LineAndColumn:
 
 
 def _is_plain(event: yaml.ScalarEvent) -> bool:
-    """Tell whether a scalar stands without quotes and without a tag."""
+    """Whether a scalar has neither quotes nor a tag."""
     return bool(event.implicit[0])
 
 

@@ -9,7 +9,7 @@
 - {date: 2026-11-06, photo: {file: photos/frame.jpg, alt: The left end frame on the floor}}
 - {date: 2026-11-30, verified: "load test, 100 kg on the top", by: Mara}
 ```
-The newest entry stands last. The spec is never rewritten: what was measured is laid over it when both are read.
+The newest entry is last. The spec is never rewritten: what was measured is laid over it when both are read.
 """
 
 from __future__ import annotations
@@ -96,7 +96,7 @@ class Record:
 
 
 def record_path(spec: Path) -> Path:
-    """Where the record of a spec file lies: `NAME.record.yml` beside `NAME.yml`."""
+    """Where the record of a spec file is: `NAME.record.yml` beside `NAME.yml`."""
     return spec.with_name(f"{spec.stem}.record.yml")
 
 

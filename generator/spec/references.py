@@ -1,4 +1,4 @@
-"""Where a spec names its goods: the keys that take a name, what each may name, and which name stands by default."""
+"""Where a spec names its goods: the keys that take a name, what each may name, and which name is the default."""
 
 from __future__ import annotations
 

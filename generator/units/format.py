@@ -11,7 +11,7 @@ Number = Fraction | int | float
 
 
 def format_fixed(value: Number, decimals: int) -> str:
-    """Return `value` with exactly so many decimals, halves rounded away from zero; never `-0`."""
+    """Return `value` with exactly this many `decimals`, halves rounded away from zero; never `-0`."""
     units = _steps(value, 10**decimals)
     digits = str(abs(units)).rjust(decimals + 1, "0")
     whole, part = digits[: len(digits) - decimals], digits[len(digits) - decimals :]

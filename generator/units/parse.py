@@ -54,7 +54,7 @@ _UNIT_EXPRESSION = re.compile(rf"{_FACTOR}(?:\s*[*·/]\s*{_FACTOR})*")
 
 
 class _Term(NamedTuple):
-    """A number with the unit that stands behind it, empty when there is none, and where that unit begins."""
+    """A number with the unit that follows it, empty when there is none, and where that unit begins."""
 
     value: Fraction
     unit: str

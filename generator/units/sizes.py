@@ -97,7 +97,7 @@ def shown(text: str) -> str:
 def refuse_unknown_unit(text: str, position: int, unit: str, kind: str) -> None:
     """Raise UnitError when `unit` is none of ours, naming the nearest right one or what it measures."""
     allowed = _LENGTH_UNITS if kind == "length" else _LENGTH_UNITS + _OTHER_UNITS
-    unit = unit.replace("μ", "µ")  # Greek letter and micro sign look alike
+    unit = unit.replace("μ", "µ")  # Greek letter and micro sign look the same
     if unit in _LENGTH_UNITS + _OTHER_UNITS:
         return
     if unit in ("mil", "mils"):

@@ -94,7 +94,7 @@ def _shown(files: Sequence[Path]) -> dict[Path, str]:
 
 
 def _sources(files: Sequence[Path]) -> list[str]:
-    """What the pieces of each file bear: its name without ending, told apart where two are the same."""
+    """What the pieces of each file bear: its name without ending, made distinct where two are the same."""
     from generator.disk import readable
 
     stems = Counter(path.stem for path in dict.fromkeys(files))

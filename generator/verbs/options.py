@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 LEAST_BAR, GREATEST_BAR = 98, 102
-"""A printer that is further off than so many mm in 100 was set to scale."""
+"""The printed bar of 100 mm measures at least and at most this (mm), else the printer was set to scale."""
 
 SPEC = click.argument("spec", type=click.Path(path_type=Path))
 

@@ -14,7 +14,7 @@ from generator.figures.rows.spec import SpecFacts
 from generator.units.format import format_inch, format_mm
 
 MOST_ACTS = 4
-"""So many operations are told one by one; a top has hundreds of holes."""
+"""This many operations are listed one by one; a top has hundreds of holes."""
 #: Values that are no lengths though they are exact.
 _COUNTS = {"count", "spare", "load_each", "required", "rating", "empty", "loaded", "mass"}
 

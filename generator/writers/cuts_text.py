@@ -22,7 +22,7 @@ __all__ = ["cuts_text"]
 
 
 def cuts_text(problem: CutProblem, plan: BarPlan | SheetPlan, has_prices: bool = True) -> str:
-    """One line a bar or sheet, alike ones together, then the cost with its proof or its gap.
+    """One line a bar or sheet, equal ones together, then the cost with its proof or its gap.
 
     Without prices the gap alone is said.
     """
@@ -130,7 +130,7 @@ def _of_part(made: StageCut) -> str:
 
 
 def _alike(bars: Sequence[CutBar]) -> list[tuple[int, CutBar]]:
-    """Bars that are cut alike, counted."""
+    """Equal bars, counted."""
     counted: list[tuple[int, CutBar]] = []
     for bar in bars:
         if counted and (counted[-1][1].stock, counted[-1][1].offcut, counted[-1][1].pieces) == (

@@ -12,7 +12,7 @@ from generator.writers.letters import are_shipped
 from generator.writers.scripts import as_printed, must_be_shaped
 
 MOST_NAMED = 8
-"""So many letters are named one by one."""
+"""This many letters are named one by one."""
 
 
 def may_lack_letters(loaded: LoadedSpec) -> bool:
@@ -21,7 +21,7 @@ def may_lack_letters(loaded: LoadedSpec) -> bool:
 
 
 def left_out(letters: Iterable[str], loaded: LoadedSpec) -> tuple[Finding, ...]:
-    """A finding for each text of the spec with some of these letters; each letter is told where it comes first."""
+    """A finding for each text of the spec with some of these letters; each letter is reported where it comes first."""
     waiting = set(letters)
     found: list[Finding] = []
     for text, where in texts_of(loaded):

@@ -19,7 +19,7 @@ from generator.findings import Finding, Severity, SpecError
 from generator.resources import bundled
 from generator.writers.scripts import as_printed, must_be_shaped
 
-# fontTools tells at length what it leaves out of a subset
+# fontTools logs at length what it leaves out of a subset
 logging.getLogger("fontTools").setLevel(logging.ERROR)
 
 SHIPPED = {"shipped": "DejaVuSans.ttf", "shippedB": "DejaVuSans-Bold.ttf"}

@@ -90,7 +90,7 @@ def _cut_row(material: str, setting: int | None, sheet: int, cut: SheetCutRow) -
 def _purchases(figures: Figures) -> Iterator[Row]:
     for row in figures.purchases:
         for place, each in enumerate(row.buy or (None,)):
-            # what stands for the whole item stands in its first line alone, so that a column can be added up
+            # what is true of the whole item is in its first line alone, so that a column can be added up
             first = place == 0
             buy = (None,) * 5 if each is None else (
                 each.count, each.pack, *(None if side is None else plain(side) for side in (each.length, each.width)),

@@ -18,9 +18,9 @@ from generator.writers.starter_goods import StarterGoods, suited_goods, wishes
 SCHEMA_FILE = "bench-manual.schema.json"
 """The schema that the first line points editors to, beside the spec."""
 MANY_BAYS = 3
-"""From so many on the bench stands on six."""
+"""From this many bays on, the bench stands on six."""
 FEW, MANY = 4, 6
-"""What it stands on."""
+"""How many supports the bench stands on, with fewer bays and with more."""
 
 _STACKS = (
     "{drawer: share 2}, {drawer: share}, {drawer: share}",

@@ -15,7 +15,7 @@ from generator.bench.fillings.shelves import ShelfFilling
 from generator.bench.fillings.totes import ToteFilling
 from generator.bench.role import Role
 
-#: In the order in which their facts are told; boards and strips are listed the other way round.
+#: In the order in which their facts are listed; boards and strips are listed in the reverse order.
 FILLINGS: tuple[FillingKind[Any], ...] = (
     DrawerFilling(),
     ToteFilling(),

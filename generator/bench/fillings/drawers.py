@@ -1,4 +1,4 @@
-"""Drawers on slides on packing strips: how they are placed, fixed, hung and told."""
+"""Drawers on slides on packing strips: how they are placed, fixed, hung and described."""
 
 from __future__ import annotations
 

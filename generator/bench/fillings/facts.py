@@ -116,7 +116,7 @@ class FillingGoods:
     """A kind of goods that a filling needs, and the step that uses it, with its tool.
 
     `mass` is the usual one where no card says it (kg). A wood screw's `use` is what the list of hardware says of it;
-    `lists_uses`: the list tells its sizes use by use.
+    `lists_uses`: the list gives its sizes use by use.
     """
 
     kind: str
@@ -302,7 +302,7 @@ class Load:
 
 @dataclass(frozen=True)
 class Sliding:
-    """A thing that is pulled out of its bay by `travel` (mm) with its `load` (kg), which lies in the piece `rests_in`.
+    """A thing that is pulled out of its bay by `travel` (mm) with its `load` (kg), which is in the piece `rests_in`.
 
     `on` names the pair of slides under `hardware`, `rating` what it carries (kg) by its `law`; `load_key` is the key of
     the load. The rest are its words: itself, its kind's own masses together, the part of the slides that stays, and the

@@ -78,7 +78,7 @@ class FillingKind(Protocol[P]):
 
     @property
     def stacks(self) -> bool:
-        """Whether an item takes its share of the opening; else it lies at the height that its key says."""
+        """Whether an item takes its share of the opening; else it is at the height that its key says."""
         return True
 
     @property
@@ -205,7 +205,7 @@ class FillingKind(Protocol[P]):
         yield from ()
 
     def steps(self, bench: Solved) -> Iterator[FillStep]:
-        """How its pieces and goods go in, told."""
+        """The steps that put its pieces and goods in."""
         yield from ()
 
     def uses(self, bench: Solved) -> Iterator[tuple[str, str]]:

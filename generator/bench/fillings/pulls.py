@@ -35,7 +35,7 @@ FINGERS, FURTHEST = (
 )
 #: Height of a bow as it is drawn (mm).
 DRAWN = Fraction(10)
-#: A hole that meets an edge of the box splits it: so many diameters keep clear of it. Common practice, no source.
+#: A hole that meets an edge of the box splits it: its middle keeps this many diameters off. Common practice, no source.
 CLEAR = Fraction(3, 2)
 EACH, LIST = "one a drawer", f"{PULL} to face and box"
 

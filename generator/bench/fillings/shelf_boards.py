@@ -36,12 +36,12 @@ class PlacedShelf:
 
     @property
     def place(self) -> Place:
-        """Where it lies."""
+        """Where it is."""
         return Place(bay=self.bay, item=Item("shelf", self.number))
 
     @property
     def fills_width(self) -> Span | None:
-        """It lies at its key's height beside whatever is there."""
+        """It is at its key's height, beside whatever else is there."""
         return None
 
     @property

@@ -243,7 +243,7 @@ class ToteFilling(FillingKind[PlacedTote]):
             )
 
     def things(self, bench: Solved) -> Iterator[Thing]:
-        """The body between its runners, and its rim on them; it stands out before its zone."""
+        """The body between its runners, and its rim on them; it projects from its zone."""
         offset = panel_rules(bench.loaded).fit.offset
         for tote in bench.storage.of(PlacedTote):
             zone, bay = bay_of(bench.layout, tote.bay)

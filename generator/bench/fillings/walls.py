@@ -31,7 +31,7 @@ def centred(bay: BayPlace, size: Fraction, aside: Fraction = NONE) -> Span:
 
 
 def from_face(layout: Layout, zone: ZonePlace, near: Fraction, far: Fraction) -> Span:
-    """Y span of what lies `near` to `far` behind the face that the zone opens to."""
+    """Y span of what is `near` to `far` behind the face that the zone opens to."""
     if zone.opens == "rear":
         face = zone.y.high + layout.section
         return Span(face - far, face - near)

@@ -1,4 +1,4 @@
-"""The bars of the frame: where each lies, by which member runs through. Joints are found from how the bars meet."""
+"""The bars of the frame: where each is, by which member runs through. Joints are found from how the bars meet."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a frame gives, as facts: its members, how they are joined, and what it offers to whatever lies under it."""
+"""What a frame gives, as facts: its members, how they are joined, and what it offers to whatever is under it."""
 
 from __future__ import annotations
 
@@ -41,7 +41,7 @@ class Port:
 
 @dataclass(frozen=True)
 class Seat:
-    """What the frame offers to a plate under it: where it lies, what holds it, in what and by which thread."""
+    """What the frame offers to a plate under it: where it is, what holds it, in what and by which thread."""
 
     x: Span
     y: Span
@@ -124,10 +124,10 @@ class FrameKind(Protocol):
         """The trade's word for it."""
 
     def chosen(self, spec: Spec) -> bool:
-        """Whether this spec takes it; the default kind stands last in the tuple and says yes."""
+        """Whether this spec takes it; the default kind is last in the tuple and says yes."""
 
     def refusals(self, loaded: LoadedSpec) -> Iterator[Finding]:
-        """Faults that can be told from the spec alone."""
+        """Faults that can be found from the spec alone."""
 
     def members(self, spec: Spec, layout: Layout, below: tuple[Fraction, ...]) -> tuple[Part, ...]:
         """After the layout: every member; `below` are left edges of base cross-members that the stand needs."""

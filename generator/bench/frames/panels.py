@@ -254,7 +254,7 @@ def _spine_panels(loaded: LoadedSpec, layout: Layout, rules: PanelRules) -> Iter
 def _back_panels(loaded: LoadedSpec, layout: Layout, rules: PanelRules) -> Iterator[Part]:
     tongue, thickness = rules.tongue, rules.fit.thickness
     angle = loaded.goods.trim
-    # the trim's leg under the tray would meet a panel whose face lies within the leg
+    # the trim's leg under the tray would meet a panel whose face is within the leg
     under_trim = angle.thickness if angle and angle.leg > rules.fit.offset else Fraction(0)
     z = Span(layout.levels.base_top - tongue, wall_top(loaded, layout) - under_trim)
     y = _sheet_span(layout.rows[-1], layout.section, thickness)

@@ -79,7 +79,7 @@ def _turned(
         return None
     if crossing.role in plane.standing:
         return member, crossing, (joint.fastener,)
-    # a rail that runs through lies between the end member and the post, which turns on it too
+    # a rail that runs through is between the end member and the post, which turns on it too
     for other in joints:
         post = bars[other.member]
         if (

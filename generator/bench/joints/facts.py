@@ -29,7 +29,7 @@ MEASURED_STIFFNESS = (
 
 @dataclass(frozen=True)
 class Hole:
-    """A hole in the crossing bar on the joint's axis; `depth` None goes through. `purpose` stands before the member.
+    """A hole in the crossing bar on the joint's axis; `depth` None goes through. `purpose` precedes the member.
 
     `timed` is the row of `calculators/costs` that it counts in, where it does not go with another.
     """
@@ -40,7 +40,7 @@ class Hole:
     purpose: str
     timed: str = ""
     for_key: bool = False
-    """Whether a key comes through it: what lies over it needs a port."""
+    """Whether a key comes through it: what covers it needs a port."""
 
 
 @dataclass(frozen=True)
@@ -68,7 +68,7 @@ class JointGoods:
 
 @dataclass(frozen=True)
 class InSlot:
-    """What lies in the crossing bar's slot: its length along the slot, how deep it reaches, what is left below (mm).
+    """What is in the crossing bar's slot: its length along the slot, how deep it reaches, what is left below (mm).
 
     `fit` is what the space left is called, `stacked` what takes the depth, `off` how far that may be off (mm), and
     `test` tries it. `key` is the key of the card that says the length.

@@ -30,7 +30,7 @@ from generator.spec.schema import Spec
 Path = tuple[str | int, ...]
 """A key path of the spec."""
 
-# `Below(floor_to_frame, parts, lower)` stands in bench/layout.py, because the layout is solved before any stand can be
+# `Below(floor_to_frame, parts, lower)` is in bench/layout.py, because the layout is solved before any stand can be
 # placed: the height of the stand, and the words "caster, plate" and "casters, plate" for a height sum that fails.
 
 
@@ -61,7 +61,7 @@ class Bolt:
 class Lump:
     """Bought things that are no parts but weigh: one of `item` (a name under `hardware`) at each point.
 
-    `below` is how far under the frame their mass lies (mm); a plain number: nothing that is printed rests on it.
+    `below` is how far under the frame their mass is (mm); a plain number: nothing that is printed rests on it.
     """
 
     item: str
@@ -74,7 +74,7 @@ class Lump:
 class StandGoods:
     """Bought goods by the piece, used in the stand's step.
 
-    `item` is a name under `hardware`, whose `kind` then stands beside it, or the trade's own name for it. `sizes` are
+    `item` is a name under `hardware`, whose `kind` is then given too, or the trade's own name for it. `sizes` are
     those of a piece (mm), `lots` what of the count differs: (count, in which way). `into` is what holds a screw and
     `grip` what it clamps (mm): the stock length, the check of the bolt's window and the count of nuts follow above.
     `path` is the key that changes the grip. `key` is the tool by its name; `nut` is the key of the nuts' screws.
@@ -281,10 +281,10 @@ class StandKind(Protocol):
         """What a report of the proof calls its step."""
 
     def chosen(self, spec: Spec) -> bool:
-        """Whether this spec takes it; the default kind stands last in the tuple and says yes."""
+        """Whether this spec takes it; the default kind is last in the tuple and says yes."""
 
     def refusals(self, loaded: LoadedSpec) -> Iterator[Finding]:
-        """Faults that can be told from the spec alone; each finding carries its reason (`why`)."""
+        """Faults that can be found from the spec alone; each finding carries its reason (`why`)."""
 
     def height(self, loaded: LoadedSpec) -> Below:
         """Before the layout: from the floor to the frame's underside."""

@@ -126,7 +126,7 @@ def _plate_holes(wish: PlateWish, box: Box, spot: Spot, seat: Seat) -> Iterator[
 
 
 def _metal(spec: Spec) -> str:
-    """What the plates are made of, told apart from a material of that name in the spec."""
+    """What the plates are made of, by a name that no material of the spec has."""
     name = "aluminium plate"
     while name in spec.materials:
         name += " of the stand"

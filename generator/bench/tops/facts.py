@@ -50,10 +50,10 @@ class TopKind(Protocol):
         """The trade's word for it."""
 
     def chosen(self, spec: Spec) -> bool:
-        """Whether this spec takes it; the default kind stands last in the tuple and says yes."""
+        """Whether this spec takes it; the default kind is last in the tuple and says yes."""
 
     def refusals(self, loaded: LoadedSpec) -> Iterator[Finding]:
-        """Faults that can be told from the spec alone."""
+        """Faults that can be found from the spec alone."""
 
     def top(self, loaded: LoadedSpec, layout: Layout, bars: Sequence[Part]) -> BuiltTop:
         """After the joints: the facts, over the bars as they are machined."""

@@ -18,9 +18,9 @@ from generator.codes import Code
 from generator.figures.access_report import AccessReport
 from generator.figures.checks.check_result import CheckResult, Path, check_result
 
-#: So many overlaps are told one by one; a spec that is wrong at the root has hundreds.
+#: This many overlaps are reported one by one; a spec that is wrong at the root has hundreds.
 MOST_TOLD = 30
-#: A clash this near to two edges of a board lies in its corner (mm).
+#: A clash this near to two edges of a board is in its corner (mm).
 CORNER = 25.0
 #: What bodies may overlap by (mm).
 TOLERANCE = Fraction(1, 50)
@@ -189,7 +189,7 @@ def _order(whole: AccessReport, goods: _Goods) -> Iterator[CheckResult]:
     path = ("frame", "joints")
     proof = whole.done.proof
     for blockage in causes(proof):
-        # what lies in one place never comes apart
+        # what is in one place never comes apart
         rests_on = (
             *goods.of(blockage.motion.name, *blockage.culprits),
             (OVERLAP.code,),

@@ -229,7 +229,7 @@ def _larger_stock(bench: Bench, part: Part) -> tuple[Change, ...]:
 
 
 def _more(spec: Spec, short: Shortage) -> tuple[Change, ...]:
-    """So many more of the stock of the size that would do, where its count is what ends."""
+    """A change that raises the count of the stock of the needed size, where the spec limits that count."""
     for index, stock in enumerate(spec.materials[short.material].stock):
         sides = (stock.length,) if stock.width is None else (stock.length, stock.width)
         if sides == short.needs and stock.count is not None:

@@ -48,7 +48,7 @@ def check_result(
 ) -> CheckResult:
     """A check by its law. `severity` and `advice` override the law's own.
 
-    `sense` tells on which side of a limit, where there is one, the value must lie.
+    `sense` says on which side of a limit, where there is one, the value must be.
     """
     check = Check(
         code=law.code,

@@ -32,7 +32,7 @@ from generator.figures.tray_screws import lying_strips, tray_screws
 from generator.geometry import AXES, FACES
 from generator.spec.schema import Spec
 
-#: Edges that need neither groove nor support, and why. An edge that is none of these is told.
+#: Edges that need neither groove nor support, and why. An edge that is none of these is reported.
 DECLARED_FREE = {
     (Role.DIVIDER, "top"): "carries the tray",
     (Role.SPINE_PANEL, "top"): "ends just below the tray",
@@ -216,7 +216,7 @@ def _path_of(part: Part) -> tuple[str | int, ...]:
 
 
 def _tray_span(bench: Bench) -> Iterator[CheckResult]:
-    """The widest space that the tray really bridges, told when a wall that the spec asks for is not there.
+    """The widest space that the tray really bridges, checked when a wall that the spec asks for is not there.
 
     A divider counts as wide as the bars that it stands in.
     """

@@ -185,7 +185,7 @@ def joint_checks(bench: Bench) -> Iterator[CheckResult]:
 
 
 def _crossing_keys(bench: Bench) -> list[str]:
-    """Bars on which a screw lies across the way of a key."""
+    """Bars on which a screw is across the way of a key."""
     placed = [(joint.crossing, joint.at, bench.joinings[joint.fastener]) for joint in bench.joints]
     screws = {(mark, at) for mark, at, fixing in placed if fixing.across}
     keys = {(mark, at) for mark, at, fixing in placed if fixing.in_slot}
@@ -223,7 +223,7 @@ def _holes_on(part: Part, face: str) -> tuple[tuple[Fraction, Fraction], ...]:
 
 
 def bolt_checks(bench: Bench) -> Iterator[CheckResult]:
-    """A stock length lies in each bolt's window; the value is the shortest that would do (mm)."""
+    """Each bolt's window contains a stock length; the value is the shortest length that is enough (mm)."""
     spec = bench.spec
     named = spec.top.bracket
     leg: Path = ("hardware", named, "size") if named else ("top", "bracket_thickness")

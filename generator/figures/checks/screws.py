@@ -97,7 +97,7 @@ def _longer(bench: Bench, each: Driven) -> str:
     length = next(
         (screw.length for screw in stock(each.screw.size, spec.units) if screw.length >= needed), needed
     )
-    # a thicker wall stands nearer to the bars' faces, and its strips are thinner by half of that
+    # a thicker wall is nearer to the bars' faces, and its strips are thinner by half of that
     return _advice(spec, each, 2 * (length - each.through + LEAST_INSIDE) - each.into)
 
 

@@ -65,7 +65,7 @@ def _way(bench: Bench, swing: Swing) -> CheckResult:
 
 
 def _standing(bench: Bench, swing: Swing) -> Iterator[tuple[str, Outline]]:
-    """What stands at its heights, by its name, from above."""
+    """What is at its heights, by its name, from above."""
     for part in bench.parts:
         if part.mark != swing.part and part.box.z.overlap(swing.z) > 0:
             yield part.mark, _outline(part.box)

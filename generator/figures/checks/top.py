@@ -71,7 +71,7 @@ def bracket_checks(bench: Bench) -> Iterator[CheckResult]:
     held = [sorted(each.at[0] for each in bench.brackets if each.bar == rail.mark) for rail in rails]
     corner = max(max(places[0], bench.layout.length - places[-1]) for places in held)
     gap = max((right - left for places in held for left, right in pairwise(places)), default=Fraction(0))
-    # what lies further beyond its limit is told
+    # of the two, the one further beyond its limit is reported
     free, limit = max((corner, FURTHEST), (gap, apart), key=lambda pair: pair[0] - pair[1])
     where = f"{', '.join(rail.mark for rail in rails)}, {'a corner' if limit is FURTHEST else 'between two'}"
     yield check_result(

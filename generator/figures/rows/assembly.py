@@ -40,7 +40,7 @@ class Fixing:
 class PlaceRow:
     """Where something is fixed or cut: in `face` of `part`, `at` (mm) from its left or front end.
 
-    `across` (mm) is how far the row lies from the part's left end, where that is not its middle.
+    `across` (mm) is how far the row is from the part's left end, where that is not its middle.
     """
 
     item: str
@@ -105,7 +105,7 @@ class Step:
 
     `hold` are points to stop and check at, `cautions` keys of the cautions on the pages. `kg` is the heaviest thing
     that is moved at once, `persons` how many should move it. `nuts` have their last chance before this step's end;
-    `final` tells what cannot be undone or reached after it. `standing` are the marks that stand there before, in
+    `final` says what cannot be undone or reached after it. `standing` are the marks that are there before it, in
     the bench or in the sub-assembly `assembly` that the step works on.
     """
 

@@ -10,7 +10,7 @@ Length = Fraction
 
 @dataclass(frozen=True)
 class Bought:
-    """So many bars, sheets, packs or pieces to buy, with the price of one; `length` and `width` of stock in mm."""
+    """`count` bars, sheets, packs or pieces to buy, with the price of one; `length` and `width` of stock in mm."""
 
     count: int
     price: float | None

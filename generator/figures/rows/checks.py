@@ -40,8 +40,8 @@ class Unmeasured:
 class Check:
     """A value against its limit, in `unit` (mm, kg or none). `severity` is how much it matters when not `ok`.
 
-    `value` or `limit` None: a check by yes or no. `advice` is what to do. `sense` tells on which side of the limit the
-    value must lie: `at least`, `at most`, or empty. `caution` is the key of the caution that belongs to a check by
+    `value` or `limit` None: a check by yes or no. `advice` is what to do. `sense` says on which side of the limit the
+    value must be: `at least`, `at most`, or empty. `caution` is the key of the caution that belongs to a check by
     which someone can be hurt.
     """
 

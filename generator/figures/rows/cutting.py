@@ -122,7 +122,7 @@ class SheetSummary:
     """What a material's sheet plan comes to; `gap` is how much dearer than the cheapest it may be.
 
     The fence is set `setups` times for all sheets together, `setups_sheet_by_sheet` times one sheet after the other;
-    there are so many different `settings`, so it is never set fewer times.
+    there are `settings` different ones, so it is never set fewer times.
     """
 
     material: str
@@ -176,7 +176,7 @@ class Shortage:
     """Why a material has no plan: `count` parts like `mark` that no stock holds.
 
     With `more` bars or sheets of size `needs` all would be held; with 0 the part itself is `short_by` too large, and
-    stock of at least `needs` would do (mm).
+    stock of at least `needs` is enough (mm).
     """
 
     material: str

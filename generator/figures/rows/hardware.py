@@ -57,7 +57,7 @@ class HardwareRow:
     size: str = ""
     kind: str = ""
     lots: tuple[Lot, ...] = ()
-    """What of it differs, where it is not all alike."""
+    """What of it differs, where the pieces are not all the same."""
     has_card: bool = field(default=False, metadata={"silent": True})
 
 

@@ -44,7 +44,7 @@ class OperationRow:
 
 @dataclass(frozen=True)
 class PlacedRow:
-    """Where one piece of a part lies in the frame: low corner and size along X, Y, Z."""
+    """Where one piece of a part is in the frame: low corner and size along X, Y, Z."""
 
     mark: str
     corner: tuple[Length, Length, Length]
@@ -54,7 +54,7 @@ class PlacedRow:
 
 @dataclass(frozen=True)
 class PartRow(Shaped):
-    """One distinct part: pieces that are cut and machined alike. `length` and `width` as on the cut list."""
+    """One distinct part: pieces that are cut and machined the same. `length` and `width` as on the cut list."""
 
     mark: str
     marks: tuple[str, ...]
@@ -71,9 +71,9 @@ class PartRow(Shaped):
     notches: tuple[NotchRow, ...] = ()
     operations: tuple[OperationRow, ...] = ()
     along: str = "x"
-    """Axis of the frame along which `length` lies."""
+    """Axis of the frame along which `length` is measured."""
     across: str = "y"
-    """Axis of the frame along which `width` lies."""
+    """Axis of the frame along which `width` is measured."""
     tongue_thickness: Length | None = None
     rabbet_depth: Length | None = None
     rabbet_length: Length | None = None

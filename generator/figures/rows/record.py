@@ -55,7 +55,7 @@ class ChangedSize:
 
 @dataclass(frozen=True)
 class Changed:
-    """Pieces alike that are no longer the plan's: which sizes, from what to what."""
+    """Equal pieces that are no longer as planned: which sizes changed, from what to what."""
 
     marks: tuple[str, ...]
     name: str

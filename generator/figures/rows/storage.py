@@ -11,7 +11,7 @@ from generator.figures.rows.checks import Unmeasured
 
 Length = Fraction
 Heights = Mapping[str, Length]
-"""The heights of a row, by their names, from the top of the base rail: as whoever fills a bay measures them."""
+"""The heights of a row, by their names, from the top of the base rail, where the person who fills a bay measures."""
 
 
 @dataclass(frozen=True)
@@ -43,7 +43,7 @@ class OpeningRow:
 
 @dataclass(frozen=True)
 class Drawer:
-    """Heights from the frame's underside. `spacer` lies under the slide: the first from the base rail's top."""
+    """Heights from the frame's underside. `spacer` is under the slide: the first from the base rail's top."""
 
     bay: str
     number: int
@@ -95,8 +95,8 @@ class Door:
 class StripPlace:
     """One packing strip of a bay's wall: edges behind the front face, ends above the frame's underside (mm).
 
-    `below_rail` is how far the wall's own lower edge lies below the base rail's top, `from_edge` how far the strip
-    lies from the edge of the wall that looks to the open face.
+    `below_rail` is how far the wall's own lower edge is below the base rail's top, `from_edge` how far the strip
+    is from the edge of the wall that looks to the open face.
     """
 
     bay: str

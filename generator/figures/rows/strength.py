@@ -47,7 +47,7 @@ class Holds:
 
 @dataclass(frozen=True)
 class Stability:
-    """Tipping over one face. `tip_line` lies that far behind the face (mm).
+    """Tipping over one face. `tip_line` is that far behind the face (mm).
 
     `margins` are the holding moments (kg m) with 0, 1, 2 … drawers open, the heaviest first, every drawer of the face
     loaded, totes and shelves empty; `margins_alone` with only the open drawers loaded. `push` is what the `pull` (N)

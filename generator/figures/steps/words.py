@@ -1,4 +1,4 @@
-"""What the steps of the assembly are told from: the bench's parts by group and place, and its diagonals."""
+"""What the steps of the assembly are written from: the bench's parts by group and place, and its diagonals."""
 
 from __future__ import annotations
 

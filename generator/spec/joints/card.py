@@ -16,7 +16,7 @@ _PLAIN = {"type": ["number", "string"], "minimum": 0.01, "maximum": 10_000}
 
 
 def _one_for_both(value: Any) -> Any:
-    """A single value stands for both ends of the range. It is read once, so that a fault is told once."""
+    """A single value is used for both ends of the range. It is read once, so that a fault is reported once."""
     if not isinstance(value, str):
         return value
     one = _FIELD[0].func(value)

@@ -36,7 +36,7 @@ class CasterKeys(Node):
     """How many casters have a brake: 4 at the corners, or 2 at the front corners."""
 
 
-#: Where the name stands, the section, the kinds that will do, and the name that the language takes.
+#: Where the name is written, the section, the kinds that are allowed, and the name that the language takes.
 REFERENCES = (("base.casters", "hardware", ("caster",), "caster"),)
 #: The card of that name.
 STANDARD = {"caster": "caster 100"}

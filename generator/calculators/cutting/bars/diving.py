@@ -26,7 +26,7 @@ class Rest:
         self.cuts: list[Cut] = []
 
     def fix(self, stock: int, pattern: Pattern, times: int, clip: bool) -> None:
-        """Cut a pattern so many times; where less is left to make, not at all, or (`clip`) what is left."""
+        """Cut a pattern `times` times; where less is left to make, not at all, or (`clip`) what is left."""
         limit = self.limits[stock]
         times = times if limit is None else min(times, limit)
         while times > 0:

@@ -16,7 +16,7 @@ from generator.calculators.cutting.core.job import BarJob, Cut, cost_of, is_plan
 from generator.calculators.cutting.core.patterns import enumerate_patterns
 from generator.calculators.cutting.core.whole_program import Outcome, WholeProgram
 
-#: So many patterns in all are looked at; with more, only those at hand.
+#: All patterns are looked at up to this many; with more, only those at hand.
 ALL_PATTERNS = 250
 KNOWN_PATTERNS = 120
 
@@ -26,7 +26,7 @@ NODES = 8
 
 @dataclass(frozen=True)
 class SettingsResult:
-    """`fewest` tells that no plan of that cost and off-cut has fewer patterns, as far as the solver can tell."""
+    """`fewest`: no plan of that cost and off-cut has fewer patterns, as far as the solver can find out."""
 
     cuts: tuple[Cut, ...]
     fewest: bool

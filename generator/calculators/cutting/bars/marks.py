@@ -21,7 +21,7 @@ class BarCut:
 
 
 def bar_cuts(lengths: Sequence[Fraction], *, kerf: Fraction, trim: Fraction) -> tuple[BarCut, ...]:
-    """The cuts of one bar: the datum end is trimmed first, each piece ends at its mark, the kerf lies behind it."""
+    """The cuts of one bar: the datum end is trimmed first, each piece ends at its mark, the kerf is behind it."""
     at = trim
     cuts = []
     for length in sorted(lengths, reverse=True):

@@ -21,7 +21,7 @@ from generator.calculators.cutting.core.knapsack import Whole, binary_split
 
 @dataclass(frozen=True)
 class OffcutResult:
-    """`rest` is the capacity that the emptiest bar has left; `longest` tells that no plan of that cost leaves more."""
+    """`rest` is the capacity that the emptiest bar has left; `longest`: no plan of that cost leaves more."""
 
     cuts: tuple[Cut, ...]
     rest: int

@@ -28,7 +28,7 @@ MOST_COST = 1 << 49
 
 @dataclass(frozen=True)
 class BarPiece:
-    """So many pieces of one length. Pieces of one `group` come from one lot (a matched set)."""
+    """`count` pieces of one length. Pieces of one `group` come from one lot (a matched set)."""
 
     length: Fraction
     count: int
@@ -56,9 +56,9 @@ class CutBar:
 
 @dataclass(frozen=True)
 class BarShortage:
-    """So many (`count`) of a piece that no bar is left for, or that is `short_by` too long for the longest bar.
+    """`count` of a piece that no bar is left for, or that is `short_by` too long for the longest bar.
 
-    What would do: `bars` more bars of stock length `needs` (0 bars: the stock must be that long).
+    What is enough: `bars` more bars of stock length `needs` (0 bars: the stock must be that long).
     """
 
     piece: int
@@ -254,7 +254,7 @@ def _plan(
     kerf: Fraction,
     shown: tuple[bool, bool],
 ) -> BarPlan:
-    """The plan in the given unit: bars that are cut alike together, the fullest first, the longest off-cut last."""
+    """The plan in the given unit: equal bars together, the fullest first, the longest off-cut last."""
     queues = [
         iter([place for place in members for _ in range(pieces[place].count)]) for members in scaled.members
     ]

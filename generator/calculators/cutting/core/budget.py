@@ -37,7 +37,7 @@ class WorkBudget:
 
 
 class WatchedBudget(WorkBudget):
-    """A whole budget that tells how many per cent of it are spent, at each per cent; it spends like any other."""
+    """A whole budget that reports how many per cent of it are spent, at each per cent; it spends like any other."""
 
     def __init__(self, units: int, tell: Callable[[int], None]) -> None:
         super().__init__(units)

@@ -17,7 +17,7 @@ MOST_AT_ONCE = 40
 
 @dataclass
 class Relaxation:
-    """Where column generation stands: the proved bound, the duals that prove it, and those of the last round."""
+    """The state of column generation: the proved bound, the duals that prove it, and those of the last round."""
 
     bound: int
     proof: Duals

@@ -1,7 +1,7 @@
 """Sizes in whole steps: exactly where the steps are few enough, else on a coarser grid that keeps to the truth.
 
 All that a cutting plan needs to know of sizes is which sets of pieces a length holds: along a bar, and along each
-axis of a sheet cut from edge to edge, where the pieces of every row must fit. On a coarse grid a set is told by the
+axis of a sheet cut from edge to edge, where the pieces of every row must fit. On a coarse grid a set is known by the
 sum of its rounded sizes. Of each such sum the least and the greatest true length are worked out, over all sets that
 have it; so two sums are known for each length that is to hold them: up to `inner` every set fits, beyond `outer` none
 does. A plan within `inner` can be cut, a bound for `outer` holds for every plan. Where both are equal nothing is

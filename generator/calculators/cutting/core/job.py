@@ -45,7 +45,7 @@ class BarJob:
 
 @dataclass(frozen=True)
 class Cut:
-    """One pattern on one stock, so many times."""
+    """One pattern on one stock, `times` times."""
 
     stock: int
     pattern: Pattern

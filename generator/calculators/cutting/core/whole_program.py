@@ -58,7 +58,7 @@ class WholeProgram:
         self.values: list[float] = []
 
     def column(self, cost: float, most: float, rows: Sequence[int], values: Sequence[float]) -> None:
-        """Add one unknown that stands in `rows` with `values`."""
+        """Add one unknown that is in `rows` with `values`."""
         self.costs.append(cost)
         self.most.append(most)
         self.rows.extend(rows)

@@ -30,7 +30,7 @@ MOST_PIECES = 63
 
 @dataclass
 class Blocks:
-    """Blocks of so many pieces each: sizes, sizes at the table's grain, pieces as a packed number, worth, parents."""
+    """Blocks of equally many pieces: sizes, sizes at the table's grain, pieces as a packed number, worth, parents."""
 
     wide: Numbers
     high: Numbers
@@ -91,7 +91,7 @@ class Packing:
 def outside(table: SheetTable, width: int, height: int) -> Whole:
     """The most worth that can lie around a block of each size on a sheet.
 
-    Around a block lies a part right of it and as high, above both a part as wide, and so on in turn.
+    Around a block there is a part right of it and as high, above both a part as wide, and so on in turn.
     """
     across, up = table.across, table.up
     last_x, last_y = across.index(width), up.index(height)

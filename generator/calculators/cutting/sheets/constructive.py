@@ -1,4 +1,4 @@
-"""Sheets laid by rule within what a saw can do: so many changes of direction, no part too long for the fence.
+"""Sheets laid by rule within what a saw can do: with limited changes of direction, no part too long for the fence.
 
 Pieces are laid one by one in the free rectangle that fits best; each free rectangle remembers in which direction it
 was cut off and how many changes of direction that took. A sheet that is longer than the saw takes is first divided
@@ -36,7 +36,7 @@ TRIES = 400
 #: The most parts that a sheet is broken down into.
 MOST_SECTIONS = 40
 
-#: So many free rectangles, the largest, are kept once the budget is spent.
+#: Once the budget is spent, this many free rectangles are kept, the largest ones.
 FEW = 40
 
 #: More changes of direction than any layout has, where the saw sets no limit.

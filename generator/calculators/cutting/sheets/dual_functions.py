@@ -33,7 +33,7 @@ MOST_VALUES, SETTLED = 4_000_000, 4
 
 
 class StepFunction(NamedTuple):
-    """Of the share of a room: rounded down to so many `steps`; what is below `least` left out (0 of both: itself)."""
+    """Of the share of a room: rounded down on a grid of `steps`; what is below `least` left out (0 of both: itself)."""
 
     steps: int = 0
     least: int = 0

@@ -14,7 +14,7 @@ from functools import cached_property
 
 from generator.calculators.cutting.sheets.model import CutSheet, CutTree
 
-#: So many ways to go on are kept from one setting to the next; fewer with more cuts than these.
+#: This many ways to go on are kept from one setting to the next; fewer with more cuts than these.
 WAYS, CUTS = 24, 100
 
 
@@ -70,7 +70,7 @@ class FenceOrder:
 class _Saw:
     """All cuts of some sheets by their places; `parents` is the place of the cut that makes the part, or -1.
 
-    Settings are told by their number, the widest first, and sets of cuts by the bits of a whole number.
+    Settings are numbered, the widest first; a set of cuts is a whole number, a bit for each cut.
     """
 
     trees: tuple[CutTree, ...]

@@ -1,7 +1,7 @@
 """A sheet problem in whole numbers, and guillotine layouts as trees of cuts.
 
 With kerf k, pieces are k wider and higher and the usable sheet too: then cuts have no width. This is exact on each
-axis as for bars. The origin is the lower left corner of the usable sheet; the kerf lies right of and above a piece.
+axis as for bars. The origin is the lower left corner of the usable sheet; the kerf is right of and above a piece.
 """
 
 from __future__ import annotations
@@ -52,7 +52,7 @@ NO_RULE = ShopRule()
 class SheetJob:
     """Sizes with the kerf, in whole steps. A piece that `turns` may lie either way; prices in whole steps.
 
-    Cuts have at most so many `stages`. A part longer than `longest` does not go to the fence: it is broken down
+    A layout has at most this many `stages`. A part longer than `longest` does not go to the fence: it is broken down
     first, and what comes off is too large by the `allowance`. That cut takes `wider` more than a piece has for its
     kerf, or less where it is below 0.
     """
@@ -133,7 +133,7 @@ Sheet = tuple[int, Layout]
 
 
 def split(width: int, height: int, upright: bool, at: int, first: Layout, second: Layout) -> Layout:
-    """A cut, unless nothing lies on one side of it or both sides are waste."""
+    """A cut, unless nothing is on one side of it or both sides are waste."""
     if at == 0:
         return second
     if at == (width if upright else height):
@@ -274,7 +274,7 @@ def stages(layout: Layout) -> int:
 
 @dataclass(frozen=True)
 class SheetCut:
-    """One layout on one kind of sheet, so many times."""
+    """One layout on one kind of sheet, `times` times."""
 
     stock: int
     layout: Layout

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 @dataclass(frozen=True)
 class SheetPiece:
-    """So many pieces of one size. One that `turns` may lie either way (no grain, or grain of no matter)."""
+    """`count` pieces of one size. One that `turns` may lie either way (no grain, or grain of no matter)."""
 
     width: Fraction
     height: Fraction
@@ -154,9 +154,9 @@ class CutSheet:
 
 @dataclass(frozen=True)
 class SheetShortage:
-    """A piece that no sheet holds (`sheets` 0), or so many (`count`) of it that no sheet was found for.
+    """A piece that no sheet holds (`sheets` 0), or `count` of it that no sheet was found for.
 
-    What would do: a sheet of at least `needs`, or `sheets` more sheets of that size.
+    What is enough: a sheet of at least `needs`, or `sheets` more sheets of that size.
     """
 
     piece: int

@@ -189,7 +189,7 @@ def plan_sheets(
 ) -> SheetPlan:
     """Plan the cuts.
 
-    With `stages` (2 or more), there are so many runs of cuts in one direction at most. With `breaking`, sheets are
+    With `stages` (2 or more), there are at most this many runs of cuts in one direction. With `breaking`, sheets are
     broken down first where they are too long for the fence, by a saw that may have its own kerf.
     `rules` are kept where that costs no more.
     Of plans of one cost, one with a large off-cut is looked for, where off-cuts from the size `keep` on are of use,
@@ -300,7 +300,7 @@ def _with_extra(job: SheetJob, stock: int) -> SheetJob:
 def _sheets(
     scaled: SheetSteps, pieces: Sequence[SheetPiece], cuts: Sequence[SheetCut]
 ) -> tuple[CutSheet, ...]:
-    """The sheets in the given unit; the fullest first, sheets that are cut alike together."""
+    """The sheets in the given unit; the fullest first, equal sheets together."""
     areas = scaled.close.areas
     trees = _Trees(scaled, pieces)
     order = sorted(

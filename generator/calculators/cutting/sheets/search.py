@@ -17,7 +17,7 @@ from generator.calculators.cutting.sheets.job import Sheet, SheetCut, SheetJob, 
 from generator.calculators.cutting.sheets.local_search import LocalSearch
 from generator.calculators.cutting.sheets.table import SheetTable
 
-#: A finer table is tried when it can be filled so many times.
+#: A finer table is tried when the budget is enough to fill it this many times.
 FILLS = 4
 
 #: Blocks that are looked at to settle a gap, and counts of pieces in all of them.
@@ -156,7 +156,7 @@ class SheetSearch:
                 return
 
     def _cuts(self) -> tuple[SheetCut, ...] | None:
-        """The plan with its layouts; sheets that are cut alike together."""
+        """The plan with its layouts; equal sheets together."""
         if self.sheets is None:
             return None
         times = Counter((stock, tidied(layout)) for stock, layout in self.sheets)

@@ -22,7 +22,7 @@ CELLS = 2_500
 #: Heights of strips that are tried for one place.
 HEIGHTS = 7
 
-#: Widths that lie in a strip one over the other in pairs: so many are looked at of each.
+#: Pieces of one width can be paired, one over the other in a strip: this many of each width are looked at.
 PAIRED = 5
 
 #: Of more ways to lay pieces, some are looked at for each strip, and fewer heights.

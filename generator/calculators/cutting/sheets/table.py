@@ -264,7 +264,7 @@ def sparse_table(job: SheetJob, most: int) -> SheetTable:
 def around(
     width: int, height: int, piece: Leaf, right: Layout | None, above: Layout | None, upright: bool
 ) -> Layout:
-    """A piece in the lower left corner with what lies right of it and above it; `upright`: that cut comes first."""
+    """A piece in the lower left corner with what is right of it and above it; `upright`: that cut comes first."""
     if upright:
         right = right or Leaf(width - piece.width, height)
         above = above or Leaf(piece.width, height - piece.height)
