@@ -289,7 +289,8 @@ def test_sway_as_it_is_written_and_assumed(figures: Figures) -> None:
     told = {each.path: (each.value, each.reason) for each in figures.assumed}
     assert told["hardware.end-clip.stiffness"][0] == (1, 3)
     assert "from memory" in told["hardware.end-clip.stiffness"][1]
-    assert told["limits.sway"][0] == 4
+    # a length, so that a manual in inches prints it in inches
+    assert told["limits.sway"][0] == 4 and isinstance(told["limits.sway"][0], Fraction)
 
 
 def test_a_sway_that_even_the_stiffest_joints_miss_is_a_warning(bench: Bench, figures: Figures) -> None:

@@ -8,6 +8,8 @@ axes are half a bar further in at both ends, so that soft joints come out on the
 from __future__ import annotations
 
 from generator.calculators.quantities import (
+    ExactMillimetres,
+    ExactNewtons,
     Megapascals,
     Millimetres,
     NewtonMillimetres,
@@ -15,7 +17,7 @@ from generator.calculators.quantities import (
     Newtons,
     SecondMoment,
 )
-from generator.provenance import constant, formula, inexact
+from generator.provenance import constant, formula
 
 BENDING = "bending of elastic beams, any handbook of engineering"
 FRAMES = "compared with plane frames whose joints are springs"
@@ -23,10 +25,10 @@ GEOMETRY = "geometry: a rectangle in an opening that leans"
 OWN_LIMIT = "common practice, no source"
 
 #: The push for which the limits below are usual (N). Common practice, no source.
-USUAL_PUSH = inexact(constant(300, "push for which the usual limits of sway hold", unit="N"))
+USUAL_PUSH = constant(300, "push for which the usual limits of sway hold", unit="N")
 #: How far a bench may sway under it: one for planing, any other (mm). Common practice, no source.
-PLANING = inexact(constant(3, "usual limit of sway of a bench for planing"))
-OTHER_WORK = inexact(constant(6, "usual limit of sway of a bench for assembly"))
+PLANING = constant(3, "usual limit of sway of a bench for planing")
+OTHER_WORK = constant(6, "usual limit of sway of a bench for assembly")
 
 
 @formula("6 * modulus * second_moment / length", "N*mm/rad", BENDING)
@@ -92,11 +94,13 @@ def free_travel(
 
 
 @formula("limit * push / usual_push", "mm", OWN_LIMIT)
-def sway_limit(*, limit: Millimetres, push: Newtons, usual_push: Newtons = USUAL_PUSH) -> Millimetres:
+def sway_limit(
+    *, limit: ExactMillimetres, push: ExactNewtons, usual_push: ExactNewtons = USUAL_PUSH
+) -> ExactMillimetres:
     """How far a bench may sway under this push: the usual limit, in proportion to the push."""
     return limit * push / usual_push
 
 
-def usual_limit(work: str) -> Millimetres:
+def usual_limit(work: str) -> ExactMillimetres:
     """The limit under the usual push, by the main work at the bench."""
     return PLANING if work == "planing" else OTHER_WORK

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 
 from generator.bench.frames.facts import LoosePanel, SwayJoint
 from generator.bench.model import Bench
@@ -29,11 +30,11 @@ def sway(bench: Bench) -> tuple[Sway, ...]:
     return tuple(replace(row, weakest=row.high == worst) for row in rows)
 
 
-def target(spec: Spec) -> float:
+def target(spec: Spec) -> Fraction:
     """How far the top may sway under the push: what the spec says, or the usual limit in proportion (mm)."""
     if spec.limits.sway is not None:
-        return inexact(spec.limits.sway)
-    return rules.sway_limit(limit=rules.usual_limit(spec.user.work), push=inexact(spec.loads.push))
+        return spec.limits.sway
+    return rules.sway_limit(limit=rules.usual_limit(spec.user.work), push=spec.loads.push)
 
 
 def _joints(bench: Bench, direction: str) -> tuple[SwayJoint, ...]:
@@ -54,7 +55,7 @@ def _row(bench: Bench, direction: str) -> Sway:
         low=rules.sway(push=push, height=height, stiffness=most),
         high=rules.sway(push=push, height=height, stiffness=least),
         push=push,
-        target=target(bench.spec),
+        target=inexact(target(bench.spec)),
         weakest=False,
         joints=len(joints),
         moment=moments[worst] / PER_METRE,

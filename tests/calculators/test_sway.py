@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from itertools import pairwise
 from random import Random
 from typing import NamedTuple
@@ -73,8 +74,8 @@ def test_free_travel_of_a_loose_panel() -> None:
     ("work", "push", "expected"),
     [("planing", 300, 3), ("assembly", 300, 6), ("outfeed", 150, 3), ("planing", 200, 2)],
 )
-def test_limits_in_proportion_to_the_push(work: str, push: float, expected: float) -> None:
-    assert sway_limit(limit=usual_limit(work), push=push) == pytest.approx(expected)
+def test_limits_in_proportion_to_the_push(work: str, push: int, expected: int) -> None:
+    assert sway_limit(limit=usual_limit(work), push=Fraction(push)) == expected
 
 
 def test_springs_in_series() -> None:

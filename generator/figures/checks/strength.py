@@ -60,8 +60,8 @@ DRAWERS_OPEN = Law(
 SWAY = Law(
     Code.SWAY, "note", "The frame is stiff enough against a push",
     "The bench sways too far under a push if its joints are as soft as they can be",
-    "Join two off-cuts, measure how stiff the joint is, and write it as `stiffness`. Angles of metal in the corners "
-    "hold a frame that sways, or a wall that you fix it to.",
+    "Join two off-cuts, measure how stiff the joint is, and write it as `stiffness`. Metal angles in the corners make "
+    "a frame stiffer. So does a wall that you fix it to.",
     "A plane or a saw pushes the bench instead of the work, and the joints work loose.",
     "a joint is as stiff as it is measured, and stiffer corners are more hardware than the language has",
     quantity="sway of the top with the softest joints",
