@@ -53,24 +53,25 @@ def assembly(
     """Steps in the proved order, numbered from 1. Marks are those of the pieces that each step adds."""
     diagonals = {square.name: square.value for square in squares}
     tellers = (FrameSteps, ClosingSteps, FillingSteps)
-    told = [step for teller in tellers for step in teller(bench, diagonals).all()]
+    described = [step for teller in tellers for step in teller(bench, diagonals).all()]
     facts = StepFacts(bench, whole, moving_masses(bench, rows, goods), goods)
     proof = whole.done.proof
     steps = tuple(
-        replace(step, n=number) for number, step in enumerate(_in_order(told, runs(proof.ways), facts), 1)
+        replace(step, n=number)
+        for number, step in enumerate(_in_order(described, runs(proof.ways), facts), 1)
     )
     blocked = tuple(describe(each) for each in causes(proof))
     return Assembly(proof.ok, steps, blocked, shapes(bench, whole.done.bodies))
 
 
-def _in_order(told: Sequence[Step], proved: Sequence[Run], facts: StepFacts) -> list[Step]:
+def _in_order(described: Sequence[Step], proved: Sequence[Run], facts: StepFacts) -> list[Step]:
     """The steps as proved. Steps that place nothing stay behind the one that they follow in the telling."""
     motion = {run.key for run in proved}
     latest = {run.key: index for index, run in enumerate(proved)}
-    words = {step.key: step for step in told}
+    words = {step.key: step for step in described}
     following: dict[str, list[Step]] = {}
     last = ""
-    for step in told:
+    for step in described:
         if step.key in motion:
             last = step.key
         else:
@@ -81,7 +82,7 @@ def _in_order(told: Sequence[Step], proved: Sequence[Run], facts: StepFacts) -> 
     steps = list(following.get("", []))
     times: dict[str, int] = {}
     counts = {key: sum(run.key == key for run in proved) for key in motion}
-    squares = _squares(told, latest)
+    squares = _squares(described, latest)
     for index, run in enumerate(proved):
         times[run.key] = times.get(run.key, 0) + 1
         step = _step(words, run, facts, times[run.key], counts[run.key])
@@ -93,10 +94,10 @@ def _in_order(told: Sequence[Step], proved: Sequence[Run], facts: StepFacts) -> 
     return steps
 
 
-def _squares(told: Sequence[Step], latest: Mapping[str, int]) -> dict[int, tuple[Square, ...]]:
+def _squares(described: Sequence[Step], latest: Mapping[str, int]) -> dict[int, tuple[Square, ...]]:
     """What is squared in the runs that place something: only when all of its bars are there."""
     found: dict[int, tuple[Square, ...]] = {}
-    for step in told:
+    for step in described:
         if step.squares and step.key in latest:
             last = max(latest[key] for key in SQUARED_WITH.get(step.key, (step.key,)) if key in latest)
             found[last] = (*found.get(last, ()), *step.squares)

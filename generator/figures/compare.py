@@ -74,12 +74,12 @@ def alike(parts: Iterable[PartChange]) -> tuple[tuple[tuple[str, ...], PartChang
     """Changes that are the same but for the piece's place and mass, with the marks of all of them."""
     groups: dict[Hashable, list[PartChange]] = {}
     for each in parts:
-        told = tuple(
+        fields = tuple(
             (field.what, *(() if field.what == "corner" else (str(field.old), str(field.new))))
             for field in shown(each.fields)
         )
         acts = tuple((_spelled(act.old), _spelled(act.new)) for act in each.acts)
-        groups.setdefault((each.name, each.change, each.how, each.state, told, acts), []).append(each)
+        groups.setdefault((each.name, each.change, each.how, each.state, fields, acts), []).append(each)
     return tuple((tuple(each.mark for each in group), group[0]) for group in groups.values())
 
 

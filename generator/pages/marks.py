@@ -91,11 +91,11 @@ class Changes:
 
     def done(self, marks: Iterable[str]) -> str:
         """Which pieces of a row are cut or in their place already; empty when none is."""
-        told = []
+        states = []
         for state in ("cut", "installed"):
             if found := [mark for mark in marks if self._states.get(mark) == state]:
-                told.append(f"{state}: {self._marks.plain_marks(found)}")
-        return Markup("<br><em>{}</em>").format(literal("; ".join(told))) if told else ""
+                states.append(f"{state}: {self._marks.plain_marks(found)}")
+        return Markup("<br><em>{}</em>").format(literal("; ".join(states))) if states else ""
 
     def changed(self, marks: Iterable[str]) -> str:
         """The class of a margin bar, beside others, where a piece is not as in the earlier revision or in the plan."""

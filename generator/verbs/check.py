@@ -32,9 +32,9 @@ def check(spec: Path) -> int:
     worse = [finding.severity for finding in findings if finding.severity > Severity.NOTE]
     if worse:
         errors = worse.count(Severity.ERROR)
-        told = [counted(errors, "error"), counted(len(worse) - errors, "warning")]
+        counts = [counted(errors, "error"), counted(len(worse) - errors, "warning")]
         click.echo(
-            f"{spec}: {' and '.join(filter(None, told))}" + ("; do not cut from it yet" if errors else "")
+            f"{spec}: {' and '.join(filter(None, counts))}" + ("; do not cut from it yet" if errors else "")
         )
         return FINDINGS
     click.echo(f"{spec}: no errors and no warnings")

@@ -53,8 +53,8 @@ class ComparisonText:
                 for each in found.stock
             ),
         )
-        if told := cost(found.old_cost, found.new_cost):
-            yield from _section("All purchases with a price", (told.removeprefix(", cost "),))
+        if cost_text := cost(found.old_cost, found.new_cost):
+            yield from _section("All purchases with a price", (cost_text.removeprefix(", cost "),))
         yield from _section("Checks that fail now", (f"{c.title} ({c.where})" for c in found.failing))
         yield from _section("Checks that pass again", (f"{c.code} ({c.where})" for c in found.mended))
 
@@ -63,16 +63,16 @@ class ComparisonText:
         details = [*map(self.field, shown(change.fields)), *map(self.act, change.acts[:MOST_ACTS])]
         if more := change.acts[MOST_ACTS:]:
             details.append(f"{len(more)} more operations")
-        told = f": {'; '.join(details)}" if details else ""
+        what = f": {'; '.join(details)}" if details else ""
         cut = f" ({change.state} already)" if change.state in ("cut", "installed") else ""
         word = f" {change.change}" if change.change != "changed" else ""
-        return f"{', '.join(marks)} {change.name}{word}{told}{cut}"
+        return f"{', '.join(marks)} {change.name}{word}{what}{cut}"
 
     def row(self, change: RowChange) -> str:
         """A row of another section."""
-        told = f": {'; '.join(map(self.field, change.fields))}" if change.fields else f" {change.change}"
+        what = f": {'; '.join(map(self.field, change.fields))}" if change.fields else f" {change.change}"
         key = "" if change.key == change.section else f" {change.key}"
-        return f"{change.section}{key}{told}"
+        return f"{change.section}{key}{what}"
 
     def field(self, change: FieldChange) -> str:
         """A value before and after, and by how much it differs."""

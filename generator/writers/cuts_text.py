@@ -94,11 +94,11 @@ def _fence_lines(problem: CutProblem, order: StageOrder) -> list[str]:
     """The settings of the fence in their order, with the cuts of all sheets that are made with each."""
     lines = []
     for number, each in enumerate(order.passes, 1):
-        told = "; ".join(
+        cuts_by_sheet = "; ".join(
             f"sheet {sheet + 1} {'cut' if len(cuts) == 1 else 'cuts'} {', '.join(map(str, cuts))}"
             for sheet, cuts in each.by_sheet().items()
         )
-        lines.append(f"  {number}. fence {_say(problem, each.setting)}: {told}")
+        lines.append(f"  {number}. fence {_say(problem, each.setting)}: {cuts_by_sheet}")
     if not lines:
         return []
     settings = f"{len(lines)} {'setting' if len(lines) == 1 else 'settings'} of the fence for all sheets"

@@ -233,7 +233,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
             return
         bays = Counter(drawer.bay for drawer in bench.storage.of(PlacedDrawer))
         pairs = ((bay, f"{count} pair{'s' if count > 1 else ''}") for bay, count in bays.items())
-        told = ", ".join(f"{count} in bay {bay}" for bay, count in pairs)
+        by_bay = ", ".join(f"{count} in bay {bay}" for bay, count in pairs)
         faces = bench.of(Role.DRAWER_FACE)
         yield FillStep(
             "slides",
@@ -241,7 +241,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
             (),
             "from the open face",
             (
-                f"Each drawer needs a left and a right slide: {told}.",
+                f"Each drawer needs a left and a right slide: {by_bay}.",
                 "Rest each slide on its spacer block.",
                 "Screw it on.",
                 "Measure every bay at the slides.",

@@ -119,10 +119,10 @@ class _Goods:
 
 
 def _overlaps(bench: Bench, whole: AccessReport, goods: _Goods) -> Iterator[CheckResult]:
-    told: dict[tuple[str, str], Clash] = {}
+    by_pair: dict[tuple[str, str], Clash] = {}
     for clash in whole.clashes:
-        told.setdefault((clash.first.owner, clash.second.owner), clash)
-    for clash in list(told.values())[:MOST_TOLD]:
+        by_pair.setdefault((clash.first.owner, clash.second.owner), clash)
+    for clash in list(by_pair.values())[:MOST_TOLD]:
         law, where = _judge_clash(clash, goods)
         depth = Fraction(round(clash.depth * 1000), 1000)
         path = _path(bench, clash)
@@ -131,15 +131,15 @@ def _overlaps(bench: Bench, whole: AccessReport, goods: _Goods) -> Iterator[Chec
         yield check_result(
             law, False, where, path, value=depth, limit=TOLERANCE, unit="mm", rests_on=rests_on, advice=advice
         )
-    if len(told) > MOST_TOLD:
+    if len(by_pair) > MOST_TOLD:
         rest = [
             name
-            for clash in list(told.values())[MOST_TOLD:]
+            for clash in list(by_pair.values())[MOST_TOLD:]
             for name in (clash.first.name, clash.second.name)
         ]
-        where = f"{len(told) - MOST_TOLD} more pairs of parts"
+        where = f"{len(by_pair) - MOST_TOLD} more pairs of parts"
         yield check_result(OVERLAP, False, where, (), rests_on=goods.of(*rest))
-    if not told:
+    if not by_pair:
         yield check_result(OVERLAP, True, f"{len(whole.done.bodies)} bodies", ())
 
 

@@ -118,8 +118,8 @@ def plan_checks(plans: Sequence[SheetSummary]) -> Iterator[CheckResult]:
             (plan.slivers, "slivers"),
             (plan.small_parts, "cuts of small parts"),
         ]
-        told = ", ".join(f"{number} {text}" for number, text in words if number)
-        advice = f"{SAW_RULES.advice} It has {told}."
+        counts = ", ".join(f"{number} {text}" for number, text in words if number)
+        advice = f"{SAW_RULES.advice} It has {counts}."
         if plan.clean_cost is not None:
             advice += f" A plan without them costs {plan.clean_cost:.2f}, this one {plan.cost or 0:.2f}."
         yield check_result(

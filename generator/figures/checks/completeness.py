@@ -182,11 +182,11 @@ def _edges(bench: Bench) -> Iterator[CheckResult]:
     for part, state in edge_states(bench):
         states.setdefault(part.mark, []).append(state)
         parts[part.mark] = part
-    clearance, told = float(spec.panels.groove_clearance), 0
+    clearance, faults = float(spec.panels.groove_clearance), 0
     for mark, own in states.items():
         board, path = board_of(parts[mark]), _path_of(parts[mark])
         for code, state in tongue_faults(board, own, clearance):
-            told += 1
+            faults += 1
             where = f"{mark} {_edge_name(state.edge)}" + (f", {' and '.join(state.by)}" if state.by else "")
             law = EDGES[code]
             value = {TONGUE_OFF_GROOVE: abs(state.off), TONGUE_SHALLOW: state.grip}.get(law, state.span)
@@ -195,13 +195,13 @@ def _edges(bench: Bench) -> Iterator[CheckResult]:
             edge = _edge_name(state.edge)
             reason = DECLARED_FREE.get((parts[mark].role, edge), "")
             if state.state == "free" and state.edge not in board.tongues and not reason:
-                told += 1
+                faults += 1
                 severity = "note" if parts[mark].role is Role.EXTRA_PANEL else ""
                 where, span = f"{mark} {edge}", _mm(state.span)
                 yield check_result(
                     EDGE_UNSUPPORTED, False, where, path, value=span, unit="mm", severity=severity
                 )
-    if not told:
+    if not faults:
         yield check_result(EDGE_UNSUPPORTED, True, f"{sum(map(len, states.values()))} edges", ())
 
 

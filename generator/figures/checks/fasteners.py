@@ -69,7 +69,7 @@ def _bore(loaded: LoadedSpec, bar: Profile, name: str, fastener: str) -> CheckRe
 def _thread_ends(bench: Bench) -> Iterator[CheckResult]:
     """Threads from both ends of one bar, and threads that no tap cuts in one go."""
     fastener = {(joint.member, joint.end): joint.fastener for joint in bench.joints}
-    told: dict[str, CheckResult] = {}
+    by_fastener: dict[str, CheckResult] = {}
     for part in bench.parts:
         taps = [op for op in part.operations if op.op == "tap" and op.depth is not None]
         for tap in taps:
@@ -77,7 +77,7 @@ def _thread_ends(bench: Bench) -> Iterator[CheckResult]:
             if name is None or not isinstance(tap.size, Fraction) or tap.depth is None:
                 continue
             deepest = tap.size * DEEPEST_THREAD
-            told.setdefault(
+            by_fastener.setdefault(
                 name,
                 at_most(THREAD_DEEP, tap.depth, deepest, f"{part.mark}, {name}", ("hardware", name, "screw")),
             )
@@ -85,4 +85,4 @@ def _thread_ends(bench: Bench) -> Iterator[CheckResult]:
         if depth > part.length:
             name = fastener.get((part.mark, taps[0].face), "")
             yield at_most(THREADS_MEET, depth, part.length, part.mark, ("hardware", name, "screw"))
-    yield from told.values()
+    yield from by_fastener.values()

@@ -223,8 +223,8 @@ class StepFacts:
             for item, joints in by_item.items()
         ]
         for row in self.goods:
-            told = self.own.get(row.kind) or STEPS_OF_USES.get((row.kind, row.for_))
-            step, tool = told or HARDWARE_STEPS.get(row.kind, ("", ""))
+            use = self.own.get(row.kind) or STEPS_OF_USES.get((row.kind, row.for_))
+            step, tool = use or HARDWARE_STEPS.get(row.kind, ("", ""))
             if step == run.key and first:
                 found.append(Fixing(row.item, row.count, self._nut_key() if tool == NUT_KEY else tool))
         return tuple(found)

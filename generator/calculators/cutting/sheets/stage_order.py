@@ -93,8 +93,8 @@ def stage_order(sheets: Sequence[CutSheet]) -> StageOrder:
                 made = before + made
             passes.append((size, made))
         alone += 1 + sum(one.sheet != two.sheet or one.size != two.size for one, two in pairwise(own))
-    told = tuple(FencePass(sizes[size], _numbered(made, numbers)) for size, made in passes)
-    return StageOrder(told, least, alone, first)
+    numbered = tuple(FencePass(sizes[size], _numbered(made, numbers)) for size, made in passes)
+    return StageOrder(numbered, least, alone, first)
 
 
 def _cuts(sheet: int, root: CutTree) -> Iterator[StageCut]:
