@@ -75,7 +75,7 @@ def locked(path: Path, on_wait: Callable[[], None] = lambda: None) -> Iterator[N
     from filelock import FileLock, Timeout
 
     # A file beside it is locked, for on Windows nobody can read what is locked itself. `fallback_to_soft` would take
-    # a file that merely lies there for a lock, on a disk that has no real ones: a killed process would block the next.
+    # a file that is merely there for a lock, on a disk that has no real ones: a killed process would block the next.
     place = path.with_name(f".{path.name.lstrip('.')}.lock")
     lock = FileLock(place, fallback_to_soft=False)
     try:

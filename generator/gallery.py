@@ -165,7 +165,7 @@ def _kept(folder: Path) -> dict[str, _Kept]:
 
 
 def _is_name(name: str) -> bool:
-    """Tell whether this names a folder here, on every system."""
+    """Whether this names a folder here, on every system."""
     alone = PurePosixPath(name).name == name and PureWindowsPath(name).name == name
     return alone and name not in ("", "..") and "\0" not in name
 

@@ -284,7 +284,7 @@ class _Handler(BaseHTTPRequestHandler):
         self.do_GET()
 
     def _is_asked_for(self) -> bool:
-        """Tell whether the browser asked for this machine itself, by its address or a name that was given.
+        """Whether the browser asked for this machine itself, by its address or a name that was given.
 
         A page from elsewhere can have its own name lead to this machine, and would then read the manual as its own.
         """

@@ -143,7 +143,7 @@ def _require_folder(folder: Path) -> None:
 
 
 def _has_our_configuration(folder: Path) -> bool:
-    """Tell pages that an earlier version left half-written: their configuration is written first."""
+    """Recognize pages that an earlier version left half-written: their configuration is written first."""
     path = folder / "mkdocs.yml"
     if not is_plain_file(path):
         return False
@@ -152,7 +152,7 @@ def _has_our_configuration(folder: Path) -> bool:
 
 
 def _is_plain(name: str) -> bool:
-    """Tell whether `name` means the same file on every system: relative, normal, no drive, no line break."""
+    """Whether `name` means the same file on every system: relative, normal, no drive, no line break."""
     path = PurePosixPath(name)
     normal = str(path) == name and name not in (".", MANIFEST)
     return normal and not path.is_absolute() and ".." not in path.parts and not set(name) & set("\\:\n\0")

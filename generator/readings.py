@@ -1,6 +1,6 @@
 """Text with two readings: in the manual's own unit, and in the other one for a reader who switches.
 
-Both stand in the text as one word, so that it can be joined, cut into lines and laid out like any other. Only who
+Both are in the text as one word, so that it can be joined, cut into lines and laid out like any other. Only who
 writes it down (a page, an SVG) takes it apart; paper, which nobody can switch, never gets one.
 """
 

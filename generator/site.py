@@ -122,7 +122,7 @@ def put_back(text: str, parts: Sequence[str]) -> str:
 class _OurWay(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
     """Takes the drawings out of each page while MkDocs works on it; the search index has no need of them either.
 
-    The page of what is not there gets relative links, as all others have: a manual may lie in any folder of a server.
+    The page of what is not there gets relative links, as all others have: a manual may be in any folder of a server.
     """
 
     def __init__(self) -> None:
@@ -200,7 +200,7 @@ def clear_left_over(site_dir: Path) -> None:
 
 
 def is_site(folder: Path) -> bool:
-    """Tell whether a folder bears the mark of a site that this program or an earlier version built."""
+    """Whether a folder has the mark of a site that this program or an earlier version built."""
     return not folder.is_symlink() and (is_plain_file(folder / MANIFEST) or _is_earlier_site(folder))
 
 

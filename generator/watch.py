@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 LOOK = 0.01
-"""Seconds between two looks, and for how long a file must lie still: an editor may save in two strokes."""
+"""Seconds between two looks, and for how long a file must not change: an editor may save in two strokes."""
 EMPTIED = 0.3
 """Seconds after which a file that was emptied or taken away counts as such, and not as the first stroke of a save."""
 
@@ -21,7 +21,7 @@ class Watch:
         self._stamps, self._contents = self._look(), self._read()
 
     def wait(self) -> None:
-        """Return once the files hold something else, and lie still."""
+        """Return once the files hold something else and no longer change."""
         while True:
             time.sleep(LOOK)
             if (now := self._look()) == self._stamps:

@@ -12,10 +12,10 @@ def block_about(box: Box) -> Block:
 
 
 def face_axis(face: str) -> tuple[str, int]:
-    """The axis that a face lies across, and its end: 0 the low one, 1 the high one."""
+    """The axis that a face is across, and its end: 0 the low one, 1 the high one."""
     return next((axis, faces.index(face)) for axis, faces in FACES.items() if face in faces)
 
 
 def about(middle: float, half: float) -> tuple[float, float]:
-    """Both ends of what lies evenly about a middle."""
+    """Both ends of what reaches `half` to either side of `middle`."""
     return (middle - half, middle + half)

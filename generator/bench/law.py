@@ -43,7 +43,7 @@ def about(spec: Spec, length: Fraction) -> str:
 
 @dataclass(frozen=True)
 class Case:
-    """A failed check, with what its remedy is worked out from. `down`: the value must lie below the limit."""
+    """A failed check, with what its remedy is worked out from. `down`: the value must be below the limit."""
 
     loaded: LoadedSpec
     layout: Layout
@@ -113,7 +113,7 @@ class Law:
 class Verdict:
     """A law judged by geometry: a value against its limit, or a plain yes or no (no limit).
 
-    `unit` is that of both, `sense` on which side of the limit the value must lie. `severity` and `advice` override the
+    `unit` is that of both, `sense` on which side of the limit the value must be. `severity` and `advice` override the
     law's own. `remedy`: the changes that cure it, where the kind works them out itself.
     """
 

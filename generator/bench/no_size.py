@@ -68,7 +68,7 @@ def _key(loaded: LoadedSpec, layout: Layout, part: Part, axis: str) -> _Key:
     if zone is not None and axis == "y" and not isinstance(spec.zones[zone.index].depth, Share):
         return _Key(("zones", zone.index, "depth"), zone.y.size)
     middle = part.box.x.middle
-    # a piece of negative size may lie beside its own bay
+    # a piece of negative size may be beside its own bay
     bay = own or (min(zone.bays, key=lambda each: abs(each.x.middle - middle)) if zone else None)
     if bay is not None and axis == "x" and not isinstance(bay.spec.width, Share):
         return _Key(("zones", bay.zone, "bays", bay.index, "width"), bay.width)

@@ -303,7 +303,7 @@ def repair(
 ) -> Proof:
     """The nearest order that can be proved: what is blocked goes in before its last way is closed.
 
-    The wishes hold whatever comes of it. When they leave no way, the proof's blockages are their doing: all that stood
+    The wishes hold whatever comes of it. When they leave no way, the proof's blockages are their doing: all that was
     in the way without being wished there has been moved. Without wishes the blockages are those of the order that was
     given.
     """

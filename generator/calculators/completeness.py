@@ -16,7 +16,7 @@ State = Literal["grooved", "supported", "free"]
 
 #: A tongue in its groove holds from this depth on; its middle may be this much off the groove's.
 LEAST_GRIP, OFF_CENTRE = 6.0, 0.1
-#: So much of a grooved edge may lie outside the groove: corners, notches, the end of a bar.
+#: This much of a grooved edge may be outside the groove: corners, notches, the end of a bar.
 CORNER = 50.0
 #: Two faces that are nearer than this touch.
 TOUCH = 0.05

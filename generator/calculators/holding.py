@@ -13,7 +13,7 @@ PLAY = 3.0
 
 
 def contacts(moving: Sequence[Body], standing: Sequence[Body], floor: float) -> tuple[Rectangle, ...]:
-    """Where the moving bodies lie, as one, on the standing ones or on blocks at `floor`, seen from above."""
+    """Where the moving bodies rest, as one, on the standing ones or on blocks at `floor`, seen from above."""
     found: list[Rectangle] = []
     for body in moving:
         for block in body.blocks:

@@ -29,7 +29,7 @@ TRAVEL_REST = inexact(constant("0.82", "rest of the travel's factor", NIOSH, "")
 SELDOM = inexact(constant(1, "factor for lifting now and then", NIOSH, ""))
 GOOD_GRIP = inexact(constant(1, "factor for a good grip", NIOSH, ""))
 
-#: How the hands stand when a frame is lifted from trestles or the floor: usual values, no source (mm).
+#: Where the hands are when a frame is lifted from trestles or the floor: usual values, no source (mm).
 REACH = inexact(constant(400, "how far before the ankles a frame is held"))
 FROM = inexact(constant(400, "height of the hands when a frame is lifted"))
 TRAVEL = inexact(constant(500, "how far a frame is lifted"))

@@ -165,7 +165,7 @@ def support_loads(
 def _plane(
     supports: Sequence[tuple[float, float]], mass: float, centre: tuple[float, float]
 ) -> list[float] | None:
-    """Loads in balance, some of them perhaps below 0; None when the supports stand on one line."""
+    """Loads in balance, some of them perhaps below 0; None when the supports are on one line."""
     count = len(supports)
     mx, my = (
         named(

@@ -95,7 +95,7 @@ class Range:
 
 @dataclass(frozen=True)
 class LikelyRange:
-    """Where 997 of 1000 values lie (mm)."""
+    """The range of 997 of 1000 values (mm)."""
 
     low: float
     high: float

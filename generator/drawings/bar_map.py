@@ -1,4 +1,4 @@
-"""Where the places of a long bar lie on the paper: one scale, and breaks where nothing is machined.
+"""Where the places of a long bar are on the paper: one scale, and breaks where nothing is machined.
 
 Breaks are drawn with zigzag lines, ISO 128-2 line type 01.1.
 """

@@ -10,7 +10,7 @@ from generator.drawings.stands import with_stands
 from generator.figures.model import Figures
 
 WIDTH = 78.0
-"""Two views lie side by side on a page (mm)."""
+"""Two views are side by side on a page (mm)."""
 CELLS = 300
 """A face that is smaller than a 300th of so small a picture is not missed."""
 

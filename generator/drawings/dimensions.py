@@ -217,7 +217,7 @@ def chain(
 def tier(canvas: Canvas, row: Row, spans: Sequence[Stretch], height: float) -> float:
     """Texts of short dimensions on a tier of their own, each with a leader to its place."""
     room = line_height(height) + 2 * GAP
-    inward = row.outward == 1  # texts on the line lie on its inner side
+    inward = row.outward == 1  # texts on the line are on its inner side
     foot = 0.0 if inward else room
     places = spread([s.middle for s in spans], [text_width(s.text, height) for s in spans], 2 * CLEAR)
     for span, place in zip(spans, places, strict=True):
@@ -244,7 +244,7 @@ def running(
 ) -> float:
     """Running dimensions: one line from the datum's circle, an arrowhead and an absolute size a mark.
 
-    Labels stand across the row, fanned out where they would collide. A 0 is written at the datum unless a label is
+    Labels are across the row, fanned out where they would collide. A 0 is written at the datum unless a label is
     there already. Returns the mm that all this takes outward.
     """
     zero = () if any(label.at == datum for label in labels) else (Tick(datum, "0", zero_note),)

@@ -40,7 +40,7 @@ class DrawnBox:
 
 @dataclass(frozen=True)
 class View:
-    """Which axes lie to the right and up on the paper, and from which end of the third one looks."""
+    """Which axes point to the right and up on the paper, and from which end of the third one looks."""
 
     name: str
     right: int

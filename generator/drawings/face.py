@@ -46,7 +46,7 @@ class Face:
         left, right = FACES[self.right]
         bottom, top = FACES[self.up]
         self.edges = {"left": left, "right": right, "bottom": bottom, "top": top}
-        """The part's edge names by the side of the paper on which they lie."""
+        """The part's edge names by the side of the paper on which they are."""
 
     def at(self, along: Fraction, across: Fraction) -> Point:
         """The paper's point of a place measured as on the cut list."""

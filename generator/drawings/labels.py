@@ -11,7 +11,7 @@ from generator.drawings.letter_sizes import BOLD, LARGE_TEXT, SMALL_TEXT, line_h
 from generator.drawings.lettering import shortened, wrapped
 
 LABEL_WIDTH, LABEL_HEIGHT = 58.0, 34.0
-"""Size of a label in mm: three stand side by side on A4 and on Letter."""
+"""Size of a label in mm: three fit side by side on A4 and on Letter."""
 MARK_TEXT = 7.0
 INSET = 2.0
 HOLE_LINES = 3

@@ -15,12 +15,12 @@ EDGE = 1e-3
 
 
 class Painted:
-    """The faces of a picture in the order of their painting, and which of them lie over a point."""
+    """The faces of a picture in the order of their painting, and which of them cover a point."""
 
     def __init__(self, faces: Sequence[VisibleFace]) -> None:
         self.faces = faces
         corners = np.array([face.corners for face in faces]).reshape(-1, 4, 2)
-        # x and y; corners x 1 x faces, which lie side by side in memory since all are asked at once
+        # x and y; corners x 1 x faces, which are side by side in memory since all are asked at once
         self._corners = np.ascontiguousarray(corners.transpose(2, 1, 0))[:, :, None]
         self._edges = np.roll(self._corners, -1, axis=1) - self._corners
         self._new = np.array([face.solid.new for face in faces], dtype=bool)

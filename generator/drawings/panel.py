@@ -29,7 +29,7 @@ PLANE_SHARES = tuple(share / 20 for share in (4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 
 #: The two ends of the cutting plane: mm inward of the edge, and which way the wide stroke runs.
 PLANE_INSIDE, PLANE_OUTSIDE = (12.0, 1.0), (-2.5, -1.0)
 
-#: Seen from where, by the axes that lie on the paper.
+#: Seen from where, by the axes that are on the paper.
 VIEWS = {"xy": "from above", "xz": "from the front", "yz": "from the right"}
 #: The face that is away from the reader, by the same axes.
 FAR_FACES = {"xy": FACES["z"][0], "xz": FACES["y"][1], "yz": FACES["x"][0]}
@@ -307,7 +307,7 @@ def cut_words(operations: Iterable[OperationRow], face: Face, ruler: Ruler) -> s
 
 
 def _plane(face: Face) -> str:
-    """The axes that lie on the paper, in their order; none for what is no board and may lie any way."""
+    """The axes that are on the paper, in their order; none for what is no board and may lie any way."""
     return "".join(sorted((face.right, face.up))) if face.row.is_board else ""
 
 

@@ -190,7 +190,7 @@ def stations(
 ) -> list[tuple[Fraction, str]]:
     """Distances from the datum end, each with all that is done there, the narrowest first.
 
-    Whatever does not lie on the slot at `middle` (mm) gets its height above the lower edge too.
+    Whatever is not on the slot at `middle` (mm) gets its height above the lower edge too.
     """
     found: dict[Fraction, list[OperationRow]] = defaultdict(list)
     for operation in operations:

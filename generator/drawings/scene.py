@@ -12,7 +12,7 @@ from generator.figures.rows.assembly import Shape
 
 #: The largest picture (mm of paper); smaller scenes are not blown up beyond this scale.
 PICTURE_WIDTH, PICTURE_HEIGHT, LARGEST_SCALE = 165.0, 115.0, 0.2
-#: The lip lines of a slot lie this part of the section from its middle.
+#: The lip lines of a slot are this part of the section from its middle.
 LIP_LINES = 0.11
 
 MATERIALS = {

@@ -33,7 +33,7 @@ BAR_MM, BAR_INCH = 100.0, 4 * 25.4
 BAR_ROW, BAR_COLUMN = 8.0, 5.0
 """Room that the check bars take: a row below the drawing, a column at its right."""
 BAR_LINES = (0.28, 0.74)
-"""Where in the row the two bars lie, from its upper edge."""
+"""Where in the row the two bars are, from its upper edge."""
 BAR_TICK, BAR_INSET = 1.4, 1.0
 """Half the height of a tick at a bar's end; clear mm between a bar and the side of the drawing."""
 

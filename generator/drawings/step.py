@@ -34,7 +34,7 @@ TOUCH = 1.5
 LETTERED = 3.0
 #: Clear mm between two labels: their halos do not touch, and they are not read as one of two lines.
 BETWEEN = 1.5
-#: Where on a face its mark may stand, as parts of its two sides.
+#: Where on a face its mark may be, as parts of its two sides.
 SPOTS = (0.5, 0.3, 0.7, 0.15, 0.85)
 #: An arrow that pushes from behind is this part of the way long.
 PUSH = 0.6
@@ -42,7 +42,7 @@ PUSH = 0.6
 VIEWS_TRIED = ("front right", "rear left", "front left", "rear right")
 #: Of a piece this part of what it would show alone is enough; another corner must show this much of a piece more.
 ENOUGH, BETTER = 0.4, 0.25
-#: More arrows than this tell nothing more.
+#: More arrows than this show nothing more.
 MOST_ARROWS = 12
 
 _WAYS = {str(way): way for way in OPPOSITE}
@@ -50,7 +50,7 @@ _WAYS = {str(way): way for way in OPPOSITE}
 
 @dataclass(frozen=True)
 class DrawnMotion:
-    """A motion as drawn: its pieces' blocks at the place where they stand off, and by how much."""
+    """A motion as drawn: its pieces' blocks, moved off their place, and by how much."""
 
     motion: MotionRow
     shapes: tuple[Shape, ...]
@@ -96,7 +96,7 @@ def shown_motions(step: Step, shapes: Mapping[str, Shape]) -> list[DrawnMotion]:
 
 
 def _apart(moves: Sequence[DrawnMotion], standing: Sequence[Shape]) -> Iterator[DrawnMotion]:
-    """Each motion stood off its place; what comes first and touches nothing stays where it belongs."""
+    """Each motion moved off its place; what comes first and touches nothing stays where it belongs."""
     around_it = [block for shape in standing for block in shape.whole]
     for move in moves:
         own = [block for shape in move.shapes for block in shape.whole]
@@ -170,7 +170,7 @@ def _leading_corners(blocks: Sequence[Sequence[float]], way: str, view: str) -> 
     for block in (b for b in blocks if abs(b[axis + 3 * end] - front) < 1.0):
         scene = in_scene(block, view)
         for corner in product((0, 1), repeat=3):
-            # the nearest and the farthest corner of a block lie inside its outline
+            # the nearest and the farthest corner of a block are inside its outline
             if len(set(corner)) > 1 and _is_leading(view, axis, end, corner):
                 points.append(project([scene[i + 3 * high] for i, high in enumerate(corner)]))
     return sorted(points, key=lambda point: -point[1])

@@ -183,7 +183,7 @@ class TilePainter:
             canvas.polyline(comb, "thin")
 
     def holes(self, canvas: Canvas, top: float) -> None:
-        """Holes with their centre lines, as far as they lie on this tile."""
+        """Holes with their centre lines, as far as they are on this tile."""
         tile = self.tile
         for hole in tile.strip.holes:
             size = hole.size if isinstance(hole.size, tuple) else (hole.size, hole.size)

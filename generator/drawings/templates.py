@@ -24,7 +24,7 @@ from generator.figures.rows.setting_out import Relief
 BEYOND = 25.0
 """How much of the part is drawn around a notch or cut-out, in mm."""
 CAPTION_WIDTH = 83.0
-"""Width to which a caption runs, in mm; two blocks stand side by side on a sheet of 180 mm."""
+"""Width to which a caption runs, in mm; two blocks fit side by side on a sheet of 180 mm."""
 APART = 4.0
 """Clear mm between blocks."""
 CROSS = 2.0

@@ -65,7 +65,7 @@ def assembly(
 
 
 def _in_order(described: Sequence[Step], proved: Sequence[Run], facts: StepFacts) -> list[Step]:
-    """The steps as proved. Steps that place nothing stay behind the one that they follow in the telling."""
+    """The steps as proved. Steps that place nothing stay behind the one that they follow in the description."""
     motion = {run.key for run in proved}
     latest = {run.key: index for index, run in enumerate(proved)}
     words = {step.key: step for step in described}

@@ -81,7 +81,7 @@ def bar_pieces(parts: Sequence[Part]) -> list[BarPiece]:
 
 
 def price_of(material: Material, stock: Stock) -> Fraction:
-    """What is in the shop costs nothing; where a price is missing, length stands for it."""
+    """What is in the shop costs nothing; where a price is missing, length is used instead."""
     if stock.on_hand:
         return Fraction(0)
     if any(each.price is None for each in material.stock if not each.on_hand):

@@ -109,7 +109,7 @@ class CombinedPlan:
 
 
 def shared_materials(demands: Iterable[Demand]) -> tuple[tuple[SharedMaterial, ...], tuple[Finding, ...]]:
-    """Demands of one material together; a finding for each name that stands for two different materials."""
+    """Demands of one material together; a finding for each name that two different materials have."""
     groups: list[SharedMaterial] = []
     findings: list[Finding] = []
     for demand in demands:

@@ -1,4 +1,4 @@
-"""What a piece of another size does to the pieces about it: found by where they lie, not by a list of cases.
+"""What a piece of another size does to the pieces about it: found by where they are, not by a list of cases.
 
 Along a bar, what is beyond its far end comes nearer by what the bar lacks. Whatever reaches from before that end to
 what has moved is held there by tongues, by a gap or by being a bar of the same length.
@@ -113,7 +113,7 @@ def _room(part: Part, axis: str, off: Fraction, beyond: tuple[Part, ...], bench:
     if FACES[axis][1] in part.tongues:
         return held(bench, part, axis)
     if off > 0 or axis not in (part.along, part.across):
-        return None  # more room harms nothing that lies free
+        return None  # more room harms nothing that is free
     at_end = min(_gaps(part, axis, 1, beyond), default=None)
     if at_end is None:
         return None

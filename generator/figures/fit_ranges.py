@@ -24,7 +24,7 @@ from generator.spec.goods import Profile, Sheet
 
 #: What a good shop keeps (mm). Common practice, no source.
 BAR_LENGTH = constant("0.2", "how far a bar's length may be off")
-#: Half of what a measured sheet's six points lie apart, when the spec does not say (mm). Common practice, no source.
+#: Half of what a measured sheet's six points are apart, when the spec does not say (mm). Common practice, no source.
 MEASURED = constant("0.1", "how far a measured sheet differs from its mean")
 
 TONGUE_TEST = "Cut a test tongue on scrap. It must go in by hand and stay in when you turn the bar over."

@@ -1,6 +1,6 @@
 """Everything that a manual prints, as plain frozen values: lengths in exact millimetres, masses in kilograms.
 
-The field names are the keys of figures.json, so they are a contract: add, do not rename. The rows stand in `rows/`.
+The field names are the keys of figures.json, so they are a contract: add, do not rename. The rows are in `rows/`.
 """
 
 from __future__ import annotations

@@ -160,7 +160,7 @@ def _named_fields(row: type) -> tuple[tuple[str, str, str], ...]:
 
 #: Most values are no numbers with a working: they are passed over at once.
 _WORDLESS = frozenset({str, int, bool, type(None)})
-#: Where pieces lie, for drawings only: no reader meets these numbers.
+#: Where pieces are, for drawings only: no reader meets these numbers.
 _NOT_PRINTED = ("pieces", "shapes", "lines")
 _DRAWN_ONLY: Mapping[type, tuple[str, ...]] = {
     TopGrid: ("brackets",),

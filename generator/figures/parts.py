@@ -32,7 +32,7 @@ _OPPOSITE = dict(FACES.values()) | {high: low for low, high in FACES.values()}
 
 
 def part_rows(bench: Bench) -> tuple[PartRow, ...]:
-    """One row a distinct part, in the order of the bench; the first piece stands for all."""
+    """One row a distinct part, in the order of the bench; the first piece represents all."""
     rows: dict[Any, list[Part]] = {}
     for part in bench.parts:
         rows.setdefault(_signature(part), []).append(part)

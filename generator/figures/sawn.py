@@ -1,7 +1,7 @@
 """A sheet plan in the parts' own sizes: each place and each width as the sum of what is before it.
 
 The plan itself is made to the next tenth, by plain numbers; here its cuts are followed once more, so that what the saw
-is set to, and what lies on its table, carry their working.
+is set to, and what is on its table, carry their working.
 """
 
 from __future__ import annotations
@@ -53,7 +53,7 @@ def sized(tree: CutTree) -> Iterator[PlacedPiece]:
 def late_last(tree: CutTree, late: Callable[[CutTree], bool]) -> CutTree:
     """The tree with the strips that hold late parts alone behind those beside them, so that their cuts can wait.
 
-    Strips of one direction may stand in any order on their sheet: their sizes stay, and `sawn` finds their places.
+    Strips of one direction may be in any order on their sheet: their sizes stay, and `sawn` finds their places.
     """
     if tree.cut is None or tree.first is None:
         return tree

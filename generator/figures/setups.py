@@ -36,7 +36,7 @@ TONGUE_TOLERANCE = constant("1/10", "how far a tongue may be off")
 """A tongue passes when it is within this (mm) of its thickness."""
 
 NOT_BY_CARD = frozenset({"top"})
-"""Groups whose holes stand on their own sheets and templates."""
+"""Groups whose holes are on their own sheets and templates."""
 
 
 def setups(bench: Bench, rows: Sequence[PartRow], plans: Cutting) -> tuple[Setup, ...]:

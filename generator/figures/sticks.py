@@ -1,4 +1,4 @@
-"""Story sticks: marks from the datum end of the member on which each lies, one stick for a kind of member."""
+"""Story sticks: marks from the datum end of the member on which each is used, one stick for a kind of member."""
 
 from __future__ import annotations
 

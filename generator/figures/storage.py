@@ -174,7 +174,7 @@ def _from_edge(bench: Bench, zone: ZonePlace, strip: Part) -> Fraction:
 
 
 def _edges(bench: Bench, role: Role) -> dict[Place, Fraction]:
-    """How far from that edge the strips of a role lie, by the place of what they carry."""
+    """How far from that edge the strips of a role are, by the place of what they carry."""
     zones = {bay.name: zone for zone in bench.layout.zones for bay in zone.bays}
     found: dict[Place, Fraction] = {}
     for strip in bench.of(role):

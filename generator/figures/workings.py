@@ -72,7 +72,7 @@ class Workings:
 
     @cached_property
     def slugs(self) -> Mapping[str, str]:
-        """A name for each key that can stand in a link; no two are the same."""
+        """A name for each key that can be used in a link; no two are the same."""
         return dict(zip(self.by_key, slugs(self.by_key), strict=True))
 
     def key_of(self, value: Number) -> str:

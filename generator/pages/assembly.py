@@ -30,7 +30,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
 
 
 def _alike(step: Step) -> tuple[str, ...]:
-    """The sub-assemblies that one picture stands for, the one that it shows first; none when it shows all."""
+    """The sub-assemblies that one picture represents, the one that it shows first; none when it shows all."""
     homes = tuple(dict.fromkeys(motion.into for motion in step.motions))
     return homes if len(homes) > 1 and not step.assembly and "bench" not in homes else ()
 

@@ -58,7 +58,7 @@ class FormulaPrinter:
         )
 
     def origin(self, given: GivenValue) -> str:
-        """Where a value comes from: what the spec says and where, or what stands in for it."""
+        """Where a value comes from: what the spec says and where, or what is used instead of it."""
         line = f"line{NBSP}{given.line}" if given.line else ""
         words = {
             "spec": f"{line}: {given.text}",

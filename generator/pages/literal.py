@@ -19,7 +19,7 @@ _BEGINS = re.compile(r"[#+\-=:!]|\d+(?=[.)](?:\s|$))")
 
 
 def literal(value: object) -> object:
-    """Every text that a template prints is shown as it is written; `Markup` alone is taken as it stands."""
+    """Every text that a template prints is shown as it is written; `Markup` alone is taken as it is."""
     if isinstance(value, Markup) or not isinstance(value, str):
         return value
     text = str(escape(value)).translate(_SIGNS).replace("\n", " ")
@@ -30,7 +30,7 @@ def literal(value: object) -> object:
 
 
 def keyed(text: str) -> Markup:
-    """A text whose keys and values stand between backticks, these as code; a lone backtick is a sign like any other."""
+    """A text whose keys and values are between backticks, these as code; a lone backtick is a sign like any other."""
     words = text.split("`")
     if len(words) % 2 == 0:
         return Markup(literal(text))

@@ -78,7 +78,7 @@ def _key(key: str, entry: Mapping[str, Any], required: Any) -> Mapping[str, Any]
 
 
 def _value(entry: Mapping[str, Any]) -> str:
-    """What may stand there, in words; groups of keys are named by the links beside it."""
+    """What may be there, in words; groups of keys are named by the links beside it."""
     if "const" in entry:
         return f"`{entry['const']}`"
     if "enum" in entry:

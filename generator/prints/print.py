@@ -14,7 +14,7 @@ from generator.drawings.sheet import DO_NOT_CUT, Content, Stamp, frame_sheets
 from generator.figures.model import Figures
 
 SHORT = 6
-"""Digits of the record's checksum that tell printed sheets apart."""
+"""How many digits of the record's checksum identify a printed sheet."""
 Bars = tuple[Fraction, Fraction]
 """Measured bars in mm: along the paper's long side, along its short side."""
 

@@ -82,7 +82,7 @@ def _with(text: str, path: str, value: str) -> str:
 
 
 def _shared(root: yaml.Node | None) -> set[int]:
-    """Ids of the nodes that stand in more than one place."""
+    """Ids of the nodes that are in more than one place."""
     seen: set[int] = set()
     twice: set[int] = set()
     waiting = [root] if root is not None else []

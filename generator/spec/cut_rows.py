@@ -1,4 +1,4 @@
-"""How many pieces of a cutting problem lie in a row at most."""
+"""How many pieces of a cutting problem are in a row at most."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ def least_sides(piece: SheetPiece) -> tuple[Fraction, Fraction]:
 
 
 def longest_row(sizes: list[tuple[Fraction, int]], room: Fraction) -> int:
-    """How many pieces lie one after the other at most."""
+    """How many pieces are one after the other at most."""
     number = 0
     for size, count in sorted(sizes):
         fit = min(count, room // size)

@@ -28,7 +28,7 @@ Entry = dict[str, tuple[KeyPath, Any]]
 class FieldReader:
     """Reads the fields of a document. Lengths without a unit are in `units`; faults are gathered in `findings`."""
 
-    #: Keys that may stand beside those that are read, and are passed over.
+    #: Keys that may be beside those that are read, and are passed over.
     passed_over: Sequence[str] = ()
 
     def __init__(self, document: Document) -> None:

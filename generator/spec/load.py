@@ -31,7 +31,7 @@ from generator.units.sizes import INCH, KG_PER_LB
 
 @dataclass(frozen=True)
 class RecordText:
-    """The record of a build as text; `file` is named in findings, photos lie below `folder`."""
+    """The record of a build as text; `file` is named in findings, photos are below `folder`."""
 
     text: str
     file: str

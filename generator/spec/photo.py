@@ -155,7 +155,7 @@ def _opaque(strip: Image.Image) -> Image.Image:
 
 
 def _is_bare_jpeg(data: bytes) -> bool:
-    """True when only segments of the picture stand before one scan, and nothing behind its end."""
+    """True when only segments of the picture are before one scan, and nothing behind its end."""
     at = 2
     while data[at : at + 1] == b"\xff" and at + 4 <= len(data):
         marker, length = data[at + 1], int.from_bytes(data[at + 2 : at + 4], "big")

@@ -21,7 +21,7 @@ CHANGED = "{} is not what it was when this plan was made: off-cuts were taken or
 
 
 def mark_of(text: str) -> str:
-    """Eight letters and digits that tell a text from others."""
+    """Eight letters and digits that identify a text."""
     return hashlib.sha256(text.encode()).hexdigest()[:8]
 
 

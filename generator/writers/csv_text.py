@@ -22,7 +22,7 @@ _GUESSED = re.compile(rf"({_MONTH})[ ./-]*\d+|true|false|inf|infinity|nan", re.I
 
 
 MARK = "\ufeff"
-"""U+FEFF at the start of a file says that it is Unicode, and in which order its bytes stand."""
+"""U+FEFF at the start of a file says that it is Unicode, and in which order its bytes are."""
 
 
 def csv_text(headings: Sequence[str], rows: Iterable[Sequence[object]]) -> str:

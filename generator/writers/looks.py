@@ -12,7 +12,7 @@ from generator.drawings.styles import ISO_FACES, ISO_TINTS, NARROW_LINE, WIDE_LI
 
 #: Between wide and narrow: the edge of a filled area.
 MIDDLE_LINE = round((WIDE_LINE + NARROW_LINE) / 2, 2)
-#: Edges in isometric pictures: bold ones tell what is new in grey print.
+#: Edges in isometric pictures: bold ones show what is new in grey print.
 EDGE, NEW_EDGE = 0.13, 0.32
 
 

@@ -1,4 +1,4 @@
-"""Letters as they stand on paper: Arabic letters joined, lines that run from the right in the paper's order.
+"""Letters as they appear on paper: Arabic letters joined, lines that run from the right in the paper's order.
 
 The forms of the Arabic letters are those that Unicode lists as compatibility characters (the Unicode Standard, section
 9.2, and its blocks Arabic Presentation Forms A and B). Scripts that need more than that cannot be printed.

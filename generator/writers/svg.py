@@ -1,4 +1,4 @@
-"""A Drawing as SVG: one line to stand inline in a page, or a file of its own.
+"""A Drawing as SVG: one line for use inline in a page, or a file of its own.
 
 All lengths are millimetres of paper; the view box makes bare numbers so. Class names begin with `bm-` and the root
 bears the drawing's id, because a page holds many drawings and its style sheet is one.

@@ -27,7 +27,7 @@ from generator.spec.goods import Slide
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
-#: A strip stands this much above the base rail and ends this much below the tray's trim (mm).
+#: A strip begins this much above the base rail and ends this much below the tray's trim (mm).
 STRIP_ABOVE_RAIL = constant(2, "a packing strip begins above the base rail by")
 STRIP_BELOW_TRAY = constant(15, "a packing strip ends below the tray's trim by")
 #: How the boards of a box come together, in the words of the step.
@@ -88,7 +88,7 @@ def strip_runs(
     drawers: Sequence[PlacedDrawer],
     all_: Sequence[Placed],
 ) -> Iterator[Span]:
-    """Heights over which packing strips stand: the whole wall, or between what fills the width of a mixed bay."""
+    """The heights that packing strips cover: the whole wall, or between what fills the width of a mixed bay."""
     levels = layout.levels
     is_end = bay.left_line == 0 or bay.right_line == layout.length - layout.section
     ceiling = levels.tray_bottom - trim_thickness(loaded) - STRIP_BELOW_TRAY

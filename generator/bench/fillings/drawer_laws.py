@@ -53,7 +53,7 @@ STRIP_FOR_SCREWS = constant(40, "width of a strip that takes screws")
 HOLE_OFF_EDGE = constant(10, "wood between a slide's hole and the edge of its strip")
 AS_PLANED = constant("1/20", "how near a plane comes to a thickness")
 LITTLE = constant("1/2", "by how much a packing strip may be too thin")
-#: A slide that stands less proud than this catches on a post that is not quite plumb (mm). Common practice.
+#: A slide that is less proud than this catches on a post that is not quite plumb (mm). Common practice.
 LEAST_PROUD = constant("1/2", "least by which a slide is in front of the bars")
 #: Step of slides on the shelf (mm).
 SLIDE_STEP = Fraction(50)
@@ -294,7 +294,7 @@ def _past_doors(bench: Solved) -> Iterator[Verdict]:
 
 
 def _holes_off_edges(bench: Solved) -> Iterator[Verdict]:
-    """A strip that had to clear a post lies off its hole: behind a post of 47 the hole comes near its edge."""
+    """A strip that had to clear a post is off its hole: behind a post of 47 the hole comes near its edge."""
     spec = bench.spec
     section, width = bench.layout.section, bench.goods.strips[spec.drawers.packing].width
     for zone in bench.layout.zones:
@@ -321,7 +321,7 @@ def _holes_off_edges(bench: Solved) -> Iterator[Verdict]:
 
 
 def _thick_enough(loaded: LoadedSpec, needed: Fraction) -> Verdict:
-    """A strip that is a little too thin is used as it comes: it still stands proud enough for the slide to pass."""
+    """A strip that is a little too thin is used as it comes: it is still proud enough for the slide to pass."""
     name = loaded.spec.drawers.packing
     thickness, proud = loaded.goods.strips[name].thickness, loaded.spec.drawers.proud
     short = needed - thickness

@@ -158,7 +158,7 @@ class FillingKind(Protocol[P]):
         items: Sequence[StackItem],
         faults: list[Finding],
     ) -> list[StackSlot] | None:
-        """Where items stand in a stack of this kind alone; None when they fill the opening as any others."""
+        """Where items are in a stack of this kind alone; None when they fill the opening as any others."""
         return None
 
     def place(

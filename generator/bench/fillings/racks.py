@@ -44,7 +44,7 @@ GROOVE = constant(6, "depth of the grooves of a rack")
 SHORT = constant(1, "an upright of a rack is lower than its grooves allow by")
 #: A groove that is deeper than half of its board splits it: boards from here on (mm). Common practice, no source.
 LEAST_BOARD = 2 * GROOVE
-#: A slot through which a hand holds what stands in it (mm). Common practice, no source.
+#: A slot through which a hand holds what is in it (mm). Common practice, no source.
 LEAST_SLOT = constant(20, "least slot of a rack")
 TILTED_IN = "tilted in through the opening"
 ON_CLEATS = "board on two ends, its load spread"

@@ -97,7 +97,7 @@ def storage_parts(loaded: LoadedSpec, layout: Layout, storage: Filled) -> tuple[
 
 
 def _numbered(parts: Sequence[Part]) -> tuple[Part, ...]:
-    """Marks follow the groups, so that like parts lie together on the cut list."""
+    """Marks follow the groups, so that like parts are together on the cut list."""
     count: dict[str, int] = {}
     numbered = []
     for part in parts:

@@ -1,4 +1,4 @@
-"""Where strips and boards lie in a bay: on its walls, in its middle, behind the face that its zone opens to."""
+"""Where strips and boards are in a bay: on its walls, in its middle, behind the face that its zone opens to."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ def from_face(layout: Layout, zone: ZonePlace, near: Fraction, far: Fraction) ->
 
 
 def ceiling(layout: Layout, bay: BayPlace) -> Fraction:
-    """How high a board that reaches behind the posts may lie: at the ends the tray's end rail is in its way (mm)."""
+    """How high a board that reaches behind the posts may be: at the ends the tray's end rail is in its way (mm)."""
     levels = layout.levels
     top = levels.base_top + levels.opening
     at_end = bay.left_line == 0 or bay.right_line == layout.length - layout.section

@@ -57,7 +57,7 @@ def _joint(spec: Spec, member: Part, end: int, crossing: Part, fixings: Mapping[
         kind=fixings[name].kind,
         fastener=name,
         at=member.box.span(axis).middle - crossing.box.span(axis).low,
-        # the key enters from the far side of the crossing bar: a member's low end lies on its high face
+        # the key enters from the far side of the crossing bar: a member's low end is on its high face
         face=FACES[member.along][end],
     )
 

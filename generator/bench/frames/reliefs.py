@@ -13,7 +13,7 @@ from generator.spec.load import LoadedSpec
 
 
 def outward_faces(part: Part, size: tuple[Fraction, Fraction]) -> Iterator[str]:
-    """Side faces of a bar that lie on the outside of the frame of `size` (length, depth), never its ends."""
+    """Side faces of a bar that are on the outside of the frame of `size` (length, depth), never its ends."""
     limits = {"x": size[0], "y": size[1]}
     for axis in AXES[:2]:
         if axis == part.along:

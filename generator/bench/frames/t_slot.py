@@ -152,7 +152,7 @@ def _wide_holes(loaded: LoadedSpec) -> Iterator[Finding]:
 
 
 def _thick_panels(loaded: LoadedSpec) -> Iterator[Finding]:
-    """A panel stands behind the bars' faces: what carries a drawer is brought out from it."""
+    """A panel is behind the bars' faces: what carries a drawer is brought out from it."""
     spec, section = loaded.spec, loaded.goods.bar.section
     for name in dict.fromkeys((spec.panels.material, spec.tray.material)):
         thickness = loaded.goods.sheets[name].thickness

@@ -1,6 +1,6 @@
 """What a fastener between two bars does, as facts: plain values that need no knowledge of the kind that gave them.
 
-Depths are measured from the member's end into the crossing bar (mm); negative ones lie inside the member.
+Depths are measured from the member's end into the crossing bar (mm); negative ones are inside the member.
 """
 
 from __future__ import annotations
@@ -135,7 +135,7 @@ class Joining:
     slides_along: bool = False
     """Whether the bars can be closed by sliding the member along the crossing bar's slot."""
     across: bool = False
-    """Whether its screw lies across the crossing bar: it shuts the way of a key at the same place."""
+    """Whether its screw is across the crossing bar: it shuts the way of a key at the same place."""
     fitted: bool = False
     unproved: str = ""
     face_to_face: Law | None = None

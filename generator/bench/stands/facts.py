@@ -165,7 +165,7 @@ class LoadOnOne:
 
 @dataclass(frozen=True)
 class LoadRule:
-    """The rule for the load on one, and how the pages tell it.
+    """The rule for the load on one, and how the pages state it.
 
     `load` is a calculator marked with `@rule`, of (loaded mass in kg, count): its docstring and source are what the
     page of workings prints, so a pair of numbers (divisor, factor) is not enough.

@@ -21,7 +21,7 @@ from generator.provenance import constant
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
-#: A line so much further off the middle than its bar is wide still carries the middle stands (mm). Common practice.
+#: A line that is off the middle by the bar's width and this much still carries the middle stands (mm). Common practice.
 BESIDE_MIDDLE = constant(20, "how far from the middle a line may be to carry the middle supports")
 #: Stands at the corners; those beyond are the middle pair.
 CORNERS = 4
@@ -156,7 +156,7 @@ def plated(spec: Spec, frame: BuiltFrame, spots: Sequence[Spot], wish: PlateWish
 
 
 def larger_plate(case: Case) -> tuple[Change, ...]:
-    """A plate whose holes lie clear of its edges."""
+    """A plate whose holes are clear of its edges."""
     wide, deep = (said(case.spec, side + case.off) for side in case.spec.base.plate.size)
     return (Change("base.plate.size", f"[{wide}, {deep}]"),)
 

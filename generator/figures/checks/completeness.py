@@ -218,7 +218,7 @@ def _path_of(part: Part) -> tuple[str | int, ...]:
 def _tray_span(bench: Bench) -> Iterator[CheckResult]:
     """The widest space that the tray really bridges, checked when a wall that the spec asks for is not there.
 
-    A divider counts as wide as the bars that it stands in.
+    A divider counts as wide as the bars that it is in.
     """
     spec = bench.spec
     if "dividers" not in wall_names(spec):

@@ -36,7 +36,7 @@ from generator.spec.cards import STANDARD
 from generator.spec.load import LoadedSpec
 from generator.units.sizes import KG_PER_LB
 
-#: Where the laws stand, each beside its subject.
+#: Where the laws are, each beside its subject.
 SUBJECTS = (
     frame, boards, fasteners, fillings, swings, top, strength, completeness, screws, assembly,
 )  # fmt: skip

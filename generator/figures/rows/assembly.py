@@ -63,7 +63,7 @@ class KeyPlace:
 
 @dataclass(frozen=True)
 class Preload:
-    """Nuts that must lie in a slot before `closed_by` is placed: the slot of `bar` that opens to `face`.
+    """Nuts that must be in a slot before `closed_by` is placed: the slot of `bar` that opens to `face`.
 
     `spare` of the `count` are for nothing but a loss.
     """

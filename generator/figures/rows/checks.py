@@ -28,7 +28,7 @@ class Fit:
 
 @dataclass(frozen=True)
 class Unmeasured:
-    """A typical value that stands in for a measurement: its key path, its name in words, value and unit."""
+    """A typical value that is used instead of a measurement: its key path, its name in words, value and unit."""
 
     path: str
     name: str

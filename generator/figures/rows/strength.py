@@ -11,7 +11,7 @@ class Sag:
     """How far a part sags in one span under a load, and how far it may (mm).
 
     `load` is the force in N, `spread` over the span or in its middle. `without_posts` is the sag when nothing carries
-    the bar between the corners; None where no post could stand.
+    the bar between the corners; None where no post could be.
     """
 
     kind: str
@@ -111,7 +111,7 @@ class Handling:
     """One thing that is carried or rolled: its mass, its outside sizes (mm), who lifts it, where it goes through.
 
     `recommended` is what one person may lift by the equation for lifting (kg), `index` the share of each person over
-    that. `door` and `van` tell whether it passes.
+    that. `door` and `van` say whether it passes.
     """
 
     name: str

@@ -31,7 +31,7 @@ from generator.figures.steps.words import key_size
 #: The most people that a step names: what is too heavy for them is lifted with blocks. Trade practice.
 MOST_PERSONS = 2
 
-#: Stands for the key of the cap screws that go into slot nuts.
+#: Placeholder for the key of the cap screws that go into slot nuts.
 NUT_KEY = "key of the nuts' screws"
 #: The step in which bought hardware other than joints is used.
 HARDWARE_STEPS = {

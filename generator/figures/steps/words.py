@@ -49,7 +49,7 @@ def step(
 
 
 class StepWriter:
-    """Parts of one bench for those who tell its steps."""
+    """Parts of one bench for those who write its steps."""
 
     def __init__(self, bench: Bench, diagonals: dict[str, float]) -> None:
         spec = bench.spec

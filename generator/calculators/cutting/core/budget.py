@@ -44,7 +44,7 @@ class WatchedBudget(WorkBudget):
         self._units, self._tell, self._told = units, tell, 0
 
     def spend(self, units: int) -> None:
-        """Take `units`, and tell when another per cent is gone."""
+        """Take `units`, and report when another per cent is gone."""
         super().spend(units)
         gone = min(100, 100 - 100 * max(0, self.left) // self._units)
         if gone > self._told:

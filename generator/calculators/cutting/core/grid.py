@@ -49,7 +49,7 @@ def on_grid(
 ) -> SizeGrid:
     """Sizes above 0 on a grid with at most about `most` steps to the longest room.
 
-    Each axis lists the sizes that lie along it, by their place, each with how often it may; `rooms` are the lengths
+    Each axis lists the sizes that are along it, by their place, each with how often it may; `rooms` are the lengths
     along the first axis, then as many along the next.
     """
     longest = max(Fraction(1), *rooms)

@@ -1,6 +1,6 @@
 """Every layout that a cheaper plan can use: blocks of pieces, joined side by side and one on the other.
 
-A block is kept while its worth and the most that can still lie around it (from the table, outwards; the completion
+A block is kept while its worth and the most that can still be around it (from the table, outwards; the completion
 bound of Velasco & Uchoa 2019) reach what a sheet must hold in a cheaper plan. Of blocks with the same pieces only
 those stay that are not wider and higher than another. Without a gap in the joins this finds every layout that counts.
 """
@@ -89,7 +89,7 @@ class Packing:
 
 
 def outside(table: SheetTable, width: int, height: int) -> Whole:
-    """The most worth that can lie around a block of each size on a sheet.
+    """The most worth that can be around a block of each size on a sheet.
 
     Around a block there is a part right of it and as high, above both a part as wide, and so on in turn.
     """

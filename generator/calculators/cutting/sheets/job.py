@@ -239,7 +239,7 @@ def in_row(width: int, height: int, upright: bool, parts: Sequence[Layout]) -> L
 def tidied(layout: Layout) -> Layout:
     """The same pieces with cuts as a saw likes them: strips off the near edge one by one, the widest first.
 
-    Parts that lie side by side may change places; equal ones come together for one fence setting. Each part is no
+    Parts that are side by side may change places; equal ones come together for one fence setting. Each part is no
     longer than its pieces reach, and all waste of a row becomes one strip at its far end.
     """
     if isinstance(layout, Leaf):

@@ -13,7 +13,7 @@ from generator.calculators.cutting.sheets.strip_search import StripSearch
 SHARES = (0.2, 0.25, 0.3, 0.36, 0.43, 0.5, 0.58, 0.67, 0.76, 0.85)
 LARGER = 1.1
 
-#: A search for one off-cut takes one part in `PART` of the budget left; `FAILURES` vain ones in a row end it all.
+#: A search for one off-cut takes one part in `PART` of the budget left; `FAILURES` vain ones in a row are the end.
 PART, FAILURES = 3, 4
 
 

@@ -71,7 +71,7 @@ class StageOrder:
 def stage_order(sheets: Sequence[CutSheet]) -> StageOrder:
     """Order the cuts stage by stage, so that the fence is set few times; the widest settings first where it can be."""
     cuts = [cut for place, sheet in enumerate(sheets) for cut in _cuts(place, sheet.tree)]
-    # a plan has few settings and many cuts: each object is looked at once, for a fraction is slow to tell from others
+    # a plan has few settings and many cuts: each object is looked at once, for fractions are slow to compare
     settings = {id(cut.cut.setting): cut.cut.setting for cut in cuts}
     sizes = sorted(set(settings.values()), reverse=True)
     number = {size: place for place, size in enumerate(sizes)}

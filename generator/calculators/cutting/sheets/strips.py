@@ -53,7 +53,7 @@ class FilledStrip(NamedTuple):
 
 
 class StripSheet(NamedTuple):
-    """Strips one over the other; `upright` ones stand side by side instead."""
+    """Strips one over the other; `upright` ones are side by side instead."""
 
     stock: int
     upright: bool
@@ -198,7 +198,7 @@ class StripFill:
         left: Sequence[int],
         values: Sequence[float],
     ) -> tuple[float, FilledStrip]:
-        """The columns without pieces of which too many are in them: one that turns may lie in two."""
+        """The columns without pieces of which too many are in them: one that turns may be in two."""
         rest, value, kept = dict(enumerate(left)), 0.0, []
         for column in columns:
             stack = []

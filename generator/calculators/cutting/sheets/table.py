@@ -245,7 +245,7 @@ class TableLayouts:
 
 
 def _least_work(columns: int, rows: int, pieces: int) -> int:
-    """Units for all upright cuts, of which a column has a quarter as many as columns stand before it."""
+    """Units for all upright cuts, of which a column has a quarter as many as there are columns before it."""
     return 40 + 2 * pieces + columns * (35 + columns * rows // (8 * PAIRS))
 
 
