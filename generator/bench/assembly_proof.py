@@ -172,5 +172,5 @@ def _blocked(loaded: LoadedSpec, blockage: Blockage) -> Finding:
         Severity.ERROR,
         describe(blockage),
         loaded.where("assembly"),
-        advice=f"{when_free(blockage)} Change the wishes so that it goes in before {blockage.closed_by.name}.",
+        advice=f"{when_free(blockage)} Change the wishes: it goes in before {blockage.closed_by.name}.",
     )

@@ -95,7 +95,7 @@ def test_an_impossible_wish_is_refused_with_its_culprit(wishes, part, culprit, l
     (found,) = [f for f in blocked if f.message.startswith(f"{part} ")]
     assert culprit in found.message
     assert found.advice.startswith(f"After step “{last_free}”, {part} ")
-    assert " could still go in. Change the wishes so that " in found.advice
+    assert " could still go in. Change the wishes: it goes in before " in found.advice
     assert max(map(len, found.explained().split("\n"))) < 160
 
 
