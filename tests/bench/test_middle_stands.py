@@ -88,7 +88,7 @@ def test_the_added_member_is_counted_joined_marked_and_put_in() -> None:
     # two bolts of each middle plate go into it, and its nuts go in before the base closes
     assert sum(bolt.member == mark for bolt in bench.stand.bolts) == 4
     steps = {step.key: step for step in figures.assembly.steps}
-    assert any(f"{mark} 4" in note for note in steps["nuts"].notes)
+    assert any(f"4 in {mark}" in note for note in steps["nuts"].notes)
     assert mark in steps["cross"].parts
     assert f"Set {mark} by the X stick: it has no post above it." in steps["base-square"].notes
     assert figures.assembly.proved
