@@ -11,6 +11,7 @@ from generator.drawings.dimensions import Ruler
 from generator.drawings.swings import draw_swings
 from generator.figures.compute import compute
 from generator.figures.model import Figures
+from generator.pages import before
 from generator.pages.openings import context
 from generator.spec.load import read_spec
 from tests.bench.benches import DEMO, changed
@@ -82,3 +83,7 @@ def test_bays_with_and_without_a_door_have_drawings_of_their_own(figures: Figure
 def test_the_plan_says_how_much_floor_a_door_needs(figures: Figures) -> None:
     """As wide as itself and 5 more. Common practice."""
     assert "Free floor before bay F1, door 1: 499." in draw_swings(figures, Ruler()).description
+
+
+def test_the_caution_of_doors_is_read_before_the_work_begins(figures: Figures) -> None:
+    assert "doors" in before.context(figures, Ruler())["all_cautions"]

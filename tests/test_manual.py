@@ -165,8 +165,9 @@ def test_cautions_stand_where_the_act_is(manuals: dict[str, Mapping[str, bytes]]
         ("docs/assembly.md", "tip"),
     ):
         assert cautions[key].title in pages[path], (path, key)
-    for caution in cautions.values():
-        assert pages["docs/before-you-start.md"].count(caution.title) == 1
+    for key, caution in cautions.items():
+        # the demo has no doors
+        assert pages["docs/before-you-start.md"].count(caution.title) == (key != "doors"), key
 
 
 def test_no_line_of_html_holds_markdown(manuals: dict[str, Mapping[str, bytes]]) -> None:

@@ -7,7 +7,7 @@ from generator.figures.cautions import LIMITS
 from generator.figures.model import Figures
 from generator.pages.page import Context, Page
 
-#: Cautions of the house in the order of the work; those of the stand come before the last.
+#: Cautions of the house in the order of the work; those of this bench's own goods come before the last.
 IN_ORDER = (
     "saw",
     "chips",
@@ -25,7 +25,8 @@ IN_ORDER = (
 
 def context(figures: Figures, ruler: Ruler) -> Context:
     """The limits, and the keys of the cautions in the order of the work."""
-    own = [key for key in figures.stand.facts.cautions if key not in IN_ORDER]
+    of_steps = [key for step in figures.assembly.steps for key in step.cautions]
+    own = [key for key in dict.fromkeys([*figures.stand.facts.cautions, *of_steps]) if key not in IN_ORDER]
     return {
         "limits": LIMITS,
         "all_cautions": (*IN_ORDER[:-1], *own, IN_ORDER[-1]),
