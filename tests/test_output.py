@@ -227,7 +227,7 @@ def hold(folder: Path, said: list[str]) -> None:
 def test_a_folder_that_holds_a_gallery_takes_no_manual(tmp_path: Path) -> None:
     with claimed(tmp_path, "gallery", lambda: None):
         pass
-    with pytest.raises(FolderError, match="holds a gallery"):
+    with pytest.raises(FolderError, match="has a gallery in it"):
         require_claimable(tmp_path, "manual")
     require_claimable(tmp_path, "gallery")
 
