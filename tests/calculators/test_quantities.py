@@ -18,6 +18,8 @@ DIMENSIONS = {
     "SecondMoment": "[length]^4",
     "Newtons": "[force]",
     "NewtonMillimetres": "[energy]",
+    "ExactNewtons": "[force]",
+    "NewtonMillimetresPerRadian": "[energy]",
     "NewtonsPerMillimetre": "[force]/[length]",
     "Megapascals": "[pressure]",
     "Kilograms": "[mass]",
