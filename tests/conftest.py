@@ -2,7 +2,7 @@
 
 import os
 import pickle
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import cache
 from pathlib import Path
 
@@ -10,6 +10,7 @@ import pytest
 from hypothesis import settings
 
 from generator.disk import locked
+from generator.figures import sheet_cutting
 from generator.manual import compile_spec_file
 from generator.resources import bundled
 
@@ -34,6 +35,16 @@ def pytest_configure(config: pytest.Config) -> None:
     out = config.pluginmanager.get_plugin("terminalreporter")
     if out is not None and not hasattr(config, "workerinput"):
         config.pluginmanager.register(NamedAtOnce(out))
+
+
+@pytest.fixture(scope="module")
+def quick_plans() -> Iterator[None]:
+    """Little effort for the plans of sheets: for laws of hundreds of random benches that hold whatever is planned."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(sheet_cutting, "BUDGET", sheet_cutting.BUDGET / 20)
+        sheet_cutting.planned_once.cache_clear()
+        yield
+    sheet_cutting.planned_once.cache_clear()
 
 
 @pytest.fixture(scope="session")

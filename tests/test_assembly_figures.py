@@ -341,7 +341,9 @@ def test_every_key_has_its_size(odd, demo) -> None:
 def test_threads_without_a_usual_torque_lead_to_the_table_that_has_one() -> None:
     done = figures("wall-bench")
     assert "5/16-18" in {row.thread for row in done.shop.tightening}
-    assert any("At the machine, Tightening" in note for note in step(done, "square").notes)
+    assert any(
+        "the table Tightening on the page At the machine" in note for note in step(done, "square").notes
+    )
 
 
 def test_clips_that_roll_in_are_told_with_their_bars_and_never_as_fitted_first(demo: Figures) -> None:

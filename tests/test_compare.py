@@ -21,6 +21,8 @@ from generator.resources import bundled
 from generator.spec.load import RecordText, read_spec
 from tests.strategies import Plan, plans, spec_text
 
+pytestmark = pytest.mark.usefixtures("quick_plans")
+
 DEMO = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
 few = settings(max_examples=4, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 

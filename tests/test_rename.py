@@ -26,6 +26,8 @@ from generator.writers.figures_json import figures_data
 from tests.mutants import WORDS
 from tests.strategies import plans, spec_text
 
+pytestmark = pytest.mark.usefixtures("quick_plans")
+
 SPECS = Path(__file__).parents[1] / "specs"
 SHIPPED = {name: (SPECS / f"{name}.yml").read_text() for name in ("demo", "wall-bench", "starter")}
 MEANT = (

@@ -27,6 +27,8 @@ from generator.spec.load import read_spec
 from generator.writers.figures_json import figures_data, figures_json
 from tests.strategies import GAP, LIFT, STEP, TOTE, Plan, opening_of, plans, spec_text
 
+pytestmark = pytest.mark.usefixtures("quick_plans")
+
 ROOT = Path(__file__).resolve().parent.parent
 some = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 few = settings(some, max_examples=30)

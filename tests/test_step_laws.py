@@ -19,6 +19,8 @@ from generator.spec.load import read_spec
 from tests.property.test_goes_together import FASTENERS
 from tests.strategies import Plan, plans, spec_text
 
+pytestmark = pytest.mark.usefixtures("quick_plans")
+
 SPECS = Path(__file__).parents[1] / "specs"
 STARTER, WALL_BENCH = ((SPECS / f"{name}.yml").read_text() for name in ("starter", "wall-bench"))
 #: Two shelves so near that the lower one goes in between its walls, before the rear rail and posts.

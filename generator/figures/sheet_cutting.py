@@ -93,7 +93,7 @@ def sheet_cutting(bench: Bench) -> SheetCutting:
 
 def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
     saw = spec.saws.sheet
-    return _planned_once(
+    return planned_once(
         tuple(sheet_stock(material)),
         tuple(sheet_pieces(parts)),
         planned(saw.kerf),
@@ -106,7 +106,7 @@ def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
 
 
 @lru_cache(maxsize=PLANS_KEPT)
-def _planned_once(
+def planned_once(
     stock: tuple[SheetStock, ...],
     pieces: tuple[SheetPiece, ...],
     kerf: Fraction,

@@ -166,6 +166,8 @@ def _homes(detail: ErrorDetails) -> str:
         return ""
     fits = {above for above, model in _groups() if word in model.model_fields and _fits(model, word, value)}
     homes = sorted(fits)
+    if len(homes) > MOST_HOMES:  # those near the top of a spec are the likeliest
+        homes = [home for home in homes if home.count(".") == min(each.count(".") for each in homes)]
     if not homes or len(homes) > MOST_HOMES:
         return ""
     where = " and of ".join(homes)

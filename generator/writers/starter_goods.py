@@ -63,11 +63,13 @@ def key_of(card: str) -> tuple[str, str]:
 
 
 def name_of(kind: str) -> str:
-    """The name under which the defaults of the language look for goods of a kind. Raises KeyError for no such kind."""
+    """The name under which the defaults of the language look for goods of a kind; without a default, the kind's own."""
     if kind in NAMES:
         return NAMES[kind]
     cards = typical_cards()["hardware"]
-    return {cards[card]["kind"]: name for name, card in STANDARD["hardware"].items()}[kind]
+    return {cards[card]["kind"]: name for name, card in STANDARD["hardware"].items()}.get(
+        kind, kind.replace(" ", "-")
+    )
 
 
 def wishes(goods: StarterGoods) -> dict[str, dict[str, str]]:

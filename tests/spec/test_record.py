@@ -153,10 +153,13 @@ def test_every_quantity_of_a_spec_can_be_measured() -> None:
     spec = read_spec(DEMO, "demo.yml").spec
     planned = [(path, value) for path, value in quantities(spec) if path[0] != "zones"]
     assert len(planned) > 100
-    # where a pull is on its face is a part of the face's size
-    values = ["0.25" if "pull_at" in path else "7.25" for path, _ in planned]
+    # where a pull is on its face is a part of the face's size, and a hinge opens by degrees
+    values = [
+        "0.25" if "pull_at" in path else "120" if path[-1] == "opening" else "7.25" for path, _ in planned
+    ]
     record = "".join(
-        measured(path_text(path), f"{value} {unit_of(plan)}".strip())
+        # a stiffness is a number in the one unit that its key names
+        measured(path_text(path), value if "stiffness" in path else f"{value} {unit_of(plan)}".strip())
         for value, (path, plan) in zip(values, planned, strict=True)
     )
     found = loaded(record).measured
