@@ -114,7 +114,11 @@ def test_a_value_of_a_card_is_said_to_be_one() -> None:
     [
         ("bench: {", "depth: 420\nbench: {", "`bench`"),
         ("    depth: share\n", "    depth: share\n    pitch: 20\n", "`top.holes`"),
-        ("base: {count: 4}", "base: {count: 4, kerf: 3}", "`saws.bar` and of `saws.sheet.break_down` and of `saws.sheet`"),
+        (
+            "base: {count: 4}",
+            "base: {count: 4, kerf: 3}",
+            "`saws.bar` and of `saws.sheet.break_down` and of `saws.sheet`",
+        ),
         ("base: {count: 4}", "base: {count: 4, title: mine}", "the spec itself (not indented)"),
     ],
 )

@@ -45,3 +45,8 @@ def test_a_joint_without_stiffness_is_refused_in_its_place(written: str, code: s
         stiffness(written)
     (finding,) = caught.value.findings
     assert (finding.code, finding.where and finding.where.line) == (code, 6)
+
+
+def test_a_range_is_written_from_its_lower_end() -> None:
+    with pytest.raises(SpecError, match=r"must be \[1, 3\]"):
+        stiffness("[3, 1]")

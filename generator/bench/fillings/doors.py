@@ -141,6 +141,13 @@ class DoorFilling(FillingKind[PlacedDoor]):
                     Code.NO_SIZE, f"the door of bay {bay.name} is too narrow", *at,
                     found=loaded.say(door.x.size), allowed=f"{loaded.say(LEAST_HEIGHT)} or more",
                 )  # fmt: skip
+            grip = loaded.goods.door_pull
+            if grip is not None and grip.kind == "edge grip" and grip.size[1] >= door.z.size:
+                yield loaded.fault(
+                    Code.NO_SIZE, f"the edge grip would cut through the door of bay {bay.name}", *at,
+                    found=f"a grip {loaded.say(grip.size[1])} deep",
+                    allowed=f"a grip less than {loaded.say(door.z.size)} deep",
+                )  # fmt: skip
 
     def parts(
         self,

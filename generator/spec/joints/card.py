@@ -5,8 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, WithJsonSchema
+from pydantic import AfterValidator, BeforeValidator, WithJsonSchema
+from pydantic_core import PydanticCustomError
 
+from generator.codes import Code
 from generator.spec.fields import number_field
 from generator.spec.item import FromMemory, HardwareItem
 
@@ -23,6 +25,21 @@ def _one_for_both(value: Any) -> Any:
     return (one, one)
 
 
+def _least_first(value: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
+    """A range is written from its lower end."""
+    if value[0] > value[1]:
+        raise PydanticCustomError(
+            Code.OUT_OF_RANGE,
+            "{message}",
+            {
+                "message": "the first value of a range is the lower one",
+                "found": f"[{float(value[0]):g}, {float(value[1]):g}]",
+                "allowed": f"[{float(value[1]):g}, {float(value[0]):g}]",
+            },
+        )
+    return value
+
+
 #: One joint, about the axis that sways. From memory: no published value was found.
 USUAL = (Fraction(1), Fraction(3))
 
@@ -33,6 +50,7 @@ class JointItem(HardwareItem):
     stiffness: Annotated[
         tuple[_Stiffness, _Stiffness],
         BeforeValidator(_one_for_both),
+        AfterValidator(_least_first),
         WithJsonSchema(
             {
                 "anyOf": [

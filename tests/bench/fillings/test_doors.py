@@ -161,6 +161,11 @@ def test_a_tote_behind_a_door_needs_the_width_and_the_depth() -> None:
             "no-size",
             "grip",
         ),
+        (
+            text("left", keys="pull: deep", goods="  deep: {use: edge grip 100 x 25, size: [100, 500]}\n"),
+            "no-size",
+            "cut through the door",
+        ),
         (text("middle"), "not-a-choice", "hinge"),
         (text("left", keys="mount: outside"), "not-a-choice", "mount"),
         (text("left", keys="mount: overlay"), "not-a-choice", "bar with slots"),
