@@ -35,17 +35,15 @@ from generator.spec.cut_material import CutMaterial, read_material
 from generator.spec.cut_rows import least_sides, longest_row
 from generator.spec.document import Document, KeyPath
 from generator.spec.field_reader import MOST_OF_ONE, Entry, FieldReader
+from generator.spec.goods import WIDEST_KERF
 from generator.spec.reader import read_document
 from generator.units.parse import parse_number
-from generator.units.sizes import INCH, UnitError
+from generator.units.sizes import UnitError
 
 __all__ = ["CutProblem", "read_cut_problem"]
 
 MOST_PIECES = 20_000
 """The most pieces of a problem in all."""
-
-WIDEST_KERF = INCH
-"""What no saw's cut reaches (common practice, no source): a wider one is a slip of the decimal point."""
 
 LONGEST_ROW = 300
 """The most pieces of a sheet that are cut off one after the other."""

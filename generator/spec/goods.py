@@ -8,8 +8,10 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Annotated, Any, Literal
 
-from pydantic import Discriminator, Field, Tag
+from pydantic import AfterValidator, Discriminator, Field, Tag
+from pydantic_core import PydanticCustomError
 
+from generator.codes import Code
 from generator.spec.fields import (
     Count,
     Date,
@@ -34,6 +36,7 @@ from generator.spec.fillings.pulls import EdgeGrip, Pull
 from generator.spec.item import HardwareItem, Node
 from generator.spec.joints import AnyJoint
 from generator.spec.stands import AnyStandGood
+from generator.units.sizes import INCH
 
 
 class Stock(Node):
@@ -161,10 +164,31 @@ AnyMaterial = Annotated[
 ]
 
 
+#: What no saw's cut reaches (mm; common practice, no source): a wider one is a slip of the decimal point.
+WIDEST_KERF = INCH
+
+
+def _of_a_blade(kerf: Fraction) -> Fraction:
+    if kerf > WIDEST_KERF:
+        raise PydanticCustomError(
+            Code.OUT_OF_RANGE,
+            "{message}",
+            {
+                "message": "no saw blade is this wide",
+                "found": f"{float(kerf):g} mm",
+                "allowed": f"from 0 to {float(WIDEST_KERF):g} mm (1 in)",
+            },
+        )
+    return kerf
+
+
+Kerf = Annotated[LengthOrZero, AfterValidator(_of_a_blade)]
+
+
 class BarSaw(Node):
     """What is lost when bars, strips and angles are cut."""
 
-    kerf: LengthOrZero = Fraction(4)
+    kerf: Kerf = Fraction(4)
     """Width of the saw cut."""
     end_trim: LengthOrZero = Fraction(10)
     """Length that is cut off at both ends of each bar."""
@@ -179,14 +203,14 @@ class BreakDownRule(Node):
     """Length of the longest part that you can cut at the fence, such as 1500 mm."""
     allowance: LengthOrZero = Fraction(5)
     """Extra length that is left on a part for its final cut at the fence."""
-    kerf: LengthOrZero | None = None
+    kerf: Kerf | None = None
     """Width of the track saw's cut. Default: the same as `saws.sheet.kerf`."""
 
 
 class SheetSaw(Node):
     """What is lost when sheets are cut."""
 
-    kerf: LengthOrZero = Fraction(3)
+    kerf: Kerf = Fraction(3)
     """Width of the saw cut."""
     edge_trim: LengthOrZero = Fraction(10)
     """Width that is cut off along all four edges of each sheet."""

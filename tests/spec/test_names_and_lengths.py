@@ -117,3 +117,12 @@ def test_lengths_with_fractions_and_feet(units: str, written: str, millimetres: 
         )
     loaded = read_spec(text.replace("length: 1300", f"length: {written}"), "bench.yml")
     assert float(loaded.spec.bench.length) == pytest.approx(millimetres, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    "saw", ["bar: {kerf: 9000}", "sheet: {kerf: 26}", "sheet: {break_down: {max_length: 900, kerf: 26}}"]
+)
+def test_a_kerf_wider_than_any_blade_is_refused(saw: str) -> None:
+    (found,) = faults(BASE.replace(", {totes: bin}", "") + f"saws: {{{saw}}}\n")
+    assert found.code == "out-of-range"
+    assert "kerf: no saw blade is this wide" in str(found)

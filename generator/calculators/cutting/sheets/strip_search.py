@@ -72,8 +72,8 @@ class StripSearch:
             # a first plan may take longer: without one the work was for nothing
             part = budget if self.plan else self.budget.part(self.budget.left * 3 // 4)
             plan = self._sequence(part)
-            if plan is None and part.spent:
-                return
+            if plan is None and (part.spent or not self.known):
+                return  # without a single sheet: the rules leave no place for any piece
             self._take(plan)
             self._made += 1
             if self._made == self._next:

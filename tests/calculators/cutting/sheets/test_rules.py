@@ -128,6 +128,12 @@ def test_what_the_sheets_leave_is_left_in_one_large_part() -> None:
     )
 
 
+def test_rules_that_leave_no_place_for_any_piece_end_at_once() -> None:
+    """A kerf longer than the sheet: the clean search filled no sheet, spent nothing, and so never ended."""
+    problem = {"sheets": [[2440, 1220, 1, None]], "kerf": 9000, "trim": 10, "pieces": [[600, 400, 3, 1]]}
+    assert planned(problem, 1).cost == 3
+
+
 def test_pieces_over_half_a_sheet_are_proved_at_once() -> None:
     """Two 600s and a kerf do not fit 1200: by area five sheets would hold 20 of them."""
     problem = {
