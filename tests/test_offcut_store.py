@@ -14,6 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.cli import main
+from generator.findings import SpecError
 from generator.offcut_file import StoreChangedError, write_back
 from generator.spec.cut_material import CutMaterial
 from generator.spec.offcut_store import OffcutStore, StoredOffcut, read_store, store_text
@@ -187,3 +188,12 @@ def test_a_store_is_read_as_it_was_written_to_the_last_bit(
     store = OffcutStore(units, (StoredOffcut(material, length, width, count, lot, origin),))
     assert read_store(store_text(store), "store.yml") == store
     assert read_store(store_text(store.after((count,), ())), "store.yml").offcuts == ()
+
+
+def test_a_store_of_remarks_alone_is_empty_and_one_of_other_things_is_told_how_it_begins() -> None:
+    store = read_store("# shelf by the door\n", "store.yml")
+    assert (store.offcuts, store.head) == ((), ("# shelf by the door",))
+    with pytest.raises(SpecError) as caught:
+        read_store("[]", "store.yml")
+    (found,) = caught.value.findings
+    assert "the line `offcuts: []`" in found.advice

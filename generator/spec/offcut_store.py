@@ -27,6 +27,8 @@ _FIELDS = ("material", "length", "width", "count", "lot", "origin")
 
 _HEAD = "# Off-cuts of the shop. The grain of a sheet runs along its length."
 
+_START = "A new store is an empty file, or the line `offcuts: []`: `bench-manual cuts … --cut` fills it."
+
 _FINEST = 64
 """Inches that are no multiple of 1/64 are written as decimals."""
 
@@ -68,9 +70,9 @@ def read_store(text: str, file: str) -> OffcutStore:
         if not line.startswith("#"):
             break
         head.append(line)
-    if not text.strip():
-        return OffcutStore()
-    return replace(_StoreReader(read_document(text, file)).store(), head=tuple(head))
+    if all(line.strip() == "" or line.lstrip().startswith("#") for line in text.splitlines()):
+        return OffcutStore(head=tuple(head)) if head else OffcutStore()
+    return replace(_StoreReader(read_document(text, file, start=_START)).store(), head=tuple(head))
 
 
 class _StoreReader(FieldReader):
