@@ -1,23 +1,46 @@
 """Every stable code, once: tests, documents and users name a finding by it.
 
 A fault of the text, of its sums or of a file has here the sentence why it matters in the shop. A
-check says so in its `Law`, beside its subject; here is its code alone.
+check says so in its `Law`, beside its subject; here is its code with the harm that it guards against, by which its
+severity is judged.
 """
 
 from __future__ import annotations
 
-from enum import StrEnum
+from enum import Enum, StrEnum
+
+
+class Harm(Enum):
+    """What happens to whoever ignores a check: what it says, and how severe a law about it may be.
+
+    Someone can be hurt: an error or a warning. It does not fit: an error. It breaks or comes loose: an error where it
+    carries something, else a warning. Work or stock is lost: a warning. A nuisance: a note, unless it is far off.
+    """
+
+    says: str
+    severities: tuple[str, ...]
+
+    def __init__(self, says: str, *severities: str) -> None:
+        self.says, self.severities = says, severities
+
+    FALLS = "the bench, or something in it, can fall on someone", "error", "warning"
+    INJURES = "someone can be hurt at work, or trip", "error", "warning"
+    NO_FIT = "it does not fit, cannot be put together, or cannot be used", "error"
+    FAILS = "it breaks, strips, jams or comes loose", "error", "warning"
+    SPOILS = "work, stock or a day is lost", "warning"
+    ANNOYS = "it is a nuisance, or good to know before the work", "note"
 
 
 class Code(StrEnum):
-    """A code, and why a fault of this code matters; empty for a check, whose law says it."""
+    """A code, and why a fault of this code matters; empty for a check, whose law says it. A check has its harm."""
 
     why: str
+    harm: Harm | None
 
-    def __new__(cls, code: str, why: str = "") -> Code:
+    def __new__(cls, code: str, why: str = "", harm: Harm | None = None) -> Code:
         """A text that knows its reason."""
         self = str.__new__(cls, code)
-        self._value_, self.why = code, why
+        self._value_, self.why, self.harm = code, why, harm
         return self
 
     # fmt: off
@@ -83,7 +106,7 @@ class Code(StrEnum):
     STACK_SUM = "stack-sum", "What fills a bay must fit its opening exactly. An error shows as a crooked gap."
     NO_SIZE = "no-size", "This piece cannot be cut, and parts that are measured from it would be wrong."
     LINES_TOO_CLOSE = "lines-too-close", "Two posts cannot be in the same place."
-    ORDER_BLOCKED = "order-blocked", "You would notice this only with the last parts in your hands."
+    ORDER_BLOCKED = "order-blocked", "You would notice this only with the last parts in your hands.", Harm.NO_FIT
     ORDER_CONTRADICTION = "order-contradiction", "No order can put each of these before the other."
     SLOT_TOO_LARGE = "slot-too-large", "No metal would be left between the slots of the bar."
     PANEL_TOO_THICK = "panel-too-thick", (
@@ -102,11 +125,11 @@ class Code(StrEnum):
     TOO_MANY_HOLES = "too-many-holes", "This many holes weaken the top and take days to drill."
     CLIMATE = "climate", "Wood moves between the two values, so the lower one must be the first."
     # machining, hardware, stand, stock
-    TOO_LITTLE_STOCK = "too-little-stock", "You would run out of stock in the middle of the work."
+    TOO_LITTLE_STOCK = "too-little-stock", "You would run out of stock in the middle of the work.", Harm.NO_FIT
     UNUSED_NAME = "unused-name", "The bench would be cut for other goods than the ones that you measured."
     UNKNOWN_HARDWARE = "unknown-hardware", "Its pack and price would be missing from the shopping list."
     # nothing forgotten
-    END_IN_THE_AIR = "end-in-the-air", "A bar that is held at one end only cannot carry a load."
+    END_IN_THE_AIR = "end-in-the-air", "A bar that is held at one end only cannot carry a load.", Harm.FAILS
     # further faults of a spec, of its record and photos
     NOT_UTF8 = "not-utf8", "If a letter is read wrongly, a wrong name goes onto a label."
     NO_SUCH_PLACE = "no-such-place", "The new value would change nothing."
@@ -128,157 +151,157 @@ class Code(StrEnum):
     PIECE_TOO_LONG = "piece-too-long", "You would notice this only at the saw, with the bar already on it."
     TWO_KINDS = "two-kinds", "Bars and sheets are cut on different saws, each by its own plan."
     # checks of the layout, the joints and the bars
-    BAY_WIDTH = "bay-width"
-    UNEVEN_SHARE = "uneven-share"
-    CLAMP_GAP = "clamp-gap"
-    NARROW_GAP = "narrow-gap"
-    CLIP_STACK = "clip-stack"
-    CLIP_THREAD = "clip-thread"
-    THROUGH_THREAD = "through-thread"
-    COUNTERBORE = "counterbore"
-    KEY_CROSSES_SCREW = "key-crosses-screw"
-    BUSH_CUTTER = "bush-cutter"
-    CUTTER_OPENING = "cutter-opening"
-    RELIEF_WIDE = "relief-wide"
-    RELIEF_CLEAR = "relief-clear"
-    BOLT_WINDOW = "bolt-window"
+    BAY_WIDTH = "bay-width", "", Harm.NO_FIT
+    UNEVEN_SHARE = "uneven-share", "", Harm.ANNOYS
+    CLAMP_GAP = "clamp-gap", "", Harm.SPOILS
+    NARROW_GAP = "narrow-gap", "", Harm.SPOILS
+    CLIP_STACK = "clip-stack", "", Harm.NO_FIT
+    CLIP_THREAD = "clip-thread", "", Harm.FAILS
+    THROUGH_THREAD = "through-thread", "", Harm.FAILS
+    COUNTERBORE = "counterbore", "", Harm.FAILS
+    KEY_CROSSES_SCREW = "key-crosses-screw", "", Harm.ANNOYS
+    BUSH_CUTTER = "bush-cutter", "", Harm.NO_FIT
+    CUTTER_OPENING = "cutter-opening", "", Harm.NO_FIT
+    RELIEF_WIDE = "relief-wide", "", Harm.FAILS
+    RELIEF_CLEAR = "relief-clear", "", Harm.FAILS
+    BOLT_WINDOW = "bolt-window", "", Harm.NO_FIT
     # checks of captured panels, the tray and stock
-    TONGUE_BOTTOMS = "tongue-bottoms"
-    TONGUE_SHORT = "tongue-short"
-    LOOSE_SHEET = "loose-sheet"
-    TIGHT_SHEET = "tight-sheet"
-    NOT_MEASURED = "not-measured"
-    TRAY_SPAN = "tray-span"
-    LONGER_THAN_STOCK = "longer-than-stock"
+    TONGUE_BOTTOMS = "tongue-bottoms", "", Harm.NO_FIT
+    TONGUE_SHORT = "tongue-short", "", Harm.FAILS
+    LOOSE_SHEET = "loose-sheet", "", Harm.FAILS
+    TIGHT_SHEET = "tight-sheet", "", Harm.FAILS
+    NOT_MEASURED = "not-measured", "", Harm.ANNOYS
+    TRAY_SPAN = "tray-span", "", Harm.FAILS
+    LONGER_THAN_STOCK = "longer-than-stock", "", Harm.NO_FIT
     # checks of fasteners and their bar
-    BORE_THREAD = "bore-thread"
-    CLIP_MOUTH = "clip-mouth"
-    CLIP_UNDERCUT = "clip-undercut"
-    BOLT_MOUTH = "bolt-mouth"
-    ACCESS_KEY = "access-key"
-    HEAD_COUNTERBORE = "head-counterbore"
-    HEAD_PROUD = "head-proud"
-    COUNTERBORE_THROUGH = "counterbore-through"
-    SCREW_HOLE = "screw-hole"
-    SCREW_HOLE_WIDE = "screw-hole-wide"
-    THREAD_DEEP = "thread-deep"
-    THREADS_MEET = "threads-meet"
+    BORE_THREAD = "bore-thread", "", Harm.FAILS
+    CLIP_MOUTH = "clip-mouth", "", Harm.FAILS
+    CLIP_UNDERCUT = "clip-undercut", "", Harm.NO_FIT
+    BOLT_MOUTH = "bolt-mouth", "", Harm.NO_FIT
+    ACCESS_KEY = "access-key", "", Harm.NO_FIT
+    HEAD_COUNTERBORE = "head-counterbore", "", Harm.NO_FIT
+    HEAD_PROUD = "head-proud", "", Harm.NO_FIT
+    COUNTERBORE_THROUGH = "counterbore-through", "", Harm.FAILS
+    SCREW_HOLE = "screw-hole", "", Harm.NO_FIT
+    SCREW_HOLE_WIDE = "screw-hole-wide", "", Harm.FAILS
+    THREAD_DEEP = "thread-deep", "", Harm.FAILS
+    THREADS_MEET = "threads-meet", "", Harm.NO_FIT
     # checks of the sheet plan
-    SAW_RULES = "saw-rules"
+    SAW_RULES = "saw-rules", "", Harm.INJURES
     # checks of drawers
-    SLIDE_RATING = "slide-rating"
-    SLIDE_HOLE = "slide-hole"
-    SLIDE_SPACE = "slide-space"
-    SLIDE_AXIS = "slide-axis"
-    GROOVE_DEPTH = "groove-depth"
-    GROOVE_PLACE = "groove-place"
-    WIDE_DRAWER = "wide-drawer"
-    BOX_HEIGHT = "box-height"
-    BOX_WIDTH = "box-width"
-    SLIDE_DEPTH = "slide-depth"
-    SLIDE_WITHOUT_WALL = "slide-without-wall"
-    PACKING_THIN = "packing-thin"
-    PACKING_PLANED = "packing-planed"
-    PACKING_NARROW = "packing-narrow"
-    PACKING_EDGE = "packing-edge"
+    SLIDE_RATING = "slide-rating", "", Harm.FALLS
+    SLIDE_HOLE = "slide-hole", "", Harm.NO_FIT
+    SLIDE_SPACE = "slide-space", "", Harm.NO_FIT
+    SLIDE_AXIS = "slide-axis", "", Harm.NO_FIT
+    GROOVE_DEPTH = "groove-depth", "", Harm.FAILS
+    GROOVE_PLACE = "groove-place", "", Harm.NO_FIT
+    WIDE_DRAWER = "wide-drawer", "", Harm.FAILS
+    BOX_HEIGHT = "box-height", "", Harm.NO_FIT
+    BOX_WIDTH = "box-width", "", Harm.NO_FIT
+    SLIDE_DEPTH = "slide-depth", "", Harm.NO_FIT
+    SLIDE_WITHOUT_WALL = "slide-without-wall", "", Harm.NO_FIT
+    PACKING_THIN = "packing-thin", "", Harm.NO_FIT
+    PACKING_PLANED = "packing-planed", "", Harm.ANNOYS
+    PACKING_NARROW = "packing-narrow", "", Harm.FAILS
+    PACKING_EDGE = "packing-edge", "", Harm.FAILS
     # checks of totes
-    TOTE_BODY = "tote-body"
-    TOTE_RIM_HEIGHT = "tote-rim-height"
-    TOTE_BEARING = "tote-bearing"
-    TOTE_RIM = "tote-rim"
-    TOTE_GAP_LOW = "tote-gap-low"
-    TOTE_GAP_HIGH = "tote-gap-high"
-    TOTE_DEPTH = "tote-depth"
+    TOTE_BODY = "tote-body", "", Harm.NO_FIT
+    TOTE_RIM_HEIGHT = "tote-rim-height", "", Harm.NO_FIT
+    TOTE_BEARING = "tote-bearing", "", Harm.FALLS
+    TOTE_RIM = "tote-rim", "", Harm.NO_FIT
+    TOTE_GAP_LOW = "tote-gap-low", "", Harm.NO_FIT
+    TOTE_GAP_HIGH = "tote-gap-high", "", Harm.FALLS
+    TOTE_DEPTH = "tote-depth", "", Harm.NO_FIT
     # checks of shelves and strips
-    SHELF_HEIGHT = "shelf-height"
-    SHELF_MEETS = "shelf-meets"
-    SHELF_LOW = "shelf-low"
-    SHELF_TILT = "shelf-tilt"
-    SHELF_LANDS = "shelf-lands"
-    CLOSED_ZONE = "closed-zone"
-    STRIP_NARROW = "strip-narrow"
+    SHELF_HEIGHT = "shelf-height", "", Harm.NO_FIT
+    SHELF_MEETS = "shelf-meets", "", Harm.NO_FIT
+    SHELF_LOW = "shelf-low", "", Harm.NO_FIT
+    SHELF_TILT = "shelf-tilt", "", Harm.NO_FIT
+    SHELF_LANDS = "shelf-lands", "", Harm.NO_FIT
+    CLOSED_ZONE = "closed-zone", "", Harm.NO_FIT
+    STRIP_NARROW = "strip-narrow", "", Harm.NO_FIT
     # checks of the stand as bought
-    WHEEL_HEIGHT = "wheel-height"
-    CASTER_HOLES = "caster-holes"
-    CASTER_ON_PLATE = "caster-on-plate"
-    PLATE_THREAD = "plate-thread"
+    WHEEL_HEIGHT = "wheel-height", "", Harm.NO_FIT
+    CASTER_HOLES = "caster-holes", "", Harm.NO_FIT
+    CASTER_ON_PLATE = "caster-on-plate", "", Harm.FAILS
+    PLATE_THREAD = "plate-thread", "", Harm.FAILS
     # checks of the top
-    TOP_BRACKETS = "top-brackets"
-    BRACKET_GAP = "bracket-gap"
-    NO_HOLES = "no-holes"
-    HOLES_MEET = "holes-meet"
-    HOLE_EDGE = "hole-edge"
+    TOP_BRACKETS = "top-brackets", "", Harm.ANNOYS
+    BRACKET_GAP = "bracket-gap", "", Harm.FAILS
+    NO_HOLES = "no-holes", "", Harm.SPOILS
+    HOLES_MEET = "holes-meet", "", Harm.FAILS
+    HOLE_EDGE = "hole-edge", "", Harm.FAILS
     # checks of strength and handling
-    TIPS_BY_PULL = "tips-by-pull"
-    DRAWER_TIPS = "drawer-tips"
-    DRAWERS_OPEN = "drawers-open"
-    SWAY = "sway"
-    SAG_TOP_BAR = "sag-top-bar"
-    SAG_TOP_BOARD = "sag-top-board"
-    SAG_BASE = "sag-base"
-    SAG_SHELF = "sag-shelf"
-    SAG_DRAWER_BOTTOM = "sag-drawer-bottom"
-    LIFT_WEIGHT = "lift-weight"
-    DOOR_PARTS = "door-parts"
-    DOOR_BENCH = "door-bench"
-    WORK_HEIGHT = "work-height"
+    TIPS_BY_PULL = "tips-by-pull", "", Harm.FALLS
+    DRAWER_TIPS = "drawer-tips", "", Harm.FALLS
+    DRAWERS_OPEN = "drawers-open", "", Harm.FALLS
+    SWAY = "sway", "", Harm.ANNOYS
+    SAG_TOP_BAR = "sag-top-bar", "", Harm.SPOILS
+    SAG_TOP_BOARD = "sag-top-board", "", Harm.ANNOYS
+    SAG_BASE = "sag-base", "", Harm.ANNOYS
+    SAG_SHELF = "sag-shelf", "", Harm.FALLS
+    SAG_DRAWER_BOTTOM = "sag-drawer-bottom", "", Harm.FAILS
+    LIFT_WEIGHT = "lift-weight", "", Harm.INJURES
+    DOOR_PARTS = "door-parts", "", Harm.SPOILS
+    DOOR_BENCH = "door-bench", "", Harm.ANNOYS
+    WORK_HEIGHT = "work-height", "", Harm.ANNOYS
     # checks of bodies, order and access
-    OVERLAP = "overlap"
-    NOTCH_MISSING = "notch-missing"
-    SCREWS_MEET = "screws-meet"
-    NUT_CLASH = "nut-clash"
-    KEY_LINE_BLOCKED = "key-line-blocked"
-    ACCESS_MISSING = "access-missing"
-    CLIPS_BACK_TO_BACK = "clips-back-to-back"
-    PLATE_OVER_ACCESS = "plate-over-access"
-    NUTS_PRELOAD = "nuts-preload"
+    OVERLAP = "overlap", "", Harm.NO_FIT
+    NOTCH_MISSING = "notch-missing", "", Harm.NO_FIT
+    SCREWS_MEET = "screws-meet", "", Harm.NO_FIT
+    NUT_CLASH = "nut-clash", "", Harm.NO_FIT
+    KEY_LINE_BLOCKED = "key-line-blocked", "", Harm.NO_FIT
+    ACCESS_MISSING = "access-missing", "", Harm.NO_FIT
+    CLIPS_BACK_TO_BACK = "clips-back-to-back", "", Harm.NO_FIT
+    PLATE_OVER_ACCESS = "plate-over-access", "", Harm.FAILS
+    NUTS_PRELOAD = "nuts-preload", "", Harm.ANNOYS
     # checks of nothing forgotten
-    TONGUE_WITHOUT_GROOVE = "tongue-without-groove"
-    EDGE_WITHOUT_TONGUE = "edge-without-tongue"
-    TONGUE_OFF_GROOVE = "tongue-off-groove"
-    TONGUE_SHALLOW = "tongue-shallow"
-    GROOVE_TOO_SHORT = "groove-too-short"
-    EDGE_UNSUPPORTED = "edge-unsupported"
-    SUPPORT_MISSING = "support-missing"
-    SLIDE_PLANE = "slide-plane"
-    POCKET_FOOTPRINT = "pocket-footprint"
-    JOINT_WITHOUT_FASTENER = "joint-without-fastener"
-    END_NOT_TAPPED = "end-not-tapped"
+    TONGUE_WITHOUT_GROOVE = "tongue-without-groove", "", Harm.NO_FIT
+    EDGE_WITHOUT_TONGUE = "edge-without-tongue", "", Harm.NO_FIT
+    TONGUE_OFF_GROOVE = "tongue-off-groove", "", Harm.NO_FIT
+    TONGUE_SHALLOW = "tongue-shallow", "", Harm.FAILS
+    GROOVE_TOO_SHORT = "groove-too-short", "", Harm.NO_FIT
+    EDGE_UNSUPPORTED = "edge-unsupported", "", Harm.FAILS
+    SUPPORT_MISSING = "support-missing", "", Harm.FALLS
+    SLIDE_PLANE = "slide-plane", "", Harm.FAILS
+    POCKET_FOOTPRINT = "pocket-footprint", "", Harm.ANNOYS
+    JOINT_WITHOUT_FASTENER = "joint-without-fastener", "", Harm.FAILS
+    END_NOT_TAPPED = "end-not-tapped", "", Harm.NO_FIT
     # checks of wood screws
-    SCREW_LENGTH = "screw-length"
-    SCREW_THREAD = "screw-thread"
-    SCREW_SPLITS = "screw-splits"
+    SCREW_LENGTH = "screw-length", "", Harm.INJURES
+    SCREW_THREAD = "screw-thread", "", Harm.FALLS
+    SCREW_SPLITS = "screw-splits", "", Harm.FAILS
     # checks of what the bench stands on
-    CASTER_RATING = "caster-rating"
-    SAG_RACK = "sag-rack"
-    RACK_SLOT = "rack-slot"
-    RACK_BOARD = "rack-board"
-    RACK_CLEATS = "rack-cleats"
-    HINGE_RATING = "hinge-rating"
-    DOOR_WIDTH = "door-width"
-    DOOR_SHAPE = "door-shape"
-    HINGE_LEAF = "hinge-leaf"
-    DOOR_GAP = "door-gap"
-    HINGE_NUT = "hinge-nut"
-    DOOR_BEHIND = "door-behind"
-    DOOR_CATCH = "door-catch"
-    DOOR_PULL = "door-pull"
-    DOOR_SWING = "door-swing"
-    DOORS_MEET = "doors-meet"
-    PULL_MISSING = "pull-missing"
-    PULL_FITS = "pull-fits"
-    PULL_ON_EDGE = "pull-on-edge"
-    PULL_SCREW = "pull-screw"
-    PULL_PROJECTION = "pull-projection"
-    FOOT_RATING = "foot-rating"
-    FOOT_IN_THE_AIR = "foot-in-the-air"
-    FOOT_HOLD = "foot-hold"
-    FOOT_STEM_TOP = "foot-stem-top"
-    FOOT_REACH = "foot-reach"
-    FOOT_PAD = "foot-pad"
-    FOOT_PLATES_MEET = "foot-plates-meet"
-    FOOT_PLATE_EDGE = "foot-plate-edge"
-    CASTER_IN_THE_AIR = "caster-in-the-air"
-    WHEEL_SWEEP = "wheel-sweep"
-    PLATES_MEET = "plates-meet"
-    PLATE_EDGE = "plate-edge"
+    CASTER_RATING = "caster-rating", "", Harm.FALLS
+    SAG_RACK = "sag-rack", "", Harm.FAILS
+    RACK_SLOT = "rack-slot", "", Harm.SPOILS
+    RACK_BOARD = "rack-board", "", Harm.FAILS
+    RACK_CLEATS = "rack-cleats", "", Harm.FALLS
+    HINGE_RATING = "hinge-rating", "", Harm.FALLS
+    DOOR_WIDTH = "door-width", "", Harm.FAILS
+    DOOR_SHAPE = "door-shape", "", Harm.ANNOYS
+    HINGE_LEAF = "hinge-leaf", "", Harm.NO_FIT
+    DOOR_GAP = "door-gap", "", Harm.NO_FIT
+    HINGE_NUT = "hinge-nut", "", Harm.NO_FIT
+    DOOR_BEHIND = "door-behind", "", Harm.NO_FIT
+    DOOR_CATCH = "door-catch", "", Harm.ANNOYS
+    DOOR_PULL = "door-pull", "", Harm.ANNOYS
+    DOOR_SWING = "door-swing", "", Harm.FAILS
+    DOORS_MEET = "doors-meet", "", Harm.ANNOYS
+    PULL_MISSING = "pull-missing", "", Harm.ANNOYS
+    PULL_FITS = "pull-fits", "", Harm.NO_FIT
+    PULL_ON_EDGE = "pull-on-edge", "", Harm.FAILS
+    PULL_SCREW = "pull-screw", "", Harm.ANNOYS
+    PULL_PROJECTION = "pull-projection", "", Harm.INJURES
+    FOOT_RATING = "foot-rating", "", Harm.FALLS
+    FOOT_IN_THE_AIR = "foot-in-the-air", "", Harm.FALLS
+    FOOT_HOLD = "foot-hold", "", Harm.FALLS
+    FOOT_STEM_TOP = "foot-stem-top", "", Harm.FAILS
+    FOOT_REACH = "foot-reach", "", Harm.SPOILS
+    FOOT_PAD = "foot-pad", "", Harm.INJURES
+    FOOT_PLATES_MEET = "foot-plates-meet", "", Harm.NO_FIT
+    FOOT_PLATE_EDGE = "foot-plate-edge", "", Harm.FAILS
+    CASTER_IN_THE_AIR = "caster-in-the-air", "", Harm.FALLS
+    WHEEL_SWEEP = "wheel-sweep", "", Harm.INJURES
+    PLATES_MEET = "plates-meet", "", Harm.NO_FIT
+    PLATE_EDGE = "plate-edge", "", Harm.FAILS

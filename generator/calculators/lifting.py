@@ -29,6 +29,11 @@ TRAVEL_REST = inexact(constant("0.82", "rest of the travel's factor", NIOSH, "")
 SELDOM = inexact(constant(1, "factor for lifting now and then", NIOSH, ""))
 GOOD_GRIP = inexact(constant(1, "factor for a good grip", NIOSH, ""))
 
+#: How many people can keep in step: more needs a jack, a hoist or smaller parts. Common practice, no source.
+MOST_PEOPLE = 4
+#: The index is printed to a tenth, so that up to this it is 1.0.
+PRINTED_AS_ONE = inexact(constant("1.05", "index that is still printed as 1.0", "rounding to a tenth", ""))
+
 #: Where the hands are when a frame is lifted from trestles or the floor: usual values, no source (mm).
 REACH = inexact(constant(400, "how far before the ankles a frame is held"))
 FROM = inexact(constant(400, "height of the hands when a frame is lifted"))
@@ -75,6 +80,11 @@ def lifting_index(*, mass: Kilograms, recommended: Kilograms) -> Ratio:
     return mass / recommended
 
 
+def share(*, recommended: Kilograms, own_limit: Kilograms, as_one: Ratio = PRINTED_AS_ONE) -> Kilograms:
+    """Most that each of several people lifts: what the equation allows, or less where the user says so."""
+    return least(recommended * as_one, own_limit)
+
+
 def persons(
     *,
     mass: Kilograms,
@@ -83,10 +93,14 @@ def persons(
     width: Millimetres = 0.0,
     unwieldy_length: Millimetres = UNWIELDY_LENGTH,
     unwieldy_width: Millimetres = UNWIELDY_WIDTH,
-) -> int:
-    """How many lift it when each takes `each` at most: ⌈m / limit⌉; at least two where it is long and wide."""
+) -> int | None:
+    """How many lift it when each takes `each` at most: ⌈m / limit⌉; at least two where it is long and wide.
+
+    None: more than `MOST_PEOPLE` would have to, and no number of people is safe.
+    """
     unwieldy = length > unwieldy_length and width > unwieldy_width
-    return max(2 if unwieldy else 1, math.ceil(mass / each))
+    count = max(2 if unwieldy else 1, math.ceil(mass / each))
+    return count if count <= MOST_PEOPLE else None
 
 
 def passes(sizes: Sequence[Fraction], opening: Sequence[Fraction], play: Fraction = DOOR_PLAY) -> bool:

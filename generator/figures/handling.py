@@ -15,6 +15,7 @@ from generator.calculators.lifting import (
     passes,
     persons,
     recommended_weight,
+    share,
     stows,
 )
 from generator.calculators.work_height import work_height
@@ -24,6 +25,7 @@ from generator.figures.rows.hardware import HardwareRow
 from generator.figures.rows.masses import Mass
 from generator.figures.rows.parts import PartRow
 from generator.figures.rows.strength import Handling, WorkHeight
+from generator.provenance import inexact
 from generator.spec.schema import Spec
 
 Sizes = tuple[Fraction, Fraction, Fraction]
@@ -77,19 +79,25 @@ def _outside(boxes: Sequence[tuple[Sizes, Sizes]]) -> Sizes:
 
 def _row(spec: Spec, name: str, mass: float, sizes: Sizes, *, whole: bool = False) -> Handling:
     _, width, length = sorted(float(size) for size in sizes)
-    count = persons(mass=float(mass), each=float(spec.limits.lift_one), length=length, width=width)
     recommended = recommended_weight(reach=REACH, height=FROM, travel=TRAVEL)
+    count = persons(mass=float(mass), each=float(most_each(spec)), length=length, width=width)
     return Handling(
         name=name,
         mass=mass,
         sizes=sizes,
         persons=count,
         recommended=recommended,
-        index=lifting_index(mass=float(mass) / count, recommended=recommended),
+        index=None if count is None else lifting_index(mass=float(mass) / count, recommended=recommended),
         door=passes(sizes, spec.limits.door),
         van=stows(sizes, spec.limits.van),
         whole=whole,
     )
+
+
+def most_each(spec: Spec) -> float:
+    """Most that one person lifts (kg), by the equation and the spec."""
+    recommended = recommended_weight(reach=REACH, height=FROM, travel=TRAVEL)
+    return share(recommended=recommended, own_limit=inexact(spec.limits.lift_one))
 
 
 def work_height_of(spec: Spec) -> WorkHeight:

@@ -29,7 +29,7 @@ class Limits(Node):
     sway: Length | None = None
     """How far the top may sway under `loads.push`. Default, for 300 N: 3 mm for planing, 6 mm for other work."""
     lift_one: Mass = Fraction(25)
-    """Mass that one person lifts. Two people lift twice as much; more needs blocks or a hoist."""
+    """Most that one person lifts, where the lifting equation allows more. More than four cannot lift together."""
     door: tuple[Length, Length] = (Fraction(800), Fraction(2000))
     """Clear [width, height] of the narrowest door on the way out of the shop."""
     van: tuple[Length, Length, Length] = (Fraction(2400), Fraction(1500), Fraction(1200))

@@ -20,12 +20,16 @@ from generator.writers.starter_goods import UnsuitedCardsError
 @pytest.mark.parametrize("units", ["mm", "in"])
 @pytest.mark.parametrize("bays", [2, 3, 8])
 @pytest.mark.parametrize("cards", [(), ("tote 145",)])
-def test_a_starter_has_nothing_worse_than_a_note(units: str, bays: int, cards: tuple[str, ...]) -> None:
+def test_a_starter_has_no_error_and_warns_of_open_drawers_and_weight_alone(
+    units: str, bays: int, cards: tuple[str, ...]
+) -> None:
     if cards and bays > 3:
         bays = 4
     loaded = read_spec(starter_text(units, bays, cards), "starter.yml")
     figures, findings = compute(solve(loaded))
-    assert [str(finding) for finding in findings if finding.severity > Severity.NOTE] == []
+    worse = {finding.code for finding in findings if finding.severity > Severity.NOTE}
+    assert worse <= {"drawers-open", "lift-weight", "caster-in-the-air"}
+    assert Severity.ERROR not in {finding.severity for finding in findings}
     assert (figures.spec.units, len(figures.layout.bays)) == (units, bays)
     assert bool(figures.totes) == bool(cards)
 

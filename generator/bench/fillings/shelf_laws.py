@@ -32,12 +32,12 @@ SHELF_LOW = Law(
     quantity="cleat's lower edge, from the frame's underside",
 )  # fmt: skip
 SHELF_TILT = Law(
-    Code.SHELF_TILT, "warning", "The shelf can be tilted in through its opening", "The shelf cannot be tilted in",
+    Code.SHELF_TILT, "error", "The shelf can be tilted in through its opening", "The shelf cannot be tilted in",
     "Put the shelf in before the frame closes.", "Once the frame is closed, the shelf cannot go in.", WORK,
     quantity="height needed to tilt the shelf in",
 )  # fmt: skip
 SHELF_LANDS = Law(
-    Code.SHELF_LANDS, "warning", "The tilted shelf passes the cleats",
+    Code.SHELF_LANDS, "error", "The tilted shelf passes the cleats",
     "Cleats or the shelf below block the tilted shelf",
     "Set the shelves farther apart, or put the shelf in before the parts that block it.",
     "It gets stuck in the opening.", WORK,

@@ -69,14 +69,14 @@ RATING = Law(
     quantity="load on each caster",
 )  # fmt: skip
 IN_THE_AIR = Law(
-    Code.CASTER_IN_THE_AIR, "note", "On a stiff frame with one caster off the floor, the others carry the load",
+    Code.CASTER_IN_THE_AIR, "warning", "On a stiff frame with one caster off the floor, the others carry the load",
     "On a stiff frame with one caster off the floor, another carries more than its rating",
     "Level the floor or shim the wheel. For an uneven floor use a higher rating.",
     "No floor is flat, and the wheels that touch it carry a stiff frame alone.", _rating, "tip",
     quantity="load on one caster",
 )  # fmt: skip
 SWEEP = Law(
-    Code.WHEEL_SWEEP, "note", "The wheels swivel inside the footprint", "The wheels swivel beyond the footprint",
+    Code.WHEEL_SWEEP, "warning", "The wheels swivel inside the footprint", "The wheels swivel beyond the footprint",
     "Keep toes and cables clear of the wheels.",
     "A wheel that reaches beyond the bench trips people.", _trail, "tip",
     quantity="reach of the wheel, from its swivel",

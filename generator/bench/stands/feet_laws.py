@@ -34,7 +34,7 @@ RATING = Law(
     quantity="load on each foot",
 )  # fmt: skip
 IN_THE_AIR = Law(
-    Code.FOOT_IN_THE_AIR, "note", "Each foot carries its load with any other off the floor",
+    Code.FOOT_IN_THE_AIR, "warning", "Each foot carries its load with any other off the floor",
     "One foot carries more than its rating with another off the floor",
     "Turn every foot down until it carries. For an uneven floor use a higher rating.",
     "A foot that was never turned down carries nothing.", _rating, "tip",
@@ -53,7 +53,7 @@ STEM_TOP = Law(
     quantity="stem above the plate at the lowest",
 )  # fmt: skip
 PADS = Law(
-    Code.FOOT_PAD, "note", "The feet's pads are inside the footprint", "The feet's pads reach beyond the footprint",
+    Code.FOOT_PAD, "warning", "The feet's pads are inside the footprint", "The feet's pads reach beyond the footprint",
     "Keep toes clear of the pads, or use smaller ones.", "A pad that reaches beyond the bench trips people.", to_limit,
     "tip",
     quantity="diameter of the pad",

@@ -100,7 +100,7 @@ TOO_LITTLE_STOCK = Law(
 )  # fmt: skip
 
 SAW_RULES = Law(
-    Code.SAW_RULES, "note", "No sliver or small part at the saw, and a fence cut for each edge",
+    Code.SAW_RULES, "warning", "No sliver or small part at the saw, and a fence cut for each edge",
 
     "The cheapest sheet plan asks for cuts that are hard to make well",
     "Use a sled or a push block. Measure twice.",

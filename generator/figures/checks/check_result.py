@@ -13,6 +13,8 @@ from generator.figures.rows.checks import Check
 from generator.findings import Change
 
 Path = tuple[str | int, ...]
+#: A note whose value is this many times off its limit is a warning. Common practice, no source.
+FAR_OFF = 10
 P = ParamSpec("P")
 
 
@@ -46,13 +48,16 @@ def check_result(
     rests_on: tuple[Path, ...] = (),
     remedy: tuple[Change, ...] = (),
 ) -> CheckResult:
-    """A check by its law. `severity` and `advice` override the law's own.
+    """A check by its law. `severity` and `advice` override the law's own; a note far off its limit is a warning.
 
     `sense` says on which side of a limit, where there is one, the value must be.
     """
+    weighed = _by_distance(
+        severity or law.severity, _number(value), _number(limit), at_least=sense == "at least"
+    )
     check = Check(
         code=law.code,
-        severity=severity or law.severity,
+        severity=weighed if not ok else severity or law.severity,
         title=law.holds if ok else law.fails,
         value=value,
         limit=limit,
@@ -66,6 +71,18 @@ def check_result(
         quantity="" if value is None else law.quantity,
     )
     return CheckResult(check, law, path, rests_on, remedy)
+
+
+def _by_distance(severity: str, value: float | None, limit: float | None, *, at_least: bool) -> str:
+    """The severity of a failed check: a note is a warning where its value is `FAR_OFF` times off its limit."""
+    if severity != "note" or value is None or limit is None:
+        return severity
+    near, far = (value, limit) if at_least else (limit, value)
+    return "warning" if abs(near) * FAR_OFF <= abs(far) else severity
+
+
+def _number(value: float | Fraction | None) -> float | None:
+    return None if value is None else float(value)
 
 
 def of_verdict(each: Verdict) -> CheckResult:

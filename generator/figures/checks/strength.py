@@ -10,18 +10,17 @@ from generator.bench.fillings import FILLINGS
 from generator.bench.law import WORK, Case, Law, to_limit
 from generator.bench.model import Bench
 from generator.bench.remedies import SAFE, thicker
+from generator.calculators.lifting import MOST_PEOPLE
 from generator.codes import Code
 from generator.figures.checks.check_result import CheckResult, Path, check_result
+from generator.figures.handling import most_each
 from generator.figures.rows.masses import Stands
 from generator.figures.rows.strength import DIRECTIONS, Sag, Stability, Strength, Sway
 from generator.findings import Change
-from generator.provenance import inexact
 from generator.spec.schema import Spec
 
 #: A sway of more than this times its limit weighs more, where even the stiffest joints miss the limit.
 FAR = 2
-#: Two persons together, in what one lifts.
-TWO = 2
 
 
 def _stiffer(case: Case) -> tuple[Change, ...]:
@@ -51,7 +50,7 @@ DRAWER_TIPS = Law(
     quantity="moment that holds the bench down, one open",
 )  # fmt: skip
 DRAWERS_OPEN = Law(
-    Code.DRAWERS_OPEN, "note", "All drawers may be open at once",
+    Code.DRAWERS_OPEN, "warning", "All drawers may be open at once",
     "Not all full drawers may be open at once: a pull at the top edge would tip the bench",
     "Write on the bench how many may be open. Catches that let only one drawer open make it safe.",
     "Full drawers reach out beyond the supports, and it is easy to leave several open.", WORK, "tip",
@@ -89,7 +88,7 @@ SAG_BASE = Law(
     quantity="sag between the supports",
 )  # fmt: skip
 LIFT_WEIGHT = Law(
-    Code.LIFT_WEIGHT, "note", "Two people can lift each item", "This is too heavy for two people",
+    Code.LIFT_WEIGHT, "warning", "Up to four people can lift each item", "This is too heavy for four people",
     "Use blocks and a jack, or a hoist. Or lift it in smaller parts.",
     "Lifting a heavy frame injures backs and fingers.", WORK, "lift",
     quantity="mass to lift",
@@ -163,13 +162,13 @@ def _sag(row: Sag, law: Law, path: Path) -> CheckResult:
 
 
 def handling_checks(spec: Spec, strength: Strength) -> Iterator[CheckResult]:
-    """Weights against what two persons lift, sizes against door and van, the height against its user."""
-    most = inexact(spec.limits.lift_one) * TWO
+    """Weights against what four people lift, sizes against door and van, the height against its user."""
+    most = most_each(spec) * MOST_PEOPLE
     for row in strength.handling:
         if row.whole:
             yield check_result(DOOR_BENCH, row.door and row.van, row.name, ("limits", "door"))
             continue
-        yield check_result(LIFT_WEIGHT, row.mass <= most, row.name, ("limits", "lift_one"),
+        yield check_result(LIFT_WEIGHT, row.persons is not None, row.name, ("limits", "lift_one"),
                      value=row.mass, limit=most, unit="kg")  # fmt: skip
         yield check_result(DOOR_PARTS, row.door and row.van, row.name, ("limits", "door"))
     height = strength.work_height

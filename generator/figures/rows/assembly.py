@@ -104,9 +104,9 @@ class Step:
     """One step of the assembly. `parts` are marks of the pieces that it adds, `direction` the way they move.
 
     `hold` are points to stop and check at, `cautions` keys of the cautions on the pages. `kg` is the heaviest thing
-    that is moved at once, `persons` how many should move it. `nuts` have their last chance before this step's end;
-    `final` says what cannot be undone or reached after it. `standing` are the marks that are there before it, in
-    the bench or in the sub-assembly `assembly` that the step works on.
+    that is moved at once, `persons` how many should move it (None: more than four would have to). `nuts` have their
+    last chance before this step's end; `final` says what cannot be undone or reached after it. `standing` are the marks
+    that are there before it, in the bench or in the sub-assembly `assembly` that the step works on.
     """
 
     n: int
@@ -122,7 +122,7 @@ class Step:
     squares: tuple[Square, ...] = ()
     fixings: tuple[Fixing, ...] = ()
     tools: tuple[str, ...] = ()
-    persons: int = 1
+    persons: int | None = 1
     kg: float = 0.0
     keys: tuple[KeyPlace, ...] = ()
     nuts: tuple[Preload, ...] = ()

@@ -111,15 +111,16 @@ class Handling:
     """One thing that is carried or rolled: its mass, its outside sizes (mm), who lifts it, where it goes through.
 
     `recommended` is what one person may lift by the equation for lifting (kg), `index` the share of each person over
-    that. `door` and `van` say whether it passes.
+    that. Both `persons` and `index` are None where more than four people would have to lift it. `door` and `van` say
+    whether it passes.
     """
 
     name: str
     mass: float
     sizes: tuple[Fraction, Fraction, Fraction]
-    persons: int
+    persons: int | None
     recommended: float
-    index: float
+    index: float | None
     door: bool
     van: bool
     whole: bool = False

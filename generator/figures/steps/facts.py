@@ -24,12 +24,13 @@ from generator.calculators.lifting import (
     recommended_weight,
 )
 from generator.figures.access_report import AccessReport
+from generator.figures.handling import most_each
 from generator.figures.rows.assembly import Fixing, KeyPlace, MotionRow, Preload
 from generator.figures.rows.hardware import HardwareRow
 from generator.figures.steps.words import key_size
 
-#: The most people that a step names: what is too heavy for them is lifted with blocks. Trade practice.
-MOST_PERSONS = 2
+#: People who lower a bench from its blocks. Trade practice.
+BESIDE_BLOCKS = 2
 
 #: Placeholder for the key of the cap screws that go into slot nuts.
 NUT_KEY = "key of the nuts' screws"
@@ -132,16 +133,20 @@ class StepFacts:
         """Mass (kg) of the heaviest thing that moves as one."""
         return max((self._kilograms(self._moving(i)) for i in run.indices), default=0.0)
 
-    def persons(self, run: Run) -> int:
-        """How many people the heaviest and the largest thing of the step need, or the bench when it is lifted."""
-        each = float(self.spec.limits.lift_one)
-        asked = [persons(mass=float(self.lifted(run)), each=each)]
+    def persons(self, run: Run) -> int | None:
+        """How many people the heaviest and the largest thing of the step need; None: more than can lift together.
+
+        Two lower the bench from its blocks.
+        """
+        each = float(most_each(self.spec))
+        asked: list[int | None] = [BESIDE_BLOCKS if self.lifted(run) else 1]
         for index in run.indices:
             bodies = self._moving(index)
             length, width = _face(bodies)
             kilograms = float(self._kilograms(bodies))
             asked.append(persons(mass=kilograms, each=each, length=length, width=width))
-        return min(max(asked), MOST_PERSONS)
+        counts = [each for each in asked if each is not None]
+        return max(counts) if len(counts) == len(asked) else None
 
     def cautions(self, run: Run, usual: Sequence[str]) -> tuple[str, ...]:
         """The usual cautions of a step; that for lifting only where one person alone would lift too much."""
