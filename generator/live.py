@@ -45,7 +45,7 @@ ANYWHERE = "0.0.0.0"
 
 _LONGEST_NUMBER = 20
 _INDEX = "index.html"
-_OF_THE_MANUAL = ("drawings/", "downloads/", "photos/", "assets/paper.css")
+_OF_THE_MANUAL = ("drawings/", "downloads/", "photos/", "assets/paper.css", "assets/bench.js")
 """What differs from spec to spec, beside the pages."""
 
 

@@ -17,9 +17,10 @@ from generator.drawings.canvas import Drawing
 from generator.drawings.cut_paths import CutPaths, cut_paths
 from generator.drawings.lettering import PAGE_WIDTH
 from generator.drawings.paper import PAPERS
+from generator.drawings.solid_scene import SolidScene, solid_scene
 from generator.figures.cautions import cautions_for
-from generator.figures.compare import NEEDS, alike, compare
-from generator.figures.comparison import Comparison, PartChange
+from generator.figures.compare import by_need, compare
+from generator.figures.comparison import Comparison
 from generator.figures.compute import figures_of
 from generator.figures.model import Figures
 from generator.figures.record import photo_files
@@ -29,7 +30,7 @@ from generator.pages import PAGES
 from generator.pages.formulas import FormulaPrinter
 from generator.pages.glossary import explained
 from generator.pages.literal import literal
-from generator.pages.page import Context, Page, page_ruler, ruler_for
+from generator.pages.page import Context, Page, page_ruler, part_links, ruler_for
 from generator.pages.printing import Printer, finished
 from generator.prints import PRINTS, sticks
 from generator.prints.print import Print, PrintOptions, stamp_of
@@ -39,12 +40,14 @@ from generator.spec.record import record_path
 from generator.writers.cut_list_csv import cut_list_csv
 from generator.writers.dxf import to_dxf
 from generator.writers.figures_json import figures_json
+from generator.writers.glb import to_glb
 from generator.writers.left_out import left_out, may_lack_letters
 from generator.writers.letters import LettersError
 from generator.writers.pack import pack
 from generator.writers.paper_css import paper_css
 from generator.writers.pdf import About, to_pdfs
 from generator.writers.plans_csv import plans_csv
+from generator.writers.scene_js import to_scene_js
 from generator.writers.stock_yaml import stock_lines
 from generator.writers.svg import Svg, drawing_css, to_svg
 
@@ -158,6 +161,7 @@ class Manual:
             **{f"docs/{_piece_file(piece)}": partial(self._alone, piece) for piece in self._pieces},
             **{f"docs/{file}": partial(bytes, photo.data) for file, photo in photos.items()},
             **{path: partial(bytes, data) for path, data in _assets()},
+            "docs/downloads/bench.glb": lambda: to_glb(self._scene),
         }
 
     def _texts(self) -> dict[str, Callable[[], str]]:
@@ -165,6 +169,7 @@ class Manual:
         return {
             "mkdocs.yml": lambda: _configuration(self.facts),
             "docs/assets/paper.css": lambda: paper_css(stamp_of(self.figures)),
+            "docs/assets/bench.js": lambda: to_scene_js(self._scene, part_links(self.figures)),
             f"docs/downloads/{self.spec_name}": lambda: self.loaded.text,
             "docs/downloads/figures.json": lambda: figures_json(self.figures),
             "docs/downloads/cut-list.csv": lambda: cut_list_csv(self.figures),
@@ -173,9 +178,8 @@ class Manual:
         }
 
     def _record_text(self) -> dict[str, Callable[[], str]]:
-        if not self.loaded.record.text:
-            return {}
-        return {f"docs/downloads/{record_name(self.spec_name)}": lambda: self.loaded.record.text}
+        text = self.loaded.record.text
+        return {f"docs/downloads/{record_name(self.spec_name)}": lambda: text} if text else {}
 
     def _context(self, page: Page) -> Context:
         if page.slug not in self._contexts:
@@ -184,12 +188,15 @@ class Manual:
 
     @cached_property
     def _drawings(self) -> Mapping[str, Drawing]:
-        contexts = [self._context(page) for page in PAGES]
-        return {drawing.id: drawing for context in contexts for drawing in drawings_in(context)}
+        return {each.id: each for page in PAGES for each in drawings_in(self._context(page))}
 
     @cached_property
     def _pieces(self) -> Sequence[Drawing]:
         return sticks.pieces(self.figures, ruler_for(self.figures))
+
+    @cached_property
+    def _scene(self) -> SolidScene:
+        return solid_scene(self.figures, page_ruler(self.figures))
 
     def _svg(self, drawing: Drawing) -> Svg:
         """A drawing as it is written, once for its page and its file."""
@@ -256,7 +263,7 @@ class Manual:
             "on": self.figures.stand.load,
             "spec_name": self.spec_name,
             "changes": self.changes,
-            "changed_parts": _by_need(self.changes),
+            "changed_parts": by_need(self.changes.parts if self.changes else ()),
             "known": [past.checksum for past in self.figures.spec.history],
             "pack_file": pack_name(self.spec_name),
             "record_file": record_name(self.spec_name) if self.loaded.record.text else "",
@@ -292,8 +299,8 @@ def record_name(spec_name: str) -> str:
 def frame_files() -> Mapping[str, bytes]:
     """The project of a manual whose pages are empty, for a site that gets each page when it is asked for."""
     texts = {f"docs/{page.file}": f"# {page.title}\n" for page in PAGES}
+    texts |= {"docs/assets/paper.css": "", "docs/assets/bench.js": ""}
     texts["mkdocs.yml"] = _configuration({"site_name": "bench", "manual_id": "bench", "unit": "mm"})
-    texts["docs/assets/paper.css"] = ""
     return {path: text.encode() for path, text in texts.items()} | dict(_assets())
 
 
@@ -324,13 +331,6 @@ def paper_files(figures: Figures, options: PrintOptions = AS_DRAWN) -> dict[str,
                 about,
             )
     return to_pdfs(documents, options.font)
-
-
-def _by_need(changes: Comparison | None) -> list[tuple[str, Sequence[tuple[Sequence[str], PartChange]]]]:
-    """Changed pieces by what one that is cut needs, the worst first; equal changes together."""
-    parts = changes.parts if changes else ()
-    groups = [(need, alike(each for each in parts if each.how == need)) for need in reversed(NEEDS)]
-    return [(need, rows) for need, rows in groups if rows]
 
 
 def _print_rows() -> list[tuple[Print, list[tuple[str, str]]]]:

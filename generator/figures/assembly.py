@@ -61,7 +61,10 @@ def assembly(
         for number, step in enumerate(_in_order(described, runs(proof.ways), facts), 1)
     )
     blocked = tuple(describe(each) for each in causes(proof))
-    return Assembly(proof.ok, steps, blocked, shapes(bench, whole.done.bodies))
+    shown = shapes(bench, whole.done.bodies)
+    marks = {shape.mark for shape in shown}
+    solids = tuple(body for body in whole.done.bodies if body.name in marks)
+    return Assembly(proof.ok, steps, blocked, shown, solids)
 
 
 def _in_order(described: Sequence[Step], proved: Sequence[Run], facts: StepFacts) -> list[Step]:

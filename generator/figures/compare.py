@@ -83,6 +83,12 @@ def alike(parts: Iterable[PartChange]) -> tuple[tuple[tuple[str, ...], PartChang
     return tuple((tuple(each.mark for each in group), group[0]) for group in groups.values())
 
 
+def by_need(parts: Sequence[PartChange]) -> list[tuple[str, Sequence[tuple[Sequence[str], PartChange]]]]:
+    """Changed pieces by what one that is cut needs, the worst first; equal changes together."""
+    groups = [(need, alike(each for each in parts if each.how == need)) for need in reversed(NEEDS)]
+    return [(need, rows) for need, rows in groups if rows]
+
+
 def shown(changed: Iterable[FieldChange]) -> tuple[FieldChange, ...]:
     """What is worth showing: where a piece is and what it weighs only when nothing else changed."""
     listed = tuple(changed)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
+
+from generator.calculators.bodies import Body
 
 Length = Fraction
 
@@ -144,3 +146,5 @@ class Assembly:
     steps: tuple[Step, ...]
     blocked: tuple[str, ...] = ()
     shapes: tuple[Shape, ...] = ()
+    solids: tuple[Body, ...] = field(default=(), metadata={"silent": True})
+    """The bodies of the proof but for screws, to be turned and taken apart; no figures of their own."""
