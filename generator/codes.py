@@ -109,6 +109,7 @@ class Code(StrEnum):
     ORDER_BLOCKED = "order-blocked", "You would notice this only with the last parts in your hands.", Harm.NO_FIT
     ORDER_CONTRADICTION = "order-contradiction", "No order can put each of these before the other."
     SLOT_TOO_LARGE = "slot-too-large", "No metal would be left between the slots of the bar."
+    KNEE_PLACE = "knee-place", "Legs need an open face, and no bar or board between the two posts."
     PANEL_TOO_THICK = "panel-too-thick", (
         "The panel would reach out of its bars, and no space would be left beside it."
     )
@@ -286,6 +287,12 @@ class Code(StrEnum):
     DOOR_BEHIND = "door-behind", "", Harm.NO_FIT
     DOOR_CATCH = "door-catch", "", Harm.ANNOYS
     DOOR_PULL = "door-pull", "", Harm.ANNOYS
+    KNEE_WIDTH = "knee-width", "", Harm.SPOILS
+    KNEE_HEIGHT = "knee-height", "", Harm.SPOILS
+    KNEE_DEPTH = "knee-depth", "", Harm.SPOILS
+    KNEE_FEET = "knee-feet", "", Harm.ANNOYS
+    KNEE_STANDS = "knee-stands", "", Harm.ANNOYS
+    KNEE_CROSSED = "knee-crossed", "", Harm.NO_FIT
     DOOR_SWING = "door-swing", "", Harm.FAILS
     DOORS_MEET = "doors-meet", "", Harm.ANNOYS
     PULL_MISSING = "pull-missing", "", Harm.ANNOYS

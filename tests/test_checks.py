@@ -80,6 +80,22 @@ def two_doors(hinges: tuple[str, str], goods: str = "", pulls: str = "") -> tupl
     return old, new.replace("groove: 6}", f"groove: 6{pulls}}}")
 
 
+def with_knee(
+    width: int = 700, front: int = 500, depth: int = 900, rail: int = 525, more: str = ""
+) -> tuple[str, str]:
+    """Text of the demo from its size to its drawers, as it is and with leg room beside a front corner."""
+    old = DEMO[DEMO.index("bench: {length: 2000") : DEMO.index("drawers: {slide")]
+    zones = old[old.index("zones:") : old.index("panels: {material")]
+    bays = f"[{{name: F1, width: {width}, knee: true}}, {{name: F2}}]"
+    ours = f"zones:\n  - {{name: front, depth: {front}, bays: {bays}}}\n  - {{name: back, bays: [{{name: B1}}]}}\n"
+    new = (
+        old.replace(zones, ours)
+        .replace("depth: 900", f"depth: {depth}")
+        .replace("bottom: 525", f"bottom: {rail}")
+    )
+    return old, new + more
+
+
 def on_feet(size: str = "[140, 140]", thickness: int = 10, count: int = 6) -> str:
     return f"base: {{feet: foot, count: {count}, plate: {{size: {size}, thickness: {thickness}}}}}"
 
@@ -269,6 +285,13 @@ CASES = (
          "butt, M6x12", "hardware.butt.frame_screw"),
     Case("door-behind", *with_door(sheets="  ply-38: {use: plywood 18, thickness: 38}\n", keys="material: ply-38"),
          "error", "bay B1", "zones[1].bays[0].door"),
+    Case("knee-width", *with_knee(width=590), "warning", "bay F1", "zones[0].bays[0].width"),
+    Case("knee-height", *with_knee(rail=460), "warning", "bay F1", "tray.end_rail_bottom"),
+    Case("knee-depth", *with_knee(front=400), "warning", "bay F1", "zones[0].depth"),
+    Case("knee-feet", *with_knee(front=450, depth=630), "note", "bay F1", "zones[0].depth"),
+    Case("knee-stands", *with_knee(width=640), "note", "bay F1", "zones[0].bays[0].width"),
+    Case("knee-crossed", *with_knee(more="extra: {panels: [{name: stop, at: [100, 100, 60], size: [100, 12, 80]}]}\n"),
+         "error", "bay F1, XP1", "zones[0].bays[0].knee"),
     Case("door-catch", *with_door(), "note", "all doors", "doors.catch"),
     Case("door-pull", *with_door(), "note", "all doors", "doors.pull"),
     Case("door-swing", *two_doors(("left", ""), "  butt: {use: butt hinge 60 x 34, opening: 180}\n"

@@ -207,6 +207,8 @@ class _Order:
         for post in reversed(self._pick(Role.INNER_POST)):
             if post.place.side:
                 yield Motion(post.mark, "posts", self._with_clips(post), out=("-x", "+x"))
+        for post in self._pick(Role.KNEE_POST):
+            yield Motion(post.mark, "knee-posts", self._with_clips(post), out=("+z",))
 
     def extra_members(self) -> Iterator[CarriedMember]:
         """Each with the bars that its ends lie on: it comes when they are there."""

@@ -59,7 +59,7 @@ def in_words(place: Place) -> str:
             return f"{place.end} end, {row}"
         return f"{row}{',' if len(place.lines) > 1 else ''} {lines}"
     if place.level and place.side:
-        return f"{place.level} {SIDE_WORDS[place.side]}"
+        return f"{place.level} {SIDE_WORDS[place.side]}{f', {lines}' if lines else ''}"
     words = (SIDE_WORDS[place.side], place.end, lines)
     return " ".join(word for word in words if word) or _ALONE[place.level]
 

@@ -16,6 +16,8 @@ class Role(Enum):
     TRAY_END_RAIL = "tray end rail"
     TOP_END_MEMBER = "top end member"
     INNER_POST = "inner post"
+    KNEE_POST = "knee post"
+    """A post beside leg room: it runs down to the underside of the frame, because no base rail is below it."""
     END_SPINE_POST = "end spine post"
     EXTRA_MEMBER = "extra member"
     DIVIDER = "divider"

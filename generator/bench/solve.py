@@ -11,6 +11,7 @@ from generator.bench.frames import frame_kind
 from generator.bench.grain import grained, wrong_grain
 from generator.bench.joints import joinings
 from generator.bench.layout import lay_out
+from generator.bench.leg_room import knee_faults
 from generator.bench.model import Bench, Operation, Part, Suited
 from generator.bench.no_size import eaten_by_notches, without_size
 from generator.bench.place import Place
@@ -66,7 +67,7 @@ def _solved(loaded: LoadedSpec) -> Bench:
     except SpecError as error:
         raise SpecError([*error.findings, *faults]) from None
     storage, stack_faults = fill_bays(loaded, layout)
-    faults += stack_faults
+    faults += (*stack_faults, *knee_faults(loaded, layout))
     if faults:
         raise SpecError(faults)
     system = frame_kind(spec)

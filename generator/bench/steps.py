@@ -17,6 +17,7 @@ _NAMES = {
     "cross": "posts on the cross-members",
     "rails": "base rails and cross-members",
     "posts": "front and rear posts",
+    "knee-posts": "posts beside the leg room",
     "extra": "extra members",
     "divider": "dividers",
     "spine-panel": "spine panels",

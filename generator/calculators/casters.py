@@ -28,9 +28,9 @@ class CasterLoad:
 def caster_load(loaded: float, count: int) -> CasterLoad:
     """On an uneven floor one wheel of four, or two of six, carry nothing; rolling over joints adds a quarter.
 
-    `loaded` in kg. Raises KeyError unless count is 4 or 6.
+    Of any other number three carry. `loaded` in kg.
     """
-    each = loaded / CARRYING[count]
+    each = loaded / CARRYING.get(count, 3)
     return CasterLoad(each, each * ROLLING_FACTOR)
 
 

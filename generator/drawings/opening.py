@@ -56,7 +56,7 @@ def opening_drawing(view: OpeningView, ruler: Ruler) -> Drawing:
     for picture in view.pictures:
         labels += draw_picture(canvas, view, picture, ruler)
     edge = view.width + view.section
-    running(canvas, Row("y", edge + 7.0, 1), 0.0, labels, edge, zero_note="base rail top")
+    running(canvas, Row("y", edge + 7.0, 1), 0.0, labels, edge, zero_note=datum(bay))
     faces = [each.face for each in view.pictures if each.face]
     fronts = [Stretch(view.y(z.high), view.y(z.low), ruler.text(z.size)) for _, z in reversed(faces)]
     if fronts:
@@ -72,12 +72,21 @@ def opening_drawing(view: OpeningView, ruler: Ruler) -> Drawing:
     return canvas.finish(f"opening-{slug(bay.name)}", title, describe(view, ruler))
 
 
+def datum(bay: Bay) -> str:
+    """What heights in the bay are measured from."""
+    return "floor" if bay.knee else "base rail top"
+
+
 def draw_frame(canvas: Canvas, view: OpeningView) -> None:
     """Both posts, the base rail and the tray that bound the opening."""
     layout = view.figures.layout
     above = float(layout.frame_height - view.bay.bottom - view.bay.height) * view.scale
     top, bottom = -view.height - min(above, 22.0), view.section + BREAK / 2
-    canvas.rect(-view.section / 2, 0.0, view.width + view.section, view.section, "fill-bar")
+    if view.bay.knee:
+        bottom = view.y(Fraction(0))
+        canvas.line((-view.section, 0.0), (view.width + view.section, 0.0), "outline")
+    else:
+        canvas.rect(-view.section / 2, 0.0, view.width + view.section, view.section, "fill-bar")
     for tray in (part for part in view.figures.parts if part.group == "tray"):
         for piece in tray.pieces:
             low, high = view.y(piece.corner[2]), view.y(piece.corner[2] + piece.size[2])
@@ -149,7 +158,7 @@ def name(canvas: Canvas, room: Extent, avoid: float, text: str) -> None:
 def facts(view: OpeningView, ruler: Ruler) -> list[str]:
     """Notes below the drawing."""
     lines = [f"Opening {ruler.size(view.bay.clear, view.bay.height)}. {ruler.note}"]
-    lines.append("Heights are from the top of the base rail.")
+    lines.append(f"Heights are from the {'floor' if view.bay.knee else 'top of the base rail'}.")
     lines += dict.fromkeys(each.note for each in view.pictures if each.note)
     return lines
 

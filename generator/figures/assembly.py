@@ -30,7 +30,7 @@ _WORDS = {
 }
 #: A step that places nothing and that waits for the last of these, whatever order was proved.
 WAITS_FOR = {
-    "base-square": ("cross", "rails", "posts"),
+    "base-square": ("cross", "rails", "posts", "knee-posts"),
     "square": ("rails", "posts", "close-left", "close-right", "lid"),
 }
 #: A step that squares what it places together with these squares it in the last of them.

@@ -5,7 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.bench.fillings import FILLINGS
-from generator.bench.model import Bench
+from generator.bench.layout import BayPlace, Layout, ZonePlace
+from generator.bench.model import Bench, Part
 from generator.bench.role import Role
 from generator.calculators.squaring import diagonal
 from generator.figures.rows.assembly import Diagonal
@@ -20,20 +21,7 @@ def layout(bench: Bench) -> LayoutFacts:
     return LayoutFacts(
         frame_height=plan.levels.frame_height,
         zones=tuple(Zone(zone.name, zone.y.size, zone.y.low) for zone in plan.zones),
-        bays=tuple(
-            Bay(
-                bay.name,
-                zone.name,
-                bay.x.low,
-                bay.width,
-                plan.levels.base_top,
-                plan.levels.opening,
-                zone.opens,
-                bay.measured,
-            )
-            for zone in plan.zones
-            for bay in zone.bays
-        ),
+        bays=tuple(_bay(plan, zone, bay) for zone in plan.zones for bay in zone.bays),
         post_edges={zone.name: zone.post_edges for zone in plan.zones},
         clamp_gap=plan.levels.clamp_gap,
         length=plan.length,
@@ -43,6 +31,16 @@ def layout(bench: Bench) -> LayoutFacts:
         floor_to_frame=plan.levels.floor_to_frame,
         lines=plan.lines,
         outside_depth=_outside_depth(bench),
+    )
+
+
+def _bay(plan: Layout, zone: ZonePlace, bay: BayPlace) -> Bay:
+    levels = plan.levels
+    bottom, height = levels.base_top, levels.opening
+    if bay.spec.knee:
+        bottom, height = -levels.floor_to_frame, levels.opening + levels.base_top + levels.floor_to_frame
+    return Bay(
+        bay.name, zone.name, bay.x.low, bay.width, bottom, height, zone.opens, bay.measured, bay.spec.knee
     )
 
 
@@ -106,6 +104,13 @@ def relief(bench: Bench) -> Relief:
     )
 
 
+def _run(rails: tuple[Part, ...]) -> Fraction:
+    """From the first to the last end of rails in one row, also where leg room parts them (mm)."""
+    whole = max(rails, key=lambda rail: rail.length)
+    first, last = min(rail.box.x.low for rail in rails), max(rail.box.x.high for rail in rails)
+    return whole.length if whole.length == last - first else last - first
+
+
 def diagonals(bench: Bench) -> tuple[Diagonal, ...]:
     """Outer and inner of the base, end frame, top grid, and the front and rear openings of each width.
 
@@ -116,7 +121,7 @@ def diagonals(bench: Bench) -> tuple[Diagonal, ...]:
     base_rails = bench.of(Role.LONG_RAIL, level="base")
     rows = [
         ("outer", plan.length, plan.depth),
-        ("base inner", base_rails[0].length, plan.depth - 2 * s),
+        ("base inner", _run(base_rails), plan.depth - 2 * s),
         ("end frame", plan.depth, bench.of(Role.CORNER_POST)[0].length),
         ("front face", plan.length, frame),
     ]

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 from typing import Protocol
@@ -11,7 +11,7 @@ from typing import Protocol
 from generator.bench.fillings import FILLINGS
 from generator.bench.fillings.facts import Sagging
 from generator.bench.model import Bench, Part
-from generator.bench.place import SIDE_WORDS, SIDES
+from generator.bench.place import SIDE_WORDS, SIDES, in_words
 from generator.bench.role import Role
 from generator.calculators.beams import (
     board_second_moment,
@@ -34,6 +34,7 @@ from generator.calculators.plates import SOURCE as PLATES
 from generator.figures.parts import piece_mass
 from generator.figures.rows.masses import Mass
 from generator.figures.rows.strength import Sag
+from generator.geometry import Span
 from generator.provenance import constant, inexact
 from generator.spec.goods import Sheet
 
@@ -143,13 +144,35 @@ def _coefficient(load: str, series: _Series, short: Fraction, long: Fraction) ->
 
 
 def _base_rails(bench: Bench, bars: _Bars, whole: Mass) -> Iterator[Sag]:
-    """Spans between the stands of one side: with the load spread along the rail, and in the middle of each span."""
-    spec = bench.spec
+    """Spans between the stands of one side: with the load spread along the rail, and in the middle of each span.
+
+    A rail that leg room parts is judged piece by piece, each between its own stands, with its part of the load.
+    """
     rails = bench.of(Role.LONG_RAIL, level="base")
-    side = min(y for _, y in bench.stand.points)
-    places = sorted(x for x, y in bench.stand.points if y == side)
+    if not any(rail.place.lines for rail in rails):
+        side = min(y for _, y in bench.stand.points)
+        places = sorted(x for x, y in bench.stand.points if y == side)
+        yield from _base_rail(bench, bars, rails, "", whole.loaded / 2, places)
+        return
+    for rail in rails:
+        front = rail.box.y.low == 0
+        near = Span(rail.box.x.low - bench.layout.section, rail.box.x.high + bench.layout.section)
+        places = sorted(
+            x
+            for x, y in bench.stand.points
+            if (y < bench.layout.depth / 2) == front and near.low < x < near.high
+        )
+        share = rail.length / (bench.layout.length - 2 * bench.layout.section)
+        where = in_words(replace(rail.place, level="")) or SIDE_WORDS[rail.place.side]
+        yield from _base_rail(bench, bars, (rail,), where, whole.loaded / 2 * inexact(share), places)
+
+
+def _base_rail(
+    bench: Bench, bars: _Bars, rails: Sequence[Part], where: str, on_rail: float, places: Sequence[Fraction]
+) -> Iterator[Sag]:
+    """The deepest span of one rail, or of rails that are equal."""
+    spec = bench.spec
     spans = [b - a for a, b in pairwise(places)]
-    on_rail = whole.loaded / 2
     spread = line_load(mass=on_rail, length=inexact(rails[0].length))
     middle = weight(mass=on_rail / len(spans))
     for is_spread in (True, False):
@@ -164,7 +187,7 @@ def _base_rails(bench: Bench, bars: _Bars, whole: Mass) -> Iterator[Sag]:
         span = spans[deepest]
         yield Sag(
             kind="base rail",
-            where="",
+            where=where,
             marks=tuple(part.mark for part in rails),
             span=span,
             load=spread * inexact(span) if is_spread else middle,

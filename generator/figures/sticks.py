@@ -82,8 +82,9 @@ def _rail_sticks(bench: Bench) -> list[Stick]:
     sticks = []
     for side in SIDES:
         rails = [bar for bar in bars if bar.role is Role.LONG_RAIL and bar.place.side == side]
-        base = rails[0]
-        touching = _touching(bars, base)
+        base = max(rails, key=lambda rail: rail.length)
+        parted = [rail for rail in rails if rail.place.lines]
+        touching = [bar for rail in (base, *parted) for bar in _touching(bars, rail) if bar not in rails]
         posts = [bar for bar in touching if bar.along == "z"]
         others = [bar for bar in touching if bar.along != "z"]
         marks = _edge_marks(base, posts, "post") + _edge_marks(base, others, "cross-member")
@@ -143,9 +144,10 @@ def _post_sticks(bench: Bench) -> list[Stick]:
             f"{corners[0].mark} to {corners[-1].mark}",
         )
     )
-    inner = [bar for bar in bars if bar.role is Role.INNER_POST]
-    if inner:
-        sticks.append(_inner_post_stick(bench, inner))
+    for name, role in (("Z-inner post", Role.INNER_POST), ("Z-knee post", Role.KNEE_POST)):
+        posts = [bar for bar in bars if bar.role is role]
+        if posts:
+            sticks.append(_inner_post_stick(bench, name, posts))
     return sticks
 
 
@@ -153,7 +155,7 @@ def _relief_marks(post: Part) -> list[Mark]:
     return [Mark(op.at[0], "clamp relief", "centre") for op in post.operations if op.op == "relief"]
 
 
-def _inner_post_stick(bench: Bench, posts: Sequence[Part]) -> Stick:
+def _inner_post_stick(bench: Bench, name: str, posts: Sequence[Part]) -> Stick:
     levels, post = bench.layout.levels, posts[0]
     low = post.box.z.low
     marks = [
@@ -164,7 +166,7 @@ def _inner_post_stick(bench: Bench, posts: Sequence[Part]) -> Stick:
     which = "" if len(relieved) == len(posts) else " (front and rear posts)"
     marks += [replace(mark, label=mark.label + which) for each in relieved for mark in _relief_marks(each)]
     return Stick(
-        "Z-inner post",
+        name,
         "z",
         "foot of the post",
         post.length,

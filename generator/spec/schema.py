@@ -14,6 +14,7 @@ from generator.calculators.spacing import Share
 from generator.spec.demands import Climate, Limits
 from generator.spec.fields import (
     Date,
+    Flag,
     Force,
     InchFraction,
     Length,
@@ -141,6 +142,8 @@ class BaySpec(Node):
     """What fills the bay, from the bottom up. Drawers, totes and open spaces fill the height; shelves do not."""
     door: BayDoor | None = None
     """Door in front of the bay. Leave it out for an open bay, or for drawers with their own fronts."""
+    knee: Flag = False
+    """Write true for leg room: the bay stays empty, and no base rail crosses its open face."""
 
 
 class ZoneSpec(Node):

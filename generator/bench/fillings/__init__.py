@@ -9,6 +9,7 @@ from generator.bench.driven import Path
 from generator.bench.fillings.doors import DoorFilling
 from generator.bench.fillings.drawers import DrawerFilling
 from generator.bench.fillings.kind import FillingKind
+from generator.bench.fillings.knee import KneeSpace
 from generator.bench.fillings.open_spaces import OpenSpaces
 from generator.bench.fillings.racks import RackFilling
 from generator.bench.fillings.shelves import ShelfFilling
@@ -23,6 +24,7 @@ FILLINGS: tuple[FillingKind[Any], ...] = (
     RackFilling(),
     ShelfFilling(),
     DoorFilling(),
+    KneeSpace(),
 )
 
 

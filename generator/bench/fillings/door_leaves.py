@@ -184,7 +184,7 @@ def post_of(bench: Solved, door: PlacedDoor) -> tuple[Part, Literal["left", "rig
     zone, bay = bay_of(bench.layout, door.bay)
     line = bay.left_line if door.hinge_side == "left" else bay.right_line
     y = from_face(bench.layout, zone, Fraction(0), bench.layout.section)
-    posts = bench.of(Role.CORNER_POST, Role.INNER_POST, Role.END_SPINE_POST)
+    posts = bench.of(Role.CORNER_POST, Role.INNER_POST, Role.KNEE_POST, Role.END_SPINE_POST)
     post = next(post for post in posts if (post.box.x.low, post.box.y.low) == (line, y.low))
     return post, "right" if door.hinge_side == "left" else "left"
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Literal
 
 from generator.bench.layout import Layout
+from generator.bench.leg_room import face_of, knee_bays, knee_lines
 from generator.bench.piece import Part
 from generator.bench.place import ENDS, SIDES, Level, Place, Side
 from generator.bench.role import Role
@@ -27,7 +28,7 @@ class _Marks:
 
 
 def frame_parts(spec: Spec, layout: Layout, below: tuple[Fraction, ...] = ()) -> tuple[Part, ...]:
-    """All bars, marked A corner posts, B long rails, C cross and end members, D inner posts, E end spine posts."""
+    """All bars: A corner posts, B long rails, C cross and end members, D inner, K knee and E end spine posts."""
     marks = _Marks()
     bars = [
         *_corner_posts(spec, layout),
@@ -36,6 +37,7 @@ def frame_parts(spec: Spec, layout: Layout, below: tuple[Fraction, ...] = ()) ->
         *_members_below(layout, below),
         *_end_members(layout),
         *_inner_posts(layout),
+        *_knee_posts(layout),
         *_end_spine_posts(layout),
     ]
     material = spec.frame.material
@@ -108,7 +110,24 @@ def _long_rails(spec: Spec, layout: Layout) -> Iterator[_Bar]:
         x = Span(layout.section, layout.length - layout.section)
     for level, z in _rings(layout):
         for side, y in zip(SIDES, _sides(layout), strict=True):
-            yield "B", Role.LONG_RAIL, "x", Box(x, y, z), Place(level=level, side=side)
+            for piece, lines in _pieces(layout, side, x) if level == "base" else ((x, ()),):
+                place = Place(level=level, side=side, lines=lines)
+                yield "B", Role.LONG_RAIL, "x", Box(piece, y, z), place
+
+
+def _pieces(layout: Layout, side: Side, whole: Span) -> Iterator[tuple[Span, tuple[int, ...]]]:
+    """A base rail between corner posts and knee posts, with the lines of posts that it ends on; most often whole."""
+    knees = [bay for bay in knee_bays(layout) if face_of(layout, bay) == side]
+    if not knees:
+        yield whole, ()
+        return
+    last = layout.length - layout.section
+    starts = [Fraction(0), *(bay.right_line for bay in knees)]
+    stops = [*(bay.left_line for bay in knees), last]
+    for left, right in zip(starts, stops, strict=True):
+        if right > left:  # leg room at a corner leaves no piece there
+            lines = (layout.line_number(left), layout.line_number(right))
+            yield Span(left + layout.section, right), lines
 
 
 def _cross_members(layout: Layout) -> Iterator[_Bar]:
@@ -167,8 +186,18 @@ def _inner_posts(layout: Layout) -> Iterator[_Bar]:
     z = Span(layout.section, layout.levels.top_rail_bottom)
     for row, y in enumerate(layout.rows):
         for line in row_lines(layout, row):
+            if line not in knee_lines(layout, row):
+                box = Box(Span(line, line + layout.section), Span(y, y + layout.section), z)
+                yield "D", Role.INNER_POST, "z", box, in_row(layout, row, line)
+
+
+def _knee_posts(layout: Layout) -> Iterator[_Bar]:
+    """In the place of inner posts, down to the frame's underside: what crosses there ends on them."""
+    z = Span(Fraction(0), layout.levels.top_rail_bottom)
+    for row, y in enumerate(layout.rows):
+        for line in knee_lines(layout, row):
             box = Box(Span(line, line + layout.section), Span(y, y + layout.section), z)
-            yield "D", Role.INNER_POST, "z", box, in_row(layout, row, line)
+            yield "K", Role.KNEE_POST, "z", box, in_row(layout, row, line)
 
 
 def _end_spine_posts(layout: Layout) -> Iterator[_Bar]:

@@ -47,7 +47,7 @@ def _joint(spec: Spec, member: Part, end: int, crossing: Part, fixings: Mapping[
     name = chosen.default
     if {member.role, crossing.role} == {Role.CORNER_POST, Role.LONG_RAIL}:
         name = chosen.long_rails_to_corner_posts
-    elif member.role is Role.INNER_POST and end == 1:
+    elif member.role in (Role.INNER_POST, Role.KNEE_POST) and end == 1:
         name = chosen.inner_post_tops
     axis = crossing.along
     return Joint(

@@ -10,12 +10,13 @@ from itertools import pairwise
 from generator.bench.frames.bars import in_row, row_lines
 from generator.bench.joints import joining
 from generator.bench.layout import Layout, ZonePlace
+from generator.bench.leg_room import knee_lines
 from generator.bench.piece import Notch, Operation, Part
 from generator.bench.place import ENDS, SIDES, Place, row_name
 from generator.bench.role import Role
 from generator.calculators.fits import TongueFit, corner_notch, tongue_fit, tongue_length
 from generator.geometry import Box, Span
-from generator.provenance import constant
+from generator.provenance import constant, greatest
 from generator.spec.goods import Sheet
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
@@ -160,6 +161,14 @@ def _dividers(loaded: LoadedSpec, layout: Layout, zone: ZonePlace, rules: PanelR
         rules.notch if last else rules.clip_notch,
     )
     for number, line in enumerate(zone.lines, 1):
+        # a knee post has no rail below it, but the clip of the cross-member in its slot: the notch clears both
+        deeper = greatest(rules.notch, rules.clip_notch)
+        beside = [line in knee_lines(layout, row) for row in (zone.index, zone.index + 1)]
+        own = tuple(deeper if knee else size for knee, size in zip(beside, sizes, strict=True))
+        why = tuple(
+            f"{rules.joint} of the base cross-member" if knee else reason
+            for knee, reason in zip(beside, reasons, strict=True)
+        )
         x = _sheet_span(line, layout.section, thickness)
         yield _wall(
             loaded,
@@ -171,7 +180,7 @@ def _dividers(loaded: LoadedSpec, layout: Layout, zone: ZonePlace, rules: PanelR
             along="y",
             place=Place(zone=zone.name, lines=(layout.line_number(line),)),
             tongues={"front": tongue, "rear": tongue, "bottom": tongue},
-            notches=_notches(("front bottom", "rear bottom"), sizes, reasons),
+            notches=_notches(("front bottom", "rear bottom"), own, why),
         )
 
 

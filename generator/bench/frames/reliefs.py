@@ -34,7 +34,7 @@ def machine_reliefs(
 
 def _reliefs(loaded: LoadedSpec, bar: Part, size: tuple[Fraction, Fraction]) -> Iterator[Operation]:
     access = loaded.spec.frame.clamp_access
-    if bar.role in (Role.CORNER_POST, Role.INNER_POST):
+    if bar.role in (Role.CORNER_POST, Role.INNER_POST, Role.KNEE_POST):
         centres = [bar.length - access.from_end]
     elif bar.place.level == "top" and bar.role in (Role.LONG_RAIL, Role.TOP_END_MEMBER):
         centres = [access.from_end, bar.length - access.from_end]

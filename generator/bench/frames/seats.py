@@ -8,6 +8,7 @@ from fractions import Fraction
 from generator.bench.frames.facts import Hold, Point, Port, Seat
 from generator.bench.joints import joining
 from generator.bench.layout import Layout
+from generator.bench.leg_room import over_leg_room
 from generator.bench.piece import Joint, Part
 from generator.bench.place import Place
 from generator.calculators.fasteners import THREADS
@@ -38,6 +39,8 @@ def seat(
     """A plate under a corner, or under the bar that crosses at the middle of a long side."""
     middle = place.end == "middle"
     x = _beside(point[0], size[0], layout.length, is_middle=middle)
+    if place.lines:
+        x = _at_post(_post(layout, place), point[0], size[0])
     y = _beside(point[1], size[1], layout.depth, is_middle=False)
     thread = THREADS[loaded.goods.slot_nut.thread]
     ports = (port for port in _ports(loaded, bars, joints) if _in(port.at, x, y))
@@ -50,6 +53,17 @@ def _in(at: Point, x: Span, y: Span) -> bool:
     return x.low < at[0] < x.high and y.low < at[1] < y.high
 
 
+def _post(layout: Layout, place: Place) -> Span:
+    """The knee post that a stand is at."""
+    low = (Fraction(0), *layout.lines)[place.lines[0] - 1]
+    return Span(low, low + layout.section)
+
+
+def _at_post(post: Span, at: Fraction, size: Fraction) -> Span:
+    """Flush with the face of the post that leg room is at, and away from it."""
+    return Span(post.high - size, post.high) if at < post.middle else Span(post.low, post.low + size)
+
+
 def _beside(centre: Fraction, size: Fraction, total: Fraction, *, is_middle: bool) -> Span:
     if is_middle:
         return Span(centre - size / 2, centre + size / 2)
@@ -59,7 +73,10 @@ def _beside(centre: Fraction, size: Fraction, total: Fraction, *, is_middle: boo
 def _holds(
     layout: Layout, bars: Sequence[Part], place: Place, point: Point, diameter: Fraction
 ) -> Iterator[Hold]:
-    """Two along the rail, two along the crossing bar. A middle plate's nut clears the rail that its slot ends on."""
+    """Two along the rail, two along the crossing bar. A middle plate's nut clears the rail that its slot ends on.
+
+    In a corner of leg room no rail is above the plate: the end member holds all.
+    """
     half, (x, y) = layout.section / 2, point
     front = y < layout.depth / 2
     crossing = {"left": half, "right": layout.length - half}.get(place.end, x)
@@ -70,8 +87,15 @@ def _holds(
         spread = MIDDLE_BOLTS
         across = least(MIDDLE_BOLTS, room) if room >= CORNER_BOLTS else CORNER_BOLTS
     rail = half if front else layout.depth - half
-    for at in _pair(x, spread, Span(clear, layout.length - clear)):
-        yield Hold((at, rail), _bar_over(bars, at, rail))
+    free = Span(clear, layout.length - clear)
+    if place.lines:
+        post = _post(layout, place)
+        crossing = post.middle
+        low, high = (free.low, post.high - clear) if x < post.middle else (post.low + clear, free.high)
+        free = Span(low, high)
+    if place.lines or not over_leg_room(layout, "front" if front else "back", x):
+        for at in _pair(x, spread, free):
+            yield Hold((at, rail), _bar_over(bars, at, rail))
     for at in _pair(y, across, Span(clear, layout.depth - clear)):
         yield Hold((crossing, at), _bar_over(bars, crossing, at))
 

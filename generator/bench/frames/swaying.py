@@ -29,7 +29,7 @@ class _Plane:
 
 
 _PLANES = (
-    _Plane("long", "x", (Role.LONG_RAIL,), (Role.CORNER_POST, Role.INNER_POST)),
+    _Plane("long", "x", (Role.LONG_RAIL,), (Role.CORNER_POST, Role.INNER_POST, Role.KNEE_POST)),
     _Plane(
         "cross",
         "y",

@@ -237,16 +237,17 @@ def _load(loaded: float, count: int) -> LoadOnOne:
 
 
 def _rule(count: int) -> LoadRule:
-    few = count == 4
+    carrying = "four" if count == 6 else "three"
+    hanging = {4: "one wheel", 6: "two wheels"}.get(count, f"{count - 3} wheels")
     return LoadRule(
         _load,
-        on_paper=f"{'one wheel' if few else 'two wheels'} in the air, rolling",
-        standing=f"On each caster that carries, by the rule of the trade: {'three' if few else 'four'} of {count} "
-        "carry all, plus a quarter",
-        explained=f"The rule puts the loaded bench on {'three' if few else 'four'} wheels and adds a quarter for "
+        on_paper=f"{hanging} in the air, rolling",
+        standing=f"On each caster that carries, by the rule of the trade: {carrying} of {count} carry all, plus a "
+        "quarter",
+        explained=f"The rule puts the loaded bench on {carrying} wheels and adds a quarter for "
         "rolling. A stiff frame on an uneven floor can put more on one: level it, or shim the wheel that is off the "
         "floor.",
-        summary=f"the loaded bench on {'three' if few else 'four'} wheels, and a quarter more for rolling over joints",
+        summary=f"the loaded bench on {carrying} wheels, and a quarter more for rolling over joints",
         rating="The caster's rating",
         in_the_air="On one caster of a stiff frame at rest, when any other is off the floor",
     )

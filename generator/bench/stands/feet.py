@@ -217,7 +217,7 @@ def _spots(loaded: LoadedSpec, layout: Layout) -> Iterator[Spot]:
     beside = THREADS[foot_card(loaded.spec).thread.thread].diameter / 2 + BESIDE_STEM
     for spot in corner_spots(loaded.spec, layout, layout.section + beside):
         x, y = spot.point
-        if spot.place.end != "middle":
+        if spot.place.end != "middle" or spot.place.lines:
             yield spot
             continue
         aside = half + beside if x <= layout.length / 2 else -half - beside

@@ -11,8 +11,9 @@ from typing import Literal
 from generator.bench.frames.facts import BuiltFrame, Point, Seat
 from generator.bench.law import Case, Law, Verdict, said
 from generator.bench.layout import Layout
+from generator.bench.leg_room import face_of, knee_bays, knee_lines, over_leg_room
 from generator.bench.piece import Operation, Part
-from generator.bench.place import SIDES, Place
+from generator.bench.place import SIDES, Place, Side
 from generator.bench.role import Role
 from generator.bench.stands.facts import Bolt
 from generator.findings import Change, Finding
@@ -66,12 +67,22 @@ def middle_line(layout: Layout) -> Fraction | None:
     return min(near, key=lambda line: (abs(line - middle), line), default=None)
 
 
+def _knee_line(layout: Layout) -> Fraction | None:
+    """The line beside leg room that is nearest to the middle of the long sides, where the leg room is there."""
+    middle = layout.length / 2
+    if not any(over_leg_room(layout, side, middle) for side in SIDES):
+        return None
+    half = layout.section / 2
+    lines = {line for row in (0, len(layout.rows) - 1) for line in knee_lines(layout, row)}
+    return min(lines, key=lambda line: (abs(line + half - middle), line), default=None)
+
+
 class OnPlates:
     """What kinds of stand on plates share, whatever stands under the plate."""
 
     def lines(self, spec: Spec, layout: Layout) -> tuple[Fraction, ...]:
-        """With six, one in the middle where no line is near it."""
-        if spec.base.count == CORNERS or middle_line(layout) is not None:
+        """With six, one in the middle where no line is near it. None across leg room."""
+        if spec.base.count == CORNERS or middle_line(layout) is not None or _knee_line(layout) is not None:
             return ()
         return ((layout.length - layout.section) / 2,)
 
@@ -81,14 +92,31 @@ class OnPlates:
 
 
 def corner_spots(spec: Spec, layout: Layout, inset: Fraction) -> Iterator[Spot]:
-    """A spot in each corner, front row first, and with six one in the middle of each long side."""
+    """A spot in each corner, front row first, at each post beside leg room, with six also in the middle of each side.
+
+    Each side from left to right. Leg room in the middle of a side has its own two instead.
+    """
+    line = middle_line(layout)
+    if line is None:
+        line = _knee_line(layout)
+    centre = layout.length / 2 if line is None else line + layout.section / 2
     for side, y in zip(SIDES, (inset, layout.depth - inset), strict=True):
+        between = [*_knee_spots(layout, side, inset, y)]
+        if spec.base.count != CORNERS and not over_leg_room(layout, side, centre):
+            between.append(Spot(Place(side=side, end="middle"), (centre, y)))
         yield Spot(Place(side=side, end="left"), (inset, y))
-        if spec.base.count != CORNERS:
-            line = middle_line(layout)
-            centre = layout.length / 2 if line is None else line + layout.section / 2
-            yield Spot(Place(side=side, end="middle"), (centre, y))
+        yield from sorted(between, key=lambda spot: spot.point)
         yield Spot(Place(side=side, end="right"), (layout.length - inset, y))
+
+
+def _knee_spots(layout: Layout, side: Side, inset: Fraction, y: Fraction) -> Iterator[Spot]:
+    """Beside leg room, as far from its face as a corner's is from the frame's end; at a corner it has that one."""
+    for bay in knee_bays(layout):
+        if face_of(layout, bay) != side:
+            continue
+        for line, at in ((bay.left_line, bay.x.low - inset), (bay.right_line, bay.x.high + inset)):
+            if line in layout.lines:
+                yield Spot(Place(side=side, lines=(layout.line_number(line),)), (at, y))
 
 
 def _plate(spec: Spec, wish: PlateWish, spot: Spot, seat: Seat, mark: str) -> Part:
@@ -161,12 +189,17 @@ def larger_plate(case: Case) -> tuple[Change, ...]:
     return (Change("base.plate.size", f"[{wide}, {deep}]"),)
 
 
-def _smaller_plate(spec: Spec, layout: Layout, points: Sequence[Point]) -> tuple[Change, ...]:
+def _smaller_plate(
+    spec: Spec, layout: Layout, points: Sequence[Point], plates: Sequence[Part]
+) -> tuple[Change, ...]:
     """As wide as there is room between corner and middle: two halves of one and a half of the other."""
     rooms = [layout.length / 2]
-    if spec.base.count > CORNERS:
-        middle = points[1][0]
-        rooms = [min(middle, layout.length - middle) * 2 / 3]
+    for one, other in combinations(plates, 2):
+        if one.box.overlaps(other.box):  # each keeps its outer edge
+            rooms.append((max(one.box.x.high, other.box.x.high) - min(one.box.x.low, other.box.x.low)) / 2)
+    middles = [point[0] for point, plate in zip(points, plates, strict=True) if plate.place.end == "middle"]
+    for middle in middles:
+        rooms.append(min(middle, layout.length - middle) * 2 / 3)
     wide, deep = spec.base.plate.size
     sizes = (min(wide, *rooms), min(deep, layout.depth / 2))
     return (Change("base.plate.size", f"[{', '.join(said(spec, size, down=True) for size in sizes)}]"),)
@@ -181,7 +214,7 @@ def plates_apart(
         for one, other in combinations(plates, 2)
         if one.box.overlaps(other.box)
     ]
-    cure = _smaller_plate(spec, layout, points)
+    cure = _smaller_plate(spec, layout, points, plates)
     yield Verdict(laws.meet, not meet, ", ".join(meet), ("base", "plate", "size"), remedy=cure)
     wide, deep = spec.base.plate.size
     for part in plates:

@@ -314,7 +314,8 @@ def _loose_ends(spec: Spec, bars: Sequence[Part], joints: Sequence[Joint]) -> It
     meeting = {(joint.member, joint.end) for joint in joints}
     for bar in bars:
         if bar.role not in (through, Role.EXTRA_MEMBER):
-            yield from (f"{bar.mark} {end}" for end in FACES[bar.along] if (bar.mark, end) not in meeting)
+            ends = FACES["z"][1:] if bar.role is Role.KNEE_POST else FACES[bar.along]
+            yield from (f"{bar.mark} {end}" for end in ends if (bar.mark, end) not in meeting)
 
 
 def _machining(joint: Joint, fixing: Joining, bars: dict[str, Part]) -> Iterator[tuple[Law, str]]:

@@ -34,6 +34,8 @@ class Bay:
     opens: str = "front"
     measured: Length | None = None
     """Clear width on the standing frame, where it was measured."""
+    knee: bool = False
+    """Leg room: no base rail is at its open face, and its opening begins at the floor."""
 
     @property
     def clear(self) -> Length:

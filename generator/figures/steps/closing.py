@@ -38,7 +38,7 @@ class ClosingSteps(StepWriter):
                     "down",
                     ("Lower each panel between its posts.", *self._loose(parts)),
                 )
-        inner = self.pick(Role.INNER_POST)
+        inner = self.pick(Role.INNER_POST, Role.KNEE_POST)
         yield step(
             CLOSE,
             "tray",
@@ -108,7 +108,7 @@ class ClosingSteps(StepWriter):
 
     def _loose(self, panels: Sequence[Part]) -> Iterator[str]:
         """Panels that fewer than two posts hold until the end frames come."""
-        posts = self.pick(Role.INNER_POST)
+        posts = self.pick(Role.INNER_POST, Role.KNEE_POST)
         loose = [
             panel.mark
             for panel in panels

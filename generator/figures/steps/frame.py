@@ -327,6 +327,29 @@ class FrameSteps(StepWriter):
         yield "Square it to the cross-member."
         yield "Tighten it from below through the access hole."
 
+    def _knee_posts(self) -> Iterator[Step]:
+        """Posts beside leg room: rails and cross-members end on them."""
+        posts = self.pick(Role.KNEE_POST)
+        if not posts:
+            return
+        clip = self.joint.called
+        yield step(
+            BASE,
+            "knee-posts",
+            "Posts beside the leg room",
+            posts,
+            "down",
+            (
+                "Rails and cross-members that end at the leg room are still loose at this end. Put blocks under them.",
+                f"Lower each post over the {clip}s of the rail and of the cross-member, until it is flush with "
+                "their undersides."
+                if self.joint.fitted
+                else "Set each post between the rail and the cross-member, flush with their undersides.",
+                "Tighten both screws by hand, through the holes in the post.",
+            ),
+            ("No bar crosses the leg room between these posts.",),
+        )
+
     def _base_posts(self) -> Iterator[Step]:
         cross = self.pick(Role.BASE_CROSS_MEMBER)
         bare = [part for part in cross if not part.place.lines]
@@ -347,7 +370,8 @@ class FrameSteps(StepWriter):
                     "Slide the posts into the rails' top slots from the ends, the innermost first.",
                 ),
             )
-        if cross or posts:
+        yield from self._knee_posts()
+        if cross or posts or self.pick(Role.KNEE_POST):
             yield step(
                 BASE,
                 "base-square",
