@@ -19,6 +19,9 @@ POINT = 96 / 72
 LOADED_FROM_OUTSIDE = re.compile(r'(?:src|href|action|poster|data)\s*=\s*["\']?(?:https?:)?//[^"\'> ]*')
 LINKED = re.compile(r'\s(?:src|href)="([^"#:]*(?:#[^":]*)?)"')
 
+#: What a page is asked to show: the place is the same.
+WITH_QUERY = re.compile(r"\?[^#]*")
+
 
 class Watched(Protocol):
     page: Page
@@ -52,7 +55,7 @@ def test_every_link_inside_leads_somewhere(site: Path) -> None:
     texts = {page: page.read_text(encoding="utf-8") for page in pages_of(site)}
     for page, text in texts.items():
         for link in LINKED.findall(text):
-            path, anchor = urldefrag(unquote(link))
+            path, anchor = urldefrag(unquote(WITH_QUERY.sub("", link)))
             target = (page.parent / path).resolve() if path else page
             assert target.exists(), f"{page.name}: no file for {link}"
             if anchor and target in texts:
