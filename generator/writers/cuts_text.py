@@ -174,25 +174,26 @@ def _rule_lines(problem: CutProblem, plan: SheetPlan, rules: ShopRules) -> list[
     return [*lines, f"note: a plan without these costs {_money(plan.clean_cost)}"]
 
 
-def _cost_line(plan: BarPlan | SheetPlan, has_prices: bool) -> str:
-    """How many bars or sheets, what they cost, and whether that is proved."""
+def _cost_line(plan: BarPlan | SheetPlan, has_prices: bool, stages: int | None) -> str:
+    """How many bars or sheets, what they cost, and whether that is proved for plans of so many stages."""
     noun, parts = ("bar", plan.bars) if isinstance(plan, BarPlan) else ("sheet", plan.sheets)
     number = f"{len(parts)} {noun if len(parts) == 1 else f'{noun}s'}"
     gap = format_fixed(plan.gap * 100, 2)
+    kind = "no plan" if stages is None else f"no plan in {stages} stages"
     if not has_prices:
         return f"{number}: " + (
-            "proved, no plan takes less stock"
+            f"proved, {kind} takes less stock"
             if plan.proved
             else f"not proved, another plan may save {gap} % of the stock"
         )
     line = f"{number}, cost {_money(plan.cost)}"
     if plan.proved:
-        return f"{line}: proved, no plan is cheaper"
+        return f"{line}: proved, {kind} is cheaper"
     return f"{line}: not proved, the cheapest plan may cost {_money(plan.bound)} ({gap} % of it is open)"
 
 
 def _closing(problem: CutProblem, plan: BarPlan | SheetPlan, has_prices: bool) -> list[str]:
-    lines = [_cost_line(plan, has_prices)]
+    lines = [_cost_line(plan, has_prices, None if isinstance(plan, BarPlan) else problem.stages)]
     if isinstance(plan, BarPlan):
         longest = "none is longer at this cost" if plan.offcut_is_longest else "the longest that was found"
         lines.append(f"longest off-cut {_say(problem, plan.offcut)} {problem.units}: {longest}")

@@ -168,7 +168,7 @@ class SheetShortage:
 
 @dataclass(frozen=True)
 class SheetPlan:
-    """A plan, or (with `shortages`) none. `bound` <= the cost of every guillotine plan; `proved` when equal.
+    """A plan, or (with `shortages`) none. `bound` <= the cost of every plan in these stages; `proved` when equal.
 
     `clean_cost` is what the cheapest plan within the operator's rules costs: None where none was found or asked for.
     """

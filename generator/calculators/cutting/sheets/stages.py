@@ -1,6 +1,7 @@
 """Plans within what a saw can do and what its operator asks: stages, rules of the cut, no part too long for the fence.
 
-In three stages strips are filled (`strips`), within the operator's rules and without. The bound is that of all plans.
+In three stages strips are filled (`strips`), within the operator's rules and without; the bound (`strip_bound`) is that
+of plans in three stages. With more stages, or a track saw, it is that of all plans.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from generator.calculators.cutting.sheets.constructive import ConstructiveHeuris
 from generator.calculators.cutting.sheets.job import NO_RULE, SheetCut, SheetJob, cost_of, stages
 from generator.calculators.cutting.sheets.offcut import larger_offcut
 from generator.calculators.cutting.sheets.search import SheetSearch
+from generator.calculators.cutting.sheets.strip_bound import raise_strip_bound
 from generator.calculators.cutting.sheets.strip_search import StripSearch
 
 #: The most stages of strips: off the sheet, across the strip, and trimmed.
@@ -29,7 +31,7 @@ class StagedPlan:
 
 
 def search(job: SheetJob, budget: WorkBudget, offcut_part: int = 2) -> StagedPlan:
-    """The cheapest plan that is found within the job's limits; its bound is that of all plans.
+    """The cheapest plan that is found within the job's limits, and its bound.
 
     One part in `offcut_part` of what is then left of the budget is for a larger off-cut.
     """
@@ -71,12 +73,14 @@ class _Staged:
             self._look(search, 8)
         if not self._done():
             self.free.prove_quickly(self._cost())
+        if self.strips is not None and not self._done():
+            known = {column for search in searches for column in search.known}
+            part = self.budget.part(self.budget.left // 2)
+            raise_strip_bound(self.plain, self.free.bound, sorted(known), self._cost(), part)
         for search in searches:
             self._look(search, 4)
         if self.strips is None:
             return self._with_free()
-        if not self._done():
-            self.free.raise_bound(self._cost(), self.budget.part(self.budget.left // 3))
         for rest in range(len(searches), 0, -1):
             self._look(searches[-rest], rest)
         return self._plan(self.strips.cuts() or self._laid())
