@@ -139,7 +139,7 @@ class _Order:
         name = self._wall_name(part)
         if name == part.mark:
             return Motion(name, step, (self.bodies[name],), into=into, out=out)
-        return Motion(name, step, brings=name, into=into, out=out)
+        return Motion(name, step, brings=name, into=into, out=out, called=part.mark)
 
     # ---- end frames
 
@@ -203,7 +203,7 @@ class _Order:
             yield Motion(rail.mark, "rails", self._with_clips(rail), out=("+z",))
         for member in sorted(self._pick(Role.BASE_CROSS_MEMBER), key=lambda part: -part.box.x.low):
             name = self._with_posts(member)
-            yield Motion(name, "rails", brings=name, out=("-x", "+x"))
+            yield Motion(name, "rails", brings=name, out=("-x", "+x"), called=member.mark)
         for post in reversed(self._pick(Role.INNER_POST)):
             if post.place.side:
                 yield Motion(post.mark, "posts", self._with_clips(post), out=("-x", "+x"))

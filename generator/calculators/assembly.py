@@ -25,7 +25,8 @@ class Motion:
 
     `brings` names a sub-assembly that moves as one, `into` the one (or the bench) that it joins. `out` are the ways out
     to try first, `after` the motions without which this one has nothing to go to. `unproved` says why no straight way
-    is asked for: a shelf that is tilted in, a clip that is turned into its slot.
+    is asked for: a shelf that is tilted in, a clip that is turned into its slot. `called` is what a picture
+    writes beside it, where that is less than its name.
     """
 
     name: str
@@ -36,6 +37,7 @@ class Motion:
     out: tuple[Direction, ...] = ()
     after: tuple[str, ...] = ()
     unproved: str = ""
+    called: str = ""
 
 
 @dataclass(frozen=True)

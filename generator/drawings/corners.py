@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import Ruler
-from generator.drawings.isometric import visible_faces
-from generator.drawings.scene import VIEWS, paint, piece_solid
+from generator.drawings.eye import CORNERS, Eye
+from generator.drawings.scene import paint, piece_solid, seen
 from generator.drawings.stands import with_stands
 from generator.figures.model import Figures
 
@@ -17,21 +17,21 @@ CELLS = 300
 
 def draw_corners(figures: Figures, ruler: Ruler) -> list[Drawing]:
     """One picture from each corner, once round the bench from the front right."""
-    return [_draw_corner(figures, ruler, view) for view in VIEWS]
+    return [_draw_corner(figures, ruler, view) for view in CORNERS.values()]
 
 
-def _draw_corner(figures: Figures, ruler: Ruler, view: str) -> Drawing:
+def _draw_corner(figures: Figures, ruler: Ruler, view: Eye) -> Drawing:
     layout, canvas = figures.layout, Canvas()
     solids = [
         piece_solid(shape, block, view, new=False)
         for shape in with_stands(figures).values()
         for block in (shape.seated or ())
     ]
-    paint(canvas, visible_faces(solids, CELLS), WIDTH)
+    paint(canvas, seen(solids, view, CELLS), view, WIDTH)
     size = (
         f"{ruler.text(layout.length)} long, {ruler.text(layout.depth)} deep, {ruler.text(layout.height)} high"
     )
     description = f"The finished bench, {size}. {ruler.note}"
     return canvas.finish(
-        f"bench-{view.replace(' ', '-')}", f"The bench from the {view}", description, margin=1.0
+        f"bench-{view.name.replace(' ', '-')}", f"The bench from the {view.name}", description, margin=1.0
     )

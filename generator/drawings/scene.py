@@ -1,19 +1,21 @@
-"""Pieces of a bench as blocks in an isometric scene, seen from one of its four corners and painted."""
+"""Pieces of a bench as blocks in an isometric scene, seen from somewhere and painted."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from generator.drawings.canvas import Canvas
 from generator.drawings.extent import Point, around
-from generator.drawings.isometric import DrawnBlock, VisibleFace, project
+from generator.drawings.eye import Eye
+from generator.drawings.isometric import CELLS, DrawnBlock, VisibleFace, visible_faces
 from generator.figures.rows.assembly import Shape
 
 #: The largest picture (mm of paper); smaller scenes are not blown up beyond this scale.
 PICTURE_WIDTH, PICTURE_HEIGHT, LARGEST_SCALE = 165.0, 115.0, 0.2
-#: The lip lines of a slot are this part of the section from its middle.
-LIP_LINES = 0.11
+#: The edges of a slot are this part of the section from its middle.
+SLOT = 0.1
 
 MATERIALS = {
     "bar": "bar",
@@ -25,51 +27,61 @@ MATERIALS = {
     "slide": "dark",
     "tote": "tote",
 }
-#: Axis of the frame and sign for the scene's a and b. Each corner is the one before it turned by a quarter.
-VIEWS = {
-    "front right": ((1, -1), (0, 1)),
-    "front left": ((0, -1), (1, -1)),
-    "rear left": ((1, 1), (0, -1)),
-    "rear right": ((0, 1), (1, 1)),
-}
 
 
-def in_scene(block: Sequence[float], view: str) -> tuple[float, ...]:
-    """A block of the frame in the scene's axes."""
-    low, high = [], []
-    for axis, sign in VIEWS[view]:
-        ends = sorted((sign * block[axis], sign * block[axis + 3]))
-        low.append(ends[0])
-        high.append(ends[1])
-    return (*low, block[2], *high, block[5])
-
-
-def piece_solid(shape: Shape, block: Sequence[float], view: str, *, new: bool) -> DrawnBlock:
+def piece_solid(shape: Shape, block: Sequence[float], view: Eye, *, new: bool) -> DrawnBlock:
     """A block of a piece as it is in the scene."""
-    placed = in_scene(block, view)
+    placed = view.block(block)
     ridge = -1
     if shape.kind == "bar":
         ridge = max(range(3), key=lambda axis: placed[axis + 3] - placed[axis])
     return DrawnBlock(shape.mark, placed, MATERIALS.get(shape.kind, "dark"), new, ridge)
 
 
-def paint(canvas: Canvas, faces: Sequence[VisibleFace], width: float = PICTURE_WIDTH) -> float:
-    """Draw all faces that show; the scale (paper to bench) that they were drawn at."""
+def seen(solids: Sequence[DrawnBlock], view: Eye, cells: int = CELLS) -> list[VisibleFace]:
+    """Faces that show, from the farthest to the nearest, the right way up on paper."""
+    faces = visible_faces(solids, cells)
+    if not view.below:
+        return faces
+    return [
+        replace(face, corners=tuple(view.turned(corner) for corner in face.corners))  # type: ignore[arg-type]
+        for face in faces
+    ]
+
+
+def paint(
+    canvas: Canvas,
+    faces: Sequence[VisibleFace],
+    view: Eye,
+    width: float = PICTURE_WIDTH,
+    height: float = PICTURE_HEIGHT,
+    *,
+    fine: bool = True,
+) -> float:
+    """Draw all faces that show; the scale (paper to bench) that they were drawn at.
+
+    `fine` draws edges and slots too: a small picture would be black with them.
+    """
     extent = around(corner for face in faces for corner in face.corners)
-    scale = min(width / extent.width, PICTURE_HEIGHT / extent.height, LARGEST_SCALE)
+    scale = min(width / extent.width, height / extent.height, LARGEST_SCALE)
     shared = _shared_blocks(faces)
     for face in faces:
         corners = [scaled(corner, scale) for corner in face.corners]
-        style = f"iso-{'new' if face.solid.new else face.solid.material}-{face.side}"
+        # what is seen from below lies in the shade
+        side = "right" if view.below and face.side == "top" else face.side
+        style = f"iso-{'new' if face.solid.new else face.solid.material}-{side}"
+        if not fine:
+            canvas.polygon(corners, style)
+            continue
         mates = [block for block in shared.get(face.solid.name, ()) if block != face.solid.block]
         if mates:
             canvas.polygon(corners, style)
             edges = "iso-edge-new" if face.solid.new else "iso-edge"
             for start, end in _outline(face, mates):
-                canvas.line(scaled(project(start), scale), scaled(project(end), scale), edges)
+                canvas.line(scaled(view.paper(start), scale), scaled(view.paper(end), scale), edges)
         else:
             canvas.polygon(corners, f"{style}-edged")
-        _lip_lines(canvas, face, scale)
+        _slot(canvas, face, view, scale)
     return scale
 
 
@@ -119,18 +131,17 @@ def _open_runs(
             yield start, stop
 
 
-def _lip_lines(canvas: Canvas, face: VisibleFace, scale: float) -> None:
-    """Two lines along each long face of a bar are enough to read it as a slotted one."""
+def _slot(canvas: Canvas, face: VisibleFace, view: Eye, scale: float) -> None:
+    """A dark band along each long face of a bar: it is read as a slotted one."""
     block, ridge = face.solid.block, face.solid.ridge
     if ridge < 0 or face.axis == ridge:
         return
     across = 3 - ridge - face.axis
-    middle, width = (block[across] + block[across + 3]) / 2, block[across + 3] - block[across]
-    for side in (-1, 1):
-        ends = []
-        for value in (block[ridge], block[ridge + 3]):
-            point = [0.0, 0.0, 0.0]
-            point[face.axis], point[ridge] = block[face.axis + 3], value
-            point[across] = middle + side * width * LIP_LINES
-            ends.append(scaled(project(point), scale))
-        canvas.line(ends[0], ends[1], "iso-slot")
+    middle, half = (block[across] + block[across + 3]) / 2, (block[across + 3] - block[across]) * SLOT
+    corners = []
+    for end, side in ((0, -1), (3, -1), (3, 1), (0, 1)):
+        point = [0.0, 0.0, 0.0]
+        point[face.axis], point[ridge] = block[face.axis + 3], block[ridge + end]
+        point[across] = middle + side * half
+        corners.append(scaled(view.paper(point), scale))
+    canvas.polygon(corners, "iso-slot-new" if face.solid.new else "iso-slot")

@@ -5,21 +5,24 @@ New pieces also have bolder outlines, so that they differ in grey print too. Sma
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from itertools import product
-from math import hypot
 
-from generator.calculators.collisions import OPPOSITE
+from generator.drawings.callouts import BESIDE, BETWEEN, Callout, draw_callouts
 from generator.drawings.canvas import Canvas, Drawing
-from generator.drawings.dimensions import ARROW, ARROW_HALF
-from generator.drawings.extent import Point
-from generator.drawings.isometric import DrawnBlock, VisibleFace, faces_of, project, visible_faces
-from generator.drawings.letter_sizes import SMALL_TEXT, line_height, text_width
+from generator.drawings.dimensions import Ruler
+from generator.drawings.extent import Extent, Point, shifted, union
+from generator.drawings.eye import BELOW, CORNERS, Axis, Eye, lying
+from generator.drawings.isometric import DrawnBlock, VisibleFace, faces_of
+from generator.drawings.letter_sizes import SMALL_TEXT, line_height
+from generator.drawings.lettering import fitting, wrapped
+from generator.drawings.orientation import draw_place, draw_signpost
 from generator.drawings.painted import Painted
-from generator.drawings.scene import VIEWS, in_scene, paint, piece_solid, scaled
-from generator.drawings.shapes import Text
+from generator.drawings.scene import paint, piece_solid, scaled, seen
 from generator.drawings.stands import with_stands
+from generator.drawings.step_arrows import CLEAR, DISC, arrow, bounds, end_centre, reach, travel
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import MotionRow, Shape, Step
 
@@ -30,22 +33,22 @@ NO_LINKS: Mapping[str, str] = {}
 STAND_OFF, NEAREST, LOWERED, FARTHEST = 0.45, 110.0, 200.0, 330.0
 #: Pieces nearer than this touch (mm).
 TOUCH = 1.5
-#: A face carries a mark when it is this many times as large.
-LETTERED = 3.0
-#: Clear mm between two labels: their halos do not touch, and they are not read as one of two lines.
-BETWEEN = 1.5
-#: Where on a face its mark may be, as parts of its two sides.
+#: The picture between its columns of labels (mm of paper).
+WIDTH, HEIGHT = 96.0, 84.0
+#: A block that an end frame lies on, and how far from the ends of a member one lies, as part of its length (mm).
+BLOCK, NEAR_END = 60.0, 0.2
+#: What is this many times as long as thick lies on blocks.
+SLENDER = 4.0
+#: Where on a face a leader may end, as parts of its two sides.
 SPOTS = (0.5, 0.3, 0.7, 0.15, 0.85)
-#: An arrow that pushes from behind is this part of the way long.
-PUSH = 0.6
 #: Corners that a step may be seen from, the usual one first.
 VIEWS_TRIED = ("front right", "rear left", "front left", "rear right")
 #: Of a piece this part of what it would show alone is enough; another corner must show this much of a piece more.
 ENOUGH, BETTER = 0.4, 0.25
 #: More arrows than this show nothing more.
 MOST_ARROWS = 12
-
-_WAYS = {str(way): way for way in OPPOSITE}
+#: A picture that shows this part of all pieces needs no other to say where in the bench it is.
+OF_THE_BENCH = 0.3
 
 
 @dataclass(frozen=True)
@@ -57,7 +60,9 @@ class DrawnMotion:
     offset: tuple[float, float, float]
 
 
-def draw_step(figures: Figures, step: Step, links: Mapping[str, str] = NO_LINKS) -> Drawing | None:
+def draw_step(
+    figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str] = NO_LINKS
+) -> Drawing | None:
     """The picture of a step; None for one that adds nothing to be seen. `links` lead from a mark to its sheet."""
     shapes = with_stands(figures)
     moves = shown_motions(step, shapes)
@@ -66,19 +71,76 @@ def draw_step(figures: Figures, step: Step, links: Mapping[str, str] = NO_LINKS)
     standing = [shapes[mark] for mark in step.standing if mark in shapes]
     if moves[0].motion.into not in ("bench", step.assembly):
         standing = []
-    moving = list(_apart(moves, standing))
-    view, faces = _best_view(standing, moving)
-    canvas = Canvas()
-    scale = paint(canvas, faces)
-    painted = Painted(faces)
-    _arrows(canvas, moving, painted, view, scale)
-    seen = {face.solid.name for face in faces}
-    named = [move for move in moving if seen & set(move.motion.marks) and move.shapes[0].kind != "slide"]
-    _labels(canvas, named, painted, scale, links)
-    from_where = f"Seen from the {view}." if standing else ""
-    _caption(canvas, from_where)
+    views = tuple(_views(step, moves, standing))
+    moving = list(_apart(moves, standing, views[0].up))
+    view, faces = _best_view([*standing, *_blocks(step, standing, moving)], moving, views)
+    from_where = _caption(step, view, bool(standing))
     title = f"Step {step.n}: {step.title}"
-    return canvas.finish(f"picture-{step.key}", title, f"{_description(step, moving)} {from_where}".rstrip())
+    words = f"{_description(step, moving)} {from_where}".rstrip()
+
+    def drawn(width: float) -> Drawing:
+        canvas, arrows = Canvas(), Canvas()
+        scale = paint(canvas, faces, view, width, HEIGHT)
+        painted = Painted(faces)
+        rooms = _arrows(arrows, moving, painted, view, scale)
+        picture = union((canvas.extents(), *rooms))
+        labels = list(_labels(figures, step, moving, painted, scale, rooms, ruler, links))
+        top = picture.top
+        if len(standing) < OF_THE_BENCH * len(shapes):
+            own = {mark for move in moving for mark in move.motion.marks if shapes[mark].kind != "clip"}
+            corner = view.name if view.name in CORNERS else VIEWS_TRIED[0]
+            at = (picture.right + BESIDE, top)
+            place = draw_place(canvas, at, shapes.values(), own or set(step.standing), corner)
+            top = place.bottom + BETWEEN
+        draw_callouts(canvas, labels, picture, top, rooms)
+        canvas.place(arrows, 0.0, 0.0)
+        note = ruler.note if any(label.has_size for label in labels) else ""
+        _foot(canvas, view, f"{from_where} {note}".strip())
+        return canvas.finish(f"picture-{step.key}", title, words)
+
+    return fitting(drawn, WIDTH)
+
+
+def _views(step: Step, moves: Sequence[DrawnMotion], standing: Sequence[Shape]) -> Iterator[Eye]:
+    """Where the step may be seen from, the usual place first: as the work lies or stands."""
+    if step.lies:
+        yield from lying(step.lies)
+        return
+    from_below = bool(standing) and all(move.motion.way == "+z" for move in moves)
+    corners = BELOW if from_below else CORNERS
+    yield from (corners[name] for name in VIEWS_TRIED)
+
+
+def _blocks(step: Step, standing: Sequence[Shape], moving: Sequence[DrawnMotion]) -> Iterator[Shape]:
+    """What an end frame lies on: two blocks under each of its members that are in their place, near their ends."""
+    if not step.lies:
+        return
+    placed = [*standing, *(each for move in moving if not any(move.offset) for each in move.shapes)]
+    for shape in placed:
+        x0, y0, z0, x1, y1, z1 = bounds(shape.whole)
+        if y1 - y0 > SLENDER * max(x1 - x0, z1 - z0):
+            x0, x1 = (x0 - BLOCK, x0) if step.lies == "+x" else (x1, x1 + BLOCK)
+            for y in (y0 + NEAR_END * (y1 - y0), y1 - NEAR_END * (y1 - y0)):
+                block = (x0, y - BLOCK / 2, z0, x1, y + BLOCK / 2, z1)
+                yield Shape("block", "strip", (block,), (block,))
+
+
+def _caption(step: Step, view: Eye, standing: bool) -> str:
+    if step.lies:
+        return "Seen from above. The frame lies flat on blocks, its outer face down."
+    if view.below:
+        return f"Seen from below, from the {view.name}."
+    return f"Seen from the {view.name}." if standing else ""
+
+
+def _foot(canvas: Canvas, view: Eye, words: str) -> None:
+    """Below the picture: what lies which way, and where it is seen from."""
+    room = canvas.extents()
+    signs = draw_signpost(canvas, (room.left, room.bottom + BETWEEN), view)
+    for number, line in enumerate(wrapped(words, room.width, SMALL_TEXT), 1):
+        canvas.text(
+            (room.left, signs.bottom + BETWEEN + number * line_height(SMALL_TEXT) * 1.05), line, SMALL_TEXT
+        )
 
 
 def shown_motions(step: Step, shapes: Mapping[str, Shape]) -> list[DrawnMotion]:
@@ -95,26 +157,29 @@ def shown_motions(step: Step, shapes: Mapping[str, Shape]) -> list[DrawnMotion]:
     ]
 
 
-def _apart(moves: Sequence[DrawnMotion], standing: Sequence[Shape]) -> Iterator[DrawnMotion]:
+def _apart(moves: Sequence[DrawnMotion], standing: Sequence[Shape], up: Axis) -> Iterator[DrawnMotion]:
     """Each motion moved off its place; what comes first and touches nothing stays where it belongs."""
     around_it = [block for shape in standing for block in shape.whole]
     for move in moves:
         own = [block for shape in move.shapes for block in shape.whole]
-        if move.motion.way and any(_touch(one, other) for one in own for other in around_it):
+        held = move.shapes[0].kind == "clip" or any(_touch(one, other) for one in own for other in around_it)
+        if move.motion.way and around_it and held:
             axis, sign = "xyz".index(move.motion.way[1]), 1 if move.motion.way[0] == "-" else -1
             size = max(b[axis + 3] for b in own) - min(b[axis] for b in own)
             offset = [0.0, 0.0, 0.0]
-            offset[axis] = sign * min(max(STAND_OFF * size, LOWERED if axis == 2 else NEAREST), FARTHEST)
+            offset[axis] = sign * min(max(STAND_OFF * size, LOWERED if axis == up[0] else NEAREST), FARTHEST)
             move = replace(move, offset=(offset[0], offset[1], offset[2]))
         around_it += own
         yield move
 
 
-def _best_view(standing: Sequence[Shape], moving: Sequence[DrawnMotion]) -> tuple[str, list[VisibleFace]]:
-    """From the front right, unless what is added shows better from another corner."""
-    best: tuple[float, str, list[VisibleFace]] | None = None
-    for view in VIEWS_TRIED:
-        faces = visible_faces(list(_solids(standing, moving, view)))
+def _best_view(
+    standing: Sequence[Shape], moving: Sequence[DrawnMotion], views: Sequence[Eye]
+) -> tuple[Eye, list[VisibleFace]]:
+    """The first of the views, unless what is added shows better from another one."""
+    best: tuple[float, Eye, list[VisibleFace]] | None = None
+    for view in views:
+        faces = seen(list(_solids(standing, moving, view)), view)
         shown = _shown(moving, view, faces)
         if best is None or shown > best[0] + BETTER:
             best = shown, view, faces
@@ -124,7 +189,7 @@ def _best_view(standing: Sequence[Shape], moving: Sequence[DrawnMotion]) -> tupl
     return best[1], best[2]
 
 
-def _shown(moving: Sequence[DrawnMotion], view: str, faces: Sequence[VisibleFace]) -> float:
+def _shown(moving: Sequence[DrawnMotion], view: Eye, faces: Sequence[VisibleFace]) -> float:
     """How many of the pieces show enough; one of which less shows counts for a part."""
     seen: dict[str, float] = {}
     for face in faces:
@@ -148,7 +213,7 @@ def _moved(block: Sequence[float], offset: Sequence[float]) -> tuple[float, ...]
     return tuple(value + offset[index % 3] for index, value in enumerate(block))
 
 
-def _solids(standing: Sequence[Shape], moving: Sequence[DrawnMotion], view: str) -> Iterator[DrawnBlock]:
+def _solids(standing: Sequence[Shape], moving: Sequence[DrawnMotion], view: Eye) -> Iterator[DrawnBlock]:
     for shape in standing:
         for block in shape.seated:
             yield piece_solid(shape, block, view, new=False)
@@ -159,158 +224,88 @@ def _solids(standing: Sequence[Shape], moving: Sequence[DrawnMotion], view: str)
                 yield piece_solid(shape, _moved(block, move.offset), view, new=True)
 
 
-def _leading_corners(blocks: Sequence[Sequence[float]], way: str, view: str) -> list[Point]:
-    """Corners of the leading end on the outline of what moves: an arrow from there does not cross it.
-
-    The lowest on paper come first.
-    """
-    axis, end = "xyz".index(way[1]), 1 if way[0] == "+" else 0
-    front = max(b[axis + 3] for b in blocks) if end else min(b[axis] for b in blocks)
-    points = []
-    for block in (b for b in blocks if abs(b[axis + 3 * end] - front) < 1.0):
-        scene = in_scene(block, view)
-        for corner in product((0, 1), repeat=3):
-            # the nearest and the farthest corner of a block are inside its outline
-            if len(set(corner)) > 1 and _is_leading(view, axis, end, corner):
-                points.append(project([scene[i + 3 * high] for i, high in enumerate(corner)]))
-    return sorted(points, key=lambda point: -point[1])
-
-
-def _is_leading(view: str, axis: int, end: int, corner: tuple[int, ...]) -> bool:
-    if axis == 2:
-        return corner[2] == end
-    place = next(i for i, (own, _) in enumerate(VIEWS[view]) if own == axis)
-    sign = VIEWS[view][place][1]
-    return corner[place] == (end if sign > 0 else 1 - end)
-
-
-def _arrows(canvas: Canvas, moving: Sequence[DrawnMotion], painted: Painted, view: str, scale: float) -> None:
-    """From each piece that is drawn off its place, towards it, where it can be seen and does not cross the piece."""
-    shown = [move for move in moving if any(move.offset)]
-    for move in shown[:MOST_ARROWS]:
-        blocks = [_moved(block, move.offset) for shape in move.shapes for block in shape.whole]
-        corners = _leading_corners(blocks, move.motion.way, view)
-        own = set(move.motion.marks)
-        start = _first_free(corners, painted.covers(corners, own))
-        shift = project([-sign * move.offset[axis] for axis, sign in (*VIEWS[view], (2, 1))])
-        if start is None:
-            # the leading end is out of sight: push from behind
-            corners = _leading_corners(blocks, OPPOSITE[_WAYS[move.motion.way]], view)
-            behind = [(x - shift[0] * PUSH, y - shift[1] * PUSH) for x, y in corners]
-            hidden = painted.covers(corners, own)
-            tip = _first_free(
-                corners, [no or painted.shows_new(at) for no, at in zip(hidden, behind, strict=True)]
-            )
-            if tip is None:
-                continue
-            start = (tip[0] - shift[0] * PUSH, tip[1] - shift[1] * PUSH)
+def _arrows(
+    canvas: Canvas, moving: Sequence[DrawnMotion], painted: Painted, view: Eye, scale: float
+) -> list[Extent]:
+    """From each piece that is drawn off its place, towards it: at its leading end, or behind it where that hides."""
+    shown = [move for move in moving if any(move.offset)][:MOST_ARROWS]
+    numbered = len({move.motion.way for move in shown}) > 1
+    rooms = []
+    for number, move in enumerate(shown, 1):
+        box = bounds([_moved(block, move.offset) for shape in move.shapes for block in shape.whole])
+        axis, high = "xyz".index(move.motion.way[1]), move.motion.way[0] == "+"
+        ahead, length = reach(scaled(view.point([-value for value in move.offset]), scale))
+        front, back = (view.point(end_centre(box, axis, high=end)) for end in (high, not high))
+        hidden = painted.covers([front, back], set(move.motion.marks))
+        if hidden[0] and not hidden[1]:
+            start = shifted(scaled(back, scale), -ahead[0] * length, -ahead[1] * length)
         else:
-            tip = (start[0] + shift[0] * 0.92, start[1] + shift[1] * 0.92)
-        _arrow(canvas, scaled(start, scale), scaled(tip, scale))
-
-
-def _first_free(points: Sequence[Point], taken: Sequence[bool]) -> Point | None:
-    return next((point for point, no in zip(points, taken, strict=True) if not no), None)
-
-
-def _arrow(canvas: Canvas, start: Point, tip: Point) -> None:
-    length = hypot(tip[0] - start[0], tip[1] - start[1])
-    if length < ARROW * 1.2:
-        return
-    ux, uy = (tip[0] - start[0]) / length, (tip[1] - start[1]) / length
-    first = (start[0] + ux * 0.8, start[1] + uy * 0.8)
-    neck = (tip[0] - ux * ARROW, tip[1] - uy * ARROW)
-    canvas.line(first, tip, "iso-halo")
-    canvas.line(first, neck, "iso-arrow")
-    wide = 1.5 * ARROW_HALF
-    canvas.polygon(
-        (tip, (neck[0] - uy * wide, neck[1] + ux * wide), (neck[0] + uy * wide, neck[1] - ux * wide)), "arrow"
-    )
+            clear = CLEAR + DISC if numbered else CLEAR
+            start = shifted(scaled(front, scale), ahead[0] * clear, ahead[1] * clear)
+        rooms.append(arrow(canvas, start, ahead, length, str(number) if numbered else ""))
+    return rooms
 
 
 def _labels(
-    canvas: Canvas,
+    figures: Figures,
+    step: Step,
     moving: Sequence[DrawnMotion],
     painted: Painted,
     scale: float,
+    arrows: Sequence[Extent],
+    ruler: Ruler,
     links: Mapping[str, str],
-) -> None:
-    """The mark of each thing that moves, on it or beside it, where it shows and where no other text is."""
+) -> Iterable[Callout]:
+    """What each thing is called, how large it is, how far it goes in, and where it shows."""
+    rows = {mark: row for row in figures.parts for mark in row.marks}
+    shapes = {shape.mark: shape for shape in figures.assembly.shapes}
+    there = [shapes[mark] for mark in step.standing if mark in shapes]
+    found: dict[str, Callout] = {}
     for move in moving:
-        words, own = _words(move.motion.name), set(move.motion.marks)
-        mine = [face for face in painted.faces if face.solid.name in own]
-        corners = [corner for face in mine for corner in face.corners]
-        hidden = painted.covers(corners, own)
-        shown = [corner for corner, no in zip(corners, hidden, strict=True) if not no]
-        corners = [scaled(corner, scale) for corner in shown or corners]
-        above, *others = _beside(words, corners)
-        others.sort(key=lambda text: _hides_new(text, painted, scale))
-        for text in (*_on_faces(words, mine, painted, scale), above, *others):
-            if canvas.text_if_free(replace(text, link=links.get(words, "")), clear=BETWEEN):
-                break
+        name = move.motion.called
+        lines: tuple[str, ...] = ()
+        strong = ""
+        if row := rows.get(name):
+            size = ruler.text(row.length) if row.width == row.thickness else ruler.size(row.length, row.width)
+            lines = (row.group, size)
+            if far := _travel(move, there):
+                strong = f"slides {ruler.text(far)}"
+        there += move.shapes
+        own = set(move.motion.marks)
+        called = {name} & own or own
+        spots = [
+            spot
+            for face in painted.faces
+            if face.solid.name in called and face.solid.new
+            for spot in _spots(face)
+        ]
+        hidden = painted.covers(spots, own)
+        at = [scaled(spot, scale) for spot, no in zip(spots, hidden, strict=True) if not no]
+        clear = [point for point in at if not any(_within(point, room) for room in arrows)]
+        label = Callout(name, lines, tuple(clear or at), links.get(name, ""), strong, bool(row))
+        # a pair that belongs to one thing has one label
+        found[name] = replace(label, points=found[name].points + label.points) if name in found else label
+    return found.values()
 
 
-def _caption(canvas: Canvas, words: str) -> None:
-    """Below the picture, at its left."""
-    around = canvas.extents()
-    canvas.text((around.left, around.bottom + 2 * SMALL_TEXT), words, SMALL_TEXT)
+def _travel(move: DrawnMotion, there: Sequence[Shape]) -> Fraction:
+    """How far what is drawn off its place goes in (mm); nothing for what is only put down."""
+    if not any(move.offset) or not move.motion.straight:
+        return Fraction(0)
+    own, others = ([block for shape in shapes for block in shape.whole] for shapes in (move.shapes, there))
+    return Fraction(round(travel(move.motion.way, own, others)))
 
 
-def _words(name: str) -> str:
-    for kind in ("drawer ", "tote "):
-        name = name.removeprefix(kind)
-    for more in (" with its strips", " with its posts", " with its clips"):
-        name = name.removesuffix(more)
-    return name
-
-
-def _on_faces(words: str, mine: Sequence[VisibleFace], painted: Painted, scale: float) -> Iterator[Text]:
-    """On a board's face that can carry it, where it shows, the largest first; bars are too narrow."""
-    own = {face.solid.name for face in mine}
-    needed = LETTERED * text_width(words, SMALL_TEXT) * line_height(SMALL_TEXT)
-    boards = [face for face in mine if face.solid.ridge < 0]
-    for face in sorted(boards, key=lambda each: -each.area):
-        if face.area * scale**2 < needed:
-            return
-        reach = text_width(words, SMALL_TEXT) / 2 / scale
-        spots = list(_spots(face))
-        hidden = painted.covers([(x + shift, y) for x, y in spots for shift in (-reach, 0.0, reach)], own)
-        for index, (x, y) in enumerate(spots):
-            if not any(hidden[3 * index : 3 * index + 3]):
-                yield Text(
-                    (x * scale, y * scale + SMALL_TEXT / 2), words, SMALL_TEXT, "middle", style="iso-mark"
-                )
+def _within(point: Point, room: Extent) -> bool:
+    return room.left <= point[0] <= room.right and room.top <= point[1] <= room.bottom
 
 
 def _spots(face: VisibleFace) -> Iterator[Point]:
-    """The middle of a face, then places farther and farther from it."""
+    """Places all over a face, its middle first."""
     (x0, y0), (x1, y1), _, (x3, y3) = face.corners
     grid = sorted(product(SPOTS, SPOTS), key=lambda spot: abs(spot[0] - 0.5) + abs(spot[1] - 0.5))
     for u, v in grid:
         yield (x0 + u * (x1 - x0) + v * (x3 - x0), y0 + u * (y1 - y0) + v * (y3 - y0))
-
-
-def _beside(words: str, corners: Sequence[Point]) -> Iterator[Text]:
-    """Beside the outermost corners of what moves: above, left, right, below."""
-    gap, half = 1.2, SMALL_TEXT / 2
-    top, bottom = min(corners, key=lambda p: p[1]), max(corners, key=lambda p: p[1])
-    left, right = min(corners), max(corners)
-    for (x, y), anchor in (
-        ((top[0], top[1] - gap), "middle"),
-        ((left[0] - gap, left[1] + half), "end"),
-        ((right[0] + gap, right[1] + half), "start"),
-        ((bottom[0], bottom[1] + SMALL_TEXT + gap), "middle"),
-        ((left[0] - gap, left[1] + half + 2 * SMALL_TEXT), "end"),
-        ((right[0] + gap, right[1] + half + 2 * SMALL_TEXT), "start"),
-    ):
-        yield Text((x, y), words, SMALL_TEXT, anchor, style="iso-mark")
-
-
-def _hides_new(text: Text, painted: Painted, scale: float) -> bool:
-    """Whether a label covers what is added: it would be taken for the name of the piece below it."""
-    box = text.extent()
-    places = (box.left, box.centre[0], box.right)
-    return any(painted.shows_new((x / scale, box.centre[1] / scale)) for x in places)
 
 
 def _description(step: Step, moving: Sequence[DrawnMotion]) -> str:

@@ -10,7 +10,7 @@ NARROW_LINE = 0.25
 ISO_TINTS, ISO_FACES = ("bar", "wood", "dark", "tote", "new"), ("top", "left", "right")
 
 #: The styles of bold lettering, which is wider.
-BOLD_STYLES = frozenset(("mark", "iso-mark"))
+BOLD_STYLES = frozenset(("mark",))
 
 #: Every style that a shape may name.
 STYLES = frozenset(
@@ -41,7 +41,7 @@ STYLES = frozenset(
             "cut-number",
             "break-down",
         ),
-        *("iso-edge", "iso-edge-new", "iso-slot", "iso-halo", "iso-arrow", "iso-mark"),
+        *("iso-edge", "iso-edge-new", "iso-slot", "iso-slot-new", "iso-halo"),
         *(
             f"iso-{tint}-{face}{edged}"
             for tint in ISO_TINTS

@@ -20,7 +20,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
             (
                 name,
                 [
-                    {"step": step, "drawing": draw_step(figures, step, links), "alike": _alike(step)}
+                    {"step": step, "drawing": draw_step(figures, step, ruler, links), "alike": _alike(step)}
                     for step in steps
                 ],
             )

@@ -33,7 +33,6 @@ class Look:
     bold: bool = False
     stroke: str = INK
     round: bool = False
-    opacity: float = 1.0
     halo: bool = False
 
 
@@ -72,6 +71,8 @@ PAPER_TONES: Mapping[str, str] = {
     "tote": "#dde7e4",
     "dark": "#c3c8cd",
     "soft": "#555",
+    "slot": "#7d8791",
+    "slot-new": "#7a4a12",
     **_tints(_ISO_PAPER),
 }
 
@@ -85,6 +86,8 @@ DARK_TONES: Mapping[str, str] = {
     "tote": "#37474a",
     "dark": "#5b626b",
     "soft": "#b5bac2",
+    "slot": "#1f252c",
+    "slot-new": "#4a2c07",
     **_tints(_ISO_DARK),
 }
 
@@ -126,8 +129,7 @@ LOOKS: Mapping[str, Look] = {
     },
     "iso-edge": Look(EDGE, round=True),
     "iso-edge-new": Look(NEW_EDGE, round=True),
-    "iso-slot": Look(0.07, opacity=0.55),
+    "iso-slot": Look(fill="slot"),
+    "iso-slot-new": Look(fill="slot-new"),
     "iso-halo": Look(1.5, stroke="paper", round=True),
-    "iso-arrow": Look(0.7),
-    "iso-mark": Look(0.7, fill=INK, bold=True, stroke="paper", halo=True),
 }

@@ -44,8 +44,6 @@ def _css(look: Look) -> str:
         found.append("stroke-dasharray:" + " ".join(f"{length:g}" for length in look.dash))
     if look.round:
         found.append("stroke-linecap:round")
-    if look.opacity < 1:
-        found.append(f"stroke-opacity:{look.opacity:g}")
     if look.bold:
         found.append("font-weight:bold")
     if look.halo:

@@ -64,7 +64,12 @@ class PlacedDrawer:
     @property
     def name(self) -> str:
         """What the drawer is called as one body."""
-        return f"drawer {self.bay}.{self.number}"
+        return f"drawer {self.called}"
+
+    @property
+    def called(self) -> str:
+        """What a picture calls it."""
+        return f"{self.bay}.{self.number}"
 
     def slide_name(self, end: End) -> str:
         """What one of its two slides is called as a body."""

@@ -35,6 +35,7 @@ from generator.bench.fillings.drawer_laws import (
     drawer_verdicts,
     loose_slides,
 )
+from generator.bench.fillings.drawer_motions import drawer_motions
 from generator.bench.fillings.drawer_screws import drawer_screws
 from generator.bench.fillings.facts import (
     Block,
@@ -61,7 +62,7 @@ from generator.bench.fillings.walls import from_face
 from generator.bench.law import Verdict
 from generator.bench.layout import BayPlace, Layout, ZonePlace, bay_of
 from generator.bench.piece import Part
-from generator.bench.place import ENDS, Place
+from generator.bench.place import ENDS
 from generator.bench.role import DRAWER, Role
 from generator.bench.terms import TermWords
 from generator.calculators import drawers as drawer_rules
@@ -192,20 +193,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
 
     def motions(self, bench: Solved, ways: Ways) -> Iterator[Motion]:
         """All slides, then box by box."""
-        boxes: dict[Place, list[Part]] = {}
-        for part in bench.of(*DRAWER):
-            boxes.setdefault(part.place, []).append(part)
-        drawers = bench.storage.of(PlacedDrawer)
-        for drawer in drawers:
-            out, after = ways.out(drawer.bay), ways.walls_of(drawer.bay)
-            for name in _slide_names(drawer):
-                yield Motion(name, "slides", (ways.bodies[name],), out=(out,), after=after)
-        for drawer in drawers:
-            for part in _boxing(boxes[drawer.place]):
-                body = ways.bodies[part.mark]
-                yield Motion(part.mark, "drawers", (body,), into=drawer.name, out=("+x",))
-            out = ways.out(drawer.bay)
-            yield Motion(drawer.name, "drawers", brings=drawer.name, out=(out,), after=_slide_names(drawer))
+        return drawer_motions(bench, ways)
 
     def needs(self, bench: Solved) -> Iterator[Need]:
         """A pair of slides a drawer."""
@@ -384,16 +372,3 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
     def things(self, bench: Solved) -> Iterator[Thing]:
         """Pulls before the faces."""
         return pulls.things(bench)
-
-
-def _slide_names(drawer: PlacedDrawer) -> tuple[str, ...]:
-    return tuple(drawer.slide_name(end) for end in ENDS)
-
-
-def _boxing(parts: Sequence[Part]) -> list[Part]:
-    """One side, the two ends, the bottom into its grooves, the other side, the face."""
-    sides = sorted((part for part in parts if part.role is Role.DRAWER_SIDE), key=lambda part: part.box.x.low)
-    ends = [part for part in parts if part.role is Role.DRAWER_END]
-    bottoms = [part for part in parts if part.role is Role.DRAWER_BOTTOM]
-    faces = [part for part in parts if part.role is Role.DRAWER_FACE]
-    return [*sides[:1], *ends, *bottoms, *sides[1:], *faces]

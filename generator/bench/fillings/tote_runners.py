@@ -41,7 +41,12 @@ class PlacedTote:
     @property
     def name(self) -> str:
         """What the tote is called as a body."""
-        return f"tote {self.bay}.{self.number}"
+        return f"tote {self.called}"
+
+    @property
+    def called(self) -> str:
+        """What a picture calls it."""
+        return f"{self.bay}.{self.number}"
 
     @property
     def fills_width(self) -> Span | None:

@@ -172,7 +172,9 @@ class ToteFilling(FillingKind[PlacedTote]):
         """Each onto its runners, last of all."""
         for tote in bench.storage.of(PlacedTote):
             out, after = ways.out(tote.bay), ways.walls_of(tote.bay)
-            yield Motion(tote.name, "totes", (ways.bodies[tote.name],), out=(out,), after=after)
+            yield Motion(
+                tote.name, "totes", (ways.bodies[tote.name],), out=(out,), after=after, called=tote.called
+            )
 
     def steps(self, bench: Solved) -> Iterator[FillStep]:
         """By their rims."""

@@ -86,6 +86,10 @@ class MotionRow:
     marks: tuple[str, ...]
     way: str
     into: str
+    straight: bool = field(default=True, metadata={"silent": True})
+    """Not tilted on the way."""
+    called: str = field(default="", metadata={"silent": True})
+    """What is written beside it in a picture."""
 
 
 @dataclass(frozen=True)
@@ -136,6 +140,8 @@ class Step:
     """Where pockets, tray screws and brackets go."""
     standing_kg: float = 0.0
     """Mass of the whole bench so far, when it is lifted in this step."""
+    lies: str = field(default="", metadata={"silent": True})
+    """The axis of the bench that points up while its work lies flat (`+x`, `-x`); empty for work that stands."""
 
 
 @dataclass(frozen=True)

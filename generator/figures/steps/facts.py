@@ -115,7 +115,10 @@ class StepFacts:
                 # what is tilted in is shown before the opening that it goes through
                 out = way.out or next(iter(way.motion.out), None)
                 into = OPPOSITE[out] if out else ""
-                found.append(MotionRow(way.motion.name, marks, into, way.motion.into))
+                called = way.motion.called or way.motion.name
+                found.append(
+                    MotionRow(way.motion.name, marks, into, way.motion.into, way.out is not None, called)
+                )
         return tuple(found)
 
     def assembly(self, run: Run) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from generator.bench.model import Part
 from generator.bench.place import ENDS, End
@@ -28,9 +29,9 @@ class FrameSteps(StepWriter):
         yield from self._cutting()
         yield from self._strips()
         yield from self._nuts()
-        for end in ENDS:
-            yield from self._lying(end)
-            yield from self._upright(end)
+        for end, inward in zip(ENDS, ("+x", "-x"), strict=True):
+            for each in (*self._lying(end), *self._upright(end)):
+                yield replace(each, lies=inward)
         yield from self._base()
         yield from self._base_posts()
 
@@ -233,7 +234,7 @@ class FrameSteps(StepWriter):
                 f"{end}-top",
                 f"{end.capitalize()} end frame: top end member; square and tighten",
                 top,
-                "down",
+                "from the upper ends of the posts",
                 (
                     *(
                         (

@@ -1,0 +1,191 @@
+"""Labels of a step picture: in a column on each side of it, each with a leader to a point of its piece that shows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from generator.drawings.canvas import Canvas
+from generator.drawings.extent import Extent, Point
+from generator.drawings.letter_sizes import (
+    ASCENDER,
+    BOLD,
+    LARGE_TEXT,
+    SMALL_TEXT,
+    TEXT,
+    font_size,
+    line_height,
+)
+from generator.drawings.lettering import wrapped
+
+#: Clear mm between the picture and a column, between two labels, and from a leader to its text.
+BESIDE, BETWEEN, OFF = 6.0, 2.2, 1.0
+#: The widest column (mm); words break there.
+WIDEST = 34.0
+#: A column with all lines may be this high beside a lower picture (mm).
+HIGHEST = 92.0
+#: A title of more letters is no mark, and is written smaller.
+MARK_LETTERS = 5
+#: The point at a leader's end (mm).
+DOT = 0.6
+#: Of a piece's points this part, the nearest to the column, is where a leader may end.
+NEAR = 6
+
+
+@dataclass(frozen=True)
+class Callout:
+    """What is said of a piece: its mark or name, lines below it, and where it shows on paper (mm)."""
+
+    title: str
+    lines: tuple[str, ...]
+    points: tuple[Point, ...]
+    link: str = ""
+    strong: str = ""
+    """A last line in bold."""
+    has_size: bool = False
+    """Whether a line is a length."""
+
+    def rows(self, *, short: bool) -> list[tuple[str, float, str]]:
+        """Its lines as text, height and style."""
+        height = LARGE_TEXT if len(self.title) <= MARK_LETTERS else TEXT
+        rows = [(line, height, "mark") for line in wrapped(self.title, WIDEST / BOLD, height)]
+        if not short:
+            rows += [
+                (row, SMALL_TEXT, "text") for line in self.lines for row in wrapped(line, WIDEST, SMALL_TEXT)
+            ]
+            rows += [(row, SMALL_TEXT, "mark") for row in wrapped(self.strong, WIDEST / BOLD, SMALL_TEXT)]
+        return rows
+
+
+@dataclass(frozen=True)
+class _Placed:
+    """A label's rows, and the point of its piece that its leader leads to."""
+
+    label: Callout
+    rows: Sequence[tuple[str, float, str]]
+    to: Point
+
+    @property
+    def height(self) -> float:
+        """Height of all rows (mm)."""
+        return sum(line_height(height) for _, height, _ in self.rows)
+
+    @property
+    def middle(self) -> float:
+        """From its upper edge to the middle of its title (mm)."""
+        return line_height(self.rows[0][1]) / 2
+
+
+def draw_callouts(
+    canvas: Canvas, labels: Sequence[Callout], picture: Extent, right_top: float, arrows: Sequence[Extent]
+) -> None:
+    """The labels beside the picture, in columns of which the right one begins at `right_top`.
+
+    Where many are, only titles are written. Leaders keep off the rooms of `arrows` where they can.
+    """
+    left, right = _sides(labels, picture.centre[0])
+    rooms = ((left, -1, picture.top), (right, 1, right_top))
+    for column, side, top in rooms:
+        ends = [_to(label, side, arrows) for label in column]
+        for short in (False, True):
+            placed = [
+                _Placed(label, label.rows(short=short), end) for label, end in zip(column, ends, strict=True)
+            ]
+            needed = sum(each.height + BETWEEN for each in placed) - BETWEEN
+            if top + needed <= max(picture.bottom, picture.top + HIGHEST):
+                break
+        edge = picture.left - BESIDE if side < 0 else picture.right + BESIDE
+        _column(canvas, placed, side, edge, top, max(picture.bottom, top + needed))
+
+
+def _sides(labels: Sequence[Callout], middle: float) -> tuple[list[Callout], list[Callout]]:
+    """Each label on the side on which its piece shows, about as many on both."""
+    ranked = sorted((label for label in labels if label.points), key=_across)
+    on_left = sum(_across(label) < middle for label in ranked)
+    half = len(ranked) // 2
+    on_left = min(max(on_left, half), len(ranked) - half)
+    return ranked[:on_left], ranked[on_left:]
+
+
+def _across(label: Callout) -> float:
+    return sum(x for x, _ in label.points) / len(label.points)
+
+
+def _to(label: Callout, side: int, arrows: Sequence[Extent]) -> Point:
+    """Near the column, yet well within what shows of the piece, and with no arrow on the way to the column."""
+
+    def is_free(point: Point) -> bool:
+        x, y = point
+        return not any(
+            room.top < y < room.bottom and (room.right > x if side > 0 else room.left < x) for room in arrows
+        )
+
+    points = [point for point in label.points if is_free(point)] or label.points
+    near = sorted(points, key=lambda point: -side * point[0])[: max(1, len(points) // NEAR)]
+    return near[len(near) // 2]
+
+
+def _column(
+    canvas: Canvas, placed: Sequence[_Placed], side: int, edge: float, top: float, bottom: float
+) -> None:
+    """One column, from the top down; nothing overlaps, and no leader crosses another."""
+    anchor, beside = "end" if side < 0 else "start", edge - side * OFF
+    for each, y in _uncrossed(sorted(placed, key=lambda each: each.to[1]), beside, top, bottom):
+        start = (beside, y + each.middle)
+        canvas.line(start, each.to, "iso-halo")
+        canvas.line(start, each.to, "thin")
+        canvas.circle(each.to, DOT, "arrow")
+        for number, (text, height, style) in enumerate(each.rows):
+            base = y + ASCENDER * font_size(height)
+            canvas.text(
+                (edge, base), text, height, anchor, style=style, link="" if number else each.label.link
+            )
+            y += line_height(height)
+
+
+def _uncrossed(placed: Sequence[_Placed], x: float, top: float, bottom: float) -> list[tuple[_Placed, float]]:
+    """Labels with their upper edges, in an order in which no two leaders cross; two that do change places."""
+    order = list(placed)
+    for _ in range(len(order) ** 2):
+        edges = _spread(order, top, bottom)
+        starts = [(x, y + each.middle) for each, y in zip(order, edges, strict=True)]
+        crossed = next(
+            (
+                (one, other)
+                for one, other in combinations(range(len(order)), 2)
+                if _cross((starts[one], order[one].to), (starts[other], order[other].to))
+            ),
+            None,
+        )
+        if crossed is None:
+            break
+        one, other = crossed
+        order[one], order[other] = order[other], order[one]
+    return list(zip(order, _spread(order, top, bottom), strict=True))
+
+
+def _cross(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
+    def turn(a: Point, b: Point, c: Point) -> bool:
+        return (b[0] - a[0]) * (c[1] - a[1]) > (b[1] - a[1]) * (c[0] - a[0])
+
+    (a, b), (c, d) = one, other
+    return turn(a, b, c) != turn(a, b, d) and turn(c, d, a) != turn(c, d, b)
+
+
+def _spread(placed: Sequence[_Placed], top: float, bottom: float) -> list[float]:
+    """Upper edges of labels, each as near to the height of its piece as the others allow."""
+    places = []
+    low = top
+    for each in placed:
+        low = max(low, each.to[1] - each.middle - BETWEEN)
+        places.append(low)
+        low += each.height + BETWEEN
+    high = bottom
+    for index in reversed(range(len(places))):
+        high -= placed[index].height
+        if places[index] <= high:
+            break
+        places[index] = max(high, top)
+        high -= BETWEEN
+    return places

@@ -1,0 +1,80 @@
+"""Arrows of a step picture: fat, with a rim of paper, along the way that was proved; and how far a piece goes in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import hypot
+
+from generator.drawings.canvas import Canvas
+from generator.drawings.extent import Extent, Point, around, shifted
+from generator.drawings.letter_sizes import SMALL_TEXT
+
+Block = Sequence[float]
+
+#: An arrow on paper (mm): shortest and longest, half of its shaft, half of its head, the head's length, its rim.
+SHORTEST, LONGEST, SHAFT, HEAD, HEAD_LENGTH, RIM = 9.0, 22.0, 1.3, 2.8, 4.4, 0.5
+#: Clear of the piece that it belongs to (mm), and how much of the way it shows.
+CLEAR, OF_THE_WAY = 1.0, 0.85
+#: The disc that bears a number (mm).
+DISC = 2.2
+
+
+def bounds(blocks: Sequence[Block]) -> tuple[float, ...]:
+    """Low and high corner of what lies about some blocks."""
+    return (
+        *(min(block[axis] for block in blocks) for axis in range(3)),
+        *(max(block[axis + 3] for block in blocks) for axis in range(3)),
+    )
+
+
+def end_centre(box: Block, axis: int, *, high: bool) -> tuple[float, ...]:
+    """The centre of a box's face at one end of an axis."""
+    point = [(box[each] + box[each + 3]) / 2 for each in range(3)]
+    point[axis] = box[axis + 3] if high else box[axis]
+    return tuple(point)
+
+
+def reach(way: Point) -> tuple[Point, float]:
+    """Which way an arrow points on paper for the way of a piece there, and how long it is."""
+    length = hypot(*way)
+    return (way[0] / length, way[1] / length), min(max(length * OF_THE_WAY, SHORTEST), LONGEST)
+
+
+def arrow(canvas: Canvas, start: Point, ahead: Point, length: float, number: str = "") -> Extent:
+    """A fat arrow from `start`, `length` mm along the unit vector `ahead`; the room that it takes."""
+    for rim, style in ((RIM, "paper"), (0.0, "arrow")):
+        outline = tuple(
+            shifted(start, ahead[0] * along - ahead[1] * out, ahead[1] * along + ahead[0] * out)
+            for along, out in _outline(length, rim)
+        )
+        canvas.polygon(outline, style)
+    room = around(outline)
+    if number:
+        canvas.circle(start, DISC, "hole")
+        canvas.text(shifted(start, 0.0, SMALL_TEXT / 2), number, SMALL_TEXT, "middle", style="mark")
+    return room
+
+
+def _outline(length: float, rim: float) -> Iterator[Point]:
+    """Along and out of its axis, round an arrow with a rim."""
+    neck = length - HEAD_LENGTH
+    half = (
+        (-rim, SHAFT + rim),
+        (neck - rim, SHAFT + rim),
+        (neck - rim, HEAD + 1.6 * rim),
+        (length + 2 * rim, 0.0),
+    )
+    yield from half
+    yield from ((along, -out) for along, out in reversed(half[:-1]))
+
+
+def travel(way: str, own: Sequence[Block], others: Sequence[Block]) -> float:
+    """How far a piece is beside or within others on its way in (mm): until the boxes about them are clear."""
+    axis, sign = "xyz".index(way[1]), 1 if way[0] == "+" else -1
+    across = [each for each in range(3) if each != axis]
+    far = 0.0
+    for box in own:
+        for other in others:
+            if all(box[i] < other[i + 3] - 0.01 and other[i] < box[i + 3] - 0.01 for i in across):
+                far = max(far, other[axis + 3] - box[axis] if sign < 0 else box[axis + 3] - other[axis])
+    return far
