@@ -87,7 +87,7 @@ def draw_step(
         labels = list(_labels(figures, step, moving, painted, scale, rooms, ruler, links))
         top = picture.top
         if len(standing) < OF_THE_BENCH * len(shapes):
-            own = {mark for move in moving for mark in move.motion.marks if shapes[mark].kind != "clip"}
+            own = {mark for move in moving for mark in move.motion.marks if not shapes[mark].is_small}
             corner = view.name if view.name in CORNERS else VIEWS_TRIED[0]
             at = (picture.right + BESIDE, top)
             place = draw_place(canvas, at, shapes.values(), own or set(step.standing), corner)
@@ -162,7 +162,7 @@ def _apart(moves: Sequence[DrawnMotion], standing: Sequence[Shape], up: Axis) ->
     around_it = [block for shape in standing for block in shape.whole]
     for move in moves:
         own = [block for shape in move.shapes for block in shape.whole]
-        held = move.shapes[0].kind == "clip" or any(_touch(one, other) for one in own for other in around_it)
+        held = move.shapes[0].is_small or any(_touch(one, other) for one in own for other in around_it)
         if move.motion.way and around_it and held:
             axis, sign = "xyz".index(move.motion.way[1]), 1 if move.motion.way[0] == "-" else -1
             size = max(b[axis + 3] for b in own) - min(b[axis] for b in own)
@@ -219,7 +219,7 @@ def _solids(standing: Sequence[Shape], moving: Sequence[DrawnMotion], view: Eye)
             yield piece_solid(shape, block, view, new=False)
     for move in moving:
         for shape in move.shapes:
-            blocks = shape.whole if any(move.offset) or shape.kind == "clip" else shape.seated
+            blocks = shape.whole if any(move.offset) or shape.is_small else shape.seated
             for block in blocks:
                 yield piece_solid(shape, _moved(block, move.offset), view, new=True)
 

@@ -104,6 +104,11 @@ class Shape:
     seated: tuple[tuple[float, ...], ...]
     whole: tuple[tuple[float, ...], ...]
 
+    @property
+    def is_small(self) -> bool:
+        """Too small to be found in a picture of the whole bench, and hidden in its place."""
+        return self.kind == "clip"
+
 
 @dataclass(frozen=True)
 class Step:
