@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import product
+from math import hypot
 
 from generator.drawings.callouts import BESIDE, BETWEEN, Callout, draw_callouts
 from generator.drawings.canvas import Canvas, Drawing
@@ -231,6 +232,7 @@ def _arrows(
     shown = [move for move in moving if any(move.offset)][:MOST_ARROWS]
     numbered = len({move.motion.way for move in shown}) > 1
     rooms = []
+    starts: list[Point] = []
     for number, move in enumerate(shown, 1):
         box = bounds([_moved(block, move.offset) for shape in move.shapes for block in shape.whole])
         axis, high = "xyz".index(move.motion.way[1]), move.motion.way[0] == "+"
@@ -242,6 +244,10 @@ def _arrows(
         else:
             clear = CLEAR + DISC if numbered else CLEAR
             start = shifted(scaled(front, scale), ahead[0] * clear, ahead[1] * clear)
+        while any(hypot(start[0] - x, start[1] - y) < 2 * DISC for x, y in starts):
+            # two pieces of one place: side by side
+            start = shifted(start, -2 * DISC * ahead[1], 2 * DISC * ahead[0])
+        starts.append(start)
         rooms.append(arrow(canvas, start, ahead, length, str(number) if numbered else ""))
     return rooms
 
