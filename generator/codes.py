@@ -234,6 +234,8 @@ class Code(StrEnum):
     HOLE_EDGE = "hole-edge", "", Harm.FAILS
     # checks of strength and handling
     TIPS_BY_PULL = "tips-by-pull", "", Harm.FALLS
+    TIPS_UNDER_LOAD = "tips-under-load", "", Harm.FALLS
+    SLIPS_AWAY = "slips-away", "", Harm.INJURES
     DRAWER_TIPS = "drawer-tips", "", Harm.FALLS
     DRAWERS_OPEN = "drawers-open", "", Harm.FALLS
     SWAY = "sway", "", Harm.ANNOYS

@@ -232,6 +232,8 @@ CASES = (
     Case("shelf-meets", "{shelf: 288}", "{shelf: 70}", "error", "bay B1, shelf 2, shelf 1", "zones[1].bays[0].stack"),
     Case("shelf-low", "{shelf: 60}", "{shelf: 55}", "error", "bay B1, shelf 1", "zones[1].bays[0].stack"),
     Case("tips-by-pull", "push: 200 N", "push: 700 N", "error", "front face", "base"),
+    Case("tips-under-load", "overhang: 0", "overhang: 300", "warning", "a person sits on the edge, front", "base"),
+    Case("slips-away", "count: 6,", "count: 6, brakes: 2,", "warning", "empty bench, brakes on", "base"),
     Case("drawer-tips", "{drawer: 20 kg", "{drawer: 150 kg", "error", "front face", "base"),
     Case("drawers-open", "", "", "warning", "front face", "loads.push"),
     Case("caster-in-the-air", "", "", "warning", "6 casters", "base.casters"),
@@ -388,7 +390,13 @@ def test_the_demo_has_no_error_and_warns_of_what_can_hurt() -> None:
     ]
 
 
-@pytest.mark.parametrize(("name", "warned"), [("starter", WARNED[:1]), ("wall-bench", WARNED)])
+@pytest.mark.parametrize(
+    ("name", "warned"),
+    [
+        ("starter", [WARNED[0], "tips-under-load"]),
+        ("wall-bench", [*WARNED[:2], "tips-under-load", WARNED[2]]),
+    ],
+)
 def test_no_shipped_spec_has_an_error(name: str, warned: list[str]) -> None:
     loaded = read_spec_file(SPECS / f"{name}.yml")
     _, findings = compute(solve(loaded))

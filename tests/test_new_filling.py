@@ -32,8 +32,8 @@ LINES = (
     (SPEC, "class StackItem(", "class StackItem(perches.PerchKeys, "),
     (
         "generator/codes.py",
-        '    CLOSED_ZONE = "closed-zone"\n',
-        '    CLOSED_ZONE = "closed-zone"\n    PERCH_LOW = "perch-low"\n',
+        '    CLOSED_ZONE = "closed-zone", "", Harm.NO_FIT\n',
+        '    CLOSED_ZONE = "closed-zone", "", Harm.NO_FIT\n    PERCH_LOW = "perch-low", "", Harm.NO_FIT\n',
     ),
 )
 SHELVES, PERCH = "[{shelf: 60}, {shelf: 300}]", "[{perch: 80}, {open: share}]"

@@ -36,8 +36,8 @@ LINES = (
     ),
     (
         "generator/codes.py",
-        '    COUNTERBORE = "counterbore"\n',
-        '    COUNTERBORE = "counterbore"\n    TOGGLE_BORE = "toggle-bore"\n',
+        '    COUNTERBORE = "counterbore", "", Harm.FAILS\n',
+        '    COUNTERBORE = "counterbore", "", Harm.FAILS\n    TOGGLE_BORE = "toggle-bore", "", Harm.NO_FIT\n',
     ),
 )
 TOGGLES = """

@@ -34,9 +34,10 @@ LINES = (
     (SPEC, "class Base(PlateKeys, FootKeys", "class Base(PlateKeys, spikes.SpikeKeys, FootKeys"),
     (
         "generator/codes.py",
-        '    CASTER_RATING = "caster-rating"\n',
-        '    CASTER_RATING = "caster-rating"\n    SPIKE_LOW = "spike-low"\n    SPIKE_RATING = "spike-rating"\n'
-        '    SPIKE_HANGING = "spike-hanging"\n',
+        '    CASTER_RATING = "caster-rating", "", Harm.FALLS\n',
+        '    CASTER_RATING = "caster-rating", "", Harm.FALLS\n'
+        '    SPIKE_LOW = "spike-low", "", Harm.FAILS\n    SPIKE_RATING = "spike-rating", "", Harm.FALLS\n'
+        '    SPIKE_HANGING = "spike-hanging", "", Harm.FALLS\n',
     ),
     (
         CARDS,

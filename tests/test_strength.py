@@ -6,12 +6,14 @@ stated where they are checked.
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
+from generator.bench.fillings.tipping import PULLED_WITH_ONE_OPEN
 from generator.bench.model import Bench
 from generator.bench.solve import solve
 from generator.figures.balance import masses
@@ -25,6 +27,7 @@ from generator.figures.rows.strength import Sag, Stability, Strength, Sway
 from generator.figures.sag import sags
 from generator.figures.stability import stability
 from generator.figures.sway import sway
+from generator.figures.working_loads import CORNER, SIT
 from generator.spec.load import LoadedSpec, read_spec, read_spec_file
 from generator.writers.figures_json import figures_data
 
@@ -239,6 +242,65 @@ def test_the_contract_of_figures_json(figures: Figures) -> None:
     assert len(data["stability"]) == 4
 
 
+# --- loads of the work
+
+
+def test_whoever_sits_on_the_reference_bench_does_not_tip_it(figures: Figures) -> None:
+    """By hand: 171.7 kg with its middle 280 behind the line at 140, 1000 N at 50 from the edge, so 90 before it."""
+    loads = figures.loads
+    assert loads is not None
+    sits = {case.where: case for case in loads.cases if case.name == SIT}
+    front = sits["front"]
+    assert (front.down, front.out, front.push) == (1000, 90, 0)
+    assert front.turns == pytest.approx(90)
+    assert front.holds == pytest.approx(171.7 * 9.81 * 0.28, rel=0.01)
+    assert front.ratio == pytest.approx(front.holds / front.turns)
+    corners = {case.where: case.ratio for case in loads.cases if case.name == CORNER}
+    assert corners == {
+        f"{side} {end}": min(sits[side].ratio, sits[end].ratio)
+        for side in ("front", "rear")
+        for end in ("left", "right")
+    }
+    opened = next(case for case in loads.cases if case.name == PULLED_WITH_ONE_OPEN)
+    assert opened.ratio == pytest.approx(
+        face(figures, "front").margins_alone[1] / face(figures, "front").push
+    )
+
+
+def test_brakes_hold_the_reference_bench(figures: Figures) -> None:
+    """Four of six wheels have brakes: 171.7 kg times a half, times 4/6; 3 % of the weight roll it."""
+    loads = figures.loads
+    assert loads is not None
+    assert loads.floor.slips == pytest.approx(171.7 * 9.81 / 2 * 4 / 6, rel=0.01)
+    assert loads.floor.rolls == pytest.approx(171.7 * 9.81 * 0.03, rel=0.01)
+    assert loads.floor.sill_push is not None
+
+
+def test_where_no_drawer_may_be_open_the_finding_says_what_lets_one() -> None:
+    """With the ballast over the rear supports, the first open drawer holds against the pull just so."""
+    found, _ = compute(solve(read_spec_file(DEMO.with_name("starter.yml"))))
+    row = face(found, "front")
+    assert (row.safe_open_alone, row.ballast is None) == (0, False)
+    check = next(each for each in found.checks if each.code == "drawers-open")
+    assert (check.severity, check.value) == ("warning", 0)
+    assert f"{math.ceil(row.ballast)} kg of ballast" in check.advice and "wall" in check.advice
+    lack = row.push - row.margins_alone[1]
+    assert row.further / 1000 * found.mass.empty == pytest.approx(lack)
+    stands = [y for _, y in found.stand.facts.points]
+    far = max(stands) - row.tip_line
+    assert row.ballast * far / 1000 == pytest.approx(lack)
+
+
+def test_a_shelf_is_judged_after_years_and_a_load_for_a_moment_is_not(figures: Figures) -> None:
+    """Plywood 1.8 times, MDF 3.25 times the first sag: kdef of Eurocode 5 in a dry room, from memory."""
+    shelf, stays = sag(figures, "shelf"), sag(figures, "top board", "load that stays")
+    assert shelf.years == pytest.approx(1.8 * shelf.sag)
+    assert stays.years == pytest.approx(3.25 * stays.sag)
+    assert sag(figures, "top board", "").years is None
+    check = next(each for each in figures.checks if each.code == "sag-shelf")
+    assert check.value == shelf.years
+
+
 # --- sway
 
 
@@ -301,7 +363,7 @@ def test_a_sway_that_even_the_stiffest_joints_miss_is_a_warning(bench: Bench, fi
             update={"limits": bench.spec.limits.model_copy(update={"sway": Fraction(limit)})}
         )
         limited = replace(bench, loaded=replace(bench.loaded, spec=spec))
-        rows = Strength((), (), sway(limited), (), figures.work_height)
+        rows = Strength((), (), sway(limited), (), figures.work_height, figures.loads)
         checks = strength_checks(limited, figures.stand.load, rows)
         return {each.check.severity for each in checks if each.check.code == "sway" and not each.check.ok}
 

@@ -65,6 +65,12 @@ def board_second_moment(*, width: Millimetres, thickness: Millimetres) -> Second
     return width * thickness**3 / 12
 
 
+@formula("sag * creep", "mm", "factors of creep by Eurocode 5, in a dry room, from memory")
+def sag_after_years(*, sag: Millimetres, creep: Ratio) -> Millimetres:
+    """Sag of a board under a load that stays: the first sag times the factor of its creep."""
+    return sag * creep
+
+
 @formula("span / divisor", "mm", "common practice, no source")
 def sag_limit(*, span: Millimetres, divisor: Ratio) -> Millimetres:
     """How far a span may sag, as a part of its length: a / n."""

@@ -93,13 +93,14 @@ def persons(
     width: Millimetres = 0.0,
     unwieldy_length: Millimetres = UNWIELDY_LENGTH,
     unwieldy_width: Millimetres = UNWIELDY_WIDTH,
-) -> int | None:
-    """How many lift it when each takes `each` at most: ⌈m / limit⌉; at least two where it is long and wide.
-
-    None: more than `MOST_PEOPLE` would have to, and no number of people is safe.
-    """
+) -> int:
+    """How many lift it when each takes `each` at most: ⌈m / limit⌉; at least two where it is long and wide."""
     unwieldy = length > unwieldy_length and width > unwieldy_width
-    count = max(2 if unwieldy else 1, math.ceil(mass / each))
+    return max(2 if unwieldy else 1, math.ceil(mass / each))
+
+
+def in_step(count: int) -> int | None:
+    """The people who lift together; None: more than `MOST_PEOPLE` would have to, and no number of people is safe."""
     return count if count <= MOST_PEOPLE else None
 
 

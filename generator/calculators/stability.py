@@ -48,6 +48,16 @@ def load_to_tip(*, margin: KilogramMillimetres, distance: Millimetres) -> Kilogr
     return margin / distance
 
 
+def ballast_to_stand(*, lack: KilogramMillimetres, distance: Millimetres) -> Kilograms:
+    """Mass `distance` behind the tip line that makes up for a lack of holding moment: M / y."""
+    return lack / distance
+
+
+def further_out(*, lack: KilogramMillimetres, mass: Kilograms) -> Millimetres:
+    """How far the supports must move out so that the bench's own mass makes up for a lack of holding moment: M / m."""
+    return lack / mass
+
+
 STATICS = "statics of a rigid bench on equally soft supports"
 MEAN = "The mean of their places."
 SPREAD = "The distance of each from their middle, squared, or one direction times the other, added up."

@@ -38,6 +38,7 @@ from generator.figures.stability import stability, with_one_in_the_air
 from generator.figures.sticks import height_rod, sticks
 from generator.figures.sway import sway
 from generator.figures.unused import unused
+from generator.figures.working_loads import working_loads
 from generator.findings import Finding
 from generator.spec.load import LoadedSpec
 
@@ -51,8 +52,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
     """Figures of a bench, and the findings of its checks with their places in the spec."""
     loaded, rows, fasteners, plans = bench.loaded, part_rows(bench), hardware(bench), cutting(bench)
     shopping = purchases(bench, rows, fasteners, plans)
-    weight = mass(bench, rows, fasteners)
-    masses = balance.masses(bench, rows, fasteners)
+    weight, masses = mass(bench, rows, fasteners), balance.masses(bench, rows, fasteners)
     on = with_one_in_the_air(bench, stands(bench, weight), masses, weight.loaded)
     whole = access_report(bench.planned or bench)
     squares = plan.diagonals(bench)
@@ -104,6 +104,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
         doors=storage.doors(bench),
         stands=stand_facts(bench, on, weight),
         sway=strength.sway,
+        loads=strength.loads,
     )
     own, built_as = findings(loaded, judged), record_findings(loaded, built)
     return figures, (*bench.findings, *own, *built_as, *unused(loaded, fasteners))
@@ -117,12 +118,14 @@ def _strength(
     weight: Mass,
     masses: balance.Masses,
 ) -> Strength:
+    faces = stability(bench, masses)
     return Strength(
         sags=sags(bench, weight),
-        stability=stability(bench, masses),
+        stability=faces,
         sway=sway(bench),
         handling=handling(bench, rows, goods, work, weight),
         work_height=work_height_of(bench.spec),
+        loads=working_loads(bench, masses, faces),
     )
 
 

@@ -11,6 +11,7 @@ from generator.calculators.lifting import (
     FROM,
     REACH,
     TRAVEL,
+    in_step,
     lifting_index,
     passes,
     persons,
@@ -80,7 +81,7 @@ def _outside(boxes: Sequence[tuple[Sizes, Sizes]]) -> Sizes:
 def _row(spec: Spec, name: str, mass: float, sizes: Sizes, *, whole: bool = False) -> Handling:
     _, width, length = sorted(float(size) for size in sizes)
     recommended = recommended_weight(reach=REACH, height=FROM, travel=TRAVEL)
-    count = persons(mass=float(mass), each=float(most_each(spec)), length=length, width=width)
+    count = in_step(persons(mass=float(mass), each=float(most_each(spec)), length=length, width=width))
     return Handling(
         name=name,
         mass=mass,

@@ -16,6 +16,7 @@ from generator.figures.rows.fits import FitRow, Seasons
 from generator.figures.rows.goods import GoodsFacts
 from generator.figures.rows.hardware import HardwareRow, JointRow, Joints
 from generator.figures.rows.layout import LayoutFacts
+from generator.figures.rows.loads import WorkingLoads
 from generator.figures.rows.masses import Mass, StandFacts, Stands
 from generator.figures.rows.parts import CutSection, PartRow
 from generator.figures.rows.record import BuildRecord
@@ -84,6 +85,7 @@ class Figures:
     doors: tuple[Door, ...] = ()
     stands: StandFacts | None = None
     sway: tuple[Sway, ...] = ()
+    loads: WorkingLoads | None = None
     purchase_total: PurchaseTotal = field(default_factory=lambda: PurchaseTotal(0.0, ()))
 
     @property

@@ -15,6 +15,7 @@ from generator.figures.rows.cutting import BarRow, Offcut, SheetCutRow, SheetRow
 from generator.figures.rows.fits import FitRow, FitSize, Movement
 from generator.figures.rows.hardware import JointRow
 from generator.figures.rows.layout import Bay, Zone
+from generator.figures.rows.loads import LoadCase, OnTheFloor
 from generator.figures.rows.masses import Mass, Stands
 from generator.figures.rows.parts import CutSection, NotchRow, OperationRow, PartRow, PlacedRow
 from generator.figures.rows.setting_out import Mark, Relief, Setting, Setup, Spacer, Stick, TopGrid
@@ -190,6 +191,8 @@ _OWN_WORDS: Mapping[type, Mapping[str, str]] = {
     Stability: {
         "push": "moment of the pull",
         "lean": "mass on an open drawer that tips the bench,",
+        "ballast": "ballast that lets one be open",
+        "further": "distance by which the supports must move out",
         "margins": "moment left with {0} open, all loaded,",
         "margins_alone": "moment left with {0} open, only these loaded,",
     },
@@ -202,7 +205,23 @@ _OWN_WORDS: Mapping[type, Mapping[str, str]] = {
         "moment": "greatest moment of a joint",
         "opens": "moment that opens the joint",
     },
+    Sag: {"years": "sag after years"},
     LooseTravel: {"travel": "free travel"},
+    LoadCase: {
+        "down": "load down",
+        "out": "distance of the load beyond the line",
+        "holds": "holding moment",
+        "turns": "turning moment",
+        "ratio": "how many times what holds outweighs what turns,",
+    },
+    OnTheFloor: {
+        "push": "push that must not move it",
+        "slips": "push under which it slips",
+        "rolls": "push that rolls it",
+        "lifts": "dip that leaves a corner in the air, {4},",
+        "sill": "height of a sill",
+        "sill_push": "push that lifts it over a sill",
+    },
     Handling: {"recommended": "recommended mass"},
     Tightening: {
         "low": "least torque",
@@ -263,6 +282,8 @@ _TITLES: Mapping[type, Callable[[Any], str]] = {
     Holds: lambda row: row.group,
     Sway: lambda row: f"the frame {DIRECTIONS[row.direction]}",
     LooseTravel: lambda row: ", ".join(row.marks),
+    LoadCase: lambda row: f"{row.name}, {row.where}",
+    OnTheFloor: lambda row: "the empty bench",
     Handling: lambda row: row.name,
     FitRow: lambda row: f"{row.name}, {row.where}",
     FitSize: lambda row: row.name,

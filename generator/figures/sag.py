@@ -16,6 +16,7 @@ from generator.bench.role import Role
 from generator.calculators.beams import (
     board_second_moment,
     line_load,
+    sag_after_years,
     sag_continuous,
     sag_limit,
     sag_point_middle,
@@ -46,6 +47,7 @@ NO_FORCE = inexact(constant(0, "no load in the middle", "this formula is for the
 
 POINT = "load in the middle of a bar that rests on two supports"
 BOARD = "load in the middle of a board that ends at the bars around it; it runs over them, so it sags less"
+STAYS = "the load of the top spread over a board that ends at the bars around it"
 
 
 class _Series(Protocol):
@@ -130,6 +132,17 @@ def _top_board(bench: Bench) -> Iterator[Sag]:
     marks = tuple(part.mark for part in bench.of(Role.TOP))
     limit = inexact(spec.limits.top_sag)
     yield Sag("top board", "", marks, short, force, False, sag, limit, BOARD)
+    area = sum(part.box.x.size * part.box.y.size for part in bench.of(Role.TOP))
+    stays = weight(mass=inexact(spec.loads.top)) * inexact(short * long / area)
+    sag = sag_of_plate_spread(
+        coefficient=_coefficient("a spread load", spread_coefficient, short, long),
+        force=stays,
+        short=inexact(short),
+        long=inexact(long),
+        stiffness=_stiffness(card),
+    )
+    years = sag_after_years(sag=sag, creep=inexact(card.creep))
+    yield Sag("top board", "load that stays", marks, short, stays, True, sag, limit, STAYS, years=years)
 
 
 def _stiffness(card: Sheet) -> float:
@@ -226,6 +239,8 @@ def _board(bench: Bench, board: Sagging) -> Sag:
         load=load,
         spread=True,
         sag=sag,
+        # what lies on two cleats stays there, what slides out is changed
+        years=sag_after_years(sag=sag, creep=inexact(card.creep)) if board.short is None else None,
         limit=sag_limit(span=span, divisor=inexact(bench.spec.limits.shelf_sag)),
         model=board.model,
     )

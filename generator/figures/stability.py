@@ -9,6 +9,8 @@ from generator.bench.model import Bench
 from generator.calculators.stability import (
     DrawerMass,
     Tipping,
+    ballast_to_stand,
+    further_out,
     holding_moment,
     load_to_tip,
     push_moment,
@@ -63,6 +65,8 @@ def _face(bench: Bench, weight: Masses, face: str) -> Stability:
         for each in mine
     ]
     found = tipping([(row.mass, arm(row)) for row in rest], boxes, push)
+    lack = push - found.margins_alone[1] if mine and found.safe_open_alone < 1 else None
+    far = inexact(max(places) - min(places)) - (line - inexact(inset))
     return Stability(
         face=face,
         tip_line=line,
@@ -75,6 +79,8 @@ def _face(bench: Bench, weight: Masses, face: str) -> Stability:
         safe_open_alone=found.safe_open_alone,
         safe_open_unpulled=found.safe_open_unpulled,
         lean=_lean(found, max(travels.values()) - line) if mine else None,
+        ballast=None if lack is None else ballast_to_stand(lack=lack, distance=far / PER_METRE),
+        further=None if lack is None else further_out(lack=lack, mass=weight.empty.mass) * PER_METRE,
         holds=_holds(weight, behind) if mine else tuple(map(_plain, _holds(weight, behind))),
     )
 

@@ -278,6 +278,8 @@ class Printer:
             return self.mass(value)
         if unit == "kg m":
             return self._quantities.moment(value)
+        if unit == "N":
+            return self._quantities.force(float(value))
         return f"{self._opened(value, format_mm(value, 2))}{NBSP}{unit}".strip()
 
     def assumption(self, value: object, path: str) -> str:

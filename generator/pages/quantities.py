@@ -8,9 +8,8 @@ from typing import Any
 
 from generator.pages.literal import NBSP
 from generator.units.format import format_fixed
-from generator.units.sizes import INCH, KG_PER_LB
+from generator.units.sizes import INCH, KG_PER_LB, N_PER_LBF
 
-NEWTONS_PER_LBF = 4.4482216152605
 MM_PER_FOOT = float(INCH * 12)
 MM_PER_M = 1000.0
 
@@ -35,7 +34,7 @@ class Quantities:
 
     def force(self, newtons: float) -> str:
         """Whole newtons, or whole pounds of force."""
-        return self._say(newtons, _text(newtons, 0, "N"), _text(newtons / NEWTONS_PER_LBF, 0, "lbf"))
+        return self._say(newtons, _text(newtons, 0, "N"), _text(newtons / N_PER_LBF, 0, "lbf"))
 
     def moment(self, kilogram_metres: Fraction | float) -> str:
         """To a tenth of a kilogram-metre, or to a whole pound-foot."""
@@ -46,7 +45,7 @@ class Quantities:
 
     def torque(self, newton_metres: float) -> str:
         """To a whole newton-metre, or to a whole pound-foot."""
-        pound_feet = newton_metres * MM_PER_M / NEWTONS_PER_LBF / MM_PER_FOOT
+        pound_feet = newton_metres * MM_PER_M / N_PER_LBF / MM_PER_FOOT
         return self._say(
             newton_metres, _text(newton_metres, 0, f"N{NBSP}m"), _text(pound_feet, 0, f"lbf{NBSP}ft")
         )

@@ -33,6 +33,7 @@ _TITLES: Mapping[str, str] = {
     "stability": "Strength and stability",
     "balance": "Strength and stability",
     "handling": "Strength and stability",
+    "loads": "Strength and stability",
     "work_height": "Strength and stability",
     "shop": "At the machine",
     "mass": "Masses and loads",

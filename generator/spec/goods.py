@@ -30,6 +30,7 @@ from generator.spec.fields import (
     Thread,
     WoodScrewField,
     Words,
+    number_field,
 )
 from generator.spec.fillings.doors import Catch, Hinge
 from generator.spec.fillings.pulls import EdgeGrip, Pull
@@ -119,6 +120,8 @@ class Sheet(Material):
     """Mass per volume."""
     modulus: Modulus = Fraction(9000)
     """Modulus of elasticity in bending: usually 9 GPa for plywood, 2.5 GPa for MDF (common practice)."""
+    creep: Annotated[Fraction, *number_field(1, 10, "a factor of creep", "")] = Fraction(9, 5)
+    """How many times its first sag a board reaches under a load that stays for years: 1.8 plywood, 3.25 MDF."""
     grain: Grain = "length"
     """Along which size of a part the grain runs; `none` for boards without grain. On a sheet it is the `length`."""
 

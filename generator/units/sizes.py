@@ -17,6 +17,8 @@ INCH = Fraction(127, 5)
 """Millimetres in an inch, exact since the international yard of 1959."""
 
 KG_PER_LB = 0.45359237
+#: One pound of force in newtons, by its definition.
+N_PER_LBF = 4.4482216152605
 """Kilograms in a pound, exact since the international pound of 1959."""
 
 MAX_TEXT = 64

@@ -58,7 +58,7 @@ SAG = Law(
     Code.SAG_RACK, "warning", "The rack's lower board is stiff enough", "The rack's lower board sags too far",
     "Use a thicker board, a narrower bay, or a lighter load.", "The uprights come out of their upper grooves.",
     thicker(lambda spec: spec.shelves.material),
-    quantity="sag in the middle, loaded",
+    quantity="sag in the middle, loaded for years",
 )  # fmt: skip
 SLOT = Law(
     Code.RACK_SLOT, "warning", "The rack's slots are wide enough for a hand", "The rack's slots are too narrow",

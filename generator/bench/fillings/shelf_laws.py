@@ -46,7 +46,7 @@ SAG_SHELF = Law(
     Code.SAG_SHELF, "warning", "The shelves are stiff enough", "The shelf sags too far",
     "Take a thicker board, a narrower bay, or a lighter load.", "A sagging shelf slips off its cleats.",
     thicker(lambda spec: spec.shelves.material),
-    quantity="sag in the middle, loaded",
+    quantity="sag in the middle, loaded for years",
 )  # fmt: skip
 LAWS = (SAG_SHELF, SHELF_HEIGHT, SHELF_MEETS, SHELF_LOW, SHELF_TILT, SHELF_LANDS)
 

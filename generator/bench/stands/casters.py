@@ -109,6 +109,8 @@ WORDS = StandWords(
     swings="base rails run on over their casters",
     title="Casters",
     plates_title="Caster plates",
+    brakes="A brake that holds the wheel alone still lets the bench shuffle by its trail. Take brakes that hold both "
+    "wheel and swivel.",
 )
 
 STEP = StepWords(
@@ -184,6 +186,8 @@ class Casters(OnPlates):
             words=WORDS,
             points=points,
             inward=card.trail,
+            holding=spec.base.brakes,
+            rolls_on=card.wheel,
             rating=card.rating,
             lumps=(
                 Lump(

@@ -197,6 +197,7 @@ class StandWords:
     swings: str
     title: str
     plates_title: str
+    brakes: str = ""
 
 
 # ---- the whole
@@ -241,6 +242,10 @@ class Stand:
     goods: Mapping[str, Any] = field(default_factory=dict)
     """Keys of `goods` in figures.json that are older than this room; null where a kind has no such value."""
     path: Path = ("base",)
+    holding: int | None = None
+    """How many of its points hold by friction with the brakes on; None: all of them."""
+    rolls_on: Fraction | None = None
+    """Diameter of what it rolls on (mm); None where it does not roll."""
     rolls: bool = False
     """Whether the bench rolls on it: figures.json has a section for that, which is older than this room."""
 

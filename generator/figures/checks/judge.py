@@ -24,6 +24,7 @@ from generator.figures.checks import (
     strength,
     swings,
     top,
+    working_loads,
 )
 from generator.figures.checks.check_result import CheckResult, Path
 from generator.figures.checks.consequences import causes_only
@@ -34,11 +35,11 @@ from generator.figures.rows.strength import Strength
 from generator.findings import Change, Finding, Severity, with_changes
 from generator.spec.cards import STANDARD
 from generator.spec.load import LoadedSpec
-from generator.units.sizes import KG_PER_LB
+from generator.units.sizes import KG_PER_LB, N_PER_LBF
 
 #: Where the laws are, each beside its subject.
 SUBJECTS = (
-    frame, boards, fasteners, fillings, swings, top, strength, completeness, screws, assembly,
+    frame, boards, fasteners, fillings, swings, top, strength, working_loads, completeness, screws, assembly,
 )  # fmt: skip
 #: Every law once, those of joints, stands and fillings from their own rooms.
 LAWS: tuple[Law, ...] = tuple(
@@ -57,7 +58,7 @@ LONGEST_IN_A_LINE = 100
 #: Which way a limit runs, in words behind it.
 SENSES = {"at least": "or more", "at most": "or less"}
 #: For a spec in inches: a unit, how much of it makes one of the other, and the other (exact by definition).
-IN_POUNDS = {"kg": (KG_PER_LB, "lb"), "kg m": (KG_PER_LB * 0.3048, "lb ft")}
+IN_POUNDS = {"kg": (KG_PER_LB, "lb"), "kg m": (KG_PER_LB * 0.3048, "lb ft"), "N": (N_PER_LBF, "lbf")}
 
 
 def judge(
@@ -84,6 +85,7 @@ def judge(
         *top.top_checks(bench),
         *base.base_checks(bench, stands),
         *strength.strength_checks(bench, stands, sums),
+        *working_loads.load_checks(sums.loads),
         *strength.handling_checks(loaded.spec, sums),
         *too_large,
         *boards.shortage_checks(bench, plans.shortages, flagged),

@@ -7,6 +7,7 @@ from fractions import Fraction
 from math import ceil
 
 from generator.bench.fillings import FILLINGS
+from generator.bench.fillings.tipping import ALL_OPEN, ONE_OPEN, none_open
 from generator.bench.law import WORK, Case, Law, to_limit
 from generator.bench.model import Bench
 from generator.bench.remedies import SAFE, thicker
@@ -41,20 +42,6 @@ TIPS_BY_PULL = Law(
     "The bench falls on the person who pulls.",
     "depth, stand, load and ballast share in it: no single value follows from the check", "tip",
     quantity="moment that holds the bench down",
-)  # fmt: skip
-DRAWER_TIPS = Law(
-    Code.DRAWER_TIPS, "error", "One full drawer may be open", "One full drawer tips the bench by its weight alone",
-    "Make the bench deeper, the drawers' travel shorter or their load smaller, or put ballast at the far side.",
-    "The first open drawer brings the bench down on someone's feet.",
-    "depth, travel, load and ballast share in it: no single value follows from the check", "tip",
-    quantity="moment that holds the bench down, one open",
-)  # fmt: skip
-DRAWERS_OPEN = Law(
-    Code.DRAWERS_OPEN, "warning", "All drawers may be open at once",
-    "Not all full drawers may be open at once: a pull at the top edge would tip the bench",
-    "Write on the bench how many may be open. Catches that let only one drawer open make it safe.",
-    "Full drawers reach out beyond the supports, and it is easy to leave several open.", WORK, "tip",
-    quantity="how many may be open",
 )  # fmt: skip
 SWAY = Law(
     Code.SWAY, "note", "The frame is stiff enough against a push",
@@ -125,7 +112,7 @@ def strength_checks(bench: Bench, stands: Stands, strength: Strength) -> Iterato
     """Tipping face by face, one in the air, sway both ways, then every sag."""
     spec = bench.spec
     for row in strength.stability:
-        yield from _tipping(row)
+        yield from _tipping(spec, row)
     rating = stands.rating or 0.0
     most = stands.one_in_the_air
     stand = bench.stand
@@ -143,22 +130,29 @@ def _sway(row: Sway) -> CheckResult:
                  value=row.high, limit=row.target, unit="mm", severity=severity)  # fmt: skip
 
 
-def _tipping(row: Stability) -> Iterator[CheckResult]:
+def _tipping(spec: Spec, row: Stability) -> Iterator[CheckResult]:
     where = f"{row.face} face"
     yield check_result(TIPS_BY_PULL, row.margins_alone[0] > row.push, where, ("base",),
                  value=row.margins_alone[0], limit=row.push, unit="kg m", sense="at least")  # fmt: skip
     if not row.drawers:
         return
-    yield check_result(DRAWER_TIPS, row.margins_alone[1] > 0, where, ("base",),
+    yield check_result(ONE_OPEN, row.margins_alone[1] > 0, where, ("base",),
                  value=row.margins_alone[1], limit=0.0, unit="kg m", sense="at least")  # fmt: skip
-    yield check_result(DRAWERS_OPEN, row.safe_open_alone >= row.drawers, where, ("loads", "push"),
-                 value=float(max(row.safe_open_alone, 0)), limit=float(row.drawers), sense="at least")  # fmt: skip
+    yield check_result(ALL_OPEN, row.safe_open_alone >= row.drawers, where, ("loads", "push"),
+                 value=float(max(row.safe_open_alone, 0)), limit=float(row.drawers), sense="at least",
+                 advice=_one_open(spec, row))  # fmt: skip
+
+
+def _one_open(spec: Spec, row: Stability) -> str:
+    """What lets one be open, where a pull allows none."""
+    return "" if row.ballast is None or row.further is None else none_open(spec, row.ballast, row.further)
 
 
 def _sag(row: Sag, law: Law, path: Path) -> CheckResult:
     load = "load spread" if row.spread else "load in the middle"
     where = ", ".join(word for word in (row.kind, row.where, load if row.kind == "base rail" else "") if word)
-    return check_result(law, row.sag <= row.limit, where, path, value=row.sag, limit=row.limit, unit="mm")
+    sag = row.sag if row.years is None else row.years
+    return check_result(law, sag <= row.limit, where, path, value=sag, limit=row.limit, unit="mm")
 
 
 def handling_checks(spec: Spec, strength: Strength) -> Iterator[CheckResult]:

@@ -5,12 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.figures.rows.loads import WorkingLoads
+
 
 @dataclass(frozen=True)
 class Sag:
     """How far a part sags in one span under a load, and how far it may (mm).
 
-    `load` is the force in N, `spread` over the span or in its middle. `without_posts` is the sag when nothing carries
+    `load` is the force in N, `spread` over the span or in its middle. `years` is the sag of a board after years under
+    a load that stays; None where the load does not stay. `without_posts` is the sag when nothing carries
     the bar between the corners; None where no post could be.
     """
 
@@ -23,6 +26,7 @@ class Sag:
     sag: float
     limit: float
     model: str
+    years: float | None = None
     without_posts: float | None = None
     needs_posts: bool = False
 
@@ -54,7 +58,8 @@ class Stability:
     at the top edge takes (kg m). `safe_open` and `safe_open_alone` are how many may be open at once then; -1: the pull
     alone tips the bench. `safe_open_unpulled` is that without a pull. `lean` is the mass that tips it when it presses
     on the front of an open drawer, with `safe_open_alone` of them (at least one) open and no pull; None without
-    drawers.
+    drawers. Where the pull allows none, `ballast` (kg) over the supports at the far side, or supports
+    `further` out (mm), let one be open.
     """
 
     face: str
@@ -68,6 +73,8 @@ class Stability:
     safe_open_alone: int
     safe_open_unpulled: int
     lean: float | None = None
+    ballast: float | None = None
+    further: float | None = None
     holds: tuple[Holds, ...] = ()
     """The empty bench, drawers shut, group by group; together the first of `margins_alone`."""
 
@@ -150,3 +157,4 @@ class Strength:
     sway: tuple[Sway, ...]
     handling: tuple[Handling, ...]
     work_height: WorkHeight
+    loads: WorkingLoads

@@ -19,6 +19,7 @@ from generator.calculators.lifting import (
     FROM,
     REACH,
     TRAVEL,
+    in_step,
     lifting_index,
     persons,
     recommended_weight,
@@ -147,7 +148,7 @@ class StepFacts:
             bodies = self._moving(index)
             length, width = _face(bodies)
             kilograms = float(self._kilograms(bodies))
-            asked.append(persons(mass=kilograms, each=each, length=length, width=width))
+            asked.append(in_step(persons(mass=kilograms, each=each, length=length, width=width)))
         counts = [each for each in asked if each is not None]
         return max(counts) if len(counts) == len(asked) else None
 

@@ -1,0 +1,50 @@
+"""Rows of what the finished bench must stand: forces in N, lengths in mm, moments in N m.
+
+Their field names are keys of figures.json.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class LoadCase:
+    """One load over one face or corner: `down` presses `out` beyond the tipping line, `push` is level at the top.
+
+    `holds` and `turns` are moments about that line, `ratio` is one over the other; None: the load is inside the line
+    and cannot tip the bench.
+    """
+
+    name: str
+    where: str
+    down: float
+    out: float
+    push: float
+    holds: float
+    turns: float
+    ratio: float | None
+
+
+@dataclass(frozen=True)
+class OnTheFloor:
+    """How the empty bench holds on its floor. `push` is what must not move it, `slips` and `rolls` what does (N).
+
+    `rolls` is None where it does not roll. A dip of `lifts` [stiffest, softest] under one corner leaves that one in the
+    air (mm). `sill_push` lifts its front end over a sill, None where it does not roll or the sill is too high.
+    """
+
+    push: float
+    slips: float
+    rolls: float | None
+    lifts: tuple[float, float]
+    sill: float
+    sill_push: float | None
+
+
+@dataclass(frozen=True)
+class WorkingLoads:
+    """All loads that the finished bench must stand."""
+
+    cases: tuple[LoadCase, ...]
+    floor: OnTheFloor

@@ -1,0 +1,97 @@
+"""The finished bench, empty and shut unless a case says otherwise, under the loads of its work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from generator.bench.fillings.tipping import PULLED_WITH_ONE_OPEN
+from generator.bench.model import Bench
+from generator.bench.role import Role
+from generator.calculators import working_loads as rules
+from generator.calculators.quantities import GRAVITY
+from generator.calculators.sway import USUAL_PUSH
+from generator.figures.balance import Masses
+from generator.figures.rows.loads import LoadCase, OnTheFloor, WorkingLoads
+from generator.figures.rows.strength import Stability
+from generator.figures.stability import FACES, PER_METRE
+from generator.provenance import greatest, inexact
+
+SIT = "a person sits on the edge"
+CORNER = "a person sits on the corner"
+TABLE = "a load at the edge and a push at the top"
+VISE = "a hard push on a vise"
+
+
+def working_loads(bench: Bench, weight: Masses, faces: Sequence[Stability]) -> WorkingLoads:
+    """Every case over every face, then over the corners, then what holds the bench on its floor."""
+    cases = [case for face in faces for case in _over(bench, weight, face)]
+    return WorkingLoads((*cases, *_corners(cases)), _on_the_floor(bench, weight))
+
+
+def _over(bench: Bench, weight: Masses, row: Stability) -> Iterator[LoadCase]:
+    axis = 1 if row.face in ("front", "rear") else 0
+    near = row.face in ("front", "left")
+    whole = bench.layout.depth if axis else bench.layout.length
+    at = weight.empty.at[axis] if near else inexact(whole) - weight.empty.at[axis]
+    holds = rules.standing_moment(mass=weight.empty.mass, behind=at - row.tip_line) / PER_METRE
+    spans = [part.box.y if axis else part.box.x for part in bench.of(Role.TOP)]
+    edge = min((span.low if near else whole - span.high for span in spans), default=0 * whole)
+    out = row.tip_line - (inexact(edge) + rules.FROM_EDGE)
+    height = inexact(bench.layout.height)
+    for name, down, push in (
+        (SIT, rules.PERSON, rules.NO_PUSH),
+        (TABLE, rules.TEST_LOAD, rules.TEST_PUSH),
+        (VISE, rules.NO_LOAD, rules.VISE_PUSH),
+    ):
+        turns = rules.turning_moment(down=down, out=out, push=push, height=height) / PER_METRE
+        yield _case(name, row.face, (down, out, push), holds, turns)
+    if len(row.margins) > 1:
+        turns = rules.turning_moment(down=rules.NO_LOAD, out=out, push=row.pull, height=height) / PER_METRE
+        loads = (rules.NO_LOAD, out, row.pull)
+        yield _case(PULLED_WITH_ONE_OPEN, row.face, loads, row.margins_alone[1] * GRAVITY, turns)
+
+
+def _case(name: str, where: str, loads: tuple[float, float, float], holds: float, turns: float) -> LoadCase:
+    ratio = rules.tip_ratio(holds=holds, turns=turns) if turns > 0 else None
+    return LoadCase(name, where, *loads, holds, turns, ratio)
+
+
+def _corners(cases: Sequence[LoadCase]) -> Iterator[LoadCase]:
+    """A load on a corner is over two faces: the worse one decides."""
+    over = {case.where: case for case in cases if case.name == SIT}
+    for side in FACES[:2]:
+        for end in FACES[2:]:
+            both = [over[face] for face in (side, end)]
+            worse = min(both, key=lambda case: float("inf") if case.ratio is None else case.ratio)
+            yield LoadCase(
+                CORNER,
+                f"{side} {end}",
+                worse.down,
+                worse.out,
+                worse.push,
+                worse.holds,
+                worse.turns,
+                worse.ratio,
+            )
+
+
+def _on_the_floor(bench: Bench, weight: Masses) -> OnTheFloor:
+    stand, mass = bench.stand, weight.empty.mass
+    count = len(stand.points)
+    twist = rules.TWIST_PANELS if bench.sway.panels else rules.TWIST_OPEN
+    softest, stiffest = (rules.lifting_step(mass=mass, twist=each) for each in twist)
+    radius = None if stand.rolls_on is None else inexact(stand.rolls_on / 2)
+    climbs = radius is not None and radius > rules.SILL
+    return OnTheFloor(
+        push=inexact(greatest(bench.spec.loads.push, USUAL_PUSH)),
+        slips=rules.floor_hold(
+            grip=rules.GRIP,
+            mass=mass,
+            stands=count,
+            holding=count if stand.holding is None else stand.holding,
+        ),
+        rolls=rules.rolling_push(part=rules.ROLLING, mass=mass) if stand.rolls else None,
+        lifts=(stiffest, softest),
+        sill=rules.SILL,
+        sill_push=rules.sill_push(mass=mass, radius=radius, sill=rules.SILL) if climbs and radius else None,
+    )
