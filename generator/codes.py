@@ -289,6 +289,8 @@ class Code(StrEnum):
     DOOR_BEHIND = "door-behind", "", Harm.NO_FIT
     DOOR_CATCH = "door-catch", "", Harm.ANNOYS
     DOOR_PULL = "door-pull", "", Harm.ANNOYS
+    FINISH_LATE = "finish-late", "", Harm.SPOILS
+    FINISH_COVERAGE = "finish-coverage", "", Harm.ANNOYS
     KNEE_WIDTH = "knee-width", "", Harm.SPOILS
     KNEE_HEIGHT = "knee-height", "", Harm.SPOILS
     KNEE_DEPTH = "knee-depth", "", Harm.SPOILS

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from generator.bench.fillings.storage import Storage
+from generator.bench.finish import Coated
 from generator.bench.frames.facts import SwayFacts
 from generator.bench.joints.facts import Joining
 from generator.bench.layout import Layout
@@ -50,6 +51,8 @@ class Bench:
     brackets: tuple[PlacedBracket, ...]
     relief: ReliefTemplate
     findings: tuple[Finding, ...]
+    coats: tuple[Coated, ...] = ()
+    """What the spec has coated."""
     proof: Assembled | None = None
     """The order of assembly, where wishes of the spec had to be proved with it."""
     planned: Bench | None = None

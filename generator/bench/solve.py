@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from generator.bench.assembly_proof import assembly_proof
 from generator.bench.fillings.stack import fill_bays, storage_parts
+from generator.bench.finish import coated
 from generator.bench.frames import frame_kind
 from generator.bench.grain import grained, wrong_grain
 from generator.bench.joints import joinings
@@ -84,10 +85,12 @@ def _solved(loaded: LoadedSpec) -> Bench:
     stand = kind.stand(loaded, layout, frame)
     bars = _machined(frame.members, stand.machining)
     top = top_kind(spec).top(loaded, layout, bars)
+    parts = grained(loaded, (*bars, *boards, *top.parts, *stand.parts))
     bench = Bench(
         loaded=loaded,
         layout=layout,
-        parts=grained(loaded, (*bars, *boards, *top.parts, *stand.parts)),
+        parts=parts,
+        coats=tuple(coated(spec, parts)),
         joints=frame.joints,
         joinings=joinings(loaded.goods),
         storage=storage,

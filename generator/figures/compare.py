@@ -44,6 +44,7 @@ _SECTIONS: Mapping[str, tuple[Callable[[Figures], Iterable[Any]], Callable[[Any]
     "purchases": (lambda f: f.purchases, lambda row: row.item),
     "diagonals": (lambda f: f.diagonals, lambda row: row.name),
     "casters": (lambda f: [f.casters] if f.casters else [], lambda _: "casters"),
+    "finish": (lambda f: f.finish, lambda row: row.coat),
     "mass": (lambda f: [f.mass], lambda _: "mass"),
 }
 

@@ -15,6 +15,7 @@ from generator.figures.assumed import assumed
 from generator.figures.checks.judge import findings, judge
 from generator.figures.cut_list import cut_sections
 from generator.figures.cutting import cutting
+from generator.figures.finish import finishes
 from generator.figures.fit_ranges import fit_ranges
 from generator.figures.goods import goods_facts
 from generator.figures.handling import handling, work_height_of
@@ -54,8 +55,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
     shopping = purchases(bench, rows, fasteners, plans)
     weight, masses = mass(bench, rows, fasteners), balance.masses(bench, rows, fasteners)
     on = with_one_in_the_air(bench, stands(bench, weight), masses, weight.loaded)
-    whole = access_report(bench.planned or bench)
-    squares = plan.diagonals(bench)
+    whole, squares = access_report(bench.planned or bench), plan.diagonals(bench)
     work = assembly(bench, squares, rows, fasteners, whole)
     strength = _strength(bench, rows, fasteners, work, weight, masses)
     judged, built = judge(bench, on, whole, strength, plans, masses), build_record(bench)
@@ -105,6 +105,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
         stands=stand_facts(bench, on, weight),
         sway=strength.sway,
         loads=strength.loads,
+        finish=finishes(bench),
     )
     own, built_as = findings(loaded, judged), record_findings(loaded, built)
     return figures, (*bench.findings, *own, *built_as, *unused(loaded, fasteners))

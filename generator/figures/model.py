@@ -12,6 +12,7 @@ from generator.figures.rows.assembly import Assembly, Diagonal
 from generator.figures.rows.buying import Purchase, PurchaseTotal
 from generator.figures.rows.checks import Check, Fit
 from generator.figures.rows.cutting import Cutting
+from generator.figures.rows.finish import FinishRow
 from generator.figures.rows.fits import FitRow, Seasons
 from generator.figures.rows.goods import GoodsFacts
 from generator.figures.rows.hardware import HardwareRow, JointRow, Joints
@@ -86,6 +87,7 @@ class Figures:
     stands: StandFacts | None = None
     sway: tuple[Sway, ...] = ()
     loads: WorkingLoads | None = None
+    finish: tuple[FinishRow, ...] = ()
     purchase_total: PurchaseTotal = field(default_factory=lambda: PurchaseTotal(0.0, ()))
 
     @property

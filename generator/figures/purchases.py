@@ -10,9 +10,11 @@ from fractions import Fraction
 from generator.bench.fillings.walls import PLANING
 from generator.bench.law import said
 from generator.bench.model import Bench
+from generator.figures.finish import finishes
 from generator.figures.hardware import card_of
 from generator.figures.rows.buying import Bought, Purchase, PurchaseTotal
 from generator.figures.rows.cutting import BarRow, Cutting, SheetRow
+from generator.figures.rows.finish import FinishRow
 from generator.figures.rows.hardware import HardwareRow, Lot
 from generator.figures.rows.parts import PartRow
 from generator.spec.goods import Angle, AnyHardware, Material, Pack, Profile, Sheet, Stock, Strip
@@ -22,7 +24,7 @@ from generator.spec.schema import Spec
 def purchases(
     bench: Bench, parts: tuple[PartRow, ...], rows: tuple[HardwareRow, ...], plans: Cutting
 ) -> tuple[Purchase, ...]:
-    """Bars, strips and sheets by their plans, hardware by the pack."""
+    """Bars, strips and sheets by their plans, hardware by the pack, finishes by the tin."""
     spec, goods = bench.spec, bench.goods
     lines = []
     for name in dict.fromkeys(part.material for part in parts):
@@ -34,7 +36,14 @@ def purchases(
             line = _lengths(material, name, own, [row for row in plans.bars if row.material == name])
             lines.append(replace(line, detail=line.detail + _planing(spec, goods.strips.get(name), own)))
     lines += [line for row in rows for line in _hardware(spec, row)]
-    return tuple(lines)
+    return (*lines, *map(_finish, finishes(bench)))
+
+
+def _finish(row: FinishRow) -> Purchase:
+    detail = "15 % more is bought than the parts take"
+    buy = (Bought(row.tins, row.price, tin=row.tin_litres),)
+    cost = None if row.price is None else float(Fraction(str(row.price)) * row.tins)
+    return Purchase("Finishes", row.coat, row.litres, "l", detail, buy, cost)
 
 
 def total(lines: Iterable[Purchase]) -> PurchaseTotal:

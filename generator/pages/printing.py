@@ -188,6 +188,8 @@ class Printer:
             return f"{row.quantity:g}"
         if row.unit == "m²":
             return self.area(row.quantity)
+        if row.unit == "l":
+            return self._quantities.volume(row.quantity)
         feet = row.quantity * 1000 / float(INCH * 12)
         return self._either(f"{format_fixed(row.quantity, 2)} m", f"{format_fixed(feet, 1)} ft")
 
@@ -200,6 +202,8 @@ class Printer:
         """What to buy: 5 × 6000 mm, 3 × 2440 × 1220 mm, 2 packs of 50, 24."""
         if row.pack:
             return f"{row.count} {'pack' if row.count == 1 else 'packs'} of {row.pack}"
+        if row.tin:
+            return f"{row.count} {'tin' if row.count == 1 else 'tins'} of {self._quantities.volume(row.tin)}"
         if row.length is None:
             return str(row.count)
         size = self.length(row.length) if row.width is None else self.pair((row.length, row.width))

@@ -12,6 +12,8 @@ from generator.units.sizes import INCH, KG_PER_LB, N_PER_LBF
 
 MM_PER_FOOT = float(INCH * 12)
 MM_PER_M = 1000.0
+#: Of a US liquid quart, exact by definition.
+LITRES_PER_QUART = 0.946352946
 
 
 class Quantities:
@@ -28,6 +30,7 @@ class Quantities:
             "torque": self.torque,
             "turns": turns,
             "feed": self.feed,
+            "volume": self.volume,
             "temperature": self.temperature,
             "hours": hours,
         }
@@ -57,6 +60,10 @@ class Quantities:
             _text(mm_per_minute / MM_PER_M, 1, "m/min"),
             _text(mm_per_minute / float(INCH), 0, "in/min"),
         )
+
+    def volume(self, litres: float) -> str:
+        """To a hundredth of a litre, or of a US quart."""
+        return self._say(litres, _text(litres, 2, "l"), _text(litres / LITRES_PER_QUART, 2, "qt"))
 
     def temperature(self, kelvins: float) -> str:
         """Whole degrees of a difference in temperature."""

@@ -190,7 +190,12 @@ def _flag(value: Any) -> bool:
 
 
 #: Quantities of which nothing would carry, or weigh, nothing: the sums divide by them.
-ABOVE_ZERO = ("density", "mass per length", "second moment", "modulus")
+ABOVE_ZERO = ("volume", "coverage", "density", "mass per length", "second moment", "modulus")
+
+
+def _raised(text: str) -> str:
+    """Areas as tins have them, such as 10 m2/l or 400 sq ft/gal, with their power."""
+    return re.sub(r"\b(m|ft)2\b", r"\1^2", re.sub(r"\bsq\.? ?ft\b", "ft^2", text))
 
 
 def _quantity(kind: str, example: str) -> Callable[[Any], Fraction]:
@@ -200,7 +205,7 @@ def _quantity(kind: str, example: str) -> Callable[[Any], Fraction]:
         allowed = f"a {kind} with its unit, such as {example}"
         text = _text(value, allowed)
         try:
-            quantity = parse_quantity(text, kind)
+            quantity = parse_quantity(_raised(text), kind)
         except UnitError as fault:
             raise _fault(Code.BAD_QUANTITY, fault.reason, text, allowed) from None
         if quantity < 0:
@@ -389,3 +394,6 @@ Density = Annotated[Fraction, *_quantity_field("density", "680 kg/m^3")]
 MassPerLength = Annotated[Fraction, *_quantity_field("mass per length", "1.7 kg/m")]
 SecondMoment = Annotated[Fraction, *_quantity_field("second moment", "9.5 cm^4")]
 Modulus = Annotated[Fraction, *_quantity_field("modulus", "70 GPa")]
+Volume = Annotated[Fraction, *_quantity_field("volume", "0.75 l")]
+Duration = Annotated[Fraction, *_quantity_field("time", "12 h")]
+Coverage = Annotated[Fraction, *_quantity_field("coverage", "10 m2/l")]

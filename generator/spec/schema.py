@@ -29,6 +29,7 @@ from generator.spec.fields import (
 from generator.spec.fillings import StackItem
 from generator.spec.fillings.doors import BayDoor, Doors
 from generator.spec.fillings.pulls import PullKeys
+from generator.spec.finish import Finish
 from generator.spec.goods import AnyHardware, AnyMaterial, Grain, Pack, Saws, ToteCard
 from generator.spec.item import Node
 from generator.spec.stands import Base
@@ -358,6 +359,7 @@ class Spec(Node):
     doors: Doors = Field(default_factory=Doors)
     top: Top = Field(default_factory=Top)
     base: Base = Field(default_factory=Base)
+    finish: Finish = Field(default_factory=Finish)
     loads: Loads = Field(default_factory=Loads)
     limits: Limits = Field(default_factory=Limits)
     climate: Climate = Field(default_factory=Climate)

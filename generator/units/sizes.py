@@ -31,6 +31,9 @@ QUANTITIES: dict[str, str] = {
     "mass per length": "kg/m",
     "second moment": "mm^4",
     "modulus": "MPa",
+    "volume": "l",
+    "time": "h",
+    "coverage": "m^2/l",
 }
 """The kinds that `parse_quantity` reads, and the unit in which it answers."""
 
@@ -41,6 +44,9 @@ EXAMPLES = {
     "mass per length": "1.7 kg/m",
     "second moment": "9.5 cm^4",
     "modulus": "70 GPa",
+    "volume": "0.75 l",
+    "time": "12 h",
+    "coverage": "10 m^2/l",
 }
 
 _LENGTH_ADVICE = "write mm, cm, m, in, ft, yd or thou"
@@ -72,6 +78,8 @@ _OTHER_UNITS = (
     "kilograms", "gram", "grams", "pound", "pounds", "ounce", "ounces", "N",
     "kN", "daN", "newton", "newtons", "lbf", "kgf", "kip", "Pa",
     "kPa", "MPa", "GPa", "psi", "ksi", "Mpsi",
+    "l", "L", "ml", "litre", "litres", "liter", "liters", "gal", "gallon", "gallons", "qt", "quart", "quarts",
+    "min", "h", "hour", "hours", "day", "days",
 )
 # fmt: on
 _SUPERSCRIPTS = {"²": "^2", "³": "^3", "⁴": "^4", "·": "*"}

@@ -72,6 +72,7 @@ class DoorFilling(FillingKind[PlacedDoor]):
     kind, placed, goes_in = "door", PlacedDoor, 4
     section = "doors"
     laws = LAWS
+    coated: ClassVar = {"door": "doors"}
     terms = (
         TermWords("door", "A board on hinges that closes a bay.", ("doors",)),
         TermWords("butt hinge", "Two metal leaves that turn about one pin.", ("butt hinges",)),

@@ -132,6 +132,11 @@ class FillingKind(Protocol[P]):
         return {}
 
     @property
+    def coated(self) -> Mapping[str, str]:
+        """Its own groups of boards, with the key of `finish` that coats each."""
+        return {}
+
+    @property
     def free_edges(self) -> Mapping[tuple[Role, str], str]:
         """Edges of these that need neither groove nor support, and why."""
         return {}

@@ -118,6 +118,7 @@ class RackFilling(FillingKind[PlacedRack]):
 
     kind, placed, goes_in = "rack", PlacedRack, 3
     section = "shelves"
+    coated: ClassVar = {"rack board": "shelves", "rack upright": "shelves"}
     laws = (SAG, SLOT, BOARD, CLEATS)
     terms = (
         TermWords("rack", "Upright boards in a bay, with slots between them for sheet goods.", ("racks",)),

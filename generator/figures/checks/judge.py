@@ -19,6 +19,7 @@ from generator.figures.checks import (
     completeness,
     fasteners,
     fillings,
+    finish,
     frame,
     screws,
     strength,
@@ -40,6 +41,7 @@ from generator.units.sizes import KG_PER_LB, N_PER_LBF
 #: Where the laws are, each beside its subject.
 SUBJECTS = (
     frame, boards, fasteners, fillings, swings, top, strength, working_loads, completeness, screws, assembly,
+    finish,
 )  # fmt: skip
 #: Every law once, those of joints, stands and fillings from their own rooms.
 LAWS: tuple[Law, ...] = tuple(
@@ -93,6 +95,7 @@ def judge(
         *completeness.completeness_checks(bench),
         *screws.screw_checks(bench),
         *top.bracket_checks(bench),
+        *finish.finish_checks(bench),
         *assembly.assembly_checks(bench, whole),
     ]
     found = [each if each.check.ok else _cured(bench, each) for each in found]

@@ -18,6 +18,8 @@ class Bought:
     width: Length | None = None
     pack: int | None = None
     """Pieces in a pack."""
+    tin: float | None = None
+    """Litres in a tin."""
 
 
 @dataclass(frozen=True)

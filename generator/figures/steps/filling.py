@@ -8,6 +8,7 @@ from fractions import Fraction
 from generator.bench.frames.slot_nuts import BRACKET, slot_nuts
 from generator.bench.role import Role
 from generator.figures.rows.assembly import PlaceRow, Step
+from generator.figures.steps.finishing import last_finish, late_finish
 from generator.figures.steps.words import FILL, StepWriter, step
 
 
@@ -32,6 +33,7 @@ class FillingSteps(StepWriter):
 
     def all(self) -> Iterator[Step]:
         """Steps in the usual order."""
+        yield from late_finish(self.bench)
         yield from self.fillings(FILL, early=False)
         yield step(
             FILL,
@@ -45,13 +47,14 @@ class FillingSteps(StepWriter):
                     if self.spec.top.holes
                     else ()
                 ),
-                "Seal both faces of the top.",
+                *(() if self.spec.finish.top else ("Seal both faces of the top.",)),
                 "Use brackets with oversize holes, so that the top can move.",
                 *self._bracket_lines(),
             ),
             cautions=("lift", "drill", "dust", "finish"),
             places=self._brackets(),
         )
+        yield from last_finish(self.bench)
         yield step(
             FILL,
             "load",

@@ -10,6 +10,7 @@ from generator.bench.place import ENDS, End
 from generator.bench.role import STRIPS, Role
 from generator.figures.hardware import nuts
 from generator.figures.rows.assembly import Step
+from generator.figures.steps.finishing import early_finish
 from generator.figures.steps.words import BASE, FRAMES, PREPARE, StepWriter, step
 from generator.figures.tray_screws import tray_screws
 
@@ -27,6 +28,7 @@ class FrameSteps(StepWriter):
     def all(self) -> Iterator[Step]:
         """Steps in the usual order."""
         yield from self._cutting()
+        yield from early_finish(self.bench)
         yield from self._strips()
         yield from self._nuts()
         for end, inward in zip(ENDS, ("+x", "-x"), strict=True):
