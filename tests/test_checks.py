@@ -237,7 +237,7 @@ CASES = (
     Case("drawer-tips", "{drawer: 20 kg", "{drawer: 150 kg", "error", "front face", "base"),
     Case("drawers-open", "", "", "warning", "front face", "loads.push"),
     Case("caster-in-the-air", "", "", "warning", "6 casters", "base.casters"),
-    Case("sag-top-bar", "9.5 cm^4", "8 cm^4", "warning", "top rail, rear", "materials.bar"),
+    Case("sag-top-bar", "9.5 cm^4", "6 cm^4", "warning", "top rail, rear", "materials.bar"),
     Case("sag-top-board", "{use: mdf 18}", "{use: mdf 18, modulus: 2.4 GPa}", "note", "top board", "top.material"),
     Case("sway", "", "", "note", "along the length", "frame.joints"),
     Case("sag-base", "9.5 cm^4", "7 cm^4", "note", "base rail, load in the middle", "base.count"),
@@ -398,7 +398,7 @@ def test_the_demo_has_no_error_and_warns_of_what_can_hurt() -> None:
     ("name", "warned"),
     [
         ("starter", [WARNED[0], "tips-under-load"]),
-        ("wall-bench", [*WARNED[:2], "tips-under-load", WARNED[2]]),
+        ("wall-bench", [*WARNED[:2], "tips-under-load", WARNED[2], "sag-top-bar", "sag-top-bar"]),
     ],
 )
 def test_no_shipped_spec_has_an_error(name: str, warned: list[str]) -> None:

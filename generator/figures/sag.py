@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
@@ -17,12 +17,13 @@ from generator.calculators.beams import (
     board_second_moment,
     line_load,
     sag_after_years,
-    sag_continuous,
+    sag_in_frame,
     sag_limit,
     sag_point_middle,
     sag_spread,
     weight,
 )
+from generator.calculators.plane_frame import SOURCE as FRAME
 from generator.calculators.plates import (
     POISSON,
     plate_stiffness,
@@ -32,6 +33,7 @@ from generator.calculators.plates import (
     spread_coefficient,
 )
 from generator.calculators.plates import SOURCE as PLATES
+from generator.figures.long_frame import LongFrame, long_frame
 from generator.figures.parts import piece_mass
 from generator.figures.rows.masses import Mass
 from generator.figures.rows.strength import Sag
@@ -39,12 +41,7 @@ from generator.geometry import Span
 from generator.provenance import constant, inexact
 from generator.spec.goods import Sheet
 
-#: No load, with its unit: a sum of loads goes on.
-NO_SPREAD = inexact(
-    constant(0, "no load spread along the rail", "this formula is for the other load", "N/mm")
-)
-NO_FORCE = inexact(constant(0, "no load in the middle", "this formula is for the other load", "N"))
-
+IN_FRAME = "load in the middle of a bay, on a rail that its posts, the base rail and its stands hold"
 POINT = "load in the middle of a bar that rests on two supports"
 BOARD = "load in the middle of a board that ends at the bars around it; it runs over them, so it sags less"
 STAYS = "the load of the top spread over a board that ends at the bars around it"
@@ -68,26 +65,45 @@ class _Bars:
             force=force, span=inexact(span), modulus=self.modulus, second_moment=self.second_moment
         )
 
+    def spread(self, force: float, span: Fraction) -> float:
+        return sag_spread(
+            line_load=force / inexact(span),
+            span=inexact(span),
+            modulus=self.modulus,
+            second_moment=self.second_moment,
+        )
+
+
+_Frames = Mapping[str, LongFrame]
+
 
 def sags(bench: Bench, weight_of: Mass) -> tuple[Sag, ...]:
     """One row for each kind of part and face, its widest span."""
     bar = bench.goods.bar
     bars = _Bars(inexact(bar.modulus), inexact(bar.second_moment))
+    frames: dict[str, LongFrame] = {side: long_frame(bench, side) for side in SIDES}
     return (
-        *_top_bars(bench, bars),
+        *_top_bars(bench, bars, frames),
         *_top_board(bench),
-        *_base_rails(bench, bars, weight_of),
+        *_base_rails(bench, bars, weight_of, frames),
         *(_board(bench, each) for kind in reversed(FILLINGS) for each in kind.sagging(bench)),
     )
 
 
-def _top_bars(bench: Bench, bars: _Bars) -> Iterator[Sag]:
+def _top_bars(bench: Bench, bars: _Bars, frames: _Frames) -> Iterator[Sag]:
     """Long rails over the posts of their face, cross-members over the spines, end members over nothing."""
     spec = bench.spec
     plan = bench.layout
     force, limit = inexact(spec.limits.top_force), inexact(spec.limits.top_sag)
 
-    def row(kind: str, where: str, marks: Iterable[Part], spans: Iterable[Fraction], whole: Fraction) -> Sag:
+    def row(
+        kind: str,
+        where: str,
+        marks: Iterable[Part],
+        spans: Iterable[Fraction],
+        whole: Fraction,
+        part: float = 0.0,
+    ) -> Sag:
         span = max(spans)
         sag, without = bars.point(force, span), bars.point(force, whole)
         has_posts = span != whole
@@ -98,9 +114,9 @@ def _top_bars(bench: Bench, bars: _Bars) -> Iterator[Sag]:
             span=span,
             load=force,
             spread=False,
-            sag=sag,
+            sag=_in_frame(f"{kind}, {where}", part, sag) if part else sag,
             limit=limit,
-            model=POINT,
+            model=IN_FRAME if part else POINT,
             without_posts=without if has_posts else None,
             needs_posts=without > limit,
         )
@@ -108,7 +124,10 @@ def _top_bars(bench: Bench, bars: _Bars) -> Iterator[Sag]:
     across, along = plan.depth - 2 * plan.section, plan.length - 2 * plan.section
     for side, zone in zip(SIDES, (plan.zones[0], plan.zones[-1]), strict=True):
         rails = bench.of(Role.LONG_RAIL, side=side, level="top")
-        yield row("top rail", SIDE_WORDS[side], rails, (bay.width for bay in zone.bays), along)
+        frame = frames[side]
+        middles = (frame.nearest(float(bay.x.middle), rails[0].mark) for bay in zone.bays)
+        deepest = max(frame.sag({node: float(force)}, rails[0].mark) for node in middles)
+        yield row("top rail", SIDE_WORDS[side], rails, (bay.width for bay in zone.bays), along, deepest)
     members = bench.of(Role.TOP_CROSS_MEMBER)
     if members:
         yield row("top cross-member", "", members, (zone.y.size for zone in plan.zones), across)
@@ -156,8 +175,8 @@ def _coefficient(load: str, series: _Series, short: Fraction, long: Fraction) ->
     return inexact(constant(Fraction(series(long_to_short=ratio)), name, f"{PLATES}, by Navier's series", ""))
 
 
-def _base_rails(bench: Bench, bars: _Bars, whole: Mass) -> Iterator[Sag]:
-    """Spans between the stands of one side: with the load spread along the rail, and in the middle of each span.
+def _base_rails(bench: Bench, bars: _Bars, whole: Mass, frames: _Frames) -> Iterator[Sag]:
+    """As a frame between the stands of one side: with the load spread along the rail, and in the middle of each span.
 
     A rail that leg room parts is judged piece by piece, each between its own stands, with its part of the load.
     """
@@ -165,7 +184,7 @@ def _base_rails(bench: Bench, bars: _Bars, whole: Mass) -> Iterator[Sag]:
     if not any(rail.place.lines for rail in rails):
         side = min(y for _, y in bench.stand.points)
         places = sorted(x for x, y in bench.stand.points if y == side)
-        yield from _base_rail(bench, bars, rails, "", whole.loaded / 2, places)
+        yield from _base_rail(bench, bars, frames, rails, "", whole.loaded / 2, places)
         return
     for rail in rails:
         front = rail.box.y.low == 0
@@ -177,38 +196,59 @@ def _base_rails(bench: Bench, bars: _Bars, whole: Mass) -> Iterator[Sag]:
         )
         share = rail.length / (bench.layout.length - 2 * bench.layout.section)
         where = in_words(replace(rail.place, level="")) or SIDE_WORDS[rail.place.side]
-        yield from _base_rail(bench, bars, (rail,), where, whole.loaded / 2 * inexact(share), places)
+        yield from _base_rail(bench, bars, frames, (rail,), where, whole.loaded / 2 * inexact(share), places)
 
 
 def _base_rail(
-    bench: Bench, bars: _Bars, rails: Sequence[Part], where: str, on_rail: float, places: Sequence[Fraction]
+    bench: Bench,
+    bars: _Bars,
+    frames: _Frames,
+    rails: Sequence[Part],
+    where: str,
+    on_rail: float,
+    places: Sequence[Fraction],
 ) -> Iterator[Sag]:
-    """The deepest span of one rail, or of rails that are equal."""
+    """The longest span of one rail, or of rails that are equal: of these, the one whose frame sags most."""
     spec = bench.spec
     spans = [b - a for a, b in pairwise(places)]
-    spread = line_load(mass=on_rail, length=inexact(rails[0].length))
+    span = max(spans)
+    on_all = weight(mass=on_rail)
     middle = weight(mass=on_rail / len(spans))
+    spread = line_load(mass=on_rail, length=inexact(rails[0].length)) * inexact(span)
     for is_spread in (True, False):
-        found = sag_continuous(
-            spans=[inexact(span) for span in spans],
-            line_load=spread if is_spread else NO_SPREAD,
-            force=NO_FORCE if is_spread else middle,
-            modulus=bars.modulus,
-            second_moment=bars.second_moment,
+        load = spread if is_spread else middle
+        deepest = max(
+            frame.sag(
+                frame.spread(float(on_all), rail.mark)
+                if is_spread
+                else {frame.nearest(float(a + b) / 2, rail.mark): float(middle) for a, b in pairwise(places)},
+                rail.mark,
+            )
+            for rail in rails
+            for frame in [frames[rail.place.side]]
         )
-        deepest = found.index(max(found))
-        span = spans[deepest]
+        beam = bars.spread(load, span) if is_spread else bars.point(load, span)
+        name = ", ".join(
+            filter(None, ("base rail", where, "load spread" if is_spread else "load in the middle"))
+        )
         yield Sag(
             kind="base rail",
             where=where,
             marks=tuple(part.mark for part in rails),
             span=span,
-            load=spread * inexact(span) if is_spread else middle,
+            load=load,
             spread=is_spread,
-            sag=found[deepest],
+            sag=_in_frame(name, deepest, beam),
             limit=sag_limit(span=inexact(span), divisor=inexact(spec.limits.rail_sag)),
             model=bench.stand.words.rail if len(spans) > 1 else bench.stand.words.rail_two,
         )
+
+
+def _in_frame(name: str, sag: float, beam: float) -> float:
+    """A sag that a frame was solved for, as a part of that of a beam, which has a working."""
+    says = f"part of a beam's sag that it has in its frame: {name}"
+    part = Fraction(sag / float(beam)).limit_denominator(10**6)
+    return sag_in_frame(part=inexact(constant(part, says, FRAME, "")), beam=beam)
 
 
 def _board(bench: Bench, board: Sagging) -> Sag:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 
@@ -22,6 +23,8 @@ from generator.spec.schema import Spec
 
 #: A sway of more than this times its limit weighs more, where even the stiffest joints miss the limit.
 FAR = 2
+#: Supports of a bench that can have six.
+FEWEST = 4
 
 
 def _stiffer(case: Case) -> tuple[Change, ...]:
@@ -30,8 +33,15 @@ def _stiffer(case: Case) -> tuple[Change, ...]:
     return (Change(f"materials.{name}.second_moment", f"{ceil(needed * 10) / 10:g} cm^4"),)
 
 
+def _top_sag(case: Case) -> tuple[Change, ...]:
+    """Two more supports under a rail on four; else a stiffer bar, as much again for joints that turn with it."""
+    if case.spec.base.count == FEWEST:
+        return (Change("base.count", "6"),)
+    return _stiffer(replace(case, value=case.value**2 / case.limit))
+
+
 def _base_sag(case: Case) -> tuple[Change, ...]:
-    return (Change("base.count", "6"),) if case.spec.base.count == 4 else _stiffer(case)
+    return (Change("base.count", "6"),) if case.spec.base.count == FEWEST else _stiffer(case)
 
 
 TIPS_BY_PULL = Law(
@@ -55,8 +65,8 @@ SWAY = Law(
 SAG_TOP_BAR = Law(
     Code.SAG_TOP_BAR, "warning", "The top's bars are stiff enough",
     "A bar of the top sags too far under the load in its middle",
-    "Add an inner post under it, or take a stiffer bar.", "Work clamped to a sagging top is glued up crooked.",
-    _stiffer,
+    "Use more supports, add an inner post under it, or take a stiffer bar.",
+    "Work clamped to a sagging top is glued up crooked.", _top_sag,
     quantity="sag in the middle",
 )  # fmt: skip
 SAG_TOP_BOARD = Law(
@@ -70,7 +80,7 @@ SAG_TOP_BOARD = Law(
 SAG_BASE = Law(
     Code.SAG_BASE, "note", "The base rails are stiff enough between their supports",
     "A base rail sags too far between its supports",
-    "Use more supports or stiffer bars. Posts, top rail and panels help too, but this calculation leaves them out.",
+    "Use more supports or stiffer bars. Posts and top rail help, and are in this calculation; panels are not.",
     "A base that sags opens the joints above it and lets the drawers rub.", _base_sag,
     quantity="sag between the supports",
 )  # fmt: skip

@@ -1,0 +1,112 @@
+"""A plane frame of bars whose ends may turn in their joints, by the stiffness method.
+
+Elastic bending and stretching of straight bars, small displacements, no shear (any handbook of structural analysis).
+Plain numbers: mm, N, MPa. Forces and displacements are positive to the right and up, turns counterclockwise.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+SOURCE = "plane frame by the stiffness method, any handbook of structural analysis"
+
+Matrix = NDArray[np.float64]
+Place = tuple[float, float]
+"""X and Z of a node (mm)."""
+
+
+@dataclass(frozen=True)
+class FrameBar:
+    """A straight bar through `nodes`, one after the other along it. EI in N mm², EA in N.
+
+    A spring (N mm/rad) at its first or last node lets that end turn against the node; None: it is rigid there.
+    """
+
+    nodes: tuple[int, ...]
+    bending: float
+    stretching: float
+    springs: tuple[float | None, float | None] = (None, None)
+
+
+@dataclass(frozen=True)
+class PlaneFrame:
+    """Nodes, bars through them, and the nodes that rest on the floor; the first of these does not move sideways."""
+
+    nodes: tuple[Place, ...]
+    bars: tuple[FrameBar, ...]
+    supports: tuple[int, ...]
+
+    def settlements(self, loads: Sequence[Mapping[int, float]]) -> Matrix:
+        """How far each node moves down (mm) under each set of loads: node -> force down (N). Shape (sets, nodes).
+
+        Raises ValueError where the frame is a mechanism.
+        """
+        stiffness = _Stiffness(3 * len(self.nodes))
+        for bar in self.bars:
+            stiffness.add(self.nodes, bar)
+        fixed = {3 * node + 1 for node in self.supports} | {3 * self.supports[0]}
+        free = [row for row in range(stiffness.size) if row not in fixed]
+        forces = np.zeros((stiffness.size, len(loads)))
+        for column, each in enumerate(loads):
+            for node, force in each.items():
+                forces[3 * node + 1, column] -= force
+        found = np.zeros_like(forces)
+        matrix = stiffness.whole()[np.ix_(free, free)]
+        try:
+            found[free] = np.linalg.solve(matrix, forces[free])
+        except np.linalg.LinAlgError as error:
+            raise ValueError("the frame is a mechanism") from error
+        return -found[1 : 3 * len(self.nodes) : 3].T
+
+
+@dataclass
+class _Stiffness:
+    """The matrix in the making; an end on a spring has a turn of its own behind those of the nodes."""
+
+    size: int
+    parts: list[tuple[list[int], Matrix]] = field(default_factory=list)
+
+    def add(self, places: Sequence[Place], bar: FrameBar) -> None:
+        """A bar piece by piece, and the springs at its ends."""
+        turns = [3 * node + 2 for node in bar.nodes]
+        for end, spring in zip((0, -1), bar.springs, strict=True):
+            if spring is not None:
+                own, self.size = self.size, self.size + 1
+                self.parts.append(([turns[end], own], spring * np.array([[1.0, -1.0], [-1.0, 1.0]])))
+                turns[end] = own
+        for piece in range(len(bar.nodes) - 1):
+            a, b = bar.nodes[piece : piece + 2]
+            rows = [3 * a, 3 * a + 1, turns[piece], 3 * b, 3 * b + 1, turns[piece + 1]]
+            self.parts.append((rows, _piece(places[a], places[b], bar)))
+
+    def whole(self) -> Matrix:
+        """All parts added up."""
+        matrix = np.zeros((self.size, self.size))
+        for rows, part in self.parts:
+            matrix[np.ix_(rows, rows)] += part
+        return matrix
+
+
+def _piece(a: Place, b: Place, bar: FrameBar) -> Matrix:
+    """A beam between two nodes in the frame's directions."""
+    along = np.array(b) - np.array(a)
+    length = float(np.hypot(*along))
+    cosine, sine = along / length
+    axial, bend = bar.stretching / length, bar.bending / length**3
+    own = np.zeros((6, 6))
+    own[np.ix_([0, 3], [0, 3])] = axial * np.array([[1, -1], [-1, 1]])
+    own[np.ix_([1, 2, 4, 5], [1, 2, 4, 5])] = bend * np.array(
+        [
+            [12, 6 * length, -12, 6 * length],
+            [6 * length, 4 * length**2, -6 * length, 2 * length**2],
+            [-12, -6 * length, 12, -6 * length],
+            [6 * length, 2 * length**2, -6 * length, 4 * length**2],
+        ]
+    )
+    turn = np.eye(6)
+    turn[np.ix_([0, 1], [0, 1])] = turn[np.ix_([3, 4], [3, 4])] = [[cosine, sine], [-sine, cosine]]
+    return np.asarray(turn.T @ own @ turn, dtype=np.float64)
