@@ -289,6 +289,7 @@ class Code(StrEnum):
     DOOR_BEHIND = "door-behind", "", Harm.NO_FIT
     DOOR_CATCH = "door-catch", "", Harm.ANNOYS
     DOOR_PULL = "door-pull", "", Harm.ANNOYS
+    BUDGET = "budget", "", Harm.SPOILS
     FINISH_LATE = "finish-late", "", Harm.SPOILS
     FINISH_COVERAGE = "finish-coverage", "", Harm.ANNOYS
     KNEE_WIDTH = "knee-width", "", Harm.SPOILS

@@ -117,3 +117,33 @@ def test_a_pack_for_hardware_that_is_not_there_is_told_with_the_nearest_name() -
     (finding,) = [each for each in priced()[1] if each.code == "unknown-hardware"]
     assert (finding.found, finding.nearest) == ("slide scrw", "slide screw")
     assert finding.where and finding.where.path == "packs.slide scrw"
+
+
+@pytest.mark.parametrize(("budget", "over"), [(500, True), (5000, False)])
+def test_a_budget_is_held_against_all_prices(budget: int, over: bool) -> None:
+    text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
+    loaded = read_spec(text.replace("units: mm", f"units: mm\nbudget: {budget}"), "demo.yml")
+    figures, findings = compute(solve(loaded))
+    # five bars, three sheets, two angles and seven strips, by the prices of the demo
+    cost = 5 * 54 + 3 * 75 + 2 * 6 + 7 * 9
+    assert figures.purchase_total.cost == cost
+    told = [finding for finding in findings if finding.code == "budget"]
+    assert bool(told) == over
+    if over:
+        assert (told[0].found, told[0].allowed) == (str(cost), "500 or less")
+        assert "bar 270.00, ply-12 225.00, poplar-15 63.00" in told[0].advice
+        assert f"{len(figures.purchase_total.unpriced)} items have no price" in told[0].advice
+    page = (Manual(loaded, figures, "demo.yml").file("docs/shopping-list.md") or b"").decode()
+    rest = f"{cost - budget}.00 too much" if over else f"{budget - cost:,}.00 left".replace(",", "")
+    assert rest in page.replace("\u00a0", " ").replace("*", "")
+
+
+def test_defaults_of_a_finish_have_their_units_on_the_page_of_assumed_values() -> None:
+    text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8") + "finish: {top: {coat: oil}}\n"
+    loaded = read_spec(text, "demo.yml")
+    page = (
+        Manual(loaded, compute(solve(loaded))[0], "demo.yml").file("docs/assumed-values.md") or b""
+    ).decode()
+    rows = [row for row in page.replace("\u00a0", " ").splitlines() if "finish" in row and row.startswith("|")]
+    assert {unit for unit in (" m²/l", " h ", " l ") if any(unit in row for row in rows)} == {" m²/l", " h ", " l "}
+    assert not any(" mm" in row for row in rows)

@@ -58,7 +58,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
     whole, squares = access_report(bench.planned or bench), plan.diagonals(bench)
     work = assembly(bench, squares, rows, fasteners, whole)
     strength = _strength(bench, rows, fasteners, work, weight, masses)
-    judged, built = judge(bench, on, whole, strength, plans, masses), build_record(bench)
+    judged, built = judge(bench, on, whole, strength, plans, masses, shopping), build_record(bench)
     figures = Figures(
         spec=_facts(loaded),
         layout=plan.layout(bench),
@@ -144,6 +144,7 @@ def _facts(loaded: LoadedSpec) -> SpecFacts:
         inch_fraction=spec.display.inch_fraction,
         history=tuple(PastIssue(past.number, past.date, past.reason, past.checksum) for past in spec.history),
         currency=spec.display.currency,
+        budget=None if spec.budget is None else float(spec.budget),
     )
 
 

@@ -13,6 +13,10 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     sections = {name: [row for row in figures.purchases if row.section == name] for name in order}
     return {
         "sections": {name: rows for name, rows in sections.items() if rows},
+        "budget": figures.spec.budget,
+        "costly": sorted((row for row in figures.purchases if row.cost), key=lambda row: -(row.cost or 0))[
+            :3
+        ],
         "unpriced": [row for row in figures.purchases if row.cost is None],
     }
 

@@ -21,6 +21,7 @@ from generator.spec.fields import (
     LengthOrZero,
     Mass,
     Name,
+    Number,
     Position,
     ShareOrLength,
     WoodScrewField,
@@ -338,6 +339,8 @@ class Spec(Node):
     units: Literal["mm", "in"] = "mm"
     """Unit of lengths without a unit, and of the printed manual: mm or in."""
     display: Display = Field(default_factory=Display)
+    budget: Number | None = None
+    """Most that all goods with a price may cost, in the currency of all prices, such as 900."""
     bench: BenchSize
     user: User = Field(default_factory=User)
     materials: dict[Name, AnyMaterial] = Field(default_factory=dict)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -16,6 +17,7 @@ from generator.figures.checks import (
     assembly,
     base,
     boards,
+    budget,
     completeness,
     fasteners,
     fillings,
@@ -29,6 +31,7 @@ from generator.figures.checks import (
 )
 from generator.figures.checks.check_result import CheckResult, Path
 from generator.figures.checks.consequences import causes_only
+from generator.figures.rows.buying import Purchase
 from generator.figures.rows.checks import Check
 from generator.figures.rows.cutting import Cutting
 from generator.figures.rows.masses import Stands
@@ -41,7 +44,7 @@ from generator.units.sizes import KG_PER_LB, N_PER_LBF
 #: Where the laws are, each beside its subject.
 SUBJECTS = (
     frame, boards, fasteners, fillings, swings, top, strength, working_loads, completeness, screws, assembly,
-    finish,
+    finish, budget,
 )  # fmt: skip
 #: Every law once, those of joints, stands and fillings from their own rooms.
 LAWS: tuple[Law, ...] = tuple(
@@ -70,6 +73,7 @@ def judge(
     sums: Strength,
     plans: Cutting,
     masses: Masses,
+    shopping: Sequence[Purchase],
 ) -> tuple[CheckResult, ...]:
     """All checks: the failed ones first, worst first, what can hurt someone before the rest; else in building order."""
     loaded = bench.loaded
@@ -96,6 +100,7 @@ def judge(
         *screws.screw_checks(bench),
         *top.bracket_checks(bench),
         *finish.finish_checks(bench),
+        *budget.budget_checks(loaded.spec, shopping),
         *assembly.assembly_checks(bench, whole),
     ]
     found = [each if each.check.ok else _cured(bench, each) for each in found]

@@ -33,6 +33,7 @@ class SpecFacts:
     inch_fraction: int = 32
     history: tuple[PastIssue, ...] = ()
     currency: str = ""
+    budget: float | None = None
 
 
 @dataclass(frozen=True)
