@@ -8,11 +8,16 @@ from generator.pages.page import Context, Page
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
-    """Sections with the part rows that each one lists."""
+    """Sections with the part rows that each one lists, the longest first as they are cut."""
     rows = {row.mark: row for row in figures.parts}
     return {
         "sections": [
-            {"facts": section, "rows": [rows[mark] for mark in section.marks]}
+            {
+                "facts": section,
+                "rows": sorted(
+                    (rows[mark] for mark in section.marks), key=lambda row: (-row.length, -row.width)
+                ),
+            }
             for section in figures.cut_sections
         ]
     }

@@ -258,7 +258,7 @@ class Printer:
             return self.pair(operation.size)
         if operation.thread:
             return operation.thread
-        return f"Ø {self.hole(operation.size)}"
+        return f"Ø{NBSP}{self.hole(operation.size)}"
 
     def hole(self, diameter: Fraction) -> str:
         """Hole sizes keep the drill's own name: a tenth of a millimetre, or a fraction of an inch."""

@@ -28,6 +28,12 @@ XML_HEADER = '<?xml version="1.0" encoding="UTF-8"?>\n'
 FONTS = '"DejaVu Sans",Verdana,Arial,Helvetica,sans-serif'
 
 
+LEAST_LETTERS = 10.2
+"""No letters of a drawing are smaller on a screen (px); a rounding above 10."""
+PIXELS_PER_REM = 20
+"""What the pages' style sheet counts in."""
+
+
 def _tones(tones: Mapping[str, str]) -> str:
     """The tones as custom properties of the style sheet."""
     return ";".join(f"--bm-{name}:{tone}" for name, tone in tones.items())
@@ -82,7 +88,8 @@ def drawing_css() -> str:
 class Svg:
     """A drawing as it is written, in the pieces that a page and a file of its own have in common.
 
-    `start` is the open start tag, `words` title and description, `shapes` all that follows; sizes in mm.
+    `start` is the open start tag, `words` title and description, `shapes` all that follows; sizes in mm. `letters` is
+    the size of the smallest letters, 0 where there are none.
     """
 
     start: str
@@ -90,11 +97,17 @@ class Svg:
     shapes: str
     width: float
     height: float
+    letters: float = 0.0
 
     @property
     def inline(self) -> str:
-        """One line for a page, as wide as the page allows."""
-        return f'{self.start} style="max-width:{self.width}mm;width:100%">{self.words}{self.shapes}'
+        """One line for a page, as wide as the page allows, but never so small that its letters cannot be read.
+
+        Large type makes the letters of text larger, and so the drawing.
+        """
+        least = LEAST_LETTERS * self.width / self.letters / PIXELS_PER_REM if self.letters else 0
+        size = f"max-width:calc({self.width}mm*var(--bm-type,1));min-width:{number(least)}rem;width:100%"
+        return f'{self.start} style="{size}">{self.words}{self.shapes}'
 
     @property
     def alone(self) -> str:
@@ -149,7 +162,8 @@ def to_svg(drawing: Drawing) -> Svg:
     # signs of the texts are escaped: the first > ends the start tag, and no other style is empty
     before, shapes = " ".join(root.tostring().split("\n")).split("<style />", 1)
     start, words = before.split(">", 1)
-    return Svg(start, words, shapes, width, height)
+    letters = [font_size(shape.height) for shape in drawing.shapes if isinstance(shape, Text)]
+    return Svg(start, words, shapes, width, height, min(letters, default=0.0))
 
 
 def _other(text: str) -> dict[str, str]:

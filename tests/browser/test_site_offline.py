@@ -13,12 +13,17 @@ import pypdf
 import pytest
 from playwright.sync_api import Page
 
-WIDTHS, HEIGHT = (1280, 820, 390), 1000
+WIDTHS, HEIGHT = (1280, 820, 390, 320), 1000
+PHONE, LEAST_LETTERS = 390, 10
 MM = 96 / 25.4
 POINT = 96 / 72
 LOADED_FROM_OUTSIDE = re.compile(r'(?:src|href|action|poster|data)\s*=\s*["\']?(?:https?:)?//[^"\'> ]*')
 LINKED = re.compile(r'\s(?:src|href)="([^"#:]*(?:#[^":]*)?)"')
 
+#: The smallest letters of all drawings of a page, in pixels.
+LETTERS = """() => Math.min(99, ...[...document.querySelectorAll('article svg.bm-drawing')].flatMap(drawing =>
+  [...new Set([...drawing.querySelectorAll('text')].map(text => text.getAttribute('font-size')))]
+    .map(size => size * drawing.getScreenCTM().a)))"""
 #: What a page is asked to show: the place is the same.
 WITH_QUERY = re.compile(r"\?[^#]*")
 
@@ -79,6 +84,9 @@ def test_pages_load_from_the_folder_alone_and_never_scroll_sideways(site: Path, 
             opened.page.set_viewport_size({"width": width, "height": HEIGHT})
             wide = opened.page.evaluate("document.documentElement.scrollWidth - window.innerWidth")
             assert wide <= 0, f"{path.name} is {wide} px too wide at {width}"
+            if width == PHONE:
+                letters = opened.page.evaluate(LETTERS)
+                assert letters >= LEAST_LETTERS, f"{path.name} has letters of {letters:.1f} px in a drawing"
         outside = [url for url in opened.requests if not url.startswith(("file:", "data:", "blob:"))]
         assert not outside, f"{path.name} asks for {outside}"
         assert not opened.complaints, f"{path.name}: {opened.complaints}"
