@@ -26,10 +26,10 @@ from generator.figures.model import Figures
 from generator.figures.record import photo_files
 from generator.findings import Finding
 from generator.names import file_stem, slug
-from generator.pages import PAGES
+from generator.pages import CHAPTERS, PAGES
 from generator.pages.formulas import FormulaPrinter
 from generator.pages.glossary import explained
-from generator.pages.literal import literal
+from generator.pages.literal import literal, to_paste
 from generator.pages.page import Context, Page, page_ruler, part_links, ruler_for
 from generator.pages.printing import Printer, finished
 from generator.prints import PRINTS, sticks
@@ -244,7 +244,7 @@ class Manual:
         environment.filters |= printer.filters() | {
             "figure": self._figure,
             "target": _target,
-            "stock_lines": lambda offcuts: _to_paste(
+            "stock_lines": lambda offcuts: to_paste(
                 stock_lines(offcuts, self.figures.spec.units, self.figures.spec.inch_fraction)
             ),
         }
@@ -257,7 +257,7 @@ class Manual:
             "unit_word": printer.unit_word,
             "unit_note": printer.unit_note,
             "other_unit": printer.other_unit,
-            "pages": PAGES,
+            "chapters": CHAPTERS,
             "cautions": cautions_for(self.figures.stand.facts),
             "stand": self.figures.stand.facts,
             "on": self.figures.stand.load,
@@ -310,7 +310,7 @@ def _configuration(facts: Mapping[str, str]) -> str:
     )
     # YAML has no pairs of surrogates, as JSON in ASCII writes what is beyond U+FFFF
     environment.policies["json.dumps_kwargs"] = {"ensure_ascii": False}
-    nav = [(page.title, page.file) for page in PAGES]
+    nav = [(part.title, [(page.title, page.file) for page in part.pages]) for part in CHAPTERS]
     return environment.get_template("mkdocs.yml.jinja").render(facts, nav=nav)
 
 
@@ -380,12 +380,6 @@ def _target(path: str) -> Markup:
     return Markup(quote(path))
 
 
-def _to_paste(text: str) -> Markup:
-    """Text to copy, as it is written."""
-    lines = Markup("\n").join(Markup(literal(line)) for line in text.splitlines())
-    return Markup('<pre class="bm-paste"><code>') + lines + Markup("</code></pre>")
-
-
 def _tidy(text: str) -> str:
     """No more than one empty line in a row, none at the start."""
     return re.sub(r"\n{3,}", "\n\n", text).strip() + "\n"
@@ -396,5 +390,5 @@ def _assets() -> Iterable[tuple[str, bytes]]:
     yield "docs/assets/drawings.css", drawing_css().encode()
     for path in sorted((templates / "assets").iterdir()):
         yield f"docs/assets/{path.name}", path.read_bytes()
-    for path in sorted((templates / "overrides").iterdir()):
-        yield f"overrides/{path.name}", path.read_bytes()
+    for path in sorted((templates / "overrides").rglob("*.html")):
+        yield path.relative_to(templates).as_posix(), path.read_bytes()

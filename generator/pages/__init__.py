@@ -1,4 +1,4 @@
-"""The pages of a manual, in the order of the work. One that prints figures as they are needs no module."""
+"""The pages of a manual by the part of the work. One that prints figures as they are needs no module."""
 
 from generator.pages import (
     assembly,
@@ -25,43 +25,33 @@ from generator.pages import (
     strength,
     working,
 )
-from generator.pages.page import Page
+from generator.pages.page import Chapter, Page
 
-PAGES: tuple[Page, ...] = (
-    overview.PAGE,
-    before.PAGE,
-    shopping.PAGE,
-    cut_list.PAGE,
-    bar_plan.PAGE,
-    sheet_plan.PAGE,
-    Page(
-        "set-up-cards",
-        "Set-up cards",
-        "each setting of a machine, with its test piece, to sign before you cut",
-    ),
-    Page("at-the-machine", "At the machine", "speeds, passes, drills, torque, time and money"),
-    part_sheets.PAGE,
-    part_index.PAGE,
-    fits.PAGE,
-    openings.PAGE,
-    sticks.PAGE,
-    assembly.PAGE,
-    hardware.PAGE,
-    strength.PAGE,
-    checks.PAGE,
-    assumed.PAGE,
-    working.PAGE,
-    checklist.PAGE,
-    build_record.PAGE,
-    Page(
-        "revisions",
-        "Revisions",
-        "which issue this is, what changed since an earlier one, which sheets are superseded",
-    ),
-    Page("replicate", "Replicate", "how to build this bench from other goods"),
-    Page("downloads", "Downloads", "the spec, the figures, the drawings"),
-    glossary.PAGE,
-    guide.PAGE,
-    measure.PAGE,
-    spec_reference.PAGE,
+SETUP_CARDS = Page(
+    "set-up-cards", "Set-up cards", "each setting of a machine, with its test piece, to sign before you cut"
 )
+AT_THE_MACHINE = Page("at-the-machine", "At the machine", "speeds, passes, drills, torque, time and money")
+REVISIONS = Page(
+    "revisions",
+    "Revisions",
+    "which issue this is, what changed since an earlier one, which sheets are superseded",
+)
+REPLICATE = Page("replicate", "Replicate", "how to build this bench from other goods")
+DOWNLOADS = Page("downloads", "Downloads", "the spec, the figures, the drawings")
+
+CHAPTERS: tuple[Chapter, ...] = (
+    Chapter("Start", (overview.PAGE, before.PAGE, checks.PAGE)),
+    Chapter("Buy", (shopping.PAGE, hardware.PAGE), "bars, boards, fasteners"),
+    Chapter("Set up", (measure.PAGE, SETUP_CARDS, AT_THE_MACHINE, fits.PAGE), "measure, test pieces, fits"),
+    Chapter(
+        "Cut",
+        (cut_list.PAGE, bar_plan.PAGE, sheet_plan.PAGE, part_sheets.PAGE, sticks.PAGE),
+        "saw, rout, drill",
+    ),
+    Chapter("Build", (assembly.PAGE, openings.PAGE, checklist.PAGE), "step by step"),
+    Chapter("Test and keep", (strength.PAGE, build_record.PAGE, REVISIONS), "load, tip, log"),
+    Chapter("Look up", (part_index.PAGE, glossary.PAGE, assumed.PAGE, working.PAGE, DOWNLOADS)),
+    Chapter("Your own bench", (REPLICATE, guide.PAGE, spec_reference.PAGE)),
+)
+
+PAGES: tuple[Page, ...] = tuple(page for chapter in CHAPTERS for page in chapter.pages)

@@ -29,6 +29,12 @@ def literal(value: object) -> object:
     )
 
 
+def to_paste(text: str) -> Markup:
+    """Text to copy, as it is written."""
+    lines = Markup("\n").join(Markup(literal(line)) for line in text.splitlines())
+    return Markup('<pre class="bm-paste"><code>') + lines + Markup("</code></pre>")
+
+
 def keyed(text: str) -> Markup:
     """A text whose keys and values are between backticks, these as code; a lone backtick is a sign like any other."""
     words = text.split("`")

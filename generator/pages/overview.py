@@ -1,4 +1,4 @@
-"""Overview: what will be built, from its four corners and three sides, and its figures at a glance."""
+"""Overview: what will be built, from its four corners and three sides, its figures, and what to do first."""
 
 from __future__ import annotations
 
@@ -8,15 +8,26 @@ from generator.drawings.elevation import draw_views
 from generator.figures.model import Figures
 from generator.pages.page import Context, Page, part_links
 
+_WORST = ("error", "warning", "note")
+
 
 def context(figures: Figures, ruler: Ruler) -> Context:
-    """Pictures and dimensioned views with each part linked to its sheet."""
+    """Pictures and dimensioned views with each part linked to its sheet; what is to be decided, the worst first."""
     front, side, plan = draw_views(figures, ruler, part_links(figures))
     return {
         "corners": draw_corners(figures, ruler),
         "front": front,
         "side": side,
         "plan": plan,
+        "open": sorted(
+            (check for check in figures.checks if not check.ok),
+            key=lambda check: _WORST.index(check.severity),
+        ),
+        "counts": {
+            "Cut": f"{len(figures.parts)} different parts",
+            "Set up": f"{len(figures.setups)} cards",
+            "Build": f"{len(figures.assembly.steps)} steps",
+        },
     }
 
 

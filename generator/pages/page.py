@@ -38,6 +38,15 @@ class Page:
         return f"pages/{self.slug}.md.jinja"
 
 
+@dataclass(frozen=True)
+class Chapter:
+    """The pages of one part of the work, under its name in the menu. `purpose` is what a reader does with them."""
+
+    title: str
+    pages: tuple[Page, ...]
+    purpose: str = ""
+
+
 def page_ruler(figures: Figures) -> Ruler:
     """Lengths as the spec writes them, and in the other unit for a reader who switches."""
     return Ruler(figures.spec.units, figures.spec.inch_fraction, both=True)

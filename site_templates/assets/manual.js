@@ -81,6 +81,31 @@
   window.addEventListener("load", reachBoxes);
   window.addEventListener("resize", reachBoxes);
 
+  // The menu marks the section that is being read, and keeps it in sight.
+  var HEAD = 140;  // px: what has come up to here is being read
+  var asked = false;
+  function follow() {
+    asked = false;
+    var links = Array.from(document.querySelectorAll(".md-nav--secondary a[href^='#']"));
+    var here = null;
+    links.forEach(function (link) {
+      var place = document.getElementById(decodeURIComponent(link.hash.slice(1)));
+      if (place && place.getBoundingClientRect().top < HEAD) here = link;
+      link.classList.remove("bm-here");
+    });
+    if (!here) return;
+    here.classList.add("bm-here");
+    var box = here.closest(".md-sidebar__scrollwrap");
+    if (!box || !here.offsetParent) return;
+    var frame = box.getBoundingClientRect();
+    var at = here.getBoundingClientRect();
+    if (at.top < frame.top + 40 || at.bottom > frame.bottom - 20) box.scrollTop += at.top - (frame.top + frame.bottom) / 2;
+  }
+  window.addEventListener("scroll", function () {
+    if (!asked) { asked = true; requestAnimationFrame(follow); }
+  }, { passive: true });
+  window.addEventListener("load", follow);
+
   function begin() {
     var first = document.querySelector("ul.bm-checklist");
     boxes = Array.from(document.querySelectorAll("input[data-bm]"));
@@ -95,6 +120,6 @@
   });
   window.addEventListener("storage", restore);
   window.addEventListener("pageshow", restore);
-  document.addEventListener("bm-renewed", function () { begin(); reachBoxes(); });
+  document.addEventListener("bm-renewed", function () { begin(); reachBoxes(); follow(); });
   begin();
 })();

@@ -140,6 +140,40 @@ def test_the_keyboard_reaches_everything(site: Path, open_page: OpenPage) -> Non
 
 
 @demo
+def test_the_menu_has_the_parts_of_the_work_and_the_overview_the_first_act(
+    site: Path, open_page: OpenPage
+) -> None:
+    page = open_page(site / "index.html", 1280).page
+    parts = page.locator(".bm-menu-part > span").all_inner_texts()
+    assert [each.capitalize() for each in parts][:6] == [
+        "Start",
+        "Buy",
+        "Set up",
+        "Cut",
+        "Build",
+        "Test and keep",
+    ]
+    way = page.locator(".bm-way a").all_inner_texts()
+    assert way == ["Buy", "Set up", "Cut", "Build", "Test and keep"]
+    first = page.get_by_role("link", name="First: measure your goods")
+    assert first.is_visible()
+    first.click()
+    active = page.locator(".bm-menu-part .md-nav__item--active > a.md-nav__link--active")
+    assert "Measure your goods" in (active.text_content() or "")
+    page.goto((site / "assembly.html").as_uri() + "#step-lid")
+    here = page.locator(".md-nav--secondary .bm-here")
+    here.wait_for()
+    assert here.get_attribute("href") == "#step-lid"
+    page.wait_for_function(
+        """() => {
+            const frame = document.querySelector('.md-sidebar__scrollwrap').getBoundingClientRect();
+            const at = document.querySelector('.bm-here').getBoundingClientRect();
+            return frame.top <= at.top && at.bottom <= frame.bottom;
+        }"""
+    )
+
+
+@demo
 def test_a_printed_checklist_shows_its_state(site: Path, open_page: OpenPage) -> None:
     page = open_page(site / "checklist.html").page
     page.locator("input[data-bm]").first.check()
