@@ -144,6 +144,12 @@ def test_defaults_of_a_finish_have_their_units_on_the_page_of_assumed_values() -
     page = (
         Manual(loaded, compute(solve(loaded))[0], "demo.yml").file("docs/assumed-values.md") or b""
     ).decode()
-    rows = [row for row in page.replace("\u00a0", " ").splitlines() if "finish" in row and row.startswith("|")]
-    assert {unit for unit in (" m²/l", " h ", " l ") if any(unit in row for row in rows)} == {" m²/l", " h ", " l "}
+    rows = [
+        row for row in page.replace("\u00a0", " ").splitlines() if "finish" in row and row.startswith("|")
+    ]
+    assert {unit for unit in (" m²/l", " h ", " l ") if any(unit in row for row in rows)} == {
+        " m²/l",
+        " h ",
+        " l ",
+    }
     assert not any(" mm" in row for row in rows)
