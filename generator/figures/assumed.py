@@ -15,6 +15,7 @@ from generator.bench.frames.panels import FIXED, tongue_of, wall_names
 from generator.bench.layout import CLAMP_GAP
 from generator.bench.model import Bench
 from generator.calculators.fits import BOTTOM_CLEARANCE
+from generator.calculators.tightening import usual_nut_force
 from generator.figures.rows.spec import Assumption
 from generator.figures.sway import target
 from generator.spec.fields import Screw
@@ -118,6 +119,11 @@ def _derived(bench: Bench) -> Iterator[Assumption]:
     if spec.panels.tongue is None:
         why = f"longest that leaves {BOTTOM_CLEARANCE} mm under it in the slot"
         yield Assumption("panels.tongue", tongue_of(loaded), why)
+    slot = loaded.goods.bar.slot
+    if slot.nut_force is None:
+        why = "usual for a lip of this thickness, from memory: the maker of the bar says it"
+        path = f"materials.{spec.frame.material}.slot.nut_force"
+        yield Assumption(path, usual_nut_force(slot.opening, slot.lip), why)
     if spec.tray.end_rail_bottom is None:
         level = bench.layout.levels.end_rail_bottom
         yield Assumption("tray.end_rail_bottom", level, f"leaves a clamp gap of at least {CLAMP_GAP} mm")

@@ -24,10 +24,10 @@ from generator.calculators.tightening import (
     clamping_force,
     proof_load,
     stress_area,
-    tightening_range,
 )
 from generator.calculators.wood_screws import HARD, SOFT, next_drill, pilot_hole, shank_hole, stock
 from generator.figures.rows.shop import CutterRow, ScrewHoles, Shop, Tightening, TimeRow
+from generator.figures.tightening import torques
 from generator.provenance import constant, inexact
 
 #: Teeth of a small cutter; sizes of the wood screws that the hardware list names (mm). Common practice.
@@ -99,7 +99,7 @@ def _tightening(bench: Bench) -> Iterator[Tightening]:
     for name in dict.fromkeys((*joined, bench.goods.slot_nut.thread)):
         thread = THREADS[name]
         diameter, pitch = inexact(thread.diameter), inexact(thread.pitch)
-        low, high = tightening_range(diameter, pitch)
+        low, high = torques(bench, thread)
         least, most = (clamping_force(torque=torque, diameter=diameter) for torque in (low, high))
         proof = proof_load(area=stress_area(diameter=diameter, pitch=pitch))
         yield Tightening(name, low / MM_PER_M, high / MM_PER_M, least, most, most / proof)

@@ -9,9 +9,11 @@ from generator.bench.frames.facts import LoosePanel, SwayJoint
 from generator.bench.model import Bench
 from generator.calculators import sway as rules
 from generator.calculators.fasteners import THREADS
-from generator.calculators.tightening import clamping_force, tightening_range
+from generator.calculators.joint_limits import slip_force
+from generator.calculators.tightening import clamping_force
 from generator.figures.rows.strength import DIRECTIONS, LooseTravel, Sway
 from generator.figures.stability import PER_METRE
+from generator.figures.tightening import torques
 from generator.provenance import constant, inexact, named
 from generator.spec.schema import Spec
 
@@ -21,6 +23,8 @@ IN_BASE_UNITS = inexact(
     constant(1_000_000, "newton millimetres in a kilonewton metre", "newton and metre", "N·mm/kN/m")
 )
 NO_PANEL = "none"
+#: Bolts of a metal angle in one bar.
+BOLTS_OF_AN_ANGLE = 2
 
 
 def sway(bench: Bench) -> tuple[Sway, ...]:
@@ -60,6 +64,7 @@ def _row(bench: Bench, direction: str) -> Sway:
         joints=len(joints),
         moment=moments[worst] / PER_METRE,
         opens=opens[worst] / PER_METRE,
+        slips=slip_force(count=BOLTS_OF_AN_ANGLE, clamping_force=_clamping(bench)),
         free=_free(bench, direction),
     )
 
@@ -95,9 +100,15 @@ def _opens(bench: Bench, joint: SwayJoint) -> float:
     """The moment that opens a joint: its screw at the least usual torque presses the bar's end on the other bar."""
     thread = THREADS[bench.joinings[joint.fasteners[0]].screw.thread]
     diameter = inexact(thread.diameter)
-    least_torque, _ = tightening_range(diameter, inexact(thread.pitch))
+    least_torque, _ = torques(bench, thread)
     force = clamping_force(torque=least_torque, diameter=diameter)
     return rules.gap_moment(clamping_force=force, section=inexact(bench.goods.bar.section))
+
+
+def _clamping(bench: Bench) -> float:
+    """Force of a screw in a slot nut at its least torque (N)."""
+    thread = THREADS[bench.goods.slot_nut.thread]
+    return clamping_force(torque=torques(bench, thread)[0], diameter=inexact(thread.diameter))
 
 
 def _free(bench: Bench, direction: str) -> tuple[LooseTravel, ...]:

@@ -327,6 +327,7 @@ _QUANTITIES: Mapping[str, tuple[Fraction, str]] = {
     "loads.top": (Fraction(1), "kg"),
     "loads.push": (Fraction(1), "N"),
     "limits.top_force": (Fraction(1), "N"),
+    "nut_force": (Fraction(1), "N"),
     "limits.rail_sag": (Fraction(1), ""),
     "limits.shelf_sag": (Fraction(1), ""),
     "limits.lift_one": (Fraction(1), "kg"),

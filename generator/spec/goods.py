@@ -17,6 +17,7 @@ from generator.spec.fields import (
     Date,
     Density,
     Flag,
+    Force,
     Length,
     LengthOrZero,
     Mass,
@@ -81,6 +82,8 @@ class Slot(Node):
     """Thickness of a lip, from the face of the bar to the hollow behind it."""
     undercut: Length
     """Width of the hollow behind the lips, where a nut or clip sits."""
+    nut_force: Force | None = None
+    """Pull that one nut in the slot bears, by the maker of the bar, such as 5 kN. Default: by the lip's thickness."""
     tolerance: LengthOrZero = Fraction(1, 10)
     """How far opening and depth differ, plus or minus, along one delivery (common practice)."""
 

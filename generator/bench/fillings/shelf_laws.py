@@ -37,7 +37,7 @@ SHELF_TILT = Law(
     quantity="height needed to tilt the shelf in",
 )  # fmt: skip
 SHELF_LANDS = Law(
-    Code.SHELF_LANDS, "error", "The tilted shelf passes the cleats",
+    Code.SHELF_LANDS, "warning", "The tilted shelf passes the cleats",
     "Cleats or the shelf below block the tilted shelf",
     "Set the shelves farther apart, or put the shelf in before the parts that block it.",
     "It gets stuck in the opening.", WORK,

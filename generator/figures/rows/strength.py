@@ -97,7 +97,8 @@ class Sway:
 
     `low` is with all joints as stiff as their cards allow, `high` with all as soft (mm); `with_` says which panels
     help. `weakest`: no direction sways more. `moment` is the most that one of the `joints` bears (N m), `opens` the
-    moment at which that joint's gap opens at the least usual torque. `free` is how far loose panels let it move.
+    moment at which that joint's gap opens at the least usual torque, `slips` the pull along the bars that a metal angle
+    on two bolts bears (N). `free` is how far loose panels let it move.
     """
 
     direction: str
@@ -110,6 +111,7 @@ class Sway:
     joints: int
     moment: float
     opens: float
+    slips: float
     free: tuple[LooseTravel, ...] = ()
 
 
