@@ -289,6 +289,7 @@ class Code(StrEnum):
     DOOR_BEHIND = "door-behind", "", Harm.NO_FIT
     DOOR_CATCH = "door-catch", "", Harm.ANNOYS
     DOOR_PULL = "door-pull", "", Harm.ANNOYS
+    ROOM_FLOOR = "room-floor", "", Harm.SPOILS
     BUDGET = "budget", "", Harm.SPOILS
     FINISH_LATE = "finish-late", "", Harm.SPOILS
     FINISH_COVERAGE = "finish-coverage", "", Harm.ANNOYS

@@ -287,6 +287,8 @@ CASES = (
          "butt, M6x12", "hardware.butt.frame_screw"),
     Case("door-behind", *with_door(sheets="  ply-38: {use: plywood 18, thickness: 38}\n", keys="material: ply-38"),
          "error", "bay B1", "zones[1].bays[0].door"),
+    Case("room-floor", "loads: {", "room: {front: 1000}\nloads: {", "warning", "front: drawer F1/1, open, and a person",
+         "room.front"),
     Case("budget", "units: mm", "units: mm\nbudget: 500", "warning", "all goods", "budget"),
     Case("finish-late", "loads: {", "finish: {panels: {coat: oil, when: after assembly}}\nloads: {", "warning",
          "panels", "finish.panels.when"),

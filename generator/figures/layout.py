@@ -9,6 +9,7 @@ from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.model import Bench, Part
 from generator.bench.role import Role
 from generator.calculators.squaring import diagonal
+from generator.figures.room import room_sides
 from generator.figures.rows.assembly import Diagonal
 from generator.figures.rows.layout import Bay, LayoutFacts, Zone
 from generator.figures.rows.setting_out import Relief, TopGrid
@@ -31,6 +32,7 @@ def layout(bench: Bench) -> LayoutFacts:
         floor_to_frame=plan.levels.floor_to_frame,
         lines=plan.lines,
         outside_depth=_outside_depth(bench),
+        room=room_sides(bench),
     )
 
 

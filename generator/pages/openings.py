@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from generator.calculators.room import PERSON
 from generator.drawings.dimensions import Ruler
 from generator.drawings.distinct import distinct
 from generator.drawings.opening import draw_opening
+from generator.drawings.room import draw_room
 from generator.drawings.swings import draw_swings
 from generator.figures.model import Figures
 from generator.figures.rows.layout import Bay
@@ -37,6 +39,8 @@ def context(figures: Figures, ruler: Ruler) -> Context:
         ],
         "doors": figures.doors,
         "swings": draw_swings(figures, ruler) if figures.fillings.swings else None,
+        "person": PERSON,
+        "room": draw_room(figures, ruler) if figures.layout.room else None,
         "blocks": [row for row in figures.spacers if row.label.startswith("slide")],
     }
 

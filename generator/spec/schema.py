@@ -33,6 +33,7 @@ from generator.spec.fillings.pulls import PullKeys
 from generator.spec.finish import Finish
 from generator.spec.goods import AnyHardware, AnyMaterial, Grain, Pack, Saws, ToteCard
 from generator.spec.item import Node
+from generator.spec.room import Room
 from generator.spec.stands import Base
 
 
@@ -364,6 +365,7 @@ class Spec(Node):
     base: Base = Field(default_factory=Base)
     finish: Finish = Field(default_factory=Finish)
     loads: Loads = Field(default_factory=Loads)
+    room: Room = Field(default_factory=Room)
     limits: Limits = Field(default_factory=Limits)
     climate: Climate = Field(default_factory=Climate)
     grain: Annotated[dict[Name, Grain], Field(max_length=200)] = Field(default_factory=dict)

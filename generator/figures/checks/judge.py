@@ -23,6 +23,7 @@ from generator.figures.checks import (
     fillings,
     finish,
     frame,
+    room,
     screws,
     strength,
     swings,
@@ -44,7 +45,7 @@ from generator.units.sizes import KG_PER_LB, N_PER_LBF
 #: Where the laws are, each beside its subject.
 SUBJECTS = (
     frame, boards, fasteners, fillings, swings, top, strength, working_loads, completeness, screws, assembly,
-    finish, budget,
+    finish, budget, room,
 )  # fmt: skip
 #: Every law once, those of joints, stands and fillings from their own rooms.
 LAWS: tuple[Law, ...] = tuple(
@@ -100,6 +101,7 @@ def judge(
         *screws.screw_checks(bench),
         *top.bracket_checks(bench),
         *finish.finish_checks(bench),
+        *room.room_checks(bench),
         *budget.budget_checks(loaded.spec, shopping),
         *assembly.assembly_checks(bench, whole),
     ]

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.figures.rows.room import RoomSide
+
 Length = Fraction
 
 
@@ -64,3 +66,5 @@ class LayoutFacts:
     """Left edges of the inner posts' lines, of all zones together."""
     outside_depth: Length = Fraction(0)
     """With all that is before the frame or behind it: overhang of the top, pulls."""
+    room: tuple[RoomSide, ...] = ()
+    """The free floor at each side that the spec says."""
