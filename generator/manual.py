@@ -310,7 +310,8 @@ def _configuration(facts: Mapping[str, str]) -> str:
     )
     # YAML has no pairs of surrogates, as JSON in ASCII writes what is beyond U+FFFF
     environment.policies["json.dumps_kwargs"] = {"ensure_ascii": False}
-    nav = [(part.title, [(page.title, page.file) for page in part.pages]) for part in CHAPTERS]
+    parts = [(part.title, [(page.title, page.file) for page in part.pages]) for part in CHAPTERS]
+    nav = [(PAGES[0].title, PAGES[0].file), *parts]
     return environment.get_template("mkdocs.yml.jinja").render(facts, nav=nav)
 
 

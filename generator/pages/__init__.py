@@ -40,7 +40,7 @@ REPLICATE = Page("replicate", "Replicate", "how to build this bench from other g
 DOWNLOADS = Page("downloads", "Downloads", "the spec, the figures, the drawings")
 
 CHAPTERS: tuple[Chapter, ...] = (
-    Chapter("Start", (overview.PAGE, before.PAGE, checks.PAGE)),
+    Chapter("Start", (before.PAGE, checks.PAGE)),
     Chapter("Buy", (shopping.PAGE, hardware.PAGE), "bars, boards, fasteners"),
     Chapter("Set up", (measure.PAGE, SETUP_CARDS, AT_THE_MACHINE, fits.PAGE), "measure, test pieces, fits"),
     Chapter(
@@ -54,4 +54,5 @@ CHAPTERS: tuple[Chapter, ...] = (
     Chapter("Your own bench", (REPLICATE, guide.PAGE, spec_reference.PAGE)),
 )
 
-PAGES: tuple[Page, ...] = tuple(page for chapter in CHAPTERS for page in chapter.pages)
+#: The overview belongs to none: it is where a reader begins, and where the name of the manual leads.
+PAGES: tuple[Page, ...] = (overview.PAGE, *(page for chapter in CHAPTERS for page in chapter.pages))

@@ -143,6 +143,7 @@ function benchSolids(canvas, scene) {
     "-x": [[0, 0, -1], [0, 1, 0], [1, 0, 0]], "+x": [[0, 0, 1], [0, 1, 0], [-1, 0, 0]],
     "-y": [[1, 0, 0], [0, 0, -1], [0, 1, 0]], "+y": [[1, 0, 0], [0, 0, 1], [0, -1, 0]]
   };
+  const MARGIN = 0.94;          // this much of the canvas is used
   let rows, middle, scale, shade;
 
   function look(view) {
@@ -160,20 +161,24 @@ function benchSolids(canvas, scene) {
   function dot(a, b) { return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]; }
 
   function matrix(view) {
-    const low = [Infinity, Infinity, Infinity], high = [-Infinity, -Infinity, -Infinity];
+    const low = [Infinity, Infinity, Infinity], far = [-Infinity, -Infinity, -Infinity];
     boxes.forEach(function (box, piece) {
       if (!view.place[4 * piece + 3]) return;
       for (let i = 0; i < 3; i++) {
         const ends = [view.place[4 * piece + i], view.reach[3 * piece + i]];
         low[i] = Math.min(low[i], box[i] + Math.min(ends[0], ends[1]));
-        high[i] = Math.max(high[i], box[i + 3] + Math.max(ends[0], ends[1]));
+        far[i] = Math.max(far[i], box[i + 3] + Math.max(ends[0], ends[1]));
       }
     });
-    if (low[0] === Infinity) { low.fill(0); high.fill(1); }
-    middle = low.map(function (value, i) { return (value + high[i]) / 2; });
-    const sizes = low.map(function (value, i) { return high[i] - value; });
+    if (low[0] === Infinity) { low.fill(0); far.fill(1); }
+    middle = low.map(function (value, i) { return (value + far[i]) / 2; });
+    const sizes = low.map(function (value, i) { return far[i] - value; });
     const radius = Math.hypot(sizes[0], sizes[1], sizes[2]) / 2;
-    scale = view.zoom * 0.55 * Math.min(canvas.width, canvas.height * 1.25) / radius;
+    // as wide and high as it is in the worst case of a whole turn, so that it does not breathe while it turns
+    const up = [0, 1, 2].find(function (i) { return POSES[view.down][2][i]; });
+    const wide = Math.hypot(sizes[(up + 1) % 3], sizes[(up + 2) % 3]);
+    const high = wide * Math.abs(Math.sin(view.pitch)) + sizes[up] * Math.cos(view.pitch);
+    scale = view.zoom * MARGIN * Math.min(canvas.width / wide, canvas.height / high);
     const sx = 2 * scale / canvas.width, sy = 2 * scale / canvas.height, sz = -1 / (radius * 6);
     const size = devicePixelRatio;
     const made = [0, 1, 2].flatMap(function (i) { return [rows[0][i] * sx, rows[1][i] * sy, rows[2][i] * sz, 0]; });
