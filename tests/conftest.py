@@ -39,7 +39,7 @@ def pytest_configure(config: pytest.Config) -> None:
 
 @pytest.fixture(scope="module")
 def quick_plans() -> Iterator[None]:
-    """Little effort for the plans of sheets: for laws of hundreds of random benches that hold whatever is planned."""
+    """Little effort for the plans of sheets: for laws of hundreds of benches that hold whatever is planned."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(sheet_cutting, "BUDGET", sheet_cutting.BUDGET / 20)
         sheet_cutting.planned_once.cache_clear()

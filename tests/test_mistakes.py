@@ -22,6 +22,8 @@ from generator.findings import Finding, SpecError
 from generator.geometry import Box, Span
 from generator.spec.load import read_spec
 
+pytestmark = pytest.mark.usefixtures("quick_plans")
+
 SPECS = Path(__file__).parents[1] / "specs"
 DEMO = (SPECS / "demo.yml").read_text()
 STARTER = (SPECS / "starter.yml").read_text()

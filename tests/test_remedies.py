@@ -19,6 +19,8 @@ from generator.units.sizes import INCH
 from generator.writers.starter import starter_text
 from tests.test_checks import BASE, CASES
 
+pytestmark = pytest.mark.usefixtures("quick_plans")
+
 #: Bays whose lines are no other zone's, so that each width can be changed by itself: (code, bay).
 ONE_ZONE = """spec: 1
 title: One zone

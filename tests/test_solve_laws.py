@@ -259,7 +259,9 @@ def scalars(value: Any) -> Iterator[Any]:
 
 
 def is_finite_json(figures: Figures) -> None:
-    data = json.loads(figures_json(figures), parse_constant=lambda word: pytest.fail(f"{word} in figures.json"))
+    data = json.loads(
+        figures_json(figures), parse_constant=lambda word: pytest.fail(f"{word} in figures.json")
+    )
     assert all(value is None or isinstance(value, str | bool | int | float) for value in scalars(data))
 
 
