@@ -217,7 +217,7 @@ class Code(StrEnum):
     SHELF_HEIGHT = "shelf-height", "", Harm.NO_FIT
     SHELF_MEETS = "shelf-meets", "", Harm.NO_FIT
     SHELF_LOW = "shelf-low", "", Harm.NO_FIT
-    SHELF_TILT = "shelf-tilt", "", Harm.NO_FIT
+    SHELF_TILT = "shelf-tilt", "", Harm.SPOILS
     SHELF_LANDS = "shelf-lands", "", Harm.SPOILS
     CLOSED_ZONE = "closed-zone", "", Harm.NO_FIT
     STRIP_NARROW = "strip-narrow", "", Harm.NO_FIT

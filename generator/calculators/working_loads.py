@@ -76,12 +76,12 @@ def tip_ratio(*, holds: NewtonMillimetres, turns: NewtonMillimetres) -> Ratio:
     return holds / turns
 
 
-@formula("grip * mass * gravity * holding / stands", "N", STATICS)
+@formula("grip * mass * gravity * holding / supports", "N", STATICS)
 def floor_hold(
-    *, grip: Ratio, mass: Kilograms, holding: Count, stands: Count, gravity: NewtonsPerKilogram = GRAVITY
+    *, grip: Ratio, mass: Kilograms, holding: Count, supports: Count, gravity: NewtonsPerKilogram = GRAVITY
 ) -> Newtons:
     """Push at which a bench begins to slip: the grip of the supports that do not roll, under their share of it."""
-    return grip * mass * gravity * holding / stands
+    return grip * mass * gravity * holding / supports
 
 
 @formula("part * mass * gravity", "N", MEMORY)

@@ -64,7 +64,7 @@ CAUTIONS: dict[str, Caution] = {
     "lift": Caution(
         "caution",
         "Heavy or long: get help",
-        "Over 25 kg (55 lb): at least two people. Over 50 kg (110 lb): blocks or a hoist too. "
+        "Over 12 kg (26 lb): at least two people. Over 49 kg (108 lb): a jack or a hoist. "
         "Clear the way first. Lift by the frame, never by a drawer or the tray.",
     ),
     "pinch": Caution(

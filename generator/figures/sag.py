@@ -41,7 +41,7 @@ from generator.geometry import Span
 from generator.provenance import constant, inexact
 from generator.spec.goods import Sheet
 
-IN_FRAME = "load in the middle of a bay, on a rail that its posts, the base rail and its stands hold"
+IN_FRAME = "load in the middle of a bay, on a rail that its posts, the base rail and its supports hold"
 POINT = "load in the middle of a bar that rests on two supports"
 BOARD = "load in the middle of a board that ends at the bars around it; it runs over them, so it sags less"
 STAYS = "the load of the top spread over a board that ends at the bars around it"

@@ -87,7 +87,7 @@ def _on_the_floor(bench: Bench, weight: Masses) -> OnTheFloor:
         slips=rules.floor_hold(
             grip=rules.GRIP,
             mass=mass,
-            stands=count,
+            supports=count,
             holding=count if stand.holding is None else stand.holding,
         ),
         rolls=rules.rolling_push(part=rules.ROLLING, mass=mass) if stand.rolls else None,

@@ -41,8 +41,8 @@ def test_when_a_wheel_lifts() -> None:
 
 def test_what_slides_and_what_rolls() -> None:
     """100 kg on rubber with half its grip: 490 N with all wheels braked, half of that with two of four; 3 % roll it."""
-    assert floor_hold(grip=0.5, mass=100, holding=4, stands=4) == pytest.approx(50 * G)
-    assert floor_hold(grip=0.5, mass=100, holding=2, stands=4) == pytest.approx(25 * G)
+    assert floor_hold(grip=0.5, mass=100, holding=4, supports=4) == pytest.approx(50 * G)
+    assert floor_hold(grip=0.5, mass=100, holding=2, supports=4) == pytest.approx(25 * G)
     assert rolling_push(part=0.03, mass=100) == pytest.approx(3 * G)
 
 

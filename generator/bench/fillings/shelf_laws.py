@@ -32,7 +32,7 @@ SHELF_LOW = Law(
     quantity="cleat's lower edge, from the frame's underside",
 )  # fmt: skip
 SHELF_TILT = Law(
-    Code.SHELF_TILT, "error", "The shelf can be tilted in through its opening", "The shelf cannot be tilted in",
+    Code.SHELF_TILT, "warning", "The shelf can be tilted in through its opening", "The shelf cannot be tilted in",
     "Put the shelf in before the frame closes.", "Once the frame is closed, the shelf cannot go in.", WORK,
     quantity="height needed to tilt the shelf in",
 )  # fmt: skip

@@ -34,7 +34,7 @@ def none_open(spec: Spec, ballast: float, further: float) -> str:
     pounds = spec.units == "in"
     mass = f"{ceil(ballast / KG_PER_LB)} lb" if pounds else f"{ceil(ballast)} kg"
     return (
-        "Keep every drawer shut while someone pulls or leans at the top edge. One may be open with "
-        f"{mass} of ballast at the far side of the base, with supports {said(spec, Fraction(ceil(further)))} further "
-        "out, or on a bench fixed to the wall. Then fit catches that let only one open."
+        "Keep every drawer shut while someone pulls or leans at the top edge. To open one, put "
+        f"{mass} of ballast on the far side of the base, or set the supports {said(spec, Fraction(ceil(further)))} "
+        "further out. Or fix the bench to the wall. Then fit catches that let only one open."
     )
