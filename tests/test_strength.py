@@ -17,6 +17,7 @@ from generator.bench.fillings.tipping import PULLED_WITH_ONE_OPEN
 from generator.bench.model import Bench
 from generator.bench.solve import solve
 from generator.calculators.plane_frame import FrameBar, PlaneFrame
+from generator.calculators.sway import GUSSET
 from generator.figures.balance import masses
 from generator.figures.checks.strength import strength_checks
 from generator.figures.compute import compute
@@ -364,6 +365,22 @@ def test_loose_panels_let_the_reference_bench_move_before_they_lock(figures: Fig
         (("EF1", "EF2"), 2.8),
         (("EB1", "EB2"), 3.9),
     ]
+
+
+@pytest.mark.parametrize("name", ["demo", "wall-bench", "starter"])
+def test_what_to_add_brings_the_sway_within_its_limit(name: str) -> None:
+    """Joints as stiff as the page asks for keep the limit, with nothing to spare; gussets at their low end do too."""
+    bench = solve(read_spec_file(DEMO.with_name(f"{name}.yml")))
+    for place, row in enumerate(sway(bench)):
+        assert row.high > row.target and row.needs is not None and row.needs < GUSSET
+
+        def at(stiffness: float, place: int = place) -> Sway:
+            both = (Fraction(stiffness), Fraction(stiffness))
+            joinings = {key: replace(each, stiffness=both) for key, each in bench.joinings.items()}
+            return sway(replace(bench, joinings=joinings))[place]
+
+        assert 0.9 * row.target < at(row.needs).high <= row.target * (1 + 1e-9)
+        assert at(GUSSET).high < row.target and at(GUSSET).needs is None
 
 
 def test_stiffer_joints_never_sway_more(bench: Bench) -> None:

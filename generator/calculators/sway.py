@@ -8,6 +8,7 @@ axes are half a bar further in at both ends, so that soft joints come out on the
 from __future__ import annotations
 
 from generator.calculators.quantities import (
+    Count,
     ExactMillimetres,
     ExactNewtons,
     Megapascals,
@@ -26,6 +27,8 @@ OWN_LIMIT = "common practice, no source"
 
 #: The push for which the limits below are usual (N). Common practice, no source.
 USUAL_PUSH = constant(300, "push for which the usual limits of sway hold", unit="N")
+#: Least stiffness of a joint with a gusset or a plate on four bolts (kN m/rad). From memory, no source.
+GUSSET = 5.0
 #: How far a bench may sway under it: one for planing, any other (mm). Common practice, no source.
 PLANING = constant(3, "usual limit of sway of a bench for planing")
 OTHER_WORK = constant(6, "usual limit of sway of a bench for assembly")
@@ -65,6 +68,23 @@ def joint_with_members(
 def sway(*, push: Newtons, height: Millimetres, stiffness: NewtonMillimetresPerRadian) -> Millimetres:
     """How far the frame's top moves: the push times the height squared, over the stiffness of all joints: F h² / Σc."""
     return push * height**2 / stiffness
+
+
+@formula("1 / (count * limit / (push * height**2) - 1 / upright - 1 / lying)", "N*mm/rad", FRAMES)
+def needed_stiffness(
+    *,
+    count: Count,
+    limit: Millimetres,
+    push: Newtons,
+    height: Millimetres,
+    upright: NewtonMillimetresPerRadian,
+    lying: NewtonMillimetresPerRadian,
+) -> NewtonMillimetresPerRadian:
+    """How hard each of so many joints must be to turn for a sway within its limit: 1 / (n s / (F h²) - 1/u - 1/l).
+
+    Not above 0: the members alone sway too far.
+    """
+    return 1 / (count * limit / (push * height**2) - 1 / upright - 1 / lying)
 
 
 @formula("part * push * height / stiffness", "N*mm", FRAMES)

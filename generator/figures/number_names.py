@@ -204,6 +204,7 @@ _OWN_WORDS: Mapping[type, Mapping[str, str]] = {
         "target": "limit of sway",
         "moment": "greatest moment of a joint",
         "opens": "moment that opens the joint",
+        "needs": "stiffness that each joint needs",
         "slips": "pull that an angle on two bolts bears",
     },
     Sag: {"years": "sag after years"},

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -52,12 +53,13 @@ def _row(bench: Bench, direction: str) -> Sway:
     parts, most = _stiffness(bench, direction, STIFFEST)
     moments = [rules.joint_moment(part=part, push=push, height=height, stiffness=most) for part in parts]
     opens = [_opens(bench, joint) for joint in joints]
+    high = rules.sway(push=push, height=height, stiffness=least)
     worst = max(range(len(joints)), key=lambda n: moments[n] / opens[n])
     return Sway(
         direction=direction,
         with_=NO_PANEL,
         low=rules.sway(push=push, height=height, stiffness=most),
-        high=rules.sway(push=push, height=height, stiffness=least),
+        high=high,
         push=push,
         target=inexact(target(bench.spec)),
         weakest=False,
@@ -65,6 +67,7 @@ def _row(bench: Bench, direction: str) -> Sway:
         moment=moments[worst] / PER_METRE,
         opens=opens[worst] / PER_METRE,
         slips=slip_force(count=BOLTS_OF_AN_ANGLE, clamping_force=_clamping(bench)),
+        needs=_needs(bench, joints) if high > target(bench.spec) else None,
         free=_free(bench, direction),
     )
 
@@ -79,21 +82,41 @@ def _stiffness(bench: Bench, direction: str, end: int) -> tuple[list[float], flo
 
 def _part(bench: Bench, joint: SwayJoint, end: int) -> float:
     """What one joint adds: itself, half a post, and the half bays beside it."""
-    bar = bench.goods.bar
-    modulus, second_moment = inexact(bar.modulus), inexact(bar.second_moment)
-
-    def half(length: float) -> float:
-        return rules.half_member_stiffness(modulus=modulus, second_moment=second_moment, length=length)
-
     first, *rest = (
         inexact(sorted(bench.joinings[name].stiffness)[end]) * IN_BASE_UNITS for name in joint.fasteners
     )
     for other in rest:
         first = rules.joints_in_series(first=first, second=other)
-    near, *far = (half(inexact(span)) for span in joint.spans)
     return rules.joint_with_members(
-        joint=first, upright=half(inexact(bench.sway.height)), lying=sum(far, near)
+        joint=first, upright=_half(bench, inexact(bench.sway.height)), lying=_lying(bench, joint)
     )
+
+
+def _needs(bench: Bench, joints: Sequence[SwayJoint]) -> float | None:
+    """Stiffness that each joint needs, the members beside the softest of them counted for all (kN m/rad)."""
+    height = inexact(bench.sway.height)
+    found = rules.needed_stiffness(
+        count=len(joints),
+        limit=inexact(target(bench.spec)),
+        push=inexact(bench.spec.loads.push),
+        height=height,
+        upright=_half(bench, height),
+        lying=min(_lying(bench, joint) for joint in joints),
+    )
+    return found / IN_BASE_UNITS if found > 0 else None
+
+
+def _half(bench: Bench, length: float) -> float:
+    bar = bench.goods.bar
+    return rules.half_member_stiffness(
+        modulus=inexact(bar.modulus), second_moment=inexact(bar.second_moment), length=length
+    )
+
+
+def _lying(bench: Bench, joint: SwayJoint) -> float:
+    """The half bays beside a joint."""
+    near, *far = (_half(bench, inexact(span)) for span in joint.spans)
+    return sum(far, near)
 
 
 def _opens(bench: Bench, joint: SwayJoint) -> float:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.calculators.sway import GUSSET
 from generator.calculators.working_loads import TIPS
 from generator.drawings.dimensions import Ruler
 from generator.figures.model import Figures
@@ -23,6 +24,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
         "carried": [row for row in figures.handling if not row.whole],
         "whole": next(row for row in figures.handling if row.whole),
         "directions": DIRECTIONS,
+        "gusset": GUSSET,
         "softest": [row for row in figures.sway if row.high > row.target],
         "needing_posts": [row for row in figures.sags if row.needs_posts and row.without_posts is not None],
     }

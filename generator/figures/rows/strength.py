@@ -98,7 +98,8 @@ class Sway:
     `low` is with all joints as stiff as their cards allow, `high` with all as soft (mm); `with_` says which panels
     help. `weakest`: no direction sways more. `moment` is the most that one of the `joints` bears (N m), `opens` the
     moment at which that joint's gap opens at the least usual torque, `slips` the pull along the bars that a metal angle
-    on two bolts bears (N). `free` is how far loose panels let it move.
+    on two bolts bears (N). `free` is how far loose panels let it move. `needs` is the
+    stiffness (kN m/rad) at which all its joints keep the limit; None where they do already, or none would.
     """
 
     direction: str
@@ -112,6 +113,7 @@ class Sway:
     moment: float
     opens: float
     slips: float
+    needs: float | None = None
     free: tuple[LooseTravel, ...] = ()
 
 
