@@ -9,8 +9,10 @@ material bound, the rounded duals of the linear program of Gilmore & Gomory (196
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 import numpy as np
 
@@ -97,7 +99,8 @@ def least_cost(job: BarJob, proof: Duals, dearest: int, budget: WorkBudget) -> i
             return dearest + 1
         return min(dearest + 1, -(-proof.need // proof.most[0]) * job.prices[0])
     if not has_price_table(job, dearest):
-        return _least_cost_by_ratio(job, proof, dearest)
+        cost = cost_in_parts(job, proof)
+        return dearest + 1 if cost is None else min(dearest + 1, math.ceil(cost))
     costs = possible_costs(job, proof, dearest, budget)
     return int(costs[0]) if len(costs) else dearest + 1
 
@@ -112,16 +115,27 @@ def cost_below(job: BarJob, proof: Duals, cost: int, budget: WorkBudget) -> int:
     return int(costs[-1]) if len(costs) else -1
 
 
-def _least_cost_by_ratio(job: BarJob, proof: Duals, dearest: int) -> int:
-    """The same without whole bars: the best worth for the price first, the last bar in part, rounded up."""
+def cost_above(job: BarJob, proof: Duals, cost: int, dearest: int, budget: WorkBudget) -> int:
+    """The least possible cost above `cost`, at most `dearest`."""
+    if job.one_price:
+        return min(dearest, cost + job.prices[0])
+    if not has_price_table(job, dearest):
+        return min(dearest, cost + 1)
+    costs = possible_costs(job, proof, dearest, budget)
+    above = costs[costs > cost]
+    return int(above[0]) if len(above) else dearest
+
+
+def cost_in_parts(job: BarJob, proof: Duals) -> Fraction | None:
+    """The least cost without whole bars: the best worth for the price first, the last bar in part. None if too few."""
     order = sorted(
         (s for s, most in enumerate(proof.most) if most > 0), key=lambda s: job.prices[s] / proof.most[s]
     )
-    cost, need = 0, proof.need
+    cost, need = Fraction(0), proof.need
     for stock in order:
         limit, most, price = job.limits[stock], proof.most[stock], job.prices[stock]
         if limit is None or limit * most >= need:
-            return min(dearest + 1, cost - (-need * price // most))
+            return cost + Fraction(need * price, most)
         cost += limit * price
         need -= limit * most
-    return cost if need <= 0 else dearest + 1
+    return cost if need <= 0 else None

@@ -6,15 +6,17 @@ of plans in three stages. With more stages, or a track saw, it is that of all pl
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 from generator.calculators.cutting.core.budget import WorkBudget
+from generator.calculators.cutting.core.covering import Column
 from generator.calculators.cutting.sheets.constructive import ConstructiveHeuristic
 from generator.calculators.cutting.sheets.job import NO_RULE, SheetCut, SheetJob, cost_of, stages
 from generator.calculators.cutting.sheets.offcut import larger_offcut
 from generator.calculators.cutting.sheets.search import SheetSearch
 from generator.calculators.cutting.sheets.strip_bound import raise_strip_bound
+from generator.calculators.cutting.sheets.strip_exact import settle
 from generator.calculators.cutting.sheets.strip_search import StripSearch
 
 #: The most stages of strips: off the sheet, across the strip, and trimmed.
@@ -74,9 +76,7 @@ class _Staged:
         if not self._done():
             self.free.prove_quickly(self._cost())
         if self.strips is not None and not self._done():
-            known = {column for search in searches for column in search.known}
-            part = self.budget.part(self.budget.left // 2)
-            raise_strip_bound(self.plain, self.free.bound, sorted(known), self._cost(), part)
+            self._prove(self.strips, {column for search in searches for column in search.known})
         for search in searches:
             self._look(search, 4)
         if self.strips is None:
@@ -84,6 +84,27 @@ class _Staged:
         for rest in range(len(searches), 0, -1):
             self._look(searches[-rest], rest)
         return self._plan(self.strips.cuts() or self._laid())
+
+    def _prove(self, strips: StripSearch, known: Collection[Column]) -> None:
+        """Raise the bound, and look at all sheets that a plan of that cost could use."""
+        bound = self.free.bound
+        table = raise_strip_bound(
+            self.plain, bound, sorted(known), self._cost(), self.budget.part(self.budget.left // 2)
+        )
+        if table is None or self._done():
+            return
+        for search in (self.clean, self.strips):
+            if search is not None and bound.last is not None:
+                search.learn_prices(bound.last.duals)
+        found = settle(self.plain, table, bound, self._cost(), self.budget.part(self.budget.left // 2))
+        if found is None:
+            return
+        plan, sheets = found
+        strips.learn_sheets(sheets)
+        strips.take(plan)
+        if self.clean is not None:
+            self.clean.learn_sheets(sheets)
+            self.clean.run(bound.cost, self.budget.part(self.budget.left // 2))
 
     def _look(self, search: StripSearch, share: int) -> None:
         if not self._done():

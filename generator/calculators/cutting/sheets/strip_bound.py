@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from operator import mul
 
-from generator.calculators.cutting.core.bounds import Duals, least_cost
+from generator.calculators.cutting.core.bounds import Duals, cost_in_parts, least_cost
 from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.columns import scale_for
 from generator.calculators.cutting.core.covering import Column
@@ -15,20 +15,20 @@ from generator.calculators.cutting.sheets.job import SheetJob
 from generator.calculators.cutting.sheets.strip_table import StripTable
 from generator.calculators.cutting.sheets.table import sizes_on
 
-#: Points on an axis of the table, first few, then more while the budget lasts.
-POINTS = (150, 400, 1000)
+#: Points on an axis of the table, first few, then more while the budget lasts; and how near to the end is enough.
+POINTS = ((150, 0.01), (400, 0.001), (1000, 0.0))
 
 #: Numbers that a table keeps at most, and how often the budget must be enough to fill it.
 MOST_CELLS, FILLS = 12_000_000, 4
 
 #: Sheets that one round of pricing adds at most for one stock and one way to lay it.
-MOST_AT_ONCE = 6
+MOST_AT_ONCE = 4
 
 #: How much of the best prices is in those that a table is filled for.
 SMOOTH = 0.6
 
 #: Units of work for a sheet that is added. Measured, no source.
-LAID = 200
+LAID = 300
 
 
 def strip_table(job: SheetJob, most: int, budget: WorkBudget) -> StripTable:
@@ -46,8 +46,8 @@ def raise_strip_bound(
     """Raise the bound up to what a plan costs; the last table, filled for `bound.last`."""
     areas, known = job.areas, list(known)
     last = None
-    for points in POINTS:
-        part = budget.part(budget.left // 2) if points < POINTS[-1] else budget
+    for points, slack in POINTS:
+        part = budget.part(budget.left // 2) if slack else budget
         table = strip_table(job, points, part)
         if table.cells > MOST_CELLS or part.left < FILLS * table.work:
             break
@@ -55,16 +55,22 @@ def raise_strip_bound(
         # sheets of a coarser table are not real: they would hold the finer program down
         master = Master(areas, areas.demands, areas.limits, 4 * max(areas.prices) / areas.longest)
         master.add(known)
-        _price(job, bound, table, master, dearest, part)
+        _price(job, bound, table, master, dearest, slack, part)
         if budget.spent or bound.cost >= dearest or table.exact:
             break
     return last
 
 
 def _price(
-    job: SheetJob, bound: SheetBound, table: StripTable, master: Master, dearest: int, budget: WorkBudget
+    job: SheetJob,
+    bound: SheetBound,
+    table: StripTable,
+    master: Master,
+    dearest: int,
+    slack: float,
+    budget: WorkBudget,
 ) -> None:
-    """Raise the bound by one table.
+    """Raise the bound by one table, until the prices of the program prove all but a share of it.
 
     Prices swing from one round to the next: the table is filled for those between the last and the best so far
     (Pessoa, Sadykov, Uchoa & Vanderbeck 2018), and for the last themselves when that finds no sheet that pays.
@@ -87,16 +93,15 @@ def _price(
             share = 1.0 if prices.missing else SMOOTH
             duals = [int(share * old + (1 - share) * new) for old, new in zip(best, last, strict=True)]
         table.fill(duals, budget)
-        proof = _proof(job, duals, table)
+        proof = measured(job, duals, table)
         cost = least_cost(areas, proof, dearest, budget)
         if cost > bound.cost:
             bound.cost, bound.proof = cost, proof
-        proved = min(
-            price * proof.need / max(1, most) for price, most in zip(job.prices, proof.most, strict=True)
-        )
+        proved = float(cost_in_parts(areas, proof) or 0)
         if proved > most_proved:
             best, most_proved, bound.last = duals, proved, proof
-        if bound.cost >= dearest:
+        near = not prices.missing and prices.cost - most_proved < slack * prices.cost
+        if bound.cost >= dearest or near:
             return
         # sheets that can be cut lead to prices that prove more than those of all sheets of the table
         if master.add(_paying(job, table, prices, last, scale, True, budget)):
@@ -109,7 +114,8 @@ def _price(
                 return
 
 
-def _proof(job: SheetJob, duals: Sequence[int], table: StripTable) -> Duals:
+def measured(job: SheetJob, duals: Sequence[int], table: StripTable) -> Duals:
+    """What fits on each sheet by a table that is filled for these duals."""
     most = tuple(table.most(stock) for stock in range(len(job.sheets)))
     need = sum(worth * demand for worth, demand in zip(duals, job.demands, strict=True))
     return Duals(tuple(duals), most, need)

@@ -6,7 +6,7 @@ were filled before (Gilmore & Gomory 1965 price strips so). The choice among the
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from operator import mul
 
 from generator.calculators.cutting.core.budget import WorkBudget
@@ -27,10 +27,13 @@ NOISE = 0.08
 DARING = 0.4
 
 #: How much more a step of the choice costs here than the solver is charged for: sheets of many pieces. Measured.
-DEAR = 8
+DEAR = 12
 
 #: Units of work for each count of a piece on a sheet before the solver first asks whether to stop. Measured.
 BEFORE_THE_FIRST_STEP = 250
+
+#: Units of work to see whether a sheet keeps to the rules. Measured, no source.
+CHECKED = 120
 
 #: What the linear program may be off by.
 TOLERANCE = 1e-6
@@ -61,6 +64,22 @@ class StripSearch:
         """Take over the sheets of a search within stricter rules, and its plan."""
         self.known.update(other.known)
         self._take(other.plan)
+
+    def learn_sheets(self, sheets: Mapping[Column, StripSheet]) -> None:
+        """Take over sheets that keep to the rules of this search."""
+        for column, sheet in sheets.items():
+            self.budget.spend(CHECKED)
+            kept = self._fill.by_rule(sheet) if self.job.rule.gap else sheet
+            if kept is not None and not self.budget.spent:
+                self.known.setdefault(column, kept)
+
+    def learn_prices(self, duals: Sequence[int]) -> None:
+        """Take over what pieces are worth by a bound."""
+        self._duals = [float(dual) for dual in duals]
+
+    def take(self, plan: list[Cut]) -> None:
+        """Take over a plan of known sheets if it is cheaper."""
+        self._take(plan)
 
     def learn_smaller(self, other: StripSearch) -> None:
         """Take over the sheets of a search for all pieces but the last."""

@@ -20,7 +20,7 @@ from generator.calculators.cutting.sheets.job import SheetJob
 from generator.calculators.cutting.sheets.table import Index, normal_points
 
 #: Cells that are compared in one unit of work, and units for each comparison of a whole table. Measured, no source.
-CELLS, COMPARED = 80, 25
+CELLS, COMPARED = 60, 40
 
 
 class ColumnWidth:
@@ -53,6 +53,9 @@ class ColumnWidth:
             repeated = times * int(self.worth[one]) <= int(self.worth[together])
             pattern = self.knapsack.pattern(one if repeated else together)
             return [count * (times if repeated else 1) for count in pattern]
+        found = [count * times for count in self.knapsack.pattern(one)]
+        if all(count <= demand for count, demand in zip(found, self.counts, strict=True)):
+            return found
         found, left = [0] * len(self.pieces), list(self.counts)
         for _ in range(times):
             column = Knapsack(self.heights, left, one)
@@ -101,7 +104,7 @@ class LyingTable:
     """Sheets whose strips lie across, or stand where `upright`. `grains`: of the axis along a strip and the other."""
 
     def __init__(self, job: SheetJob, upright: bool, grains: tuple[int, int]) -> None:
-        self.job = job
+        self.job, self.upright, self.grains = job, upright, grains
         along, over = grains
         sheets = [sheet[::-1] if upright else sheet for sheet in job.sheets]
         self.rooms = [(wide // along, high // over) for wide, high in sheets]
@@ -134,6 +137,14 @@ class LyingTable:
         )
         self.steps: list[Whole] = []
         self.sheets: list[FilledSheet] = []
+
+    def column(self, lengths: Whole) -> Index:
+        """The last point along a strip that is not beyond each length."""
+        return self._floor[lengths]
+
+    def level(self, heights: Whole) -> Index:
+        """The last level for strips that is not beyond each height."""
+        return self._level[np.minimum(heights, self.highest)]
 
     @property
     def work(self) -> int:

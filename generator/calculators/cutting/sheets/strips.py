@@ -149,6 +149,22 @@ class StripFill:
             strips.append((strip.height, row(strip.height, width, False, columns)))
         return row(width, height, True, strips)
 
+    def by_rule(self, sheet: StripSheet) -> StripSheet | None:
+        """The sheet within the operator's rules, its strips as high as they must be; None where it has no room."""
+        width, height = self.job.sheets[sheet.stock][:: -1 if sheet.upright else 1]
+        strips = [
+            strip._replace(height=self._lowered(height + 1, width, strip.columns)) for strip in sheet.strips
+        ]
+        for strip in strips:
+            wides = [column.width for column in strip.columns]
+            if strip.height > height or (wides != [width] and sum(wides) > width - self.rule.gap):
+                return None
+        highs = [strip.height for strip in strips]
+        within = highs == [height] or sum(highs) <= height - self.rule.gap
+        return (
+            sheet._replace(strips=tuple(strips)) if within and self.rule.fed(width, height, highs) else None
+        )
+
     @staticmethod
     def _leaf(way: LyingWay, upright: bool) -> Leaf:
         size = (way.height, way.width) if upright else (way.width, way.height)
