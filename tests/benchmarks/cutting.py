@@ -1,19 +1,25 @@
-"""Cutting plans against known optima, first-fit decreasing and rectpack, as one table.
+"""Cutting plans against general means, as one table: first fit, a packer of rectangles, and models for CP-SAT.
 
     python tests/benchmarks/cutting.py                     the shop problems in tests/data
     python tests/benchmarks/cutting.py --problems DIR      bars.json and sheets.json in DIR (literature sets as well)
+    python tests/benchmarks/cutting.py --seconds 2 5 20    budgets, each a row of the table
+    python tests/benchmarks/cutting.py --every 4           a sample: each fourth problem of a set
     python tests/benchmarks/cutting.py --list              a line for each problem too
 
-Every plan is counted again here before it is reported. Times are of one core, the search alone.
+Every plan is counted again here before it is reported. All run in one process on one core. Times of our plans are of
+the processor, the search alone; CP-SAT has as many seconds by the clock, or --model-seconds for three stages. The
+packer (`pip install rectpack`) is left out where it is not installed.
 """
 
 from __future__ import annotations
 
 import argparse
 import json
+import os
 import sys
 import time
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -24,18 +30,29 @@ sys.path.insert(0, str(ROOT))
 from generator.calculators.cutting.bars import BarPiece, BarStock, plan_bars  # noqa: E402
 from generator.calculators.cutting.core import budget_for  # noqa: E402
 from generator.calculators.cutting.sheets import SheetPiece, SheetStock, ShopRules, plan_sheets  # noqa: E402
+from tests.benchmarks.cutting_rivals import (  # noqa: E402
+    Problem,
+    Rival,
+    first_fit_bars,
+    first_fit_sheets,
+    modelled_bars,
+    modelled_sheets,
+    packed_sheets,
+)
 from tests.calculators.cutting.bars.test_plan import check as check_bars  # noqa: E402
 from tests.calculators.cutting.cut_verifier import check_plan  # noqa: E402
 from tests.calculators.cutting.rule_verifier import breaches  # noqa: E402
 
-Problem = dict[str, Any]
 Row = dict[str, Any]
+
+#: A plan counts as proved when it is within so many seconds.
+SOON = 5
 
 
 def solve_bars(problem: Problem, seconds: float) -> Row:
     stock = [BarStock(Fraction(length), Fraction(price), limit) for length, price, limit in problem["stock"]]
     pieces = [BarPiece(Fraction(length), count) for length, count in problem["pieces"]]
-    start = time.perf_counter()
+    start = time.process_time()
     plan = plan_bars(
         stock,
         pieces,
@@ -43,7 +60,7 @@ def solve_bars(problem: Problem, seconds: float) -> Row:
         trim=Fraction(problem["trim"]),
         budget=budget_for(seconds),
     )
-    took = time.perf_counter() - start
+    took = time.process_time() - start
     check_bars(problem, plan)
     return {"cost": plan.cost, "bound": plan.bound, "proved": plan.proved, "seconds": took}
 
@@ -65,7 +82,7 @@ def solve_sheets(
     pieces = [
         SheetPiece(Fraction(w), Fraction(h), count, bool(turns)) for w, h, count, turns in problem["pieces"]
     ]
-    start = time.perf_counter()
+    start = time.process_time()
     plan = plan_sheets(
         stock,
         pieces,
@@ -75,7 +92,7 @@ def solve_sheets(
         stages=stages,
         rules=rules,
     )
-    took = time.perf_counter() - start
+    took = time.process_time() - start
     check_plan(problem, plan)
     row = {"cost": plan.cost, "bound": plan.bound, "proved": plan.proved, "seconds": took}
     if rules is not None:
@@ -87,161 +104,71 @@ def solve_sheets(
     return row
 
 
-def first_fit_bars(problem: Problem) -> int | None:
-    """First-fit decreasing; off-cuts first, then the stock with the lowest price a length that holds the piece."""
-    kerf, trim = problem["kerf"], problem["trim"]
-    stock = [(length - 2 * trim + kerf, price, limit) for length, price, limit in problem["stock"]]
-    left = {index: limit for index, (_, _, limit) in enumerate(stock)}
-    room: list[int] = []
-    cost = 0
-    for length in sorted((size for size, count in problem["pieces"] for _ in range(count)), reverse=True):
-        place = next((at for at, rest in enumerate(room) if rest >= length + kerf), None)
-        if place is None:
-            usable = [
-                (limit is None, price / capacity, index)
-                for index, (capacity, price, limit) in enumerate(stock)
-                if capacity >= length + kerf and left[index] != 0
-            ]
-            if not usable:
-                return None
-            index = min(usable)[2]
-            if left[index] is not None:
-                left[index] -= 1
-            cost += stock[index][1]
-            place = len(room)
-            room.append(stock[index][0])
-        room[place] -= length + kerf
-    return cost
+@dataclass(frozen=True)
+class BenchmarkSet:
+    """Problems of one row of the table, how we plan them, and who else does; a model gets the seconds of the row."""
+
+    title: str
+    problems: Sequence[Problem]
+    solve: Callable[[Problem, float], Row]
+    rivals: dict[str, Callable[[Problem], Rival]]
+    model: Callable[[Problem, float], Rival]
+    staged: bool = False
 
 
-def first_fit_sheets(problem: Problem) -> int | None:
-    """First-fit decreasing height on shelves, pieces as they lie, one size of sheet."""
-    if len(problem["sheets"]) > 1:
-        return None
-    ((width, height, price, _),) = problem["sheets"]
-    kerf, trim = problem["kerf"], problem["trim"]
-    wide, high = width - 2 * trim + kerf, height - 2 * trim + kerf
-    pieces = [(h + kerf, w + kerf) for w, h, count, _ in problem["pieces"] for _ in range(count)]
-    sheets: list[list[list[int]]] = []  # shelves: height, width left
-    for tall, broad in sorted(pieces, reverse=True):
-        for shelves in sheets:
-            shelf = next((s for s in shelves if s[0] >= tall and s[1] >= broad), None)
-            if shelf is None and sum(s[0] for s in shelves) + tall <= high:
-                shelf = [tall, wide]
-                shelves.append(shelf)
-            if shelf is not None:
-                shelf[1] -= broad
-                break
-        else:
-            sheets.append([[tall, wide - broad]])
-    return price * len(sheets)
-
-
-def rectpack_sheets(problem: Problem) -> int | None:
-    """The best of all guillotine settings of rectpack, or None when it is not installed or sizes differ."""
-    try:
-        import rectpack  # type: ignore[import-untyped]
-        from rectpack import guillotine  # type: ignore[import-untyped]
-    except ImportError:
-        return None
-    if len(problem["sheets"]) > 1 or len({turns for *_, turns in problem["pieces"]}) > 1:
-        return None
-    ((width, height, price, _),) = problem["sheets"]
-    kerf, trim = problem["kerf"], problem["trim"]
-    turns = bool(problem["pieces"][0][3])
-    names = [
-        f"Guillotine{fit}{rule}"
-        for fit in ("Baf", "Bssf", "Blsf")
-        for rule in ("Sas", "Las", "Slas", "Llas", "Maxas", "Minas")
-    ]
-    sorts = [
-        getattr(rectpack, f"SORT_{name}")
-        for name in ("AREA", "PERI", "DIFF", "SSIDE", "LSIDE", "RATIO", "NONE")
-    ]
-    total = sum(count for *_, count, _ in problem["pieces"])
-    best: int | None = None
-    for name in names:
-        for order in sorts:
-            packer = rectpack.newPacker(
-                mode=rectpack.PackingMode.Offline,
-                bin_algo=rectpack.PackingBin.BBF,
-                pack_algo=getattr(guillotine, name),
-                sort_algo=order,
-                rotation=turns,
-            )
-            for w, h, count, _ in problem["pieces"]:
-                for _ in range(count):
-                    packer.add_rect(w + kerf, h + kerf)
-            packer.add_bin(width - 2 * trim + kerf, height - 2 * trim + kerf, count=total)
-            packer.pack()
-            if sum(len(sheet) for sheet in packer) == total:
-                best = min(best or total, len(packer))
-    return None if best is None else price * best
-
-
-def percentile(values: list[float], share: float) -> float:
-    ordered = sorted(values)
-    return ordered[min(len(ordered) - 1, int(share * len(ordered)))] if ordered else 0.0
-
-
-def table(title: str, rows: list[Row], limit: float) -> None:
-    """One block of the table."""
-    if not rows:
-        return
+def report(each: BenchmarkSet, rows: Sequence[Row], seconds: float) -> None:
+    """One row of the table: what is proved, how far from the bound, and against each rival where it has a plan."""
     number = len(rows)
-    proved = sum(row["proved"] and row["seconds"] < limit for row in rows)
-    gaps = [float((row["cost"] - row["bound"]) / row["bound"]) for row in rows]
-    seconds = [row["seconds"] for row in rows]
-    known = [row for row in rows if row["known_best"] is not None]
-    print(f"\n{title}: {number} problems")
-    print(f"  proved under {limit:g} s          {proved} of {number} ({100 * proved / number:.1f} %)")
-    print(f"  gap mean / largest         {100 * sum(gaps) / number:.3f} % / {100 * max(gaps):.3f} %")
-    times = (percentile(seconds, 0.5), percentile(seconds, 0.95), max(seconds))
-    print("  seconds median / p95 / max " + " / ".join(f"{each:.3f}" for each in times))
-    worse = [row["name"] for row in known if row["cost"] > row["known_best"]]
-    better = [row["name"] for row in known if row["cost"] < row["known_best"]]
-    below = [
-        row["name"] for row in rows if row["known_bound"] is not None and row["cost"] < row["known_bound"]
+    proved = sum(row["proved"] and row["seconds"] < SOON for row in rows)
+    gap = sum(float(row["cost"] / row["bound"]) - 1 for row in rows) / number
+    cells = [
+        each.title,
+        f"{seconds:g} s",
+        f"{proved} of {number} ({100 * proved / number:.0f} %)",
+        f"{100 * gap:.2f} %",
     ]
-    print(f"  against the best known     {len(better)} cheaper, {len(worse)} dearer {' '.join(worse)}")
+    for name in (*each.rivals, "CP-SAT"):
+        met = [row for row in rows if row[name].cost is not None]
+        if each.staged and name == "rectpack":
+            met = [row for row in met if row[name].stages <= 3]
+        ours, theirs = sum(row["cost"] for row in met), sum(row[name].cost for row in met)
+        lost = [row["name"] for row in met if row["cost"] > row[name].cost]
+        share = f" ({100 * float(ours / theirs) - 100:+.1f} %)" if theirs else ""
+        cells.append(
+            f"{len(met)}: {float(ours):g} : {theirs:g}{share}" + "".join(f" DEARER {n}" for n in lost)
+        )
+    print("| " + " | ".join(cells) + " |", flush=True)
+    below = [row["name"] for row in rows if row["known"] is not None and row["cost"] < row["known"]]
     if below:
-        print(f"  BELOW A PUBLISHED BOUND    {' '.join(below)}")
-    for rival in ("first fit", "rectpack"):
-        compared = [row for row in rows if row.get(rival) is not None]
-        if compared:
-            ours = sum(row["cost"] for row in compared)
-            theirs = sum(row[rival] for row in compared)
-            lost = [row["name"] for row in compared if row["cost"] > row[rival]]
-            wins = sum(row["cost"] < row[rival] for row in compared)
-            print(
-                f"  against {rival:<10}         {len(compared)} compared, cost {float(ours):g} : {float(theirs):g}, "
-                f"{wins} cheaper, {len(lost)} dearer {' '.join(lost)}"
-            )
+        print(f"BELOW A PUBLISHED BOUND: {' '.join(below)}")
 
 
-def run(
-    problems: Iterable[Problem],
-    solve: Callable[[Problem, float], Row],
-    rivals: dict[str, Any],
-    seconds: float,
-    show: bool,
-) -> list[Row]:
-    rows = []
-    for problem in problems:
-        row = solve(problem, seconds)
-        row["name"], row["problem"] = problem["name"], problem
-        row["known_best"], row["known_bound"] = problem.get("best"), problem.get("bound")
-        for name, rival in rivals.items():
-            row[name] = rival(problem)
-        rows.append(row)
-        if show:
-            against = " ".join(f"{name} {row[name]}" for name in rivals if row[name] is not None)
-            print(
-                f"{row['name']:<26} cost {float(row['cost']):g} bound {float(row['bound']):g} "
-                f"{'proved' if row['proved'] else 'gap   '} {row['seconds']:.2f} s  "
-                f"known {row['known_bound']}..{row['known_best']} {against}",
-                flush=True,
-            )
+def run(each: BenchmarkSet, budgets: Sequence[float], model_seconds: float | None, show: bool) -> list[Row]:
+    """The rows of the last budget."""
+    found = {
+        problem["name"]: {k: rival(problem) for k, rival in each.rivals.items()} for problem in each.problems
+    }
+    long: dict[str, Rival] = {}
+    rows: list[Row] = []
+    for seconds in budgets:
+        rows = []
+        for problem in each.problems:
+            name = problem["name"]
+            row = each.solve(problem, seconds)
+            row |= {"name": name, "known": None if each.staged else problem.get("bound"), **found[name]}
+            if each.staged and model_seconds is not None:
+                long[name] = row["CP-SAT"] = long.get(name) or each.model(problem, model_seconds)
+            else:
+                row["CP-SAT"] = each.model(problem, seconds)
+            rows.append(row)
+            if show:
+                rest = " ".join(f"{k} {row[k].cost}" for k in (*each.rivals, "CP-SAT"))
+                print(
+                    f"  {name:<24} {float(row['cost']):g} bound {float(row['bound']):g} {row['seconds']:.2f} s {rest}",
+                    flush=True,
+                )
+        if rows:
+            report(each, rows, seconds)
     return rows
 
 
@@ -251,50 +178,63 @@ def read(folder: Path | None, kind: str) -> list[Problem]:
     return problems
 
 
+def sets_of(bars: Sequence[Problem], sheets: Sequence[Problem]) -> list[BenchmarkSet]:
+    """The rows of the table: of literature, any stages and no rules of the shop, for its best plans end at the edge."""
+    for_bars = {"first fit": first_fit_bars, "rectpack": lambda _: Rival(None)}
+    for_sheets = {"first fit": first_fit_sheets, "rectpack": packed_sheets}
+
+    def parts(problem: Problem) -> int:
+        return sum(int(piece[2]) for piece in problem["pieces"])
+
+    one = [p for p in sheets if len(p["sheets"]) == 1]
+    few, many = [p for p in one if parts(p) <= 60], [p for p in one if parts(p) > 60]
+    several = [p for p in sheets if len(p["sheets"]) > 1]
+    shop = [p for p in sheets if p["name"].startswith("shop")]
+    small, rest = [p for p in bars if len(p["pieces"]) <= 40], [p for p in bars if len(p["pieces"]) > 40]
+    return [
+        BenchmarkSet("bars, at most 40 sizes", small, solve_bars, for_bars, modelled_bars),
+        BenchmarkSet("bars, the rest", rest, solve_bars, for_bars, modelled_bars),
+        BenchmarkSet("sheets, one size, at most 60 parts", few, solve_sheets, for_sheets, modelled_sheets),
+        BenchmarkSet("sheets, one size, more parts", many, solve_sheets, for_sheets, modelled_sheets),
+        BenchmarkSet("sheets, several sizes", several, solve_sheets, for_sheets, modelled_sheets),
+        BenchmarkSet("three stages, rules on", shop, solve_by_rules, for_sheets, modelled_sheets, True),
+    ]
+
+
 def main() -> None:
     parser = argparse.ArgumentParser(
         description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
     )
     parser.add_argument("--problems", type=Path, help="folder with bars.json and sheets.json")
     parser.add_argument("--only", default="", help="only problems whose name contains this")
+    parser.add_argument("--set", default="", help="only sets whose title contains this")
+    parser.add_argument("--every", type=int, default=1, help="a sample: every nth problem of a set")
     parser.add_argument("--list", action="store_true", help="print each problem too")
-    parser.add_argument("--bar-seconds", type=float, default=8)
-    parser.add_argument("--sheet-seconds", type=float, default=4)
-    options = parser.parse_args()
-    bars = [p for p in read(options.problems, "bars") if options.only in p["name"]]
-    sheets = [p for p in read(options.problems, "sheets") if options.only in p["name"]]
-    single = [p for p in bars if len(p["stock"]) == 1]
-    several = [p for p in bars if len(p["stock"]) > 1]
-    one_size = [p for p in sheets if len(p["sheets"]) == 1]
-    sizes = [p for p in sheets if len(p["sheets"]) > 1]
-    rivals: dict[str, Any] = {"first fit": first_fit_bars}
-    rows = run(single, solve_bars, rivals, options.bar_seconds, options.list)
-    multi = run(several, solve_bars, rivals, min(4.0, options.bar_seconds), options.list)
-    rivals = {"first fit": first_fit_sheets, "rectpack": rectpack_sheets}
-    ones = run(one_size, solve_sheets, rivals, options.sheet_seconds, options.list)
-    more = run(sizes, solve_sheets, rivals, options.sheet_seconds, options.list)
-    table(
-        "Bars, one stock length, at most 40 sizes", [r for r in rows if len(r["problem"]["pieces"]) <= 40], 1
+    parser.add_argument("--seconds", type=float, nargs="+", default=[2, 5, 20])
+    parser.add_argument(
+        "--model-seconds", type=float, help="for CP-SAT in three stages; else those of the row"
     )
-    table("Bars, one stock length, whole set", rows, 10)
-    table("Bars, several lengths, prices, off-cuts", multi, 5)
-    table("Sheets, one size", ones, 5)
-    above = [
-        row["name"]
-        for row in ones
-        if row["cost"] > row["bound"] + min(e[2] for e in row["problem"]["sheets"])
-    ]
-    print(f"  more than 1 above the bound {len(above)} {' '.join(above)}")
-    table("Sheets, several sizes and off-cuts", more, 5)
-    shop = [p for p in sheets if p["name"].startswith("shop")]
-    free = {row["name"]: row["cost"] for row in (*ones, *more)}
-    by_rules = run(shop, solve_by_rules, {}, options.sheet_seconds, options.list)
-    table("Sheets by the rules of the shop, three stages", by_rules, 5)
-    if by_rules:
-        over = [float(row["cost"] / free[row["name"]]) - 1 for row in by_rules]
-        dirty = [row["name"] for row in by_rules if not row["clean"]]
-        print(f"  above the free plan, mean   {100 * sum(over) / len(over):.2f} %")
-        print(f"  cheaper against the rules   {len(dirty)} {' '.join(dirty)}")
+    options = parser.parse_args()
+    if hasattr(os, "sched_setaffinity"):
+        os.sched_setaffinity(0, [min(os.sched_getaffinity(0))])
+    bars, sheets = (
+        [p for p in read(options.problems, kind) if options.only in p["name"]] for kind in ("bars", "sheets")
+    )
+    print("| set | budget | proved under 5 s | mean gap | first fit | rectpack (sheets) | CP-SAT |")
+    print("|---|---|---|---|---|---|---|")
+    free: dict[str, Any] = {}
+    for each in sets_of(bars, sheets):
+        if options.set not in each.title:
+            continue
+        chosen = BenchmarkSet(**{**vars(each), "problems": each.problems[:: options.every]})
+        rows = run(chosen, options.seconds, options.model_seconds, options.list)
+        if not each.staged:
+            free |= {row["name"]: row["cost"] for row in rows}
+        over = [
+            float(row["cost"] / free[row["name"]]) - 1 for row in rows if each.staged and row["name"] in free
+        ]
+        if over:
+            print(f"above the free plan, mean {100 * sum(over) / len(over):.2f} %")
 
 
 if __name__ == "__main__":

@@ -22,6 +22,9 @@ from generator.calculators.cutting.sheets.strip_search import StripSearch
 #: The most stages of strips: off the sheet, across the strip, and trimmed.
 STRIPS = 3
 
+#: One part in so many of the budget is for strips, where any number of stages is free.
+STRIPS_FIRST = 10
+
 
 @dataclass(frozen=True)
 class StagedPlan:
@@ -126,9 +129,16 @@ class _Staged:
         return None if known else ConstructiveHeuristic(self.plain, self.budget).run(self.free.bound.cost)
 
     def _with_free(self) -> StagedPlan:
-        """Any number of stages."""
-        result = None if self._done() and self.clean and self.clean.cost is not None else self.free.run()
-        return self._plan(None if result is None else result.cuts)
+        """Any number of stages; of several kinds of sheets the plan is sometimes cheaper that strips show."""
+        if self._done() and self.clean and self.clean.cost is not None:
+            return self._plan(None)
+        staged = StripSearch(replace(self.plain, stages=STRIPS), self.budget)
+        if len(self.plain.sheets) > 1:
+            staged.run(self.free.bound.cost, self.budget.part(self.budget.left // STRIPS_FIRST))
+        cuts, strips = self.free.run().cuts, staged.cuts()
+        if strips is not None and (cuts is None or cost_of(self.plain, strips) < cost_of(self.plain, cuts)):
+            cuts = strips
+        return self._plan(cuts)
 
     def _plan(self, cuts: Sequence[SheetCut] | None) -> StagedPlan:
         """The plan within the rules, unless the other is cheaper."""

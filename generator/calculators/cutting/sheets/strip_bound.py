@@ -27,6 +27,9 @@ MOST_AT_ONCE = 4
 #: How much of the best prices is in those that a table is filled for.
 SMOOTH = 0.6
 
+#: Units of work for each piece when a table is built. Measured, no source.
+BUILT = 500
+
 #: Units of work for a sheet that is added. Measured, no source.
 LAID = 300
 
@@ -48,6 +51,9 @@ def raise_strip_bound(
     last = None
     for points, slack in POINTS:
         part = budget.part(budget.left // 2) if slack else budget
+        part.spend(BUILT * len(job.pieces))
+        if part.spent:
+            break
         table = strip_table(job, points, part)
         if table.cells > MOST_CELLS or part.left < FILLS * table.work:
             break

@@ -76,33 +76,43 @@ class SheetEnumeration:
             return
         columns = self._parts([(each[4][0].width, each[2], each[4]) for each in stacks])
         heights = np.array([each[1] for each in stacks], dtype=np.int64)
-        columns.group = np.searchsorted(self.way.heights, [each[3] for each in stacks]).astype(np.int64)
-        # strips that differ in true height are different groups, though the table may take them for one
-        places = columns.group
+        # of columns that are no higher some may be higher at the table's grain, but not than the rounded height
+        low = np.searchsorted(self.way.heights, [each[3] for each in stacks])
+        top = np.searchsorted(self.way.heights, heights // self.way.grains[1], side="right") - 1
         columns.group = np.arange(len(columns))
         steps = self.way.steps[-1]
 
         def more(coarse: Numbers, group: Numbers) -> Numbers:
-            place = places[group]
-            beside = steps[self.way.column(np.maximum(0, self.along - coarse)), place]
-            return np.where(coarse <= self.along, beside + self.over[place], NEVER)
+            beside = steps[self.way.column(np.maximum(0, self.along - coarse)), top[group]]
+            return np.where(coarse <= self.along, beside + self.over[low[group]], NEVER)
 
         rows, found, strips = build_rows(
             columns,
             self.room[0],
             self.need,
             more,
-            lambda _, group: self.over[places[group]],
+            lambda _, group: self.over[low[group]],
             self.packing,
             self.most,
             self.budget,
         )
-        if not found:
-            return
+        if found:
+            yield from self._stacked(strips, found, rows, stacks, heights, low)
+
+    def _stacked(
+        self,
+        strips: Parts,
+        found: Sequence[int],
+        rows: Rows,
+        stacks: Sequence[tuple[int, int, int, int, tuple[LyingWay, ...]]],
+        heights: Numbers,
+        low: npt.NDArray[np.intp],
+    ) -> Iterator[tuple[tuple[int, ...], StripSheet]]:
+        """Strips one over the other."""
         tall = heights[strips.group]
         order = np.argsort(-tall, kind="stable")
         lying = strips.take(order)
-        lying.coarse = self.way.heights[places[lying.group]].astype(np.int64)
+        lying.coarse = self.way.heights[low[lying.group]].astype(np.int64)
         lying.size = tall[order]
         lying.group = np.zeros(len(lying), dtype=np.int64)
         best = np.sort(shortest(lying))

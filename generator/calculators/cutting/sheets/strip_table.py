@@ -19,6 +19,9 @@ from generator.calculators.cutting.core.knapsack import Knapsack, Whole, binary_
 from generator.calculators.cutting.sheets.job import SheetJob
 from generator.calculators.cutting.sheets.table import Index, normal_points
 
+#: Of more ways to lie than this it is not looked at which heights only single pieces have.
+MOST_SINGLE = 100
+
 #: Cells that are compared in one unit of work, and units for each comparison of a whole table. Measured, no source.
 CELLS, COMPARED = 60, 40
 
@@ -87,6 +90,8 @@ class FilledSheet(NamedTuple):
 
 def _strips_of(heights: Sequence[int], rows: Sequence[Sequence[tuple[int, int]]], highest: int) -> list[int]:
     """How many strips of each height there may be: of one that no stack has, as many as there are pieces so high."""
+    if sum(map(len, rows)) > MOST_SINGLE:
+        return [highest] * len(heights)
     single: Counter[int] = Counter()
     for row in rows:
         for high, count in row:

@@ -141,13 +141,24 @@ class StripFill:
             return in_row(*size, level is sheet.upright, [parts[place][1] for place in order])
 
         strips = []
-        for strip in sheet.strips:
+        for strip in self._whole(sheet, height):
             columns = []
             for column in strip.columns:
                 stack = [(way.height, self._leaf(way, sheet.upright)) for way in column.stack]
                 columns.append((column.width, row(column.width, strip.height, True, stack)))
             strips.append((strip.height, row(strip.height, width, False, columns)))
         return row(width, height, True, strips)
+
+    def _whole(self, sheet: StripSheet, height: int) -> Sequence[FilledStrip]:
+        """The strips; a single one that would leave no off-cut of use has no cut of its own."""
+        strips = sheet.strips
+        alone = len(strips) == 1 and height - strips[0].height - self.rule.kerf < min(self.job.keep)
+        filled = any(
+            len(column.stack) == 1 and column.stack[0].height == strip.height
+            for strip in strips
+            for column in strip.columns
+        )
+        return [strips[0]._replace(height=height)] if alone and not filled else strips
 
     def by_rule(self, sheet: StripSheet) -> StripSheet | None:
         """The sheet within the operator's rules, its strips as high as they must be; None where it has no room."""
