@@ -63,6 +63,7 @@ class Code(StrEnum):
     TOO_FEW = "too-few", "Something that the plan needs is missing."
     TOO_MANY = "too-many", "It is not clear which of these values to use."
     STACK_ITEM = "stack-item", "Items fill a bay from the bottom up, each with its own height."
+    CUTOUT_SHAPE = "cutout-shape", "Whether you saw along a line or bore a circle decides the tool and the template."
     HINGE_KIND = "hinge-kind", "Leaves and cups are fixed in different places, with different holes."
     MISSING_KIND = "missing-kind", "The kind decides on which machine it is cut and what it is joined with."
     UNKNOWN_KIND = "unknown-kind", "The kind decides on which machine it is cut and what it is joined with."
@@ -124,6 +125,8 @@ class Code(StrEnum):
         "One bay must take what rounding leaves, or the widths do not add up to the bench's length."
     )
     TOO_MANY_HOLES = "too-many-holes", "This many holes weaken the top and take days to drill."
+    TOP_SUM = "top-sum", "The boards must fill the top exactly, or the last one takes all the error."
+    FEATURE_SIZE = "feature-size", "Wood must be left around and below what is let into the top."
     CLIMATE = "climate", "Wood moves between the two values, so the lower one must be the first."
     # machining, hardware, stand, stock
     TOO_LITTLE_STOCK = "too-little-stock", "You would run out of stock in the middle of the work.", Harm.NO_FIT
@@ -153,6 +156,9 @@ class Code(StrEnum):
     TWO_KINDS = "two-kinds", "Bars and sheets are cut on different saws, each by its own plan."
     # checks of the layout, the joints and the bars
     BAY_WIDTH = "bay-width", "", Harm.NO_FIT
+    OPENING_EDGE = "opening-edge", "", Harm.FAILS
+    OPENING_CUT = "opening-cut", "", Harm.FAILS
+    OPENING_BLOCKED = "opening-blocked", "", Harm.NO_FIT
     UNEVEN_SHARE = "uneven-share", "", Harm.ANNOYS
     CLAMP_GAP = "clamp-gap", "", Harm.SPOILS
     NARROW_GAP = "narrow-gap", "", Harm.SPOILS
@@ -232,6 +238,20 @@ class Code(StrEnum):
     NO_HOLES = "no-holes", "", Harm.SPOILS
     HOLES_MEET = "holes-meet", "", Harm.FAILS
     HOLE_EDGE = "hole-edge", "", Harm.FAILS
+    JOINT_OFF_BAR = "joint-off-bar", "", Harm.FAILS
+    BOARDS_SAG = "boards-sag", "", Harm.FAILS
+    BOARD_HELD = "board-held", "", Harm.FAILS
+    EDGING_NARROW = "edging-narrow", "", Harm.NO_FIT
+    CUT_OVER_BAR = "cut-over-bar", "", Harm.NO_FIT
+    FEATURES_MEET = "features-meet", "", Harm.FAILS
+    FEATURE_EDGE = "feature-edge", "", Harm.FAILS
+    FEATURE_REST = "feature-rest", "", Harm.FAILS
+    FEATURE_BRACKET = "feature-bracket", "", Harm.FAILS
+    VISE_VOLUME = "vise-volume", "", Harm.NO_FIT
+    VISE_DROP = "vise-drop", "", Harm.NO_FIT
+    VISE_BOLTS = "vise-bolts", "", Harm.FAILS
+    VISE_TIPS = "vise-tips", "", Harm.FALLS
+    SAG_OVERHANG = "sag-overhang", "", Harm.SPOILS
     # checks of strength and handling
     TIPS_BY_PULL = "tips-by-pull", "", Harm.FALLS
     TIPS_UNDER_LOAD = "tips-under-load", "", Harm.FALLS

@@ -96,6 +96,22 @@ def with_knee(
     return old, new + more
 
 
+def wide_bay_below_dry_boards() -> tuple[str, str]:
+    """Text of the demo from a bay to its top, as it is and with wide bays below boards that are not glued."""
+    old = BASE[BASE.index("F2, width: 400") : BASE.index("overhang: 0") + len("overhang: 0")]
+    narrow = "F2, width: 150, stack: []"
+    new = old.replace("F2, width: 400, stack: [{totes: tote-145, count: 3}]", narrow)
+    return old, new + ", boards: [share, share], joint: dry"
+
+
+def narrow_edging() -> tuple[str, str]:
+    """Text of the demo from its strip to its top, as it is and with an edging narrower than the top."""
+    old = BASE[BASE.index("  poplar-15: {kind") : BASE.index("overhang: 0") + len("overhang: 0")]
+    new = old.replace("width: 50", "width: 15", 1)
+    assert new != old
+    return old, new + ", edging: {material: poplar-15, sides: [front]}"
+
+
 def on_feet(size: str = "[140, 140]", thickness: int = 10, count: int = 6) -> str:
     return f"base: {{feet: foot, count: {count}, plate: {{size: {size}, thickness: {thickness}}}}}"
 
@@ -179,6 +195,38 @@ CASES = (
          "top.holes.pitch"),
     Case("hole-edge", "overhang: 0", "overhang: 0, holes: {edge: 15}", "warning", "dog holes",
          "top.holes.edge"),
+    Case("joint-off-bar", "overhang: 0}", "overhang: 0, boards: [share, share, share], run: depth, joint: dry}",
+         "error", "joint at 666.5 mm from the left, bar at 560 mm", "top.boards"),
+    Case("boards-sag", *wide_bay_below_dry_boards(), "error", "below the top", "top.joint"),
+    Case("board-held", "overhang: 0}", "overhang: 0, boards: [40, share, share], joint: dry}", "error", "TB2",
+         "top.boards"),
+    Case("edging-narrow", *narrow_edging(), "error", "top edging", "materials.poplar-15.width"),
+    Case("cut-over-bar", "overhang: 0}", "overhang: 0, cutouts: [{name: plate, at: [1000, 300], size: [306, 229]}]}",
+         "error", "plate and C5", "top.cutouts[0].at"),
+    Case("features-meet", "overhang: 0}", "overhang: 0, cutouts: [{name: plate, at: [1200, 300], size: [306, 229]}], "
+         "slots: [{name: gauge, at: 190, width: 19, depth: 6}]}", "error", "plate and gauge", "top.slots[0].at"),
+    Case("feature-edge", "overhang: 0}", "overhang: 60, cutouts: [{name: port, at: [400, 30], diameter: 54}]}",
+         "error", "port", "top.cutouts[0].at"),
+    Case("feature-rest", "overhang: 0}", "overhang: 0, slots: [{name: gauge, at: 190, width: 19, depth: 7}]}",
+         "warning", "gauge", "top.slots[0]"),
+    Case("feature-bracket", "overhang: 0}", "overhang: 0, cutouts: [{name: port, at: [780, 90], diameter: 60}]}",
+         "warning", "port, bracket at B3", "top.cutouts[0].at"),
+    Case("vise-volume", "overhang: 0}", "overhang: 0, vise: [{at: left front, jaw: [480, 60], reach: 300}]}",
+         "error", "left front vise and C4", "top.vise[0]"),
+    Case("vise-drop", "overhang: 0}", "overhang: 0, vise: [{at: left front, jaw: [180, 60], reach: 300, drop: 50}]}",
+         "error", "left front vise", "top.vise[0].drop"),
+    Case("vise-bolts", "overhang: 0}", "overhang: 0, vise: [{at: left front, jaw: [180, 60], reach: 220, drop: 140}]}",
+         "warning", "left front vise", "top.vise[0]"),
+    Case("vise-tips", "overhang: 0}", "overhang: {front: 170}, vise: [{at: left front, jaw: [180, 60], reach: 300}]}",
+         "warning", "left front vise, front face", "top.vise[0].at"),
+    Case("opening-edge", "panels: {material", "panels: {cutouts: [{in: tray, at: [40, 300], diameter: 60}], material",
+         "error", "opening in PAN", "panels.cutouts[0].at"),
+    Case("opening-cut", "panels: {material", "panels: {cutouts: [{in: tray, at: [530, 610], diameter: 50}], material",
+         "error", "opening in PAN, cut-out spine post P2", "panels.cutouts[0].at"),
+    Case("opening-blocked", "panels: {material",
+         "panels: {cutouts: [{in: tray, at: [550, 250], diameter: 50, for: cable}], material",
+         "error", "cable in PAN, FD1", "panels.cutouts[0].at"),
+    Case("sag-overhang", "overhang: 0}", "overhang: {front: 160}}", "warning", "top, front", "top.material"),
     Case("tongue-bottoms", "tongue: 10", "tongue: 11", "error", "all captured panels", "panels.tongue"),
     Case("tongue-short", "tongue: 10", "tongue: 7", "warning", "all captured panels", "panels.tongue"),
     Case("loose-sheet", "groove_clearance: 0.2", "groove_clearance: 0.5", "warning", "panels",

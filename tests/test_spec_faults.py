@@ -206,6 +206,13 @@ SOLVING = (
          12, 42, "materials.bar.slot", "opening 8 mm, depth 20 mm"),
     Case("missing-key", "", "materials: {ply-6: {use: plywood 6, stock: [{length: 2440}]}}\n", 12, 45,
          "materials.ply-6.stock[0]"),
+    Case("name-twice", "", "top: {cutouts: [{name: a, at: [300, 300], diameter: 9}], "
+         "slots: [{name: a, at: 99, width: 9, depth: 3}]}\n", 12, 70, "top.slots[0].name", "a"),
+    Case("feature-size", "", "top: {cutouts: [{name: a, at: [300, 300], size: [20, 30], ledge: 12, corner: 0}]}\n",
+         12, 67, "top.cutouts[0].ledge", "12 mm"),
+    Case("top-sum", "", "top: {boards: [300, 200]}\n", 12, 15, "top.boards", "500 mm"),
+    Case("feature-size", "", "top: {slots: [{name: a, at: 99, width: 9, depth: 30}]}\n", 12, 42,
+         "top.slots[0].depth", "30 mm"),
     Case("too-many-holes", "", "top: {overhang: 20000, holes: {}}\n", 12, 24, "top.holes.pitch", "96 mm"),
     Case("too-many-holes", "", "top: {holes: {pitch: 2}}\n", 12, 22, "top.holes.pitch", "2 mm"),
     Case("height-sum", "", "tray: {end_rail_bottom: 30}\n", 12, 25, "tray.end_rail_bottom"),
@@ -278,6 +285,8 @@ ELSEWHERE = {
     "foot-range",
     # leg room that something crosses: tests/bench/test_leg_room.py
     "knee-place",
+    # a cut-out that is no rectangle and not round: tests/bench/tops/test_features.py
+    "cutout-shape",
     # a hinge that is of no kind, or of one that a door has no place for: tests/bench/fillings/test_doors.py
     "hinge-kind",
     "is-a-folder",

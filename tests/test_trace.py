@@ -55,6 +55,7 @@ AGAIN = {
         "spec/chosen.py": CARD,
         "spec/fields.py": ANSWER,
         "spec/load.py": ANSWER,
+        "spec/tops/": ANSWER,
     },
     "figures/compute.py:compute": {
         "spec/references.py": CARD,

@@ -16,6 +16,7 @@ from generator.spec.schema import Spec
 
 _KEYS: Mapping[Role, str] = {
     Role.TOP: "top",
+    Role.TOP_EDGING: "top",
     **dict.fromkeys(
         (Role.DIVIDER, Role.END_PANEL, Role.SPINE_PANEL, Role.BACK_PANEL, Role.TRAY, Role.EXTRA_PANEL), "panels"
     ),
@@ -84,6 +85,11 @@ def _area(spec: Spec, part: Part) -> Fraction:
             width, edges = width - tongue, edges - 1
     if part.role in STRIPS:
         faces = 1
+    elif part.role is Role.TOP_EDGING:  # its back is glued, and the ends of a strip between two others
+        faces, ends = 1, 2 if part.along == "x" else 0
+    elif part.role is Role.TOP and spec.top.edging:
+        edges -= len({"front", "back"} & set(spec.top.edging.sides))
+        ends -= len({"left", "right"} & set(spec.top.edging.sides))
     elif part.role is Role.DRAWER_END:
         ends = 0
     elif part.role is Role.DRAWER_BOTTOM:

@@ -17,6 +17,7 @@ from generator.bench.proof import Assembled
 from generator.bench.role import Role
 from generator.bench.stands.facts import Stand
 from generator.bench.tops.facts import Grid, PlacedBracket
+from generator.bench.tops.features import Feature
 from generator.calculators.reliefs import ReliefTemplate
 from generator.findings import Finding
 from generator.spec.chosen import ChosenGoods
@@ -49,6 +50,8 @@ class Bench:
     stand: Stand
     grid: Grid | None
     brackets: tuple[PlacedBracket, ...]
+    features: tuple[Feature, ...]
+    """What is let into the top."""
     relief: ReliefTemplate
     findings: tuple[Finding, ...]
     coats: tuple[Coated, ...] = ()

@@ -268,8 +268,16 @@ class _Order:
             yield Motion(strip.mark, "strips", (self.bodies[strip.mark],))
         for kind in sorted(FILLINGS, key=lambda kind: kind.goes_in):
             yield from kind.motions(self.bench, self)
-        for part in self._pick(Role.TOP):
+        yield from self._top()
+
+    def _top(self) -> Iterator[Motion]:
+        """What is glued comes on as one; boards that stay dry one by one, with the last what is glued to them."""
+        boards, edging = self._pick(Role.TOP), self._pick(Role.TOP_EDGING)
+        alone = boards[:-1] if self.bench.spec.top.joint == "dry" else ()
+        for part in alone:
             yield Motion(part.mark, "top", (self.bodies[part.mark],), out=("+z",), after=(TOP_GRID,))
+        glued = [self.bodies[part.mark] for part in (*boards[len(alone) :], *edging)]
+        yield Motion(boards[-1].mark, "top", tuple(glued), out=("+z",), after=(TOP_GRID,))
 
     def out(self, bay: str) -> Direction:
         """Through the face that the bay's zone opens to."""

@@ -25,6 +25,8 @@ class Operation:
     size: Fraction | tuple[Fraction, Fraction]
     depth: Fraction | None
     purpose: str
+    corner: Fraction = Fraction(0)
+    """Radius of the corners of a rectangle (mm)."""
 
 
 @dataclass(frozen=True)

@@ -38,6 +38,7 @@ class Role(Enum):
     FILLING = "filling"
     """A piece of what fills a bay; its kind says what it is called."""
     TOP = "top"
+    TOP_EDGING = "top edging"
     STAND = "stand"
     """A plate of what the bench stands on; its kind says what it is called."""
 

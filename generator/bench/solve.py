@@ -15,6 +15,7 @@ from generator.bench.layout import lay_out
 from generator.bench.leg_room import knee_faults
 from generator.bench.model import Bench, Operation, Part, Suited
 from generator.bench.no_size import eaten_by_notches, without_size
+from generator.bench.openings import misplaced, opened
 from generator.bench.place import Place
 from generator.bench.recorded import wrong_marks
 from generator.bench.refuse import refusals, unjoined
@@ -81,6 +82,9 @@ def _solved(loaded: LoadedSpec) -> Bench:
     )
     if impossible:
         raise SpecError(impossible)
+    if wrong := tuple(misplaced(loaded, boards)):
+        raise SpecError(wrong)
+    boards = opened(loaded, boards)
     frame = system.joined(loaded, layout, members)
     stand = kind.stand(loaded, layout, frame)
     bars = _machined(frame.members, stand.machining)
@@ -98,6 +102,7 @@ def _solved(loaded: LoadedSpec) -> Bench:
         stand=stand,
         grid=top.grid,
         brackets=top.brackets,
+        features=top.features,
         relief=relief_template(
             spec.frame.clamp_access.opening,
             spec.frame.clamp_access.guide_bush,

@@ -18,7 +18,7 @@ from generator.calculators.quantities import (
     Ratio,
     SecondMoment,
 )
-from generator.provenance import formula
+from generator.provenance import constant, formula, inexact
 
 SOURCE = "bending of elastic beams, any handbook of engineering"
 
@@ -75,3 +75,21 @@ def sag_in_frame(*, part: Ratio, beam: Millimetres) -> Millimetres:
 def sag_limit(*, span: Millimetres, divisor: Ratio) -> Millimetres:
     """How far a span may sag, as a part of its length: a / n."""
     return span / divisor
+
+
+@formula("force * reach**3 / (3 * modulus * second_moment)", "mm", SOURCE)
+def sag_cantilever(
+    *, force: Newtons, reach: Millimetres, modulus: Megapascals, second_moment: SecondMoment
+) -> Millimetres:
+    """Sag of a free end under a load on it: F a³ / (3 E I). The other end is held fast."""
+    return force * reach**3 / (3 * modulus * second_moment)
+
+
+#: On either side of a load at a free edge, how much of the board bends with it (mm).
+BESIDE = inexact(constant(50, "board that bends with the load, on either side"))
+
+
+@formula("overhang + 2 * beside", "mm", "common practice, no source")
+def strip_at_edge(*, overhang: Millimetres, beside: Millimetres = BESIDE) -> Millimetres:
+    """Width of the strip that bends under a load at its end: as wide as it reaches, and 50 on either side: o + 2 b."""
+    return overhang + 2 * beside

@@ -45,14 +45,22 @@ def along_rail(
     for count in range(int(max(2, least)), int(max(2, least)) + MORE):
         step = (length - 2 * FROM_CORNER) / (count - 1)
         wished = [FROM_CORNER + step * number for number in range(count)]
-        first = nearest_clear(wished[0], half, taken, Span(NEAREST, FURTHEST))
-        last = nearest_clear(wished[-1], half, taken, Span(length - FURTHEST, length - NEAREST))
         whole = Span(Fraction(0), length)
+        first = _at_corner(wished[0], half, taken, Span(NEAREST, FURTHEST), whole)
+        last = _at_corner(wished[-1], half, taken, Span(length - FURTHEST, length - NEAREST), whole)
         inner = (nearest_clear(at, half, taken, whole) for at in wished[1:-1])
         places = tuple(dict.fromkeys((first, *inner, last)))
         if all(right - left <= apart for left, right in pairwise(places)):
             break
     return places
+
+
+def _at_corner(at: Fraction, half: Fraction, taken: Sequence[Span], corner: Span, whole: Span) -> Fraction:
+    """The clear place nearest to a corner's bracket, further off where something takes the whole corner."""
+    place = nearest_clear(at, half, taken, corner)
+    if all(place + half <= span.low or place - half >= span.high for span in taken):
+        return place
+    return nearest_clear(at, half, taken, whole)
 
 
 def nearest_clear(at: Fraction, half: Fraction, taken: Sequence[Span], within: Span) -> Fraction:

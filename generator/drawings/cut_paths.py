@@ -7,7 +7,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from math import cos, radians, sin
 
+from generator.drawings.extent import Point
 from generator.drawings.face import Face, from_side, outline
 from generator.drawings.shapes import Circle, Line, Polyline
 from generator.figures.rows.parts import OperationRow, PartRow
@@ -75,7 +77,27 @@ def path_of(face: Face, operation: OperationRow) -> Path | None:
     at_edge = left <= 0 or low <= 0 or right >= face.width or high >= face.height
     if operation.depth is None and at_edge:
         return None
-    return Polyline(((left, low), (right, low), (right, high), (left, high)), "outline", closed=True)
+    corners = ((left, low), (right, low), (right, high), (left, high))
+    points = rounded(corners, min(float(operation.corner), width / 2, height / 2))
+    return Polyline(points, "outline", closed=True)
+
+
+ARC_STEPS = 9
+"""Chords in a quarter of a circle: at a radius of 10 mm they are within 0.04 mm of it."""
+
+
+def rounded(corners: tuple[Point, ...], radius: float) -> tuple[Point, ...]:
+    """A rectangle from its lower left corner, counter-clockwise, with round corners made of short chords."""
+    if not radius:
+        return corners
+    points = []
+    for quarter, (x, y) in enumerate(corners):
+        towards = ((1, 1), (-1, 1), (-1, -1), (1, -1))[quarter]
+        centre = (x + towards[0] * radius, y + towards[1] * radius)
+        for step in range(ARC_STEPS + 1):
+            turn = radians(180 + 90 * quarter + 90 * step / ARC_STEPS)
+            points.append((centre[0] + radius * cos(turn), centre[1] + radius * sin(turn)))
+    return tuple(points)
 
 
 def layer_name(operation: OperationRow) -> str:

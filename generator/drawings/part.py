@@ -6,6 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 from math import inf
 
+from generator.bench.tops.board import DOG_HOLE
 from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
 from generator.drawings.panel import draw_panel
@@ -28,7 +29,7 @@ def draw_part(
     """
     if row.is_bar:
         return draw_profile(row, ruler, slot=figures.goods.slot_opening, brief=brief)
-    if row.group == "top" and figures.top.holes:
+    if row.group == "top" and (figures.top.holes or figures.top.features):
         return draw_top_grid(figures, ruler)
     if row.kind == "angle":
         section = draw_trim(row, tray_thickness(figures), ruler)
@@ -52,6 +53,5 @@ def draw_for_page(figures: Figures, row: PartRow, ruler: Ruler) -> Drawing:
 
 def holes_of(row: PartRow) -> tuple[OperationRow, ...]:
     """Machining in the order of setting out. The top's grid is its drawing's business."""
-    if row.group == "top":
-        return ()
-    return tuple(sorted(row.operations, key=lambda op: (op.face, op.at[0], op.at[1], op.op)))
+    acts = (op for op in row.operations if op.purpose != DOG_HOLE)
+    return tuple(sorted(acts, key=lambda op: (op.face, op.at[0], op.at[1], op.op)))

@@ -73,20 +73,26 @@ def notch_block(along: Fraction, across: Fraction, where: str, ruler: Ruler, sca
 
 
 def cut_out_block(
-    size: tuple[Fraction, Fraction], at_edge: bool, where: str, ruler: Ruler, scale: Scale
+    size: tuple[Fraction, Fraction],
+    at_edge: bool,
+    where: str,
+    ruler: Ruler,
+    scale: Scale,
+    corner: Fraction = Fraction(0),
 ) -> TemplateBlock:
-    """A rectangle out of a part, at its edge or within it, with its centre lines."""
+    """A rectangle out of a part, at its edge or within it, with its centre lines; `corner` rounds it."""
     canvas = Canvas()
     a, b = float(size[0]) * scale.x, float(size[1]) * scale.y
     canvas.hatch(Extent(0.0, 0.0, a, b), 2.0)
     if at_edge:
         canvas.polyline(((-BEYOND, 0.0), (0.0, 0.0), (0.0, b), (a, b), (a, 0.0), (a + BEYOND, 0.0)))
     else:
-        canvas.rect(0.0, 0.0, a, b)
+        canvas.rect(0.0, 0.0, a, b, radius=float(corner) * scale.mean)
         canvas.line((-CROSS * 2, b / 2), (a + CROSS * 2, b / 2), "centre")
     canvas.line((a / 2, -CROSS * 2), (a / 2, b + CROSS * 2), "centre")
     edge = "The upper line is the part's edge." if at_edge else "Set it by its centre lines, inside the part."
-    return block(canvas, f"Cut-out {ruler.size(*size)}", (where, f"Hatched: cut away. {edge}"))
+    round_ = f" Corners R {ruler.text(corner)}." if corner else ""
+    return block(canvas, f"Cut-out {ruler.size(*size)}", (where, f"Hatched: cut away. {edge}{round_}"))
 
 
 def plate_block(

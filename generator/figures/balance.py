@@ -14,6 +14,7 @@ from generator.bench.fillings.facts import Sliding
 from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.bench.stands.facts import Lump
+from generator.bench.tops.vises import VISE
 from generator.figures.hardware import card_of
 from generator.figures.mass import mass_of, piece_of_hardware
 from generator.figures.rows.hardware import HardwareRow
@@ -95,8 +96,10 @@ def masses(bench: Bench, rows: Sequence[PartRow], hardware: Sequence[HardwareRow
         id(row) for row in (*map(bought.get, pairs), *(bought.get(lump.item) for lump in bench.stand.lumps))
     }
     small = sum(piece_of_hardware(bench, row) * row.count for row in hardware if id(row) not in counted)
+    vises = tuple(_let_in(bench, hardware))
+    counted |= {id(row) for row in hardware if row.kind == VISE}
     spread = replace(combined_mass(parts, "all parts that stay"), mass=small, group="small hardware")
-    fixed, loads = (*parts, *stay, *stands, spread), tuple(_loads(bench))
+    fixed, loads = (*parts, *stay, *stands, *vises, spread), tuple(_loads(bench))
     empty = combined_mass((*fixed, *(each.own for each in sliding)), "the empty bench")
     loaded = combined_mass((empty, *loads, *(each.load for each in sliding)), "the loaded bench")
     return Masses(fixed, sliding, loads, empty, loaded)
@@ -165,6 +168,16 @@ def _stands(bench: Bench, bought: Mapping[str, HardwareRow]) -> tuple[PointMass,
     )
 
 
+def _let_in(bench: Bench, hardware: Sequence[HardwareRow]) -> Iterable[PointMass]:
+    """Each vise in the middle of its place below the top."""
+    over, high = bench.spec.top.overhang, float(bench.layout.levels.frame_height)
+    row = next((row for row in hardware if row.kind == VISE), None)
+    for each in bench.features:
+        if row is not None and each.kind == VISE:
+            x, y = (inexact(at - less) for at, less in zip(each.at, (over.left, over.front), strict=True))
+            yield PointMass(piece_of_hardware(bench, row), (x, y, high), each.name)
+
+
 def _lump(kilograms: float, lump: Lump) -> PointMass:
     count = len(lump.points)
     x, y = (sum((place[axis] for place in lump.points), Fraction(0)) / count for axis in (0, 1))
@@ -173,8 +186,10 @@ def _lump(kilograms: float, lump: Lump) -> PointMass:
 
 def _loads(bench: Bench) -> Iterable[PointMass]:
     spec = bench.spec
-    for part in bench.of(Role.TOP):
-        yield _load(spec.loads.top, (part.box.x.middle, part.box.y.middle, part.box.z.high))
+    boxes = [part.box for part in bench.of(Role.TOP, Role.TOP_EDGING)]
+    x, y = ((min(span.low for span in spans) + max(span.high for span in spans)) / 2
+            for spans in ([box.x for box in boxes], [box.y for box in boxes]))  # fmt: skip
+    yield _load(spec.loads.top, (x, y, max(box.z.high for box in boxes)))
     for kind in reversed(FILLINGS):
         for each in kind.loads(bench):
             yield _load(each.mass, each.at)

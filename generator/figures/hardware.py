@@ -138,7 +138,7 @@ def card_of(spec: Spec, row: HardwareRow) -> AnyHardware | None:
 
 
 _BOUGHT = tuple(each for kind in FILLINGS for each in kind.bought)
-_NO_SPARE = {"top bracket", "bracket", *(each.kind for each in _BOUGHT if not each.screw)}
+_NO_SPARE = {"top bracket", "bracket", "vise", *(each.kind for each in _BOUGHT if not each.screw)}
 _LISTS_USES = {each.kind for each in _BOUGHT if each.lists_uses}
 
 
@@ -201,8 +201,23 @@ def _top_items(bench: Bench) -> Iterator[_Need]:
     bolt = screw_name(thread, bracket_window(goods).length)
     yield _Need("top bracket bolt", brackets, "brackets into slot nuts, with washer; cap screws", bolt)
     yield _Need("washer", brackets, "under the bracket bolts", WASHERS[thread].name)
+    yield from _vise_items(spec)
     for each in bracket_screws(bench):
         yield _Need(each.kind, each.count, "brackets to the top", each.name)
+
+
+def _vise_items(spec: Spec) -> Iterator[_Need]:
+    """Vises and what bolts them to their blocks."""
+    vises = spec.top.vise
+    jaws = dict.fromkeys(" x ".join(_size(spec, side) for side in each.jaw) for each in vises)
+    yield _Need(
+        "vise", len(vises), "at the edge of the top, each on a block", f"jaw {', '.join(jaws)} {spec.units}"
+    )
+    bolts = sum(each.bolts for each in vises)
+    thread = "3/8-16" if spec.units == "in" else "M10"
+    yield _Need(
+        "vise bolt", bolts, "vises to their blocks, with washers", f"{thread}, through block and vise"
+    )
 
 
 def _card_size(bench: Bench) -> str:

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.fillings import FILLINGS
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.model import Bench, Part
 from generator.bench.role import Role
+from generator.bench.tops.features import finished_size
 from generator.calculators.squaring import diagonal
 from generator.figures.room import room_sides
 from generator.figures.rows.assembly import Diagonal
 from generator.figures.rows.layout import Bay, LayoutFacts, Zone
-from generator.figures.rows.setting_out import Relief, TopGrid
+from generator.figures.rows.setting_out import Relief, TopBoard, TopEdging, TopFeature, TopGrid
 from generator.geometry import Span
 
 
@@ -56,25 +58,36 @@ def _outside_depth(bench: Bench) -> Fraction:
 
 def top(bench: Bench) -> TopGrid:
     """The top with its grid; a plain top has no holes."""
-    spec = bench.spec
-    board = bench.of(Role.TOP)[0]
-    grid, holes = bench.grid, spec.top.holes
-    brackets = tuple(each.at for each in bench.brackets)
+    length, width = finished_size(bench.spec, bench.layout)
+    grid, holes = bench.grid, bench.spec.top.holes
+    plain = TopGrid(
+        0,
+        0,
+        0,
+        Fraction(0),
+        Fraction(0),
+        (),
+        length=length,
+        width=width,
+        thickness=bench.goods.top.thickness,
+        brackets=tuple(each.at for each in bench.brackets),
+        boards=tuple(TopBoard(part.mark, part.length, part.width) for part in bench.of(Role.TOP)),
+        edging=tuple(
+            TopEdging(part.place.end or part.place.side, part.length, part.thickness)
+            for part in bench.of(Role.TOP_EDGING)
+        ),
+        features=tuple(
+            TopFeature(
+                each.name, each.kind, each.at, each.size, each.depth, each.opening, each.corner, each.diameter
+            )
+            for each in bench.features
+        ),
+    )
     if grid is None or holes is None:
-        return TopGrid(
-            0,
-            0,
-            0,
-            Fraction(0),
-            Fraction(0),
-            (),
-            length=board.length,
-            width=board.width,
-            thickness=board.thickness,
-            brackets=brackets,
-        )
-    return TopGrid(
-        holes=len(grid.columns.kept) * len(grid.rows.kept),
+        return plain
+    return replace(
+        plain,
+        holes=len(grid.holes),
         columns=len(grid.columns.positions),
         rows=len(grid.rows.positions),
         margin_x=grid.columns.margin,
@@ -83,10 +96,7 @@ def top(bench: Bench) -> TopGrid:
         omitted_rows=grid.rows.omitted,
         diameter=holes.diameter,
         pitch=holes.pitch,
-        length=board.length,
-        width=board.width,
-        thickness=board.thickness,
-        brackets=brackets,
+        left_out=tuple(sorted(grid.left_out)),
     )
 
 

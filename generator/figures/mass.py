@@ -29,6 +29,8 @@ SMALL_PARTS = {
         ("top bracket", "0.05"),
         ("bracket", "0.05"),
         ("top bracket bolt", "0.011"),
+        ("vise", "12"),
+        ("vise bolt", "0.08"),
     )
 }
 #: The slides for which that mass holds (mm); longer ones weigh more in proportion.

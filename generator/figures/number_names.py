@@ -18,7 +18,18 @@ from generator.figures.rows.layout import Bay, Zone
 from generator.figures.rows.loads import LoadCase, OnTheFloor
 from generator.figures.rows.masses import Mass, Stands
 from generator.figures.rows.parts import CutSection, NotchRow, OperationRow, PartRow, PlacedRow
-from generator.figures.rows.setting_out import Mark, Relief, Setting, Setup, Spacer, Stick, TopGrid
+from generator.figures.rows.setting_out import (
+    Mark,
+    Relief,
+    Setting,
+    Setup,
+    Spacer,
+    Stick,
+    TopBoard,
+    TopEdging,
+    TopFeature,
+    TopGrid,
+)
 from generator.figures.rows.shop import CutterRow, Shop, Tightening, TimeRow
 from generator.figures.rows.storage import Door, Drawer, OpeningRow, Shelf, StripPlace, Tote
 from generator.figures.rows.strength import (
@@ -261,6 +272,9 @@ _TITLES: Mapping[type, Callable[[Any], str]] = {
     Mark: lambda row: row.label,
     Spacer: lambda row: row.label,
     TopGrid: lambda row: "top",
+    TopBoard: lambda row: f"board {row.mark}",
+    TopEdging: lambda row: f"edging, {row.side}",
+    TopFeature: lambda row: f"{row.name} in the top",
     Relief: lambda row: "relief",
     Diagonal: lambda row: row.name,
     Square: lambda row: row.name,

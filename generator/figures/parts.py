@@ -134,7 +134,8 @@ def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str, made_of: str) 
         tongues=dict(first.tongues),
         notches=tuple(NotchRow(n.corner, n.along, n.across, n.reason) for n in first.notches),
         operations=tuple(
-            FigureOperation(op.op, op.face, op.at, op.size, op.depth, op.purpose) for op in first.operations
+            FigureOperation(op.op, op.face, op.at, op.size, op.depth, op.purpose, op.corner)
+            for op in first.operations
         ),
         along=first.along,
         across=first.across,

@@ -16,10 +16,12 @@ from generator.bench.joints.facts import DrillCard
 from generator.bench.model import Bench
 from generator.figures.material_labels import material_labels
 from generator.figures.measure_first import card_released
+from generator.figures.opening_setups import opening_setups, without_own_cards
 from generator.figures.rows.cutting import Cutting
 from generator.figures.rows.parts import OperationRow, PartRow
 from generator.figures.rows.setting_out import Setting, Setup
 from generator.figures.saw_setups import bar_stops, marks_of, names_of, sheet_fences
+from generator.figures.top_setups import top_setups
 from generator.provenance import constant
 from generator.spec.chosen import ChosenGoods
 
@@ -35,9 +37,6 @@ HALF_STEPS = tuple(
 TONGUE_TOLERANCE = constant("1/10", "how far a tongue may be off")
 """A tongue passes when it is within this (mm) of its thickness."""
 
-NOT_BY_CARD = frozenset({"top"})
-"""Groups whose holes are on their own sheets and templates."""
-
 
 def setups(bench: Bench, rows: Sequence[PartRow], plans: Cutting) -> tuple[Setup, ...]:
     """All cards in order, numbered from 1."""
@@ -46,9 +45,11 @@ def setups(bench: Bench, rows: Sequence[PartRow], plans: Cutting) -> tuple[Setup
         lambda: sheet_fences(rows, plans, waiting=False),
         lambda: tongues(bench.goods, rows),
         lambda: notches(rows),
-        lambda: cut_outs(rows),
+        lambda: cut_outs(bench, rows),
+        lambda: opening_setups(bench),
         lambda: taps(bench.goods, rows),
         lambda: joint_holes(bench.goods, rows),
+        lambda: top_setups(bench),
         lambda: reliefs(bench, rows),
         lambda: sheet_fences(rows, plans, waiting=True),
         lambda: grooves(rows),
@@ -129,7 +130,7 @@ def notches(rows: Sequence[PartRow]) -> Iterator[Setup]:
         )
 
 
-def cut_outs(rows: Sequence[PartRow]) -> Iterator[Setup]:
+def cut_outs(bench: Bench, rows: Sequence[PartRow]) -> Iterator[Setup]:
     """A card a size of cut-out, with their centres from the datum edges.
 
     Apart are those at an edge, and those in boards that lie: a bar passes through these.
@@ -137,10 +138,9 @@ def cut_outs(rows: Sequence[PartRow]) -> Iterator[Setup]:
     found: dict[tuple[tuple[Fraction, Fraction], bool, bool], list[tuple[PartRow, OperationRow]]] = (
         defaultdict(list)
     )
-    for row in rows:
-        for op in row.operations:
-            if row.is_board and op.op == "cut-out" and isinstance(op.size, tuple):
-                found[(op.size, row.at_edge(op), row.across != "z")].append((row, op))
+    for row, op in without_own_cards(bench, rows):
+        if isinstance(op.size, tuple):
+            found[(op.size, row.at_edge(op), row.across != "z")].append((row, op))
     for number, ((size, edge, lying), places) in enumerate(found.items(), 1):
         yield Setup(
             0,
@@ -366,7 +366,7 @@ def by_size(rows: Sequence[PartRow], op: str) -> dict[Fraction | tuple[Fraction,
     """One kind of operation on bars by its size; a relief by its length along and across."""
     found: dict[Fraction | tuple[Fraction, Fraction], list[Place]] = defaultdict(list)
     for row in rows:
-        if not row.is_bar or row.group in NOT_BY_CARD:
+        if not row.is_bar:
             continue
         for face in dict.fromkeys(o.face for o in row.operations if o.op == op):
             for size in dict.fromkeys(o.size for o in row.operations if o.op == op and o.face == face):

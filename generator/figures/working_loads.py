@@ -34,7 +34,7 @@ def _over(bench: Bench, weight: Masses, row: Stability) -> Iterator[LoadCase]:
     whole = bench.layout.depth if axis else bench.layout.length
     at = weight.empty.at[axis] if near else inexact(whole) - weight.empty.at[axis]
     holds = rules.standing_moment(mass=weight.empty.mass, behind=at - row.tip_line) / PER_METRE
-    spans = [part.box.y if axis else part.box.x for part in bench.of(Role.TOP)]
+    spans = [part.box.y if axis else part.box.x for part in bench.of(Role.TOP, Role.TOP_EDGING)]
     edge = min((span.low if near else whole - span.high for span in spans), default=0 * whole)
     out = row.tip_line - (inexact(edge) + rules.FROM_EDGE)
     height = inexact(bench.layout.height)

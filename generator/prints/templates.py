@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from fractions import Fraction
 
+from generator.bench.tops.features import RECESS
 from generator.drawings.dimensions import Ruler
 from generator.drawings.letter_sizes import TEXT
 from generator.drawings.paper import Paper, Scale
@@ -133,7 +134,7 @@ def top_strips(figures: Figures) -> list[MarkingStrip]:
 
 def all_blocks(figures: Figures, ruler: Ruler, scale: Scale, width: float) -> list[TemplateBlock]:
     """Every template that is no strip, the largest first, so that rows are filled."""
-    blocks = [*notches(figures, ruler, scale), *cut_outs(figures, ruler, scale)]
+    blocks = [*notches(figures, ruler, scale), *cut_outs(figures, ruler, scale, width)]
     blocks += plates(figures, ruler, scale, width)
     if figures.relief is not None and figures.joints.reliefs:
         blocks.append(relief_block(figures.relief, figures.layout.section, ruler, scale))
@@ -158,13 +159,15 @@ def notches(figures: Figures, ruler: Ruler, scale: Scale) -> list[TemplateBlock]
     ]
 
 
-def cut_outs(figures: Figures, ruler: Ruler, scale: Scale) -> list[TemplateBlock]:
-    """One template a size of cut-out, apart for those at an edge."""
-    found: dict[tuple[tuple[Fraction, Fraction], bool], dict[str, list[str]]] = {}
+def cut_outs(figures: Figures, ruler: Ruler, scale: Scale, width: float) -> list[TemplateBlock]:
+    """One template a size of cut-out or recess that fits on a sheet, apart for those at an edge."""
+    found: dict[tuple[tuple[Fraction, Fraction], bool, Fraction], dict[str, list[str]]] = {}
     for row in figures.parts:
         for op in row.operations:
-            if row.is_board and op.depth is None and isinstance(op.size, tuple):
-                parts = found.setdefault((op.size, row.at_edge(op)), {})
+            if row.is_board and (op.depth is None or op.op == RECESS) and isinstance(op.size, tuple):
+                if not fits(op.size, scale, width):
+                    continue
+                parts = found.setdefault((op.size, row.at_edge(op), op.corner), {})
                 parts.setdefault(marks_of(row), []).append(op.purpose)
     return [
         cut_out_block(
@@ -173,9 +176,15 @@ def cut_outs(figures: Figures, ruler: Ruler, scale: Scale) -> list[TemplateBlock
             "; ".join(f"{marks}: {', '.join(what)}" for marks, what in parts.items()),
             ruler,
             scale,
+            corner,
         )
-        for (size, edge), parts in found.items()
+        for (size, edge, corner), parts in found.items()
     ]
+
+
+def fits(size: tuple[Fraction, Fraction], scale: Scale, width: float) -> bool:
+    """Whether a piece so large, with lettering beside it, goes on a sheet whichever way it lies."""
+    return max(size) * Fraction(max(scale.x, scale.y)) + Fraction(TEXT) <= width
 
 
 def plates(figures: Figures, ruler: Ruler, scale: Scale, width: float) -> list[TemplateBlock]:
@@ -187,7 +196,7 @@ def plates(figures: Figures, ruler: Ruler, scale: Scale, width: float) -> list[T
         and row.count >= REPEATED
         and row.operations
         and all(op.depth is None and not isinstance(op.size, tuple) for op in row.operations)
-        and max(row.length, row.width) * Fraction(max(scale.x, scale.y)) + Fraction(TEXT) <= width
+        and fits((row.length, row.width), scale, width)
     ]
 
 

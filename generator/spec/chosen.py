@@ -29,6 +29,7 @@ class ChosenGoods:
     tray: Sheet
     trim: Angle | None
     top: Sheet
+    """The sheet of the top, as thick as all its layers."""
     bracket: Bracket | None
     bracket_thickness: Fraction
     """Thickness of the brackets that hold the top (mm), with a card or without."""
@@ -57,7 +58,7 @@ def chosen_goods(spec: Spec) -> ChosenGoods:
         wall=sheets[spec.panels.material],
         tray=sheets[spec.tray.material],
         trim=angles[spec.tray.trim] if spec.tray.trim else None,
-        top=sheets[spec.top.material],
+        top=_layered(sheets[spec.top.material], spec.top.layers),
         bracket=bracket,
         bracket_thickness=bracket.size[2] if bracket else spec.top.bracket_thickness,
         slot_nut=_of(spec.hardware, SlotNut)[spec.frame.slot_nut],
@@ -77,6 +78,11 @@ def chosen_goods(spec: Spec) -> ChosenGoods:
         door_pull=pulls[spec.doors.pull] if spec.doors.pull else None,
         catch=_of(spec.hardware, Catch)[spec.doors.catch] if spec.doors.catch else None,
     )
+
+
+def _layered(sheet: Sheet, layers: int) -> Sheet:
+    """The sheet as thick as all its layers together."""
+    return sheet if layers == 1 else sheet.model_copy(update={"thickness": sheet.thickness * layers})
 
 
 def _of(section: Mapping[str, object], kind: type[Card]) -> dict[str, Card]:

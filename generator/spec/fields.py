@@ -75,9 +75,10 @@ def _units(info: ValidationInfo) -> str:
 A_LENGTH = "a length such as 600 mm, 23 5/8 in or 3 ft 2 1/2 in"
 
 
-def _length(
+def length_of(
     value: Any, info: ValidationInfo, *, least: Fraction | None, above: bool, allowed: str = A_LENGTH
 ) -> Fraction:
+    """A length (mm) from text, with its bounds; a fault says what is `allowed`."""
     if isinstance(value, Fraction):
         return value
     text = _text(value, allowed)
@@ -96,15 +97,15 @@ def _length(
 
 
 def _positive(value: Any, info: ValidationInfo) -> Fraction:
-    return _length(value, info, least=Fraction(0), above=True)
+    return length_of(value, info, least=Fraction(0), above=True)
 
 
 def _not_negative(value: Any, info: ValidationInfo) -> Fraction:
-    return _length(value, info, least=Fraction(0), above=False)
+    return length_of(value, info, least=Fraction(0), above=False)
 
 
 def _any_length(value: Any, info: ValidationInfo) -> Fraction:
-    return _length(value, info, least=None, above=False)
+    return length_of(value, info, least=None, above=False)
 
 
 def _share_or_length(value: Any, info: ValidationInfo) -> Fraction | Share:
@@ -114,7 +115,7 @@ def _share_or_length(value: Any, info: ValidationInfo) -> Fraction | Share:
     text = _text(value, allowed)
     words = text.split(maxsplit=1)
     if words[0].casefold() != "share":
-        return _length(text, info, least=Fraction(0), above=True, allowed=allowed)
+        return length_of(text, info, least=Fraction(0), above=True, allowed=allowed)
     try:
         weight = parse_number(words[1]) if len(words) > 1 else Fraction(1)
     except UnitError as fault:
@@ -290,24 +291,22 @@ def _inch_fraction(value: Any) -> int:
     return int(text[2:])
 
 
-_LENGTH_SCHEMA = {
+LENGTH_SCHEMA = {
     "type": ["number", "string"],
     "description": "A length; a bare number is in the spec's units.",
     "examples": ["600 mm", "23 5/8 in", "3 ft 2 1/2 in", "1.2 m"],
     "x-unit": "mm",
 }
-_SHARE_SCHEMA = {**_LENGTH_SCHEMA, "examples": ["share", "share 2", "400", "15 3/4 in"]}
+_SHARE_SCHEMA = {**LENGTH_SCHEMA, "examples": ["share", "share 2", "400", "15 3/4 in"]}
 
 _as_text = PlainSerializer(str, return_type=str)
 
-Length = Annotated[
-    Fraction, PlainValidator(_positive), WithJsonSchema(_LENGTH_SCHEMA), _as_text, InUnit("mm")
-]
+Length = Annotated[Fraction, PlainValidator(_positive), WithJsonSchema(LENGTH_SCHEMA), _as_text, InUnit("mm")]
 LengthOrZero = Annotated[
-    Fraction, PlainValidator(_not_negative), WithJsonSchema(_LENGTH_SCHEMA), _as_text, InUnit("mm")
+    Fraction, PlainValidator(_not_negative), WithJsonSchema(LENGTH_SCHEMA), _as_text, InUnit("mm")
 ]
 Position = Annotated[
-    Fraction, PlainValidator(_any_length), WithJsonSchema(_LENGTH_SCHEMA), _as_text, InUnit("mm")
+    Fraction, PlainValidator(_any_length), WithJsonSchema(LENGTH_SCHEMA), _as_text, InUnit("mm")
 ]
 ShareOrLength = Annotated[
     Fraction | Share, PlainValidator(_share_or_length), WithJsonSchema(_SHARE_SCHEMA), _as_text, InUnit("mm")

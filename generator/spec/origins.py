@@ -42,9 +42,12 @@ class _Origins:
 
     def of_model(self, node: Model, path: KeyPath) -> Model:
         values = {}
+        alone = self._written(path)  # one value is used for all keys of a group
         for name, field in type(node).model_fields.items():
             unit = _unit(field.annotation, field.metadata)
-            values[name] = self._of(getattr(node, name), (*path, name), unit, field.description or "")
+            values[name] = self._of(
+                getattr(node, name), path if alone else (*path, name), unit, field.description or ""
+            )
         return type(node).model_construct(_fields_set=set(node.model_fields_set), **values)
 
     def _of(self, value: Any, path: KeyPath, unit: str | None, what: str) -> Any:

@@ -11,6 +11,7 @@ from pydantic import BaseModel
 from generator.spec.fillings.doors import REFERENCES as DOOR_REFERENCES
 from generator.spec.joints import KINDS as JOINING
 from generator.spec.stands import REFERENCES as STAND_REFERENCES
+from generator.spec.tops import REFERENCES as TOP_REFERENCES
 
 Path = tuple[str | int, ...]
 
@@ -52,6 +53,7 @@ REFERENCES: tuple[Reference, ...] = (
     Reference("totes.*.runner", "materials", ("strip",)),
     Reference("top.material", "materials", ("sheet",), "mdf-18"),
     Reference("top.bracket", "hardware", ("bracket",)),
+    *(Reference(*each) for each in TOP_REFERENCES),
     *(Reference(*each) for each in STAND_REFERENCES),
     Reference("extra.panels.*.material", "materials", ("sheet",)),
 )

@@ -33,8 +33,10 @@ from generator.spec.fillings.pulls import PullKeys
 from generator.spec.finish import Finish
 from generator.spec.goods import AnyHardware, AnyMaterial, Grain, Pack, Saws, ToteCard
 from generator.spec.item import Node
+from generator.spec.openings import BoardCutout
 from generator.spec.room import Room
 from generator.spec.stands import Base
+from generator.spec.tops import Top
 
 
 class Revision(Node):
@@ -178,6 +180,8 @@ class Panels(Node):
     """Gap that a notch or cut-out leaves around a clip, corner or post."""
     walls: tuple[Wall, ...] | None = None
     """Which walls the bench has. Default: dividers, ends, and a spine, or with one zone the wall `back` at its rear."""
+    cutouts: Annotated[tuple[BoardCutout, ...], Field(max_length=60)] = ()
+    """Openings in walls, tray, shelves and other boards, such as one for a dust hose."""
 
 
 class Tray(Node):
@@ -233,34 +237,6 @@ class Shelves(Node):
     """Material of the shelves: the name of a sheet under `materials`."""
     cleat: Name = "poplar-20"
     """Strip for the cleats: a name under `materials`."""
-
-
-class Holes(Node):
-    """A grid of dog holes through the top, with equal margins."""
-
-    diameter: Length = Fraction(20)
-    """Diameter of each hole. It must suit your dogs and clamps."""
-    pitch: Length = Fraction(96)
-    """Distance between neighbouring holes, from centre to centre, both ways."""
-    edge: Length = Fraction(60)
-    """Least distance from the edge of the top to the centre of a hole."""
-    keep_clear: LengthOrZero = Fraction(3)
-    """Least distance from a hole to the side of a bar below. Holes that are nearer are left out."""
-
-
-class Top(Node):
-    """The board that you work on."""
-
-    material: Name = "mdf-18"
-    """Material of the top: the name of a sheet under `materials`."""
-    overhang: LengthOrZero = Fraction(0)
-    """How far the top reaches beyond the frame, the same on all four sides."""
-    holes: Holes | None = None
-    """Grid of dog holes. Leave it out for a plain top."""
-    bracket: Name | None = None
-    """Bracket that holds the top: a name under `hardware`. One is near each corner, the others at even distances."""
-    bracket_thickness: Length = Fraction(4)
-    """Thickness of the brackets if you name no `bracket`. Then each space between two cross-members gets one."""
 
 
 class Loads(Node):

@@ -10,6 +10,7 @@ from Pynite import FEModel3D
 from generator.calculators.beams import (
     board_second_moment,
     line_load,
+    sag_cantilever,
     sag_point_middle,
     sag_spread,
     weight,
@@ -25,6 +26,14 @@ TUBE = {"span": 1000.0, "modulus": 70_000.0, "second_moment": 101_972.0}
 def test_simple_beams_of_the_table() -> None:
     assert sag_point_middle(force=1000, **TUBE) == pytest.approx(2.9186, rel=1e-4)
     assert sag_spread(line_load=1, **TUBE) == pytest.approx(1.8241, rel=1e-4)
+
+
+def test_a_cantilever_is_half_of_a_beam_that_is_pressed_in_its_middle() -> None:
+    """Half of a beam on two supports, seen from its middle: half the load on half the span, and the same sag."""
+    bar = {"modulus": 70_000.0, "second_moment": 101_972.0}
+    assert sag_cantilever(force=500, reach=500.0, **bar) == pytest.approx(
+        sag_point_middle(force=1000, **TUBE)
+    )
 
 
 def test_section_of_a_board() -> None:

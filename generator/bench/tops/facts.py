@@ -9,6 +9,7 @@ from typing import Protocol
 
 from generator.bench.layout import Layout
 from generator.bench.piece import Part
+from generator.bench.tops.features import Feature
 from generator.calculators.top_grid import HoleLine
 from generator.findings import Finding
 from generator.spec.load import LoadedSpec
@@ -21,6 +22,14 @@ class Grid:
 
     columns: HoleLine
     rows: HoleLine
+    left_out: frozenset[tuple[Fraction, Fraction]] = frozenset()
+    """Holes that are left out singly, because something is let into the top there."""
+
+    @property
+    def holes(self) -> tuple[tuple[Fraction, Fraction], ...]:
+        """Centres of the holes that are bored, column by column."""
+        grid = ((x, y) for x in self.columns.kept for y in self.rows.kept)
+        return tuple(at for at in grid if at not in self.left_out)
 
 
 @dataclass(frozen=True)
@@ -40,6 +49,7 @@ class BuiltTop:
     parts: tuple[Part, ...]
     grid: Grid | None
     brackets: tuple[PlacedBracket, ...]
+    features: tuple[Feature, ...] = ()
 
 
 class TopKind(Protocol):

@@ -50,7 +50,6 @@ BOARDS = (
     Role.BACK_PANEL,
     Role.TRAY,
     *(role for kind in FILLINGS for role in kind.boards),
-    Role.TOP,
     Role.EXTRA_PANEL,
 )
 
@@ -209,7 +208,6 @@ def _path_of(part: Part) -> tuple[str | int, ...]:
     paths: dict[Role, tuple[str | int, ...]] = {
         Role.TRAY: ("tray",),
         **{role: path for kind in FILLINGS for role, path in kind.boards.items()},
-        Role.TOP: ("top",),
         Role.EXTRA_PANEL: ("extra", "panels"),
     }
     return paths.get(part.role, ("panels",))

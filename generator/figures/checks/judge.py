@@ -19,15 +19,21 @@ from generator.figures.checks import (
     boards,
     budget,
     completeness,
+    edging,
     fasteners,
     fillings,
     finish,
     frame,
+    openings,
+    overhang,
     room,
     screws,
     strength,
     swings,
     top,
+    top_boards,
+    top_features,
+    vises,
     working_loads,
 )
 from generator.figures.checks.check_result import CheckResult, Path
@@ -44,8 +50,8 @@ from generator.units.sizes import KG_PER_LB, N_PER_LBF
 
 #: Where the laws are, each beside its subject.
 SUBJECTS = (
-    frame, boards, fasteners, fillings, swings, top, strength, working_loads, completeness, screws, assembly,
-    finish, budget, room,
+    frame, boards, fasteners, fillings, swings, top, top_boards, edging, openings, top_features, vises, overhang,
+    strength, working_loads, completeness, screws, assembly, finish, budget, room,
 )  # fmt: skip
 #: Every law once, those of joints, stands and fillings from their own rooms.
 LAWS: tuple[Law, ...] = tuple(
@@ -89,9 +95,15 @@ def judge(
         *swings.swing_checks(bench),
         *frame.relief_checks(bench),
         *frame.bolt_checks(bench),
+        *top_boards.board_checks(bench),
+        *edging.edging_checks(bench),
+        *openings.opening_checks(bench),
         *top.top_checks(bench),
+        *top_features.feature_checks(bench),
         *base.base_checks(bench, stands),
         *strength.strength_checks(bench, stands, sums),
+        *overhang.overhang_checks(bench),
+        *vises.vise_checks(bench, sums.stability),
         *working_loads.load_checks(sums.loads),
         *strength.handling_checks(loaded.spec, sums),
         *too_large,

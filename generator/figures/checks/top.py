@@ -31,7 +31,7 @@ FEWEST = 2
 TOP_BRACKETS = Law(
     Code.TOP_BRACKETS, "note", "Brackets hold the top near its corners and in between",
     "The top's brackets are too far from a corner or too far apart",
-    "Move the holes above the brackets, to set the brackets closer.",
+    "Move the holes and openings above the brackets, to set the brackets closer.",
     "A corner without a bracket lifts and warps. On two brackets the top rocks.", by_the_check,
     quantity="largest distance to the nearest bracket",
 )  # fmt: skip
@@ -112,7 +112,7 @@ def top_checks(bench: Bench) -> Iterator[CheckResult]:
     holes = spec.top.holes
     if holes is None or bench.grid is None:
         return
-    bored = bool(bench.grid.columns.kept and bench.grid.rows.kept)
+    bored = bool(bench.grid.holes)
     yield check_result(NO_HOLES, bored, "dog holes", ("top", "holes"))
     path = ("top", "holes")
     yield at_least(HOLES_MEET, holes.pitch, holes.diameter + BETWEEN_HOLES, "dog holes", (*path, "pitch"))

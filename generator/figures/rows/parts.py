@@ -35,6 +35,8 @@ class OperationRow:
     size: Length | tuple[Length, Length]
     depth: Length | None
     purpose: str
+    corner: Length = field(default=Fraction(0), metadata={"silent": True})
+    """Radius of the corners of a rectangle; for drawings and files of cut paths."""
 
     @property
     def thread(self) -> str:

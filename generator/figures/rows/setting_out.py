@@ -41,6 +41,42 @@ class Spacer:
 
 
 @dataclass(frozen=True)
+class TopFeature:
+    """What is let into the top: `at` is its middle from the finished top's left front corner, `size` with its ledge.
+
+    `depth` is that of a recess or slot, None where all of it goes through; `opening` is what goes through within a
+    ledge. `diameter` is given for a round one.
+    """
+
+    name: str
+    kind: str
+    at: tuple[Length, Length]
+    size: tuple[Length, Length]
+    depth: Length | None = None
+    opening: tuple[Length, Length] | None = None
+    corner: Length = Fraction(0)
+    diameter: Length | None = None
+
+
+@dataclass(frozen=True)
+class TopEdging:
+    """The strip at one side of the top, included in its size."""
+
+    side: str
+    length: Length
+    thickness: Length
+
+
+@dataclass(frozen=True)
+class TopBoard:
+    """One board of a top that has several; `length` is along the boards."""
+
+    mark: str
+    length: Length
+    width: Length
+
+
+@dataclass(frozen=True)
 class TopGrid:
     """Counts before omission; margins and omitted columns (rows) from the top's own left (front) edge."""
 
@@ -58,6 +94,12 @@ class TopGrid:
     thickness: Length = Fraction(0)
     brackets: tuple[tuple[Length, Length], ...] = ()
     """Where the brackets below it sit: X, Y of the frame, on the inner side of their bars."""
+    features: tuple[TopFeature, ...] = ()
+    """What is let into it."""
+    boards: tuple[TopBoard, ...] = ()
+    edging: tuple[TopEdging, ...] = ()
+    left_out: tuple[tuple[Length, Length], ...] = ()
+    """Holes that are left out singly, because something is let into the top there."""
 
 
 @dataclass(frozen=True)

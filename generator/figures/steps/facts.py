@@ -49,6 +49,8 @@ HARDWARE_STEPS = {
     "tray screw": ("tray-fix", "screwdriver"),
     "top bracket": ("top", ""),
     "bracket": ("top", ""),
+    "vise": ("top", ""),
+    "vise bolt": ("top", "wrench for the vise bolts"),
     "top bracket bolt": ("top", NUT_KEY),
     "washer": ("top", ""),
     "top bracket wood screw": ("top", "screwdriver"),

@@ -31,6 +31,37 @@ class FillingSteps(StepWriter):
                 found.setdefault((nut.bar.mark, nut.face), []).append(nut.at)
         return tuple(PlaceRow("top bracket", bar, face, tuple(at)) for (bar, face), at in found.items())
 
+    def _boards(self) -> Iterator[str]:
+        """How boards and layers become one top."""
+        top = self.spec.top
+        if len(top.boards) > 1 and top.joint == "glued":
+            yield "Glue the boards edge to edge on a flat surface."
+        if top.layers > 1:
+            staggered = ", with their joints staggered" if len(top.boards) > 1 else ""
+            yield f"Glue the {top.layers} layers face to face on a flat surface{staggered}."
+            yield "Clamp them all round until the glue is dry."
+        if len(top.boards) > 1 and top.joint == "dry":
+            yield "Lay the boards with a gap between them, and give each its own brackets."
+
+    def _let_in(self) -> Iterator[str]:
+        """What is cut, glued and bolted before the top is sealed. A slot goes through the edging, so it comes after."""
+        made = [each for each in self.bench.features if each.operations]
+        edging = self.spec.top.edging is not None
+        first = [each.name for each in made if not (edging and each.along)]
+        last = [each.name for each in made if edging and each.along]
+        if first:
+            yield "Cut what is let into the top first, by its set-up cards: " + ", ".join(first) + "."
+        if edging:
+            yield "Glue the edging to the board, a little proud of both faces."
+            yield "Plane it flush when the glue is dry."
+        if last:
+            yield "Rout the slots through board and edging: " + ", ".join(last) + "."
+        for each in self.bench.features:
+            if not each.operations:
+                yield f"Glue and screw a block of hard wood below the top for the {each.name}."
+                yield "Notch the block round the bar."
+                yield f"Bolt the {each.name} to the block, its rear jaw flush with the edge of the top."
+
     def all(self) -> Iterator[Step]:
         """Steps in the usual order."""
         yield from late_finish(self.bench)
@@ -39,14 +70,16 @@ class FillingSteps(StepWriter):
             FILL,
             "top",
             "Top board",
-            self.pick(Role.TOP),
+            self.pick(Role.TOP, Role.TOP_EDGING),
             "down",
             (
+                *self._boards(),
                 *(
                     ("Drill the dog holes first, from a template.", "Break their edges.")
                     if self.spec.top.holes
                     else ()
                 ),
+                *self._let_in(),
                 *(() if self.spec.finish.top else ("Seal both faces of the top.",)),
                 "Use brackets with oversize holes, so that the top can move.",
                 *self._bracket_lines(),

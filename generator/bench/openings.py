@@ -1,0 +1,110 @@
+"""Openings in the boards of the frame and the bays, cut where the spec says; and openings that cannot be."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from generator.bench.piece import Operation, Part
+from generator.bench.regions import Region
+from generator.codes import Code
+from generator.findings import Finding, Steps, nearest
+from generator.geometry import AXES
+from generator.spec.load import LoadedSpec
+from generator.spec.openings import BoardCutout, Opening
+
+#: The face of a board that its drawing shows, by the axis across its thickness.
+SHOWN = {"x": "right", "y": "front", "z": "top"}
+CUT_OUT = "cut-out"
+
+
+@dataclass(frozen=True)
+class PlacedOpening:
+    """An opening of the spec in one board: its machining, its rectangle from the board's datum corner, its place."""
+
+    board: str
+    operation: Operation
+    region: Region
+    path: Steps
+
+    @property
+    def name(self) -> str:
+        """Words for it in a finding."""
+        return f"{self.operation.purpose} in {self.board}"
+
+
+def openings(loaded: LoadedSpec, parts: Sequence[Part]) -> tuple[PlacedOpening, ...]:
+    """Every opening in every board that its key names."""
+    return tuple(
+        _placed(part, card, ("panels", "cutouts", index))
+        for index, card in enumerate(loaded.spec.panels.cutouts)
+        for part in named(card, parts)
+    )
+
+
+def named(card: BoardCutout, parts: Sequence[Part]) -> tuple[Part, ...]:
+    """The boards that it means: the one with this mark, or all with this name."""
+    boards = [part for part in parts if _takes_one(part)]
+    by_mark = tuple(part for part in boards if part.mark == card.board)
+    return by_mark or tuple(part for part in boards if card.board in (part.name, part.group))
+
+
+def _takes_one(part: Part) -> bool:
+    return part.is_board and not part.metal
+
+
+def opened(loaded: LoadedSpec, parts: Sequence[Part]) -> tuple[Part, ...]:
+    """The boards with their openings."""
+    found = openings(loaded, parts)
+    if not found:
+        return tuple(parts)
+    return tuple(
+        replace(
+            part,
+            operations=(*part.operations, *(each.operation for each in found if each.board == part.mark)),
+        )
+        for part in parts
+    )
+
+
+def _placed(part: Part, card: BoardCutout, path: Steps) -> PlacedOpening:
+    thin = next(axis for axis in AXES if axis not in (part.along, part.across))
+    size = card.size or (card.diameter or Fraction(0))
+    corner = Fraction(0) if card.size is None else card.corner
+    act = Operation(CUT_OUT, SHOWN[thin], card.at, size, None, card.purpose or "opening", corner)
+    return PlacedOpening(part.mark, act, Region.about(card.at, card.outside), path)
+
+
+# ---- what cannot be
+
+
+def misplaced(loaded: LoadedSpec, parts: Sequence[Part]) -> Iterator[Finding]:
+    """Openings in boards that this bench does not have, and corners rounder than their opening."""
+    boards = [part for part in parts if _takes_one(part)]
+    for index, card in enumerate(loaded.spec.panels.cutouts):
+        path = ("panels", "cutouts", index)
+        yield from too_round(loaded, card, path)
+        if not named(card, parts):
+            names = list(
+                dict.fromkeys(name for part in boards for name in (part.group, part.name, part.mark))
+            )
+            groups = ", ".join(dict.fromkeys(part.group for part in boards))
+            yield loaded.fault(
+                Code.UNKNOWN_BOARD, "this bench has no board with this mark or name", *path, "in",
+                found=card.board, allowed=f"a board's mark, or one of {groups}", nearest=nearest(card.board, names),
+            )  # fmt: skip
+
+
+def too_round(loaded: LoadedSpec, card: Opening, path: Steps) -> Iterator[Finding]:
+    """Corners that would meet."""
+    if card.size is not None and 2 * card.corner > min(card.size):
+        message = "the corners are rounder than the cut-out"
+        yield no_feature(loaded, message, (*path, "corner"), card.corner, min(card.size) / 2)
+
+
+def no_feature(loaded: LoadedSpec, message: str, path: Steps, found: Fraction, below: Fraction) -> Finding:
+    """Something that no board can have, for this value is not below its limit."""
+    return loaded.fault(
+        Code.FEATURE_SIZE, message, *path, found=loaded.say(found), allowed=f"less than {loaded.say(below)}"
+    )

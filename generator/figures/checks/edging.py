@@ -1,0 +1,30 @@
+"""Checks of the edging of a top: its strip is wide enough to be planed flush with the board."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.bench.law import Law, to_limit
+from generator.bench.model import Bench
+from generator.codes import Code
+from generator.figures.checks.check_result import CheckResult, at_least
+from generator.provenance import constant
+
+#: Common practice, no source (mm).
+PLANED_OFF = constant("1/2", "edging that is planed off flush with the board")
+
+EDGING_NARROW = Law(
+    Code.EDGING_NARROW, "error", "The edging is wide enough for the thickness of the top",
+    "The edging is narrower than the top is thick", "Take a wider strip.",
+    "A step is left below or above the edging.", to_limit,
+    quantity="width of the strip",
+)  # fmt: skip
+
+
+def edging_checks(bench: Bench) -> Iterator[CheckResult]:
+    """The width of the strip as bought."""
+    edging = bench.spec.top.edging
+    if edging is not None:
+        width = bench.goods.strips[edging.material].width
+        needed = bench.goods.top.thickness + PLANED_OFF
+        yield at_least(EDGING_NARROW, width, needed, "top edging", ("materials", edging.material, "width"))
