@@ -12,7 +12,7 @@ from generator.codes import Code
 from generator.findings import Finding, Steps, nearest
 from generator.geometry import AXES
 from generator.spec.load import LoadedSpec
-from generator.spec.openings import BoardCutout, Opening
+from generator.spec.openings import BoardCutout, OpeningShape
 
 #: The face of a board that its drawing shows, by the axis across its thickness.
 SHOWN = {"x": "right", "y": "front", "z": "top"}
@@ -96,7 +96,7 @@ def misplaced(loaded: LoadedSpec, parts: Sequence[Part]) -> Iterator[Finding]:
             )  # fmt: skip
 
 
-def too_round(loaded: LoadedSpec, card: Opening, path: Steps) -> Iterator[Finding]:
+def too_round(loaded: LoadedSpec, card: OpeningShape, path: Steps) -> Iterator[Finding]:
     """Corners that would meet."""
     if card.size is not None and 2 * card.corner > min(card.size):
         message = "the corners are rounder than the cut-out"

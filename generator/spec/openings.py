@@ -13,7 +13,7 @@ from generator.spec.fields import Length, LengthOrZero, Name, Words
 from generator.spec.item import Node
 
 
-class Opening(Node):
+class OpeningShape(Node):
     """The shape of an opening."""
 
     size: tuple[Length, Length] | None = None
@@ -44,7 +44,7 @@ class Opening(Node):
         return self
 
 
-class BoardCutout(Opening):
+class BoardCutout(OpeningShape):
     """An opening in a wall, the tray, a shelf or another board, for a hose, a cable or a hand."""
 
     at: tuple[Length, Length]

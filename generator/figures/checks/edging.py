@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.bench.law import Law, to_limit
+from generator.bench.law import GOODS, Law
 from generator.bench.model import Bench
 from generator.codes import Code
 from generator.figures.checks.check_result import CheckResult, at_least
@@ -16,7 +16,7 @@ PLANED_OFF = constant("1/2", "edging that is planed off flush with the board")
 EDGING_NARROW = Law(
     Code.EDGING_NARROW, "error", "The edging is wide enough for the thickness of the top",
     "The edging is narrower than the top is thick", "Take a wider strip.",
-    "A step is left below or above the edging.", to_limit,
+    "A step is left below or above the edging.", GOODS,
     quantity="width of the strip",
 )  # fmt: skip
 

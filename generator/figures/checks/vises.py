@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from generator.bench.law import WORK, Case, Law, to_limit
+from generator.bench.law import WORK, Case, Law
 from generator.bench.model import Bench
 from generator.bench.piece import Part
 from generator.bench.place import SIDE_WORDS
@@ -45,7 +45,8 @@ VISE_DROP = Law(
     Code.VISE_DROP, "error", "Screw and bars of a vise pass below the bar of the frame",
     "Screw and bars of a vise meet the bar of the frame",
     "Take a vise whose bars are lower, or set it lower on a thicker block.",
-    "The bars of the vise cannot pass the rail.", to_limit,
+    "The bars of the vise cannot pass the rail.",
+    "which vise to take, or how thick its block is, is a choice of the maker",
     quantity="from the face of the top down to the bars of the vise",
 )  # fmt: skip
 VISE_BOLTS = Law(

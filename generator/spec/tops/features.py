@@ -9,10 +9,10 @@ from pydantic import Field
 
 from generator.spec.fields import Length, LengthOrZero, Name
 from generator.spec.item import Node
-from generator.spec.openings import Opening
+from generator.spec.openings import OpeningShape
 
 
-class Cutout(Opening):
+class Cutout(OpeningShape):
     """An opening through the top: a rectangle (`size`), or round (`diameter`)."""
 
     name: Name
