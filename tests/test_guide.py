@@ -15,9 +15,18 @@ from tests.guide import ASSETS, appears, files, made, pictures, said, typed, wit
 
 
 @pytest.mark.parametrize("text", [typed()["first"], with_middle()], ids=["first", "longer"])
-def test_each_bench_of_the_guide_has_nothing_worse_than_a_note(text: str) -> None:
+def test_no_bench_of_the_guide_has_an_error(text: str) -> None:
     _, findings = made(text)
-    assert [each for each in findings if each.severity != Severity.NOTE] == []
+    assert [each for each in findings if each.severity == Severity.ERROR] == []
+
+
+def test_the_guide_says_how_many_warnings_its_first_bench_has() -> None:
+    figures, findings = made(typed()["first"])
+    warnings = [each.code for each in findings if each.severity == Severity.WARNING]
+    page = Manual(read_spec(typed()["first"], guide.FILE), figures, guide.FILE).page(guide.PAGE)
+    assert f"{guide.FILE}: {len(warnings)} warnings" in page
+    # it says what they are about
+    assert set(warnings) == {"drawers-open", "tips-under-load"}
 
 
 def test_what_appears_is_made_of_the_guide_s_benches() -> None:

@@ -128,7 +128,7 @@ def _blocks(step: Step, standing: Sequence[Shape], moving: Sequence[DrawnMotion]
 
 def _caption(step: Step, view: Eye, standing: bool) -> str:
     if step.lies:
-        return "Seen from above. The frame lies flat on blocks, its outer face down."
+        return "Seen from above. The frame is flat on blocks, its outer face down."
     if view.below:
         return f"Seen from below, from the {view.name}."
     return f"Seen from the {view.name}." if standing else ""

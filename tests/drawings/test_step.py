@@ -125,7 +125,7 @@ def test_what_lies_on_the_floor_is_drawn_lying_and_what_comes_from_below_is_seen
     posts = draw_step(done, by_key["left-posts"], Ruler())
     assert posts is not None
     words = " ".join(text.text for text in posts.texts())
-    assert "The frame lies flat on blocks, its outer face down." in words
+    assert "The frame is flat on blocks, its outer face down." in words
     assert {"front", "top"} <= {text.text for text in posts.texts()}
     for arrow in arrows(posts):
         # a post goes in along the floor, never down to it: on paper at 30 degrees
