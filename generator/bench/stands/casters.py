@@ -106,7 +106,6 @@ WORDS = StandWords(
     tip_line="The tipping line goes through the wheels when they trail inwards, which is the worst case.",
     without="without its casters",
     heading="Wheels",
-    swings="base rails run on over their casters",
     title="Casters",
     plates_title="Caster plates",
     brakes="A brake that holds the wheel alone still lets the bench shuffle by its trail. Take brakes that hold both "

@@ -194,7 +194,6 @@ class StandWords:
     tip_line: str
     without: str
     heading: str
-    swings: str
     title: str
     plates_title: str
     brakes: str = ""

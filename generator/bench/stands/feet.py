@@ -65,7 +65,6 @@ WORDS = StandWords(
     tip_line="The tipping line goes through the middles of the feet.",
     without="without its feet",
     heading="Feet",
-    swings="base rails run on over their feet",
     title="Levelling feet",
     plates_title="Foot plates",
 )
