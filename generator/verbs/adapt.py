@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from generator.disk import create
-from generator.findings import Severity, SpecError
+from generator.findings import Finding, Severity, SpecError
 from generator.verbs.options import SPEC
 from generator.verbs.saying import FINDINGS, GOOD, fail, report
+
+if TYPE_CHECKING:
+    from generator.spec.load import LoadedSpec
 
 
 @click.command()
@@ -29,7 +34,6 @@ from generator.verbs.saying import FINDINGS, GOOD, fail, report
 )
 def adapt(spec: Path, settings: tuple[str, ...], out: Path | None) -> int:
     """Write a new spec from SPEC and list what no longer fits. Comments are kept; SPEC itself is not changed."""
-    from generator.figures.compute import figures_of
     from generator.spec.adapt import adapted
     from generator.spec.load import read_spec
     from generator.spec.text_file import read_text
@@ -39,7 +43,8 @@ def adapt(spec: Path, settings: tuple[str, ...], out: Path | None) -> int:
     wrong = [each for each, (path, value) in zip(settings, pairs, strict=True) if not path or not value]
     if wrong:
         return fail(f"{wrong[0]!r} is not PATH=VALUE; write it as in bench.length=1800")
-    text = adapted(read_text(spec), [(path.strip(), value.strip()) for path, value in pairs], spec.name)
+    old = read_text(spec)
+    text = adapted(old, [(path.strip(), value.strip()) for path, value in pairs], spec.name)
     loaded = read_spec(text, target.name)
     try:
         create(target, text.encode())
@@ -48,14 +53,31 @@ def adapt(spec: Path, settings: tuple[str, ...], out: Path | None) -> int:
     except OSError as error:
         return fail(f"{target} cannot be written: {error.strerror}")
     click.echo(f"Wrote {target}")
-    try:
-        _, findings = figures_of(loaded)
-    except SpecError as error:
-        findings = error.findings
-    worse = [finding for finding in findings if finding.severity > Severity.NOTE]
+    # what the old bench warns of in the same words, with the same values, is no news
+    before = {_told(finding) for finding in _worse(lambda: read_spec(old, spec.name))}
+    worse = [finding for finding in _worse(lambda: loaded) if _told(finding) not in before]
     report(worse)
     if worse:
         click.echo(f"{len(worse)} {'thing no longer fits' if len(worse) == 1 else 'things no longer fit'}")
         return FINDINGS
-    click.echo("Everything fits")
+    as_before = (
+        f". {len(before)} {'warning is' if len(before) == 1 else 'warnings are'} as before" if before else ""
+    )
+    click.echo(f"Everything fits{as_before}")
     return GOOD
+
+
+def _told(finding: Finding) -> tuple[str, str, str]:
+    """What a reader would take for the same finding."""
+    return finding.code, finding.message, finding.found
+
+
+def _worse(spec: Callable[[], LoadedSpec]) -> list[Finding]:
+    """The warnings and errors of a bench, or why there is none."""
+    from generator.figures.compute import figures_of
+
+    try:
+        _, findings = figures_of(spec())
+    except SpecError as error:
+        findings = error.findings
+    return [finding for finding in findings if finding.severity > Severity.NOTE]

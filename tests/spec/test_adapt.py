@@ -158,8 +158,13 @@ def test_a_bench_that_cannot_be_is_written_and_told(capsys: pytest.CaptureFixtur
 
 
 def test_what_still_fits_says_so(capsys: pytest.CaptureFixture[str]) -> None:
+    """What the old bench warned of is no news; what is worse than before is."""
     assert main(["adapt", "demo.yml", "--set", "title=Mine", "--out", "mine.yml"]) == 0
-    assert "Everything fits" in capsys.readouterr().out
+    said = capsys.readouterr()
+    assert "Everything fits. 3 warnings are as before" in said.out
+    assert said.err == ""
+    assert main(["adapt", "demo.yml", "--set", "loads.top=200 kg", "--out", "more.yml"]) == 1
+    assert "caster-in-the-air" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize(
