@@ -94,7 +94,8 @@ class _Staged:
         table = raise_strip_bound(
             self.plain, bound, sorted(known), self._cost(), self.budget.part(self.budget.left // 2)
         )
-        if table is None or self._done():
+        # the sheets that are enumerated have three stages: with two, only the bound holds
+        if table is None or self._done() or self.plain.stages != STRIPS:
             return
         for search in (self.clean, self.strips):
             if search is not None and bound.last is not None:
