@@ -71,9 +71,9 @@ def test_brackets_keep_clear_of_a_post_and_near_their_corners(length: int, apart
 
 
 def test_a_bracket_that_is_moved_stays_near_its_corner() -> None:
-    """60 to 120 from each corner. At 100 or 900 of 1000 something stands that leaves room at 53 and 147 only."""
+    """60 to 120 from each corner; where something takes all of that, the nearest place that is clear: 53 or 947."""
     near, far = Span(Fraction(71), Fraction(129)), Span(Fraction(871), Fraction(929))
-    for taken, end, usual in (([near], 0, 100), ([far], -1, 900)):
+    for taken, end, usual in (([near], 0, 53), ([far], -1, 947)):
         assert along_rail(Fraction(1000), Fraction(400), Fraction(18), taken)[end] == usual
     # with room at 62 and 938 it goes there
     near, far = Span(Fraction(80), Fraction(160)), Span(Fraction(840), Fraction(920))
