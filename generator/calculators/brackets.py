@@ -46,8 +46,9 @@ def along_rail(
         step = (length - 2 * FROM_CORNER) / (count - 1)
         wished = [FROM_CORNER + step * number for number in range(count)]
         whole = Span(Fraction(0), length)
-        first = _at_corner(wished[0], half, taken, Span(NEAREST, FURTHEST), whole)
-        last = _at_corner(wished[-1], half, taken, Span(length - FURTHEST, length - NEAREST), whole)
+        first = _at_corner(FROM_CORNER, half, taken, whole)
+        turned = [Span(length - span.high, length - span.low) for span in taken]
+        last = length - _at_corner(FROM_CORNER, half, turned, whole)
         inner = (nearest_clear(at, half, taken, whole) for at in wished[1:-1])
         places = tuple(dict.fromkeys((first, *inner, last)))
         if all(right - left <= apart for left, right in pairwise(places)):
@@ -55,9 +56,12 @@ def along_rail(
     return places
 
 
-def _at_corner(at: Fraction, half: Fraction, taken: Sequence[Span], corner: Span, whole: Span) -> Fraction:
-    """The clear place nearest to a corner's bracket, further off where something takes the whole corner."""
-    place = nearest_clear(at, half, taken, corner)
+def _at_corner(at: Fraction, half: Fraction, taken: Sequence[Span], whole: Span) -> Fraction:
+    """The clear place nearest to a corner's bracket, further off where something takes the whole corner.
+
+    All is measured from the corner, so that of two places equally near the one at the corner is taken at both ends.
+    """
+    place = nearest_clear(at, half, taken, Span(NEAREST, FURTHEST))
     if all(place + half <= span.low or place - half >= span.high for span in taken):
         return place
     return nearest_clear(at, half, taken, whole)
