@@ -72,6 +72,11 @@ def long_frame(bench: Bench, side: Side) -> LongFrame:
     return _Builder(bench, {bar.mark: bar for bar in bars if _lies(bar) or _stands(bar)}, row).built()
 
 
+def _beside(bar: Part, x: Fraction) -> Fraction:
+    """How far a place is from what is above a bar's length (mm)."""
+    return max(bar.box.x.low - x, x - bar.box.x.high, Fraction(0))
+
+
 def _lies(bar: Part) -> bool:
     return bar.box.x.size > max(bar.box.y.size, bar.box.z.size)
 
@@ -142,9 +147,12 @@ class _Builder:
         for x, y in self.bench.stand.points:
             if (y < middle) != (self.row < middle):
                 continue
-            above = min(low, key=lambda bar: max(bar.box.x.low - x, x - bar.box.x.high, Fraction(0)))
+            above = min(low or self.bars.values(), key=lambda bar: _beside(bar, x))
             at = min(max(x, above.box.x.low), above.box.x.high)
-            yield above.mark, (float(at), float(above.box.z.middle))
+            if _lies(above):
+                yield above.mark, (float(at), float(above.box.z.middle))
+            else:
+                yield above.mark, (float(above.box.x.middle), float(above.box.z.low))
 
     def _bar(self, points: list[Place], number: dict[Place, int], springs: dict[Place, float]) -> FrameBar:
         bar = self.bench.goods.bar

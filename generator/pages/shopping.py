@@ -14,6 +14,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     return {
         "sections": {name: rows for name, rows in sections.items() if rows},
         "budget": figures.spec.budget,
+        "left": (figures.spec.budget or 0) - figures.purchase_total.cost,
         "costly": sorted((row for row in figures.purchases if row.cost), key=lambda row: -(row.cost or 0))[
             :3
         ],
