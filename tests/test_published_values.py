@@ -170,8 +170,8 @@ def test_three_of_four_casters_carry() -> None:
     assert 1.0 <= ROLLING_FACTOR <= 1.5
     assert caster_load(300, 4).required == pytest.approx(100 * ROLLING_FACTOR)
     assert caster_load(552.8, 6).required == pytest.approx(172.75)
-    with pytest.raises(KeyError):
-        caster_load(300, 5)
+    # of five, or of more than six, no more than three are sure to carry on a stiff frame: common practice, no source
+    assert caster_load(300, 5).each == caster_load(300, 8).each == pytest.approx(100)
 
 
 # --- drawers

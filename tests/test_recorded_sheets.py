@@ -36,7 +36,14 @@ def built(spec: str, *measured: str) -> tuple[Bench, tuple[Finding, ...]]:
 
 
 def worse(found: tuple[Finding, ...]) -> list[str]:
-    return [str(each) for each in found if each.severity > Severity.NOTE]
+    return sorted(each.code for each in found if each.severity > Severity.NOTE)
+
+
+#: What the shipped benches are warned of as they are planned: nothing that goods could change.
+PLANNED = {
+    "starter": ["drawers-open", "tips-under-load"],
+    "demo": ["caster-in-the-air", "drawers-open", "lift-weight"],
+}
 
 
 @pytest.mark.parametrize(
@@ -44,7 +51,7 @@ def worse(found: tuple[Finding, ...]) -> list[str]:
 )
 def test_a_sheet_off_its_nominal_thickness_gives_no_false_finding(spec: str, thickness: str) -> None:
     bench, found = built(spec, f"materials.ply-12.thickness={thickness}")
-    assert worse(found) == worse(built(spec)[1]) == []
+    assert worse(found) == worse(built(spec)[1]) == PLANNED[spec]
     (tray,) = bench.of(Role.TRAY)
     rails = bench.of(Role.TRAY_END_RAIL)
     assert {rail.box.z.middle for rail in rails} == {tray.box.z.middle}
@@ -58,7 +65,7 @@ def test_a_sheet_off_its_nominal_thickness_gives_no_false_finding(spec: str, thi
 @pytest.mark.parametrize("measured", ["materials.angle-15.thickness=2.1", "materials.bar.section=40.1"])
 def test_goods_a_little_off_do_not_stop_a_stack_that_fits_by_plan(measured: str) -> None:
     bench, found = built("demo", measured)
-    assert worse(found) == []
+    assert worse(found) == PLANNED["demo"]
     levels = bench.layout.levels
     for bay in ("F1", "F4"):
         uppermost = max(
@@ -130,4 +137,6 @@ def test_the_records_that_the_readme_shows_give_no_finding(
     capsys.readouterr()
     assert main(["check", str(spec)]) == 1
     told = capsys.readouterr().err
-    assert told.count("warning:") == told.count("[drawers-open]") == 1 and "error:" not in told
+    heads = [line for line in told.splitlines() if " warning: " in line]
+    assert sorted(re.findall(r"\[([a-z-]+)\]$", "\n".join(heads), re.M)) == PLANNED["starter"]
+    assert "error:" not in told
