@@ -84,6 +84,9 @@ ONLY_SAID = {
     "30 mm": "room for the hands at a door: words of the sentence on lifting",
     "0.5": "how far from square a frame may be: a tolerance of the trade",
     "1": "the same, of the larger frames",
+    "50 mm": "how far from the edge a load is: words of the test of tables",
+    "0.5 mm": "what may stay after a pull: words of the card to test the bench",
+    "1 mm": "what may change in the diagonals: words of the same card",
     "0.0\xa0kg\xa0m": "nothing: the least that may hold a bench down",
 }
 
@@ -124,6 +127,7 @@ NO_WORKING = {
     r"assumed\[\d+\]\.value": "what the table of assumed values states as it is given",
     r"shop\.screw_holes\[\d+\]\..*": "drills by the half millimetre on the shelf",
     r"record\.measured\[\d+\]\..*": "what was measured, as the record states it",
+    r"assembly\.solids\[\d+\]\.blocks\[\d+\]\[\d\]": "corners of the bodies, which the model shows and no page prints",
     r"seasons\.(driest|dampest)": "moisture of wood by a fit to measured tables",
 }
 

@@ -283,7 +283,7 @@ class Printer:
         if unit == "kg m":
             return self._quantities.moment(value)
         if unit == "N":
-            return self._quantities.force(float(value))
+            return self._quantities.force(value)
         return f"{self._opened(value, format_mm(value, 2))}{NBSP}{unit}".strip()
 
     def assumption(self, value: object, path: str) -> str:

@@ -35,9 +35,9 @@ class Quantities:
             "hours": hours,
         }
 
-    def force(self, newtons: float) -> str:
+    def force(self, newtons: Fraction | float) -> str:
         """Whole newtons, or whole pounds of force."""
-        return self._say(newtons, _text(newtons, 0, "N"), _text(newtons / N_PER_LBF, 0, "lbf"))
+        return self._say(newtons, _text(newtons, 0, "N"), _text(float(newtons) / N_PER_LBF, 0, "lbf"))
 
     def moment(self, kilogram_metres: Fraction | float) -> str:
         """To a tenth of a kilogram-metre, or to a whole pound-foot."""

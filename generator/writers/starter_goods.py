@@ -76,7 +76,8 @@ def wishes(goods: StarterGoods) -> dict[str, dict[str, str]]:
     """Part of the spec -> key -> name, of the keys that must be written for the goods to be used at all."""
     cards, found = typical_cards(), dict[str, dict[str, str]]()
     for each in REFERENCES:
-        if not each.kinds or each.default or "*" in each.steps:
+        # a group within a part, such as an edging, asks for more than the name of its goods
+        if not each.kinds or each.default or "*" in each.steps or len(each.steps) > 2:
             continue
         for name, card in goods.written.get(each.section, {}).items():
             if cards[each.section][card]["kind"] in each.kinds:
