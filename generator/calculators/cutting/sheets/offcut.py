@@ -59,6 +59,8 @@ def _sizes(job: SheetJob, cuts: Sequence[SheetCut]) -> Iterator[tuple[int, int]]
     found = set()
     for width, height in {job.sheets[cut.stock] for cut in cuts}:
         wide, high = width - job.rule.gap, height - job.rule.gap
+        if min(wide, high) <= 0:
+            continue  # a strip no wider than what a cut must leave
         for share in SHARES:
             area = min(share * free, wide * high)
             squarish = int((area / 1.5) ** 0.5)
