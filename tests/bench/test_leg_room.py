@@ -11,6 +11,7 @@ from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.bench.solids import solid_bodies
 from generator.bench.stands.facts import Stand
+from generator.figures.compute import compute
 from tests.bench.benches import DEMO, changed, faults, part, solved
 
 DESK = """spec: 1
@@ -160,3 +161,11 @@ def test_a_divider_beside_leg_room_clears_the_clip_in_the_post() -> None:
 def test_leg_room_that_cannot_be_is_refused(text: str, path: str, words: str) -> None:
     found = [each for each in faults(text) if each.code == "knee-place"]
     assert any(each.where.path == path and words in each.message for each in found)
+
+
+def test_no_number_of_stands_is_advised_beside_leg_room() -> None:
+    """Six would set two more beside those of the leg room, and not under the rail that sags."""
+    _, findings = compute(desk(MIDDLE))
+    sagging = [each for each in findings if each.code.startswith("sag-") and "rail" in str(each)]
+    assert sagging
+    assert all(each.remedy == () for each in sagging)
