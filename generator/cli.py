@@ -81,6 +81,8 @@ def run() -> None:
     # a manual is many small values that all live until it is written: to look for garbage among them so often as
     # Python does by itself takes a tenth of the time
     gc.set_threshold(200_000, 20, 100)
+    # the matrices here are small: more threads than one for them only wait for each other
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     streams = [stream for stream in (sys.stdout, sys.stderr) if isinstance(stream, io.TextIOWrapper)]
     for stream in streams:
         # the name of a file goes out as it came in

@@ -1,6 +1,11 @@
 """What holds for all tests, and what is made once for all of them."""
 
 import os
+
+# the matrices here are small: more threads than one for them only wait for each other, and every process of a run
+# would have as many (numpy reads this when it is imported)
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
 import pickle
 from collections.abc import Callable, Iterator, Mapping
 from functools import cache
@@ -13,6 +18,7 @@ from generator.disk import locked
 from generator.figures import sheet_cutting
 from generator.manual import compile_spec_file
 from generator.resources import bundled
+from tests.effort import THOROUGH
 
 # how long an example takes says nothing about what is tested, and much about what else the machine is doing
 settings.register_profile("untimed", deadline=None)
@@ -28,6 +34,14 @@ class NamedAtOnce:
     def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
         if report.failed:
             self.out.write_line(f"\nfailed: {report.nodeid}")
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """What takes long and says little new at each run waits for a thorough one."""
+    if not THOROUGH:
+        waits = [item for item in items if item.get_closest_marker("thorough")]
+        config.hook.pytest_deselected(items=waits)
+        items[:] = [item for item in items if item not in waits]
 
 
 @pytest.hookimpl(trylast=True)  # the reporter comes in this hook too

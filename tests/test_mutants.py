@@ -7,10 +7,11 @@ from random import Random
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
+from tests.effort import examples
 from tests.mutants import mutant, outcome, unplaced
 
 
-@settings(max_examples=100, derandomize=True, phases=[Phase.generate])
+@settings(max_examples=examples(30, 100), derandomize=True, phases=[Phase.generate])
 @given(st.integers(0, 10**9))
 def test_a_broken_spec_is_refused_in_its_place_or_solved(seed: int) -> None:
     """To see what a seed makes: `python tests/benchmarks/fuzz.py --show SEED`."""

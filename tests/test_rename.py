@@ -23,6 +23,7 @@ from generator.spec.cards import STANDARD
 from generator.spec.load import read_spec
 from generator.spec.references import REFERENCES
 from generator.writers.figures_json import figures_data
+from tests.effort import examples, sample
 from tests.mutants import WORDS
 from tests.strategies import plans, spec_text
 
@@ -75,7 +76,7 @@ MEANT = (
 
 renamed = settings(
     phases=[Phase.explicit, Phase.generate],
-    max_examples=4,
+    max_examples=examples(2, 4),
     deadline=None,
     derandomize=True,
     suppress_health_check=[HealthCheck.too_slow],
@@ -218,7 +219,7 @@ def check_names_only(text: str, chosen: list[str], file: str) -> None:
     assert differences(figures, told, {word: names[path] for path, word in words.items()}) == []
 
 
-@pytest.mark.parametrize("name", list(SHIPPED))
+@pytest.mark.parametrize("name", sample(list(SHIPPED), 3))
 @renamed
 @example(chosen=["left", "right", "front", "rear"], file="my_bench")
 @example(chosen=["right end frame", "a { b", "1", "B1"], file="12:30")

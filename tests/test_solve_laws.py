@@ -25,15 +25,16 @@ from generator.figures.model import Figures
 from generator.geometry import AXES
 from generator.spec.load import read_spec
 from generator.writers.figures_json import figures_data, figures_json
+from tests.effort import examples
 from tests.strategies import GAP, LIFT, STEP, TOTE, Plan, opening_of, plans, spec_text
 
 pytestmark = pytest.mark.usefixtures("quick_plans")
 
 ROOT = Path(__file__).resolve().parent.parent
 # the same benches each time: more of them cost every run and find nothing new in it
-some = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-fewer = settings(some, max_examples=40)
-few = settings(some, max_examples=12)
+some = settings(max_examples=examples(20, 60), deadline=None, suppress_health_check=[HealthCheck.too_slow])
+fewer = settings(some, max_examples=examples(10, 40))
+few = settings(some, max_examples=examples(4, 12))
 
 ONE_ZONE = """\
 spec: 1

@@ -14,6 +14,8 @@ from collections.abc import Callable
 from pathlib import Path
 from types import CodeType, FrameType
 
+import pytest
+
 from tests.test_floors import PACKAGE
 
 ONE_DRAWER = """
@@ -160,6 +162,7 @@ Path("found.json").write_text(json.dumps(sorted(found)), encoding="utf-8")
 """
 
 
+@pytest.mark.thorough
 def test_a_lower_floor_is_not_entered_again(tmp_path: Path) -> None:
     (tmp_path / "one.yml").write_text(ONE_DRAWER, encoding="utf-8")
     path = os.pathsep.join([str(PACKAGE.parent), *sys.path])

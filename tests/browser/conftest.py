@@ -25,6 +25,7 @@ from generator.output import write_changed
 from generator.site import build_site
 from generator.spec.load import RecordText, read_spec
 from generator.writers.svg import drawing_css
+from tests.effort import quick_or
 
 TEMPLATES = Path(__file__).resolve().parents[2] / "site_templates"
 SAMPLE = Path(__file__).resolve().parent / "sample"
@@ -155,7 +156,7 @@ def built(of_this_run: Path, shipped: Callable[[str], Mapping[str, bytes]]) -> C
     return build
 
 
-@pytest.fixture(scope="session", params=["sample", "demo", "wall-bench"])
+@pytest.fixture(scope="session", params=quick_or(["sample", "demo"], ["wall-bench"]))
 def site(request: pytest.FixtureRequest, built: Callable[[str], Path]) -> Path:
     """Each manual on which the whole suite runs, built as its reader gets it."""
     return built(request.param)

@@ -4,7 +4,7 @@ import io
 import re
 from collections import Counter
 from collections.abc import Callable
-from os import environ
+from itertools import product
 from pathlib import Path
 from typing import Protocol
 from urllib.parse import unquote, urldefrag
@@ -13,8 +13,11 @@ import pypdf
 import pytest
 from playwright.sync_api import Page
 
+from tests.effort import THOROUGH, quick_or
+
 WIDTHS, HEIGHT = (1280, 820, 390, 320), 1000
 PHONE, LEAST_LETTERS = 390, 10
+MANUALS, COLOURS = ("sample", "demo", "wall-bench"), ("light", "dark")
 MM = 96 / 25.4
 POINT = 96 / 72
 LOADED_FROM_OUTSIDE = re.compile(r'(?:src|href|action|poster|data)\s*=\s*["\']?(?:https?:)?//[^"\'> ]*')
@@ -122,12 +125,7 @@ WITHOUT_REPEATS = """() => {
 
 @pytest.mark.parametrize(
     ("site", "colours", "width"),
-    [
-        ("sample", "light", 1280),
-        ("sample", "dark", 390),
-        ("demo", "light", 1280),
-        ("wall-bench", "dark", 390),
-    ],
+    quick_or([("sample", "dark", 1280), ("demo", "light", PHONE)], list(product(MANUALS, COLOURS, WIDTHS))),
     indirect=["site"],
 )
 def test_accessibility_checker_finds_nothing(
@@ -135,7 +133,7 @@ def test_accessibility_checker_finds_nothing(
 ) -> None:
     for path in pages_of(site):
         page = open_page(path, width, colours).page
-        if not environ.get("BENCH_MANUAL_WHOLE_PAGES"):
+        if not THOROUGH:
             page.evaluate(WITHOUT_REPEATS)
         page.evaluate(axe_script)
         violations = page.evaluate("axe.run({resultTypes: ['violations']}).then(result => result.violations)")
@@ -214,7 +212,7 @@ def style(page: Page, selector: str, name: str) -> str:
 
 
 @pytest.mark.parametrize(
-    ("site", "colours"), [("sample", "light"), ("sample", "dark"), ("demo", "dark")], indirect=["site"]
+    ("site", "colours"), quick_or([("sample", "dark")], list(product(MANUALS, COLOURS))), indirect=["site"]
 )
 def test_paper_is_black_on_white_and_big_enough(site: Path, open_page: OpenPage, colours: str) -> None:
     for path in pages_of(site):
@@ -254,12 +252,14 @@ def title_size(page: pypdf.PageObject, title: str) -> float:
 
 @pytest.mark.parametrize(
     ("site", "paper", "width", "height"),
-    [
-        ("sample", "A4", 210, 297),
-        ("sample", "Letter", 215.9, 279.4),
-        ("demo", "A4", 210, 297),
-        ("wall-bench", "Letter", 215.9, 279.4),
-    ],
+    quick_or(
+        [("sample", "A4", 210, 297)],
+        [
+            ("sample", "Letter", 215.9, 279.4),
+            ("demo", "A4", 210, 297),
+            ("wall-bench", "Letter", 215.9, 279.4),
+        ],
+    ),
     indirect=["site"],
 )
 def test_every_page_prints_on_both_papers(

@@ -16,6 +16,7 @@ from generator.figures.access_report import access_report
 from generator.findings import SpecError
 from generator.spec.load import LoadedSpec, read_spec
 from tests import solid_models
+from tests.effort import examples
 from tests.replay import collisions
 from tests.strategies import Plan, plans, spec_text
 
@@ -52,7 +53,7 @@ def frame_of(plan: Plan) -> tuple[LoadedSpec, Bench]:
 
 
 @given(plans())
-@settings(SLOW, max_examples=60)
+@settings(SLOW, max_examples=examples(15, 60))
 def test_a_frame_has_no_overlaps_and_a_proved_order(plan) -> None:
     _loaded, bench = frame_of(plan)
     done = assembly_proof(bench)
@@ -67,7 +68,7 @@ def test_a_frame_has_no_overlaps_and_a_proved_order(plan) -> None:
 
 
 @given(plans())
-@settings(SLOW, max_examples=60)
+@settings(SLOW, max_examples=examples(15, 60))
 def test_every_key_reaches_its_screw(plan) -> None:
     _loaded, bench = frame_of(plan)
     whole = access_report(bench)
@@ -96,7 +97,7 @@ def test_volumes_agree_with_the_independent_model(plan) -> None:
 
 
 @given(plans(), st.data())
-@settings(SLOW, max_examples=40)
+@settings(SLOW, max_examples=examples(10, 40))
 def test_a_blocked_thing_is_free_before_its_culprit_and_not_after(plan, data) -> None:
     """Put one motion later at random: when that blocks it, the report's culprit is the very thing that does."""
     _loaded, bench = frame_of(plan)

@@ -13,6 +13,7 @@ from generator.figures.compute import compute
 from generator.findings import SpecError
 from generator.spec.load import LoadedSpec, read_spec
 from generator.writers.figures_json import figures_json
+from tests.effort import examples
 from tests.test_spec_faults import DEMO
 
 # --- any text
@@ -73,7 +74,7 @@ def read_or_none(text: str) -> LoadedSpec | None:
         return None
 
 
-@settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=examples(30, 120), deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(mutated())
 def test_any_change_of_the_demo_is_solved_or_refused(text: str) -> None:
     loaded = read_or_none(text)

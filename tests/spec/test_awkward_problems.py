@@ -25,6 +25,7 @@ from generator.spec.cut_problem import CutProblem, read_cut_problem
 from generator.spec.load import read_spec
 from tests.calculators.cutting.bars.test_plan import check as check_bars
 from tests.calculators.cutting.cut_verifier import check_plan
+from tests.effort import examples
 from tests.peak_memory import peak_kilobytes
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -273,7 +274,7 @@ def problem_files(draw: st.DrawFn) -> dict[str, Any]:
     return problem
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(15, 60), deadline=None)
 @given(problem_files())
 def test_any_problem_file_ends_with_a_plan_or_with_findings(problem: dict[str, Any]) -> None:
     try:

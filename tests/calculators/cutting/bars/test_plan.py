@@ -12,6 +12,7 @@ from ortools.sat.python import cp_model
 
 from generator.calculators.cutting.bars import BarPiece, BarPlan, BarStock, plan_bars
 from generator.calculators.cutting.core import budget_for
+from tests.effort import sample
 
 SHOP = json.loads((Path(__file__).parents[3] / "data" / "shop-bars.json").read_text(encoding="utf-8"))
 
@@ -106,7 +107,7 @@ def test_published_optima(name: str) -> None:
     assert (result.cost, result.proved) == (bars, True)
 
 
-@pytest.mark.parametrize("problem", SHOP, ids=lambda problem: problem["name"])
+@pytest.mark.parametrize("problem", sample(SHOP, 4), ids=lambda problem: problem["name"])
 def test_shop_problems(problem: Problem) -> None:
     result = plan(problem)
     check(problem, result)

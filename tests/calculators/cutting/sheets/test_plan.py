@@ -21,6 +21,7 @@ from generator.calculators.cutting.sheets import (
     plan_sheets,
 )
 from tests.calculators.cutting.cut_verifier import check_plan, guillotine
+from tests.effort import sample
 
 SHOP = json.loads((Path(__file__).parents[3] / "data" / "shop-sheets.json").read_text(encoding="utf-8"))
 
@@ -50,7 +51,7 @@ def plan(
     )
 
 
-@pytest.mark.parametrize("problem", SHOP, ids=lambda problem: problem["name"])
+@pytest.mark.parametrize("problem", sample(SHOP, 3), ids=lambda problem: problem["name"])
 def test_shop_problems(problem: Problem) -> None:
     result = plan(problem, 1.5)
     check_plan(problem, result)
