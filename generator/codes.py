@@ -78,6 +78,7 @@ class Code(StrEnum):
     BAD_FRACTION = "bad-fraction", "You read lengths off a rule, and a rule divides each inch by halves."
     BAD_KEY = "bad-key", "Names are written on pieces and labels, so each must be text in one line."
     BAD_DATE = "bad-date", "You cut to the newest value, so its date must be clear."
+    BAD_ADDRESS = "bad-address", "Readers and machines come by this address, so it must lead to the manual."
     TOO_LONG = "too-long", "The text must fit on a label and in the head of a page."
     TOO_LARGE_A_PROBLEM = "too-large-a-problem", "A plan for this many pieces would take too long to work out."
     TOO_LARGE = "too-large", "A bench does not need this many values, so this is probably another file."

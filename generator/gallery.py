@@ -6,17 +6,16 @@ import hashlib
 import json
 import shutil
 from collections.abc import Callable, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, field
 from pathlib import Path, PurePosixPath, PureWindowsPath
-
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from typing import Any
 
 from generator.bench.solve import solve
 from generator.disk import is_plain_file
 from generator.figures.compute import figures_of
 from generator.figures.model import Figures
 from generator.findings import Finding, SpecError
-from generator.manual import compile_manual, drawing_file
+from generator.manual import compile_manual
 from generator.names import file_stems
 from generator.output import (
     claimed,
@@ -27,12 +26,16 @@ from generator.output import (
     write_changed,
 )
 from generator.pages import overview
-from generator.pages.page import page_ruler
+from generator.pages.page import drawing_file, page_ruler
+from generator.publish.how_to import CONTEXT, summary
+from generator.publish.public import Public, data_line, public_of, size_of
 from generator.resources import bundled
 from generator.site import build_site, clear_left_over, is_site
 from generator.spec.load import LoadedSpec, read_spec_file
-from generator.units.format import format_fixed, format_inch, format_mm
+from generator.spec.record import is_record
+from generator.units.format import format_fixed
 from generator.units.sizes import KG_PER_LB
+from generator.web_folder import Issue, publish, rendered
 
 KEPT = ".bench-manual-gallery.json"
 """Says for each manual what it was built from, and its card."""
@@ -58,6 +61,12 @@ class Card:
     picture: str
     picture_says: str
     link: str
+    date: str
+    reason: str
+    card: str = ""
+    """Path of the picture for messengers in a published manual, from its first page."""
+    data: dict[str, Any] = field(default_factory=dict)
+    """What a published manual says to machines."""
 
 
 @dataclass(frozen=True)
@@ -69,14 +78,17 @@ class _Kept:
 
 
 def build_gallery(
-    specs: Sequence[Path], folder: Path, on_wait: Callable[[], None]
+    specs: Sequence[Path], folder: Path, on_wait: Callable[[], None], url: str = "", web: bool = False
 ) -> tuple[list[Card], list[str]]:
     """Build `folder`/site with the manual of each spec and index.html. Returns the cards and the names that were built.
 
-    Every spec is read and solved before anything is written; `on_wait` is called when another process is writing there.
+    `url` is where the gallery is published; `web` makes `folder`/web for it, with all revisions of each manual.
+    Records are left out: each belongs to its spec. Every spec is read and solved before anything is written; `on_wait`
+    is called when another process is writing there.
     Raises SpecError with the faults of all, GalleryError when two have one name, FolderError, SiteError and OSError as
     the building of a site does.
     """
+    specs = [spec for spec in specs if not is_record(spec)]
     stems = [spec.stem for spec in specs]
     if twice := {name for name in stems if stems.count(name) > 1}:
         raise GalleryError(
@@ -89,23 +101,37 @@ def build_gallery(
     with claimed(folder, "gallery", on_wait):
         require_no_link(folder / "pages")
         mark(folder / "site")
-        shelf = _Shelf(folder)
+        shelf = _Shelf(folder, url)
         built = [
             name
             for name, spec, each in zip(names, specs, loaded, strict=True)
-            if shelf.build(name, spec, each, _source(each, program))
+            if shelf.build(name, spec, each, _source(each, f"{program} {url}"))
         ]
         shelf.clear(keep=names)
         cards = [shelf.kept[name].card for name in names]
-        write_changed({"index.html": _index(cards)}, folder / "site")
+        write_changed({"index.html": _index(cards, url)}, folder / "site")
+        if web:
+            _publish(cards, folder, url)
     return cards, built
+
+
+def _publish(cards: Sequence[Card], folder: Path, url: str) -> None:
+    """The gallery for a web server: each manual with its revisions. Manuals that were published before stay."""
+    for card in cards:
+        revision = Issue(card.title, card.revision, card.date, card.reason)
+        publish(folder / "site" / card.name, folder / "web" / card.name, revision)
+    pages = {
+        "index.html": _index(cards, url, web=True),
+        "404.html": rendered("not-found.html.jinja", url=url),
+    }
+    write_changed(pages, folder / "web")
 
 
 class _Shelf:
     """The manuals in a gallery's folder."""
 
-    def __init__(self, folder: Path) -> None:
-        self.folder, self.kept = folder, _kept(folder)
+    def __init__(self, folder: Path, url: str) -> None:
+        self.folder, self.url, self.kept = folder, url, _kept(folder)
 
     def build(self, name: str, spec: Path, loaded: LoadedSpec, source: str) -> bool:
         """Build a manual under a name; False when it is there and made from the same source."""
@@ -113,9 +139,10 @@ class _Shelf:
         if name in self.kept and self.kept[name].source == source and (site / "index.html").is_file():
             return False
         figures = figures_of(loaded)[0]
-        write_changed(compile_manual(loaded, figures, spec.name), pages)
+        public = public_of(loaded, f"{self.url}{name}/" if self.url else "")
+        write_changed(compile_manual(loaded, figures, spec.name, public=public), pages)
         build_site(pages, site)
-        self.kept[name] = _Kept(source, _card(name, figures))
+        self.kept[name] = _Kept(source, _card(name, figures, public))
         self._note()
         return True
 
@@ -175,6 +202,7 @@ def _source(loaded: LoadedSpec, program: str) -> str:
     digest = hashlib.sha256(f"{program}\n{loaded.text}\n{loaded.record.text}\n".encode())
     for name, photo in sorted(loaded.record.photos.items()):
         digest.update(name.encode() + photo.data)
+    digest.update(loaded.picture.data if loaded.picture else b"")
     return digest.hexdigest()
 
 
@@ -189,11 +217,9 @@ def _program() -> str:
     return digest.hexdigest()
 
 
-def _card(name: str, figures: Figures) -> Card:
-    layout, facts = figures.layout, figures.spec
+def _card(name: str, figures: Figures, public: Public | None) -> Card:
+    facts = figures.spec
     metric = facts.units == "mm"
-    sizes = (layout.length, layout.depth, layout.height)
-    size = " × ".join(format_mm(v) if metric else format_inch(v, facts.inch_fraction) for v in sizes)
     weight = figures.mass.empty if metric else figures.mass.empty / KG_PER_LB
     front = overview.context(figures, page_ruler(figures))["front"]
     return Card(
@@ -202,13 +228,17 @@ def _card(name: str, figures: Figures) -> Card:
         designer=facts.designer,
         licence=facts.licence,
         revision=facts.revision,
-        size=f"{size} {facts.units}",
+        size=size_of(figures),
         mass=f"{format_fixed(weight, 0)} {'kg' if metric else 'lb'}",
         cost=_cost(figures),
         state=figures.record.state if figures.record else "draft",
         picture=f"{name}/{drawing_file(front)}",
         picture_says=front.title,
         link=f"{name}/index.html",
+        date=facts.date,
+        reason=facts.reason,
+        card=public.card if public else "",
+        data=summary(public, figures) if public else {},
     )
 
 
@@ -221,12 +251,14 @@ def _cost(figures: Figures) -> str:
     return f"{format_fixed(total.cost, 0)} {figures.spec.currency}".strip() + more
 
 
-def _index(cards: Sequence[Card]) -> bytes:
-    environment = Environment(
-        loader=FileSystemLoader(bundled("site_templates")),
-        undefined=StrictUndefined,
-        autoescape=True,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    return environment.get_template("gallery.html.jinja").render(cards=cards).encode()
+def _index(cards: Sequence[Card], url: str, web: bool = False) -> bytes:
+    """The page of cards; a published one says what it is to machines too."""
+    says = f"Build manuals of workshop benches: {', '.join(card.title for card in cards)}."
+    data = {
+        "@context": CONTEXT,
+        "@type": "CollectionPage",
+        "name": "Benches to build",
+        "url": url,
+        "hasPart": [card.data for card in cards],
+    }
+    return rendered("gallery.html.jinja", cards=cards, url=url, web=web, says=says, data=data_line(data))

@@ -7,13 +7,12 @@ import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cached_property, partial
 from pathlib import Path
-from typing import Any
 from urllib.parse import quote
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
-from generator.drawings.canvas import Drawing
+from generator.drawings.canvas import Drawing, drawings_in
 from generator.drawings.cut_paths import CutPaths, cut_paths
 from generator.drawings.lettering import PAGE_WIDTH
 from generator.drawings.paper import PAPERS
@@ -30,10 +29,12 @@ from generator.pages import CHAPTERS, PAGES
 from generator.pages.formulas import FormulaPrinter
 from generator.pages.glossary import explained
 from generator.pages.literal import literal, to_paste
-from generator.pages.page import Context, Page, page_ruler, part_links, ruler_for
+from generator.pages.page import Context, Page, drawing_file, page_ruler, part_links, ruler_for
 from generator.pages.printing import Printer, finished
 from generator.prints import PRINTS, sticks
 from generator.prints.print import Print, PrintOptions, stamp_of
+from generator.publish.public import Public
+from generator.publish.published import Published
 from generator.resources import bundled
 from generator.spec.load import LoadedSpec, read_spec_file
 from generator.spec.record import record_path
@@ -65,14 +66,15 @@ def compile_loaded(
     spec_name: str,
     options: PrintOptions = AS_DRAWN,
     against: LoadedSpec | None = None,
+    public: Public | None = None,
 ) -> tuple[Mapping[str, bytes], tuple[Finding, ...]]:
-    """The manual of a spec that was read, and the findings about it.
+    """The manual of a spec that was read, and the findings about it; a `public` one is made to be found on the web.
 
     What differs from an earlier version, `against`, gets a bar beside it.
     """
     figures, findings = figures_of(loaded)
     changes = compare(figures_of(against)[0], figures) if against else None
-    manual = Manual(loaded, figures, spec_name, options, changes)
+    manual = Manual(loaded, figures, spec_name, options, changes, public)
     return manual.files(), (*findings, *manual.paper_findings)
 
 
@@ -82,9 +84,10 @@ def compile_manual(
     spec_name: str,
     options: PrintOptions = AS_DRAWN,
     changes: Comparison | None = None,
+    public: Public | None = None,
 ) -> Mapping[str, bytes]:
     """Relative path -> bytes. The same spec gives the same bytes."""
-    return Manual(loaded, figures, spec_name, options, changes).files()
+    return Manual(loaded, figures, spec_name, options, changes, public).files()
 
 
 class Manual:
@@ -97,7 +100,9 @@ class Manual:
         spec_name: str,
         options: PrintOptions = AS_DRAWN,
         changes: Comparison | None = None,
+        public: Public | None = None,
     ) -> None:
+        self.published = Published(public, figures) if public else None
         self.loaded, self.figures, self.options = loaded, figures, options
         self.spec_name = spec_file(spec_name)
         self.changes = changes
@@ -108,12 +113,14 @@ class Manual:
     def facts(self) -> dict[str, str]:
         """What the site must know of the manual: its name, the key of what it keeps on a device, its unit."""
         spec = self.figures.spec
-        return {"site_name": spec.title, "manual_id": manual_id(self.figures), "unit": spec.units}
+        own = {"site_name": spec.title, "manual_id": manual_id(self.figures), "unit": spec.units}
+        return own | (self.published.facts if self.published else {})
 
     def page(self, page: Page) -> str:
         """One page as Markdown."""
         text = self._environment.get_template(page.template).render(self._context(page))
-        return _tidy(finished(text if page.about_specs else explained(text)))
+        made = _tidy(finished(text if page.about_specs else explained(text)))
+        return self.published.page(page, made, self._context(page)) if self.published else made
 
     def files(self) -> Mapping[str, bytes]:
         """Relative path -> bytes of every file."""
@@ -162,7 +169,13 @@ class Manual:
             **{f"docs/{file}": partial(bytes, photo.data) for file, photo in photos.items()},
             **{path: partial(bytes, data) for path, data in _assets()},
             "docs/downloads/bench.glb": lambda: to_glb(self._scene),
+            **(self.published.files(self._downloads, self.spec_name) if self.published else {}),
         }
+
+    def _downloads(self) -> list[str]:
+        """Paths of all downloads, from the first page."""
+        names = [*self._writers, *self._paper[0], self._pack_path]
+        return [name.removeprefix("docs/") for name in names if name.startswith("docs/downloads/")]
 
     def _texts(self) -> dict[str, Callable[[], str]]:
         """Files whose names are the same for every bench, and how each is written."""
@@ -357,23 +370,6 @@ def manual_id(figures: Figures) -> str:
     title = figures.spec.title
     # two titles in another script must not be one
     return slug(title if title.isascii() else f"{title} {hashlib.sha256(title.encode()).hexdigest()[:8]}")
-
-
-def drawing_file(drawing: Drawing) -> str:
-    """Path of a drawing's own file, relative to the folder of the pages."""
-    return f"drawings/{drawing.id}.svg"
-
-
-def drawings_in(value: Any) -> Iterable[Drawing]:
-    """All drawings inside a page's values, in order."""
-    if isinstance(value, Drawing):
-        yield value
-    elif isinstance(value, Mapping):
-        for item in value.values():
-            yield from drawings_in(item)
-    elif isinstance(value, list | tuple):
-        for item in value:
-            yield from drawings_in(item)
 
 
 def _target(path: str) -> Markup:

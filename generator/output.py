@@ -107,14 +107,15 @@ def remove_written(folder: Path) -> None:
 
 
 def require_own(folder: Path, is_earlier: Callable[[Path], bool] = lambda folder: False) -> None:
-    """Raise FolderError unless `folder` bears a mark, is empty, or is not there yet.
+    """Raise FolderError unless `folder` bears a mark, has nothing in it but marked folders, or is not there yet.
 
     `is_earlier` says whether a folder is from an earlier version, which left no such mark.
     """
     _require_folder(folder)
     if any(is_plain_file(folder / mark) for mark in (MANIFEST, MARK)):
         return
-    names = [path.name for path in folder.iterdir()] if folder.exists() else []
+    inside = list(folder.iterdir()) if folder.exists() else []
+    names = [path.name for path in inside if not is_plain_file(path / MANIFEST)]
     others = sorted(name for name in names if name not in _NOBODYS)
     if others and not _has_our_configuration(folder) and not is_earlier(folder):
         more = f" and {len(others) - 1} more" if len(others) > 1 else ""

@@ -11,9 +11,11 @@ from itertools import count
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
+from urllib.parse import urlsplit
 
 from mkdocs.commands.build import build, get_context
 from mkdocs.config import load_config
+from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import MkDocsException
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import get_files, set_exclusions
@@ -23,15 +25,15 @@ from mkdocs.structure.pages import Page
 from generator.disk import is_plain_file
 from generator.output import MANIFEST, mark, require_no_link, require_own
 
-PRUNED = ("**/*.map", "assets/javascripts/lunr", "sitemap.xml*")
+PRUNED = ("**/*.map", "assets/javascripts/lunr", "sitemap.xml.gz")
 """What no reader of an English manual on a tablet needs: six sevenths of the theme's bytes."""
+SITEMAP = "sitemap.xml"
+"""The list of pages, which only a published manual has: without an address it is empty."""
 _PICTURE = re.compile(r"<figure\b[^\n]*?</figure>")
 """A drawing as it is in a page: on one line. The figure of a photo has lines of its own, which are Markdown."""
 _RAW = re.compile(rf'{_PICTURE.pattern}|<div class="bm-workings">.*?</div>', re.DOTALL)
 """What Markdown leaves as it is; the workings hold places that other pages lead to, which a whole build looks up."""
 _PLACE = '<figure id="bm-picture-{}"></figure>'
-_FROM_ROOT = re.compile(r'((?:href|src)=")/')
-"""A link that begins at the root of the server."""
 _NOT_THERE = "404.html"
 _EARLIER_MARK = b'<meta name="bench-manual"'
 """It is in the head of every page; marks the site of a version that wrote no manifest into it."""
@@ -128,6 +130,11 @@ class _OurWay(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
     def __init__(self) -> None:
         super().__init__()
         self._pictures: dict[str, list[str]] = {}
+        self._root = "/"
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        self._root = f"{urlsplit(config.site_url or '').path.rstrip('/')}/"
+        return config
 
     def on_page_markdown(self, markdown: str, *, page: Page, **_: Any) -> str:
         text, self._pictures[page.file.src_uri] = put_aside(markdown, _PICTURE)
@@ -137,7 +144,12 @@ class _OurWay(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         return put_back(output, self._pictures.pop(page.file.src_uri))
 
     def on_post_template(self, output: str, *, template_name: str, **_: Any) -> str:
-        return _FROM_ROOT.sub(r"\1", output) if template_name == _NOT_THERE else output
+        return _from_here(output, self._root) if template_name == _NOT_THERE else output
+
+
+def _from_here(page: str, root: str) -> str:
+    """A page whose links begin at its own folder, not at the root of the server."""
+    return re.sub(rf'((?:href|src)="){re.escape(root)}', r"\1", page)
 
 
 def _run_mkdocs(pages_dir: Path, site_dir: Path) -> None:
@@ -171,8 +183,10 @@ def _mkdocs_warnings() -> Iterator[list[str]]:
 
 
 def prune(site_dir: Path) -> None:
-    """Remove `PRUNED` from a built site."""
-    for pattern in PRUNED:
+    """Remove `PRUNED` from a built site, and the list of pages of a private one."""
+    sitemap = site_dir / SITEMAP
+    private = sitemap.is_file() and b"<loc>" not in sitemap.read_bytes()
+    for pattern in (*PRUNED, *((SITEMAP,) if private else ())):
         for path in list(site_dir.glob(pattern)):
             shutil.rmtree(path) if path.is_dir() else path.unlink()
 

@@ -123,7 +123,7 @@ def test_notes_that_nobody_can_read_are_begun_anew(
 ) -> None:
     before = json.loads((shop / "out" / KEPT).read_bytes())
     with monkeypatch.context() as patched:
-        patched.setattr(gallery, "compile_manual", lambda *_: {"mkdocs.yml": b""})
+        patched.setattr(gallery, "compile_manual", lambda *_, **__: {"mkdocs.yml": b""})
         patched.setattr(gallery, "build_site", lambda *_: None)
         (shop / "out" / KEPT).write_text(notes, encoding="utf-8")
         assert again(shop, "one.yml") == 0

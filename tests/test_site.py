@@ -1,5 +1,6 @@
 """The site: built beside, swapped in, quiet, the same twice; the checkout's own mkdocs.yml."""
 
+import re
 import shutil
 import subprocess
 import sys
@@ -82,6 +83,25 @@ def test_a_site_is_built_and_pruned(tmp_path: Path) -> None:
     assert not [name for name in names if name.endswith(".map") or "lunr/" in name or "sitemap" in name]
     assert sorted(path.name for path in tmp_path.iterdir()) == ["pages", "site"]
     assert sum(map(len, tree(tmp_path / "site").values())) < 500_000, "the frame of a site is to be light"
+
+
+def test_a_published_site_has_a_list_of_its_pages_and_no_link_from_the_root(tmp_path: Path) -> None:
+    config = mkdocs_yml(site_url="https://example.org/benches/one/", card="assets/card.png")
+    index = '---\ndescription: "a \\"fine\\" bench"\n---\n\n# Overview\n'
+    build_site(project(tmp_path / "pages", index, config), tmp_path / "site")
+    files = tree(tmp_path / "site")
+    assert b"<loc>https://example.org/benches/one/index.html</loc>" in files["sitemap.xml"]
+    assert "sitemap.xml.gz" not in files
+    page = files["index.html"].decode()
+    for said in (
+        '<link rel="canonical" href="https://example.org/benches/one/index.html">',
+        '<meta property="og:image" content="https://example.org/benches/one/assets/card.png">',
+        '<meta property="og:description" content="a &#34;fine&#34; bench">',
+    ):
+        assert said in page
+    assert not [
+        link for link in re.findall(r'(?:href|src)="([^"]*)"', files["404.html"].decode()) if link[0] == "/"
+    ]
 
 
 def test_the_same_pages_give_the_same_bytes(tmp_path: Path) -> None:

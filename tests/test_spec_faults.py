@@ -142,6 +142,7 @@ READING = (
     Case("bad-date", "", "revision: {date: yesterday}\n", 12, 18, "revision.date", "yesterday"),
     Case("bad-date", "", "history: [{date: 2026-02-30}]\n", 12, 18, "history[0].date", "2026-02-30"),
     Case("bad-date", "", "materials: {a: {use: plywood 6, measured: May}}\n", 12, 43, "materials.a.measured", "May"),
+    Case("bad-address", "", "site: {url: example.org}\n", 12, 13, "site.url", "example.org"),
     # choices and kinds
     Case("not-a-choice", "units: mm", "units: cm", 3, 8, "units", "cm"),
     Case("not-a-choice", "spec: 1", "spec: 2", 1, 7, "spec", "2"),

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil, floor
+from typing import Any
 
 from generator.drawings.extent import Extent, Point
 from generator.drawings.letter_sizes import TEXT
@@ -37,6 +38,18 @@ class Drawing:
     def has_links(self) -> bool:
         """True when any shape leads somewhere."""
         return any(getattr(shape, "link", "") for shape in self.shapes)
+
+
+def drawings_in(value: Any) -> Iterator[Drawing]:
+    """All drawings inside a page's values, in order."""
+    if isinstance(value, Drawing):
+        yield value
+    elif isinstance(value, Mapping):
+        for item in value.values():
+            yield from drawings_in(item)
+    elif isinstance(value, list | tuple):
+        for item in value:
+            yield from drawings_in(item)
 
 
 class Canvas:

@@ -10,12 +10,15 @@ from generator.pages.page import Context, Page
 from generator.resources import bundled
 
 FILE = "my-bench.yml"
+WORKFLOW = "publish-workflow.yml"
+"""What a repository of specs runs at each push, to publish its manuals."""
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
     """What to type, and what appears: written by the tests, which make it again, so that no build has to."""
-    examples = json.loads((bundled("site_templates") / "guide.json").read_text(encoding="utf-8"))
-    return {"file": FILE, **examples}
+    shipped = bundled("site_templates")
+    examples = json.loads((shipped / "guide.json").read_text(encoding="utf-8"))
+    return {"file": FILE, "workflow": (shipped / WORKFLOW).read_text(encoding="utf-8"), **examples}
 
 
 PAGE = Page(

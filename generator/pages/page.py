@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
 from generator.figures.model import Figures
 from generator.figures.workings import Workings
@@ -60,6 +61,11 @@ def ruler_for(figures: Figures) -> Ruler:
 def part_links(figures: Figures) -> dict[str, str]:
     """Mark -> place of its part sheet in the finished site, for links in drawings."""
     return {mark: f"part-sheets.html#{anchor(row.mark)}" for row in figures.parts for mark in row.marks}
+
+
+def drawing_file(drawing: Drawing) -> str:
+    """Path of a drawing's own file, relative to the folder of the pages."""
+    return f"drawings/{drawing.id}.svg"
 
 
 def anchor(mark: str) -> str:

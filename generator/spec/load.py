@@ -21,6 +21,7 @@ from generator.spec.document import Document, KeyPath
 from generator.spec.faults import validate
 from generator.spec.measured import Measured, lay_over
 from generator.spec.origins import with_origins
+from generator.spec.photo import Photo, PhotoError, read_photo
 from generator.spec.reader import read_document
 from generator.spec.record import Record, has_record, read_record, record_path
 from generator.spec.schema import Spec
@@ -55,6 +56,8 @@ class LoadedSpec:
     record: Record = field(default_factory=Record)
     measured: tuple[Measured, ...] = ()
     """Every measured value, oldest first; the newest of a path is the effective one."""
+    picture: Photo | None = None
+    """The picture of a published manual that `site.image` names."""
 
     @cached_property
     def goods(self) -> ChosenGoods:
@@ -140,9 +143,23 @@ def read_spec_file(path: FilePath, shown: str = "") -> LoadedSpec:
     text = read_text(path)
     beside = record_path(path)
     name = shown or readable(path.name)
-    if not has_record(path):
-        return read_spec(text, name)
-    return read_spec(text, name, RecordText(read_text(beside), readable(beside.name), path.parent))
+    record = None
+    if has_record(path):
+        record = RecordText(read_text(beside), readable(beside.name), path.parent)
+    return _with_picture(read_spec(text, name, record), path.parent)
+
+
+def _with_picture(loaded: LoadedSpec, folder: FilePath) -> LoadedSpec:
+    """With the picture that the spec names for its published manual. Raises SpecError when it cannot be shown."""
+    name = loaded.spec.site.image
+    if not name:
+        return loaded
+    try:
+        return replace(loaded, picture=read_photo(folder, name))
+    except PhotoError as error:
+        raise SpecError(
+            [loaded.fault(error.code, error.reason, "site", "image", found=name, allowed=error.allowed)]
+        ) from None
 
 
 def _read_record(record: RecordText | None, units: str) -> tuple[Record, tuple[Finding, ...]]:

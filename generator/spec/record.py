@@ -100,6 +100,11 @@ def record_path(spec: Path) -> Path:
     return spec.with_name(f"{spec.stem}.record.yml")
 
 
+def is_record(path: Path) -> bool:
+    """Whether a file is by its name the record of a spec."""
+    return path.name.endswith(".record.yml")
+
+
 def has_record(spec: Path) -> bool:
     """Whether there is a record of a spec file. A name that is too long for one has none."""
     try:

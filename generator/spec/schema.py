@@ -35,6 +35,7 @@ from generator.spec.goods import AnyHardware, AnyMaterial, Grain, Pack, Saws, To
 from generator.spec.item import Node
 from generator.spec.openings import BoardCutout
 from generator.spec.room import Room
+from generator.spec.site import Site
 from generator.spec.stands import Base
 from generator.spec.tops import Top
 
@@ -352,3 +353,4 @@ class Spec(Node):
     """
     extra: Extra = Field(default_factory=Extra)
     assembly: AssemblyWishes = Field(default_factory=AssemblyWishes)
+    site: Site = Field(default_factory=Site)

@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from generator.findings import Severity
-from generator.verbs.options import BAR, FONT, SPEC, default_folder
+from generator.verbs.options import BAR, FONT, FOR, SITE_URL, SPEC, default_folder
 from generator.verbs.saying import GOOD, counted, fail, report, say_waiting
 
 
@@ -31,6 +31,8 @@ from generator.verbs.saying import GOOD, counted, fail, report, say_waiting
     metavar="REVISION",
     help="Compare with an earlier version of SPEC from git, such as HEAD~1.",
 )
+@SITE_URL
+@FOR
 def build(
     spec: Path,
     out: Path | None,
@@ -38,6 +40,8 @@ def build(
     font: Path | None,
     against: Path | None,
     rev: str | None,
+    site_url: str,
+    place: str,
 ) -> int:
     """Build the manual of SPEC, to open in a browser. OUT/site is the manual. OUT/pages has the same as plain text
     (Markdown) and drawings (SVG), to keep.
@@ -46,8 +50,10 @@ def build(
     from generator.manual import compile_loaded
     from generator.output import FolderError, claimed, require_claimable, write_changed
     from generator.prints.print import PrintOptions
+    from generator.publish.public import public_of
     from generator.site import SiteError, build_site, mend_site, require_replaceable
     from generator.spec.load import read_spec_file
+    from generator.web_folder import Issue, publish
 
     folder = out or default_folder(spec)
     click.echo(f"Reading {spec}")
@@ -62,12 +68,19 @@ def build(
     try:
         require_claimable(folder, "manual")
         require_replaceable(folder / "site")
-        files, findings = compile_loaded(loaded, spec.name, PrintOptions(bar, font), earlier)
+        files, findings = compile_loaded(
+            loaded, spec.name, PrintOptions(bar, font), earlier, public_of(loaded, site_url)
+        )
         report(findings)
         with claimed(folder, "manual", say_waiting):
             written, kept = write_changed(files, folder / "pages")
             click.echo(f"Pages: {written} files written, {kept} unchanged, in {folder / 'pages'}")
             build_site(folder / "pages", folder / "site")
+            if place == "web":
+                issue = loaded.spec.revision
+                revision = Issue(loaded.spec.title, issue.number, issue.date, issue.reason)
+                said = [each.number for each in publish(folder / "site", folder / "web", revision)]
+                click.echo(f"Put on a web server: {(folder / 'web').resolve()} (revisions {', '.join(said)})")
     except (FolderError, SiteError) as error:
         return fail(str(error))
     except OSError as error:

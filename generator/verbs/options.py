@@ -57,6 +57,33 @@ OUT_FILE = click.option(
 )
 
 
+def _address(context: click.Context, option: click.Parameter, value: str | None) -> str:
+    """The address of a published manual or gallery; empty for a private one."""
+    from generator.spec.site import web_address
+
+    try:
+        return web_address(value) if value else ""
+    except ValueError as error:
+        raise click.BadParameter(f"{value}: {error}") from None
+
+
+SITE_URL = click.option(
+    "--site-url",
+    callback=_address,
+    metavar="URL",
+    help="Web address where it will be published, such as https://example.org/benches/. Search engines and messengers "
+    "then find it, with a picture. Without it the manual is private, or public at the address in its spec.",
+)
+FOR = click.option(
+    "--for",
+    "place",
+    type=click.Choice(["folder", "web"]),
+    default="folder",
+    show_default=True,
+    help="web: also write OUT/web, for a web server. Each revision stays there beside the newest, as rev-B.",
+)
+
+
 def default_folder(spec: Path) -> Path:
     """Where a manual goes without --out: below the folder in which the command runs."""
     name = spec.stem if spec.stem.strip(".") else "bench"  # no manual goes into the folder above
