@@ -297,6 +297,11 @@ class Code(StrEnum):
     SCREW_SPLITS = "screw-splits", "", Harm.FAILS
     # checks of what the bench stands on
     CASTER_RATING = "caster-rating", "", Harm.FALLS
+    SAG_PULL_OUT = "sag-pull-out", "", Harm.FAILS
+    PULL_OUT_RATING = "pull-out-rating", "", Harm.FALLS
+    PULL_OUT_HEIGHT = "pull-out-height", "", Harm.NO_FIT
+    PULL_OUT_MEETS = "pull-out-meets", "", Harm.NO_FIT
+    WIDE_PULL_OUT = "wide-pull-out", "", Harm.FAILS
     SAG_RACK = "sag-rack", "", Harm.FAILS
     RACK_SLOT = "rack-slot", "", Harm.SPOILS
     RACK_BOARD = "rack-board", "", Harm.FAILS

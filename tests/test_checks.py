@@ -56,6 +56,21 @@ def thin_rack() -> tuple[str, str]:
     return old, new.replace("shelves: {material: ply-18", "shelves: {material: ply-6")
 
 
+def pull_outs(stack: str, width: int = 400, rating: int = 45) -> tuple[str, str]:
+    """Text of the demo from its slides to its front bays, as it is and with this stack in one of them alone."""
+    old = BASE[BASE.index("rating: 45 kg") : BASE.index("  - name: back")]
+    front = old[old.index("      - {name: F1") :]
+    bays = f"      - {{name: F1}}\n      - {{name: F2, width: {width}, stack: [{stack}]}}\n      - {{name: F3}}\n"
+    return old, old.replace(front, bays).replace("rating: 45 kg", f"rating: {rating} kg")
+
+
+def thin_pull_out() -> tuple[str, str]:
+    """Text of the demo from its front bays to its shelves, as it is and with a pull-out of 6 mm."""
+    old = BASE[BASE.index("F2, width: 400") : BASE.index("shelves: {material: ply-18") + 26]
+    new = old.replace("[{totes: tote-145, count: 3}]", "[{pull-out: 60}]", 1)
+    return old, new.replace("shelves: {material: ply-18", "shelves: {material: ply-6")
+
+
 def with_pull(card: str, more: str = "") -> tuple[str, str]:
     """Text of the demo from its goods to its drawers, as it is and with a pull."""
     old = DEMO[DEMO.index("  caster: {kind: caster") : DEMO.index("groove: 6}") + len("groove: 6}")]
@@ -321,6 +336,17 @@ CASES = (
          "F2, width: 400, stack: [{rack: share, slots: 14}]", "warning", "bay F2, rack 1", "zones[0].bays[1].stack"),
     Case("rack-board", *thin_rack(), "error", "bay B1, rack 1", "shelves.material"),
     Case("sag-rack", *thin_rack(), "warning", "rack board, the longest", "shelves.material"),
+    Case("pull-out-height", *pull_outs("{pull-out: 10}"), "error", "bay F2, pull-out 1",
+         "zones[0].bays[1].stack[0].pull-out"),
+    Case("pull-out-height", *pull_outs("{pull-out: 500}"), "error", "bay F2, pull-out 1",
+         "zones[0].bays[1].stack[0].pull-out"),
+    Case("pull-out-meets", *pull_outs("{pull-out: 100}, {pull-out: 120}"), "error", "bay F2, pull-out 2, pull-out 1",
+         "zones[0].bays[1].stack[1].pull-out"),
+    Case("pull-out-rating", *pull_outs("{pull-out: 60}", rating=15), "error", "pull-out F2/1, slide",
+         "hardware.slide.rating"),
+    Case("wide-pull-out", *pull_outs("{pull-out: 60}", width=800), "warning", "bay F2, pull-out 1",
+         "zones[0].bays[1].stack"),
+    Case("sag-pull-out", *thin_pull_out(), "warning", "pull-out board, the widest", "shelves.material"),
     Case("pull-missing", "", "", "note", "all drawers", "drawers.pull"),
     Case("pull-fits", *with_pull("pull 128", "pull_at: [0.95, 0.5]"), "error", "DF1, width", "drawers.pull"),
     Case("pull-on-edge", *with_pull("pull 128", "pull_at: [0.5, 0.06]"), "error", "DF1", "drawers.pull_at"),

@@ -66,8 +66,8 @@ def used_names(bench: Bench) -> set[tuple[str, str]]:
 
 
 def _unused_sections(bench: Bench) -> set[str]:
-    absent = {kind.section for kind in FILLINGS if not bench.storage.of(kind.placed)}
-    return {*SECTIONS, "extra"} | absent
+    read = {section for kind in FILLINGS if bench.storage.of(kind.placed) for section in kind.sections}
+    return {*SECTIONS, "extra"} | {section for kind in FILLINGS for section in kind.sections} - read
 
 
 def _defaults(bench: Bench, used: set[tuple[str, str]]) -> Iterator[Assumption]:

@@ -22,7 +22,7 @@ from generator.figures.rows.parts import PartRow, PlacedRow
 from generator.figures.rows.strength import Balance
 from generator.provenance import constant, inexact, named
 
-#: Of a pair of slides, the part that goes out.
+#: Of a pair, the part that goes out.
 MOVING = inexact(constant("1/2", "part of a pair of slides that goes out with the drawer", unit=""))
 
 MIDDLE = "The centre of mass: each mass times its place, added up, divided by the whole mass."
@@ -138,7 +138,7 @@ def _pieces(row: PartRow, pieces: Sequence[PlacedRow], where: str = "") -> Point
 
 
 def _pair(bench: Bench, row: HardwareRow | None, fact: Sliding) -> tuple[float, float]:
-    """Of a pair of slides, what goes out and what stays (kg)."""
+    """Of a pair, what goes out and what stays (kg)."""
     pair = piece_of_hardware(bench, row) if row else 0.0
     moves = named(pair * MOVING, fact.moving, "Half of a pair.", "geometry")
     return moves, named(pair - pair * MOVING, fact.staying, "Half of a pair.", "geometry")
@@ -151,7 +151,7 @@ def _moving(bench: Bench, boards: Sequence[PartRow], fact: Sliding, slides: floa
         for row in boards
         if (mine := [piece for piece in row.pieces if piece.mark in marks])
     ]
-    box = next(each.at for each in own if each.group == fact.rests_in.value)
+    box = next(each.at for each in own if each.group == fact.rests_in)
     return Moving(
         fact,
         replace(combined_mass([*own, PointMass(slides, box)], fact.name), group=fact.together),

@@ -37,6 +37,7 @@ _SECTIONS: Mapping[str, tuple[Callable[[Figures], Iterable[Any]], Callable[[Any]
     "totes": (lambda f: f.totes, lambda row: f"{row.bay}/{row.number}"),
     "shelves": (lambda f: f.shelves, lambda row: f"{row.bay}/{row.number}"),
     "doors": (lambda f: f.doors, lambda row: f"{row.bay}/{row.leaf}"),
+    "pull_outs": (lambda f: f.pull_outs, lambda row: f"{row.bay}/{row.number}"),
     "pulls": (lambda f: f.pulls, lambda row: row.part),
     "sticks": (lambda f: f.sticks, lambda row: row.name),
     "spacers": (lambda f: f.spacers, lambda row: row.label),

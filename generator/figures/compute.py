@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 
 from generator.bench.joints import JOINTS
 from generator.bench.model import Bench
@@ -12,6 +13,7 @@ from generator.figures import layout as plan
 from generator.figures.access_report import access_report
 from generator.figures.assembly import assembly
 from generator.figures.assumed import assumed
+from generator.figures.checks.check_result import CheckResult
 from generator.figures.checks.judge import findings, judge
 from generator.figures.cut_list import cut_sections
 from generator.figures.cutting import cutting
@@ -23,12 +25,14 @@ from generator.figures.hardware import hardware
 from generator.figures.mass import mass, stand_facts, stands
 from generator.figures.model import Figures, Standing
 from generator.figures.parts import part_rows
+from generator.figures.pull_outs import pull_outs
 from generator.figures.purchases import purchases, total
 from generator.figures.record import build_record, record_findings
 from generator.figures.rows.assembly import Assembly
 from generator.figures.rows.hardware import HardwareRow, JointRow, Joints
 from generator.figures.rows.masses import Mass
 from generator.figures.rows.parts import PartRow
+from generator.figures.rows.record import BuildRecord
 from generator.figures.rows.spec import PastIssue, SpecFacts
 from generator.figures.rows.strength import Strength
 from generator.figures.sag import sags
@@ -52,10 +56,10 @@ def figures_of(loaded: LoadedSpec) -> tuple[Figures, tuple[Finding, ...]]:
 def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
     """Figures of a bench, and the findings of its checks with their places in the spec."""
     loaded, rows, fasteners, plans = bench.loaded, part_rows(bench), hardware(bench), cutting(bench)
-    shopping = purchases(bench, rows, fasteners, plans)
-    weight, masses = mass(bench, rows, fasteners), balance.masses(bench, rows, fasteners)
-    on = with_one_in_the_air(bench, stands(bench, weight), masses, weight.loaded)
-    whole, squares = access_report(bench.planned or bench), plan.diagonals(bench)
+    shopping, weight = purchases(bench, rows, fasteners, plans), mass(bench, rows, fasteners)
+    masses, squares = balance.masses(bench, rows, fasteners), plan.diagonals(bench)
+    carried, whole = stands(bench, weight), access_report(bench.planned or bench)
+    on = with_one_in_the_air(bench, carried, masses, weight.loaded)
     work = assembly(bench, squares, rows, fasteners, whole)
     strength = _strength(bench, rows, fasteners, work, weight, masses)
     judged, built = judge(bench, on, whole, strength, plans, masses, shopping), build_record(bench)
@@ -102,13 +106,21 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
         shop=shop(bench, total(shopping).cost),
         pulls=storage.pulls(bench),
         doors=storage.doors(bench),
+        pull_outs=pull_outs(bench),
         stands=stand_facts(bench, on, weight),
         sway=strength.sway,
         loads=strength.loads,
         finish=finishes(bench),
     )
-    own, built_as = findings(loaded, judged), record_findings(loaded, built)
-    return figures, (*bench.findings, *own, *built_as, *unused(loaded, fasteners))
+    return figures, (*bench.findings, *_found(bench, judged, built, fasteners))
+
+
+def _found(
+    bench: Bench, judged: tuple[CheckResult, ...], built: BuildRecord, goods: tuple[HardwareRow, ...]
+) -> Iterator[Finding]:
+    """What the checks, the record of the build and unused names have to say."""
+    loaded = bench.loaded
+    yield from (*findings(loaded, judged), *record_findings(loaded, built), *unused(loaded, goods))
 
 
 def _strength(

@@ -20,6 +20,7 @@ from generator.figures.rows.layout import LayoutFacts
 from generator.figures.rows.loads import WorkingLoads
 from generator.figures.rows.masses import Mass, StandFacts, Stands
 from generator.figures.rows.parts import CutSection, PartRow
+from generator.figures.rows.pull_outs import PullOut
 from generator.figures.rows.record import BuildRecord
 from generator.figures.rows.setting_out import Relief, Setup, Spacer, Stick, TopGrid
 from generator.figures.rows.shop import Shop
@@ -84,6 +85,7 @@ class Figures:
     shop: Shop | None = None
     pulls: tuple[PullPlace, ...] = ()
     doors: tuple[Door, ...] = ()
+    pull_outs: tuple[PullOut, ...] = ()
     stands: StandFacts | None = None
     sway: tuple[Sway, ...] = ()
     loads: WorkingLoads | None = None

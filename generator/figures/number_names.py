@@ -18,6 +18,7 @@ from generator.figures.rows.layout import Bay, Zone
 from generator.figures.rows.loads import LoadCase, OnTheFloor
 from generator.figures.rows.masses import Mass, Stands
 from generator.figures.rows.parts import CutSection, NotchRow, OperationRow, PartRow, PlacedRow
+from generator.figures.rows.pull_outs import PullOut
 from generator.figures.rows.setting_out import (
     Mark,
     Relief,
@@ -265,6 +266,7 @@ _TITLES: Mapping[type, Callable[[Any], str]] = {
     OpeningRow: lambda row: f"bay {row.bay}, {row.item}",
     Drawer: lambda row: f"drawer {row.bay}/{row.number}",
     Door: lambda row: f"door {row.bay}/{row.leaf}",
+    PullOut: lambda row: f"pull-out {row.bay}/{row.number}",
     StripPlace: lambda row: f"packing strip in bay {row.bay}",
     Tote: lambda row: f"tote {row.bay}/{row.number}",
     Shelf: lambda row: f"shelf {row.bay}/{row.number}",

@@ -244,7 +244,7 @@ class Loads(Node):
     """What the bench must carry. Supports and slides are checked against these loads."""
 
     drawer: Mass = Fraction(20)
-    """Mass of the contents of one drawer."""
+    """Mass of the contents of one drawer, or of what is on one pull-out."""
     shelf: Mass = Fraction(15)
     """Mass of the goods on one shelf."""
     top: Mass = Fraction(100)

@@ -11,6 +11,7 @@ from generator.bench.fillings.drawers import DrawerFilling
 from generator.bench.fillings.kind import FillingKind
 from generator.bench.fillings.knee import KneeSpace
 from generator.bench.fillings.open_spaces import OpenSpaces
+from generator.bench.fillings.pull_outs import PullOutFilling
 from generator.bench.fillings.racks import RackFilling
 from generator.bench.fillings.shelves import ShelfFilling
 from generator.bench.fillings.totes import ToteFilling
@@ -21,6 +22,7 @@ FILLINGS: tuple[FillingKind[Any], ...] = (
     DrawerFilling(),
     ToteFilling(),
     OpenSpaces(),
+    PullOutFilling(),
     RackFilling(),
     ShelfFilling(),
     DoorFilling(),

@@ -70,7 +70,7 @@ class DoorFilling(FillingKind[PlacedDoor]):
     """A board that turns before all that its bay holds."""
 
     kind, placed, goes_in = "door", PlacedDoor, 4
-    section = "doors"
+    sections = ("doors",)
     laws = LAWS
     coated: ClassVar = {"door": "doors"}
     terms = (

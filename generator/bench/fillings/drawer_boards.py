@@ -1,4 +1,4 @@
-"""A drawer in its bay, and its boards: packing strips, box, bottom, face."""
+"""A drawer in its bay, and its boards: box, bottom, face."""
 
 from __future__ import annotations
 
@@ -7,146 +7,40 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.bench.fillings import pulls
-from generator.bench.fillings.covers import Cover, aside_of, beside
+from generator.bench.fillings.covers import Cover, aside_of
 from generator.bench.fillings.drawer_grips import grip_in
-from generator.bench.fillings.facts import FillingPicture, Placed, Seen, StackSlot
-from generator.bench.fillings.walls import PLAY, both_walls, centred, from_face
-from generator.bench.frames.panels import panel_rules, trim_thickness
+from generator.bench.fillings.facts import FillingPicture, Seen, StackSlot
+from generator.bench.fillings.on_slides import FIXED_STRIPS, OnSlides, box_front, slide_of
+from generator.bench.fillings.walls import centred, from_face
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.piece import Operation, Part
-from generator.bench.place import ENDS, End, Item, Place
 from generator.bench.role import Role
 from generator.calculators import drawers as drawer_rules
 from generator.calculators.drawers import OVER_SLIDE, DrawerSizes
-from generator.calculators.fits import packing_thickness
 from generator.codes import Code
 from generator.findings import Finding
 from generator.geometry import Box, Span
-from generator.provenance import constant, greatest, least
-from generator.spec.goods import Slide
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
-#: A strip begins this much above the base rail and ends this much below the tray's trim (mm).
-STRIP_ABOVE_RAIL = constant(2, "a packing strip begins above the base rail by")
-STRIP_BELOW_TRAY = constant(15, "a packing strip ends below the tray's trim by")
 #: How the boards of a box come together, in the words of the step.
 BOXED = ("Join one side and the two ends.", "Slide the bottom into its grooves.", "Join the other side.")
 FIXED = (
     ("a drawer bottom is smaller than inside plus both grooves by", drawer_rules.BOTTOM_PLAY),
-    ("a packing strip begins above the base rail by", STRIP_ABOVE_RAIL),
-    ("a packing strip ends below the tray's trim by", STRIP_BELOW_TRAY),
+    *FIXED_STRIPS,
 )
 
 
 @dataclass(frozen=True)
-class PlacedDrawer:
-    """A drawer in its bay, heights above the frame's underside.
+class PlacedDrawer(OnSlides):
+    """A drawer in its bay. Behind what closes its bay it is a box without a face."""
 
-    `slide_front` and the `stations` of the slide's holes are measured back from the front's face; `spacer` is the
-    block under its slide.
-    """
-
-    bay: str
-    number: int
     sizes: DrawerSizes
-    slide_front: Fraction
-    stations: tuple[Fraction, ...]
-    spacer: Fraction
-    cover: Cover | None = None
-    """What closes its bay: such a drawer is a box without a face."""
-
-    @property
-    def place(self) -> Place:
-        """Where its boards are."""
-        return Place(bay=self.bay, item=Item("drawer", self.number))
 
     @property
     def name(self) -> str:
         """What the drawer is called as one body."""
         return f"drawer {self.called}"
-
-    @property
-    def called(self) -> str:
-        """What a picture calls it."""
-        return f"{self.bay}.{self.number}"
-
-    def slide_name(self, end: End) -> str:
-        """What one of its two slides is called as a body."""
-        return f"slide {self.bay}.{self.number} {end}"
-
-    @property
-    def fills_width(self) -> Span | None:
-        """Strips pass behind its face."""
-        return None
-
-    @property
-    def takes(self) -> Span:
-        """Its face."""
-        return Span(self.sizes.front_bottom, self.sizes.front_bottom + self.sizes.front_height)
-
-
-def strip_runs(
-    loaded: LoadedSpec,
-    layout: Layout,
-    bay: BayPlace,
-    drawers: Sequence[PlacedDrawer],
-    all_: Sequence[Placed],
-) -> Iterator[Span]:
-    """The heights that packing strips cover: the whole wall, or between what fills the width of a mixed bay."""
-    levels = layout.levels
-    is_end = bay.left_line == 0 or bay.right_line == layout.length - layout.section
-    ceiling = levels.tray_bottom - trim_thickness(loaded) - STRIP_BELOW_TRAY
-    wall = Span(
-        levels.base_top + STRIP_ABOVE_RAIL, least(ceiling, levels.end_rail_bottom) if is_end else ceiling
-    )
-    taken = sorted(
-        (each.fills_width for each in all_ if each.fills_width is not None), key=lambda span: span.low
-    )
-    floor = wall.low
-    for other in [*taken, Span(wall.high, wall.high)]:
-        inside = [d for d in drawers if floor <= d.sizes.front_bottom < other.low]
-        if inside:
-            first, last = inside[0].sizes, inside[-1].sizes
-            low = floor if floor == wall.low else first.front_bottom
-            face = last.front_bottom + last.front_height
-            # what is above may reach down behind the face
-            high = other.low if other.low in (wall.high, min(face, other.low)) else face
-            yield Span(low, high)
-        floor = greatest(floor, other.high)
-
-
-def packing_parts(
-    loaded: LoadedSpec,
-    layout: Layout,
-    zone: ZonePlace,
-    bay: BayPlace,
-    drawer: PlacedDrawer,
-    z: Span,
-) -> Iterator[Part]:
-    """Strips of one run of heights on both walls, one at each station of the slides."""
-    offset = panel_rules(loaded).fit.offset
-    clear = (layout.section, layout.section + zone.y.size)
-    for index, side in enumerate(ENDS):
-        taken = beside(drawer.cover, side)
-        material = packing_material(loaded.spec, taken)
-        thickness = packing_thickness(offset, loaded.spec.drawers.proud) + taken
-        _, wall = both_walls(bay, offset, thickness)[index]
-        for station in drawer.stations:
-            near, far = drawer_rules.strip_span(station, loaded.goods.strips[material].width, clear, PLAY)
-            yield Part(
-                "PK",
-                "packing strip",
-                Role.PACKING_STRIP,
-                material,
-                "strip",
-                Box(wall, from_face(layout, zone, near, far), z),
-                "z",
-                "y",
-                Place(bay=bay.name, wall=side),
-                thickness,
-                planed=True,
-            )
 
 
 def drawer_parts(
@@ -180,11 +74,6 @@ def drawer_parts(
     yield from face
 
 
-def box_front(loaded: LoadedSpec, cover: Cover | None) -> Fraction:
-    """How far behind the bars' face a box begins (mm): behind its own face, or behind what closes its bay."""
-    return loaded.goods.sheets[loaded.spec.drawers.front].thickness if cover is None else cover.depth
-
-
 def drawer_size(
     rules: drawer_rules.DrawerRules, cover: Cover | None, clear: Fraction, slot: StackSlot
 ) -> DrawerSizes:
@@ -193,11 +82,6 @@ def drawer_size(
         return drawer_rules.drawer_sizes(rules, clear, slot.height, slot.bottom)
     size = drawer_rules.drawer_sizes(rules, clear - cover.sides, slot.height, slot.bottom)
     return replace(size, front_width=Fraction(0))
-
-
-def packing_material(spec: Spec, taken: Fraction) -> str:
-    """The strip behind the slides; another one may bring them past an open door, which has `taken` of the bay (mm)."""
-    return (spec.doors.packing or spec.drawers.packing) if taken else spec.drawers.packing
 
 
 def _walls(
@@ -227,16 +111,6 @@ def _walls(
 def _bottom_groove(spec: Spec, length: Fraction, bottom: Fraction) -> tuple[Operation, ...]:
     centre = (length / 2, spec.drawers.groove_up + bottom / 2)
     return (Operation("groove", "inside", centre, (length, bottom), spec.drawers.groove, "for the bottom"),)
-
-
-def slide_of(loaded: LoadedSpec) -> Slide:
-    """The slide of all drawers; there is one even on a bench without drawers."""
-    return loaded.goods.slides[loaded.spec.drawers.slide]
-
-
-def packing_of(loaded: LoadedSpec) -> Fraction:
-    """Thickness of the packing strips (mm)."""
-    return packing_thickness(panel_rules(loaded).fit.offset, loaded.spec.drawers.proud)
 
 
 def drawers_without_size(

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from generator.bench.fillings.drawer_boards import PlacedDrawer, packing_of, slide_of
+from generator.bench.fillings.drawer_boards import PlacedDrawer
 from generator.bench.fillings.facts import BAY, Clearance, Off, Solved, Swelling
+from generator.bench.fillings.on_slides import packing_of, slide_of
 from generator.bench.layout import bay_of
 from generator.calculators.fit_verdicts import ON_SLIDES
 from generator.provenance import constant

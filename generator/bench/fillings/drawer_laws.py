@@ -6,14 +6,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 
-from generator.bench.fillings.drawer_boards import (
-    PlacedDrawer,
-    box_front,
-    packing_material,
-    packing_of,
-    slide_of,
-)
+from generator.bench.fillings.drawer_boards import PlacedDrawer
 from generator.bench.fillings.facts import Solved
+from generator.bench.fillings.on_slides import OnSlides, packing_material, packing_of, slide_of
 from generator.bench.fillings.walls import PLANING, PLAY
 from generator.bench.frames.panels import wall_names
 from generator.bench.law import (
@@ -30,9 +25,7 @@ from generator.bench.law import (
     to_write,
 )
 from generator.bench.layout import bay_of
-from generator.bench.place import ENDS, Place
 from generator.bench.remedies import deeper_zone, more_walls, thicker, wider_bay
-from generator.bench.role import Role
 from generator.calculators.drawers import OVER_SLIDE, strip_span
 from generator.codes import Code
 from generator.findings import Change, Steps, dotted
@@ -196,10 +189,11 @@ LAWS = (
 def drawer_verdicts(bench: Solved) -> Iterator[Verdict]:
     """Boxes against their slides and bays."""
     spec, drawers = bench.spec, bench.storage.of(PlacedDrawer)
-    if not drawers:
+    if not bench.storage.of(OnSlides):
         return
     yield from _slide_card(bench.loaded)
-    yield from _bottom_groove(bench)
+    if drawers:
+        yield from _bottom_groove(bench)
     for drawer in drawers:
         bay = bay_of(bench.layout, drawer.bay)[1]
         where, path = f"bay {drawer.bay}, drawer {drawer.number}", (*bay_path(bay), "stack")
@@ -226,18 +220,20 @@ def _longer_slide(bench: Solved, bay: str) -> tuple[Change, ...]:
 
 
 def _slide_card(loaded: LoadedSpec) -> Iterator[Verdict]:
-    """Where its holes are, the space it works in, where it sits on the box."""
+    """Where its holes are, the space it works in."""
     name, card, path = loaded.spec.drawers.slide, slide_of(loaded), ("hardware", loaded.spec.drawers.slide)
     yield at_most(SLIDE_HOLE, max(card.holes), card.length, name, (*path, "holes"))
     yield at_least(SLIDE_SPACE, card.side_space, card.thickness, name, (*path, "side_space"))
-    axis = ("drawers", "slide_axis")
-    yield at_least(SLIDE_AXIS, loaded.spec.drawers.slide_axis, card.height / 2, f"lower edge of {name}", axis)
 
 
 def _bottom_groove(bench: Solved) -> Iterator[Verdict]:
-    """The groove for the bottom leaves wood behind it and above it."""
+    """Where the slide sits on the box; the groove for the bottom leaves wood behind it and above it."""
     spec = bench.spec
     rules, box = spec.drawers, bench.goods.sheets[spec.drawers.box].thickness
+    lower = slide_of(bench.loaded).height / 2
+    yield at_least(
+        SLIDE_AXIS, rules.slide_axis, lower, f"lower edge of {rules.slide}", ("drawers", "slide_axis")
+    )
     severity = "error" if rules.groove >= box else "warning"
     yield at_most(
         GROOVE_DEPTH, rules.groove, box * MOST_GROOVE, rules.box, ("drawers", "groove"), severity=severity
@@ -249,9 +245,9 @@ def _bottom_groove(bench: Solved) -> Iterator[Verdict]:
 
 def _slides(bench: Solved) -> Iterator[Verdict]:
     spec = bench.spec
-    plan, rules, walls = bench.layout, spec.drawers, wall_names(spec)
-    for bay_name, cover in {each.bay: each.cover for each in bench.storage.of(PlacedDrawer)}.items():
-        behind = box_front(bench.loaded, cover) + rules.slide_setback + slide_of(bench.loaded).length
+    plan, walls = bench.layout, wall_names(spec)
+    for bay_name, front in {each.bay: each.slide_front for each in bench.storage.of(OnSlides)}.items():
+        behind = front + slide_of(bench.loaded).length
         zone, bay = bay_of(bench.layout, bay_name)
         room = plan.section + zone.y.size - behind
         severity = "error" if room < 0 else "warning"
@@ -280,9 +276,7 @@ def _packing(bench: Solved) -> Iterator[Verdict]:
 
 def _past_doors(bench: Solved) -> Iterator[Verdict]:
     """The strips at the hinges of doors, which bring the slides past the open door."""
-    taken = max(
-        (max(d.cover.left, d.cover.right) for d in bench.storage.of(PlacedDrawer) if d.cover), default=0
-    )
+    taken = max((max(d.cover.left, d.cover.right) for d in bench.storage.of(OnSlides) if d.cover), default=0)
     if taken:
         name, needed = packing_material(bench.spec, Fraction(taken)), packing_of(bench.loaded) + taken
         buy = said(bench.spec, needed + PLANING)
@@ -299,7 +293,7 @@ def _holes_off_edges(bench: Solved) -> Iterator[Verdict]:
     section, width = bench.layout.section, bench.goods.strips[spec.drawers.packing].width
     for zone in bench.layout.zones:
         names = [bay.name for bay in zone.bays]
-        own = dict.fromkeys(d.stations for d in bench.storage.of(PlacedDrawer) if d.bay in names)
+        own = dict.fromkeys(d.stations for d in bench.storage.of(OnSlides) if d.bay in names)
         if not own:
             continue
         clear = (section, section + zone.y.size)
@@ -336,19 +330,3 @@ def _thick_enough(loaded: LoadedSpec, needed: Fraction) -> Verdict:
         PACKING_THIN, short <= 0, name, ("drawers", "packing"), thickness, needed, "at least",
         severity="note" if little and short > 0 else "", advice=advice,
     )  # fmt: skip
-
-
-def loose_slides(bench: Solved) -> Iterator[str]:
-    """Names of slides that do not lie on packing at each of their holes."""
-    for drawer in bench.storage.of(PlacedDrawer):
-        bay = bay_of(bench.layout, drawer.bay)[1]
-        for end, wall in zip(ENDS, (bay.x.low, bay.x.high), strict=True):
-            at = Place(bay=bay.name, wall=end)
-            strips = (part.box for part in bench.of(Role.PACKING_STRIP) if part.place == at)
-            reach = [
-                box
-                for box in strips
-                if box.x.low <= wall <= box.x.high and box.z.low <= drawer.sizes.slide_axis <= box.z.high
-            ]
-            if len(reach) < len(drawer.stations):
-                yield drawer.slide_name(end)

@@ -7,8 +7,9 @@ from collections.abc import Iterator, Sequence
 from generator.bench.fillings.drawer_boards import PlacedDrawer
 from generator.bench.fillings.facts import Solved
 from generator.bench.fillings.kind import Ways
+from generator.bench.fillings.on_slides import OnSlides
 from generator.bench.piece import Part
-from generator.bench.place import ENDS, Place
+from generator.bench.place import Place
 from generator.bench.role import DRAWER, Role
 from generator.calculators.assembly import Motion
 
@@ -18,21 +19,16 @@ def drawer_motions(bench: Solved, ways: Ways) -> Iterator[Motion]:
     boxes: dict[Place, list[Part]] = {}
     for part in bench.of(*DRAWER):
         boxes.setdefault(part.place, []).append(part)
-    drawers = bench.storage.of(PlacedDrawer)
-    for drawer in drawers:
-        out, after = (ways.out(drawer.bay),), ways.walls_of(drawer.bay)
-        for name in _slide_names(drawer):
+    for hung in bench.storage.of(OnSlides):
+        out, after = (ways.out(hung.bay),), ways.walls_of(hung.bay)
+        for name in hung.slide_names:
             bodies = (ways.bodies[name],)
-            yield Motion(name, "slides", bodies, out=out, after=after, called=drawer.called)
-    for drawer in drawers:
+            yield Motion(name, "slides", bodies, out=out, after=after, called=hung.called)
+    for drawer in bench.storage.of(PlacedDrawer):
         for part in _boxing(boxes[drawer.place]):
             yield Motion(part.mark, "drawers", (ways.bodies[part.mark],), into=drawer.name, out=("+x",))
-        out, after = (ways.out(drawer.bay),), _slide_names(drawer)
+        out, after = (ways.out(drawer.bay),), drawer.slide_names
         yield Motion(drawer.name, "drawers", brings=drawer.name, out=out, after=after, called=drawer.called)
-
-
-def _slide_names(drawer: PlacedDrawer) -> tuple[str, ...]:
-    return tuple(drawer.slide_name(end) for end in ENDS)
 
 
 def _boxing(parts: Sequence[Part]) -> list[Part]:

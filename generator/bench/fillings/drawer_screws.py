@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from generator.bench.driven import EDGE_SIZES, Driven, chosen
-from generator.bench.fillings.drawer_boards import PlacedDrawer, packing_of, slide_of
+from generator.bench.fillings.drawer_boards import PlacedDrawer
 from generator.bench.fillings.facts import Solved
+from generator.bench.fillings.on_slides import OnSlides, packing_of, slide_of
 from generator.bench.role import Role
 from generator.calculators.fasteners import box_corner_screws
 from generator.calculators.wood_screws import WoodScrew, fitting, into_edge, stock
@@ -23,23 +24,26 @@ SLIDE_SCREW = constant(16, "usual length of a slide's screw")
 def drawer_screws(bench: Solved) -> Iterator[Driven]:
     """Slides to packing and boxes, corners, faces."""
     spec = bench.spec
-    drawers, rules = bench.storage.of(PlacedDrawer), spec.drawers
-    if not drawers:
+    hung, drawers, rules = bench.storage.of(OnSlides), bench.storage.of(PlacedDrawer), spec.drawers
+    if not hung:
         return
     panel, box, front = (
         bench.goods.sheets[name].thickness for name in (spec.panels.material, rules.box, rules.front)
     )
     # each of the two slides of a pair has one screw a hole in its cabinet and in its drawer member
-    half = len(drawers) * len(slide_of(bench.loaded).holes) * 2
+    half = len(hung) * len(slide_of(bench.loaded).holes) * 2
     none, screws = Fraction(0), stock("4", spec.units)
     wall = packing_of(bench.loaded) + panel
+    inner = ("slide to drawer box", "into the boxes") if drawers else ("slide to lip", "into the lips")
     uses = (
         (wall, "slide to packing", "packing", "into the packing", "panels.material"),
-        (box, "slide to drawer box", "box", "into the boxes", "drawers.box"),
+        (box, inner[0], "box", inner[1], "drawers.box"),
     )
     for into, place, key, told, holds in uses:
         screw = fitting(screws, none, into, SLIDE_SCREW)
         yield Driven("slide screw", screw, half, none, into, place, ("drawers", key), told=told, holds=holds)
+    if not drawers:
+        return
     corners = sum(4 * box_corner_screws(drawer.sizes.box_height) for drawer in drawers)
     ends = min(drawer.sizes.ends_length for drawer in drawers)
     usual, path = default_box_screw(bench.loaded), ("drawers", "box_screw")

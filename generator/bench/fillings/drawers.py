@@ -8,23 +8,18 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import ClassVar
 
-from generator.bench.box_body import block_about
 from generator.bench.driven import Driven, Path
 from generator.bench.fillings import pulls
-from generator.bench.fillings.covers import beside, cover_of
+from generator.bench.fillings.covers import cover_of
 from generator.bench.fillings.drawer_boards import (
     BOXED,
     FIXED,
     PlacedDrawer,
-    box_front,
     drawer_constants,
     drawer_parts,
     drawer_picture,
     drawer_size,
     drawers_without_size,
-    packing_parts,
-    slide_of,
-    strip_runs,
 )
 from generator.bench.fillings.drawer_fits import drawer_clearances, drawer_swelling
 from generator.bench.fillings.drawer_grips import grip_refusals
@@ -33,7 +28,6 @@ from generator.bench.fillings.drawer_laws import (
     SAG_DRAWER_BOTTOM,
     SLIDE_RATING,
     drawer_verdicts,
-    loose_slides,
 )
 from generator.bench.fillings.drawer_motions import drawer_motions
 from generator.bench.fillings.drawer_screws import drawer_screws
@@ -58,18 +52,23 @@ from generator.bench.fillings.facts import (
     ToMeasure,
 )
 from generator.bench.fillings.kind import FillingKind, Ways
-from generator.bench.fillings.walls import from_face
+from generator.bench.fillings.on_slides import (
+    OnSlides,
+    loose_slides,
+    packing_parts,
+    slide_bodies,
+    slide_of,
+    slide_place,
+)
 from generator.bench.law import Verdict
-from generator.bench.layout import BayPlace, Layout, ZonePlace, bay_of
+from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.piece import Part
-from generator.bench.place import ENDS
 from generator.bench.role import DRAWER, Role
 from generator.bench.terms import TermWords
-from generator.calculators import drawers as drawer_rules
 from generator.calculators.assembly import Motion
 from generator.calculators.bodies import Body
 from generator.findings import Finding
-from generator.geometry import Box, Span
+from generator.geometry import Span
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
@@ -99,7 +98,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
         ),
         *pulls.TERMS,
     )
-    section = "drawers"
+    sections = ("drawers",)
     fixed = FIXED
     held = ("drawers",)
     laws = (*LAWS, *pulls.LAWS)
@@ -124,18 +123,18 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
     def place(
         self, loaded: LoadedSpec, layout: Layout, zone: ZonePlace, bay: BayPlace, slots: Sequence[StackSlot]
     ) -> Iterator[PlacedDrawer]:
-        """Sizes by their fronts' heights, the spacer blocks each on the one below."""
+        """Sizes by their fronts' heights."""
         if not slots:
             return
         rules, cover = drawer_constants(loaded), cover_of(loaded, bay)
         sizes = [drawer_size(rules, cover, bay.clear, slot) for slot in slots]
-        blocks = drawer_rules.spacers(
-            [size.slide_lower_edge for size in sizes], rules.slide_height, layout.levels.base_top
-        )
-        front = box_front(loaded, cover) + loaded.spec.drawers.slide_setback
-        stations = tuple(front + hole for hole in slide_of(loaded).holes)
-        for number, (size, block) in enumerate(zip(sizes, blocks, strict=True), 1):
-            yield PlacedDrawer(bay.name, number, size, front, stations, block, cover)
+        front, stations = slide_place(loaded, cover)
+        for number, size in enumerate(sizes, 1):
+            face = Span(size.front_bottom, size.front_bottom + size.front_height)
+            yield PlacedDrawer(
+                self.kind, bay.name, number, face, size.slide_axis, size.slide_lower_edge, front, stations, cover,
+                Fraction(0), size,
+            )  # fmt: skip
 
     def refusals(
         self, loaded: LoadedSpec, bay: BayPlace, slots: Sequence[StackSlot], placed: Sequence[PlacedDrawer]
@@ -164,28 +163,15 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
         all_: Sequence[Placed],
     ) -> Iterator[Part]:
         """Packing strips of the bay, then the boards of each drawer: by the bay as it is measured at its slides."""
-        if placed:
-            for run in strip_runs(loaded, layout, bay, placed, all_):
-                yield from packing_parts(loaded, layout, zone, bay, placed[0], run)
+        yield from packing_parts(loaded, layout, zone, bay, all_)
         for drawer in placed:
             for part in drawer_parts(loaded, layout, zone, bay, drawer):
                 style = "fill-front" if part.role is Role.DRAWER_FACE else ""
                 yield replace(part, waits=True, style=style)
 
     def bodies(self, bench: Solved) -> Iterator[Body]:
-        """Closed slides, between the packing and the drawer's box."""
-        spec = bench.spec
-        for drawer in bench.storage.of(PlacedDrawer):
-            zone, bay = bay_of(bench.layout, drawer.bay)
-            item, proud = slide_of(bench.loaded), spec.drawers.proud
-            y = from_face(bench.layout, zone, drawer.slide_front, drawer.slide_front + item.length)
-            z = Span(drawer.sizes.slide_lower_edge, drawer.sizes.slide_lower_edge + item.height)
-            left, right = bay.x.low + proud, bay.x.high - proud
-            left, right = left + beside(drawer.cover, "left"), right - beside(drawer.cover, "right")
-            sides = (Span(left, left + item.thickness), Span(right - item.thickness, right))
-            for end, x in zip(ENDS, sides, strict=True):
-                name = drawer.slide_name(end)
-                yield Body(name, name, "slide", (block_about(Box(x, y, z)),))
+        """Closed slides, between the packing and what hangs on them."""
+        return slide_bodies(bench)
 
     def body_goods(self, spec: Spec) -> Mapping[str, Path]:
         """Its slides."""
@@ -196,15 +182,15 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
         return drawer_motions(bench, ways)
 
     def needs(self, bench: Solved) -> Iterator[Need]:
-        """A pair of slides a drawer."""
+        """A pair of slides for each thing on slides, and the pulls."""
         spec = bench.spec
-        count = len(bench.storage.of(PlacedDrawer))
+        count = len(bench.storage.of(OnSlides))
         if count:
             yield Need(
                 "slide",
                 spec.drawers.slide,
                 count,
-                "one pair for each drawer",
+                f"one pair for each {_hung(bench)}",
                 "pairs, {} long",
                 (slide_of(bench.loaded).length,),
             )
@@ -216,27 +202,30 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
 
     def steps(self, bench: Solved) -> Iterator[FillStep]:
         """Slides, then boxes and fronts."""
-        boards = bench.of(*DRAWER)
-        if not boards:
+        bays = Counter(hung.bay for hung in bench.storage.of(OnSlides))
+        if not bays:
             return
-        bays = Counter(drawer.bay for drawer in bench.storage.of(PlacedDrawer))
         pairs = ((bay, f"{count} pair{'s' if count > 1 else ''}") for bay, count in bays.items())
         by_bay = ", ".join(f"{count} in bay {bay}" for bay, count in pairs)
-        faces = bench.of(Role.DRAWER_FACE)
+        boards, faces = bench.of(*DRAWER), bench.of(Role.DRAWER_FACE)
         yield FillStep(
             "slides",
             "Slides on the packing strips",
             (),
             "from the open face",
             (
-                f"Each drawer needs a left and a right slide: {by_bay}.",
+                f"Each {_hung(bench)} needs a left and a right slide: {by_bay}.",
                 "Rest each slide on its spacer block.",
                 "Screw it on.",
                 "Measure every bay at the slides.",
-                "Then cut the boxes.",
+                f"Then cut the {'boxes' if boards else 'boards'}.",
             ),
-            ("The left and right slides of each drawer are at the same height within 0.3 mm (1/64 in).",),
+            (
+                f"The left and right slides of each {_hung(bench)} are at the same height within 0.3 mm (1/64 in).",
+            ),
         )
+        if not boards:
+            return
         yield FillStep(
             "drawers",
             "Drawer boxes and faces" if faces else "Drawer boxes",
@@ -251,9 +240,9 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
 
     def uses(self, bench: Solved) -> Iterator[tuple[str, str]]:
         """Its slides."""
-        if bench.storage.of(PlacedDrawer):
+        if bench.storage.of(OnSlides):
             yield "hardware", bench.spec.drawers.slide
-            if bench.spec.drawers.pull:
+            if bench.storage.of(PlacedDrawer) and bench.spec.drawers.pull:
                 yield "hardware", bench.spec.drawers.pull
 
     def openings(self, bench: Solved) -> Iterator[Opening]:
@@ -292,7 +281,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
                 travel=slide_of(bench.loaded).travel,
                 load=spec.loads.drawer,
                 load_key=("loads", "drawer"),
-                rests_in=Role.DRAWER_BOTTOM,
+                rests_in=Role.DRAWER_BOTTOM.value,
                 together="drawers, empty, with half of their slides",
                 stays="slides, the part that stays",
                 moving="mass of the slides that goes out with a drawer",
@@ -324,7 +313,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
 
     def to_measure(self, bench: Solved) -> Iterator[ToMeasure]:
         """Its slides."""
-        if bench.storage.of(PlacedDrawer):
+        if bench.storage.of(OnSlides):
             card, path = slide_of(bench.loaded), f"hardware.{bench.spec.drawers.slide}"
             yield ToMeasure("Slide: length", "Slide, length", f"{path}.length", card.length)
             key, space = f"{path}.side_space", card.side_space
@@ -332,7 +321,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
 
     def effects(self, bench: Solved) -> Iterator[Effect]:
         """Its slides."""
-        if bench.storage.of(PlacedDrawer):
+        if bench.storage.of(OnSlides):
             path = f"hardware.{bench.spec.drawers.slide}"
             yield Effect(
                 "Slide length", f"{path}.length", "box depth, strips' places, the depth a zone needs"
@@ -345,8 +334,8 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
 
     def blocks(self, bench: Solved) -> Iterator[Block]:
         """Under the slides."""
-        for drawer in bench.storage.of(PlacedDrawer):
-            yield Block(drawer.spacer, "slide spacer", drawer)
+        for hung in bench.storage.of(OnSlides):
+            yield Block(hung.spacer, "slide spacer", hung)
 
     def swelling(self, bench: Solved) -> Iterator[Swelling]:
         """The widest box."""
@@ -372,3 +361,9 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
     def things(self, bench: Solved) -> Iterator[Thing]:
         """Pulls before the faces."""
         return pulls.things(bench)
+
+
+def _hung(bench: Solved) -> str:
+    """What hangs on slides, in the singular."""
+    kinds = dict.fromkeys(each.kind for each in bench.storage.of(OnSlides))
+    return " and each ".join(kinds)

@@ -302,7 +302,7 @@ class Load:
 
 @dataclass(frozen=True)
 class Sliding:
-    """A thing that is pulled out of its bay by `travel` (mm) with its `load` (kg), which is in the piece `rests_in`.
+    """A thing that is pulled out of its bay by `travel` (mm) with its `load` (kg), in its piece of group `rests_in`.
 
     `on` names the pair of slides under `hardware`, `rating` what it carries (kg) by its `law`; `load_key` is the key of
     the load. The rest are its words: itself, its kind's own masses together, the part of the slides that stays, and the
@@ -317,7 +317,7 @@ class Sliding:
     travel: Fraction
     load: Fraction
     load_key: Steps
-    rests_in: Role
+    rests_in: str
     together: str
     stays: str
     moving: str

@@ -97,9 +97,9 @@ class FillingKind(Protocol[P]):
         return ()
 
     @property
-    def section(self) -> str:
-        """The section of the spec that nothing else reads: without an item its defaults are no assumptions."""
-        return ""
+    def sections(self) -> tuple[str, ...]:
+        """Sections of the spec that it reads: where no kind on the bench does, their defaults are no assumptions."""
+        return ()
 
     @property
     def fixed(self) -> tuple[tuple[str, Fraction], ...]:

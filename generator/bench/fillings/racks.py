@@ -117,7 +117,7 @@ class RackFilling(FillingKind[PlacedRack]):
     """Upright boards between two that lie."""
 
     kind, placed, goes_in = "rack", PlacedRack, 3
-    section = "shelves"
+    sections = ("shelves",)
     coated: ClassVar = {"rack board": "shelves", "rack upright": "shelves"}
     laws = (SAG, SLOT, BOARD, CLEATS)
     terms = (

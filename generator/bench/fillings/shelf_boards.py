@@ -40,9 +40,9 @@ class PlacedShelf:
         return Place(bay=self.bay, item=Item("shelf", self.number))
 
     @property
-    def fills_width(self) -> Span | None:
-        """It is at its key's height, beside whatever else is there."""
-        return None
+    def fills_width(self) -> Span:
+        """The board and its cleats reach from wall to wall."""
+        return Span(self.cleat_top - CLEAT_HIGH, self.top)
 
     @property
     def takes(self) -> Span:

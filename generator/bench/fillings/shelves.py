@@ -45,7 +45,7 @@ class ShelfFilling(FillingKind[PlacedShelf]):
 
     kind, placed, stacks, goes_in = "shelf", PlacedShelf, False, 2
     terms = (TermWords("cleat", "A strip on a wall. It carries a shelf.", ("cleats",)),)
-    section = "shelves"
+    sections = ("shelves",)
     fixed = (("a shelf is shorter than its recess and its zone by", 2 * PLAY),)
     strips: ClassVar = {Role.SHELF_CLEAT: ("shelves", "cleat")}
     boards: ClassVar = {Role.SHELF: ("shelves",)}

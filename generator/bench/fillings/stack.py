@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from generator.bench.fillings import FILLINGS
 from generator.bench.fillings.facts import Filled, Placed, StackSlot
+from generator.bench.fillings.on_slides import with_blocks
 from generator.bench.fillings.storage import Storage
 from generator.bench.layout import BayPlace, Layout
 from generator.bench.piece import Part
@@ -22,20 +23,23 @@ TAKEN_BY_GAP = Fraction(1, 2)
 
 def fill_bays(loaded: LoadedSpec, layout: Layout) -> tuple[Storage, tuple[Finding, ...]]:
     """Place every item of every stack. Findings: stacks that do not fill their opening, by how much."""
-    found: dict[str, list[Placed]] = {kind.kind: [] for kind in FILLINGS}
+    found: list[Placed] = []
     faults: list[Finding] = []
     for zone in layout.zones:
         for bay in zone.bays:
             known = len(faults)
             slots = _slots(loaded, layout, bay, faults)
             fills = len(faults) == known
+            here: list[Placed] = []
             for kind in FILLINGS:
                 own = [slot for slot in slots if kind.takes(slot.item)]
                 placed = tuple(kind.place(loaded, layout, zone, bay, own))
-                found[kind.kind] += placed
+                here += placed
                 if fills:
                     faults += kind.refusals(loaded, bay, own, placed)
-    return Storage(tuple(item for items in found.values() for item in items)), tuple(faults)
+            found += with_blocks(loaded, layout, here)
+    by_kind = (item for kind in FILLINGS for item in found if isinstance(item, kind.placed))
+    return Storage(tuple(by_kind)), tuple(faults)
 
 
 def _slots(loaded: LoadedSpec, layout: Layout, bay: BayPlace, faults: list[Finding]) -> list[StackSlot]:

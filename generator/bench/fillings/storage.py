@@ -6,6 +6,7 @@ from generator.bench.fillings.door_leaves import PlacedDoor
 from generator.bench.fillings.drawer_boards import PlacedDrawer
 from generator.bench.fillings.facts import Filled
 from generator.bench.fillings.open_spaces import OpenSpace
+from generator.bench.fillings.pull_out_boards import PlacedPullOut
 from generator.bench.fillings.shelf_boards import PlacedShelf
 from generator.bench.fillings.tote_runners import PlacedTote
 
@@ -32,6 +33,11 @@ class Storage(Filled):
     def open(self) -> tuple[OpenSpace, ...]:
         """Open spaces, of section `openings`."""
         return self.of(OpenSpace)
+
+    @property
+    def pull_outs(self) -> tuple[PlacedPullOut, ...]:
+        """Section `pull_outs`."""
+        return self.of(PlacedPullOut)
 
     @property
     def doors(self) -> tuple[PlacedDoor, ...]:

@@ -6,21 +6,22 @@ from pydantic import model_validator
 from pydantic_core import PydanticCustomError
 
 from generator.codes import Code
-from generator.spec.fillings import drawers, open_spaces, racks, shelves, totes
+from generator.spec.fillings import drawers, open_spaces, pull_outs, racks, shelves, totes
 from generator.spec.fillings.drawers import DrawerKeys
 from generator.spec.fillings.open_spaces import OpenKeys
+from generator.spec.fillings.pull_outs import PullOutKeys
 from generator.spec.fillings.racks import RackKeys
 from generator.spec.fillings.shelves import ShelfKeys
 from generator.spec.fillings.totes import ToteKeys
 
-ITEMS = dict((drawers.ITEM, totes.ITEM, shelves.ITEM, racks.ITEM, open_spaces.ITEM))
+ITEMS = dict((drawers.ITEM, totes.ITEM, shelves.ITEM, racks.ITEM, pull_outs.ITEM, open_spaces.ITEM))
 #: Keys that go with one item alone.
 WITH = {"count": "totes", "slots": "rack"}
 
 
 # the last base is the first of the reference page
-class StackItem(OpenKeys, RackKeys, ShelfKeys, ToteKeys, DrawerKeys):
-    """One item in the stack of a bay: exactly one of drawer, totes, shelf, rack or open."""
+class StackItem(OpenKeys, PullOutKeys, RackKeys, ShelfKeys, ToteKeys, DrawerKeys):
+    """One item in the stack of a bay: exactly one of drawer, totes, shelf, rack, pull-out or open."""
 
     @model_validator(mode="after")
     def _exactly_one(self) -> StackItem:

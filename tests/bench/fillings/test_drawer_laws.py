@@ -7,7 +7,8 @@ from fractions import Fraction
 
 import pytest
 
-from generator.bench.fillings.drawer_laws import PACKING_EDGE, drawer_verdicts, loose_slides
+from generator.bench.fillings.drawer_laws import PACKING_EDGE, drawer_verdicts
+from generator.bench.fillings.on_slides import loose_slides
 from generator.bench.role import Role
 from generator.geometry import Span
 from tests.bench.benches import DEMO, changed, solved
