@@ -12,6 +12,7 @@ from generator.figures.compute import compute
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Step
 from generator.manual import Manual
+from generator.pages.step_card import cards
 from generator.spec.load import read_spec
 
 SPECS = Path(__file__).parents[1] / "specs"
@@ -374,3 +375,22 @@ def test_clips_that_roll_in_are_told_with_their_bars_and_never_as_fitted_first(d
         for done in (demo, rolled)
     ]
     assert used == [demo.joints.end_clips] * 2
+
+
+def test_a_step_takes_each_piece_and_fastener_once_and_tightens_what_is_there(demo: Figures) -> None:
+    """The end frame's clips are taken in the step that fits them; the posts' step only tightens them."""
+    by_key = {each.key: card for each, card in zip(demo.assembly.steps, cards(demo), strict=True)}
+    clips, posts, closing = by_key["left-clips"], by_key["left-posts"], by_key["close-left"]
+    assert [(each.item, each.count) for each in clips.takes] == [("end-clip", 4)]
+    assert [each.names for each in posts.takes] == [("A1", "A3")]
+    assert [(each.item, each.count) for each in posts.tightens] == [("end-clip", 4)]
+    assert [(each.names, each.built and each.built.key) for each in closing.takes] == [
+        (("left end frame",), "left-top"),
+        ((), None),
+    ]
+    taken = [mark for card in by_key.values() for each in card.takes if each.part for mark in each.names]
+    assert len(taken) == len(set(taken))
+    placed = {shape.mark for shape in demo.assembly.shapes}
+    assert set(taken) == placed & {mark for row in demo.parts for mark in row.marks}
+    count = sum(each.count for card in by_key.values() for each in card.takes if each.item == "end-clip")
+    assert count == sum(row.count for row in demo.hardware if row.kind == "end clip")

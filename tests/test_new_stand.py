@@ -82,8 +82,10 @@ FOUND = (
     # its step, with its motion, its fasteners and its caution
     ("assembly", "## Top grid and spikes"),
     ("assembly", "Pads and spikes, from below { #step-spikes }"),
-    ("assembly", "KP1–KP4 · up."),
-    ("assembly", '4 × spike <small class="bm-key">point</small>, 16 × pad bolt.'),
+    ("assembly", "- Way in: up"),
+    ("assembly", "- **4 ×** KP1–KP4 spike pad"),
+    ("assembly", '- **4 ×** spike <small class="bm-key">point</small>'),
+    ("assembly", "- **16 ×** pad bolt"),
     ("assembly", "Drive each spike into its pad with a mallet."),
     ("assembly", "without its spikes"),
     ("assembly", "Blocks higher than the spikes."),

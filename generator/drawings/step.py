@@ -46,6 +46,8 @@ SPOTS = (0.5, 0.3, 0.7, 0.15, 0.85)
 VIEWS_TRIED = ("front right", "rear left", "front left", "rear right")
 #: Of a piece this part of what it would show alone is enough; another corner must show this much of a piece more.
 ENOUGH, BETTER = 0.4, 0.25
+#: Which face of a wall is up when an axis of the bench points up.
+UPWARD = {"+x": "right", "-x": "left", "+y": "rear", "-y": "front"}
 #: More arrows than this show nothing more.
 MOST_ARROWS = 12
 #: A picture that shows this part of all pieces needs no other to say where in the bench it is.
@@ -74,8 +76,9 @@ def draw_step(
         standing = []
     views = tuple(_views(step, moves, standing))
     moving = list(_apart(moves, standing, views[0].up))
-    view, faces = _best_view([*standing, *_blocks(step, standing, moving)], moving, views)
-    from_where = _caption(step, view, bool(standing))
+    on_blocks = list(_blocks(step, standing, moving))
+    view, faces = _best_view([*standing, *on_blocks], moving, views)
+    from_where = _caption(step, view, bool(standing), bool(on_blocks))
     title = f"Step {step.n}: {step.title}"
     words = f"{_description(step, moving)} {from_where}".rstrip()
 
@@ -119,16 +122,19 @@ def _blocks(step: Step, standing: Sequence[Shape], moving: Sequence[DrawnMotion]
     placed = [*standing, *(each for move in moving if not any(move.offset) for each in move.shapes)]
     for shape in placed:
         x0, y0, z0, x1, y1, z1 = bounds(shape.whole)
-        if y1 - y0 > SLENDER * max(x1 - x0, z1 - z0):
+        if shape.kind == "bar" and y1 - y0 > SLENDER * max(x1 - x0, z1 - z0):
             x0, x1 = (x0 - BLOCK, x0) if step.lies == "+x" else (x1, x1 + BLOCK)
             for y in (y0 + NEAR_END * (y1 - y0), y1 - NEAR_END * (y1 - y0)):
                 block = (x0, y - BLOCK / 2, z0, x1, y + BLOCK / 2, z1)
                 yield Shape("block", "strip", (block,), (block,))
 
 
-def _caption(step: Step, view: Eye, standing: bool) -> str:
-    if step.lies:
+def _caption(step: Step, view: Eye, standing: bool, on_blocks: bool) -> str:
+    if step.lies and on_blocks:
         return "Seen from above. The frame is flat on blocks, its outer face down."
+    if step.lies:
+        how = f"{step.standing[0]} is turned over" if step.standing else "The wall lies flat"
+        return f"Seen from above. {how}: its {UPWARD[step.lies]} face is up."
     if view.below:
         return f"Seen from below, from the {view.name}."
     return f"Seen from the {view.name}." if standing else ""

@@ -6,33 +6,31 @@ from itertools import groupby
 
 from generator.drawings.dimensions import Ruler
 from generator.drawings.step import draw_step
+from generator.drawings.step_homes import image_of, pictured
 from generator.figures.model import Figures
-from generator.figures.rows.assembly import Step
 from generator.pages.page import Context, Page, part_links
+from generator.pages.step_card import cards
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
-    """Steps by stage with their pictures: [(stage, [{step, drawing, alike}, ...]), ...] in the order of the work."""
+    """Steps by stage with their cards and pictures, in the order of the work."""
     links = part_links(figures)
-    stages = groupby(figures.assembly.steps, key=lambda step: step.stage)
-    return {
-        "stages": [
-            (
-                name,
-                [
-                    {"step": step, "drawing": draw_step(figures, step, ruler, links), "alike": _alike(step)}
-                    for step in steps
-                ],
-            )
-            for name, steps in stages
+    steps = figures.assembly.steps
+    entries: list[tuple[str, Context]] = []
+    for index, (step, card) in enumerate(zip(steps, cards(figures), strict=True)):
+        shown = [
+            {"drawing": draw_step(figures, each.step, ruler, links), "of": each}
+            for each in pictured(figures, step)
         ]
-    }
-
-
-def _alike(step: Step) -> tuple[str, ...]:
-    """The sub-assemblies that one picture represents, the one that it shows first; none when it shows all."""
-    homes = tuple(dict.fromkeys(motion.into for motion in step.motions))
-    return homes if len(homes) > 1 and not step.assembly and "bench" not in homes else ()
+        entry = {
+            "step": step,
+            "card": card,
+            "pictures": [each for each in shown if each["drawing"]],
+            "image": image_of(figures, step, steps[:index]),
+        }
+        entries.append((step.stage, entry))
+    stages = groupby(entries, key=lambda entry: entry[0])
+    return {"stages": [(name, [entry for _, entry in own]) for name, own in stages]}
 
 
 PAGE = Page("assembly", "Assembly", "the order, step by step, and where to stop and check", context)

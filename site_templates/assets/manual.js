@@ -27,7 +27,17 @@
     show();
   }
 
+  // What is ticked is marked in the menu too, where it lists the steps of this page.
+  function markMenu() {
+    boxes.forEach(function (box) {
+      var step = /^(.*)\/done$/.exec(box.dataset.bm);
+      var link = step && document.querySelector('.md-nav--secondary a[href="#step-' + CSS.escape(step[1]) + '"]');
+      if (link) link.classList.toggle("bm-done", box.checked);
+    });
+  }
+
   function show() {
+    markMenu();
     if (!count) return;
     var done = boxes.filter(function (box) { return box.checked; }).length;
     count.textContent = done + " of " + boxes.length + " done" +
@@ -43,6 +53,7 @@
   window.addEventListener("afterprint", function () { date(false); });
 
   function addBar(list) {
+    document.querySelectorAll(".bm-progress").forEach(function (old) { old.remove(); });
     var bar = document.createElement("div");
     var button = document.createElement("button");
     count = document.createElement("output");
@@ -107,7 +118,7 @@
   window.addEventListener("load", follow);
 
   function begin() {
-    var first = document.querySelector("ul.bm-checklist");
+    var first = document.querySelector(".bm-tally") || document.querySelector("ul.bm-checklist");
     boxes = Array.from(document.querySelectorAll("input[data-bm]"));
     count = null;
     if (first) addBar(first);

@@ -83,7 +83,8 @@ class FrameSteps(StepWriter):
     def _strips(self) -> Iterator[Step]:
         strips = self.pick(*STRIPS)
         if strips:
-            yield step(
+            # walls with strips are across the bench
+            flat = step(
                 PREPARE,
                 "strips",
                 "Screw strips, runners and cleats to the walls",
@@ -99,6 +100,7 @@ class FrameSteps(StepWriter):
                 ),
                 ("Heights on the left and right walls agree within 0.3 mm (1/64 in).",),
             )
+            yield replace(flat, lies="+x")
 
     def _nuts(self) -> Iterator[Step]:
         count, roll_in = nuts(self.bench), self.bench.goods.slot_nut.entry == "roll-in"
