@@ -154,7 +154,7 @@ def _uncrossed(placed: Sequence[_Placed], x: float, top: float, bottom: float) -
             (
                 (one, other)
                 for one, other in combinations(range(len(order)), 2)
-                if _cross((starts[one], order[one].to), (starts[other], order[other].to))
+                if cross((starts[one], order[one].to), (starts[other], order[other].to))
             ),
             None,
         )
@@ -165,7 +165,9 @@ def _uncrossed(placed: Sequence[_Placed], x: float, top: float, bottom: float) -
     return list(zip(order, _spread(order, top, bottom), strict=True))
 
 
-def _cross(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
+def cross(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
+    """Whether two lines, each from point to point, cross."""
+
     def turn(a: Point, b: Point, c: Point) -> bool:
         return (b[0] - a[0]) * (c[1] - a[1]) > (b[1] - a[1]) * (c[0] - a[0])
 

@@ -16,6 +16,15 @@ from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import Ruler
 from generator.drawings.extent import Extent, Point, shifted, union
 from generator.drawings.eye import BELOW, CORNERS, Axis, Eye, lying
+from generator.drawings.inset import (
+    RADIUS,
+    WORDS,
+    JointView,
+    draw_inset,
+    draw_leader,
+    draw_rings,
+    joint_views,
+)
 from generator.drawings.isometric import DrawnBlock, VisibleFace, faces_of
 from generator.drawings.letter_sizes import SMALL_TEXT, line_height
 from generator.drawings.lettering import fitting, wrapped
@@ -48,6 +57,8 @@ VIEWS_TRIED = ("front right", "rear left", "front left", "rear right")
 ENOUGH, BETTER = 0.4, 0.25
 #: Which face of a wall is up when an axis of the bench points up.
 UPWARD = {"+x": "right", "-x": "left", "+y": "rear", "-y": "front"}
+#: A window into a joint with its words (mm).
+INSET_WIDTH = 2 * RADIUS + 3.0 + WORDS
 #: More arrows than this show nothing more.
 MOST_ARROWS = 12
 #: A picture that shows this part of all pieces needs no other to say where in the bench it is.
@@ -79,6 +90,7 @@ def draw_step(
     on_blocks = list(_blocks(step, standing, moving))
     view, faces = _best_view([*standing, *on_blocks], moving, views)
     from_where = _caption(step, view, bool(standing), bool(on_blocks))
+    joints = joint_views(figures, step, ruler)
     title = f"Step {step.n}: {step.title}"
     words = f"{_description(step, moving)} {from_where}".rstrip()
 
@@ -99,7 +111,8 @@ def draw_step(
         draw_callouts(canvas, labels, picture, top, rooms)
         canvas.place(arrows, 0.0, 0.0)
         note = ruler.note if any(label.has_size for label in labels) else ""
-        _foot(canvas, view, f"{from_where} {note}".strip())
+        rings = draw_rings(canvas, joints, lambda point: scaled(view.point(point), scale), rooms)
+        _foot(canvas, view, f"{from_where} {note}".strip(), _Window(figures, step, joints, rings))
         return canvas.finish(f"picture-{step.key}", title, words)
 
     return fitting(drawn, WIDTH)
@@ -140,14 +153,36 @@ def _caption(step: Step, view: Eye, standing: bool, on_blocks: bool) -> str:
     return f"Seen from the {view.name}." if standing else ""
 
 
-def _foot(canvas: Canvas, view: Eye, words: str) -> None:
-    """Below the picture: what lies which way, and where it is seen from."""
+@dataclass(frozen=True)
+class _Window:
+    """The joints that a picture may look into, and where on paper each has a ring."""
+
+    figures: Figures
+    step: Step
+    joints: Sequence[JointView]
+    rings: Sequence[Point | None]
+
+    def draw(self, canvas: Canvas, right: float, top: float) -> float:
+        """One joint in a round window below the picture, the first that a line can lead to; its lower edge."""
+        if not self.joints:
+            return top
+        at = (right - INSET_WIDTH, top)
+        led = (
+            joint
+            for joint, ring in zip(self.joints, self.rings, strict=True)
+            if ring and draw_leader(canvas, ring, at)
+        )
+        return draw_inset(canvas, at, next(led, self.joints[0]), self.figures, self.step).bottom
+
+
+def _foot(canvas: Canvas, view: Eye, words: str, window: _Window) -> None:
+    """Below the picture: what lies which way, a joint in its section, and where all is seen from."""
     room = canvas.extents()
     signs = draw_signpost(canvas, (room.left, room.bottom + BETWEEN), view)
+    below = window.draw(canvas, max(room.right, signs.right + BESIDE + INSET_WIDTH), room.bottom + BETWEEN)
+    edge = max(signs.bottom, below) + BETWEEN
     for number, line in enumerate(wrapped(words, room.width, SMALL_TEXT), 1):
-        canvas.text(
-            (room.left, signs.bottom + BETWEEN + number * line_height(SMALL_TEXT) * 1.05), line, SMALL_TEXT
-        )
+        canvas.text((room.left, edge + number * line_height(SMALL_TEXT) * 1.05), line, SMALL_TEXT)
 
 
 def shown_motions(step: Step, shapes: Mapping[str, Shape]) -> list[DrawnMotion]:

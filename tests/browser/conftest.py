@@ -46,6 +46,10 @@ SETTLE = 60
 """Milliseconds after `load` for scripts to have their say; from a folder nothing takes longer."""
 
 
+DRIVER = "GL Driver Message (OpenGL, Performance"
+"""What a slow machine's driver says of itself when a browser reads a canvas to show it: nothing of the page."""
+
+
 @dataclass
 class Watched:
     """A page and what it asked for and complained about since it was opened."""
@@ -99,7 +103,9 @@ def watched(page: Page) -> Watched:
     page.on(
         "console",
         lambda message: (
-            found.complaints.append(message.text) if message.type in ("error", "warning") else None
+            found.complaints.append(message.text)
+            if message.type in ("error", "warning") and DRIVER not in message.text
+            else None
         ),
     )
     return found

@@ -148,13 +148,19 @@ def test_accessibility_checker_finds_nothing(
 # ---- ticks ----
 
 
+def list_of(site: Path) -> Path:
+    """The page of a site that is there to be ticked."""
+    checklist = site / "checklist.html"
+    return checklist if checklist.exists() else page_with(site, "data-bm=")
+
+
 def boxes(page: Page) -> list[bool]:
     ticks: list[bool] = page.eval_on_selector_all("input[data-bm]", "all => all.map(box => box.checked)")
     return ticks
 
 
 def test_ticks_stay_and_can_be_cleared(site: Path, open_page: OpenPage) -> None:
-    path = page_with(site, "data-bm=")
+    path = list_of(site)
     page = open_page(path, 820).page
     total = len(boxes(page))
     page.locator("input[data-bm]").first.check()
@@ -175,8 +181,21 @@ def test_ticks_stay_and_can_be_cleared(site: Path, open_page: OpenPage) -> None:
     assert not any(boxes(page))
 
 
+@pytest.mark.parametrize("site", ["demo"], indirect=True)
+def test_a_step_that_is_ticked_where_it_is_told_is_ticked_on_the_checklist(
+    site: Path, open_page: OpenPage
+) -> None:
+    page = open_page(site / "assembly.html").page
+    page.locator("#step-left-posts ~ .bm-ticked input").check()
+    assert page.locator(".md-nav--secondary a.bm-done").all_text_contents()[0].strip().startswith("8.")
+    page.goto((site / "checklist.html").as_uri())
+    assert page.locator("input:checked").evaluate_all("all => all.map(box => box.dataset.bm)") == [
+        "left-posts/done"
+    ]
+
+
 def test_two_manuals_on_one_device_do_not_share_ticks(site: Path, open_page: OpenPage) -> None:
-    page = open_page(page_with(site, "data-bm=")).page
+    page = open_page(list_of(site)).page
     page.locator("input[data-bm]").first.check()
     keys = page.evaluate("Object.keys(localStorage)")
     manual = page.locator('meta[name="bench-manual"]').get_attribute("content")
@@ -184,7 +203,7 @@ def test_two_manuals_on_one_device_do_not_share_ticks(site: Path, open_page: Ope
 
 
 def test_a_device_that_keeps_nothing_says_so(site: Path, open_page: OpenPage) -> None:
-    path = page_with(site, "data-bm=")
+    path = list_of(site)
     opened = open_page(path)
     opened.page.add_init_script(
         "for (const verb of ['getItem', 'setItem', 'removeItem'])"
@@ -197,7 +216,7 @@ def test_a_device_that_keeps_nothing_says_so(site: Path, open_page: OpenPage) ->
 
 
 def test_every_tick_box_is_big_enough_for_a_thumb(site: Path, open_page: OpenPage) -> None:
-    page = open_page(page_with(site, "data-bm="), 390).page
+    page = open_page(list_of(site), 390).page
     for label in page.locator(".bm-checklist label").all():
         box = label.bounding_box()
         assert box and box["height"] >= 44

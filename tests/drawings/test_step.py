@@ -53,6 +53,11 @@ def arrows(drawing: Drawing) -> list[shapely.Polygon]:
     return [shapely.Polygon(points) for points in found if len(points) > 3]
 
 
+def windows(drawing: Drawing) -> list[Circle]:
+    """The round ones, into a joint."""
+    return [s for s in drawing.shapes if isinstance(s, Circle) and s.radius > 10]
+
+
 def _corners(box: Extent) -> tuple[float, float, float, float]:
     return (box.left, box.top, box.right, box.bottom)
 
@@ -81,6 +86,15 @@ def test_nothing_collides_or_leaves_the_picture(name) -> None:
             assert not arrow.intersects(room), f"{drawing.id}: {text}"
         for one, other in combinations(leaders(drawing), 2):
             assert not one.crosses(other), drawing.id
+        rings = [
+            s for s in drawing.shapes if isinstance(s, Circle) and s.style == "outline" and s.radius < 10
+        ]
+        for ring in (*rings, *windows(drawing)):
+            disc = shapely.Point(ring.centre).buffer(ring.radius)
+            for text, room in letters:
+                assert not disc.intersects(room), f"{drawing.id}: {text}"
+            for arrow in arrows(drawing):
+                assert not disc.intersects(arrow), drawing.id
         assert drawing.width <= PAGE_WIDTH
         assert drawing.height < 150
 
@@ -182,6 +196,34 @@ def test_equal_sub_assemblies_share_a_picture_and_the_second_end_frame_names_the
     assert image_of(done, by_key["cross"], done.assembly.steps) is None
 
 
+def test_a_window_looks_into_the_joint_of_a_step() -> None:
+    """A post's key: through its face, at the height of the tray's rail; a panel: its tongue in the bar's slot."""
+    done = figures("demo")
+    by_key = {step.key: step for step in done.assembly.steps}
+    for key, words in (
+        ("left-posts", ("hexagon key 5 mm", "through A1, front face, at", "section 1 : 2")),
+        ("left-panels", ("tongue of EF1", "in the slot of C7", "section 1 : 1")),
+    ):
+        picture = draw_step(done, by_key[key], Ruler())
+        assert picture is not None
+        (window,) = windows(picture)
+        written = [text.text for text in picture.texts()]
+        assert all(any(line.startswith(each) for line in written) for each in words)
+        inside = [
+            shape
+            for shape in picture.shapes
+            if isinstance(shape, Polyline)
+            and shape.style.startswith("iso-")
+            and window.extent().grown(0.1).contains(shape.extent())
+        ]
+        # both pieces of the joint, none of them beyond the window
+        assert {"new", "bar"} <= {shape.style.split("-")[1] for shape in inside}
+        for shape in inside:
+            for x, y in shape.points:
+                assert hypot(x - window.centre[0], y - window.centre[1]) <= window.radius + 0.01
+    assert not windows(draw_step(done, by_key["tray"], Ruler()) or drawings("demo")[0])
+
+
 def test_a_label_says_the_size_and_how_far_the_piece_slides() -> None:
     """A divider is within the slots from the posts' heads down; below its tongues it has notches."""
     done = figures("demo")
@@ -222,6 +264,7 @@ def test_only_a_step_in_the_bench_shows_what_stands_there() -> None:
         drawing = by_key[key]
         assert drawing is not None
         small = [shape.extent() for shape in drawing.shapes if isinstance(shape, Rect)]
+        small += [window.extent().grown(0.1) for window in windows(drawing)]
         shapes = [s for s in drawing.shapes if not any(room.contains(s.extent()) for room in small)]
         styles = {getattr(shape, "style", "") for shape in shapes}
         return {style.split("-")[1] for style in styles if re.match("iso-(bar|wood|new)-", style)}

@@ -1,0 +1,313 @@
+"""A round window into a joint of a step picture: the true section through the bodies, with the key that tightens it.
+
+The plane is across the bar that has the slot, through the middle of the screw or of the tongue.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from math import cos, hypot, pi, sin
+
+from generator.calculators.bodies import Body
+from generator.calculators.sections import section
+from generator.drawings.callouts import cross
+from generator.drawings.canvas import Canvas
+from generator.drawings.dimensions import Ruler
+from generator.drawings.extent import Extent, Point, shifted
+from generator.drawings.letter_sizes import SMALL_TEXT, TEXT, line_height
+from generator.drawings.lettering import wrapped
+from generator.drawings.shapes import Line, Text
+from generator.figures.model import Figures
+from generator.figures.rows.assembly import KeyPlace, Step
+
+#: The window (mm of paper), corners of the polygon that stands for it, and the room for words beside it.
+RADIUS, CORNERS, WORDS = 15.0, 72, 50.0
+#: Scales: the first in which what is to be seen fits.
+SCALES = (1, 2, 5)
+#: How much of the slot's bar a window shows about a tongue and about a screw, as part of the bar's width.
+ABOUT_TONGUE, ABOUT_SCREW = 0.35, 0.75
+#: A tongue enters a slot when the board is at least so deep within the outline of the bar (mm), and no deeper.
+SHALLOWEST, DEEPEST = 2.0, 18.0
+#: A ring in the picture, and its rim.
+RING = 2.0
+#: Rings that a picture bears.
+MOST_RINGS = 8
+#: Which way a face of a bar looks.
+LOOKS = {
+    "left": (0, -1),
+    "right": (0, 1),
+    "front": (1, -1),
+    "rear": (1, 1),
+    "bottom": (2, -1),
+    "top": (2, 1),
+}
+TINTS = {
+    "bar": "bar",
+    "board": "wood",
+    "strip": "wood",
+    "clip": "dark",
+    "plate": "dark",
+    "trim": "bar",
+    "screw": "dark",
+}
+
+
+@dataclass(frozen=True)
+class JointView:
+    """A joint to look into: its middle in the bench (mm), the axis across which it is cut, what it shows in words."""
+
+    middle: tuple[float, ...]
+    axis: int
+    reach: float
+    words: tuple[str, ...]
+    key: KeyPlace | None = None
+    screw: Body | None = None
+
+
+def joint_views(figures: Figures, step: Step, ruler: Ruler) -> list[JointView]:
+    """The joints of a step that its picture may look into: those that a key tightens, else tongues that go in."""
+    if len({motion.into for motion in step.motions}) > 1:
+        return []
+    marks = {*step.standing, *(mark for motion in step.motions for mark in motion.marks)}
+    bodies = {body.name: body for body in figures.assembly.solids if body.name in marks}
+    moves = {mark: n for n, motion in enumerate(step.motions) for mark in motion.marks}
+    return list(_screws(bodies, step, ruler)) or list(_tongues(bodies, moves))
+
+
+def _screws(bodies: Mapping[str, Body], step: Step, ruler: Ruler) -> Iterator[JointView]:
+    for place in step.keys:
+        screw, bar = bodies.get(place.screw), bodies.get(place.bar)
+        if screw is None or bar is None:
+            continue
+        axis = _along(bar)
+        middle = [(screw.bounds[i] + screw.bounds[i + 3]) / 2 for i in range(3)]
+        middle[axis] = bar.bounds[axis] + float(place.at)
+        inward = LOOKS[place.face][0]
+        # half of the way to the bar's middle, so that the key shows too
+        middle[inward] += ((bar.bounds[inward] + bar.bounds[inward + 3]) / 2 - middle[inward]) / 2
+        tool = next((each.tool for each in step.fixings if place.screw in each.joints), "")
+        words = (tool or "key", f"through {place.bar}, {place.face} face, at {ruler.text(place.at)}")
+        yield JointView(tuple(middle), axis, ABOUT_SCREW * _width(bar, axis), words, place, screw)
+
+
+def _tongues(bodies: Mapping[str, Body], moves: Mapping[str, int]) -> Iterator[JointView]:
+    """Where a board is within the outline of a bar, one of the two being new: in the middle of that."""
+    bars = [body for body in bodies.values() if body.kind == "bar"]
+    boards = [body for body in bodies.values() if body.kind == "board"]
+    for board in sorted(boards, key=lambda body: body.name not in moves):
+        for bar in bars:
+            if moves.get(board.name) == moves.get(bar.name):
+                # both were there before, or come as one
+                continue
+            axis = _along(bar)
+            low = [max(board.bounds[i], bar.bounds[i]) for i in range(3)]
+            high = [min(board.bounds[i + 3], bar.bounds[i + 3]) for i in range(3)]
+            sizes = [b - a for a, b in zip(low, high, strict=True)]
+            thin, deep = sorted((sizes[i], i) for i in range(3) if i != axis)
+            if thin[0] < SHALLOWEST or sizes[axis] < _width(bar, axis) or deep[0] > DEEPEST:
+                continue
+            middle = tuple((a + b) / 2 for a, b in zip(low, high, strict=True))
+            words = (f"tongue of {board.name}", f"in the slot of {bar.name}")
+            yield JointView(middle, axis, ABOUT_TONGUE * _width(bar, axis), words)
+
+
+def _along(bar: Body) -> int:
+    return max(range(3), key=lambda i: bar.bounds[i + 3] - bar.bounds[i])
+
+
+def _width(bar: Body, axis: int) -> float:
+    return max(bar.bounds[i + 3] - bar.bounds[i] for i in range(3) if i != axis)
+
+
+def draw_rings(
+    canvas: Canvas,
+    views: Sequence[JointView],
+    paper: Callable[[Sequence[float]], Point],
+    arrows: Sequence[Extent],
+) -> list[Point | None]:
+    """A ring about each joint where no arrow is; where each is on paper, None for one without a ring."""
+    found: list[Point | None] = []
+    for view in views:
+        at = paper(view.middle)
+        room = Extent(at[0] - RING, at[1] - RING, at[0] + RING, at[1] + RING)
+        taken = [each for each in found if each and hypot(each[0] - at[0], each[1] - at[1]) < 2 * RING]
+        if taken or any(room.overlaps(arrow) for arrow in arrows) or len(found) >= MOST_RINGS:
+            found.append(None)
+            continue
+        canvas.circle(at, RING, "iso-halo")
+        canvas.circle(at, RING, "outline")
+        found.append(at)
+    return found
+
+
+def draw_leader(canvas: Canvas, ring: Point, at: Point) -> bool:
+    """A line from a ring to the window below it with its upper left corner at `at`, if it crosses no line or word."""
+    centre = (at[0] + RADIUS, at[1] + RADIUS)
+    far = hypot(centre[0] - ring[0], centre[1] - ring[1])
+    ahead = ((centre[0] - ring[0]) / far, (centre[1] - ring[1]) / far)
+    start, end = (shifted(ring, ahead[0] * off, ahead[1] * off) for off in (RING, far - RADIUS))
+    for shape in canvas.shapes:
+        if isinstance(shape, Text) and _meets(start, end, shape.extent()):
+            return False
+        if (
+            isinstance(shape, Line)
+            and shape.style == "thin"
+            and cross((start, end), (shape.start, shape.end))
+        ):
+            return False
+    canvas.line(start, end, "iso-halo")
+    canvas.line(start, end, "thin")
+    return True
+
+
+def _meets(start: Point, end: Point, room: Extent) -> bool:
+    """Whether a line comes into a rectangle: looked at every half millimetre."""
+    steps = max(1, round(2 * hypot(end[0] - start[0], end[1] - start[1])))
+    return any(
+        room.left <= start[0] + share * (end[0] - start[0]) <= room.right
+        and room.top <= start[1] + share * (end[1] - start[1]) <= room.bottom
+        for share in (n / steps for n in range(steps + 1))
+    )
+
+
+def draw_inset(canvas: Canvas, at: Point, view: JointView, figures: Figures, step: Step) -> Extent:
+    """The window with its upper left corner at `at`, its words right of it; the room that it takes."""
+    scale = next((each for each in SCALES if view.reach <= RADIUS * each), SCALES[-1])
+    first, second = (i for i in range(3) if i != view.axis)
+    centre = (at[0] + RADIUS, at[1] + RADIUS)
+
+    def paper(point: Sequence[float]) -> Point:
+        """A point of the section on paper: the second axis up."""
+        return (
+            centre[0] + (point[0] - view.middle[first]) / scale,
+            centre[1] - (point[1] - view.middle[second]) / scale,
+        )
+
+    window = [
+        (centre[0] + RADIUS * cos(2 * pi * n / CORNERS), centre[1] + RADIUS * sin(2 * pi * n / CORNERS))
+        for n in range(CORNERS)
+    ]
+    canvas.polygon(window, "paper")
+    new = {mark for motion in step.motions for mark in motion.marks}
+    marks = {*step.standing, *new}
+    for body in figures.assembly.solids:
+        if body.name not in marks:
+            continue
+        cut = section(body.blocks, view.axis, view.middle[view.axis])
+        tint = "new" if body.name in new and body.kind != "clip" else TINTS.get(body.kind, "dark")
+        for x0, y0, x1, y1 in cut.areas:
+            corners = [paper(point) for point in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))]
+            if inside := _within(corners, window):
+                canvas.polygon(inside, f"iso-{tint}-left")
+        for start, end in cut.edges:
+            if line := _clipped(paper(start), paper(end), centre):
+                canvas.line(*line, "thin")
+    if view.key:
+        _draw_key(canvas, view, paper, centre, scale)
+    canvas.circle(centre, RADIUS, "outline")
+    return _draw_words(canvas, at, (*view.words, f"section 1 : {scale}"))
+
+
+def _draw_words(canvas: Canvas, at: Point, words: Sequence[str]) -> Extent:
+    x, y = at[0] + 2 * RADIUS + 3.0, at[1] + RADIUS / 2
+    for number, text in enumerate(words):
+        style, height = (
+            ("mark", TEXT) if not number else ("note" if number + 1 == len(words) else "text", SMALL_TEXT)
+        )
+        for line in wrapped(text, WORDS, height):
+            canvas.text((x, y), line, height, style=style)
+            y += line_height(height)
+    return Extent(at[0], at[1], x + WORDS, at[1] + 2 * RADIUS)
+
+
+def _draw_key(
+    canvas: Canvas, view: JointView, paper: Callable[[Sequence[float]], Point], centre: Point, scale: int
+) -> None:
+    """The key from outside to the screw's head, and which way it turns."""
+    assert view.key and view.screw
+    axis, sign = LOOKS[view.key.face]
+    first, second = (i for i in range(3) if i != view.axis)
+    if axis == view.axis:
+        return
+    head = view.screw.bounds[axis + 3] if sign > 0 else view.screw.bounds[axis]
+    half = float(view.key.key) / 2 / scale
+    tip = paper(
+        (head if axis == first else view.middle[first], head if axis == second else view.middle[second])
+    )
+    ahead = (-sign if axis == first else 0.0, sign if axis == second else 0.0)
+    tip = shifted(tip, ahead[0] * half, ahead[1] * half)
+    far = RADIUS - 0.3
+    start = (
+        centre[0] - ahead[0] * far if ahead[0] else tip[0],
+        centre[1] - ahead[1] * far if ahead[1] else tip[1],
+    )
+    side = (-ahead[1] * half, ahead[0] * half)
+    canvas.polygon(
+        [
+            shifted(start, *side),
+            shifted(tip, *side),
+            shifted(tip, -side[0], -side[1]),
+            shifted(start, -side[0], -side[1]),
+        ],
+        "hole",
+    )
+    _draw_turn(canvas, shifted(start, ahead[0] * 5.5, ahead[1] * 5.5))
+
+
+def _draw_turn(canvas: Canvas, at: Point) -> None:
+    """An arrow round the key, the way that tightens a screw."""
+    radius, first, last = 3.4, -150.0, 120.0
+    points = [
+        shifted(at, radius * cos(angle * pi / 180), radius * sin(angle * pi / 180))
+        for angle in (first + (last - first) * n / 18 for n in range(19))
+    ]
+    canvas.polyline(points, "iso-halo")
+    canvas.polyline(points, "outline")
+    (x0, y0), tip = points[-2], points[-1]
+    length = hypot(tip[0] - x0, tip[1] - y0)
+    ahead = ((tip[0] - x0) / length, (tip[1] - y0) / length)
+    canvas.polygon(
+        [
+            shifted(tip, 2.2 * ahead[0], 2.2 * ahead[1]),
+            shifted(tip, -1.1 * ahead[1], 1.1 * ahead[0]),
+            shifted(tip, 1.1 * ahead[1], -1.1 * ahead[0]),
+        ],
+        "arrow",
+    )
+
+
+def _within(corners: Sequence[Point], window: Sequence[Point]) -> list[Point]:
+    """What of a polygon is within a convex one (Sutherland and Hodgman); empty when nothing is."""
+    found = list(corners)
+    for a, b in zip(window, (*window[1:], window[0]), strict=True):
+
+        def side(point: Point, a: Point = a, b: Point = b) -> float:
+            return (b[0] - a[0]) * (point[1] - a[1]) - (b[1] - a[1]) * (point[0] - a[0])
+
+        given, found = found, []
+        for p, q in zip(given, (*given[1:], *given[:1]), strict=True):
+            s, t = side(p), side(q)
+            if s >= 0:
+                found.append(p)
+            if (s >= 0) != (t >= 0):
+                share = s / (s - t)
+                found.append((p[0] + share * (q[0] - p[0]), p[1] + share * (q[1] - p[1])))
+        if not found:
+            return []
+    return found
+
+
+def _clipped(start: Point, end: Point, centre: Point) -> tuple[Point, Point] | None:
+    """What of an upright or level line is within the window."""
+    (x0, y0), (x1, y1) = start, end
+    upright = abs(x1 - x0) < abs(y1 - y0)
+    off, low, high = (x0 - centre[0], y0, y1) if upright else (y0 - centre[1], x0, x1)
+    middle = centre[1] if upright else centre[0]
+    if abs(off) >= RADIUS:
+        return None
+    half = (RADIUS**2 - off**2) ** 0.5
+    low, high = max(min(low, high), middle - half), min(max(low, high), middle + half)
+    if low >= high:
+        return None
+    return ((x0, low), (x0, high)) if upright else ((low, y0), (high, y0))
