@@ -189,13 +189,14 @@ def draw_inset(canvas: Canvas, at: Point, view: JointView, figures: Figures, ste
         for n in range(CORNERS)
     ]
     canvas.polygon(window, "paper")
-    new = {mark for motion in step.motions for mark in motion.marks}
-    marks = {*step.standing, *new}
+    moved = {mark for motion in step.motions for mark in motion.marks}
+    marks = {*step.standing, *moved}
+    new = moved - {shape.mark for shape in figures.assembly.shapes if shape.is_small}
     for body in figures.assembly.solids:
         if body.name not in marks:
             continue
         cut = section(body.blocks, view.axis, view.middle[view.axis])
-        tint = "new" if body.name in new and body.kind != "clip" else TINTS.get(body.kind, "dark")
+        tint = "new" if body.name in new else TINTS.get(body.kind, "dark")
         for x0, y0, x1, y1 in cut.areas:
             corners = [paper(point) for point in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))]
             if inside := _within(corners, window):

@@ -37,7 +37,7 @@ def cards(figures: Figures) -> list[StepCard]:
     """One card for each step of the assembly, in order."""
     steps = figures.assembly.steps
     rows = {mark: row for row in figures.parts for mark in row.marks}
-    kinds = {shape.mark: shape.kind for shape in figures.assembly.shapes}
+    kinds = {shape.mark: shape.kind for shape in figures.assembly.shapes if not shape.is_small}
     items = {joint: fixing.item for step in steps for fixing in step.fixings for joint in fixing.joints}
     made: dict[str, Step] = {}
     there: set[str] = set()
@@ -51,7 +51,7 @@ def cards(figures: Figures) -> list[StepCard]:
         old = {fixing.item for fixing in step.fixings if fixing.joints and there >= set(fixing.joints)}
         bought = _counted([items[mark] for mark in fitted])
         bought |= {fixing.item: fixing.count for fixing in step.fixings if fixing.item not in old | parts}
-        goods = [kinds[mark] for mark in new if mark not in rows and kinds.get(mark) not in (None, "clip")]
+        goods = [kinds[mark] for mark in new if mark not in rows and mark in kinds]
         bought |= {kind: count for kind, count in _counted(goods).items() if not _named(kind, bought)}
         takes = (*pieces, *(TakeLine(item=item, count=count) for item, count in bought.items()))
         tightens = tuple(fixing for fixing in step.fixings if fixing.item in old)
