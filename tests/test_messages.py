@@ -19,7 +19,8 @@ import pytest
 
 from generator.cli import commands
 from generator.codes import Code
-from generator.spec.json_schema import schema_data, schema_json
+from generator.spec.editor_schema import schema_json
+from generator.spec.json_schema import schema_data
 from generator.writers.starter import starter_text
 from tests.test_wording import AVOIDED, MOST_WORDS, is_a_list, sentences
 

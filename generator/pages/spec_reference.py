@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
@@ -10,6 +9,7 @@ from generator.drawings.dimensions import Ruler
 from generator.figures.model import Figures
 from generator.pages.page import Context, Page
 from generator.spec.cards import typical_cards
+from generator.spec.editor_schema import group_title
 from generator.spec.json_schema import schema_data
 
 _REFERENCE = "#/$defs/"
@@ -50,16 +50,10 @@ def _groups() -> Iterator[Mapping[str, Any]]:
         name = waiting.pop(0)
         model = data if name == "Spec" else data["$defs"][name]
         keys = [_key(key, entry, model.get("required", ())) for key, entry in model["properties"].items()]
-        yield {"name": name, "title": _title(name), "about": model.get("description", ""), "keys": keys}
+        yield {"name": name, "title": group_title(name), "about": model.get("description", ""), "keys": keys}
         for group in (group for key in keys for group in key["groups"] if group not in met):
             met.add(group)
             waiting.append(group)
-
-
-def _title(name: str) -> str:
-    """A group of keys as a workshop calls it: `EndClip` is an end clip, `ZoneSpec` a zone."""
-    words = re.sub(r"(?<!^)(?=[A-Z])", " ", name).lower()
-    return "the spec itself" if words == "spec" else re.sub(r" (spec|card|choice|wishes)$", "", words)
 
 
 def _key(key: str, entry: Mapping[str, Any], required: Any) -> Mapping[str, Any]:
@@ -73,7 +67,7 @@ def _key(key: str, entry: Mapping[str, Any], required: Any) -> Mapping[str, Any]
         "default": "required" if key in required else _default(entry.get("default")),
         "about": "" if about.startswith("A length; a bare number") else about,
         "groups": groups,
-        "links": [(_title(group), f"group-{group.lower()}") for group in groups],
+        "links": [(group_title(group), f"group-{group.lower()}") for group in groups],
     }
 
 

@@ -39,7 +39,7 @@ def new(file: Path, units: str, bays: int, cards: tuple[str, ...]) -> int:
     from generator.disk import create
     from generator.findings import nearest
     from generator.spec.cards import typical_cards
-    from generator.spec.json_schema import schema_json
+    from generator.spec.editor_schema import schema_json
     from generator.writers.starter import SCHEMA_FILE, starter_text
     from generator.writers.starter_goods import UnsuitedCardsError
 

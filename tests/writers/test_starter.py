@@ -11,7 +11,7 @@ from generator.figures.compute import compute
 from generator.findings import Severity
 from generator.resources import bundled
 from generator.spec.cards import typical_cards
-from generator.spec.json_schema import schema_json
+from generator.spec.editor_schema import schema_json
 from generator.spec.load import read_spec
 from generator.writers.starter import SCHEMA_FILE, starter_text
 from generator.writers.starter_goods import UnsuitedCardsError
@@ -113,12 +113,30 @@ def test_defaults_in_the_schema_carry_their_unit() -> None:
 
 
 def test_every_key_of_the_schema_is_explained() -> None:
-    """Hovering over a key in an editor must say something; `kind` is explained by its model."""
+    """Hovering over a key in an editor must say something, and not the name of a class."""
     data = json.loads(schema_json())
     silent = [
         f"{name}.{key}"
         for name, model in {**data["$defs"], "Spec": data}.items()
         for key, entry in model.get("properties", {}).items()
-        if key != "kind" and "$ref" not in entry and not entry.get("description")
+        if not entry.get("description") or "title" in entry
     ]
     assert silent == []
+    assert [
+        model["title"] for model in data["$defs"].values() if model["title"] != model["title"].lower()
+    ] == []
+
+
+def test_an_editor_offers_the_names_of_cards_and_of_a_spec_s_own_goods() -> None:
+    """`.ci/try-editor` asks a language server the same."""
+    data = json.loads(
+        schema_json({"hardware": {"my-clip": {"use": "end clip M8"}, "box": {"use": "slide 500"}}})
+    )
+    cards = data["properties"]["materials"]["additionalProperties"]["anyOf"][1]["properties"]["use"]["enum"]
+    assert "profile 40" in cards
+    assert "slide 500" not in cards
+    default = data["$defs"]["JointChoice"]["properties"]["default"]
+    assert default["examples"] == ["my-clip", "end-clip", "through-screw"]
+    (kind,) = [kind for kind in data["$defs"].values() if "totes" in kind.get("properties", {})]
+    assert kind["properties"]["totes"]["examples"][0] == "crate"
+    assert data["$id"] == json.loads(schema_json())["$id"]
