@@ -129,9 +129,8 @@ def test_every_key_of_the_schema_is_explained() -> None:
 
 def test_an_editor_offers_the_names_of_cards_and_of_a_spec_s_own_goods() -> None:
     """`.ci/try-editor` asks a language server the same."""
-    data = json.loads(
-        schema_json({"hardware": {"my-clip": {"use": "end clip M8"}, "box": {"use": "slide 500"}}})
-    )
+    hardware = {"my-clip": {"use": "end clip M8"}, "box": {"use": "slide 500"}}
+    data = json.loads(schema_json({"hardware": hardware, "totes": {"crate": {}}}))
     cards = data["properties"]["materials"]["additionalProperties"]["anyOf"][1]["properties"]["use"]["enum"]
     assert "profile 40" in cards
     assert "slide 500" not in cards
