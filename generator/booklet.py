@@ -21,8 +21,23 @@ BROWSERS = (
     "google-chrome-stable",
     "chrome",
     "microsoft-edge",
+    "msedge",
 )
 """Commands under which a browser of this kind is installed."""
+PROGRAM_FOLDERS = ("ProgramFiles", "ProgramFiles(x86)", "LocalAppData")
+"""Variables of Windows that name the folders of installed programs; their commands are on no path."""
+PROGRAMS = (
+    "Google/Chrome/Application/chrome.exe",
+    "Chromium/Application/chrome.exe",
+    "Microsoft/Edge/Application/msedge.exe",
+)
+"""Where browsers are below these folders."""
+APPLICATIONS = (
+    "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
+    "/Applications/Chromium.app/Contents/MacOS/Chromium",
+    "/Applications/Microsoft Edge.app/Contents/MacOS/Microsoft Edge",
+)
+"""Where they are on macOS."""
 BOOKLET = "booklet.html"
 """The joined pages, beside the others while they are printed."""
 BROWSER_SECONDS = 180
@@ -42,6 +57,10 @@ def find_browser(named: str | None = None) -> Path:
     for name in (named,) if named else BROWSERS:
         if found := shutil.which(name):
             return Path(found)
+    folders = [Path(folder) for name in PROGRAM_FOLDERS if (folder := os.environ.get(name))]
+    installed = [*(folder / program for folder in folders for program in PROGRAMS), *map(Path, APPLICATIONS)]
+    if not named and (there := next((path for path in installed if path.is_file()), None)):
+        return there
     if named:
         raise BookletError(f"no browser has the name {named}; name another with --browser")
     raise BookletError(
@@ -57,7 +76,8 @@ def print_booklet(
     joined = site_dir / BOOKLET
     put(joined, join_pages(site_dir, pages, paper).encode())
     try:
-        with TemporaryDirectory(prefix="bench-manual-") as profile:
+        # on Windows a browser that is about to end still holds files of its profile
+        with TemporaryDirectory(prefix="bench-manual-", ignore_cleanup_errors=True) as profile:
             fresh = Path(profile, "fresh.pdf")
             _run(browser, Path(profile, "profile"), joined, fresh)
             pdf.parent.mkdir(parents=True, exist_ok=True)
@@ -84,14 +104,16 @@ def _run(browser: Path, profile: Path, page: Path, pdf: Path) -> None:
         command.append("--no-sandbox")  # Chromium does not start as root with one
     try:
         done = subprocess.run(
-            [*command, page.resolve().as_uri()], capture_output=True, text=True, timeout=BROWSER_SECONDS
+            [*command, page.resolve().as_uri()], capture_output=True, timeout=BROWSER_SECONDS
         )
     except subprocess.TimeoutExpired:
         raise BookletError(f"{browser.name} made no PDF within {BROWSER_SECONDS} seconds") from None
     except OSError as error:
         raise BookletError(f"{browser} cannot be started: {error.strerror}") from None
     if not pdf.is_file():
-        last = next((line for line in reversed(done.stderr.splitlines()) if line.strip()), "no reason given")
+        # not every browser writes in the code page of its system
+        said = done.stderr.decode(errors="replace").splitlines()
+        last = next((line for line in reversed(said) if line.strip()), "no reason given")
         raise BookletError(f"{browser.name} made no PDF: {last}")
 
 

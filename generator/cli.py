@@ -13,7 +13,7 @@ import click
 
 from generator.findings import SpecError
 from generator.verbs import VERBS
-from generator.verbs.saying import GOOD, UNREADABLE, counted, fail, report
+from generator.verbs.saying import GOOD, UNREADABLE, counted, fail, report, unwritten
 
 
 class _InOrder(click.Group):
@@ -55,7 +55,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return GOOD
     except OSError as error:
         with suppress(OSError):  # where standard error takes no more either, the status says it
-            fail(f"{error.filename or 'the output'} cannot be written: {error.strerror}")
+            unwritten(error, "the output")
         return UNREADABLE
 
 

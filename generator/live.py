@@ -119,11 +119,11 @@ class LiveSite:
             self._asked = name
             return HTTPStatus.OK, "text/html; charset=utf-8", self._page(name)
         if name.startswith("search/search_index"):
-            return HTTPStatus.OK, mimetypes.guess_type(name)[0] or "", self._index(name)
+            return HTTPStatus.OK, _TYPES.guess_type(name)[0] or "", self._index(name)
         body = self._file(name) if name.startswith(_OF_THE_MANUAL) else self._static(name)
         if body is None:
             return HTTPStatus.NOT_FOUND, "text/plain", b"There is no such page in this manual."
-        return HTTPStatus.OK, mimetypes.guess_type(name)[0] or "application/octet-stream", body
+        return HTTPStatus.OK, _TYPES.guess_type(name)[0] or "application/octet-stream", body
 
     def prepare(self) -> None:
         """Begin with the page that is open; its browser asks for it in a moment."""
@@ -175,6 +175,9 @@ class LiveSite:
         return (f"var __index = {text}" if name.endswith(".js") else text).encode()
 
 
+_TYPES = mimetypes.MimeTypes()
+"""Types of files as Python knows them. Those of the system may be any program's: a browser refuses a script as text."""
+_TYPES.add_type("text/javascript", ".js")
 _SEARCH = {
     "lang": ["en"],
     "separator": r"[\s\-]+",
@@ -248,6 +251,13 @@ class _Server(ThreadingHTTPServer):
     site: LiveSite
     host: str
     """The address to listen on, as it was given."""
+
+    def server_bind(self) -> None:
+        """Take the port for this server alone: on Windows two servers could have it, and one would get nothing."""
+        if exclusive := getattr(socket, "SO_EXCLUSIVEADDRUSE", None):
+            self.allow_reuse_address = False
+            self.socket.setsockopt(socket.SOL_SOCKET, exclusive, 1)
+        super().server_bind()
 
     def handle_error(self, request: Any, client_address: Any) -> None:
         """A reader who leaves is no fault."""
@@ -335,7 +345,9 @@ def _server(host: str, port: int) -> _Server:
     try:
         server: _Server = kind((host, port), _Handler)
     except OSError as error:
-        way_out = "; name another port with --port" if error.errno == errno.EADDRINUSE else ""
+        # a port that another server has for itself alone is no right of ours on Windows
+        taken = error.errno in (errno.EADDRINUSE, errno.EACCES)
+        way_out = "; name another port with --port" if taken else ""
         raise SiteError(f"cannot serve on {host}:{port}: {error.strerror}{way_out}") from error
     server.host = host
     return server

@@ -9,7 +9,7 @@ import click
 
 from generator.findings import Severity
 from generator.verbs.options import BAR, FONT, FOR, SITE_URL, SPEC, default_folder
-from generator.verbs.saying import GOOD, counted, fail, report, say_waiting
+from generator.verbs.saying import GOOD, counted, fail, report, say_waiting, unwritten
 
 
 @click.command()
@@ -84,7 +84,7 @@ def build(
     except (FolderError, SiteError) as error:
         return fail(str(error))
     except OSError as error:
-        return fail(f"{error.filename or folder} cannot be written: {error.strerror}")
+        return unwritten(error, folder)
     if errors := sum(finding.severity is Severity.ERROR for finding in findings):
         click.echo(
             f"{counted(errors, 'error')}: do not cut from this manual yet; see its page Checks", err=True

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from generator.verbs.cut_files import CutFiles
-from generator.verbs.saying import GOOD, counted, fail, say_waiting
+from generator.verbs.saying import GOOD, counted, fail, say_waiting, unwritten
 
 if TYPE_CHECKING:
     from generator.figures.combined_cuts import CombinedPlan
@@ -73,7 +73,7 @@ class StoredPlan:
         except StoreChangedError:
             return fail(CHANGED.format(self.path))
         except OSError as error:
-            return fail(f"{self.path} cannot be written: {error.strerror}")
+            return unwritten(error, self.path)
         taken, new = sum(self.combined.taken), sum(each.count for each in added)
         click.echo(f"Wrote {self.path}: {counted(taken, 'off-cut') or 'none'} taken, {new} added")
         return GOOD

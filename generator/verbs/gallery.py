@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from generator.verbs.options import FOR, SITE_URL
-from generator.verbs.saying import GOOD, fail, say_waiting
+from generator.verbs.saying import GOOD, fail, say_waiting, unwritten
 
 
 @click.command()
@@ -32,7 +32,7 @@ def gallery(specs: tuple[Path, ...], out: Path, site_url: str, place: str) -> in
     except (FolderError, GalleryError, SiteError) as error:
         return fail(str(error))
     except OSError as error:
-        return fail(f"{error.filename or out} cannot be written: {error.strerror}")
+        return unwritten(error, out)
     click.echo(f"{len(cards)} manuals, {len(built)} built{': ' if built else ''}{', '.join(built)}")
     if place == "web":
         click.echo(f"Put on a web server: {(out / 'web').resolve()}")

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from generator.verbs.options import FONT, SPEC, default_folder
-from generator.verbs.saying import GOOD, fail, say_waiting
+from generator.verbs.saying import GOOD, fail, say_waiting, unwritten
 
 
 @click.command("print")
@@ -57,7 +57,7 @@ def print_(spec: Path, paper: str, browser: str | None, out: Path | None, font: 
     except (FolderError, SiteError, BookletError) as error:
         return fail(str(error))
     except OSError as error:
-        return fail(f"{error.filename or folder} cannot be written: {error.strerror}")
+        return unwritten(error, folder)
     click.echo(f"Printed {pdf.resolve()}")
     click.echo("Full-scale sheets are separate files: see the page Downloads.")
     return GOOD

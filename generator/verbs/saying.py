@@ -43,6 +43,14 @@ def fail(message: str) -> int:
     return UNREADABLE
 
 
+def unwritten(error: OSError, what: object) -> int:
+    """Say which file could not be written, else that `what` could not; some systems keep a file that is open."""
+    name = error.filename or what
+    held = isinstance(error, PermissionError) and Path(str(name)).exists()
+    way_out = ". If a viewer or another program has it open, close it there and try again" if held else ""
+    return fail(f"{name} cannot be written: {error.strerror}{way_out}")
+
+
 def counted(count: int, what: str) -> str:
     """1 error, 2 errors; nothing for none."""
     return f"{count} {what}{'' if count == 1 else 's'}" if count else ""
