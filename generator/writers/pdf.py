@@ -79,8 +79,9 @@ class _Book:
         self.pdf.set_title(about.title)
         self.pdf.set_author(about.author)
         self.pdf.set_producer("bench-manual")
+        self.pdf.set_lang("en")
         self.pdf.set_creation_date(_midnight(about.date))
-        self.pdf.viewer_preferences = ViewerPreferences(print_scaling="None")
+        self.pdf.viewer_preferences = ViewerPreferences(print_scaling="None", display_doc_title=True)
         for name, file in fonts.files.items():
             self.pdf.add_font(*_family(name), file)
         self.held = fonts.held
@@ -92,9 +93,12 @@ class _Book:
             font.ttfont.close()
 
     def add(self, sheet: Drawing) -> None:
-        """One more page, with all that is on the sheet."""
+        """One more page, with all that is on the sheet: an entry of the outline, a figure for who cannot see it."""
         self.pdf.add_page(format=(sheet.width, sheet.height))
-        self.write(sheet.shapes)
+        self.pdf.start_section(sheet.description.partition(".")[0] or sheet.title)
+        # the library tags only what it draws itself, such as an image; the way in is the same
+        with self.pdf._marked_sequence(title=sheet.title, alt_text=sheet.description or sheet.title):
+            self.write(sheet.shapes)
 
     def write(self, shapes: Iterable[Shape]) -> None:
         """Shapes in their order; a run of one style sets its pen once."""

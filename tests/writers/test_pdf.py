@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import io
+import os
 import shutil
 import subprocess
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -47,6 +49,25 @@ def test_printers_are_told_not_to_scale_and_no_clock_is_read() -> None:
     assert (reader.metadata.title, reader.metadata.author) == ("Bench", "Shop")
     assert str(reader.metadata["/CreationDate"]).startswith("D:20261102")
     assert to_pdf([sheet()], About("t", date="soon")) == to_pdf([sheet()], About("t"))
+
+
+def test_a_pdf_is_tagged_has_a_language_and_an_outline(tmp_path: Path) -> None:
+    """As two readers see it that know nothing of each other."""
+    drawing = sheet()
+    sheets = [replace(drawing, description=f"A{n}: post, 745 mm long. In mm.") for n in (1, 2)]
+    data = to_pdf(sheets, About("Bench", "Shop"))
+    reader = PdfReader(io.BytesIO(data))
+    assert reader.trailer["/Root"]["/Lang"] == "en"
+    assert reader.trailer["/Root"]["/ViewerPreferences"]["/DisplayDocTitle"]
+    entries = [(each.title, reader.get_destination_page_number(each)) for each in reader.outline]  # type: ignore[arg-type, union-attr]
+    assert entries == [("A1: post, 745 mm long", 0), ("A2: post, 745 mm long", 1)]
+    figures = reader.trailer["/Root"]["/StructTreeRoot"]["/K"][0]["/K"]
+    assert [each.get_object()["/Alt"] for each in figures] == [each.description for each in sheets]
+    if shutil.which("pdfinfo") or "CI" in os.environ:
+        (tmp_path / "a.pdf").write_bytes(data)
+        command = ["pdfinfo", "-struct", str(tmp_path / "a.pdf")]
+        said = subprocess.run(command, check=True, capture_output=True, text=True).stdout
+        assert said.split() == ["Document", "Figure", '"A', 'sheet"', "Figure", '"A', 'sheet"']
 
 
 @pytest.mark.parametrize("text", ["Верстак для робототехники", "Πάγκος ½ ⅜ Ø ⌀ ≥ →", "שולחן עבודה"])
