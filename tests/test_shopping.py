@@ -1,5 +1,7 @@
 """What to buy: stock by the plans, hardware by whole packs with spares, prices in the spec's own currency."""
 
+import csv
+import io
 from functools import cache
 
 import pytest
@@ -7,17 +9,18 @@ import pytest
 from generator.bench.solve import solve
 from generator.figures.compute import compute
 from generator.figures.model import Figures
-from generator.figures.rows.buying import Bought, Purchase
+from generator.figures.rows.buying import PIECES_FILE, Bought, Purchase
 from generator.findings import Finding
 from generator.manual import Manual
 from generator.resources import bundled
 from generator.spec.load import read_spec
+from generator.writers.plans_csv import plans_csv
 from tests.prints.bench import figures_of
 
 CHANGES = (
     ("inch_fraction: 1/32}", "inch_fraction: 1/32, currency: EUR}"),
     ("access_hole: 8, entry: slide-in}", "access_hole: 8, entry: slide-in, pack: 10, price: 12.50}"),
-    ("travel: 500}", "travel: 500, price: 18}"),
+    ("travel: 500}", "travel: 500, price: 18, from: Bar and Bolt}"),
     (
         "totes:\n  tote-145",
         "packs:\n  slide screw: {pack: 1000, price: 9}\n  slide scrw: {pack: 3}\ntotes:\n  tote-145",
@@ -103,6 +106,27 @@ def test_the_total_names_its_currency_and_what_has_no_price() -> None:
         "caster plate" in figures.purchase_total.unpriced and "slide" not in figures.purchase_total.unpriced
     )
     assert "**782.00 EUR**" in page and "4 packs of 10 at 12.50 EUR" in page
+
+
+def test_each_supplier_has_an_order_and_so_has_a_cutting_service() -> None:
+    figures = priced()[0]
+    own, others = figures.purchase_total.orders
+    assert (own.supplier, own.items, own.cost, own.file) == (
+        "Bar and Bolt",
+        ("slide",),
+        144,
+        "order-bar-and-bolt.csv",
+    )
+    assert own.cost + others.cost == figures.purchase_total.cost
+    assert {*own.items, *others.items} == {row.item for row in figures.purchases}
+    files = plans_csv(figures)
+    assert len(files[own.file].splitlines()) == 1 + 1
+    pieces = list(csv.DictReader(io.StringIO(files[PIECES_FILE].removeprefix("\ufeff"))))
+    assert sum(int(row["count"]) for row in pieces) == sum(part.count for part in figures.parts)
+    # drawer boxes are cut to the measured bay
+    assert {row["part"] for row in pieces if row["when"] == "later"} == {
+        part.name for part in figures.parts if part.waits
+    }
 
 
 def test_without_a_currency_the_page_says_so() -> None:

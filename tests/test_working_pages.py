@@ -122,7 +122,7 @@ NO_WORKING = {
     r"balance\.(empty|loaded)\[2\]": "a height, on which nothing rests that is printed",
     r"assembly\.steps\[\d+\]\.keys\[\d+\]\.key": "the size by which a key is bought",
     r"assembly\.steps\[\d+\]\.squares\[\d+\]\.tolerance": "a tolerance of the trade, as it is read off",
-    r"purchases\[\d+\]\.(quantity|cost|buy\[\d+\]\.price)|purchase_total\.cost": "amounts to buy and money",
+    r"purchases\[\d+\]\.(quantity|cost|buy\[\d+\]\.price)|purchase_total\..*cost": "amounts to buy and money",
     r"cutting\.(bar_bound\..*|(sheet_)?summaries\[\d+\])\.(used|cost|clean_cost|gap)": "shares and money of a plan",
     r"assumed\[\d+\]\.value": "what the table of assumed values states as it is given",
     r"shop\.screw_holes\[\d+\]\..*": "drills by the half millimetre on the shelf",

@@ -12,12 +12,14 @@ from generator.bench.law import said
 from generator.bench.model import Bench
 from generator.figures.finish import finishes
 from generator.figures.hardware import card_of
-from generator.figures.rows.buying import Bought, Purchase, PurchaseTotal
+from generator.figures.rows.buying import PIECES, Bought, Order, Purchase, PurchaseTotal
 from generator.figures.rows.cutting import BarRow, Cutting, SheetRow
 from generator.figures.rows.finish import FinishRow
 from generator.figures.rows.hardware import HardwareRow, Lot
 from generator.figures.rows.parts import PartRow
+from generator.names import slugs
 from generator.spec.goods import Angle, AnyHardware, Material, Pack, Profile, Sheet, Stock, Strip
+from generator.spec.item import supplier
 from generator.spec.schema import Spec
 
 
@@ -36,25 +38,46 @@ def purchases(
             line = _lengths(material, name, own, [row for row in plans.bars if row.material == name])
             lines.append(replace(line, detail=line.detail + _planing(spec, goods.strips.get(name), own)))
     lines += [line for row in rows for line in _hardware(spec, row)]
-    return (*lines, *map(_finish, finishes(bench)))
+    return (*lines, *(_finish(spec, row) for row in finishes(bench)))
 
 
-def _finish(row: FinishRow) -> Purchase:
+def _finish(spec: Spec, row: FinishRow) -> Purchase:
     detail = "15 % more is bought than the parts take"
     buy = (Bought(row.tins, row.price, tin=row.tin_litres),)
     cost = None if row.price is None else float(Fraction(str(row.price)) * row.tins)
-    return Purchase("Finishes", row.coat, row.litres, "l", detail, buy, cost)
+    return Purchase("Finishes", row.coat, row.litres, "l", detail, buy, cost, _seller(spec, row))
+
+
+def _seller(spec: Spec, row: FinishRow) -> str:
+    """Who sells a finish: the first of its layers that says so."""
+    return next(filter(None, (supplier(getattr(spec.finish, layer.key)) for layer in row.layers)), "")
 
 
 def total(lines: Iterable[Purchase]) -> PurchaseTotal:
-    """The sum of what has a price, and what has none."""
+    """The sum of what has a price, and what has none; supplier by supplier in the order of the list."""
+    rows = tuple(lines)
+    # what nobody is named for comes last
+    names = sorted(dict.fromkeys(row.supplier for row in rows), key=lambda name: not name)
+    _, *stems = slugs((PIECES, *(name or "others" for name in names)))
+    orders = (
+        _order(name, f"order-{stem}.csv", [row for row in rows if row.supplier == name])
+        for name, stem in zip(names, stems, strict=True)
+    )
+    return PurchaseTotal(*_sum(rows), tuple(orders))
+
+
+def _order(seller: str, file: str, rows: Sequence[Purchase]) -> Order:
+    return Order(seller, tuple(row.item for row in rows), *_sum(rows), file)
+
+
+def _sum(rows: Iterable[Purchase]) -> tuple[float, tuple[str, ...]]:
     cost, unpriced = Fraction(0), []
-    for line in lines:
-        if line.cost is None:
-            unpriced.append(line.item)
+    for row in rows:
+        if row.cost is None:
+            unpriced.append(row.item)
         else:
-            cost += Fraction(str(line.cost))
-    return PurchaseTotal(float(cost), tuple(unpriced))
+            cost += Fraction(str(row.cost))
+    return float(cost), tuple(unpriced)
 
 
 def _hardware(spec: Spec, row: HardwareRow) -> Iterator[Purchase]:
@@ -75,7 +98,7 @@ def _pieces(item: str, count: int, detail: str, sold: Pack | AnyHardware | None)
     bought = -(-count // (pack or 1))
     buy = (Bought(bought, None if price is None else float(price), pack=pack),)
     cost = None if price is None else float(price * bought)
-    return Purchase("Hardware", item, count, "pieces", detail, buy, cost)
+    return Purchase("Hardware", item, count, "pieces", detail, buy, cost, supplier(sold))
 
 
 def _lengths(
@@ -85,10 +108,10 @@ def _lengths(
     section = "Bars" if parts[0].is_bar else "Strips and angles"
     if not bars:
         detail = _unplanned(material, "no stock length in the spec", "bar plan")
-        return Purchase(section, name, float(net / 1000), "m", detail)
+        return Purchase(section, name, float(net / 1000), "m", detail, supplier=supplier(material))
     buy = _bought(material, [(bar.stock_length, None) for bar in bars if not bar.on_hand])
     detail = _planned(sum(bar.on_hand for bar in bars), "bar plan")
-    return Purchase(section, name, float(net / 1000), "m", detail, buy, _cost(buy))
+    return Purchase(section, name, float(net / 1000), "m", detail, buy, _cost(buy), supplier(material))
 
 
 def _planing(spec: Spec, strip: Strip | None, parts: list[PartRow]) -> str:
@@ -103,10 +126,14 @@ def _sheets(material: Sheet, name: str, parts: list[PartRow], sheets: Sequence[S
     area = sum((part.length * part.width * part.count for part in parts), Fraction(0))
     if not sheets:
         detail = _unplanned(material, "no stock size in the spec", "sheet plan")
-        return Purchase("Sheet goods", name, float(area / 1_000_000), "m²", detail)
+        return Purchase(
+            "Sheet goods", name, float(area / 1_000_000), "m²", detail, supplier=supplier(material)
+        )
     buy = _bought(material, [sheet.stock for sheet in sheets if not sheet.on_hand])
     detail = _planned(sum(sheet.on_hand for sheet in sheets), "sheet plan")
-    return Purchase("Sheet goods", name, float(area / 1_000_000), "m²", detail, buy, _cost(buy))
+    return Purchase(
+        "Sheet goods", name, float(area / 1_000_000), "m²", detail, buy, _cost(buy), supplier(material)
+    )
 
 
 def _unplanned(material: Material, none: str, plan: str) -> str:

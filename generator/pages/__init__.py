@@ -15,6 +15,7 @@ from generator.pages import (
     hardware,
     measure,
     openings,
+    orders,
     overview,
     part_index,
     part_sheets,
@@ -41,7 +42,7 @@ DOWNLOADS = Page("downloads", "Downloads", "the spec, the figures, the drawings"
 
 CHAPTERS: tuple[Chapter, ...] = (
     Chapter("Start", (before.PAGE, checks.PAGE)),
-    Chapter("Buy", (shopping.PAGE, hardware.PAGE), "bars, boards, fasteners"),
+    Chapter("Buy", (shopping.PAGE, orders.PAGE, hardware.PAGE), "bars, boards, fasteners"),
     Chapter("Set up", (measure.PAGE, SETUP_CARDS, AT_THE_MACHINE, fits.PAGE), "measure, test pieces, fits"),
     Chapter(
         "Cut",

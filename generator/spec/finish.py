@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Literal
 
 from generator.spec.fields import Count, Coverage, Duration, Name, Number, Volume
-from generator.spec.item import Node
+from generator.spec.item import FROM, Node
 
 
 class Coat(Node):
@@ -26,6 +26,7 @@ class Coat(Node):
     """Volume of one tin, such as 0.75 l."""
     price: Number | None = None
     """Price of one tin."""
+    __annotations__["from"] = FROM
 
 
 class Finish(Node):

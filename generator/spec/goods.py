@@ -35,7 +35,7 @@ from generator.spec.fields import (
 )
 from generator.spec.fillings.doors import Catch, Hinge
 from generator.spec.fillings.pulls import EdgeGrip, Pull
-from generator.spec.item import HardwareItem, Node
+from generator.spec.item import FROM, HardwareItem, Node
 from generator.spec.joints import AnyJoint
 from generator.spec.stands import AnyStandGood
 from generator.units.sizes import INCH
@@ -69,6 +69,7 @@ class Material(Node):
     """Date on which you measured the values, such as 2026-10-28."""
     stock: tuple[Stock, ...] = ()
     """The lengths or sizes that you can buy, and what you have."""
+    __annotations__["from"] = FROM
 
 
 class Slot(Node):
@@ -305,6 +306,7 @@ class Pack(Node):
     """Pieces in a pack. Default: sold singly."""
     price: Number | None = None
     """Price of one pack, or of one piece without `pack`."""
+    __annotations__["from"] = FROM
 
 
 class ToteCard(Node):

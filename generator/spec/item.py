@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Annotated, Any
 
-from pydantic import BaseModel, ConfigDict
+from pydantic import BaseModel, ConfigDict, Field
 
 from generator.spec.fields import Date, Mass, Number, PackSize, Words
 
@@ -24,6 +25,17 @@ class FromMemory:
     says: str
 
 
+#: The key `from` of all that is bought. It is a word of Python, so it cannot be written as a field.
+FROM = Annotated[
+    Words, Field(default="", description="Who sells it, in your own words. Each supplier gets an order list.")
+]
+
+
+def supplier(card: Any) -> str:
+    """Who sells what a card is about; empty where the spec does not say so."""
+    return str(getattr(card, "from", ""))
+
+
 class HardwareItem(Node):
     """What all bought fittings have in common."""
 
@@ -37,3 +49,4 @@ class HardwareItem(Node):
     """Pieces in a pack. Default: sold singly."""
     price: Number | None = None
     """Price of one pack, or of one piece without `pack`."""
+    __annotations__["from"] = FROM

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 
 from generator.figures.model import Figures
+from generator.figures.rows.buying import PIECES_FILE, Purchase
 from generator.figures.rows.cutting import SheetCutRow, SheetRow
 from generator.units.format import plain
 from generator.writers.csv_text import csv_text
@@ -25,6 +26,9 @@ PURCHASES = (
     "section", "item", "buy", "pack", "stock_length_mm", "stock_width_mm", "price", "cost", "currency", "net",
     "unit", "detail",
 )  # fmt: skip
+PIECES = (
+    "when", "material", "what", "count", "length_mm", "width_mm", "thickness_mm", "grain", "marks", "part",
+)  # fmt: skip
 
 Row = Sequence[object]
 
@@ -35,8 +39,29 @@ def plans_csv(figures: Figures) -> Mapping[str, str]:
         "bar-plan.csv": csv_text(BAR_PIECES, _bar_pieces(figures)),
         "sheet-plan.csv": csv_text(SHEET_PIECES, _sheet_pieces(figures)),
         "sheet-cuts.csv": csv_text(SHEET_CUTS, _sheet_cuts(figures)),
-        "shopping-list.csv": csv_text(PURCHASES, _purchases(figures)),
+        "shopping-list.csv": csv_text(PURCHASES, _purchases(figures, figures.purchases)),
+        **orders_csv(figures),
     }
+
+
+def orders_csv(figures: Figures) -> Mapping[str, str]:
+    """Name of the file -> its text: one order a supplier, and the pieces for a cutting service."""
+    orders = {
+        order.file: csv_text(
+            PURCHASES,
+            _purchases(figures, [row for row in figures.purchases if row.supplier == order.supplier]),
+        )
+        for order in figures.purchase_total.orders
+    }
+    return {**orders, PIECES_FILE: csv_text(PIECES, _pieces(figures))}
+
+
+def _pieces(figures: Figures) -> Iterator[Row]:
+    for part in figures.parts:
+        yield (
+            "later" if part.waits else "now", part.material, part.made_of, part.count, plain(part.length),
+            plain(part.width), plain(part.thickness), part.grain, " ".join(part.marks), part.name,
+        )  # fmt: skip
 
 
 def _bar_pieces(figures: Figures) -> Iterator[Row]:
@@ -87,8 +112,8 @@ def _cut_row(material: str, setting: int | None, sheet: int, cut: SheetCutRow) -
     )  # fmt: skip
 
 
-def _purchases(figures: Figures) -> Iterator[Row]:
-    for row in figures.purchases:
+def _purchases(figures: Figures, rows: Sequence[Purchase]) -> Iterator[Row]:
+    for row in rows:
         for place, each in enumerate(row.buy or (None,)):
             # what is true of the whole item is in its first line alone, so that a column can be added up
             first = place == 0
