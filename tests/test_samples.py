@@ -1,0 +1,77 @@
+"""The six samples: they use the language together, and each can be written in another size."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import cache
+from pathlib import Path
+
+import pytest
+import yaml
+from click.testing import CliRunner
+
+from generator.figures.compute import figures_of
+from generator.findings import Severity
+from generator.spec.load import read_spec
+from generator.spec.samples import AS_IT_IS, SAMPLES, STACKS, like, sample_size, sample_text
+from generator.spec.schema import Spec
+from generator.verbs.new import LIKE, STORE, new
+from tests.test_every_key import keys_of, written
+
+#: A sample has no picture file beside it.
+NOT_IN_A_SAMPLE = {("Site", "image")}
+
+
+@cache
+def errors(text: str) -> tuple[str, ...]:
+    _, findings = figures_of(read_spec(text, "sample.yml"))
+    return tuple(str(each) for each in findings if each.severity is Severity.ERROR)
+
+
+def test_the_command_offers_what_there_is() -> None:
+    assert tuple(SAMPLES) == LIKE
+    assert (AS_IT_IS, *STACKS) == STORE
+
+
+def test_together_they_use_every_key_of_the_language() -> None:
+    data = [yaml.load(sample_text(name), Loader=yaml.BaseLoader) for name in SAMPLES]
+    used = {key for each in data for key in written(Spec, each)}
+    assert set(keys_of(Spec)) - used == NOT_IN_A_SAMPLE
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_a_sample_checks_without_an_error(name: str) -> None:
+    assert errors(sample_text(name)) == ()
+
+
+def test_each_has_names_of_its_own() -> None:
+    specs = [read_spec(sample_text(name), f"{name}.yml").spec for name in SAMPLES]
+    assert len({spec.title for spec in specs}) == len({spec.designer for spec in specs}) == len(SAMPLES)
+    assert {spec.units for spec in specs} == {"mm", "in"}
+
+
+def test_a_sample_in_another_size_for_other_things() -> None:
+    spec = read_spec(like("cart", {"length": "1300 mm", "height": "34"}, "sheets"), "cart.yml").spec
+    assert (spec.bench.length, spec.bench.height) == (1300, 34 * Fraction(254, 10))
+    assert [[item.slots for item in bay.stack] for zone in spec.zones for bay in zone.bays] == [[4], [4]]
+    assert sample_size("cart")["height"] == "35 1/2"
+
+
+def test_what_does_not_fit_is_not_written(tmp_path: Path) -> None:
+    file = tmp_path / "mine.yml"
+    result = CliRunner().invoke(
+        new, [str(file), "--like", "cart", "--length", "200 mm"], standalone_mode=False
+    )
+    assert result.return_value not in (0, None)
+    assert not file.exists()
+    result = CliRunner().invoke(new, [str(file), "--height", "900"], standalone_mode=False)
+    assert result.return_value not in (0, None)
+
+
+def test_answers_write_a_spec_without_an_error(tmp_path: Path) -> None:
+    file = tmp_path / "mine.yml"
+    asked = ["--like", "cart", "--length", "50", "--depth", "31", "--height", "36", "--store", "tools"]
+    result = CliRunner().invoke(new, [str(file), *asked], standalone_mode=False)
+    assert result.return_value == 0, result.output
+    size = read_spec(file.read_text(encoding="utf-8"), "mine.yml").spec.bench
+    assert (size.length, size.depth, size.height) == tuple(each * Fraction(254, 10) for each in (50, 31, 36))
