@@ -1,5 +1,6 @@
 """The pages of a manual by the part of the work. One that prints figures as they are needs no module."""
 
+from generator.figures.model import Figures
 from generator.pages import (
     assembly,
     assumed,
@@ -57,3 +58,18 @@ CHAPTERS: tuple[Chapter, ...] = (
 
 #: The overview belongs to none: it is where a reader begins, and where the name of the manual leads.
 PAGES: tuple[Page, ...] = (overview.PAGE, *(page for chapter in CHAPTERS for page in chapter.pages))
+
+
+def menu_counts(figures: Figures) -> dict[str, str]:
+    """What the menu says beside an entry, by the file of its page in the site."""
+    open_checks = [check for check in figures.checks if not check.ok]
+    return {
+        f"{page.slug}.html": str(len(rows))
+        for page, rows in (
+            (checks.PAGE, open_checks),
+            (SETUP_CARDS, figures.setups),
+            (part_sheets.PAGE, figures.parts),
+            (assembly.PAGE, figures.assembly.steps),
+        )
+        if rows
+    }
