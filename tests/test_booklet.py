@@ -7,10 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from generator.booklet import BROWSERS, BookletError, find_browser, join_pages, print_booklet
+from generator.booklet import BROWSERS, BookletError, find_browser, join_pages, page_numbers, print_booklet
 from generator.cli import main
 from generator.drawings.paper import A4, LETTER
 from generator.drawings.sheet import Stamp
+from generator.pages import SETS
 from generator.resources import bundled
 from generator.writers.paper_css import paper_css
 
@@ -52,6 +53,29 @@ def test_the_articles_are_taken_whole_and_nothing_else(site: Path) -> None:
     assert "<title>Bench &amp; Co</title>" in text
     assert "size:Letter portrait" in text
     assert text.count('<section class="bm-page"') == 2
+
+
+def test_the_contents_say_the_pages_on_which_things_were_printed(site: Path) -> None:
+    pdf = (
+        b"3 0 obj\n<</Type /Page\n/Parent 9 0 R>>\nendobj\n5 0 obj\n<</Type /Page\n>>\nendobj\n"
+        b"7 0 obj\n<</Type /Page\n>>\nendobj\n8 0 obj\n<</Type /Pages\n/Kids [3 0 R 5 0 R]>>\nendobj\n"
+        b"9 0 obj\n<</Type /Pages\n/Kids [7 0 R]>>\nendobj\n10 0 obj\n<</Type /Pages\n/Kids [8 0 R 9 0 R]>>\nendobj\n"
+        b"<</index [5 0 R /XYZ 0 842 0]\n/second [7 0 R /XYZ 0 842 0]\n/second--part [3 0 R /XYZ 0 1 0]>>"
+    )
+    numbers = page_numbers(pdf, ["second", "index", "nowhere"])
+    assert numbers == {"second": 3}
+    assert page_numbers(pdf.replace(b"<</index", b"<<\n/index"), ["second", "index"]) == {
+        "second": 3,
+        "index": 2,
+    }
+    assert ">Second</a><span>3</span></li>" in join_pages(site, PAGES, A4, numbers)
+    assert page_numbers(b"packed", ["index"]) == {}
+
+
+def test_the_sets_are_parts_of_the_manual_and_the_shop_has_its_steps() -> None:
+    slugs = {name: [page.slug for page in pages] for name, pages in SETS.items()}
+    assert sorted(slugs["shop"] + slugs["reference"]) == sorted(slugs["full"])
+    assert {"assembly", "set-up-cards", "part-sheets", "cut-list", "story-sticks"} < set(slugs["shop"])
 
 
 def test_a_missing_browser_is_said_with_the_way_out(
