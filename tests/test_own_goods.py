@@ -154,3 +154,14 @@ def test_a_name_that_a_default_would_take_may_mean_something_else() -> None:
     assert row(figures, "caster")[:2] == ("through-screw", 4)
     assert row(figures, "through screw")[0] == "through screw M8"
     assert row(figures, "slide")[0] == "slide 500"
+
+
+def test_the_strip_of_an_edging_is_no_packing() -> None:
+    """The only strip of a spec is its packing, unless it is named for the edging."""
+    oak = "materials: {oak: {use: strip 50 x 20}, bar: {use: profile 40}}\ntop: {edging: {material: oak}}\n"
+    head = "spec: 1\ntitle: Edged\nbench: {length: 1500, depth: 700, height: 900}\n"
+    zones = "zones: [{name: front, bays: [{name: A, stack: [{drawer: share}]}, {name: B}]}]\n"
+    spec = read_spec(head + oak + zones, "bench.yml").spec
+    assert (spec.top.edging and spec.top.edging.material, spec.drawers.packing) == ("oak", "poplar-20")
+    alone = read_spec(head + oak.split("top:", maxsplit=1)[0] + zones, "bench.yml").spec
+    assert alone.drawers.packing == "oak"

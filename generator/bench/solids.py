@@ -73,11 +73,13 @@ def _cut(blocks: tuple[Block, ...], part: Part) -> tuple[Block, ...]:
 
 
 def _board(part: Part, item: Box | None) -> tuple[Block, ...]:
-    """Body and tongues of a board, with its cuts, and the grooves in what its item looks into."""
+    """Body and tongues of a board, with its cuts, the grooves in what its item looks into, and what is let in above."""
     blocks = _cut(_layers(part), part)
     for operation in part.operations:
         if operation.op == "groove" and item is not None:
             blocks = carve(blocks, _groove(part, operation, item))
+        elif operation.face == "top" and operation.depth is not None:
+            blocks = carve(blocks, _pocket(part, operation, float(operation.depth)))
     return blocks
 
 
@@ -127,6 +129,12 @@ def _opening(part: Part, operation: Operation) -> Block:
         middle = float(part.box.span(axis).low + at)
         spans[axis] = (middle - float(extent) / 2, middle + float(extent) / 2)
     return block_of([spans[axis] for axis in AXES])
+
+
+def _pocket(part: Part, operation: Operation, depth: float) -> Block:
+    """A recess or slot in the upper face."""
+    block = _opening(part, operation)
+    return (*block[:2], block[5] - BEYOND - depth, *block[3:])
 
 
 def _groove(part: Part, operation: Operation, item: Box) -> Block:

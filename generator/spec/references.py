@@ -18,12 +18,16 @@ Path = tuple[str | int, ...]
 
 @dataclass(frozen=True)
 class Reference:
-    """A key that names an entry of `section`. No `kinds` means any kind; no `default`, that it may be left out."""
+    """A key that names an entry of `section`. No `kinds` means any kind; no `default`, that it may be left out.
+
+    What a key names for itself `alone` is no default of another key: nobody buys oak for strips behind slides.
+    """
 
     key: str
     section: str
     kinds: tuple[str, ...] = ()
     default: str = ""
+    alone: bool = False
 
     @property
     def steps(self) -> tuple[str, ...]:
@@ -99,13 +103,16 @@ def own_goods(
     none can be meant. The name is empty where the spec gives the default name to goods of another kind and has none
     of this kind: then the standard card needs a name of its own.
     """
+    asked = (values(data, each.steps) for each in REFERENCES if each.alone)
+    alone = {name for found in asked for _, name in found if isinstance(name, str)}
     for each in REFERENCES:
         kind = kind_of(standard[each.section].get(each.default))
         entries = own.get(each.section, {})
         of_default = kind_of(entries.get(each.default))
         if not kind or of_default in each.kinds or any(values(data, each.steps)):
             continue
-        name = next((name for name, entry in entries.items() if kind_of(entry) == kind), "")
+        named = (name for name, entry in entries.items() if kind_of(entry) == kind and name not in alone)
+        name = next(named, "")
         if name and kind != "sheet":
             yield each, name
         elif of_default:

@@ -70,10 +70,10 @@ class PullOutFilling(FillingKind[PlacedPullOut]):
     held = (STEP,)
     laws = LAWS
     terms = (
+        TermWords("pull-out", "A board on slides, closed at three sides.", ("pull-outs", "pull-out board")),
         TermWords(
-            "pull-out", "A board on slides, with a lip on three sides.", ("pull-outs", "pull-out board")
+            "pull-out lip", "A strip along an edge of a pull-out. Nothing rolls off it.", ("pull-out lips",)
         ),
-        TermWords("lip", "A strip of board along an edge. What is on the board cannot roll off.", ("lips",)),
     )
     fixed = (*FIXED_STRIPS, ("a lip of a pull-out is above its slides by", OVER_SLIDE))
     bought = (FillingGoods(SCREW, STEP, "screwdriver", use="lips to boards of pull-outs", screw=True),)
@@ -173,9 +173,9 @@ class PullOutFilling(FillingKind[PlacedPullOut]):
                 "from the open face",
                 (
                     "Measure every bay at the slides, then cut the boards.",
-                    "Glue the lips to the board, flush with its left, right and rear edges.",
-                    "Screw each lip from below: pre-drill, or its edge splits.",
-                    "Screw the inner parts of the slides to the outside of the lips, flush with the underside.",
+                    "Glue the pull-out lips to the board, flush with its left, right and rear edges.",
+                    "Pre-drill and screw each of them from below, or its edge splits.",
+                    "Screw the inner parts of the slides to their outsides, flush with the underside of the board.",
                     "Slide the board in.",
                 ),
                 ("The board runs out and in without a jerk.",),
@@ -211,7 +211,7 @@ class PullOutFilling(FillingKind[PlacedPullOut]):
                 (each.top, each.slide_axis),
                 room=1,
                 axis=each.slide_axis,
-                note="Dashed: lips. Dash-dot: the slides' axes.",
+                note="Dashed: pull-out lips. Dash-dot: the slides' axes.",
             )
 
     def marks(self, bench: Solved) -> Iterator[StickMark]:

@@ -27,4 +27,4 @@ class Edging(Node):
 
 
 #: Keys of the edging that take a name.
-REFERENCES = (("top.edging.material", "materials", ("strip",), ""),)
+REFERENCES = (("top.edging.material", "materials", ("strip",), "", True),)

@@ -12,6 +12,7 @@ import shapely
 
 from generator.bench.model import Bench
 from generator.bench.role import Role
+from generator.bench.solids import part_bodies
 from generator.drawings.cut_paths import cut_paths
 from generator.figures.compute import compute
 from generator.figures.model import Figures
@@ -157,3 +158,17 @@ def test_the_board_is_lighter_by_its_openings() -> None:
 )
 def test_what_cannot_be_cut_is_refused(cutout: str, found: list[str]) -> None:
     assert codes(changed(DEMO, ("overhang: 0", f"overhang: 0, cutouts: [{cutout}]"))) == found
+
+
+def test_the_body_of_the_top_is_without_what_is_let_in() -> None:
+    """By volumes: the recess with its opening, the port as its square, both slots with their crossing counted once."""
+    bench = made(TOP)[0]
+    (body,) = part_bodies(bench.loaded, bench.of(Role.TOP))
+    volume = sum(
+        (high_x - x) * (high_y - y) * (high_z - z) for x, y, z, high_x, high_y, high_z in body.blocks
+    )
+    length, depth, thick = 2010, 920, 18
+    opening = (306 - 12) * (229 - 12)
+    recess = 306 * 229 * 6 + opening * (thick - 6)
+    slots = length * 19 * 6 + depth * 19 * 5 - 19 * 19 * 5
+    assert volume == pytest.approx(length * depth * thick - recess - 80 * 80 * thick - slots)
