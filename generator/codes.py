@@ -167,6 +167,15 @@ class Code(StrEnum):
     CLIP_THREAD = "clip-thread", "", Harm.FAILS
     THROUGH_THREAD = "through-thread", "", Harm.FAILS
     COUNTERBORE = "counterbore", "", Harm.FAILS
+    TENON_CHEEK = "tenon-cheek", "", Harm.FAILS
+    TENON_SHOULDER = "tenon-shoulder", "", Harm.FAILS
+    TENON_SHORT = "tenon-short", "", Harm.FAILS
+    BARREL_BOLT_SHORT = "barrel-bolt-short", "", Harm.FAILS
+    BARREL_BOLT_LONG = "barrel-bolt-long", "", Harm.FAILS
+    BARREL_NEAR_END = "barrel-near-end", "", Harm.FAILS
+    WASHER_ON_WOOD = "washer-on-wood", "", Harm.FAILS
+    WASHER_RECESS = "washer-recess", "", Harm.NO_FIT
+    GLUE_TIME = "glue-time", "", Harm.SPOILS
     KEY_CROSSES_SCREW = "key-crosses-screw", "", Harm.ANNOYS
     BUSH_CUTTER = "bush-cutter", "", Harm.NO_FIT
     CUTTER_OPENING = "cutter-opening", "", Harm.NO_FIT

@@ -26,13 +26,13 @@ LINES = (
         "from generator.bench.joints.through_screw import ThroughScrews\n"
         "from generator.bench.joints.toggle import Toggles\n",
     ),
-    (BENCH, "ThroughScrews())", "ThroughScrews(), Toggles())"),
+    (BENCH, "BarrelBolts())", "BarrelBolts(), Toggles())"),
     (SPEC, "import end_clip, through_screw\n", "import end_clip, through_screw, toggle\n"),
-    (SPEC, "JointCard = EndClip | ThroughScrew\n", "JointCard = EndClip | ThroughScrew | toggle.Toggle\n"),
+    (SPEC, "| Tenon | BarrelBolt\n", "| Tenon | BarrelBolt | toggle.Toggle\n"),
     (
         SPEC,
-        'Annotated[ThroughScrew, Tag("through screw")]\n',
-        'Annotated[ThroughScrew, Tag("through screw")] | Annotated[toggle.Toggle, Tag("toggle")]\n',
+        'Annotated[BarrelBolt, Tag("barrel bolt")]\n',
+        'Annotated[BarrelBolt, Tag("barrel bolt")] | Annotated[toggle.Toggle, Tag("toggle")]\n',
     ),
     (
         "generator/codes.py",

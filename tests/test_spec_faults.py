@@ -8,6 +8,7 @@ from typing import NamedTuple
 import pytest
 
 from generator.bench.fillings import FILLINGS
+from generator.bench.frames import FRAMES
 from generator.bench.joints import JOINTS
 from generator.bench.solve import solve
 from generator.bench.stands import STANDS
@@ -312,7 +313,7 @@ def test_no_code_is_untested() -> None:
     codes = {code for path in rooms for code in codes_in(path)}
     assert len(codes) > 40
     # laws of kinds, and those that several share, are provoked one by one in test_checks
-    codes -= {law.code for kind in (*STANDS, *JOINTS, *FILLINGS) for law in kind.laws}
+    codes -= {law.code for kind in (*STANDS, *FRAMES, *JOINTS, *FILLINGS) for law in kind.laws}
     codes -= {Code.BOLT_MOUTH, Code.DRAWER_TIPS, Code.DRAWERS_OPEN}
     tested = {case.code for case in READING + SOLVING} | ELSEWHERE
     assert codes - tested == set()

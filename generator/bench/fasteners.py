@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from generator.bench.box_body import about, face_axis
-from generator.bench.joints.facts import Joining
-from generator.bench.model import Joint, Part
-from generator.calculators.bodies import Block, Body, block_of
-from generator.calculators.fasteners import ACROSS_CORNERS
+from generator.bench.joints.facts import Joining, Solid
+from generator.bench.piece import Joint, Part
+from generator.calculators.bodies import Block, Body, block_of, carve
+from generator.calculators.fasteners import ACROSS_CORNERS, THREADS
 from generator.geometry import AXES
 
 #: Room that a key needs outside the bar (mm): the long arm of a 5 mm key is 80 (ISO 2936, from memory).
@@ -21,15 +21,50 @@ def fastener_name(joint: Joint, fixing: Joining) -> str:
 def fastener_body(joint: Joint, member: Part, crossing: Part, fixing: Joining) -> Body:
     """The fastener of a joint, tightened."""
     place = _Place(joint, member, crossing)
-    blocks = tuple(place.block(each.depths, each.along, each.across) for each in fixing.solids)
+    through = float(crossing.box.span(place.axis).size)
+    blocks = tuple(place.block(_from_near(each, through), each.along, each.across) for each in fixing.solids)
     return Body(fastener_name(joint, fixing), member.mark, fixing.looks, blocks)
+
+
+def _from_near(solid: Solid, through: float) -> tuple[float, float]:
+    """A solid's depths from the near face of what is `through` thick."""
+    near, far = solid.depths
+    return (near + through, far + through) if solid.far else (near, far)
+
+
+def nut_name(joint: Joint) -> str:
+    """The name of a joint's nut across the member, as a body: `B1 left nut`."""
+    return f"{joint.member} {joint.end} nut"
+
+
+def nut_face(member: Part) -> str:
+    """The face by which a nut across a member goes in: one that is hidden, or looks into the bench."""
+    if member.along != "z":
+        return "top" if member.place.level == "base" else "bottom"
+    return "front" if member.place.side == "back" else "rear"
+
+
+def nut_body(joint: Joint, member: Part, crossing: Part, fixing: Joining, axis: str) -> Body:
+    """The round nut across a member, along `axis`, with the hole of its bolt."""
+    nut, place = fixing.cross, _Place(joint, member, crossing)
+    assert nut is not None and fixing.screw is not None
+    half, middle = float(nut.diameter) / 2, -float(nut.from_end)
+    along, across = (
+        float(nut.length if each == axis else nut.diameter) for each in (place.along, place.across)
+    )
+    bolt = float(THREADS[fixing.screw.thread].diameter)
+    whole = place.block((middle - half, middle + half), along, across)
+    hole = place.block((middle - half, middle + half), bolt, bolt)
+    return Body(nut_name(joint), member.mark, "screw", carve((whole,), hole))
 
 
 def key_block(joint: Joint, member: Part, crossing: Part, fixing: Joining) -> Block:
     """The straight way of a key to a joint's screw: from its head, through the bar, and a hand's breadth beyond."""
     across = float(fixing.key) * ACROSS_CORNERS
-    depths = (fixing.key_from, float(crossing.thickness) + KEY_REACH)
-    return _Place(joint, member, crossing).block(depths, across, across)
+    place = _Place(joint, member, crossing)
+    through = float(crossing.box.span(place.axis).size)
+    start = fixing.key_from if fixing.key_from >= 0 else through + fixing.key_from
+    return place.block((start, through + KEY_REACH), across, across)
 
 
 class _Place:
@@ -37,7 +72,7 @@ class _Place:
 
     def __init__(self, joint: Joint, member: Part, crossing: Part) -> None:
         self.axis, self.end = face_axis(joint.end)
-        span = member.box.span(self.axis)
+        span = member.shoulders.span(self.axis)
         self.face = float(span.high if self.end else span.low)
         self.along = crossing.along
         self.across = next(axis for axis in AXES if axis not in (self.axis, self.along))

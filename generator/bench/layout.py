@@ -98,12 +98,16 @@ class Levels:
 
 @dataclass(frozen=True)
 class Layout:
-    """`lines` are the left edges of all inner posts, of all zones together; `rows` the front faces of all post rows."""
+    """`lines` are the left edges of all inner posts, of all zones together; `rows` the front faces of all post rows.
+
+    `section` is the width of a post, `rail` the height of a member that lies (mm).
+    """
 
     length: Fraction
     depth: Fraction
     height: Fraction
     section: Fraction
+    rail: Fraction
     zones: tuple[ZonePlace, ...]
     lines: tuple[Fraction, ...]
     rows: tuple[Fraction, ...]
@@ -137,20 +141,20 @@ def lay_out(loaded: LoadedSpec, below: Below) -> Layout:
     faults += _wrong_bays(loaded, zones)
     if faults:
         raise SpecError(faults)
-    section = loaded.goods.bar.section
+    section, rail = loaded.goods.members.section, loaded.goods.members.rail
     lines = tuple(sorted({edge for zone in zones for edge in zone.lines}))
     faults += _too_close(loaded, zones, lines, section)
     if faults:
         raise SpecError(faults)
     rows = (Fraction(0), *(zone.y.high for zone in zones))
     size = spec.bench
-    return Layout(size.length, size.depth, size.height, section, zones, lines, rows, levels)
+    return Layout(size.length, size.depth, size.height, section, rail, zones, lines, rows, levels)
 
 
 def _levels(loaded: LoadedSpec, below: Below, faults: list[Finding]) -> Levels:
     spec = loaded.spec
     goods, planned = loaded.goods, loaded.as_written()
-    section = goods.bar.section
+    rail = goods.members.rail
     # the planned thickness: a sheet that measures less changes its rabbets, and moves no board beside it
     tray = planned.goods.tray.thickness
     floor_to_frame = below.floor_to_frame
@@ -158,19 +162,19 @@ def _levels(loaded: LoadedSpec, below: Below, faults: list[Finding]) -> Levels:
     end_rail = spec.tray.end_rail_bottom
     if end_rail is None:
         end_rail = default_end_rail_bottom(planned, frame_height)
-    tray_bottom = end_rail + section / 2 - tray / 2
-    opening = tray_bottom - (goods.trim.thickness if goods.trim else 0) - section
+    tray_bottom = end_rail + rail / 2 - tray / 2
+    opening = tray_bottom - (goods.trim.thickness if goods.trim else 0) - rail
     levels = Levels(
         frame_height,
-        section,
+        rail,
         end_rail,
         tray_bottom,
         tray_bottom + tray,
-        frame_height - section,
+        frame_height - rail,
         opening,
         floor_to_frame,
     )
-    lowest, highest = section, levels.top_rail_bottom - section
+    lowest, highest = rail, levels.top_rail_bottom - rail
     if opening <= 0 or not lowest < end_rail <= highest:
         key = ("tray", "end_rail_bottom") if spec.tray.end_rail_bottom else ("bench", "height")
         off = max(lowest - end_rail, end_rail - highest, -opening, Fraction(0))
@@ -192,14 +196,14 @@ def _levels(loaded: LoadedSpec, below: Below, faults: list[Finding]) -> Levels:
 
 def default_end_rail_bottom(planned: LoadedSpec, frame_height: Fraction) -> Fraction:
     """Height of the tray's end rail when the spec leaves it out: whole 5 mm (or quarter inches) below the gap."""
-    section, tray = planned.goods.bar.section, planned.goods.tray.thickness
+    rail, tray = planned.goods.members.rail, planned.goods.tray.thickness
     step = RAIL_STEP_IN if planned.spec.units == "in" else RAIL_STEP_MM
-    return rounded_down(frame_height - section - CLAMP_GAP - tray / 2 - section / 2, step)
+    return rounded_down(frame_height - rail - CLAMP_GAP - tray / 2 - rail / 2, step)
 
 
 def _zones(loaded: LoadedSpec, faults: list[Finding]) -> tuple[ZonePlace, ...]:
     spec = loaded.spec
-    section, count = loaded.goods.bar.section, len(spec.zones)
+    section, count = loaded.goods.members.section, len(spec.zones)
     room = spec.bench.depth - (count + 1) * section
     depths = divide(room, [zone.depth for zone in spec.zones])
     if not depths.ok:
@@ -223,7 +227,7 @@ def _zones(loaded: LoadedSpec, faults: list[Finding]) -> tuple[ZonePlace, ...]:
 
 def _zone(loaded: LoadedSpec, index: int, y: Span, faults: list[Finding]) -> ZonePlace:
     spec = loaded.spec
-    zone, section, length = spec.zones[index], loaded.goods.bar.section, spec.bench.length
+    zone, section, length = spec.zones[index], loaded.goods.members.section, spec.bench.length
     widths_given: Sequence[Fraction | Share] = [bay.width for bay in zone.bays]
     room = length - (len(zone.bays) + 1) * section
     division = divide(room, widths_given)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from generator.bench.fasteners import fastener_name
+from generator.bench.fasteners import fastener_name, nut_face, nut_name
 from generator.bench.fillings import FILLINGS
 from generator.bench.late_fasteners import (
     CarriedMember,
@@ -90,7 +90,10 @@ class _Order:
     def late_fasteners(self) -> Iterator[LateFastener]:
         for joint in self.bench.joints:
             fixing = self.bench.joinings[joint.fastener]
-            if not fixing.fitted:
+            if fixing.cross is not None:
+                way = nut_face(next(part for part in self.bench.parts if part.mark == joint.member))
+                yield LateFastener(self.bodies[nut_name(joint)], (joint.member,) * 2, _OUT[way], "")
+            if fixing.solids and not fixing.fitted:
                 body = self.bodies[fastener_name(joint, fixing)]
                 yield LateFastener(body, (joint.member, joint.crossing), _OUT[joint.end], fixing.unproved)
 
@@ -163,11 +166,23 @@ class _Order:
             elif panel.box.y.high > spines[-1].box.y.high:
                 yield self._wall(panel, f"{end}-panels", name, "+y")
         yield from self._clips_alone(f"{end}-clips", name, *base, *rail)
+        tops = () if self.rails_run_through else self._pick(Role.TOP_END_MEMBER, end=end)
+        early = self._have_tenons(tops)
+        if early:
+            yield from self._end_tops(tops, end)
         for post in posts:
             yield Motion(post.mark, f"{end}-posts", self._with_clips(post), into=name, out=("+z", "-z"))
-        if not self.rails_run_through:
-            for part in self._pick(Role.TOP_END_MEMBER, end=end):
-                yield Motion(part.mark, f"{end}-top", self._with_clips(part), into=name, out=("+z",))
+        if not early:
+            yield from self._end_tops(tops, end)
+
+    def _end_tops(self, tops: Sequence[Part], end: End) -> Iterator[Motion]:
+        for part in tops:
+            yield Motion(part.mark, f"{end}-top", self._with_clips(part), into=frame_name(end), out=("+z",))
+
+    @staticmethod
+    def _have_tenons(members: Sequence[Part]) -> bool:
+        """Whether members go in along themselves: then they are there before both timbers that they are between."""
+        return any(part.tenons for part in members)
 
     def _panels_between(
         self, panels: Sequence[Part], front: Part, rear: Part, step: str, name: str
@@ -182,6 +197,8 @@ class _Order:
         """Each with the spine posts on it, put together on the bench top."""
         for member in self._pick(Role.BASE_CROSS_MEMBER):
             name = self._with_posts(member)
+            if name == member.mark:
+                continue  # nothing is put on it before it goes in
             yield Motion(member.mark, "cross", (self.bodies[member.mark],), into=name)
             for post in self._posts_on(member):
                 yield Motion(post.mark, "cross", self._with_clips(post), into=name, out=("-y", "+y"))
@@ -196,14 +213,24 @@ class _Order:
         )
 
     def _with_posts(self, member: Part) -> str:
+        if member.tenons and not self._posts_on(member):
+            return member.mark
         return f"{member.mark} with its {'posts' if self._posts_on(member) else 'clips'}"
 
     def _base(self) -> Iterator[Motion]:
-        for rail in self._pick(Role.LONG_RAIL, level="base"):
+        rails = self._pick(Role.LONG_RAIL, level="base")
+        members = sorted(self._pick(Role.BASE_CROSS_MEMBER), key=lambda part: -part.box.x.low)
+        last = len(rails) - 1 if self._have_tenons(members) else len(rails)
+        for rail in rails[:last]:
             yield Motion(rail.mark, "rails", self._with_clips(rail), out=("+z",))
-        for member in sorted(self._pick(Role.BASE_CROSS_MEMBER), key=lambda part: -part.box.x.low):
+        for member in members:
             name = self._with_posts(member)
-            yield Motion(name, "rails", brings=name, out=("-x", "+x"), called=member.mark)
+            if name == member.mark:
+                yield Motion(name, "rails", (self.bodies[name],), out=("+y",))
+            else:
+                yield Motion(name, "rails", brings=name, out=("-x", "+x"), called=member.mark)
+        for rail in rails[last:]:
+            yield Motion(rail.mark, "rails", self._with_clips(rail), out=("+y",))
         for post in reversed(self._pick(Role.INNER_POST)):
             if post.place.side:
                 yield Motion(post.mark, "posts", self._with_clips(post), out=("-x", "+x"))
@@ -242,7 +269,9 @@ class _Order:
             yield Motion(part.mark, "tray-fix", (self.bodies[part.mark],), out=(out,), after=("PAN",))
 
     def _top_grid(self) -> Iterator[Motion]:
-        for rail in self._pick(Role.LONG_RAIL, level="top"):
+        rails = self._pick(Role.LONG_RAIL, level="top")
+        last = len(rails) - 1 if self._have_tenons(self._pick(Role.TOP_CROSS_MEMBER)) else len(rails)
+        for rail in rails[:last]:
             yield Motion(rail.mark, "grid", self._with_clips(rail), into=TOP_GRID)
         members = list(reversed(self._pick(Role.TOP_CROSS_MEMBER)))
         if self.rails_run_through:
@@ -254,6 +283,8 @@ class _Order:
             members = [*right, *members, *left]
         for member in members:
             yield Motion(member.mark, "grid", self._with_clips(member), into=TOP_GRID, out=("-x", "+x"))
+        for rail in rails[last:]:
+            yield Motion(rail.mark, "grid", self._with_clips(rail), into=TOP_GRID, out=("+y",))
         yield Motion(TOP_GRID, "lid", brings=TOP_GRID, out=("+z", "-x", "+x"))
 
     def _plates(self) -> Iterator[Motion]:

@@ -9,7 +9,14 @@ from fractions import Fraction
 from generator.bench.place import Place
 from generator.bench.role import Role
 from generator.calculators.fits import TongueFit
-from generator.geometry import Box
+from generator.geometry import AXES, FACES, Box, Span
+
+#: What a tenon is called among the operations in an end.
+TENON = "tenon"
+#: What takes a tenon, and what a bolt goes through.
+MORTISE, BOLT_HOLE = "mortise", "bolt hole"
+#: What the members of a frame are made as, as bodies.
+MEMBERS = frozenset({"bar", "timber"})
 
 
 @dataclass(frozen=True)
@@ -46,8 +53,8 @@ class Shaped:
 
     @property
     def is_bar(self) -> bool:
-        """A bar of the frame."""
-        return self.kind == "profile"
+        """A member of the frame: a slotted bar or a timber."""
+        return self.kind in ("profile", "timber")
 
     @property
     def is_board(self) -> bool:
@@ -86,6 +93,8 @@ class Part(Shaped):
     """How it is drawn, where its goods do not say it."""
     planed: bool = False
     """A strip that is planed to its thickness."""
+    tenons: Mapping[str, Fraction] = field(default_factory=dict)
+    """End face -> length of the tenon there, which the box holds (mm)."""
     grain: str = ""
     """Which of its sizes the grain follows: length or width; none for a board without grain, empty for no board."""
 
@@ -93,6 +102,17 @@ class Part(Shaped):
     def group(self) -> str:
         """The words for its group, for the reader; what a piece is for is its role."""
         return self.own_group or self.role.value
+
+    @property
+    def shoulders(self) -> Box:
+        """The box without its tenons."""
+        if not self.tenons:
+            return self.box
+        span, (low, high) = self.box.span(self.along), FACES[self.along]
+        own = Span(
+            span.low + self.tenons.get(low, Fraction(0)), span.high - self.tenons.get(high, Fraction(0))
+        )
+        return Box(*(own if axis == self.along else self.box.span(axis) for axis in AXES))
 
     @property
     def length(self) -> Fraction:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from generator.bench.box_body import block_about, face_axis
-from generator.bench.fasteners import fastener_body
+from generator.bench.fasteners import fastener_body, nut_body, nut_face
 from generator.bench.fillings import FILLINGS
 from generator.bench.frames import frame_kind
 from generator.bench.model import Bench, Operation, Part
@@ -46,12 +46,22 @@ def part_bodies(loaded: LoadedSpec, parts: Iterable[Part]) -> tuple[Body, ...]:
 
 
 def fastener_bodies(bench: Bench) -> tuple[Body, ...]:
-    """One body a joint, named by the member, its end and what it is."""
+    """What holds each joint, named by the member, its end and what it is; glue has no body."""
+    return tuple(_fasteners(bench))
+
+
+def _fasteners(bench: Bench) -> Iterator[Body]:
     by_mark = {part.mark: part for part in bench.parts}
-    return tuple(
-        fastener_body(joint, by_mark[joint.member], by_mark[joint.crossing], bench.joinings[joint.fastener])
-        for joint in bench.joints
-    )
+    for joint in bench.joints:
+        member, crossing, fixing = (
+            by_mark[joint.member],
+            by_mark[joint.crossing],
+            bench.joinings[joint.fastener],
+        )
+        if fixing.solids:
+            yield fastener_body(joint, member, crossing, fixing)
+        if fixing.cross is not None:
+            yield nut_body(joint, member, crossing, fixing, face_axis(nut_face(member))[0])
 
 
 def _thin(part: Part) -> str:

@@ -73,7 +73,7 @@ def _solved(loaded: LoadedSpec) -> Bench:
     if faults:
         raise SpecError(faults)
     system = frame_kind(spec)
-    members = system.members(spec, layout, kind.lines(spec, layout))
+    members = system.members(loaded, layout, kind.lines(spec, layout))
     walls = system.walls(loaded, layout)
     boards = (*walls, *_extra_panels(spec), *storage_parts(loaded, layout, storage))
     impossible = (
@@ -85,7 +85,7 @@ def _solved(loaded: LoadedSpec) -> Bench:
     if wrong := tuple(misplaced(loaded, boards)):
         raise SpecError(wrong)
     boards = opened(loaded, boards)
-    frame = system.joined(loaded, layout, members)
+    frame = system.joined(loaded, layout, members, walls)
     stand = kind.stand(loaded, layout, frame)
     bars = _machined(frame.members, stand.machining)
     top = top_kind(spec).top(loaded, layout, bars)

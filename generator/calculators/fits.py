@@ -86,6 +86,11 @@ def tongue_fit(
     )
 
 
+def groove_width(opening: Fraction | None, thickness: Fraction, clearance: Fraction) -> Fraction:
+    """Width of the groove that a sheet sits in: the slot's where the bar has one, else the sheet and its play (mm)."""
+    return opening if opening is not None else thickness + clearance
+
+
 @rule("common practice, no source")
 def corner_notch(
     *,

@@ -159,7 +159,7 @@ def part_solids(row: PartRow) -> Iterator[DrawnBox]:
     for piece in row.pieces:
         x, y, z = (float(v) for v in piece.corner)
         a, b, c = (float(v) for v in piece.size)
-        along = row.along if row.is_bar else ""
+        along = row.along if row.is_bar and row.metal else ""
         yield DrawnBox((x, y, z), (x + a, y + b, z + c), style, piece.mark, row.mark, along)
 
 

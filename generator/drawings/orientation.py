@@ -59,7 +59,7 @@ def draw_place(
     solids = [
         piece_solid(shape, block, view, new=shape.mark in own)
         for shape in shapes
-        if shape.kind == "bar" or shape.mark in own
+        if shape.is_frame or shape.mark in own
         for block in (shape.seated or shape.whole)
     ]
     paint(small, seen(solids, view, CELLS), view, WIDTH - 2 * INSET, HEIGHT - 2 * INSET, fine=False)

@@ -7,6 +7,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from fractions import Fraction
 
+from generator.bench.piece import TENON
 from generator.drawings.bar_map import BarMap, bar_map, draw_breaks
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import ROW, Row, Ruler, Tick, overall, running
@@ -27,6 +28,9 @@ NAME_ROOM = 22.0
 
 LETTERS = {"front": "F", "rear": "B", "left": "L", "right": "R", "top": "T", "bottom": "U"}
 
+FROM_TO = ("mortise", "panel groove")
+"""What is marked where it begins and where it ends, not in its middle."""
+
 LONGEST_MARKS = 60
 """Longer lists of marks (in letters) are cut short."""
 NUMBER = re.compile(r"\d+$")
@@ -42,9 +46,9 @@ END_VIEWS = {
 def draw_profile(row: PartRow, ruler: Ruler, *, slot: Fraction | None = None, brief: bool = False) -> Drawing:
     """A bar with its holes from the datum end. `slot` is its slots' opening (mm), by default a fifth.
 
-    A `brief` drawing leaves out what a hole table says.
+    A `brief` drawing leaves out what a hole table says. Timber has no slots.
     """
-    opening = float(slot if slot is not None else row.width / 5)
+    opening = float(slot if slot is not None else row.width / 5) if row.metal else 0.0
     return fitting(lambda length: bar_drawing(row, ruler, opening, length, brief), STRIP_LENGTH)
 
 
@@ -108,7 +112,7 @@ class BarFace:
     ) -> None:
         self.canvas, self.row, self.face, self.ruler = canvas, row, face, ruler
         self.places, self.across = places, across
-        self.height = float(self.row.width) * across
+        self.height = float(breadth_of(row, face)) * across
 
     def point(self, at: tuple[Fraction, Fraction]) -> Point:
         """The paper's point of a place on the face."""
@@ -118,8 +122,13 @@ class BarFace:
         """The whole strip: bar, slot, bores, operations, name and distances."""
         canvas, middle = self.canvas, -self.height / 2
         end = self.places.length
-        canvas.rect(0.0, -self.height, end, self.height, "fill-bar")
-        for side in (-1, 1):
+        low, high = (float(tenon_length(self.row, each)) for each in FACES[self.row.along])
+        start, stop = low * self.places.scale, end - high * self.places.scale
+        for tenon in end_operations(self.row):
+            if tenon.op == TENON:
+                self.tenon(tenon, start, stop)
+        canvas.rect(start, -self.height, stop - start, self.height, fill_of(self.row))
+        for side in (-1, 1) if opening else ():
             y = middle + side * opening * self.across / 2
             canvas.line((0.0, y), (end, y), "thin")
         canvas.line((-3.0, middle), (end + 3.0, middle), "centre")
@@ -132,10 +141,32 @@ class BarFace:
         self.name(middle)
         labels = [
             Tick(self.places.x(at), self.ruler.text(at), "" if brief else words)
-            for at, words in stations(here, self.ruler, self.row.width / 2)
+            for at, words in (
+                *self.shoulders(),
+                *stations(here, self.ruler, breadth_of(self.row, self.face) / 2),
+            )
         ]
         if labels:
             running(canvas, Row("x", -self.height - 5.0, -1), 0.0, labels, -self.height, zero_note="datum")
+
+    def tenon(self, tenon: OperationRow, start: float, stop: float) -> None:
+        """A tenon as this face shows it, before its shoulder."""
+        first, _ = (axis for axis in AXES if axis != self.row.along)
+        upright = other_axis(self.row, self.face)
+        assert isinstance(tenon.size, tuple)
+        size = float(tenon.size[0 if upright == first else 1]) * self.across
+        middle = self.height / 2
+        if upright == self.row.across:
+            middle = float(tenon.at[1]) * self.across
+        x, width = (
+            (0.0, start) if tenon.face == FACES[self.row.along][0] else (stop, self.places.length - stop)
+        )
+        self.canvas.rect(x, -middle - size / 2, width, size, fill_of(self.row))
+
+    def shoulders(self) -> list[tuple[Fraction, str]]:
+        """Where the shoulder lines are."""
+        low, high = (tenon_length(self.row, each) for each in FACES[self.row.along])
+        return [(at, "shoulder") for at, cut in ((low, low), (self.row.length - high, high)) if cut]
 
     def operation(self, operation: OperationRow) -> None:
         """One hole or relief, to the section's scale across."""
@@ -153,6 +184,8 @@ class BarFace:
     def bores(self) -> None:
         """The tapped holes in the ends: hidden lines, and a word beside the end."""
         for operation in end_operations(self.row):
+            if operation.op == TENON:
+                continue
             low = operation.face == FACES[self.row.along][0]
             end = self.places.length
             depth = min(float(operation.depth or self.row.length) * self.places.scale, end)
@@ -168,6 +201,28 @@ class BarFace:
         x = -NAME_ROOM / 2 - 4.0
         self.canvas.text((x, middle + 1.5), LETTERS[self.face], LARGE_TEXT, "middle", style="mark")
         self.canvas.text((x, middle + 6.0), self.face, SMALL_TEXT, "middle", style="note")
+
+
+def other_axis(row: PartRow, face: str) -> str:
+    """The axis across a bar in one of its long faces."""
+    own = next(axis for axis, faces in FACES.items() if face in faces)
+    return next(axis for axis in AXES if axis not in (row.along, own))
+
+
+def breadth_of(row: PartRow, face: str) -> Fraction:
+    """How wide a bar is in one of its long faces (mm)."""
+    return row.width if other_axis(row, face) == row.across else row.thickness
+
+
+def fill_of(row: PartRow) -> str:
+    """The style of a bar's faces."""
+    return "fill-bar" if row.metal else "fill-wood"
+
+
+def tenon_length(row: PartRow, face: str) -> Fraction:
+    """Length of the tenon at an end (mm); 0 where there is none."""
+    found = (each.depth for each in row.operations if each.op == TENON and each.face == face)
+    return next(found, None) or Fraction(0)
 
 
 def end_word(operation: OperationRow) -> str:
@@ -193,12 +248,19 @@ def stations(
     Whatever is not on the slot at `middle` (mm) gets its height above the lower edge too.
     """
     found: dict[Fraction, list[OperationRow]] = defaultdict(list)
+    ends: dict[Fraction, list[str]] = defaultdict(list)
     for operation in operations:
-        found[operation.at[0]].append(operation)
-    return [
+        if isinstance(operation.size, tuple) and operation.op in FROM_TO:
+            half = operation.size[0] / 2
+            found[operation.at[0] - half].append(operation)
+            ends[operation.at[0] + half].append(f"end of the {operation.op}")
+        else:
+            found[operation.at[0]].append(operation)
+    begun = [
         (at, " + ".join(words(o, ruler, middle) for o in sorted(found[at], key=breadth)))
         for at in sorted(found)
     ]
+    return sorted([*begun, *((at, ", ".join(each)) for at, each in ends.items() if at not in found)])
 
 
 def words(operation: OperationRow, ruler: Ruler, middle: Fraction | None = None) -> str:
@@ -207,7 +269,8 @@ def words(operation: OperationRow, ruler: Ruler, middle: Fraction | None = None)
     if middle is not None and operation.at[1] != middle:
         depth += f", {ruler.text(operation.at[1])} up"
     if isinstance(operation.size, tuple):
-        return f"{ruler.size(*operation.size)}, {depth}"
+        name = f"{operation.op} " if operation.op in FROM_TO else ""
+        return f"{name}{ruler.size(*operation.size)}, {depth}"
     hole = f"{operation.thread} tapped" if operation.thread else ruler.diameter(operation.size)
     return f"{hole}{' ' if operation.depth is None else ', '}{depth}"
 
@@ -225,16 +288,20 @@ def end_view(canvas: Canvas, row: PartRow, centre: Point, opening: float) -> Non
     side = float(row.width) * (16.0 / float(row.width))
     scale = side / float(row.width)
     x, y = centre
-    canvas.rect(x - side / 2, y - side / 2, side, side, "fill-bar")
+    # a lying timber has its width upright
+    wide = side if row.across != "z" else float(row.thickness) * scale
+    canvas.rect(x - wide / 2, y - side / 2, wide, side, fill_of(row))
     slot, depth = opening * scale, side * 0.3
     for turn, name in enumerate(names):
         dx, dy = ((0, -1), (1, 0), (0, 1), (-1, 0))[turn]
-        corners = ((-slot / 2, 0.0), (-slot / 2, depth), (slot / 2, depth), (slot / 2, 0.0))
-        path = [(x + dx * (side / 2 - d) + dy * a, y + dy * (side / 2 - d) + dx * a) for a, d in corners]
-        canvas.polyline(path, "thin")
-        reach = side / 2 + 3.2
+        if opening:
+            corners = ((-slot / 2, 0.0), (-slot / 2, depth), (slot / 2, depth), (slot / 2, 0.0))
+            path = [(x + dx * (side / 2 - d) + dy * a, y + dy * (side / 2 - d) + dx * a) for a, d in corners]
+            canvas.polyline(path, "thin")
+        reach = (wide if dx else side) / 2 + 3.2
         canvas.text((x + dx * reach, y + dy * reach + TEXT / 2), LETTERS[name], TEXT, "middle", style="mark")
-    canvas.circle(centre, side * 0.085, "hole")
+    if opening:
+        canvas.circle(centre, side * 0.085, "hole")
     canvas.text((x, y + side / 2 + 9.5), f"from the {seen} end", SMALL_TEXT, "middle", style="note")
 
 
@@ -246,9 +313,14 @@ def write_notes(
     lines = []
     for face in () if brief else (low, high):
         lines += [end_words(o, ruler) for o in end_operations(row) if o.face == face]
-    lines.append(
-        f"Datum 0 is the {low} end. Holes are on the centre line of the slot, unless another height is given."
-    )
+    if row.metal:
+        lines.append(
+            f"Datum 0 is the {low} end. Holes are on the centre line of the slot, unless another height is given."
+        )
+    else:
+        lines.append(
+            f"Datum 0 is the {low} end, with its tenon. All is in the middle, unless another height is given."
+        )
     if is_broken:
         lines.append("Between zigzags the bar is drawn shorter than it is.")
     if not one_scale:
@@ -291,7 +363,7 @@ def describe(row: PartRow, ruler: Ruler) -> str:
     """The drawing in words, for those who cannot see it."""
     text = [f"Bar {row.mark}, {ruler.text(row.length)} long, {ruler.size(row.width, row.thickness)} section."]
     for face in faces_drawn(row):
-        here = stations([o for o in row.operations if o.face == face], ruler, row.width / 2)
+        here = stations([o for o in row.operations if o.face == face], ruler, breadth_of(row, face) / 2)
         if here:
             text.append(f"{face} face: " + "; ".join(f"{ruler.text(at)}: {what}" for at, what in here) + ".")
     text += [end_words(operation, ruler) for operation in end_operations(row)]

@@ -19,6 +19,7 @@ SLOT = 0.1
 
 MATERIALS = {
     "bar": "bar",
+    "timber": "wood",
     "board": "wood",
     "strip": "wood",
     "trim": "dark",

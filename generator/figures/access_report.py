@@ -17,7 +17,7 @@ from generator.calculators.collisions import Clash, clashes
 
 @dataclass(frozen=True)
 class AccessReport:
-    """`keys` by the fastener's name; `nuts` with their last chance."""
+    """`keys` by the fastener's name, glued joints too; `nuts` with their last chance."""
 
     done: Assembled
     timeline: AssemblyTimeline
@@ -52,7 +52,10 @@ def _keys(bench: Bench, timeline: AssemblyTimeline) -> Iterator[tuple[str, tuple
         if member is None or crossing is None:
             continue
         fixing = bench.joinings[joint.fastener]
+        name, bars = fastener_name(joint, fixing), (joint.member, joint.crossing)
+        if not fixing.solids:  # glue needs no key: it only has to be there
+            yield name, (joint, access(timeline, joint.member, bars, lambda _: ()))
+            continue
         line = key_block(joint, member, crossing, fixing)
-        name = fastener_name(joint, fixing)
-        found = access(timeline, name, (joint.member, joint.crossing), key_line(line))
+        found = access(timeline, name, bars, key_line(line))
         yield name, (joint, found)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from generator.bench.assembly_proof import causes, describe
+from generator.bench.frames import frame_kind
+from generator.bench.frames.facts import StepSays
 from generator.bench.model import Bench
 from generator.bench.place import ENDS
 from generator.bench.steps import step_name
@@ -41,6 +43,8 @@ SQUARED_WITH = {
 }
 #: Told with the word for it only up to this many ways; a step with more says it in its notes.
 MOST_WAYS = 2
+#: A step of which a frame says nothing of its own.
+NO_WORDS = StepSays()
 
 
 def assembly(
@@ -53,7 +57,9 @@ def assembly(
     """Steps in the proved order, numbered from 1. Marks are those of the pieces that each step adds."""
     diagonals = {square.name: square.value for square in squares}
     tellers = (FrameSteps, ClosingSteps, FillingSteps)
-    described = [step for teller in tellers for step in teller(bench, diagonals).all()]
+    described = list(
+        _in_own_words(bench, [step for each in tellers for step in each(bench, diagonals).all()])
+    )
     facts = StepFacts(bench, whole, moving_masses(bench, rows, goods), goods)
     proof = whole.done.proof
     steps = tuple(
@@ -65,6 +71,22 @@ def assembly(
     marks = {shape.mark for shape in shown}
     solids = tuple(body for body in whole.done.bodies if body.name in marks)
     return Assembly(proof.ok, steps, blocked, shown, solids)
+
+
+def _in_own_words(bench: Bench, described: Sequence[Step]) -> Iterator[Step]:
+    """The steps as the frame says them; without those that it does not have."""
+    own = frame_kind(bench.spec).says(bench)
+    for step in described:
+        says = own.get(step.key, NO_WORDS)
+        if says is not None:
+            yield replace(
+                step,
+                title=step.title if says.title is None else says.title,
+                direction=step.direction if says.direction is None else says.direction,
+                notes=step.notes if says.notes is None else says.notes,
+                hold=step.hold if says.hold is None else says.hold,
+                cautions=step.cautions if says.cautions is None else says.cautions,
+            )
 
 
 def _in_order(described: Sequence[Step], proved: Sequence[Run], facts: StepFacts) -> list[Step]:

@@ -59,7 +59,8 @@ def used_names(bench: Bench) -> set[tuple[str, str]]:
     used = {("materials", part.material) for part in bench.parts}
     used |= {("hardware", joint.fastener) for joint in bench.joints}
     used |= {("hardware", lump.item) for lump in bench.stand.lumps}
-    used.add(("hardware", spec.frame.slot_nut))
+    if bench.goods.profile is not None:
+        used.add(("hardware", spec.frame.slot_nut))
     if spec.top.bracket:
         used.add(("hardware", spec.top.bracket))
     return used | {each for kind in FILLINGS for each in kind.uses(bench)}
@@ -119,8 +120,8 @@ def _derived(bench: Bench) -> Iterator[Assumption]:
     if spec.panels.tongue is None:
         why = f"longest that leaves {BOTTOM_CLEARANCE} mm under it in the slot"
         yield Assumption("panels.tongue", tongue_of(loaded), why)
-    slot = loaded.goods.bar.slot
-    if slot.nut_force is None:
+    slot = loaded.goods.profile.slot if loaded.goods.profile else None
+    if slot is not None and slot.nut_force is None:
         why = "usual for a lip of this thickness, from memory: the maker of the bar says it"
         path = f"materials.{spec.frame.material}.slot.nut_force"
         yield Assumption(path, usual_nut_force(slot.opening, slot.lip), why)

@@ -12,7 +12,7 @@ from generator.calculators.cutting.bars import BarPiece, BarPlan, BarStock, plan
 from generator.calculators.cutting.core import budget_for
 from generator.figures.rows.cutting import BarRow, BarSummary, Bound, Shortage, StopSetting
 from generator.figures.shortages import of_bars
-from generator.spec.goods import Material, Stock
+from generator.spec.material import Material, Stock
 from generator.spec.schema import Spec
 
 #: Seconds (counted as work, see `WorkBudget`) that one material's plan may take.

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from generator.bench.fillings import FILLINGS
+from generator.bench.frames import FRAMES
 from generator.bench.stands.facts import Stand
 from generator.figures.rows.parts import PartRow
 
@@ -84,6 +85,7 @@ CAUTIONS: dict[str, Caution] = {
         "them under water.",
     ),
     **{key: Caution(*words) for kind in FILLINGS for key, words in kind.cautions.items()},
+    **{key: Caution(*words) for kind in FRAMES for key, words in kind.cautions.items()},
 }
 
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from typing import Any
 
+from generator.bench.frames import frame_kind
 from generator.bench.joints import JOINTS
 from generator.bench.model import Bench
 from generator.bench.solve import solve
@@ -22,6 +24,7 @@ from generator.figures.fit_ranges import fit_ranges
 from generator.figures.goods import goods_facts
 from generator.figures.handling import handling, work_height_of
 from generator.figures.hardware import hardware
+from generator.figures.joinery import glue_ups, joinery
 from generator.figures.mass import mass, stand_facts, stands
 from generator.figures.model import Figures, Standing
 from generator.figures.parts import part_rows
@@ -33,7 +36,7 @@ from generator.figures.rows.hardware import HardwareRow, JointRow, Joints
 from generator.figures.rows.masses import Mass
 from generator.figures.rows.parts import PartRow
 from generator.figures.rows.record import BuildRecord
-from generator.figures.rows.spec import PastIssue, SourceBench, SpecFacts
+from generator.figures.rows.spec import PastIssue, SpecFacts
 from generator.figures.rows.strength import Strength
 from generator.figures.sag import sags
 from generator.figures.seasons import seasons
@@ -110,7 +113,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
         stands=stand_facts(bench, on, weight),
         sway=strength.sway,
         loads=strength.loads,
-        finish=finishes(bench),
+        **_in_wood(bench),
     )
     return figures, (*bench.findings, *_found(bench, judged, built, fasteners))
 
@@ -121,6 +124,16 @@ def _found(
     """What the checks, the record of the build and unused names have to say."""
     loaded = bench.loaded
     yield from (*findings(loaded, judged), *record_findings(loaded, built), *unused(loaded, goods))
+
+
+def _in_wood(bench: Bench) -> dict[str, Any]:
+    """What is cut, glued and coated in wood, by the names of the sections."""
+    return {
+        "finish": finishes(bench),
+        "joinery": joinery(bench),
+        "glue_ups": glue_ups(bench),
+        "frame_tools": frame_kind(bench.spec).tools(bench),
+    }
 
 
 def _strength(
@@ -157,7 +170,6 @@ def _facts(loaded: LoadedSpec) -> SpecFacts:
         history=tuple(PastIssue(past.number, past.date, past.reason, past.checksum) for past in spec.history),
         currency=spec.display.currency,
         budget=None if spec.budget is None else float(spec.budget),
-        adapted_from=tuple(SourceBench(**each.model_dump()) for each in spec.adapted_from),
     )
 
 
@@ -175,7 +187,7 @@ def _joint_counts(bench: Bench) -> Joints:
 
 
 def _joint_rows(bench: Bench) -> tuple[JointRow, ...]:
-    screws = {name: each.screw.text for name, each in bench.joinings.items()}
+    screws = {name: each.screw.text if each.screw else "" for name, each in bench.joinings.items()}
     return tuple(
         JointRow(
             joint.member, joint.end, joint.crossing, joint.kind, screws[joint.fastener], joint.at, joint.face

@@ -15,8 +15,8 @@ from generator.figures.sheet_cutting import break_down, planned, sheet_pieces, s
 from generator.findings import Finding, Severity, Where
 from generator.spec.cut_material import SIDES, CutMaterial, material_of_card
 from generator.spec.cut_problem import CutProblem
-from generator.spec.goods import Material
 from generator.spec.labels import material_label, with_name
+from generator.spec.material import Material
 
 #: Keys of a card that do not say what the material is, or that its terms have already.
 _BESIDE = {"use", "measured", "stock", "spread", *(side for sides in SIDES.values() for side in sides)}

@@ -8,7 +8,7 @@ from generator.figures.rows.parts import CutSection, PartRow
 from generator.spec.schema import Spec
 
 #: Bars before sheets before strips: the frame is measured before a panel is cut.
-_ORDER = ("profile", "sheet", "strip", "angle")
+_ORDER = ("profile", "timber", "sheet", "strip", "angle")
 
 
 def cut_sections(spec: Spec, parts: tuple[PartRow, ...]) -> tuple[CutSection, ...]:

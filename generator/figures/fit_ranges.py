@@ -20,7 +20,8 @@ from generator.calculators.tolerances import (
 )
 from generator.figures.rows.fits import FitRow, FitSize
 from generator.provenance import constant
-from generator.spec.goods import Profile, Sheet
+from generator.spec.goods import Sheet
+from generator.spec.members import Members
 
 #: What a good shop keeps (mm). Common practice, no source.
 BAR_LENGTH = constant("0.2", "how far a bar's length may be off")
@@ -28,6 +29,10 @@ BAR_LENGTH = constant("0.2", "how far a bar's length may be off")
 MEASURED = constant("0.1", "how far a measured sheet differs from its mean")
 
 TONGUE_TEST = "Cut a test tongue on scrap. It must go in by hand and stay in when you turn the bar over."
+GROOVE_TEST = "Cut a test groove in an off-cut. The sheet must go in by hand and not rattle."
+DEPTH_TEST = (
+    "Push the panel home in one groove and mark it at the timber: the other edge must still be in its groove."
+)
 BOTTOM_TEST = (
     "Push the panel home in one slot and mark it at the bar: the other end must still be in its slot."
 )
@@ -89,27 +94,29 @@ def _turned(size: FitSize) -> FitSize:
 
 def _tongues(bench: Bench) -> Iterator[FitRow]:
     spec = bench.spec
-    rules = panel_rules(bench.loaded)
+    rules, slotted = panel_rules(bench.loaded), bench.goods.profile is not None
     named = {"panels": (rules.fit, spec.panels.material), "tray": (rules.tray_fit, spec.tray.material)}
     if spec.panels.material == spec.tray.material:
         named = {"panels and tray": named["panels"]}
     for where, (fit, material) in named.items():
         yield _fit(
-            "tongue in its slot",
+            "tongue in its slot" if slotted else "sheet in its groove",
             where,
             fit.groove - fit.tongue_thickness,
             (
-                _slot(bench.goods.bar, "slot, opening", fit.groove),
+                _slot(bench.goods.members, "slot, opening" if slotted else "groove, width", fit.groove),
                 _turned(sheet_size(bench.goods.sheets[material])),
                 *_rabbets(fit),
             ),
             IN_SLOT,
-            TONGUE_TEST,
+            TONGUE_TEST if slotted else GROOVE_TEST,
         )
 
 
-def _slot(bar: Profile, name: str, value: Fraction) -> FitSize:
-    return _size(name, value, bar.slot.tolerance, "the bar's card", bar.measured)
+def _slot(bar: Members, name: str, value: Fraction) -> FitSize:
+    return _size(
+        name, value, bar.tolerance, "the bar's card" if bar.opening else "common practice", bar.measured
+    )
 
 
 def _rabbets(fit: TongueFit) -> tuple[FitSize, ...]:
@@ -131,11 +138,12 @@ def _bottoms(bench: Bench) -> Iterator[FitRow]:
         return
     part, axis = max(boards, key=lambda each: each[0].box.span(each[1]).size)
     assert part.fit is not None
-    length, depth = part.box.span(axis).size, bench.goods.bar.slot.depth
+    length, depth = part.box.span(axis).size, bench.goods.members.groove
     opening = length - 2 * part.fit.tongue
-    slot = _slot(bench.goods.bar, "slot, depth", depth)
+    slotted = bench.goods.profile is not None
+    slot = _slot(bench.goods.members, "slot, depth" if slotted else "groove, depth", depth)
     yield _fit(
-        "space under both tongues",
+        "space under both tongues" if slotted else "space at the bottoms of both grooves",
         f"{part.mark}, {part.group}",
         2 * part.fit.bottom_clearance,
         (
@@ -145,7 +153,7 @@ def _bottoms(bench: Bench) -> Iterator[FitRow]:
             _turned(_general("panel, length", length)),
         ),
         UNDER,
-        BOTTOM_TEST,
+        BOTTOM_TEST if slotted else DEPTH_TEST,
     )
 
 
@@ -160,7 +168,7 @@ def _in_slots(bench: Bench) -> Iterator[FitRow]:
             spec.frame.joints.default,
             in_slot.left,
             (
-                _slot(bench.goods.bar, "slot, depth", bench.goods.bar.slot.depth),
+                _slot(bench.goods.members, "slot, depth", bench.goods.members.groove),
                 _size(
                     in_slot.stacked,
                     in_slot.stack,

@@ -12,16 +12,18 @@ from generator.figures.rows.goods import GoodsFacts, ToteFacts
 def goods_facts(bench: Bench) -> GoodsFacts:
     """Sizes of bar, boards, slide, totes and stands that this bench rests on. No slide sizes without a drawer."""
     spec, goods = bench.spec, bench.goods
-    bar, slide = goods.bar, goods.slides[spec.drawers.slide]
+    bar, slide = goods.profile, goods.slides[spec.drawers.slide]
     drawers = bool(bench.storage.drawers)
     boards = dict.fromkeys(part.material for part in bench.parts if part.is_board)
     return GoodsFacts(
-        bar=spec.frame.material,
-        section=bar.section,
-        slot_opening=bar.slot.opening,
-        slot_depth=bar.slot.depth,
-        slot_lip=bar.slot.lip,
-        bore=bar.bore,
+        bar=goods.members.posts,
+        section=goods.members.section,
+        rail=goods.members.rails,
+        rail_width=goods.members.rail,
+        slot_opening=bar.slot.opening if bar else None,
+        slot_depth=bar.slot.depth if bar else None,
+        slot_lip=bar.slot.lip if bar else None,
+        bore=bar.bore if bar else None,
         panel_sheet=spec.panels.material,
         sheets={name: goods.sheets[name].thickness for name in boards if name in goods.sheets},
         slide=spec.drawers.slide,
@@ -53,5 +55,6 @@ def _drills(bench: Bench) -> tuple[Fraction, ...]:
 
 def _taps(bench: Bench) -> tuple[str, ...]:
     """Threads that are cut: in the bars' ends and in plates."""
-    threads = [bench.joinings[joint.fastener].screw.thread for joint in bench.joints]
-    return tuple(dict.fromkeys((*threads, bench.goods.slot_nut.thread)))
+    used = [bench.joinings[joint.fastener] for joint in bench.joints]
+    tapped = [each.screw.thread for each in used if each.screw and each.end == "tap"]
+    return tuple(dict.fromkeys((*tapped, bench.goods.slot_nut.thread)))

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from generator.bench.driven import Driven
 from generator.bench.fillings import FILLINGS, strip_paths
+from generator.bench.frames.slotted import slotted
 from generator.bench.model import Bench
 from generator.bench.stands.facts import StandGoods
 from generator.calculators.fasteners import (
@@ -20,7 +21,7 @@ from generator.calculators.fasteners import (
     stock_lengths,
 )
 from generator.figures.rows.hardware import HardwareRow, Lot
-from generator.figures.screws import bracket_screws, driven
+from generator.figures.screws import bracket_screws, driven, rail_screws
 from generator.spec.chosen import ChosenGoods
 from generator.spec.goods import AnyHardware
 from generator.spec.schema import Spec
@@ -47,6 +48,8 @@ class Nuts:
 
 def nuts(bench: Bench) -> Nuts:
     """One nut for each plate bolt, each top bracket and each bolt of a filling, and the spare ones."""
+    if bench.goods.profile is None:
+        return Nuts(0, 0, 0, Counter())
     spares = sum(each.spare for each in bench.brackets)
     held = Counter(bolt.use for kind in FILLINGS for bolt in kind.slot_bolts(bench))
     return Nuts(sum(each.count for each in bench.stand.in_nuts), len(bench.brackets), spares, held)
@@ -70,7 +73,7 @@ def bolted_thickness(window: Callable[[Fraction], BoltWindow], thickness: Fracti
 
 
 def _window(goods: ChosenGoods, grip: Fraction) -> BoltWindow:
-    bar, nut = goods.bar, goods.slot_nut
+    bar, nut = slotted(goods), goods.slot_nut
     return bolt_window(
         grip=grip,
         lip=bar.slot.lip,
@@ -198,9 +201,12 @@ def _top_items(bench: Bench) -> Iterator[_Need]:
     else:
         says = "hold the top, in oversize holes; one near each corner, the rest at even distances"
         yield _Need("bracket", brackets, says, _card_size(bench), spec.top.bracket)
-    bolt = screw_name(thread, bracket_window(goods).length)
-    yield _Need("top bracket bolt", brackets, "brackets into slot nuts, with washer; cap screws", bolt)
-    yield _Need("washer", brackets, "under the bracket bolts", WASHERS[thread].name)
+    if goods.profile is not None:
+        bolt = screw_name(thread, bracket_window(goods).length)
+        yield _Need("top bracket bolt", brackets, "brackets into slot nuts, with washer; cap screws", bolt)
+        yield _Need("washer", brackets, "under the bracket bolts", WASHERS[thread].name)
+    for each in rail_screws(bench):
+        yield _Need(each.kind, each.count, "brackets to the upper timbers", each.name)
     yield from _vise_items(spec)
     for each in bracket_screws(bench):
         yield _Need(each.kind, each.count, "brackets to the top", each.name)

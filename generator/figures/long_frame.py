@@ -22,8 +22,6 @@ from generator.figures.sway import IN_BASE_UNITS
 
 #: A node at least every so many millimetres of a rail: there its load is, and its sag is read.
 STATION = 80
-#: Metal of a bar's section, as a part of its square, for its stretching, which hardly matters. From memory.
-METAL = 0.3
 
 
 @dataclass(frozen=True)
@@ -113,9 +111,9 @@ class _Builder:
             tuple(nodes),
             tuple(
                 self._bar(
-                    sorted(points[mark]), number, {at: k for (m, at), k in springs.items() if m == mark}
+                    bar, sorted(points[mark]), number, {at: k for (m, at), k in springs.items() if m == mark}
                 )
-                for mark in self.bars
+                for mark, bar in self.bars.items()
                 if len(points[mark]) > 1
             ),
             tuple(sorted({number[at] for _, at in resting})),
@@ -154,13 +152,16 @@ class _Builder:
             else:
                 yield above.mark, (float(above.box.x.middle), float(above.box.z.low))
 
-    def _bar(self, points: list[Place], number: dict[Place, int], springs: dict[Place, float]) -> FrameBar:
-        bar = self.bench.goods.bar
-        modulus = float(bar.modulus)
+    def _bar(
+        self, bar: Part, points: list[Place], number: dict[Place, int], springs: dict[Place, float]
+    ) -> FrameBar:
+        members = self.bench.goods.members
+        beam = members.lying if _lies(bar) else members.upright
+        modulus = float(beam.modulus)
         return FrameBar(
             tuple(number[at] for at in points),
-            modulus * float(bar.second_moment),
-            modulus * float(bar.section) ** 2 * METAL,
+            modulus * float(beam.second_moment),
+            modulus * float(beam.area),
             (springs.get(points[0]), springs.get(points[-1])),
         )
 

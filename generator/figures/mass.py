@@ -9,6 +9,7 @@ from typing import Any
 from generator.bench.fasteners import fastener_name
 from generator.bench.fillings import FILLINGS
 from generator.bench.fillings.kind import FillingKind
+from generator.bench.frames import FRAMES
 from generator.bench.joints import JOINTS
 from generator.bench.model import Bench
 from generator.bench.stands import STANDS
@@ -23,6 +24,7 @@ SMALL_PARTS = {
     name: inexact(constant(kilograms, f"usual mass: {name}", unit="kg"))
     for name, kilograms in (
         *(pair for kind in JOINTS for pair in kind.usual_masses.items()),
+        *(pair for kind in FRAMES for pair in kind.usual_masses.items()),
         ("slot nut", "0.012"),
         *((each.kind, each.mass) for kind in FILLINGS for each in kind.bought if each.mass),
         *(pair for kind in STANDS for pair in kind.usual_masses.items()),
@@ -39,6 +41,7 @@ USUAL_SLIDE = constant(500, "length of a slide of usual mass")
 WOOD_SCREW = inexact(constant("0.002", "usual mass: wood screw", unit="kg"))
 _WOOD_SCREWS = (
     "top bracket wood screw",
+    "bracket rail screw",
     *(each.kind for kind in FILLINGS for each in kind.bought if each.screw),
     "strip screw",
     "trim screw",

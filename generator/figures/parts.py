@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 from typing import Any
 
+from generator.bench.frames.slotted import slotted
 from generator.bench.model import Bench, Part
 from generator.bench.place import in_words
 from generator.calculators.mass import angle_section, bar_mass, hole_area, solid_mass
@@ -164,7 +165,10 @@ def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str, made_of: str) 
 def piece_mass(goods: ChosenGoods, part: Part) -> float:
     """Mass of one piece (kg), without its notches, cut-outs and top holes; rabbets and bar holes stay in."""
     if part.is_bar:
-        return bar_mass(part.length, goods.bar.mass)
+        timber = goods.timbers.get(part.material)
+        if timber is None:
+            return bar_mass(part.length, slotted(goods).mass)
+        return solid_mass(part.length * part.width * part.thickness, timber.density)
     if angle := goods.angles.get(part.material):
         return solid_mass(part.length * angle_section(angle.leg, angle.thickness), angle.density)
     wood = goods.sheets.get(part.material) or goods.strips.get(part.material)

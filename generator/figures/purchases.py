@@ -18,8 +18,10 @@ from generator.figures.rows.finish import FinishRow
 from generator.figures.rows.hardware import HardwareRow, Lot
 from generator.figures.rows.parts import PartRow
 from generator.names import slugs
-from generator.spec.goods import Angle, AnyHardware, Material, Pack, Profile, Sheet, Stock, Strip
+from generator.spec.frames import Timber
+from generator.spec.goods import Angle, AnyHardware, Pack, Profile, Sheet, Strip
 from generator.spec.item import supplier
+from generator.spec.material import Material, Stock
 from generator.spec.schema import Spec
 
 
@@ -102,10 +104,10 @@ def _pieces(item: str, count: int, detail: str, sold: Pack | AnyHardware | None)
 
 
 def _lengths(
-    material: Profile | Strip | Angle, name: str, parts: list[PartRow], bars: Sequence[BarRow]
+    material: Profile | Timber | Strip | Angle, name: str, parts: list[PartRow], bars: Sequence[BarRow]
 ) -> Purchase:
     net = sum((part.length * part.count for part in parts), Fraction(0))
-    section = "Bars" if parts[0].is_bar else "Strips and angles"
+    section = ("Bars" if parts[0].metal else "Timber") if parts[0].is_bar else "Strips and angles"
     if not bars:
         detail = _unplanned(material, "no stock length in the spec", "bar plan")
         return Purchase(section, name, float(net / 1000), "m", detail, supplier=supplier(material))

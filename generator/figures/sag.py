@@ -79,7 +79,7 @@ _Frames = Mapping[str, LongFrame]
 
 def sags(bench: Bench, weight_of: Mass) -> tuple[Sag, ...]:
     """One row for each kind of part and face, its widest span."""
-    bar = bench.goods.bar
+    bar = bench.goods.members.lying
     bars = _Bars(inexact(bar.modulus), inexact(bar.second_moment))
     frames: dict[str, LongFrame] = {side: long_frame(bench, side) for side in SIDES}
     return (

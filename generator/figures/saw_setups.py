@@ -33,11 +33,14 @@ def bar_stops(rows: Sequence[PartRow]) -> Iterator[Setup]:
         if row.is_bar:
             by_length[row.length].append(row)
     lengths = sorted(by_length, reverse=True)
+    metal = any(row.metal for row in rows if row.is_bar)
     yield Setup(
         0,
         "bar-stop",
-        "Stop for the bars",
-        "saw for aluminium, blade square to the bar, stop",
+        "Stop for the bars" if metal else "Stop for the timbers, tenons included",
+        "saw for aluminium, blade square to the bar, stop"
+        if metal
+        else "saw with a stop, blade square to the timber",
         tuple(Setting(f"Stop to blade: {names_of(by_length[length])}", (length,)) for length in lengths),
         (
             "Cut a test end and hold a square against it on two faces. No light may show.",
@@ -48,7 +51,7 @@ def bar_stops(rows: Sequence[PartRow]) -> Iterator[Setup]:
         "Pieces of one setting differ by at most 0.1 mm (0.004 in). Their ends are square "
         "within 0.1 mm on a length of 100 mm (1/64 in on 16 in).",
         marks_of(row for row in rows if row.is_bar),
-        cautions=("saw", "chips"),
+        cautions=("saw", "chips") if metal else ("kickback", "dust"),
     )
 
 

@@ -18,6 +18,7 @@ from generator.provenance import constant
 #: Usual lengths of screws through thin metal (mm): longer ones hold no better. Common practice, no source.
 BRACKET_SCREW = constant(16, "usual length of a bracket's screw into the top")
 PER_BRACKET = 2
+RAIL_SCREW = constant(35, "usual length of a screw from a bracket into timber")
 TRIM_SCREW = constant(12, "usual length of a trim's screw")
 #: What a pocket screw passes in the divider before it enters the tray (mm). Common practice, no source.
 POCKET_PATH = constant(16, "wood before a pocket screw's thread")
@@ -76,6 +77,26 @@ def _of_tray(bench: Bench) -> Iterator[Driven]:
         deep = EDGE_THREAD * screw.shank + screw.length
         place, path = "tray to dividers", ("panels", "material")
         yield Driven("tray screw", screw, above, tray, deep, place, path, wall)
+
+
+def rail_screws(bench: Bench) -> Iterator[Driven]:
+    """Screws that hold the top's brackets to members without slots."""
+    spec, goods = bench.spec, bench.goods
+    if goods.profile is not None or not bench.brackets:
+        return
+    thickness, into = goods.bracket_thickness, goods.members.section
+    screw = fitting(stock("5", spec.units), thickness, into, RAIL_SCREW)
+    path: Path = ("hardware", str(spec.top.bracket)) if spec.top.bracket else ("top", "bracket_thickness")
+    yield Driven(
+        "bracket rail screw",
+        screw,
+        len(bench.brackets) * PER_BRACKET,
+        thickness,
+        into,
+        "top bracket to its timber",
+        path,
+        usual=screw,
+    )
 
 
 def bracket_screws(bench: Bench) -> Iterator[Driven]:

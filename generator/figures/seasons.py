@@ -25,6 +25,7 @@ TABLE = "Wood Handbook, table 13-5"
 
 TOP_ADVICE = "Fix the top in its middle. Make the holes of all other brackets longer by at least the change."
 TONGUE_ADVICE = "The slots leave space for this. Never glue a tongue."
+GROOVE_ADVICE = "The grooves leave space for this. Never glue a panel into them."
 BAR_ADVICE = "The whole frame grows. Do not measure a bar that was in the sun."
 
 
@@ -70,7 +71,10 @@ def _tray(bench: Bench, wetter: float) -> Iterator[Movement]:
         return
     change = _board(bench.goods.tray, tray.length, wetter)
     room = inexact(2 * tray.fit.bottom_clearance)
-    yield Movement("tray, between its slots", tray.mark, tray.length, "moisture", change, room, TONGUE_ADVICE)
+    slotted = bench.goods.profile is not None
+    name = "tray, between its slots" if slotted else "tray, between its grooves"
+    advice = TONGUE_ADVICE if slotted else GROOVE_ADVICE
+    yield Movement(name, tray.mark, tray.length, "moisture", change, room, advice)
 
 
 def _fillings(bench: Bench, wetter: float) -> Iterator[Movement]:
@@ -93,6 +97,8 @@ def _strip(strip: Strip, size: Fraction, wetter: float) -> float:
 
 
 def _bars(bench: Bench, warming: float) -> Iterator[Movement]:
+    if bench.goods.profile is None:
+        return  # along its grain, wood hardly moves
     longest = max((part for part in bench.parts if part.is_bar), key=lambda part: part.length)
     change = growth_with_heat(length=inexact(longest.length), expansion=ALUMINIUM, warming=warming)
     yield Movement(f"bar, {longest.group}", longest.mark, longest.length, "heat", change, None, BAR_ADVICE)

@@ -11,11 +11,11 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from generator.bench.joints import JOINTS
-from generator.bench.joints.facts import DrillCard
+from generator.bench.frames.slotted import slotted
 from generator.bench.model import Bench
 from generator.figures.material_labels import material_labels
 from generator.figures.measure_first import card_released
+from generator.figures.member_setups import by_size, joint_holes, member_cards, stops, unique
 from generator.figures.opening_setups import opening_setups, without_own_cards
 from generator.figures.rows.cutting import Cutting
 from generator.figures.rows.parts import OperationRow, PartRow
@@ -48,7 +48,8 @@ def setups(bench: Bench, rows: Sequence[PartRow], plans: Cutting) -> tuple[Setup
         lambda: cut_outs(bench, rows),
         lambda: opening_setups(bench),
         lambda: taps(bench.goods, rows),
-        lambda: joint_holes(bench.goods, rows),
+        lambda: member_cards(bench),
+        lambda: joint_holes(rows),
         lambda: top_setups(bench),
         lambda: reliefs(bench, rows),
         lambda: sheet_fences(rows, plans, waiting=True),
@@ -77,7 +78,7 @@ def tongues(goods: ChosenGoods, rows: Sequence[PartRow]) -> Iterator[Setup]:
             "router table or saw with a rabbet cutter, feather board above, fence",
             (
                 Setting("Sheet, measured", (thickness,), fine=True),
-                Setting("Slot, measured", (goods.bar.slot.opening,), fine=True),
+                Setting("Slot, measured", (slotted(goods).slot.opening,), fine=True),
                 Setting("Tongue, thickness", (tongue,), fine=True),
                 Setting("Rabbet, from the edge of the board", (length,), fine=True),
                 Setting(
@@ -265,7 +266,7 @@ def taps(goods: ChosenGoods, rows: Sequence[PartRow]) -> Iterator[Setup]:
             f"Tap {thread}",
             f"tap {thread}, spiral or forming, with lubricant; guide block or drill press",
             (
-                Setting("Bore, measured", (goods.bar.bore,), fine=True),
+                Setting("Bore, measured", (slotted(goods).bore,), fine=True),
                 *(
                     Setting(f"Depth: {names_of(unique(each))}", (depth,))
                     for depth, each in sorted(depths.items(), key=lambda item: item[0])
@@ -281,45 +282,6 @@ def taps(goods: ChosenGoods, rows: Sequence[PartRow]) -> Iterator[Setup]:
             marks_of(unique(parts)),
             cautions=("drill", "chips"),
         )
-
-
-def joint_holes(goods: ChosenGoods, rows: Sequence[PartRow]) -> Iterator[Setup]:
-    """The holes of each kind of joint, one card a size."""
-    half = goods.bar.section / 2
-    for card in (card for kind in JOINTS for card in kind.drill_cards):
-        for diameter, places in by_size(rows, card.op).items():
-            assert isinstance(diameter, Fraction)
-            yield Setup(
-                0,
-                f"{card.key}-{plain_key(diameter)}",
-                card.title,
-                card.tool,
-                (
-                    Setting(card.size, (diameter,)),
-                    *_deeper(card, places),
-                    Setting("Fence: from the bar's edge to the centre of the slot", (half,)),
-                    *stops(places),
-                ),
-                card.act,
-                card.passes,
-                marks_of(row for row, _, _ in places),
-                cautions=("drill", "chips"),
-            )
-
-
-def _deeper(card: DrillCard, places: Sequence[Place]) -> Iterator[Setting]:
-    """The depths of a hole that does not go through, and the hole that is drilled before it."""
-    if card.depth:
-        depths = {op.depth for _, _, ops in places for op in ops if op.depth is not None}
-        yield Setting(card.depth, tuple(sorted(depths)))
-    if card.first:
-        holes = {
-            op.size
-            for row, face, ops in places
-            for op in row.operations
-            if op.face == face and op.op == card.first and op.at in {each.at for each in ops}
-        }
-        yield Setting(card.first_size, tuple(sorted(hole for hole in holes if not isinstance(hole, tuple))))
 
 
 def reliefs(bench: Bench, rows: Sequence[PartRow]) -> Iterator[Setup]:
@@ -342,7 +304,7 @@ def reliefs(bench: Bench, rows: Sequence[PartRow]) -> Iterator[Setup]:
             Setting("Template larger than the opening, each side", (relief.offset,), fine=True),
             Setting("Deepest pass", (access.cutter / 3,), fine=True),
             Setting(
-                "Depth, from the bar's face: the lip of the slot", (bench.goods.bar.slot.lip,), fine=True
+                "Depth, from the bar's face: the lip of the slot", (slotted(bench.goods).slot.lip,), fine=True
             ),
             *stops(places),
         ),
@@ -356,39 +318,3 @@ def reliefs(bench: Bench, rows: Sequence[PartRow]) -> Iterator[Setup]:
         marks_of(row for row, _, _ in places),
         cautions=("router", "chips"),
     )
-
-
-Place = tuple[PartRow, str, tuple[OperationRow, ...]]
-"""A part, one of its faces, and what is done there."""
-
-
-def by_size(rows: Sequence[PartRow], op: str) -> dict[Fraction | tuple[Fraction, Fraction], list[Place]]:
-    """One kind of operation on bars by its size; a relief by its length along and across."""
-    found: dict[Fraction | tuple[Fraction, Fraction], list[Place]] = defaultdict(list)
-    for row in rows:
-        if not row.is_bar:
-            continue
-        for face in dict.fromkeys(o.face for o in row.operations if o.op == op):
-            for size in dict.fromkeys(o.size for o in row.operations if o.op == op and o.face == face):
-                here = tuple(o for o in row.operations if (o.op, o.face, o.size) == (op, face, size))
-                found[size].append((row, face, here))
-    return found
-
-
-def stops(places: Iterable[Place]) -> Iterator[Setting]:
-    """The stop positions from the datum end, face by face; faces with the same stops share a line."""
-    found: dict[tuple[Fraction, ...], list[str]] = defaultdict(list)
-    for row, face, operations in places:
-        found[tuple(sorted(op.at[0] for op in operations))].append(f"{names_of((row,))} {face}")
-    for positions, names in found.items():
-        yield Setting(f"From the datum end: {', '.join(names)}", positions)
-
-
-def unique(rows: Iterable[PartRow]) -> list[PartRow]:
-    """Each part once, in order."""
-    return list({row.mark: row for row in rows}.values())
-
-
-def plain_key(size: Fraction) -> str:
-    """A size as part of a stable name."""
-    return f"{float(size):g}".replace(".", "-")

@@ -54,10 +54,10 @@ def shop(bench: Bench, bought: float) -> Shop:
 
 def _cutters(bench: Bench) -> Iterator[CutterRow]:
     spec = bench.spec
-    cutter = spec.frame.clamp_access.cutter
+    cutter, bar = spec.frame.clamp_access.cutter, bench.goods.profile
     rabbet = panel_rules(bench.loaded).fit.rabbet_depth
     work = (
-        ("clamp relief, through the lip", ALUMINIUM, PASS_ALUMINIUM, cutter, bench.goods.bar.slot.lip),
+        ("clamp relief, through the lip", ALUMINIUM, PASS_ALUMINIUM, cutter, bar.slot.lip if bar else None),
         ("rabbet of a tongue, each face", BOARDS, PASS_WOOD, RABBET_CUTTER, rabbet),
     )
     for name, material, part, cutter, depth in work:
@@ -95,7 +95,10 @@ def _screw_holes(units: str) -> Iterator[ScrewHoles]:
 
 
 def _tightening(bench: Bench) -> Iterator[Tightening]:
-    joined = (bench.joinings[joint.fastener].screw.thread for joint in bench.joints)
+    if bench.goods.profile is None:
+        return  # wood gives way before a screw is at its torque
+    screws = (bench.joinings[joint.fastener].screw for joint in bench.joints)
+    joined = (screw.thread for screw in screws if screw is not None)
     for name in dict.fromkeys((*joined, bench.goods.slot_nut.thread)):
         thread = THREADS[name]
         diameter, pitch = inexact(thread.diameter), inexact(thread.pitch)

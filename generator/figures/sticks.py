@@ -9,6 +9,7 @@ from fractions import Fraction
 from generator.bench.fillings import FILLINGS
 from generator.bench.frames.panels import trim_thickness
 from generator.bench.model import Bench, Part
+from generator.bench.piece import BOLT_HOLE, MORTISE
 from generator.bench.place import SIDE_WORDS, SIDES
 from generator.bench.role import Role
 from generator.figures.rows.setting_out import Mark, Stick
@@ -44,14 +45,16 @@ def _touching(bars: Iterable[Part], member: Part) -> list[Part]:
     """Bars that end on the side of a member."""
     found = []
     for bar in bars:
-        if bar.along != member.along and any(bar.box.meets(member.box, bar.along, end) for end in (0, 1)):
+        if bar.along != member.along and any(
+            bar.shoulders.meets(member.shoulders, bar.along, end) for end in (0, 1)
+        ):
             found.append(bar)
     return found
 
 
 def _edge_marks(member: Part, others: Sequence[Part], label: str) -> list[Mark]:
     """Both edges and the centre of each bar that ends on the member."""
-    low = member.box.span(member.along).low
+    low = member.shoulders.span(member.along).low
     marks = []
     for bar in others:
         span = bar.box.span(member.along)
@@ -88,6 +91,7 @@ def _rail_sticks(bench: Bench) -> list[Stick]:
         posts = [bar for bar in touching if bar.along == "z"]
         others = [bar for bar in touching if bar.along != "z"]
         marks = _edge_marks(base, posts, "post") + _edge_marks(base, others, "cross-member")
+        marks += _joint_marks(bench, (base, *parted))
         sticks.append(
             Stick(
                 f"X-{SIDE_WORDS[side]}",
@@ -110,7 +114,7 @@ def _cross_stick(bench: Bench) -> list[Stick]:
     for post in spine:
         rows.setdefault(post.box.y, post)
     marks: list[Mark] = []
-    low = base.box.y.low
+    low, length = base.shoulders.y.low, base.shoulders.y.size
     for number, span in enumerate(rows, 1):
         label = "spine post" if len(rows) == 1 else f"spine post, row {number}"
         marks += [
@@ -119,8 +123,9 @@ def _cross_stick(bench: Bench) -> list[Stick]:
             Mark(span.middle - low, label, "centre"),
         ]
     lies_on = f"{members[0].mark} to {members[-1].mark}"
-    marks_all = _with_ends(marks, base.length, "front end", "rear end")
-    return [Stick("Y-cross-members", "y", "front end of the member", base.length, marks_all, lies_on)]
+    where = "shoulder" if base.tenons else "end"
+    marks_all = _with_ends(marks, length, f"front {where}", f"rear {where}")
+    return [Stick("Y-cross-members", "y", f"front {where} of the member", length, marks_all, lies_on)]
 
 
 def _post_sticks(bench: Bench) -> list[Stick]:
@@ -133,7 +138,7 @@ def _post_sticks(bench: Bench) -> list[Stick]:
         span, low = bar.box.z, base.box.z.low
         name = "rail" if bar.role is Role.LONG_RAIL else bar.group
         marks += [Mark(span.low - low, name, "edge"), Mark(span.high - low, name, "edge")]
-    marks += _relief_marks(base)
+    marks += [*_relief_marks(base), *_joint_marks(bench, (base,))]
     sticks.append(
         Stick(
             "Z-corner post",
@@ -151,13 +156,27 @@ def _post_sticks(bench: Bench) -> list[Stick]:
     return sticks
 
 
+def _joint_marks(bench: Bench, members: Sequence[Part]) -> list[Mark]:
+    """Where each mortise of the first member begins and ends, and the axes of bolts through it."""
+    groups = {part.mark: part.group for part in bench.parts}
+    marks = []
+    for op in members[0].operations:
+        name = f"{op.op}, {groups.get(op.purpose.split(',')[0], '')}".rstrip(", ")
+        if op.op == MORTISE and isinstance(op.size, tuple):
+            half = op.size[0] / 2
+            marks += [Mark(op.at[0] - half, name, "edge"), Mark(op.at[0] + half, name, "edge")]
+        elif op.op == BOLT_HOLE:
+            marks.append(Mark(op.at[0], "bolt", "centre"))
+    return marks
+
+
 def _relief_marks(post: Part) -> list[Mark]:
     return [Mark(op.at[0], "clamp relief", "centre") for op in post.operations if op.op == "relief"]
 
 
 def _inner_post_stick(bench: Bench, name: str, posts: Sequence[Part]) -> Stick:
     levels, post = bench.layout.levels, posts[0]
-    low = post.box.z.low
+    low = post.shoulders.z.low
     marks = [
         Mark(levels.tray_bottom - low, "tray underside", "edge"),
         Mark(levels.tray_top - low, "tray top", "edge"),
@@ -168,9 +187,9 @@ def _inner_post_stick(bench: Bench, name: str, posts: Sequence[Part]) -> Stick:
     return Stick(
         name,
         "z",
-        "foot of the post",
-        post.length,
-        _with_ends(marks, post.length, "foot", "head"),
+        "shoulder at the foot of the post" if post.tenons else "foot of the post",
+        post.shoulders.z.size,
+        _with_ends(marks, post.shoulders.z.size, "foot", "head"),
         f"{posts[0].mark} to {posts[-1].mark}",
     )
 

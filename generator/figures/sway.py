@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.frames.facts import LoosePanel, SwayJoint
+from generator.bench.frames.slotted import slotted
 from generator.bench.model import Bench
 from generator.calculators import sway as rules
 from generator.calculators.fasteners import THREADS
@@ -16,6 +17,7 @@ from generator.figures.rows.strength import DIRECTIONS, LooseTravel, Sway
 from generator.figures.stability import PER_METRE
 from generator.figures.tightening import torques
 from generator.provenance import constant, inexact, named
+from generator.spec.members import Beam
 from generator.spec.schema import Spec
 
 SOFTEST, STIFFEST = 0, 1
@@ -54,7 +56,8 @@ def _row(bench: Bench, direction: str) -> Sway:
     moments = [rules.joint_moment(part=part, push=push, height=height, stiffness=most) for part in parts]
     opens = [_opens(bench, joint) for joint in joints]
     high = rules.sway(push=push, height=height, stiffness=least)
-    worst = max(range(len(joints)), key=lambda n: moments[n] / opens[n])
+    worst = max(range(len(joints)), key=lambda n: moments[n] / (opens[n] or 1))
+    gap = opens[worst]
     return Sway(
         direction=direction,
         with_=NO_PANEL,
@@ -65,8 +68,8 @@ def _row(bench: Bench, direction: str) -> Sway:
         weakest=False,
         joints=len(joints),
         moment=moments[worst] / PER_METRE,
-        opens=opens[worst] / PER_METRE,
-        slips=slip_force(count=BOLTS_OF_AN_ANGLE, clamping_force=_clamping(bench)),
+        opens=None if gap is None else gap / PER_METRE,
+        slips=_slips(bench),
         needs=_needs(bench, joints) if high > target(bench.spec) else None,
         free=_free(bench, direction),
     )
@@ -87,45 +90,59 @@ def _part(bench: Bench, joint: SwayJoint, end: int) -> float:
     )
     for other in rest:
         first = rules.joints_in_series(first=first, second=other)
-    return rules.joint_with_members(
-        joint=first, upright=_half(bench, inexact(bench.sway.height)), lying=_lying(bench, joint)
-    )
+    return rules.joint_with_members(joint=first, upright=_upright(bench), lying=_lying(bench, joint))
 
 
 def _needs(bench: Bench, joints: Sequence[SwayJoint]) -> float | None:
     """Stiffness that each joint needs, the members beside the softest of them counted for all (kN m/rad)."""
-    height = inexact(bench.sway.height)
     found = rules.needed_stiffness(
         count=len(joints),
         limit=inexact(target(bench.spec)),
         push=inexact(bench.spec.loads.push),
-        height=height,
-        upright=_half(bench, height),
+        height=inexact(bench.sway.height),
+        upright=_upright(bench),
         lying=min(_lying(bench, joint) for joint in joints),
     )
     return found / IN_BASE_UNITS if found > 0 else None
 
 
-def _half(bench: Bench, length: float) -> float:
-    bar = bench.goods.bar
+def _half(beam: Beam, length: float) -> float:
     return rules.half_member_stiffness(
-        modulus=inexact(bar.modulus), second_moment=inexact(bar.second_moment), length=length
+        modulus=inexact(beam.modulus), second_moment=inexact(beam.second_moment), length=length
     )
+
+
+def _upright(bench: Bench) -> float:
+    """Half a post."""
+    return _half(bench.goods.members.upright, inexact(bench.sway.height))
 
 
 def _lying(bench: Bench, joint: SwayJoint) -> float:
     """The half bays beside a joint."""
-    near, *far = (_half(bench, inexact(span)) for span in joint.spans)
+    near, *far = (_half(bench.goods.members.lying, inexact(span)) for span in joint.spans)
     return sum(far, near)
 
 
-def _opens(bench: Bench, joint: SwayJoint) -> float:
-    """The moment that opens a joint: its screw at the least usual torque presses the bar's end on the other bar."""
-    thread = THREADS[bench.joinings[joint.fasteners[0]].screw.thread]
+def _opens(bench: Bench, joint: SwayJoint) -> float | None:
+    """The moment that opens a joint: its screw at the least usual torque presses the bar's end on the other bar.
+
+    None for joints in wood: no torque is usual there.
+    """
+    screw = bench.joinings[joint.fasteners[0]].screw
+    if screw is None or bench.goods.profile is None:
+        return None
+    thread = THREADS[screw.thread]
     diameter = inexact(thread.diameter)
     least_torque, _ = torques(bench, thread)
     force = clamping_force(torque=least_torque, diameter=diameter)
-    return rules.gap_moment(clamping_force=force, section=inexact(bench.goods.bar.section))
+    return rules.gap_moment(clamping_force=force, section=inexact(slotted(bench.goods).section))
+
+
+def _slips(bench: Bench) -> float | None:
+    """Pull along the bars that a metal angle on two bolts in slots bears (N); None where there are no slots."""
+    if bench.goods.profile is None:
+        return None
+    return slip_force(count=BOLTS_OF_AN_ANGLE, clamping_force=_clamping(bench))
 
 
 def _clamping(bench: Bench) -> float:

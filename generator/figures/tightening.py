@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.bench.frames.slotted import slotted
 from generator.bench.model import Bench
 from generator.calculators.fasteners import Thread
 from generator.calculators.tightening import in_a_slot, usual_nut_force
@@ -10,7 +11,7 @@ from generator.provenance import constant, inexact
 
 def nut_force(bench: Bench) -> float:
     """Pull that a nut in a slot of the bar bears (N)."""
-    slot = bench.goods.bar.slot
+    slot = slotted(bench.goods).slot
     if slot.nut_force is not None:
         return inexact(slot.nut_force)
     usual = usual_nut_force(slot.opening, slot.lip)

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 
 from generator.bench.fillings import FILLINGS
+from generator.bench.frames import FRAMES
 from generator.bench.joints import JOINTS
 from generator.bench.stands import STANDS
 from generator.drawings.dimensions import Ruler
@@ -126,6 +127,7 @@ _OWN: tuple[Term, ...] = (
          ("zones",)),
 )  # fmt: skip
 _OF_KINDS = (
+    *(each for kind in FRAMES for each in kind.terms),
     *(each for kind in JOINTS for each in kind.terms),
     *(each for kind in STANDS for each in kind.terms),
     *(each for kind in FILLINGS for each in kind.terms),

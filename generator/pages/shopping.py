@@ -9,7 +9,7 @@ from generator.pages.page import Context, Page
 
 def context(figures: Figures, ruler: Ruler) -> Context:
     """Purchases by section in the order of buying, without empty sections; `unpriced` are those without a price."""
-    order = ("Bars", "Sheet goods", "Strips and angles", "Hardware", "Finishes")
+    order = ("Bars", "Timber", "Sheet goods", "Strips and angles", "Hardware", "Finishes")
     sections = {name: [row for row in figures.purchases if row.section == name] for name in order}
     return {
         "sections": {name: rows for name, rows in sections.items() if rows},

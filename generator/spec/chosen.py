@@ -9,9 +9,11 @@ from typing import TypeVar
 
 from generator.spec.fillings.doors import Catch, Hinge
 from generator.spec.fillings.pulls import EdgeGrip, Pull
+from generator.spec.frames import Timber
 from generator.spec.goods import Angle, Bracket, Profile, Sheet, Slide, SlotNut, Strip
 from generator.spec.item import Node
 from generator.spec.joints import JointCard
+from generator.spec.members import Members, members_of, timber_of_posts
 from generator.spec.schema import Spec
 
 Card = TypeVar("Card", bound=Node)
@@ -24,7 +26,9 @@ class ChosenGoods:
     `lengths` are cut from bars, `joints` join two of them. `trim` and `bracket` are None where the spec names none.
     """
 
-    bar: Profile
+    members: Members
+    profile: Profile | None
+    """The frame's slotted bar; None where its members are of timber."""
     wall: Sheet
     tray: Sheet
     trim: Angle | None
@@ -37,7 +41,8 @@ class ChosenGoods:
     sheets: Mapping[str, Sheet]
     strips: Mapping[str, Strip]
     angles: Mapping[str, Angle]
-    lengths: Mapping[str, Profile | Strip | Angle]
+    lengths: Mapping[str, Profile | Timber | Strip | Angle]
+    timbers: Mapping[str, Timber]
     joints: Mapping[str, JointCard]
     brackets: Mapping[str, Bracket]
     slides: Mapping[str, Slide]
@@ -54,7 +59,8 @@ def chosen_goods(spec: Spec) -> ChosenGoods:
     bracket = brackets[spec.top.bracket] if spec.top.bracket else None
     pulls = _of(spec.hardware, Pull) | _of(spec.hardware, EdgeGrip)
     return ChosenGoods(
-        bar=_of(spec.materials, Profile)[spec.frame.material],
+        members=members_of(spec),
+        profile=None if timber_of_posts(spec) else _of(spec.materials, Profile)[spec.frame.material],
         wall=sheets[spec.panels.material],
         tray=sheets[spec.tray.material],
         trim=angles[spec.tray.trim] if spec.tray.trim else None,
@@ -68,8 +74,9 @@ def chosen_goods(spec: Spec) -> ChosenGoods:
         lengths={
             name: entry
             for name, entry in spec.materials.items()
-            if isinstance(entry, Profile | Strip | Angle)
+            if isinstance(entry, Profile | Timber | Strip | Angle)
         },
+        timbers=_of(spec.materials, Timber),
         joints={name: entry for name, entry in spec.hardware.items() if isinstance(entry, JointCard)},
         brackets=brackets,
         slides=_of(spec.hardware, Slide),

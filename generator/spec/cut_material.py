@@ -11,12 +11,14 @@ from generator.codes import Code
 from generator.findings import one_of
 from generator.spec.document import KeyPath
 from generator.spec.field_reader import FieldReader
+from generator.spec.frames import Timber
 from generator.spec.goods import Angle, Profile, Sheet, Strip
 from generator.units.format import format_inch, format_mm
 
 #: Sides of each kind of goods, by the keys of its card.
 SIDES: dict[str, tuple[str, ...]] = {
     "profile": ("section",),
+    "timber": ("thickness", "width"),
     "sheet": ("thickness",),
     "strip": ("thickness", "width"),
     "angle": ("leg", "thickness"),
@@ -47,7 +49,7 @@ class CutMaterial:
         return f"{' x '.join(map(write, self.sides))} {units} {self.kind}"
 
 
-def material_of_card(name: str, card: Profile | Sheet | Strip | Angle) -> CutMaterial:
+def material_of_card(name: str, card: Profile | Timber | Sheet | Strip | Angle) -> CutMaterial:
     """The material of a card of the spec."""
     return CutMaterial(name, card.kind, tuple(Fraction(getattr(card, side)) for side in SIDES[card.kind]))
 
@@ -61,7 +63,8 @@ def read_material(reader: FieldReader, path: KeyPath, entry: Any, of_sheets: boo
         return None
     reader.check_keys(path, dict(entry), MATERIAL_KEYS)
     written = {key for key in MATERIAL_KEYS[1:] if entry.get(key) is not None}
-    kind = next((kind for kind, sides in SIDES.items() if set(sides) == written), None)
+    # a timber is written by the sides of a strip
+    kind = next((kind for kind, sides in SIDES.items() if set(sides) == written and kind != "timber"), None)
     if kind is None or (kind == "sheet") is not of_sheets or not entry.get("name"):
         message = "a material has a name and the sides of its kind"
         reader.fault(Code.MISSING_KEY, path, message, "", _FORMS)

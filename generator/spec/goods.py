@@ -13,10 +13,8 @@ from pydantic_core import PydanticCustomError
 
 from generator.codes import Code
 from generator.spec.fields import (
-    Count,
     Date,
     Density,
-    Flag,
     Force,
     Length,
     LengthOrZero,
@@ -35,41 +33,12 @@ from generator.spec.fields import (
 )
 from generator.spec.fillings.doors import Catch, Hinge
 from generator.spec.fillings.pulls import EdgeGrip, Pull
+from generator.spec.frames import AnyFrameMaterial
 from generator.spec.item import FROM, HardwareItem, Node
 from generator.spec.joints import AnyJoint
+from generator.spec.material import Material
 from generator.spec.stands import AnyStandGood
 from generator.units.sizes import INCH
-
-
-class Stock(Node):
-    """One length or size that you can buy, or that you have."""
-
-    length: Length
-    """Length of the bar, strip or sheet, such as 2440 mm."""
-    width: Length | None = None
-    """Width of the sheet, such as 1220 mm; bars and strips have none."""
-    price: Number | None = None
-    """Price of one piece. Use the same currency for all prices."""
-    count: Count | None = None
-    """How many pieces there are. Default: as many as you need."""
-    on_hand: Flag = False
-    """Write true for stock that you already have. It is not put on the shopping list."""
-    lot: Words = ""
-    """Batch or delivery, in your own words, such as: delivery of May."""
-
-
-class Material(Node):
-    """What all materials have in common."""
-
-    use: Words = ""
-    """Name of a typical data card, such as `plywood 12`. Its values are marked "measure yours"."""
-    label: Words = ""
-    """What the shop calls it, such as `birch plywood`. Its size is put in front, unless the label has a number."""
-    measured: Date = ""
-    """Date on which you measured the values, such as 2026-10-28."""
-    stock: tuple[Stock, ...] = ()
-    """The lengths or sizes that you can buy, and what you have."""
-    __annotations__["from"] = FROM
 
 
 class Slot(Node):
@@ -164,6 +133,7 @@ def _kind(value: Any) -> Any:
 
 AnyMaterial = Annotated[
     Annotated[Profile, Tag("profile")]
+    | AnyFrameMaterial
     | Annotated[Sheet, Tag("sheet")]
     | Annotated[Strip, Tag("strip")]
     | Annotated[Angle, Tag("angle")],

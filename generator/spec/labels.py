@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
+from generator.spec.frames import Timber
 from generator.spec.goods import Angle, Profile, Sheet, Strip
 from generator.units.format import format_inch, format_mm, format_thou
 
-AnyMaterial = Profile | Sheet | Strip | Angle
+AnyMaterial = Profile | Timber | Sheet | Strip | Angle
 
 STIFF = 100_000
 """Modulus (MPa) between that of steel, about 210 GPa, and that of aluminium, about 70 GPa."""
@@ -34,6 +35,8 @@ def _kind(material: AnyMaterial) -> str:
     match material:
         case Profile():
             return f"{'steel' if material.modulus > STIFF else 'aluminium'} bar"
+        case Timber():
+            return material.species
         case Sheet():
             return "sheet"
         case Strip():
@@ -46,6 +49,8 @@ def _size(material: AnyMaterial, units: str) -> str:
     match material:
         case Profile():
             sides: tuple[Fraction, ...] = (material.section, material.section)
+        case Timber():
+            sides = material.section
         case Sheet():
             sides = (material.thickness,)
         case Strip():

@@ -9,6 +9,7 @@ from typing import Any
 from pydantic import BaseModel
 
 from generator.spec.fillings.doors import REFERENCES as DOOR_REFERENCES
+from generator.spec.frames import REFERENCES as FRAME_REFERENCES
 from generator.spec.joints import KINDS as JOINING
 from generator.spec.stands import REFERENCES as STAND_REFERENCES
 from generator.spec.tops import REFERENCES as TOP_REFERENCES
@@ -37,6 +38,7 @@ class Reference:
 
 REFERENCES: tuple[Reference, ...] = (
     Reference("frame.material", "materials", ("profile",), "bar"),
+    *(Reference(*each) for each in FRAME_REFERENCES),
     Reference("frame.joints.default", "hardware", JOINING, "end-clip"),
     Reference("frame.joints.long_rails_to_corner_posts", "hardware", JOINING, "through-screw"),
     Reference("frame.joints.inner_post_tops", "hardware", JOINING, "through-screw"),

@@ -8,6 +8,7 @@ from fractions import Fraction
 from generator.bench.fillings import pulls
 from generator.bench.fillings.door_leaves import GROUP, PlacedDoor, boards, pull_on
 from generator.bench.fillings.facts import Solved
+from generator.bench.frames.slotted import slotted
 from generator.bench.law import Case, Law, Verdict, at_least, at_most, bay_path, by_the_check, said, to_limit
 from generator.bench.layout import bay_of
 from generator.bench.role import Role
@@ -87,7 +88,7 @@ LAWS = (RATING, WIDTH, SHAPE, LEAF, GAP, NUT, BEHIND_DOOR, CLOSED, OPENED)
 
 def frame_window(goods: ChosenGoods) -> BoltWindow:
     """Machine screw through the hinge's leaf into the slot nut."""
-    bar, nut = goods.bar, goods.slot_nut
+    bar, nut = slotted(goods), goods.slot_nut
     return bolt_window(
         grip=goods.hinge.thickness, lip=bar.slot.lip, nut=nut.height, slot_depth=bar.slot.depth,
         lengths=stock_lengths(nut.thread),

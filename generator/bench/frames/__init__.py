@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from generator.bench.frames.facts import FrameKind
 from generator.bench.frames.t_slot import TSlot
+from generator.bench.frames.timber import TimberFrames
 from generator.spec.schema import Spec
 
 #: The first that a spec chooses counts; the last is what it takes when it names none.
-FRAMES: tuple[FrameKind, ...] = (TSlot(),)
+FRAMES: tuple[FrameKind, ...] = (TimberFrames(), TSlot())
 
 
 def frame_kind(spec: Spec) -> FrameKind:

@@ -13,6 +13,7 @@ from generator.bench.piece import Part
 from generator.bench.place import ENDS, SIDES, Level, Place, Side
 from generator.bench.role import Role
 from generator.geometry import Box, Span
+from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
 
@@ -27,9 +28,9 @@ class _Marks:
         return f"{letter}{self._last[letter]}"
 
 
-def frame_parts(spec: Spec, layout: Layout, below: tuple[Fraction, ...] = ()) -> tuple[Part, ...]:
+def frame_parts(loaded: LoadedSpec, layout: Layout, below: tuple[Fraction, ...] = ()) -> tuple[Part, ...]:
     """All bars: A corner posts, B long rails, C cross and end members, D inner, K knee and E end spine posts."""
-    marks = _Marks()
+    marks, spec, goods = _Marks(), loaded.spec, loaded.goods.members
     bars = [
         *_corner_posts(spec, layout),
         *_long_rails(spec, layout),
@@ -40,14 +41,13 @@ def frame_parts(spec: Spec, layout: Layout, below: tuple[Fraction, ...] = ()) ->
         *_knee_posts(layout),
         *_end_spine_posts(layout),
     ]
-    material = spec.frame.material
     parts = [
         Part(
             mark=marks.next(letter),
             name=role.value,
             role=role,
-            material=material,
-            kind="profile",
+            material=goods.posts if along == "z" else goods.rails,
+            kind=goods.kind,
             box=box,
             along=along,
             across=_across(along),
@@ -56,7 +56,7 @@ def frame_parts(spec: Spec, layout: Layout, below: tuple[Fraction, ...] = ()) ->
         )
         for letter, role, along, box, place in bars
     ]
-    return (*parts, *_extra_members(spec, layout))
+    return (*parts, *_extra_members(loaded, layout))
 
 
 _Bar = tuple[str, Role, str, Box, Place]
@@ -77,7 +77,7 @@ def _sides(layout: Layout) -> tuple[Span, Span]:
 
 
 def _base(layout: Layout) -> Span:
-    return Span(Fraction(0), layout.section)
+    return Span(Fraction(0), layout.rail)
 
 
 def _top(layout: Layout) -> Span:
@@ -98,7 +98,7 @@ def _corner_posts(spec: Spec, layout: Layout) -> Iterator[_Bar]:
     through = spec.frame.through == "posts"
     z = Span(Fraction(0), layout.levels.frame_height)
     if not through:
-        z = Span(layout.section, layout.levels.top_rail_bottom)
+        z = Span(layout.rail, layout.levels.top_rail_bottom)
     for side, y in zip(SIDES, _sides(layout), strict=True):
         for end, x in zip(ENDS, _ends(layout), strict=True):
             yield "A", Role.CORNER_POST, "z", Box(x, y, z), Place(end=end, side=side)
@@ -155,7 +155,7 @@ def _members_below(layout: Layout, lines: tuple[Fraction, ...]) -> Iterator[_Bar
 
 def _end_members(layout: Layout) -> Iterator[_Bar]:
     y = _between_rails(layout)
-    tray_rail = Span(layout.levels.end_rail_bottom, layout.levels.end_rail_bottom + layout.section)
+    tray_rail = Span(layout.levels.end_rail_bottom, layout.levels.end_rail_bottom + layout.rail)
     levels: tuple[tuple[Level, Role, Span], ...] = (
         ("base", Role.BASE_END_MEMBER, _base(layout)),
         ("tray", Role.TRAY_END_RAIL, tray_rail),
@@ -183,7 +183,7 @@ def row_lines(layout: Layout, row: int) -> tuple[Fraction, ...]:
 
 
 def _inner_posts(layout: Layout) -> Iterator[_Bar]:
-    z = Span(layout.section, layout.levels.top_rail_bottom)
+    z = Span(layout.rail, layout.levels.top_rail_bottom)
     for row, y in enumerate(layout.rows):
         for line in row_lines(layout, row):
             if line not in knee_lines(layout, row):
@@ -201,23 +201,24 @@ def _knee_posts(layout: Layout) -> Iterator[_Bar]:
 
 
 def _end_spine_posts(layout: Layout) -> Iterator[_Bar]:
-    z = Span(layout.section, layout.levels.end_rail_bottom)
+    z = Span(layout.rail, layout.levels.end_rail_bottom)
     for row, y in list(enumerate(layout.rows))[1:-1]:
         for end, x in zip(ENDS, _ends(layout), strict=True):
             place = replace(in_row(layout, row), end=end)
             yield "E", Role.END_SPINE_POST, "z", Box(x, Span(y, y + layout.section), z), place
 
 
-def _extra_members(spec: Spec, layout: Layout) -> Iterator[Part]:
-    section = layout.section
-    for number, member in enumerate(spec.extra.members, 1):
-        size = dict.fromkeys("xyz", section) | {member.along: member.length}
+def _extra_members(loaded: LoadedSpec, layout: Layout) -> Iterator[Part]:
+    section, goods = layout.section, loaded.goods.members
+    for number, member in enumerate(loaded.spec.extra.members, 1):
+        high = section if member.along == "z" else layout.rail
+        size = {"x": section, "y": section, "z": high} | {member.along: member.length}
         yield Part(
             mark=f"X{number}",
             name=member.name,
             role=Role.EXTRA_MEMBER,
-            material=spec.frame.material,
-            kind="profile",
+            material=goods.posts if member.along == "z" else goods.rails,
+            kind=goods.kind,
             box=Box.at(member.at, (size["x"], size["y"], size["z"])),
             along=member.along,
             across=_across(member.along),

@@ -37,7 +37,7 @@ def find_joints(
 
 def _crossing(member: Part, end: int, bars: Sequence[Part]) -> Part | None:
     for bar in bars:
-        if bar.along != member.along and member.box.meets(bar.box, member.along, end):
+        if bar.along != member.along and member.shoulders.meets(bar.shoulders, member.along, end):
             return bar
     return None
 
@@ -81,6 +81,7 @@ def _order(operation: Operation) -> tuple[str, str, Fraction]:
 
 
 def _tap(member: Part, crossing: Part, joint: Joint, fixing: Joining) -> Operation:
+    assert fixing.screw is not None
     at_end = Fraction(0) if joint.end == FACES[member.along][0] else member.length
     return Operation(
         "tap",

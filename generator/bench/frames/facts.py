@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, Protocol
 
+from generator.bench.joints.facts import DrillCard, Joining
+from generator.bench.law import Law, Verdict
 from generator.bench.layout import Layout
 from generator.bench.piece import Joint, Part
-from generator.bench.place import Place
+from generator.bench.place import End, Level, Place, Side
+from generator.bench.role import Role
+from generator.bench.terms import TermWords
 from generator.calculators.bodies import Body
 from generator.calculators.fasteners import Thread
 from generator.findings import Finding
@@ -40,13 +44,28 @@ class Port:
 
 
 @dataclass(frozen=True)
+class HeldBy:
+    """What holds a plate: in what it holds, how that is said behind "plates", its size, the tool that turns it.
+
+    An empty `size` follows from what it clamps. `key` is the tool by its name; `nut` is the key of the nuts' screws.
+    `pilot` is the hole (diameter, depth in mm) that it needs in the member.
+    """
+
+    into: Literal["slot nut", "wood"]
+    use: str
+    size: str = ""
+    key: str = "nut"
+    pilot: tuple[Fraction, Fraction] | None = None
+
+
+@dataclass(frozen=True)
 class Seat:
     """What the frame offers to a plate under it: where it is, what holds it, in what and by which thread."""
 
     x: Span
     y: Span
     holds: tuple[Hold, ...]
-    into: Literal["slot nut"]
+    by: HeldBy
     thread: Thread
     ports: tuple[Port, ...]
 
@@ -94,6 +113,35 @@ class SwayFacts:
     panels: tuple[LoosePanel, ...]
 
 
+class Framed(Protocol):
+    """What a frame needs of a solved bench."""
+
+    @property
+    def loaded(self) -> LoadedSpec:
+        """The spec and its goods."""
+
+    @property
+    def layout(self) -> Layout:
+        """Its sums."""
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """Every piece."""
+
+    @property
+    def joints(self) -> tuple[Joint, ...]:
+        """Every end of a member on the side of another."""
+
+    @property
+    def joinings(self) -> Mapping[str, Joining]:
+        """What joins two members, by its name in the spec."""
+
+    def of(
+        self, *roles: Role, end: End | None = None, side: Side | None = None, level: Level | None = None
+    ) -> tuple[Part, ...]:
+        """Pieces of these roles."""
+
+
 class BuiltFrame(Protocol):
     """The members of a bench, machined and joined. `loose` are ends (part, face) that meet nothing."""
 
@@ -116,12 +164,82 @@ class BuiltFrame(Protocol):
         """
 
 
+@dataclass(frozen=True)
+class WorkSetting:
+    """One line of a set-up: what is set, to what lengths (mm) or words; `fine` ones are measured with calipers."""
+
+    name: str
+    values: tuple[Fraction, ...] = ()
+    text: str = ""
+    fine: bool = False
+
+
+@dataclass(frozen=True)
+class WorkCard:
+    """A set-up that a frame needs for its members: the machine, its settings, the test piece, when that passes."""
+
+    key: str
+    title: str
+    tool: str
+    settings: tuple[WorkSetting, ...]
+    act: tuple[str, ...]
+    passes: str
+    marks: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class StepSays:
+    """A step of the assembly in the frame's own words, in place of the usual ones. None keeps what is usual."""
+
+    title: str | None = None
+    direction: str | None = None
+    notes: tuple[str, ...] | None = None
+    hold: tuple[str, ...] | None = None
+    cautions: tuple[str, ...] | None = None
+
+
+@dataclass(frozen=True)
+class GlueUp:
+    """What is glued in one go: its step, its joints (member, end), its clamps, minutes of work, and those to wait.
+
+    `open_time` is how long the glue stays open (minutes).
+    """
+
+    step: str
+    joints: tuple[tuple[str, str], ...]
+    clamps: int
+    minutes: Fraction
+    open_time: Fraction
+    wait: Fraction
+
+
 class FrameKind(Protocol):
-    """A kind of frame. The methods are called in this order by `solve`."""
+    """A kind of frame. The methods are called in this order by `solve`, those from `judge` on above it."""
 
     @property
     def kind(self) -> str:
         """The trade's word for it."""
+
+    @property
+    def laws(self) -> tuple[Law, ...]:
+        """Every check that it brings, for the tables."""
+
+    @property
+    def terms(self) -> tuple[TermWords, ...]:
+        """Its words in the glossary."""
+
+    @property
+    def drill_cards(self) -> tuple[DrillCard, ...]:
+        """The set-up of each hole that it drills for others than its joints."""
+
+    @property
+    def usual_masses(self) -> Mapping[str, str]:
+        """Kind of bought goods -> usual mass (kg) where a card says none."""
+
+    @property
+    def cautions(self) -> Mapping[str, tuple[str, str, str]]:
+        """Key -> level, title and text of a caution at its own work."""
 
     def chosen(self, spec: Spec) -> bool:
         """Whether this spec takes it; the default kind is last in the tuple and says yes."""
@@ -129,17 +247,34 @@ class FrameKind(Protocol):
     def refusals(self, loaded: LoadedSpec) -> Iterator[Finding]:
         """Faults that can be found from the spec alone."""
 
-    def members(self, spec: Spec, layout: Layout, below: tuple[Fraction, ...]) -> tuple[Part, ...]:
+    def members(self, loaded: LoadedSpec, layout: Layout, below: tuple[Fraction, ...]) -> tuple[Part, ...]:
         """After the layout: every member; `below` are left edges of base cross-members that the stand needs."""
 
     def walls(self, loaded: LoadedSpec, layout: Layout) -> tuple[Part, ...]:
         """After the layout: what closes the frame, and the tray."""
 
-    def joined(self, loaded: LoadedSpec, layout: Layout, members: Sequence[Part]) -> BuiltFrame:
-        """The members with what their joints and the clamps ask of them."""
+    def joined(
+        self, loaded: LoadedSpec, layout: Layout, members: Sequence[Part], walls: Sequence[Part]
+    ) -> BuiltFrame:
+        """The members with what their joints, the walls and the clamps ask of them."""
 
     def sway(self, layout: Layout, frame: BuiltFrame, walls: Sequence[Part]) -> SwayFacts:
         """The joints and panels that decide how far it sways."""
 
     def body(self, goods: ChosenGoods, member: Part) -> Body:
         """A member as a solid."""
+
+    def judge(self, bench: Framed) -> Iterator[Verdict]:
+        """Its laws on the bench as it is now."""
+
+    def cards(self, bench: Framed) -> Iterator[WorkCard]:
+        """The set-ups of its members beyond saw, taps and drills, in the order of the work."""
+
+    def says(self, bench: Framed) -> Mapping[str, StepSays | None]:
+        """Key of a step -> its own words for it; None for a step that this frame does not have."""
+
+    def glue_ups(self, bench: Framed) -> tuple[GlueUp, ...]:
+        """What is glued, in the order of the work."""
+
+    def tools(self, bench: Framed) -> tuple[str, ...]:
+        """What it is built with beyond the usual tools, each a line of the list."""

@@ -8,13 +8,13 @@ from fractions import Fraction
 from itertools import pairwise
 
 from generator.bench.frames.bars import in_row, row_lines
-from generator.bench.joints import joining
+from generator.bench.joints import joining, joinings
 from generator.bench.layout import Layout, ZonePlace
 from generator.bench.leg_room import knee_lines
 from generator.bench.piece import Notch, Operation, Part
 from generator.bench.place import ENDS, SIDES, Place, row_name
 from generator.bench.role import Role
-from generator.calculators.fits import TongueFit, corner_notch, tongue_fit, tongue_length
+from generator.calculators.fits import TongueFit, corner_notch, groove_width, tongue_fit, tongue_length
 from generator.geometry import Box, Span
 from generator.provenance import constant, greatest
 from generator.spec.goods import Sheet
@@ -56,20 +56,20 @@ def tongue_of(loaded: LoadedSpec) -> Fraction:
     if loaded.spec.panels.tongue is not None:
         return loaded.spec.panels.tongue
     # a whole half millimetre; an imperial bar is no reason for another step
-    return tongue_length(loaded.goods.bar.slot.depth)
+    return tongue_length(loaded.goods.members.groove)
 
 
 def panel_rules(loaded: LoadedSpec) -> PanelRules:
     """Tongue, notches and fits of this spec's panels. The tray's sheet may differ, so it has its own fit."""
     spec, goods = loaded.spec, loaded.goods
-    fixing = joining(goods, spec.frame.joints.default)
-    bar, tongue, clearance = goods.bar, tongue_of(loaded), spec.panels.notch_clearance
+    fixing = joinings(goods).get(spec.frame.joints.default)  # none where another joint is refused
+    bar, tongue, clearance = goods.members, tongue_of(loaded), spec.panels.notch_clearance
 
     def fit(sheet: Sheet) -> TongueFit:
         return tongue_fit(
             section=bar.section,
-            slot_opening=bar.slot.opening,
-            slot_depth=bar.slot.depth,
+            slot_opening=groove_width(bar.opening, sheet.thickness, bar.clearance),
+            slot_depth=bar.groove,
             thickness=sheet.thickness,
             clearance=spec.panels.groove_clearance,
             tongue=tongue,
@@ -82,10 +82,10 @@ def panel_rules(loaded: LoadedSpec) -> PanelRules:
         )
 
     return PanelRules(
-        joint=fixing.kind,
+        joint=fixing.kind if fixing else "",
         tongue=tongue,
         notch=notch(None, True),
-        clip_notch=notch(fixing.in_slot.length if fixing.in_slot else None, False),
+        clip_notch=notch(fixing.in_slot.length if fixing and fixing.in_slot else None, False),
         clearance=clearance,
         fit=fit(goods.wall),
         tray_fit=fit(goods.tray),

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from generator.bench.frames.slotted import slotted
 from generator.bench.piece import Operation, Part
 from generator.bench.role import Role
 from generator.geometry import AXES, FACES
@@ -48,6 +49,6 @@ def _reliefs(loaded: LoadedSpec, bar: Part, size: tuple[Fraction, Fraction]) -> 
                 face,
                 (centre, bar.thickness / 2),
                 (along, across),
-                loaded.goods.bar.slot.lip,
+                slotted(loaded.goods).slot.lip,
                 "clamp access to the slot",
             )

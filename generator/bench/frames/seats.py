@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from generator.bench.frames.facts import Hold, Point, Port, Seat
+from generator.bench.frames.facts import HeldBy, Hold, Point, Port, Seat
 from generator.bench.joints import joining
 from generator.bench.layout import Layout
 from generator.bench.leg_room import over_leg_room
 from generator.bench.piece import Joint, Part
 from generator.bench.place import Place
-from generator.calculators.fasteners import THREADS
+from generator.calculators.fasteners import Thread
 from generator.geometry import Span
 from generator.provenance import constant, least
 from generator.spec.load import LoadedSpec
@@ -32,21 +32,22 @@ def seat(
     layout: Layout,
     bars: Sequence[Part],
     joints: Sequence[Joint],
-    place: Place,
-    point: Point,
-    size: Point,
+    where: tuple[Place, Point, Point],
+    by: HeldBy,
+    thread: Thread,
 ) -> Seat:
-    """A plate under a corner, or under the bar that crosses at the middle of a long side."""
+    """A plate under a corner, or under the bar that crosses at the middle of a long side.
+
+    `where` is its place, the point that it carries, and its size.
+    """
+    place, point, size = where
     middle = place.end == "middle"
     x = _beside(point[0], size[0], layout.length, is_middle=middle)
     if place.lines:
         x = _at_post(_post(layout, place), point[0], size[0])
     y = _beside(point[1], size[1], layout.depth, is_middle=False)
-    thread = THREADS[loaded.goods.slot_nut.thread]
     ports = (port for port in _ports(loaded, bars, joints) if _in(port.at, x, y))
-    return Seat(
-        x, y, tuple(_holds(layout, bars, place, point, thread.diameter)), "slot nut", thread, tuple(ports)
-    )
+    return Seat(x, y, tuple(_holds(layout, bars, place, point, thread.diameter)), by, thread, tuple(ports))
 
 
 def _in(at: Point, x: Span, y: Span) -> bool:

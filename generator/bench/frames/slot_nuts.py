@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.bench.fillings import FILLINGS
+from generator.bench.frames.slotted import slotted
 from generator.bench.model import Bench, Part
 from generator.calculators.bodies import Body, block_of
 from generator.calculators.fasteners import THREADS
@@ -37,7 +38,12 @@ class PlacedNut:
 
 
 def slot_nuts(bench: Bench) -> tuple[PlacedNut, ...]:
-    """Every nut that the bench needs in its slots. A spare waits in each stretch of slot with a bracket."""
+    """Every nut that the bench needs in its slots. A spare waits in each stretch of slot with a bracket.
+
+    Members without slots have none.
+    """
+    if bench.goods.profile is None:
+        return ()
     return (*_plate_nuts(bench), *_bracket_nuts(bench), *_filling_nuts(bench))
 
 
@@ -76,7 +82,7 @@ def _filling_nuts(bench: Bench) -> Iterator[PlacedNut]:
 
 
 def _nut(loaded: LoadedSpec, name: str, bar: Part, face: str, at: Fraction, purpose: str) -> PlacedNut:
-    card, item = loaded.goods.bar, loaded.goods.slot_nut
+    card, item = slotted(loaded.goods), loaded.goods.slot_nut
     diameter = float(THREADS[item.thread].diameter)
     axis = next(axis for axis, faces in FACES.items() if face in faces)
     across = next(each for each in AXES if each not in (axis, bar.along))

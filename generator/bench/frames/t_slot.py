@@ -2,23 +2,39 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import ClassVar
 
 from generator.bench.frames.bar_bodies import bar_body
 from generator.bench.frames.bars import frame_parts
 from generator.bench.frames.butt_joints import find_joints, machine_joints
-from generator.bench.frames.facts import BuiltFrame, Point, Seat, SwayFacts
+from generator.bench.frames.facts import (
+    BuiltFrame,
+    Framed,
+    GlueUp,
+    HeldBy,
+    Point,
+    Seat,
+    StepSays,
+    SwayFacts,
+    WorkCard,
+)
 from generator.bench.frames.panels import panel_parts, tongue_of
 from generator.bench.frames.reliefs import machine_reliefs
 from generator.bench.frames.seats import seat
+from generator.bench.frames.slotted import slotted
 from generator.bench.frames.swaying import sway_facts
 from generator.bench.joints import joining, joinings
+from generator.bench.joints.facts import DrillCard
+from generator.bench.law import Law, Verdict
 from generator.bench.layout import Layout
 from generator.bench.piece import Joint, Part
 from generator.bench.place import Place
+from generator.bench.terms import TermWords
 from generator.calculators.bodies import Body
+from generator.calculators.fasteners import THREADS
 from generator.codes import Code
 from generator.findings import Finding
 from generator.spec.chosen import ChosenGoods
@@ -38,13 +54,25 @@ class TSlotFrame:
 
     def seat(self, place: Place, point: Point, size: Point) -> Seat:
         """A plate flush with the frame's outside, two bolts into nuts in each of two crossing bars."""
-        return seat(self.loaded, self.layout, self.members, self.joints, place, point, size)
+        thread = THREADS[self.loaded.goods.slot_nut.thread]
+        return seat(
+            self.loaded, self.layout, self.members, self.joints, (place, point, size), IN_NUTS, thread
+        )
+
+
+#: Plates are bolted into nuts in the bottom slots.
+IN_NUTS = HeldBy("slot nut", "into slot nuts; cap screws")
 
 
 class TSlot:
     """The frame of slotted bars."""
 
     kind = "t-slot"
+    laws: tuple[Law, ...] = ()
+    terms: tuple[TermWords, ...] = ()
+    drill_cards: tuple[DrillCard, ...] = ()
+    usual_masses: ClassVar[dict[str, str]] = {}
+    cautions: ClassVar[dict[str, tuple[str, str, str]]] = {}
 
     def chosen(self, spec: Spec) -> bool:
         """The frame that a spec takes when it names none."""
@@ -57,15 +85,17 @@ class TSlot:
         yield from _wide_holes(loaded)
         yield from _thick_panels(loaded)
 
-    def members(self, spec: Spec, layout: Layout, below: tuple[Fraction, ...]) -> tuple[Part, ...]:
+    def members(self, loaded: LoadedSpec, layout: Layout, below: tuple[Fraction, ...]) -> tuple[Part, ...]:
         """Posts, rails and members of the three levels, and bars of the spec's own."""
-        return frame_parts(spec, layout, below)
+        return frame_parts(loaded, layout, below)
 
     def walls(self, loaded: LoadedSpec, layout: Layout) -> tuple[Part, ...]:
         """Boards with tongues in the slots, the tray and its trim."""
         return panel_parts(loaded, layout)
 
-    def joined(self, loaded: LoadedSpec, layout: Layout, members: Sequence[Part]) -> BuiltFrame:
+    def joined(
+        self, loaded: LoadedSpec, layout: Layout, members: Sequence[Part], walls: Sequence[Part]
+    ) -> BuiltFrame:
         """Tapped ends, holes for keys and screws, reliefs for clamps."""
         spec, fixings = loaded.spec, joinings(loaded.goods)
         joints, loose = find_joints(spec, members, fixings)
@@ -79,7 +109,27 @@ class TSlot:
 
     def body(self, goods: ChosenGoods, member: Part) -> Body:
         """A bar with its slots and holes."""
-        return bar_body(member, goods.bar)
+        return bar_body(member, slotted(goods))
+
+    def judge(self, bench: Framed) -> Iterator[Verdict]:
+        """None of its own: the checks of the frame know slots."""
+        yield from ()
+
+    def cards(self, bench: Framed) -> Iterator[WorkCard]:
+        """None beyond saw, taps and drills."""
+        yield from ()
+
+    def says(self, bench: Framed) -> Mapping[str, StepSays | None]:
+        """The usual words are its own."""
+        return {}
+
+    def tools(self, bench: Framed) -> tuple[str, ...]:
+        """None beyond the usual ones."""
+        return ()
+
+    def glue_ups(self, bench: Framed) -> tuple[GlueUp, ...]:
+        """Nothing is glued."""
+        return ()
 
 
 def _closing_joints(loaded: LoadedSpec) -> Iterator[Finding]:
@@ -100,7 +150,7 @@ def _closing_joints(loaded: LoadedSpec) -> Iterator[Finding]:
 
 def _sizes(loaded: LoadedSpec) -> Iterator[Finding]:
     spec = loaded.spec
-    bar = loaded.goods.bar
+    bar = slotted(loaded.goods)
     tongue = tongue_of(loaded)
     if tongue >= bar.slot.depth or tongue <= 0:
         yield loaded.fault(
@@ -135,7 +185,7 @@ def _sizes(loaded: LoadedSpec) -> Iterator[Finding]:
 
 def _wide_holes(loaded: LoadedSpec) -> Iterator[Finding]:
     """A joint's hole goes through a bar, so the bar must be wider. One finding a fastener, for its widest hole."""
-    spec, section = loaded.spec, loaded.goods.bar.section
+    spec, section = loaded.spec, slotted(loaded.goods).section
     joints = spec.frame.joints
     for name in dict.fromkeys((joints.default, joints.long_rails_to_corner_posts, joints.inner_post_tops)):
         hole = max(joining(loaded.goods, name).holes, key=lambda each: each.size, default=None)
@@ -153,7 +203,7 @@ def _wide_holes(loaded: LoadedSpec) -> Iterator[Finding]:
 
 def _thick_panels(loaded: LoadedSpec) -> Iterator[Finding]:
     """A panel is behind the bars' faces: what carries a drawer is brought out from it."""
-    spec, section = loaded.spec, loaded.goods.bar.section
+    spec, section = loaded.spec, slotted(loaded.goods).section
     for name in dict.fromkeys((spec.panels.material, spec.tray.material)):
         thickness = loaded.goods.sheets[name].thickness
         if thickness >= section:

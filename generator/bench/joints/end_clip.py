@@ -42,7 +42,9 @@ def _lower_head(case: Case) -> tuple[Change, ...]:
 
 def _other_clip(case: Case) -> tuple[Change, ...]:
     """A clip as wide as the limit says; none where the slot has no room between its mouth and its hollow."""
-    slot, clip = case.goods.bar.slot, _card(case).clip
+    bar, clip = case.goods.profile, _card(case).clip
+    assert bar is not None
+    slot = bar.slot
     if slot.opening + CLIP_BEARS > slot.undercut:
         return ()
     sizes = (clip[0], case.limit, clip[2])
@@ -101,6 +103,7 @@ class EndClips:
 
     kind = "end clip"
     many = "end clips"
+    joins = "profile"
     usual_masses: ClassVar = {"end clip": "0.035"}
     drill_cards = (
         DrillCard(

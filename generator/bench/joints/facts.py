@@ -15,8 +15,11 @@ from generator.bench.terms import TermWords
 from generator.spec.fields import Screw
 from generator.spec.goods import Profile
 from generator.spec.item import HardwareItem
+from generator.spec.members import Members
 
 C_contra = TypeVar("C_contra", bound=HardwareItem, contravariant=True)
+#: What it is told of the members that it joins: the slotted bar's card, or the sizes of timbers.
+M_contra = TypeVar("M_contra", bound=Profile | Members, contravariant=True)
 
 
 #: How the stiffness of any joint is measured: a key of its card, and the way.
@@ -50,6 +53,8 @@ class Solid:
     depths: tuple[float, float]
     along: float
     across: float
+    far: bool = False
+    """Its depths count from the far face of what the member meets; negative ones are inside it."""
 
 
 @dataclass(frozen=True)
@@ -89,7 +94,8 @@ class DrillCard:
     """The set-up of a hole in bars: one card for each size of `op`, with its stops on each face.
 
     `size` and `depth` are what its settings are called, depth empty where it goes through; `first` is the hole that is
-    drilled before it on the same axis, `first_size` what its setting is called. `to_slot`: a hole without a depth
+    drilled before it on the same axis, `first_size` what its setting is called, `fence` what the fence is set from.
+    `to_slot`: a hole without a depth
     goes no further than to the joint's slot.
     """
 
@@ -104,6 +110,42 @@ class DrillCard:
     first: str = ""
     first_size: str = ""
     to_slot: bool = False
+    fence: str = "Fence: from the bar's edge to the centre of the slot"
+
+
+@dataclass(frozen=True)
+class TenonSizes:
+    """Thickness of a tenon, its longest length, its length in a lying member, the shoulder at its edges (mm)."""
+
+    thickness: Fraction
+    length: Fraction
+    stub: Fraction
+    shoulder: Fraction
+
+
+@dataclass(frozen=True)
+class CrossNut:
+    """A round nut across the member, its middle `from_end`; the bolt's hole goes on `beyond` it (mm).
+
+    `hole` is the bolt's, `recess` (diameter, depth) that of washer and head in the far face of the other timber.
+    """
+
+    hole: Fraction
+    recess: tuple[Fraction, Fraction]
+    washer: Fraction
+    diameter: Fraction
+    length: Fraction
+    from_end: Fraction
+    beyond: Fraction
+
+
+@dataclass(frozen=True)
+class Glue:
+    """A glue by its name; minutes until the clamps must be tight, and until they come off."""
+
+    name: str
+    open_time: Fraction
+    clamp_time: Fraction
 
 
 @dataclass(frozen=True)
@@ -114,7 +156,8 @@ class Joining:
     it: as a clip, until it is out of sight in its slot, or not at all, as a screw. `engaged` is the screw's length in
     the member's bore and `key` the width across flats of its key, which comes in from `key_from`. `in_slot` is None
     where the crossing bar's slot stays free. A fastener that is `fitted` goes onto the member before the bars meet;
-    any other goes in when both are there, and `unproved` says why its way is not proved.
+    any other goes in when both are there, and `unproved` says why its way is not proved. Without a screw its `key`
+    is 0, and no key turns it. A negative `key_from` counts from the far face.
     """
 
     fastener: str
@@ -122,7 +165,7 @@ class Joining:
     many: str
     called: str
     looks: Literal["clip", "screw"]
-    screw: Screw
+    screw: Screw | None
     engaged: Fraction
     key: Fraction
     key_from: float
@@ -140,10 +183,21 @@ class Joining:
     unproved: str = ""
     face_to_face: Law | None = None
     """The law that two of it break where they face each other across a bar."""
+    end: str = "tap"
+    """The operation in the member's end that it cannot be without."""
+    tenon: TenonSizes | None = None
+    cross: CrossNut | None = None
+    glue: Glue | None = None
+    tool: str = ""
+    """What closes it, where that is no hexagon key."""
 
 
-class JointKind(Protocol[C_contra]):
-    """A kind of joint between two bars. `name` is what the spec calls a card, `bar` the frame's."""
+class JointKind(Protocol[C_contra, M_contra]):
+    """A kind of joint between two members. `name` is what the spec calls a card, `bar` the frame's."""
+
+    @property
+    def joins(self) -> str:
+        """The kind of material whose members it joins."""
 
     @property
     def kind(self) -> str:
@@ -173,11 +227,11 @@ class JointKind(Protocol[C_contra]):
     def usual_masses(self) -> Mapping[str, str]:
         """Kind of bought goods -> usual mass (kg) where a card says none."""
 
-    def joining(self, name: str, card: C_contra, bar: Profile) -> Joining:
+    def joining(self, name: str, card: C_contra, bar: M_contra) -> Joining:
         """What a card does at every joint."""
 
-    def holds(self, name: str, card: C_contra, bar: Profile) -> Iterator[Verdict]:
+    def holds(self, name: str, card: C_contra, bar: M_contra) -> Iterator[Verdict]:
         """Whether what it holds by is there: room in the slot, thread in the bore, metal under a head."""
 
-    def suits(self, name: str, card: C_contra, bar: Profile) -> Iterator[Verdict]:
+    def suits(self, name: str, card: C_contra, bar: M_contra) -> Iterator[Verdict]:
         """Whether its pieces go into the bar and suit each other."""

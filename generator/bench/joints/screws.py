@@ -8,6 +8,7 @@ from math import ceil, floor
 from generator.bench.law import GOODS, Case, Law
 from generator.codes import Code
 from generator.findings import Change, dotted
+from generator.spec.joints import Tenon
 from generator.units.sizes import INCH
 
 #: Steps of a screw's length, in metric sizes and in inches (mm).
@@ -25,7 +26,9 @@ def shorter_screw(case: Case) -> tuple[Change, ...]:
 
 
 def _screw(case: Case, more: Fraction) -> tuple[Change, ...]:
-    screw = case.goods.joints[str(case.path[1])].screw
+    card = case.goods.joints[str(case.path[1])]
+    assert not isinstance(card, Tenon)
+    screw = card.screw
     thread, metric = screw.thread, screw.thread.startswith("M")
     step = METRIC_STEP if metric else INCH_STEP
     steps = (ceil if more > 0 else floor)((screw.length + more) / step)

@@ -77,6 +77,7 @@ class ThroughScrews:
 
     kind = "through screw"
     many = "through screws"
+    joins = "profile"
     usual_masses: ClassVar = {"through screw": "0.025"}
     drill_cards = (
         DrillCard(

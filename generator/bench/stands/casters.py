@@ -198,6 +198,7 @@ class Casters(OnPlates):
             laws=Judges(RATING, IN_THE_AIR),
             parts=held.plates,
             bolts=held.bolts,
+            machining=held.machining,
             fixings=tuple(_fixings(spec, len(points), held)),
             pictures=tuple(
                 Picture(plate.mark, tuple(_blocks(card, layout, float(x), float(y))))
@@ -268,8 +269,9 @@ def _fixings(spec: Spec, count: int, held: Plated) -> Iterator[StandGoods]:
     sizes = (*spec.base.plate.size, thickness)
     yield StandGoods(PLATE, count, "drilled and tapped, see the part sheets", sizes=sizes)
     yield StandGoods(
-        "caster plate bolt", len(held.bolts), f"plates into {held.into}s; cap screws", into=held.into, grip=thickness,
-        path=("base", "plate", "thickness"), spares=True, key="nut",
+        "caster plate bolt", len(held.bolts), f"plates {held.by.use}", size=held.by.size,
+        into=held.by.into, grip=thickness,
+        path=("base", "plate", "thickness"), spares=True, key=held.by.key,
     )  # fmt: skip
     yield StandGoods(
         "caster screw", count * PER_PLATE, "casters into the tapped plates; cap screws", into="thread",

@@ -87,7 +87,7 @@ class StandGoods:
     size: str = ""
     sizes: tuple[Fraction, ...] = ()
     lots: tuple[tuple[int, str], ...] = ()
-    into: Literal["", "slot nut", "thread"] = ""
+    into: Literal["", "slot nut", "wood", "thread"] = ""
     grip: Fraction = Fraction(0)
     path: Path = ()
     spares: bool = False

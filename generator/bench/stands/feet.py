@@ -166,6 +166,7 @@ class Feet(OnPlates):
             laws=Judges(RATING, IN_THE_AIR),
             parts=held.plates,
             bolts=held.bolts,
+            machining=held.machining,
             fixings=tuple(_fixings(spec, len(points), held)),
             pictures=tuple(
                 Picture(plate.mark, each) for plate, each in zip(held.plates, blocks, strict=True)
@@ -237,8 +238,8 @@ def _fixings(spec: Spec, count: int, held: Plated) -> Iterator[StandGoods]:
     sizes = (*spec.base.plate.size, thickness)
     yield StandGoods(PLATE, count, "drilled and tapped, see the part sheets", sizes=sizes)
     yield StandGoods(
-        BOLT, len(held.bolts), f"plates into {held.into}s; cap screws", into=held.into, grip=thickness,
-        path=("base", "plate", "thickness"), spares=True, key="nut",
+        BOLT, len(held.bolts), f"plates {held.by.use}", size=held.by.size, into=held.by.into, grip=thickness,
+        path=("base", "plate", "thickness"), spares=True, key=held.by.key,
     )  # fmt: skip
 
 

@@ -6,9 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
-from typing import Literal
 
-from generator.bench.frames.facts import BuiltFrame, Point, Seat
+from generator.bench.frames.facts import BuiltFrame, HeldBy, Point, Seat
 from generator.bench.law import Case, Law, Verdict, said
 from generator.bench.layout import Layout
 from generator.bench.leg_room import face_of, knee_bays, knee_lines, over_leg_room
@@ -143,7 +142,7 @@ def _plate_holes(wish: PlateWish, box: Box, spot: Spot, seat: Seat) -> Iterator[
         return (x - box.x.low, y - box.y.low)
 
     for hold in seat.holds:
-        purpose = f"bolt to {seat.into} in {hold.member}"
+        purpose = f"{_HOLDS[seat.by.into]} in {hold.member}"
         yield Operation("through hole", "bottom", local(*hold.at), seat.thread.clearance, None, purpose)
     for x, y in wish.holes:
         axis = spot.carried or spot.point
@@ -151,6 +150,23 @@ def _plate_holes(wish: PlateWish, box: Box, spot: Spot, seat: Seat) -> Iterator[
         yield Operation("tapped hole", "bottom", at, wish.diameter, None, wish.purpose)
     for port in seat.ports:
         yield Operation("port", "bottom", local(*port.at), port.size, None, f"key to {port.member}")
+
+
+#: What goes through a plate's hole, by what holds it.
+_HOLDS = {"slot nut": "bolt to slot nut", "wood": "coach screw"}
+
+
+def _pilots(frame: BuiltFrame, seats: Sequence[Seat]) -> Iterator[tuple[str, Operation]]:
+    """Holes in the members for screws that need one."""
+    members = {part.mark: part for part in frame.members}
+    for seat in seats:
+        for hold in seat.holds:
+            if seat.by.pilot is None or hold.member not in members:
+                continue
+            member, (size, depth) = members[hold.member], seat.by.pilot
+            x, y = hold.at[0] - member.box.x.low, hold.at[1] - member.box.y.low
+            at = (x, y) if member.along == "x" else (y, x)
+            yield member.mark, Operation("pilot hole", "bottom", at, size, depth, "screw of the plate below")
 
 
 def _metal(spec: Spec) -> str:
@@ -167,7 +183,8 @@ class Plated:
 
     plates: tuple[Part, ...]
     bolts: tuple[Bolt, ...]
-    into: Literal["slot nut"]
+    by: HeldBy
+    machining: tuple[tuple[str, Operation], ...]
 
 
 def plated(spec: Spec, frame: BuiltFrame, spots: Sequence[Spot], wish: PlateWish) -> Plated:
@@ -180,7 +197,7 @@ def plated(spec: Spec, frame: BuiltFrame, spots: Sequence[Spot], wish: PlateWish
         for mark, seat in zip(marks, seats, strict=True)
         for hold in seat.holds
     )
-    return Plated(plates, bolts, seats[0].into)
+    return Plated(plates, bolts, seats[0].by, tuple(_pilots(frame, seats)))
 
 
 def larger_plate(case: Case) -> tuple[Change, ...]:

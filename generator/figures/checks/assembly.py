@@ -11,6 +11,7 @@ from generator.bench.fillings import FILLINGS
 from generator.bench.joints.facts import Joining
 from generator.bench.law import CHOICE, HOUSE, PLACED, WORK, Law
 from generator.bench.model import Bench, Joint
+from generator.bench.piece import MEMBERS
 from generator.bench.role import Role
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Clash
@@ -151,7 +152,7 @@ def _judge_clash(clash: Clash, goods: _Goods) -> tuple[Law, str]:
     if "nut" in (one.kind, two.kind):
         return NUT_CLASH, where
     board, other = (one, two) if one.kind == "board" else (two, one)
-    if board.kind == "board" and (other.kind == "bar" or goods.joining(other.name)):
+    if board.kind == "board" and (other.kind in MEMBERS or goods.joining(other.name)):
         corner = _corner(board, clash)
         if corner:
             return NOTCH_MISSING, f"{board.name} at {corner}, {other.name}"

@@ -30,7 +30,7 @@ def _shorter_tongue(case: Case) -> tuple[Change, ...]:
 
 def _longer_tongue(case: Case) -> tuple[Change, ...]:
     """A tongue of the least length; none where it would bottom in this slot."""
-    fits = case.limit + BOTTOM_CLEARANCE <= case.goods.bar.slot.depth
+    fits = case.limit + BOTTOM_CLEARANCE <= case.goods.members.groove
     return case.length(case.path, case.limit) if fits else ()
 
 
@@ -130,19 +130,19 @@ def plan_checks(plans: Sequence[SheetSummary]) -> Iterator[CheckResult]:
 def panel_checks(bench: Bench) -> Iterator[CheckResult]:
     """Tongues in their slots, sheets in their grooves, measured goods, the tray's span."""
     spec = bench.spec
-    rules, bar = panel_rules(bench.loaded), bench.goods.bar
+    rules, bar = panel_rules(bench.loaded), bench.goods.members
     path = ("panels", "tongue")
-    under = bar.slot.depth - rules.tongue
+    under = bar.groove - rules.tongue
     yield at_least(TONGUE_BOTTOMS, under, BOTTOM_CLEARANCE, "all captured panels", path)
     deep = SHORTEST_TONGUE + BOTTOM_CLEARANCE
-    advice = "" if bar.slot.depth >= deep else f"Take a bar whose slot is {said(spec, deep)} deep or more."
+    advice = "" if bar.groove >= deep else f"Take a bar whose slot is {said(spec, deep)} deep or more."
     yield at_least(TONGUE_SHORT, rules.tongue, SHORTEST_TONGUE, "all captured panels", path, advice=advice)
     for name, fit in (("panels", rules.fit), ("tray", rules.tray_fit)):
         yield at_most(LOOSE_SHEET, fit.clearance_max, MOST_PLAY, name, (name, "material"))
         tight = ("panels", "groove_clearance")
         yield at_least(TIGHT_SHEET, fit.clearance_min, Fraction(0), name, tight)
     captured = dict.fromkeys(part.material for part in bench.parts if part.fit is not None)
-    for material in (*captured, spec.frame.material):
+    for material in dict.fromkeys((*captured, bar.posts, bar.rails)):
         measured = bool(spec.materials[material].measured)
         yield check_result(NOT_MEASURED, measured, material, ("materials", material))
     yield at_most(TRAY_SPAN, _tray_span(bench), LONGEST_SPAN, "tray", ("tray",))

@@ -159,7 +159,7 @@ def board_of(part: Part) -> BoardOutline:
 
 def edge_states(bench: Bench) -> tuple[tuple[Part, EdgeState], ...]:
     """Every edge of every board: grooved, supported or free, with its longest unsupported span."""
-    depth = float(bench.goods.bar.slot.depth)
+    depth = float(bench.goods.members.groove)
     bars = [
         Bar(part.mark, block_about(part.box), AXES.index(part.along), depth)
         for part in bench.parts
@@ -319,7 +319,7 @@ def _loose_ends(spec: Spec, bars: Sequence[Part], joints: Sequence[Joint]) -> It
 def _machining(joint: Joint, fixing: Joining, bars: dict[str, Part]) -> Iterator[tuple[Law, str]]:
     """What a joint lacks on its two bars: (law, words to add to its place)."""
     member, crossing = bars[joint.member], bars[joint.crossing]
-    if not any(op.op == "tap" and op.face == joint.end for op in member.operations):
+    if not any(op.op == fixing.end and op.face == joint.end for op in member.operations):
         yield END_NOT_TAPPED, ""
     needed = tuple(hole.op for hole in fixing.holes)
     for op in needed:
@@ -329,7 +329,7 @@ def _machining(joint: Joint, fixing: Joining, bars: dict[str, Part]) -> Iterator
                 ACCESS_MISSING,
                 f", {op} {float(joint.at):g} mm from its datum end in the {joint.face} face",
             )
-    same = [each for each in crossing.operations if each.op == needed[0] and each.at[0] == joint.at]
+    same = [each for each in crossing.operations if each.op in needed[:1] and each.at[0] == joint.at]
     if fixing.face_to_face and any(_opposite(each.face, joint.face) for each in same):
         yield fixing.face_to_face, ""
 

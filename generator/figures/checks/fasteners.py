@@ -45,11 +45,15 @@ def fastener_checks(bench: Bench) -> Iterator[CheckResult]:
     """Bore, clips, heads and keys of the fasteners in use; two threads in one bar; the slot nut's bolt."""
     spec, goods = bench.spec, bench.goods
     for name in dict.fromkeys(joint.fastener for joint in bench.joints):
-        yield _bore(bench.loaded, goods.bar, bench.joinings[name].screw.thread, name)
+        screw = bench.joinings[name].screw
+        if goods.profile is not None and screw is not None:
+            yield _bore(bench.loaded, goods.profile, screw.thread, name)
         yield from map(of_verdict, suits(goods, name))
     yield from _thread_ends(bench)
+    if goods.profile is None:
+        return
     diameter, name = THREADS[goods.slot_nut.thread].diameter, spec.frame.slot_nut
-    yield at_most(BOLT_MOUTH, diameter, goods.bar.slot.opening, name, ("hardware", name, "thread"))
+    yield at_most(BOLT_MOUTH, diameter, goods.profile.slot.opening, name, ("hardware", name, "thread"))
 
 
 def _bore(loaded: LoadedSpec, bar: Profile, name: str, fastener: str) -> CheckResult:

@@ -7,6 +7,7 @@ from fractions import Fraction
 from functools import partial
 from itertools import combinations, pairwise
 
+from generator.bench.frames import frame_kind
 from generator.bench.joints import holds
 from generator.bench.law import WORK, Case, Law, bay_path, said, to_limit
 from generator.bench.model import Bench, Part
@@ -180,6 +181,7 @@ def joint_checks(bench: Bench) -> Iterator[CheckResult]:
     """Stacks and threads of the fasteners in use, and keys that a later screw shuts off."""
     for name in dict.fromkeys(joint.fastener for joint in bench.joints):
         yield from map(of_verdict, holds(bench.goods, name))
+    yield from map(of_verdict, frame_kind(bench.spec).judge(bench))
     crossed = _crossing_keys(bench)
     yield check_result(KEY_CROSSES_SCREW, not crossed, ", ".join(crossed), ("frame", "joints"))
 
@@ -195,13 +197,15 @@ def _crossing_keys(bench: Bench) -> list[str]:
 def relief_checks(bench: Bench) -> Iterator[CheckResult]:
     """The clamp reliefs keep clear of every hole on their face, and of the bar's ends; their router fits in."""
     spec = bench.spec
+    if bench.goods.profile is None:
+        return
     access, path = spec.frame.clamp_access, ("frame", "clamp_access")
     along = access.opening[1]
     yield at_least(
         BUSH_CUTTER, access.guide_bush, access.cutter + BUSH_WALLS, "clamp relief", (*path, "guide_bush")
     )
     yield at_most(CUTTER_OPENING, access.cutter, min(access.opening), "clamp relief", (*path, "cutter"))
-    across, section = access.opening[0], bench.goods.bar.section
+    across, section = access.opening[0], bench.goods.members.section
     yield at_most(RELIEF_WIDE, across, section, "clamp relief", (*path, "opening"))
     for part in bench.parts:
         reliefs = [op for op in part.operations if op.op == "relief"]
@@ -225,6 +229,8 @@ def _holes_on(part: Part, face: str) -> tuple[tuple[Fraction, Fraction], ...]:
 def bolt_checks(bench: Bench) -> Iterator[CheckResult]:
     """Each bolt's window contains a stock length; the value is the shortest length that is enough (mm)."""
     spec = bench.spec
+    if bench.goods.profile is None:
+        return
     named = spec.top.bracket
     leg: Path = ("hardware", named, "size") if named else ("top", "bracket_thickness")
     windows: tuple[tuple[str, BoltWindow, Path], ...] = (

@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.fillings import FILLINGS
+from generator.bench.frames import FRAMES
 from generator.bench.joints import JOINTS
 from generator.bench.law import Case, Law
 from generator.bench.model import Bench
@@ -57,6 +58,7 @@ SUBJECTS = (
 LAWS: tuple[Law, ...] = tuple(
     dict.fromkeys(
         [law for subject in SUBJECTS for law in vars(subject).values() if isinstance(law, Law)]
+        + [law for kind in FRAMES for law in kind.laws]
         + [law for kind in JOINTS for law in kind.laws]
         + [law for kind in STANDS for law in kind.laws]
         + [law for kind in FILLINGS for law in kind.laws]

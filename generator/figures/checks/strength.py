@@ -9,6 +9,7 @@ from math import ceil
 
 from generator.bench.fillings import FILLINGS
 from generator.bench.fillings.tipping import ALL_OPEN, ONE_OPEN, none_open
+from generator.bench.frames.slotted import slotted
 from generator.bench.law import WORK, Case, Law, to_limit
 from generator.bench.model import Bench
 from generator.bench.remedies import SAFE, thicker
@@ -29,7 +30,7 @@ FEWEST = 4
 
 def _stiffer(case: Case) -> tuple[Change, ...]:
     name = case.spec.frame.material
-    needed = Fraction(case.goods.bar.second_moment) * case.value / case.limit * SAFE / 10_000
+    needed = Fraction(slotted(case.goods).second_moment) * case.value / case.limit * SAFE / 10_000
     return (Change(f"materials.{name}.second_moment", f"{ceil(needed * 10) / 10:g} cm^4"),)
 
 

@@ -98,7 +98,9 @@ def _named(bench: Bench) -> tuple[Change, ...]:
     card = "bracket 1 1/2 in" if spec.units == "in" else "bracket 40"
     name = next(name for name in ("corner", "top-bracket", "holds-the-top") if name not in spec.hardware)
     along, leg, thickness = typical_cards()["hardware"][card]["size"]
-    fits = bolted_thickness(partial(bracket_window, bench.goods), parse_length(thickness))
+    fits = None
+    if bench.goods.profile is not None:
+        fits = bolted_thickness(partial(bracket_window, bench.goods), parse_length(thickness))
     other = fits is not None and fits != parse_length(thickness)
     size = (
         (Change(f"hardware.{name}.size", f"[{along}, {leg}, {said(spec, fits)}]"),) if fits and other else ()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from generator.bench.piece import MEMBERS
 from generator.calculators.bodies import Body
 
 Length = Fraction
@@ -108,6 +109,11 @@ class Shape:
     def is_small(self) -> bool:
         """Too small to be found in a picture of the whole bench, and hidden in its place."""
         return self.kind == "clip"
+
+    @property
+    def is_frame(self) -> bool:
+        """A member of the frame."""
+        return self.kind in MEMBERS
 
 
 @dataclass(frozen=True)

@@ -21,14 +21,19 @@ class ToteFacts:
 
 @dataclass(frozen=True, kw_only=True)
 class GoodsFacts:
-    """The bought goods that every size rests on: what a reader measures first. Names are the spec's keys."""
+    """The bought goods that every size rests on: what a reader measures first. Names are the spec's keys.
+
+    `rail` is the material of what lies, `rail_width` its height. Timber has no slot and no bore.
+    """
 
     bar: str
     section: Length
-    slot_opening: Length
-    slot_depth: Length
-    slot_lip: Length
-    bore: Length
+    rail: str
+    rail_width: Length
+    slot_opening: Length | None
+    slot_depth: Length | None
+    slot_lip: Length | None
+    bore: Length | None
     panel_sheet: str
     sheets: Mapping[str, Length]
     slide: str

@@ -19,18 +19,6 @@ class PastIssue:
 
 
 @dataclass(frozen=True)
-class SourceBench:
-    """A bench that this one was adapted from, with author, licence and the web address of its manual."""
-
-    title: str
-    designer: str = ""
-    licence: str = ""
-    revision: str = ""
-    checksum: str = ""
-    url: str = ""
-
-
-@dataclass(frozen=True)
 class SpecFacts:
     """What identifies the spec. `checksum` is the first twelve hex digits of the SHA-256 of its bytes."""
 
@@ -46,7 +34,6 @@ class SpecFacts:
     history: tuple[PastIssue, ...] = ()
     currency: str = ""
     budget: float | None = None
-    adapted_from: tuple[SourceBench, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -111,8 +111,8 @@ class Sway:
     weakest: bool
     joints: int
     moment: float
-    opens: float
-    slips: float
+    opens: float | None
+    slips: float | None
     needs: float | None = None
     free: tuple[LooseTravel, ...] = ()
 

@@ -220,7 +220,8 @@ class ClosingSteps(StepWriter):
     def _torque(self) -> str:
         """Trade practice for M8 in aluminium; other threads at the same stress have their row in a table."""
         joints = {joint.fastener for joint in self.bench.joints}
-        threads = {self.bench.joinings[name].screw.thread for name in joints}
+        screws = (self.bench.joinings[name].screw for name in joints)
+        threads = {screw.thread for screw in screws if screw is not None}
         if threads == {"M8"}:
             return (
                 "Use the torque that the maker of the fastener gives. Without a value, use 12 to 18 N m for M8 in "

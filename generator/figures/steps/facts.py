@@ -9,6 +9,7 @@ from fractions import Fraction
 from generator.bench.fillings import FILLINGS
 from generator.bench.frames.slot_nuts import PlacedNut
 from generator.bench.model import Bench, Joint
+from generator.bench.piece import MEMBERS
 from generator.calculators.access import Access
 from generator.calculators.assembly import BENCH, Way, contents, moving_bodies
 from generator.calculators.bodies import Body
@@ -54,6 +55,7 @@ HARDWARE_STEPS = {
     "top bracket bolt": ("top", NUT_KEY),
     "washer": ("top", ""),
     "top bracket wood screw": ("top", "screwdriver"),
+    "bracket rail screw": ("top", "screwdriver"),
 }
 #: The same by their use, where goods of one kind are used in more than one step.
 STEPS_OF_USES = {
@@ -189,7 +191,7 @@ class StepFacts:
         return (
             motion.into == BENCH
             and bool(moving)
-            and moving[0].kind in ("bar", "board")
+            and moving[0].kind in (*MEMBERS, "board")
             and motion.step not in (*HELD_OTHERWISE, self.stand.step.key)
         )
 
@@ -216,6 +218,7 @@ class StepFacts:
         return tuple(
             KeyPlace(name, joint.crossing, joint.face, joint.at, self._key(joint))
             for name, joint in self._joints(run)
+            if self._key(joint)
         )
 
     def _key(self, joint: Joint) -> Fraction:
@@ -244,7 +247,7 @@ class StepFacts:
         return f"hexagon key {key_size(CAP_KEYS[self.nut.thread])}"
 
     def _tool(self, item: str, joint: Joint) -> str:
-        return f"hexagon key {key_size(self._key(joint))}"
+        return self.joinings[item].tool or f"hexagon key {key_size(self._key(joint))}"
 
     def nuts(self, run: Run) -> tuple[Preload, ...]:
         """Nuts whose slot closes in this step; none that roll in."""

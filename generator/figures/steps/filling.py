@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from generator.bench.frames.slot_nuts import BRACKET, slot_nuts
 from generator.bench.role import Role
 from generator.figures.rows.assembly import PlaceRow, Step
 from generator.figures.steps.finishing import last_finish, late_finish
@@ -20,15 +19,20 @@ class FillingSteps(StepWriter):
             "in each space between the top bars" if self.spec.top.bracket is None else "at each place below"
         )
         yield f"Put one bracket {where}."
-        yield "Bolt it to the nut in the bar's inner slot."
+        if self.bench.goods.profile is None:
+            yield "Screw it to the inner face of the timber."
+        else:
+            yield "Bolt it to the nut in the bar's inner slot."
         yield "Then screw it up into the top."
 
     def _brackets(self) -> tuple[PlaceRow, ...]:
         """Where the top's brackets go, bar by bar."""
         found: dict[tuple[str, str], list[Fraction]] = {}
-        for nut in slot_nuts(self.bench):
-            if nut.purpose == BRACKET:
-                found.setdefault((nut.bar.mark, nut.face), []).append(nut.at)
+        by_mark = {part.mark: part for part in self.bench.parts}
+        for each in self.bench.brackets:
+            bar = by_mark[each.bar]
+            along = each.at[0 if bar.along == "x" else 1] - bar.box.span(bar.along).low
+            found.setdefault((bar.mark, each.face), []).append(along)
         return tuple(PlaceRow("top bracket", bar, face, tuple(at)) for (bar, face), at in found.items())
 
     def _boards(self) -> Iterator[str]:

@@ -17,17 +17,19 @@ HIDDEN_BOTTOM = 6.0
 def shapes(bench: Bench, bodies: tuple[Body, ...]) -> tuple[Shape, ...]:
     """One shape a body that can be seen; screws and nuts are too small."""
     parts = {part.mark: part for part in bench.parts}
-    return tuple(_shape(parts.get(body.name), body) for body in bodies if body.kind != "screw")
+    carved = bench.goods.profile is None
+    return tuple(_shape(parts.get(body.name), body, carved) for body in bodies if body.kind != "screw")
 
 
-def _shape(part: Part | None, body: Body) -> Shape:
+def _shape(part: Part | None, body: Body, carved: bool) -> Shape:
     if part is None:
         # a clip in its slot is out of sight; its shank's end is in the bore
         seated = () if body.kind == "clip" else body.blocks
         return Shape(body.name, body.kind, seated, body.blocks[1:] if body.kind == "clip" else body.blocks)
-    if body.kind == "bar":
-        whole: tuple[Block, ...] = (block_about(part.box),)
-        return Shape(part.mark, "bar", whole, whole)
+    if part.is_bar:
+        whole: tuple[Block, ...] = (block_about(part.shoulders),)
+        # in its place a timber's tenons are out of sight; by itself it shows all that is cut into it
+        return Shape(part.mark, body.kind, whole, body.blocks if carved else whole)
     if body.kind == "trim":
         return Shape(part.mark, "trim", body.blocks, body.blocks)
     if body.kind == "strip" or not (part.notches or part.tongues or part.operations):

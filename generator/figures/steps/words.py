@@ -67,7 +67,7 @@ class StepWriter:
 
     def default_joint(self) -> str:
         """The default joint with its key."""
-        return f"{self.joint.kind}, key {key_size(self.joint.key)}"
+        return f"{self.joint.kind}, key {key_size(self.joint.key)}" if self.joint.key else self.joint.kind
 
     def fillings(self, stage: str, *, early: bool) -> Iterator[Step]:
         """The steps of what fills the bays, before or after these close."""

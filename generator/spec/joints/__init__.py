@@ -1,4 +1,4 @@
-"""What a spec can join two bars with; one line a kind in each list."""
+"""What a spec can join two members with; one line a kind in each list."""
 
 from __future__ import annotations
 
@@ -7,13 +7,20 @@ from typing import Annotated, get_args
 from pydantic import Tag
 
 from generator.spec.joints import end_clip, through_screw
+from generator.spec.joints.barrel_bolt import BarrelBolt
 from generator.spec.joints.end_clip import EndClip
+from generator.spec.joints.tenon import Tenon
 from generator.spec.joints.through_screw import ThroughScrew
 
-JointCard = EndClip | ThroughScrew
-AnyJoint = Annotated[EndClip, Tag("end clip")] | Annotated[ThroughScrew, Tag("through screw")]
+JointCard = EndClip | ThroughScrew | Tenon | BarrelBolt
+AnyJoint = (
+    Annotated[EndClip, Tag("end clip")]
+    | Annotated[ThroughScrew, Tag("through screw")]
+    | Annotated[Tenon, Tag("mortise and tenon")]
+    | Annotated[BarrelBolt, Tag("barrel bolt")]
+)
 STANDARD = {**end_clip.STANDARD, **through_screw.STANDARD}
-#: The kinds that join two bars, as their cards say.
+#: The kinds that join two members, as their cards say.
 KINDS = tuple(get_args(card.model_fields["kind"].annotation)[0] for card in get_args(JointCard))
 
-__all__ = ["KINDS", "STANDARD", "AnyJoint", "EndClip", "JointCard", "ThroughScrew"]
+__all__ = ["KINDS", "STANDARD", "AnyJoint", "BarrelBolt", "EndClip", "JointCard", "Tenon", "ThroughScrew"]

@@ -44,21 +44,25 @@ def _least_first(value: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
 USUAL = (Fraction(1), Fraction(3))
 
 
+Stiffness = Annotated[
+    tuple[_Stiffness, _Stiffness],
+    BeforeValidator(_one_for_both),
+    AfterValidator(_least_first),
+    WithJsonSchema(
+        {
+            "anyOf": [
+                {"type": "array", "prefixItems": [_PLAIN, _PLAIN], "minItems": 2, "maxItems": 2},
+                _PLAIN,
+            ]
+        }
+    ),
+    FromMemory("typical range, from memory: it can be half or twice as much; measure your joint"),
+]
+"""A range of a joint's stiffness, by default one from memory."""
+
+
 class JointItem(HardwareItem):
     """What all fasteners between two bars have in common."""
 
-    stiffness: Annotated[
-        tuple[_Stiffness, _Stiffness],
-        BeforeValidator(_one_for_both),
-        AfterValidator(_least_first),
-        WithJsonSchema(
-            {
-                "anyOf": [
-                    {"type": "array", "prefixItems": [_PLAIN, _PLAIN], "minItems": 2, "maxItems": 2},
-                    _PLAIN,
-                ]
-            }
-        ),
-        FromMemory("typical range, from memory: it can be half or twice as much; measure your joint"),
-    ] = USUAL
+    stiffness: Stiffness = USUAL
     """How hard one joint is to turn, in kN m/rad: [least, most], or one number if you measured it."""

@@ -1,0 +1,61 @@
+"""Timbers as solid bodies: shoulders, tenons, mortises, grooves and holes."""
+
+from __future__ import annotations
+
+from generator.bench.box_body import about, block_about, face_axis
+from generator.bench.piece import Operation, Part
+from generator.calculators.bodies import Block, Body, block_of, carve
+from generator.geometry import AXES
+
+
+def timber_body(part: Part) -> Body:
+    """A timber between its shoulders, with its tenons, less all that is cut into it."""
+    blocks: tuple[Block, ...] = (block_about(part.shoulders),)
+    for operation in part.operations:
+        if operation.op == "tenon":
+            blocks += (_at_end(part, operation),)
+    for operation in part.operations:
+        if operation.op != "tenon":
+            axis, _ = face_axis(operation.face)
+            void = _at_end(part, operation) if axis == part.along else _in_side(part, operation)
+            blocks = carve(blocks, void)
+    return Body(part.mark, part.mark, "timber", blocks)
+
+
+def _sides(part: Part) -> tuple[str, str]:
+    first, second = (axis for axis in AXES if axis != part.along)
+    return first, second
+
+
+def _at_end(part: Part, operation: Operation) -> Block:
+    """A tenon, or a hole that goes into an end. `size` is along the two other axes, `at` up or across."""
+    axis, end = face_axis(operation.face)
+    span, depth = part.box.span(axis), float(operation.depth or 0)
+    low, high = float(span.low), float(span.high)
+    spans = {axis: (high - depth, high) if end else (low, low + depth)}
+    first, second = _sides(part)
+    sizes = operation.size if isinstance(operation.size, tuple) else (operation.size, operation.size)
+    for each, size in zip((first, second), sizes, strict=True):
+        middle = part.box.span(each).middle
+        if each == part.across:
+            middle = part.box.span(each).low + operation.at[1]
+        spans[each] = about(float(middle), float(size) / 2)
+    return block_of([spans[each] for each in AXES])
+
+
+def _in_side(part: Part, operation: Operation) -> Block:
+    """A mortise, groove or hole in a side. `size` is along the timber, then across it."""
+    axis, end = face_axis(operation.face)
+    span = part.box.span(axis)
+    low, high = float(span.low), float(span.high)
+    if operation.depth is not None:
+        depth = float(operation.depth)
+        low, high = (high - depth, high) if end else (low, low + depth)
+    along, wide = operation.size if isinstance(operation.size, tuple) else (operation.size, operation.size)
+    other = next(each for each in AXES if each not in (axis, part.along))
+    spans = {
+        axis: (low, high),
+        part.along: about(float(part.box.span(part.along).low + operation.at[0]), float(along) / 2),
+        other: about(float(part.box.span(other).low + operation.at[1]), float(wide) / 2),
+    }
+    return block_of([spans[each] for each in AXES])

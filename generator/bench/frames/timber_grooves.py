@@ -1,0 +1,72 @@
+"""Grooves in timber for the edges of panels: as wide as the sheet and its play, stopped where the panel ends.
+
+Those of the posts between the corners are open at the head, because dividers and backs are lowered into them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+
+from generator.bench.box_body import face_axis
+from generator.bench.piece import Operation, Part
+from generator.bench.role import Role
+from generator.calculators.fits import groove_width
+from generator.geometry import AXES, FACES, Span
+from generator.provenance import constant
+from generator.spec.members import Members
+
+#: A groove goes on this far beyond the panel where it is stopped (mm). Common practice, no source.
+LONGER = constant(1, "a stopped groove is longer than its panel by")
+
+
+def panel_grooves(
+    goods: Members, members: Sequence[Part], walls: Sequence[Part]
+) -> Iterator[tuple[str, Operation]]:
+    """Mark of a member and the groove in it, for every edge of a wall or tray that sits in it."""
+    for wall in walls:
+        if wall.fit is None:
+            continue
+        width = groove_width(goods.opening, wall.thickness, goods.clearance)
+        for edge in wall.tongues:
+            zone = _zone(wall, edge)
+            axis, end = face_axis(edge)
+            run = wall.along if axis == wall.across else wall.across
+            for member in members:
+                own = {each: member.shoulders.span(each) for each in AXES}
+                if member.along != run or any(own[each].overlap(zone[each]) <= 0 for each in AXES):
+                    continue
+                low = max(own[run].low, zone[run].low - LONGER)
+                high = min(own[run].high, zone[run].high + LONGER)
+                if member.role is Role.INNER_POST:
+                    high = own[run].high  # its panel comes down from above
+                thin = next(each for each in AXES if each not in (axis, run))
+                at = ((low + high) / 2 - member.box.span(run).low, zone[thin].middle - own[thin].low)
+                yield (
+                    member.mark,
+                    Operation(
+                        "panel groove", FACES[axis][1 - end], at, (high - low, width), goods.groove,
+                        f"{wall.mark}, {edge} edge",
+                    ),
+                )  # fmt: skip
+
+
+def _zone(wall: Part, edge: str) -> Mapping[str, Span]:
+    """Where the tongue of an edge is, without what the notches at its ends take away."""
+    axis, end = face_axis(edge)
+    zone = {each: wall.box.span(each) for each in AXES}
+    whole, tongue = zone[axis], wall.tongues[edge]
+    zone[axis] = Span(whole.high - tongue, whole.high) if end else Span(whole.low, whole.low + tongue)
+    run = wall.along if axis == wall.across else wall.across
+    low = high = Fraction(0)
+    for notch in wall.notches:
+        edges = notch.corner.split()
+        if edge in edges:
+            other = next(each for each in edges if each != edge)
+            size = notch.along if run == wall.along else notch.across
+            if other == FACES[run][0]:
+                low = size
+            else:
+                high = size
+    zone[run] = Span(zone[run].low + low, zone[run].high - high)
+    return zone

@@ -1,0 +1,221 @@
+"""Joints between timbers: how long and wide each tenon is, its mortise, the holes of each bolt."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from generator.bench.box_body import face_axis
+from generator.bench.fasteners import nut_face
+from generator.bench.joints.facts import CrossNut, Joining, TenonSizes
+from generator.bench.piece import Joint, Operation, Part
+from generator.calculators import wood_joints as rules
+from generator.geometry import AXES, FACES, Box, Span
+from generator.provenance import constant, least
+
+#: A bolt at a height within this of a tenon is in its way (mm).
+NEAR_BOLT = constant(6, "wood between a bolt and a tenon above or below it")
+
+
+@dataclass(frozen=True)
+class CutTenon:
+    """A tenon: its length; its size and the middle of it along each axis of the bench that is across it (mm)."""
+
+    joint: Joint
+    length: Fraction
+    sizes: Mapping[str, Fraction]
+    middles: Mapping[str, Fraction]
+
+
+def tenons(
+    members: Sequence[Part], joints: Sequence[Joint], fixings: Mapping[str, Joining]
+) -> tuple[CutTenon, ...]:
+    """Every tenon of a frame, as long as bolts and other tenons in the same post leave it."""
+    by_mark = {part.mark: part for part in members}
+    return tuple(
+        _tenon(joint, sizes, by_mark, joints, fixings)
+        for joint in joints
+        if (sizes := fixings[joint.fastener].tenon) is not None
+    )
+
+
+def _tenon(
+    joint: Joint,
+    sizes: TenonSizes,
+    by_mark: Mapping[str, Part],
+    joints: Sequence[Joint],
+    fixings: Mapping[str, Joining],
+) -> CutTenon:
+    member, crossing = by_mark[joint.member], by_mark[joint.crossing]
+    wide = crossing.along if member.along == "z" else "z"
+    thin = next(axis for axis in AXES if axis not in (member.along, wide))
+    span = member.box.span(wide)
+    haunch = Fraction(0)
+    low = high = sizes.shoulder
+    length = sizes.stub
+    if crossing.along == "z" and member.along != "z":
+        haunch = rules.haunch_of(span.size)
+        ends = crossing.box.span("z")
+        at_foot, at_head = span.low - ends.low < haunch, ends.high - span.high < haunch
+        low, high = low + haunch * at_foot, high + haunch * at_head
+        haunch = haunch * (at_foot + at_head)
+    elif member.along != "z":
+        # clear of the post's stub, which comes into the same timber from above or below
+        low = high = sizes.stub + rules.BESIDE_STUB
+    width = rules.tenon_width(span.size, (low + high - haunch) / 2, sizes.thickness, haunch)
+    middle = (span.low + low + span.high - high) / 2
+    cut = CutTenon(
+        joint,
+        length,
+        {wide: width, thin: sizes.thickness},
+        {wide: middle, thin: member.box.span(thin).middle},
+    )
+    if crossing.along != "z" or member.along == "z":
+        return cut
+    return replace(cut, length=least(*_limits(cut, sizes, member, crossing, by_mark, joints, fixings)))
+
+
+def _limits(
+    cut: CutTenon,
+    sizes: TenonSizes,
+    member: Part,
+    post: Part,
+    by_mark: Mapping[str, Part],
+    joints: Sequence[Joint],
+    fixings: Mapping[str, Joining],
+) -> Iterator[Fraction]:
+    """How long a tenon in a post may be, by all that is in that post at its height."""
+    size = post.box.span(member.along).size
+    yield rules.in_post(sizes.length, size)
+    height = Span(cut.middles["z"] - cut.sizes["z"] / 2, cut.middles["z"] + cut.sizes["z"] / 2)
+    for other in joints:
+        if other.crossing != post.mark or other is cut.joint:
+            continue
+        beside, fixing = by_mark[other.member], fixings[other.fastener]
+        if fixing.cross is not None and beside.along != member.along:
+            axis = beside.box.z.middle
+            reach = fixing.cross.hole / 2 + NEAR_BOLT
+            if height.low - reach < axis < height.high + reach:
+                outer, at = post.box.span(member.along), beside.box.span(member.along).middle
+                away = at - outer.low if cut_side(cut.joint) == 0 else outer.high - at
+                yield rules.beside_bolt(size, away, fixing.cross.hole)
+        elif fixing.tenon is not None and beside.box.z.overlap(height) > 0:
+            if beside.along == member.along:
+                yield rules.facing(size)
+            else:
+                yield rules.at_right_angles(size, beside.box.span(member.along).size, fixing.tenon.thickness)
+
+
+def placed_again(joints: Sequence[Joint], members: Sequence[Part]) -> tuple[Joint, ...]:
+    """The joints with their places from the datum ends that the timbers have with their tenons."""
+    by_mark = {part.mark: part for part in members}
+    return tuple(
+        replace(
+            joint,
+            at=by_mark[joint.member].box.span(crossing.along).middle - crossing.box.span(crossing.along).low,
+        )
+        for joint in joints
+        for crossing in (by_mark[joint.crossing],)
+    )
+
+
+def cut_side(joint: Joint) -> int:
+    """The end of the member that a joint is at: 0 low, 1 high."""
+    return next(faces.index(joint.end) for faces in FACES.values() if joint.end in faces)
+
+
+def machined(
+    members: Sequence[Part],
+    joints: Sequence[Joint],
+    fixings: Mapping[str, Joining],
+    grooves: Sequence[tuple[str, Operation]],
+) -> tuple[Part, ...]:
+    """The timbers with tenons, mortises, holes and grooves; each box holds its tenons."""
+    cut = tenons(members, joints, fixings)
+    long: dict[str, dict[str, Fraction]] = {}
+    for each in cut:
+        long.setdefault(each.joint.member, {})[each.joint.end] = each.length
+    grown = {part.mark: _with_tenons(part, long.get(part.mark, {})) for part in members}
+    found: dict[str, list[Operation]] = {part.mark: list(part.operations) for part in members}
+    for each in cut:
+        member, crossing = grown[each.joint.member], grown[each.joint.crossing]
+        found[member.mark].append(_tenon_operation(each, member, crossing))
+        found[crossing.mark].append(_mortise(each, member, crossing))
+    for joint in joints:
+        fixing = fixings[joint.fastener]
+        if fixing.cross is not None:
+            member, crossing = grown[joint.member], grown[joint.crossing]
+            found[member.mark] += _nut_holes(joint, fixing.cross, member, crossing)
+            found[crossing.mark] += _bolt_holes(joint, fixing, member, crossing)
+    for mark, groove in grooves:
+        part = grown[mark]
+        before = part.shoulders.span(part.along).low - part.box.span(part.along).low
+        moved = replace(groove, at=(groove.at[0] + before, groove.at[1]))
+        found[mark].append(moved)
+    return tuple(
+        replace(part, operations=tuple(sorted(found[part.mark], key=_order))) for part in grown.values()
+    )
+
+
+def _order(operation: Operation) -> tuple[str, str, Fraction, Fraction]:
+    return (operation.op, operation.face, *operation.at)
+
+
+def _with_tenons(part: Part, long: Mapping[str, Fraction]) -> Part:
+    if not long:
+        return part
+    (low, high), span = FACES[part.along], part.box.span(part.along)
+    own = Span(span.low - long.get(low, 0), span.high + long.get(high, 0))
+    box = Box(*(own if axis == part.along else part.box.span(axis) for axis in AXES))
+    return replace(part, box=box, tenons=dict(long))
+
+
+def _tenon_operation(cut: CutTenon, member: Part, crossing: Part) -> Operation:
+    first, second = (axis for axis in AXES if axis != member.along)
+    at = Fraction(0) if cut_side(cut.joint) == 0 else member.length
+    across = cut.middles[member.across] - member.box.span(member.across).low
+    size = (cut.sizes[first], cut.sizes[second])
+    return Operation("tenon", cut.joint.end, (at, across), size, cut.length, f"into the {crossing.group}")
+
+
+def _mortise(cut: CutTenon, member: Part, crossing: Part) -> Operation:
+    other = next(axis for axis in AXES if axis not in (member.along, crossing.along))
+    at = (
+        cut.middles[crossing.along] - crossing.box.span(crossing.along).low,
+        cut.middles[other] - crossing.box.span(other).low,
+    )
+    size = (cut.sizes[crossing.along], cut.sizes[other])
+    face = FACES[member.along][1 - cut_side(cut.joint)]
+    depth = rules.mortise_depth(cut.length)
+    return Operation("mortise", face, at, size, depth, f"{member.mark}, {cut.joint.end} end")
+
+
+def _nut_holes(joint: Joint, nut: CrossNut, member: Part, crossing: Part) -> Iterator[Operation]:
+    """Along the member for the bolt, and across it for the nut, from a face that is inside."""
+    low = cut_side(joint) == 0
+    deep = nut.from_end + nut.diameter / 2 + nut.beyond
+    middle = member.box.span(member.across).size / 2
+    purpose = f"bolt from the {crossing.group}"
+    yield Operation(
+        "end bolt hole", joint.end, (Fraction(0) if low else member.length, middle), nut.hole, deep, purpose
+    )
+    face = nut_face(member)
+    axis, _ = face_axis(face)
+    size, other = member.box.span(axis).size, next(a for a in AXES if a not in (axis, member.along))
+    at = (nut.from_end if low else member.length - nut.from_end, member.box.span(other).size / 2)
+    yield Operation(
+        "barrel hole", face, at, nut.diameter, (size + nut.length) / 2,
+        f"nut of the {joint.end} end",
+    )  # fmt: skip
+
+
+def _bolt_holes(joint: Joint, fixing: Joining, member: Part, crossing: Part) -> Iterator[Operation]:
+    other = next(axis for axis in AXES if axis not in (member.along, crossing.along))
+    at = (
+        member.box.span(crossing.along).middle - crossing.box.span(crossing.along).low,
+        member.box.span(other).middle - crossing.box.span(other).low,
+    )
+    for hole in fixing.holes:
+        purpose = f"{hole.purpose}{member.group}, {joint.end} end"
+        yield Operation(hole.op, joint.face, at, hole.size, hole.depth, purpose)

@@ -1,0 +1,172 @@
+"""What a frame of timber refuses, and what it judges on the placed members."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from generator.bench.frames.facts import Framed
+from generator.bench.frames.timber_glue import glue_ups
+from generator.bench.joints import joinings, joins
+from generator.bench.law import CHOICE, GOODS, Law, Verdict, at_least
+from generator.bench.piece import Part
+from generator.calculators.wood_joints import SHORTEST_TENON
+from generator.codes import Code
+from generator.findings import Finding, one_of
+from generator.spec.load import LoadedSpec
+
+TENON_SHORT = Law(
+    Code.TENON_SHORT, "error", "Every tenon in a post is long enough", "A tenon in a post is too short to hold",
+    "Take thicker posts, a thinner bolt, or another joint at this corner.",
+    "A bolt or another tenon in the same post leaves it no room, and a short tenon pulls out.", GOODS,
+    quantity="length of the tenon",
+)  # fmt: skip
+GLUE_TIME = Law(
+    Code.GLUE_TIME, "warning", "Each glue-up is done before the glue sets",
+    "A glue-up takes longer than the glue stays open",
+    "Take a glue with a longer open time, or a second pair of hands.",
+    "Glue that has a skin before the clamps are tight holds nothing.", CHOICE,
+    quantity="minutes of the glue-up",
+)  # fmt: skip
+LAWS = (TENON_SHORT, GLUE_TIME)
+
+JOINT_KEYS = ("default", "long_rails_to_corner_posts", "inner_post_tops")
+
+
+def timber_refusals(loaded: LoadedSpec) -> Iterator[Finding]:
+    """Faults of the spec that no timber frame can be built by."""
+    spec = loaded.spec
+    if spec.frame.posts is None:
+        yield loaded.fault(
+            Code.MISSING_KEY,
+            "a timber frame needs the timber of its posts",
+            "frame",
+            allowed="`posts: NAME`, the name of a timber under `materials`",
+        )
+        return
+    yield from _through(loaded)
+    yield from _sections(loaded)
+    yield from _joints(loaded)
+    yield from _no_leg_room(loaded)
+    yield from _no_doors(loaded)
+
+
+def _through(loaded: LoadedSpec) -> Iterator[Finding]:
+    if loaded.spec.frame.through == "rails":
+        yield loaded.fault(
+            Code.CLOSING_JOINTS,
+            "in a timber frame the posts run through: a rail that ran over a post would press on its end grain, and "
+            "the post's tenon would take the rail's strength",
+            "frame",
+            "through",
+            found="rails",
+            allowed="posts",
+        )
+
+
+def _sections(loaded: LoadedSpec) -> Iterator[Finding]:
+    goods, spec = loaded.goods, loaded.spec
+    members = goods.members
+    post, rail = goods.timbers[members.posts], goods.timbers[members.rails]
+    if post.section[0] != post.section[1]:
+        yield loaded.fault(
+            Code.NO_SIZE,
+            "the posts of this frame are square: panels come into them from two sides",
+            "materials", members.posts, "section",
+            found=f"[{loaded.say(post.section[0])}, {loaded.say(post.section[1])}]",
+            allowed="two equal sizes",
+        )  # fmt: skip
+    if rail.section[0] != members.section:
+        yield loaded.fault(
+            Code.NO_SIZE,
+            "rails and cross-members are as thick as the posts, so that the grooves of both are in one line",
+            "materials", members.rails, "section",
+            found=loaded.say(rail.section[0]),
+            allowed=f"[{loaded.say(members.section)}, a width]",
+        )  # fmt: skip
+    if members.groove * 3 > members.section:
+        yield loaded.fault(
+            Code.NO_SIZE,
+            "grooves in two sides of a post would leave too little between them",
+            "frame", "groove",
+            found=loaded.say(members.groove),
+            allowed=f"a third of the post or less: {loaded.say(members.section / 3)}",
+        )  # fmt: skip
+    if spec.panels.tongue is not None and spec.panels.tongue >= members.groove:
+        yield loaded.fault(
+            Code.TONGUE_TOO_LONG,
+            "the panel reaches further than its groove is deep",
+            "panels", "tongue",
+            found=loaded.say(spec.panels.tongue),
+            allowed=f"less than {loaded.say(members.groove)}",
+        )  # fmt: skip
+
+
+def _joints(loaded: LoadedSpec) -> Iterator[Finding]:
+    goods, joints = loaded.goods, loaded.spec.frame.joints
+    fitting = [name for name in goods.joints if joins(goods, name)]
+    for key in JOINT_KEYS:
+        name = getattr(joints, key)
+        if not joins(goods, name):
+            yield loaded.fault(
+                Code.CLOSING_JOINTS,
+                f"the joint “{name}” is for slotted bars, not for timber",
+                "frame", "joints", key,
+                found=name,
+                allowed=one_of(fitting) if fitting else "a joint for timber under `hardware`",
+            )  # fmt: skip
+            continue
+        if key == "long_rails_to_corner_posts" and joinings(goods)[name].glue is not None:
+            yield loaded.fault(
+                Code.CLOSING_JOINTS,
+                "the end frames close along the rails, over tray and panels, and open again for transport: this joint "
+                "is glued",
+                "frame", "joints", key,
+                found=name,
+                allowed="a joint that opens again, such as a barrel bolt",
+            )  # fmt: skip
+
+
+def _no_leg_room(loaded: LoadedSpec) -> Iterator[Finding]:
+    for zone, each in enumerate(loaded.spec.zones):
+        for bay, one in enumerate(each.bays):
+            if one.knee:
+                yield loaded.fault(
+                    Code.WALL_WITHOUT_PLACE,
+                    "leg room in a timber frame would cut the glued base rail in two",
+                    "zones", zone, "bays", bay, "knee",
+                    allowed="no `knee`, or a frame of slotted bars",
+                )  # fmt: skip
+
+
+def _no_doors(loaded: LoadedSpec) -> Iterator[Finding]:
+    for zone, each in enumerate(loaded.spec.zones):
+        for bay, one in enumerate(each.bays):
+            if one.door is not None:
+                yield loaded.fault(
+                    Code.WALL_WITHOUT_PLACE,
+                    "the hinges of these doors are bolted into slots, which timber does not have",
+                    "zones", zone, "bays", bay, "door",
+                    allowed="no `door`, or a frame of slotted bars",
+                )  # fmt: skip
+
+
+def judge_timber(bench: Framed) -> Iterator[Verdict]:
+    """Tenons in posts, and the time of each glue-up."""
+    by_mark = {part.mark: part for part in bench.parts}
+    short: dict[str, tuple[Part, str, Fraction]] = {}
+    for joint in bench.joints:
+        member, crossing = by_mark[joint.member], by_mark[joint.crossing]
+        length = member.tenons.get(joint.end)
+        if length is None or crossing.along != "z":
+            continue
+        kept = short.get(joint.fastener)
+        if kept is None or length < kept[2]:
+            short[joint.fastener] = (member, joint.end, length)
+    for name, (member, end, length) in short.items():
+        yield at_least(
+            TENON_SHORT, length, SHORTEST_TENON, f"{member.mark}, {end} end", ("hardware", name, "length")
+        )
+    for each in glue_ups(bench):
+        ok, path = each.minutes <= each.open_time, ("frame", "joints", "default")
+        yield Verdict(GLUE_TIME, ok, each.step, path, each.minutes, each.open_time, unit="min")

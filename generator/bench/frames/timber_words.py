@@ -1,0 +1,288 @@
+"""A timber frame in words: its steps with glue and clamps, and its terms."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from generator.bench.frames.facts import Framed, GlueUp, StepSays
+from generator.bench.frames.timber_glue import glue_ups, most_clamps
+from generator.bench.joints.facts import Joining
+from generator.bench.place import ENDS
+from generator.bench.role import Role
+from generator.bench.terms import TermWords
+
+TERMS = (
+    TermWords(
+        "glue-up", "All that is glued and clamped together, before the glue has a skin.", ("glue-ups",)
+    ),
+    TermWords("open time", "How long a glue stays wet enough for its joint to be closed."),
+    TermWords(
+        "coach screw",
+        "A thick wood screw with a hexagon head. A spanner drives it.",
+        ("coach screws",),
+        ("lag screw", "lag bolt"),
+    ),
+)
+CAUTIONS: Mapping[str, tuple[str, str, str]] = {
+    "mortiser": (
+        "warning",
+        "Mortiser and router on long timber",
+        "Clamp the timber and hold up its far end. Keep both hands off the side where the chisel or cutter comes out. "
+        "Cut in passes. Wait until the tool has stopped before you clear the chips.",
+    ),
+}
+UPRIGHT = (
+    "Have a strap ready: a standing frame tips over easily.",
+    "Stand the frame up when the clamps are off.",
+    "Strap it to something firm at once.",
+)
+
+
+def steps(bench: Framed) -> Mapping[str, StepSays | None]:
+    """The words of every step that speaks of joints, grooves or bolts."""
+    ups: dict[str, list[GlueUp]] = {}
+    for each in glue_ups(bench):
+        ups.setdefault(each.step, []).append(each)
+    says: dict[str, StepSays | None] = {"nuts": None, **_prepare(bench)}
+    for end in ENDS:
+        says |= _end_frame(bench, end, ups)
+    return says | _base(bench, ups) | _closing(bench, ups)
+
+
+#: A clamp reaches over the frame and its pads (mm). Common practice, no source.
+PADS = Fraction(150)
+
+
+def tools(bench: Framed) -> tuple[str, ...]:
+    """Clamps for the largest glue-up, and what cuts mortises, tenons and grooves."""
+    ups = glue_ups(bench)
+    lines = ["A mortiser, or a router with fence and stops; sharp chisels; a marking gauge and a knife."]
+    if ups:
+        reach = bench.loaded.say(bench.layout.depth + PADS)
+        lines.append(
+            f"{most_clamps(ups)} clamps that reach {reach}, with pads; glue brushes; water and rags for what comes out."
+        )
+    lines.append("Long drill bits for the bolts, flat-bottomed bits for recesses and barrel nuts.")
+    return tuple(lines)
+
+
+def _joint(bench: Framed, key: str) -> Joining:
+    return bench.joinings[getattr(bench.loaded.spec.frame.joints, key)]
+
+
+def _prepare(bench: Framed) -> dict[str, StepSays | None]:
+    return {
+        "bars": StepSays(
+            title="Cut, joint and mark all timbers",
+            notes=(
+                "Plane all timbers of one size at one setting, and leave them for some days in the shop.",
+                "Clamp the timbers of a set side by side. Mark all shoulder lines and mortises across them at once.",
+                "Work from one face and one end of each timber, never from mixed ones.",
+                "Cut the mortises first, then the tenons to fit them, then the grooves.",
+                "Drill the holes last, when a dry joint shows that they meet.",
+                "Write the mark, “top” and “front” on a face that will be hidden.",
+                "Make one joint of off-cuts first, and one groove with a piece of its panel.",
+            ),
+            hold=("The test joint goes together by hand. No light shows at its shoulders.",),
+            cautions=("kickback", "mortiser", "drill", "dust"),
+        ),
+        "boards": StepSays(
+            title="Cut the panels and their notches; seal the edges",
+            notes=(
+                "Try a piece of the sheet in a groove first.",
+                "Cut the panels only when the dry frame shows the sizes of their openings.",
+                "Seal the edges: you cannot reach them in the grooves later.",
+            ),
+            hold=("Each panel slides in by hand and does not rattle.",),
+            cautions=("dust", "finish"),
+        ),
+    }
+
+
+def _glued(ups: list[GlueUp], square: str = "") -> Iterator[str]:
+    """How a glue-up is done, with its time and its clamps; several of one kind are done one after the other."""
+    if not ups:
+        return
+    first = ups[0]
+    minutes = _minutes(max(float(each.minutes) for each in ups))
+    if len(ups) > 1:
+        yield f"Glue them one after the other, {minutes} minutes each."
+    else:
+        yield f"Put it together dry first. The glue-up then takes {minutes} minutes."
+    yield "Brush glue onto both cheeks of each tenon and into its mortise."
+    yield f"Close the joints with {_clamps(max(each.clamps for each in ups))}, each in line with its timber."
+    if square:
+        yield f"Square the {square} by the diagonals below, before the glue sets."
+    yield f"Wipe off what comes out. Leave the clamps on for {_minutes(float(first.wait))} minutes."
+
+
+def _minutes(value: float) -> str:
+    return f"{value:g}"
+
+
+def _clamps(count: int) -> str:
+    return "a clamp" if count == 1 else f"{count} clamps"
+
+
+def _end_frame(bench: Framed, end: str, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSays | None]:
+    spine = bench.of(Role.END_SPINE_POST)
+    ring, posts = ups.get(f"{end}-ring", []), ups.get(f"{end}-posts", [])
+    bolted = _bolted(_joint(bench, "default"))
+    top = "Put the top end member in place before the second post: it cannot go in later."
+    return {
+        f"{end}-ring": StepSays(
+            direction="post on member" if spine else "laid in their places",
+            notes=(
+                "Lay the timbers on flat blocks, outer face down.",
+                *(("Set the spine post by the Y stick.", *_glued(ring), *bolted) if spine else ()),
+                *(() if spine else ("They are still loose: the posts will join them.",)),
+            ),
+        ),
+        f"{end}-panels": StepSays(
+            notes=("Turn the better face outward.", "Push each panel fully into its grooves. No glue there."),
+            hold=("All panels of this frame are in. They cannot go in later.",),
+        ),
+        f"{end}-top": StepSays(
+            title=f"{end.capitalize()} end frame: top end member",
+            direction="laid in its place",
+            notes=(top,),
+        ),
+        f"{end}-posts": StepSays(
+            title=f"{end.capitalize()} end frame: corner posts; glue and square"
+            if posts
+            else f"{end.capitalize()} end frame: corner posts; bolt and square",
+            direction="from the front and from the rear",
+            notes=(
+                *_glued(posts, "frame"),
+                *bolted,
+                *(() if posts else ("Square the frame by the diagonals below.",)),
+                "Sight over both posts: they must not be in wind.",
+                *UPRIGHT,
+            ),
+        ),
+    }
+
+
+def _bolted(joining: Joining) -> tuple[str, ...]:
+    """How a joint that is not glued is closed."""
+    if joining.glue is not None:
+        return ()
+    return (
+        "Put the barrel nuts in first, their threads in line with the bolts.",
+        "Then put in the bolts with their washers and tighten them by hand.",
+    )
+
+
+def _base(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSays | None]:
+    bolted = _bolted(_joint(bench, "default"))
+    spine = any(not post.place.side for post in bench.of(Role.INNER_POST))
+    tenons = any(member.tenons for member in bench.of(Role.BASE_CROSS_MEMBER))
+    return {
+        "cross": None
+        if tenons and not spine
+        else StepSays(
+            direction="post on member" if spine else "each by itself",
+            notes=(
+                *(("Set each post by the Y stick and square it to its member.",) if "cross" in ups else ()),
+                *_glued(ups.get("cross", [])),
+                *bolted,
+            ),
+        ),
+        "rails": StepSays(
+            direction="front rail, cross-members, rear rail",
+            notes=(
+                _blocks(bench),
+                "Lay the front rail, put the cross-members into it, and close with the rear rail."
+                if bench.of(Role.BASE_CROSS_MEMBER)
+                else "Set the rails parallel.",
+                *_glued(ups.get("rails", [])),
+                *_nuts(_joint(bench, "long_rails_to_corner_posts")),
+                *(bolted if bench.of(Role.BASE_CROSS_MEMBER) else ()),
+            ),
+        ),
+        "posts": StepSays(
+            direction="down",
+            notes=(
+                "Lower each post into its mortise. Its grooves look at the bays."
+                if "posts" in ups
+                else "Set each post at its marks.",
+                *_glued(ups.get("posts", [])),
+                *bolted,
+            ),
+        ),
+        "base-square": StepSays(
+            title="Set and square the base",
+            notes=(
+                "Put the bay spacers between the inner posts.",
+                "Square the base by the diagonals below.",
+                "Clamp a straight batten to the front of the posts, near their tops.",
+                "Keep the grooves free of glue: panels come in from above.",
+            ),
+        ),
+    }
+
+
+def _nuts(joining: Joining) -> tuple[str, ...]:
+    """What is put into the rails before they meet their posts."""
+    if joining.cross is None:
+        return ()
+    return ("Put the barrel nuts into both ends of the rails now, their threads in line with the bolts.",)
+
+
+def _blocks(bench: Framed) -> str:
+    return "Work on level blocks, high enough for your hands and for what the bench will stand on."
+
+
+def _closing(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSays | None]:
+    corner, heads = _joint(bench, "long_rails_to_corner_posts"), _joint(bench, "inner_post_tops")
+    nuts = _nuts(corner)
+    says: dict[str, StepSays | None] = {
+        f"close-{end}": StepSays(
+            notes=(
+                "Guide the tray, the panels and the rail ends in together.",
+                f"Fit the bottom joints ({corner.kind}).",
+                "Tighten them by hand.",
+            ),
+            hold=("Every panel is fully in its groove, over its whole length. Only then tighten.",),
+        )
+        for end in ENDS
+    }
+    inner = bool(bench.of(Role.INNER_POST))
+    says["grid"] = StepSays(
+        direction="front rail, cross-members, rear rail",
+        notes=(
+            "Lay the front rail, put the cross-members into it, and close with the rear rail.",
+            *nuts,
+            *_glued(ups.get("grid", []), "grid"),
+            *_bolted(_joint(bench, "default")),
+            *(() if "grid" in ups else ("Square the grid by the diagonals below.",)),
+        )
+        if bench.of(Role.TOP_CROSS_MEMBER)
+        else ("Lay the rails parallel. They are still loose.", *nuts),
+        hold=(),
+    )
+    says["lid"] = StepSays(
+        notes=(
+            *(
+                ("Put the barrel nuts into the heads of the inner posts.",)
+                if inner and heads.glue is None
+                else ()
+            ),
+            "Lower the grid between the corner posts"
+            + (" and onto the heads of the inner posts." if inner else "."),
+            *_glued(ups.get("lid", [])),
+            "Bolt the grid to the corner posts.",
+            *(("Bolt it to the inner posts from above.",) if inner and heads.glue is None else ()),
+        )
+    )
+    says["square"] = StepSays(
+        notes=(
+            "Square all faces by the diagonals below.",
+            "Then tighten all bolts, from the base up.",
+            "Stop when the washer begins to press into the wood.",
+            "Measure the diagonals again after each level.",
+            "Tighten the bolts again after a week, a month and a year: wood shrinks.",
+        )
+    )
+    return says

@@ -1,0 +1,54 @@
+"""Timber frames in a spec: the card of a member's wood, and the keys that choose them."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Literal
+
+from generator.spec.fields import Density, Length, Modulus, Name, Words
+from generator.spec.item import Node
+from generator.spec.material import Material
+
+
+class Timber(Material):
+    """Solid wood planed to a section, for the members of a timber frame."""
+
+    kind: Literal["timber"]
+    """Kind of the goods: timber."""
+    section: tuple[Length, Length]
+    """[thickness, width] as planed. Rails and cross-members have their width upright."""
+    density: Density
+    """Mass per volume, at the moisture of the shop."""
+    modulus: Modulus = Fraction(11_000)
+    """Modulus of elasticity along the grain: 11 GPa for common softwood (EN 338, C24)."""
+    species: Words = "spruce"
+    """Kind of wood, such as spruce or beech."""
+
+    @property
+    def thickness(self) -> Fraction:
+        """The first size of the section (mm)."""
+        return self.section[0]
+
+    @property
+    def width(self) -> Fraction:
+        """The second size of the section (mm)."""
+        return self.section[1]
+
+
+class TimberKeys(Node):
+    """What chooses a timber frame."""
+
+    system: Literal["t-slot", "timber"] = "t-slot"
+    """What the frame is built of: bars with slots, or timber."""
+    posts: Name | None = None
+    """Timber of the posts: a name under `materials`. Only for a timber frame."""
+    rails: Name | None = None
+    """Timber of all rails and cross-members: a name under `materials`. Default: that of the posts."""
+    groove: Length = Fraction(10)
+    """Depth of the grooves that are cut into timber for the panels."""
+
+
+REFERENCES = (
+    ("frame.posts", "materials", ("timber",), ""),
+    ("frame.rails", "materials", ("timber",), ""),
+)

@@ -1,0 +1,94 @@
+"""What the members of a frame are, whatever system it has: sizes, grooves for panels, stiffness."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.provenance import constant
+from generator.spec.frames import Timber
+from generator.spec.goods import Profile
+from generator.spec.schema import Spec
+
+#: Part of a slotted bar's section that is metal; it takes the place of its area. Common practice, no source.
+METAL = constant("0.3", "metal of a bar as a part of its square", "from memory", "")
+#: How far a groove differs in depth and width when it is cut at one setting (mm). Common practice, no source.
+CUT_GROOVE = constant("0.1", "how far a machined groove may be off")
+
+
+@dataclass(frozen=True)
+class Beam:
+    """A member that bends: modulus (MPa), second moment (mm⁴) upright, area (mm²)."""
+
+    modulus: Fraction
+    second_moment: Fraction
+    area: Fraction
+
+
+@dataclass(frozen=True)
+class Members:
+    """Posts are `section` wide both ways; members that lie are as thick, and `rail` high (mm).
+
+    `posts` and `rails` name their materials. `groove` is the depth in which panels sit, `opening` its width where that
+    is given with the bar, else it is cut to each sheet with `clearance`. `tolerance` is how far both may be off.
+    """
+
+    kind: str
+    posts: str
+    rails: str
+    section: Fraction
+    rail: Fraction
+    upright: Beam
+    lying: Beam
+    groove: Fraction
+    opening: Fraction | None
+    clearance: Fraction
+    tolerance: Fraction
+    measured: str
+
+
+def members_of(spec: Spec) -> Members:
+    """The members that a spec chooses. Raises KeyError for a name of another kind, which reading the spec refuses."""
+    frame, clearance = spec.frame, spec.panels.groove_clearance
+    posts = timber_of_posts(spec)
+    if not posts:
+        bar = spec.materials[frame.material]
+        assert isinstance(bar, Profile)
+        return _of_bars(frame.material, bar, clearance)
+    timbers, rails = _timbers(spec.materials), frame.rails or posts
+    return _of_timber((posts, rails), timbers[posts], timbers[rails], frame.groove, clearance)
+
+
+def timber_of_posts(spec: Spec) -> str:
+    """The timber of the posts, by its name; empty for a frame of slotted bars, and where none is named yet."""
+    return (spec.frame.posts or "") if spec.frame.system == "timber" else ""
+
+
+def _timbers(materials: Mapping[str, object]) -> dict[str, Timber]:
+    return {name: card for name, card in materials.items() if isinstance(card, Timber)}
+
+
+def _of_bars(name: str, bar: Profile, clearance: Fraction) -> Members:
+    """Posts and rails of one slotted bar."""
+    beam = Beam(bar.modulus, bar.second_moment, bar.section * bar.section * METAL)
+    slot = bar.slot
+    return Members(
+        bar.kind, name, name, bar.section, bar.section, beam, beam, slot.depth, slot.opening, clearance,
+        slot.tolerance, bar.measured,
+    )  # fmt: skip
+
+
+def _of_timber(
+    names: tuple[str, str], posts: Timber, rails: Timber, groove: Fraction, clearance: Fraction
+) -> Members:
+    """Posts and rails of timber, each of its own section."""
+    return Members(
+        posts.kind, *names, posts.section[1], rails.section[1], _beam(posts), _beam(rails), groove, None, clearance,
+        CUT_GROOVE, posts.measured if rails.measured else "",
+    )  # fmt: skip
+
+
+def _beam(card: Timber) -> Beam:
+    thick, wide = card.section
+    return Beam(card.modulus, thick * wide**3 / 12, thick * wide)

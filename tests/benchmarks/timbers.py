@@ -1,0 +1,205 @@
+"""Random benches of timber, each proved by geometry of its own: `python -m tests.benchmarks.timbers 200`.
+
+Counted: benches that follow, overlaps between any two solids, tenons that do not fill their mortises, sums that do not
+close, volumes that are not what the machining leaves, hardware that is not what the joints ask for, orders not proved.
+"""
+
+from __future__ import annotations
+
+import random
+import sys
+from collections import Counter
+from collections.abc import Iterator
+from fractions import Fraction
+
+import numpy as np
+
+from generator.bench.assembly_proof import assembly_proof
+from generator.bench.model import Bench
+from generator.bench.piece import Operation, Part
+from generator.bench.solids import solid_bodies
+from generator.bench.solve import solve
+from generator.calculators.bodies import Body
+from generator.figures.hardware import hardware
+from generator.findings import SpecError
+from generator.geometry import FACES
+from generator.spec.load import read_spec
+
+#: Less than this (mm³) is rounding.
+NOTHING = 1e-3
+
+
+def spec_of(seed: int) -> str:
+    """A spec of a bench of timber that a shop could ask for."""
+    dice = random.Random(seed)
+    post = dice.choice((70, 75, 80, 90))
+    rail = dice.choice((post, post + 20, post + 30))
+    length, depth = dice.randrange(1100, 2400, 10), dice.randrange(620, 1000, 10)
+    zones = 2 if depth > 850 and dice.random() < 0.6 else 1
+    tenon = dice.choice((20, 23, 25))
+    tops = dice.choice(("tenon", "bolt" if rail == post else "tenon"))
+    grip = dice.choice((50, 60))
+    shortest = 2 + post - 12 + grip + 6
+    return f"""spec: 1
+title: Random {seed}
+bench: {{length: {length}, depth: {depth}, height: {dice.randrange(850, 960, 10)}}}
+materials:
+  leg: {{kind: timber, section: [{post}, {post}], density: 500 kg/m^3}}
+  lie: {{kind: timber, section: [{post}, {rail}], density: 500 kg/m^3}}
+  ply-12: {{use: plywood 12, thickness: {dice.choice((11.5, 11.7, 12))}}}
+  packing: {{use: strip 50 x 45}}
+hardware:
+  slide-300: {{use: slide 300}}
+  tenon: {{kind: mortise and tenon, thickness: {tenon}, length: {dice.randrange(30, 70, 5)}}}
+  bolt:
+    {{kind: barrel bolt, screw: M8x{-(-shortest // 10) * 10}, hole: 9, washer: [24, 2],
+     barrel: {{diameter: 12, length: 40, from_end: {grip}}}, recess: {{diameter: 26, depth: 12}}}}
+frame:
+  {{system: timber, posts: leg, rails: lie, groove: {dice.choice((8, 10))},
+   joints: {{default: {dice.choice(("tenon", "tenon", "bolt" if rail == post else "tenon"))},
+   long_rails_to_corner_posts: bolt, inner_post_tops: {tops}}}}}
+drawers: {{packing: packing, slide: slide-300}}
+zones:
+{"".join(_zone(dice, number, length, post) for number in range(zones))}
+base: {{{dice.choice(("feet: foot, count: 4", "count: 4"))}, plate: {{size: [220, 200], thickness: 12}}}}
+"""
+
+
+def _zone(dice: random.Random, number: int, length: int, post: int) -> str:
+    bays = dice.randint(1, max(1, min(4, (length - post) // (330 + post))))
+    stacks = ("[{shelf: 150}]", "[]", "[{drawer: share}, {drawer: share}]", "[{drawer: share}]")
+    rows = "".join(f"      - {{width: share, stack: {dice.choice(stacks)}}}\n" for _ in range(bays))
+    return f"  - name: zone {number}\n    depth: share\n    bays:\n{rows}"
+
+
+def faults(bench: Bench) -> Iterator[str]:
+    """All that is wrong with a bench, in words."""
+    bodies = solid_bodies(bench)
+    yield from _overlaps(bodies)
+    yield from _sums(bench)
+    yield from _volumes(bench, {body.name: body for body in bodies})
+    yield from _joints(bench)
+    if not assembly_proof(bench).proof.ok:
+        yield "the order is not proved"
+
+
+def _overlaps(bodies: tuple[Body, ...]) -> Iterator[str]:
+    """Every pair of blocks of different bodies, all at once: no tree, no bounds, no tolerance but rounding."""
+    blocks = np.array([block for body in bodies for block in body.blocks])
+    owner = np.array([number for number, body in enumerate(bodies) for _ in body.blocks])
+    for number, block in enumerate(blocks):
+        rest = blocks[number + 1 :]
+        common = np.minimum(block[3:], rest[:, 3:]) - np.maximum(block[:3], rest[:, :3])
+        hit = (common > 1e-6).all(axis=1) & (owner[number + 1 :] != owner[number])
+        for at in np.flatnonzero(hit):
+            if common[at].prod() > NOTHING:
+                names = (bodies[owner[number]].name, bodies[owner[number + 1 + at]].name)
+                yield f"{names[0]} and {names[1]} overlap by {common[at]}"
+
+
+def _sums(bench: Bench) -> Iterator[str]:
+    plan = bench.layout
+    for zone in plan.zones:
+        if sum(bay.width for bay in zone.bays) + (len(zone.bays) + 1) * plan.section != plan.length:
+            yield f"{zone.name} does not close"
+    if sum(zone.y.size for zone in plan.zones) + (len(plan.zones) + 1) * plan.section != plan.depth:
+        yield "the depth does not close"
+    for part in bench.parts:
+        if part.is_bar and part.length != part.shoulders.span(part.along).size + sum(part.tenons.values()):
+            yield f"{part.mark} is not its shoulders and tenons"
+
+
+def _volumes(bench: Bench, bodies: dict[str, Body]) -> Iterator[str]:
+    """The solid against the outline, its tenons and a fine count of what the voids take, each cell once."""
+    for part in bench.parts:
+        if not part.is_bar:
+            continue
+        tenons = [op for op in part.operations if op.op == "tenon"]
+        outline = Fraction(1)
+        for size in part.shoulders.size:
+            outline *= size
+        whole = outline + sum(op.size[0] * op.size[1] * op.depth for op in tenons)  # type: ignore[index, operator]
+        left = float(whole) - _union([_void(part, op) for op in part.operations if op.op != "tenon"])
+        if abs(bodies[part.mark].volume - left) > 1:
+            yield f"{part.mark}: {bodies[part.mark].volume} mm³, by its machining {left}"
+
+
+def _void(part: Part, op: Operation) -> tuple[list[float], list[float]]:
+    """Low and high corner of what an operation cuts away; round holes are the squares about them."""
+    axis = next(axis for axis, faces in FACES.items() if op.face in faces)
+    along, wide = op.size if isinstance(op.size, tuple) else (op.size, op.size)
+    others = [each for each in "xyz" if each != axis]
+    spans = {each: (float(part.box.span(each).low), float(part.box.span(each).high)) for each in "xyz"}
+    if op.depth is not None:
+        low, high = spans[axis]
+        spans[axis] = (
+            (low, low + float(op.depth)) if op.face == FACES[axis][0] else (high - float(op.depth), high)
+        )
+    for each in others:
+        low, high = (float(part.box.span(each).low), float(part.box.span(each).high))
+        if axis == part.along:
+            middle = low + float(op.at[1]) if each == part.across else (low + high) / 2
+            size = float(along if each == others[0] else wide)
+        else:
+            at, extent = (op.at[0], along) if each == part.along else (op.at[1], wide)
+            middle, size = low + float(at), float(extent)
+        spans[each] = (max(low, middle - size / 2), min(high, middle + size / 2))
+    return [spans[each][0] for each in "xyz"], [spans[each][1] for each in "xyz"]
+
+
+def _union(voids: list[tuple[list[float], list[float]]]) -> float:
+    """Volume of what boxes cover together, by the cells between all their faces."""
+    if not voids:
+        return 0.0
+    edges = [np.unique([corner[axis] for void in voids for corner in void]) for axis in range(3)]
+    taken = np.zeros([len(each) - 1 for each in edges], dtype=bool)
+    for low, high in voids:
+        cells = tuple(
+            slice(*np.searchsorted(each, (low[axis], high[axis]))) for axis, each in enumerate(edges)
+        )
+        taken[cells] = True
+    sizes = (
+        np.diff(edges[0])[:, None, None] * np.diff(edges[1])[None, :, None] * np.diff(edges[2])[None, None, :]
+    )
+    return float(sizes[taken].sum())
+
+
+def _joints(bench: Bench) -> Iterator[str]:
+    """A mortise for each tenon, as wide and 2 deeper; a bolt, a nut and a washer for each bolted end."""
+    tenons = {(part.mark, op.face): op for part in bench.parts for op in part.operations if op.op == "tenon"}
+    mortises = {op.purpose: op for part in bench.parts for op in part.operations if op.op == "mortise"}
+    for (mark, face), op in tenons.items():
+        hole = mortises.pop(f"{mark}, {face} end", None)
+        if hole is None or sorted(hole.size) != sorted(op.size) or hole.depth != op.depth + 2:  # type: ignore[arg-type, operator]
+            yield f"{mark} {face}: its mortise is {hole}"
+    if mortises:
+        yield f"mortises without a tenon: {sorted(mortises)}"
+    bolts = Counter(joint.kind for joint in bench.joints)["barrel bolt"]
+    bought = {row.kind: row.count for row in hardware(bench)}
+    if {bought.get(kind) for kind in ("barrel bolt", "barrel nut", "bolt washer")} != {bolts}:
+        yield f"{bolts} bolted ends, and {bought}"
+    holes = Counter(op.op for part in bench.parts for op in part.operations)
+    if {holes[op] for op in ("bolt hole", "washer recess", "barrel hole", "end bolt hole")} != {bolts}:
+        yield f"{bolts} bolted ends, and {holes}"
+
+
+def tried(seed: int) -> list[str]:
+    """What is wrong with one random bench; a refusal is told as such."""
+    try:
+        return list(faults(solve(read_spec(spec_of(seed), f"random-{seed}.yml"))))
+    except SpecError as error:
+        return [f"refused: {each.message}" for each in error.findings]
+
+
+def main() -> None:
+    """Try as many as the command line asks for, and say what is wrong."""
+    count = int(sys.argv[1]) if len(sys.argv) > 1 else 200
+    wrong = {seed: found for seed in range(count) if (found := tried(seed))}
+    refused = sum(any(each.startswith("refused") for each in found) for found in wrong.values())
+    for seed, found in wrong.items():
+        print(seed, *found[:4], sep="\n  ")
+    print(f"{count} benches, {refused} refused, {len(wrong) - refused} with faults")
+
+
+if __name__ == "__main__":
+    main()
