@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import os
+import re
 import shutil
 import subprocess
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from html import escape, unescape
 from html.parser import HTMLParser
 from pathlib import Path
@@ -72,14 +73,22 @@ def find_browser(named: str | None = None) -> Path:
 def print_booklet(
     site_dir: Path, pages: Sequence[tuple[str, str]], paper: Paper, pdf: Path, browser: Path
 ) -> None:
-    """Print the pages (title, file) of a built site in their order into one PDF. Raises BookletError."""
+    """Print the pages (title, file) of a built site in their order into one PDF. Raises BookletError.
+
+    It is printed twice, because the contents say on which pages things are only when that is known.
+    """
     joined = site_dir / BOOKLET
-    put(joined, join_pages(site_dir, pages, paper).encode())
     try:
         # on Windows a browser that is about to end still holds files of its profile
         with TemporaryDirectory(prefix="bench-manual-", ignore_cleanup_errors=True) as profile:
             fresh = Path(profile, "fresh.pdf")
-            _run(browser, Path(profile, "profile"), joined, fresh)
+            numbers: Mapping[str, int] = {}
+            for _ in range(2):
+                put(joined, join_pages(site_dir, pages, paper, numbers).encode())
+                _run(browser, Path(profile, "profile"), joined, fresh)
+                numbers = page_numbers(fresh.read_bytes(), [_anchor(file) for _, file in pages])
+                if not numbers:
+                    break
             pdf.parent.mkdir(parents=True, exist_ok=True)
             put(pdf, fresh.read_bytes())
     finally:
@@ -117,8 +126,30 @@ def _run(browser: Path, profile: Path, page: Path, pdf: Path) -> None:
         raise BookletError(f"{browser.name} made no PDF: {last}")
 
 
-def join_pages(site_dir: Path, pages: Sequence[tuple[str, str]], paper: Paper) -> str:
-    """One document of all pages: links between them lead within it, links to files are plain words."""
+def page_numbers(pdf: bytes, names: Sequence[str]) -> dict[str, int]:
+    """On which page, from 1, each named place of a PDF is; none for a file whose objects are packed.
+
+    ISO 32000: a leaf of the page tree lists its pages in /Kids, a name leads to a page and a place on it.
+    """
+    pages = set(re.findall(rb"(\d+) 0 obj\s*<<\s*/Type /Page\b", pdf))
+    leaves = (re.findall(rb"(\d+) 0 R", kids) for kids in re.findall(rb"/Kids \[([^\]]*)\]", pdf))
+    order = [page for leaf in leaves for page in leaf if page in pages]
+    found = {}
+    for name in names:
+        place = re.search(rb"/" + re.escape(name.encode()) + rb" \[(\d+) 0 R", pdf)
+        if place and place[1] in order:
+            found[name] = order.index(place[1]) + 1
+    return found
+
+
+def join_pages(
+    site_dir: Path, pages: Sequence[tuple[str, str]], paper: Paper, numbers: Mapping[str, int] | None = None
+) -> str:
+    """One document of all pages: links between them lead within it, links to files are plain words.
+
+    `numbers` are the pages on which their places were printed; the contents say them.
+    """
+    at = numbers or {}
     files = [file for _, file in pages]
     first = _Article(files[0], files)
     articles = []
@@ -128,9 +159,15 @@ def join_pages(site_dir: Path, pages: Sequence[tuple[str, str]], paper: Paper) -
         article.close()
         articles.append(f'<section class="bm-page" id="{_anchor(file)}">{article.text}</section>')
     sheets = "".join(f'<link rel="stylesheet" href="{escape(sheet)}">' for sheet in first.style_sheets)
-    entries = "".join(f'<li><a href="#{_anchor(file)}">{escape(title)}</a></li>' for title, file in pages)
-    title = escape(first.title.strip())
-    size = f"@page{{size:{paper.name} portrait}}@page bm-landscape{{size:{paper.name} landscape}}"
+    entries = "".join(
+        f'<li><a href="#{_anchor(file)}">{escape(title)}</a>{_at(at.get(_anchor(file)))}</li>'
+        for title, file in pages
+    )
+    title = escape(first.title.strip().removeprefix(f"{pages[0][0]} - "))
+    size = (
+        f"@page{{size:{paper.name} portrait;margin:12mm 15mm 11mm}}"
+        f"@page bm-landscape{{size:{paper.name} landscape}}"
+    )
     return (
         f'<!doctype html><html lang="en"><head><meta charset="utf-8"><title>{title}</title>{sheets}'
         f'<style>{size}</style></head><body class="bm-booklet" dir="ltr" data-md-color-scheme="default">'
@@ -138,6 +175,10 @@ def join_pages(site_dir: Path, pages: Sequence[tuple[str, str]], paper: Paper) -
         f"<h1>{title}</h1><h2>Contents</h2><ol>{entries}</ol></section>{''.join(articles)}</article>"
         "</main></body></html>"
     )
+
+
+def _at(number: int | None) -> str:
+    return f"<span>{number}</span>" if number else ""
 
 
 def _anchor(file: str, fragment: str = "") -> str:

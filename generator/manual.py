@@ -7,6 +7,7 @@ import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cached_property, partial
 from pathlib import Path
+from typing import Any
 from urllib.parse import quote
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
@@ -25,7 +26,7 @@ from generator.figures.model import Figures
 from generator.figures.record import photo_files
 from generator.findings import Finding
 from generator.names import file_stem, slug
-from generator.pages import CHAPTERS, PAGES
+from generator.pages import CHAPTERS, PAGES, menu_counts
 from generator.pages.formulas import FormulaPrinter
 from generator.pages.glossary import explained
 from generator.pages.literal import literal, to_paste
@@ -110,10 +111,11 @@ class Manual:
         self._svgs: dict[str, Svg] = {}
 
     @property
-    def facts(self) -> dict[str, str]:
-        """What the site must know of the manual: its name, the key of what it keeps on a device, its unit."""
+    def facts(self) -> dict[str, Any]:
+        """What the site must know of the manual: its name, the key of what it keeps on a device, its unit, its menu."""
         spec = self.figures.spec
-        own = {"site_name": spec.title, "manual_id": manual_id(self.figures), "unit": spec.units}
+        own: dict[str, Any] = {"site_name": spec.title, "manual_id": manual_id(self.figures)}
+        own |= {"unit": spec.units, "counts": menu_counts(self.figures)}
         return own | (self.published.facts if self.published else {})
 
     def page(self, page: Page) -> str:
@@ -226,7 +228,7 @@ class Manual:
         style += " bm-lying" if drawing.width > PAGE_WIDTH else ""
         words = f"{literal(caption)} " if caption else ""
         link = f'<a href="{_target(drawing_file(drawing))}">Drawing alone</a>'
-        picture = self._svg(drawing).inline
+        picture = f'<div class="bm-scroll">{self._svg(drawing).inline}</div>'
         return Markup(f'<figure class="{style}">{picture}<figcaption>{words}{link}</figcaption></figure>')
 
     @cached_property
@@ -317,7 +319,7 @@ def frame_files() -> Mapping[str, bytes]:
     return {path: text.encode() for path, text in texts.items()} | dict(_assets())
 
 
-def _configuration(facts: Mapping[str, str]) -> str:
+def _configuration(facts: Mapping[str, Any]) -> str:
     environment = Environment(
         loader=FileSystemLoader(bundled("site_templates")), undefined=StrictUndefined, trim_blocks=True
     )

@@ -84,7 +84,7 @@ class PageMaker:
             set_exclusions(self._files, config)
             self._nav = get_navigation(self._files, config)
 
-    def make(self, file: str, markdown: str, facts: Mapping[str, str]) -> str:
+    def make(self, file: str, markdown: str, facts: Mapping[str, Any]) -> str:
         """The page of one Markdown file as HTML; `facts` are `site_name` and what belongs under `extra`."""
         found = self._files.get_file_from_path(file)
         page = found.page if found else None

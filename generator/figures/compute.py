@@ -36,7 +36,7 @@ from generator.figures.rows.hardware import HardwareRow, JointRow, Joints
 from generator.figures.rows.masses import Mass
 from generator.figures.rows.parts import PartRow
 from generator.figures.rows.record import BuildRecord
-from generator.figures.rows.spec import PastIssue, SpecFacts
+from generator.figures.rows.spec import PastIssue, SourceBench, SpecFacts
 from generator.figures.rows.strength import Strength
 from generator.figures.sag import sags
 from generator.figures.seasons import seasons
@@ -170,6 +170,7 @@ def _facts(loaded: LoadedSpec) -> SpecFacts:
         history=tuple(PastIssue(past.number, past.date, past.reason, past.checksum) for past in spec.history),
         currency=spec.display.currency,
         budget=None if spec.budget is None else float(spec.budget),
+        adapted_from=tuple(SourceBench(**each.model_dump()) for each in spec.adapted_from),
     )
 
 

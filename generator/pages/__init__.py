@@ -1,5 +1,6 @@
 """The pages of a manual by the part of the work. One that prints figures as they are needs no module."""
 
+from generator.figures.model import Figures
 from generator.pages import (
     assembly,
     assumed,
@@ -57,3 +58,35 @@ CHAPTERS: tuple[Chapter, ...] = (
 
 #: The overview belongs to none: it is where a reader begins, and where the name of the manual leads.
 PAGES: tuple[Page, ...] = (overview.PAGE, *(page for chapter in CHAPTERS for page in chapter.pages))
+
+#: What is printed together, by its name: all of it, what the shop needs, and what is looked up.
+SETS: dict[str, tuple[Page, ...]] = {
+    "full": PAGES,
+    "shop": (
+        before.PAGE,
+        SETUP_CARDS,
+        cut_list.PAGE,
+        bar_plan.PAGE,
+        sheet_plan.PAGE,
+        part_sheets.PAGE,
+        sticks.PAGE,
+        assembly.PAGE,
+        openings.PAGE,
+    ),
+}
+SETS["reference"] = tuple(page for page in PAGES if page not in SETS["shop"])
+
+
+def menu_counts(figures: Figures) -> dict[str, str]:
+    """What the menu says beside an entry, by the file of its page in the site."""
+    open_checks = [check for check in figures.checks if not check.ok]
+    return {
+        f"{page.slug}.html": str(len(rows))
+        for page, rows in (
+            (checks.PAGE, open_checks),
+            (SETUP_CARDS, figures.setups),
+            (part_sheets.PAGE, figures.parts),
+            (assembly.PAGE, figures.assembly.steps),
+        )
+        if rows
+    }

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from itertools import groupby
 from typing import Any
 
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Step
 from generator.figures.rows.buying import Purchase
+from generator.figures.rows.spec import SourceBench
 from generator.publish.public import Public, about
 from generator.readings import own_reading
 
@@ -16,7 +17,7 @@ CONTEXT = "https://schema.org"
 PAGE = "assembly.html"
 
 
-def how_to(public: Public, figures: Figures, pictures: Mapping[str, str]) -> dict[str, Any]:
+def how_to(public: Public, figures: Figures, pictures: Mapping[str, Sequence[str]]) -> dict[str, Any]:
     """The whole assembly. `pictures` are the paths of the steps' drawings, by the step's key."""
     stages = groupby(figures.assembly.steps, key=lambda step: step.stage)
     sections = [
@@ -50,8 +51,21 @@ def summary(public: Public, figures: Figures) -> dict[str, Any]:
         **({"dateModified": facts.date} if facts.date else {}),
         **({"creditText": facts.designer} if facts.designer else {}),
         **({"license": {"@type": "CreativeWork", "name": facts.licence}} if facts.licence else {}),
+        **({"isBasedOn": [_source(each) for each in facts.adapted_from]} if facts.adapted_from else {}),
         # the work before assembly whose time the program knows; the assembly itself has none
         **({"prepTime": _duration(figures.shop.minutes)} if figures.shop else {}),
+    }
+
+
+def _source(each: SourceBench) -> dict[str, Any]:
+    """A bench that this one was adapted from."""
+    told = {"creditText": each.designer, "version": each.revision, "url": each.url}
+    licence = {"license": {"@type": "CreativeWork", "name": each.licence}} if each.licence else {}
+    return {
+        "@type": "CreativeWork",
+        "name": each.title,
+        **{key: value for key, value in told.items() if value},
+        **licence,
     }
 
 
@@ -76,14 +90,14 @@ def _supply(each: Purchase, materials: Mapping[str, str]) -> dict[str, Any]:
     return {"@type": "HowToSupply", "name": own_reading(name), "requiredQuantity": quantity}
 
 
-def _step(public: Public, step: Step, pictures: Mapping[str, str]) -> dict[str, Any]:
+def _step(public: Public, step: Step, pictures: Mapping[str, Sequence[str]]) -> dict[str, Any]:
     texts = [*step.final, *step.notes, *step.hold]
-    picture = pictures.get(step.key)
+    shown = [public.at(picture) for picture in pictures.get(step.key, ())]
     return {
         "@type": "HowToStep",
         "position": step.n,
         "name": own_reading(step.title),
         "text": " ".join(own_reading(text) for text in texts) or own_reading(step.title),
         "url": public.at(f"{PAGE}#step-{step.key}"),
-        **({"image": public.at(picture)} if picture else {}),
+        **({"image": shown} if shown else {}),
     }

@@ -45,6 +45,8 @@ def manifest(public: Public, figures: Figures, files: Sequence[str], spec_name: 
         "source": [quote(source)],
         "export": [quote(each) for each in _ending(files, _DRAWN)],
     }
+    if addresses := [each.url for each in facts.adapted_from if each.url]:
+        fields["forkOf"] = addresses[-1]
     tables = {"outer-dimensions": _sizes(layout.length, layout.depth, layout.height)}
     parts = [_part(row, source, files) for row in figures.parts]
     return _toml(fields, tables, parts)

@@ -66,7 +66,9 @@ class Published:
         return to_png(draw_corners(self.figures, page_ruler(self.figures))[0], CARD_WIDTH, CARD_HEIGHT)
 
 
-def _pictures(context: Context) -> dict[str, str]:
+def _pictures(context: Context) -> dict[str, list[str]]:
     """The paths of the steps' drawings, by the step's key."""
     entries = [entry for _, steps in context["stages"] for entry in steps]
-    return {entry["step"].key: drawing_file(entry["drawing"]) for entry in entries if entry["drawing"]}
+    return {
+        entry["step"].key: [drawing_file(each["drawing"]) for each in entry["pictures"]] for entry in entries
+    }

@@ -119,7 +119,7 @@ def read_spec(text: str, file: str, record: RecordText | None = None) -> LoadedS
     spec, faults = validate(laid.data, laid.document, context)
     if unknown or spec is None:
         raise SpecError([*faults, *unknown])
-    checksum = hashlib.sha256(text.encode()).hexdigest()[:12]
+    checksum = checksum_of(text)
     planned = with_origins(nominal, document, completed.typical)
     if laid.measured:
         spec = with_origins(spec, laid.document, completed.typical, laid.by_path)
@@ -133,6 +133,11 @@ def read_spec(text: str, file: str, record: RecordText | None = None) -> LoadedS
         written,
         laid.measured,
     )
+
+
+def checksum_of(text: str) -> str:
+    """What tells this text of a spec from all others: twelve letters and digits."""
+    return hashlib.sha256(text.encode()).hexdigest()[:12]
 
 
 def read_spec_file(path: FilePath, shown: str = "") -> LoadedSpec:

@@ -37,6 +37,7 @@ from generator.spec.item import Node
 from generator.spec.openings import BoardCutout
 from generator.spec.room import Room
 from generator.spec.site import Site
+from generator.spec.source import Source
 from generator.spec.stands import Base
 from generator.spec.tops import Top
 
@@ -315,6 +316,8 @@ class Spec(Node):
     """Earlier revisions, oldest first, for the table on the page Revisions."""
     licence: Words = ""
     """Licence under which others may build from this manual, such as CC-BY-4.0."""
+    adapted_from: Annotated[tuple[Source, ...], Field(max_length=100)] = ()
+    """Benches that this one was adapted from, the first one first; `bench-manual adapt` writes it."""
     units: Literal["mm", "in"] = "mm"
     """Unit of lengths without a unit, and of the printed manual: mm or in."""
     display: Display = Field(default_factory=Display)

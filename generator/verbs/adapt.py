@@ -33,9 +33,13 @@ if TYPE_CHECKING:
     help="File for the new spec. Default: NAME-adapted.yml in the folder of SPEC.",
 )
 def adapt(spec: Path, settings: tuple[str, ...], out: Path | None) -> int:
-    """Write a new spec from SPEC and list what no longer fits. Comments are kept; SPEC itself is not changed."""
+    """Write a new spec from SPEC and list what no longer fits. Comments are kept; SPEC itself is not changed.
+    The new spec names the bench that it comes from, with author and licence.
+    """
     from generator.spec.adapt import adapted
-    from generator.spec.load import read_spec
+    from generator.spec.load import checksum_of, read_spec
+    from generator.spec.reader import read_document
+    from generator.spec.source import with_source
     from generator.spec.text_file import read_text
 
     target = out or spec.with_name(f"{spec.stem}-adapted.yml")
@@ -44,7 +48,9 @@ def adapt(spec: Path, settings: tuple[str, ...], out: Path | None) -> int:
     if wrong:
         return fail(f"{wrong[0]!r} is not PATH=VALUE; write it as in bench.length=1800")
     old = read_text(spec)
-    text = adapted(old, [(path.strip(), value.strip()) for path, value in pairs], spec.name)
+    source = with_source(read_document(old, spec.name).data, checksum_of(old))
+    changes = [(path.strip(), value.strip()) for path, value in pairs]
+    text = adapted(old, [*changes, ("adapted_from", source)], spec.name)
     loaded = read_spec(text, target.name)
     try:
         create(target, text.encode())

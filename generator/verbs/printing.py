@@ -1,4 +1,4 @@
-"""`print`: the whole manual as one PDF."""
+"""`print`: the whole manual, or the pages for the shop, as one PDF."""
 
 from __future__ import annotations
 
@@ -20,6 +20,14 @@ from generator.verbs.saying import GOOD, fail, say_waiting, unwritten
     help="Paper size.",
 )
 @click.option(
+    "--set",
+    "chosen",
+    default="full",
+    show_default=True,
+    type=click.Choice(["full", "shop", "reference"]),
+    help="Pages to print: all, those for the shop, or those to look up.",
+)
+@click.option(
     "--browser",
     metavar="COMMAND",
     help="Chromium browser to print with. Default: the first that is installed.",
@@ -30,26 +38,29 @@ from generator.verbs.saying import GOOD, fail, say_waiting, unwritten
     help="Folder for pages/, site/ and the PDF. Default: build/ and the name of SPEC.",
 )
 @FONT
-def print_(spec: Path, paper: str, browser: str | None, out: Path | None, font: Path | None) -> int:
-    """Print the whole manual of SPEC into one PDF. This needs an installed Chromium browser."""
+def print_(
+    spec: Path, paper: str, chosen: str, browser: str | None, out: Path | None, font: Path | None
+) -> int:
+    """Print the manual of SPEC, or a set of its pages, into one PDF. This needs an installed Chromium browser."""
     from generator.booklet import BookletError, find_browser, print_booklet
     from generator.drawings.paper import PAPERS
     from generator.manual import compile_spec_file
     from generator.output import FolderError, claimed, require_claimable, write_changed
-    from generator.pages import PAGES
+    from generator.pages import SETS
     from generator.prints.print import PrintOptions
     from generator.site import SiteError, build_site, mend_site, require_replaceable
 
     folder = out or default_folder(spec)
     size = next(each for each in PAPERS if each.name == paper)
-    pdf = folder / f"manual-{size.name}.pdf"
+    name = "manual" if chosen == "full" else chosen
+    pdf = folder / f"{name}-{size.name}.pdf"
     try:
         mend_site(folder / "site")
         require_claimable(folder, "manual")
         require_replaceable(folder / "site")
         found = find_browser(browser)
         files = compile_spec_file(spec, PrintOptions(font=font))
-        pages = [(page.title, f"{page.slug}.html") for page in PAGES]
+        pages = [(page.title, f"{page.slug}.html") for page in SETS[chosen]]
         with claimed(folder, "manual", say_waiting):
             write_changed(files, folder / "pages")
             build_site(folder / "pages", folder / "site")

@@ -83,7 +83,7 @@
 
   // A box that scrolls must be reachable by keyboard; the theme makes the boxes round wide tables.
   function reachBoxes() {
-    document.querySelectorAll("article table, article figure > *").forEach(function (wide) {
+    document.querySelectorAll("article table, article figure svg").forEach(function (wide) {
       for (var box = wide.parentElement; box && box.tagName !== "ARTICLE"; box = box.parentElement) {
         if (box.scrollWidth > box.clientWidth) box.tabIndex = 0;
       }

@@ -6,6 +6,7 @@ import json
 import re
 import tomllib
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -15,8 +16,10 @@ import yaml
 from PIL import Image
 
 from generator.figures.compute import figures_of
+from generator.figures.rows.spec import SourceBench
 from generator.findings import SpecError
 from generator.manual import Manual
+from generator.publish.how_to import how_to
 from generator.publish.manifest import licence_id, manifest
 from generator.publish.public import CARD_HEIGHT, CARD_WIDTH, Public, public_of, with_data
 from generator.resources import bundled
@@ -67,7 +70,7 @@ def test_the_assembly_has_its_steps_tools_and_supplies_in_words_of_the_vocabular
     steps = [step for section in data["step"] for step in section["itemListElement"]]
     assert [step["position"] for step in steps] == [step.n for step in wall.figures.assembly.steps]
     assert all(step["text"] and step["url"].startswith(f"{HERE}assembly.html#step-") for step in steps)
-    pictures = [step["image"].removeprefix(HERE) for step in steps if "image" in step]
+    pictures = [picture.removeprefix(HERE) for step in steps for picture in step.get("image", ())]
     assert pictures
     assert all(wall.file(f"docs/{picture}") for picture in pictures)
     assert len(data["supply"]) == len(wall.figures.purchases)
@@ -98,6 +101,37 @@ def test_the_manifest_has_the_fields_of_the_specification(wall: Manual) -> None:
     assert len(data["part"]) == len(wall.figures.parts)
     for part in data["part"]:
         assert {"name", "source"} <= part.keys() <= set(known["part"])
+
+
+def test_licence_and_chain_are_on_each_page_and_in_what_machines_read(wall: Manual) -> None:
+    chain = (
+        SourceBench("First", "Ada", "CC0-1.0"),
+        SourceBench("Second", "Mara", "", "C", "0123456789ab", "https://example.org/2/"),
+    )
+    figures = replace(wall.figures, spec=replace(wall.figures.spec, licence="CC-BY-4.0", adapted_from=chain))
+    public = Public(HERE, HERE)
+    based = how_to(public, figures, {})["isBasedOn"]
+    assert [(each["name"], each.get("url")) for each in based] == [
+        ("First", None),
+        ("Second", "https://example.org/2/"),
+    ]
+    assert {key for node in nodes(based) for key in node} - {"@type"} <= set(
+        KNOWN["schema.org"]["CreativeWork"]
+    )
+    files = ["downloads/wall-bench-pack.zip"]
+    assert (
+        tomllib.loads(manifest(public, figures, files, "wall-bench.yml"))["forkOf"]
+        == "https://example.org/2/"
+    )
+    manual = Manual(wall.loaded, figures, "wall-bench.yml")
+    said = "Adapted from Second by Mara, revision C, itself from First by Ada (CC0-1.0)."
+    for page in ("fits", "checks", "replicate"):
+        foot = " ".join(text(manual, f"docs/{page}.md").split())
+        assert f"Licence: CC-BY-4.0, {figures.spec.designer}. {said}" in foot
+    replicate = text(manual, "docs/replicate.md")
+    assert "| First | Ada | CC0-1.0 |" in replicate
+    boxes = re.findall(r'data-bm="measured/([^"]+)"', replicate)
+    assert len(boxes) == len(set(boxes)) == replicate.count('class="bm-blank"') > 6
 
 
 @pytest.mark.parametrize(

@@ -11,10 +11,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.cli import main
-from generator.findings import SpecError
+from generator.figures.compute import figures_of
+from generator.findings import Severity, SpecError
 from generator.resources import bundled
 from generator.spec.adapt import adapted
-from generator.spec.load import read_spec
+from generator.spec.load import read_spec, read_spec_file
 
 SPECS = {
     name: (bundled("specs") / f"{name}.yml").read_text(encoding="utf-8")
@@ -148,6 +149,44 @@ def test_adapt_lists_what_no_longer_fits(capsys: pytest.CaptureFixture[str]) -> 
     assert "no longer fit" in said.out
     assert read_spec(Path("demo-adapted.yml").read_text(), "x").spec.bench.length == 1800
     assert Path("demo.yml").read_text(encoding="utf-8") == DEMO
+
+
+def test_a_new_spec_names_the_benches_that_it_comes_from(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Author and licence go on from hand to hand."""
+    monkeypatch.setattr("generator.figures.compute.figures_of", lambda loaded: (None, ()))
+    assert (
+        main(["adapt", "demo.yml", "--set", "title=Mine", "--set", "designer=Mara", "--out", "mine.yml"]) == 0
+    )
+    assert main(["adapt", "mine.yml", "--set", "title=Yours", "--out", "yours.yml"]) == 0
+    old, mine, yours = (read_spec_file(Path(name)) for name in ("demo.yml", "mine.yml", "yours.yml"))
+    first, second = yours.spec.adapted_from
+    assert (first.title, first.designer, first.checksum) == (old.spec.title, old.spec.designer, old.checksum)
+    assert (first.revision, first.licence) == (old.spec.revision.number, old.spec.licence)
+    assert (second.title, second.designer, second.checksum) == ("Mine", "Mara", mine.checksum)
+    assert mine.spec.adapted_from == (first,)
+
+
+def test_a_bench_of_other_bars_and_sheets_says_what_must_follow() -> None:
+    """Bars of 45 mm have a wider bore: the old screws hold no more, M10 does once plates are as thick as told."""
+    small = """spec: 1
+title: One
+bench: {length: 900, depth: 900, height: 800}
+materials: {bar: {use: profile 40}, ply-12: {use: plywood 12}}
+zones: [{name: front, bays: [{name: only}]}]
+"""
+    goods = [("materials.bar.use", "profile 45"), ("materials.ply-12.use", "plywood 3/4 in")]
+    cards = {"end-clip": "end clip M10", "through-screw": "through screw M10", "slot-nut": "slot nut M10"}
+    hardware = [(f"hardware.{name}.use", card) for name, card in cards.items()]
+
+    def wrong(changes: list[tuple[str, str]]) -> set[str]:
+        _, findings = figures_of(read_spec(adapted(small, changes), "small.yml"))
+        return {finding.code for finding in findings if finding.severity is Severity.ERROR}
+
+    before = wrong([])
+    assert wrong(goods) - before == {"bore-thread", "counterbore", "through-thread"}
+    assert wrong([*goods, *hardware]) - before == {"bolt-window"}
+    told = [("base.plate.thickness", "9 mm"), ("top.bracket_thickness", "4.5 mm")]
+    assert wrong([*goods, *hardware, *told]) - before == set()
 
 
 def test_a_bench_that_cannot_be_is_written_and_told(capsys: pytest.CaptureFixture[str]) -> None:

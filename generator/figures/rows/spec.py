@@ -19,6 +19,18 @@ class PastIssue:
 
 
 @dataclass(frozen=True)
+class SourceBench:
+    """A bench that this one was adapted from, with author, licence and the web address of its manual."""
+
+    title: str
+    designer: str = ""
+    licence: str = ""
+    revision: str = ""
+    checksum: str = ""
+    url: str = ""
+
+
+@dataclass(frozen=True)
 class SpecFacts:
     """What identifies the spec. `checksum` is the first twelve hex digits of the SHA-256 of its bytes."""
 
@@ -34,6 +46,7 @@ class SpecFacts:
     history: tuple[PastIssue, ...] = ()
     currency: str = ""
     budget: float | None = None
+    adapted_from: tuple[SourceBench, ...] = ()
 
 
 @dataclass(frozen=True)
