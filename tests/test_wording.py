@@ -125,6 +125,11 @@ def test_one_thing_has_one_word_on_all_pages(pages: dict[str, str]) -> None:
     assert found == set()
 
 
+def test_no_word_leads_to_two_places_of_the_glossary() -> None:
+    forms = [form for term in TERMS for form in (term.name, *term.forms)]
+    assert [form for form in forms if forms.count(form) > 1] == []
+
+
 def test_no_term_is_linked_in_the_reading_in_the_other_unit(pages: dict[str, str]) -> None:
     """A link in an attribute ends it: the rest of it would stand on the page."""
     broken = {path: found for path, page in pages.items() if (found := re.findall(r'data-o="[^"]*\[', page))}
