@@ -16,12 +16,15 @@ from generator.writers.png import to_png
 
 SITEMAP = """<?xml version="1.0" encoding="UTF-8"?>
 <urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">
-{% for file in pages if file.page.canonical_url %}
-<url><loc>{{ file.page.canonical_url | e }}</loc>{LASTMOD}</url>
-{% endfor %}
+{% for file in pages %}{% set page = file.page or file %}{% if page.canonical_url %}
+<url><loc>{{ page.canonical_url | e }}</loc>{LASTMOD}</url>
+{% endif %}{% endfor %}
 </urlset>
 """
-"""The template of the list of pages (sitemaps.org). The site's builder knows the addresses; the date is the spec's."""
+"""The template of the list of pages (sitemaps.org). The site's builder knows the addresses; the date is the spec's.
+
+What is a file with a page to one builder is a page to its successor.
+"""
 
 
 @dataclass(frozen=True)
