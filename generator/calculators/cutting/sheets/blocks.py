@@ -50,6 +50,10 @@ class Blocks:
         """Some of the blocks."""
         return Blocks(*(getattr(self, name)[places] for name in self.__dataclass_fields__))
 
+    def between(self, start: int, end: int) -> Blocks:
+        """Those from one place to before another; nothing is copied."""
+        return Blocks(*(getattr(self, name)[start:end] for name in self.__dataclass_fields__))
+
 
 def joined(parts: Sequence[Blocks]) -> Blocks:
     """All blocks of several lists in one."""
@@ -217,13 +221,17 @@ class BlockSearch:
         row = row[np.argsort(size[row], kind="stable")]
         size = two.wide if upright else two.high
         last = last[np.argsort(size[last], kind="stable")]
+        one, two = one.take(row), two.take(last)
         found: list[Blocks] = []
         total = 0
         rows = max(1, CHUNK // len(last))
         for start in range(0, len(row), rows):
             if self.budget.spent:
                 return None
-            blocks = self._pairs((large, row[start : start + rows]), (small, last), upright)
+            end = start + rows
+            blocks = self._pairs(
+                (large, row[start:end], one.between(start, end)), (small, last, two), upright
+            )
             found.append(blocks)
             total += len(blocks)
             if total > 4 * most:
@@ -232,17 +240,16 @@ class BlockSearch:
 
     def _pairs(
         self,
-        row: tuple[int, npt.NDArray[np.intp]],
-        last: tuple[int, npt.NDArray[np.intp]],
+        row: tuple[int, npt.NDArray[np.intp], Blocks],
+        last: tuple[int, npt.NDArray[np.intp], Blocks],
         upright: bool,
     ) -> Blocks:
-        """Joins of some blocks (their level and places, by size) with others."""
+        """Joins of some blocks (their level, their places there, and themselves by size) with others."""
         longest = max(self.job.sheets[stock][0 if upright else 1] for stock in self.stocks)
-        one = self.levels[row[0]].take(row[1])
-        two = self.levels[last[0]].take(last[1])
+        one, two = row[2], last[2]
         size_one, size_two = (one.wide, two.wide) if upright else (one.high, two.high)
         fitting = int(np.searchsorted(size_two, longest - int(size_one[0]), side="right"))
-        two, size_two, places = two.take(np.arange(fitting)), size_two[:fitting], last[1][:fitting]
+        two, size_two, places = two.between(0, fitting), size_two[:fitting], last[1][:fitting]
         self.budget.spend(50 + len(one) * len(two) * self.packing.words // 8)
         keep = size_one[:, None] <= longest - size_two[None, :]
         for word, (slack, over) in enumerate(zip(self.packing.slack, self.packing.over, strict=True)):

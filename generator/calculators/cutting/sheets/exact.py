@@ -11,6 +11,7 @@ from generator.calculators.cutting.core.job import Cut
 from generator.calculators.cutting.core.patterns import needs_for_cost
 from generator.calculators.cutting.core.whole_program import Outcome
 from generator.calculators.cutting.sheets.blocks import BlockSearch, around_work
+from generator.calculators.cutting.sheets.choice import useful_sheets
 from generator.calculators.cutting.sheets.job import Layout, Sheet, SheetJob, tidied, without
 from generator.calculators.cutting.sheets.table import SheetTable
 
@@ -45,7 +46,10 @@ def cheaper_plan(
         return Answer(settled=True)
     if len(columns) > MOST_COLUMNS:
         return Answer()
-    outcome, cuts = choose(areas, list(columns), target, budget)
+    useful, _ = useful_sheets(areas, columns, target, budget)
+    if not useful or budget.spent:
+        return Answer()
+    outcome, cuts = choose(areas, useful, target, budget)
     if outcome is Outcome.NONE_EXISTS:
         return Answer(settled=True)
     if cuts is None:

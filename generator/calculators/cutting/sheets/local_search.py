@@ -14,6 +14,7 @@ from operator import mul
 import numpy as np
 
 from generator.calculators.cutting.core.budget import WorkBudget
+from generator.calculators.cutting.core.covering import Column
 from generator.calculators.cutting.sheets.job import (
     Layout,
     Leaf,
@@ -38,6 +39,9 @@ PASSED_OVER, DARING = 0.03, 0.3
 
 #: By how much at most a piece is taken for smaller than it is, in the order of sizes.
 NOISE = 0.3
+
+#: Units of work to keep a sheet that was filled. Measured.
+SEEN = 20
 
 
 class Gap:
@@ -124,10 +128,11 @@ def chances() -> Iterator[float]:
 
 
 class LocalSearch:
-    """Reworks plans of one job. Its random numbers are the same in every run."""
+    """Reworks plans of one job. Its random numbers are the same in every run. `seen` are all sheets that it filled."""
 
     def __init__(self, job: SheetJob) -> None:
         self.job = job
+        self.seen: dict[Column, Layout] = {}
         self._random = chances().__next__
         self._ways = [job.ways(piece) for piece in range(len(job.pieces))]
         self._areas = job.areas.lengths
@@ -203,7 +208,12 @@ class LocalSearch:
                 )
             )
         self._fill(opened, [stock for stock, _ in kept], left, target, budget)
-        return kept + [sheet.closed() for sheet in opened], left
+        closed = [sheet.closed() for sheet in opened]
+        for stock, layout in closed:
+            counts = counts_of(layout, len(self.job.pieces))
+            budget.spend(SEEN + sum(counts))
+            self.seen.setdefault((stock, counts), layout)
+        return kept + closed, left
 
     def _fill(
         self, opened: list[Opened], others: list[int], left: list[int], target: int, budget: WorkBudget

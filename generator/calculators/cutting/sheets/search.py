@@ -4,21 +4,35 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
+from operator import ge, sub
 
 from generator.calculators.cutting.core.bounds import cost_below, duals_by_length, least_cost
 from generator.calculators.cutting.core.budget import WorkBudget
+from generator.calculators.cutting.core.job import Cut
 from generator.calculators.cutting.core.master import Master
 from generator.calculators.cutting.sheets.bounds import POINTS, SheetBound, coarse_table, raise_bound
+from generator.calculators.cutting.sheets.choice import chosen_sheets
 from generator.calculators.cutting.sheets.constructive import ConstructiveHeuristic
 from generator.calculators.cutting.sheets.dual_functions import best_duals
 from generator.calculators.cutting.sheets.exact import cheaper_plan
 from generator.calculators.cutting.sheets.first_plans import PLANS, FirstPlans
-from generator.calculators.cutting.sheets.job import Sheet, SheetCut, SheetJob, counts_of, tidied
+from generator.calculators.cutting.sheets.job import (
+    Layout,
+    Sheet,
+    SheetCut,
+    SheetJob,
+    counts_of,
+    tidied,
+    without,
+)
 from generator.calculators.cutting.sheets.local_search import LocalSearch
 from generator.calculators.cutting.sheets.table import SheetTable
 
 #: A finer table is tried when the budget is enough to fill it this many times.
 FILLS = 4
+
+#: Least work between two choices among the sheets that were filled.
+SHORTEST = 400_000
 
 #: Blocks that are looked at to settle a gap, and counts of pieces in all of them.
 MOST_BLOCKS, MOST_COUNTS = 120_000, 6_000_000
@@ -44,6 +58,7 @@ class SheetSearch:
         self.sheets: list[Sheet] | None = None
         self.bound = SheetBound(0, duals_by_length(self.areas))
         self.table: SheetTable | None = None
+        self._turns, self._enough = 0, 0
 
     @property
     def cost(self) -> int:
@@ -66,7 +81,7 @@ class SheetSearch:
             self._begin(self.budget.part(self.budget.left // 8))
             if not self.done:
                 self.prove_quickly(self.cost)
-            self._improve(self.budget.part(self.budget.left // 2))
+            self._improve(self.budget.part(self.budget.left // 4))
             if not self.done:
                 self.raise_bound(self.cost, self.budget.part(self.budget.left // 2))
             if not self.done:
@@ -112,10 +127,44 @@ class SheetSearch:
         return self.cost < before
 
     def _search_locally(self, budget: WorkBudget) -> None:
-        target = cost_below(self.areas, self.bound.proof, self.cost, self.budget)
-        sheets = self.local_search.run(self.sheets or [], target, budget)
+        """Rework the plan for a while, then choose among all sheets that were filled on the way.
+
+        A plan of another cost needs other sheets: the wish is in turn the next lower cost and the bound.
+        """
+        lower = cost_below(self.areas, self.bound.proof, self.cost, self.budget)
+        target = self.bound.cost if self._turns % 2 and self.bound.cost < lower else lower
+        self._turns += 1
+        before = self.cost
+        sheets = self.local_search.run(
+            self.sheets or [], target, budget.part(max(SHORTEST, budget.left // 16))
+        )
         if sheets is not None:
             self._take(sheets)
+        seen = len(self.local_search.seen)
+        if self.cost == before and seen >= self._enough and not budget.spent:
+            self._choose(budget)
+            self._enough = seen * 3 // 2
+
+    def _choose(self, budget: WorkBudget) -> None:
+        """The cheapest choice among the sheets of all plans."""
+        seen, pieces = self.local_search.seen, len(self.job.pieces)
+        for stock, layout in self.sheets or ():
+            seen.setdefault((stock, counts_of(layout, pieces)), layout)
+        choice = chosen_sheets(self.areas, seen, self.cost - 1, self.bound.cost, budget)
+        if choice.cuts is not None:
+            self._take([(cut.stock, self._held(cut)) for cut in choice.cuts for _ in range(cut.times)])
+
+    def _held(self, cut: Cut) -> Layout:
+        """A layout that was seen, with the pieces of this cut and no others."""
+        seen = self.local_search.seen
+        if (cut.stock, cut.pattern) in seen:
+            return seen[cut.stock, cut.pattern]
+        _, counts = min(
+            (sum(counts), counts)
+            for stock, counts in seen
+            if stock == cut.stock and all(map(ge, counts, cut.pattern))
+        )
+        return without(seen[cut.stock, counts], list(map(sub, counts, cut.pattern)))
 
     def prove_quickly(self, dearest: int) -> None:
         """The bound of dual feasible functions."""
@@ -145,7 +194,7 @@ class SheetSearch:
     def _enumerate(self) -> None:
         """Try to settle what is left of the gap by enumerating the layouts of a cheaper plan."""
         while not self.done and self.sheets is not None and self.table and self.bound.last:
-            part = self.budget.part(self.budget.left // 2)
+            part = self.budget.part(self.budget.left * 3 // 4)
             most = min(MOST_BLOCKS, MOST_COUNTS // len(self.job.pieces))
             answer = cheaper_plan(self.job, self.table, self.bound.last, self.cost, most, part)
             if answer.sheets is not None:

@@ -23,7 +23,7 @@ from generator.calculators.cutting.sheets.strip_search import StripSearch
 STRIPS = 3
 
 #: One part in so many of the budget is for strips, where any number of stages is free.
-STRIPS_FIRST = 10
+STRIPS_FIRST = 20
 
 
 @dataclass(frozen=True)

@@ -20,6 +20,7 @@ from generator.calculators.cutting.core.patterns import needs_for_cost
 from generator.calculators.cutting.core.whole_program import Outcome
 from generator.calculators.cutting.sheets.blocks import Numbers, Packing
 from generator.calculators.cutting.sheets.bounds import SheetBound
+from generator.calculators.cutting.sheets.choice import BEFORE_THE_FIRST_STEP, DEAR
 from generator.calculators.cutting.sheets.job import SheetJob
 from generator.calculators.cutting.sheets.part_rows import (
     NEVER,
@@ -30,7 +31,6 @@ from generator.calculators.cutting.sheets.part_rows import (
     shortest,
 )
 from generator.calculators.cutting.sheets.strip_bound import measured
-from generator.calculators.cutting.sheets.strip_search import BEFORE_THE_FIRST_STEP, DEAR
 from generator.calculators.cutting.sheets.strip_table import ColumnWidth, LyingTable, StripTable
 from generator.calculators.cutting.sheets.strips import FilledColumn, FilledStrip, LyingWay, StripSheet
 

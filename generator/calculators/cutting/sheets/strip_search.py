@@ -7,12 +7,11 @@ were filled before (Gilmore & Gomory 1965 price strips so). The choice among the
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from operator import mul
 
 from generator.calculators.cutting.core.budget import WorkBudget
-from generator.calculators.cutting.core.covering import Column, choose
+from generator.calculators.cutting.core.covering import Column
 from generator.calculators.cutting.core.job import Cut
-from generator.calculators.cutting.core.master import Master
+from generator.calculators.cutting.sheets.choice import chosen_sheets
 from generator.calculators.cutting.sheets.job import SheetCut, SheetJob
 from generator.calculators.cutting.sheets.local_search import chances
 from generator.calculators.cutting.sheets.strips import StripFill, StripSheet
@@ -26,17 +25,8 @@ NOISE = 0.08
 #: By how much at most a sheet is taken for better than it is, where others hold more for their price.
 DARING = 0.4
 
-#: How much more a step of the choice costs here than the solver is charged for: sheets of many pieces. Measured.
-DEAR = 12
-
-#: Units of work for each count of a piece on a sheet before the solver first asks whether to stop. Measured.
-BEFORE_THE_FIRST_STEP = 250
-
 #: Units of work to see whether a sheet keeps to the rules. Measured, no source.
 CHECKED = 120
-
-#: What the linear program may be off by.
-TOLERANCE = 1e-6
 
 
 class StripSearch:
@@ -182,27 +172,8 @@ class StripSearch:
 
     def _combine(self, bound: int, budget: WorkBudget) -> None:
         """The cheapest choice among all sheets that were filled, and what pieces are worth for the next."""
-        areas = self.areas
-        master = Master(areas, areas.demands, areas.limits, 4 * max(areas.prices) / areas.longest)
-        master.add(self.known)
-        prices = master.solve(budget)
-        self._duals = prices.pieces
-        dearest = sum(areas.prices) * sum(areas.demands) if self.cost is None else self.cost - 1
-        # a plan of that price at most has no sheet that is dearer, by these prices, than all that may be lost
-        spare = dearest - prices.cost + TOLERANCE
-        if dearest < bound or spare < 0 or budget.spent:
-            return
-        useful = [
-            (stock, counts)
-            for stock, counts in self.known
-            if areas.prices[stock] - prices.stock[stock] - sum(map(mul, prices.pieces, counts)) <= spare
-        ]
-        budget.spend(BEFORE_THE_FIRST_STEP * sum(sum(map(bool, counts)) for _, counts in useful))
-        if budget.spent:
-            return
-        part = budget.part(budget.left // (4 * DEAR))
-        before = part.left
-        _, cuts = choose(areas, useful, dearest, part, bound, quick=True)
-        budget.spend((DEAR - 1) * (before - part.left))
-        if cuts is not None:
-            self._take(cuts)
+        dearest = sum(self.areas.prices) * sum(self.areas.demands) if self.cost is None else self.cost - 1
+        choice = chosen_sheets(self.areas, self.known, dearest, bound, budget)
+        self._duals = choice.worth
+        if choice.cuts is not None:
+            self._take(choice.cuts)
