@@ -49,6 +49,12 @@ def on_wide_pads() -> tuple[str, str]:
     return old, "  foot: {use: foot M10, pad: 120}\n" + old.replace(ON_CASTERS, on_feet())
 
 
+def with_gussets(card: str) -> tuple[str, str]:
+    """Text from the demo's goods to its frame, as it is and with brackets in the corners of the frame."""
+    old = DEMO[DEMO.index("  caster: {kind: caster") : DEMO.index("  through: posts")]
+    return old, f"  gusset: {{use: corner bracket 80, {card}}}\n{old}  gussets: {{at: [long corners]}}\n"
+
+
 def thin_rack() -> tuple[str, str]:
     """Shelves of 6 mm, and a rack made of them."""
     old = DEMO[DEMO.index("stack: [{shelf: 60}, {shelf: 288}]") : DEMO.index("shelves: {material: ply-18")]
@@ -309,6 +315,8 @@ CASES = (
     Case("sag-top-bar", "9.5 cm^4", "6 cm^4", "warning", "top rail, rear", "materials.bar"),
     Case("sag-top-board", "{use: mdf 18}", "{use: mdf 18, modulus: 2.4 GPa}", "note", "top board", "top.material"),
     Case("sway", "", "", "note", "along the length", "frame.joints"),
+    Case("gusset-room", *with_gussets("leg: 125"), "error", "gusset", "frame.gussets"),
+    Case("gusset-width", *with_gussets("width: 45"), "error", "gusset", "hardware.gusset.width"),
     Case("sag-base", "9.5 cm^4", "7 cm^4", "note", "base rail, load in the middle", "base.count"),
     Case("sag-shelf", "shelf: 15 kg", "shelf: 50 kg", "warning", "shelf, the longest", "shelves.material"),
     Case("sag-drawer-bottom", "{drawer: 20 kg", "{drawer: 40 kg", "warning", "drawer bottom, the widest",

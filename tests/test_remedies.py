@@ -23,7 +23,7 @@ from tests.test_timber import CURED_IN_TIMBER
 
 pytestmark = pytest.mark.usefixtures("quick_plans")
 
-#: Bays whose lines are no other zone's, so that each width can be changed by itself: (code, bay).
+#: Bays whose lines are no other zone's, so that each width can be changed by itself; its back and ends can be fixed.
 ONE_ZONE = """spec: 1
 title: One zone
 bench: {length: 1700, depth: 700, height: 900}
@@ -38,7 +38,7 @@ zones:
       - {name: C, width: 390, stack: [{totes: bin}]}
       - {name: D, width: share}
 """
-IN_ONE_ZONE = ("bay-width", "box-width", "tote-rim")
+IN_ONE_ZONE = ("bay-width", "box-width", "tote-rim", "sway")
 #: (code, change of the demo: old, new) of what the checks' own changes do not provoke.
 MORE = (
     ("screw-length", "proud: 1,", "proud: 1, face_screw: 4x50,"),

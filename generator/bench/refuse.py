@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from generator.bench.fillings.panel_brackets import without_wall
 from generator.bench.frames import frame_kind
 from generator.bench.frames.panels import wall_names
 from generator.bench.layout import bay_names
@@ -19,6 +20,7 @@ from generator.spec.load import LoadedSpec
 def refusals(loaded: LoadedSpec) -> Iterator[Finding]:
     """Faults that can be found from the spec alone."""
     yield from _walls(loaded)
+    yield from without_wall(loaded)
     yield from frame_kind(loaded.spec).refusals(loaded)
     yield from stand_kind(loaded.spec).refusals(loaded)
     yield from _bay_names(loaded)

@@ -27,8 +27,6 @@ OWN_LIMIT = "common practice, no source"
 
 #: The push for which the limits below are usual (N). Common practice, no source.
 USUAL_PUSH = constant(300, "push for which the usual limits of sway hold", unit="N")
-#: Least stiffness of a joint with a gusset or a plate on four bolts (kN m/rad). From memory, no source.
-GUSSET = 5.0
 #: How far a bench may sway under it: one for planing, any other (mm). Common practice, no source.
 PLANING = constant(3, "usual limit of sway of a bench for planing")
 OTHER_WORK = constant(6, "usual limit of sway of a bench for assembly")

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from generator.bench.assembly_proof import assembly_proof
 from generator.bench.fasteners import fastener_name, key_block
+from generator.bench.fillings import FILLINGS
+from generator.bench.fillings.bolted import BoltWay
 from generator.bench.frames.slot_nuts import PlacedNut, slot_nuts
 from generator.bench.model import Bench, Joint
 from generator.bench.proof import Assembled
@@ -17,12 +19,13 @@ from generator.calculators.collisions import Clash, clashes
 
 @dataclass(frozen=True)
 class AccessReport:
-    """`keys` by the fastener's name, glued joints too; `nuts` with their last chance."""
+    """`keys` by the fastener's name, glued joints too; `bolts` of brackets; `nuts` with their last chance."""
 
     done: Assembled
     timeline: AssemblyTimeline
     clashes: tuple[Clash, ...]
     keys: dict[str, tuple[Joint, Access]]
+    bolts: tuple[tuple[BoltWay, Access], ...]
     nuts: tuple[tuple[PlacedNut, Access], ...]
 
     @property
@@ -41,6 +44,11 @@ def access_report(bench: Bench) -> AccessReport:
         timeline=timeline,
         clashes=clashes((*done.bodies, *(nut.body for nut in nuts))),
         keys=dict(_keys(bench, timeline)),
+        bolts=tuple(
+            (bolt, access(timeline, bolt.name, bolt.bars, key_line(bolt.way)))
+            for kind in FILLINGS
+            for bolt in kind.bolt_ways(bench)
+        ),
         nuts=tuple((nut, last_chance(timeline, nut.body, nut.bar.mark, nut.bar.along)) for nut in nuts),
     )
 

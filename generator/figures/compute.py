@@ -15,6 +15,7 @@ from generator.figures import layout as plan
 from generator.figures.access_report import access_report
 from generator.figures.assembly import assembly
 from generator.figures.assumed import assumed
+from generator.figures.bracing_advice import with_advice
 from generator.figures.checks.check_result import CheckResult
 from generator.figures.checks.judge import findings, judge
 from generator.figures.cut_list import cut_sections
@@ -148,7 +149,7 @@ def _strength(
     return Strength(
         sags=sags(bench, weight),
         stability=faces,
-        sway=sway(bench),
+        sway=with_advice(bench, sway(bench)),
         handling=handling(bench, rows, goods, work, weight),
         work_height=work_height_of(bench.spec),
         loads=working_loads(bench, masses, faces),

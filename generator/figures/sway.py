@@ -2,21 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from generator.bench.frames.facts import LoosePanel, SwayJoint
+from generator.bench.frames.facts import Direction, LoosePanel, SwayJoint
 from generator.bench.frames.slotted import slotted
 from generator.bench.model import Bench
 from generator.calculators import sway as rules
 from generator.calculators.fasteners import THREADS
 from generator.calculators.joint_limits import slip_force
 from generator.calculators.tightening import clamping_force
+from generator.figures.bracing import (
+    Bracing,
+    at_the_edge,
+    bracing_of,
+    corner_stiffness,
+    fixed_panels,
+    helping_panels,
+    panel_part,
+)
 from generator.figures.rows.strength import DIRECTIONS, LooseTravel, Sway
 from generator.figures.stability import PER_METRE
 from generator.figures.tightening import torques
-from generator.provenance import constant, inexact, named
+from generator.provenance import constant, greatest, inexact, named
 from generator.spec.members import Beam
 from generator.spec.schema import Spec
 
@@ -25,16 +34,32 @@ ENDS = ("least", "greatest")
 IN_BASE_UNITS = inexact(
     constant(1_000_000, "newton millimetres in a kilonewton metre", "newton and metre", "N·mm/kN/m")
 )
-NO_PANEL = "none"
+NO_PANEL, PANELS = "none", "panels"
 #: Bolts of a metal angle in one bar.
 BOLTS_OF_AN_ANGLE = 2
 
 
 def sway(bench: Bench) -> tuple[Sway, ...]:
-    """A row for each direction in which the frame has joints: along the length, then from front to back."""
-    rows = tuple(_row(bench, way) for way in DIRECTIONS if _joints(bench, way))
-    worst = max((row.high for row in rows), default=0.0)
-    return tuple(replace(row, weakest=row.high == worst) for row in rows)
+    """A row for each direction in which the frame has joints, without and, where it has some, with fixed panels."""
+    rows = sway_rows(bench, bracing_of(bench.spec))
+    last = {row.direction: row for row in rows}
+    worst = max((row.worst for row in last.values()), default=0.0)
+    return tuple(replace(row, weakest=row.worst == worst and row is last[row.direction]) for row in rows)
+
+
+def sway_rows(bench: Bench, bracing: Bracing) -> tuple[Sway, ...]:
+    """The rows of a bracing: along the length, then from front to back; that with panels is the last of a direction."""
+    frames = {
+        panels: {end: _Frame(bench, bracing, end, panels=panels) for end in (SOFTEST, STIFFEST)}
+        for panels in (False, True)
+    }
+    return tuple(
+        _row(bench, way, frames[panels], NO_PANEL if not panels else PANELS)
+        for way in DIRECTIONS
+        if _joints(bench, way)
+        for panels in (False, True)
+        if not panels or helping_panels(bench, way, bracing)
+    )
 
 
 def target(spec: Spec) -> Fraction:
@@ -44,24 +69,88 @@ def target(spec: Spec) -> Fraction:
     return rules.sway_limit(limit=rules.usual_limit(spec.user.work), push=spec.loads.push)
 
 
-def _joints(bench: Bench, direction: str) -> tuple[SwayJoint, ...]:
+def _joints(bench: Bench, direction: Direction) -> tuple[SwayJoint, ...]:
     return tuple(each for each in bench.sway.joints if each.direction == direction)
 
 
-def _row(bench: Bench, direction: str) -> Sway:
-    joints = _joints(bench, direction)
+class _Frame:
+    """What all joints, and the panels that are fixed, do against a sway, at one end of their ranges."""
+
+    def __init__(self, bench: Bench, bracing: Bracing, end: int, *, panels: bool) -> None:
+        self.bench, self.bracing, self.end, self.panels = bench, bracing, end, panels
+        self.parts = {way: [self._part(each) for each in _joints(bench, way)] for way in DIRECTIONS}
+        self.total = {way: self._total(way) for way in DIRECTIONS if self.parts[way]}
+
+    def _part(self, joint: SwayJoint) -> float:
+        """What one joint adds: itself or with its bracket, half a post, and the half bays beside it."""
+        bench = self.bench
+        first, *rest = (
+            inexact(sorted(bench.joinings[name].stiffness)[self.end]) * IN_BASE_UNITS
+            for name in joint.fasteners
+        )
+        for other in rest:
+            first = rules.joints_in_series(first=first, second=other)
+        if joint.corner in self.bracing.corners:
+            first = greatest(first, corner_stiffness(bench, self.end) * IN_BASE_UNITS)
+        return rules.joint_with_members(joint=first, upright=_upright(bench), lying=_lying(bench, joint))
+
+    def _of_panels(self, way: Direction) -> list[tuple[Fraction, float]]:
+        """Where each fixed panel is, and what it adds."""
+        if not self.panels:
+            return []
+        found = fixed_panels(self.bench, way, self.bracing)
+        return [(each.across, panel_part(self.bench, each, self.bracing, self.end)) for each in found]
+
+    def _total(self, way: Direction) -> float:
+        parts = [*self.parts[way], *(part for _, part in self._of_panels(way))]
+        also = " and fixed panels" if len(parts) > len(self.parts[way]) else ""
+        name = (
+            f"{ENDS[self.end]} stiffness of all joints{also} that turn {DIRECTIONS[way]}{self.bracing.label}"
+        )
+        says = "All of them turn by the angle by which the frame leans."
+        return named(sum(parts[1:], parts[0]), name, says, rules.FRAMES)
+
+    def planes(self, way: Direction) -> dict[Fraction, float]:
+        """The same row by row, or end by end."""
+        found: dict[Fraction, float] = {}
+        joints = zip(_joints(self.bench, way), self.parts[way], strict=True)
+        for at, part in (*((joint.across, part) for joint, part in joints), *self._of_panels(way)):
+            found[at] = found[at] + part if at in found else part
+        return found
+
+    def sway(self, way: Direction) -> float:
+        """How far the top moves under a push in its middle (mm)."""
+        push, height = inexact(self.bench.spec.loads.push), inexact(self.bench.sway.height)
+        return rules.sway(push=push, height=height, stiffness=self.total[way])
+
+    def edge(self, way: Direction) -> float | None:
+        """How far the worse long edge moves when it is pushed along the bench (mm)."""
+        if way != "long" or "cross" not in self.total:
+            return None
+        bench, over = self.bench, self.bench.spec.top.overhang
+        push, height = inexact(bench.spec.loads.push), inexact(bench.sway.height)
+        edges = (-over.front, bench.layout.depth + over.back)
+        planes = self.planes("long"), self.planes("cross")
+        return max(at_the_edge(push, height, *planes, edge) for edge in edges)
+
+
+def _row(bench: Bench, direction: Direction, frames: Mapping[int, _Frame], with_: str) -> Sway:
+    joints, soft, stiff = _joints(bench, direction), frames[SOFTEST], frames[STIFFEST]
     push, height = inexact(bench.spec.loads.push), inexact(bench.sway.height)
-    _, least = _stiffness(bench, direction, SOFTEST)
-    parts, most = _stiffness(bench, direction, STIFFEST)
-    moments = [rules.joint_moment(part=part, push=push, height=height, stiffness=most) for part in parts]
+    most = stiff.total[direction]
+    moments = [
+        rules.joint_moment(part=part, push=push, height=height, stiffness=most)
+        for part in stiff.parts[direction]
+    ]
     opens = [_opens(bench, joint) for joint in joints]
-    high = rules.sway(push=push, height=height, stiffness=least)
+    high, edges = soft.sway(direction), (stiff.edge(direction), soft.edge(direction))
     worst = max(range(len(joints)), key=lambda n: moments[n] / (opens[n] or 1))
     gap = opens[worst]
+    loose = with_ == NO_PANEL and not fixed_panels(bench, direction, soft.bracing)
     return Sway(
         direction=direction,
-        with_=NO_PANEL,
-        low=rules.sway(push=push, height=height, stiffness=most),
+        with_=with_,
+        low=stiff.sway(direction),
         high=high,
         push=push,
         target=inexact(target(bench.spec)),
@@ -71,26 +160,9 @@ def _row(bench: Bench, direction: str) -> Sway:
         opens=None if gap is None else gap / PER_METRE,
         slips=_slips(bench),
         needs=_needs(bench, joints) if high > target(bench.spec) else None,
-        free=_free(bench, direction),
+        free=_free(bench, direction) if loose else (),
+        edge=None if edges[0] is None or edges[1] is None else (edges[0], edges[1]),
     )
-
-
-def _stiffness(bench: Bench, direction: str, end: int) -> tuple[list[float], float]:
-    """What each joint adds, and all of them together, at one end of their cards' ranges."""
-    parts = [_part(bench, joint, end) for joint in _joints(bench, direction)]
-    name = f"{ENDS[end]} stiffness of all joints that turn {DIRECTIONS[direction]}"
-    says = "All of them turn by the angle by which the frame leans."
-    return parts, named(sum(parts[1:], parts[0]), name, says, rules.FRAMES)
-
-
-def _part(bench: Bench, joint: SwayJoint, end: int) -> float:
-    """What one joint adds: itself, half a post, and the half bays beside it."""
-    first, *rest = (
-        inexact(sorted(bench.joinings[name].stiffness)[end]) * IN_BASE_UNITS for name in joint.fasteners
-    )
-    for other in rest:
-        first = rules.joints_in_series(first=first, second=other)
-    return rules.joint_with_members(joint=first, upright=_upright(bench), lying=_lying(bench, joint))
 
 
 def _needs(bench: Bench, joints: Sequence[SwayJoint]) -> float | None:
@@ -151,7 +223,7 @@ def _clamping(bench: Bench) -> float:
     return clamping_force(torque=torques(bench, thread)[0], diameter=inexact(thread.diameter))
 
 
-def _free(bench: Bench, direction: str) -> tuple[LooseTravel, ...]:
+def _free(bench: Bench, direction: Direction) -> tuple[LooseTravel, ...]:
     """How far the top moves before loose panels lock, panels of one size together."""
     sizes: dict[tuple[object, ...], list[LoosePanel]] = {}
     for panel in bench.sway.panels:

@@ -9,6 +9,7 @@ from typing import Any
 
 from generator.findings import nearest
 from generator.resources import bundled
+from generator.spec.bracing import STANDARD as BRACING
 from generator.spec.fillings.doors import STANDARD as DOORS
 from generator.spec.joints import STANDARD as JOINTS
 from generator.spec.reader import read_document
@@ -34,6 +35,7 @@ STANDARD = {
         "slide": "slide 500",
         **STANDS,
         **DOORS,
+        **BRACING,
     },
     "totes": {},
 }

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeVar
 
+from generator.spec.bracing import CornerBracket, PanelBracket
 from generator.spec.fillings.doors import Catch, Hinge
 from generator.spec.fillings.pulls import EdgeGrip, Pull
 from generator.spec.frames import Timber
@@ -50,6 +51,8 @@ class ChosenGoods:
     hinge: Hinge
     door_pull: Pull | EdgeGrip | None
     catch: Catch | None
+    gussets: Mapping[str, CornerBracket]
+    panel_brackets: Mapping[str, PanelBracket]
 
 
 def chosen_goods(spec: Spec) -> ChosenGoods:
@@ -84,6 +87,8 @@ def chosen_goods(spec: Spec) -> ChosenGoods:
         hinge=_of(spec.hardware, Hinge)[spec.doors.hinge],
         door_pull=pulls[spec.doors.pull] if spec.doors.pull else None,
         catch=_of(spec.hardware, Catch)[spec.doors.catch] if spec.doors.catch else None,
+        gussets=_of(spec.hardware, CornerBracket),
+        panel_brackets=_of(spec.hardware, PanelBracket),
     )
 
 

@@ -12,6 +12,7 @@ from pydantic import AfterValidator, Discriminator, Field, Tag
 from pydantic_core import PydanticCustomError
 
 from generator.codes import Code
+from generator.spec.bracing import CornerBracket, PanelBracket
 from generator.spec.fields import (
     Date,
     Density,
@@ -260,6 +261,8 @@ AnyHardware = Annotated[
     | Annotated[SlotNut, Tag("slot nut")]
     | Annotated[Slide, Tag("slide")]
     | Annotated[Bracket, Tag("bracket")]
+    | Annotated[CornerBracket, Tag("corner bracket")]
+    | Annotated[PanelBracket, Tag("panel bracket")]
     | Annotated[Pull, Tag("pull")]
     | Annotated[EdgeGrip, Tag("edge grip")]
     | Annotated[Hinge, Tag("hinge")]

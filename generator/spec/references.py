@@ -8,6 +8,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from generator.spec.bracing import REFERENCES as BRACING_REFERENCES
 from generator.spec.fillings.doors import REFERENCES as DOOR_REFERENCES
 from generator.spec.frames import REFERENCES as FRAME_REFERENCES
 from generator.spec.joints import KINDS as JOINING
@@ -43,6 +44,7 @@ REFERENCES: tuple[Reference, ...] = (
     Reference("frame.joints.long_rails_to_corner_posts", "hardware", JOINING, "through-screw"),
     Reference("frame.joints.inner_post_tops", "hardware", JOINING, "through-screw"),
     Reference("frame.slot_nut", "hardware", ("slot nut",), "slot-nut"),
+    *(Reference(*each) for each in BRACING_REFERENCES),
     Reference("zones.*.bays.*.stack.*.totes", "totes"),
     Reference("panels.material", "materials", ("sheet",), "ply-12"),
     Reference("tray.material", "materials", ("sheet",), "ply-12"),

@@ -11,6 +11,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from generator.calculators.spacing import Share
+from generator.spec.bracing import Gussets, PanelFix
 from generator.spec.demands import Climate, Limits
 from generator.spec.fields import (
     Date,
@@ -137,6 +138,7 @@ class Frame(FrameKeys):
     slot_nut: Name = "slot-nut"
     """Nut in the slots of the bars, for the plates below and for top brackets: a name under `hardware`."""
     clamp_access: ClampAccess = Field(default_factory=ClampAccess)
+    gussets: Gussets = Field(default_factory=Gussets)
 
 
 class BaySpec(Node):
@@ -185,6 +187,7 @@ class Panels(Node):
     """Which walls the bench has. Default: dividers, ends, and a spine, or with one zone the wall `back` at its rear."""
     cutouts: Annotated[tuple[BoardCutout, ...], Field(max_length=60)] = ()
     """Openings in walls, tray, shelves and other boards, such as one for a dust hose."""
+    fix: PanelFix = Field(default_factory=PanelFix)
 
 
 class Tray(Node):

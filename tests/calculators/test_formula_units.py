@@ -40,6 +40,7 @@ OTHER = {
     "N/mm": "lbf/ft",
     "MPa": "psi",
     "kg": "lb",
+    "kg/m^3": "lb/ft^3",
     "kg*mm": "lb*inch",
     "N/kg": "ft/s^2",
     "1/K": "1/delta_degF",

@@ -23,6 +23,7 @@ DIMENSIONS = {
     "NewtonsPerMillimetre": "[force]/[length]",
     "Megapascals": "[pressure]",
     "Kilograms": "[mass]",
+    "KilogramsPerCubicMetre": "[density]",
     "KilogramMillimetres": "[mass]*[length]",
     "NewtonsPerKilogram": "[acceleration]",
     "PerKelvin": "1/[temperature]",

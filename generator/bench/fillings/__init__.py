@@ -8,9 +8,11 @@ from typing import Any
 from generator.bench.driven import Path
 from generator.bench.fillings.doors import DoorFilling
 from generator.bench.fillings.drawers import DrawerFilling
+from generator.bench.fillings.gussets import GussetFilling
 from generator.bench.fillings.kind import FillingKind
 from generator.bench.fillings.knee import KneeSpace
 from generator.bench.fillings.open_spaces import OpenSpaces
+from generator.bench.fillings.panel_brackets import PanelBracketFilling
 from generator.bench.fillings.pull_outs import PullOutFilling
 from generator.bench.fillings.racks import RackFilling
 from generator.bench.fillings.shelves import ShelfFilling
@@ -27,6 +29,8 @@ FILLINGS: tuple[FillingKind[Any], ...] = (
     ShelfFilling(),
     DoorFilling(),
     KneeSpace(),
+    GussetFilling(),
+    PanelBracketFilling(),
 )
 
 

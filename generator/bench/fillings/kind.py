@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Protocol
 
 from generator.bench.driven import Driven, Path
+from generator.bench.fillings.bolted import BoltWay
 from generator.bench.fillings.facts import (
     Block,
     Clearance,
@@ -39,6 +40,7 @@ from generator.bench.terms import TermWords
 from generator.calculators.assembly import Motion
 from generator.calculators.bodies import Body
 from generator.calculators.collisions import Direction
+from generator.calculators.fasteners import BoltWindow
 from generator.calculators.spacing import Share
 from generator.findings import Finding
 from generator.spec.fillings import StackItem
@@ -275,6 +277,14 @@ class FillingKind(Protocol[P]):
 
     def slot_bolts(self, bench: Solved) -> Iterator[SlotBolt]:
         """What it holds by nuts in the slots of bars."""
+        yield from ()
+
+    def bolt_ways(self, bench: Solved) -> Iterator[BoltWay]:
+        """The ways of the keys to the bolts that are proved."""
+        yield from ()
+
+    def bolt_windows(self, bench: Solved) -> Iterator[tuple[str, BoltWindow, Path]]:
+        """The bolts of its brackets into slot nuts: what they are, their lengths, the key of what they clamp."""
         yield from ()
 
     def swings(self, bench: Solved) -> Iterator[Swing]:

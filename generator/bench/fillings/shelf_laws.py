@@ -33,14 +33,15 @@ SHELF_LOW = Law(
 )  # fmt: skip
 SHELF_TILT = Law(
     Code.SHELF_TILT, "warning", "The shelf can be tilted in through its opening", "The shelf cannot be tilted in",
-    "Put the shelf in before the frame closes.", "Once the frame is closed, the shelf cannot go in.", WORK,
+    "Put the shelf in before the frame closes, as the steps say.",
+    "It fits, but only early: to take it out again, you must take the frame apart.", WORK,
     quantity="height needed to tilt the shelf in",
 )  # fmt: skip
 SHELF_LANDS = Law(
     Code.SHELF_LANDS, "warning", "The tilted shelf passes the cleats",
     "Cleats or the shelf below block the tilted shelf",
-    "Set the shelves farther apart, or put the shelf in before the parts that block it.",
-    "It gets stuck in the opening.", WORK,
+    "Put the shelf in before the frame closes, as the steps say. Or set the shelves farther apart.",
+    "It fits, but only early: to take it out again, you must take the frame apart.", WORK,
 )  # fmt: skip
 SAG_SHELF = Law(
     Code.SAG_SHELF, "warning", "The shelves are stiff enough", "The shelf sags too far",

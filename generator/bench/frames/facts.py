@@ -79,7 +79,9 @@ class SwayJoint:
     """A joint that turns when the frame sways: the end of `member` (its mark, its face).
 
     `fasteners` are names of the spec's hardware, more than one if they turn one after the other. `spans` are the one
-    or two bays of the lying member beside the joint, from post axis to post axis (mm).
+    or two bays of the lying member beside the joint, from post axis to post axis (mm). `across` is where its plane is:
+    Y of a row for `long`, X of an end for `cross` (mm). `corner` is the place of a bracket that would hold it, as the
+    spec names it; empty where none goes.
     """
 
     direction: Direction
@@ -87,17 +89,24 @@ class SwayJoint:
     end: str
     fasteners: tuple[str, ...]
     spans: tuple[Fraction, ...]
+    across: Fraction = Fraction(0)
+    corner: str = ""
 
 
 @dataclass(frozen=True)
 class LoosePanel:
-    """A panel that nothing fixes in a frame that sways: its clear opening, and the least gap at an edge (mm)."""
+    """A panel that its slots alone hold in a frame that sways: its clear opening, and the least gap at an edge (mm).
+
+    Brackets can fix it at its `edges`; `across` is where it is, as that of a joint (mm).
+    """
 
     direction: Direction
     mark: str
     height: Fraction
     width: Fraction
     gap: Fraction
+    edges: int = 4
+    across: Fraction = Fraction(0)
 
 
 @dataclass(frozen=True)

@@ -65,7 +65,18 @@ def _joints(plane: _Plane, joints: Sequence[Joint], bars: Mapping[str, Part]) ->
             joint.end,
             fasteners,
             _beside(post.box.span(plane.axis).middle, sorted(axes)),
+            lying.box.span("y" if plane.axis == "x" else "x").middle,
+            _corner(lying, post),
         )
+
+
+def _corner(lying: Part, post: Part) -> str:
+    """The place of the bracket that goes under a top rail or end member beside a post."""
+    if lying.place.level != "top":
+        return ""
+    if lying.role is Role.TOP_END_MEMBER:
+        return "end corners"
+    return "long corners" if post.role is Role.CORNER_POST else "inner posts"
 
 
 def _turned(
@@ -111,4 +122,6 @@ def _loose(panel: Part) -> LoosePanel:
         panel.box.z.size - sum(tongues.get(side, 0) for side in ("bottom", "top")),
         panel.box.span(axis).size - sum(tongues[side] for side in sides),
         gap,
+        len(tongues),
+        panel.box.span("y" if axis == "x" else "x").middle,
     )

@@ -214,8 +214,14 @@ def _access(whole: AccessReport, goods: _Goods) -> Iterator[CheckResult]:
         elif found.culprit and bodies[found.culprit].kind == "plate":
             where = f"{name} in {joint.crossing}: {found.culprit}"
             yield check_result(PLATE_OVER_ACCESS, False, where, ("base", "plate"))
+    for bolt, found in whole.bolts:
+        if not found.ok:
+            failed += 1
+            where = f"a bolt of {bolt.name}: {found.barred_by[0]}"
+            yield check_result(KEY_LINE_BLOCKED, False, where, bolt.path)
     if not failed:
-        yield check_result(KEY_LINE_BLOCKED, True, f"{len(whole.keys)} screws", path)
+        count = len(whole.keys) + len(whole.bolts)
+        yield check_result(KEY_LINE_BLOCKED, True, f"{count} screws", path)
 
 
 def _judge_key(joint: Joint, culprit: Body, goods: _Goods) -> Law:

@@ -7,6 +7,7 @@ from fractions import Fraction
 from functools import partial
 from itertools import combinations, pairwise
 
+from generator.bench.fillings import FILLINGS
 from generator.bench.frames import frame_kind
 from generator.bench.joints import holds
 from generator.bench.law import WORK, Case, Law, bay_path, said, to_limit
@@ -86,7 +87,12 @@ def _relief_moved(case: Case) -> tuple[Change, ...]:
 
 def _bolted(case: Case) -> tuple[Change, ...]:
     """The nearest thickness that a stock bolt fits, of the plate, or of the bracket's leg."""
-    spec, goods, card = case.spec, case.goods, case.goods.bracket
+    spec, goods = case.spec, case.goods
+    if case.path[-1] == "thickness" and case.path[0] == "hardware":
+        bolted = goods.gussets.get(str(case.path[1])) or goods.panel_brackets[str(case.path[1])]
+        thick = bolted_thickness(partial(bracket_window, goods), bolted.thickness)
+        return case.length(case.path, thick or Fraction(0))
+    card = case.goods.bracket
     if case.path[0] == "base":
         thick = bolted_thickness(partial(nut_window, goods), spec.base.plate.thickness)
     else:
@@ -236,6 +242,7 @@ def bolt_checks(bench: Bench) -> Iterator[CheckResult]:
     windows: tuple[tuple[str, BoltWindow, Path], ...] = (
         *((each.item, nut_window(bench.goods, each.grip), each.path) for each in bench.stand.in_nuts),
         ("top bracket bolt", bracket_window(bench.goods), leg),
+        *(each for kind in FILLINGS for each in kind.bolt_windows(bench)),
     )
     for what, window, path in windows:
         limit = window.length or window.longest

@@ -10,7 +10,7 @@ from math import ceil
 from generator.bench.fillings import FILLINGS
 from generator.bench.fillings.tipping import ALL_OPEN, ONE_OPEN, none_open
 from generator.bench.frames.slotted import slotted
-from generator.bench.law import WORK, Case, Law, to_limit
+from generator.bench.law import WORK, Case, Law, by_the_check, to_limit
 from generator.bench.model import Bench
 from generator.bench.remedies import SAFE, thicker
 from generator.calculators.lifting import MOST_PEOPLE
@@ -66,11 +66,10 @@ TIPS_BY_PULL = Law(
 SWAY = Law(
     Code.SWAY, "note", "The frame is stiff enough against a push",
     "The bench sways too far under a push if its joints are as soft as they can be",
-    "Join two off-cuts, measure how stiff the joint is, and write it as `stiffness`. Metal angles in the corners make "
-    "a frame stiffer. So does a wall that you fix it to.",
-    "A plane or a saw pushes the bench instead of the work, and the joints work loose.",
-    "a joint is as stiff as it is measured, and stiffer corners are more hardware than the language has",
-    quantity="sway of the top with the softest joints",
+    "Fix its panels, put brackets in its corners, or fix the bench to the building. Or measure how stiff a joint is, "
+    "and write it as `stiffness`.",
+    "A plane or a saw pushes the bench instead of the work, and the joints work loose.", by_the_check,
+    quantity="most that the top moves, with the softest joints",
 )  # fmt: skip
 SAG_TOP_BAR = Law(
     Code.SAG_TOP_BAR, "warning", "The top's bars are stiff enough",
@@ -138,16 +137,18 @@ def strength_checks(bench: Bench, stands: Stands, strength: Strength) -> Iterato
     stand = bench.stand
     yield check_result(stand.laws.in_the_air, most <= rating, f"{stands.count} {stand.words.many}", stand.path,
                  value=most, limit=rating, unit="kg")  # fmt: skip
-    yield from map(_sway, strength.sway)
+    yield from map(_sway, {row.direction: row for row in strength.sway}.values())
     laws = _SAGS | {each.kind: (each.law, each.path) for kind in FILLINGS for each in kind.sagging(bench)}
     bars = (SAG_TOP_BAR, ("materials", spec.frame.material))
     yield from (_sag(each, *laws.get(each.kind, bars)) for each in strength.sags)
 
 
 def _sway(row: Sway) -> CheckResult:
+    """The worst of a push in the middle and at a long edge; the row with fixed panels, where there is one."""
     severity = "warning" if row.high > FAR * row.target and row.low > row.target else ""
-    return check_result(SWAY, row.high <= row.target, DIRECTIONS[row.direction], ("frame", "joints"),
-                 value=row.high, limit=row.target, unit="mm", severity=severity)  # fmt: skip
+    remedy = tuple(Change(path, value) for path, value in row.add)
+    return check_result(SWAY, row.worst <= row.target, DIRECTIONS[row.direction], ("frame", "joints"),
+                 value=row.worst, limit=row.target, unit="mm", severity=severity, remedy=remedy)  # fmt: skip
 
 
 def _tipping(spec: Spec, row: Stability) -> Iterator[CheckResult]:

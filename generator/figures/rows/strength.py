@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.bench.frames.facts import Direction
 from generator.figures.rows.loads import WorkingLoads
 
 
@@ -29,6 +31,11 @@ class Sag:
     years: float | None = None
     without_posts: float | None = None
     needs_posts: bool = False
+
+    @property
+    def share(self) -> float:
+        """Its sag, as a part of its limit."""
+        return self.sag / self.limit
 
 
 @dataclass(frozen=True)
@@ -80,7 +87,7 @@ class Stability:
 
 
 #: Ways in which a frame sways, in words.
-DIRECTIONS = {"long": "along the length", "cross": "from front to back"}
+DIRECTIONS: Mapping[Direction, str] = {"long": "along the length", "cross": "from front to back"}
 
 
 @dataclass(frozen=True)
@@ -99,10 +106,12 @@ class Sway:
     help. `weakest`: no direction sways more. `moment` is the most that one of the `joints` bears (N m), `opens` the
     moment at which that joint's gap opens at the least usual torque, `slips` the pull along the bars that a metal angle
     on two bolts bears (N). `free` is how far loose panels let it move. `needs` is the
-    stiffness (kN m/rad) at which all its joints keep the limit; None where they do already, or none would.
+    stiffness (kN m/rad) at which all its joints keep the limit; None where they do already, or none would. `edge` is
+    the sway of a long edge that is pushed along the bench, stiffest and softest (mm): the top turns. `add` are keys of
+    the spec and values that bring the worst down to `then` (mm) with the softest joints; empty within its limit.
     """
 
-    direction: str
+    direction: Direction
     with_: str
     low: float
     high: float
@@ -115,6 +124,14 @@ class Sway:
     slips: float | None
     needs: float | None = None
     free: tuple[LooseTravel, ...] = ()
+    edge: tuple[float, float] | None = None
+    add: tuple[tuple[str, str], ...] = ()
+    then: float | None = None
+
+    @property
+    def worst(self) -> float:
+        """The most that the top moves anywhere, with the softest joints (mm)."""
+        return self.high if self.edge is None else max(self.high, self.edge[1])
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.bench.fillings import FILLINGS
+from generator.bench.fillings.bolted import NUT_KEY
 from generator.bench.frames.slot_nuts import PlacedNut
 from generator.bench.model import Bench, Joint
 from generator.bench.piece import MEMBERS
@@ -34,8 +35,6 @@ from generator.figures.steps.words import key_size
 #: People who lower a bench from its blocks. Trade practice.
 BESIDE_BLOCKS = 2
 
-#: Placeholder for the key of the cap screws that go into slot nuts.
-NUT_KEY = "key of the nuts' screws"
 #: The step in which bought hardware other than joints is used.
 HARDWARE_STEPS = {
     **{
