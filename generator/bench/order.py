@@ -308,7 +308,9 @@ class _Order:
         for part in alone:
             yield Motion(part.mark, "top", (self.bodies[part.mark],), out=("+z",), after=(TOP_GRID,))
         glued = [self.bodies[part.mark] for part in (*boards[len(alone) :], *edging)]
-        yield Motion(boards[-1].mark, "top", tuple(glued), out=("+z",), after=(TOP_GRID,))
+        first, last = boards[len(alone)], boards[-1]
+        called = "" if first is last else f"{first.mark} to {last.mark}"
+        yield Motion(last.mark, "top", tuple(glued), out=("+z",), after=(TOP_GRID,), called=called)
 
     def out(self, bay: str) -> Direction:
         """Through the face that the bay's zone opens to."""

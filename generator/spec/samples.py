@@ -18,6 +18,7 @@ SAMPLES: Mapping[str, str] = {
     "outfeed": "behind a saw: a mitre slot, an opening for a hose",
     "assembly": "a vise, dog holes, a top of two layers",
     "desk": "leg room, an edging, an oiled top",
+    "joiner": "a frame of timber",
 }
 #: What is stored -> the stack of a bay, by the unit of the spec; `as it is` leaves the sample's own.
 AS_IT_IS = "as it is"
