@@ -30,7 +30,7 @@ from generator.pages import CHAPTERS, PAGES, menu_counts
 from generator.pages.formulas import FormulaPrinter
 from generator.pages.glossary import explained
 from generator.pages.literal import literal, to_paste
-from generator.pages.page import Context, Page, drawing_file, page_ruler, part_links, ruler_for
+from generator.pages.page import NO_SLIM, Context, Page, Slim, drawing_file, page_ruler, part_links, ruler_for
 from generator.pages.printing import Printer, finished
 from generator.prints import PRINTS, sticks
 from generator.prints.print import Print, PrintOptions, stamp_of
@@ -222,13 +222,18 @@ class Manual:
     def _alone(self, drawing: Drawing) -> str:
         return self._svg(drawing).alone
 
-    def _figure(self, drawing: Drawing, caption: str = "", wide: bool = False) -> Markup:
+    def _figure(
+        self, drawing: Drawing, caption: str = "", wide: bool = False, slim: Slim = NO_SLIM
+    ) -> Markup:
         """A drawing in the page, on one line so that Markdown leaves it alone, with a link to its own file."""
         style = "bm-drawing bm-wide" if wide else "bm-drawing"
         style += " bm-lying" if drawing.width > PAGE_WIDTH else ""
         words = f"{literal(caption)} " if caption else ""
         link = f'<a href="{_target(drawing_file(drawing))}">Drawing alone</a>'
         picture = f'<div class="bm-scroll">{self._svg(drawing).inline}</div>'
+        if slim.drawing:
+            style += " bm-both"
+            picture += f'<div class="bm-slim">{self._svg(slim.drawing).inline}</div>'
         return Markup(f'<figure class="{style}">{picture}<figcaption>{words}{link}</figcaption></figure>')
 
     @cached_property

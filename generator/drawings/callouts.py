@@ -45,16 +45,22 @@ class Callout:
     """A last line in bold."""
     has_size: bool = False
     """Whether a line is a length."""
+    widest: float = WIDEST
+    """Where its words break (mm)."""
 
     def rows(self, *, short: bool) -> list[tuple[str, float, str]]:
         """Its lines as text, height and style."""
         height = LARGE_TEXT if len(self.title) <= MARK_LETTERS else TEXT
-        rows = [(line, height, "mark") for line in wrapped(self.title, WIDEST / BOLD, height)]
+        rows = [(line, height, "mark") for line in wrapped(self.title, self.widest / BOLD, height)]
         if not short:
             rows += [
-                (row, SMALL_TEXT, "text") for line in self.lines for row in wrapped(line, WIDEST, SMALL_TEXT)
+                (row, SMALL_TEXT, "text")
+                for line in self.lines
+                for row in wrapped(line, self.widest, SMALL_TEXT)
             ]
-            rows += [(row, SMALL_TEXT, "mark") for row in wrapped(self.strong, WIDEST / BOLD, SMALL_TEXT)]
+            rows += [
+                (row, SMALL_TEXT, "mark") for row in wrapped(self.strong, self.widest / BOLD, SMALL_TEXT)
+            ]
         return rows
 
 

@@ -22,6 +22,10 @@ class Drawing:
     width: float
     height: float
     shapes: tuple[Shape, ...]
+    groups: tuple[tuple[str, int, int], ...] = ()
+    """Runs of shapes that another drawing of the page shows again: a name, the first shape and the one after."""
+    origin: Point = (0.0, 0.0)
+    """Where on the sheet the point 0, 0 of its canvas is."""
 
     def extents(self) -> Extent:
         """The rectangle that the shapes take, in mm of the sheet."""
@@ -57,6 +61,11 @@ class Canvas:
 
     def __init__(self) -> None:
         self.shapes: list[Shape] = []
+        self.groups: list[tuple[str, int, int]] = []
+
+    def group(self, name: str, first: int) -> None:
+        """Names the shapes from the `first` on, so that another drawing can show them again."""
+        self.groups.append((name, first, len(self.shapes)))
 
     def add(self, *shapes: Shape) -> None:
         """Records shapes on top of those before."""
@@ -131,4 +140,7 @@ class Canvas:
         """The drawing with `margin` mm of clear paper on every side."""
         extent = self.extents().grown(margin)
         shapes = tuple(shape.moved(-extent.left, -extent.top) for shape in self.shapes)
-        return Drawing(id, title, description, extent.width, extent.height, shapes)
+        origin = (-extent.left, -extent.top)
+        return Drawing(
+            id, title, description, extent.width, extent.height, shapes, tuple(self.groups), origin
+        )

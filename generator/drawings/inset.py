@@ -17,7 +17,7 @@ from generator.drawings.dimensions import Ruler
 from generator.drawings.extent import Extent, Point, shifted
 from generator.drawings.letter_sizes import SMALL_TEXT, TEXT, line_height
 from generator.drawings.lettering import wrapped
-from generator.drawings.shapes import Line, Text
+from generator.drawings.shapes import Line, Polyline, Text
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import KeyPlace, Step
 
@@ -33,6 +33,8 @@ SHALLOWEST, DEEPEST = 2.0, 18.0
 RING = 2.0
 #: Rings that a picture bears.
 MOST_RINGS = 8
+#: Lines that a leader does not cross: other leaders, and what lies which way.
+LINES = ("thin", "outline")
 #: Which way a face of a bar looks.
 LOOKS = {
     "left": (0, -1),
@@ -142,7 +144,7 @@ def draw_rings(
 
 
 def draw_leader(canvas: Canvas, ring: Point, at: Point) -> bool:
-    """A line from a ring to the window below it with its upper left corner at `at`, if it crosses no line or word."""
+    """A line from a ring to the window below it with its upper left corner at `at`, if nothing is in its way."""
     centre = (at[0] + RADIUS, at[1] + RADIUS)
     far = hypot(centre[0] - ring[0], centre[1] - ring[1])
     ahead = ((centre[0] - ring[0]) / far, (centre[1] - ring[1]) / far)
@@ -150,11 +152,9 @@ def draw_leader(canvas: Canvas, ring: Point, at: Point) -> bool:
     for shape in canvas.shapes:
         if isinstance(shape, Text) and _meets(start, end, shape.extent()):
             return False
-        if (
-            isinstance(shape, Line)
-            and shape.style == "thin"
-            and cross((start, end), (shape.start, shape.end))
-        ):
+        if isinstance(shape, Polyline) and shape.style == "arrow" and _meets(start, end, shape.extent()):
+            return False
+        if isinstance(shape, Line) and shape.style in LINES and cross((start, end), (shape.start, shape.end)):
             return False
     canvas.line(start, end, "iso-halo")
     canvas.line(start, end, "thin")

@@ -110,6 +110,35 @@ class Arc:
 
 
 @dataclass(frozen=True)
+class Again:
+    """A group of another drawing of the page once more, `scale` times as large, moved so that its 0, 0 is `at` (mm).
+
+    `room` is what it takes.
+    """
+
+    source: str
+    at: Point
+    scale: float
+    room: Extent
+    style: str = ""
+
+    def extent(self) -> Extent:
+        """The room that it takes."""
+        return self.room
+
+    def moved(self, dx: float, dy: float) -> Again:
+        """The same elsewhere."""
+        return replace(
+            self,
+            at=shifted(self.at, dx, dy),
+            room=Extent(
+                *shifted((self.room.left, self.room.top), dx, dy),
+                *shifted((self.room.right, self.room.bottom), dx, dy),
+            ),
+        )
+
+
+@dataclass(frozen=True)
 class Text:
     """One line of lettering. `anchor` is start, middle or end; `upward` text is read from the right."""
 
@@ -137,7 +166,7 @@ class Text:
         return Text(at, self.text, self.height, self.anchor, self.upward, self.style, self.link)
 
 
-Shape = Line | Polyline | Rect | Circle | Arc | Text
+Shape = Line | Polyline | Rect | Circle | Arc | Again | Text
 
 
 def extents(shapes: Iterable[Shape]) -> Extent:

@@ -31,6 +31,7 @@ from generator.drawings.lettering import fitting, wrapped
 from generator.drawings.orientation import draw_place, draw_signpost
 from generator.drawings.painted import Painted
 from generator.drawings.scene import paint, piece_solid, scaled, seen
+from generator.drawings.slim import SLIM, SLIM_LABEL, SLIM_WIDTH, again, place_again
 from generator.drawings.stands import with_stands
 from generator.drawings.step_arrows import CLEAR, DISC, arrow, bounds, end_centre, reach, travel
 from generator.figures.model import Figures
@@ -75,9 +76,16 @@ class DrawnMotion:
 
 
 def draw_step(
-    figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str] = NO_LINKS
+    figures: Figures,
+    step: Step,
+    ruler: Ruler,
+    links: Mapping[str, str] = NO_LINKS,
+    slim_of: Drawing | None = None,
 ) -> Drawing | None:
-    """The picture of a step; None for one that adds nothing to be seen. `links` lead from a mark to its sheet."""
+    """The picture of a step; None for one that adds nothing to be seen. `links` lead from a mark to its sheet.
+
+    The slim one of a picture is for a phone: its labels are marks, and what is beside the other one is below it.
+    """
     shapes = with_stands(figures)
     moves = shown_motions(step, shapes)
     if not moves:
@@ -97,25 +105,48 @@ def draw_step(
     def drawn(width: float) -> Drawing:
         canvas, arrows = Canvas(), Canvas()
         scale = paint(canvas, faces, view, width, HEIGHT)
+        canvas.group("base", 0)
+        if slim_of:
+            canvas = again(slim_of, canvas, faces[0], scale)
         painted = Painted(faces)
         rooms = _arrows(arrows, moving, painted, view, scale)
         picture = union((canvas.extents(), *rooms))
         labels = list(_labels(figures, step, moving, painted, scale, rooms, ruler, links))
         top = picture.top
-        if len(standing) < OF_THE_BENCH * len(shapes):
-            own = {mark for move in moving for mark in move.motion.marks if not shapes[mark].is_small}
-            corner = view.name if view.name in CORNERS else VIEWS_TRIED[0]
-            at = (picture.right + BESIDE, top)
-            place = draw_place(canvas, at, shapes.values(), own or set(step.standing), corner)
-            top = place.bottom + BETWEEN
+        if slim_of:
+            labels = [replace(label, lines=(), widest=SLIM_LABEL) for label in labels]
+        elif len(standing) < OF_THE_BENCH * len(shapes):
+            top = _place(canvas, (picture.right + BESIDE, top), shapes, step, moving, view)
         draw_callouts(canvas, labels, picture, top, rooms)
         canvas.place(arrows, 0.0, 0.0)
+        foot = canvas.extents().bottom + BETWEEN
+        if slim_of:
+            place_again(canvas, slim_of, (max(picture.right, picture.left + SLIM_WIDTH / 2), foot))
         note = ruler.note if any(label.has_size for label in labels) else ""
         rings = draw_rings(canvas, joints, lambda point: scaled(view.point(point), scale), rooms)
-        _foot(canvas, view, f"{from_where} {note}".strip(), _Window(figures, step, joints, rings))
+        _foot(canvas, view, f"{from_where} {note}".strip(), _Window(figures, step, joints, rings), foot)
+        if slim_of:
+            return canvas.finish(f"{slim_of.id}-slim", title, words)
         return canvas.finish(f"picture-{step.key}", title, words)
 
-    return fitting(drawn, WIDTH)
+    return fitting(drawn, SLIM, SLIM_WIDTH) if slim_of else fitting(drawn, WIDTH)
+
+
+def _place(
+    canvas: Canvas,
+    at: Point,
+    shapes: Mapping[str, Shape],
+    step: Step,
+    moving: Sequence[DrawnMotion],
+    view: Eye,
+) -> float:
+    """Where in the bench the work is; where what is below it begins."""
+    first = len(canvas.shapes)
+    own = {mark for move in moving for mark in move.motion.marks if not shapes[mark].is_small}
+    corner = view.name if view.name in CORNERS else VIEWS_TRIED[0]
+    place = draw_place(canvas, at, shapes.values(), own or set(step.standing), corner)
+    canvas.group("place", first)
+    return place.bottom + BETWEEN
 
 
 def _views(step: Step, moves: Sequence[DrawnMotion], standing: Sequence[Shape]) -> Iterator[Eye]:
@@ -175,11 +206,14 @@ class _Window:
         return draw_inset(canvas, at, next(led, self.joints[0]), self.figures, self.step).bottom
 
 
-def _foot(canvas: Canvas, view: Eye, words: str, window: _Window) -> None:
+def _foot(canvas: Canvas, view: Eye, words: str, window: _Window, top: float) -> None:
     """Below the picture: what lies which way, a joint in its section, and where all is seen from."""
     room = canvas.extents()
-    signs = draw_signpost(canvas, (room.left, room.bottom + BETWEEN), view)
-    below = window.draw(canvas, max(room.right, signs.right + BESIDE + INSET_WIDTH), room.bottom + BETWEEN)
+    signs = draw_signpost(canvas, (room.left, top), view)
+    # what is beside the signpost already leaves no room there
+    beside = room.bottom < top
+    right = max(room.right, signs.right + BESIDE + INSET_WIDTH) if beside else room.left + INSET_WIDTH
+    below = window.draw(canvas, right, top if beside else canvas.extents().bottom + BETWEEN)
     edge = max(signs.bottom, below) + BETWEEN
     for number, line in enumerate(wrapped(words, room.width, SMALL_TEXT), 1):
         canvas.text((room.left, edge + number * line_height(SMALL_TEXT) * 1.05), line, SMALL_TEXT)

@@ -8,7 +8,7 @@ from generator.drawings.dimensions import Ruler
 from generator.drawings.step import draw_step
 from generator.drawings.step_homes import image_of, pictured
 from generator.figures.model import Figures
-from generator.pages.page import Context, Page, part_links
+from generator.pages.page import Context, Page, Slim, part_links
 from generator.pages.step_card import cards
 
 
@@ -18,14 +18,15 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     steps = figures.assembly.steps
     entries: list[tuple[str, Context]] = []
     for index, (step, card) in enumerate(zip(steps, cards(figures), strict=True)):
-        shown = [
-            {"drawing": draw_step(figures, each.step, ruler, links), "of": each}
-            for each in pictured(figures, step)
-        ]
+        shown = []
+        for each in pictured(figures, step):
+            if wide := draw_step(figures, each.step, ruler, links):
+                slim = Slim(draw_step(figures, each.step, ruler, links, slim_of=wide))
+                shown.append({"drawing": wide, "slim": slim, "of": each})
         entry = {
             "step": step,
             "card": card,
-            "pictures": [each for each in shown if each["drawing"]],
+            "pictures": shown,
             "image": image_of(figures, step, steps[:index]),
         }
         entries.append((step.stage, entry))

