@@ -19,6 +19,7 @@ from generator.manual import Manual
 from generator.pages import PAGES
 from generator.spec.adapt import adapted
 from generator.spec.load import LoadedSpec, read_spec
+from tests.benchmarks.timbers import tried
 
 SPEC = Path(__file__).parent / "data" / "timber.yml"
 TEXT = SPEC.read_text(encoding="utf-8")
@@ -264,6 +265,12 @@ def test_each_check_of_timber_is_provoked_and_its_advice_cures_it(pairs: tuple[t
     cured = solve(read_spec(adapted(text, list(changes.items())), SPEC.name))
     _, after = compute(cured)
     assert {each.code for each in after} & set(CURED_IN_TIMBER) == set()
+
+
+@pytest.mark.parametrize("seed", [1, 6])
+def test_random_benches_of_timber_are_sound(seed: int) -> None:
+    """Two of those that `python -m tests.benchmarks.timbers` tries, by geometry of its own."""
+    assert tried(seed) == []
 
 
 def test_a_bench_of_slots_has_no_joinery() -> None:
