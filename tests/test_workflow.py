@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 import os
+import re
 import subprocess
 import sys
 import threading
@@ -102,7 +104,11 @@ def test_each_push_publishes_the_newest_manual_beside_the_earlier_ones(tmp_path:
             with urlopen(f"http://127.0.0.1:{server.server_port}/{path}") as answer:
                 return str(answer.read().decode())
 
-        assert "one/all-revisions.html" in shown("index.html")
+        index = shown("index.html")
+        assert "one/all-revisions.html" in index
+        (data,) = re.findall(r'<script type="application/ld\+json">(.*)</script>', index)
+        (bench,) = json.loads(data)["hasPart"]
+        assert (bench["@type"], bench["url"]) == ("HowTo", "https://example.org/benches/one/assembly.html")
         assert "revision B at https://example.org/benches/one/" in shown("one/index.html")
         assert "revision A" in shown("one/rev-a/index.html")
         assert "revision B" in shown("one/rev-b/index.html")
