@@ -99,6 +99,8 @@ def draw_step(
     view, faces = _best_view([*standing, *on_blocks], moving, views)
     from_where = _caption(step, view, bool(standing), bool(on_blocks))
     joints = joint_views(figures, step, ruler)
+    if step.tools and not any(joint.key for joint in joints):
+        from_where = f"{from_where} With: {', '.join(step.tools)}.".strip()
     title = f"Step {step.n}: {step.title}"
     words = f"{_description(step, moving)} {from_where}".rstrip()
 

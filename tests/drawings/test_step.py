@@ -248,6 +248,9 @@ def test_a_window_looks_into_the_joint_of_a_step() -> None:
             for x, y in shape.points:
                 assert hypot(x - window.centre[0], y - window.centre[1]) <= window.radius + 0.01
     assert not windows(draw_step(done, by_key["tray"], Ruler()) or drawings("demo")[0])
+    lid = draw_step(done, by_key["lid"], Ruler())
+    assert lid is not None
+    assert any("With: hexagon key 6 mm." in text.text for text in lid.texts())
 
 
 def test_a_label_says_the_size_and_how_far_the_piece_slides() -> None:
