@@ -8,15 +8,15 @@ from math import cos, pi, sin
 
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.extent import Extent, Point
-from generator.drawings.letter_sizes import SMALL_TEXT
+from generator.drawings.letter_sizes import TEXT
 from generator.drawings.lettering import fitting
 from generator.figures.model import Figures
 
-LENGTH = 130.0
+LENGTH = 88.0
 """Length of the bench on the paper, in mm."""
-BETWEEN = 32.0
+BETWEEN = 30.0
 """Between the two views, in mm of paper."""
-ARROW, HEAD, RING = 13.0, 3.2, 3.4
+ARROW, HEAD, RING = 10.0, 2.8, 3.8
 """Length of an arrow, of its head, and radius of the ring with its number, in mm of paper."""
 
 RIGHT, LEFT, DOWN, UP = 0.0, pi, pi / 2, -pi / 2
@@ -98,4 +98,4 @@ def _arrow(canvas: Canvas, arrow: Arrow, view: Extent) -> None:
     )
     ring = (back[0] - RING * along[0], back[1] - RING * along[1])
     canvas.circle(ring, RING, "outline")
-    canvas.text((ring[0], ring[1] + SMALL_TEXT / 2), str(arrow.number), SMALL_TEXT, "middle")
+    canvas.text((ring[0], ring[1] + TEXT / 2), str(arrow.number), TEXT, "middle")
