@@ -27,10 +27,13 @@ PLAN = "statics of a stiff top on springs"
 SHEAR_MODULUS = inexact(
     constant(590, "shear modulus of a panel", "published range of plywood 590 to 760", "MPa")
 )
-#: A bracket with one slot nut and one screw slips twice as far as a screw alone. From memory, no source.
-BRACKET_PART = inexact(constant("1/2", "stiffness of a bracket, as a part of its screw's", "from memory", ""))
-#: Both the slip of a screw and that of the bracket can be half or twice as much. From memory, no source.
-UNSURE = inexact(constant(2, "how many times the slip of a bracket can be as much", "from memory", ""))
+#: A bracket with one slot nut and one screw slips twice as far as a screw alone, or twice that. From memory, no source.
+STIFF_BRACKET = inexact(
+    constant("1/2", "most of its screw's stiffness that a bracket has", "from memory", "")
+)
+SOFT_BRACKET = inexact(
+    constant("1/4", "least of its screw's stiffness that a bracket has", "from memory", "")
+)
 #: The published rule of the slip of a screw, density to 3/2 times shank over 23, at a usual density: 500^1.5 / 23.
 USUAL_DENSITY = inexact(constant(500, "density for the usual slip of a screw", SLIP, "kg/m^3"))
 USUAL_SLIP = inexact(constant("486.1", "usual stiffness of a screw across, by its shank", SLIP, "MPa"))

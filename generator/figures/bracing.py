@@ -64,7 +64,7 @@ def panel_part(bench: Bench, panel: LoosePanel, bracing: Bracing, end: int) -> f
         edges=rules.ALL_EDGES if panel.edges == EVERY_EDGE else rules.THREE_EDGES,
         width=width,
         height=height,
-        part=rules.BRACKET_PART / rules.UNSURE if end == SOFTEST else rules.BRACKET_PART,
+        part=rules.SOFT_BRACKET if end == SOFTEST else rules.STIFF_BRACKET,
         slip=slip,
         spacing=inexact(bracing.fixed[wall]),
     )

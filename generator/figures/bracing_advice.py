@@ -16,13 +16,14 @@ from generator.figures.hardware import bolted_thickness
 from generator.figures.rows.strength import Sway
 from generator.figures.sway import sway_rows
 from generator.findings import Change
+from generator.provenance import constant
 from generator.spec.bracing import STANDARD, PanelFixing
 from generator.units.sizes import INCH
 
 #: Distances of the brackets of a panel that are tried, the widest first (mm; in, for a bench in inches).
 SPACINGS: Mapping[str, tuple[Fraction, ...]] = {
-    "mm": (Fraction(300), Fraction(150)),
-    "in": tuple(INCH * inches for inches in (12, 6)),
+    "mm": tuple(constant(size, f"advised distance of brackets, {size} mm") for size in (300, 150)),
+    "in": tuple(constant(INCH * size, f"advised distance of brackets, {size} in") for size in (12, 6)),
 }
 #: Sets of corners with brackets that are tried, the fewest first.
 CORNERS = (
