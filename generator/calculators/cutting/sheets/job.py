@@ -6,6 +6,7 @@ axis as for bars. The origin is the lower left corner of the usable sheet; the k
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -187,11 +188,13 @@ def counts_of(layout: Layout, pieces: int) -> tuple[int, ...]:
 
 
 def without(layout: Layout, surplus: list[int]) -> Layout:
-    """The layout with `surplus` pieces turned into waste; counts the surplus down."""
+    """The layout with `surplus` pieces turned into waste, whole parts of it first; counts the surplus down."""
+    counts = Counter(pieces_in(layout))
+    if all(surplus[piece] >= count for piece, count in counts.items()):
+        for piece, count in counts.items():
+            surplus[piece] -= count
+        return Leaf(layout.width, layout.height)
     if isinstance(layout, Leaf):
-        if layout.piece >= 0 and surplus[layout.piece] > 0:
-            surplus[layout.piece] -= 1
-            return Leaf(layout.width, layout.height)
         return layout
     first = without(layout.first, surplus)
     second = without(layout.second, surplus)

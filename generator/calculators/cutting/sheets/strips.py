@@ -6,7 +6,7 @@ their height. All sizes are those of a job: with the kerf, in whole steps.
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
@@ -69,22 +69,36 @@ class StripSheet(NamedTuple):
         return tuple(counts)
 
     def without(self, surplus: list[int]) -> StripSheet:
-        """The sheet without `surplus` pieces; counts the surplus down."""
-        strips = []
-        for strip in self.strips:
-            columns = []
-            for column in strip.columns:
-                stack = []
-                for way in column.stack:
-                    if surplus[way.piece] > 0:
-                        surplus[way.piece] -= 1
-                    else:
-                        stack.append(way)
-                if stack:
-                    columns.append(FilledColumn(column.width, tuple(stack)))
-            if columns:
-                strips.append(FilledStrip(strip.height, tuple(columns)))
-        return self._replace(strips=tuple(strips))
+        """The sheet without `surplus` pieces; counts the surplus down.
+
+        Whole strips go first, then whole columns, so that what stays needs no cut for their sake.
+        """
+        strips = [
+            strip
+            for strip in self.strips
+            if not _all_surplus([way for column in strip.columns for way in column.stack], surplus)
+        ]
+        return self._replace(strips=tuple(filter(None, (_shorter(strip, surplus) for strip in strips))))
+
+
+def _shorter(strip: FilledStrip, surplus: list[int]) -> FilledStrip | None:
+    """The strip without surplus columns and pieces; None without any piece."""
+    columns = []
+    for column in [column for column in strip.columns if not _all_surplus(column.stack, surplus)]:
+        stack = tuple(way for way in column.stack if not _all_surplus([way], surplus))
+        if stack:
+            columns.append(FilledColumn(column.width, stack))
+    return FilledStrip(strip.height, tuple(columns)) if columns else None
+
+
+def _all_surplus(ways: Sequence[LyingWay], surplus: list[int]) -> bool:
+    """Whether all of these are surplus; if so they are counted down."""
+    counts = Counter(way.piece for way in ways)
+    if any(surplus[piece] < count for piece, count in counts.items()):
+        return False
+    for piece, count in counts.items():
+        surplus[piece] -= count
+    return True
 
 
 class StripFill:
@@ -308,8 +322,8 @@ class StripFill:
                 room = low - first.height
                 if room >= lowest:
                     stack += self._above(own, room, {**left, first.piece: left[first.piece] - 1})
-                if not self.rule.fed(wide, height, [way.height for way in stack]):
-                    stack = [first] if self.rule.fed(wide, height, [first.height]) else []
+                while stack and not self.rule.fed(wide, height, [way.height for way in stack]):
+                    stack.pop()  # fewer leave more to hold at the last cut
             value = sum([values[way.piece] for way in stack])
             if value > best[0]:
                 best = value, stack

@@ -159,3 +159,12 @@ def test_a_plan_in_three_stages_is_proved_by_the_bound_of_three_stages(name: str
     problem = next(each for each in SHOP if each["name"] == name)
     plan = planned(problem, 2)
     assert (plan.cost, plan.bound) == (cost, cost)
+
+
+def test_small_parts_share_a_strip_as_far_as_the_last_cut_can_be_held() -> None:
+    """Three would fit one behind the other, but what is left for the last cut would be too short to feed: two do."""
+    problem = next(each for each in SHOP if each["name"] == "shop-sheet-11-offcut")
+    assert [236, 75, 6, 0] in problem["pieces"]
+    plan = planned(problem, 5)
+    assert not any(found(problem, plan).values())
+    assert sum(cut.setting == 75 for sheet in plan.sheets for cut in sheet.cuts) == 3
