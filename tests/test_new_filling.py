@@ -63,11 +63,11 @@ FOUND = (
     ("shopping-list", "beech, 77 mm"),
     # its step, with its motion, its fastener and its caution
     ("assembly", "Perches { #step-perches }"),
-    ("assembly", "PE1 · from the open face."),
-    ("assembly", "2 × perch peg"),
+    ("assembly", "Way in: from the open face"),
+    ("assembly", "**2 ×** perch peg"),
     ("assembly", "Knock the pegs in, lay the perch on them."),
     ("assembly", "CAUTION: Perches wobble"),
-    ("assembly", "Never stand on a perch."),
+    ("before-you-start", "Never stand on a perch."),
     # its check
     ("checks", "The perch is too low to sit on"),
     # its place, for whoever sets it out

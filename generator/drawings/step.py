@@ -179,7 +179,7 @@ def _caption(step: Step, view: Eye, standing: bool, on_blocks: bool) -> str:
     if step.lies and on_blocks:
         return "Seen from above. The frame is flat on blocks, its outer face down."
     if step.lies:
-        how = f"{step.standing[0]} is turned over" if step.standing else "The wall lies flat"
+        how = f"{step.standing[0]} is turned over" if step.standing else "The wall is laid flat"
         return f"Seen from above. {how}: its {UPWARD[step.lies]} face is up."
     if view.below:
         return f"Seen from below, from the {view.name}."

@@ -70,6 +70,7 @@ def bar(
         along=along,
         across=across,
         pieces=them,
+        metal=True,
     )
 
 

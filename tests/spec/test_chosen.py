@@ -18,7 +18,8 @@ def test_each_card_is_the_one_that_its_place_names() -> None:
     """The worked bench: a bar of 40, a slide of 500, brackets of 5 without a card."""
     given = loaded()
     spec, goods = given.spec, given.goods
-    assert goods.bar.section == 40
+    assert goods.profile is not None
+    assert goods.profile.section == 40
     assert goods.wall is spec.materials[spec.panels.material]
     assert goods.tray is spec.materials[spec.tray.material]
     assert goods.top is spec.materials[spec.top.material]

@@ -15,7 +15,8 @@ from tests.bench.benches import part, solved
 def taken(mark: str, *operations: Operation) -> float:
     """mm³ that the operations take from a bar that has none."""
     bench = solved()
-    bar, card = part(bench, mark), bench.goods.bar
+    bar, card = part(bench, mark), bench.goods.profile
+    assert card is not None
     plain, cut = (bar_body(replace(bar, operations=each), card).volume for each in ((), operations))
     return plain - cut
 
@@ -25,7 +26,8 @@ def test_a_bar_is_its_section_over_its_length() -> None:
     bench = solved()
     bar = replace(part(bench, "B1"), operations=())
     area = 40 * 40 - 4 * (8.2 * 4.5 + 15 * 7.8)
-    body = bar_body(bar, bench.goods.bar)
+    assert bench.goods.profile is not None
+    body = bar_body(bar, bench.goods.profile)
     assert body.volume == pytest.approx(area * 1920)
     assert body.centre == pytest.approx((1000, 20, 20))
     assert body.bounds == (40, 0, 0, 1960, 40, 40)

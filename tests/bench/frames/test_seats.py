@@ -14,7 +14,7 @@ def seat(side: Side, end: str, point: tuple[int, int], size: tuple[int, int] = (
     """What the worked frame offers there; its bars are joined anew."""
     bench = solved(DEMO)
     bars = [part for part in bench.parts if part.kind == "profile"]
-    frame = frame_kind(bench.spec).joined(bench.loaded, bench.layout, bars)
+    frame = frame_kind(bench.spec).joined(bench.loaded, bench.layout, bars, ())
     return frame.seat(Place(side=side, end=end), point, size)  # type: ignore[arg-type]
 
 
@@ -40,7 +40,7 @@ def test_a_plate_lies_flush_with_the_outside_or_about_the_middle(
 def test_two_bolts_hold_in_each_of_two_bars() -> None:
     """Thirty to either side of the point, in the middle of the 40 bars: B1 along X, the end member along Y."""
     found = seat("front", "left", (95, 95))
-    assert (found.into, found.thread.name) == ("slot nut", "M8")
+    assert (found.by.into, found.thread.name) == ("slot nut", "M8")
     assert [(hold.member, hold.at) for hold in found.holds] == [
         ("B1", (65, 20)), ("B1", (125, 20)), ("C7", (20, 65)), ("C7", (20, 125)),
     ]  # fmt: skip

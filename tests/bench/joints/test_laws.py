@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
@@ -13,12 +15,12 @@ from generator.findings import Change
 from generator.spec.load import LoadedSpec, read_spec
 from tests.bench.benches import DEMO, solved
 
+IN_SLOTS = ("end-clip", "through-screw")
 
-def verdicts(loaded: LoadedSpec) -> list[Verdict]:
+
+def verdicts(loaded: LoadedSpec, names: Sequence[str] = IN_SLOTS) -> list[Verdict]:
     goods = loaded.goods
-    return [
-        each for name in ("end-clip", "through-screw") for how in (holds, suits) for each in how(goods, name)
-    ]
+    return [each for name in names for how in (holds, suits) for each in how(goods, name)]
 
 
 @pytest.mark.parametrize(
@@ -62,7 +64,12 @@ def test_each_law_has_its_limit(code: str, old: str, new: str, value: str, limit
 
 def test_every_law_of_a_joint_is_judged() -> None:
     """But for clips that face each other, which two joints decide."""
-    judged = {each.law.code for each in verdicts(read_spec(DEMO, "bench.yml"))}
+    timber = (Path(__file__).parents[2] / "data" / "timber.yml").read_text(encoding="utf-8")
+    judged = {
+        each.law.code
+        for text, names in ((DEMO, IN_SLOTS), (timber, ("tenon", "corner")))
+        for each in verdicts(read_spec(text, "bench.yml"), names)
+    }
     assert {law.code for kind in JOINTS for law in kind.laws} - judged == {"clips-back-to-back"}
 
 
