@@ -104,7 +104,7 @@ def test_a_gallery_has_a_folder_for_each_spec_whatever_its_name(
         site.mkdir(parents=True)
         (site / "index.html").write_bytes((pages / "name").read_bytes())
 
-    monkeypatch.setattr(gallery, "compile_manual", lambda loaded, figures, name: {"name": name.encode()})
+    monkeypatch.setattr(gallery, "compile_manual", lambda loaded, figures, name, **_: {"name": name.encode()})
     monkeypatch.setattr(gallery, "build_site", build_site)
     gallery.build_gallery([tmp_path / name for name in names], tmp_path / "out", lambda: None)
     site = tmp_path / "out" / "site"

@@ -76,7 +76,7 @@ FOUND = (
     ("shopping-list", "M8x40 with a disc of 14 mm"),
     ("hardware", "18 end clips, 2 through screws and 8 toggles need 28 tapped ends."),
     ("hardware", "joints that a test knows"),
-    ("assembly", '4 × toggle <small class="bm-key">disc</small>'),
+    ("assembly", '**4 ×** toggle <small class="bm-key">disc</small>'),
     ("assembly", "| B1 left toggle |"),
     # its check
     ("checks", "The disc does not drop into its bore"),

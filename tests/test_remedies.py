@@ -51,7 +51,7 @@ CASES_CURED = [
     *MORE,
 ]
 #: In how many specs all changes are tried together, then those that others there hide or upset.
-ROUNDS = (4, 2)
+ROUNDS = (8, 4)
 
 
 #: Benches as `new` writes them, in millimetres and inches, on a bar of other threads and on one of a shallow slot.

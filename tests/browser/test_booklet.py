@@ -31,15 +31,20 @@ def read(page: pypdf.PageObject) -> tuple[str, float]:
 
 
 @pytest.mark.parametrize(
-    ("name", "paper", "sides"),
-    quick_or([("starter", "Letter", (215.9, 279.4))], [("wall-bench", "A4", (210, 297))]),
+    ("name", "paper", "sides", "pages"),
+    quick_or(
+        [("starter", "Letter", (215.9, 279.4), "shop")],
+        [("starter", "Letter", (215.9, 279.4), "full"), ("wall-bench", "A4", (210, 297), "full")],
+    ),
 )
-def test_the_manual_prints_whole(name: str, paper: str, sides: tuple[float, float], tmp_path: Path) -> None:
+def test_the_manual_prints_whole(
+    name: str, paper: str, sides: tuple[float, float], pages: str, tmp_path: Path
+) -> None:
     if not any(map(shutil.which, NAMES)):
         missing("a Chromium browser")
     spec = bundled("specs") / f"{name}.yml"
-    assert main(["print", str(spec), "--paper", paper, "--out", str(tmp_path)]) == 0
-    document = pypdf.PdfReader(tmp_path / f"manual-{paper}.pdf")
+    assert main(["print", str(spec), "--paper", paper, "--set", pages, "--out", str(tmp_path)]) == 0
+    document = pypdf.PdfReader(tmp_path / f"{'manual' if pages == 'full' else pages}-{paper}.pdf")
     assert len(document.pages) > 30
     assert document.outline
     # reading a page takes long, and there are three hundred: a few of each kind, and how it ends

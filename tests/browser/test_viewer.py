@@ -118,7 +118,7 @@ def test_the_bench_is_turned_opened_built_and_asked(
     page.emulate_media(reduced_motion="reduce")
     page.locator("#step-close-left + .bm-watch").click()
     expect(title).to_have_text(re.compile("Left end frame on"))
-    page.locator("article p .bm-mark", has_text=re.compile("^C11$")).first.click()
+    page.locator(".bm-take .bm-mark", has_text=re.compile("^C11$")).first.click()
     expect(told).to_contain_text("C11 top end member")
     assert not [url for url in opened.requests if not url.startswith(("file:", "data:", "blob:"))]
 
