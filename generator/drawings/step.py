@@ -168,7 +168,7 @@ def _blocks(step: Step, standing: Sequence[Shape], moving: Sequence[DrawnMotion]
     placed = [*standing, *(each for move in moving if not any(move.offset) for each in move.shapes)]
     for shape in placed:
         x0, y0, z0, x1, y1, z1 = bounds(shape.whole)
-        if shape.kind == "bar" and y1 - y0 > SLENDER * max(x1 - x0, z1 - z0):
+        if shape.is_frame and y1 - y0 > SLENDER * max(x1 - x0, z1 - z0):
             x0, x1 = (x0 - BLOCK, x0) if step.lies == "+x" else (x1, x1 + BLOCK)
             for y in (y0 + NEAR_END * (y1 - y0), y1 - NEAR_END * (y1 - y0)):
                 block = (x0, y - BLOCK / 2, z0, x1, y + BLOCK / 2, z1)
@@ -297,7 +297,9 @@ def _solids(standing: Sequence[Shape], moving: Sequence[DrawnMotion], view: Eye)
             yield piece_solid(shape, block, view, new=False)
     for move in moving:
         for shape in move.shapes:
-            blocks = shape.whole if any(move.offset) or shape.is_small else shape.seated
+            # nothing is round the ends of a member that is only laid down
+            alone = any(move.offset) or shape.is_small or shape.is_frame
+            blocks = shape.whole if alone else shape.seated
             for block in blocks:
                 yield piece_solid(shape, _moved(block, move.offset), view, new=True)
 
