@@ -12,6 +12,7 @@ import pytest
 from generator.bench.model import Bench
 from generator.bench.solve import solve
 from generator.figures.compute import compute
+from generator.figures.model import Figures
 from generator.resources import bundled
 from generator.spec.load import LoadedSpec, read_spec_file
 from generator.writers.figures_json import figures_data
@@ -29,5 +30,10 @@ def bench(loaded: LoadedSpec) -> Bench:
 
 
 @pytest.fixture(scope="session")
-def data(bench: Bench) -> Data:
-    return figures_data(compute(bench)[0])
+def figures(bench: Bench) -> Figures:
+    return compute(bench)[0]
+
+
+@pytest.fixture(scope="session")
+def data(figures: Figures) -> Data:
+    return figures_data(figures)

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from generator.figures.model import Figures
+from generator.figures.rows.strength import Sag, Stability
+
 Data = dict[str, Any]
 
 #: Group of bars -> their marks.
@@ -22,3 +25,16 @@ MARKS = {
 
 def rows(data: Data, *groups: str) -> list[Data]:
     return [part for part in data["parts"] if part["group"] in groups]
+
+
+def sag(figures: Figures, kind: str, where: str | None = None, spread: bool | None = None) -> Sag:
+    """The first row of a kind; of one place or one way of loading where these are named."""
+    return next(
+        row
+        for row in figures.sags
+        if row.kind == kind and where in (None, row.where) and spread in (None, row.spread)
+    )
+
+
+def face(figures: Figures, name: str) -> Stability:
+    return next(row for row in figures.stability if row.face == name)
