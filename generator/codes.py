@@ -119,6 +119,7 @@ class Code(StrEnum):
     CLEARANCE_TOO_WIDE = "clearance-too-wide", "No wood would be left to go into the slot."
     WALL_WITHOUT_PLACE = "wall-without-place", "A panel needs posts with slots at both edges."
     FOOT_RANGE = "foot-range", "The frame's height is worked out from the middle of the range."
+    STAND_LIFT = "stand-lift", "How high the wheels hang while the bench works decides the frame's height."
     CLOSING_JOINTS = "closing-joints", (
         "Tongues and joints must close in the same direction, or the last end frame does not go on."
     )
@@ -347,10 +348,13 @@ class Code(StrEnum):
     FOOT_IN_THE_AIR = "foot-in-the-air", "", Harm.FALLS
     FOOT_HOLD = "foot-hold", "", Harm.FALLS
     FOOT_STEM_TOP = "foot-stem-top", "", Harm.FAILS
+    FOOT_SLEEVE = "foot-sleeve", "", Harm.NO_FIT
     FOOT_REACH = "foot-reach", "", Harm.SPOILS
     FOOT_PAD = "foot-pad", "", Harm.INJURES
     FOOT_PLATES_MEET = "foot-plates-meet", "", Harm.NO_FIT
     FOOT_PLATE_EDGE = "foot-plate-edge", "", Harm.FAILS
+    LIFT_RANGE = "lift-range", "", Harm.NO_FIT
+    LIFT_PLATE = "lift-plate", "", Harm.NO_FIT
     CASTER_IN_THE_AIR = "caster-in-the-air", "", Harm.FALLS
     WHEEL_SWEEP = "wheel-sweep", "", Harm.INJURES
     PLATES_MEET = "plates-meet", "", Harm.NO_FIT

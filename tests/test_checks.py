@@ -142,6 +142,19 @@ def on_feet(size: str = "[140, 140]", thickness: int = 10, count: int = 6) -> st
     return f"base: {{feet: foot, count: {count}, plate: {{size: {size}, thickness: {thickness}}}}}"
 
 
+def on_sleeves() -> tuple[str, str]:
+    """Text from the demo's goods to its base, as it is and on feet whose stem is longer than its sleeve."""
+    old, new = on_wide_pads()
+    return old, new.replace("pad: 120", "drop: 49")
+
+
+def lifted(card: str = "", size: int = 240) -> tuple[str, str]:
+    """Text from the demo's goods to its base, as it is and with feet that lift it off its casters."""
+    old, _ = on_wide_pads()
+    base = f"base: {{casters: caster, feet: foot, lift: 6, count: 6, plate: {{size: [{size}, 170], thickness: 10}}}}"
+    return old, f"  foot: {{use: foot M12 with sleeve{card}}}\n" + old.replace(ON_CASTERS, base)
+
+
 MIDDLE_ZONE = "  - {name: middle, depth: 100, bays: [{name: M1, stack: [{drawer: share}]}]}\n  - name: back"
 
 # fmt: off
@@ -405,6 +418,9 @@ CASES = (
     Case("foot-hold", ON_CASTERS, on_feet(thickness=7), "error", "foot", "hardware.foot.thread"),
     Case("foot-pad", *on_wide_pads(), "warning", "foot", "hardware.foot.pad"),
     Case("foot-stem-top", ON_CASTERS, on_feet(thickness=8), "warning", "foot", "hardware.foot.thread"),
+    Case("foot-sleeve", *on_sleeves(), "error", "foot", "hardware.foot.thread"),
+    Case("lift-range", *lifted(card=", drop: 100"), "error", "foot, turned up", "hardware.foot.range"),
+    Case("lift-plate", *lifted(size=200), "error", "caster plates", "base.plate.size"),
     Case("foot-plates-meet", ON_CASTERS, on_feet("[1100, 140]"), "error",
          "FP1 and FP2, FP1 and FP3, FP2 and FP3, FP4 and FP5, FP4 and FP6, FP5 and FP6", "base.plate.size"),
     Case("foot-plate-edge", ON_CASTERS, on_feet("[122, 122]"), "error", "FP1", "base.plate.size"),

@@ -87,3 +87,14 @@ def test_the_plan_says_how_much_floor_a_door_needs(figures: Figures) -> None:
 
 def test_the_caution_of_doors_is_read_before_the_work_begins(figures: Figures) -> None:
     assert "doors" in before.context(figures, Ruler())["all_cautions"]
+
+
+def test_doors_of_a_face_are_open_where_it_may_tip(figures: Figures) -> None:
+    """The left one has its middle 9 behind the front when shut and 247 before it when open; the others stay shut."""
+    front, rear = (next(row for row in figures.stability if row.face == face) for face in ("front", "rear"))
+    wide = (494, 465.5, 465.5)
+    for row, middles in ((front, (-247, 891, 891)), (rear, (891, -232.75, -232.75))):
+        (doors,) = (each for each in row.holds if each.group == "door")
+        expected = sum(w * at for w, at in zip(wide, middles, strict=True)) / sum(wide)
+        assert doors.behind + row.tip_line == pytest.approx(expected, abs=0.01)
+        assert row.margins_alone[0] * 1000 == pytest.approx(sum(each.moment for each in row.holds) * 1000)

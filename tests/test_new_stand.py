@@ -24,14 +24,14 @@ MODULES = {
 LINES = (
     (
         BENCH,
-        "from generator.bench.stands.feet import Feet\n",
-        "from generator.bench.stands.feet import Feet\nfrom generator.bench.stands.spikes import Spikes\n",
+        "from generator.bench.stands.lifted import Lifted\n",
+        "from generator.bench.stands.lifted import Lifted\nfrom generator.bench.stands.spikes import Spikes\n",
     ),
-    (BENCH, "= (Feet(), Casters())", "= (Spikes(), Feet(), Casters())"),
+    (BENCH, "= (Lifted(), Feet(), Casters())", "= (Spikes(), Lifted(), Feet(), Casters())"),
     (SPEC, "import casters, feet\n", "import casters, feet, spikes\n"),
     (SPEC, 'Tag("levelling foot")]', 'Tag("levelling foot")] | Annotated[spikes.Spike, Tag("spike")]'),
     (SPEC, "*feet.REFERENCES)", "*feet.REFERENCES, *spikes.REFERENCES)"),
-    (SPEC, "class Base(PlateKeys, FootKeys", "class Base(PlateKeys, spikes.SpikeKeys, FootKeys"),
+    (SPEC, "class Base(PlateKeys, LiftKeys", "class Base(PlateKeys, spikes.SpikeKeys, LiftKeys"),
     (
         "generator/codes.py",
         '    CASTER_RATING = "caster-rating", "", Harm.FALLS\n',

@@ -285,6 +285,8 @@ ELSEWHERE = {
     "end-in-the-air",
     # a foot whose heights are the wrong way round: tests/bench/stands/test_feet.py
     "foot-range",
+    # casters and feet without a lift, and a lift without them: tests/bench/stands/test_lifted.py
+    "stand-lift",
     # leg room that something crosses: tests/bench/test_leg_room.py
     "knee-place",
     # a cut-out that is no rectangle and not round: tests/bench/tops/test_features.py

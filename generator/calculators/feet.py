@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from math import isqrt
+from math import ceil, isqrt
 
 from generator.provenance import constant, inexact, rule
 
@@ -39,6 +39,15 @@ def foot_load(loaded: float) -> FootLoad:
 def stem_inside(length: Fraction, lowest: Fraction, height: Fraction) -> Fraction:
     """How much of a stem of `length` is inside what it is screwed into, at a height of the foot (mm)."""
     return length - (height - lowest)
+
+
+def clear_of_swivel(apart: Fraction, aside: Fraction) -> Fraction:
+    """How far along the bench a foot is from what swivels beside it, `apart` from its axis, rounded up (mm).
+
+    `aside` is how far they are from each other across the bench.
+    """
+    rest = apart**2 - aside**2
+    return Fraction(isqrt(ceil(rest) - 1) + 1) if rest > 0 else Fraction(0)
 
 
 def levelling_range(wide: Fraction, deep: Fraction) -> Fraction:

@@ -88,7 +88,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
         assembly=work,
         checks=tuple(each.check for each in judged),
         mass=weight,
-        casters=on if bench.stand.rolls else None,
+        casters=None if bench.stand.inward is None else on,
         stand=Standing(bench.stand, on),
         diagonals=squares,
         purchases=shopping,

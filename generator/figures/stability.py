@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
+from fractions import Fraction
 
-from generator.bench.model import Bench
+from generator.bench.fillings import FILLINGS
+from generator.bench.model import Bench, Part
 from generator.calculators.stability import (
     DrawerMass,
     Tipping,
@@ -21,8 +23,9 @@ from generator.calculators.stability import (
 from generator.figures.balance import Masses, PointMass, combined_mass
 from generator.figures.rows.masses import Stands
 from generator.figures.rows.strength import Holds, Stability
-from generator.provenance import constant, inexact
+from generator.provenance import constant, inexact, named
 
+OPENED = "Where they are when shut, less how far their middles turn out, by their areas."
 FACES = ("front", "rear", "left", "right")
 PER_METRE = inexact(constant(1000, "millimetres in a metre", "the metre", "mm/m"))
 
@@ -51,7 +54,9 @@ def _face(bench: Bench, weight: Masses, face: str) -> Stability:
     zones = {bay.name: zone.opens for zone in bench.layout.zones for bay in zone.bays}
     mine = [each for each in weight.sliding if zones[each.bay] == face]
     others = [each.own for each in weight.sliding if each not in mine]
-    rest = (*weight.fixed, *others) if mine else (weight.empty,)
+    turned = doors_open(bench, weight, face)
+    opens = bool(mine) or turned is not weight.fixed
+    rest = (*turned, *others) if opens else (weight.empty,)
     push = push_moment(force=inexact(spec.loads.push), height=inexact(bench.layout.height)) / PER_METRE
     travels = {each.fact.travel: inexact(each.fact.travel) for each in mine}
     boxes = [
@@ -66,6 +71,7 @@ def _face(bench: Bench, weight: Masses, face: str) -> Stability:
     ]
     found = tipping([(row.mass, arm(row)) for row in rest], boxes, push)
     lack = push - found.margins_alone[1] if mine and found.safe_open_alone < 1 else None
+    held = _holds(turned, weight, behind)
     far = inexact(max(places) - min(places)) - (line - inexact(inset))
     return Stability(
         face=face,
@@ -81,13 +87,56 @@ def _face(bench: Bench, weight: Masses, face: str) -> Stability:
         lean=_lean(found, max(travels.values()) - line) if mine else None,
         ballast=None if lack is None else ballast_to_stand(lack=lack, distance=far / PER_METRE),
         further=None if lack is None else further_out(lack=lack, mass=weight.empty.mass) * PER_METRE,
-        holds=_holds(weight, behind) if mine else tuple(map(_plain, _holds(weight, behind))),
+        holds=held if opens else tuple(map(_plain, held)),
     )
 
 
-def _holds(weight: Masses, behind: Callable[[PointMass], float]) -> tuple[Holds, ...]:
+def doors_open(bench: Bench, weight: Masses, face: str) -> tuple[PointMass, ...]:
+    """The fixed masses with all that turns open at this face, square to it; as they are where nothing turns there."""
+    opens = {bay.name: zone.opens for zone in bench.layout.zones for bay in zone.bays}
+    parts = {part.mark: part for part in bench.parts}
+    turning = [parts[swing.part] for kind in FILLINGS for swing in kind.swings(bench)]
+    groups = {part.group: [each for each in turning if each.group == part.group] for part in turning}
+    rows = tuple(
+        _turned(
+            row,
+            groups[row.group],
+            [part for part in groups[row.group] if opens[part.place.bay] == face],
+            face,
+        )
+        if row.group in groups
+        else row
+        for row in weight.fixed
+    )
+    return weight.fixed if rows == weight.fixed else rows
+
+
+def _turned(row: PointMass, whole: Sequence[Part], turned: Sequence[Part], face: str) -> PointMass:
+    """A group of boards of one thickness with some of them turned out by a right angle about their outer edge."""
+    if not turned:
+        return row
+    # a board's middle goes from half its thickness behind the face to half its width before it
+    moved = sum(
+        (part.box.x.size * part.box.z.size * (part.box.x.size + part.box.y.size) for part in turned),
+        Fraction(0),
+    )
+    area = sum((part.box.x.size * part.box.z.size for part in whole), Fraction(0))
+    out = inexact(moved / area / 2)
+    x, y, z = row.at
+    at = named(
+        y - out if face == "front" else y + out,
+        f"middle of {row.group}, open at the {face}, from the front",
+        OPENED,
+        "geometry",
+    )
+    return replace(row, at=(x, at, z))
+
+
+def _holds(
+    fixed: Sequence[PointMass], weight: Masses, behind: Callable[[PointMass], float]
+) -> tuple[Holds, ...]:
     """Masses and holding moments of each group of the empty bench, the one that holds most first."""
-    rows = list(weight.fixed)
+    rows = list(fixed)
     sliding: dict[str, list[PointMass]] = {}
     for each in weight.sliding:
         sliding.setdefault(each.fact.together, []).append(each.own)

@@ -58,7 +58,7 @@ def _rating(case: Case) -> tuple[Change, ...]:
 
 def _trail(case: Case) -> tuple[Change, ...]:
     path = ("hardware", case.spec.base.casters, "trail")
-    return case.length(path, _card(case.spec).trail - case.off, down=True)
+    return case.length(path, caster_card(case.spec).trail - case.off, down=True)
 
 
 RATING = Law(
@@ -154,14 +154,14 @@ class Casters(OnPlates):
     def height(self, loaded: LoadedSpec) -> Below:
         """Caster and plate."""
         spec = loaded.spec
-        return Below(_card(spec).height + spec.base.plate.thickness, "caster, plate", "casters, plate")
+        return Below(caster_card(spec).height + spec.base.plate.thickness, "caster, plate", "casters, plate")
 
     def judge(
         self, loaded: LoadedSpec, layout: Layout, stand: Stand, parts: Sequence[Part]
     ) -> Iterator[Verdict]:
         """The card and its plates, wheels inside the footprint, holes clear of the plates' edges."""
         spec = loaded.spec
-        card = _card(spec)
+        card = caster_card(spec)
         yield from goods_verdicts(loaded, card, stand)
         sweep, inset = card.trail + card.wheel / 2, stand.points[0][0]
         yield Verdict(SWEEP, sweep <= inset, "corner casters", PATH, sweep, inset)
@@ -170,7 +170,7 @@ class Casters(OnPlates):
     def stand(self, loaded: LoadedSpec, layout: Layout, frame: BuiltFrame) -> Stand:
         """Plates flush with the frame's outside, two bolts in each of two crossing bars."""
         spec = loaded.spec
-        card = _card(spec)
+        card = caster_card(spec)
         inset = caster_centre(layout.section, card.holes)
         spots = tuple(corner_spots(spec, layout, inset))
         wide, deep = card.holes
@@ -179,6 +179,7 @@ class Casters(OnPlates):
         wish = PlateWish(PLATE, "CP", holes, thread.diameter, f"{thread.name} for the caster")
         held = plated(spec, frame, spots, wish)
         points = tuple(spot.point for spot in spots)
+        floor = -float(layout.levels.floor_to_frame)
         return Stand(
             kind=KIND,
             rolls=True,
@@ -199,12 +200,12 @@ class Casters(OnPlates):
             parts=held.plates,
             bolts=held.bolts,
             machining=held.machining,
-            fixings=tuple(_fixings(spec, len(points), held)),
+            fixings=tuple(caster_fixings(spec, len(points), held)),
             pictures=tuple(
-                Picture(plate.mark, tuple(_blocks(card, layout, float(x), float(y))))
+                Picture(plate.mark, tuple(caster_blocks(card, floor, float(x), float(y))))
                 for plate, (x, y) in zip(held.plates, points, strict=True)
             ),
-            silhouette=_silhouette(layout, spec),
+            silhouette=wheel_silhouette(float(layout.levels.floor_to_frame - spec.base.plate.thickness)),
             measures=(
                 Measure(
                     "Caster: overall height", "Caster, floor to its plate", f"hardware.{spec.base.casters}.height",
@@ -227,7 +228,7 @@ class Casters(OnPlates):
         )  # fmt: skip
 
 
-def _card(spec: Spec) -> Caster:
+def caster_card(spec: Spec) -> Caster:
     """The caster that stands under every plate."""
     entry = spec.hardware[spec.base.casters]
     if not isinstance(entry, Caster):
@@ -235,7 +236,8 @@ def _card(spec: Spec) -> Caster:
     return entry
 
 
-def _load(loaded: float, count: int) -> LoadOnOne:
+def load_on_one(loaded: float, count: int) -> LoadOnOne:
+    """Load of one of `count` casters, from the loaded mass (kg)."""
     found = caster_load(loaded, count)
     return LoadOnOne(found.each, found.required)
 
@@ -244,7 +246,7 @@ def _rule(count: int) -> LoadRule:
     carrying = "four" if count == 6 else "three"
     hanging = {4: "one wheel", 6: "two wheels"}.get(count, f"{count - 3} wheels")
     return LoadRule(
-        _load,
+        load_on_one,
         on_paper=f"{hanging} in the air, rolling",
         standing=f"On each caster that carries, by the rule of the trade: {carrying} of {count} carry all, plus a "
         "quarter",
@@ -257,7 +259,8 @@ def _rule(count: int) -> LoadRule:
     )
 
 
-def _fixings(spec: Spec, count: int, held: Plated) -> Iterator[StandGoods]:
+def caster_fixings(spec: Spec, count: int, held: Plated) -> Iterator[StandGoods]:
+    """Casters, plates, and the screws of both."""
     thickness = spec.base.plate.thickness
     brakes = spec.base.brakes
     where = "corners" if brakes == CORNERS else "front corners"
@@ -289,9 +292,8 @@ OWN_PLATE = 4.0
 """Thickness of a caster's own plate as drawn (mm)."""
 
 
-def _blocks(card: Caster, layout: Layout, x: float, y: float) -> Iterator[Block]:
-    """One caster, its swivel's axis at x, y of the frame."""
-    floor = -float(layout.levels.floor_to_frame)
+def caster_blocks(card: Caster, floor: float, x: float, y: float) -> Iterator[Block]:
+    """One caster, its wheel down to `floor` and its swivel's axis at x, y of the frame (mm)."""
     top, radius = floor + float(card.height), float(card.wheel) / 2
     length, depth = (float(size) for size in card.plate)
     yield (x - length / 2, y - depth / 2, top - OWN_PLATE, x + length / 2, y + depth / 2, top)
@@ -311,13 +313,13 @@ def _blocks(card: Caster, layout: Layout, x: float, y: float) -> Iterator[Block]
         )
 
 
-def _silhouette(layout: Layout, spec: Spec) -> Silhouette:
-    """A wheel on the floor under its fork; only its height is to scale. Sizes up from the floor."""
-    height = float(layout.levels.floor_to_frame) - float(spec.base.plate.thickness)
-    radius = height * 0.39
-    fork = ((-radius * 0.8, height), (radius * 0.8, height), (radius * 0.3, radius), (-radius * 0.3, radius))
+def wheel_silhouette(height: float, lifted: float = 0.0) -> Silhouette:
+    """A wheel under its fork, which ends at `height` above the floor, `lifted` off it (mm); only that is to scale."""
+    radius = (height - lifted) * 0.39
+    axle = lifted + radius
+    fork = ((-radius * 0.8, height), (radius * 0.8, height), (radius * 0.3, axle), (-radius * 0.3, axle))
     return Silhouette(
-        circles=((radius, radius, "fill-dark"), (radius, radius * 0.18, "hole")),
+        circles=((axle, radius, "fill-dark"), (axle, radius * 0.18, "hole")),
         polygons=((fork, "fill-bar"),),
         order=("circle", "polygon", "circle"),
     )

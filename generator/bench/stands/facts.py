@@ -199,6 +199,19 @@ class StandWords:
     brakes: str = ""
 
 
+@dataclass(frozen=True)
+class AlsoCarries:
+    """What carries the loaded bench at another time, one at each point: its law, its rule, what one may carry (kg)."""
+
+    law: Law
+    load: Callable[[float, int], LoadOnOne]
+    rating: Fraction
+    points: tuple[Point, ...]
+    silhouette: Silhouette
+    called: str
+    path: Path
+
+
 # ---- the whole
 
 
@@ -246,7 +259,9 @@ class Stand:
     rolls_on: Fraction | None = None
     """Diameter of what it rolls on (mm); None where it does not roll."""
     rolls: bool = False
-    """Whether the bench rolls on it: figures.json has a section for that, which is older than this room."""
+    """Whether the bench can be rolled."""
+    others: tuple[AlsoCarries, ...] = ()
+    """What carries it while it does not stand on its points."""
 
     @property
     def in_nuts(self) -> tuple[StandGoods, ...]:

@@ -28,7 +28,7 @@ from generator.bench.stands.facts import (
     StandWords,
     StepWords,
 )
-from generator.bench.stands.feet_laws import IN_THE_AIR, LAWS, RATING, foot_card, foot_verdicts
+from generator.bench.stands.feet_laws import IN_THE_AIR, LAWS, OF_PLATES, RATING, foot_card, foot_verdicts
 from generator.bench.stands.plates import (
     CORNERS,
     OnPlates,
@@ -37,6 +37,7 @@ from generator.bench.stands.plates import (
     Spot,
     corner_spots,
     plated,
+    plates_apart,
 )
 from generator.bench.terms import TermWords
 from generator.calculators.bodies import Block
@@ -140,7 +141,8 @@ class Feet(OnPlates):
         self, loaded: LoadedSpec, layout: Layout, stand: Stand, parts: Sequence[Part]
     ) -> Iterator[Verdict]:
         """The range over the floor, the stem in its plate, and the plates."""
-        yield from foot_verdicts(loaded, layout, stand, parts)
+        yield from foot_verdicts(loaded, layout, stand)
+        yield from plates_apart(OF_PLATES, loaded.spec, layout, stand.points, parts)
 
     def stand(self, loaded: LoadedSpec, layout: Layout, frame: BuiltFrame) -> Stand:
         """Feet beside the bars, each through a plate."""
@@ -152,7 +154,7 @@ class Feet(OnPlates):
             PLATE, "FP", ((Fraction(0), Fraction(0)),), thread.diameter, f"{thread.name} for the foot"
         )
         held = plated(spec, frame, spots, wish)
-        blocks = [tuple(_blocks(loaded, layout, float(x), float(y))) for x, y in points]
+        blocks = [tuple(foot_blocks(loaded, layout, float(x), float(y))) for x, y in points]
         name = str(spec.base.feet)
         return Stand(
             kind=KIND,
@@ -161,7 +163,7 @@ class Feet(OnPlates):
             inward=None,
             rating=card.rating,
             lumps=(Lump(name, points, float(layout.levels.floor_to_frame) - PAD, "feet"),),
-            rule=_rule(len(points)),
+            rule=feet_rule(len(points)),
             step=STEP if spec.base.count == CORNERS else WITH_MIDDLE,
             laws=Judges(RATING, IN_THE_AIR),
             parts=held.plates,
@@ -171,7 +173,7 @@ class Feet(OnPlates):
             pictures=tuple(
                 Picture(plate.mark, each) for plate, each in zip(held.plates, blocks, strict=True)
             ),
-            silhouette=_silhouette(loaded, layout),
+            silhouette=foot_silhouette(loaded, layout),
             measures=(
                 Measure(
                     "Foot: lowest height", "Foot, floor to what it is screwed into, lowest",
@@ -191,7 +193,8 @@ class Feet(OnPlates):
         )  # fmt: skip
 
 
-def _rule(count: int) -> LoadRule:
+def feet_rule(count: int) -> LoadRule:
+    """Three of them carry all."""
     return LoadRule(
         _load,
         on_paper="on three feet",
@@ -225,16 +228,8 @@ def _spots(loaded: LoadedSpec, layout: Layout) -> Iterator[Spot]:
 
 
 def _fixings(spec: Spec, count: int, held: Plated) -> Iterator[StandGoods]:
-    name, thickness = str(spec.base.feet), spec.base.plate.thickness
-    stem = str(foot_card(spec).thread)
-    yield StandGoods(
-        name,
-        count,
-        "one through each plate, with its lock nut",
-        kind="levelling foot",
-        size=stem,
-        key="spanner",
-    )
+    thickness = spec.base.plate.thickness
+    yield bought_feet(spec, count)
     sizes = (*spec.base.plate.size, thickness)
     yield StandGoods(PLATE, count, "drilled and tapped, see the part sheets", sizes=sizes)
     yield StandGoods(
@@ -243,10 +238,23 @@ def _fixings(spec: Spec, count: int, held: Plated) -> Iterator[StandGoods]:
     )  # fmt: skip
 
 
+def bought_feet(spec: Spec, count: int) -> StandGoods:
+    """The feet themselves."""
+    card = foot_card(spec)
+    use = (
+        "one through each plate, with its lock nut"
+        if card.drop is None
+        else "one through each plate, with sleeve and lock nut"
+    )
+    return StandGoods(
+        str(spec.base.feet), count, use, kind="levelling foot", size=str(card.thread), key="spanner"
+    )
+
+
 # ---- pictures: pad and stem to the sizes of their card
 
 
-def _blocks(loaded: LoadedSpec, layout: Layout, x: float, y: float) -> Iterator[Block]:
+def foot_blocks(loaded: LoadedSpec, layout: Layout, x: float, y: float) -> Iterator[Block]:
     """One foot at x, y of the frame, from the floor to what it is screwed into."""
     floor, top = -float(layout.levels.floor_to_frame), -float(loaded.spec.base.plate.thickness)
     pad, stem = _radii(loaded.spec)
@@ -259,7 +267,8 @@ def _radii(spec: Spec) -> tuple[float, float]:
     return float(card.pad) / 2, float(THREADS[card.thread.thread].diameter) / 2
 
 
-def _silhouette(loaded: LoadedSpec, layout: Layout) -> Silhouette:
+def foot_silhouette(loaded: LoadedSpec, layout: Layout) -> Silhouette:
+    """A foot from the floor to its plate. Sizes up from the floor."""
     top = float(layout.levels.floor_to_frame) - float(loaded.spec.base.plate.thickness)
     pad, stem = _radii(loaded.spec)
     return Silhouette(

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from math import ceil
 
 from generator.bench.law import GOODS, Case, Law, Verdict, at_least, at_most, by_the_check, to_limit
 from generator.bench.layout import Layout
-from generator.bench.piece import Part
 from generator.bench.stands.facts import Stand
-from generator.bench.stands.plates import PlateLaws, larger_plate, plates_apart
+from generator.bench.stands.plates import PlateLaws, larger_plate
 from generator.calculators.fasteners import THREADS
 from generator.calculators.feet import levelling_range, stem_inside
 from generator.codes import Code
@@ -52,6 +51,11 @@ STEM_TOP = Law(
     "A stem that rises hits a drawer or a box, or the foot cannot be turned in.", GOODS,
     quantity="stem above the plate at the lowest",
 )  # fmt: skip
+SLEEVE = Law(
+    Code.FOOT_SLEEVE, "error", "The foot's stem goes into its sleeve", "The foot's stem is longer than its sleeve",
+    "Use a foot with a shorter stem, or a longer sleeve.", "It cannot be turned in to its lowest height.", GOODS,
+    quantity="length of the stem",
+)  # fmt: skip
 PADS = Law(
     Code.FOOT_PAD, "warning", "The feet's pads are inside the footprint", "The feet's pads reach beyond the footprint",
     "Keep toes clear of the pads, or use smaller ones.", "A pad that reaches beyond the bench trips people.", to_limit,
@@ -78,7 +82,7 @@ OF_PLATES = PlateLaws(
         quantity="hole centre to the nearest edge",
     ),
 )  # fmt: skip
-LAWS = (RATING, IN_THE_AIR, HOLD, STEM_TOP, PADS, REACH, OF_PLATES.meet, OF_PLATES.edge)
+LAWS = (RATING, IN_THE_AIR, HOLD, STEM_TOP, SLEEVE, PADS, REACH, OF_PLATES.meet, OF_PLATES.edge)
 
 
 def foot_card(spec: Spec) -> Foot:
@@ -89,28 +93,26 @@ def foot_card(spec: Spec) -> Foot:
     return entry
 
 
-def foot_verdicts(
-    loaded: LoadedSpec, layout: Layout, stand: Stand, parts: Sequence[Part]
-) -> Iterator[Verdict]:
-    """The range over the floor, then the stem in its plate, and the plates."""
+def foot_verdicts(loaded: LoadedSpec, layout: Layout, stand: Stand) -> Iterator[Verdict]:
+    """The range over the floor, then the stem in its plate or sleeve."""
     spec, card, name = loaded.spec, foot_card(loaded.spec), str(loaded.spec.base.feet)
     path, thread = ("hardware", name), THREADS[card.thread.thread]
-    low, high = card.range
+    plate = spec.base.plate.thickness
+    (low, high), planned = card.reach, layout.levels.floor_to_frame - plate
     first, last = stand.points[0], stand.points[-1]
     needed = levelling_range(last[0] - first[0], last[1] - first[1])
-    yield at_least(REACH, high - low, needed, name, (*path, "range"))
-    held = stem_inside(card.thread.length, low, high)
-    held = min(held, spec.base.plate.thickness)
+    # feet that lift the bench off its wheels go up from there only
+    range_left = high - low if spec.base.lift is None else high - planned
+    yield at_least(REACH, range_left, needed, name, (*path, "range"))
+    holder = card.drop or plate
+    held = min(stem_inside(card.thread.length, low, high), holder)
     yield at_least(HOLD, held, thread.diameter * LEAST_HELD, name, (*path, "thread"))
-    above = card.thread.length - spec.base.plate.thickness
-    planned = stem_inside(card.thread.length, low, card.middle) - spec.base.plate.thickness
-    yield at_most(
-        STEM_TOP,
-        above,
-        layout.section,
-        name,
-        (*path, "thread"),
-        severity="error" if planned > layout.section else "",
-    )
+    if card.drop is not None:
+        yield at_most(SLEEVE, card.thread.length, card.drop, name, (*path, "thread"))
+    else:
+        inside = stem_inside(card.thread.length, low, planned) - plate
+        yield at_most(
+            STEM_TOP, card.thread.length - plate, layout.section, name, (*path, "thread"),
+            severity="error" if inside > layout.section else "",
+        )  # fmt: skip
     yield at_most(PADS, card.pad, 2 * first[0], name, (*path, "pad"))
-    yield from plates_apart(OF_PLATES, spec, layout, stand.points, parts)

@@ -48,11 +48,15 @@ class PlateWish:
 
 @dataclass(frozen=True)
 class Spot:
-    """Where one stands: its place, the point that its plate is held about, and its axis where that is another."""
+    """Where one stands: its place, the point that its plate is held about, and its axis where that is another.
+
+    `tapped` are further tapped holes in its plate: X, Y of the frame, diameter (mm), purpose.
+    """
 
     place: Place
     point: Point
     carried: Point | None = None
+    tapped: tuple[tuple[Point, Fraction, str], ...] = ()
 
 
 def middle_line(layout: Layout) -> Fraction | None:
@@ -148,6 +152,8 @@ def _plate_holes(wish: PlateWish, box: Box, spot: Spot, seat: Seat) -> Iterator[
         axis = spot.carried or spot.point
         at = local(axis[0] + x, axis[1] + y)
         yield Operation("tapped hole", "bottom", at, wish.diameter, None, wish.purpose)
+    for at, diameter, purpose in spot.tapped:
+        yield Operation("tapped hole", "bottom", local(*at), diameter, None, purpose)
     for port in seat.ports:
         yield Operation("port", "bottom", local(*port.at), port.size, None, f"key to {port.member}")
 

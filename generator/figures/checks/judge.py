@@ -102,7 +102,7 @@ def judge(
         *openings.opening_checks(bench),
         *top.top_checks(bench),
         *top_features.feature_checks(bench),
-        *base.base_checks(bench, stands),
+        *base.base_checks(bench, stands, masses.loaded.mass),
         *strength.strength_checks(bench, stands, sums),
         *overhang.overhang_checks(bench),
         *vises.vise_checks(bench, sums.stability),

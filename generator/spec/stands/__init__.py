@@ -7,8 +7,9 @@ from typing import Annotated, Any
 from pydantic import Tag, model_validator
 
 from generator.spec.stands import casters, feet
-from generator.spec.stands.casters import Caster, CasterKeys
-from generator.spec.stands.feet import Foot, FootKeys
+from generator.spec.stands.casters import Caster
+from generator.spec.stands.feet import Foot
+from generator.spec.stands.lifted import LiftKeys
 from generator.spec.stands.plates import Plate, PlateKeys
 
 AnyStandGood = Annotated[Caster, Tag("caster")] | Annotated[Foot, Tag("levelling foot")]
@@ -16,7 +17,7 @@ REFERENCES = (*casters.REFERENCES, *feet.REFERENCES)
 STANDARD = {**casters.STANDARD, **feet.STANDARD}
 
 
-class Base(PlateKeys, FootKeys, CasterKeys):
+class Base(PlateKeys, LiftKeys):
     """What the bench stands on: a caster or foot at each corner; with six, also in the middle of each long side."""
 
     @model_validator(mode="before")

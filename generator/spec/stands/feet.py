@@ -22,6 +22,8 @@ class Foot(HardwareItem):
     """Thread and length of the stem, such as M10x50."""
     range: tuple[Length, Length]
     """[lowest, highest] height, from the floor to the plate. At the lowest, the whole stem is in the plate."""
+    drop: Length | None = None
+    """Length of a threaded sleeve between plate and stem, by which the foot stands lower. `range` is below it."""
     pad: Length
     """Diameter of the pad on the floor."""
     rating: Mass
@@ -29,9 +31,16 @@ class Foot(HardwareItem):
 
     @property
     def middle(self) -> Fraction:
-        """Half way up its range: the height that the bench is planned with."""
-        low, high = self.range
+        """Half way up its range, with its sleeve: the height that a bench on feet alone is planned with."""
+        low, high = self.reach
         return (low + high) / 2
+
+    @property
+    def reach(self) -> tuple[Fraction, Fraction]:
+        """Lowest and highest, from the floor to the plate."""
+        low, high = self.range
+        sleeve = self.drop or Fraction(0)
+        return low + sleeve, high + sleeve
 
     @model_validator(mode="after")
     def _in_order(self) -> Foot:
