@@ -1,6 +1,6 @@
 """A plane frame of bars whose ends may turn in their joints, by the stiffness method.
 
-Elastic bending and stretching of straight bars, small displacements, no shear (any handbook of structural analysis).
+Elastic bending, shear and stretching of straight bars, small displacements (any handbook of structural analysis).
 Plain numbers: mm, N, MPa. Forces and displacements are positive to the right and up, turns counterclockwise.
 """
 
@@ -24,12 +24,14 @@ class FrameBar:
     """A straight bar through `nodes`, one after the other along it. EI in N mm², EA in N.
 
     A spring (N mm/rad) at its first or last node lets that end turn against the node; None: it is rigid there.
+    `shearing` is κGA (N), by which a bar also gives way across; None: it does not.
     """
 
     nodes: tuple[int, ...]
     bending: float
     stretching: float
     springs: tuple[float | None, float | None] = (None, None)
+    shearing: float | None = None
 
 
 @dataclass(frozen=True)
@@ -92,19 +94,21 @@ class _Stiffness:
 
 
 def _piece(a: Place, b: Place, bar: FrameBar) -> Matrix:
-    """A beam between two nodes in the frame's directions."""
+    """A beam between two nodes in the frame's directions, by Timoshenko where it gives way in shear."""
     along = np.array(b) - np.array(a)
     length = float(np.hypot(*along))
     cosine, sine = along / length
-    axial, bend = bar.stretching / length, bar.bending / length**3
+    shear = 0.0 if bar.shearing is None else 12 * bar.bending / (bar.shearing * length**2)
+    axial, bend = bar.stretching / length, bar.bending / (length**3 * (1 + shear))
+    near, far = (4 + shear) * length**2, (2 - shear) * length**2
     own = np.zeros((6, 6))
     own[np.ix_([0, 3], [0, 3])] = axial * np.array([[1, -1], [-1, 1]])
     own[np.ix_([1, 2, 4, 5], [1, 2, 4, 5])] = bend * np.array(
         [
             [12, 6 * length, -12, 6 * length],
-            [6 * length, 4 * length**2, -6 * length, 2 * length**2],
+            [6 * length, near, -6 * length, far],
             [-12, -6 * length, 12, -6 * length],
-            [6 * length, 2 * length**2, -6 * length, 4 * length**2],
+            [6 * length, far, -6 * length, near],
         ]
     )
     turn = np.eye(6)

@@ -22,6 +22,8 @@ from generator.figures.sway import IN_BASE_UNITS
 
 #: A node at least every so many millimetres of a rail: there its load is, and its sag is read.
 STATION = 80
+#: Decimals of a sag (mm): what is behind them depends on the machine that solved the frame.
+DECIMALS = 5
 
 
 @dataclass(frozen=True)
@@ -36,10 +38,10 @@ class LongFrame:
     flexibility: Matrix
 
     def sag(self, loads: Mapping[int, float], mark: str) -> float:
-        """The deepest sag (mm) of a lying bar under loads down (N) at nodes."""
+        """The deepest sag (mm) of a lying bar under loads down (N) at nodes, rounded to `DECIMALS`."""
         down = sum(force * self.flexibility[node] for node, force in loads.items())
         assert isinstance(down, np.ndarray)
-        return max(float(down[node]) for node in self.lying[mark])
+        return round(max(float(down[node]) for node in self.lying[mark]), DECIMALS)
 
     def at(self, node: int) -> float:
         """X of a node (mm)."""
@@ -163,6 +165,7 @@ class _Builder:
             modulus * float(beam.second_moment),
             modulus * float(beam.area),
             (springs.get(points[0]), springs.get(points[-1])),
+            float(beam.shear),
         )
 
 

@@ -279,8 +279,9 @@ def _board(bench: Bench, board: Sagging) -> Sag:
         load=load,
         spread=True,
         sag=sag,
-        # what lies on two cleats stays there, what slides out is changed
-        years=sag_after_years(sag=sag, creep=inexact(card.creep)) if board.short is None else None,
+        years=sag_after_years(sag=sag, creep=inexact(card.creep)),
+        # in its grooves it bends a little further without harm, and nothing stands on the one below
+        at_first=board.short is not None,
         limit=sag_limit(span=span, divisor=inexact(bench.spec.limits.shelf_sag)),
         model=board.model,
     )

@@ -15,7 +15,8 @@ class Sag:
     """How far a part sags in one span under a load, and how far it may (mm).
 
     `load` is the force in N, `spread` over the span or in its middle. `years` is the sag of a board after years under
-    a load that stays; None where the load does not stay. `without_posts` is the sag when nothing carries
+    a load that stays; None where the load does not stay. `at_first`: it is judged as it is first loaded, for a board
+    that has room to sag further. `without_posts` is the sag when nothing carries
     the bar between the corners; None where no post could be.
     """
 
@@ -31,11 +32,17 @@ class Sag:
     years: float | None = None
     without_posts: float | None = None
     needs_posts: bool = False
+    at_first: bool = False
 
     @property
     def share(self) -> float:
         """Its sag, as a part of its limit."""
         return self.sag / self.limit
+
+    @property
+    def judged(self) -> float:
+        """What its limit holds for (mm)."""
+        return self.sag if self.years is None or self.at_first else self.years
 
 
 @dataclass(frozen=True)
