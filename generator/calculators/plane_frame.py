@@ -15,6 +15,8 @@ from numpy.typing import NDArray
 SOURCE = "plane frame by the stiffness method, any handbook of structural analysis"
 
 Matrix = NDArray[np.float64]
+#: How far a bed gives that rests on a support (mm/N).
+RIGID = 1e-9
 Place = tuple[float, float]
 """X and Z of a node (mm)."""
 
@@ -35,12 +37,27 @@ class FrameBar:
 
 
 @dataclass(frozen=True)
+class Bed:
+    """Nodes that rest on something which gives, and which holds them sideways.
+
+    `gives` is how far each goes down under 1 N down on each (mm/N), a row a node.
+    """
+
+    nodes: tuple[int, ...]
+    gives: Matrix
+
+
+@dataclass(frozen=True)
 class PlaneFrame:
-    """Nodes, bars through them, and the nodes that rest on the floor; the first of these does not move sideways."""
+    """Nodes, bars through them, and the nodes that rest on the floor; the first of these does not move sideways.
+
+    Other nodes rest on beds, each in one of them at most.
+    """
 
     nodes: tuple[Place, ...]
     bars: tuple[FrameBar, ...]
     supports: tuple[int, ...]
+    beds: tuple[Bed, ...] = ()
 
     def settlements(self, loads: Sequence[Mapping[int, float]]) -> Matrix:
         """How far each node moves down (mm) under each set of loads: node -> force down (N). Shape (sets, nodes).
@@ -50,7 +67,10 @@ class PlaneFrame:
         stiffness = _Stiffness(3 * len(self.nodes))
         for bar in self.bars:
             stiffness.add(self.nodes, bar)
-        fixed = {3 * node + 1 for node in self.supports} | {3 * self.supports[0]}
+        for bed in self.beds:
+            stiffness.parts.append(([3 * node + 1 for node in bed.nodes], _against(bed.gives)))
+        fixed = {3 * node + 1 for node in self.supports} | {3 * node for node in self.supports[:1]}
+        fixed |= {3 * node for bed in self.beds for node in bed.nodes}
         free = [row for row in range(stiffness.size) if row not in fixed]
         forces = np.zeros((stiffness.size, len(loads)))
         for column, each in enumerate(loads):
@@ -91,6 +111,11 @@ class _Stiffness:
         for rows, part in self.parts:
             matrix[np.ix_(rows, rows)] += part
         return matrix
+
+
+def _against(gives: Matrix) -> Matrix:
+    """The stiffness of a bed; what does not give at all gives by a little, so that it has one."""
+    return np.asarray(np.linalg.inv(gives + RIGID * np.eye(len(gives))), dtype=np.float64)
 
 
 def _piece(a: Place, b: Place, bar: FrameBar) -> Matrix:

@@ -33,7 +33,9 @@ from generator.calculators.plates import (
     spread_coefficient,
 )
 from generator.calculators.plates import SOURCE as PLATES
-from generator.figures.long_frame import LongFrame, long_frame
+from generator.figures.bar_frame import BarFrame
+from generator.figures.cross_frame import cross_frame
+from generator.figures.long_frame import long_frame
 from generator.figures.parts import piece_mass
 from generator.figures.rows.masses import Mass
 from generator.figures.rows.strength import Sag
@@ -42,7 +44,7 @@ from generator.provenance import constant, inexact
 from generator.spec.goods import Sheet
 
 IN_FRAME = "load in the middle of a bay, on a rail that its posts, the base rail and its supports hold"
-POINT = "load in the middle of a bar that rests on two supports"
+ACROSS = "load in the middle of a bar that rests on both long sides, which sag with it"
 BOARD = "load in the middle of a board that ends at the bars around it; it runs over them, so it sags less"
 STAYS = "the load of the top spread over a board that ends at the bars around it"
 
@@ -74,14 +76,14 @@ class _Bars:
         )
 
 
-_Frames = Mapping[str, LongFrame]
+_Frames = Mapping[str, BarFrame]
 
 
 def sags(bench: Bench, weight_of: Mass) -> tuple[Sag, ...]:
     """One row for each kind of part and face, its widest span."""
     bar = bench.goods.members.lying
     bars = _Bars(inexact(bar.modulus), inexact(bar.second_moment))
-    frames: dict[str, LongFrame] = {side: long_frame(bench, side) for side in SIDES}
+    frames: dict[str, BarFrame] = {side: long_frame(bench, side) for side in SIDES}
     return (
         *_top_bars(bench, bars, frames),
         *_top_board(bench),
@@ -102,10 +104,11 @@ def _top_bars(bench: Bench, bars: _Bars, frames: _Frames) -> Iterator[Sag]:
         marks: Iterable[Part],
         spans: Iterable[Fraction],
         whole: Fraction,
-        part: float = 0.0,
+        deepest: float,
+        model: str,
     ) -> Sag:
         span = max(spans)
-        sag, without = bars.point(force, span), bars.point(force, whole)
+        beam, without = bars.point(force, span), bars.point(force, whole)
         has_posts = span != whole
         return Sag(
             kind=kind,
@@ -114,9 +117,9 @@ def _top_bars(bench: Bench, bars: _Bars, frames: _Frames) -> Iterator[Sag]:
             span=span,
             load=force,
             spread=False,
-            sag=_in_frame(f"{kind}, {where}", part, sag) if part else sag,
+            sag=_in_frame(", ".join(filter(None, (kind, where))), deepest, beam),
             limit=limit,
-            model=IN_FRAME if part else POINT,
+            model=model,
             without_posts=without if has_posts else None,
             needs_posts=without > limit,
         )
@@ -127,11 +130,23 @@ def _top_bars(bench: Bench, bars: _Bars, frames: _Frames) -> Iterator[Sag]:
         frame = frames[side]
         middles = (frame.nearest(float(bay.x.middle), rails[0].mark) for bay in zone.bays)
         deepest = max(frame.sag({node: float(force)}, rails[0].mark) for node in middles)
-        yield row("top rail", SIDE_WORDS[side], rails, (bay.width for bay in zone.bays), along, deepest)
-    members = bench.of(Role.TOP_CROSS_MEMBER)
-    if members:
-        yield row("top cross-member", "", members, (zone.y.size for zone in plan.zones), across)
-    yield row("top end member", "", bench.of(Role.TOP_END_MEMBER), (across,), across)
+        widths = (bay.width for bay in zone.bays)
+        yield row("top rail", SIDE_WORDS[side], rails, widths, along, deepest, IN_FRAME)
+    for kind, members, spans in (
+        ("top cross-member", bench.of(Role.TOP_CROSS_MEMBER), [zone.y for zone in plan.zones]),
+        ("top end member", bench.of(Role.TOP_END_MEMBER), [Span(plan.section, plan.depth - plan.section)]),
+    ):
+        if members:
+            deepest = max(_across(bench, member, spans, force, frames) for member in members)
+            yield row(kind, "", members, (span.size for span in spans), across, deepest, ACROSS)
+
+
+def _across(bench: Bench, member: Part, spans: Iterable[Span], force: float, frames: _Frames) -> float:
+    """How far a member between the long sides sags (mm) under a force (N) in the middle of its worst span."""
+    rows = {bench.of(Role.LONG_RAIL, side=side)[0].box.y.middle: frames[side] for side in SIDES}
+    plane = cross_frame(bench, member.box.x.middle, rows)
+    middles = [plane.nearest(float(span.middle), member.mark) for span in spans]
+    return max(plane.sag({node: float(force)}, member.mark) for node in middles)
 
 
 def _top_board(bench: Bench) -> Iterator[Sag]:

@@ -2,21 +2,36 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
 from generator.bench.model import Bench
+from generator.bench.solve import solve
 from generator.calculators.plane_frame import FrameBar, PlaneFrame
 from generator.figures.balance import masses
 from generator.figures.hardware import hardware
+from generator.figures.mass import mass
 from generator.figures.model import Figures
+from generator.figures.parts import part_rows
+from generator.figures.rows.strength import Sag
 from generator.figures.sag import sags
 from generator.figures.stability import stability
-from generator.spec.load import LoadedSpec
+from generator.resources import bundled
+from generator.spec.load import LoadedSpec, read_spec_file
 from tests.calculators.test_plane_frame import by_another_solver
 from tests.demo.rows import face, sag
+from tests.space_frame import SpaceFrame
+
+#: Bars of the top from front to back.
+ACROSS = ("top cross-member", "top end member")
+OTHERS = [
+    "starter",
+    "wall-bench",
+    *(f"samples/{name}" for name in ("cart", "desk", "island", "joiner", "outfeed")),
+]
 
 
 @pytest.mark.parametrize(
@@ -24,7 +39,6 @@ from tests.demo.rows import face, sag
     [
         ("top rail", "front", False, 500, 0.4),
         ("top rail", "rear", False, 940, 1.1),
-        ("top end member", None, False, 820, 0.9),
         ("base rail", None, True, 900, 0.7),
         ("shelf", None, True, 966, 1.7),
     ],
@@ -62,6 +76,25 @@ def test_the_rear_of_the_reference_bench_is_a_frame(figures: Figures) -> None:
         assert 1.0 <= row.sag / max(by_another_solver(frame, loads)) <= 1.5
 
 
+def within_the_band(bench: Bench, rows: Iterable[Sag]) -> bool:
+    """Whether the figures of the top's bars are 1.0 to 1.5 times those of all bars of the bench as a frame in space."""
+    found = SpaceFrame(bench).sags(float(bench.spec.limits.top_force))
+    tops = [row for row in rows if row.kind in ("top rail", *ACROSS)]
+    assert {row.kind for row in tops} == {"top rail", *ACROSS}
+    return all(1.0 <= row.sag / max(found[mark] for mark in row.marks) <= 1.5 for row in tops)
+
+
+def test_no_bar_of_the_top_sags_further_than_its_figure_says(bench: Bench, figures: Figures) -> None:
+    assert within_the_band(bench, figures.sags)
+
+
+@pytest.mark.thorough
+@pytest.mark.parametrize("name", OTHERS)
+def test_no_bar_of_another_top_sags_further_than_its_figure_says(name: str) -> None:
+    bench = solve(read_spec_file(bundled("specs") / f"{name}.yml"))
+    assert within_the_band(bench, sags(bench, mass(bench, part_rows(bench), hardware(bench))))
+
+
 def test_limits_and_what_posts_are_for(figures: Figures) -> None:
     assert sag(figures, "top rail", "rear").limit == 1.5
     assert sag(figures, "base rail").limit == pytest.approx(1.8)
@@ -82,6 +115,10 @@ def test_a_shelf_is_judged_after_years_and_a_load_for_a_moment_is_not(figures: F
     assert shelf.years == pytest.approx(1.8 * shelf.sag)
     assert stays.years == pytest.approx(3.25 * stays.sag)
     assert sag(figures, "top board", "").years is None
+    # a drawer's bottom has room below it
+    bottom = sag(figures, "drawer bottom")
+    assert bottom.years == pytest.approx(1.8 * bottom.sag)
+    assert next(each.value for each in figures.checks if each.code == "sag-drawer-bottom") == bottom.sag
     check = next(each for each in figures.checks if each.code == "sag-shelf")
     assert check.value == shelf.years
 

@@ -172,7 +172,9 @@ def _one_open(spec: Spec, row: Stability) -> str:
 def _sag(row: Sag, law: Law, path: Path) -> CheckResult:
     load = "load spread" if row.spread else "load in the middle"
     where = ", ".join(word for word in (row.kind, row.where, load if row.kind == "base rail" else "") if word)
-    return check_result(law, row.judged <= row.limit, where, path, value=row.judged, limit=row.limit, unit="mm")
+    return check_result(
+        law, row.judged <= row.limit, where, path, value=row.judged, limit=row.limit, unit="mm"
+    )
 
 
 def handling_checks(spec: Spec, strength: Strength) -> Iterator[CheckResult]:
