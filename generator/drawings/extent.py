@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True)
-class Extent:
+class Extent(NamedTuple):
     """An upright rectangle on the paper, in mm."""
 
     left: float
@@ -57,7 +56,7 @@ def around(points: Iterable[Point]) -> Extent:
 
 def union(extents: Iterable[Extent]) -> Extent:
     """The extent of some rectangles together."""
-    left, top, right, bottom = zip(*((e.left, e.top, e.right, e.bottom) for e in extents), strict=True)
+    left, top, right, bottom = zip(*extents, strict=True)
     return Extent(min(left), min(top), max(right), max(bottom))
 
 

@@ -23,6 +23,8 @@ from generator.figures.rows.assembly import KeyPlace, Step
 
 #: The window (mm of paper), corners of the polygon that stands for it, and the room for words beside it.
 RADIUS, CORNERS, WORDS = 15.0, 72, 50.0
+#: A point so near to the middle is within every side of the polygon.
+WITHIN = RADIUS * cos(pi / CORNERS)
 #: Scales: the first in which what is to be seen fits.
 SCALES = (1, 2, 5)
 #: How much of the slot's bar a window shows about a tongue and about a screw, as part of the bar's width.
@@ -193,13 +195,13 @@ def draw_inset(canvas: Canvas, at: Point, view: JointView, figures: Figures, ste
     marks = {*step.standing, *moved}
     new = moved - {shape.mark for shape in figures.assembly.shapes if shape.is_small}
     for body in figures.assembly.solids:
-        if body.name not in marks:
+        if body.name not in marks or not _shows(body, view, RADIUS * scale):
             continue
         cut = section(body.blocks, view.axis, view.middle[view.axis])
         tint = "new" if body.name in new else TINTS.get(body.kind, "dark")
         for x0, y0, x1, y1 in cut.areas:
             corners = [paper(point) for point in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))]
-            if inside := _within(corners, window):
+            if inside := _within(corners, window, centre):
                 canvas.polygon(inside, f"iso-{tint}-left")
         for start, end in cut.edges:
             if line := _clipped(paper(start), paper(end), centre):
@@ -278,9 +280,23 @@ def _draw_turn(canvas: Canvas, at: Point) -> None:
     )
 
 
-def _within(corners: Sequence[Point], window: Sequence[Point]) -> list[Point]:
-    """What of a polygon is within a convex one (Sutherland and Hodgman); empty when nothing is."""
+def _shows(body: Body, view: JointView, reach: float) -> bool:
+    """Whether a body reaches the plane of the cut within `reach` (mm) of the middle."""
+    low, high = body.bounds[:3], body.bounds[3:]
+    return all(
+        low[i] < view.middle[i] + off and view.middle[i] - off < high[i]
+        for i, off in ((i, 0.0 if i == view.axis else reach) for i in range(3))
+    )
+
+
+def _within(corners: Sequence[Point], window: Sequence[Point], centre: Point) -> list[Point]:
+    """What of a rectangle is within the window (Sutherland and Hodgman); empty when nothing is."""
     found = list(corners)
+    xs, ys = zip(*corners, strict=True)
+    if min(max(xs) - centre[0], centre[0] - min(xs), max(ys) - centre[1], centre[1] - min(ys)) < -RADIUS:
+        return []
+    if max(hypot(x - centre[0], y - centre[1]) for x, y in corners) < WITHIN:
+        return found
     for a, b in zip(window, (*window[1:], window[0]), strict=True):
 
         def side(point: Point, a: Point = a, b: Point = b) -> float:
