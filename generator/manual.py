@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import quote
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import Environment
 from markupsafe import Markup
 
 from generator.drawings.canvas import Drawing, drawings_in
@@ -39,6 +39,7 @@ from generator.publish.published import Published
 from generator.resources import bundled
 from generator.spec.load import LoadedSpec, read_spec_file
 from generator.spec.record import record_path
+from generator.templating import filled, page_environment
 from generator.writers.cut_list_csv import cut_list_csv
 from generator.writers.dxf import to_dxf
 from generator.writers.figures_json import figures_json
@@ -251,15 +252,7 @@ class Manual:
 
     @cached_property
     def _environment(self) -> Environment:
-        environment = Environment(
-            loader=FileSystemLoader(bundled("site_templates")),
-            undefined=StrictUndefined,
-            trim_blocks=True,
-            lstrip_blocks=True,
-            keep_trailing_newline=True,
-            autoescape=True,
-            finalize=literal,
-        )
+        environment = page_environment()
         printer = Printer(self.figures, page_ruler(self.figures), self.changes)
         environment.filters |= printer.filters() | {
             "figure": self._figure,
@@ -325,14 +318,9 @@ def frame_files() -> Mapping[str, bytes]:
 
 
 def _configuration(facts: Mapping[str, Any]) -> str:
-    environment = Environment(
-        loader=FileSystemLoader(bundled("site_templates")), undefined=StrictUndefined, trim_blocks=True
-    )
-    # YAML has no pairs of surrogates, as JSON in ASCII writes what is beyond U+FFFF
-    environment.policies["json.dumps_kwargs"] = {"ensure_ascii": False}
     parts = [(part.title, [(page.title, page.file) for page in part.pages]) for part in CHAPTERS]
     nav = [(PAGES[0].title, PAGES[0].file), *parts]
-    return environment.get_template("mkdocs.yml.jinja").render(facts, nav=nav)
+    return filled("mkdocs.yml.jinja", **facts, nav=nav)
 
 
 def paper_names() -> list[str]:

@@ -13,6 +13,7 @@ from tempfile import TemporaryDirectory
 from typing import Any
 from urllib.parse import urlsplit
 
+from jinja2 import Environment
 from mkdocs.commands.build import build, get_context
 from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
@@ -24,6 +25,7 @@ from mkdocs.structure.pages import Page
 
 from generator.disk import is_plain_file
 from generator.output import MANIFEST, mark, require_no_link, require_own
+from generator.templating import CompiledTemplates
 
 PRUNED = ("**/*.map", "assets/javascripts/lunr", "sitemap.xml.gz")
 """What no reader of an English manual on a tablet needs: six sevenths of the theme's bytes."""
@@ -39,6 +41,7 @@ _EARLIER_MARK = b'<meta name="bench-manual"'
 """It is in the head of every page; marks the site of a version that wrote no manifest into it."""
 
 
+_THEME = CompiledTemplates()
 _FRESH, _OLD = "fresh", "old"
 """The new site and the old one, in the working folder beside the site."""
 
@@ -78,7 +81,7 @@ class PageMaker:
             config = load_config(str(pages_dir.resolve() / "mkdocs.yml"))
             config.plugins.on_startup(command="serve", dirty=False)
             self._config = config.plugins.on_config(config)
-            self._templates = config.theme.get_env()
+            self._templates = _kept(config.theme.get_env())
             self._files = get_files(config)
             self._files.add_files_from_theme(self._templates, config)
             set_exclusions(self._files, config)
@@ -136,6 +139,9 @@ class _OurWay(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         self._root = f"{urlsplit(config.site_url or '').path.rstrip('/')}/"
         return config
 
+    def on_env(self, env: Environment, **_: Any) -> Environment:
+        return _kept(env)
+
     def on_page_markdown(self, markdown: str, *, page: Page, **_: Any) -> str:
         text, self._pictures[page.file.src_uri] = put_aside(markdown, _PICTURE)
         return text
@@ -145,6 +151,12 @@ class _OurWay(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
 
     def on_post_template(self, output: str, *, template_name: str, **_: Any) -> str:
         return _from_here(output, self._root) if template_name == _NOT_THERE else output
+
+
+def _kept(templates: Environment) -> Environment:
+    """The templates of the theme, compiled once for all sites that this process builds."""
+    templates.bytecode_cache = _THEME
+    return templates
 
 
 def _from_here(page: str, root: str) -> str:

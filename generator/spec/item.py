@@ -14,7 +14,7 @@ class Node(BaseModel):
     """A mapping of the spec. Unknown keys are refused; values never change after reading."""
 
     model_config = ConfigDict(
-        extra="forbid", frozen=True, validate_default=True, use_attribute_docstrings=True
+        extra="forbid", frozen=True, validate_default=True, use_attribute_docstrings=True, defer_build=True
     )
 
 
