@@ -120,6 +120,7 @@ class Code(StrEnum):
     WALL_WITHOUT_PLACE = "wall-without-place", "A panel needs posts with slots at both edges."
     FOOT_RANGE = "foot-range", "The frame's height is worked out from the middle of the range."
     STAND_LIFT = "stand-lift", "How high the wheels hang while the bench works decides the frame's height."
+    STAND_TWO = "stand-two", "The bench can stand on one of them only, and each gives the frame another height."
     CLOSING_JOINTS = "closing-joints", (
         "Tongues and joints must close in the same direction, or the last end frame does not go on."
     )
@@ -353,6 +354,9 @@ class Code(StrEnum):
     FOOT_PAD = "foot-pad", "", Harm.INJURES
     FOOT_PLATES_MEET = "foot-plates-meet", "", Harm.NO_FIT
     FOOT_PLATE_EDGE = "foot-plate-edge", "", Harm.FAILS
+    PLINTH_BEARS = "plinth-bears", "", Harm.FALLS
+    PLINTH_HOLLOW = "plinth-hollow", "", Harm.FALLS
+    PLINTH_SETBACK = "plinth-setback", "", Harm.NO_FIT
     LIFT_RANGE = "lift-range", "", Harm.NO_FIT
     LIFT_PLATE = "lift-plate", "", Harm.NO_FIT
     CASTER_IN_THE_AIR = "caster-in-the-air", "", Harm.FALLS

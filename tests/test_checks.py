@@ -155,6 +155,14 @@ def lifted(card: str = "", size: int = 240) -> tuple[str, str]:
     return old, f"  foot: {{use: foot M12 with sleeve{card}}}\n" + old.replace(ON_CASTERS, base)
 
 
+def on_plinth(keys: str, load: str = "100 kg") -> tuple[str, str]:
+    """Text of the demo from its stand to its loads, as it is and on a plinth."""
+    return (
+        ON_CASTERS + LOADS,
+        f"base: {{plinth: {{{keys}}}, count: 6}}" + LOADS.replace("100 kg", load),
+    )
+
+
 MIDDLE_ZONE = "  - {name: middle, depth: 100, bays: [{name: M1, stack: [{drawer: share}]}]}\n  - name: back"
 
 # fmt: off
@@ -421,6 +429,10 @@ CASES = (
     Case("foot-sleeve", *on_sleeves(), "error", "foot", "hardware.foot.thread"),
     Case("lift-range", *lifted(card=", drop: 100"), "error", "foot, turned up", "hardware.foot.range"),
     Case("lift-plate", *lifted(size=200), "error", "caster plates", "base.plate.size"),
+    Case("plinth-setback", *on_plinth("setback: 30"), "error", "boards beside the bolts", "base.plinth.setback"),
+    Case("plinth-bears", *on_plinth("material: ply-6", "1000 kg"), "error", "6 places on the plinth", "base.plinth"),
+    Case("plinth-hollow", *on_plinth("material: ply-6", "1000 kg"), "warning", "6 places on the plinth",
+         "base.plinth"),
     Case("foot-plates-meet", ON_CASTERS, on_feet("[1100, 140]"), "error",
          "FP1 and FP2, FP1 and FP3, FP2 and FP3, FP4 and FP5, FP4 and FP6, FP5 and FP6", "base.plate.size"),
     Case("foot-plate-edge", ON_CASTERS, on_feet("[122, 122]"), "error", "FP1", "base.plate.size"),

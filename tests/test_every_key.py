@@ -66,6 +66,8 @@ def _suits(member: Any, data: Any) -> bool:
 OTHER_KEYS = EVERY_KEY.with_name("other-keys.yml")
 #: Those of a frame of timber; it is built in test_timber.
 TIMBER = EVERY_KEY.with_name("timber.yml")
+#: Those of a plinth; it is built in tests/bench/stands/test_plinth.py.
+PLINTH = EVERY_KEY.with_name("plinth.yml")
 #: Goods of which no card is shipped, so that `use` has no name.
 WITHOUT_CARD = {("Timber", "use"), ("Tenon", "use"), ("BarrelBolt", "use")}
 
@@ -76,7 +78,10 @@ def loaded() -> LoadedSpec:
 
 
 def test_every_key_of_the_language_stands_in_the_specs() -> None:
-    data = [yaml.load(path.read_text(), Loader=yaml.BaseLoader) for path in (EVERY_KEY, OTHER_KEYS, TIMBER)]
+    data = [
+        yaml.load(path.read_text(), Loader=yaml.BaseLoader)
+        for path in (EVERY_KEY, OTHER_KEYS, TIMBER, PLINTH)
+    ]
     found = {key for each in data for key in written(Spec, each)}
     assert set(keys_of(Spec)) - found == WITHOUT_CARD
 

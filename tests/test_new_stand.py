@@ -24,14 +24,14 @@ MODULES = {
 LINES = (
     (
         BENCH,
-        "from generator.bench.stands.lifted import Lifted\n",
-        "from generator.bench.stands.lifted import Lifted\nfrom generator.bench.stands.spikes import Spikes\n",
+        "from generator.bench.stands.plinth import OnPlinth\n",
+        "from generator.bench.stands.plinth import OnPlinth\nfrom generator.bench.stands.spikes import Spikes\n",
     ),
-    (BENCH, "= (Lifted(), Feet(), Casters())", "= (Spikes(), Lifted(), Feet(), Casters())"),
-    (SPEC, "import casters, feet\n", "import casters, feet, spikes\n"),
+    (BENCH, "= (OnPlinth(), Lifted(),", "= (Spikes(), OnPlinth(), Lifted(),"),
+    (SPEC, "import casters, feet, plinth\n", "import casters, feet, plinth, spikes\n"),
     (SPEC, 'Tag("levelling foot")]', 'Tag("levelling foot")] | Annotated[spikes.Spike, Tag("spike")]'),
-    (SPEC, "*feet.REFERENCES)", "*feet.REFERENCES, *spikes.REFERENCES)"),
-    (SPEC, "class Base(PlateKeys, LiftKeys", "class Base(PlateKeys, spikes.SpikeKeys, LiftKeys"),
+    (SPEC, "*plinth.REFERENCES)", "*plinth.REFERENCES, *spikes.REFERENCES)"),
+    (SPEC, "class Base(PlateKeys, PlinthKeys", "class Base(PlateKeys, spikes.SpikeKeys, PlinthKeys"),
     (
         "generator/codes.py",
         '    CASTER_RATING = "caster-rating", "", Harm.FALLS\n',

@@ -287,6 +287,8 @@ ELSEWHERE = {
     "foot-range",
     # casters and feet without a lift, and a lift without them: tests/bench/stands/test_lifted.py
     "stand-lift",
+    # a plinth with casters, or under timber: tests/bench/stands/test_plinth.py
+    "stand-two",
     # leg room that something crosses: tests/bench/test_leg_room.py
     "knee-place",
     # a cut-out that is no rectangle and not round: tests/bench/tops/test_features.py

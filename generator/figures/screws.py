@@ -26,7 +26,7 @@ POCKET_PATH = constant(16, "wood before a pocket screw's thread")
 
 def driven(bench: Bench) -> tuple[Driven, ...]:
     """All wood screws of a bench but those of the top's brackets."""
-    return (*_of_fillings(bench), *_of_strips(bench), *_of_tray(bench))
+    return (*_of_fillings(bench), *_of_strips(bench), *_of_tray(bench), *bench.stand.screws)
 
 
 def _of_fillings(bench: Bench) -> Iterator[Driven]:

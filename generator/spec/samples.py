@@ -12,7 +12,7 @@ from generator.spec.schema import BaySpec, Spec
 
 #: Each with what it shows.
 SAMPLES: Mapping[str, str] = {
-    "wall-bench": "drawers with pulls, totes and a pull-out, on feet",
+    "wall-bench": "drawers with pulls, totes and a pull-out, on a plinth",
     "island": "worked at from two sides: doors, a rack, leg room",
     "cart": "on casters, in inches",
     "outfeed": "behind a saw: a mitre slot, an opening for a hose",

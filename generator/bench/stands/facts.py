@@ -17,6 +17,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, Literal, Protocol
 
+from generator.bench.driven import Driven
 from generator.bench.frames.facts import BuiltFrame, Point
 from generator.bench.law import Law, Verdict
 from generator.bench.layout import Below, Layout
@@ -242,6 +243,8 @@ class Stand:
     fixings: tuple[StandGoods, ...] = ()
     machining: tuple[tuple[str, Operation], ...] = ()
     """What it asks of bars: mark and operation. Set-ups, drills, taps and sheets take it up by themselves."""
+    screws: tuple[Driven, ...] = ()
+    """Wood screws between its own pieces, for the checks; they are bought as one of its `fixings`."""
     pictures: tuple[Picture, ...] = ()
     silhouette: Silhouette = field(default_factory=Silhouette)
     measures: tuple[Measure, ...] = ()

@@ -6,18 +6,18 @@ from typing import Annotated, Any
 
 from pydantic import Tag, model_validator
 
-from generator.spec.stands import casters, feet
+from generator.spec.stands import casters, feet, plinth
 from generator.spec.stands.casters import Caster
 from generator.spec.stands.feet import Foot
-from generator.spec.stands.lifted import LiftKeys
 from generator.spec.stands.plates import Plate, PlateKeys
+from generator.spec.stands.plinth import PlinthKeys
 
 AnyStandGood = Annotated[Caster, Tag("caster")] | Annotated[Foot, Tag("levelling foot")]
-REFERENCES = (*casters.REFERENCES, *feet.REFERENCES)
+REFERENCES = (*casters.REFERENCES, *feet.REFERENCES, *plinth.REFERENCES)
 STANDARD = {**casters.STANDARD, **feet.STANDARD}
 
 
-class Base(PlateKeys, LiftKeys):
+class Base(PlateKeys, PlinthKeys):
     """What the bench stands on: a caster or foot at each corner; with six, also in the middle of each long side."""
 
     @model_validator(mode="before")

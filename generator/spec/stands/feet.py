@@ -23,7 +23,7 @@ class Foot(HardwareItem):
     range: tuple[Length, Length]
     """[lowest, highest] height, from the floor to the plate. At the lowest, the whole stem is in the plate."""
     drop: Length | None = None
-    """Length of a threaded sleeve between plate and stem, by which the foot stands lower. `range` is below it."""
+    """Length of a threaded sleeve between plate and stem, by which the foot is lower. `range` is below it."""
     pad: Length
     """Diameter of the pad on the floor."""
     rating: Mass
