@@ -5,74 +5,46 @@ New pieces also have bolder outlines, so that they differ in grey print too. Sma
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
-from fractions import Fraction
-from itertools import product
-from math import hypot
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
-from generator.drawings.callouts import BESIDE, BETWEEN, Callout, draw_callouts
+from generator.drawings.callouts import BESIDE, BETWEEN, draw_callouts
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import Ruler
-from generator.drawings.extent import Extent, Point, shifted, union
-from generator.drawings.eye import BELOW, CORNERS, Axis, Eye, lying
-from generator.drawings.inset import (
-    RADIUS,
-    WORDS,
-    JointView,
-    draw_inset,
-    draw_leader,
-    draw_rings,
-    joint_views,
-)
+from generator.drawings.extent import Point, union
+from generator.drawings.eye import BELOW, CORNERS, Eye, lying
+from generator.drawings.inset import draw_rings, joint_views
 from generator.drawings.isometric import DrawnBlock, VisibleFace, faces_of
-from generator.drawings.letter_sizes import SMALL_TEXT, line_height
-from generator.drawings.lettering import fitting, wrapped
-from generator.drawings.orientation import draw_place, draw_signpost
+from generator.drawings.lettering import fitting
+from generator.drawings.orientation import draw_place
 from generator.drawings.painted import Painted
 from generator.drawings.scene import paint, piece_solid, scaled, seen
 from generator.drawings.slim import SLIM, SLIM_LABEL, SLIM_WIDTH, again, place_again
 from generator.drawings.stands import with_stands
-from generator.drawings.step_arrows import CLEAR, DISC, arrow, bounds, end_centre, reach, travel
+from generator.drawings.step_arrows import bounds
+from generator.drawings.step_foot import Window, draw_foot
+from generator.drawings.step_labels import draw_arrows, labels
+from generator.drawings.step_motions import DrawnMotion, apart, moved, shown_motions
+from generator.drawings.step_still import Still, draw_lines, draw_pushes, still
 from generator.figures.model import Figures
-from generator.figures.rows.assembly import MotionRow, Shape, Step
+from generator.figures.rows.assembly import Shape, Step
 
 NO_LINKS: Mapping[str, str] = {}
 
-#: How far a piece is drawn off its place: this part of its size, within these bounds (mm of the bench). What is
-#: lowered in stands off by more, so that it does not lie on what is below it.
-STAND_OFF, NEAREST, LOWERED, FARTHEST = 0.45, 110.0, 200.0, 330.0
-#: Pieces nearer than this touch (mm).
-TOUCH = 1.5
 #: The picture between its columns of labels (mm of paper).
 WIDTH, HEIGHT = 96.0, 84.0
 #: A block that an end frame lies on, and how far from the ends of a member one lies, as part of its length (mm).
 BLOCK, NEAR_END = 60.0, 0.2
 #: What is this many times as long as thick lies on blocks.
 SLENDER = 4.0
-#: Where on a face a leader may end, as parts of its two sides.
-SPOTS = (0.5, 0.3, 0.7, 0.15, 0.85)
 #: Corners that a step may be seen from, the usual one first.
 VIEWS_TRIED = ("front right", "rear left", "front left", "rear right")
 #: Of a piece this part of what it would show alone is enough; another corner must show this much of a piece more.
 ENOUGH, BETTER = 0.4, 0.25
 #: Which face of a wall is up when an axis of the bench points up.
 UPWARD = {"+x": "right", "-x": "left", "+y": "rear", "-y": "front"}
-#: A window into a joint with its words (mm).
-INSET_WIDTH = 2 * RADIUS + 3.0 + WORDS
-#: More arrows than this show nothing more.
-MOST_ARROWS = 12
 #: A picture that shows this part of all pieces needs no other to say where in the bench it is.
 OF_THE_BENCH = 0.3
-
-
-@dataclass(frozen=True)
-class DrawnMotion:
-    """A motion as drawn: its pieces' blocks, moved off their place, and by how much."""
-
-    motion: MotionRow
-    shapes: tuple[Shape, ...]
-    offset: tuple[float, float, float]
 
 
 def draw_step(
@@ -88,13 +60,14 @@ def draw_step(
     """
     shapes = with_stands(figures)
     moves = shown_motions(step, shapes)
-    if not moves:
+    quiet = still(figures, step, shapes, ruler) if not moves else Still((), ())
+    if quiet is None:
         return None
-    standing = [shapes[mark] for mark in step.standing if mark in shapes]
-    if moves[0].motion.into not in ("bench", step.assembly):
+    standing = [shapes[mark] for mark in step.standing if mark in shapes] if moves else list(quiet.standing)
+    if moves and moves[0].motion.into not in ("bench", step.assembly):
         standing = []
-    views = tuple(_views(step, moves, standing))
-    moving = list(_apart(moves, standing, views[0].up))
+    views = tuple(_views(step, moves, standing, below=quiet.below))
+    moving = list(apart(moves, standing, views[0].up)) if moves else list(quiet.moves)
     on_blocks = list(_blocks(step, standing, moving))
     view, faces = _best_view([*standing, *on_blocks], moving, views)
     from_where = _caption(step, view, bool(standing), bool(on_blocks))
@@ -111,22 +84,24 @@ def draw_step(
         if slim_of:
             canvas = again(slim_of, canvas, faces[0], scale)
         painted = Painted(faces)
-        rooms = _arrows(arrows, moving, painted, view, scale)
+        draw_lines(canvas, quiet.lines, view, scale)
+        rooms = draw_arrows(arrows, moving if moves else (), painted, view, scale)
+        rooms += draw_pushes(arrows, quiet.pushes, painted, view, scale)
         picture = union((canvas.extents(), *rooms))
-        labels = list(_labels(figures, step, moving, painted, scale, rooms, ruler, links))
+        called = list(labels(figures, step, moving, painted, scale, rooms, ruler, links))
         top = picture.top
         if slim_of:
-            labels = [replace(label, lines=(), widest=SLIM_LABEL) for label in labels]
+            called = [replace(label, lines=(), widest=SLIM_LABEL) for label in called]
         elif len(standing) < OF_THE_BENCH * len(shapes):
             top = _place(canvas, (picture.right + BESIDE, top), shapes, step, moving, view)
-        draw_callouts(canvas, labels, picture, top, rooms)
+        draw_callouts(canvas, called, picture, top, rooms)
         canvas.place(arrows, 0.0, 0.0)
         foot = canvas.extents().bottom + BETWEEN
         if slim_of:
             place_again(canvas, slim_of, (max(picture.right, picture.left + SLIM_WIDTH / 2), foot))
-        note = ruler.note if any(label.has_size for label in labels) else ""
+        note = ruler.note if any(label.has_size for label in called) else ""
         rings = draw_rings(canvas, joints, lambda point: scaled(view.point(point), scale), rooms)
-        _foot(canvas, view, f"{from_where} {note}".strip(), _Window(figures, step, joints, rings), foot)
+        draw_foot(canvas, view, f"{from_where} {note}".strip(), Window(figures, step, joints, rings), foot)
         if slim_of:
             return canvas.finish(f"{slim_of.id}-slim", title, words)
         return canvas.finish(f"picture-{step.key}", title, words)
@@ -151,12 +126,14 @@ def _place(
     return place.bottom + BETWEEN
 
 
-def _views(step: Step, moves: Sequence[DrawnMotion], standing: Sequence[Shape]) -> Iterator[Eye]:
+def _views(
+    step: Step, moves: Sequence[DrawnMotion], standing: Sequence[Shape], *, below: bool
+) -> Iterator[Eye]:
     """Where the step may be seen from, the usual place first: as the work lies or stands."""
     if step.lies:
         yield from lying(step.lies)
         return
-    from_below = bool(standing) and all(move.motion.way == "+z" for move in moves)
+    from_below = below or (bool(standing and moves) and all(move.motion.way == "+z" for move in moves))
     corners = BELOW if from_below else CORNERS
     yield from (corners[name] for name in VIEWS_TRIED)
 
@@ -184,71 +161,6 @@ def _caption(step: Step, view: Eye, standing: bool, on_blocks: bool) -> str:
     if view.below:
         return f"Seen from below, from the {view.name}."
     return f"Seen from the {view.name}." if standing else ""
-
-
-@dataclass(frozen=True)
-class _Window:
-    """The joints that a picture may look into, and where on paper each has a ring."""
-
-    figures: Figures
-    step: Step
-    joints: Sequence[JointView]
-    rings: Sequence[Point | None]
-
-    def draw(self, canvas: Canvas, right: float, top: float) -> float:
-        """One joint in a round window below the picture, the first that a line can lead to; its lower edge."""
-        if not self.joints:
-            return top
-        at = (right - INSET_WIDTH, top)
-        led = (
-            joint
-            for joint, ring in zip(self.joints, self.rings, strict=True)
-            if ring and draw_leader(canvas, ring, at)
-        )
-        return draw_inset(canvas, at, next(led, self.joints[0]), self.figures, self.step).bottom
-
-
-def _foot(canvas: Canvas, view: Eye, words: str, window: _Window, top: float) -> None:
-    """Below the picture: what lies which way, a joint in its section, and where all is seen from."""
-    room = canvas.extents()
-    signs = draw_signpost(canvas, (room.left, top), view)
-    # what is beside the signpost already leaves no room there
-    beside = room.bottom < top
-    right = max(room.right, signs.right + BESIDE + INSET_WIDTH) if beside else room.left + INSET_WIDTH
-    below = window.draw(canvas, right, top if beside else canvas.extents().bottom + BETWEEN)
-    edge = max(signs.bottom, below) + BETWEEN
-    for number, line in enumerate(wrapped(words, room.width, SMALL_TEXT), 1):
-        canvas.text((room.left, edge + number * line_height(SMALL_TEXT) * 1.05), line, SMALL_TEXT)
-
-
-def shown_motions(step: Step, shapes: Mapping[str, Shape]) -> list[DrawnMotion]:
-    """The motions into the bench or the one sub-assembly; of several like ones the first is shown for all."""
-    seen = [motion for motion in step.motions if any(mark in shapes for mark in motion.marks)]
-    if not seen:
-        return []
-    homes = [motion.into for motion in seen]
-    home = step.assembly or ("bench" if "bench" in homes else homes[0])
-    return [
-        DrawnMotion(motion, tuple(shapes[mark] for mark in motion.marks if mark in shapes), (0.0, 0.0, 0.0))
-        for motion in seen
-        if motion.into == home
-    ]
-
-
-def _apart(moves: Sequence[DrawnMotion], standing: Sequence[Shape], up: Axis) -> Iterator[DrawnMotion]:
-    """Each motion moved off its place; what comes first and touches nothing stays where it belongs."""
-    around_it = [block for shape in standing for block in shape.whole]
-    for move in moves:
-        own = [block for shape in move.shapes for block in shape.whole]
-        held = move.shapes[0].is_small or any(_touch(one, other) for one in own for other in around_it)
-        if move.motion.way and around_it and held:
-            axis, sign = "xyz".index(move.motion.way[1]), 1 if move.motion.way[0] == "-" else -1
-            size = max(b[axis + 3] for b in own) - min(b[axis] for b in own)
-            offset = [0.0, 0.0, 0.0]
-            offset[axis] = sign * min(max(STAND_OFF * size, LOWERED if axis == up[0] else NEAREST), FARTHEST)
-            move = replace(move, offset=(offset[0], offset[1], offset[2]))
-        around_it += own
-        yield move
 
 
 def _best_view(
@@ -281,16 +193,6 @@ def _shown(moving: Sequence[DrawnMotion], view: Eye, faces: Sequence[VisibleFace
     return found
 
 
-def _touch(one: Sequence[float], other: Sequence[float]) -> bool:
-    return all(
-        one[axis] - other[axis + 3] < TOUCH and other[axis] - one[axis + 3] < TOUCH for axis in range(3)
-    )
-
-
-def _moved(block: Sequence[float], offset: Sequence[float]) -> tuple[float, ...]:
-    return tuple(value + offset[index % 3] for index, value in enumerate(block))
-
-
 def _solids(standing: Sequence[Shape], moving: Sequence[DrawnMotion], view: Eye) -> Iterator[DrawnBlock]:
     for shape in standing:
         for block in shape.seated:
@@ -301,96 +203,7 @@ def _solids(standing: Sequence[Shape], moving: Sequence[DrawnMotion], view: Eye)
             alone = any(move.offset) or shape.is_small or shape.is_frame
             blocks = shape.whole if alone else shape.seated
             for block in blocks:
-                yield piece_solid(shape, _moved(block, move.offset), view, new=True)
-
-
-def _arrows(
-    canvas: Canvas, moving: Sequence[DrawnMotion], painted: Painted, view: Eye, scale: float
-) -> list[Extent]:
-    """From each piece that is drawn off its place, towards it: at its leading end, or behind it where that hides."""
-    shown = [move for move in moving if any(move.offset)][:MOST_ARROWS]
-    numbered = len({move.motion.way for move in shown}) > 1
-    rooms = []
-    starts: list[Point] = []
-    for number, move in enumerate(shown, 1):
-        box = bounds([_moved(block, move.offset) for shape in move.shapes for block in shape.whole])
-        axis, high = "xyz".index(move.motion.way[1]), move.motion.way[0] == "+"
-        ahead, length = reach(scaled(view.point([-value for value in move.offset]), scale))
-        front, back = (view.point(end_centre(box, axis, high=end)) for end in (high, not high))
-        hidden = painted.covers([front, back], set(move.motion.marks))
-        if hidden[0] and not hidden[1]:
-            start = shifted(scaled(back, scale), -ahead[0] * length, -ahead[1] * length)
-        else:
-            clear = CLEAR + DISC if numbered else CLEAR
-            start = shifted(scaled(front, scale), ahead[0] * clear, ahead[1] * clear)
-        while any(hypot(start[0] - x, start[1] - y) < 2 * DISC for x, y in starts):
-            # two pieces of one place: side by side
-            start = shifted(start, -2 * DISC * ahead[1], 2 * DISC * ahead[0])
-        starts.append(start)
-        rooms.append(arrow(canvas, start, ahead, length, str(number) if numbered else ""))
-    return rooms
-
-
-def _labels(
-    figures: Figures,
-    step: Step,
-    moving: Sequence[DrawnMotion],
-    painted: Painted,
-    scale: float,
-    arrows: Sequence[Extent],
-    ruler: Ruler,
-    links: Mapping[str, str],
-) -> Iterable[Callout]:
-    """What each thing is called, how large it is, how far it goes in, and where it shows."""
-    rows = {mark: row for row in figures.parts for mark in row.marks}
-    shapes = {shape.mark: shape for shape in figures.assembly.shapes}
-    there = [shapes[mark] for mark in step.standing if mark in shapes]
-    found: dict[str, Callout] = {}
-    for move in moving:
-        name = move.motion.called
-        lines: tuple[str, ...] = ()
-        strong = ""
-        if row := rows.get(name):
-            size = ruler.text(row.length) if row.width == row.thickness else ruler.size(row.length, row.width)
-            lines = (row.group, size)
-            if far := _travel(move, there):
-                strong = f"slides {ruler.text(far)}"
-        there += move.shapes
-        own = set(move.motion.marks)
-        called = {name} & own or own
-        spots = [
-            spot
-            for face in painted.faces
-            if face.solid.name in called and face.solid.new
-            for spot in _spots(face)
-        ]
-        hidden = painted.covers(spots, own)
-        at = [scaled(spot, scale) for spot, no in zip(spots, hidden, strict=True) if not no]
-        clear = [point for point in at if not any(_within(point, room) for room in arrows)]
-        label = Callout(name, lines, tuple(clear or at), links.get(name, ""), strong, bool(row))
-        # a pair that belongs to one thing has one label
-        found[name] = replace(label, points=found[name].points + label.points) if name in found else label
-    return found.values()
-
-
-def _travel(move: DrawnMotion, there: Sequence[Shape]) -> Fraction:
-    """How far what is drawn off its place goes in (mm); nothing for what is only put down."""
-    if not any(move.offset) or not move.motion.straight:
-        return Fraction(0)
-    own, others = ([block for shape in shapes for block in shape.whole] for shapes in (move.shapes, there))
-    return Fraction(round(travel(move.motion.way, own, others)))
-
-
-def _within(point: Point, room: Extent) -> bool:
-    return room.left <= point[0] <= room.right and room.top <= point[1] <= room.bottom
-
-
-def _spots(face: VisibleFace) -> Iterator[Point]:
-    """Places all over a face, its middle first."""
-    (x0, y0), (x1, y1), _, (x3, y3) = face.corners
-    grid = sorted(product(SPOTS, SPOTS), key=lambda spot: abs(spot[0] - 0.5) + abs(spot[1] - 0.5))
-    for u, v in grid:
-        yield (x0 + u * (x1 - x0) + v * (x3 - x0), y0 + u * (y1 - y0) + v * (y3 - y0))
+                yield piece_solid(shape, moved(block, move.offset), view, new=True)
 
 
 def _description(step: Step, moving: Sequence[DrawnMotion]) -> str:

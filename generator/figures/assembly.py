@@ -43,6 +43,14 @@ SQUARED_WITH = {
 }
 #: Told with the word for it only up to this many ways; a step with more says it in its notes.
 MOST_WAYS = 2
+#: What is in hand in a step that places nothing.
+IN_HAND = {
+    "bars": ("saw", "drill"),
+    "boards": ("saw", "router"),
+    "base-square": ("tape measure",),
+    "square": ("tape measure",),
+    "level": ("spirit level",),
+}
 #: A step of which a frame says nothing of its own.
 NO_WORDS = StepSays()
 
@@ -70,7 +78,9 @@ def assembly(
     shown = shapes(bench, whole.done.bodies)
     marks = {shape.mark for shape in shown}
     solids = tuple(body for body in whole.done.bodies if body.name in marks)
-    return Assembly(proof.ok, steps, blocked, shown, solids)
+    screws = (body for body in whole.done.bodies if body.name in whole.keys and body.name not in marks)
+    hidden = (*screws, *(nut.body for nut, _ in whole.nuts))
+    return Assembly(proof.ok, steps, blocked, shown, solids, hidden)
 
 
 def _in_own_words(bench: Bench, described: Sequence[Step]) -> Iterator[Step]:
@@ -103,7 +113,8 @@ def _in_order(described: Sequence[Step], proved: Sequence[Run], facts: StepFacts
             fixings = facts.fixings(Run(step.key, ()))
             waits = [key for key in WAITS_FOR.get(step.key, ()) if key in motion]
             host = max(waits, key=latest.__getitem__, default=last)
-            following.setdefault(host, []).append(replace(step, fixings=fixings, tools=tools(fixings)))
+            own = (*IN_HAND.get(step.key, ()), *tools(fixings))
+            following.setdefault(host, []).append(replace(step, fixings=fixings, tools=own))
     steps = list(following.get("", []))
     times: dict[str, int] = {}
     counts = {key: sum(run.key == key for run in proved) for key in motion}
@@ -115,8 +126,17 @@ def _in_order(described: Sequence[Step], proved: Sequence[Run], facts: StepFacts
         # what no words are kept for belongs to the stage in which it comes
         steps.append(step if step.stage or not steps else replace(step, stage=steps[-1].stage))
         if times[run.key] == counts[run.key]:
-            steps += following.get(run.key, [])
+            steps += [_after(each, run, facts, steps) for each in following.get(run.key, [])]
     return steps
+
+
+def _after(step: Step, run: Run, facts: StepFacts, before: Sequence[Step]) -> Step:
+    """A step that places nothing, with what stands there; what is squared is tightened by the keys used so far."""
+    screws = {key.screw for each in before for key in each.keys}
+    fixings = (fixing for each in before for fixing in each.fixings if step.squares)
+    keys = (fixing.tool for fixing in fixings if screws & set(fixing.joints))
+    own = tuple(dict.fromkeys((*step.tools, *keys)))
+    return replace(step, standing=facts.there_after(run), tools=own)
 
 
 def _squares(described: Sequence[Step], latest: Mapping[str, int]) -> dict[int, tuple[Square, ...]]:

@@ -131,6 +131,14 @@ def diagonals(bench: Bench) -> tuple[Diagonal, ...]:
     plan = bench.layout
     s, frame = plan.section, plan.levels.frame_height
     base_rails = bench.of(Role.LONG_RAIL, level="base")
+    first = min((rail.box.x.low for rail in base_rails), default=Fraction(0))
+    whole = (Fraction(0), Fraction(0), frame, plan.length, plan.depth, frame)
+    inner = (first, s, s, first + _run(base_rails), plan.depth - s, s)
+    flat = {
+        "outer": whole,
+        "base inner": inner,
+        "front face": (*whole[:2], Fraction(0), plan.length, Fraction(0), frame),
+    }
     rows = [
         ("outer", plan.length, plan.depth),
         ("base inner", _run(base_rails), plan.depth - 2 * s),
@@ -149,4 +157,7 @@ def diagonals(bench: Bench) -> tuple[Diagonal, ...]:
                 rows.append(
                     (f"bay {bay.name}", bay.width, plan.levels.top_rail_bottom - plan.levels.base_top)
                 )
-    return tuple(Diagonal(name, diagonal(a, b), (a, b)) for name, a, b in rows)
+    return tuple(
+        Diagonal(name, diagonal(a, b), (a, b), tuple(float(value) for value in flat.get(name, ())))
+        for name, a, b in rows
+    )

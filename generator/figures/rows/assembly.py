@@ -18,6 +18,8 @@ class Diagonal:
     name: str
     value: float
     sides: tuple[Length, Length] = (Fraction(0), Fraction(0))
+    flat: tuple[float, ...] = field(default=(), metadata={"silent": True})
+    """Where it is in the bench, as a block without thickness; empty where no picture shows it."""
 
 
 @dataclass(frozen=True)
@@ -165,3 +167,5 @@ class Assembly:
     shapes: tuple[Shape, ...] = ()
     solids: tuple[Body, ...] = field(default=(), metadata={"silent": True})
     """The bodies of the proof but for screws, to be turned and taken apart; no figures of their own."""
+    hidden: tuple[Body, ...] = field(default=(), metadata={"silent": True})
+    """Screws of joints and nuts in slots, for those who look into a joint."""

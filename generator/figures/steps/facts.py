@@ -132,8 +132,14 @@ class StepFacts:
 
     def standing(self, run: Run) -> tuple[str, ...]:
         """Marks of what is there before the step."""
-        home = self.assembly(run) or BENCH
-        before = (index for index in range(run.indices[0]) if self.ways[index].motion.into == home)
+        return self._there(self.assembly(run) or BENCH, run.indices[0])
+
+    def there_after(self, run: Run) -> tuple[str, ...]:
+        """Marks of what the bench has after a step."""
+        return self._there(BENCH, run.indices[-1] + 1)
+
+    def _there(self, home: str, end: int) -> tuple[str, ...]:
+        before = (index for index in range(end) if self.ways[index].motion.into == home)
         return tuple(body.name for index in before for body in self._moving(index) if body.kind != "screw")
 
     def heaviest(self, run: Run) -> float:

@@ -1,0 +1,130 @@
+"""Labels and arrows of a step picture: what each thing is called and how large it is, and which way it goes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from itertools import product
+from math import hypot
+
+from generator.drawings.callouts import Callout
+from generator.drawings.canvas import Canvas
+from generator.drawings.dimensions import Ruler
+from generator.drawings.extent import Extent, Point, shifted
+from generator.drawings.eye import Eye
+from generator.drawings.isometric import VisibleFace
+from generator.drawings.painted import Painted
+from generator.drawings.scene import scaled
+from generator.drawings.step_arrows import CLEAR, DISC, arrow, bounds, end_centre, reach, travel
+from generator.drawings.step_motions import DrawnMotion, moved
+from generator.figures.model import Figures
+from generator.figures.rows.assembly import Shape, Step
+from generator.figures.rows.parts import PartRow
+
+#: Where on a face a leader may end, as parts of its two sides.
+SPOTS = (0.5, 0.3, 0.7, 0.15, 0.85)
+#: More arrows than this show nothing more.
+MOST_ARROWS = 12
+
+
+def draw_arrows(
+    canvas: Canvas, moving: Sequence[DrawnMotion], painted: Painted, view: Eye, scale: float
+) -> list[Extent]:
+    """From each piece that is drawn off its place, towards it: at its leading end, or behind it where that hides."""
+    shown = [move for move in moving if any(move.offset)][:MOST_ARROWS]
+    numbered = len({move.motion.way for move in shown}) > 1
+    rooms = []
+    starts: list[Point] = []
+    for number, move in enumerate(shown, 1):
+        box = bounds([moved(block, move.offset) for shape in move.shapes for block in shape.whole])
+        axis, high = "xyz".index(move.motion.way[1]), move.motion.way[0] == "+"
+        ahead, length = reach(scaled(view.point([-value for value in move.offset]), scale))
+        front, back = (view.point(end_centre(box, axis, high=end)) for end in (high, not high))
+        hidden = painted.covers([front, back], set(move.motion.marks))
+        if hidden[0] and not hidden[1]:
+            start = shifted(scaled(back, scale), -ahead[0] * length, -ahead[1] * length)
+        else:
+            clear = CLEAR + DISC if numbered else CLEAR
+            start = shifted(scaled(front, scale), ahead[0] * clear, ahead[1] * clear)
+        while any(hypot(start[0] - x, start[1] - y) < 2 * DISC for x, y in starts):
+            # two pieces of one place: side by side
+            start = shifted(start, -2 * DISC * ahead[1], 2 * DISC * ahead[0])
+        starts.append(start)
+        rooms.append(arrow(canvas, start, ahead, length, str(number) if numbered else ""))
+    return rooms
+
+
+def labels(
+    figures: Figures,
+    step: Step,
+    moving: Sequence[DrawnMotion],
+    painted: Painted,
+    scale: float,
+    arrows: Sequence[Extent],
+    ruler: Ruler,
+    links: Mapping[str, str],
+) -> Iterable[Callout]:
+    """What each thing is called, how large it is, how far it goes in, and where it shows."""
+    rows = {mark: row for row in figures.parts for mark in row.marks}
+    shapes = {shape.mark: shape for shape in figures.assembly.shapes}
+    there = [shapes[mark] for mark in step.standing if mark in shapes]
+    found: dict[str, Callout] = {}
+    for move in moving:
+        name = move.motion.called
+        lines: tuple[str, ...] = ()
+        strong = ""
+        if move.lines:
+            lines = move.lines
+        elif row := rows.get(name):
+            lines = (row.group, part_size(row, ruler))
+            if far := _travel(move, there):
+                strong = f"slides {ruler.text(far)}"
+        there += move.shapes
+        own = set(move.motion.marks)
+        called = {name} & own or own
+        spots = [
+            spot
+            for face in painted.faces
+            if face.solid.name in called and face.solid.new
+            for spot in _spots(face)
+        ]
+        hidden = painted.covers(spots, own)
+        at = [scaled(spot, scale) for spot, no in zip(spots, hidden, strict=True) if not no]
+        clear = [point for point in at if not any(_within(point, room) for room in arrows)]
+        label = Callout(
+            name,
+            lines,
+            tuple(clear or at),
+            links.get(name, ""),
+            strong,
+            move.has_size or bool(lines and not move.lines),
+        )
+        # a pair that belongs to one thing has one label
+        found[name] = replace(label, points=found[name].points + label.points) if name in found else label
+    return found.values()
+
+
+def part_size(row: PartRow, ruler: Ruler) -> str:
+    """The length of a bar, both sizes of a board."""
+    return ruler.text(row.length) if row.width == row.thickness else ruler.size(row.length, row.width)
+
+
+def _travel(move: DrawnMotion, there: Sequence[Shape]) -> Fraction:
+    """How far what is drawn off its place goes in (mm); nothing for what is only put down."""
+    if not any(move.offset) or not move.motion.straight:
+        return Fraction(0)
+    own, others = ([block for shape in shapes for block in shape.whole] for shapes in (move.shapes, there))
+    return Fraction(round(travel(move.motion.way, own, others)))
+
+
+def _within(point: Point, room: Extent) -> bool:
+    return room.left <= point[0] <= room.right and room.top <= point[1] <= room.bottom
+
+
+def _spots(face: VisibleFace) -> Iterator[Point]:
+    """Places all over a face, its middle first."""
+    (x0, y0), (x1, y1), _, (x3, y3) = face.corners
+    grid = sorted(product(SPOTS, SPOTS), key=lambda spot: abs(spot[0] - 0.5) + abs(spot[1] - 0.5))
+    for u, v in grid:
+        yield (x0 + u * (x1 - x0) + v * (x3 - x0), y0 + u * (y1 - y0) + v * (y3 - y0))

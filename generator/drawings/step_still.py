@@ -1,0 +1,260 @@
+"""What a step shows that moves no piece into the bench: what it works on, where, and which way the tool goes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import hypot
+
+from generator.drawings.canvas import Canvas
+from generator.drawings.dimensions import Ruler
+from generator.drawings.extent import Extent, Point, shifted
+from generator.drawings.eye import Eye
+from generator.drawings.painted import Painted
+from generator.drawings.scene import scaled
+from generator.drawings.step_arrows import CLEAR, LONGEST, SHORTEST, arrow, bounds, end_centre
+from generator.drawings.step_labels import part_size
+from generator.drawings.step_motions import DrawnMotion, moved
+from generator.figures.model import Figures
+from generator.figures.rows.assembly import MotionRow, Shape, Step
+
+Place = tuple[float, ...]
+NOWHERE = (0.0, 0.0, 0.0)
+#: Within this of a flat rectangle a bar belongs to it (mm).
+NEAR = 1.0
+#: A spirit level on the bars (mm): its length, thickness and height.
+LEVEL = (600.0, 30.0, 60.0)
+#: An arrow begins so far off what it points at (mm of the bench), and how far out one drawer stands.
+OFF, PULLED = 160.0, 320.0
+#: A frame has so many corners; a label names so many sizes.
+CORNERS, MOST_SIZES = 4, 2
+
+
+@dataclass(frozen=True)
+class Push:
+    """An arrow that ends at `at` (mm) and goes along a signed axis; `number` says the order."""
+
+    at: Place
+    way: str
+    number: str = ""
+    below: str = ""
+    """The piece that it lifts; left out where that does not show."""
+
+
+@dataclass(frozen=True)
+class Still:
+    """What stands there, what is worked on with its words, arrows, lines from corner to corner; from below or not."""
+
+    standing: tuple[Shape, ...]
+    moves: tuple[DrawnMotion, ...]
+    pushes: tuple[Push, ...] = ()
+    lines: tuple[tuple[Place, Place], ...] = ()
+    below: bool = False
+
+
+def still(figures: Figures, step: Step, shapes: Mapping[str, Shape], ruler: Ruler) -> Still | None:
+    """What the picture of a step without motions shows; None where nothing can be seen of it."""
+    there = tuple(shapes[mark] for mark in step.standing if mark in shapes)
+    if step.squares:
+        return _squared(figures, step, there, ruler)
+    if step.key == "nuts":
+        return _nuts(figures, shapes)
+    if step.key == "level":
+        return _level(figures, there)
+    if step.key == "load":
+        return _load(figures, step, there)
+    marks = tuple(mark for mark in step.parts if mark in shapes)
+    return _made(figures, marks, shapes, ruler) if marks else None
+
+
+def _on(shapes: Sequence[Shape], name: str, *lines: str, has_size: bool = False) -> DrawnMotion:
+    """Pieces that are worked on together, with what is said of them."""
+    marks = tuple(shape.mark for shape in shapes)
+    motion = MotionRow(name, marks, "", "bench", called=name)
+    return DrawnMotion(motion, tuple(shapes), NOWHERE, lines, has_size)
+
+
+def _made(figures: Figures, marks: Sequence[str], shapes: Mapping[str, Shape], ruler: Ruler) -> Still:
+    """Parts that are cut or coated: each kind and size in its places, with how many; boards within the frame's bars."""
+    rows = {mark: row for row in figures.parts for mark in row.marks}
+    groups: dict[str, list[str]] = {}
+    for mark in marks:
+        groups.setdefault(rows[mark].group, []).append(mark)
+    moves = []
+    for group, own in groups.items():
+        sizes = dict.fromkeys(part_size(rows[mark], ruler) for mark in own)
+        size = tuple(sizes)[:MOST_SIZES] if len(sizes) <= MOST_SIZES else ()
+        said = (f"{len(own)} × {group}", *size)
+        moves.append(_on([_plain(shapes[mark]) for mark in own], _marks(own), *said, has_size=bool(size)))
+    around = (
+        ()
+        if shapes[marks[0]].is_frame
+        else tuple(s for s in shapes.values() if s.is_frame and s.mark not in marks)
+    )
+    return Still(around, tuple(moves))
+
+
+def _plain(shape: Shape) -> Shape:
+    """A member without what is cut into it: in a picture of all of them that is too small to be seen."""
+    box = (bounds(shape.whole),)
+    return replace(shape, seated=box, whole=box) if shape.is_frame else shape
+
+
+def _marks(marks: Sequence[str]) -> str:
+    """`A1–A4`, `C2, C5`: runs of numbers as one."""
+    runs: list[list[tuple[str, int]]] = []
+    for mark in marks:
+        letters = mark.rstrip("0123456789")
+        number = int(mark[len(letters) :] or 0)
+        if runs and runs[-1][-1] == (letters, number - 1):
+            runs[-1].append((letters, number))
+        else:
+            runs.append([(letters, number)])
+    names = [f"{letters}{number or ''}" for run in runs for letters, number in (run[0], run[-1])]
+    ends = zip(names[::2], names[1::2], strict=True)
+    return ", ".join(first if first == last else f"{first}–{last}" for first, last in ends)
+
+
+def _squared(figures: Figures, step: Step, there: Sequence[Shape], ruler: Ruler) -> Still | None:
+    """The bars of each rectangle that is squared, with its two diagonals."""
+    flats = {row.name: row.flat for row in figures.diagonals}
+    taken: set[str] = set()
+    moves: list[DrawnMotion] = []
+    lines: list[tuple[Place, Place]] = []
+    for square in step.squares:
+        flat = flats.get(square.name, ())
+        own = [
+            s for s in there if s.is_frame and flat and _within(bounds(s.whole), flat) and s.mark not in taken
+        ]
+        if not own:
+            continue
+        taken |= {shape.mark for shape in own}
+        both = f"both diagonals {ruler.text(Fraction(round(square.value, 1)).limit_denominator(10))}"
+        moves.append(_on(own, square.name, both, has_size=True))
+        lines += _diagonals(flat)
+    standing = tuple(shape for shape in there if shape.mark not in taken)
+    return Still(standing, tuple(moves), (), tuple(lines)) if moves else None
+
+
+def _within(box: Sequence[float], flat: Sequence[float]) -> bool:
+    """Whether a bar lies in a rectangle or along its edge."""
+    return all(
+        box[axis] <= flat[axis + 3] + NEAR and box[axis + 3] >= flat[axis] - NEAR for axis in range(3)
+    ) and any(
+        flat[axis] == flat[axis + 3] and box[axis + 3] - box[axis] < hypot(*_sizes(flat)) / 4
+        for axis in range(3)
+    )
+
+
+def _sizes(flat: Sequence[float]) -> tuple[float, ...]:
+    return tuple(flat[axis + 3] - flat[axis] for axis in range(3))
+
+
+def _diagonals(flat: Sequence[float]) -> Iterator[tuple[Place, Place]]:
+    first, second = (axis for axis in range(3) if flat[axis] != flat[axis + 3])
+    low, high = list(flat[:3]), list(flat[3:])
+    yield tuple(low), tuple(high)
+    low[second], high[second] = high[second], low[second]
+    yield tuple(low), tuple(high)
+    assert first != second
+
+
+def _nuts(figures: Figures, shapes: Mapping[str, Shape]) -> Still | None:
+    """The bars whose lower slots get nuts, from below: how many each, and the end at which they go in."""
+    count: dict[str, int] = {}
+    for bolt in figures.stand.facts.bolts:
+        if bolt.member:
+            count[bolt.member] = count.get(bolt.member, 0) + 1
+    bars = [(shapes[mark], number) for mark, number in count.items() if mark in shapes]
+    if not bars:
+        return None
+    moves = tuple(_on([bar], bar.mark, f"{number} nuts") for bar, number in bars)
+    pushes = tuple(_into_slot(bounds(bar.whole)) for bar, _ in bars)
+    return Still((), moves, pushes, below=True)
+
+
+def _into_slot(box: Sequence[float]) -> Push:
+    """Into the slot below a bar, from its end at the front or left."""
+    axis = max(range(3), key=lambda each: box[each + 3] - box[each])
+    end = list(end_centre(box, axis, high=False))
+    end[2] = box[2]
+    return Push(tuple(end), "+" + "xyz"[axis])
+
+
+def _level(figures: Figures, there: Sequence[Shape]) -> Still | None:
+    """Spirit levels on the highest bars, along and across; arrows at the feet or casters, corners first."""
+    frame = bounds([block for shape in there if shape.is_frame for block in shape.whole])
+    length, thick, high = LEVEL
+    x0, y0, _, x1, y1, z1 = frame
+    middle = ((x0 + x1) / 2, (y0 + y1) / 2)
+    along = (middle[0] - length / 2, y0, z1, middle[0] + length / 2, y0 + thick, z1 + high)
+    across = (x1 - thick, middle[1] - length / 2, z1, x1, middle[1] + length / 2, z1 + high)
+    levels = [Shape("spirit level", "board", (block,), (block,)) for block in (along, across)]
+    centres = {
+        picture.on: end_centre(bounds(picture.blocks), 2, high=False)
+        for picture in figures.stand.facts.pictures
+    }
+    ends = sorted(centres, key=lambda mark: -abs(centres[mark][0] - middle[0]))
+    pushes = tuple(
+        Push(centres[mark], "+z", "1" if n < CORNERS else "2", below=mark) for n, mark in enumerate(ends)
+    )
+    said = ("corners first (1), then the middle (2)",) if len(ends) > CORNERS else ("along and across",)
+    return Still(tuple(there), (_on(levels, "spirit level", *said),), pushes)
+
+
+def _load(figures: Figures, step: Step, there: Sequence[Shape]) -> Still | None:
+    """Weight comes down on the top; one drawer after the other is pulled out."""
+    by_mark = {shape.mark: shape for shape in there}
+    rows = {mark: row for row in figures.parts for mark in row.marks}
+    tops = [shape for shape in there if shape.mark in rows and rows[shape.mark].group == "top"]
+    tops = tops or [max(there, key=lambda shape: bounds(shape.whole)[5])]
+    moves, pushes = [_on(tops, "load", "on the top, in steps")], []
+    box = bounds([block for shape in tops for block in shape.whole])
+    pushes.append(Push(end_centre(box, 2, high=True), "-z"))
+    named = {f"{row.bay}.{row.number}" for row in figures.drawers}
+    drawers = [
+        motion
+        for each in figures.assembly.steps
+        for motion in each.motions
+        if motion.called in named and motion.way in ("+y", "-y") and set(motion.marks) & set(rows)
+    ]
+    for motion in drawers[-1:]:
+        own = tuple(by_mark[mark] for mark in motion.marks if mark in by_mark)
+        out = (0.0, -PULLED if motion.way == "+y" else PULLED, 0.0)
+        moves.append(DrawnMotion(motion, own, out, ("open one at a time",)))
+        far = bounds([moved(block, out) for shape in own for block in shape.whole])
+        front = list(end_centre(far, 1, high=out[1] > 0))
+        front[1] += OFF if out[1] > 0 else -OFF
+        pushes.append(Push(tuple(front), "+y" if out[1] > 0 else "-y"))
+    taken = {mark for move in moves for mark in move.motion.marks}
+    return Still(tuple(shape for shape in there if shape.mark not in taken), tuple(moves), tuple(pushes))
+
+
+def draw_pushes(
+    canvas: Canvas, pushes: Sequence[Push], painted: Painted, view: Eye, scale: float
+) -> list[Extent]:
+    """Each arrow with its tip just off what it points at; the rooms that they take."""
+    rooms = []
+    showing = {"", *(face.solid.name for face in painted.faces)}
+    for push in pushes:
+        if push.below not in showing:
+            continue
+        way = [0.0, 0.0, 0.0]
+        way["xyz".index(push.way[1])] = OFF if push.way[0] == "+" else -OFF
+        x, y = scaled(view.point(way), scale)
+        ahead, length = (x / hypot(x, y), y / hypot(x, y)), min(max(hypot(x, y), SHORTEST), LONGEST)
+        tip = scaled(view.point(push.at), scale)
+        back = length + CLEAR
+        rooms.append(
+            arrow(canvas, shifted(tip, -ahead[0] * back, -ahead[1] * back), ahead, length, push.number)
+        )
+    return rooms
+
+
+def draw_lines(canvas: Canvas, lines: Sequence[tuple[Place, Place]], view: Eye, scale: float) -> None:
+    """What is measured, from corner to corner."""
+    for start, end in lines:
+        ends: list[Point] = [scaled(view.point(point), scale) for point in (start, end)]
+        canvas.line(ends[0], ends[1], "iso-halo")
+        canvas.line(ends[0], ends[1], "break-down")
