@@ -5,47 +5,32 @@ The plane is across the bar that has the slot, through the middle of the screw o
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
 from math import cos, hypot, pi, sin
 
 from generator.calculators.bodies import Body
 from generator.calculators.sections import section
 from generator.drawings.callouts import cross
 from generator.drawings.canvas import Canvas
-from generator.drawings.dimensions import Ruler
 from generator.drawings.extent import Extent, Point, shifted
-from generator.drawings.letter_sizes import SMALL_TEXT, TEXT, line_height
+from generator.drawings.inset_screw import draw_screw
+from generator.drawings.joint_views import LOOKS, RADIUS, CutOpen, JointView
+from generator.drawings.letter_sizes import BOLD, SMALL_TEXT, TEXT, line_height
 from generator.drawings.lettering import wrapped
 from generator.drawings.shapes import Line, Polyline, Text
-from generator.figures.model import Figures
-from generator.figures.rows.assembly import KeyPlace, Step
 
-#: The window (mm of paper), corners of the polygon that stands for it, and the room for words beside it.
-RADIUS, CORNERS, WORDS = 15.0, 72, 50.0
+#: Corners of the polygon that stands for a window, and the room for words beside it (mm of paper).
+CORNERS, WORDS = 72, 50.0
 #: A point so near to the middle is within every side of the polygon.
 WITHIN = RADIUS * cos(pi / CORNERS)
 #: Scales: the first in which what is to be seen fits.
 SCALES = (1, 2, 5)
-#: How much of the slot's bar a window shows about a tongue and about a screw, as part of the bar's width.
-ABOUT_TONGUE, ABOUT_SCREW = 0.35, 0.75
-#: A tongue enters a slot when the board is at least so deep within the outline of the bar (mm), and no deeper.
-SHALLOWEST, DEEPEST = 2.0, 18.0
 #: A ring in the picture, and its rim.
 RING = 2.0
 #: Rings that a picture bears.
 MOST_RINGS = 8
 #: Lines that a leader does not cross: other leaders, and what lies which way.
 LINES = ("thin", "outline")
-#: Which way a face of a bar looks.
-LOOKS = {
-    "left": (0, -1),
-    "right": (0, 1),
-    "front": (1, -1),
-    "rear": (1, 1),
-    "bottom": (2, -1),
-    "top": (2, 1),
-}
 TINTS = {
     "bar": "bar",
     "board": "wood",
@@ -55,73 +40,6 @@ TINTS = {
     "trim": "bar",
     "screw": "dark",
 }
-
-
-@dataclass(frozen=True)
-class JointView:
-    """A joint to look into: its middle in the bench (mm), the axis across which it is cut, what it shows in words."""
-
-    middle: tuple[float, ...]
-    axis: int
-    reach: float
-    words: tuple[str, ...]
-    key: KeyPlace | None = None
-    screw: Body | None = None
-
-
-def joint_views(figures: Figures, step: Step, ruler: Ruler) -> list[JointView]:
-    """The joints of a step that its picture may look into: those that a key tightens, else tongues that go in."""
-    if len({motion.into for motion in step.motions}) > 1:
-        return []
-    marks = {*step.standing, *(mark for motion in step.motions for mark in motion.marks)}
-    bodies = {body.name: body for body in figures.assembly.solids if body.name in marks}
-    moves = {mark: n for n, motion in enumerate(step.motions) for mark in motion.marks}
-    return list(_screws(bodies, step, ruler)) or list(_tongues(bodies, moves))
-
-
-def _screws(bodies: Mapping[str, Body], step: Step, ruler: Ruler) -> Iterator[JointView]:
-    for place in step.keys:
-        screw, bar = bodies.get(place.screw), bodies.get(place.bar)
-        if screw is None or bar is None:
-            continue
-        axis = _along(bar)
-        middle = [(screw.bounds[i] + screw.bounds[i + 3]) / 2 for i in range(3)]
-        middle[axis] = bar.bounds[axis] + float(place.at)
-        inward = LOOKS[place.face][0]
-        # half of the way to the bar's middle, so that the key shows too
-        middle[inward] += ((bar.bounds[inward] + bar.bounds[inward + 3]) / 2 - middle[inward]) / 2
-        tool = next((each.tool for each in step.fixings if place.screw in each.joints), "")
-        words = (tool or "key", f"through {place.bar}, {place.face} face, at {ruler.text(place.at)}")
-        yield JointView(tuple(middle), axis, ABOUT_SCREW * _width(bar, axis), words, place, screw)
-
-
-def _tongues(bodies: Mapping[str, Body], moves: Mapping[str, int]) -> Iterator[JointView]:
-    """Where a board is within the outline of a bar, one of the two being new: in the middle of that."""
-    bars = [body for body in bodies.values() if body.kind == "bar"]
-    boards = [body for body in bodies.values() if body.kind == "board"]
-    for board in sorted(boards, key=lambda body: body.name not in moves):
-        for bar in bars:
-            if moves.get(board.name) == moves.get(bar.name):
-                # both were there before, or come as one
-                continue
-            axis = _along(bar)
-            low = [max(board.bounds[i], bar.bounds[i]) for i in range(3)]
-            high = [min(board.bounds[i + 3], bar.bounds[i + 3]) for i in range(3)]
-            sizes = [b - a for a, b in zip(low, high, strict=True)]
-            thin, deep = sorted((sizes[i], i) for i in range(3) if i != axis)
-            if thin[0] < SHALLOWEST or sizes[axis] < _width(bar, axis) or deep[0] > DEEPEST:
-                continue
-            middle = tuple((a + b) / 2 for a, b in zip(low, high, strict=True))
-            words = (f"tongue of {board.name}", f"in the slot of {bar.name}")
-            yield JointView(middle, axis, ABOUT_TONGUE * _width(bar, axis), words)
-
-
-def _along(bar: Body) -> int:
-    return max(range(3), key=lambda i: bar.bounds[i + 3] - bar.bounds[i])
-
-
-def _width(bar: Body, axis: int) -> float:
-    return max(bar.bounds[i + 3] - bar.bounds[i] for i in range(3) if i != axis)
 
 
 def draw_rings(
@@ -173,7 +91,7 @@ def _meets(start: Point, end: Point, room: Extent) -> bool:
     )
 
 
-def draw_inset(canvas: Canvas, at: Point, view: JointView, figures: Figures, step: Step) -> Extent:
+def draw_inset(canvas: Canvas, at: Point, view: JointView, shown: CutOpen, widest: float = WORDS) -> Extent:
     """The window with its upper left corner at `at`, its words right of it; the room that it takes."""
     scale = next((each for each in SCALES if view.reach <= RADIUS * each), SCALES[-1])
     first, second = (i for i in range(3) if i != view.axis)
@@ -191,37 +109,38 @@ def draw_inset(canvas: Canvas, at: Point, view: JointView, figures: Figures, ste
         for n in range(CORNERS)
     ]
     canvas.polygon(window, "paper")
-    moved = {mark for motion in step.motions for mark in motion.marks}
-    marks = {*step.standing, *moved}
-    new = moved - {shape.mark for shape in figures.assembly.shapes if shape.is_small}
-    for body in figures.assembly.solids:
-        if body.name not in marks or not _shows(body, view, RADIUS * scale):
+    for body in shown.bodies.values():
+        if not _shows(body, view, RADIUS * scale):
             continue
-        cut = section(body.blocks, view.axis, view.middle[view.axis])
-        tint = "new" if body.name in new else TINTS.get(body.kind, "dark")
-        for x0, y0, x1, y1 in cut.areas:
+        across = section(body.blocks, view.axis, view.middle[view.axis])
+        tint = "new" if body.name in shown.new else TINTS.get(body.kind, "dark")
+        for x0, y0, x1, y1 in across.areas:
             corners = [paper(point) for point in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))]
             if inside := _within(corners, window, centre):
                 canvas.polygon(inside, f"iso-{tint}-left")
-        for start, end in cut.edges:
+        for start, end in across.edges:
             if line := _clipped(paper(start), paper(end), centre):
                 canvas.line(*line, "thin")
+    for screw in view.driven:
+        start, end = (paper((point[first], point[second])) for point in (screw.head, screw.point))
+        draw_screw(canvas, screw, start, end, scale, lambda corners: _within(corners, window, centre))
     if view.key:
         _draw_key(canvas, view, paper, centre, scale)
     canvas.circle(centre, RADIUS, "outline")
-    return _draw_words(canvas, at, (*view.words, f"section 1 : {scale}"))
+    return _draw_words(canvas, at, (*view.words, f"section 1 : {scale}"), widest)
 
 
-def _draw_words(canvas: Canvas, at: Point, words: Sequence[str]) -> Extent:
+def _draw_words(canvas: Canvas, at: Point, words: Sequence[str], widest: float) -> Extent:
     x, y = at[0] + 2 * RADIUS + 3.0, at[1] + RADIUS / 2
     for number, text in enumerate(words):
         style, height = (
             ("mark", TEXT) if not number else ("note" if number + 1 == len(words) else "text", SMALL_TEXT)
         )
-        for line in wrapped(text, WORDS, height):
+        height = SMALL_TEXT if widest < WORDS else height
+        for line in wrapped(text, widest / BOLD if widest < WORDS else widest, height):
             canvas.text((x, y), line, height, style=style)
             y += line_height(height)
-    return Extent(at[0], at[1], x + WORDS, at[1] + 2 * RADIUS)
+    return Extent(at[0], at[1], x + widest, at[1] + 2 * RADIUS)
 
 
 def _draw_key(
@@ -290,7 +209,7 @@ def _shows(body: Body, view: JointView, reach: float) -> bool:
 
 
 def _within(corners: Sequence[Point], window: Sequence[Point], centre: Point) -> list[Point]:
-    """What of a rectangle is within the window (Sutherland and Hodgman); empty when nothing is."""
+    """What of a polygon is within the window (Sutherland and Hodgman); empty when nothing is."""
     found = list(corners)
     xs, ys = zip(*corners, strict=True)
     if min(max(xs) - centre[0], centre[0] - min(xs), max(ys) - centre[1], centre[1] - min(ys)) < -RADIUS:

@@ -6,15 +6,16 @@ New pieces also have bolder outlines, so that they differ in grey print too. Sma
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from generator.drawings.callouts import BESIDE, BETWEEN, draw_callouts
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import Ruler
-from generator.drawings.extent import Point, union
+from generator.drawings.extent import Extent, Point, union
 from generator.drawings.eye import BELOW, CORNERS, Eye, lying
-from generator.drawings.inset import draw_rings, joint_views
+from generator.drawings.inset import draw_rings
 from generator.drawings.isometric import DrawnBlock, VisibleFace, faces_of
+from generator.drawings.joint_views import CutOpen, JointView, joint_views, opened_by
 from generator.drawings.lettering import fitting
 from generator.drawings.orientation import draw_place
 from generator.drawings.painted import Painted
@@ -22,9 +23,9 @@ from generator.drawings.scene import paint, piece_solid, scaled, seen
 from generator.drawings.slim import SLIM, SLIM_LABEL, SLIM_WIDTH, again, place_again
 from generator.drawings.stands import with_stands
 from generator.drawings.step_arrows import bounds
-from generator.drawings.step_foot import Window, draw_foot
+from generator.drawings.step_foot import MOST_WINDOWS, Window, draw_foot
 from generator.drawings.step_labels import draw_arrows, labels
-from generator.drawings.step_motions import DrawnMotion, apart, moved, shown_motions
+from generator.drawings.step_motions import DrawnMotion, apart, brackets_of, moved, shown_motions
 from generator.drawings.step_still import Still, draw_lines, draw_pushes, still
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Shape, Step
@@ -33,6 +34,8 @@ NO_LINKS: Mapping[str, str] = {}
 
 #: The picture between its columns of labels (mm of paper).
 WIDTH, HEIGHT = 96.0, 84.0
+#: Its height above two rows of windows.
+LOWER = 58.0
 #: A block that an end frame lies on, and how far from the ends of a member one lies, as part of its length (mm).
 BLOCK, NEAR_END = 60.0, 0.2
 #: What is this many times as long as thick lies on blocks.
@@ -58,72 +61,132 @@ def draw_step(
 
     The slim one of a picture is for a phone: its labels are marks, and what is beside the other one is below it.
     """
-    shapes = with_stands(figures)
-    moves = shown_motions(step, shapes)
-    quiet = still(figures, step, shapes, ruler) if not moves else Still((), ())
-    if quiet is None:
-        return None
-    standing = [shapes[mark] for mark in step.standing if mark in shapes] if moves else list(quiet.standing)
-    if moves and moves[0].motion.into not in ("bench", step.assembly):
-        standing = []
-    views = tuple(_views(step, moves, standing, below=quiet.below))
-    moving = list(apart(moves, standing, views[0].up)) if moves else list(quiet.moves)
-    on_blocks = list(_blocks(step, standing, moving))
-    view, faces = _best_view([*standing, *on_blocks], moving, views)
-    from_where = _caption(step, view, bool(standing), bool(on_blocks))
-    joints = joint_views(figures, step, ruler)
-    if step.tools and not any(joint.key for joint in joints):
-        from_where = f"{from_where} With: {', '.join(step.tools)}.".strip()
-    title = f"Step {step.n}: {step.title}"
-    words = f"{_description(step, moving)} {from_where}".rstrip()
+    scene = _scene(figures, step, ruler, links)
+    return scene.drawing(slim_of) if scene else None
 
-    def drawn(width: float) -> Drawing:
-        canvas, arrows = Canvas(), Canvas()
-        scale = paint(canvas, faces, view, width, HEIGHT)
+
+def draw_step_twice(
+    figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str] = NO_LINKS
+) -> tuple[Drawing, Drawing] | None:
+    """The picture of a step and the slim one of it."""
+    scene = _scene(figures, step, ruler, links)
+    if scene is None:
+        return None
+    wide = scene.drawing(None)
+    return wide, scene.drawing(wide)
+
+
+@dataclass(frozen=True)
+class _Scene:
+    """What a picture of a step shows and from where, before it has a size on paper."""
+
+    figures: Figures
+    step: Step
+    ruler: Ruler
+    links: Mapping[str, str]
+    shapes: Mapping[str, Shape]
+    standing: Sequence[Shape]
+    moving: Sequence[DrawnMotion]
+    quiet: Still | None
+    view: Eye
+    faces: Sequence[VisibleFace]
+    opened: CutOpen
+    joints: Sequence[JointView]
+    from_where: str
+
+    def drawing(self, slim_of: Drawing | None) -> Drawing:
+        """The picture, as large as a page has room for it, or the slim one of it."""
+        if slim_of:
+            return fitting(lambda width: self._drawn(width, slim_of), SLIM, SLIM_WIDTH)
+        return fitting(lambda width: self._drawn(width, None), WIDTH)
+
+    def _drawn(self, width: float, slim_of: Drawing | None) -> Drawing:
+        canvas, arrows, view = Canvas(), Canvas(), self.view
+        kinds = {joint.words[1] for joint in self.joints if joint.driven}
+        height = LOWER if len(kinds) >= MOST_WINDOWS and not slim_of else HEIGHT
+        scale = paint(canvas, self.faces, view, width, height)
         canvas.group("base", 0)
         if slim_of:
-            canvas = again(slim_of, canvas, faces[0], scale)
-        painted = Painted(faces)
-        draw_lines(canvas, quiet.lines, view, scale)
-        rooms = draw_arrows(arrows, moving if moves else (), painted, view, scale)
-        rooms += draw_pushes(arrows, quiet.pushes, painted, view, scale)
+            canvas = again(slim_of, canvas, self.faces[0], scale)
+        painted = Painted(self.faces)
+        rooms = self._acts(canvas, arrows, painted, scale)
         picture = union((canvas.extents(), *rooms))
-        called = list(labels(figures, step, moving, painted, scale, rooms, ruler, links))
+        called = list(
+            labels(self.figures, self.step, self.moving, painted, scale, rooms, self.ruler, self.links)
+        )
         top = picture.top
         if slim_of:
             called = [replace(label, lines=(), widest=SLIM_LABEL) for label in called]
-        elif len(standing) < OF_THE_BENCH * len(shapes):
-            top = _place(canvas, (picture.right + BESIDE, top), shapes, step, moving, view)
+        elif len(self.standing) < OF_THE_BENCH * len(self.shapes):
+            top = self._place(canvas, (picture.right + BESIDE, top))
         draw_callouts(canvas, called, picture, top, rooms)
         canvas.place(arrows, 0.0, 0.0)
         foot = canvas.extents().bottom + BETWEEN
         if slim_of:
             place_again(canvas, slim_of, (max(picture.right, picture.left + SLIM_WIDTH / 2), foot))
-        note = ruler.note if any(label.has_size for label in called) else ""
-        rings = draw_rings(canvas, joints, lambda point: scaled(view.point(point), scale), rooms)
-        draw_foot(canvas, view, f"{from_where} {note}".strip(), Window(figures, step, joints, rings), foot)
-        if slim_of:
-            return canvas.finish(f"{slim_of.id}-slim", title, words)
-        return canvas.finish(f"picture-{step.key}", title, words)
+        note = self.ruler.note if any(label.has_size for label in called) else ""
+        window = self._window(canvas, painted, scale, rooms, slim=bool(slim_of))
+        draw_foot(canvas, view, f"{self.from_where} {note}".strip(), window, foot)
+        title = f"Step {self.step.n}: {self.step.title}"
+        words = f"{_description(self.step, self.moving)} {self.from_where}".rstrip()
+        name = f"{slim_of.id}-slim" if slim_of else f"picture-{self.step.key}"
+        return canvas.finish(name, title, words)
 
-    return fitting(drawn, SLIM, SLIM_WIDTH) if slim_of else fitting(drawn, WIDTH)
+    def _acts(self, canvas: Canvas, arrows: Canvas, painted: Painted, scale: float) -> list[Extent]:
+        """Arrows of what moves, or lines and arrows of a step without motions; the rooms of the arrows."""
+        if self.quiet is None:
+            return draw_arrows(arrows, self.moving, painted, self.view, scale)
+        draw_lines(canvas, self.quiet.lines, self.view, scale)
+        return draw_pushes(arrows, self.quiet.pushes, painted, self.view, scale)
+
+    def _window(
+        self, canvas: Canvas, painted: Painted, scale: float, rooms: Sequence[Extent], *, slim: bool
+    ) -> Window:
+        """The joints to look into, each with its ring; none that is behind what comes onto it."""
+        view = self.view
+        hidden = (each.on and painted.covers([view.point(each.middle)], {each.on})[0] for each in self.joints)
+        looks = [
+            joint for joint, behind in zip(self.joints, hidden, strict=True) if not behind
+        ] or self.joints
+        rings = draw_rings(canvas, looks, lambda point: scaled(view.point(point), scale), rooms)
+        return Window(self.opened, looks, rings, slim)
+
+    def _place(self, canvas: Canvas, at: Point) -> float:
+        """Where in the bench the work is; where what is below it begins."""
+        first, shapes = len(canvas.shapes), self.shapes
+        moved = {mark for move in self.moving for mark in move.motion.marks}
+        own = {mark for mark in moved if mark in shapes and not shapes[mark].is_small}
+        corner = self.view.name if self.view.name in CORNERS else VIEWS_TRIED[0]
+        place = draw_place(canvas, at, shapes.values(), own or set(self.step.standing), corner)
+        canvas.group("place", first)
+        return place.bottom + BETWEEN
 
 
-def _place(
-    canvas: Canvas,
-    at: Point,
-    shapes: Mapping[str, Shape],
-    step: Step,
-    moving: Sequence[DrawnMotion],
-    view: Eye,
-) -> float:
-    """Where in the bench the work is; where what is below it begins."""
-    first = len(canvas.shapes)
-    own = {mark for move in moving for mark in move.motion.marks if not shapes[mark].is_small}
-    corner = view.name if view.name in CORNERS else VIEWS_TRIED[0]
-    place = draw_place(canvas, at, shapes.values(), own or set(step.standing), corner)
-    canvas.group("place", first)
-    return place.bottom + BETWEEN
+def _scene(figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str]) -> _Scene | None:
+    shapes = with_stands(figures)
+    moves = shown_motions(step, shapes)
+    quiet = still(figures, step, shapes, ruler) if not moves else None
+    if quiet is not None:
+        standing, moving = list(quiet.standing), list(quiet.moves)
+        views = tuple(_views(step, (), standing, below=quiet.below))
+    elif moves:
+        home = moves[0].motion.into in ("bench", step.assembly)
+        standing = [shapes[mark] for mark in step.standing if mark in shapes and home]
+        views = tuple(_views(step, moves, standing, below=False))
+        moving = [*apart(moves, standing, views[0].up), *brackets_of(figures, step)]
+    else:
+        return None
+    on_blocks = list(_blocks(step, standing, moving))
+    view, faces = _best_view([*standing, *on_blocks], moving, views)
+    new = [shape.mark for move in moving for shape in move.shapes]
+    opened = opened_by(figures, step, [shape.mark for shape in standing], new)
+    joints = joint_views(figures, step, opened, ruler)
+    words = _caption(step, view, bool(standing), bool(on_blocks))
+    if step.tools and not any(joint.key or joint.driven for joint in joints):
+        words = f"{words} With: {', '.join(step.tools)}.".strip()
+    return _Scene(
+        figures, step, ruler, links, shapes, standing, moving, quiet, view, faces, opened, joints, words
+    )
 
 
 def _views(

@@ -2,20 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from generator.drawings.callouts import BESIDE, BETWEEN
 from generator.drawings.canvas import Canvas
 from generator.drawings.extent import Point
 from generator.drawings.eye import Eye
-from generator.drawings.inset import RADIUS, WORDS, JointView, draw_inset, draw_leader
+from generator.drawings.inset import WORDS, draw_inset, draw_leader
+from generator.drawings.joint_views import RADIUS, CutOpen, JointView
 from generator.drawings.letter_sizes import SMALL_TEXT, line_height
-from generator.drawings.lettering import wrapped
+from generator.drawings.lettering import PAGE_WIDTH, wrapped
 from generator.drawings.orientation import draw_signpost
-from generator.figures.model import Figures
-from generator.figures.rows.assembly import Step
+from generator.drawings.slim import SLIM_WIDTH
 
+#: Windows below a picture.
+MOST_WINDOWS = 3
+#: Clear paper round a drawing (mm).
+MARGIN = 4.0
+#: Words beside a window of two in a row (mm).
+NARROW = 32.0
+NARROW_WIDTH = 2 * RADIUS + 3.0 + NARROW
 #: A window into a joint with its words (mm).
 INSET_WIDTH = 2 * RADIUS + 3.0 + WORDS
 
@@ -24,22 +31,35 @@ INSET_WIDTH = 2 * RADIUS + 3.0 + WORDS
 class Window:
     """The joints that a picture may look into, and where on paper each has a ring."""
 
-    figures: Figures
-    step: Step
+    shown: CutOpen
     joints: Sequence[JointView]
     rings: Sequence[Point | None]
+    slim: bool = False
+
+    @property
+    def beside(self) -> int:
+        """Windows in a row: a phone has room for one."""
+        return 1 if self.slim else min(2, max(1, len(list(self.kinds()))))
+
+    def kinds(self) -> Iterator[list[tuple[JointView, Point | None]]]:
+        """The joints by what they are; the first words say it."""
+        found: dict[str, list[tuple[JointView, Point | None]]] = {}
+        for joint, ring in zip(self.joints, self.rings, strict=True):
+            kind = "" if joint.key or not joint.driven else joint.words[1]
+            found.setdefault(kind, []).append((joint, ring))
+        yield from list(found.values())[:MOST_WINDOWS]
 
     def draw(self, canvas: Canvas, right: float, top: float) -> float:
-        """One joint in a round window below the picture, the first that a line can lead to; its lower edge."""
-        if not self.joints:
-            return top
-        at = (right - INSET_WIDTH, top)
-        led = (
-            joint
-            for joint, ring in zip(self.joints, self.rings, strict=True)
-            if ring and draw_leader(canvas, ring, at)
-        )
-        return draw_inset(canvas, at, next(led, self.joints[0]), self.figures, self.step).bottom
+        """A joint of each kind in a round window, the first that a line can lead to; their lower edge."""
+        kinds, beside = list(self.kinds()), self.beside
+        words = WORDS if beside < 2 else NARROW
+        across, edge = 2 * RADIUS + 3.0 + words, top
+        for number, kind in enumerate(kinds):
+            row, column = divmod(number, beside)
+            at = (right - (column + 1) * across, top + row * (2 * RADIUS + BETWEEN))
+            led = (joint for joint, ring in kind if ring and draw_leader(canvas, ring, at))
+            edge = max(edge, draw_inset(canvas, at, next(led, kind[0][0]), self.shown, words).bottom)
+        return edge
 
 
 def draw_foot(canvas: Canvas, view: Eye, words: str, window: Window, top: float) -> None:
@@ -47,8 +67,10 @@ def draw_foot(canvas: Canvas, view: Eye, words: str, window: Window, top: float)
     room = canvas.extents()
     signs = draw_signpost(canvas, (room.left, top), view)
     # what is beside the signpost already leaves no room there
-    beside = room.bottom < top
-    right = max(room.right, signs.right + BESIDE + INSET_WIDTH) if beside else room.left + INSET_WIDTH
+    needed = INSET_WIDTH if window.beside < 2 else 2 * NARROW_WIDTH
+    widest = (SLIM_WIDTH if window.slim else PAGE_WIDTH) - 2 * MARGIN
+    beside = room.bottom < top and signs.width + BESIDE + needed <= widest
+    right = max(room.right, signs.right + BESIDE + needed) if beside else room.left + needed
     below = window.draw(canvas, right, top if beside else canvas.extents().bottom + BETWEEN)
     edge = max(signs.bottom, below) + BETWEEN
     for number, line in enumerate(wrapped(words, room.width, SMALL_TEXT), 1):

@@ -17,6 +17,8 @@ from generator.figures.model import Figures
 from generator.figures.rows.assembly import MotionRow, Step
 
 AXES = "xyz"
+#: What most motions go into.
+BENCH = "bench"
 OPPOSITE: Mapping[str, str] = {str(way): str(back) for way, back in OPPOSITE_WAYS.items()}
 
 
@@ -44,9 +46,11 @@ class Pictured:
 def pictured(figures: Figures, step: Step) -> Iterator[Pictured]:
     """The pictures of a step, in the order of the work."""
     homes = tuple(dict.fromkeys(motion.into for motion in step.motions))
-    if len(homes) < 2 or step.assembly or "bench" in homes:
+    if len(homes) < 2 or step.assembly:
         yield Pictured(step)
         return
+    into_bench = tuple(motion for motion in step.motions if motion.into == BENCH)
+    homes = tuple(home for home in homes if home != BENCH)
     number = 0
     for shown in _shown(figures, step, homes):
         own = tuple(motion for motion in step.motions if motion.into == shown.home)
@@ -54,8 +58,22 @@ def pictured(figures: Figures, step: Step) -> Iterator[Pictured]:
             motions, standing, lies = part
             number += 1
             key = step.key if number == 1 else f"{step.key}-picture-{number}"
-            one = replace(step, key=key, motions=motions, standing=standing, lies=lies, assembly=shown.home)
+            # how many screws a picture's own part of the work takes is not known
+            fixings = tuple(replace(each, count=0) for each in step.fixings)
+            one = replace(
+                step,
+                key=key,
+                motions=motions,
+                standing=standing,
+                lies=lies,
+                assembly=shown.home,
+                fixings=fixings,
+            )
             yield replace(shown, step=one, turned=bool(turned))
+    if into_bench:
+        yield Pictured(
+            replace(step, key=f"{step.key}-picture-{number + 1}", motions=into_bench, fixings=(), tools=())
+        )
 
 
 def image_of(figures: Figures, step: Step, earlier: Sequence[Step]) -> tuple[Step, bool] | None:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from generator.drawings.eye import Axis
+from generator.figures.model import Figures
 from generator.figures.rows.assembly import MotionRow, Shape, Step
 
 #: How far a piece is drawn off its place: this part of its size, within these bounds (mm of the bench). What is
@@ -13,6 +14,8 @@ from generator.figures.rows.assembly import MotionRow, Shape, Step
 STAND_OFF, NEAREST, LOWERED, FARTHEST = 0.45, 110.0, 200.0, 330.0
 #: Pieces nearer than this touch (mm).
 TOUCH = 1.5
+#: What holds a top, in the list of a step's places.
+BRACKET = "top bracket"
 
 
 @dataclass(frozen=True)
@@ -40,6 +43,17 @@ def shown_motions(step: Step, shapes: Mapping[str, Shape]) -> list[DrawnMotion]:
         for motion in seen
         if motion.into == home
     ]
+
+
+def brackets_of(figures: Figures, step: Step) -> list[DrawnMotion]:
+    """The brackets that a step puts below the top, in their places."""
+    brackets = figures.assembly.brackets
+    if not brackets or not any(place.item == BRACKET for place in step.places):
+        return []
+    shapes = tuple(Shape(body.name, "plate", body.blocks, body.blocks) for body in brackets)
+    name = f"{len(brackets)} × {BRACKET}"
+    motion = MotionRow(name, tuple(body.name for body in brackets), "", "bench", called=name)
+    return [DrawnMotion(motion, shapes, (0.0, 0.0, 0.0), ("their bolts and screws below",))]
 
 
 def apart(moves: Sequence[DrawnMotion], standing: Sequence[Shape], up: Axis) -> Iterator[DrawnMotion]:

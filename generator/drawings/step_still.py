@@ -25,7 +25,7 @@ NOWHERE = (0.0, 0.0, 0.0)
 NEAR = 1.0
 #: A spirit level on the bars (mm): its length, thickness and height.
 LEVEL = (600.0, 30.0, 60.0)
-#: An arrow begins so far off what it points at (mm of the bench), and how far out one drawer stands.
+#: An arrow begins so far off what it points at (mm of the bench), and how far out what opens stands.
 OFF, PULLED = 160.0, 320.0
 #: A frame has so many corners; a label names so many sizes.
 CORNERS, MOST_SIZES = 4, 2
@@ -64,6 +64,8 @@ def still(figures: Figures, step: Step, shapes: Mapping[str, Shape], ruler: Rule
         return _level(figures, there)
     if step.key == "load":
         return _load(figures, step, there)
+    if step.places and there:
+        return _screwed(figures, step, there, ruler)
     marks = tuple(mark for mark in step.parts if mark in shapes)
     return _made(figures, marks, shapes, ruler) if marks else None
 
@@ -114,6 +116,28 @@ def _marks(marks: Sequence[str]) -> str:
     names = [f"{letters}{number or ''}" for run in runs for letters, number in (run[0], run[-1])]
     ends = zip(names[::2], names[1::2], strict=True)
     return ", ".join(first if first == last else f"{first}–{last}" for first, last in ends)
+
+
+def _screwed(figures: Figures, step: Step, there: Sequence[Shape], ruler: Ruler) -> Still | None:
+    """What is screwed to the tops of walls that stand: it lies on them."""
+    rows = {mark: row for row in figures.parts for mark in row.marks}
+    walls = [bounds(shape.whole) for shape in there for place in step.places if shape.mark == place.part]
+    on = [
+        shape
+        for shape in there
+        if any(_lies(bounds(shape.whole), wall) for wall in walls) and shape.mark in rows
+    ]
+    moves = tuple(
+        _on([shape], shape.mark, rows[shape.mark].group, part_size(rows[shape.mark], ruler), has_size=True)
+        for shape in on
+    )
+    return Still(tuple(shape for shape in there if shape not in on), moves) if on else None
+
+
+def _lies(box: Sequence[float], wall: Sequence[float]) -> bool:
+    """Whether a board lies on a wall's upper edge, and beyond it on all sides."""
+    over = all(box[i] <= wall[i] + NEAR and box[i + 3] >= wall[i + 3] - NEAR for i in range(2))
+    return over and abs(box[2] - wall[5]) < NEAR
 
 
 def _squared(figures: Figures, step: Step, there: Sequence[Shape], ruler: Ruler) -> Still | None:
@@ -183,7 +207,7 @@ def _into_slot(box: Sequence[float]) -> Push:
 
 
 def _level(figures: Figures, there: Sequence[Shape]) -> Still | None:
-    """Spirit levels on the highest bars, along and across; arrows at the feet or casters, corners first."""
+    """Spirit levels on the highest bars, along and across; arrows at what it stands on, corners first."""
     frame = bounds([block for shape in there if shape.is_frame for block in shape.whole])
     length, thick, high = LEVEL
     x0, y0, _, x1, y1, z1 = frame
@@ -204,22 +228,20 @@ def _level(figures: Figures, there: Sequence[Shape]) -> Still | None:
 
 
 def _load(figures: Figures, step: Step, there: Sequence[Shape]) -> Still | None:
-    """Weight comes down on the top; one drawer after the other is pulled out."""
+    """Weight comes down on the top; what opens is pulled out, one after the other."""
     by_mark = {shape.mark: shape for shape in there}
-    rows = {mark: row for row in figures.parts for mark in row.marks}
-    tops = [shape for shape in there if shape.mark in rows and rows[shape.mark].group == "top"]
-    tops = tops or [max(there, key=lambda shape: bounds(shape.whole)[5])]
+    high = max(bounds(shape.whole)[5] for shape in there)
+    tops = [shape for shape in there if bounds(shape.whole)[5] > high - NEAR]
     moves, pushes = [_on(tops, "load", "on the top, in steps")], []
     box = bounds([block for shape in tops for block in shape.whole])
     pushes.append(Push(end_centre(box, 2, high=True), "-z"))
-    named = {f"{row.bay}.{row.number}" for row in figures.drawers}
-    drawers = [
-        motion
-        for each in figures.assembly.steps
-        for motion in each.motions
-        if motion.called in named and motion.way in ("+y", "-y") and set(motion.marks) & set(rows)
+    motions = [motion for each in figures.assembly.steps for motion in each.motions]
+    made = {motion.into for motion in motions}
+    pulled = [motion for motion in motions if motion.name in made and motion.way in ("+y", "-y")]
+    pulled = [
+        motion for motion in pulled if set(motion.marks) <= set(by_mark) and not _has_bars(motion, by_mark)
     ]
-    for motion in drawers[-1:]:
+    for motion in pulled[-1:]:
         own = tuple(by_mark[mark] for mark in motion.marks if mark in by_mark)
         out = (0.0, -PULLED if motion.way == "+y" else PULLED, 0.0)
         moves.append(DrawnMotion(motion, own, out, ("open one at a time",)))
@@ -229,6 +251,10 @@ def _load(figures: Figures, step: Step, there: Sequence[Shape]) -> Still | None:
         pushes.append(Push(tuple(front), "+y" if out[1] > 0 else "-y"))
     taken = {mark for move in moves for mark in move.motion.marks}
     return Still(tuple(shape for shape in there if shape.mark not in taken), tuple(moves), tuple(pushes))
+
+
+def _has_bars(motion: MotionRow, shapes: Mapping[str, Shape]) -> bool:
+    return any(shapes[mark].is_frame for mark in motion.marks if mark in shapes)
 
 
 def draw_pushes(

@@ -20,7 +20,7 @@ from generator.figures.steps.closing import ClosingSteps
 from generator.figures.steps.facts import Run, StepFacts, runs, tools
 from generator.figures.steps.filling import FillingSteps
 from generator.figures.steps.frame import FrameSteps
-from generator.figures.steps.shapes import shapes
+from generator.figures.steps.shapes import brackets, shapes
 
 _WORDS = {
     "+x": "to the right",
@@ -78,9 +78,9 @@ def assembly(
     shown = shapes(bench, whole.done.bodies)
     marks = {shape.mark for shape in shown}
     solids = tuple(body for body in whole.done.bodies if body.name in marks)
-    screws = (body for body in whole.done.bodies if body.name in whole.keys and body.name not in marks)
-    hidden = (*screws, *(nut.body for nut, _ in whole.nuts))
-    return Assembly(proof.ok, steps, blocked, shown, solids, hidden)
+    screws = tuple(body for body in whole.done.bodies if body.name in whole.keys and body.name not in marks)
+    nuts = tuple(nut.body for nut, _ in whole.nuts)
+    return Assembly(proof.ok, steps, blocked, shown, solids, screws, nuts, tuple(brackets(bench)))
 
 
 def _in_own_words(bench: Bench, described: Sequence[Step]) -> Iterator[Step]:

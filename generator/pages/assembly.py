@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import groupby
 
 from generator.drawings.dimensions import Ruler
-from generator.drawings.step import draw_step
+from generator.drawings.step import draw_step_twice
 from generator.drawings.step_homes import image_of, pictured
 from generator.figures.model import Figures
 from generator.pages.page import Context, Page, Slim, part_links
@@ -20,9 +20,8 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     for index, (step, card) in enumerate(zip(steps, cards(figures), strict=True)):
         shown = []
         for each in pictured(figures, step):
-            if wide := draw_step(figures, each.step, ruler, links):
-                slim = Slim(draw_step(figures, each.step, ruler, links, slim_of=wide))
-                shown.append({"drawing": wide, "slim": slim, "of": each})
+            if both := draw_step_twice(figures, each.step, ruler, links):
+                shown.append({"drawing": both[0], "slim": Slim(both[1]), "of": each})
         entry = {
             "step": step,
             "card": card,

@@ -25,9 +25,11 @@ def drawer_motions(bench: Solved, ways: Ways) -> Iterator[Motion]:
             bodies = (ways.bodies[name],)
             yield Motion(name, "slides", bodies, out=out, after=after, called=hung.called)
     for drawer in bench.storage.of(PlacedDrawer):
-        for part in _boxing(boxes[drawer.place]):
-            yield Motion(part.mark, "drawers", (ways.bodies[part.mark],), into=drawer.name, out=("+x",))
         out, after = (ways.out(drawer.bay),), drawer.slide_names
+        for part in _boxing(boxes[drawer.place]):
+            # a face comes from outside
+            own = out if part.role is Role.DRAWER_FACE else ("+x",)
+            yield Motion(part.mark, "drawers", (ways.bodies[part.mark],), into=drawer.name, out=own)
         yield Motion(drawer.name, "drawers", brings=drawer.name, out=out, after=after, called=drawer.called)
 
 

@@ -167,5 +167,8 @@ class Assembly:
     shapes: tuple[Shape, ...] = ()
     solids: tuple[Body, ...] = field(default=(), metadata={"silent": True})
     """The bodies of the proof but for screws, to be turned and taken apart; no figures of their own."""
-    hidden: tuple[Body, ...] = field(default=(), metadata={"silent": True})
-    """Screws of joints and nuts in slots, for those who look into a joint."""
+    screws: tuple[Body, ...] = field(default=(), metadata={"silent": True})
+    """Those of joints, for who looks into one; so are the nuts in slots."""
+    nuts: tuple[Body, ...] = field(default=(), metadata={"silent": True})
+    brackets: tuple[Body, ...] = field(default=(), metadata={"silent": True})
+    """What holds the top, owned by its member."""

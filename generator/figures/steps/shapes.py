@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from generator.bench.box_body import block_about
+from collections.abc import Iterator
+
+from generator.bench.box_body import block_about, face_axis
 from generator.bench.model import Bench, Part
 from generator.bench.role import Role
 from generator.bench.solids import board_outline
@@ -10,6 +12,8 @@ from generator.calculators.bodies import Block, Body
 from generator.figures.rows.assembly import Shape
 from generator.geometry import AXES, FACES
 
+#: A leg of a bracket without a card is no longer than this (mm). Common practice, no source.
+MOST_LEG = 40.0
 #: What a drawer's bottom hides in its grooves is not shown (mm).
 HIDDEN_BOTTOM = 6.0
 
@@ -40,6 +44,27 @@ def _shape(part: Part | None, body: Body, carved: bool) -> Shape:
         return Shape(part.mark, body.kind, (_shrunk(part, HIDDEN_BOTTOM),), whole)
     seated = tuple(block for block in (_clipped(block, _between_bars(part)) for block in whole) if block)
     return Shape(part.mark, body.kind, seated, whole)
+
+
+def brackets(bench: Bench) -> Iterator[Body]:
+    """The brackets below the top, each a leg on its bar and one under the top; without a card as large as their bar."""
+    card, thick = bench.goods.bracket, float(bench.goods.bracket_thickness)
+    by_mark = {part.mark: part for part in bench.parts}
+    for number, each in enumerate(bench.brackets, 1):
+        bar = block_about(by_mark[each.bar].box)
+        axis, end = face_axis(each.face)
+        across, sign = AXES.index(axis), 1 if end else -1
+        leg = float(card.size[1]) if card else min(bar[across + 3] - bar[across], MOST_LEG)
+        wide = float(card.size[0]) if card else leg
+        face, middle = float(each.at[across]), float(each.at[1 - across])
+        low, high = [0.0, 0.0, bar[5] - leg], [0.0, 0.0, bar[5]]
+        low[1 - across], high[1 - across] = middle - wide / 2, middle + wide / 2
+        legs = []
+        for out, floor in ((thick, bar[5] - leg), (leg, bar[5] - thick)):
+            low[across], high[across] = sorted((face, face + sign * out))
+            low[2] = floor
+            legs.append((*low, *high))
+        yield Body(f"bracket {number}", each.bar, "plate", tuple(legs))  # type: ignore[arg-type]
 
 
 def _between_bars(part: Part) -> Block:

@@ -1,0 +1,185 @@
+"""The joints that a step picture may look into: where, across what, what is said of them, and the screws in them."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from generator.calculators.bodies import Body
+from generator.drawings.dimensions import Ruler
+from generator.drawings.step_motions import BRACKET
+from generator.drawings.step_screws import (
+    HEAD,
+    PlacedScrew,
+    from_plates,
+    in_brackets,
+    placed,
+    through_contact,
+)
+from generator.figures.model import Figures
+from generator.figures.rows.assembly import KeyPlace, Step
+
+#: The radius of a window (mm of paper).
+RADIUS = 15.0
+#: How much of the slot's bar a window shows about a tongue and about a screw, as part of the bar's width.
+ABOUT_TONGUE, ABOUT_SCREW = 0.35, 0.75
+#: What a window shows beyond a screw's head (mm).
+ABOUT_HEAD = 2.0
+#: A tongue enters a slot when the board is at least so deep within the outline of the bar (mm), and no deeper.
+SHALLOWEST, DEEPEST = 2.0, 18.0
+#: Which way a face of a bar looks.
+LOOKS = {
+    "left": (0, -1),
+    "right": (0, 1),
+    "front": (1, -1),
+    "rear": (1, 1),
+    "bottom": (2, -1),
+    "top": (2, 1),
+}
+
+
+@dataclass(frozen=True)
+class JointView:
+    """A joint to look into: its middle in the bench (mm), the axis across which it is cut, what it shows in words."""
+
+    middle: tuple[float, ...]
+    axis: int
+    reach: float
+    words: tuple[str, ...]
+    key: KeyPlace | None = None
+    screw: Body | None = None
+    driven: tuple[PlacedScrew, ...] = ()
+    on: str = ""
+    """What must show where it has a ring."""
+
+
+@dataclass(frozen=True)
+class CutOpen:
+    """The bodies that a window may show, and which of them are new."""
+
+    bodies: Mapping[str, Body]
+    new: frozenset[str]
+
+
+def opened_by(figures: Figures, step: Step, standing: Collection[str], moving: Collection[str]) -> CutOpen:
+    """What stands and what moves, with the screws of the step's joints, the nuts, and the brackets of a top."""
+    marks = {*standing, *moving}
+    screws = {place.screw for place in step.keys}
+    own = (body for body in figures.assembly.solids if body.name in marks)
+    top = figures.assembly.brackets if any(place.item == BRACKET for place in step.places) else ()
+    hidden = (body for body in figures.assembly.screws if body.name in screws)
+    small = {shape.mark for shape in figures.assembly.shapes if shape.is_small}
+    bodies = {body.name: body for body in (*own, *hidden, *figures.assembly.nuts, *top)}
+    return CutOpen(bodies, frozenset({*moving, *(body.name for body in top)} - small))
+
+
+def joint_views(figures: Figures, step: Step, shown: CutOpen, ruler: Ruler) -> list[JointView]:
+    """The joints of a step that its picture may look into: those that a tool tightens, else tongues that go in."""
+    if len({motion.into for motion in step.motions}) > 1:
+        return []
+    moves = {mark: n for n, motion in enumerate(step.motions) for mark in motion.marks}
+    found = [*_screws(shown.bodies, step, ruler), *_driven(figures, step, shown)]
+    return found or list(_nuts(figures, step, shown)) or list(_tongues(shown.bodies, moves))
+
+
+def _driven(figures: Figures, step: Step, shown: CutOpen) -> Iterator[JointView]:
+    """Screws and bolts that no joint of the frame has: placed ones, and those through what only touches."""
+    bodies = shown.bodies
+    known = [*placed(figures, step, bodies), *from_plates(figures, step, bodies)]
+    for one, axis, where in known:
+        yield _driven_view((one,), axis, where)
+    for angle, drives, axis in in_brackets(figures, step, bodies):
+        yield _driven_view(drives, axis, f"bracket on {angle.owner}", angle.name)
+    taken = {one.fixing.item for one, _, _ in known}
+    if step.keys or any(place.item == BRACKET for place in step.places):
+        return
+    left = [each for each in step.fixings if "screwdriver" in each.tool and each.item not in taken]
+    moved = [bodies[mark] for motion in step.motions for mark in motion.marks if mark in bodies]
+    there = [bodies[mark] for mark in step.standing if mark in bodies]
+    for one, axis, where in through_contact(figures, left, moved, there):
+        yield _driven_view((one,), axis, where)
+
+
+def _driven_view(drives: tuple[PlacedScrew, ...], axis: int, where: str, on: str = "") -> JointView:
+    first = drives[0]
+    middle = tuple((a + b) / 2 for a, b in zip(first.head, first.point, strict=True))
+    reach = max(each.length / 2 + HEAD * each.shank + ABOUT_HEAD for each in drives)
+    if len(drives) > 1:
+        middle = tuple((a + b) / 2 for a, b in zip(first.head, drives[1].head, strict=True))
+        reach = 2 * RADIUS
+    items = [
+        f"{each.fixing.count} × {each.fixing.item}" if each.fixing.count else each.fixing.item
+        for each in drives
+    ]
+    tools = [f", {each.fixing.tool}" if each.fixing.tool != first.fixing.tool else "" for each in drives]
+    words = (item + tool for item, tool in zip(items, tools, strict=True))
+    return JointView(middle, axis, reach, (first.fixing.tool, *words, where), driven=drives, on=on)
+
+
+def _nuts(figures: Figures, step: Step, shown: CutOpen) -> Iterator[JointView]:
+    """Nuts in the slots of the bars that a step only loads."""
+    if step.motions or step.squares or step.parts:
+        return
+    bars = {bar.name for bar in shown.bodies.values() if bar.kind == "bar"}
+    for bolt in figures.stand.facts.bolts if shown.new <= bars else ():
+        bar = shown.bodies.get(bolt.member)
+        at = (float(bolt.at[0]), float(bolt.at[1]))
+        nuts = [nut for nut in figures.assembly.nuts if _over(nut.bounds, at)]
+        if bar and nuts:
+            axis = _along(bar)
+            yield JointView(
+                nuts[0].centre, axis, ABOUT_SCREW * _width(bar, axis), ("nut", f"in the slot of {bar.name}")
+            )
+
+
+def _over(box: Sequence[float], at: Sequence[float]) -> bool:
+    return all(box[i] < at[i] < box[i + 3] for i in range(2))
+
+
+def _screws(bodies: Mapping[str, Body], step: Step, ruler: Ruler) -> Iterator[JointView]:
+    for place in step.keys:
+        screw, bar = bodies.get(place.screw), bodies.get(place.bar)
+        if screw is None or bar is None:
+            continue
+        axis = _along(bar)
+        middle = [(screw.bounds[i] + screw.bounds[i + 3]) / 2 for i in range(3)]
+        middle[axis] = bar.bounds[axis] + float(place.at)
+        inward = LOOKS[place.face][0]
+        # half of the way to the bar's middle, so that the key shows too
+        middle[inward] += ((bar.bounds[inward] + bar.bounds[inward + 3]) / 2 - middle[inward]) / 2
+        tool = next((each.tool for each in step.fixings if place.screw in each.joints), "")
+        count = sum(each.count for each in step.fixings if place.screw in each.joints)
+        words = (
+            tool or "key",
+            f"{count} ×, through {place.bar}, {place.face} face, at {ruler.text(place.at)}",
+        )
+        yield JointView(tuple(middle), axis, ABOUT_SCREW * _width(bar, axis), words, place, screw)
+
+
+def _tongues(bodies: Mapping[str, Body], moves: Mapping[str, int]) -> Iterator[JointView]:
+    """Where a board is within the outline of a bar, one of the two being new: in the middle of that."""
+    bars = [body for body in bodies.values() if body.kind == "bar"]
+    boards = [body for body in bodies.values() if body.kind == "board"]
+    for board in sorted(boards, key=lambda body: body.name not in moves):
+        for bar in bars:
+            if moves.get(board.name) == moves.get(bar.name):
+                # both were there before, or come as one
+                continue
+            axis = _along(bar)
+            low = [max(board.bounds[i], bar.bounds[i]) for i in range(3)]
+            high = [min(board.bounds[i + 3], bar.bounds[i + 3]) for i in range(3)]
+            sizes = [b - a for a, b in zip(low, high, strict=True)]
+            thin, deep = sorted((sizes[i], i) for i in range(3) if i != axis)
+            if thin[0] < SHALLOWEST or sizes[axis] < _width(bar, axis) or deep[0] > DEEPEST:
+                continue
+            middle = tuple((a + b) / 2 for a, b in zip(low, high, strict=True))
+            words = (f"tongue of {board.name}", f"in the slot of {bar.name}")
+            yield JointView(middle, axis, ABOUT_TONGUE * _width(bar, axis), words)
+
+
+def _along(bar: Body) -> int:
+    return max(range(3), key=lambda i: bar.bounds[i + 3] - bar.bounds[i])
+
+
+def _width(bar: Body, axis: int) -> float:
+    return max(bar.bounds[i + 3] - bar.bounds[i] for i in range(3) if i != axis)

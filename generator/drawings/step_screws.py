@@ -1,0 +1,225 @@
+"""Screws of a step that no joint of the frame has: where one of each goes in, through what, and with which tool."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import product
+from math import cos, radians, sin
+
+from generator.calculators.bodies import Body
+from generator.calculators.fasteners import THREADS
+from generator.calculators.wood_screws import SHANKS
+from generator.drawings.step_arrows import bounds
+from generator.figures.model import Figures
+from generator.figures.rows.assembly import Fixing, PlaceRow, Step
+
+Place = tuple[float, ...]
+Block = Sequence[float]
+#: A size as it is sold, somewhere in a text: thread or number, then length.
+SIZE = re.compile(
+    r"(?<![\w.])(#\d+|M\d+|\d+/\d+-\d+|\d+-\d+|\d+(?:\.\d+)?) ?x ?(\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?)"
+)
+#: A screw of which no size is written (mm): shank and length. Heads are so many times as wide as the shank.
+USUAL, HEAD = (4.0, 25.0), 2.0
+#: A pocket's slope, and the wood before the head of its screw (mm): as the screws of the tray are chosen.
+SLOPE, BEFORE_HEAD = 15.0, 16.0
+#: Faces nearer than this touch (mm); a screw needs so much of both (mm).
+TOUCH, LEAST = 0.6, 4.0
+WAYS: Mapping[str, tuple[int, int]] = {
+    "left": (0, -1), "right": (0, 1), "front": (1, -1), "rear": (1, 1), "bottom": (2, -1), "top": (2, 1),
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class PlacedScrew:
+    """One screw: its head and its point (mm), shank and head's width, how many of its item, and the tool."""
+
+    fixing: Fixing
+    head: Place
+    way: Place
+    length: float
+    shank: float
+    bolt: bool
+
+    @property
+    def point(self) -> Place:
+        """Where it ends."""
+        return tuple(at + self.length * along for at, along in zip(self.head, self.way, strict=True))
+
+
+def size_of(figures: Figures, item: str) -> tuple[float, float]:
+    """Shank and length (mm) of what is bought under a name."""
+    text = next((row.size for row in figures.hardware if row.item == item), "")
+    found = SIZE.search(text)
+    if not found:
+        return USUAL
+    thread, length = found.groups()
+    inch = 25.4 if "-" in thread or "#" in thread else 1.0
+    shank = THREADS[thread].diameter if thread in THREADS else SHANKS.get(thread, Fraction(4))
+    return float(shank), inch * float(sum(Fraction(each) for each in length.split()))
+
+
+def driven(
+    figures: Figures, fixing: Fixing, head: Place, way: Place, length: float | None = None
+) -> PlacedScrew:
+    """A screw of an item in its place; `length` where it is not as sold."""
+    shank, sold = size_of(figures, fixing.item)
+    return PlacedScrew(
+        fixing,
+        head,
+        way,
+        sold if length is None else length,
+        shank,
+        "key" in fixing.tool or "wrench" in fixing.tool,
+    )
+
+
+def placed(
+    figures: Figures, step: Step, bodies: Mapping[str, Body]
+) -> Iterator[tuple[PlacedScrew, int, str]]:
+    """Screws whose places the step lists, each with the axis across which a section shows it and what it goes into."""
+    for row in step.places:
+        body = bodies.get(row.part)
+        for fixing in step.fixings:
+            if body is None or not fixing.tool:
+                continue
+            if row.item == "pocket" and row.item in fixing.item:
+                yield from ((each, 1, f"in {row.part}, up") for each in _pockets(figures, fixing, row, body))
+            elif row.item == "hole" and "pocket" not in fixing.item and "tray" in fixing.item:
+                for at in row.at:
+                    head = (
+                        body.bounds[0] + float(row.across or 0),
+                        body.bounds[1] + float(at),
+                        body.bounds[5],
+                    )
+                    yield driven(figures, fixing, head, (0.0, 0.0, -1.0)), 1, f"down through {row.part}"
+
+
+def _pockets(figures: Figures, fixing: Fixing, row: PlaceRow, wall: Body) -> Iterator[PlacedScrew]:
+    x0, y0, _, x1, _, z1 = wall.bounds
+    side = WAYS[row.face][1]
+    way = (-side * sin(radians(SLOPE)), 0.0, cos(radians(SLOPE)))
+    for at in row.at:
+        top = ((x0 + x1) / 2, y0 + float(at), z1)
+        head = tuple(value - BEFORE_HEAD * along for value, along in zip(top, way, strict=True))
+        yield driven(figures, fixing, head, way)
+
+
+def in_brackets(
+    figures: Figures, step: Step, bodies: Mapping[str, Body]
+) -> Iterator[tuple[Body, tuple[PlacedScrew, ...], int]]:
+    """Each bracket's screws: into its member, and up into the top; the first fixing is that into the member."""
+    own = [body for body in figures.assembly.brackets if body.name in bodies]
+    tooled = [each for each in step.fixings if each.tool and own and each.count % len(own) == 0]
+    sides, ups = tooled[:1], tooled[1:2]
+    for angle in own:
+        bar = bodies.get(angle.owner)
+        if bar is None:
+            continue
+        leg, under = angle.blocks
+        axis = min(range(2), key=lambda i: leg[i + 3] - leg[i])
+        sign = 1 if leg[axis] > bar.bounds[axis] else -1
+        found = []
+        if sides:
+            head = list(_middle(leg))
+            head[axis] = leg[axis + 3] if sign > 0 else leg[axis]
+            head[2] = (bar.bounds[2] + bar.bounds[5]) / 2
+            way = [0.0, 0.0, 0.0]
+            way[axis] = -float(sign)
+            found.append(driven(figures, sides[0], tuple(head), tuple(way)))
+        if ups:
+            head = list(_middle(under))
+            head[2] = under[2]
+            found.append(driven(figures, ups[0], tuple(head), (0.0, 0.0, 1.0)))
+        if found:
+            yield angle, tuple(found), 1 - axis
+
+
+def from_plates(
+    figures: Figures, step: Step, bodies: Mapping[str, Body]
+) -> Iterator[tuple[PlacedScrew, int, str]]:
+    """Bolts of what the bench stands on, up into the bars."""
+    plates = {mark for motion in step.motions for mark in motion.marks}
+    bolts = figures.stand.facts.bolts
+    fixing = next((each for each in step.fixings if each.count == len(bolts) and each.tool), None)
+    for bolt in bolts if fixing else ():
+        plate, bar = bodies.get(bolt.plate), bodies.get(bolt.member)
+        if bolt.plate not in plates or plate is None or bar is None:
+            continue
+        axis = max(range(3), key=lambda i: bar.bounds[i + 3] - bar.bounds[i])
+        head = (float(bolt.at[0]), float(bolt.at[1]), plate.bounds[2])
+        assert fixing is not None
+        yield driven(figures, fixing, head, (0.0, 0.0, 1.0)), axis, f"up into {bolt.member}"
+
+
+def through_contact(
+    figures: Figures, fixings: Sequence[Fixing], moved: Sequence[Body], there: Sequence[Body]
+) -> Iterator[tuple[PlacedScrew, int, str]]:
+    """Of what is screwed on where it touches: one screw a piece, through the thinner of the two, kind by kind."""
+    families: dict[tuple[int, str], int] = {}
+    before = list(there)
+    for body in moved:
+        touching = [(each, *_contact(body, each)) for each in before]
+        before.append(body)
+        best = max((each for each in touching if each[2]), key=lambda each: each[3], default=None)
+        if best is None:
+            continue
+        other, axis, room, _ = best
+        family = families.setdefault((axis, "") if len(fixings) > 1 else (0, ""), len(families))
+        if family >= len(fixings):
+            continue
+        # what is screwed on lies outside; a board that is thicker gets its screws from behind
+        thin = body if body.kind != "board" else min((body, other), key=lambda each: _thick(each, room, axis))
+        deep = _thick(thin, room, axis)
+        sign = 1 if (thin is body) == (_at(body, room, axis) < _at(other, room, axis)) else -1
+        middle = list(_middle(room))
+        middle[axis] -= sign * deep
+        way = [0.0, 0.0, 0.0]
+        way[axis] = float(sign)
+        across = max((i for i in range(3) if i != axis), key=lambda i: room[i + 3] - room[i])
+        into = other if thin is body else body
+        one = driven(figures, fixings[family], tuple(middle), tuple(way))
+        yield one, across, f"through {thin.name} into {into.name}"
+
+
+def _contact(one: Body, other: Body) -> tuple[int, tuple[float, ...], float]:
+    """The axis along which two bodies meet, the room of the largest face that they share, and its area."""
+    best: tuple[int, tuple[float, ...], float] = (0, (), 0.0)
+    for a, b in product(one.blocks, other.blocks):
+        low = [max(a[i], b[i]) for i in range(3)]
+        high = [min(a[i + 3], b[i + 3]) for i in range(3)]
+        for axis in range(3):
+            if abs(high[axis] - low[axis]) > TOUCH:
+                continue
+            sizes = [high[i] - low[i] for i in range(3) if i != axis]
+            if min(sizes) >= LEAST and sizes[0] * sizes[1] > best[2]:
+                best = (axis, (*low, *high), sizes[0] * sizes[1])
+    return best
+
+
+def _thick(body: Body, room: Block, axis: int) -> float:
+    """How thick a body is behind a face of it (mm)."""
+    own = _behind(body, room, axis)
+    return own[axis + 3] - own[axis]
+
+
+def _at(body: Body, room: Block, axis: int) -> float:
+    own = _behind(body, room, axis)
+    return (own[axis] + own[axis + 3]) / 2
+
+
+def _behind(body: Body, room: Block, axis: int) -> tuple[float, ...]:
+    """What of a body is at a face of it, all blocks that follow each other."""
+    beside = [
+        block
+        for block in body.blocks
+        if all(block[i] < room[i + 3] and room[i] < block[i + 3] for i in range(3) if i != axis)
+    ]
+    return bounds(beside or body.blocks)
+
+
+def _middle(block: Block) -> Place:
+    return tuple((block[i] + block[i + 3]) / 2 for i in range(3))
