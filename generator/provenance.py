@@ -295,15 +295,15 @@ def formula(text: str, unit: str, source: str) -> Callable[[Callable[P, R]], Cal
     """Mark a calculator of one number whose working is shown by a formula over the names of its arguments."""
 
     def mark(calculate: Callable[P, R]) -> Callable[P, R]:
-        says, names = _first_paragraph(calculate), signature(calculate)
+        says, known = _first_paragraph(calculate), signature(calculate).parameters
         name = calculate.__name__.replace("_", " ")
+        order, defaults = tuple(known), {each.name: each.default for each in known.values()}
 
         @wraps(calculate)
         def worked(*args: P.args, **kwargs: P.kwargs) -> R:
-            bound = names.bind(*args, **kwargs)
-            bound.apply_defaults()
             value = cast(Number, calculate(*args, **kwargs))
-            return cast(R, traced(value, Named(name, says, source, Formula(text, bound.arguments, unit))))
+            inputs = {**defaults, **dict(zip(order, args, strict=False)), **kwargs}
+            return cast(R, traced(value, Named(name, says, source, Formula(text, inputs, unit))))
 
         return worked
 

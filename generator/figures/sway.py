@@ -78,8 +78,15 @@ class _Frame:
 
     def __init__(self, bench: Bench, bracing: Bracing, end: int, *, panels: bool) -> None:
         self.bench, self.bracing, self.end, self.panels = bench, bracing, end, panels
-        self.parts = {way: [self._part(each) for each in _joints(bench, way)] for way in DIRECTIONS}
+        self.parts = {way: self._parts(way) for way in DIRECTIONS}
         self.total = {way: self._total(way) for way in DIRECTIONS if self.parts[way]}
+
+    def _parts(self, way: Direction) -> list[float]:
+        """What each joint adds, worked out once for those that are alike."""
+        joints = _joints(self.bench, way)
+        alike = {(each.fasteners, each.corner, each.spans): each for each in joints}
+        parts = {key: self._part(each) for key, each in alike.items()}
+        return [parts[each.fasteners, each.corner, each.spans] for each in joints]
 
     def _part(self, joint: SwayJoint) -> float:
         """What one joint adds: itself or with its bracket, half a post, and the half bays beside it."""
@@ -142,7 +149,9 @@ def _row(bench: Bench, direction: Direction, frames: Mapping[int, _Frame], with_
         rules.joint_moment(part=part, push=push, height=height, stiffness=most)
         for part in stiff.parts[direction]
     ]
-    opens = [_opens(bench, joint) for joint in joints]
+    screws = {joint.fasteners[0] for joint in joints}
+    opening = {name: _opens(bench, name) for name in screws}
+    opens = [opening[joint.fasteners[0]] for joint in joints]
     high, edges = soft.sway(direction), (stiff.edge(direction), soft.edge(direction))
     worst = max(range(len(joints)), key=lambda n: moments[n] / (opens[n] or 1))
     gap = opens[worst]
@@ -195,12 +204,12 @@ def _lying(bench: Bench, joint: SwayJoint) -> float:
     return sum(far, near)
 
 
-def _opens(bench: Bench, joint: SwayJoint) -> float | None:
-    """The moment that opens a joint: its screw at the least usual torque presses the bar's end on the other bar.
+def _opens(bench: Bench, fastener: str) -> float | None:
+    """The moment that opens a joint: its screw at the least usual torque presses one bar's end on the other bar.
 
     None for joints in wood: no torque is usual there.
     """
-    screw = bench.joinings[joint.fasteners[0]].screw
+    screw = bench.joinings[fastener].screw
     if screw is None or bench.goods.profile is None:
         return None
     thread = THREADS[screw.thread]
