@@ -326,6 +326,8 @@ class Code(StrEnum):
     DOOR_BEHIND = "door-behind", "", Harm.NO_FIT
     DOOR_CATCH = "door-catch", "", Harm.ANNOYS
     DOOR_PULL = "door-pull", "", Harm.ANNOYS
+    TOP_MOVES = "top-moves", "", Harm.FAILS
+    EDGING_GRAIN = "edging-grain", "", Harm.FAILS
     ROOM_FLOOR = "room-floor", "", Harm.SPOILS
     BUDGET = "budget", "", Harm.SPOILS
     FINISH_LATE = "finish-late", "", Harm.SPOILS

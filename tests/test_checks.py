@@ -138,6 +138,16 @@ def narrow_edging() -> tuple[str, str]:
     return old, new + ", edging: {material: poplar-15, sides: [front]}"
 
 
+SOLID_TOP = "  mdf-18: {use: mdf 18}"
+
+
+def solid_edging() -> tuple[str, str]:
+    """Text of the demo from its top's sheet to its top, as it is and of solid wood with an edging at one end."""
+    old = BASE[BASE.index(SOLID_TOP) : BASE.index("overhang: 0") + len("overhang: 0")]
+    new = old.replace("mdf 18}", "mdf 18, species: red oak}")
+    return old, new + ", edging: {material: poplar-15, sides: [front, left]}"
+
+
 def on_feet(size: str = "[140, 140]", thickness: int = 10, count: int = 6) -> str:
     return f"base: {{feet: foot, count: {count}, plate: {{size: {size}, thickness: {thickness}}}}}"
 
@@ -247,6 +257,9 @@ CASES = (
     Case("boards-sag", *wide_bay_below_dry_boards(), "error", "below the top", "top.joint"),
     Case("board-held", "overhang: 0}", "overhang: 0, boards: [40, share, share], joint: dry}", "error", "TB2",
          "top.boards"),
+    Case("top-moves", SOLID_TOP, SOLID_TOP.replace("18}", "18, species: red oak}"), "warning", "brackets of the top",
+         "top.bracket"),
+    Case("edging-grain", *solid_edging(), "warning", "left", "top.edging.sides"),
     Case("edging-narrow", *narrow_edging(), "error", "top edging", "materials.poplar-15.width"),
     Case("cut-over-bar", "overhang: 0}", "overhang: 0, cutouts: [{name: plate, at: [1000, 300], size: [306, 229]}]}",
          "error", "plate and C5", "top.cutouts[0].at"),

@@ -52,6 +52,16 @@ PLYWOOD, MDF = (
 )
 
 
+#: Room beside a screw at both ends of its slot together (mm). Common practice, no source.
+SLOT_PLAY = inexact(constant(1, "play of a screw in its slot"))
+#: Change along the grain for each per cent of moisture: 0.1 to 0.2 % over the 30 % from green to dry.
+ALONG_GRAIN = inexact(
+    constant(
+        "0.00005", "change along the grain for each per cent of moisture", "Wood Handbook, chapter 4", ""
+    )
+)
+
+
 def species(name: str) -> Species:
     """Coefficients of a wood; those of the liveliest one for a name that the table does not have."""
     return SPECIES.get(name, LIVELIEST)
@@ -77,6 +87,12 @@ def moisture_in_equilibrium(*, celsius: float, humidity: float) -> float:
 def change_with_moisture(*, size: Millimetres, coefficient: Ratio, moisture_change: Ratio) -> Millimetres:
     """Change of a size across the grain: ΔD = D C ΔM, ΔM in per cent. Wood Handbook, equation 13-2, 6 to 14 %."""
     return size * coefficient * moisture_change
+
+
+@formula("shank + 2 * change + play", "mm", "common practice, no source")
+def slot_length(*, shank: Millimetres, change: Millimetres, play: Millimetres = SLOT_PLAY) -> Millimetres:
+    """Slot in which a screw stands in the middle and has room for the whole change either way: d + 2 ΔD + play."""
+    return shank + 2 * change + play
 
 
 @formula("length * expansion * warming", "mm", "physics")

@@ -9,6 +9,7 @@ from generator.bench.fillings import FILLINGS
 from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.calculators.wood_movement import (
+    ALONG_GRAIN,
     ALUMINIUM,
     MDF,
     PLYWOOD,
@@ -17,6 +18,7 @@ from generator.calculators.wood_movement import (
     moisture_in_equilibrium,
     species,
 )
+from generator.figures import solid_top
 from generator.figures.rows.fits import Movement, Seasons
 from generator.provenance import constant, inexact
 from generator.spec.goods import Sheet, Strip
@@ -33,12 +35,10 @@ def seasons(bench: Bench) -> Seasons:
     """Moisture at both extremes, and rows for top, long tongues, what fills the bays, and bars."""
     spec = bench.spec
     climate = spec.climate
-    driest = moisture_in_equilibrium(celsius=float(climate.warmest), humidity=float(climate.driest))
-    dampest = moisture_in_equilibrium(celsius=float(climate.coldest), humidity=float(climate.dampest))
+    driest, dampest, wetter = moistures(bench)
     warming = _given(
         float(climate.warmest - climate.coldest), "warming from the coldest to the warmest day", "K"
     )
-    wetter = _given(dampest - driest, "moisture that wood takes up (%)", "")
     rows = (
         *_top(bench, wetter),
         *_tray(bench, wetter),
@@ -46,6 +46,14 @@ def seasons(bench: Bench) -> Seasons:
         *_bars(bench, warming),
     )
     return Seasons(driest, dampest, warming, rows)
+
+
+def moistures(bench: Bench) -> tuple[float, float, float]:
+    """Moisture of wood (%) in the driest and dampest weeks of the spec's climate, and what it takes up between them."""
+    climate = bench.spec.climate
+    driest = moisture_in_equilibrium(celsius=float(climate.warmest), humidity=float(climate.driest))
+    dampest = moisture_in_equilibrium(celsius=float(climate.coldest), humidity=float(climate.dampest))
+    return driest, dampest, _given(dampest - driest, "moisture that wood takes up (%)", "")
 
 
 def _given(value: float, name: str, unit: str) -> float:
@@ -60,8 +68,14 @@ def _board(board: Sheet, size: Fraction, wetter: float) -> float:
 
 def _top(bench: Bench, wetter: float) -> Iterator[Movement]:
     top = bench.of(Role.TOP)[0]
+    across = "depth" if solid_top.moves_in_depth(bench) else "length"
     for name, size in (("length", top.length), ("depth", top.width)):
-        change = _board(bench.goods.top, size, wetter)
+        if not solid_top.is_solid(bench):
+            change = _board(bench.goods.top, size, wetter)
+        elif name == across:
+            change = solid_top.change_across(bench, size, wetter)
+        else:
+            change = change_with_moisture(size=inexact(size), coefficient=ALONG_GRAIN, moisture_change=wetter)
         yield Movement(f"top, {name}", top.mark, size, "moisture", change, None, TOP_ADVICE)
 
 

@@ -96,6 +96,8 @@ class Sheet(Material):
     """Modulus of elasticity in bending: usually 9 GPa for plywood, 2.5 GPa for MDF (common practice)."""
     creep: Annotated[Fraction, *number_field(1, 10, "a factor of creep", "")] = Fraction(9, 5)
     """How many times its first sag a board reaches under a load that stays for years: 1.8 plywood, 3.25 MDF."""
+    species: Words | None = None
+    """Kind of wood of boards of solid wood, such as beech, for their movement. Leave it out for plywood and MDF."""
     grain: Grain = "length"
     """Along which size of a part the grain runs; `none` for boards without grain. On a sheet it is the `length`."""
 
@@ -231,6 +233,8 @@ class Bracket(HardwareItem):
     """[length along the bar, leg, thickness]. Both legs are the same."""
     holes: Annotated[tuple[Length, ...], Field(min_length=1, max_length=20)]
     """Holes for wood screws in the leg under the top. Each distance is from the side of the bar."""
+    slot: Length | None = None
+    """Length of the holes across the bar, where they are slots that let a top of solid wood move."""
     screw: WoodScrewField
     """Wood screw from the bracket into the top."""
 

@@ -29,6 +29,7 @@ from generator.figures.checks import (
     overhang,
     room,
     screws,
+    solid_top,
     strength,
     swings,
     top,
@@ -52,7 +53,7 @@ from generator.units.sizes import KG_PER_LB, N_PER_LBF
 #: Where the laws are, each beside its subject.
 SUBJECTS = (
     frame, boards, fasteners, fillings, swings, top, top_boards, edging, openings, top_features, vises, overhang,
-    strength, working_loads, completeness, screws, assembly, finish, budget, room,
+    solid_top, strength, working_loads, completeness, screws, assembly, finish, budget, room,
 )  # fmt: skip
 #: Every law once, those of joints, stands and fillings from their own rooms.
 LAWS: tuple[Law, ...] = tuple(
@@ -104,6 +105,7 @@ def judge(
         *top_features.feature_checks(bench),
         *base.base_checks(bench, stands, masses.loaded.mass),
         *strength.strength_checks(bench, stands, sums),
+        *solid_top.solid_checks(bench),
         *overhang.overhang_checks(bench),
         *vises.vise_checks(bench, sums.stability),
         *working_loads.load_checks(sums.loads),

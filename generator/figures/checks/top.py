@@ -66,7 +66,7 @@ def bracket_checks(bench: Bench) -> Iterator[CheckResult]:
     path = ("top", "bracket")
     apart = most_apart(bench.goods.top.thickness)
     advice = f"Name a bracket: one comes near each corner, the others at most {said(spec, apart)} apart."
-    cure = _named(bench)
+    cure = named_bracket(bench)
     rails = bench.of(Role.LONG_RAIL, level="top")
     held = [sorted(each.at[0] for each in bench.brackets if each.bar == rail.mark) for rail in rails]
     corner = max(max(places[0], bench.layout.length - places[-1]) for places in held)
@@ -90,7 +90,7 @@ def bracket_checks(bench: Bench) -> Iterator[CheckResult]:
             )  # fmt: skip
 
 
-def _named(bench: Bench) -> tuple[Change, ...]:
+def named_bracket(bench: Bench) -> tuple[Change, ...]:
     """A bracket for the top: the spec's own, or a typical one, of a thickness that a stock bolt fits."""
     spec, own = bench.spec, next(iter(bench.goods.brackets), None)
     if own:

@@ -7,8 +7,15 @@ from fractions import Fraction
 
 from generator.bench.role import Role
 from generator.figures.rows.assembly import PlaceRow, Step
+from generator.figures.solid_top import is_solid
 from generator.figures.steps.finishing import last_finish, late_finish
 from generator.figures.steps.words import FILL, StepWriter, step
+
+#: How a top that moves across its grain is held.
+SOLID = (
+    "Use brackets with slots, which run across the grain of the top.",
+    "Set each screw in the middle of its slot, with a washer, and only just tight.",
+)
 
 
 class FillingSteps(StepWriter):
@@ -85,7 +92,11 @@ class FillingSteps(StepWriter):
                 ),
                 *self._let_in(),
                 *(() if self.spec.finish.top else ("Seal both faces of the top.",)),
-                "Use brackets with oversize holes, so that the top can move.",
+                *(
+                    SOLID
+                    if is_solid(self.bench)
+                    else ("Use brackets with oversize holes, so that the top can move.",)
+                ),
                 *self._bracket_lines(),
             ),
             cautions=("lift", "drill", "dust", "finish"),
