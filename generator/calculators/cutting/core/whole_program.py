@@ -75,14 +75,16 @@ class WholeProgram:
     ) -> WholeAnswer:
         """Search until done, the budget is spent or an answer of cost `enough` is found.
 
-        `quick` is for what would be nice to have: no restarts and few cutting planes, which take most of the time and
-        seldom find more.
+        `quick` is for what would be nice to have: no restarts, few cutting planes and no programs within the program,
+        which take most of the time and seldom find more.
         """
         solver = QuietSolver()
         solver.setOptionValue("mip_max_nodes", nodes)
         if quick:
             solver.setOptionValue("mip_allow_restart", False)
             solver.setOptionValue("mip_pool_soft_limit", 100)
+            solver.setOptionValue("mip_heuristic_run_rins", False)
+            solver.setOptionValue("mip_heuristic_run_rens", False)
         if enough is not None:
             solver.setOptionValue("objective_target", enough)
         solver.setOptionValue("mip_rel_gap", 0.0)

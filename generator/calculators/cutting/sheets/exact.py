@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from generator.calculators.cutting.core.bounds import Duals, cost_below
+from generator.calculators.cutting.core.bounds import Duals
 from generator.calculators.cutting.core.budget import WorkBudget
-from generator.calculators.cutting.core.covering import Column, choose
+from generator.calculators.cutting.core.covering import Column
 from generator.calculators.cutting.core.job import Cut
 from generator.calculators.cutting.core.patterns import needs_for_cost
 from generator.calculators.cutting.core.whole_program import Outcome
 from generator.calculators.cutting.sheets.blocks import BlockSearch, around_work
-from generator.calculators.cutting.sheets.choice import useful_sheets
+from generator.calculators.cutting.sheets.choice import settled_by
 from generator.calculators.cutting.sheets.job import Layout, Sheet, SheetJob, tidied, without
 from generator.calculators.cutting.sheets.table import SheetTable
 
@@ -21,20 +21,17 @@ MOST_COLUMNS = 20_000
 
 @dataclass(frozen=True)
 class Answer:
-    """A cheaper plan, or None. `settled`: no plan is cheaper than this one, or than the one that was given."""
+    """A plan of at most the target, or None. `settled`: none is cheaper, or without a plan, none costs so little."""
 
     sheets: list[Sheet] | None = None
     settled: bool = False
 
 
 def cheaper_plan(
-    job: SheetJob, table: SheetTable, proof: Duals, cost: int, most: int, budget: WorkBudget
+    job: SheetJob, table: SheetTable, proof: Duals, target: int, most: int, budget: WorkBudget
 ) -> Answer:
-    """Look for a plan below `cost`, with duals that the table bounds; at most `most` blocks are looked at."""
+    """Look for a plan of at most `target`, with duals that the table bounds; at most `most` blocks are looked at."""
     areas = job.areas
-    target = cost_below(areas, proof, cost, budget)
-    if target < 0:
-        return Answer(settled=True)
     if budget.left < table.work + around_work(job, table):
         return Answer()
     table.fill(proof.duals, budget)
@@ -42,14 +39,9 @@ def cheaper_plan(
     if not search.run(most):
         return Answer()
     columns = search.columns()
-    if not columns:
-        return Answer(settled=True)
     if len(columns) > MOST_COLUMNS:
         return Answer()
-    useful, _ = useful_sheets(areas, columns, target, budget)
-    if not useful or budget.spent:
-        return Answer()
-    outcome, cuts = choose(areas, useful, target, budget)
+    outcome, cuts = settled_by(areas, columns, target, budget)
     if outcome is Outcome.NONE_EXISTS:
         return Answer(settled=True)
     if cuts is None:

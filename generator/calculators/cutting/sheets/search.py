@@ -6,7 +6,13 @@ from collections import Counter
 from dataclasses import dataclass
 from operator import ge, sub
 
-from generator.calculators.cutting.core.bounds import cost_below, duals_by_length, least_cost
+from generator.calculators.cutting.core.bounds import (
+    Duals,
+    cost_above,
+    cost_below,
+    duals_by_length,
+    least_cost,
+)
 from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.job import Cut
 from generator.calculators.cutting.core.master import Master
@@ -33,6 +39,9 @@ FILLS = 4
 
 #: Least work between two choices among the sheets that were filled.
 SHORTEST = 400_000
+
+#: With at most so many costs between bound and plan, a plan of the bound is looked for first.
+FEW_COSTS = 4
 
 #: Blocks that are looked at to settle a gap, and counts of pieces in all of them.
 MOST_BLOCKS, MOST_COUNTS = 120_000, 6_000_000
@@ -81,13 +90,15 @@ class SheetSearch:
             self._begin(self.budget.part(self.budget.left // 8))
             if not self.done:
                 self.prove_quickly(self.cost)
-            self._improve(self.budget.part(self.budget.left // 4))
+            # of several kinds of sheets a plan of the bound, if it is near, is rather found by enumerating
+            near = not self.areas.one_price and not self.done and self._near(self.bound.proof)
+            self._improve(self.budget.part(self.budget.left // (16 if near else 4)))
             if not self.done:
                 self.raise_bound(self.cost, self.budget.part(self.budget.left // 2))
             if not self.done:
                 self._enumerate()
             while not self.done:
-                if self._improve(self.budget.part(self.budget.left)):
+                if self._improve(self.budget.part(self.budget.left), once=True):
                     self._enumerate()
         return SheetResult(self._cuts(), self.bound.cost)
 
@@ -119,10 +130,10 @@ class SheetSearch:
             proof = self.bound.proof
             self.bound.cost = max(self.bound.cost, least_cost(self.areas, proof, self.cost, self.budget))
 
-    def _improve(self, budget: WorkBudget) -> bool:
-        """Improve the plan until it costs the bound or the budget is spent; whether it became cheaper."""
+    def _improve(self, budget: WorkBudget, once: bool = False) -> bool:
+        """Improve the plan (`once`, or until it costs the bound) as the budget lasts; whether it became cheaper."""
         before = self.cost
-        while not self.done and not budget.spent:
+        while not self.done and not budget.spent and not (once and self.cost < before):
             self._search_locally(budget)
         return self.cost < before
 
@@ -194,15 +205,35 @@ class SheetSearch:
     def _enumerate(self) -> None:
         """Try to settle what is left of the gap by enumerating the layouts of a cheaper plan."""
         while not self.done and self.sheets is not None and self.table and self.bound.last:
-            part = self.budget.part(self.budget.left * 3 // 4)
+            part = self.budget.part(self.budget.left * 7 // 8)
             most = min(MOST_BLOCKS, MOST_COUNTS // len(self.job.pieces))
-            answer = cheaper_plan(self.job, self.table, self.bound.last, self.cost, most, part)
+            target = self._wished(self.bound.last)
+            if target < self.bound.cost:  # the duals of the last round leave no cost between
+                self.bound.cost = self.cost
+                return
+            answer = cheaper_plan(self.job, self.table, self.bound.last, target, most, part)
             if answer.sheets is not None:
                 self.sheets = answer.sheets
-            if answer.settled:
-                self.bound.cost = self.cost
-            if answer.sheets is None:
+                if answer.settled:
+                    self.bound.cost = self.cost
+            elif answer.settled:
+                self.bound.cost = cost_above(self.areas, self.bound.last, target, self.cost, self.budget)
+            else:
                 return
+
+    def _wished(self, proof: Duals) -> int:
+        """The cost to look for next: the bound where few lie between, for it needs the fewest layouts."""
+        below = cost_below(self.areas, proof, self.cost, self.budget)
+        return min(below, self.bound.cost) if self._near(proof) else below
+
+    def _near(self, proof: Duals) -> bool:
+        """Whether few costs are possible between plan and bound."""
+        cost = self.cost
+        for _ in range(FEW_COSTS):
+            cost = cost_below(self.areas, proof, cost, self.budget)
+            if cost <= self.bound.cost:
+                return True
+        return False
 
     def _cuts(self) -> tuple[SheetCut, ...] | None:
         """The plan with its layouts; equal sheets together."""

@@ -22,7 +22,7 @@ POINTS = ((150, 0.01), (400, 0.001), (1000, 0.0))
 MOST_CELLS, FILLS = 12_000_000, 4
 
 #: Sheets that one round of pricing adds at most for one stock and one way to lay it.
-MOST_AT_ONCE = 4
+MOST_AT_ONCE = 12
 
 #: How much of the best prices is in those that a table is filled for.
 SMOOTH = 0.6
@@ -50,7 +50,7 @@ def raise_strip_bound(
     areas, known = job.areas, list(known)
     last = None
     for points, slack in POINTS:
-        part = budget.part(budget.left // 2) if slack else budget
+        part = budget.part(budget.left // 2) if points == POINTS[0][0] else budget
         part.spend(BUILT * len(job.pieces))
         if part.spent:
             break

@@ -14,13 +14,13 @@ import numpy.typing as npt
 
 from generator.calculators.cutting.core.bounds import Duals, cost_above
 from generator.calculators.cutting.core.budget import WorkBudget
-from generator.calculators.cutting.core.covering import Column, choose
+from generator.calculators.cutting.core.covering import Column
 from generator.calculators.cutting.core.job import BarJob, Cut
 from generator.calculators.cutting.core.patterns import needs_for_cost
 from generator.calculators.cutting.core.whole_program import Outcome
 from generator.calculators.cutting.sheets.blocks import Numbers, Packing
 from generator.calculators.cutting.sheets.bounds import SheetBound
-from generator.calculators.cutting.sheets.choice import BEFORE_THE_FIRST_STEP, DEAR
+from generator.calculators.cutting.sheets.choice import settled_by
 from generator.calculators.cutting.sheets.job import SheetJob
 from generator.calculators.cutting.sheets.part_rows import (
     NEVER,
@@ -275,7 +275,7 @@ def settle(
         sheets = enumerate_sheets(job, table, needs, MOST_ROWS, budget)
         if sheets is None or len(sheets) > MOST_SHEETS:
             return None
-        outcome, cuts = _chosen(areas, list(sheets), bound.cost, budget)
+        outcome, cuts = settled_by(areas, sheets, bound.cost, budget)
         if cuts is not None:
             return cuts, sheets
         if outcome is not Outcome.NONE_EXISTS:
@@ -290,21 +290,6 @@ def _wasted(areas: BarJob, proof: Duals, needs: Sequence[int]) -> list[float]:
         1 - need / most if most and limit is None and need <= most else 0.0
         for most, need, limit in zip(proof.most, needs, areas.limits, strict=True)
     ]
-
-
-def _chosen(
-    areas: BarJob, sheets: Sequence[Column], target: int, budget: WorkBudget
-) -> tuple[Outcome, list[Cut] | None]:
-    if not sheets:
-        return Outcome.NONE_EXISTS, None
-    budget.spend(BEFORE_THE_FIRST_STEP * sum(sum(map(bool, counts)) for _, counts in sheets))
-    if budget.spent:
-        return Outcome.NOT_FOUND, None
-    part = budget.part(budget.left // DEAR)
-    before = part.left
-    answer = choose(areas, sheets, target, part)
-    budget.spend((DEAR - 1) * (before - part.left))
-    return answer
 
 
 def _needs(areas: BarJob, proof: Duals, target: int) -> Sequence[int]:

@@ -71,6 +71,10 @@ class Axis:
         """The same for many sizes."""
         return self._floor[np.minimum(sizes // self.grain, len(self._floor) - 1)]
 
+    def at(self, grains: Whole) -> Index:
+        """The last point that is not beyond a length, of many lengths in grains."""
+        return self._floor[np.minimum(grains, len(self._floor) - 1)]
+
     def halves(self, index: int) -> tuple[Index, Index]:
         """Every way to cut a point's length in two: the smaller part, and the point below what is left."""
         length = self.points[index]
