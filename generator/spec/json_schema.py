@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from copy import deepcopy
 from fractions import Fraction
 from functools import cache
 from typing import Any
@@ -29,12 +30,25 @@ def _as_written(data: dict[str, Any]) -> dict[str, Any]:
     properties = data["properties"]
     properties["spec"] = {"enum": [1, "1"], "description": "Version of the spec language: 1."}
     for section in SECTIONS:
-        entry, names = properties[section]["additionalProperties"], list(typical_cards()[section])
-        use = {"enum": names, "description": f"Name of a typical data card, such as `{names[0]}`."}
-        card = {"type": "object", "properties": {"use": use}, "required": ["use"]}
-        properties[section]["additionalProperties"] = {"anyOf": [entry, card]}
+        goods = properties[section]["additionalProperties"]
+        models = [each["$ref"].rpartition("/")[2] for each in goods.get("oneOf", [goods])]
+        carded = {f"{model}FromCard": _from_card(section, data["$defs"][model]) for model in models}
+        data["$defs"] |= {name: group for name, group in carded.items() if group}
+        offered = [{"$ref": f"#/$defs/{name}"} for name, group in carded.items() if group]
+        properties[section]["additionalProperties"] = {"anyOf": [goods, *offered]}
     _give_defaults_their_unit(data)
     return data
+
+
+def _from_card(section: str, model: Mapping[str, Any]) -> dict[str, Any]:
+    """Goods that begin with a typical card of their kind and say only what is different; none without such a card."""
+    kind = model["properties"].get("kind", {}).get("const")
+    names = [name for name, card in typical_cards()[section].items() if card.get("kind") == kind]
+    if not names:
+        return {}
+    use = {"enum": names, "description": f"Name of a typical data card, such as `{names[0]}`."}
+    keys = deepcopy(model["properties"])  # what follows rewrites each group in place
+    return {**model, "properties": {**keys, "use": use}, "required": ["use"]}
 
 
 def _give_defaults_their_unit(node: Any) -> None:

@@ -25,11 +25,13 @@ from generator.output import write_changed
 from generator.site import build_site
 from generator.spec.load import RecordText, read_spec
 from generator.writers.svg import drawing_css
+from tests.browser.remote import Firefox, opened
 from tests.effort import quick_or
 
 TEMPLATES = Path(__file__).resolve().parents[2] / "site_templates"
 SAMPLE = Path(__file__).resolve().parent / "sample"
 NAMES = ("chromium", "chromium-browser", "google-chrome")
+FIREFOX = ("firefox-esr", "firefox")
 FLAGS = (
     "--no-sandbox",
     "--disable-gpu",
@@ -75,6 +77,18 @@ def browser() -> Iterator[Browser]:
         running = playwright.chromium.launch(executable_path=executable, args=list(FLAGS))
         yield running
         running.close()
+
+
+@pytest.fixture(scope="session")
+def firefox() -> Iterator[Firefox]:
+    """Firefox without a window. A machine for which there is none says so: `BENCH_MANUAL_WITHOUT=firefox`."""
+    executable = next(filter(None, map(shutil.which, FIREFOX)), None)
+    if executable is None:
+        if os.environ.get("BENCH_MANUAL_WITHOUT") == "firefox":
+            pytest.skip("no Firefox can be installed here")
+        missing("Firefox")
+    with opened(lambda: Firefox(executable, "--headless")) as running:
+        yield running
 
 
 @pytest.fixture(scope="session")
