@@ -23,7 +23,7 @@ def larger_offcut(
     """The cuts, or others of the same cost that leave more in one part. `known` has sheets of the same job."""
     cost, largest, failed = cost_of(job, cuts), largest_offcut(job, cuts), 0
     for size in _sizes(job, cuts):
-        if size[0] * size[1] < LARGER * largest:
+        if size[0] * size[1] < LARGER * largest or not _has_room(job, cuts, size):
             continue
         if budget.spent or failed == FAILURES:
             break
@@ -73,6 +73,21 @@ def _sizes(job: SheetJob, cuts: Sequence[SheetCut]) -> Iterator[tuple[int, int]]
                 if one <= wide and two <= high and _kept(job, one, two):
                     found.add((one, two))
     return iter(sorted(found, key=lambda size: (size[0] * size[1], size)))
+
+
+def _has_room(job: SheetJob, cuts: Sequence[SheetCut], size: tuple[int, int]) -> bool:
+    """Whether an off-cut may be beside each piece, where all are cut from one sheet; elsewhere nothing is known."""
+    if len(job.sheets) > 1 or sum(cut.times for cut in cuts) > 1:
+        return True
+    width, height = job.sheets[0]
+    return all(
+        any(
+            (one + size[0] <= width and max(two, size[1]) <= height)
+            or (two + size[1] <= height and max(one, size[0]) <= width)
+            for one, two in (piece, *((piece[1], piece[0]),) * turn)
+        )
+        for piece, turn in zip(job.pieces, job.turns, strict=True)
+    )
 
 
 def _with_piece(job: SheetJob, size: tuple[int, int]) -> SheetJob:
