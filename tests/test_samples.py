@@ -17,6 +17,7 @@ from generator.spec.load import read_spec
 from generator.spec.samples import AS_IT_IS, SAMPLES, STACKS, like, sample_size, sample_text
 from generator.spec.schema import Spec
 from generator.verbs.new import LIKE, STORE, new
+from tests.benchmarks.advice import specs, tried
 from tests.test_every_key import keys_of, written
 
 #: A sample has no picture file beside it, and of some goods there is no typical card to use. Where a bench comes from
@@ -52,6 +53,18 @@ def test_together_they_use_every_key_of_the_language() -> None:
 @pytest.mark.parametrize("name", SAMPLES)
 def test_a_sample_checks_without_an_error(name: str) -> None:
     assert [str(each) for each in made(name)[1] if each.severity is Severity.ERROR] == []
+
+
+def test_a_bench_with_leg_room_takes_one_more_support_behind() -> None:
+    """Its own side has supports beside the leg room, so that six add one to the rear alone."""
+    advised = {each.code: [str(change) for change in each.remedy] for each in made("desk")[1]}
+    assert advised["sag-base"] == advised["sag-top-bar"] == ["`base.count: 6`"]
+
+
+@pytest.mark.thorough
+@pytest.mark.parametrize("spec", specs(), ids=lambda spec: f"{spec.parent.name}, {spec.stem}")
+def test_advice_that_names_keys_cures(spec: Path) -> None:
+    assert [str(each.finding) for each in tried(spec) if each.left] == []
 
 
 def test_a_top_of_several_boards_is_called_by_all_of_them() -> None:

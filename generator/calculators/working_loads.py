@@ -38,10 +38,6 @@ SAFE = inexact(constant("1.5", "how often what holds must outweigh what turns", 
 #: Below this the bench tips.
 TIPS = inexact(constant(1, "what holds is as much as what turns", STATICS, ""))
 
-#: Rubber grips dry concrete with 1.0 of the load on it (tables of friction); half of it, for dust.
-GRIP = inexact(
-    constant("1/2", "grip of rubber on a shop floor", "half of the value in tables of friction", "")
-)
 #: Part of its weight that starts a bench rolling: 2 to 4 %.
 ROLLING = inexact(constant("0.03", "part of the weight that starts it rolling", MEMORY, ""))
 #: How stiff a bench is against a twist: force at one corner for each mm that it is lifted (N/mm), with open frames and

@@ -82,14 +82,16 @@ def _on_the_floor(bench: Bench, weight: Masses) -> OnTheFloor:
     softest, stiffest = (rules.lifting_step(mass=mass, twist=each) for each in twist)
     radius = None if stand.rolls_on is None else inexact(stand.rolls_on / 2)
     climbs = radius is not None and radius > rules.SILL
+    grip = inexact(bench.spec.room.grip)
     return OnTheFloor(
         push=inexact(greatest(bench.spec.loads.push, USUAL_PUSH)),
         slips=rules.floor_hold(
-            grip=rules.GRIP,
+            grip=grip,
             mass=mass,
             supports=count,
             holding=count if stand.holding is None else stand.holding,
         ),
+        grip=grip,
         rolls=rules.rolling_push(part=rules.ROLLING, mass=mass) if stand.rolls else None,
         lifts=(stiffest, softest),
         sill=rules.SILL,

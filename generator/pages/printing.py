@@ -328,6 +328,8 @@ _QUANTITIES: Mapping[str, tuple[Fraction, str]] = {
     "loads.push": (Fraction(1), "N"),
     "limits.top_force": (Fraction(1), "N"),
     "nut_force": (Fraction(1), "N"),
+    "creep": (Fraction(1), ""),
+    "room.grip": (Fraction(1), ""),
     "limits.rail_sag": (Fraction(1), ""),
     "limits.shelf_sag": (Fraction(1), ""),
     "limits.lift_one": (Fraction(1), "kg"),

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from fractions import Fraction
 from itertools import combinations
 
 import pytest
@@ -21,7 +22,7 @@ from generator.figures.hardware import hardware
 from generator.figures.model import Figures
 from generator.figures.parts import part_rows
 from generator.figures.stability import stability
-from generator.figures.working_loads import CORNER, SIT
+from generator.figures.working_loads import CORNER, SIT, working_loads
 from generator.pages import strength
 from generator.pages.page import page_ruler
 from generator.resources import bundled
@@ -143,6 +144,16 @@ def test_brakes_hold_the_reference_bench(figures: Figures) -> None:
     assert loads.floor.slips == pytest.approx(171.7 * 9.81 / 2 * 4 / 6, rel=0.01)
     assert loads.floor.rolls == pytest.approx(171.7 * 9.81 * 0.03, rel=0.01)
     assert loads.floor.sill_push is not None
+
+
+def test_a_dusty_floor_holds_less(bench: Bench, figures: Figures) -> None:
+    """In proportion to `room.grip`; what the bench says of its floor is that value."""
+    room = bench.spec.room.model_copy(update={"grip": Fraction(3, 10)})
+    dusty = replace(bench, loaded=replace(bench.loaded, spec=bench.spec.model_copy(update={"room": room})))
+    found = working_loads(dusty, masses(bench, part_rows(bench), hardware(bench)), figures.stability).floor
+    assert figures.loads is not None
+    assert (figures.loads.floor.grip, found.grip) == (0.5, pytest.approx(0.3))
+    assert found.slips == pytest.approx(0.6 * figures.loads.floor.slips)
 
 
 def test_where_no_drawer_may_be_open_the_finding_says_what_lets_one() -> None:

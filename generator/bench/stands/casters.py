@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from math import ceil, sqrt
+from math import sqrt
 from typing import ClassVar
 
 from generator.bench.frames.facts import BuiltFrame
@@ -53,7 +53,9 @@ PATH = ("base", "casters")
 
 
 def _rating(case: Case) -> tuple[Change, ...]:
-    return (Change(f"hardware.{case.spec.base.casters}.rating", f"{ceil(case.value)} kg"),)
+    return (
+        Change(f"hardware.{case.spec.base.casters}.rating", case.loaded.weight(float(case.value), up=True)),
+    )
 
 
 def _trail(case: Case) -> tuple[Change, ...]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import ceil
 
 from generator.bench.law import GOODS, Case, Law, Verdict, at_least, at_most, by_the_check, to_limit
 from generator.bench.layout import Layout
@@ -23,7 +22,7 @@ LEAST_HELD = constant("3/4", "least thread that holds a foot's stem, in diameter
 
 
 def _rating(case: Case) -> tuple[Change, ...]:
-    return (Change(f"hardware.{case.spec.base.feet}.rating", f"{ceil(case.value)} kg"),)
+    return (Change(f"hardware.{case.spec.base.feet}.rating", case.loaded.weight(float(case.value), up=True)),)
 
 
 RATING = Law(

@@ -12,7 +12,9 @@ from generator.bench.fillings.tipping import ALL_OPEN, ONE_OPEN, none_open
 from generator.bench.frames.slotted import slotted
 from generator.bench.law import WORK, Case, Law, by_the_check, to_limit
 from generator.bench.model import Bench
+from generator.bench.place import SIDES
 from generator.bench.remedies import SAFE, thicker
+from generator.bench.role import Role
 from generator.calculators.lifting import MOST_PEOPLE
 from generator.codes import Code
 from generator.figures.checks.check_result import CheckResult, Path, check_result
@@ -29,29 +31,38 @@ FEWEST = 4
 
 
 def _stiffer(case: Case) -> tuple[Change, ...]:
+    """A bar that bends less; in a frame without slots the sizes of its members are the maker's to choose."""
+    if case.goods.profile is None:
+        return ()
     name = case.spec.frame.material
     needed = Fraction(slotted(case.goods).second_moment) * case.value / case.limit * SAFE / 10_000
     return (Change(f"materials.{name}.second_moment", f"{ceil(needed * 10) / 10:g} cm^4"),)
 
 
 def _top_sag(case: Case) -> tuple[Change, ...]:
-    """Two more supports under a rail on four; else a stiffer bar, as much again for joints that turn with it."""
-    if _has_leg_room(case):
-        return ()
-    if case.spec.base.count == FEWEST:
-        return (Change("base.count", "6"),)
+    """Two more supports under a rail on four; else a stiffer bar."""
+    return _more_supports(case.spec) or _much_stiffer(case)
+
+
+def _much_stiffer(case: Case) -> tuple[Change, ...]:
+    """Stiffer by as much again, for the joints that turn with the bar."""
     return _stiffer(replace(case, value=case.value**2 / case.limit))
 
 
-def _has_leg_room(case: Case) -> bool:
-    """Stands beside a leg room take the place of the middle ones: where one more helps is the maker's to see."""
-    return any(bay.knee for zone in case.spec.zones for bay in zone.bays)
-
-
 def _base_sag(case: Case) -> tuple[Change, ...]:
-    if _has_leg_room(case):
+    return _more_supports(case.spec) or _stiffer(case)
+
+
+def _more_supports(spec: Spec) -> tuple[Change, ...]:
+    """Six supports instead of four, where a side takes one in its middle."""
+    if spec.base.count != FEWEST or _with_leg_room(spec) == set(SIDES):
         return ()
-    return (Change("base.count", "6"),) if case.spec.base.count == FEWEST else _stiffer(case)
+    return (Change("base.count", "6"),)
+
+
+def _with_leg_room(spec: Spec) -> set[str]:
+    """Sides whose middle support the supports beside their leg room replace."""
+    return {side for side, zone in zip(SIDES, spec.zones, strict=False) if any(bay.knee for bay in zone.bays)}
 
 
 TIPS_BY_PULL = Law(
@@ -123,7 +134,6 @@ WORK_HEIGHT = Law(
 #: Law and key path by the kind of part that sags; what fills a bay brings its own.
 _SAGS: dict[str, tuple[Law, Path]] = {
     "top board": (SAG_TOP_BOARD, ("top", "material")),
-    "base rail": (SAG_BASE, ("base", "count")),
 }
 
 
@@ -139,8 +149,18 @@ def strength_checks(bench: Bench, stands: Stands, strength: Strength) -> Iterato
                  value=most, limit=rating, unit="kg")  # fmt: skip
     yield from map(_sway, {row.direction: row for row in strength.sway}.values())
     laws = _SAGS | {each.kind: (each.law, each.path) for kind in FILLINGS for each in kind.sagging(bench)}
-    bars = (SAG_TOP_BAR, ("materials", spec.frame.material))
-    yield from (_sag(each, *laws.get(each.kind, bars)) for each in strength.sags)
+    yield from (_sag(each, *(laws.get(each.kind) or _of_bars(bench, each))) for each in strength.sags)
+
+
+def _of_bars(bench: Bench, row: Sag) -> tuple[Law, Path]:
+    """How a bar is judged: at an end, and on a side that takes no more supports, nothing helps but a stiffer one."""
+    bars = [part for part in bench.parts if part.mark in row.marks]
+    sides = {part.place.side for part in bars if part.role is Role.LONG_RAIL}
+    alone = any(part.place.end for part in bars) or (sides and sides <= _with_leg_room(bench.spec))
+    if all(part.place.level == "base" for part in bars):
+        return replace(SAG_BASE, cure=_stiffer) if alone else SAG_BASE, ("base", "count")
+    law = replace(SAG_TOP_BAR, cure=_much_stiffer) if alone else SAG_TOP_BAR
+    return law, ("materials", bench.spec.frame.material)
 
 
 def _sway(row: Sway) -> CheckResult:
