@@ -6,8 +6,15 @@ engineering handbooks in US practice, 2850 G² D in lb/in, here in N and mm.
 
 from __future__ import annotations
 
-from generator.calculators.quantities import Count, Megapascals, Millimetres, Newtons, Ratio
-from generator.provenance import constant, formula, inexact
+from generator.calculators.quantities import (
+    Count,
+    KilogramsPerCubicMetre,
+    Megapascals,
+    Millimetres,
+    Newtons,
+    Ratio,
+)
+from generator.provenance import constant, formula, inexact, least
 
 #: Grip of an anodised bar that was handled, on another. Common practice, no source.
 BAR_GRIP = inexact(constant("0.2", "grip of two handled bars", "common practice, no source", ""))
@@ -15,6 +22,11 @@ BAR_GRIP = inexact(constant("0.2", "grip of two handled bars", "common practice,
 SLIP_SAFETY = inexact(constant("1.5", "safety against slip", "common practice, no source", ""))
 #: Allowable pull of a wood screw is this times G² d for each mm of thread: 2850 G² D lb/in.
 WOOD_SCREW = inexact(constant("19.7", "allowable pull of a wood screw", "handbook, 2850 G² D lb/in", "MPa"))
+#: A board holds a screw no better than spruce: for plywood the rule of solid wood says too much (Korean journal, 2021).
+SPRUCE = inexact(constant("0.41", "specific gravity of spruce", "handbook of civil engineering", ""))
+WATER = inexact(constant(1000, "density of water", "specific gravity", "kg/m^3"))
+#: What tears a nut out of its slot is divided by this; makers' tables divide by 4 to 5.
+NUT_SAFETY = inexact(constant(4, "safety against a nut torn out of its slot", "data of makers of bars", ""))
 
 
 @formula("count * grip * clamping_force / safety", "N", "friction")
@@ -35,3 +47,20 @@ def wood_screw_pull(
 ) -> Newtons:
     """Allowable pull on a wood screw across the grain: 19.7 G² d l, by the specific gravity of the wood."""
     return strength * gravity_ratio**2 * diameter * thread
+
+
+def screw_gravity(density: KilogramsPerCubicMetre) -> Ratio:
+    """The specific gravity by which a board holds a screw: its own, at most that of spruce."""
+    return least(density / WATER, SPRUCE)
+
+
+@formula("nut_force / safety", "N", "data of makers of bars")
+def nut_pull(*, nut_force: Newtons, safety: Ratio = NUT_SAFETY) -> Newtons:
+    """Pull that a nut in a slot may bear: what the slot's lips bear, P / S."""
+    return nut_force / safety
+
+
+@formula("weight / count", "N", "statics")
+def pull_each(*, weight: Newtons, count: Count) -> Newtons:
+    """What one of several screws bears of a weight that hangs on all of them: F / n."""
+    return weight / count

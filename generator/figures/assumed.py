@@ -21,6 +21,7 @@ from generator.figures.sway import target
 from generator.spec.fields import Screw
 from generator.spec.item import FromMemory
 from generator.spec.load import LoadedSpec
+from generator.spec.members import METAL, WEBS
 from generator.spec.references import REFERENCES, SECTIONS
 
 Assumed = str | Fraction | float | tuple[Fraction, ...]
@@ -125,6 +126,9 @@ def _derived(bench: Bench) -> Iterator[Assumption]:
         why = "usual for a lip of this thickness, from memory: the maker of the bar says it"
         path = f"materials.{spec.frame.material}.slot.nut_force"
         yield Assumption(path, usual_nut_force(slot.opening, slot.lip), why)
+    if slot is not None:
+        yield Assumption("metal of a bar, as a part of its square", METAL, "from memory")
+        yield Assumption("webs of a bar, as a part of its metal", WEBS, "from memory")
     if spec.tray.end_rail_bottom is None:
         level = bench.layout.levels.end_rail_bottom
         yield Assumption("tray.end_rail_bottom", level, f"leaves a clamp gap of at least {CLAMP_GAP} mm")

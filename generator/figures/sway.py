@@ -13,6 +13,7 @@ from generator.calculators import sway as rules
 from generator.calculators.fasteners import THREADS
 from generator.calculators.joint_limits import slip_force
 from generator.calculators.tightening import clamping_force
+from generator.calculators.working_loads import VISE_PUSH
 from generator.figures.bracing import (
     Bracing,
     at_the_edge,
@@ -168,6 +169,10 @@ def _row(bench: Bench, direction: Direction, frames: Mapping[int, _Frame], with_
         moment=moments[worst] / PER_METRE,
         opens=None if gap is None else gap / PER_METRE,
         slips=_slips(bench),
+        vise=rules.joint_moment(
+            part=stiff.parts[direction][worst], push=VISE_PUSH, height=height, stiffness=most
+        )
+        / PER_METRE,
         needs=_needs(bench, joints) if high > target(bench.spec) else None,
         free=_free(bench, direction) if loose else (),
         edge=None if edges[0] is None or edges[1] is None else (edges[0], edges[1]),

@@ -8,12 +8,17 @@ from generator.bench.fillings.tipping import PULLED_WITH_ONE_OPEN
 from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.calculators import working_loads as rules
+from generator.calculators.beams import weight
+from generator.calculators.joint_limits import nut_pull, pull_each, screw_gravity, wood_screw_pull
 from generator.calculators.quantities import GRAVITY
 from generator.calculators.sway import USUAL_PUSH
+from generator.calculators.wood_screws import thread_left
 from generator.figures.balance import Masses
-from generator.figures.rows.loads import LoadCase, OnTheFloor, WorkingLoads
+from generator.figures.rows.loads import LoadCase, OnTheFloor, PullOut, WorkingLoads
 from generator.figures.rows.strength import Stability
+from generator.figures.screws import bracket_screws
 from generator.figures.stability import FACES, PER_METRE
+from generator.figures.tightening import nut_force
 from generator.provenance import greatest, inexact
 
 SIT = "a person sits on the edge"
@@ -22,18 +27,20 @@ TABLE = "a load at the edge and a push at the top"
 VISE = "a hard push on a vise"
 
 
-def working_loads(bench: Bench, weight: Masses, faces: Sequence[Stability]) -> WorkingLoads:
+def working_loads(bench: Bench, masses: Masses, faces: Sequence[Stability]) -> WorkingLoads:
     """Every case over every face, then over the corners, then what holds the bench on its floor."""
-    cases = [case for face in faces for case in _over(bench, weight, face)]
-    return WorkingLoads((*cases, *_corners(cases)), _on_the_floor(bench, weight))
+    cases = [case for face in faces for case in _over(bench, masses, face)]
+    return WorkingLoads(
+        (*cases, *_corners(cases)), _on_the_floor(bench, masses), tuple(_lifted_by_top(bench, masses))
+    )
 
 
-def _over(bench: Bench, weight: Masses, row: Stability) -> Iterator[LoadCase]:
+def _over(bench: Bench, masses: Masses, row: Stability) -> Iterator[LoadCase]:
     axis = 1 if row.face in ("front", "rear") else 0
     near = row.face in ("front", "left")
     whole = bench.layout.depth if axis else bench.layout.length
-    at = weight.empty.at[axis] if near else inexact(whole) - weight.empty.at[axis]
-    holds = rules.standing_moment(mass=weight.empty.mass, behind=at - row.tip_line) / PER_METRE
+    at = masses.empty.at[axis] if near else inexact(whole) - masses.empty.at[axis]
+    holds = rules.standing_moment(mass=masses.empty.mass, behind=at - row.tip_line) / PER_METRE
     spans = [part.box.y if axis else part.box.x for part in bench.of(Role.TOP, Role.TOP_EDGING)]
     edge = min((span.low if near else whole - span.high for span in spans), default=0 * whole)
     out = row.tip_line - (inexact(edge) + rules.FROM_EDGE)
@@ -75,8 +82,27 @@ def _corners(cases: Sequence[LoadCase]) -> Iterator[LoadCase]:
             )
 
 
-def _on_the_floor(bench: Bench, weight: Masses) -> OnTheFloor:
-    stand, mass = bench.stand, weight.empty.mass
+def _lifted_by_top(bench: Bench, masses: Masses) -> Iterator[PullOut]:
+    """The wood screws of the top's brackets in the top, and the nuts of their bolts in the bars."""
+    hangs = weight(mass=masses.empty.mass)
+    for each in bracket_screws(bench):
+        if each.count:
+            bears = wood_screw_pull(
+                gravity_ratio=screw_gravity(inexact(bench.goods.top.density)),
+                diameter=inexact(each.screw.shank),
+                thread=inexact(thread_left(each.screw.length, each.through, each.into)),
+            )
+            yield PullOut(
+                "wood screw in the top", each.count, pull_each(weight=hangs, count=each.count), bears
+            )
+    if bench.goods.profile is not None and bench.brackets:
+        count = len(bench.brackets)
+        bears = nut_pull(nut_force=nut_force(bench))
+        yield PullOut("slot nut of a top bracket", count, pull_each(weight=hangs, count=count), bears)
+
+
+def _on_the_floor(bench: Bench, masses: Masses) -> OnTheFloor:
+    stand, mass = bench.stand, masses.empty.mass
     count = len(stand.points)
     twist = rules.TWIST_PANELS if bench.sway.panels else rules.TWIST_OPEN
     softest, stiffest = (rules.lifting_step(mass=mass, twist=each) for each in twist)

@@ -12,7 +12,7 @@ from generator.drawings.dimensions import Ruler
 from generator.figures.workings import FormulaTerm, Working, Workings, spelled
 from generator.pages.literal import NBSP, literal
 from generator.pages.page import working_anchor
-from generator.pages.working import by_origin, by_section
+from generator.pages.working import by_origin, by_section, from_memory
 from generator.provenance import GivenValue
 from generator.units.format import format_worked
 
@@ -33,6 +33,7 @@ class FormulaPrinter:
             "origin": self.origin,
             "by_section": by_section,
             "by_origin": by_origin,
+            "from_memory": from_memory,
         }
 
     def worked(self, line: Working) -> str:

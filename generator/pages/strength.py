@@ -87,6 +87,7 @@ def _loads(figures: Figures) -> Context:
         "load_places": places,
         "load_rows": rows,
         "corner_cases": [case for case in loads.cases if case.where not in places],
+        "vise_push": next(case.push for case in loads.cases if case.name == VISE),
         "vise_tips": min(vise, default=TIPS) < TIPS,
     }
 

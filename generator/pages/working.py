@@ -44,6 +44,8 @@ _TITLES: Mapping[str, str] = {
     "assembly": "Assembly",
 }
 STEPS = "Steps between"
+#: What a source says that nobody has read.
+MEMORY = "from memory"
 
 
 def by_section(workings: Workings) -> Sequence[tuple[str, Sequence[Working]]]:
@@ -63,6 +65,18 @@ def by_origin(workings: Workings) -> Mapping[str, Sequence[Working]]:
         if line.given:
             found.setdefault(line.given.origin, []).append(line)
     return found
+
+
+def from_memory(workings: Workings) -> Sequence[Working]:
+    """What no source was read for: each constant, and one figure of each rule, in the order of the figures."""
+    found: dict[str, Working] = {}
+    for line in workings.by_key.values():
+        if line.given and line.given.origin == "constant":
+            if MEMORY in line.given.why:
+                found.setdefault(line.key, line)
+        elif MEMORY in line.source:
+            found.setdefault(line.rule, line)
+    return tuple(found.values())
 
 
 def _title(key: str) -> str:

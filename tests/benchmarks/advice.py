@@ -43,7 +43,7 @@ def tried(spec: Path) -> Iterator[Tried]:
             continue
         seen.add((finding.code, changes))
         after = failing(compute(solve(read_spec(adapted(text, list(changes)), spec.name)))[0])
-        here = [each for each in finding.places] or [finding.message]
+        here = list(finding.places) or [finding.message]
         left = tuple(
             where for code, where in after if code == finding.code and any(where in each for each in here)
         )

@@ -137,6 +137,17 @@ def test_whoever_sits_on_the_reference_bench_does_not_tip_it(figures: Figures) -
     )
 
 
+def test_lifted_by_its_top_the_reference_bench_hangs_on_few_screws(bench: Bench, figures: Figures) -> None:
+    """By hand: 171.7 kg on the screws of the top's brackets, 5 mm thick, by 2850 G² D lb/in for spruce."""
+    assert figures.loads is not None
+    screw, nut = figures.loads.lifted_by_top
+    assert (nut.count, screw.count) == (len(bench.brackets), 2 * len(bench.brackets))
+    assert screw.load == pytest.approx(171.7 * 9.81 / screw.count, rel=0.01)
+    thread = screw.bears / (19.7 * 0.41**2 * 5)
+    assert 10 < thread < 16  # of a screw of 16 in 18 mm of top
+    assert (nut.load, nut.bears) == (pytest.approx(2 * screw.load), 10_000 / 4)
+
+
 def test_brakes_hold_the_reference_bench(figures: Figures) -> None:
     """Four of six wheels have brakes: 171.7 kg times a half, times 4/6; 3 % of the weight roll it."""
     loads = figures.loads

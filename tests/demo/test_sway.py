@@ -47,6 +47,8 @@ def test_sway_of_the_reference_bench(bench: Bench, figures: Figures) -> None:
         assert 200 * 725 / 16 / 1000 < row.moment < 200 * 725 / 16 / 1000 * 1.05
         # 8 N m on M8, half of what the slot bears: 5 kN on a bar of 40
         assert row.opens == pytest.approx(5 * 40 / 6)
+        # a hard push on a vise, 600 N, bears on the same joint
+        assert row.vise == pytest.approx(row.moment * 600 / 200)
     assert [row.weakest for row in figures.sway] == [True, False]
     for stiffness, frames in ((1, 9.01), (2, 4.63), (3, 3.16)):
         for row in swaying(bench, stiffness, stiffness):

@@ -45,8 +45,19 @@ class OnTheFloor:
 
 
 @dataclass(frozen=True)
+class PullOut:
+    """What tears at each of `count` screws or nuts when the bench is lifted by its top, and what each may bear (N)."""
+
+    name: str
+    count: int
+    load: float
+    bears: float
+
+
+@dataclass(frozen=True)
 class WorkingLoads:
     """All loads that the finished bench must stand."""
 
     cases: tuple[LoadCase, ...]
     floor: OnTheFloor
+    lifted_by_top: tuple[PullOut, ...] = ()

@@ -111,11 +111,12 @@ class Sway:
 
     `low` is with all joints as stiff as their cards allow, `high` with all as soft (mm); `with_` says which panels
     help. `weakest`: no direction sways more. `moment` is the most that one of the `joints` bears (N m), `opens` the
-    moment at which that joint's gap opens at the least usual torque, `slips` the pull along the bars that a metal angle
-    on two bolts bears (N). `free` is how far loose panels let it move. `needs` is the
-    stiffness (kN m/rad) at which all its joints keep the limit; None where they do already, or none would. `edge` is
-    the sway of a long edge that is pushed along the bench, stiffest and softest (mm): the top turns. `add` are keys of
-    the spec and values that bring the worst down to `then` (mm) with the softest joints; empty within its limit.
+    moment at which that joint's gap opens at the least usual torque, `slips` the pull along the bars that a metal
+    angle on two bolts bears (N). `vise` is what that joint bears of a hard push on a vise (N m). `free` is how far
+    loose panels let it move. `needs` is the stiffness (kN m/rad) at which all its joints keep the limit; None where
+    they do already, or none would. `edge` is the sway of a long edge that is pushed along the bench, stiffest and
+    softest (mm): the top turns. `add` are keys of the spec and values that bring the worst down to `then` (mm) with
+    the softest joints; empty within its limit.
     """
 
     direction: Direction
@@ -132,6 +133,7 @@ class Sway:
     needs: float | None = None
     free: tuple[LooseTravel, ...] = ()
     edge: tuple[float, float] | None = None
+    vise: float | None = None
     add: tuple[tuple[str, str], ...] = ()
     then: float | None = None
 
