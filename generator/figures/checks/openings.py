@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.bench.fillings.panel_brackets import by_panel
 from generator.bench.law import Law, by_the_check, said
 from generator.bench.model import Bench
 from generator.bench.openings import PlacedOpening, openings
@@ -40,7 +41,7 @@ OPENING_CUT = Law(
 )  # fmt: skip
 OPENING_BLOCKED = Law(
     Code.OPENING_BLOCKED, "error", "Nothing covers an opening in a board",
-    "A bar, strip or board covers an opening", "Move the opening.",
+    "A bar, strip, board or bracket covers an opening", "Move the opening.",
     "What should pass through the opening meets a piece, or the piece has no wood for its screws.", by_the_check,
     quantity="distance to that piece; below 0 it covers the opening",
 )  # fmt: skip
@@ -106,7 +107,7 @@ def _board(bench: Bench, part: Part, each: PlacedOpening) -> _Board:
         (f"notch {notch.corner}", _notch(part, notch.corner, (notch.along, notch.across)))
         for notch in part.notches
     ]
-    return _Board(Region(*spans), tuple(cuts), tuple(_beside(bench, part)))
+    return _Board(Region(*spans), tuple(cuts), (*_beside(bench, part), *_bolted_on(bench, part)))
 
 
 def _pair(size: Fraction | Pair) -> Pair:
@@ -133,6 +134,22 @@ def _beside(bench: Bench, part: Part) -> Iterator[tuple[str, Region]]:
             own, datum = other.box.span(axis), part.box.span(axis).low
             spans.append(Span(own.low - datum, own.high - datum))
         yield other.mark, Region(*spans)
+
+
+def _bolted_on(bench: Bench, part: Part) -> Iterator[tuple[str, Region]]:
+    """Legs of brackets on the board: their screws hold in it."""
+    low = tuple(float(part.box.span(axis).low) for axis in AXES)
+    high = tuple(float(part.box.span(axis).high) for axis in AXES)
+    thin = next(n for n, axis in enumerate(AXES) if axis not in (part.along, part.across))
+    for panel, brackets in by_panel(bench):
+        for each in brackets if panel.mark == part.mark else ():
+            for block in each.body.blocks:
+                if block[thin] <= high[thin] and low[thin] <= block[thin + 3]:
+                    sides = (AXES.index(part.along), AXES.index(part.across))
+                    spans = (
+                        Span(Fraction(block[n] - low[n]), Fraction(block[n + 3] - low[n])) for n in sides
+                    )
+                    yield each.body.name, Region(*spans)
 
 
 def _moved(bench: Bench, board: _Board, each: PlacedOpening) -> tuple[Change, ...]:

@@ -9,6 +9,8 @@ from itertools import pairwise
 from generator.bench.fillings.gussets import gussets
 from generator.bench.fillings.panel_brackets import by_panel
 from generator.bench.model import Bench
+from generator.figures.checks.check_result import CheckResult
+from generator.figures.checks.openings import opening_checks
 from generator.spec.adapt import adapted
 from tests.bench.benches import DEMO, STACK, codes, part, solved
 
@@ -71,3 +73,24 @@ def test_a_bracket_in_each_corner_under_the_top() -> None:
 
 def test_a_back_of_two_zones_is_refused() -> None:
     assert codes(adapted(DEMO, [("panels.fix.back.spacing", "150")])) == ["wall-without-place"]
+
+
+def blocked(text: str) -> list[CheckResult]:
+    """Openings that a bracket covers."""
+    return [
+        each for each in opening_checks(solved(text)) if not each.check.ok and "bracket" in each.check.where
+    ]
+
+
+def test_no_screw_of_a_bracket_is_in_an_opening() -> None:
+    """An opening in the middle of a leg on the panel is told, with a place that is free."""
+    panel, found = next((panel, found) for panel, found in by_panel(bench()) if panel.mark == "BP1")
+    # the leg that is wholly on the panel is the last of the three plates
+    leg = found[len(found) // 2].body.blocks[2]
+    corner = (float(panel.box.span(panel.along).low), float(panel.box.span(panel.across).low))
+    at = [(leg[n] + leg[n + 3]) / 2 - low for n, low in zip((0, 2), corner, strict=True)]
+    text = adapted(FIXED, [("panels.cutouts", f"[{{in: BP1, at: [{at[0]}, {at[1]}], diameter: 20}}]")])
+    (told,) = blocked(text)
+    assert told.check.code == "opening-blocked" and told.remedy
+    moved = adapted(text, [(change.path, change.value) for change in told.remedy])
+    assert blocked(moved) == []
