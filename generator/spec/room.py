@@ -27,4 +27,4 @@ class Room(Node):
     right: LengthOrZero | None = None
     """Free floor at its right end, as seen from the front."""
     grip: Grip = Fraction(1, 2)
-    """Part of the load on it with which a foot or braked wheel grips the floor: 0.5 dry, 0.3 painted or dusty."""
+    """Part of the load on it with which the floor holds a stand: 0.5 dry, 0.3 painted or dusty."""

@@ -30,7 +30,7 @@ class LoadCase:
 class OnTheFloor:
     """How the empty bench holds on its floor. `push` is what must not move it, `slips` and `rolls` what does (N).
 
-    `grip` is the part of its load with which a foot or braked wheel holds.
+    `grip` is the part of the load on it with which a braked stand holds.
     `rolls` is None where it does not roll. A dip of `lifts` [stiffest, softest] under one corner leaves that one in the
     air (mm). `sill_push` lifts its front end over a sill, None where it does not roll or the sill is too high.
     """
