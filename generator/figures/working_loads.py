@@ -14,7 +14,7 @@ from generator.calculators.quantities import GRAVITY
 from generator.calculators.sway import USUAL_PUSH
 from generator.calculators.wood_screws import thread_left
 from generator.figures.balance import Masses
-from generator.figures.rows.loads import LoadCase, OnTheFloor, PullOut, WorkingLoads
+from generator.figures.rows.loads import LoadCase, OnTheFloor, TopPull, WorkingLoads
 from generator.figures.rows.strength import Stability
 from generator.figures.screws import bracket_screws
 from generator.figures.stability import FACES, PER_METRE
@@ -82,7 +82,7 @@ def _corners(cases: Sequence[LoadCase]) -> Iterator[LoadCase]:
             )
 
 
-def _lifted_by_top(bench: Bench, masses: Masses) -> Iterator[PullOut]:
+def _lifted_by_top(bench: Bench, masses: Masses) -> Iterator[TopPull]:
     """The wood screws of the top's brackets in the top, and the nuts of their bolts in the bars."""
     hangs = weight(mass=masses.empty.mass)
     for each in bracket_screws(bench):
@@ -92,13 +92,13 @@ def _lifted_by_top(bench: Bench, masses: Masses) -> Iterator[PullOut]:
                 diameter=inexact(each.screw.shank),
                 thread=inexact(thread_left(each.screw.length, each.through, each.into)),
             )
-            yield PullOut(
+            yield TopPull(
                 "wood screw in the top", each.count, pull_each(weight=hangs, count=each.count), bears
             )
     if bench.goods.profile is not None and bench.brackets:
         count = len(bench.brackets)
         bears = nut_pull(nut_force=nut_force(bench))
-        yield PullOut("slot nut of a top bracket", count, pull_each(weight=hangs, count=count), bears)
+        yield TopPull("slot nut of a top bracket", count, pull_each(weight=hangs, count=count), bears)
 
 
 def _on_the_floor(bench: Bench, masses: Masses) -> OnTheFloor:

@@ -153,9 +153,10 @@ def test_every_quantity_of_a_spec_can_be_measured() -> None:
     spec = read_spec(DEMO, "demo.yml").spec
     planned = [(path, value) for path, value in quantities(spec) if path[0] != "zones"]
     assert len(planned) > 100
-    # where a pull is on its face is a part of the face's size, and a hinge opens by degrees
+    # a pull is at a part of its face's size, a floor holds with a part of the load, and a hinge opens by degrees
     values = [
-        "0.25" if "pull_at" in path else "120" if path[-1] == "opening" else "7.25" for path, _ in planned
+        "0.25" if {"pull_at", "grip"} & {*path} else "120" if path[-1] == "opening" else "7.25"
+        for path, _ in planned
     ]
     record = "".join(
         # a stiffness is a number in the one unit that its key names

@@ -45,7 +45,7 @@ class OnTheFloor:
 
 
 @dataclass(frozen=True)
-class PullOut:
+class TopPull:
     """What tears at each of `count` screws or nuts when the bench is lifted by its top, and what each may bear (N)."""
 
     name: str
@@ -60,4 +60,4 @@ class WorkingLoads:
 
     cases: tuple[LoadCase, ...]
     floor: OnTheFloor
-    lifted_by_top: tuple[PullOut, ...] = ()
+    lifted_by_top: tuple[TopPull, ...] = ()
