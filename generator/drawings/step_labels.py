@@ -26,6 +26,8 @@ from generator.figures.rows.parts import PartRow
 SPOTS = (0.5, 0.3, 0.7, 0.15, 0.85)
 #: More arrows than this show nothing more.
 MOST_ARROWS = 12
+#: What goes in less far (mm) is only put on.
+LEAST_TRAVEL = 15
 
 
 def draw_arrows(
@@ -115,7 +117,8 @@ def _travel(move: DrawnMotion, there: Sequence[Shape]) -> Fraction:
     if not any(move.offset) or not move.motion.straight:
         return Fraction(0)
     own, others = ([block for shape in shapes for block in shape.whole] for shapes in (move.shapes, there))
-    return Fraction(round(travel(move.motion.way, own, others)))
+    far = Fraction(round(travel(move.motion.way, own, others)))
+    return far if far >= LEAST_TRAVEL else Fraction(0)
 
 
 def _within(point: Point, room: Extent) -> bool:

@@ -14,7 +14,7 @@ from generator.calculators.fasteners import THREADS
 from generator.calculators.wood_screws import SHANKS
 from generator.drawings.step_arrows import bounds
 from generator.figures.model import Figures
-from generator.figures.rows.assembly import Fixing, PlaceRow, Step
+from generator.figures.rows.assembly import Fixing, PlaceRow, ScrewUse, Step
 
 Place = tuple[float, ...]
 Block = Sequence[float]
@@ -28,6 +28,8 @@ USUAL, HEAD = (4.0, 25.0), 2.0
 SLOPE, BEFORE_HEAD = 15.0, 16.0
 #: Faces nearer than this touch (mm); a screw needs so much of both (mm).
 TOUCH, LEAST = 0.6, 4.0
+#: Thinner than this is metal (mm), and of what is behind it no more counts.
+METAL, FAR_OFF = 3.0, 20.0
 WAYS: Mapping[str, tuple[int, int]] = {
     "left": (0, -1), "right": (0, 1), "front": (1, -1), "rear": (1, 1), "bottom": (2, -1), "top": (2, 1),
 }  # fmt: skip
@@ -155,34 +157,72 @@ def from_plates(
         yield driven(figures, fixing, head, (0.0, 0.0, 1.0)), axis, f"up into {bolt.member}"
 
 
+@dataclass(frozen=True)
+class _Touching:
+    """A piece that is screwed on: the `outer` of two that touch, in which face, how thick both are behind it (mm)."""
+
+    outer: Body
+    inner: Body
+    axis: int
+    sign: int
+    room: tuple[float, ...]
+    through: float
+    into: float
+
+    def off(self, use: ScrewUse) -> float:
+        """How badly a screw suits: nothing where both thicknesses are those it was chosen for."""
+        thin = METAL if use.through < METAL else abs(use.through - self.through)
+        return thin + min(abs(use.into - self.into), FAR_OFF)
+
+
 def through_contact(
     figures: Figures, fixings: Sequence[Fixing], moved: Sequence[Body], there: Sequence[Body]
 ) -> Iterator[tuple[PlacedScrew, int, str]]:
-    """Of what is screwed on where it touches: one screw a piece, through the thinner of the two, kind by kind."""
-    families: dict[tuple[int, str], int] = {}
+    """Of what is screwed on where it touches: one screw a piece, of the size that was chosen for these thicknesses."""
+    touching = list(_touching(moved, there))
+    families: dict[int, list[_Touching]] = {}
+    for each in touching:
+        families.setdefault(each.axis if len(fixings) > 1 else 0, []).append(each)
+    ranked = sorted(
+        (own[0].off(use), family, number)
+        for family, own in families.items()
+        for number, fixing in enumerate(fixings)
+        for use in fixing.uses
+    )
+    chosen: dict[int, int] = {}
+    for off, family, number in ranked:
+        if off < FAR_OFF + METAL + TOUCH and family not in chosen and number not in chosen.values():
+            chosen[family] = number
+    for family, own in families.items():
+        for each in own if family in chosen else ():
+            fixing = fixings[chosen[family]]
+            use = min(fixing.uses, key=each.off)
+            head, way = list(_middle(each.room)), [0.0, 0.0, 0.0]
+            head[each.axis] -= each.sign * use.through
+            way[each.axis] = float(each.sign)
+            across = max(
+                (i for i in range(3) if i != each.axis), key=lambda i: each.room[i + 3] - each.room[i]
+            )
+            one = PlacedScrew(fixing, tuple(head), tuple(way), use.length, use.shank, False)
+            yield one, across, f"through {each.outer.name} into {each.inner.name}"
+
+
+def _touching(moved: Sequence[Body], there: Sequence[Body]) -> Iterator[_Touching]:
+    """Each piece with what it touches most of all that is there before it."""
     before = list(there)
     for body in moved:
-        touching = [(each, *_contact(body, each)) for each in before]
+        found = [(each, *_contact(body, each)) for each in before]
         before.append(body)
-        best = max((each for each in touching if each[2]), key=lambda each: each[3], default=None)
+        best = max((each for each in found if each[2]), key=lambda each: each[3], default=None)
         if best is None:
             continue
         other, axis, room, _ = best
-        family = families.setdefault((axis, "") if len(fixings) > 1 else (0, ""), len(families))
-        if family >= len(fixings):
-            continue
+        thick = {each.name: _thick(each, room, axis) for each in (body, other)}
         # what is screwed on lies outside; a board that is thicker gets its screws from behind
-        thin = body if body.kind != "board" else min((body, other), key=lambda each: _thick(each, room, axis))
-        deep = _thick(thin, room, axis)
-        sign = 1 if (thin is body) == (_at(body, room, axis) < _at(other, room, axis)) else -1
-        middle = list(_middle(room))
-        middle[axis] -= sign * deep
-        way = [0.0, 0.0, 0.0]
-        way[axis] = float(sign)
-        across = max((i for i in range(3) if i != axis), key=lambda i: room[i + 3] - room[i])
-        into = other if thin is body else body
-        one = driven(figures, fixings[family], tuple(middle), tuple(way))
-        yield one, across, f"through {thin.name} into {into.name}"
+        outer = body if body.kind != "board" else min((body, other), key=lambda each: thick[each.name])
+        inner = other if outer is body else body
+        sign = 1 if _at(outer, room, axis) < _at(inner, room, axis) else -1
+        yield _Touching(outer, inner, axis, sign, room, thick[outer.name], thick[inner.name])
 
 
 def _contact(one: Body, other: Body) -> tuple[int, tuple[float, ...], float]:

@@ -339,3 +339,37 @@ def test_what_stands_at_the_back_is_seen_from_there() -> None:
                 seen_from[step.title] = words
     assert seen_from["Doors"].startswith("Seen from the rear left.")
     assert seen_from["Totes"].startswith("Seen from the front right.")
+
+
+def test_a_window_names_the_screw_that_was_chosen_for_what_it_joins() -> None:
+    """A side goes into the ends, a face gets its screws from inside; a bracket has a bolt and screws."""
+    done = figures("demo")
+    by_key = {step.key: step for step in done.assembly.steps}
+    boxes, goes_in = list(pictured(done, by_key["drawers"]))
+    assert goes_in.step.motions[0].into == "bench"
+    for step, words in (
+        (boxes.step, ("drawer box", "through DS1", "drawer front", "through DE1")),
+        (by_key["top"], ("hexagon key 6 mm", "8 × top bracket bolt", "16 × top bracket wood", "8 × top")),
+        (by_key["casters"], ("hexagon key 6 mm", "24 × caster plate bolt", "up into B1")),
+        (by_key["tray-fix"], ("6 × pocket", "3 × tray screw", "32 × trim screw", "long")),
+    ):
+        picture = draw_step(done, step, Ruler())
+        assert picture is not None
+        written = [text.text for text in picture.texts()]
+        for each in words:
+            assert any(line.startswith(each) for line in written), f"{step.key}: {each}"
+    face = next(motion for motion in boxes.step.motions if motion.name == "DF1")
+    assert face.way == "+y"
+
+
+def test_a_rectangle_is_squared_by_the_diagonals_that_are_drawn() -> None:
+    done = figures("demo")
+    step = next(step for step in done.assembly.steps if step.key == "square")
+    drawing = draw_step(done, step, Ruler())
+    assert drawing is not None
+    lines = [shape for shape in drawing.shapes if isinstance(shape, Line) and shape.style == "break-down"]
+    assert len(lines) == 2 * len(step.squares)
+    flats = {row.name: row.flat for row in done.diagonals}
+    for square in step.squares:
+        flat = flats[square.name]
+        assert hypot(*(flat[axis + 3] - flat[axis] for axis in range(3))) == pytest.approx(square.value)

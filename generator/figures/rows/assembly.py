@@ -32,6 +32,16 @@ class Square:
 
 
 @dataclass(frozen=True)
+class ScrewUse:
+    """A wood screw of one size (mm): what it goes through, and what is behind that."""
+
+    through: float
+    into: float
+    shank: float
+    length: float
+
+
+@dataclass(frozen=True)
 class Fixing:
     """Fasteners that a step uses: `count` of the hardware `item`, the `tool` that drives it, the joints it is for."""
 
@@ -39,6 +49,8 @@ class Fixing:
     count: int
     tool: str = ""
     joints: tuple[str, ...] = ()
+    uses: tuple[ScrewUse, ...] = field(default=(), metadata={"silent": True})
+    """Of a wood screw, what each size of it is for."""
 
 
 @dataclass(frozen=True)

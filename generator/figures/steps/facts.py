@@ -28,8 +28,9 @@ from generator.calculators.lifting import (
 )
 from generator.figures.access_report import AccessReport
 from generator.figures.handling import most_each
-from generator.figures.rows.assembly import Fixing, KeyPlace, MotionRow, Preload
+from generator.figures.rows.assembly import Fixing, KeyPlace, MotionRow, Preload, ScrewUse
 from generator.figures.rows.hardware import HardwareRow
+from generator.figures.screws import bracket_screws, driven, rail_screws
 from generator.figures.steps.words import key_size
 
 #: People who lower a bench from its blocks. Trade practice.
@@ -102,6 +103,7 @@ class StepFacts:
             for each in stand.fixings
         }
         self.spec, self.whole, self.masses, self.goods = spec, whole, masses, goods
+        self.uses = _uses(bench)
         self.ways = whole.done.proof.ways
         self.contents = contents(whole.done.proof.order)
         self.index = {way.motion.name: index for index, way in enumerate(self.ways)}
@@ -245,7 +247,8 @@ class StepFacts:
             use = self.own.get(row.kind) or STEPS_OF_USES.get((row.kind, row.for_))
             step, tool = use or HARDWARE_STEPS.get(row.kind, ("", ""))
             if step == run.key and first:
-                found.append(Fixing(row.item, row.count, self._nut_key() if tool == NUT_KEY else tool))
+                key = self._nut_key() if tool == NUT_KEY else tool
+                found.append(Fixing(row.item, row.count, key, uses=tuple(self.uses.get(row.kind, ()))))
         return tuple(found)
 
     def _nut_key(self) -> str:
@@ -280,6 +283,15 @@ class StepFacts:
 
     def _lost_in(self, found: Access, run: Run) -> bool:
         return found.lost_to is not None and self.index[found.lost_to.name] in run.indices
+
+
+def _uses(bench: Bench) -> dict[str, list[ScrewUse]]:
+    """The wood screws by their kind."""
+    found: dict[str, list[ScrewUse]] = {}
+    for each in (*driven(bench), *rail_screws(bench), *bracket_screws(bench)):
+        sizes = (each.through, each.into, each.screw.shank, each.screw.length)
+        found.setdefault(each.kind, []).append(ScrewUse(*(float(size) for size in sizes)))
+    return found
 
 
 def _face(bodies: Sequence[Body]) -> tuple[float, float]:
