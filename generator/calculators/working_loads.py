@@ -72,6 +72,23 @@ def tip_ratio(*, holds: NewtonMillimetres, turns: NewtonMillimetres) -> Ratio:
     return holds / turns
 
 
+@formula("(limit * turns - holds) / (mass * gravity + limit * down)", "mm", STATICS)
+def further_to_stand(
+    *,
+    limit: Ratio,
+    turns: NewtonMillimetres,
+    holds: NewtonMillimetres,
+    mass: Kilograms,
+    down: Newtons,
+    gravity: NewtonsPerKilogram = GRAVITY,
+) -> Millimetres:
+    """How far the supports must move out so that the bench is held down so many times as hard as it is turned.
+
+    The line moves: its own weight then has a longer arm, and a load beyond the line a shorter one.
+    """
+    return (limit * turns - holds) / (mass * gravity + limit * down)
+
+
 @formula("grip * mass * gravity * holding / supports", "N", STATICS)
 def floor_hold(
     *, grip: Ratio, mass: Kilograms, holding: Count, supports: Count, gravity: NewtonsPerKilogram = GRAVITY

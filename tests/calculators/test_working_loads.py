@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from generator.calculators.working_loads import (
     floor_hold,
+    further_to_stand,
     lifting_step,
     rolling_push,
     sill_push,
@@ -85,6 +86,21 @@ def test_the_sides_decide_over_corners_too(
                 turns <= 0 or tip_ratio(holds=standing_moment(mass=mass, behind=size / 2), turns=turns) > 1
             )
     assert stands == inside
+
+
+@settings(max_examples=40)
+@given(
+    mass=st.floats(40, 400), behind=st.floats(50, 500), out=st.floats(-300, 300), down=st.floats(0, 1500),
+    push=st.floats(0, 600), limit=st.floats(1, 2),
+)  # fmt: skip
+def test_so_much_further_out_it_stands_just_so(
+    mass: float, behind: float, out: float, down: float, push: float, limit: float
+) -> None:
+    turns = turning_moment(down=down, out=out, push=push, height=900)
+    holds = standing_moment(mass=mass, behind=behind)
+    far = further_to_stand(limit=limit, turns=turns, holds=holds, mass=mass, down=down)
+    there = turning_moment(down=down, out=out - far, push=push, height=900)
+    assert standing_moment(mass=mass, behind=behind + far) == pytest.approx(limit * there, abs=1e-3)
 
 
 @settings(max_examples=40)

@@ -175,6 +175,13 @@ def test_where_no_drawer_may_be_open_the_finding_says_what_lets_one() -> None:
     check = next(each for each in found.checks if each.code == "drawers-open")
     assert (check.severity, check.value) == ("warning", 0)
     assert f"{math.ceil(row.ballast)} kg of ballast" in check.advice and "wall" in check.advice
+    # and so does that of the load at the edge with a push
+    tips = next(each for each in found.checks if each.code == "tips-under-load" and not each.ok)
+    assert found.loads is not None
+    case = min(
+        (each for each in found.loads.cases if each.further is not None), key=lambda each: each.ratio or 0
+    )
+    assert f"{math.ceil(case.further or 0)} mm further out" in tips.advice
     lack = row.push - row.margins_alone[1]
     assert row.further / 1000 * found.mass.empty == pytest.approx(lack)
     stands = [y for _, y in found.stand.facts.points]

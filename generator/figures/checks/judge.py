@@ -108,7 +108,7 @@ def judge(
         *solid_top.solid_checks(bench),
         *overhang.overhang_checks(bench),
         *vises.vise_checks(bench, sums.stability),
-        *working_loads.load_checks(sums.loads),
+        *working_loads.load_checks(loaded.spec, sums.loads),
         *strength.handling_checks(loaded.spec, sums),
         *too_large,
         *boards.shortage_checks(bench, plans.shortages, flagged),

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
+from math import ceil
 
-from generator.bench.law import WORK, Law
-from generator.calculators.working_loads import SAFE, TIPS
+from generator.bench.law import WORK, Law, said
 from generator.codes import Code
 from generator.figures.checks.check_result import CheckResult, check_result
 from generator.figures.rows.loads import WorkingLoads
-from generator.figures.working_loads import CORNER, SIT, TABLE
+from generator.figures.working_loads import ASKED, TABLE
+from generator.spec.schema import Spec
 
 TIPS_UNDER_LOAD = Law(
     Code.TIPS_UNDER_LOAD, "warning", "A load at the edge does not tip the bench",
@@ -26,16 +28,13 @@ SLIPS_AWAY = Law(
     "A bench that gives way while you saw or plane throws you off balance.", WORK, "tip",
     quantity="push under which the empty bench slips",
 )  # fmt: skip
-#: What a bench must stand, and by how much. The tipping test of tables has its margin in its loads. What is open has
-#: its own checks, and a vise is the user's to fit.
-JUDGED = ((SIT, SAFE), (CORNER, SAFE), (TABLE, TIPS))
 #: Below this the bench falls on whoever sits on it.
 FALLS = 1.0
 
 
-def load_checks(loads: WorkingLoads) -> Iterator[CheckResult]:
+def load_checks(spec: Spec, loads: WorkingLoads) -> Iterator[CheckResult]:
     """The worst place of each case, then the grip on the floor."""
-    for name, limit in JUDGED:
+    for name, limit in ASKED.items():
         worst = min(
             (case for case in loads.cases if case.name == name and case.ratio is not None),
             key=lambda case: float(case.ratio or 0),
@@ -46,8 +45,18 @@ def load_checks(loads: WorkingLoads) -> Iterator[CheckResult]:
         yield check_result(
             TIPS_UNDER_LOAD, ratio is None or ratio >= limit, where, ("base",), value=ratio,
             limit=None if ratio is None else limit, sense="at least",
+            advice=_further(spec, worst.further) if worst and worst.further is not None else "",
             severity="error" if name != TABLE and ratio is not None and ratio < FALLS else "",
         )  # fmt: skip
     floor = loads.floor
     yield check_result(SLIPS_AWAY, floor.slips >= floor.push, "empty bench, brakes on", ("base",),
                  value=floor.slips, limit=floor.push, unit="N", sense="at least")  # fmt: skip
+
+
+def _further(spec: Spec, further: float) -> str:
+    """What lets it stand: its supports further out (mm)."""
+    far = said(spec, Fraction(ceil(further)))
+    return (
+        f"Set its supports {far} further out on this side, or make it deeper until the check is gone. "
+        "Or fix it to floor or wall. Until then nobody sits on it."
+    )

@@ -13,7 +13,8 @@ class LoadCase:
     """One load over one face or corner: `down` presses `out` beyond the tipping line, `push` is level at the top.
 
     `holds` and `turns` are moments about that line, `ratio` is one over the other; None: the load is inside the line
-    and cannot tip the bench.
+    and cannot tip the bench. `further` is how far the supports must move out for the ratio that this load asks for
+    (mm); None where it is reached, or nothing is asked.
     """
 
     name: str
@@ -24,6 +25,7 @@ class LoadCase:
     holds: float
     turns: float
     ratio: float | None
+    further: float | None = None
 
 
 @dataclass(frozen=True)
