@@ -5,7 +5,7 @@ from __future__ import annotations
 import logging
 import re
 import shutil
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from itertools import count
 from pathlib import Path
@@ -13,7 +13,7 @@ from tempfile import TemporaryDirectory
 from typing import Any
 from urllib.parse import urlsplit
 
-from jinja2 import Environment
+from jinja2 import BaseLoader, Environment
 from mkdocs.commands.build import build, get_context
 from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
@@ -156,7 +156,25 @@ class _OurWay(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
 def _kept(templates: Environment) -> Environment:
     """The templates of the theme, compiled once for all sites that this process builds."""
     templates.bytecode_cache = _THEME
+    if templates.loader is not None:
+        templates.loader = _Valid(templates.loader)
     return templates
+
+
+class _Valid(BaseLoader):
+    """The theme's templates as valid HTML: a box to tick has no `autocomplete`."""
+
+    def __init__(self, theme: BaseLoader) -> None:
+        self._theme = theme
+
+    def get_source(
+        self, environment: Environment, template: str
+    ) -> tuple[str, str | None, Callable[[], bool] | None]:
+        text, file, fresh = self._theme.get_source(environment, template)
+        return text.replace(' autocomplete="off">', ">") if template == "base.html" else text, file, fresh
+
+    def list_templates(self) -> list[str]:
+        return self._theme.list_templates()
 
 
 def _from_here(page: str, root: str) -> str:

@@ -85,6 +85,13 @@ def test_a_site_is_built_and_pruned(tmp_path: Path) -> None:
     assert sum(map(len, tree(tmp_path / "site").values())) < 500_000, "the frame of a site is to be light"
 
 
+def test_a_box_to_tick_has_no_attribute_of_a_field(tmp_path: Path) -> None:
+    build_site(project(tmp_path / "pages"), tmp_path / "site")
+    boxes = re.findall(r'<input[^>]*type="checkbox"[^>]*>', (tmp_path / "site" / "index.html").read_text())
+    assert boxes
+    assert not [box for box in boxes if "autocomplete" in box]
+
+
 def test_a_published_site_has_a_list_of_its_pages_and_no_link_from_the_root(tmp_path: Path) -> None:
     config = mkdocs_yml(site_url="https://example.org/benches/one/", card="assets/card.png")
     index = '---\ndescription: "a \\"fine\\" bench"\n---\n\n# Overview\n'

@@ -18,6 +18,9 @@ MINUTES: Mapping[str, float] = {
         ("notch", 1),
     )
 }
+#: Minutes of the assembly for one thing, common practice, no source.
+PLACED = inexact(constant(2, "time to find a piece and put it in its place", unit="min"))
+TIGHTENED = inexact(constant(1, "time to set and tighten a fastener", unit="min"))
 #: What cuts, blunt cutters and a spoiled piece add to the material.
 SURCHARGE = inexact(constant("0.1", "surcharge for spoiled pieces and blunt cutters", unit=""))
 

@@ -11,6 +11,7 @@ from generator.bench.frames.facts import StepSays
 from generator.bench.model import Bench
 from generator.bench.place import ENDS
 from generator.bench.steps import step_name
+from generator.calculators.costs import PLACED, TIGHTENED, time_for
 from generator.figures.access_report import AccessReport
 from generator.figures.mass import moving_masses
 from generator.figures.rows.assembly import Assembly, Diagonal, MotionRow, Square, Step
@@ -80,7 +81,15 @@ def assembly(
     solids = tuple(body for body in whole.done.bodies if body.name in marks)
     screws = tuple(body for body in whole.done.bodies if body.name in whole.keys and body.name not in marks)
     nuts = tuple(nut.body for nut, _ in whole.nuts)
-    return Assembly(proof.ok, steps, blocked, shown, solids, screws, nuts, tuple(brackets(bench)))
+    held = tuple(brackets(bench))
+    return Assembly(proof.ok, steps, blocked, shown, solids, screws, nuts, held, by_hand(steps))
+
+
+def by_hand(steps: Sequence[Step]) -> float:
+    """Minutes in which one person puts all pieces in their places and tightens all fasteners."""
+    placed = sum(len(step.parts) for step in steps)
+    tightened = sum(fixing.count for step in steps for fixing in step.fixings)
+    return time_for(count=placed, each=PLACED) + time_for(count=tightened, each=TIGHTENED)
 
 
 def _in_own_words(bench: Bench, described: Sequence[Step]) -> Iterator[Step]:

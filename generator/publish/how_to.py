@@ -52,8 +52,20 @@ def summary(public: Public, figures: Figures) -> dict[str, Any]:
         **({"creditText": facts.designer} if facts.designer else {}),
         **({"license": {"@type": "CreativeWork", "name": facts.licence}} if facts.licence else {}),
         **({"isBasedOn": [_source(each) for each in facts.adapted_from]} if facts.adapted_from else {}),
-        # the work before assembly whose time the program knows; the assembly itself has none
-        **({"prepTime": _duration(figures.shop.minutes)} if figures.shop else {}),
+        **_times(figures),
+    }
+
+
+def _times(figures: Figures) -> dict[str, str]:
+    """At the machines, at the bench, and both with what glue and coats need to dry."""
+    before = figures.shop.minutes if figures.shop else 0.0
+    work = figures.assembly.minutes
+    set_in = sum(each.wait_minutes for each in figures.glue_ups)
+    drying = sum(layer.coats * layer.dry_hours * 60 for row in figures.finish for layer in row.layers)
+    return {
+        **({"prepTime": _duration(before)} if before else {}),
+        "performTime": _duration(work),
+        "totalTime": _duration(before + work + set_in + drying),
     }
 
 

@@ -74,7 +74,14 @@ def test_the_assembly_has_its_steps_tools_and_supplies_in_words_of_the_vocabular
     assert pictures
     assert all(wall.file(f"docs/{picture}") for picture in pictures)
     assert len(data["supply"]) == len(wall.figures.purchases)
-    assert re.fullmatch(r"PT\d+H\d+M", data["prepTime"])
+    times = {
+        key: re.fullmatch(r"PT(\d+)H(\d+)M", data[key]) for key in ("prepTime", "performTime", "totalTime")
+    }
+    minutes = {key: int(found[1]) * 60 + int(found[2]) for key, found in times.items() if found}
+    pieces = sum(len(step.parts) for step in wall.figures.assembly.steps)
+    fasteners = sum(each.count for step in wall.figures.assembly.steps for each in step.fixings)
+    assert minutes["performTime"] == 2 * pieces + fasteners > 60
+    assert minutes["totalTime"] >= minutes["prepTime"] + minutes["performTime"] - 1
 
 
 def test_data_for_machines_cannot_end_its_element() -> None:

@@ -171,7 +171,10 @@ class Step:
 
 @dataclass(frozen=True)
 class Assembly:
-    """Steps in order. `proved`: geometry found a way for every piece; `blocked` says what blocks the others."""
+    """Steps in order. `proved`: geometry found a way for every piece; `blocked` says what blocks the others.
+
+    `minutes` are those of one person, without what glue and coats need to set.
+    """
 
     proved: bool
     steps: tuple[Step, ...]
@@ -184,3 +187,4 @@ class Assembly:
     nuts: tuple[Body, ...] = field(default=(), metadata={"silent": True})
     brackets: tuple[Body, ...] = field(default=(), metadata={"silent": True})
     """What holds the top, owned by its member."""
+    minutes: float = 0.0
