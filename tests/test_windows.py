@@ -80,6 +80,42 @@ def test_a_file_that_a_viewer_has_open_is_to_be_closed(
     assert [path.name for path in tmp_path.iterdir()] == (["schema.json"] if there else [])
 
 
+@pytest.mark.parametrize("name", ["docs/downloads/cut-list.csv", "docs/downloads/part-sheets-A4.pdf"])
+def test_a_list_or_paper_that_is_open_elsewhere_is_named_and_stays(
+    name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    place = Path.replace
+
+    def held(self: Path, target: Path) -> Path:
+        if Path(target).name == Path(name).name:
+            raise PermissionError(errno.EACCES, "Permission denied", str(self))
+        return place(self, target)
+
+    write_changed({name: b"first"}, tmp_path / "pages")
+    monkeypatch.setattr(Path, "replace", held)
+    with pytest.raises(PermissionError) as caught:
+        write_changed({name: b"second"}, tmp_path / "pages")
+    assert caught.value.filename == str(tmp_path / "pages" / name)
+    assert (tmp_path / "pages" / name).read_bytes() == b"first"
+    monkeypatch.undo()
+    assert write_changed({name: b"second"}, tmp_path / "pages") == (1, 0)
+
+
+def test_the_browsers_own_profile_may_be_in_use(tmp_path: Path) -> None:
+    (tmp_path / "index.html").write_text("<article>One</article>")
+    browser, said = tmp_path / "browser", tmp_path / "said"
+    browser.write_text(
+        f"#!/bin/sh\nprintf '%s\\n' \"$@\" >> '{said}'\n"
+        'for each; do case $each in --print-to-pdf=*) echo %PDF > "${each#*=}";; esac; done\n'
+    )
+    browser.chmod(0o755)
+    for number in (1, 2):
+        print_booklet(tmp_path, [("One", "index.html")], A4, tmp_path / f"{number}.pdf", browser)
+    profiles = re.findall(r"--user-data-dir=(.*)", said.read_text())
+    assert len(set(profiles)) == 2
+    assert not [profile for profile in profiles if Path(profile).parent.exists()]
+
+
 def test_a_second_server_has_no_part_of_a_port(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
