@@ -46,6 +46,8 @@ def _place(loaded: LoadedSpec, fits: Sequence[Reference], section: str, name: st
     fixed = [each for each in fits if "*" not in each.steps]
     if not fixed:
         return next(text.format(name=name) for key, text in _ANYWHERE.items() if key in {e.key for e in fits})
+    # a key of a group that the spec leaves out is no place for a name, unless there is no other
+    fixed = [each for each in fixed if _named(loaded, each)] or fixed
     card = loaded.typical.get((section, name))
     alike = [each for each in fixed if card and _card(loaded, each) == card]
     first, *others = alike or fixed
@@ -55,8 +57,13 @@ def _place(loaded: LoadedSpec, fits: Sequence[Reference], section: str, name: st
 
 def _card(loaded: LoadedSpec, reference: Reference) -> str:
     """The typical card under what a key takes now; empty for goods of the spec's own."""
-    (name,) = (name for _, name in values(loaded.spec, reference.steps))
+    (name,) = _named(loaded, reference) or ("",)
     return loaded.typical.get((reference.section, str(name)), "")
+
+
+def _named(loaded: LoadedSpec, reference: Reference) -> tuple[object, ...]:
+    """What a key names now; nothing where the spec leaves its group out."""
+    return tuple(name for _, name in values(loaded.spec, reference.steps))
 
 
 def _packs(loaded: LoadedSpec, rows: Sequence[HardwareRow]) -> Iterator[Finding]:
