@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise
 from math import sqrt
 from typing import ClassVar
@@ -11,6 +13,7 @@ from generator.bench.frames.facts import BuiltFrame
 from generator.bench.law import Case, Law, Verdict, by_the_check
 from generator.bench.layout import Below, Layout
 from generator.bench.piece import Part
+from generator.bench.place import ENDS, SIDES
 from generator.bench.stands.caster_goods import LAWS as GOODS_LAWS
 from generator.bench.stands.caster_goods import goods_verdicts
 from generator.bench.stands.facts import (
@@ -197,7 +200,7 @@ class Casters(OnPlates):
                 ),
             ),
             rule=_rule(len(points)),
-            step=STEP,
+            step=replace(STEP, notes=(*STEP.notes[:1], *steering(spec), *STEP.notes[1:])),
             laws=Judges(RATING, IN_THE_AIR),
             parts=held.plates,
             bolts=held.bolts,
@@ -264,13 +267,14 @@ def _rule(count: int) -> LoadRule:
 def caster_fixings(spec: Spec, count: int, held: Plated) -> Iterator[StandGoods]:
     """Casters, plates, and the screws of both."""
     thickness = spec.base.plate.thickness
-    brakes = spec.base.brakes
-    where = "corners" if brakes == CORNERS else "front corners"
-    lots = ((brakes, "swivel with brake"), (count - brakes, "swivel without brake"))
-    yield StandGoods(
-        spec.base.casters, count, f"one under each plate, those at the {where} swivel with brake", kind="caster",
-        lots=lots if count > brakes else (),
-    )  # fmt: skip
+    lots = _lots(spec, count)
+    where = "corners" if spec.base.brakes == CORNERS else "front corners"
+    use = f"one under each plate, those at the {where} swivel with brake"
+    if spec.base.fixed is not None:
+        use = (
+            f"one under each plate, those at the {spec.base.fixed} end fixed, those at the {where} with brake"
+        )
+    yield StandGoods(spec.base.casters, count, use, kind="caster", lots=lots if len(lots) > 1 else ())
     sizes = (*spec.base.plate.size, thickness)
     yield StandGoods(PLATE, count, "drilled and tapped, see the part sheets", sizes=sizes)
     yield StandGoods(
@@ -282,6 +286,36 @@ def caster_fixings(spec: Spec, count: int, held: Plated) -> Iterator[StandGoods]
         "caster screw", count * PER_PLATE, "casters into the tapped plates; cap screws", into="thread",
         grip=thickness, spares=True, key="nut",
     )  # fmt: skip
+
+
+def _lots(spec: Spec, count: int) -> tuple[tuple[int, str], ...]:
+    """How many swivel and how many have a brake; what stands in the middle of a side swivels without."""
+    kinds = Counter(
+        ("fixed" if end == spec.base.fixed else "swivel", spec.base.brakes == CORNERS or side == "front")
+        for end in ENDS
+        for side in SIDES
+    )
+    kinds["swivel", False] += count - CORNERS
+    return tuple(
+        (many, f"{way} {'with' if brake else 'without'} brake")
+        for (way, brake), many in sorted(kinds.items(), key=_order)
+        if many
+    )
+
+
+def _order(kind: tuple[tuple[str, bool], int]) -> tuple[bool, bool]:
+    """Swivel before fixed, with brake before without."""
+    (way, brake), _ = kind
+    return way != "swivel", not brake
+
+
+def steering(spec: Spec) -> tuple[str, ...]:
+    """What the step says of casters that do not swivel."""
+    if spec.base.fixed is None:
+        return ()
+    return (
+        f"The two casters that do not swivel go to the {spec.base.fixed} end, their wheels along the bench.",
+    )
 
 
 # ---- pictures: wheel, fork and plate to the sizes of their card, all trailing the same way

@@ -7,7 +7,7 @@ clear of the wheel as it swivels.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import ClassVar
 
@@ -22,6 +22,7 @@ from generator.bench.stands.casters import (
     caster_card,
     caster_fixings,
     load_on_one,
+    steering,
     wheel_silhouette,
 )
 from generator.bench.stands.casters import RATING as ROLLING
@@ -179,7 +180,7 @@ class Lifted(OnPlates):
                 Lump(spec.base.casters, casters, floor - lift - float(rolls.height) / 2, "casters"),
             ),
             rule=feet_rule(len(feet)),
-            step=STEP,
+            step=replace(STEP, notes=(*STEP.notes[:1], *steering(spec), *STEP.notes[1:])),
             laws=Judges(RATING, IN_THE_AIR),
             parts=held.plates,
             bolts=held.bolts,

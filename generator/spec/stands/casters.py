@@ -34,6 +34,8 @@ class CasterKeys(Node):
     """Which casters: a name under `hardware`."""
     brakes: Literal[2, 4] = 4
     """How many casters have a brake: 4 at the corners, or 2 at the front corners."""
+    fixed: Literal["left", "right"] | None = None
+    """End whose two casters do not swivel: the bench is steered from the other end. Leave it out if all swivel."""
 
 
 #: Where the name is written, the section, the kinds that are allowed, and the name that the language takes.

@@ -20,6 +20,19 @@ class LiftKeys(FootKeys, CasterKeys):
     """With `casters` and `feet`: how high the wheels are above the floor while the bench works on its feet."""
 
     @model_validator(mode="after")
+    def _fixed_casters(self) -> Self:
+        if self.fixed is None or self.feet is None or self.lift is not None:
+            return self
+        raise PydanticCustomError(
+            Code.STAND_TWO, "{message}",
+            {
+                "message": "a bench on feet alone has no casters that could be fixed",
+                "found": "`feet` and `fixed`",
+                "allowed": "`fixed` for a bench with casters",
+            },
+        )  # fmt: skip
+
+    @model_validator(mode="after")
     def _both_or_one(self) -> Self:
         both = self.feet is not None and "casters" in self.model_fields_set
         if both == (self.lift is not None):

@@ -33,7 +33,11 @@ class PlinthKeys(LiftKeys):
 
     @model_validator(mode="after")
     def _one_stand(self) -> Self:
-        others = [key for key in ("casters", "feet", "lift", "plate") if key in self.model_fields_set]
+        others = [
+            key
+            for key in ("casters", "brakes", "fixed", "feet", "lift", "plate")
+            if key in self.model_fields_set
+        ]
         if self.plinth is None or not others:
             return self
         raise PydanticCustomError(

@@ -11,7 +11,7 @@ from generator.bench.law import Case
 from generator.bench.stands import stand_kind
 from generator.bench.stands.casters import KIND, RATING, SWEEP
 from generator.findings import Change
-from tests.bench.benches import DEMO, changed, solved
+from tests.bench.benches import DEMO, changed, faults, solved
 
 FOUR = changed(DEMO, ("count: 6, plate", "count: 4, plate"))
 
@@ -101,3 +101,40 @@ def test_a_caster_is_drawn_with_its_own_plate_on_its_axis() -> None:
     # it reaches from the swivel to the axle, and no wider than the wheel
     assert fork[0] < 100 < 140 < fork[3]
     assert 100 - 50 / 3 * 2 <= fork[1] < fork[4] <= 100 + 50 / 3 * 2
+
+
+@pytest.mark.parametrize(
+    ("keys", "lots"),
+    [
+        (
+            "fixed: left, count: 6",
+            ((2, "swivel with brake"), (2, "swivel without brake"), (2, "fixed with brake")),
+        ),
+        (
+            "fixed: right, brakes: 2, count: 4",
+            (
+                (1, "swivel with brake"),
+                (1, "swivel without brake"),
+                (1, "fixed with brake"),
+                (1, "fixed without brake"),
+            ),
+        ),
+        ("brakes: 4, count: 4", ()),
+    ],
+)
+def test_casters_that_do_not_swivel_are_at_one_end(keys: str, lots: tuple[tuple[int, str], ...]) -> None:
+    old = "base: {casters: caster, count: 6, plate: {size: [170, 170], thickness: 10}}"
+    stand = solved(changed(DEMO, (old, f"base: {{{keys}}}"))).stand
+    (caster,) = (each for each in stand.fixings if each.kind == "caster")
+    assert caster.lots == lots
+    assert ("do not swivel" in " ".join(stand.step.notes)) is ("fixed" in keys)
+
+
+def test_feet_alone_have_no_caster_that_could_be_fixed() -> None:
+    old = "base: {casters: caster, count: 6, plate: {size: [170, 170], thickness: 10}}"
+    text = changed(
+        DEMO,
+        (old, "base: {feet: foot, fixed: left}"),
+        ("\nhardware:\n", "\nhardware:\n  foot: {use: foot M10}\n"),
+    )
+    assert [fault.code for fault in faults(text)] == ["stand-two"]
