@@ -64,3 +64,12 @@ def nut_pull(*, nut_force: Newtons, safety: Ratio = NUT_SAFETY) -> Newtons:
 def pull_each(*, weight: Newtons, count: Count) -> Newtons:
     """What one of several screws bears of a weight that hangs on all of them: F / n."""
     return weight / count
+
+
+@formula("load * (off - half) / half / count", "N", "statics: a plate turns about the edge of its bar")
+def plate_pull(*, load: Newtons, off: Millimetres, half: Millimetres, count: Count) -> Newtons:
+    """What each bolt in the middle of a bar bears of a load that comes up beside it: F (o - h) / h over their number.
+
+    The plate turns about the bar's edge, `half` a bar beside its bolts. A load below the bar pulls at no bolt.
+    """
+    return load * (off - half) / half / count

@@ -10,7 +10,7 @@ from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.calculators import working_loads as rules
 from generator.calculators.beams import weight
-from generator.calculators.joint_limits import nut_pull, pull_each, screw_gravity, wood_screw_pull
+from generator.calculators.joint_limits import nut_pull, plate_pull, pull_each, screw_gravity, wood_screw_pull
 from generator.calculators.quantities import GRAVITY
 from generator.calculators.sway import USUAL_PUSH
 from generator.calculators.wood_screws import thread_left
@@ -20,12 +20,15 @@ from generator.figures.rows.strength import Stability
 from generator.figures.screws import bracket_screws
 from generator.figures.stability import FACES, PER_METRE
 from generator.figures.tightening import nut_force
-from generator.provenance import greatest, inexact
+from generator.provenance import constant, greatest, inexact
 
 SIT = "a person sits on the edge"
 CORNER = "a person sits on the corner"
 TABLE = "a load at the edge and a push at the top"
 VISE = "a hard push on a vise"
+#: Bolts of a plate with no rail above it; a support bears up to a third of the bench, by the rule of its supports.
+BOLTS_AT_A_CORNER = 2
+ON_EACH = inexact(constant(3, "supports that bear all of a stiff bench", "common practice, no source", ""))
 #: What a bench must stand, and how many times it must be held. The tipping test of tables has its margin in its loads.
 #: What is open has its own checks, and a vise is the user's to fit.
 ASKED = {SIT: rules.SAFE, CORNER: rules.SAFE, TABLE: rules.TIPS}
@@ -35,7 +38,10 @@ def working_loads(bench: Bench, masses: Masses, faces: Sequence[Stability]) -> W
     """Every case over every face, then over the corners, then what holds the bench on its floor."""
     cases = [case for face in faces for case in _over(bench, masses, face)]
     return WorkingLoads(
-        (*cases, *_corners(cases)), _on_the_floor(bench, masses), tuple(_lifted_by_top(bench, masses))
+        (*cases, *_corners(cases)),
+        _on_the_floor(bench, masses),
+        tuple(_lifted_by_top(bench, masses)),
+        max(_corner_plates(bench, masses), key=lambda each: each.load, default=None),
     )
 
 
@@ -101,6 +107,26 @@ def _lifted_by_top(bench: Bench, masses: Masses) -> Iterator[TopPull]:
         count = len(bench.brackets)
         bears = nut_pull(nut_force=nut_force(bench))
         yield TopPull("slot nut of a top bracket", count, pull_each(weight=hangs, count=count), bears)
+
+
+def _corner_plates(bench: Bench, masses: Masses) -> Iterator[TopPull]:
+    """Supports at a corner of leg room: no rail is above their plates, only the end member with two bolts."""
+    rails, ends = bench.of(Role.LONG_RAIL, level="base"), bench.of(Role.BASE_END_MEMBER)
+    if bench.goods.profile is None or not ends:
+        return
+    half, middle = bench.layout.section / 2, bench.layout.depth / 2
+    for x, y in bench.stand.points:
+        near = (rail for rail in rails if (rail.box.y.middle < middle) == (y < middle))
+        off = min(abs(x - end.box.x.middle) for end in ends)
+        if off > half and not any(rail.box.x.low <= x <= rail.box.x.high for rail in near):
+            load = plate_pull(
+                load=weight(mass=masses.loaded.mass) / ON_EACH,
+                off=inexact(off),
+                half=inexact(half),
+                count=BOLTS_AT_A_CORNER,
+            )
+            bears = nut_pull(nut_force=nut_force(bench))
+            yield TopPull("bolt of a plate below one bar", BOLTS_AT_A_CORNER, load, bears)
 
 
 def _on_the_floor(bench: Bench, masses: Masses) -> OnTheFloor:

@@ -11,7 +11,12 @@ from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.bench.solids import solid_bodies
 from generator.bench.stands.facts import Stand
+from generator.figures.balance import masses
 from generator.figures.compute import compute
+from generator.figures.hardware import hardware
+from generator.figures.parts import part_rows
+from generator.figures.stability import stability
+from generator.figures.working_loads import working_loads
 from tests.bench.benches import DEMO, changed, faults, part, solved
 
 DESK = """spec: 1
@@ -169,3 +174,15 @@ def test_no_number_of_stands_is_advised_beside_leg_room() -> None:
     sagging = [each for each in findings if each.code.startswith("sag-") and "rail" in str(each)]
     assert sagging
     assert all(each.remedy == () for each in sagging)
+
+
+def test_a_plate_at_a_corner_of_leg_room_hangs_on_two_bolts() -> None:
+    """By hand: a third of the loaded bench comes up 60 beyond the end member's edge, its bolts are 20 behind it."""
+    for bays, alone in ((AT_THE_LEFT, True), (MIDDLE, False)):
+        bench = desk(bays)
+        whole = masses(bench, part_rows(bench), hardware(bench))
+        found = working_loads(bench, whole, stability(bench, whole)).corner_plates
+        assert (found is not None) == alone
+        if found is not None:
+            assert found.load == pytest.approx(whole.loaded.mass * 9.80665 / 3 * 60 / 20 / 2)
+            assert found.load < found.bears

@@ -8,7 +8,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.calculators.joint_limits import nut_pull, pull_each, screw_gravity, slip_force, wood_screw_pull
+from generator.calculators.joint_limits import (
+    nut_pull,
+    plate_pull,
+    pull_each,
+    screw_gravity,
+    slip_force,
+    wood_screw_pull,
+)
 from generator.calculators.sway import gap_moment
 from generator.calculators.tightening import (
     clamping_force,
@@ -37,6 +44,12 @@ def test_a_nut_and_the_screws_of_a_board() -> None:
     assert nut_pull(nut_force=10_000) == 2_500
     assert [screw_gravity(density) for density in (350.0, 500.0, 750.0)] == [0.35, 0.41, 0.41]
     assert pull_each(weight=1000, count=8) == 125
+
+
+def test_the_bolts_of_a_plate_below_one_bar() -> None:
+    """1500 N come up 80 beyond the edge of a bar of 40, with bolts 20 behind it: four times as much, on two."""
+    assert plate_pull(load=1500, off=100, half=20, count=2) == 3000
+    assert plate_pull(load=1500, off=20, half=20, count=2) == 0
 
 
 @pytest.mark.parametrize(

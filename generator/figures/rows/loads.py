@@ -48,7 +48,7 @@ class OnTheFloor:
 
 @dataclass(frozen=True)
 class TopPull:
-    """What tears at each of `count` screws or nuts when the bench is lifted by its top, and what each may bear (N)."""
+    """What tears at each of `count` screws or nuts, as when a bench is lifted by its top, and what it may bear (N)."""
 
     name: str
     count: int
@@ -63,3 +63,5 @@ class WorkingLoads:
     cases: tuple[LoadCase, ...]
     floor: OnTheFloor
     lifted_by_top: tuple[TopPull, ...] = ()
+    corner_plates: TopPull | None = None
+    """The bolts of a plate that is below one bar alone, when a third of the loaded bench stands on it; the worst."""
