@@ -345,6 +345,7 @@ def _is_number(value: object) -> bool:
 
 _KINDS = frozenset({TracedFraction, Fraction, int, TracedFloat, float})
 _EXACT = frozenset({TracedFraction, Fraction, int})
+_FRACTIONS = frozenset({TracedFraction, Fraction})
 
 
 def _plain(value: Any) -> Any:
@@ -358,7 +359,7 @@ def _worked_out(
     one: Any, other: Any, exact: Callable[[Any, Any], Any], rough: Callable[[Any, Any], Any]
 ) -> Any:
     """The plain result. Fraction's own signs take a traced one as it is, and answer with a plain one."""
-    if type(one) is TracedFraction and type(other) in _EXACT:
+    if type(one) in _FRACTIONS and type(other) in _EXACT:
         return exact(one, other)
     return rough(_plain(one), _plain(other))
 
@@ -388,8 +389,9 @@ def _multiply(one: Any, other: Any) -> Any:
 
 
 def _divide(one: Any, other: Any) -> Any:
-    # two whole numbers have an exact quotient here
-    return traced(Fraction(1) * _plain(one) / _plain(other), Arithmetic("÷", (one, other)))
+    exact = Fraction(one) if type(one) is int else one  # so that two whole numbers have an exact quotient
+    quotient = _worked_out(exact, other, Fraction.__truediv__, operator.truediv)
+    return traced(quotient, Arithmetic("÷", (one, other)))
 
 
 def _is_nothing(value: Number) -> bool:
