@@ -277,3 +277,14 @@ def test_a_bench_of_slots_has_no_joinery() -> None:
     starter = SPEC.parent.parent.parent / "specs" / "starter.yml"
     bench = solve(read_spec(starter.read_text(encoding="utf-8"), starter.name))
     assert all(not part.tenons and part.shoulders is part.box for part in bench.parts)
+
+
+def test_views_show_members_up_to_their_shoulders(figures: Figures) -> None:
+    """A tenon is within the post: what is seen of a rail is its space, what is cut is longer by its tenons."""
+    pieces = {piece.mark: piece for part in figures.parts for piece in part.pieces}
+    tenoned = [row for row in figures.joinery if row.tenon]
+    assert tenoned
+    for row in tenoned:
+        piece = pieces[row.member]
+        axis = next(each for each in range(3) if piece.size[each] != piece.shown[1][each])
+        assert piece.shown[1][axis] == row.shoulder_to_shoulder < piece.size[axis]

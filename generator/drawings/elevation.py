@@ -157,8 +157,9 @@ def part_solids(row: PartRow) -> Iterator[DrawnBox]:
     """The placed pieces of one part."""
     style = row.style or ("fill-dark" if row.metal and row.is_board else STYLES.get(row.kind, "fill-wood"))
     for piece in row.pieces:
-        x, y, z = (float(v) for v in piece.corner)
-        a, b, c = (float(v) for v in piece.size)
+        corner, size = piece.shown if all(piece.shown) else (piece.corner, piece.size)
+        x, y, z = (float(v) for v in corner)
+        a, b, c = (float(v) for v in size)
         along = row.along if row.is_bar and row.metal else ""
         yield DrawnBox((x, y, z), (x + a, y + b, z + c), style, piece.mark, row.mark, along)
 

@@ -20,7 +20,7 @@ from generator.drawings.lettering import wrapped
 from generator.drawings.shapes import Line, Polyline, Text
 
 #: Corners of the polygon that stands for a window, and the room for words beside it (mm of paper).
-CORNERS, WORDS = 72, 50.0
+CORNERS, WORDS = 36, 50.0
 #: A point so near to the middle is within every side of the polygon.
 WITHIN = RADIUS * cos(pi / CORNERS)
 #: Scales: the first in which what is to be seen fits.
@@ -91,9 +91,9 @@ def _meets(start: Point, end: Point, room: Extent) -> bool:
     )
 
 
-def draw_inset(canvas: Canvas, at: Point, view: JointView, shown: CutOpen, widest: float = WORDS) -> Extent:
-    """The window with its upper left corner at `at`, its words right of it; the room that it takes."""
-    scale = next((each for each in SCALES if view.reach <= RADIUS * each), SCALES[-1])
+def draw_inset(canvas: Canvas, at: Point, view: JointView, shown: CutOpen) -> None:
+    """The window with its upper left corner at `at`."""
+    scale = _scale(view)
     first, second = (i for i in range(3) if i != view.axis)
     centre = (at[0] + RADIUS, at[1] + RADIUS)
 
@@ -127,10 +127,15 @@ def draw_inset(canvas: Canvas, at: Point, view: JointView, shown: CutOpen, wides
     if view.key:
         _draw_key(canvas, view, paper, centre, scale)
     canvas.circle(centre, RADIUS, "outline")
-    return _draw_words(canvas, at, (*view.words, f"section 1 : {scale}"), widest)
 
 
-def _draw_words(canvas: Canvas, at: Point, words: Sequence[str], widest: float) -> Extent:
+def _scale(view: JointView) -> int:
+    return next((each for each in SCALES if view.reach <= RADIUS * each), SCALES[-1])
+
+
+def draw_words(canvas: Canvas, at: Point, view: JointView, widest: float) -> None:
+    """What a window shows, right of it."""
+    words = (*view.words, f"section 1 : {_scale(view)}")
     x, y = at[0] + 2 * RADIUS + 3.0, at[1] + RADIUS / 2
     for number, text in enumerate(words):
         style, height = (
@@ -140,7 +145,6 @@ def _draw_words(canvas: Canvas, at: Point, words: Sequence[str], widest: float) 
         for line in wrapped(text, widest / BOLD if widest < WORDS else widest, height):
             canvas.text((x, y), line, height, style=style)
             y += line_height(height)
-    return Extent(at[0], at[1], x + widest, at[1] + 2 * RADIUS)
 
 
 def _draw_key(

@@ -9,6 +9,8 @@ from generator.drawings.shapes import Again, Polyline, extents
 
 #: Its picture, all of it with the labels, and where their words break (mm): no letter is then too small to read.
 SLIM, SLIM_WIDTH, SLIM_LABEL = 66.0, 118.0, 17.0
+#: What the groups of windows are called, before their numbers.
+WINDOW = "window-"
 
 
 def again(wide: Drawing, painted: Canvas, face: VisibleFace, scale: float) -> Canvas:
@@ -20,6 +22,15 @@ def again(wide: Drawing, painted: Canvas, face: VisibleFace, scale: float) -> Ca
     canvas = Canvas()
     canvas.add(Again(f"{wide.id}-base", at, share, painted.extents()))
     return canvas
+
+
+def window_again(canvas: Canvas, wide: Drawing, number: int, corner: Point) -> None:
+    """A round window of the wide picture, its upper left corner at `corner`."""
+    for name, _, after in wide.groups:
+        if name == f"{WINDOW}{number}":
+            room = wide.shapes[after - 1].extent()
+            again = Again(f"{wide.id}-{name}", (0.0, 0.0), 1.0, room)
+            canvas.add(again.moved(corner[0] - room.left, corner[1] - room.top))
 
 
 def place_again(canvas: Canvas, wide: Drawing, corner: Point) -> None:

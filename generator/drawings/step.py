@@ -125,7 +125,7 @@ class _Scene:
         if slim_of:
             place_again(canvas, slim_of, (max(picture.right, picture.left + SLIM_WIDTH / 2), foot))
         note = self.ruler.note if any(label.has_size for label in called) else ""
-        window = self._window(canvas, painted, scale, rooms, slim=bool(slim_of))
+        window = self._window(canvas, painted, scale, rooms, slim_of)
         draw_foot(canvas, view, f"{self.from_where} {note}".strip(), window, foot)
         title = f"Step {self.step.n}: {self.step.title}"
         words = f"{_description(self.step, self.moving)} {self.from_where}".rstrip()
@@ -140,7 +140,12 @@ class _Scene:
         return draw_pushes(arrows, self.quiet.pushes, painted, self.view, scale)
 
     def _window(
-        self, canvas: Canvas, painted: Painted, scale: float, rooms: Sequence[Extent], *, slim: bool
+        self,
+        canvas: Canvas,
+        painted: Painted,
+        scale: float,
+        rooms: Sequence[Extent],
+        slim_of: Drawing | None,
     ) -> Window:
         """The joints to look into, each with its ring; none that is behind what comes onto it."""
         view = self.view
@@ -149,7 +154,7 @@ class _Scene:
             joint for joint, behind in zip(self.joints, hidden, strict=True) if not behind
         ] or self.joints
         rings = draw_rings(canvas, looks, lambda point: scaled(view.point(point), scale), rooms)
-        return Window(self.opened, looks, rings, slim)
+        return Window(self.opened, looks, rings, slim_of)
 
     def _place(self, canvas: Canvas, at: Point) -> float:
         """Where in the bench the work is; where what is below it begins."""

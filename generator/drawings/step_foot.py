@@ -6,15 +6,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from generator.drawings.callouts import BESIDE, BETWEEN
-from generator.drawings.canvas import Canvas
+from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.extent import Point
 from generator.drawings.eye import Eye
-from generator.drawings.inset import WORDS, draw_inset, draw_leader
+from generator.drawings.inset import WORDS, draw_inset, draw_leader, draw_words
 from generator.drawings.joint_views import RADIUS, CutOpen, JointView
 from generator.drawings.letter_sizes import SMALL_TEXT, line_height
 from generator.drawings.lettering import PAGE_WIDTH, wrapped
 from generator.drawings.orientation import draw_signpost
-from generator.drawings.slim import SLIM_WIDTH
+from generator.drawings.slim import SLIM_WIDTH, WINDOW, window_again
 
 #: Windows below a picture.
 MOST_WINDOWS = 3
@@ -34,12 +34,12 @@ class Window:
     shown: CutOpen
     joints: Sequence[JointView]
     rings: Sequence[Point | None]
-    slim: bool = False
+    slim_of: Drawing | None = None
 
     @property
     def beside(self) -> int:
         """Windows in a row: a phone has room for one."""
-        return 1 if self.slim else min(2, max(1, len(list(self.kinds()))))
+        return 1 if self.slim_of else min(2, max(1, len(list(self.kinds()))))
 
     def kinds(self) -> Iterator[list[tuple[JointView, Point | None]]]:
         """The joints by what they are; the first words say it."""
@@ -57,9 +57,28 @@ class Window:
         for number, kind in enumerate(kinds):
             row, column = divmod(number, beside)
             at = (right - (column + 1) * across, top + row * (2 * RADIUS + BETWEEN))
-            led = (joint for joint, ring in kind if ring and draw_leader(canvas, ring, at))
-            edge = max(edge, draw_inset(canvas, at, next(led, kind[0][0]), self.shown, words).bottom)
+            joint, number_of = self._chosen(canvas, kind, at)
+            edge = max(edge, at[1] + 2 * RADIUS)
+            if self.slim_of:
+                window_again(canvas, self.slim_of, number_of, at)
+                draw_words(canvas, at, joint, words)
+            else:
+                first = len(canvas.shapes)
+                draw_inset(canvas, at, joint, self.shown)
+                canvas.group(f"{WINDOW}{number_of}", first)
+                draw_words(canvas, at, joint, words)
         return edge
+
+    def _chosen(
+        self, canvas: Canvas, kind: Sequence[tuple[JointView, Point | None]], at: Point
+    ) -> tuple[JointView, int]:
+        """The first of like joints to which a line can lead, with its number; a slim picture shows that of the wide."""
+        numbers = {id(joint): number for number, joint in enumerate(self.joints)}
+        shown = {name for name, _, _ in self.slim_of.groups} if self.slim_of else set()
+        kept = [each for each in kind if f"{WINDOW}{numbers[id(each[0])]}" in shown] or kind
+        led = (joint for joint, ring in kept if ring and draw_leader(canvas, ring, at))
+        joint = next(led, kept[0][0])
+        return joint, numbers[id(joint)]
 
 
 def draw_foot(canvas: Canvas, view: Eye, words: str, window: Window, top: float) -> None:
@@ -68,7 +87,7 @@ def draw_foot(canvas: Canvas, view: Eye, words: str, window: Window, top: float)
     signs = draw_signpost(canvas, (room.left, top), view)
     # what is beside the signpost already leaves no room there
     needed = INSET_WIDTH if window.beside < 2 else 2 * NARROW_WIDTH
-    widest = (SLIM_WIDTH if window.slim else PAGE_WIDTH) - 2 * MARGIN
+    widest = (SLIM_WIDTH if window.slim_of else PAGE_WIDTH) - 2 * MARGIN
     beside = room.bottom < top and signs.width + BESIDE + needed <= widest
     right = max(room.right, signs.right + BESIDE + needed) if beside else room.left + needed
     below = window.draw(canvas, right, top if beside else canvas.extents().bottom + BETWEEN)

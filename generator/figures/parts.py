@@ -156,6 +156,10 @@ def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str, made_of: str) 
                 (piece.box.x.low, piece.box.y.low, piece.box.z.low),
                 piece.box.size,
                 in_words(piece.place),
+                (
+                    (piece.shoulders.x.low, piece.shoulders.y.low, piece.shoulders.z.low),
+                    piece.shoulders.size,
+                ),
             )
             for piece in pieces
         ),

@@ -213,7 +213,8 @@ def elements(run: Iterable[Shape]) -> list[Element]:
 
 def strokes(lines: Sequence[Line]) -> Element:
     """Lines as one element."""
-    ends = [(*pair(line.start), *pair(line.end)) for line in lines]
+    digits = fineness(lines[0].style)
+    ends = [tuple(number(value, digits) for value in (*line.start, *line.end)) for line in lines]
     if len(ends) == 1:
         return Element("line", dict(zip(("x1", "y1", "x2", "y2"), map(str, ends[0]), strict=True)))
     return Element("path", {"d": "".join([f"M{x} {y}L{to_x} {to_y}" for x, y, to_x, to_y in ends])})
@@ -228,7 +229,8 @@ def element(shape: Shape) -> Element:
     """One shape as an element, without its style."""
     match shape:
         case Polyline():
-            points = " ".join([f"{number(x)},{number(y)}" for x, y in shape.points])
+            digits = fineness(shape.style)
+            points = " ".join([f"{number(x, digits)},{number(y, digits)}" for x, y in shape.points])
             return Element("polygon" if shape.closed else "polyline", {"points": points})
         case Rect():
             sizes = (*pair(shape.corner), *pair((shape.width, shape.height)))
@@ -268,9 +270,14 @@ def lettering(shape: Text) -> Element:
     return Element("text", attribs, own_reading(shape.text))
 
 
-def number(value: float) -> float | int:
-    """Rounded to a hundredth of a millimetre, whole numbers without a point."""
-    rounded = round(float(value), 2)
+def fineness(style: str) -> int:
+    """Digits of a millimetre. Of isometric faces there are thousands: a tenth is a third of a pixel of a page."""
+    return 1 if style.startswith("iso-") else 2
+
+
+def number(value: float, digits: int = 2) -> float | int:
+    """Rounded to so many digits of a millimetre, whole numbers without a point."""
+    rounded = round(float(value), digits)
     try:
         whole = int(rounded)
     except (ValueError, OverflowError) as error:

@@ -52,6 +52,8 @@ class PlacedRow:
     corner: tuple[Length, Length, Length]
     size: tuple[Length, Length, Length]
     where: str = ""
+    shown: tuple[tuple[Length, ...], tuple[Length, ...]] = field(default=((), ()), metadata={"silent": True})
+    """The same of what is seen in its place: a member without its tenons."""
 
 
 @dataclass(frozen=True)
