@@ -20,7 +20,7 @@ class Plinth(Node):
     material: Name = "ply-18"
     """Material of the boards: the name of a sheet under `materials`."""
     height: Length = Fraction(90)
-    """From the floor to the frame: the boards, and the plates that lie on them."""
+    """From the floor to the frame: the boards, and the plates on them."""
     setback: Length = Fraction(50)
     """How far the boards are behind the outside of the frame: space for toes."""
 
