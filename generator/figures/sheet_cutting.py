@@ -157,10 +157,9 @@ def sheet_pieces(parts: Sequence[Part]) -> list[SheetPiece]:
     ]  # fmt: skip
 
 
-def shop_rules(spec: Spec) -> ShopRules | None:
-    """What the operator asks of a cut; nothing where sheets are broken down first, by a saw without a fence."""
-    saw = spec.saws.sheet
-    return None if saw.break_down else ShopRules(LEAST_LEFT, planned(saw.least_feed))
+def shop_rules(spec: Spec) -> ShopRules:
+    """What the operator asks of a cut."""
+    return ShopRules(LEAST_LEFT, planned(spec.saws.sheet.least_feed))
 
 
 def break_down(saw: SheetSaw) -> BreakDown | None:

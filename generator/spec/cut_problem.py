@@ -145,7 +145,7 @@ class _ProblemReader(FieldReader):
             tuple(item for item in made if isinstance(item, SheetStock)),
             tuple(item for item in cut if isinstance(item, SheetPiece)),
             stages,
-            None if breaking else rules,
+            rules,
             breaking,
             self.document,
             tuple(self.word(entry, "name") for _, entry in pieces),

@@ -30,14 +30,14 @@ def _of_sheet(sheet: CutSheet, usable: Part, kerf: Fraction, feed: Fraction) -> 
         if max(area.width, area.height) < feed:
             yield "feed"
         far = part[2] if cut.upright else part[3]
-        if far - cut.at - kerf < 1:
+        if far - cut.at - cut.kerf < 1:
             yield "sliver"
         if cut.upright:
             parts[part[0], part[1], cut.at, part[3]] = (True, sized[1])
-            parts[cut.at + kerf, part[1], part[2], part[3]] = (False, sized[1])
+            parts[cut.at + cut.kerf, part[1], part[2], part[3]] = (False, sized[1])
         else:
             parts[part[0], part[1], part[2], cut.at] = (sized[0], True)
-            parts[part[0], cut.at + kerf, part[2], part[3]] = (sized[0], False)
+            parts[part[0], cut.at + cut.kerf, part[2], part[3]] = (sized[0], False)
     for placed in sheet.pieces:
         area = placed.area
         if parts[area.x, area.y, area.x + area.width, area.y + area.height] != (True, True):

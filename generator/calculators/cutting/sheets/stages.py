@@ -15,6 +15,7 @@ from generator.calculators.cutting.sheets.constructive import ConstructiveHeuris
 from generator.calculators.cutting.sheets.job import NO_RULE, SheetCut, SheetJob, cost_of, stages
 from generator.calculators.cutting.sheets.offcut import larger_offcut
 from generator.calculators.cutting.sheets.search import SheetSearch
+from generator.calculators.cutting.sheets.sections import long_pieces
 from generator.calculators.cutting.sheets.strip_bound import raise_strip_bound
 from generator.calculators.cutting.sheets.strip_exact import settle
 from generator.calculators.cutting.sheets.strip_search import StripSearch
@@ -42,17 +43,31 @@ def search(job: SheetJob, budget: WorkBudget, offcut_part: int = 2) -> StagedPla
     """
     plain = replace(job, rule=NO_RULE)
     if job.longest is not None or (job.stages or 0) > STRIPS:
-        return _laid_by_rule(plain, budget)
+        return _laid_by_rule(job, plain, budget)
     return _Staged(job, plain, budget, offcut_part).run()
 
 
-def _laid_by_rule(job: SheetJob, budget: WorkBudget) -> StagedPlan:
-    """A plan without limits may keep them as it is; else the sheets are laid anew within them."""
-    whole = replace(job, longest=None, wider=0)  # a layout that is changed has no room for another blade
+def _laid_by_rule(job: SheetJob, plain: SheetJob, budget: WorkBudget) -> StagedPlan:
+    """A plan without limits may keep them as it is; else the sheets are laid anew within them.
+
+    Within the operator's rules sheets are broken down into sections, and these cut in strips.
+    """
+    whole = replace(plain, longest=None, wider=0)  # a layout that is changed has no room for another blade
     free = SheetSearch(whole, budget.part(budget.left // 2)).run()
-    if free.cuts is None or all(_keeps(job, cut) for cut in free.cuts):
-        return StagedPlan(free.cuts, free.bound)
-    return StagedPlan(ConstructiveHeuristic(job, budget).run(free.bound), free.bound)
+    clean = None
+    held = job.longest is None or job.wider == 0 or not long_pieces(job)
+    if job.rule.gap and held and free.cuts is not None and (job.stages is None or job.stages >= STRIPS):
+        search = StripSearch(job, budget)
+        search.run(free.bound, budget.part(budget.left // 2))
+        clean = search.cuts()
+        if clean is not None and cost_of(job, clean) <= free.bound:
+            return StagedPlan(clean, free.bound, clean)
+    cuts: Sequence[SheetCut] | None = free.cuts
+    if cuts is not None and not all(_keeps(plain, cut) for cut in cuts):
+        cuts = ConstructiveHeuristic(plain, budget).run(free.bound)
+    if clean is not None and (cuts is None or cost_of(job, clean) <= cost_of(job, cuts)):
+        cuts = clean
+    return StagedPlan(cuts, free.bound, clean)
 
 
 def _keeps(job: SheetJob, cut: SheetCut) -> bool:

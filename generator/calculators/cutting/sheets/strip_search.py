@@ -7,14 +7,31 @@ were filled before (Gilmore & Gomory 1965 price strips so). The choice among the
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import Any, Protocol
 
 from generator.calculators.cutting.core.budget import WorkBudget
 from generator.calculators.cutting.core.covering import Column
 from generator.calculators.cutting.core.job import Cut
 from generator.calculators.cutting.sheets.choice import chosen_sheets
-from generator.calculators.cutting.sheets.job import SheetCut, SheetJob
+from generator.calculators.cutting.sheets.job import Layout, SheetCut, SheetJob
 from generator.calculators.cutting.sheets.local_search import chances
+from generator.calculators.cutting.sheets.sections import BrokenSheet, SectionFill
 from generator.calculators.cutting.sheets.strips import StripFill, StripSheet
+
+AnySheet = StripSheet | BrokenSheet
+
+
+class StockFill(Protocol):
+    """What fills sheets, and lays out those that it filled."""
+
+    budget: WorkBudget
+
+    def sheet(self, stock: int, upright: bool, left: Sequence[int], values: Sequence[float]) -> AnySheet:
+        """One sheet, for much value."""
+
+    def layout(self, sheet: Any) -> Layout:
+        """The cuts of a sheet."""
+
 
 #: Plans that are made before the sheets are combined; the next time is half as many plans later again.
 FIRST_PLANS = 8
@@ -35,10 +52,12 @@ class StripSearch:
     def __init__(self, job: SheetJob, budget: WorkBudget) -> None:
         self.job, self.budget = job, budget
         self.areas = job.areas
-        self.known: dict[Column, StripSheet] = {}
+        self.known: dict[Column, AnySheet] = {}
         self.plan: list[Cut] | None = None
         self._chance = chances().__next__
-        self._fill = StripFill(job, self._chance, budget)
+        self._fill: StockFill = (SectionFill if job.longest is not None else StripFill)(
+            job, self._chance, budget
+        )
         self._duals: Sequence[float] | None = None
         self._made, self._next = 0, FIRST_PLANS
         self._daring = 0.0
@@ -59,7 +78,8 @@ class StripSearch:
         """Take over sheets that keep to the rules of this search."""
         for column, sheet in sheets.items():
             self.budget.spend(CHECKED)
-            kept = self._fill.by_rule(sheet) if self.job.rule.gap else sheet
+            fill = self._fill
+            kept = fill.by_rule(sheet) if self.job.rule.gap and isinstance(fill, StripFill) else sheet
             if kept is not None and not self.budget.spent:
                 self.known.setdefault(column, kept)
 
@@ -142,7 +162,7 @@ class StripSearch:
         left, limits = list(job.demands), list(job.limits)
         plan = []
         while any(left):
-            best: tuple[float, int, StripSheet, tuple[int, ...]] | None = None
+            best: tuple[float, int, AnySheet, tuple[int, ...]] | None = None
             for stock in range(len(job.sheets)):
                 if limits[stock] == 0:
                     continue

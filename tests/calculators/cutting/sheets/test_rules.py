@@ -12,6 +12,7 @@ import pytest
 
 from generator.calculators.cutting.core import budget_for
 from generator.calculators.cutting.sheets import (
+    BreakDown,
     SheetPiece,
     SheetPlan,
     SheetStock,
@@ -33,6 +34,7 @@ def planned(
     stages: int | None = 3,
     rules: ShopRules | None = RULES,
     keep: tuple[Fraction, Fraction] | None = None,
+    breaking: BreakDown | None = None,
 ) -> SheetPlan:
     plan = plan_sheets(
         [SheetStock(*map(Fraction, entry[:3]), entry[3]) for entry in problem["sheets"]],
@@ -46,8 +48,10 @@ def planned(
         stages=stages,
         rules=rules,
         keep=keep,
+        breaking=breaking,
     )
-    check_plan(problem, plan)
+    rule = {"max_length": breaking.longest, "kerf": breaking.kerf or problem["kerf"]} if breaking else None
+    check_plan({**problem, "break_down": rule}, plan)
     return plan
 
 
@@ -108,6 +112,24 @@ def test_strips_are_filled_as_well_as_free_plans_cut() -> None:
     """Laid piece by piece this took 12 sheets in three stages."""
     problem = next(each for each in SHOP if each["name"] == "shop-sheet-08")
     assert planned(problem, 1, rules=None).cost == 11
+
+
+@pytest.mark.parametrize(("number", "kerf"), [(0, "2.2"), (1, None)])
+def test_sections_of_a_sheet_are_cut_by_the_rules(number: int, kerf: str | None) -> None:
+    """Job 1 has parts of 2 m: the track saw cuts its sheets in strips."""
+    problem = SHOP[number]
+    saw = BreakDown(Fraction(1300), Fraction(5), None if kerf is None else Fraction(kerf))
+    plan = planned(problem, 2, breaking=saw)
+    assert plan.clean_cost == plan.cost == problem["optimum"]
+    assert found(problem, plan) == {}
+    assert max(cut.stage for sheet in plan.sheets for cut in sheet.cuts) == 3
+    for sheet in plan.sheets:
+        for cut in sheet.cuts:
+            near = cut.at - (cut.area.x if cut.upright else cut.area.y)
+            across = cut.area.height if cut.upright else cut.area.width
+            if cut.by_track and number == 0 and max(near, across) <= 1300:
+                ends = [p.area.x + p.area.width for p in sheet.pieces if p.area.x < cut.at]
+                assert max(ends) + 5 <= cut.at
 
 
 def test_what_the_sheets_leave_is_left_in_one_large_part() -> None:
