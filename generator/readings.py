@@ -15,6 +15,8 @@ _TWO = re.compile(f"{_OPEN}([^{_OPEN}-{_CLOSE}]*){_OR}([^{_OPEN}-{_CLOSE}]*){_CL
 #: Such a word as a pattern, for those who leave it alone.
 TWO_FOLD = f"{_OPEN}[^{_CLOSE}]*{_CLOSE}"
 _WORD = re.compile(rf"(?:{_TWO.pattern}|\S)+")
+#: A whole number and its fraction, and a number and its unit, with a space between them.
+_PARTS = re.compile(rf"\d \d+/\d|[\d{_CLOSE}] (?:mm|in|kg|lb)(?![\w-])")
 
 
 def two_readings(own: str, other: str) -> str:
@@ -38,8 +40,15 @@ def other_reading(text: str) -> str:
 
 
 def words_of(text: str) -> list[str]:
-    """The words of a text; a length stays whole though `23 5/8` has a space in it."""
-    return [match.group() for match in _WORD.finditer(text)] if has_two(text) else text.split()
+    """The words of a text; a length stays whole with its fraction and unit though `23 5/8 in` has spaces in it."""
+    words: list[str] = []
+    for match in _WORD.finditer(text):
+        word = match.group()
+        if words and _PARTS.match(f"{words[-1][-1]} {word}"):
+            words[-1] += f" {word}"
+        else:
+            words.append(word)
+    return words
 
 
 def written(text: str, write: Callable[[str, str], str]) -> str:

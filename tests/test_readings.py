@@ -26,6 +26,8 @@ def test_a_length_is_one_word_whatever_its_reading() -> None:
     text = f"Bar {two_readings('600', '23 5/8')} long"
     assert [own_reading(word) for word in words_of(text)] == ["Bar", "600", "long"]
     assert [other_reading(word) for word in words_of(text)] == ["Bar", "23 5/8", "long"]
+    assert words_of("key 3/16 in, 4 × 52 31/64 in B1") == ["key", "3/16 in,", "4", "×", "52 31/64 in", "B1"]
+    assert wrapped("it slides 52 31/64", text_width("it slides 52", 2.5), 2.5) == ["it slides", "52 31/64"]
     assert written(text, lambda own, other: f"<{own}|{other}>") == "Bar <600|23 5/8> long"
 
 

@@ -15,16 +15,17 @@ from generator.drawings.canvas import Canvas
 from generator.drawings.extent import Extent, Point, shifted
 from generator.drawings.inset_screw import draw_screw
 from generator.drawings.joint_views import LOOKS, RADIUS, CutOpen, JointView
-from generator.drawings.letter_sizes import BOLD, SMALL_TEXT, TEXT, line_height
+from generator.drawings.letter_sizes import ASCENDER, BOLD, SMALL_TEXT, TEXT, font_size, line_height
 from generator.drawings.lettering import wrapped
 from generator.drawings.shapes import Line, Polyline, Text
 
-#: Corners of the polygon that stands for a window, and the room for words beside it (mm of paper).
+#: Corners of the polygon that stands for a window, the room for words beside it, and what of it is clear (mm).
 CORNERS, WORDS = 36, 50.0
 #: A point so near to the middle is within every side of the polygon.
 WITHIN = RADIUS * cos(pi / CORNERS)
 #: Scales: the first in which what is to be seen fits.
 SCALES = (1, 2, 5)
+GAP = 1.5
 #: A ring in the picture, and its rim.
 RING = 2.0
 #: Rings that a picture bears.
@@ -135,16 +136,18 @@ def _scale(view: JointView) -> int:
 
 def draw_words(canvas: Canvas, at: Point, view: JointView, widest: float) -> None:
     """What a window shows, right of it."""
-    words = (*view.words, f"section 1 : {_scale(view)}")
-    x, y = at[0] + 2 * RADIUS + 3.0, at[1] + RADIUS / 2
-    for number, text in enumerate(words):
-        style, height = (
-            ("mark", TEXT) if not number else ("note" if number + 1 == len(words) else "text", SMALL_TEXT)
-        )
-        height = SMALL_TEXT if widest < WORDS else height
-        for line in wrapped(text, widest / BOLD if widest < WORDS else widest, height):
-            canvas.text((x, y), line, height, style=style)
-            y += line_height(height)
+    title, *words = view.words
+    # beside a narrow one the next window begins
+    height, room = (SMALL_TEXT, widest - GAP) if widest < WORDS else (TEXT, widest * BOLD)
+    rows = [("mark", height, line) for line in wrapped(title, room / BOLD, height)]
+    rows += [("text", SMALL_TEXT, line) for text in words for line in wrapped(text, room, SMALL_TEXT)]
+    rows.append(("note", SMALL_TEXT, f"section 1 : {_scale(view)}"))
+    # many rows begin higher, so that they end with the window
+    free = 2 * RADIUS - sum(line_height(height) for _, height, _ in rows)
+    x, y = at[0] + 2 * RADIUS + 3.0, at[1] + ASCENDER * font_size(height) + min(RADIUS / 4, max(0.0, free))
+    for style, size, line in rows:
+        canvas.text((x, y), line, size, style=style)
+        y += line_height(size)
 
 
 def _draw_key(

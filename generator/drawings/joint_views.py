@@ -37,6 +37,9 @@ LOOKS = {
     "top": (2, 1),
 }
 
+#: The end from which places along a bar are measured, by the bar's axis.
+FIRST_END = ("left", "front", "lower")
+
 
 @dataclass(frozen=True)
 class JointView:
@@ -51,6 +54,8 @@ class JointView:
     driven: tuple[PlacedScrew, ...] = ()
     on: str = ""
     """What must show where it has a ring."""
+    kind: str = ""
+    """Joints of one kind look alike: one window is for all."""
 
 
 @dataclass(frozen=True)
@@ -78,7 +83,7 @@ def joint_views(figures: Figures, step: Step, shown: CutOpen, ruler: Ruler) -> l
     if len({motion.into for motion in step.motions}) > 1:
         return []
     moves = {mark: n for n, motion in enumerate(step.motions) for mark in motion.marks}
-    found = [*_screws(shown.bodies, step, ruler), *_driven(figures, step, shown)]
+    found = [*_screws(figures, shown.bodies, step, ruler), *_driven(figures, step, shown)]
     return found or list(_nuts(figures, step, shown)) or list(_tongues(shown.bodies, moves))
 
 
@@ -112,8 +117,8 @@ def _driven_view(drives: tuple[PlacedScrew, ...], axis: int, where: str, on: str
         for each in drives
     ]
     tools = [f", {each.fixing.tool}" if each.fixing.tool != first.fixing.tool else "" for each in drives]
-    words = (item + tool for item, tool in zip(items, tools, strict=True))
-    return JointView(middle, axis, reach, (first.fixing.tool, *words, where), driven=drives, on=on)
+    words = (first.fixing.tool, *(item + tool for item, tool in zip(items, tools, strict=True)), where)
+    return JointView(middle, axis, reach, words, driven=drives, on=on, kind=words[1])
 
 
 def _nuts(figures: Figures, step: Step, shown: CutOpen) -> Iterator[JointView]:
@@ -136,24 +141,40 @@ def _over(box: Sequence[float], at: Sequence[float]) -> bool:
     return all(box[i] < at[i] < box[i + 3] for i in range(2))
 
 
-def _screws(bodies: Mapping[str, Body], step: Step, ruler: Ruler) -> Iterator[JointView]:
+def _screws(figures: Figures, bodies: Mapping[str, Body], step: Step, ruler: Ruler) -> Iterator[JointView]:
+    """Screws of the frame's joints; alike are those that one key turns through one kind of bar along one axis."""
+    groups = {mark: row.group for row in figures.parts for mark in row.marks}
+    alike: dict[tuple[str, str, int], list[KeyPlace]] = {}
     for place in step.keys:
-        screw, bar = bodies.get(place.screw), bodies.get(place.bar)
-        if screw is None or bar is None:
-            continue
-        axis = _along(bar)
-        middle = [(screw.bounds[i] + screw.bounds[i + 3]) / 2 for i in range(3)]
-        middle[axis] = bar.bounds[axis] + float(place.at)
-        inward = LOOKS[place.face][0]
-        # half of the way to the bar's middle, so that the key shows too
-        middle[inward] += ((bar.bounds[inward] + bar.bounds[inward + 3]) / 2 - middle[inward]) / 2
-        tool = next((each.tool for each in step.fixings if place.screw in each.joints), "")
-        count = sum(each.count for each in step.fixings if place.screw in each.joints)
-        words = (
-            tool or "key",
-            f"{count} ×, through {place.bar}, {place.face} face, at {ruler.text(place.at)}",
-        )
-        yield JointView(tuple(middle), axis, ABOUT_SCREW * _width(bar, axis), words, place, screw)
+        if place.screw in bodies and place.bar in bodies:
+            tool = next((each.tool for each in step.fixings if place.screw in each.joints), "") or "key"
+            its_kind = tool, groups.get(place.bar, place.bar), LOOKS[place.face][0]
+            alike.setdefault(its_kind, []).append(place)
+    for kind, places in alike.items():
+        all_of_them = f"{len(places)} ×, through {_bars_and_faces(places)}"
+        for place in places:
+            bar = bodies[place.bar]
+            which = f"here {place.bar}, " if len(places) > 1 else ""
+            here = f"{which}{ruler.text(place.at)} from its {FIRST_END[_along(bar)]} end"
+            yield _screw(bodies[place.screw], bar, place, (kind[0], all_of_them, here), str(kind))
+
+
+def _bars_and_faces(places: Sequence[KeyPlace]) -> str:
+    """`A1, A3: left face; A2: right face`: every bar, by the face that the key goes through."""
+    faces: dict[str, dict[str, None]] = {}
+    for place in places:
+        faces.setdefault(place.face, {})[place.bar] = None
+    return "; ".join(f"{', '.join(bars)}: {face} face" for face, bars in faces.items())
+
+
+def _screw(screw: Body, bar: Body, place: KeyPlace, words: tuple[str, ...], kind: str) -> JointView:
+    axis = _along(bar)
+    middle = [(screw.bounds[i] + screw.bounds[i + 3]) / 2 for i in range(3)]
+    middle[axis] = bar.bounds[axis] + float(place.at)
+    inward = LOOKS[place.face][0]
+    # half of the way to the bar's middle, so that the key shows too
+    middle[inward] += ((bar.bounds[inward] + bar.bounds[inward + 3]) / 2 - middle[inward]) / 2
+    return JointView(tuple(middle), axis, ABOUT_SCREW * _width(bar, axis), words, place, screw, kind=kind)
 
 
 def _tongues(bodies: Mapping[str, Body], moves: Mapping[str, int]) -> Iterator[JointView]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from itertools import chain
 from math import inf
 
 from generator.drawings.canvas import Canvas, Drawing
@@ -47,9 +48,16 @@ def shortened(text: str, width: float, height: float) -> str:
 
 
 def wrapped(text: str, width: float, height: float) -> list[str]:
-    """The text in lines of at most `width` mm, broken between words; a word that is too long is cut."""
+    """The text in lines of at most `width` mm, broken between words; a word that is too long is cut.
+
+    A length stays on one line where it fits.
+    """
     lines: list[str] = []
-    for word in words_of(text):
+    fits = (
+        [word] if has_two(word) or text_width(word, height) <= width else word.split()
+        for word in words_of(text)
+    )
+    for word in chain.from_iterable(fits):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(longer, height) <= width:
             lines[-1] = longer

@@ -27,6 +27,7 @@ from generator.drawings.step_foot import MOST_WINDOWS, Window, draw_foot
 from generator.drawings.step_labels import draw_arrows, labels
 from generator.drawings.step_motions import DrawnMotion, apart, brackets_of, moved, shown_motions
 from generator.drawings.step_still import Still, draw_lines, draw_pushes, still
+from generator.drawings.step_words import words_below
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Shape, Step
 
@@ -44,8 +45,6 @@ SLENDER = 4.0
 VIEWS_TRIED = ("front right", "rear left", "front left", "rear right")
 #: Of a piece this part of what it would show alone is enough; another corner must show this much of a piece more.
 ENOUGH, BETTER = 0.4, 0.25
-#: Which face of a wall is up when an axis of the bench points up.
-UPWARD = {"+x": "right", "-x": "left", "+y": "rear", "-y": "front"}
 #: A picture that shows this part of all pieces needs no other to say where in the bench it is.
 OF_THE_BENCH = 0.3
 
@@ -56,20 +55,22 @@ def draw_step(
     ruler: Ruler,
     links: Mapping[str, str] = NO_LINKS,
     slim_of: Drawing | None = None,
+    also: str = "",
 ) -> Drawing | None:
     """The picture of a step; None for one that adds nothing to be seen. `links` lead from a mark to its sheet.
 
+    `also` is what it says below of sub-assemblies that it stands for.
     The slim one of a picture is for a phone: its labels are marks, and what is beside the other one is below it.
     """
-    scene = _scene(figures, step, ruler, links)
+    scene = _scene(figures, step, ruler, links, also)
     return scene.drawing(slim_of) if scene else None
 
 
 def draw_step_twice(
-    figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str] = NO_LINKS
+    figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str] = NO_LINKS, also: str = ""
 ) -> tuple[Drawing, Drawing] | None:
     """The picture of a step and the slim one of it."""
-    scene = _scene(figures, step, ruler, links)
+    scene = _scene(figures, step, ruler, links, also)
     if scene is None:
         return None
     wide = scene.drawing(None)
@@ -102,7 +103,7 @@ class _Scene:
 
     def _drawn(self, width: float, slim_of: Drawing | None) -> Drawing:
         canvas, arrows, view = Canvas(), Canvas(), self.view
-        kinds = {joint.words[1] for joint in self.joints if joint.driven}
+        kinds = {joint.kind for joint in self.joints}
         height = LOWER if len(kinds) >= MOST_WINDOWS and not slim_of else HEIGHT
         scale = paint(canvas, self.faces, view, width, height)
         canvas.group("base", 0)
@@ -167,7 +168,7 @@ class _Scene:
         return place.bottom + BETWEEN
 
 
-def _scene(figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str]) -> _Scene | None:
+def _scene(figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str], also: str) -> _Scene | None:
     shapes = with_stands(figures)
     moves = shown_motions(step, shapes)
     quiet = still(figures, step, shapes, ruler) if not moves else None
@@ -186,9 +187,8 @@ def _scene(figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str])
     new = [shape.mark for move in moving for shape in move.shapes]
     opened = opened_by(figures, step, [shape.mark for shape in standing], new)
     joints = joint_views(figures, step, opened, ruler)
-    words = _caption(step, view, bool(standing), bool(on_blocks))
-    if step.tools and not any(joint.key or joint.driven for joint in joints):
-        words = f"{words} With: {', '.join(step.tools)}.".strip()
+    below = words_below(step, view, standing, moving, joints, ruler, on_blocks=bool(on_blocks))
+    words = f"{also} {below}".strip()
     return _Scene(
         figures, step, ruler, links, shapes, standing, moving, quiet, view, faces, opened, joints, words
     )
@@ -218,17 +218,6 @@ def _blocks(step: Step, standing: Sequence[Shape], moving: Sequence[DrawnMotion]
             for y in (y0 + NEAR_END * (y1 - y0), y1 - NEAR_END * (y1 - y0)):
                 block = (x0, y - BLOCK / 2, z0, x1, y + BLOCK / 2, z1)
                 yield Shape("block", "strip", (block,), (block,))
-
-
-def _caption(step: Step, view: Eye, standing: bool, on_blocks: bool) -> str:
-    if step.lies and on_blocks:
-        return "Seen from above. The frame is flat on blocks, its outer face down."
-    if step.lies:
-        how = f"{step.standing[0]} is turned over" if step.standing else "The wall is laid flat"
-        return f"Seen from above. {how}: its {UPWARD[step.lies]} face is up."
-    if view.below:
-        return f"Seen from below, from the {view.name}."
-    return f"Seen from the {view.name}." if standing else ""
 
 
 def _best_view(

@@ -42,11 +42,10 @@ class Window:
         return 1 if self.slim_of else min(2, max(1, len(list(self.kinds()))))
 
     def kinds(self) -> Iterator[list[tuple[JointView, Point | None]]]:
-        """The joints by what they are; the first words say it."""
+        """The joints by how they look."""
         found: dict[str, list[tuple[JointView, Point | None]]] = {}
         for joint, ring in zip(self.joints, self.rings, strict=True):
-            kind = "" if joint.key or not joint.driven else joint.words[1]
-            found.setdefault(kind, []).append((joint, ring))
+            found.setdefault(joint.kind, []).append((joint, ring))
         yield from list(found.values())[:MOST_WINDOWS]
 
     def draw(self, canvas: Canvas, right: float, top: float) -> float:
@@ -54,7 +53,10 @@ class Window:
         kinds, beside = list(self.kinds()), self.beside
         words = WORDS if beside < 2 else NARROW
         across, edge = 2 * RADIUS + 3.0 + words, top
-        for number, kind in enumerate(kinds):
+        rows = (kinds[first : first + beside] for first in range(0, len(kinds), beside))
+        # the one farthest to the right has its window there, so that lines to them do not cross
+        placed = (each for row in rows for each in sorted(row, key=_across, reverse=True))
+        for number, kind in enumerate(placed):
             row, column = divmod(number, beside)
             at = (right - (column + 1) * across, top + row * (2 * RADIUS + BETWEEN))
             joint, number_of = self._chosen(canvas, kind, at)
@@ -79,6 +81,11 @@ class Window:
         led = (joint for joint, ring in kept if ring and draw_leader(canvas, ring, at))
         joint = next(led, kept[0][0])
         return joint, numbers[id(joint)]
+
+
+def _across(kind: Sequence[tuple[JointView, Point | None]]) -> float:
+    """How far to the right the first ring of a kind is (mm)."""
+    return next((ring[0] for _, ring in kind if ring), 0.0)
 
 
 def draw_foot(canvas: Canvas, view: Eye, words: str, window: Window, top: float) -> None:

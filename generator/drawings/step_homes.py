@@ -19,6 +19,8 @@ from generator.figures.rows.assembly import MotionRow, Step
 AXES = "xyz"
 #: What most motions go into.
 BENCH = "bench"
+#: What follows the name of what a sub-assembly is built on, and how many pieces are named with it.
+WITH, LITTLE = " with ", 2
 OPPOSITE: Mapping[str, str] = {str(way): str(back) for way, back in OPPOSITE_WAYS.items()}
 
 
@@ -36,6 +38,8 @@ class Pictured:
     resized: tuple[str, ...] = ()
     """The same pieces in the same order, of other sizes."""
     turned: bool = False
+    also: str = ""
+    """What the picture says of the sub-assemblies that it stands for."""
 
     @property
     def count(self) -> int:
@@ -69,7 +73,7 @@ def pictured(figures: Figures, step: Step) -> Iterator[Pictured]:
                 assembly=shown.home,
                 fixings=fixings,
             )
-            yield replace(shown, step=one, turned=bool(turned))
+            yield replace(shown, step=one, turned=bool(turned), also=_also(step, shown))
     if into_bench:
         yield Pictured(
             replace(step, key=f"{step.key}-picture-{number + 1}", motions=into_bench, fixings=(), tools=())
@@ -90,6 +94,25 @@ def image_of(figures: Figures, step: Step, earlier: Sequence[Step]) -> tuple[Ste
         if likeness in ("same", "mirrored"):
             return other, likeness == "mirrored"
     return None
+
+
+def _also(step: Step, shown: Pictured) -> str:
+    """`Make 2: C1 with D4, C2 with D5.`; those that are only like it by their names."""
+    found = []
+    if shown.same:
+        names = ", ".join(_called(step, home) for home in (shown.home, *shown.same))
+        found.append(f"Make {shown.count}: {names}.")
+    for how, homes in (("Mirrored", shown.mirrored), ("In other sizes", shown.resized)):
+        if homes:
+            found.append(f"{how}: {', '.join(home.partition(WITH)[0] for home in homes)}.")
+    return " ".join(found)
+
+
+def _called(step: Step, home: str) -> str:
+    """A sub-assembly by what it is built on, and by what else is in it where that is little."""
+    name = home.partition(WITH)[0]
+    rest = [m.name for m in step.motions if m.into == home and m.name in step.parts and m.name != name]
+    return f"{name} with {' and '.join(rest)}" if 0 < len(rest) <= LITTLE else name
 
 
 def _shown(figures: Figures, step: Step, homes: Sequence[str]) -> list[Pictured]:

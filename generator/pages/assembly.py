@@ -20,7 +20,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     for index, (step, card) in enumerate(zip(steps, cards(figures), strict=True)):
         shown = []
         for each in pictured(figures, step):
-            if both := draw_step_twice(figures, each.step, ruler, links):
+            if both := draw_step_twice(figures, each.step, ruler, links, each.also):
                 shown.append({"drawing": both[0], "slim": Slim(both[1]), "of": each})
         entry = {
             "step": step,

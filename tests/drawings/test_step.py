@@ -182,6 +182,7 @@ def test_a_wall_lies_flat_for_its_strips_and_is_turned_over_for_those_of_its_oth
         for arrow in arrows(picture):
             # down onto the wall
             assert arrow.bounds[3] - arrow.bounds[1] > 2 * (arrow.bounds[2] - arrow.bounds[0])
+    assert first.also == over.also == "Mirrored: FD3."
     assert "The wall is laid flat: its left face is up." in faces[0]
     assert "FD1 is turned over: its right face is up." in faces[1]
 
@@ -191,6 +192,11 @@ def test_equal_sub_assemblies_share_a_picture_and_the_second_end_frame_names_the
     by_key = {step.key: step for step in done.assembly.steps}
     (cross,) = pictured(done, by_key["cross"])
     assert (cross.home, cross.same) == ("C1 with its posts", ("C2 with its posts", "C3 with its posts"))
+    picture = draw_step(done, cross.step, Ruler(), also=cross.also)
+    assert picture is not None
+    written = " ".join(text.text for text in picture.texts())
+    assert "Make 3: C1 with D4, C2 with D5, C3 with D6." in written
+    assert "1 ×, through C1: bottom face 520 from its front end" in written
     image = image_of(done, by_key["right-panels"], done.assembly.steps)
     assert image == (by_key["left-panels"], True)
     assert image_of(done, by_key["cross"], done.assembly.steps) is None
@@ -248,9 +254,38 @@ def test_a_window_looks_into_the_joint_of_a_step() -> None:
             for x, y in shape.points:
                 assert hypot(x - window.centre[0], y - window.centre[1]) <= window.radius + 0.01
     assert not windows(draw_step(done, by_key["tray"], Ruler()) or drawings("demo")[0])
+
+
+def test_joints_that_look_otherwise_have_windows_of_their_own_and_each_counts_what_it_shows() -> None:
+    """The grid's rails are screwed from the outside of the posts; posts from above, through rails and cross-members."""
+    done = figures("demo")
+    by_key = {step.key: step for step in done.assembly.steps}
     lid = draw_step(done, by_key["lid"], Ruler())
     assert lid is not None
-    assert any(text.text == "hexagon key 6 mm" for text in lid.texts())
+    assert len(windows(lid)) == 3
+    written = " ".join(text.text for text in lid.texts())
+    screws = [place.screw for place in by_key["lid"].keys]
+    counted = [int(count) for count in re.findall(r"(\d+) ×, through", written)]
+    assert sorted(counted) == [3, 4, 4]
+    assert sum(counted) == len(screws)
+    assert "through A1, A3: left face; A2, A4: right face here A1, 705 from its lower end" in written
+
+
+def test_bars_that_are_only_laid_down_say_how_far_apart_and_what_needs_no_tool_says_so() -> None:
+    done = compute(solve(read_spec_file(bundled("specs") / "samples" / "cart.yml")))[0]
+    by_key = {step.key: step for step in done.assembly.steps}
+    written = {}
+    for key in ("left-ring", "left-panels", "left-posts"):
+        picture = draw_step(done, by_key[key], Ruler())
+        assert picture is not None
+        written[key] = " ".join(text.text for text in picture.texts())
+    low, high = (
+        next(shape.whole[0] for shape in done.assembly.shapes if shape.mark == mark) for mark in ("C3", "C5")
+    )
+    assert f"Lay C3 and C5 on blocks, {high[2] - low[5]:.1f} apart inside." in written["left-ring"]
+    assert "By hand." in written["left-ring"]
+    assert "By hand." in written["left-panels"]
+    assert "By hand." not in written["left-posts"]
 
 
 def test_a_label_says_the_size_and_how_far_the_piece_slides() -> None:

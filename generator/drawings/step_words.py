@@ -1,0 +1,60 @@
+"""What is written below a step picture: what is made alike, how the work lies, what it is seen from, and the tools."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from fractions import Fraction
+
+from generator.drawings.dimensions import Ruler
+from generator.drawings.eye import Eye
+from generator.drawings.joint_views import JointView
+from generator.drawings.step_arrows import bounds
+from generator.drawings.step_motions import DrawnMotion
+from generator.figures.rows.assembly import Shape, Step
+
+#: Which face of a wall is up when an axis of the bench points up.
+UPWARD: Mapping[str, str] = {"+x": "right", "-x": "left", "+y": "rear", "-y": "front"}
+#: What a step without a tool fills by hand.
+NUTS = "nuts"
+
+
+def words_below(
+    step: Step,
+    view: Eye,
+    standing: Collection[Shape],
+    moving: Sequence[DrawnMotion],
+    joints: Collection[JointView],
+    ruler: Ruler,
+    *,
+    on_blocks: bool,
+) -> str:
+    """The sentences below a picture, but for what is made like it."""
+    found = [*_laid(moving, ruler)] if on_blocks and not standing else []
+    found.append(_seen(step, view, bool(standing), on_blocks))
+    if not step.tools and (step.motions or step.key == NUTS):
+        found.append("By hand.")
+    if step.tools and not any(joint.key or joint.driven for joint in joints):
+        found.append(f"With: {', '.join(step.tools)}.")
+    return " ".join(sentence for sentence in found if sentence)
+
+
+def _laid(moving: Sequence[DrawnMotion], ruler: Ruler) -> Iterator[str]:
+    """Two bars that are only laid down: how far apart, where nothing between them says it."""
+    if len(moving) != 2 or any(value for move in moving for value in move.offset):
+        return
+    first, second = (bounds([block for shape in move.shapes for block in shape.whole]) for move in moving)
+    gap = max(max(second[i] - first[i + 3], first[i] - second[i + 3]) for i in range(3))
+    names = " and ".join(move.motion.called for move in moving)
+    if gap > 0:
+        yield f"Lay {names} on blocks, {ruler.text(Fraction(round(gap, 3)))} apart inside."
+
+
+def _seen(step: Step, view: Eye, standing: bool, on_blocks: bool) -> str:
+    if step.lies and on_blocks:
+        return "Seen from above. The frame is flat on blocks, its outer face down."
+    if step.lies:
+        how = f"{step.standing[0]} is turned over" if step.standing else "The wall is laid flat"
+        return f"Seen from above. {how}: its {UPWARD[step.lies]} face is up."
+    if view.below:
+        return f"Seen from below, from the {view.name}."
+    return f"Seen from the {view.name}." if standing else ""
