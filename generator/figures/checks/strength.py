@@ -156,11 +156,22 @@ def _of_bars(bench: Bench, row: Sag) -> tuple[Law, Path]:
     """How a bar is judged: at an end, and on a side that takes no more supports, nothing helps but a stiffer one."""
     bars = [part for part in bench.parts if part.mark in row.marks]
     sides = {part.place.side for part in bars if part.role is Role.LONG_RAIL}
-    alone = any(part.place.end for part in bars) or (sides and sides <= _with_leg_room(bench.spec))
+    alone = (
+        any(part.place.end for part in bars)
+        or (sides and sides <= _with_leg_room(bench.spec))
+        or _crowded(bench)
+    )
     if all(part.place.level == "base" for part in bars):
         return replace(SAG_BASE, cure=_stiffer) if alone else SAG_BASE, ("base", "count")
     law = replace(SAG_TOP_BAR, cure=_much_stiffer) if alone else SAG_TOP_BAR
     return law, ("materials", bench.spec.frame.material)
+
+
+def _crowded(bench: Bench) -> bool:
+    """Whether a plate beside leg room is where a support in the middle of a side would be."""
+    middle, beside = bench.layout.length / 2, bench.layout.section
+    plates = [part for part in bench.stand.parts if part.place.lines]
+    return any(abs(part.box.x.middle - middle) < part.box.x.size + beside for part in plates)
 
 
 def _sway(row: Sway) -> CheckResult:
