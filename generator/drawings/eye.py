@@ -44,6 +44,10 @@ class Eye:
         """A point of the frame, or a direction in it, on paper."""
         return self.paper([sign * point[axis] for axis, sign in self.axes])
 
+    def sees(self, way: Sequence[float]) -> bool:
+        """Whether the end of what goes that way, or a face that it meets, is turned to the eye; so is no way at all."""
+        return sum(sign * way[axis] for axis, sign in self.axes) <= 0
+
     @property
     def up(self) -> Axis:
         """What points up where the work is done."""

@@ -48,18 +48,20 @@ def draw_rings(
     views: Sequence[JointView],
     paper: Callable[[Sequence[float]], Point],
     arrows: Sequence[Extent],
+    styles: Sequence[str],
 ) -> list[Point | None]:
-    """A ring about each joint where no arrow is; where each is on paper, None for one without a ring."""
+    """A ring in its style about each joint where no arrow is; where each is on paper, None for one without a ring."""
     found: list[Point | None] = []
-    for view in views:
+    for view, style in zip(views, styles, strict=True):
         at = paper(view.middle)
         room = Extent(at[0] - RING, at[1] - RING, at[0] + RING, at[1] + RING)
         taken = [each for each in found if each and hypot(each[0] - at[0], each[1] - at[1]) < 2 * RING]
-        if taken or any(room.overlaps(arrow) for arrow in arrows) or len(found) >= MOST_RINGS:
+        full = sum(each is not None for each in found) >= MOST_RINGS
+        if not style or taken or full or any(room.overlaps(arrow) for arrow in arrows):
             found.append(None)
             continue
         canvas.circle(at, RING, "iso-halo")
-        canvas.circle(at, RING, "outline")
+        canvas.circle(at, RING, style)
         found.append(at)
     return found
 

@@ -37,8 +37,9 @@ LOOKS = {
     "top": (2, 1),
 }
 
-#: The end from which places along a bar are measured, by the bar's axis.
-FIRST_END = ("left", "front", "lower")
+#: The ends of a bar by its axis: places along it are measured from the first.
+FIRST_END, LAST_END = ("left", "front", "lower"), ("right", "rear", "upper")
+RUNS = ("from left to right", "from front to rear", "from bottom to top")
 
 
 @dataclass(frozen=True)
@@ -52,18 +53,21 @@ class JointView:
     key: KeyPlace | None = None
     screw: Body | None = None
     driven: tuple[PlacedScrew, ...] = ()
-    on: str = ""
-    """What must show where it has a ring."""
+    on: tuple[str, ...] = ()
+    """What it is in, by name: a ring is about what shows of that."""
+    way: tuple[float, ...] = (0.0, 0.0, 0.0)
+    """Which way a screw goes in, where its ring is about its head."""
     kind: str = ""
     """Joints of one kind look alike: one window is for all."""
 
 
 @dataclass(frozen=True)
 class CutOpen:
-    """The bodies that a window may show, and which of them are new."""
+    """The bodies that a window may show, which of them are new, and which are small things in the ends of bars."""
 
     bodies: Mapping[str, Body]
     new: frozenset[str]
+    small: frozenset[str]
 
 
 def opened_by(figures: Figures, step: Step, standing: Collection[str], moving: Collection[str]) -> CutOpen:
@@ -73,9 +77,9 @@ def opened_by(figures: Figures, step: Step, standing: Collection[str], moving: C
     own = (body for body in figures.assembly.solids if body.name in marks)
     top = figures.assembly.brackets if any(place.item == BRACKET for place in step.places) else ()
     hidden = (body for body in figures.assembly.screws if body.name in screws)
-    small = {shape.mark for shape in figures.assembly.shapes if shape.is_small}
+    small = frozenset(shape.mark for shape in figures.assembly.shapes if shape.is_small)
     bodies = {body.name: body for body in (*own, *hidden, *figures.assembly.nuts, *top)}
-    return CutOpen(bodies, frozenset({*moving, *(body.name for body in top)} - small))
+    return CutOpen(bodies, frozenset({*moving, *(body.name for body in top)} - small), small)
 
 
 def joint_views(figures: Figures, step: Step, shown: CutOpen, ruler: Ruler) -> list[JointView]:
@@ -84,6 +88,7 @@ def joint_views(figures: Figures, step: Step, shown: CutOpen, ruler: Ruler) -> l
         return []
     moves = {mark: n for n, motion in enumerate(step.motions) for mark in motion.marks}
     found = [*_screws(figures, shown.bodies, step, ruler), *_driven(figures, step, shown)]
+    found += _clips(shown, step)
     return found or list(_nuts(figures, step, shown)) or list(_tongues(shown.bodies, moves))
 
 
@@ -94,7 +99,7 @@ def _driven(figures: Figures, step: Step, shown: CutOpen) -> Iterator[JointView]
     for one, axis, where in known:
         yield _driven_view((one,), axis, where)
     for angle, drives, axis in in_brackets(figures, step, bodies):
-        yield _driven_view(drives, axis, f"bracket on {angle.owner}", angle.name)
+        yield _driven_view(drives, axis, f"bracket on {angle.owner}")
     taken = {one.fixing.item for one, _, _ in known}
     if step.keys or any(place.item == BRACKET for place in step.places):
         return
@@ -105,20 +110,20 @@ def _driven(figures: Figures, step: Step, shown: CutOpen) -> Iterator[JointView]
         yield _driven_view((one,), axis, where)
 
 
-def _driven_view(drives: tuple[PlacedScrew, ...], axis: int, where: str, on: str = "") -> JointView:
+def _driven_view(drives: tuple[PlacedScrew, ...], axis: int, where: str) -> JointView:
     first = drives[0]
     middle = tuple((a + b) / 2 for a, b in zip(first.head, first.point, strict=True))
-    reach = max(each.length / 2 + HEAD * each.shank + ABOUT_HEAD for each in drives)
+    reach, way = max(each.length / 2 + HEAD * each.shank + ABOUT_HEAD for each in drives), first.way
     if len(drives) > 1:
         middle = tuple((a + b) / 2 for a, b in zip(first.head, drives[1].head, strict=True))
-        reach = 2 * RADIUS
+        reach, way = 2 * RADIUS, JointView.way
     items = [
         f"{each.fixing.count} × {each.fixing.item}" if each.fixing.count else each.fixing.item
         for each in drives
     ]
     tools = [f", {each.fixing.tool}" if each.fixing.tool != first.fixing.tool else "" for each in drives]
     words = (first.fixing.tool, *(item + tool for item, tool in zip(items, tools, strict=True)), where)
-    return JointView(middle, axis, reach, words, driven=drives, on=on, kind=words[1])
+    return JointView(middle, axis, reach, words, driven=drives, on=first.joins, kind=words[1], way=way)
 
 
 def _nuts(figures: Figures, step: Step, shown: CutOpen) -> Iterator[JointView]:
@@ -132,9 +137,9 @@ def _nuts(figures: Figures, step: Step, shown: CutOpen) -> Iterator[JointView]:
         nuts = [nut for nut in figures.assembly.nuts if _over(nut.bounds, at)]
         if bar and nuts:
             axis = _along(bar)
-            yield JointView(
-                nuts[0].centre, axis, ABOUT_SCREW * _width(bar, axis), ("nut", f"in the slot of {bar.name}")
-            )
+            words = ("nut", f"in the slot of {bar.name}")
+            reach = ABOUT_SCREW * _width(bar, axis)
+            yield JointView(nuts[0].centre, axis, reach, words, on=(bar.name,))
 
 
 def _over(box: Sequence[float], at: Sequence[float]) -> bool:
@@ -174,7 +179,30 @@ def _screw(screw: Body, bar: Body, place: KeyPlace, words: tuple[str, ...], kind
     inward = LOOKS[place.face][0]
     # half of the way to the bar's middle, so that the key shows too
     middle[inward] += ((bar.bounds[inward] + bar.bounds[inward + 3]) / 2 - middle[inward]) / 2
-    return JointView(tuple(middle), axis, ABOUT_SCREW * _width(bar, axis), words, place, screw, kind=kind)
+    reach, on = ABOUT_SCREW * _width(bar, axis), (bar.name, screw.owner)
+    return JointView(tuple(middle), axis, reach, words, place, screw, on=on, kind=kind)
+
+
+def _clips(shown: CutOpen, step: Step) -> Iterator[JointView]:
+    """Clips that a step screws into the ends of bars, each cut along its bar and its long side."""
+    bodies = shown.bodies
+    own = [bodies[motion.name] for motion in step.motions if {motion.name} <= shown.small & set(bodies)]
+    clips = [clip for clip in own if clip.owner in bodies]
+    bars = dict.fromkeys(clip.owner for clip in clips)
+    both = ", both ends" if len(clips) == 2 * len(bars) else ""
+    for clip in clips:
+        bar = bodies[clip.owner]
+        along = _along(bar)
+        size = [clip.bounds[i + 3] - clip.bounds[i] for i in range(3)]
+        short, long = sorted((i for i in range(3) if i != along), key=lambda i: size[i])
+        middle = [(clip.bounds[i] + clip.bounds[i + 3]) / 2 for i in range(3)]
+        first = middle[along] < (bar.bounds[along] + bar.bounds[along + 3]) / 2
+        middle[along] = bar.bounds[along if first else along + 3]
+        end = (FIRST_END if first else LAST_END)[along]
+        way = f"its long side {RUNS[long]}"
+        words = ("clip", f"{len(clips)} × in {', '.join(bars)}{both}", f"here {bar.name}, {end} end", way)
+        reach = size[long] / 2 + ABOUT_HEAD
+        yield JointView(tuple(middle), short, reach, words, on=(bar.name,), kind="clip")
 
 
 def _tongues(bodies: Mapping[str, Body], moves: Mapping[str, int]) -> Iterator[JointView]:
@@ -195,7 +223,8 @@ def _tongues(bodies: Mapping[str, Body], moves: Mapping[str, int]) -> Iterator[J
                 continue
             middle = tuple((a + b) / 2 for a, b in zip(low, high, strict=True))
             words = (f"tongue of {board.name}", f"in the slot of {bar.name}")
-            yield JointView(middle, axis, ABOUT_TONGUE * _width(bar, axis), words)
+            reach, on = ABOUT_TONGUE * _width(bar, axis), (board.name, bar.name)
+            yield JointView(middle, axis, reach, words, on=on)
 
 
 def _along(bar: Body) -> int:

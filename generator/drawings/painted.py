@@ -23,7 +23,6 @@ class Painted:
         # x and y; corners x 1 x faces, which are side by side in memory since all are asked at once
         self._corners = np.ascontiguousarray(corners.transpose(2, 1, 0))[:, :, None]
         self._edges = np.roll(self._corners, -1, axis=1) - self._corners
-        self._new = np.array([face.solid.new for face in faces], dtype=bool)
 
     def covers(self, points: Sequence[Point], own: Collection[str]) -> list[bool]:
         """For each point, whether no face of the pieces `own` shows there, or another one is painted over it.
@@ -38,11 +37,6 @@ class Painted:
         top = (reached * places).max(axis=1, initial=0)
         covered: list[bool] = ((top == 0) | ((inside * places).max(axis=1, initial=0) > top)).tolist()
         return covered
-
-    def shows_new(self, point: Point) -> bool:
-        """True when something new is at a point, if only behind other things."""
-        low, high = self._turns([point])
-        return bool((((low > EDGE) | (high < -EDGE)) & self._new).any())
 
     def _turns(self, points: Sequence[Point]) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
         """Least and greatest of each face's turns about a point (points x faces): of one sign when it is inside.

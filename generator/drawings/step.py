@@ -148,14 +148,30 @@ class _Scene:
         rooms: Sequence[Extent],
         slim_of: Drawing | None,
     ) -> Window:
-        """The joints to look into, each with its ring; none that is behind what comes onto it."""
+        """The joints to look into, each with its ring: a dashed one where nothing of its kind shows."""
         view = self.view
-        hidden = (each.on and painted.covers([view.point(each.middle)], {each.on})[0] for each in self.joints)
+        away = {shape.mark for move in self.moving if any(move.offset) for shape in move.shapes}
+        showing = [joint for joint in self.joints if self._shows(joint, painted, away)]
+        kinds = {joint.kind for joint in showing}
+        looks = [joint for joint in self.joints if joint.kind not in kinds or joint in showing]
+        styles = []
+        for joint in looks:
+            # what comes onto it is no thing to look through
+            covered = not painted.covers([view.point(joint.middle)], away)[0]
+            styles.append("" if covered else "outline" if joint.kind in kinds else "hidden")
+        rings = draw_rings(canvas, looks, lambda point: scaled(view.point(point), scale), rooms, styles)
+        behind = {"hidden": ("behind: dashed ring",)}
         looks = [
-            joint for joint, behind in zip(self.joints, hidden, strict=True) if not behind
-        ] or self.joints
-        rings = draw_rings(canvas, looks, lambda point: scaled(view.point(point), scale), rooms)
+            replace(joint, words=(*joint.words, *behind.get(style, ()))) if ring else joint
+            for joint, ring, style in zip(looks, rings, styles, strict=True)
+        ]
         return Window(self.opened, looks, rings, slim_of)
+
+    def _shows(self, joint: JointView, painted: Painted, away: set[str]) -> bool:
+        """Whether something that the joint is in shows at its place."""
+        own = set(joint.on) - away
+        shows = bool(own) and not painted.covers([self.view.point(joint.middle)], own)[0]
+        return shows and self.view.sees(joint.way)
 
     def _place(self, canvas: Canvas, at: Point) -> float:
         """Where in the bench the work is; where what is below it begins."""

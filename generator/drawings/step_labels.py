@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
-from itertools import product
+from itertools import permutations, product
 from math import hypot
 
 from generator.drawings.callouts import Callout
@@ -35,7 +35,7 @@ def draw_arrows(
 ) -> list[Extent]:
     """From each piece that is drawn off its place, towards it: at its leading end, or behind it where that hides."""
     shown = [move for move in moving if any(move.offset)][:MOST_ARROWS]
-    numbered = len({move.motion.way for move in shown}) > 1
+    numbered = len({move.motion.way for move in shown}) > 1 or _follow(shown)
     rooms = []
     starts: list[Point] = []
     for number, move in enumerate(shown, 1):
@@ -55,6 +55,15 @@ def draw_arrows(
         starts.append(start)
         rooms.append(arrow(canvas, start, ahead, length, str(number) if numbered else ""))
     return rooms
+
+
+def _follow(moves: Sequence[DrawnMotion]) -> bool:
+    """Whether two come in one after the other: the farther place is behind the nearer one."""
+    ways = [(move.motion.way, [block for shape in move.shapes for block in shape.whole]) for move in moves]
+    return any(
+        way == other and travel(way, own, rest) >= LEAST_TRAVEL
+        for (way, own), (other, rest) in permutations(ways, 2)
+    )
 
 
 def labels(

@@ -45,6 +45,8 @@ class PlacedScrew:
     length: float
     shank: float
     bolt: bool
+    joins: tuple[str, ...] = ()
+    """The pieces that it is in, by name."""
 
     @property
     def point(self) -> Place:
@@ -64,18 +66,17 @@ def size_of(figures: Figures, item: str) -> tuple[float, float]:
     return float(shank), inch * float(sum(Fraction(each) for each in length.split()))
 
 
-def driven(
-    figures: Figures, fixing: Fixing, head: Place, way: Place, length: float | None = None
-) -> PlacedScrew:
-    """A screw of an item in its place; `length` where it is not as sold."""
+def driven(figures: Figures, fixing: Fixing, head: Place, way: Place, *joins: str) -> PlacedScrew:
+    """A screw of an item in its place, in the pieces that it joins."""
     shank, sold = size_of(figures, fixing.item)
     return PlacedScrew(
         fixing,
         head,
         way,
-        sold if length is None else length,
+        sold,
         shank,
         "key" in fixing.tool or "wrench" in fixing.tool,
+        joins,
     )
 
 
@@ -97,7 +98,8 @@ def placed(
                         body.bounds[1] + float(at),
                         body.bounds[5],
                     )
-                    yield driven(figures, fixing, head, (0.0, 0.0, -1.0)), 1, f"down through {row.part}"
+                    down = (0.0, 0.0, -1.0)
+                yield driven(figures, fixing, head, down, row.part), 1, f"down through {row.part}"
 
 
 def _pockets(figures: Figures, fixing: Fixing, row: PlaceRow, wall: Body) -> Iterator[PlacedScrew]:
@@ -107,7 +109,7 @@ def _pockets(figures: Figures, fixing: Fixing, row: PlaceRow, wall: Body) -> Ite
     for at in row.at:
         top = ((x0 + x1) / 2, y0 + float(at), z1)
         head = tuple(value - BEFORE_HEAD * along for value, along in zip(top, way, strict=True))
-        yield driven(figures, fixing, head, way)
+        yield driven(figures, fixing, head, way, row.part)
 
 
 def in_brackets(
@@ -131,11 +133,11 @@ def in_brackets(
             head[2] = (bar.bounds[2] + bar.bounds[5]) / 2
             way = [0.0, 0.0, 0.0]
             way[axis] = -float(sign)
-            found.append(driven(figures, sides[0], tuple(head), tuple(way)))
+            found.append(driven(figures, sides[0], tuple(head), tuple(way), angle.name))
         if ups:
             head = list(_middle(under))
             head[2] = under[2]
-            found.append(driven(figures, ups[0], tuple(head), (0.0, 0.0, 1.0)))
+            found.append(driven(figures, ups[0], tuple(head), (0.0, 0.0, 1.0), angle.name))
         if found:
             yield angle, tuple(found), 1 - axis
 
@@ -154,7 +156,8 @@ def from_plates(
         axis = max(range(3), key=lambda i: bar.bounds[i + 3] - bar.bounds[i])
         head = (float(bolt.at[0]), float(bolt.at[1]), plate.bounds[2])
         assert fixing is not None
-        yield driven(figures, fixing, head, (0.0, 0.0, 1.0)), axis, f"up into {bolt.member}"
+        up = (0.0, 0.0, 1.0)
+        yield driven(figures, fixing, head, up, bolt.plate, bolt.member), axis, f"up into {bolt.member}"
 
 
 @dataclass(frozen=True)
@@ -203,7 +206,8 @@ def through_contact(
             across = max(
                 (i for i in range(3) if i != each.axis), key=lambda i: each.room[i + 3] - each.room[i]
             )
-            one = PlacedScrew(fixing, tuple(head), tuple(way), use.length, use.shank, False)
+            joins = each.outer.name, each.inner.name
+            one = PlacedScrew(fixing, tuple(head), tuple(way), use.length, use.shank, False, joins)
             yield one, across, f"through {each.outer.name} into {each.inner.name}"
 
 

@@ -271,6 +271,49 @@ def test_joints_that_look_otherwise_have_windows_of_their_own_and_each_counts_wh
     assert "through A1, A3: left face; A2, A4: right face here A1, 705 from its lower end" in written
 
 
+def test_a_ring_is_about_what_shows_or_dashed_and_what_comes_in_one_after_the_other_has_numbers() -> None:
+    """The right frame hides B2's end; pocket screws are below the tray; the farthest cross-member goes in first."""
+    done = figures("demo")
+    by_key = {step.key: step for step in done.assembly.steps}
+
+    def rings(key: str, style: str) -> list[Circle]:
+        picture = draw_step(done, by_key[key], Ruler())
+        assert picture is not None
+        return [
+            shape
+            for shape in picture.shapes
+            if isinstance(shape, Circle) and shape.style == style and 1 < shape.radius < 10
+        ]
+
+    assert len(by_key["close-right"].keys) == 2
+    assert len(rings("close-right", "outline")) == 1
+    assert not rings("close-right", "hidden")
+    assert rings("tray-fix", "hidden")
+    picture = draw_step(done, by_key["grid"], Ruler())
+    assert picture is not None
+    ways = [motion for motion in by_key["grid"].motions if motion.way == "+x"]
+    assert [motion.name for motion in ways] == ["C6", "C5", "C4"]
+    across = {text.text: text.at[0] for text in picture.texts() if text.text in ("1", "2", "3")}
+    assert across["1"] > across["2"] > across["3"]
+
+
+def test_a_window_shows_a_clip_in_the_end_of_its_bar_and_which_way_its_long_side_lies() -> None:
+    """Along the post that comes over it; those of a cross-member along the rail."""
+    done = figures("demo")
+    by_key = {step.key: step for step in done.assembly.steps}
+    (cross,) = pictured(done, by_key["cross"])
+    for step, count, way in (
+        (by_key["left-clips"], "4 × in C7, C9, both ends", "bottom to top"),
+        (cross.step, "2 × in C1, both ends", "left to right"),
+    ):
+        picture = draw_step(done, step, Ruler())
+        assert picture is not None
+        assert len(windows(picture)) == (2 if step.keys else 1)
+        written = " ".join(text.text for text in picture.texts())
+        assert count in written
+        assert f"its long side from {way}" in written
+
+
 def test_bars_that_are_only_laid_down_say_how_far_apart_and_what_needs_no_tool_says_so() -> None:
     done = compute(solve(read_spec_file(bundled("specs") / "samples" / "cart.yml")))[0]
     by_key = {step.key: step for step in done.assembly.steps}
