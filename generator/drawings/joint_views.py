@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -131,15 +132,23 @@ def _nuts(figures: Figures, step: Step, shown: CutOpen) -> Iterator[JointView]:
     if step.motions or step.squares or step.parts:
         return
     bars = {bar.name for bar in shown.bodies.values() if bar.kind == "bar"}
-    for bolt in figures.stand.facts.bolts if shown.new <= bars else ():
+    bolts = figures.stand.facts.bolts if shown.new <= bars else ()
+    count = Counter(bolt.member for bolt in bolts if bolt.member in bars)
+    of_the_bar: Counter[str] = Counter()
+    found: list[tuple[int, JointView]] = []
+    for bolt in bolts:
         bar = shown.bodies.get(bolt.member)
         at = (float(bolt.at[0]), float(bolt.at[1]))
         nuts = [nut for nut in figures.assembly.nuts if _over(nut.bounds, at)]
         if bar and nuts:
             axis = _along(bar)
-            words = ("nut", f"in the slot of {bar.name}")
+            number, of_the_bar[bar.name] = of_the_bar[bar.name], of_the_bar[bar.name] + 1
+            all_of_them = ", ".join(f"{many} in {name}" for name, many in count.items())
+            words = ("nut", f"{all_of_them}: into the slot below", f"here in {bar.name}")
             reach = ABOUT_SCREW * _width(bar, axis)
-            yield JointView(nuts[0].centre, axis, reach, words, on=(bar.name,))
+            found.append((number, JointView(nuts[0].centre, axis, reach, words, on=(bar.name,))))
+    # one of each bar first, so that each has a ring
+    yield from (view for _, view in sorted(found, key=lambda each: each[0]))
 
 
 def _over(box: Sequence[float], at: Sequence[float]) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -91,6 +92,7 @@ def labels(
             lines = (row.group, part_size(row, ruler))
             if far := _travel(move, there):
                 strong = f"slides {ruler.text(far)}"
+            lines += tuple(f"{nut} nuts in its {face} slot" for face, nut in _nuts(figures, name))
         there += move.shapes
         own = set(move.motion.marks)
         called = {name} & own or own
@@ -114,6 +116,16 @@ def labels(
         # a pair that belongs to one thing has one label
         found[name] = replace(label, points=found[name].points + label.points) if name in found else label
     return found.values()
+
+
+def _nuts(figures: Figures, name: str) -> Iterable[tuple[str, int]]:
+    """How many nuts go into the slots of a bar as it is joined, by the slot's face; those of its plates are in it."""
+    found: Counter[str] = Counter()
+    if all(bolt.member != name for bolt in figures.stand.facts.bolts):
+        for each in (nuts for step in figures.assembly.steps for nuts in step.nuts):
+            if each.bar == name:
+                found[each.face] += each.count
+    return found.items()
 
 
 def part_size(row: PartRow, ruler: Ruler) -> str:

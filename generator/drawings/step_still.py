@@ -18,6 +18,7 @@ from generator.drawings.step_labels import part_size
 from generator.drawings.step_motions import DrawnMotion, moved
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import MotionRow, Shape, Step
+from generator.units.sizes import KG_PER_LB
 
 Place = tuple[float, ...]
 NOWHERE = (0.0, 0.0, 0.0)
@@ -63,7 +64,7 @@ def still(figures: Figures, step: Step, shapes: Mapping[str, Shape], ruler: Rule
     if step.key == "level":
         return _level(figures, there)
     if step.key == "load":
-        return _load(figures, step, there)
+        return _load(figures, there, ruler)
     if step.places and there:
         return _screwed(figures, step, there, ruler)
     marks = tuple(mark for mark in step.parts if mark in shapes)
@@ -223,16 +224,22 @@ def _level(figures: Figures, there: Sequence[Shape]) -> Still | None:
     pushes = tuple(
         Push(centres[mark], "+z", "1" if n < CORNERS else "2", below=mark) for n, mark in enumerate(ends)
     )
-    said = ("corners first (1), then the middle (2)",) if len(ends) > CORNERS else ("along and across",)
-    return Still(tuple(there), (_on(levels, "spirit level", *said),), pushes)
+    said = "corners first (1), then the middle (2)" if len(ends) > CORNERS else "along and across"
+    low = figures.stand.facts.words.low
+    return Still(tuple(there), (_on(levels, "spirit level", said, *([low] if low else ())),), pushes)
 
 
-def _load(figures: Figures, step: Step, there: Sequence[Shape]) -> Still | None:
-    """Weight comes down on the top; what opens is pulled out, one after the other."""
+def _load(figures: Figures, there: Sequence[Shape], ruler: Ruler) -> Still | None:
+    """The weight of the spec comes down on the top; what opens is pulled out, one after the other."""
     by_mark = {shape.mark: shape for shape in there}
     high = max(bounds(shape.whole)[5] for shape in there)
     tops = [shape for shape in there if bounds(shape.whole)[5] > high - NEAR]
-    moves, pushes = [_on(tops, "load", "on the top, in steps")], []
+    kilograms = float(figures.assembly.test_load)
+    weight = ruler.either(f"{kilograms:.0f} kg", f"{kilograms / KG_PER_LB:.0f} lb")
+    moves, pushes = (
+        [_on(tops, "load", f"{weight} on the top, in steps" if kilograms else "on the top, in steps")],
+        [],
+    )
     box = bounds([block for shape in tops for block in shape.whole])
     pushes.append(Push(end_centre(box, 2, high=True), "-z"))
     motions = [motion for each in figures.assembly.steps for motion in each.motions]

@@ -82,7 +82,9 @@ def assembly(
     screws = tuple(body for body in whole.done.bodies if body.name in whole.keys and body.name not in marks)
     nuts = tuple(nut.body for nut, _ in whole.nuts)
     held = tuple(brackets(bench))
-    return Assembly(proof.ok, steps, blocked, shown, solids, screws, nuts, held, by_hand(steps))
+    return Assembly(
+        proof.ok, steps, blocked, shown, solids, screws, nuts, held, by_hand(steps), bench.spec.loads.top
+    )
 
 
 def by_hand(steps: Sequence[Step]) -> float:

@@ -314,6 +314,24 @@ def test_a_window_shows_a_clip_in_the_end_of_its_bar_and_which_way_its_long_side
         assert f"its long side from {way}" in written
 
 
+def test_nuts_are_counted_where_they_go_in_and_the_last_steps_say_with_what() -> None:
+    """Nuts for plates go into the lower slots first; those for the top's brackets into the grid as it is joined."""
+    done = figures("demo")
+    by_key = {step.key: step for step in done.assembly.steps}
+    written = {}
+    for key in ("nuts", "grid", "rails", "level", "load"):
+        picture = draw_step(done, by_key[key], Ruler())
+        assert picture is not None
+        written[key] = " ".join(text.text for text in picture.texts())
+    nuts = [nut for step in done.assembly.steps for nut in step.nuts]
+    below = {bar: sum(nut.count for nut in nuts if nut.bar == bar) for bar in ("B1", "C7", "C2", "C8", "B2")}
+    assert ", ".join(f"{count} in {bar}" for bar, count in below.items()) in written["nuts"]
+    assert written["grid"].count("8 nuts in its") == 2
+    assert "nuts in its" not in written["rails"]
+    assert "a low corner: put a shim below its wheel" in written["level"]
+    assert "100 kg on the top, in steps" in written["load"]
+
+
 def test_bars_that_are_only_laid_down_say_how_far_apart_and_what_needs_no_tool_says_so() -> None:
     done = compute(solve(read_spec_file(bundled("specs") / "samples" / "cart.yml")))[0]
     by_key = {step.key: step for step in done.assembly.steps}

@@ -113,6 +113,7 @@ WORDS = StandWords(
     heading="Wheels",
     title="Casters",
     plates_title="Caster plates",
+    low="a low corner: put a shim below its wheel",
     brakes="A brake that holds the wheel alone still lets the bench shuffle by its trail. Take brakes that hold both "
     "wheel and swivel.",
 )

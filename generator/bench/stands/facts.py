@@ -198,6 +198,8 @@ class StandWords:
     title: str
     plates_title: str
     brakes: str = ""
+    low: str = ""
+    """What is done where the bench is low, beside its picture; empty where nothing can be."""
 
 
 @dataclass(frozen=True)

@@ -68,6 +68,7 @@ WORDS = StandWords(
     heading="Feet",
     title="Levelling feet",
     plates_title="Foot plates",
+    low="a low corner: turn its foot down",
 )
 LEVEL = "Turn the corner feet until the top is level, lengthways and across."
 TRY = (

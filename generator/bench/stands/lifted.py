@@ -71,6 +71,7 @@ WORDS = StandWords(
     heading="Feet",
     title="Casters and levelling feet",
     plates_title="Caster plates",
+    low="a low corner: turn its foot down",
 )
 STEP = StepWords(
     key="lifted",

@@ -73,6 +73,7 @@ WORDS = StandWords(
     heading="Plinth",
     title="Plinth",
     plates_title="Plinth plates",
+    low="a low corner: put a wedge below its board",
 )
 STEP = StepWords(
     key="plinth",

@@ -188,3 +188,5 @@ class Assembly:
     brackets: tuple[Body, ...] = field(default=(), metadata={"silent": True})
     """What holds the top, owned by its member."""
     minutes: float = 0.0
+    test_load: Fraction = field(default=Fraction(0), metadata={"silent": True})
+    """What the load test puts on the top (kg): the load that the spec gives it."""
