@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.calculators.bodies import Body
 from generator.drawings.dimensions import Ruler
@@ -38,6 +38,8 @@ LOOKS = {
     "top": (2, 1),
 }
 
+#: Other pieces with like screws that a window names.
+MOST_NAMED = 5
 #: The ends of a bar by its axis: places along it are measured from the first.
 FIRST_END, LAST_END = ("left", "front", "lower"), ("right", "rear", "upper")
 RUNS = ("from left to right", "from front to rear", "from bottom to top")
@@ -88,7 +90,7 @@ def joint_views(figures: Figures, step: Step, shown: CutOpen, ruler: Ruler) -> l
     if len({motion.into for motion in step.motions}) > 1:
         return []
     moves = {mark: n for n, motion in enumerate(step.motions) for mark in motion.marks}
-    found = [*_screws(figures, shown.bodies, step, ruler), *_driven(figures, step, shown)]
+    found = [*_screws(figures, shown.bodies, step, ruler), *_told(list(_driven(figures, step, shown)))]
     found += _clips(shown, step)
     return found or list(_nuts(figures, step, shown)) or list(_tongues(shown.bodies, moves))
 
@@ -109,6 +111,20 @@ def _driven(figures: Figures, step: Step, shown: CutOpen) -> Iterator[JointView]
     there = [bodies[mark] for mark in step.standing if mark in bodies]
     for one, axis, where in through_contact(figures, left, moved, there):
         yield _driven_view((one,), axis, where)
+
+
+def _told(views: Sequence[JointView]) -> Iterator[JointView]:
+    """Each says where it is, and at which other pieces one of its kind is too."""
+    for view in views:
+        others = dict.fromkeys(each.on[0] for each in views if each.kind == view.kind and each.on != view.on)
+        others.pop(view.on[0], None)
+        if others:
+            *words, where = view.words
+            # marks are short; of many, or of bought things with long names, how many says enough
+            named = len(others) <= MOST_NAMED and not any(" " in name for name in others)
+            rest = ", ".join(others) if named else f"{len(others)} more"
+            view = replace(view, words=(*words, f"here {where}; the same at {rest}"))
+        yield view
 
 
 def _driven_view(drives: tuple[PlacedScrew, ...], axis: int, where: str) -> JointView:

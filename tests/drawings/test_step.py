@@ -444,10 +444,10 @@ def test_a_window_names_the_screw_that_was_chosen_for_what_it_joins() -> None:
     boxes, goes_in = list(pictured(done, by_key["drawers"]))
     assert goes_in.step.motions[0].into == "bench"
     for step, words in (
-        (boxes.step, ("drawer box", "through DS1", "drawer front", "through DE1")),
+        (boxes.step, ("drawer box", "here through", "the same at DS2", "drawer front", "through DE1")),
         (by_key["top"], ("hexagon key 6 mm", "8 × top bracket bolt", "16 × top bracket wood", "8 × top")),
-        (by_key["casters"], ("hexagon key 6 mm", "24 × caster plate bolt", "up into B1")),
-        (by_key["tray-fix"], ("6 × pocket", "3 × tray screw", "32 × trim screw", "long")),
+        (by_key["casters"], ("hexagon key 6 mm", "24 × caster plate bolt", "here up into B1; the same at")),
+        (by_key["tray-fix"], ("6 × pocket", "3 × tray screw", "32 × trim screw", "T4, T5, T6", "long")),
     ):
         picture = draw_step(done, step, Ruler())
         assert picture is not None
