@@ -59,8 +59,9 @@ def draw_arrows(
 
 
 def _follow(moves: Sequence[DrawnMotion]) -> bool:
-    """Whether two come in one after the other: the farther place is behind the nearer one."""
-    ways = [(move.motion.way, [block for shape in move.shapes for block in shape.whole]) for move in moves]
+    """Whether two bars come into one slot from one side: the place of the first is behind that of the next."""
+    bars = (move for move in moves if any(shape.is_frame for shape in move.shapes))
+    ways = [(move.motion.way, [block for shape in move.shapes for block in shape.whole]) for move in bars]
     return any(
         way == other and travel(way, own, rest) >= LEAST_TRAVEL
         for (way, own), (other, rest) in permutations(ways, 2)
