@@ -123,13 +123,15 @@ NO_WORKING = {
     r"stability\[[123]\]\.holds.*": "no page prints the groups of a face without drawers",
     r"balance\.(empty|loaded)\[2\]": "a height, on which nothing rests that is printed",
     r"assembly\.steps\[\d+\]\.keys\[\d+\]\.key": "the size by which a key is bought",
+    r"assembly\.steps\[\d+\]\.fixings\[\d+\]\.uses\[\d+\]\..*": "by which a picture takes its screw, as on Hardware",
     r"assembly\.steps\[\d+\]\.squares\[\d+\]\.tolerance": "a tolerance of the trade, as it is read off",
     r"purchases\[\d+\]\.(quantity|cost|buy\[\d+\]\.price)|purchase_total\..*cost": "amounts to buy and money",
     r"cutting\.(bar_bound\..*|(sheet_)?summaries\[\d+\])\.(used|cost|clean_cost|gap)": "shares and money of a plan",
     r"assumed\[\d+\]\.value": "what the table of assumed values states as it is given",
     r"shop\.screw_holes\[\d+\]\..*": "drills by the half millimetre on the shelf",
     r"record\.measured\[\d+\]\..*": "what was measured, as the record states it",
-    r"assembly\.solids\[\d+\]\.blocks\[\d+\]\[\d\]": "corners of the bodies, which the model shows and no page prints",
+    r"assembly\.(solids|screws|nuts|brackets)\[\d+\]\.blocks\[\d+\]\[\d\]": "corners of bodies: shown, not printed",
+    r"diagonals\[\d+\]\.flat\[\d\]": "where a picture draws the tape",
     r"seasons\.(driest|dampest)": "moisture of wood by a fit to measured tables",
 }
 

@@ -131,7 +131,9 @@ def test_an_editor_offers_the_names_of_cards_and_of_a_spec_s_own_goods() -> None
     """`.ci/try-editor` asks a language server the same."""
     hardware = {"my-clip": {"use": "end clip M8"}, "box": {"use": "slide 500"}}
     data = json.loads(schema_json({"hardware": hardware, "totes": {"crate": {}}}))
-    cards = data["properties"]["materials"]["additionalProperties"]["anyOf"][1]["properties"]["use"]["enum"]
+    _, *of_kinds = data["properties"]["materials"]["additionalProperties"]["anyOf"]
+    forms = [data["$defs"][each["$ref"].rpartition("/")[2]] for each in of_kinds]
+    cards = [name for form in forms for name in form["properties"]["use"]["enum"]]
     assert "profile 40" in cards
     assert "slide 500" not in cards
     default = data["$defs"]["JointChoice"]["properties"]["default"]

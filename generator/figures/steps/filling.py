@@ -13,8 +13,8 @@ from generator.figures.steps.words import FILL, StepWriter, step
 
 #: How a top that moves across its grain is held.
 SOLID = (
-    "Use brackets with slots, which run across the grain of the top.",
-    "Set each screw in the middle of its slot, with a washer, and only just tight.",
+    "Use brackets with slotted holes, which run across the grain of the top.",
+    "Set each screw in the middle of its slotted hole, with a washer, and only just tight.",
 )
 
 
