@@ -309,6 +309,10 @@ def test_the_same_spec_and_the_same_lengths_in_inches_give_equal_figures(plan: P
         for rows in ("hardware", "purchases"):
             figures[rows] = [row for row in figures[rows] if "screw" not in row["item"]]
         del figures["purchase_total"]
+        figures["loads"]["lifted_by_top"] = [
+            row | {"bears": None} if "screw" in row["name"] else row
+            for row in figures["loads"]["lifted_by_top"]
+        ]
         # brackets are advised at round distances of the spec's own unit
         figures["sway"] = [row | {"then": None} for row in figures["sway"]]
     assert numbers(metric) == numbers(imperial)
