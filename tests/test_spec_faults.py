@@ -241,6 +241,8 @@ SOLVING = (
     Case("no-size", "", "hardware: {end-clip: {use: end clip M8, access_hole: 40}}\n", 12, 22, "hardware.end-clip",
          "40 mm"),
     Case("no-size", "", "hardware: {slide: {use: slide 500, length: 20}}\n", 12, 44, "hardware.slide.length", "20 mm"),
+    Case("no-size", "", "hardware: {corner: {use: bracket 40, slot: 60}}\n", 12, 20, "hardware.corner",
+         "`holes` and `slot` in a leg of 40 mm"),
     Case("panel-too-thick", "", "materials: {ply-12: {use: plywood 12, thickness: 40}}\n", 12, 50,
          "materials.ply-12.thickness", "40 mm"),
     Case("out-of-range", "", "materials: {bar: {use: profile 40, mass: 0 kg/m}}\n", 12, 42, "materials.bar.mass",

@@ -290,7 +290,12 @@ def real_path(loc: Path, data: Any) -> Path:
     path: list[str | int] = []
     here = data
     for position, step in enumerate(loc):
-        if isinstance(here, dict) and here.get("kind") == step and position < len(loc) - 1:
+        # a fault of a whole entry ends with its kind
+        if (
+            isinstance(here, dict)
+            and here.get("kind") == step
+            and (position < len(loc) - 1 or step not in here)
+        ):
             continue  # an entry may have a (wrong) key of the same name
         is_key = isinstance(here, dict) and step in here
         is_index = isinstance(here, list) and isinstance(step, int) and step < len(here)

@@ -6,9 +6,9 @@ Lengths are exact millimetres, masses kilograms, forces newtons, moduli MPa, sec
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, Self
 
-from pydantic import AfterValidator, Discriminator, Field, Tag
+from pydantic import AfterValidator, Discriminator, Field, Tag, model_validator
 from pydantic_core import PydanticCustomError
 
 from generator.codes import Code
@@ -237,6 +237,21 @@ class Bracket(HardwareItem):
     """Length of the holes across the bar, where they are slots that let a top of solid wood move."""
     screw: WoodScrewField
     """Wood screw from the bracket into the top."""
+
+    @model_validator(mode="after")
+    def _holes_are_in_the_leg(self) -> Self:
+        _, leg, thickness = self.size
+        half = (self.slot or Fraction(0)) / 2
+        if all(thickness <= at - half and at + half <= leg for at in self.holes):
+            return self
+        raise PydanticCustomError(
+            Code.NO_SIZE, "{message}",
+            {
+                "message": "a hole or slot of this bracket is not within its leg",
+                "found": f"`holes` and `slot` in a leg of {float(leg):g} mm",
+                "allowed": f"all of each hole from {float(thickness):g} to {float(leg):g} mm from the side of the bar",
+            },
+        )  # fmt: skip
 
 
 class Slide(HardwareItem):

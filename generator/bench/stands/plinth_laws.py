@@ -49,11 +49,17 @@ def refused(loaded: LoadedSpec) -> Iterator[Finding]:
     """A plinth that is too low for boards, one across leg room, and one below timber."""
     spec, plinth = loaded.spec, loaded.spec.base.plinth
     assert plinth is not None
-    least = LEAST_BOARD + loaded.goods.sheets[plinth.material].thickness
+    thickness = loaded.goods.sheets[plinth.material].thickness
+    least = LEAST_BOARD + thickness
     if plinth.height < least:
         yield loaded.fault(
             Code.NO_SIZE, "the plinth is too low for its boards and the plates on them", "base", "plinth", "height",
             found=loaded.say(plinth.height), allowed=f"{loaded.say(least)} or more",
+        )  # fmt: skip
+    if plinth.setback > min(spec.bench.depth, spec.bench.length) / 2 - thickness - LEAST_BOARD:
+        yield loaded.fault(
+            Code.NO_SIZE, "so far behind the outside of the frame the plinth has no room for its boards", "base",
+            "plinth", "setback", found=loaded.say(plinth.setback), allowed="about as much as a bar is wide",
         )  # fmt: skip
     for zone, bays in enumerate(each.bays for each in spec.zones):
         for bay, each in enumerate(bays):

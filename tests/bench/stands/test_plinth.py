@@ -75,6 +75,7 @@ def test_what_is_bought_and_cut() -> None:
         (TEXT.replace("count: 6}", "casters: caster}"), "stand-two"),
         (TEXT.replace("stack: [{shelf: 60}]", "knee: true"), "knee-place"),
         (TEXT.replace("height: 90,", "height: 57,"), "no-size"),
+        (TEXT.replace("setback: 50", "setback: 900"), "no-size"),
         (TIMBER.read_text().replace("feet: foot, count: 4, plate: {size: [180, 180], thickness: 12}", "plinth: {}"),
          "stand-two"),
     ],
