@@ -24,7 +24,8 @@ from generator.findings import Finding, SpecError
 from generator.manual import compile_loaded
 from generator.spec.load import read_spec
 from generator.writers.figures_json import figures_json
-from tests.test_checks import CASES, DEMO
+from tests.changes_of_the_demo import DEMO
+from tests.check_cases import CASES
 
 DATA = Path(__file__).parent / "data"
 SPECS = Path(__file__).parents[1] / "specs"

@@ -7,7 +7,8 @@ from collections.abc import Iterable, Sequence
 import pytest
 
 from generator.findings import SpecError
-from tests.test_checks import BASE, batches, changed, codes
+from tests.changes_of_the_demo import BASE
+from tests.test_checks import batches, changed, codes
 
 #: Code, text of the demo, just inside the limit, just outside.
 LIMITS: tuple[tuple[str, str, str, str], ...] = (

@@ -17,8 +17,9 @@ from generator.spec.adapt import adapted
 from generator.spec.load import read_spec
 from generator.units.sizes import INCH
 from generator.writers.starter import starter_text
+from tests.changes_of_the_demo import BASE
+from tests.check_cases import CASES
 from tests.effort import sample
-from tests.test_checks import BASE, CASES
 from tests.test_timber import CURED_IN_TIMBER
 
 pytestmark = pytest.mark.usefixtures("quick_plans")

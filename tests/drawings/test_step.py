@@ -1,7 +1,8 @@
+"""Step pictures: what they show, and that nothing in them collides."""
+
 from __future__ import annotations
 
 import re
-from functools import cache
 from itertools import combinations, product
 from math import hypot
 
@@ -9,8 +10,6 @@ import pytest
 import shapely
 
 from generator.bench.solve import solve
-from generator.drawings.canvas import Drawing
-from generator.drawings.corners import draw_corners
 from generator.drawings.dimensions import Ruler
 from generator.drawings.extent import Extent, around
 from generator.drawings.lettering import PAGE_WIDTH
@@ -18,48 +17,10 @@ from generator.drawings.shapes import Again, Circle, Line, Polyline, Rect
 from generator.drawings.step import draw_step
 from generator.drawings.step_homes import image_of, pictured
 from generator.figures.compute import compute
-from generator.figures.model import Figures
 from generator.resources import bundled
 from generator.spec.load import read_spec, read_spec_file
 from generator.writers.svg import LOOKS, to_svg
-
-BENCHES = ("demo", "wall-bench", "starter")
-
-
-@cache
-def figures(name: str) -> Figures:
-    loaded = read_spec_file(bundled("specs") / f"{name}.yml")
-    return compute(solve(loaded))[0]
-
-
-@cache
-def drawings(name: str) -> tuple[Drawing, ...]:
-    done = figures(name)
-    shown = (each.step for step in done.assembly.steps for each in pictured(done, step))
-    pictures = (draw_step(done, step, Ruler(both=True)) for step in shown)
-    return (draw_corners(done, Ruler())[0], *(picture for picture in pictures if picture))
-
-
-def leaders(drawing: Drawing) -> list[shapely.LineString]:
-    """From a label to a point of its piece."""
-    dots = {s.centre for s in drawing.shapes if isinstance(s, Circle) and s.style == "arrow"}
-    lines = [s for s in drawing.shapes if isinstance(s, Line) and s.style == "thin" and s.end in dots]
-    return [shapely.LineString((line.start, line.end)) for line in lines]
-
-
-def arrows(drawing: Drawing) -> list[shapely.Polygon]:
-    """The fat ones, not the heads of the signpost."""
-    found = [s.points for s in drawing.shapes if isinstance(s, Polyline) and s.style == "arrow"]
-    return [shapely.Polygon(points) for points in found if len(points) > 3]
-
-
-def windows(drawing: Drawing) -> list[Circle]:
-    """The round ones, into a joint."""
-    return [s for s in drawing.shapes if isinstance(s, Circle) and s.radius > 10]
-
-
-def _corners(box: Extent) -> tuple[float, float, float, float]:
-    return (box.left, box.top, box.right, box.bottom)
+from tests.drawings.step_pictures import BENCHES, arrows, corners_of, drawings, figures, leaders, windows
 
 
 @pytest.mark.parametrize("name", BENCHES)
@@ -79,7 +40,7 @@ def test_nothing_collides_or_leaves_the_picture(name) -> None:
             assert sheet.contains(box), f"{drawing.id}: {text}"
         for (first, a), (second, b) in combinations(boxes, 2):
             assert not a.overlaps(b), f"{drawing.id}: {first}, {second}"
-        letters = [(text, shapely.box(*_corners(box))) for text, box in boxes if not text.isdigit()]
+        letters = [(text, shapely.box(*corners_of(box))) for text, box in boxes if not text.isdigit()]
         for leader, (text, room) in product(leaders(drawing), letters):
             assert not leader.intersects(room), f"{drawing.id}: {text}"
         for arrow, (text, room) in product(arrows(drawing), letters):
@@ -228,110 +189,6 @@ def test_a_picture_for_a_phone_shows_what_the_wide_one_has_painted_in_letters_th
         assert len(to_svg(slim).inline) < len(to_svg(wide).inline)
 
 
-def test_a_window_looks_into_the_joint_of_a_step() -> None:
-    """A post's key: through its face, at the height of the tray's rail; a panel: its tongue in the bar's slot."""
-    done = figures("demo")
-    by_key = {step.key: step for step in done.assembly.steps}
-    for key, words in (
-        ("left-posts", ("hexagon key 5 mm", "4 ×, through A", "section 1 : 2")),
-        ("left-panels", ("tongue of E", "in the slot of C", "section 1 : 1")),
-    ):
-        picture = draw_step(done, by_key[key], Ruler())
-        assert picture is not None
-        (window,) = windows(picture)
-        written = [text.text for text in picture.texts()]
-        assert all(any(line.startswith(each) for line in written) for each in words)
-        inside = [
-            shape
-            for shape in picture.shapes
-            if isinstance(shape, Polyline)
-            and shape.style.startswith("iso-")
-            and window.extent().grown(0.1).contains(shape.extent())
-        ]
-        # both pieces of the joint, none of them beyond the window
-        assert {"new", "bar"} <= {shape.style.split("-")[1] for shape in inside}
-        for shape in inside:
-            for x, y in shape.points:
-                assert hypot(x - window.centre[0], y - window.centre[1]) <= window.radius + 0.01
-    assert not windows(draw_step(done, by_key["tray"], Ruler()) or drawings("demo")[0])
-
-
-def test_joints_that_look_otherwise_have_windows_of_their_own_and_each_counts_what_it_shows() -> None:
-    """The grid's rails are screwed from the outside of the posts; posts from above, through rails and cross-members."""
-    done = figures("demo")
-    by_key = {step.key: step for step in done.assembly.steps}
-    lid = draw_step(done, by_key["lid"], Ruler())
-    assert lid is not None
-    assert len(windows(lid)) == 3
-    written = " ".join(text.text for text in lid.texts())
-    screws = [place.screw for place in by_key["lid"].keys]
-    counted = [int(count) for count in re.findall(r"(\d+) ×, through", written)]
-    assert sorted(counted) == [3, 4, 4]
-    assert sum(counted) == len(screws)
-    assert "through A1, A3: left face; A2, A4: right face here A1, 705 from its lower end" in written
-
-
-def test_a_ring_is_about_what_shows_or_dashed_and_what_comes_in_one_after_the_other_has_numbers() -> None:
-    """The right frame hides B2's end; pocket screws are below the tray; the farthest cross-member goes in first."""
-    done = figures("demo")
-    by_key = {step.key: step for step in done.assembly.steps}
-
-    def rings(key: str, style: str) -> list[Circle]:
-        picture = draw_step(done, by_key[key], Ruler())
-        assert picture is not None
-        return [
-            shape
-            for shape in picture.shapes
-            if isinstance(shape, Circle) and shape.style == style and 1 < shape.radius < 10
-        ]
-
-    assert len(by_key["close-right"].keys) == 2
-    assert len(rings("close-right", "outline")) == 1
-    assert not rings("close-right", "hidden")
-    assert rings("tray-fix", "hidden")
-    picture = draw_step(done, by_key["grid"], Ruler())
-    assert picture is not None
-    ways = [motion for motion in by_key["grid"].motions if motion.way == "+x"]
-    assert [motion.name for motion in ways] == ["C6", "C5", "C4"]
-    across = {text.text: text.at[0] for text in picture.texts() if text.text in ("1", "2", "3")}
-    assert across["1"] > across["2"] > across["3"]
-
-
-def test_a_window_shows_a_clip_in_the_end_of_its_bar_and_which_way_its_long_side_lies() -> None:
-    """Along the post that comes over it; those of a cross-member along the rail."""
-    done = figures("demo")
-    by_key = {step.key: step for step in done.assembly.steps}
-    (cross,) = pictured(done, by_key["cross"])
-    for step, count, way in (
-        (by_key["left-clips"], "4 × in C7, C9, both ends", "bottom to top"),
-        (cross.step, "2 × in C1, both ends", "left to right"),
-    ):
-        picture = draw_step(done, step, Ruler())
-        assert picture is not None
-        assert len(windows(picture)) == (2 if step.keys else 1)
-        written = " ".join(text.text for text in picture.texts())
-        assert count in written
-        assert f"its long side from {way}" in written
-
-
-def test_nuts_are_counted_where_they_go_in_and_the_last_steps_say_with_what() -> None:
-    """Nuts for plates go into the lower slots first; those for the top's brackets into the grid as it is joined."""
-    done = figures("demo")
-    by_key = {step.key: step for step in done.assembly.steps}
-    written = {}
-    for key in ("nuts", "grid", "rails", "level", "load"):
-        picture = draw_step(done, by_key[key], Ruler())
-        assert picture is not None
-        written[key] = " ".join(text.text for text in picture.texts())
-    nuts = [nut for step in done.assembly.steps for nut in step.nuts]
-    below = {bar: sum(nut.count for nut in nuts if nut.bar == bar) for bar in ("B1", "C7", "C2", "C8", "B2")}
-    assert ", ".join(f"{count} in {bar}" for bar, count in below.items()) in written["nuts"]
-    assert written["grid"].count("8 nuts in its") == 2
-    assert "nuts in its" not in written["rails"]
-    assert "a low corner: put a shim below its wheel" in written["level"]
-    assert "100 kg on the top, in steps" in written["load"]
-
-
 def test_bars_that_are_only_laid_down_say_how_far_apart_and_what_needs_no_tool_says_so() -> None:
     done = compute(solve(read_spec_file(bundled("specs") / "samples" / "cart.yml")))[0]
     by_key = {step.key: step for step in done.assembly.steps}
@@ -435,27 +292,6 @@ def test_what_stands_at_the_back_is_seen_from_there() -> None:
                 seen_from[step.title] = words
     assert seen_from["Doors"].startswith("Seen from the rear left.")
     assert seen_from["Totes"].startswith("Seen from the front right.")
-
-
-def test_a_window_names_the_screw_that_was_chosen_for_what_it_joins() -> None:
-    """A side goes into the ends, a face gets its screws from inside; a bracket has a bolt and screws."""
-    done = figures("demo")
-    by_key = {step.key: step for step in done.assembly.steps}
-    boxes, goes_in = list(pictured(done, by_key["drawers"]))
-    assert goes_in.step.motions[0].into == "bench"
-    for step, words in (
-        (boxes.step, ("drawer box", "here through", "the same at DS2", "drawer front", "through DE1")),
-        (by_key["top"], ("hexagon key 6 mm", "8 × top bracket bolt", "16 × top bracket wood", "8 × top")),
-        (by_key["casters"], ("hexagon key 6 mm", "24 × caster plate bolt", "here up into B1; the same at")),
-        (by_key["tray-fix"], ("6 × pocket", "3 × tray screw", "32 × trim screw", "T4, T5, T6", "long")),
-    ):
-        picture = draw_step(done, step, Ruler())
-        assert picture is not None
-        written = [text.text for text in picture.texts()]
-        for each in words:
-            assert any(line.startswith(each) for line in written), f"{step.key}: {each}"
-    face = next(motion for motion in boxes.step.motions if motion.name == "DF1")
-    assert face.way == "+y"
 
 
 def test_a_rectangle_is_squared_by_the_diagonals_that_are_drawn() -> None:

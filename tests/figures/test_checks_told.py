@@ -6,7 +6,8 @@ import pytest
 
 from generator.figures.checks.judge import LAWS
 from generator.findings import Severity, SpecError
-from tests.test_checks import BASE, SPECS, codes, judged
+from tests.changes_of_the_demo import BASE, SPECS
+from tests.test_checks import codes, judged
 
 # --- what must be told
 
