@@ -243,6 +243,8 @@ SOLVING = (
     Case("no-size", "", "hardware: {slide: {use: slide 500, length: 20}}\n", 12, 44, "hardware.slide.length", "20 mm"),
     Case("no-size", "", "hardware: {corner: {use: bracket 40, slot: 60}}\n", 12, 20, "hardware.corner",
          "`holes` and `slot` in a leg of 40 mm"),
+    Case("out-of-range", "", "saws: {sheet: {break_down: {max_length: 1000, allowance: 900}}}\n", 12, 28,
+         "saws.sheet.break_down", "900 mm"),
     Case("panel-too-thick", "", "materials: {ply-12: {use: plywood 12, thickness: 40}}\n", 12, 50,
          "materials.ply-12.thickness", "40 mm"),
     Case("out-of-range", "", "materials: {bar: {use: profile 40, mass: 0 kg/m}}\n", 12, 42, "materials.bar.mass",

@@ -186,6 +186,19 @@ class BreakDownRule(Node):
     kerf: Kerf | None = None
     """Width of the track saw's cut. Default: the same as `saws.sheet.kerf`."""
 
+    @model_validator(mode="after")
+    def _allowance_leaves_a_part(self) -> Self:
+        if 2 * self.allowance <= self.max_length:
+            return self
+        raise PydanticCustomError(
+            Code.OUT_OF_RANGE, "{message}",
+            {
+                "message": "this allowance is too large for the parts",
+                "found": f"{float(self.allowance):g} mm",
+                "allowed": f"from 0 to {float(self.max_length / 2):g} mm, half of `max_length`",
+            },
+        )  # fmt: skip
+
 
 class SheetSaw(Node):
     """What is lost when sheets are cut."""
