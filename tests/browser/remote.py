@@ -8,6 +8,7 @@ import socket
 import subprocess
 import tempfile
 import time
+from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -25,15 +26,16 @@ def free_port() -> int:
         return int(one.getsockname()[1])
 
 
-class Remote:
+class Remote(ABC):
     """What both can: open a page, run a script in it, wait until something is so."""
 
+    @abstractmethod
     def open(self, address: str) -> None:
-        raise NotImplementedError
+        """Show a page."""
 
+    @abstractmethod
     def run(self, script: str) -> Any:
         """What a script in the page returns."""
-        raise NotImplementedError
 
     def until(self, script: str, what: str) -> Any:
         """What the script returns as soon as that is true."""
