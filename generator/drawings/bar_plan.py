@@ -15,7 +15,7 @@ from generator.names import slug
 
 PLAN_LENGTH = 232.0
 """Length on the paper of the longest bar, in mm: with its lettering it fits a page on its long side."""
-BARS_A_PAGE = 7
+BARS_A_PAGE = 6
 """This many bars fit below each other on such a page."""
 BAR_HEIGHT = 11.0
 BAR_PITCH = 26.0
