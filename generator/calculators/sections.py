@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from generator.calculators.bodies import Block, Rectangle
 from generator.calculators.surfaces import surface
@@ -22,7 +23,8 @@ class Section:
     edges: tuple[Segment, ...]
 
 
-def section(blocks: Sequence[Block], axis: int, at: float) -> Section:
+@lru_cache(maxsize=1024)
+def section(blocks: tuple[Block, ...], axis: int, at: float) -> Section:
     """The section of the union of the blocks by the plane at `at` (mm) across `axis` (0 to 2)."""
     across = [each for each in range(3) if each != axis]
     slab = [_flat(block, axis) for block in blocks if block[axis] < at < block[axis + 3]]

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import ceil, floor
 from typing import Any
 
-from generator.drawings.extent import Extent, Point
+from generator.drawings.extent import Extent, Point, union
 from generator.drawings.letter_sizes import TEXT
 from generator.drawings.shapes import Circle, Line, Polyline, Rect, Shape, Text, extents
 
@@ -62,10 +62,16 @@ class Canvas:
     def __init__(self) -> None:
         self.shapes: list[Shape] = []
         self.groups: list[tuple[str, int, int]] = []
+        self._reached: tuple[int, Extent] | None = None
 
     def group(self, name: str, first: int) -> None:
         """Names the shapes from the `first` on, so that another drawing can show them again."""
         self.groups.append((name, first, len(self.shapes)))
+
+    def add_below_last(self, shape: Shape) -> None:
+        """Records a shape under the one that was added last."""
+        self.shapes.insert(-1, shape)
+        self._reached = None
 
     def add(self, *shapes: Shape) -> None:
         """Records shapes on top of those before."""
@@ -130,7 +136,13 @@ class Canvas:
 
     def extents(self) -> Extent:
         """The rectangle that all shapes so far take."""
-        return extents(self.shapes)
+        count, known = self._reached or (0, None)
+        if count < len(self.shapes) or known is None:
+            # shapes are only ever added: those of the last time need no second look
+            new = extents(self.shapes[count:])
+            known = union((known, new)) if known else new
+            self._reached = len(self.shapes), known
+        return known
 
     def place(self, other: Canvas, dx: float, dy: float) -> None:
         """Lay another canvas over this one, moved by `dx`, `dy` mm."""

@@ -246,7 +246,7 @@ def write_mark(canvas: Canvas, solid: DrawnBox, seen: Sequence[Extent], link: st
     patch = text.extent()
     if canvas.text_if_free(text, piece.grown(0.5)):
         back = Rect((patch.left, patch.top), patch.width, patch.height, "paper")
-        canvas.shapes.insert(-1, back)
+        canvas.add_below_last(back)
 
 
 # --- sizes

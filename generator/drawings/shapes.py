@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import cached_property
 from math import cos, radians, sin
 
 from generator.drawings.extent import Extent, Point, around, shifted, union
@@ -152,6 +153,10 @@ class Text:
 
     def extent(self) -> Extent:
         """The rectangle that the shape takes, in mm."""
+        return self._room
+
+    @cached_property
+    def _room(self) -> Extent:
         width, em = text_width(self.text, self.height), font_size(self.height)
         width *= BOLD if self.style in BOLD_STYLES else 1.0
         before = {"start": 0.0, "middle": width / 2, "end": width}[self.anchor]

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from generator.drawings.callouts import BESIDE, BETWEEN, draw_callouts
 from generator.drawings.canvas import Canvas, Drawing
@@ -24,7 +25,7 @@ from generator.drawings.slim import SLIM, SLIM_LABEL, SLIM_WIDTH, again, place_a
 from generator.drawings.stands import with_stands
 from generator.drawings.step_arrows import bounds
 from generator.drawings.step_foot import MOST_WINDOWS, Window, draw_foot
-from generator.drawings.step_labels import draw_arrows, labels
+from generator.drawings.step_labels import Told, draw_arrows, labels, told
 from generator.drawings.step_motions import DrawnMotion, apart, brackets_of, moved, shown_motions
 from generator.drawings.step_still import Still, draw_lines, draw_pushes, still
 from generator.drawings.step_words import words_below
@@ -109,12 +110,9 @@ class _Scene:
         canvas.group("base", 0)
         if slim_of:
             canvas = again(slim_of, canvas, self.faces[0], scale)
-        painted = Painted(self.faces)
-        rooms = self._acts(canvas, arrows, painted, scale)
+        rooms = self._acts(canvas, arrows, scale)
         picture = union((canvas.extents(), *rooms))
-        called = list(
-            labels(self.figures, self.step, self.moving, painted, scale, rooms, self.ruler, self.links)
-        )
+        called = list(labels(self._told, scale, rooms, self.links))
         top = picture.top
         if slim_of:
             called = [replace(label, lines=(), widest=SLIM_LABEL) for label in called]
@@ -126,40 +124,48 @@ class _Scene:
         if slim_of:
             place_again(canvas, slim_of, (max(picture.right, picture.left + SLIM_WIDTH / 2), foot))
         note = self.ruler.note if any(label.has_size for label in called) else ""
-        window = self._window(canvas, painted, scale, rooms, slim_of)
+        window = self._window(canvas, scale, rooms, slim_of)
         draw_foot(canvas, view, f"{self.from_where} {note}".strip(), window, foot)
         title = f"Step {self.step.n}: {self.step.title}"
         words = f"{_description(self.step, self.moving)} {self.from_where}".rstrip()
         name = f"{slim_of.id}-slim" if slim_of else f"picture-{self.step.key}"
         return canvas.finish(name, title, words)
 
-    def _acts(self, canvas: Canvas, arrows: Canvas, painted: Painted, scale: float) -> list[Extent]:
+    @cached_property
+    def _painted(self) -> Painted:
+        return Painted(self.faces)
+
+    @cached_property
+    def _told(self) -> list[Told]:
+        return list(told(self.figures, self.step, self.moving, self._painted, self.ruler))
+
+    def _acts(self, canvas: Canvas, arrows: Canvas, scale: float) -> list[Extent]:
         """Arrows of what moves, or lines and arrows of a step without motions; the rooms of the arrows."""
         if self.quiet is None:
-            return draw_arrows(arrows, self.moving, painted, self.view, scale)
+            return draw_arrows(arrows, self.moving, self._painted, self.view, scale)
         draw_lines(canvas, self.quiet.lines, self.view, scale)
-        return draw_pushes(arrows, self.quiet.pushes, painted, self.view, scale)
+        return draw_pushes(arrows, self.quiet.pushes, self._painted, self.view, scale)
 
-    def _window(
-        self,
-        canvas: Canvas,
-        painted: Painted,
-        scale: float,
-        rooms: Sequence[Extent],
-        slim_of: Drawing | None,
-    ) -> Window:
-        """The joints to look into, each with its ring: a dashed one where nothing of its kind shows."""
-        view = self.view
+    @cached_property
+    def _looks(self) -> tuple[list[JointView], list[str]]:
+        """The joints to look into, and the ring of each: a dashed one where nothing of its kind shows."""
         away = {shape.mark for move in self.moving if any(move.offset) for shape in move.shapes}
-        showing = [joint for joint in self.joints if self._shows(joint, painted, away)]
+        showing = [joint for joint in self.joints if self._shows(joint, away)]
         kinds = {joint.kind for joint in showing}
         looks = [joint for joint in self.joints if joint.kind not in kinds or joint in showing]
         styles = []
         for joint in looks:
             # what comes onto it is no thing to look through
-            covered = not painted.covers([view.point(joint.middle)], away)[0]
+            covered = not self._painted.covers([self.view.point(joint.middle)], away)[0]
             styles.append("" if covered else "outline" if joint.kind in kinds else "hidden")
-        rings = draw_rings(canvas, looks, lambda point: scaled(view.point(point), scale), rooms, styles)
+        return looks, styles
+
+    def _window(
+        self, canvas: Canvas, scale: float, rooms: Sequence[Extent], slim_of: Drawing | None
+    ) -> Window:
+        """The joints to look into, each with its ring."""
+        looks, styles = self._looks
+        rings = draw_rings(canvas, looks, lambda point: scaled(self.view.point(point), scale), rooms, styles)
         behind = {"hidden": ("behind: dashed ring",)}
         looks = [
             replace(joint, words=(*joint.words, *behind.get(style, ()))) if ring else joint
@@ -167,10 +173,10 @@ class _Scene:
         ]
         return Window(self.opened, looks, rings, slim_of)
 
-    def _shows(self, joint: JointView, painted: Painted, away: set[str]) -> bool:
+    def _shows(self, joint: JointView, away: set[str]) -> bool:
         """Whether something that the joint is in shows at its place."""
         own = set(joint.on) - away
-        shows = bool(own) and not painted.covers([self.view.point(joint.middle)], own)[0]
+        shows = bool(own) and not self._painted.covers([self.view.point(joint.middle)], own)[0]
         return shows and self.view.sees(joint.way)
 
     def _place(self, canvas: Canvas, at: Point) -> float:

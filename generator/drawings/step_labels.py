@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import permutations, product
 from math import hypot
@@ -25,6 +25,8 @@ from generator.figures.rows.parts import PartRow
 
 #: Where on a face a leader may end, as parts of its two sides.
 SPOTS = (0.5, 0.3, 0.7, 0.15, 0.85)
+#: All pairs of them, the middle first.
+GRID = sorted(product(SPOTS, SPOTS), key=lambda spot: abs(spot[0] - 0.5) + abs(spot[1] - 0.5))
 #: More arrows than this show nothing more.
 MOST_ARROWS = 12
 #: What goes in less far (mm) is only put on.
@@ -68,21 +70,46 @@ def _follow(moves: Sequence[DrawnMotion]) -> bool:
     )
 
 
+@dataclass(frozen=True)
+class Told:
+    """What a label says of a thing, and where in the scene (mm) the thing shows."""
+
+    name: str
+    lines: tuple[str, ...]
+    strong: str
+    has_size: bool
+    spots: Sequence[Point]
+
+
 def labels(
-    figures: Figures,
-    step: Step,
-    moving: Sequence[DrawnMotion],
-    painted: Painted,
-    scale: float,
-    arrows: Sequence[Extent],
-    ruler: Ruler,
-    links: Mapping[str, str],
+    told: Sequence[Told], scale: float, arrows: Sequence[Extent], links: Mapping[str, str]
 ) -> Iterable[Callout]:
+    """The label of each thing on a paper of a scale; its leader ends where no arrow is."""
+    found: dict[str, Callout] = {}
+    for each in told:
+        at = [scaled(spot, scale) for spot in each.spots]
+        clear = [point for point in at if not any(_within(point, room) for room in arrows)]
+        label = Callout(
+            each.name,
+            each.lines,
+            tuple(clear or at),
+            links.get(each.name, ""),
+            each.strong,
+            each.has_size,
+        )
+        # a pair that belongs to one thing has one label
+        before = found.get(each.name)
+        found[each.name] = replace(label, points=before.points + label.points) if before else label
+    return found.values()
+
+
+def told(
+    figures: Figures, step: Step, moving: Sequence[DrawnMotion], painted: Painted, ruler: Ruler
+) -> Iterator[Told]:
     """What each thing is called, how large it is, how far it goes in, and where it shows."""
     rows = {mark: row for row in figures.parts for mark in row.marks}
     shapes = {shape.mark: shape for shape in figures.assembly.shapes}
     there = [shapes[mark] for mark in step.standing if mark in shapes]
-    found: dict[str, Callout] = {}
     for move in moving:
         name = move.motion.called
         lines: tuple[str, ...] = ()
@@ -104,19 +131,8 @@ def labels(
             for spot in _spots(face)
         ]
         hidden = painted.covers(spots, own)
-        at = [scaled(spot, scale) for spot, no in zip(spots, hidden, strict=True) if not no]
-        clear = [point for point in at if not any(_within(point, room) for room in arrows)]
-        label = Callout(
-            name,
-            lines,
-            tuple(clear or at),
-            links.get(name, ""),
-            strong,
-            move.has_size or bool(lines and not move.lines),
-        )
-        # a pair that belongs to one thing has one label
-        found[name] = replace(label, points=found[name].points + label.points) if name in found else label
-    return found.values()
+        showing = [spot for spot, no in zip(spots, hidden, strict=True) if not no]
+        yield Told(name, lines, strong, move.has_size or bool(lines and not move.lines), showing)
 
 
 def _nuts(figures: Figures, name: str) -> Iterable[tuple[str, int]]:
@@ -150,6 +166,5 @@ def _within(point: Point, room: Extent) -> bool:
 def _spots(face: VisibleFace) -> Iterator[Point]:
     """Places all over a face, its middle first."""
     (x0, y0), (x1, y1), _, (x3, y3) = face.corners
-    grid = sorted(product(SPOTS, SPOTS), key=lambda spot: abs(spot[0] - 0.5) + abs(spot[1] - 0.5))
-    for u, v in grid:
+    for u, v in GRID:
         yield (x0 + u * (x1 - x0) + v * (x3 - x0), y0 + u * (y1 - y0) + v * (y3 - y0))

@@ -232,7 +232,15 @@ def _touching(moved: Sequence[Body], there: Sequence[Body]) -> Iterator[_Touchin
 def _contact(one: Body, other: Body) -> tuple[int, tuple[float, ...], float]:
     """The axis along which two bodies meet, the room of the largest face that they share, and its area."""
     best: tuple[int, tuple[float, ...], float] = (0, (), 0.0)
-    for a, b in product(one.blocks, other.blocks):
+    if not _may_meet(one.bounds, other.bounds):
+        return best
+    own, others = (
+        [block for block in body.blocks if _may_meet(block, rest.bounds)]
+        for body, rest in ((one, other), (other, one))
+    )
+    for a, b in product(own, others):
+        if not _may_meet(a, b):
+            continue
         low = [max(a[i], b[i]) for i in range(3)]
         high = [min(a[i + 3], b[i + 3]) for i in range(3)]
         for axis in range(3):
@@ -242,6 +250,15 @@ def _contact(one: Body, other: Body) -> tuple[int, tuple[float, ...], float]:
             if min(sizes) >= LEAST and sizes[0] * sizes[1] > best[2]:
                 best = (axis, (*low, *high), sizes[0] * sizes[1])
     return best
+
+
+def _may_meet(a: Block, b: Block) -> bool:
+    """Whether two blocks, or what is within them, are near enough to share a face."""
+    return (
+        min(a[3], b[3]) - max(a[0], b[0]) >= -TOUCH
+        and min(a[4], b[4]) - max(a[1], b[1]) >= -TOUCH
+        and min(a[5], b[5]) - max(a[2], b[2]) >= -TOUCH
+    )
 
 
 def _thick(body: Body, room: Block, axis: int) -> float:
