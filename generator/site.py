@@ -14,6 +14,9 @@ from typing import Any
 from urllib.parse import urlsplit
 
 from jinja2 import BaseLoader, Environment
+from markdown import Extension, Markdown
+from markdown.treeprocessors import Treeprocessor
+from markdown.util import AtomicString
 from mkdocs.commands.build import build, get_context
 from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
@@ -34,7 +37,11 @@ SITEMAP = "sitemap.xml"
 _PICTURE = re.compile(r"<figure\b[^\n]*?</figure>")
 """A drawing as it is in a page: on one line. The figure of a photo has lines of its own, which are Markdown."""
 _RAW = re.compile(rf'{_PICTURE.pattern}|<div class="bm-workings">.*?</div>', re.DOTALL)
-"""What Markdown leaves as it is; the workings hold places that other pages lead to, which a whole build looks up."""
+"""What Markdown leaves as it is; the workings hold places that other pages lead to."""
+_ID = re.compile(r'<p id="([^"]+)"')
+"""Such a place."""
+_SIGNS = re.compile(r"[\\`\[<&*_\x02]|  \n")
+"""What Markdown may read inside a line as more than a letter."""
 _PLACE = '<figure id="bm-picture-{}"></figure>'
 _NOT_THERE = "404.html"
 _EARLIER_MARK = b'<meta name="bench-manual"'
@@ -79,6 +86,7 @@ class PageMaker:
     def __init__(self, pages_dir: Path) -> None:
         with _mkdocs_warnings():
             config = load_config(str(pages_dir.resolve() / "mkdocs.yml"))
+            config.markdown_extensions.append(_Plain())
             config.plugins.on_startup(command="serve", dirty=False)
             self._config = config.plugins.on_config(config)
             self._templates = _kept(config.theme.get_env())
@@ -124,30 +132,53 @@ def put_back(text: str, parts: Sequence[str]) -> str:
     return text
 
 
+class _Plain(Extension):  # type: ignore[misc]  # untyped
+    """Lets Markdown look for no markup in a text that has not one of its signs: most cells of a table."""
+
+    def extendMarkdown(self, md: Markdown) -> None:  # noqa: N802  # its name there
+        md.treeprocessors.register(_PlainTexts(md), "plain", 25)  # before `inline`
+
+
+class _PlainTexts(Treeprocessor):  # type: ignore[misc]
+    def run(self, root: Any) -> None:
+        for element in root.iter():
+            if element.text and not _SIGNS.search(element.text):
+                element.text = AtomicString(element.text)
+            if element.tail and not _SIGNS.search(element.tail):
+                element.tail = AtomicString(element.tail)
+
+
 class _OurWay(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
-    """Takes the drawings out of each page while MkDocs works on it; the search index has no need of them either.
+    """Takes drawings and workings out of each page while MkDocs works on it; the search index needs neither.
 
     The page of what is not there gets relative links, as all others have: a manual may be in any folder of a server.
     """
 
     def __init__(self) -> None:
         super().__init__()
-        self._pictures: dict[str, list[str]] = {}
+        self._raw: dict[str, list[str]] = {}
         self._root = "/"
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         self._root = f"{urlsplit(config.site_url or '').path.rstrip('/')}/"
+        config.markdown_extensions.append(_Plain())
         return config
 
     def on_env(self, env: Environment, **_: Any) -> Environment:
         return _kept(env)
 
     def on_page_markdown(self, markdown: str, *, page: Page, **_: Any) -> str:
-        text, self._pictures[page.file.src_uri] = put_aside(markdown, _PICTURE)
+        text, self._raw[page.file.src_uri] = put_aside(markdown, _RAW)
         return text
 
+    def on_page_content(self, html: str, *, page: Page, **_: Any) -> str:
+        if page.present_anchor_ids is not None:
+            for part in self._raw[page.file.src_uri]:
+                page.present_anchor_ids.update(_ID.findall(part))
+        return html
+
     def on_post_page(self, output: str, *, page: Page, **_: Any) -> str:
-        return put_back(output, self._pictures.pop(page.file.src_uri))
+        return put_back(output, self._raw.pop(page.file.src_uri))
 
     def on_post_template(self, output: str, *, template_name: str, **_: Any) -> str:
         return _from_here(output, self._root) if template_name == _NOT_THERE else output
