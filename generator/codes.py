@@ -177,6 +177,9 @@ class Code(StrEnum):
     BARREL_NEAR_END = "barrel-near-end", "", Harm.FAILS
     WASHER_ON_WOOD = "washer-on-wood", "", Harm.FAILS
     WASHER_RECESS = "washer-recess", "", Harm.NO_FIT
+    BOLT_EDGE = "bolt-edge", "", Harm.FAILS
+    FASTENERS_MEET = "fasteners-meet", "", Harm.FAILS
+    BOLT_THROUGH = "bolt-through", "", Harm.FAILS
     GLUE_TIME = "glue-time", "", Harm.SPOILS
     KEY_CROSSES_SCREW = "key-crosses-screw", "", Harm.ANNOYS
     BUSH_CUTTER = "bush-cutter", "", Harm.NO_FIT

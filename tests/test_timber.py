@@ -9,6 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from generator.bench.frames import frame_kind
+from generator.bench.law import Verdict
 from generator.bench.solids import part_bodies
 from generator.bench.solve import solve
 from generator.calculators.bodies import Body
@@ -36,6 +38,7 @@ CODES_OF_TIMBER = {
     "tenon-cheek", "tenon-shoulder", "tenon-short", "barrel-bolt-short", "barrel-bolt-long", "barrel-near-end",
     "washer-on-wood", "washer-recess", "glue-time",
 }  # fmt: skip
+CODES_OF_BOLTS = {"bolt-edge", "bolt-through", "fasteners-meet"}
 CURED_IN_TIMBER = ("tenon-cheek", "tenon-shoulder", "barrel-bolt-short", "barrel-bolt-long", "washer-recess")
 
 
@@ -267,7 +270,51 @@ def test_each_check_of_timber_is_provoked_and_its_advice_cures_it(pairs: tuple[t
     assert {each.code for each in after} & set(CURED_IN_TIMBER) == set()
 
 
-@pytest.mark.parametrize("seed", [1, 6])
+#: Every joint with bolts; rails as high as the posts are thick, so that one length of bolt fits all.
+ALL_BOLTS = (
+    ("default: tenon,", "default: corner,"), ("inner_post_tops: tenon", "inner_post_tops: corner"),
+    ("section: [70, 95]", "section: [70, 70]"),
+)  # fmt: skip
+
+
+def judged_by_hand(*pairs: tuple[str, str]) -> dict[str, Verdict]:
+    """Code -> the verdict of the frame on it, a failed one first."""
+    bench = solve(read_spec(changed(*pairs), SPEC.name))
+    verdicts = sorted(frame_kind(bench.spec).judge(bench), key=lambda each: each.ok, reverse=True)
+    return {each.law.code.value: each for each in verdicts}
+
+
+def test_bolts_that_would_meet_in_a_post_are_one_above_the_other() -> None:
+    """Holes of 9 with 6 of wood between are 15 apart.
+
+    A nut of 40 in a rail of 70 can move 35 - 10 - 20 = 5 toward the grooves, so the other bolt moves 10. A post beside
+    a cross-member moves all of it.
+    """
+    bench = solve(read_spec(changed(*ALL_BOLTS), SPEC.name))
+    asides = {(joint.member[0], joint.crossing[0]): joint.aside for joint in bench.joints}
+    assert {joint.aside for joint in bench.joints if joint.crossing[0] == "A"} == {5, 10, -5, -10, 0}
+    assert abs(asides[("D", "B")]) == 15 and asides[("C", "B")] == 0
+    judged = judged_by_hand(*ALL_BOLTS)
+    assert judged["fasteners-meet"].ok
+    assert (judged["bolt-edge"].ok, judged["bolt-edge"].value, judged["bolt-edge"].limit) == (False, 20, 24)
+
+
+@pytest.mark.parametrize(
+    ("pairs", "code"),
+    [
+        ((("hole: 9", "hole: 40"),), "fasteners-meet"),
+        ((("inner_post_tops: tenon", "inner_post_tops: corner"),), "bolt-through"),
+    ],
+)
+def test_bolts_that_do_not_go_are_told(pairs: tuple[tuple[str, str], ...], code: str) -> None:
+    """No room for two coach screws beside a wide hole; 95 of rail wants 2 + 95 - 12 + 56 + 6 = 147 of bolt, not 130."""
+    verdict = judged_by_hand(*pairs)[code]
+    assert not verdict.ok and verdict.law.advice
+    if code == "bolt-through":
+        assert (verdict.value, verdict.limit) == (130, 147)
+
+
+@pytest.mark.parametrize("seed", [1, 22])
 def test_random_benches_of_timber_are_sound(seed: int) -> None:
     """Two of those that `python -m tests.benchmarks.timbers` tries, by geometry of its own."""
     assert tried(seed) == []

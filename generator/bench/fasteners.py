@@ -77,9 +77,10 @@ class _Place:
         self.along = crossing.along
         self.across = next(axis for axis in AXES if axis not in (self.axis, self.along))
         self.middle = {axis: float(member.box.span(axis).middle) for axis in AXES}
+        self.middle[self.along] += float(joint.aside)
 
     def block(self, depths: tuple[float, float], along: float, across: float) -> Block:
-        """A block between two depths, `along` the crossing bar by `across` it, on the member's axis."""
+        """A block between two depths, `along` the crossing bar by `across` it, on the axis of its screw."""
         near, far = (self.face + d if self.end else self.face - d for d in depths)
         spans = {
             self.axis: (min(near, far), max(near, far)),

@@ -130,7 +130,8 @@ class Joint:
     """A butt joint: the end of `member` on the face of `crossing`.
 
     `fastener` names the spec's hardware; `at` is the key's or screw's place on the crossing bar from its datum end,
-    `face` the face where it enters. `end` is the member's end face.
+    `face` the face where it enters. `end` is the member's end face. `aside` is how far its screw is from the member's
+    axis along the crossing bar, where another would meet it (mm).
     """
 
     member: str
@@ -140,3 +141,4 @@ class Joint:
     fastener: str
     at: Fraction
     face: str
+    aside: Fraction = Fraction(0)

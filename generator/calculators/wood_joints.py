@@ -26,6 +26,10 @@ APART = constant(2, "room between the ends of two tenons")
 WOOD = constant(6, "least wood between a mortise and a bolt's hole")
 #: Wood that a stub leaves to the edges of the member it is in, beyond its own length.
 BESIDE_STUB = constant(8, "wood beside a stub tenon")
+#: From the axis of a bolt to the edge of its timber, in bolt diameters: an edge that is not loaded. EN 1995-1-1, 8.5.1.
+EDGE = constant(
+    3, "from a bolt to the edge of its timber in diameters", "EN 1995-1-1, not checked against the text", ""
+)
 #: A shorter tenon holds nothing.
 SHORTEST_TENON = constant(20, "shortest tenon that holds a post")
 #: Wood on each side of a mortise.
@@ -53,6 +57,12 @@ def beside_bolt(post: Fraction, axis: Fraction, hole: Fraction) -> Fraction:
     `axis` is the distance of the bolt from the outer face, `hole` the diameter of its hole.
     """
     return post - axis - hole / 2 - WOOD - DEEPER
+
+
+@rule(PRACTICE)
+def bolts_apart(one: Fraction, other: Fraction) -> Fraction:
+    """Least distance of the axes of two holes (diameters) that cross in one timber: wood is left between them."""
+    return (one + other) / 2 + WOOD
 
 
 @rule("geometry")

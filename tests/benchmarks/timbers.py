@@ -11,6 +11,7 @@ import sys
 from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import combinations
 
 import numpy as np
 
@@ -79,6 +80,7 @@ def faults(bench: Bench) -> Iterator[str]:
     yield from _sums(bench)
     yield from _volumes(bench, {body.name: body for body in bodies})
     yield from _joints(bench)
+    yield from _holes(bench)
     if not assembly_proof(bench).proof.ok:
         yield "the order is not proved"
 
@@ -181,6 +183,27 @@ def _joints(bench: Bench) -> Iterator[str]:
     holes = Counter(op.op for part in bench.parts for op in part.operations)
     if {holes[op] for op in ("bolt hole", "washer recess", "barrel hole", "end bolt hole")} != {bolts}:
         yield f"{bolts} bolted ends, and {holes}"
+
+
+#: Holes of one joint that are meant to meet.
+_OWN = ({"washer recess", "bolt hole"}, {"barrel hole", "end bolt hole"})
+
+
+def _holes(bench: Bench) -> Iterator[str]:
+    """Holes and mortises of different joints that meet in one timber; the holes of one joint do."""
+    for part in bench.parts:
+        if not part.is_bar:
+            continue
+        cuts = [(op, _void(part, op)) for op in part.operations if op.op not in ("tenon", "panel groove")]
+        for (one, first), (other, second) in combinations(cuts, 2):
+            if {one.op, other.op} not in _OWN and _meet(first, second):
+                yield f"{part.mark}: {one.op} ({one.purpose}) meets {other.op} ({other.purpose})"
+
+
+def _meet(one: tuple[list[float], list[float]], other: tuple[list[float], list[float]]) -> bool:
+    return all(
+        min(a, b) - max(c, d) > 1e-6 for a, b, c, d in zip(one[1], other[1], one[0], other[0], strict=True)
+    )
 
 
 def tried(seed: int) -> list[str]:

@@ -25,11 +25,13 @@ from generator.bench.frames.panels import panel_parts
 from generator.bench.frames.seats import seat
 from generator.bench.frames.swaying import sway_facts
 from generator.bench.frames.timber_bodies import timber_body
+from generator.bench.frames.timber_bolts import set_aside
 from generator.bench.frames.timber_cards import timber_cards
 from generator.bench.frames.timber_glue import glue_ups
 from generator.bench.frames.timber_grooves import panel_grooves
 from generator.bench.frames.timber_joints import machined, placed_again
 from generator.bench.frames.timber_laws import LAWS, judge_timber, timber_refusals
+from generator.bench.frames.timber_seats import clear_seat
 from generator.bench.joints import joinings
 from generator.bench.joints.facts import DrillCard
 from generator.bench.law import Law, Verdict
@@ -77,7 +79,8 @@ class TimberFrame:
             "spanner for the coach screws",
             (thread.diameter * PILOT, length - grip),
         )
-        return seat(self.loaded, self.layout, self.members, self.joints, (place, point, size), held, thread)
+        found = seat(self.loaded, self.layout, self.members, self.joints, (place, point, size), held, thread)
+        return clear_seat(found, self.members)
 
 
 class TimberFrames:
@@ -122,6 +125,7 @@ class TimberFrames:
         """Tenons and mortises, holes of bolts, grooves of panels."""
         fixings = joinings(loaded.goods)
         joints, loose = find_joints(loaded.spec, members, fixings)
+        joints = set_aside(members, joints, fixings, loaded.goods.members.groove)
         grooves = tuple(panel_grooves(loaded.goods.members, members, walls))
         timbers = machined(members, joints, fixings, grooves)
         return TimberFrame(loaded, layout, timbers, placed_again(joints, timbers), loose)

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+from itertools import combinations
+
 from generator.bench.box_body import about, block_about, face_axis
-from generator.bench.piece import Operation, Part
+from generator.bench.piece import TENON, Operation, Part
 from generator.calculators.bodies import Block, Body, block_of, carve
 from generator.geometry import AXES
+
+#: Less than this is rounding (mm).
+ROUNDING = 1e-6
 
 
 def timber_body(part: Part) -> Body:
@@ -16,10 +22,36 @@ def timber_body(part: Part) -> Body:
             blocks += (_at_end(part, operation),)
     for operation in part.operations:
         if operation.op != "tenon":
-            axis, _ = face_axis(operation.face)
-            void = _at_end(part, operation) if axis == part.along else _in_side(part, operation)
-            blocks = carve(blocks, void)
+            blocks = carve(blocks, cut_away(part, operation))
     return Body(part.mark, part.mark, "timber", blocks)
+
+
+def cut_away(part: Part, operation: Operation) -> Block:
+    """What an operation takes out of a timber, in the frame of the bench (mm); of a hole, the square about it."""
+    axis, _ = face_axis(operation.face)
+    return _at_end(part, operation) if axis == part.along else _in_side(part, operation)
+
+
+#: Holes of one joint that are meant to meet.
+_OF_ONE = ({"washer recess", "bolt hole"}, {"barrel hole", "end bolt hole"})
+
+
+def holes_that_meet(parts: Iterable[Part]) -> Iterator[str]:
+    """Holes and mortises of different joints that meet in one timber, in words; grooves may run into a mortise."""
+    for part in parts:
+        if not part.is_bar:
+            continue
+        cuts = [(each, cut_away(part, each)) for each in part.operations if each.op not in _NO_HOLES]
+        for (one, first), (other, second) in combinations(cuts, 2):
+            if {one.op, other.op} not in _OF_ONE and _meet(first, second):
+                yield f"{part.mark}: {one.op} ({one.purpose}) and {other.op} ({other.purpose})"
+
+
+_NO_HOLES = frozenset({TENON, "panel groove"})
+
+
+def _meet(one: Block, other: Block) -> bool:
+    return all(min(one[i + 3], other[i + 3]) - max(one[i], other[i]) > ROUNDING for i in range(3))
 
 
 def _sides(part: Part) -> tuple[str, str]:

@@ -94,7 +94,7 @@ def _limits(
             continue
         beside, fixing = by_mark[other.member], fixings[other.fastener]
         if fixing.cross is not None and beside.along != member.along:
-            axis = beside.box.z.middle
+            axis = beside.box.z.middle + other.aside
             reach = fixing.cross.hole / 2 + NEAR_BOLT
             if height.low - reach < axis < height.high + reach:
                 outer, at = post.box.span(member.along), beside.box.span(member.along).middle
@@ -113,7 +113,9 @@ def placed_again(joints: Sequence[Joint], members: Sequence[Part]) -> tuple[Join
     return tuple(
         replace(
             joint,
-            at=by_mark[joint.member].box.span(crossing.along).middle - crossing.box.span(crossing.along).low,
+            at=by_mark[joint.member].box.span(crossing.along).middle
+            + joint.aside
+            - crossing.box.span(crossing.along).low,
         )
         for joint in joints
         for crossing in (by_mark[joint.crossing],)
@@ -195,17 +197,22 @@ def _nut_holes(joint: Joint, nut: CrossNut, member: Part, crossing: Part) -> Ite
     """Along the member for the bolt, and across it for the nut, from a face that is inside."""
     low = cut_side(joint) == 0
     deep = nut.from_end + nut.diameter / 2 + nut.beyond
-    middle = member.box.span(member.across).size / 2
+    aside = {crossing.along: joint.aside}
+    middle = member.box.span(member.across).size / 2 + aside.get(member.across, 0)
     purpose = f"bolt from the {crossing.group}"
     yield Operation(
         "end bolt hole", joint.end, (Fraction(0) if low else member.length, middle), nut.hole, deep, purpose
     )
     face = nut_face(member)
-    axis, _ = face_axis(face)
+    axis, high = face_axis(face)
     size, other = member.box.span(axis).size, next(a for a in AXES if a not in (axis, member.along))
-    at = (nut.from_end if low else member.length - nut.from_end, member.box.span(other).size / 2)
+    at = (
+        nut.from_end if low else member.length - nut.from_end,
+        member.box.span(other).size / 2 + aside.get(other, 0),
+    )
+    nearer = aside.get(axis, Fraction(0)) * (1 if high else -1)
     yield Operation(
-        "barrel hole", face, at, nut.diameter, (size + nut.length) / 2,
+        "barrel hole", face, at, nut.diameter, (size + nut.length) / 2 - nearer,
         f"nut of the {joint.end} end",
     )  # fmt: skip
 
@@ -213,7 +220,7 @@ def _nut_holes(joint: Joint, nut: CrossNut, member: Part, crossing: Part) -> Ite
 def _bolt_holes(joint: Joint, fixing: Joining, member: Part, crossing: Part) -> Iterator[Operation]:
     other = next(axis for axis in AXES if axis not in (member.along, crossing.along))
     at = (
-        member.box.span(crossing.along).middle - crossing.box.span(crossing.along).low,
+        member.box.span(crossing.along).middle + joint.aside - crossing.box.span(crossing.along).low,
         member.box.span(other).middle - crossing.box.span(other).low,
     )
     for hole in fixing.holes:

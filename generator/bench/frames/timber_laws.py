@@ -6,11 +6,13 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from generator.bench.frames.facts import Framed
+from generator.bench.frames.timber_bodies import holes_that_meet
 from generator.bench.frames.timber_glue import glue_ups
 from generator.bench.joints import joinings, joins
 from generator.bench.law import CHOICE, GOODS, Law, Verdict, at_least
 from generator.bench.piece import Part
-from generator.calculators.wood_joints import SHORTEST_TENON
+from generator.calculators.fasteners import THREADS
+from generator.calculators.wood_joints import EDGE, SHORTEST_TENON, barrel_window
 from generator.codes import Code
 from generator.findings import Finding, one_of
 from generator.spec.load import LoadedSpec
@@ -28,7 +30,24 @@ GLUE_TIME = Law(
     "Glue that has a skin before the clamps are tight holds nothing.", CHOICE,
     quantity="minutes of the glue-up",
 )  # fmt: skip
-LAWS = (TENON_SHORT, GLUE_TIME)
+BOLT_EDGE = Law(
+    Code.BOLT_EDGE, "warning", "Every bolt is far enough from the edges of its timber",
+    "A bolt is near the edge of its timber", "Take a larger timber, a thinner bolt, or tenons as `default`.",
+    "Two bolts cross in this timber, so that one is beside its middle. A thin edge splits when you tighten it.", GOODS,
+    quantity="from the axis of the bolt to the edge of its timber",
+)  # fmt: skip
+FASTENERS_MEET = Law(
+    Code.FASTENERS_MEET, "error", "No holes of different joints meet in a timber",
+    "Holes of different joints meet in a timber", "Take larger timbers, or other joints here.",
+    "The second drill runs into the first fastener, and neither of them holds.", GOODS,
+)  # fmt: skip
+BOLT_THROUGH = Law(
+    Code.BOLT_THROUGH, "error", "Each bolt is long enough for the timber that it goes through",
+    "A bolt is too short for the timber that it goes through", "Name another, longer bolt for this joint.",
+    "One length does not fit both a post and a rail that is higher than the post is thick.", GOODS,
+    quantity="length of the bolt",
+)  # fmt: skip
+LAWS = (TENON_SHORT, BOLT_EDGE, BOLT_THROUGH, FASTENERS_MEET, GLUE_TIME)
 
 JOINT_KEYS = ("default", "long_rails_to_corner_posts", "inner_post_tops")
 
@@ -152,7 +171,45 @@ def _no_doors(loaded: LoadedSpec) -> Iterator[Finding]:
 
 
 def judge_timber(bench: Framed) -> Iterator[Verdict]:
-    """Tenons in posts, and the time of each glue-up."""
+    """Tenons in posts, bolts at edges, holes that meet, and the time of each glue-up."""
+    yield from _tenons_in_posts(bench)
+    yield from _bolts_at_edges(bench)
+    meet = next(holes_that_meet(bench.parts), "")
+    yield Verdict(FASTENERS_MEET, not meet, meet, ("frame", "joints", "default"))
+    for each in glue_ups(bench):
+        ok, path = each.minutes <= each.open_time, ("frame", "joints", "default")
+        yield Verdict(GLUE_TIME, ok, each.step, path, each.minutes, each.open_time, unit="min")
+
+
+def _bolts_at_edges(bench: Framed) -> Iterator[Verdict]:
+    """Of each sort the bolt that is nearest to an edge, and the one that goes through the most timber."""
+    by_mark = {part.mark: part for part in bench.parts}
+    near, through = dict[str, tuple[Fraction, str]](), dict[str, tuple[Fraction, str]]()
+    for joint in bench.joints:
+        name, fixing = joint.fastener, bench.joinings[joint.fastener]
+        if fixing.cross is None:
+            continue
+        member, crossing = by_mark[joint.member], by_mark[joint.crossing]
+        where = f"{joint.member}, {joint.end} end"
+        edge = member.box.span(crossing.along).size / 2 - abs(joint.aside)
+        size = crossing.box.span(member.along).size
+        near[name] = min(near.get(name, (edge, where)), (edge, where))
+        through[name] = max(through.get(name, (size, where)), (size, where))
+    for name, (edge, where) in near.items():
+        fixing = bench.joinings[name]
+        assert fixing.screw is not None and fixing.cross is not None
+        path, cross = ("hardware", name, "screw"), fixing.cross
+        yield at_least(BOLT_EDGE, edge, THREADS[fixing.screw.thread].diameter * EDGE, where, path)
+        size, where = through[name]
+        if size > bench.loaded.goods.members.section:
+            window = barrel_window(
+                washer=cross.washer, through=size, recess=cross.recess[1], from_end=cross.from_end,
+                barrel=cross.diameter, beyond=cross.beyond,
+            )  # fmt: skip
+            yield at_least(BOLT_THROUGH, fixing.screw.length, window.shortest, where, path)
+
+
+def _tenons_in_posts(bench: Framed) -> Iterator[Verdict]:
     by_mark = {part.mark: part for part in bench.parts}
     short: dict[str, tuple[Part, str, Fraction]] = {}
     for joint in bench.joints:
@@ -167,6 +224,3 @@ def judge_timber(bench: Framed) -> Iterator[Verdict]:
         yield at_least(
             TENON_SHORT, length, SHORTEST_TENON, f"{member.mark}, {end} end", ("hardware", name, "length")
         )
-    for each in glue_ups(bench):
-        ok, path = each.minutes <= each.open_time, ("frame", "joints", "default")
-        yield Verdict(GLUE_TIME, ok, each.step, path, each.minutes, each.open_time, unit="min")

@@ -1,0 +1,73 @@
+"""Bolts that would meet in one timber are set aside: one above or beside the other, with wood between their holes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from itertools import combinations
+
+from generator.bench.joints.facts import Joining
+from generator.bench.piece import Joint, Part
+from generator.calculators.wood_joints import bolts_apart
+from generator.provenance import least
+
+
+def set_aside(
+    members: Sequence[Part], joints: Sequence[Joint], fixings: Mapping[str, Joining], groove: Fraction
+) -> tuple[Joint, ...]:
+    """The joints with their bolts set aside along the timber that they cross, where two of them would meet.
+
+    Each moves half of what is lacking, but no nut into a groove of panels; what one cannot move, the other does.
+    """
+    by_mark, crossed = {part.mark: part for part in members}, dict[str, list[Joint]]()
+    for joint in joints:
+        if fixings[joint.fastener].cross is not None:
+            crossed.setdefault(joint.crossing, []).append(joint)
+    aside: dict[tuple[str, str], Fraction] = {}
+    for mark, bolts in crossed.items():
+        for pair in combinations(bolts, 2):
+            crossing, moved = by_mark[mark], [_Bolt(each, by_mark, fixings, groove) for each in pair]
+            for bolt, way in _apart(crossing, sorted(moved, key=lambda each: each.member.along)):
+                key = (bolt.joint.member, bolt.joint.end)
+                aside[key] = max(aside.get(key, Fraction(0)), way, key=abs)
+    return tuple(replace(each, aside=aside.get((each.member, each.end), Fraction(0))) for each in joints)
+
+
+class _Bolt:
+    """A bolt in its member, and how far it can move."""
+
+    def __init__(
+        self, joint: Joint, by_mark: Mapping[str, Part], fixings: Mapping[str, Joining], groove: Fraction
+    ) -> None:
+        self.joint, self.member = joint, by_mark[joint.member]
+        cross = fixings[joint.fastener].cross
+        assert cross is not None
+        self.hole = cross.hole
+        self.to_groove = self.member.width / 2 - groove - cross.length / 2
+        """How far its nut can move toward the side of the panels (mm)."""
+
+    def furthest(self, axis: str, way: int) -> Fraction:
+        """How far it can move along an axis of the bench (mm): within the width of its member, not in its thickness."""
+        if self.member.across != axis:
+            return Fraction(0)
+        inward = 1 if self.member.place.level == "base" else -1
+        if axis == "z" and way == inward:
+            return max(self.to_groove, Fraction(0))
+        return self.member.width / 2
+
+
+def _apart(crossing: Part, pair: Sequence[_Bolt]) -> Iterator[tuple[_Bolt, Fraction]]:
+    """How far each of two bolts at right angles moves: what lies along the bench upward, the other downward."""
+    one, other = pair
+    if one.member.along == other.member.along:
+        return
+    middles = [bolt.member.box.span(crossing.along).middle for bolt in pair]
+    lacking = bolts_apart(one.hole, other.hole) - abs(middles[0] - middles[1])
+    if lacking <= 0:
+        return
+    up = 1 if middles[0] >= middles[1] else -1
+    room = (one.furthest(crossing.along, up), other.furthest(crossing.along, -up))
+    first = least(room[0], max(lacking / 2, lacking - room[1]))
+    yield one, up * first
+    yield other, -up * least(room[1], lacking - first)
