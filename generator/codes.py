@@ -92,6 +92,7 @@ class Code(StrEnum):
     IS_A_FOLDER = "is-a-folder", "The folder can hold several specs, and only you know which one you mean."
     UNKNOWN_MARK = "unknown-mark", "A piece that is not on the cut list belongs to another bench."
     UNKNOWN_BOARD = "unknown-board", "The board that you mean would keep its usual grain."
+    NOT_AN_EDGE = "not-an-edge", "The board would be cut too small at an edge that it does not have."
     UNKNOWN_BAY = "unknown-bay", "A size that was measured in one bay must not be cut for another."
     NOT_MEASURABLE = "not-measurable", (
         "A measured value replaces a planned one, so the plan must have one to replace."
@@ -162,6 +163,10 @@ class Code(StrEnum):
     OPENING_EDGE = "opening-edge", "", Harm.FAILS
     OPENING_CUT = "opening-cut", "", Harm.FAILS
     OPENING_BLOCKED = "opening-blocked", "", Harm.NO_FIT
+    BAND_CAPTURED = "band-captured", "", Harm.NO_FIT
+    BAND_NARROW = "band-narrow", "", Harm.NO_FIT
+    BAND_ROLL = "band-roll", "", Harm.NO_FIT
+    BAND_IRON = "band-iron", "", Harm.SPOILS
     UNEVEN_SHARE = "uneven-share", "", Harm.ANNOYS
     CLAMP_GAP = "clamp-gap", "", Harm.SPOILS
     NARROW_GAP = "narrow-gap", "", Harm.SPOILS

@@ -109,6 +109,14 @@ def narrow_edging() -> tuple[str, str]:
     return old, new + ", edging: {material: poplar-15, sides: [front]}"
 
 
+def with_banding(
+    thickness: int = 1, width: int = 22, roll: str = "50 m", boards: str = ""
+) -> tuple[str, str]:
+    """The demo's hardware, and with a banding on the edges that are seen, and on those of some boards."""
+    card = f"{{kind: edge banding, thickness: {thickness}, width: {width}, roll: {roll}}}"
+    return "hardware:\n", f"edges: {{banding: band, boards: {{{boards}}}}}\nhardware:\n  band: {card}\n"
+
+
 SOLID_TOP = "  mdf-18: {use: mdf 18}"
 
 

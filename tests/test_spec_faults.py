@@ -287,6 +287,8 @@ ELSEWHERE = {
     "unknown-mark",
     "wrong-sizes",
     "end-in-the-air",
+    # banding on an edge that a board does not have: tests/figures/test_edge_bands.py
+    "not-an-edge",
     # a foot whose heights are the wrong way round: tests/bench/stands/test_feet.py
     "foot-range",
     # casters and feet without a lift, and a lift without them: tests/bench/stands/test_lifted.py

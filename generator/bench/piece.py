@@ -46,6 +46,14 @@ class Notch:
     reason: str
 
 
+def without_bands(size: Fraction, axis: str, bands: Mapping[str, Fraction]) -> Fraction:
+    """A size along an axis less the bands at its ends (mm)."""
+    for edge in FACES[axis]:
+        if edge in bands:
+            size = size - bands[edge]
+    return size
+
+
 class Shaped:
     """What is cut from goods: by their kind it is held, sawn and drawn."""
 
@@ -95,6 +103,8 @@ class Part(Shaped):
     """A strip that is planed to its thickness."""
     tenons: Mapping[str, Fraction] = field(default_factory=dict)
     """End face -> length of the tenon there, which the box holds (mm)."""
+    bands: Mapping[str, Fraction] = field(default_factory=dict)
+    """Edge -> thickness of the banding on it, which the box holds (mm)."""
     grain: str = ""
     """Which of its sizes the grain follows: length or width; none for a board without grain, empty for no board."""
 
@@ -123,6 +133,13 @@ class Part(Shaped):
     def width(self) -> Fraction:
         """Outside along the second size, with tongues (mm)."""
         return self.box.span(self.across).size
+
+    @property
+    def cut_size(self) -> tuple[Fraction, Fraction]:
+        """Both sizes as they are cut from the sheet, without the banding that comes on (mm)."""
+        return without_bands(self.length, self.along, self.bands), without_bands(
+            self.width, self.across, self.bands
+        )
 
 
 @dataclass(frozen=True)

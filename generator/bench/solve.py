@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from generator.bench.assembly_proof import assembly_proof
+from generator.bench.edge_bands import banded, wrong_bands
 from generator.bench.fillings.stack import fill_bays, storage_parts
 from generator.bench.finish import coated
 from generator.bench.frames import frame_kind
@@ -89,7 +90,7 @@ def _solved(loaded: LoadedSpec) -> Bench:
     stand = kind.stand(loaded, layout, frame)
     bars = _machined(frame.members, stand.machining)
     top = top_kind(spec).top(loaded, layout, bars)
-    parts = grained(loaded, (*bars, *boards, *top.parts, *stand.parts))
+    parts = banded(loaded, layout, grained(loaded, (*bars, *boards, *top.parts, *stand.parts)))
     bench = Bench(
         loaded=loaded,
         layout=layout,
@@ -110,8 +111,9 @@ def _solved(loaded: LoadedSpec) -> Bench:
         ),
         findings=tuple(unjoined(loaded, frame.loose)),
     )
-    if wrong := (*wrong_marks(loaded, bench.parts), *wrong_grain(loaded, bench.parts)):
-        raise SpecError(wrong)
+    judged = (wrong(loaded, bench.parts) for wrong in (wrong_marks, wrong_grain, wrong_bands))
+    if faults := [fault for each in judged for fault in each]:
+        raise SpecError(faults)
     if not (spec.assembly.first or spec.assembly.before):
         return bench
     proof = assembly_proof(bench)

@@ -18,6 +18,8 @@ from generator.units.format import plain
 Path = Circle | Line | Polyline
 
 OUTLINE = "OUTLINE"
+#: What is cut before the banding goes on; all other paths are of the finished board.
+BEFORE_BANDING = "BOARD_BEFORE_BANDING"
 
 
 @dataclass(frozen=True)
@@ -43,6 +45,8 @@ def cut_paths(row: PartRow) -> CutPaths:
     layers: dict[str, list[Path]] = {
         OUTLINE: [upright(Polyline(tuple(outline(face)), "outline", closed=True))]
     }
+    if row.bands:
+        layers[BEFORE_BANDING] = [upright(Polyline(_without_bands(face), "outline", closed=True))]
     for side, edge in face.edges.items():
         if row.tongues.get(edge) and row.rabbet_length and row.rabbet_depth:
             reach = face.height if side in ("left", "right") else face.width
@@ -58,6 +62,14 @@ def cut_paths(row: PartRow) -> CutPaths:
         f"{plain(row.length)} x {plain(row.width)} x {plain(row.thickness)} mm, millimetres",
     )
     return CutPaths(row.mark, words, tuple(Layer(name, tuple(paths)) for name, paths in layers.items()))
+
+
+def _without_bands(face: Face) -> tuple[Point, ...]:
+    """The board before its banding, as a rectangle in the finished one."""
+    off = {side: float(face.row.bands.get(edge, 0)) for side, edge in face.edges.items()}
+    left, right = off["left"] * face.scales[0], face.width - off["right"] * face.scales[0]
+    top, bottom = off["top"] * face.scales[1] - face.height, -off["bottom"] * face.scales[1]
+    return ((left, bottom), (right, bottom), (right, top), (left, top))
 
 
 def upright(path: Polyline | Line) -> Polyline | Line:

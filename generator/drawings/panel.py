@@ -205,7 +205,9 @@ def name_edges(canvas: Canvas, face: Face) -> None:
         "top": ((x, -face.height + inset + SMALL_TEXT), False),
     }
     for side, (at, upward) in places.items():
-        text = Text(at, face.edges[side], SMALL_TEXT, "middle", upward, "note")
+        edge = face.edges[side]
+        name = f"{edge}, banding" if edge in face.row.bands else edge
+        text = Text(at, name, SMALL_TEXT, "middle", upward, "note")
         shifts = (0.0, 0.1, -0.1, 0.2, -0.2, 0.35, -0.35)
         moves = [(0.0, s * face.height) if upward else (s * face.width, 0.0) for s in shifts]
         cuts = [face.box(operation).grown(1.0) for operation in face.row.operations]
@@ -332,6 +334,8 @@ def facts(face: Face, ruler: Ruler) -> list[str]:
     if row.tongues:
         tongues = ", ".join(f"{edge} {ruler.fine(length)}" for edge, length in sorted(row.tongues.items()))
         lines.append(f"Tongues, included in the outer size: {tongues}. Dashed line: the bar's face.")
+    if row.bands:
+        lines.append(f"Banding, included in the outer size. Without it: {ruler.size(*row.cut_size)}.")
     if face.scales[0] != face.scales[1]:
         lines.append("Length and width are not to one scale.")
     return lines

@@ -135,6 +135,12 @@ def fit_lines(row: PartRow, ruler: Ruler) -> list[str]:
             f"Tongues: {edges}; {ruler.fine(row.tongue_thickness)} thick, rabbets {ruler.fine(row.rabbet_depth)} deep "
             f"from both faces."
         )
+    if row.bands:
+        thick = ruler.fine(next(iter(row.bands.values())))
+        lines.append(
+            f"Edge banding: {', '.join(row.bands)}; {thick} thick. Cut the board to {ruler.size(*row.cut_size)}. "
+            "Put the banding on. Everything else is measured from the finished edges."
+        )
     if row.notches:
         corners = ", ".join(f"{n.corner} {ruler.size(n.along, n.across)}" for n in row.notches)
         lines.append(f"Notches: {corners}.")

@@ -84,6 +84,11 @@ CAUTIONS: dict[str, Caution] = {
         "Ventilate the room. Rags with drying oil can catch fire by themselves: spread them out or keep "
         "them under water.",
     ),
+    "iron": Caution(
+        "caution",
+        "A hot iron",
+        "Sole and band burn the skin. Stand the iron on its heel between two bands. Pull its plug at the end.",
+    ),
     **{key: Caution(*words) for kind in FILLINGS for key, words in kind.cautions.items()},
     **{key: Caution(*words) for kind in FRAMES for key, words in kind.cautions.items()},
 }

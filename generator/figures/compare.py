@@ -134,8 +134,9 @@ def _piece(row: PartRow, placed: PlacedRow) -> Piece:
         group=row.group,
         material=row.material,
         kind=row.kind,
-        length=row.length,
-        width=row.width,
+        length=row.cut_size[0],
+        width=row.cut_size[1],
+        bands=tuple(sorted(row.bands.items())),
         thickness=row.thickness,
         mass=row.mass,
         along=row.along,
@@ -194,6 +195,8 @@ def _need(change: FieldChange) -> str:
     """What a changed size asks of a piece that is cut: smaller can be trimmed, a deeper rabbet cut, the rest not."""
     if change.what in _BESIDE:
         return "nothing"
+    if change.what == "bands":
+        return "rework"
     if change.what in ("length", "width"):
         return "trim" if change.new < change.old else "new piece"
     if change.what == "rabbet_depth" and None not in (change.old, change.new):

@@ -35,6 +35,8 @@ class Piece:
     corner: tuple[Length, Length, Length]
     where: str
     tongues: tuple[tuple[str, Length], ...] = ()
+    bands: tuple[tuple[str, Length], ...] = ()
+    """Banding on its edges; `length` and `width` are without it."""
     notches: tuple[NotchRow, ...] = ()
     operations: tuple[OperationRow, ...] = ()
 

@@ -20,6 +20,7 @@ from generator.figures.checks.check_result import CheckResult
 from generator.figures.checks.judge import findings, judge
 from generator.figures.cut_list import cut_sections
 from generator.figures.cutting import cutting
+from generator.figures.edge_bands import banded_rows
 from generator.figures.finish import finishes
 from generator.figures.fit_ranges import fit_ranges
 from generator.figures.goods import goods_facts
@@ -114,7 +115,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
         stands=stand_facts(bench, on, weight),
         sway=strength.sway,
         loads=strength.loads,
-        **_in_wood(bench),
+        **_in_wood(bench, rows),
     )
     return figures, (*bench.findings, *_found(bench, judged, built, fasteners))
 
@@ -127,10 +128,11 @@ def _found(
     yield from (*findings(loaded, judged), *record_findings(loaded, built), *unused(loaded, goods))
 
 
-def _in_wood(bench: Bench) -> dict[str, Any]:
+def _in_wood(bench: Bench, rows: tuple[PartRow, ...]) -> dict[str, Any]:
     """What is cut, glued and coated in wood, by the names of the sections."""
     return {
         "finish": finishes(bench),
+        "edges": banded_rows(bench, rows),
         "joinery": joinery(bench),
         "glue_ups": glue_ups(bench),
         "frame_tools": frame_kind(bench.spec).tools(bench),

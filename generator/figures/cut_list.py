@@ -24,7 +24,9 @@ def cut_sections(spec: Spec, parts: tuple[PartRow, ...]) -> tuple[CutSection, ..
                 marks=tuple(part.mark for part in own),
                 pieces=sum(part.count for part in own),
                 total_length=sum((part.length * part.count for part in own), Fraction(0)),
-                total_area=sum((part.length * part.width * part.count for part in own), Fraction(0)),
+                total_area=sum(
+                    (part.cut_size[0] * part.cut_size[1] * part.count for part in own), Fraction(0)
+                ),
                 measured=entry.measured if entry else "",
             )
         )

@@ -10,8 +10,10 @@ from fractions import Fraction
 from generator.bench.driven import Driven
 from generator.bench.fillings import FILLINGS, strip_paths
 from generator.bench.frames.slotted import slotted
+from generator.bench.law import said
 from generator.bench.model import Bench
 from generator.bench.stands.facts import StandGoods
+from generator.calculators.edge_bands import rolls
 from generator.calculators.fasteners import (
     THREADS,
     WASHERS,
@@ -20,6 +22,7 @@ from generator.calculators.fasteners import (
     spare,
     stock_lengths,
 )
+from generator.figures.edge_bands import band_lengths
 from generator.figures.rows.hardware import HardwareRow, Lot
 from generator.figures.screws import bracket_screws, driven, rail_screws
 from generator.spec.chosen import ChosenGoods
@@ -141,7 +144,13 @@ def card_of(spec: Spec, row: HardwareRow) -> AnyHardware | None:
 
 
 _BOUGHT = tuple(each for kind in FILLINGS for each in kind.bought)
-_NO_SPARE = {"top bracket", "bracket", "vise", *(each.kind for each in _BOUGHT if not each.screw)}
+_NO_SPARE = {
+    "top bracket",
+    "bracket",
+    "vise",
+    "edge banding",
+    *(each.kind for each in _BOUGHT if not each.screw),
+}
 _LISTS_USES = {each.kind for each in _BOUGHT if each.lists_uses}
 
 
@@ -150,6 +159,7 @@ def _needs(bench: Bench) -> Iterator[_Need]:
     yield from _stand_items(bench)
     yield from _top_items(bench)
     yield from _filling_items(bench)
+    yield from _edge_items(bench)
     yield from _screw_items(bench)
 
 
@@ -239,6 +249,25 @@ def _filling_items(bench: Bench) -> Iterator[_Need]:
             sizes = " x ".join(_size(spec, size) for size in each.sizes)
             size = each.size.format(f"{sizes} {spec.units}" if sizes else "")
             yield _Need(each.kind, each.count, each.use, size, each.item)
+
+
+def _run(spec: Spec, length: Fraction) -> str:
+    """A length of goods by the metre or the foot."""
+    return f"{float(length / INCH / 12):.4g} ft" if spec.units == "in" else f"{float(length / 1000):.4g} m"
+
+
+def _edge_items(bench: Bench) -> Iterator[_Need]:
+    """Rolls of edge banding."""
+    spec, card = bench.spec, bench.goods.banding
+    boards = [part for part in bench.parts if part.bands]
+    if card is None or not boards:
+        return
+    bands = band_lengths(bench)
+    size = " x ".join(_size(spec, each) for each in (card.thickness, card.width))
+    use = f"{len(bands)} edges of {len(boards)} boards, each {said(spec, spec.edges.extra)} longer"
+    roll = f"rolls of {_run(spec, card.roll)}, {_run(spec, sum(bands, Fraction(0)))} in all"
+    name, size = spec.edges.banding or "", f"{size} {spec.units}, {roll}"
+    yield _Need("edge banding", rolls(bands, card.roll), use, size, name)
 
 
 #: What each wood screw is for, in the order of the list.

@@ -50,12 +50,17 @@ _WOOD_SCREWS = (
 )
 
 
+#: What is bought by the roll and counted with the boards that it is on.
+_ON_BOARDS = frozenset({"edge banding"})
+
 #: A stiff frame is steady on three: then the load on each follows from statics.
 STEADY = 3
 
 
 def piece_of_hardware(bench: Bench, row: HardwareRow) -> float:
     """Mass of one piece of bought hardware (kg): from its card, else the usual mass of its kind."""
+    if row.kind in _ON_BOARDS:
+        return 0.0
     card = card_of(bench.spec, row)
     if card is not None and card.mass is not None:
         return inexact(card.mass)

@@ -12,6 +12,7 @@ from generator.figures.rows.assembly import Assembly, Diagonal
 from generator.figures.rows.buying import Purchase, PurchaseTotal
 from generator.figures.rows.checks import Check, Fit
 from generator.figures.rows.cutting import Cutting
+from generator.figures.rows.edge_bands import BandedRow
 from generator.figures.rows.finish import FinishRow
 from generator.figures.rows.fits import FitRow, Seasons
 from generator.figures.rows.goods import GoodsFacts
@@ -91,6 +92,7 @@ class Figures:
     sway: tuple[Sway, ...] = ()
     loads: WorkingLoads | None = None
     finish: tuple[FinishRow, ...] = ()
+    edges: tuple[BandedRow, ...] = ()
     joinery: tuple[JoineryRow, ...] = ()
     glue_ups: tuple[GlueUpRow, ...] = ()
     frame_tools: tuple[str, ...] = field(default=(), metadata={"silent": True})

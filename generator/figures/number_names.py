@@ -12,6 +12,7 @@ from generator.figures.model import Figures
 from generator.figures.rows.assembly import Diagonal, PlaceRow, Square, Step
 from generator.figures.rows.checks import Check, Fit
 from generator.figures.rows.cutting import BarRow, Offcut, SheetCutRow, SheetRow, StopSetting
+from generator.figures.rows.edge_bands import Band, BandedRow
 from generator.figures.rows.fits import FitRow, FitSize, Movement
 from generator.figures.rows.hardware import JointRow
 from generator.figures.rows.layout import Bay, Zone
@@ -286,6 +287,8 @@ _TITLES: Mapping[type, Callable[[Any], str]] = {
     PlaceRow: lambda row: f"{row.item} in {row.part}, {row.face}",
     Tightening: lambda row: f"thread {row.thread}",
     CutSection: lambda row: row.material,
+    BandedRow: lambda row: f"part {row.mark} with its banding",
+    Band: lambda row: f"band, {row.edge}",
     Offcut: lambda row: _offcut(row.material, row.length, row.width),
     SheetRow: lambda row: f"sheet {row.n} of {row.material}",
     SheetCutRow: lambda row: f"cut {row.n}",

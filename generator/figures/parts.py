@@ -103,13 +103,14 @@ def _board_turns(part: Part) -> Iterable[tuple[Any, ...]]:
                     for notch in part.notches
                 )
             )
+            bands = tuple(sorted(flip(edge) for edge in part.bands))
             operations = tuple(
                 sorted(
                     (op.op, length - x if along else x, width - y if across else y, size, op.depth or 0)
                     for op, x, y, size in drilled
                 )
             )
-            yield (tongues, notches, operations)
+            yield (tongues, notches, operations, bands)
 
 
 def _flipper(part: Part, along: bool, across: bool) -> Callable[[str], str]:
@@ -147,6 +148,7 @@ def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str, made_of: str) 
         other_hand=other_hand,
         waits=first.waits,
         planed=first.planed,
+        bands=dict(first.bands),
         style=first.style,
         made_of=made_of,
         metal=first.metal or first.kind in ("profile", "angle"),

@@ -125,7 +125,7 @@ def _planing(spec: Spec, strip: Strip | None, parts: list[PartRow]) -> str:
 
 
 def _sheets(material: Sheet, name: str, parts: list[PartRow], sheets: Sequence[SheetRow]) -> Purchase:
-    area = sum((part.length * part.width * part.count for part in parts), Fraction(0))
+    area = sum((part.cut_size[0] * part.cut_size[1] * part.count for part in parts), Fraction(0))
     if not sheets:
         detail = _unplanned(material, "no stock size in the spec", "sheet plan")
         return Purchase(

@@ -145,7 +145,7 @@ def _cuts(bench: Bench, states: Mapping[str, str]) -> Iterator[CutRow]:
         yield CutRow(
             mark=mark,
             name=part.name,
-            planned=(part.length, part.width)[: len(cut.size)],
+            planned=part.cut_size[: len(cut.size)],
             actual=cut.size,
             off=tuple(result.off for result in results),
             left=min(result.left for result in results),
@@ -160,7 +160,7 @@ def _cuts(bench: Bench, states: Mapping[str, str]) -> Iterator[CutRow]:
 def _outcomes(bench: Bench, part: Part, cut: CutPiece) -> list[AsBuiltFit]:
     bar = part.kind in ONE_SIZE
     tolerance = BAR_TOLERANCE if bar else BOARD_TOLERANCE
-    planned = ((part.along, part.length), (part.across, part.width))
+    planned = zip((part.along, part.across), part.cut_size, strict=True)
     return [
         outcome(size, actual, _held(bench, part, axis), tolerance)
         for (axis, size), actual in zip(planned, cut.size, strict=False)

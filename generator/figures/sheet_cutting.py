@@ -151,9 +151,10 @@ def sheet_pieces(parts: Sequence[Part]) -> list[SheetPiece]:
     Sizes are up to a tenth.
     """
     return [
-        SheetPiece(planned(part.width), planned(part.length), 1) if part.grain == "width"
-        else SheetPiece(planned(part.length), planned(part.width), 1, turns=part.grain == "none")
+        SheetPiece(planned(width), planned(length), 1) if part.grain == "width"
+        else SheetPiece(planned(length), planned(width), 1, turns=part.grain == "none")
         for part in parts
+        for length, width in (part.cut_size,)
     ]  # fmt: skip
 
 
@@ -239,7 +240,8 @@ def _lying(parts: Sequence[Part], placed: PlacedPiece) -> SheetPieceRow:
 def _lying_sizes(part: Part, turned: bool) -> tuple[Fraction, Fraction]:
     """A part's own sizes along its sheet and across it."""
     across = turned or part.grain == "width"
-    return (part.width, part.length) if across else (part.length, part.width)
+    length, width = part.cut_size
+    return (width, length) if across else (length, width)
 
 
 def _bound(material: Sheet, plan: SheetPlan) -> int:
@@ -255,7 +257,7 @@ def _summary(
     rules = shop_rules(spec)
     broken = breaches(plan.sheets, rules) if rules else Breaches()
     area = sum((each.length * (each.width or each.length) for each in stocks), Fraction(0))
-    used = sum((part.length * part.width for part in parts), Fraction(0))
+    used = sum((part.cut_size[0] * part.cut_size[1] for part in parts), Fraction(0))
     return SheetSummary(
         material=name,
         sheets=len(plan.sheets),

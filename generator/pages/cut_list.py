@@ -15,7 +15,8 @@ def context(figures: Figures, ruler: Ruler) -> Context:
             {
                 "facts": section,
                 "rows": sorted(
-                    (rows[mark] for mark in section.marks), key=lambda row: (-row.length, -row.width)
+                    (rows[mark] for mark in section.marks),
+                    key=lambda row: (-row.cut_size[0], -row.cut_size[1]),
                 ),
             }
             for section in figures.cut_sections

@@ -57,6 +57,8 @@ _OWN: tuple[Term, ...] = (
     Term("divider", "A panel between two bays. It sits in the slots of the posts beside it.", ("dividers",),
          ("partition",)),
     Term("dog hole", "A round hole in the top. A peg in it, the bench dog, holds the work.", ("dog holes",)),
+    Term("edge banding", "A thin band on the edge of a board. The board is cut smaller by it.", ("banding",),
+         ("edge tape", "lipping")),
     Term("edging", "Strips of solid wood on the edges of the top. They are included in its size."),
     Term("end frame", "The frame at the left or right end of the bench. You build it flat.", ("end frames",)),
     Term("feather board", "A board with springy fingers. It holds the work against the fence.", ("feather boards",),

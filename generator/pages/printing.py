@@ -68,6 +68,7 @@ class Printer:
             "length_of": len,
             "other": self.other,
             "other_pair": self.other_pair,
+            "other_cut": self.other_cut,
             "part_size": self.part_size,
             "section_area": self.section_area,
             "edges": self.edges,
@@ -157,10 +158,15 @@ class Printer:
 
     def other_pair(self, row: PartRow) -> str:
         """First and second size of a part in the other unit."""
-        if row.is_bar:
-            return self.other(row.length)
-        inches = " × ".join(format_inch(value, self._ruler.denominator) for value in (row.length, row.width))
-        text = self._either(f"{inches} in", f"{format_mm(row.length)} × {format_mm(row.width)} mm")
+        return self.other(row.length) if row.is_bar else self._other_sizes((row.length, row.width))
+
+    def other_cut(self, row: PartRow) -> str:
+        """First and second size of a board as it is cut, in the other unit."""
+        return self._other_sizes(row.cut_size)
+
+    def _other_sizes(self, sizes: tuple[Fraction, Fraction]) -> str:
+        inches = " × ".join(format_inch(value, self._ruler.denominator) for value in sizes)
+        text = self._either(f"{inches} in", " × ".join(map(format_mm, sizes)) + " mm")
         return Markup(f"<span class='bm-in'>({text})</span>")
 
     def part_size(self, row: PartRow) -> str:

@@ -31,10 +31,10 @@ def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequ
 
 
 def size(row: PartRow, ruler: Ruler) -> str:
-    """Length of a bar, length and width of a board."""
+    """Length of a bar, length and width of a board as it is cut."""
     if row.is_bar:
         return f"{ruler.text(row.length)} {ruler.units}"
-    return f"{ruler.size(row.length, row.width)}"
+    return f"{ruler.size(*row.cut_size)}"
 
 
 def in_short(row: PartRow, ruler: Ruler) -> str:
@@ -54,6 +54,8 @@ def in_short(row: PartRow, ruler: Ruler) -> str:
         parts.append(f"tap {' and '.join(ends)}")
     if row.tongues:
         parts.append(f"tongues {', '.join(row.tongues)}")
+    if row.bands:
+        parts.append(f"banding {', '.join(row.bands)}")
     if row.notches:
         parts.append(f"notches {', '.join(notch.corner for notch in row.notches)}")
     if row.grain in ("length", "width"):

@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import TypeVar
 
 from generator.spec.bracing import CornerBracket, PanelBracket
+from generator.spec.edge_bands import EdgeBanding
 from generator.spec.fillings.doors import Catch, Hinge
 from generator.spec.fillings.pulls import EdgeGrip, Pull
 from generator.spec.frames import Timber
@@ -51,6 +52,8 @@ class ChosenGoods:
     hinge: Hinge
     door_pull: Pull | EdgeGrip | None
     catch: Catch | None
+    banding: EdgeBanding | None
+    """What covers the edges of boards; None where they stay bare."""
     gussets: Mapping[str, CornerBracket]
     panel_brackets: Mapping[str, PanelBracket]
 
@@ -87,6 +90,7 @@ def chosen_goods(spec: Spec) -> ChosenGoods:
         hinge=_of(spec.hardware, Hinge)[spec.doors.hinge],
         door_pull=pulls[spec.doors.pull] if spec.doors.pull else None,
         catch=_of(spec.hardware, Catch)[spec.doors.catch] if spec.doors.catch else None,
+        banding=_of(spec.hardware, EdgeBanding)[spec.edges.banding] if spec.edges.banding else None,
         gussets=_of(spec.hardware, CornerBracket),
         panel_brackets=_of(spec.hardware, PanelBracket),
     )

@@ -13,6 +13,7 @@ from pydantic_core import PydanticCustomError
 
 from generator.codes import Code
 from generator.spec.bracing import CornerBracket, PanelBracket
+from generator.spec.edge_bands import EdgeBanding
 from generator.spec.fields import (
     Date,
     Density,
@@ -299,6 +300,7 @@ AnyHardware = Annotated[
     | Annotated[EdgeGrip, Tag("edge grip")]
     | Annotated[Hinge, Tag("hinge")]
     | Annotated[Catch, Tag("catch")]
+    | Annotated[EdgeBanding, Tag("edge banding")]
     | AnyStandGood,
     Discriminator(_kind),
 ]

@@ -9,6 +9,7 @@ from typing import Any
 from pydantic import BaseModel
 
 from generator.spec.bracing import REFERENCES as BRACING_REFERENCES
+from generator.spec.edge_bands import REFERENCES as BAND_REFERENCES
 from generator.spec.fillings.doors import REFERENCES as DOOR_REFERENCES
 from generator.spec.frames import REFERENCES as FRAME_REFERENCES
 from generator.spec.joints import KINDS as JOINING
@@ -58,6 +59,7 @@ REFERENCES: tuple[Reference, ...] = (
     Reference("shelves.material", "materials", ("sheet",), "ply-18"),
     Reference("shelves.cleat", "materials", ("strip",), "poplar-20"),
     *(Reference(*each) for each in DOOR_REFERENCES),
+    *(Reference(*each) for each in BAND_REFERENCES),
     Reference("totes.*.runner", "materials", ("strip",)),
     Reference("top.material", "materials", ("sheet",), "mdf-18"),
     Reference("top.bracket", "hardware", ("bracket",)),

@@ -13,6 +13,7 @@ from pydantic import Field
 from generator.calculators.spacing import Share
 from generator.spec.bracing import Gussets, PanelFix
 from generator.spec.demands import Climate, Limits
+from generator.spec.edge_bands import EdgeBands
 from generator.spec.fields import (
     Date,
     Flag,
@@ -347,6 +348,7 @@ class Spec(Node):
     doors: Doors = Field(default_factory=Doors)
     top: Top = Field(default_factory=Top)
     base: Base = Field(default_factory=Base)
+    edges: EdgeBands = Field(default_factory=EdgeBands)
     finish: Finish = Field(default_factory=Finish)
     loads: Loads = Field(default_factory=Loads)
     room: Room = Field(default_factory=Room)

@@ -18,6 +18,7 @@ HEADINGS = (
     "thickness_mm",
     "tongues_mm",
     "notches_mm",
+    "banding_mm",
     "mass_kg",
 )
 
@@ -34,10 +35,11 @@ def _row(part: PartRow) -> tuple[object, ...]:
         part.name,
         part.material,
         part.count,
-        plain(part.length),
-        plain(part.width),
+        plain(part.cut_size[0]),
+        plain(part.cut_size[1]),
         plain(part.thickness),
         "; ".join(f"{edge} {plain(size)}" for edge, size in part.tongues.items()),
         "; ".join(f"{n.corner} {plain(n.along)} x {plain(n.across)}" for n in part.notches),
+        "; ".join(f"{edge} {plain(size)}" for edge, size in part.bands.items()),
         round(part.mass, 3),
     )

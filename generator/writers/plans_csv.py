@@ -28,6 +28,7 @@ PURCHASES = (
 )  # fmt: skip
 PIECES = (
     "when", "material", "what", "count", "length_mm", "width_mm", "thickness_mm", "grain", "marks", "part",
+    "banding",
 )  # fmt: skip
 
 Row = Sequence[object]
@@ -59,8 +60,9 @@ def orders_csv(figures: Figures) -> Mapping[str, str]:
 def _pieces(figures: Figures) -> Iterator[Row]:
     for part in figures.parts:
         yield (
-            "later" if part.waits else "now", part.material, part.made_of, part.count, plain(part.length),
-            plain(part.width), plain(part.thickness), part.grain, " ".join(part.marks), part.name,
+            "later" if part.waits else "now", part.material, part.made_of, part.count,
+            *map(plain, part.cut_size), plain(part.thickness), part.grain, " ".join(part.marks), part.name,
+            " ".join(part.bands),
         )  # fmt: skip
 
 

@@ -73,6 +73,7 @@ class DoorFilling(FillingKind[PlacedDoor]):
     sections = ("doors",)
     laws = LAWS
     coated: ClassVar = {"door": "doors"}
+    seen_edges: ClassVar = {"door": "all"}
     terms = (
         TermWords("door", "A board on hinges that closes a bay.", ("doors",)),
         TermWords("butt hinge", "Two metal leaves that turn about one pin.", ("butt hinges",)),

@@ -103,6 +103,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
     held = ("drawers",)
     laws = (*LAWS, *pulls.LAWS)
     strips: ClassVar = {Role.PACKING_STRIP: ("drawers", "packing")}
+    seen_edges: ClassVar = {Role.DRAWER_FACE.value: "all"}
     bought = (
         FillingGoods("slide", "slides", mass="1.3"),
         *pulls.BOUGHT,

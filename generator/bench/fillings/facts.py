@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Protocol, TypeVar
+from typing import Literal, Protocol, TypeVar
 
 from generator.bench.law import Law
 from generator.bench.layout import Layout
@@ -186,6 +186,8 @@ class Block:
 
 Point = tuple[Fraction, Fraction]
 """Along and across a face, from its lower left corner (mm)."""
+EdgesSeen = Literal["all", "open"]
+"""Edges of a board that are seen: all four, or the one at the open face of its bay."""
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,7 @@ from generator.bench.fillings.bolted import BoltWay
 from generator.bench.fillings.facts import (
     Block,
     Clearance,
+    EdgesSeen,
     Effect,
     FillingGoods,
     FillingPicture,
@@ -136,6 +137,11 @@ class FillingKind(Protocol[P]):
     @property
     def coated(self) -> Mapping[str, str]:
         """Its own groups of boards, with the key of `finish` that coats each."""
+        return {}
+
+    @property
+    def seen_edges(self) -> Mapping[str, EdgesSeen]:
+        """Groups of its boards whose edges are seen: all four, or the one at the open face of the bay."""
         return {}
 
     @property

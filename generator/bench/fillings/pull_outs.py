@@ -67,6 +67,7 @@ class PullOutFilling(FillingKind[PlacedPullOut]):
     kind, placed, stacks, goes_in = KIND, PlacedPullOut, False, 2
     sections = ("drawers", "shelves")
     coated: ClassVar = {BOARD: "shelves", LIP: "shelves"}
+    seen_edges: ClassVar = {BOARD: "open"}
     held = (STEP,)
     laws = LAWS
     terms = (

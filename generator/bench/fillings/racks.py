@@ -119,6 +119,7 @@ class RackFilling(FillingKind[PlacedRack]):
     kind, placed, goes_in = "rack", PlacedRack, 3
     sections = ("shelves",)
     coated: ClassVar = {"rack board": "shelves", "rack upright": "shelves"}
+    seen_edges: ClassVar = {"rack board": "open", "rack upright": "open"}
     laws = (SAG, SLOT, BOARD, CLEATS)
     terms = (
         TermWords("rack", "Upright boards in a bay, with slots between them for sheet goods.", ("racks",)),

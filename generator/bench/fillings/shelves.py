@@ -53,6 +53,7 @@ class ShelfFilling(FillingKind[PlacedShelf]):
         (Role.SHELF, "front"): "open edge of the shelf",
         (Role.SHELF, "rear"): "is in front of the wall",
     }
+    seen_edges: ClassVar = {Role.SHELF.value: "open"}
     laws = LAWS
     step_names: ClassVar = {"early-shelves": "shelves that cannot be tilted in"}
 

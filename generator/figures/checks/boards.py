@@ -220,7 +220,7 @@ def _larger_stock(bench: Bench, part: Part) -> tuple[Change, ...]:
     )
     if sheet is None:
         return to_write(spec, (*path, "length"), part.length + 2 * spec.saws.bar.end_trim)
-    along, across = (part.width, part.length) if part.grain == "width" else (part.length, part.width)
+    along, across = part.cut_size[::-1] if part.grain == "width" else part.cut_size
     trims, stock = 2 * spec.saws.sheet.edge_trim, sheet.stock[0]
     return (
         *to_write(spec, (*path, "length"), max(stock.length, along + trims)),
@@ -240,12 +240,12 @@ def _more(spec: Spec, short: Shortage) -> tuple[Change, ...]:
 
 def _too_large(part: Part, rooms: Sequence[tuple[Fraction, Fraction]]) -> tuple[Fraction, Fraction]:
     """The size of a board that no sheet has room for, and the most room that there is for it (mm)."""
-    long, short = max(part.length, part.width), min(part.length, part.width)
+    long, short = max(part.cut_size), min(part.cut_size)
     widths = [min(room) for room in rooms if max(room) >= long]
     return (short, max(widths)) if widths else (long, max(max(room) for room in rooms))
 
 
 def _fits(part: Part, length: Fraction, width: Fraction) -> bool:
     """Either way round: the grain is the cutting plan's business."""
-    long, short = max(part.length, part.width), min(part.length, part.width)
+    long, short = max(part.cut_size), min(part.cut_size)
     return long <= max(length, width) and short <= min(length, width)

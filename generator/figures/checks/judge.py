@@ -20,6 +20,7 @@ from generator.figures.checks import (
     boards,
     budget,
     completeness,
+    edge_bands,
     edging,
     fasteners,
     fillings,
@@ -52,8 +53,8 @@ from generator.units.sizes import KG_PER_LB, N_PER_LBF
 
 #: Where the laws are, each beside its subject.
 SUBJECTS = (
-    frame, boards, fasteners, fillings, swings, top, top_boards, edging, openings, top_features, vises, overhang,
-    solid_top, strength, working_loads, completeness, screws, assembly, finish, budget, room,
+    frame, boards, fasteners, fillings, swings, top, top_boards, edging, edge_bands, openings, top_features, vises,
+    overhang, solid_top, strength, working_loads, completeness, screws, assembly, finish, budget, room,
 )  # fmt: skip
 #: Every law once, those of joints, stands and fillings from their own rooms.
 LAWS: tuple[Law, ...] = tuple(
@@ -100,6 +101,7 @@ def judge(
         *frame.bolt_checks(bench),
         *top_boards.board_checks(bench),
         *edging.edging_checks(bench),
+        *edge_bands.band_checks(bench),
         *openings.opening_checks(bench),
         *top.top_checks(bench),
         *top_features.feature_checks(bench),

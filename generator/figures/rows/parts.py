@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from generator.bench.piece import Shaped
+from generator.bench.piece import Shaped, without_bands
 
 Length = Fraction
 
@@ -95,6 +95,16 @@ class PartRow(Shaped):
     """How it is drawn, where its goods do not say it."""
     planed: bool = field(default=False, metadata={"silent": True})
     """Planed to its thickness."""
+
+    bands: Mapping[str, Length] = field(default_factory=dict, metadata={"silent": True})
+    """Edge -> thickness of its banding; figures.json has it in a section of its own."""
+
+    @property
+    def cut_size(self) -> tuple[Length, Length]:
+        """Both sizes as they are cut, without the banding that comes on."""
+        return without_bands(self.length, self.along, self.bands), without_bands(
+            self.width, self.across, self.bands
+        )
 
     def at_edge(self, operation: OperationRow) -> bool:
         """True when a rectangle opens to one of the part's long edges."""

@@ -8,6 +8,7 @@ from fractions import Fraction
 from generator.bench.role import Role
 from generator.figures.rows.assembly import PlaceRow, Step
 from generator.figures.solid_top import is_solid
+from generator.figures.steps.edge_bands import late_bands
 from generator.figures.steps.finishing import last_finish, late_finish
 from generator.figures.steps.words import FILL, StepWriter, step
 
@@ -75,6 +76,7 @@ class FillingSteps(StepWriter):
 
     def all(self) -> Iterator[Step]:
         """Steps in the usual order."""
+        yield from late_bands(self.bench)
         yield from late_finish(self.bench)
         yield from self.fillings(FILL, early=False)
         yield step(

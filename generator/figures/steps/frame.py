@@ -10,6 +10,7 @@ from generator.bench.place import ENDS, End
 from generator.bench.role import STRIPS, Role
 from generator.figures.hardware import nuts
 from generator.figures.rows.assembly import Step
+from generator.figures.steps.edge_bands import early_bands
 from generator.figures.steps.finishing import early_finish
 from generator.figures.steps.words import BASE, FRAMES, PREPARE, StepWriter, step
 from generator.figures.tray_screws import tray_screws
@@ -56,6 +57,7 @@ class FrameSteps(StepWriter):
             ("The test joint and the test tongue fit.",),
             ("saw", "chips", "drill", "router"),
         )
+        yield from early_bands(self.bench)
         yield step(
             PREPARE,
             "boards",
