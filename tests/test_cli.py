@@ -1,6 +1,7 @@
 """The commands as a user types them: status, what is said and where, what is written."""
 
 import json
+from itertools import count
 from pathlib import Path
 
 import jsonschema
@@ -184,6 +185,22 @@ def test_progress_goes_to_standard_error_alone_and_changes_no_byte(
     assert said[0].err == ""
     shares = [int(part.split(" %")[0].split()[-1]) for part in said[1].err.strip().split("\r")]
     assert shares[0] == 0 and shares == sorted(set(shares)) and len(shares) > 2
+
+
+def test_a_slow_computer_is_stopped_and_the_plan_says_so(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Each look at the clock is a hundred seconds later, so the first look ends the search."""
+    pieces = "[[811, 402, 9, 1], [610, 333, 12, 0], [457, 291, 14, 1], [390, 207, 11, 0]]"
+    Path("sheets.yml").write_text(f"sheets: [[2440, 1220, 60]]\nkerf: 3\ntrim: 10\npieces: {pieces}\n")
+    ticks = count(0, 100)
+    monkeypatch.setattr("time.process_time", lambda: next(ticks))
+    assert main(["cuts", "sheets.yml", "--json", "--seconds", "3"]) == 0
+    said = capsys.readouterr()
+    plan = json.loads(said.out)
+    assert plan["stopped"] is True
+    assert sum(len(sheet["pieces"]) for sheet in plan["sheets"]) == 46
+    assert "was stopped" in said.err
 
 
 def test_by_itself_progress_is_for_a_terminal(capsys: pytest.CaptureFixture[str]) -> None:

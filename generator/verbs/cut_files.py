@@ -20,6 +20,7 @@ class CutFiles:
     """What the files ask for, in their order, and what is to be said about them."""
 
     demands: tuple[Demand, ...]
+    """Of all files; none where one cutting problem is alone."""
     findings: tuple[Finding, ...]
     problem: CutProblem | None = None
     """The cutting problem, where one file alone was named and is one, without a store."""
@@ -36,7 +37,6 @@ class CutFiles:
 def read_cut_files(files: Sequence[Path], store: Path | None = None) -> CutFiles:
     """Read all files and the store of off-cuts. Raises SpecError with the faults of all of them."""
     from generator.disk import readable
-    from generator.figures.cut_demands import problem_demand
     from generator.findings import Finding, SpecError
     from generator.offcut_file import stored_text
     from generator.spec.cut_form import NEEDS
@@ -50,6 +50,7 @@ def read_cut_files(files: Sequence[Path], store: Path | None = None) -> CutFiles
     faults: list[Finding] = []
     problem: CutProblem | None = None
     shown = _shown(files)
+    alone = len(files) == 1 and store is None
     for path, source in zip(files, _sources(files), strict=True):
         try:
             text = read_text(path)
@@ -59,7 +60,8 @@ def read_cut_files(files: Sequence[Path], store: Path | None = None) -> CutFiles
                     (findings if isinstance(found, Finding) else demands).append(found)  # type: ignore[arg-type]
             else:
                 problem = read_cut_problem(text, shown[path])
-                demands.append(problem_demand(source, problem))
+                if not alone:
+                    demands.append(_of_problem(problem, source))
         except SpecError as error:
             faults += error.findings
     before, offcuts = "", None
@@ -71,8 +73,14 @@ def read_cut_files(files: Sequence[Path], store: Path | None = None) -> CutFiles
             faults += error.findings
     if faults:
         raise SpecError(faults)
-    alone = problem if len(files) == 1 and store is None else None
-    return CutFiles(tuple(demands), tuple(findings), alone, offcuts, before)
+    return CutFiles(tuple(demands), tuple(findings), problem if alone else None, offcuts, before)
+
+
+def _of_problem(problem: CutProblem, source: str) -> Demand:
+    """The demand of a cutting problem."""
+    from generator.figures.cut_demands import problem_demand  # knows benches: half of the start of `cuts`
+
+    return problem_demand(source, problem)
 
 
 def _of_bench(path: Path, shown: str, source: str) -> list[Demand | Finding]:

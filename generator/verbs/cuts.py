@@ -19,11 +19,20 @@ from generator.verbs.cut_store import CHANGED, StoredPlan, mark_of
 from generator.verbs.saying import GOOD, fail, report
 
 if TYPE_CHECKING:
-    from generator.calculators.cutting.core import WorkBudget
+    from generator.calculators.cutting.core import WatchedBudget
     from generator.figures.combined_cuts import CombinedPlan
     from generator.spec.cut_problem import CutProblem
 
 USUAL_SECONDS = 5.0
+
+#: Seconds of the processor beyond those of the search after which it ends on a slow machine: from the start of the
+#: command, and at least from that of the search. What is written then takes the rest of two seconds.
+SPARE_SECONDS, LEAST_SPARE = 1.0, 0.25
+
+STOPPED = (
+    "The search took longer than expected on this computer and was stopped. "
+    "The plan is right, but another run may find another one."
+)
 
 
 HELP = """Plan how to cut bars or sheets. A file of FILES (YAML or JSON) is a cutting problem or the spec of a bench.
@@ -67,25 +76,38 @@ Off-cuts are used for a material with this name, kind and size. The grain runs a
 
 @dataclass(frozen=True)
 class Search:
-    """About how long to search, and whether to show how far it is (None: only in a terminal)."""
+    """About how long to search, whether to show how far it is (None: only in a terminal), and what else ends it."""
 
     seconds: float
     progress: bool | None
+    began: float
+    """When the command began, in seconds of the processor."""
+    again: bool = False
+    """Whether the plan is to be made again: then nothing but the work that is counted ends the search."""
 
     @contextmanager
-    def budget(self, name: str) -> Iterator[WorkBudget]:
-        """The budget of a search, and its progress on standard error where that is wanted."""
+    def budget(self, name: str) -> Iterator[WatchedBudget]:
+        """The budget of a search, and its progress on standard error where that is wanted.
+
+        Where the machine takes more time than is counted, the search ends by the time of the processor.
+        """
         from generator.calculators.cutting.core import WatchedBudget, budget_for
 
-        budget = budget_for(self.seconds)
+        units = budget_for(self.seconds).left
+        end = self.seconds + max(self.began + SPARE_SECONDS, time.process_time() + LEAST_SPARE)
+        late = None if self.again else lambda: time.process_time() > end
         if not (sys.stderr.isatty() if self.progress is None else self.progress):
+            budget = WatchedBudget(units, late=late)
             yield budget
-            return
-        _tell(name, 0)
-        try:
-            yield WatchedBudget(budget.left, lambda spent: _tell(name, spent))
-        finally:
-            click.echo(err=True)
+        else:
+            _tell(name, 0)
+            budget = WatchedBudget(units, lambda spent: _tell(name, spent), late)
+            try:
+                yield budget
+            finally:
+                click.echo(err=True)
+        if budget.stopped:
+            click.echo(STOPPED, err=True)
 
 
 def _tell(name: str, spent: int) -> None:
@@ -101,7 +123,8 @@ def _tell(name: str, spent: int) -> None:
     default=USUAL_SECONDS,
     show_default=True,
     type=click.FloatRange(0.1, 3600),
-    help="About how long to search for a better plan. It is counted as work, so every computer finds the same plan.",
+    help="About how long to search for a better plan. It is counted as work, so every computer finds the same plan. "
+    "Without --store, a slow computer stops after this time too.",
 )
 @click.option(
     "--progress/--no-progress",
@@ -130,13 +153,13 @@ def cuts(
     mark: str | None,
 ) -> int:
     """Plan, show, and write back when it is cut."""
+    began = time.process_time()
     read = read_cut_files(files, store)
     if mark is not None and store is None:
         return fail("--cut needs --store: name the file of the off-cuts")
     if mark is not None and mark.partition("-")[0] != mark_of(read.store_before):
         return fail(CHANGED.format(store))
-    search = Search(seconds, progress)
-    began = time.perf_counter()
+    search = Search(seconds, progress, began, again=store is not None)
     if read.problem:
         data, text = _alone(read.problem, search, as_json)
     elif store is None:
@@ -149,7 +172,7 @@ def cuts(
         command = ["bench-manual", "cuts", *map(str, files), "--store", str(store)]
         command += [] if seconds == USUAL_SECONDS else ["--seconds", f"{seconds:g}"]
         data, text = stored.shown(text, shlex.join([*command, "--cut", stored.mark]))
-    took = round(time.perf_counter() - began, 3)
+    took = round(time.process_time() - began, 3)
     click.echo(json.dumps({**data, "seconds": took}, ensure_ascii=False) if as_json else text.rstrip())
     return GOOD
 
@@ -161,7 +184,9 @@ def _alone(problem: CutProblem, search: Search, as_json: bool) -> tuple[dict[str
 
     with search.budget(problem.name) as budget:
         plan = plan_problem(problem, budget)
-    return (solution_data(problem, plan), "") if as_json else ({}, cuts_text(problem, plan))
+    if not as_json:
+        return {}, cuts_text(problem, plan)
+    return {**solution_data(problem, plan), **_stopped(budget)}, ""
 
 
 def _together(read: CutFiles, search: Search, as_json: bool) -> tuple[dict[str, Any], str, CombinedPlan]:
@@ -174,4 +199,9 @@ def _together(read: CutFiles, search: Search, as_json: bool) -> tuple[dict[str, 
     with search.budget("all files") as budget:
         combined = plan_combined(materials, budget, read.store.offcuts if read.store else ())
     text = "" if as_json else combined_text(combined, read.units)
-    return combined_data(combined, read.units), text, combined
+    return {**combined_data(combined, read.units), **_stopped(budget)}, text, combined
+
+
+def _stopped(budget: WatchedBudget) -> dict[str, bool]:
+    """`stopped`, where another run may find another plan."""
+    return {"stopped": True} if budget.stopped else {}

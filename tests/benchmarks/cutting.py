@@ -4,17 +4,21 @@
     python tests/benchmarks/cutting.py --problems DIR      bars.json and sheets.json in DIR (literature sets as well)
     python tests/benchmarks/cutting.py --seconds 2 5 20    budgets, each a row of the table
     python tests/benchmarks/cutting.py --every 4           a sample: each fourth problem of a set
-    python tests/benchmarks/cutting.py --list              a line for each problem too
+    python tests/benchmarks/cutting.py --set bars three    only sets with one of these words in the title
+    python tests/benchmarks/cutting.py --table T --rows R  the table in Markdown and every row in JSON, to files as well
 
-Every plan is counted again here before it is reported. All run in one process on one core. Times of our plans are of
-the processor, the search alone; CP-SAT has as many seconds by the clock, or --model-seconds for three stages. The
-packer (`pip install rectpack`) is left out where it is not installed.
+Every plan is counted again here before it is reported. All run in one process on one core, and all seconds are of the
+processor: of our plans for the search alone, of CP-SAT for the solver alone. CP-SAT runs once a problem, as long as the
+longest budget, and in three stages --model-seconds where our plan is not proved; what it had found by then stands in
+each row. It ends at a plan that costs no more than ours that is proved. The packer (`pip install rectpack`) is left out
+where it is not installed.
 """
 
 from __future__ import annotations
 
 import argparse
 import json
+import math
 import os
 import sys
 import time
@@ -22,7 +26,6 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
-from typing import Any
 
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
@@ -33,20 +36,17 @@ from generator.calculators.cutting.sheets import SheetPiece, SheetStock, ShopRul
 from tests.benchmarks.cutting_rivals import (  # noqa: E402
     Problem,
     Rival,
+    Trials,
     first_fit_bars,
     first_fit_sheets,
     modelled_bars,
     modelled_sheets,
     packed_sheets,
 )
+from tests.benchmarks.cutting_table import Goal, Row, head, line  # noqa: E402
 from tests.calculators.cutting.bars.test_plan import check as check_bars  # noqa: E402
 from tests.calculators.cutting.cut_verifier import check_plan  # noqa: E402
 from tests.calculators.cutting.rule_verifier import breaches  # noqa: E402
-
-Row = dict[str, Any]
-
-#: A plan counts as proved when it is within so many seconds.
-SOON = 5
 
 
 def solve_bars(problem: Problem, seconds: float) -> Row:
@@ -94,7 +94,7 @@ def solve_sheets(
     )
     took = time.process_time() - start
     check_plan(problem, plan)
-    row = {"cost": plan.cost, "bound": plan.bound, "proved": plan.proved, "seconds": took}
+    row: Row = {"cost": plan.cost, "bound": plan.bound, "proved": plan.proved, "seconds": took}
     if rules is not None:
         sizes = [(sheet.width, sheet.height) for sheet in stock]
         kerf, trim = Fraction(problem["kerf"]), Fraction(problem["trim"])
@@ -106,69 +106,65 @@ def solve_sheets(
 
 @dataclass(frozen=True)
 class BenchmarkSet:
-    """Problems of one row of the table, how we plan them, and who else does; a model gets the seconds of the row."""
+    """Problems of some rows of the table, how we plan them, what they must show, and the model that plans them too."""
 
     title: str
     problems: Sequence[Problem]
+    goal: Goal
     solve: Callable[[Problem, float], Row]
-    rivals: dict[str, Callable[[Problem], Rival]]
-    model: Callable[[Problem, float], Rival]
+    model: Callable[[Problem, float, float | None], Trials]
     staged: bool = False
 
 
-def report(each: BenchmarkSet, rows: Sequence[Row], seconds: float) -> None:
-    """One row of the table: what is proved, how far from the bound, and against each rival where it has a plan."""
-    number = len(rows)
-    proved = sum(row["proved"] and row["seconds"] < SOON for row in rows)
-    gap = sum(float(row["cost"] / row["bound"]) - 1 for row in rows) / number
-    cells = [
-        each.title,
-        f"{seconds:g} s",
-        f"{proved} of {number} ({100 * proved / number:.0f} %)",
-        f"{100 * gap:.2f} %",
-    ]
-    for name in (*each.rivals, "CP-SAT"):
-        met = [row for row in rows if row[name].cost is not None]
-        if each.staged and name == "rectpack":
-            met = [row for row in met if row[name].stages <= 3]
-        ours, theirs = sum(row["cost"] for row in met), sum(row[name].cost for row in met)
-        lost = [row["name"] for row in met if row["cost"] > row[name].cost]
-        share = f" ({100 * float(ours / theirs) - 100:+.1f} %)" if theirs else ""
-        cells.append(
-            f"{len(met)}: {float(ours):g} : {theirs:g}{share}" + "".join(f" DEARER {n}" for n in lost)
-        )
-    print("| " + " | ".join(cells) + " |", flush=True)
-    below = [row["name"] for row in rows if row["known"] is not None and row["cost"] < row["known"]]
-    if below:
-        print(f"BELOW A PUBLISHED BOUND: {' '.join(below)}")
-
-
-def run(each: BenchmarkSet, budgets: Sequence[float], model_seconds: float | None, show: bool) -> list[Row]:
-    """The rows of the last budget."""
-    found = {
-        problem["name"]: {k: rival(problem) for k, rival in each.rivals.items()} for problem in each.problems
+def ours(each: BenchmarkSet, problem: Problem, seconds: float, free: dict[tuple[str, float], float]) -> Row:
+    """Our plan with one budget; a plan of three stages beside the free one."""
+    row = each.solve(problem, seconds)
+    row |= {
+        "cost": float(row["cost"]),
+        "bound": float(row["bound"]),
+        "name": problem["name"],
+        "budget": seconds,
     }
-    long: dict[str, Rival] = {}
-    rows: list[Row] = []
-    for seconds in budgets:
-        rows = []
-        for problem in each.problems:
-            name = problem["name"]
-            row = each.solve(problem, seconds)
-            row |= {"name": name, "known": None if each.staged else problem.get("bound"), **found[name]}
-            if each.staged and model_seconds is not None:
-                long[name] = row["CP-SAT"] = long.get(name) or each.model(problem, model_seconds)
-            else:
-                row["CP-SAT"] = each.model(problem, seconds)
-            rows.append(row)
-            if show:
-                rest = " ".join(f"{k} {row[k].cost}" for k in (*each.rivals, "CP-SAT"))
-                print(
-                    f"  {name:<24} {float(row['cost']):g} bound {float(row['bound']):g} {row['seconds']:.2f} s {rest}",
-                    flush=True,
-                )
-        if rows:
-            report(each, rows, seconds)
+    key = problem["name"], seconds
+    if each.staged and key not in free:
+        free[key] = float(solve_sheets(problem, seconds)["cost"])
+    if not each.staged:
+        free[key] = row["cost"]
+        if problem.get("bound") is not None and row["cost"] < problem["bound"]:
+            print(f"BELOW A PUBLISHED BOUND: {problem['name']}", flush=True)
+    return row | {
+        "set": each.title,
+        "free": free[key] if each.staged else None,
+        "bar": max(stock[-2] for stock in problem["stock" if "stock" in problem else "sheets"]),
+    }
+
+
+def rows_of(
+    each: BenchmarkSet,
+    problem: Problem,
+    budgets: Sequence[float],
+    long: float,
+    free: dict[tuple[str, float], float],
+) -> list[Row]:
+    """One problem with every budget, and what general means make of it."""
+    rows = [ours(each, problem, seconds, free) for seconds in budgets]
+    flat = "stock" in problem
+    first = first_fit_bars(problem) if flat else first_fit_sheets(problem)
+    packed = Rival(None) if flat else packed_sheets(problem)
+    proved = [row["cost"] for row in rows if row["proved"]]
+    longer = each.staged and len(proved) < len(rows)
+    found = each.model(problem, long if longer else max(budgets), min(proved, default=None))
+    for row in rows:
+        row["first_fit"], row["packer"], row["packer_stages"] = first.cost, packed.cost, packed.stages
+        row["three_staged_packer"] = packed.cost if packed.stages is not None and packed.stages <= 3 else None
+        row["model"] = found.by(row["budget"])
+        row["long_model"] = found.by(math.inf) if each.staged else None
+        print(
+            f"  {row['name']:<24} {row['budget']:>3g} s: {row['cost']:g} bound {row['bound']:g} "
+            f"{'proved' if row['proved'] else 'open'} {row['seconds']:.2f} s, first fit {first.cost}, "
+            f"packer {packed.cost} in {packed.stages}, CP-SAT {row['model']}, long {row['long_model']}",
+            flush=True,
+        )
     return rows
 
 
@@ -180,8 +176,6 @@ def read(folder: Path | None, kind: str) -> list[Problem]:
 
 def sets_of(bars: Sequence[Problem], sheets: Sequence[Problem]) -> list[BenchmarkSet]:
     """The rows of the table: of literature, any stages and no rules of the shop, for its best plans end at the edge."""
-    for_bars = {"first fit": first_fit_bars, "rectpack": lambda _: Rival(None)}
-    for_sheets = {"first fit": first_fit_sheets, "rectpack": packed_sheets}
 
     def parts(problem: Problem) -> int:
         return sum(int(piece[2]) for piece in problem["pieces"])
@@ -191,13 +185,29 @@ def sets_of(bars: Sequence[Problem], sheets: Sequence[Problem]) -> list[Benchmar
     several = [p for p in sheets if len(p["sheets"]) > 1]
     shop = [p for p in sheets if p["name"].startswith("shop")]
     small, rest = [p for p in bars if len(p["pieces"]) <= 40], [p for p in bars if len(p["pieces"]) > 40]
+    never = ("three_staged_packer", "long_model")
     return [
-        BenchmarkSet("bars, at most 40 sizes", small, solve_bars, for_bars, modelled_bars),
-        BenchmarkSet("bars, the rest", rest, solve_bars, for_bars, modelled_bars),
-        BenchmarkSet("sheets, one size, at most 60 parts", few, solve_sheets, for_sheets, modelled_sheets),
-        BenchmarkSet("sheets, one size, more parts", many, solve_sheets, for_sheets, modelled_sheets),
-        BenchmarkSet("sheets, several sizes", several, solve_sheets, for_sheets, modelled_sheets),
-        BenchmarkSet("three stages, rules on", shop, solve_by_rules, for_sheets, modelled_sheets, True),
+        BenchmarkSet("bars, at most 40 sizes", small, Goal(soon=1), solve_bars, modelled_bars),
+        BenchmarkSet("bars, the rest", rest, Goal(soon=0.96, bars=1), solve_bars, modelled_bars),
+        BenchmarkSet(
+            "sheets, one size, at most 60 parts",
+            few,
+            Goal(soon=0.92, gap=0.01),
+            solve_sheets,
+            modelled_sheets,
+        ),
+        BenchmarkSet("sheets, one size, more parts", many, Goal(), solve_sheets, modelled_sheets),
+        BenchmarkSet(
+            "sheets, several sizes", several, Goal(soon=0.6, gap=0.02), solve_sheets, modelled_sheets
+        ),
+        BenchmarkSet(
+            "three stages, rules on",
+            shop,
+            Goal(proved=0.8, free=0.03, never=never),
+            solve_by_rules,
+            modelled_sheets,
+            True,
+        ),
     ]
 
 
@@ -207,34 +217,43 @@ def main() -> None:
     )
     parser.add_argument("--problems", type=Path, help="folder with bars.json and sheets.json")
     parser.add_argument("--only", default="", help="only problems whose name contains this")
-    parser.add_argument("--set", default="", help="only sets whose title contains this")
+    parser.add_argument("--set", nargs="+", default=[""], help="only sets whose title contains one of these")
     parser.add_argument("--every", type=int, default=1, help="a sample: every nth problem of a set")
-    parser.add_argument("--list", action="store_true", help="print each problem too")
     parser.add_argument("--seconds", type=float, nargs="+", default=[2, 5, 20])
     parser.add_argument(
-        "--model-seconds", type=float, help="for CP-SAT in three stages; else those of the row"
+        "--model-seconds",
+        type=float,
+        default=60,
+        help="for CP-SAT in three stages, where our plan is not proved",
     )
+    parser.add_argument("--table", type=Path, help="write the table here too")
+    parser.add_argument("--rows", type=Path, help="write the rows here, as JSON")
     options = parser.parse_args()
     if hasattr(os, "sched_setaffinity"):
         os.sched_setaffinity(0, [min(os.sched_getaffinity(0))])
     bars, sheets = (
         [p for p in read(options.problems, kind) if options.only in p["name"]] for kind in ("bars", "sheets")
     )
-    print("| set | budget | proved under 5 s | mean gap | first fit | rectpack (sheets) | CP-SAT |")
-    print("|---|---|---|---|---|---|---|")
-    free: dict[str, Any] = {}
+    table, every = [head(options.model_seconds)], []
+    free: dict[tuple[str, float], float] = {}
     for each in sets_of(bars, sheets):
-        if options.set not in each.title:
+        if not each.problems or not any(word in each.title for word in options.set):
             continue
-        chosen = BenchmarkSet(**{**vars(each), "problems": each.problems[:: options.every]})
-        rows = run(chosen, options.seconds, options.model_seconds, options.list)
-        if not each.staged:
-            free |= {row["name"]: row["cost"] for row in rows}
-        over = [
-            float(row["cost"] / free[row["name"]]) - 1 for row in rows if each.staged and row["name"] in free
+        rows = [
+            row
+            for problem in each.problems[:: options.every]
+            for row in rows_of(each, problem, options.seconds, options.model_seconds, free)
         ]
-        if over:
-            print(f"above the free plan, mean {100 * sum(over) / len(over):.2f} %")
+        every += rows
+        for seconds in options.seconds:
+            table.append(line(each.title, each.goal, [row for row in rows if row["budget"] == seconds]))
+            print(table[-1], flush=True)
+    print("\n".join(table))
+    if options.table:
+        options.table.write_text("\n".join(table) + "\n", encoding="utf-8")
+    if options.rows:
+        text = ",\n".join(json.dumps(row, default=float) for row in every)
+        options.rows.write_text(f"[\n{text}\n]\n", encoding="utf-8")
 
 
 if __name__ == "__main__":

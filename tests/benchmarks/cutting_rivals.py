@@ -5,6 +5,8 @@ Each gives a price, or None where it found no plan, cannot take the problem, or 
 
 from __future__ import annotations
 
+import threading
+import time
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -21,11 +23,21 @@ MOST_PARTS = 90
 
 @dataclass(frozen=True)
 class Rival:
-    """A plan's price; `proved` where the rival says that it is the least, `stages` where its layout was looked at."""
+    """A plan's price; `stages` where its layout was looked at."""
 
     cost: int | None
-    proved: bool = False
     stages: int | None = None
+
+
+@dataclass(frozen=True)
+class Trials:
+    """The plans that a model found one after the other: seconds of the processor from its start, and the price."""
+
+    finds: tuple[tuple[float, int], ...] = ()
+
+    def by(self, seconds: float) -> int | None:
+        """The least price that was found within so many seconds."""
+        return min((cost for when, cost in self.finds if when <= seconds), default=None)
 
 
 def tenths(length: Any) -> int:
@@ -189,26 +201,40 @@ def _whole(rectangles: Sequence[Rectangle], room: Rectangle, axis: int) -> bool:
     return min(r[axis] for r in rectangles) == room[axis] and reach == room[axis + 2]
 
 
-def solver(seconds: float) -> tuple[Any, Any]:
+def solved(model: Any, seconds: float, enough: float | None) -> Trials:
+    """What CP-SAT finds in so many seconds of the processor, with one worker; it ends at a plan of cost `enough`."""
     from ortools.sat.python import cp_model
 
     judge = cp_model.CpSolver()
-    judge.parameters.max_time_in_seconds = seconds
     judge.parameters.num_workers = 1
     judge.parameters.random_seed = 0
-    return cp_model, judge
+    finds: list[tuple[float, int]] = []
+    over = threading.Event()
+
+    class Found(cp_model.CpSolverSolutionCallback):
+        def on_solution_callback(self) -> None:
+            finds.append((time.process_time() - began, round(self.objective_value)))
+            if enough is not None and finds[-1][1] <= enough:
+                self.stop_search()
+
+    def watch() -> None:
+        while not over.wait(0.02):
+            if time.process_time() - began > seconds:
+                judge.stop_search()
+
+    watcher = threading.Thread(target=watch)
+    began = time.process_time()
+    watcher.start()
+    judge.solve(model, Found())
+    over.set()
+    watcher.join()
+    return Trials(tuple(finds))
 
 
-def solved(judge: Any, model: Any, cp_model: Any) -> Rival:
-    answer = judge.solve(model)
-    if answer not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return Rival(None)
-    return Rival(round(judge.objective_value), answer == cp_model.OPTIMAL)
-
-
-def modelled_bars(problem: Problem, seconds: float) -> Rival:
+def modelled_bars(problem: Problem, seconds: float, enough: float | None = None) -> Trials:
     """Bars by CP-SAT: how many of each piece on each bar that first fit may need, bars of one length in order."""
-    cp_model, judge = solver(seconds)
+    from ortools.sat.python import cp_model
+
     kerf, trim = problem["kerf"], problem["trim"]
     model, price = cp_model.CpModel(), []
     made: list[list[Any]] = [[] for _ in problem["pieces"]]
@@ -232,7 +258,7 @@ def modelled_bars(problem: Problem, seconds: float) -> Rival:
     for (_, count), numbers in zip(problem["pieces"], made, strict=True):
         model.add(sum(numbers) == count)
     model.minimize(sum(price))
-    return solved(judge, model, cp_model)
+    return solved(model, seconds, enough)
 
 
 class StageModel:
@@ -347,9 +373,10 @@ def _sheets_at_most(problem: Problem) -> Iterator[tuple[int, bool]]:
             yield stock, True
 
 
-def modelled_sheets(problem: Problem, seconds: float) -> Rival:
-    """Three stages by CP-SAT; None for more parts than the model can take."""
+def modelled_sheets(problem: Problem, seconds: float, enough: float | None = None) -> Trials:
+    """Three stages by CP-SAT; nothing for more parts than the model can take."""
     if sum(count for *_, count, _ in problem["pieces"]) > MOST_PARTS:
-        return Rival(None)
-    cp_model, judge = solver(seconds)
-    return solved(judge, StageModel(problem, cp_model).model, cp_model)
+        return Trials()
+    from ortools.sat.python import cp_model
+
+    return solved(StageModel(problem, cp_model).model, seconds, enough)

@@ -37,17 +37,34 @@ class WorkBudget:
 
 
 class WatchedBudget(WorkBudget):
-    """A whole budget that reports how many per cent of it are spent, at each per cent; it spends like any other."""
+    """A whole budget that reports how many per cent of it are spent, at each per cent; it spends like any other.
 
-    def __init__(self, units: int, tell: Callable[[int], None]) -> None:
+    It ends as well when `late` says so, for a machine that takes more time for its work than is counted.
+    """
+
+    def __init__(
+        self,
+        units: int,
+        tell: Callable[[int], None] | None = None,
+        late: Callable[[], bool] | None = None,
+    ) -> None:
         super().__init__(units)
-        self._units, self._tell, self._told = units, tell, 0
+        self._units, self._tell, self._late, self._told = units, tell, late, 0
+        self.stopped = False
+        """Whether it was late before all was spent. Another run may stop at another place."""
+
+    @property
+    def left(self) -> int:
+        """What may still be spent, in units; nothing when it was late."""
+        return 0 if self.stopped else super().left
 
     def spend(self, units: int) -> None:
-        """Take `units`, and report when another per cent is gone."""
+        """Take `units`, look whether it is late, and report when another per cent is gone."""
         super().spend(units)
+        if self._late is not None and self.left > 0 and self._late():
+            self.stopped = True
         gone = min(100, 100 - 100 * max(0, self.left) // self._units)
-        if gone > self._told:
+        if self._tell is not None and gone > self._told:
             self._told = gone
             self._tell(gone)
 
