@@ -6,6 +6,7 @@ import os
 # would have as many (numpy reads this when it is imported)
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
+import gc
 import pickle
 from collections.abc import Callable, Iterator, Mapping
 from functools import cache
@@ -25,6 +26,10 @@ settings.register_profile("untimed", deadline=None)
 settings.load_profile("untimed")
 
 
+# as the commands have it: the figures that tests share are a large heap, and each search for garbage goes through it
+gc.set_threshold(200_000, 20, 100)
+
+
 class NamedAtOnce:
     """A failed test is named as soon as it fails: what stops the run before its end does not hide it."""
 
@@ -42,6 +47,10 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
         waits = [item for item in items if item.get_closest_marker("thorough")]
         config.hook.pytest_deselected(items=waits)
         items[:] = [item for item in items if item not in waits]
+
+
+def pytest_collection_finish() -> None:
+    gc.freeze()  # all modules and all collected tests stay to the end
 
 
 @pytest.hookimpl(trylast=True)  # the reporter comes in this hook too

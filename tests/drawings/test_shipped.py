@@ -5,7 +5,7 @@ from itertools import combinations
 import pytest
 
 from generator.bench.solve import solve
-from generator.drawings.canvas import Canvas, Drawing
+from generator.drawings.canvas import Canvas
 from generator.drawings.dimensions import Ruler
 from generator.drawings.elevation import draw_views
 from generator.drawings.extent import Extent
@@ -16,19 +16,10 @@ from generator.drawings.shapes import Line, Text
 from generator.drawings.sheet_plan import draw_sheet_plan
 from generator.drawings.tongue import draw_tongue
 from generator.figures.compute import compute
-from generator.manual import drawings_in
-from generator.pages import PAGES
 from generator.pages.page import page_ruler
 from generator.resources import bundled
-from generator.spec.load import read_spec, read_spec_file
-from tests.prints.bench import figures_of
-
-
-def drawings_of(name: str) -> list[Drawing]:
-    loaded = read_spec_file(bundled("specs") / f"{name}.yml")
-    figures, _ = compute(solve(loaded))
-    contexts = [page.context(figures, page_ruler(figures)) for page in PAGES]
-    return [drawing for context in contexts for drawing in drawings_in(context)]
+from generator.spec.load import read_spec
+from tests.prints.bench import drawings_of, figures_of
 
 
 @pytest.mark.parametrize("name", ["demo", "wall-bench", "starter"])

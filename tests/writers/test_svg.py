@@ -10,14 +10,14 @@ from svgwrite.validator2 import get_validator
 
 from generator import manual
 from generator.drawings.canvas import Canvas, Drawing
-from generator.manual import Manual, drawings_in
+from generator.manual import Manual
 from generator.pages import PAGES
-from generator.pages.page import page_ruler, ruler_for
+from generator.pages.page import ruler_for
 from generator.prints.sticks import pieces
 from generator.resources import bundled
 from generator.spec.load import read_spec_file
 from generator.writers.svg import Svg, to_svg
-from tests.prints.bench import figures_of
+from tests.prints.bench import drawings_of, figures_of
 
 VALIDATOR = get_validator("full", debug=True)
 
@@ -32,9 +32,8 @@ IN_1_1 = {"href": "xlink:href"}
 def kinds() -> dict[str, Drawing]:
     """Kind -> its first drawing in the demo; a part's kind is the letters of its mark."""
     figures = figures_of("demo")
-    contexts = [page.context(figures, page_ruler(figures)) for page in PAGES]
     found: dict[str, Drawing] = {}
-    for drawing in (*drawings_in(contexts), *pieces(figures, ruler_for(figures))):
+    for drawing in (*drawings_of("demo"), *pieces(figures, ruler_for(figures))):
         part = re.match(r"part-[A-Z]+", drawing.id)
         found.setdefault(part[0] if part else drawing.id.split("-")[0], drawing)
     return found
@@ -82,7 +81,7 @@ def test_a_drawing_is_written_once_for_its_page_and_its_file(monkeypatch: pytest
         return to_svg(drawing)
 
     monkeypatch.setattr(manual, "to_svg", counted)
-    made = Manual(read_spec_file(bundled("specs") / "demo.yml"), figures_of("demo"), "demo.yml")
+    made = Manual(read_spec_file(bundled("specs") / "starter.yml"), figures_of("starter"), "starter.yml")
     shown = next(page for page in PAGES if page.slug == "openings-and-drawers")
     assert 'id="Drawing-opening-f1"' in made.page(shown)
     assert b'id="Drawing-opening-f1"' in (made.file("docs/drawings/opening-f1.svg") or b"")
