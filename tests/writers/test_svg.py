@@ -83,6 +83,6 @@ def test_a_drawing_is_written_once_for_its_page_and_its_file(monkeypatch: pytest
     monkeypatch.setattr(manual, "to_svg", counted)
     made = Manual(read_spec_file(bundled("specs") / "starter.yml"), figures_of("starter"), "starter.yml")
     shown = next(page for page in PAGES if page.slug == "openings-and-drawers")
-    assert 'id="Drawing-opening-f1"' in made.page(shown)
-    assert b'id="Drawing-opening-f1"' in (made.file("docs/drawings/opening-f1.svg") or b"")
+    assert 'id="Drawing-opening-left"' in made.page(shown)
+    assert b'id="Drawing-opening-left"' in (made.file("docs/drawings/opening-left.svg") or b"")
     assert set(written.values()) == {1}
