@@ -330,6 +330,10 @@ class Code(StrEnum):
     DOOR_SHAPE = "door-shape", "", Harm.ANNOYS
     HINGE_LEAF = "hinge-leaf", "", Harm.NO_FIT
     DOOR_GAP = "door-gap", "", Harm.NO_FIT
+    HINGE_PLATE = "hinge-plate", "", Harm.NO_FIT
+    HINGE_CUP = "hinge-cup", "", Harm.NO_FIT
+    HINGE_EDGE = "hinge-edge", "", Harm.FAILS
+    HINGE_OVERLAY = "hinge-overlay", "", Harm.NO_FIT
     HINGE_NUT = "hinge-nut", "", Harm.NO_FIT
     DOOR_BEHIND = "door-behind", "", Harm.NO_FIT
     DOOR_CATCH = "door-catch", "", Harm.ANNOYS

@@ -8,8 +8,10 @@ from math import ceil
 from generator.provenance import constant, greatest, least, rule
 
 #: What is behind an inset door keeps this much from its rear face; what passes the open door, this much from it.
-BEHIND = constant(5, "space behind an inset door")
+BEHIND = constant(5, "space behind a door")
 BESIDE = constant(3, "space beside an open door")
+#: The arm of a cup hinge reaches so far into the bay from the face that bears its plate.
+ARM = constant(15, "how far the arm of a cup hinge reaches into the bay")
 #: A tote passes the open door with this much play in all.
 TOTE_PLAY = constant(6, "play of a tote behind a door")
 #: The first and the last hinge are from the door's ends by a sixth of its height within these; on a low door a quarter.
@@ -34,6 +36,18 @@ HEAVY = (6.8, 13.6, 20.4)
 def inset_size(clear: Fraction, gap: Fraction, doors: int) -> Fraction:
     """Doors share an opening less the gap at both ends and between them."""
     return (clear - (doors + 1) * gap) / doors
+
+
+@rule("common practice, no source")
+def overlay_size(clear: Fraction, overlays: Fraction, gap: Fraction, doors: int) -> Fraction:
+    """Overlay doors cover an opening and both overlays, less the gap between them."""
+    return (clear + overlays - (doors - 1) * gap) / doors
+
+
+@rule("common practice, no source")
+def open_overlay(thickness: Fraction, gap: Fraction, overlay: Fraction, arm: Fraction) -> Fraction:
+    """What passes keeps clear of the open door, or of the arm of its hinge where that reaches further into the bay."""
+    return greatest(thickness + gap - overlay, arm) + BESIDE
 
 
 @rule("common practice, no source")

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
-from math import cos, radians, sin
+from math import cos, inf, radians, sin
 
 from generator.calculators.bodies import Body
 from generator.calculators.fasteners import THREADS
@@ -174,6 +174,9 @@ class _Touching:
 
     def off(self, use: ScrewUse) -> float:
         """How badly a screw suits: nothing where both thicknesses are those it was chosen for."""
+        if use.through < METAL and self.outer.kind == "board" and self.through > METAL:
+            # a leaf or plate is screwed on, and the board only lies against something
+            return inf
         thin = METAL if use.through < METAL else abs(use.through - self.through)
         return thin + min(abs(use.into - self.into), FAR_OFF)
 

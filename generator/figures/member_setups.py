@@ -6,7 +6,9 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
+from generator.bench.fillings import FILLINGS
 from generator.bench.frames import FRAMES, frame_kind
+from generator.bench.frames.facts import WorkCard
 from generator.bench.joints import JOINTS
 from generator.bench.joints.facts import DrillCard
 from generator.bench.model import Bench
@@ -42,12 +44,21 @@ def joint_holes(rows: Sequence[PartRow]) -> Iterator[Setup]:
 
 def member_cards(bench: Bench) -> Iterator[Setup]:
     """What else a frame asks for on its members, each with its test piece."""
-    for card in frame_kind(bench.spec).cards(bench):
-        yield Setup(
-            0, card.key, card.title, card.tool,
-            tuple(Setting(each.name, each.values, each.fine, each.text) for each in card.settings),
-            card.act, card.passes, card.marks, cautions=card.cautions,
-        )  # fmt: skip
+    yield from map(_card, frame_kind(bench.spec).cards(bench))
+
+
+def filling_cards(bench: Bench) -> Iterator[Setup]:
+    """What the kinds that fill the bays ask for on their pieces."""
+    for kind in FILLINGS:
+        yield from map(_card, kind.cards(bench))
+
+
+def _card(card: WorkCard) -> Setup:
+    return Setup(
+        0, card.key, card.title, card.tool,
+        tuple(Setting(each.name, each.values, each.fine, each.text) for each in card.settings),
+        card.act, card.passes, card.marks, cautions=card.cautions,
+    )  # fmt: skip
 
 
 def _deeper(card: DrillCard, places: Sequence[Place]) -> Iterator[Setting]:

@@ -15,7 +15,7 @@ from generator.bench.frames.slotted import slotted
 from generator.bench.model import Bench
 from generator.figures.material_labels import material_labels
 from generator.figures.measure_first import card_released
-from generator.figures.member_setups import by_size, joint_holes, member_cards, stops, unique
+from generator.figures.member_setups import by_size, filling_cards, joint_holes, member_cards, stops, unique
 from generator.figures.opening_setups import opening_setups, without_own_cards
 from generator.figures.rows.cutting import Cutting
 from generator.figures.rows.parts import OperationRow, PartRow
@@ -55,6 +55,7 @@ def setups(bench: Bench, rows: Sequence[PartRow], plans: Cutting) -> tuple[Setup
         lambda: sheet_fences(rows, plans, waiting=True),
         lambda: grooves(rows),
         lambda: cross_grooves(rows),
+        lambda: filling_cards(bench),
     )
     cards = [card for make in makers for card in make()]
     labels = material_labels(bench)

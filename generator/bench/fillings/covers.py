@@ -7,7 +7,8 @@ from fractions import Fraction
 
 from generator.bench.layout import BayPlace
 from generator.bench.place import End
-from generator.calculators.doors import BEHIND, open_door
+from generator.calculators.doors import ARM, BEHIND, BESIDE, open_door, open_overlay
+from generator.provenance import greatest, least
 from generator.spec.load import LoadedSpec
 
 
@@ -30,17 +31,51 @@ class Cover:
         return (self.left - self.right) / 2
 
 
+def overlays(loaded: LoadedSpec) -> bool:
+    """Whether the doors are before the posts."""
+    return loaded.spec.doors.mount == "overlay"
+
+
+def most_overlay(loaded: LoadedSpec) -> Fraction:
+    """How far each of two doors beside one post may cover it (mm)."""
+    return (loaded.goods.members.section - loaded.spec.doors.gap) / 2
+
+
+def overlay_of(loaded: LoadedSpec) -> Fraction:
+    """How far an overlay door covers its posts (mm): as the spec says, or its hinge, no more than has room."""
+    rules, most = loaded.spec.doors, most_overlay(loaded)
+    if rules.overlay is not None:
+        return rules.overlay
+    return most if not loaded.goods.hinge.overlay else least(loaded.goods.hinge.overlay, most)
+
+
 def cover_of(loaded: LoadedSpec, bay: BayPlace) -> Cover | None:
     """The door of a bay; None for an open one."""
     door = bay.spec.door
     if door is None:
         return None
-    doors, hinge = loaded.spec.doors, loaded.goods.hinge
-    thickness = loaded.goods.sheets[doors.material].thickness
-    clear = Fraction(0) if hinge.zero_protrusion else open_door(thickness, doors.gap)
+    thickness = loaded.goods.sheets[loaded.spec.doors.material].thickness
+    clear = _beside_open(loaded, thickness)
     left = clear if door.hinge in ("left", "pair") else Fraction(0)
     right = clear if door.hinge in ("right", "pair") else Fraction(0)
-    return Cover(thickness + BEHIND, left, right)
+    return Cover(_depth(loaded, thickness), left, right)
+
+
+def _depth(loaded: LoadedSpec, thickness: Fraction) -> Fraction:
+    """Behind an overlay door boxes begin where others begin behind their faces: so their slides reach the strips."""
+    if overlays(loaded):
+        return greatest(BEHIND, loaded.goods.sheets[loaded.spec.drawers.front].thickness)
+    return thickness + BEHIND
+
+
+def _beside_open(loaded: LoadedSpec, thickness: Fraction) -> Fraction:
+    """What an open door and its hinges take of the bay at their side (mm)."""
+    gap, hinge = loaded.spec.doors.gap, loaded.goods.hinge
+    if hinge.cup is None:
+        return Fraction(0) if hinge.zero_protrusion else open_door(thickness, gap)
+    if hinge.zero_protrusion:
+        return ARM + BESIDE
+    return open_overlay(thickness, gap, overlay_of(loaded) if overlays(loaded) else Fraction(0), ARM)
 
 
 def beside(cover: Cover | None, side: End) -> Fraction:

@@ -6,7 +6,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from generator.bench.fillings import pulls
-from generator.bench.fillings.door_leaves import GROUP, PlacedDoor, boards, pull_on
+from generator.bench.fillings.cup_hinges import LAWS as CUP_LAWS
+from generator.bench.fillings.cup_hinges import LEAST_GAP, cup_verdicts
+from generator.bench.fillings.door_leaves import boards, pull_on
+from generator.bench.fillings.door_places import GROUP, PlacedDoor
 from generator.bench.fillings.facts import Solved
 from generator.bench.frames.slotted import slotted
 from generator.bench.law import Case, Law, Verdict, at_least, at_most, bay_path, by_the_check, said, to_limit
@@ -57,8 +60,8 @@ LEAF = Law(
     quantity="width of the hinge's leaf",
 )  # fmt: skip
 GAP = Law(
-    Code.DOOR_GAP, "error", "The hinge has space in the gap", "The hinge is too thick for the gap",
-    "Make the gap wider, or use a hinge with thinner leaves.", "The door does not close.", to_limit,
+    Code.DOOR_GAP, "error", "The hinge has space in the gap", "The gap is too narrow for the hinge",
+    "Make the gap wider, or use another hinge.", "The door does not close, or its edge rubs.", to_limit,
     quantity="width of the gap",
 )  # fmt: skip
 NUT = Law(
@@ -76,18 +79,19 @@ BEHIND_DOOR = Law(
 CLOSED = Law(
     Code.DOOR_CATCH, "note", "Every door is kept shut", "Nothing keeps these doors shut as they should be",
     "Choose a catch; on a bench that rolls, one with `latch: true`.",
-    "A butt hinge lets its door swing open, and a magnet lets go when the bench rolls over an edge.", by_the_check,
+    "A butt hinge lets its door swing open. A magnet or a spring lets go when the bench rolls over an edge.",
+    by_the_check,
 )  # fmt: skip
 OPENED = Law(
     Code.DOOR_PULL, "note", "Every door has a pull or a grip", "Nothing opens these doors",
-    "Choose a pull or an edge grip.", "An inset door leaves no edge to hold.",
+    "Choose a pull or an edge grip.", "A closed door leaves no edge to hold.",
     lambda _: (Change("hardware.pull.use", "pull 128"), Change("doors.pull", "pull")),
 )  # fmt: skip
-LAWS = (RATING, WIDTH, SHAPE, LEAF, GAP, NUT, BEHIND_DOOR, CLOSED, OPENED)
+LAWS = (RATING, WIDTH, SHAPE, LEAF, GAP, NUT, BEHIND_DOOR, CLOSED, OPENED, *CUP_LAWS)
 
 
 def frame_window(goods: ChosenGoods) -> BoltWindow:
-    """Machine screw through the hinge's leaf into the slot nut."""
+    """Machine screw through the hinge's leaf or plate into the slot nut."""
     bar, nut = slotted(goods), goods.slot_nut
     return bolt_window(
         grip=goods.hinge.thickness, lip=bar.slot.lip, nut=nut.height, slot_depth=bar.slot.depth,
@@ -110,7 +114,10 @@ def door_verdicts(bench: Solved) -> Iterator[Verdict]:
         return
     for door in doors:
         yield from _carried(bench, door)
-    yield from _hinge(bench)
+    yield from _hinge(bench) if bench.goods.hinge.cup is None else cup_verdicts(bench)
+    yield _gap(bench)
+    if bench.goods.profile is not None:
+        yield from _nut(bench)
     yield from _behind(bench)
     yield _caught(bench)
     yield from _pulls(bench)
@@ -144,8 +151,8 @@ def _carried(bench: Solved, door: PlacedDoor) -> Iterator[Verdict]:
 
 
 def _hinge(bench: Solved) -> Iterator[Verdict]:
-    """The hinge against the bar's slot, the gap, and its nut."""
-    spec, card, goods = bench.spec, bench.goods.hinge, bench.goods
+    """The leaf against the bar's slot."""
+    spec, card = bench.spec, bench.goods.hinge
     assert card.leaf is not None
     name, section = spec.doors.hinge, bench.layout.section
     tall, wide = card.leaf
@@ -157,7 +164,18 @@ def _hinge(bench: Solved) -> Iterator[Verdict]:
         yield at_most(LEAF, wide, section, name, path, advice=advice, remedy=remedy)
     else:
         yield at_least(LEAF, wide, fits, name, path, advice=advice, remedy=remedy)
-    yield at_least(GAP, spec.doors.gap, card.thickness + BESIDE_LEAF, name, ("doors", "gap"))
+
+
+def _gap(bench: Solved) -> Verdict:
+    """What is in the gap: a leaf, or the edge of a door that turns a little past its own line."""
+    card = bench.goods.hinge
+    needed = LEAST_GAP if card.cup is not None else card.thickness + BESIDE_LEAF
+    return at_least(GAP, bench.spec.doors.gap, needed, bench.spec.doors.hinge, ("doors", "gap"))
+
+
+def _nut(bench: Solved) -> Iterator[Verdict]:
+    """The machine screw through leaf or plate, in its slot nut."""
+    card, goods, name = bench.goods.hinge, bench.goods, bench.spec.doors.hinge
     window = frame_window(goods)
     screw, path = card.frame_screw, ("hardware", name, "frame_screw")
     if screw is None:
@@ -177,6 +195,8 @@ def _hinge(bench: Solved) -> Iterator[Verdict]:
 
 def _caught(bench: Solved) -> Verdict:
     card, name = bench.goods.catch, bench.spec.doors.catch
+    if card is None and bench.goods.hinge.cup is not None and not bench.stand.rolls:
+        return Verdict(CLOSED, True, "all doors", ("doors", "hinge"))
     if card is not None and bench.stand.rolls and not card.latch:
         return Verdict(
             CLOSED, False, "a bench that rolls", ("doors", "catch"),

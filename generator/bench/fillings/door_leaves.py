@@ -3,27 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from generator.bench.fillings.covers import overlays
+from generator.bench.fillings.cup_hinges import arm_boxes, cup_holes, plate_of
+from generator.bench.fillings.door_places import GROUP, PlacedDoor
 from generator.bench.fillings.facts import PlacedPull, Point, Solved, Thing
 from generator.bench.fillings.walls import from_face
-from generator.bench.layout import BayPlace, Layout, ZonePlace, bay_of
+from generator.bench.layout import Layout, ZonePlace, bay_of
 from generator.bench.piece import Operation, Part
-from generator.bench.place import End, Item, Place
 from generator.bench.role import Role
-from generator.calculators.doors import hinge_count, hinge_places, inset_size
 from generator.calculators.fasteners import THREADS
-from generator.calculators.mass import solid_mass
 from generator.calculators.swing import Turning, rectangle
 from generator.geometry import Box, Span
 from generator.provenance import constant
 from generator.spec.load import LoadedSpec
 
-GROUP = "door"
-#: Screws of each leaf of a hinge, at a quarter of its height from the ends. Common practice, no source.
-PER_LEAF = 2
 #: The drill that marks a screw of a hinge (mm), and how deep it goes in the door. Common practice, no source.
 PILOT, PILOT_DEPTH = constant(2, "pilot hole of a hinge"), constant(8, "depth of a hinge's pilot hole")
 #: A pull is so far from the edge that opens, at this part of the door's height. Common practice, no source.
@@ -33,67 +29,10 @@ UP = Fraction(2, 3)
 DRAWN = Fraction(10)
 
 
-@dataclass(frozen=True)
-class PlacedDoor:
-    """A door: its `size` in the bay's `x` and in height `z` (mm), hinges above its lower end (mm), mass (kg)."""
-
-    bay: str
-    number: int
-    hinge_side: End
-    x: Span
-    z: Span
-    thickness: Fraction
-    hinges: tuple[Fraction, ...]
-    mass: float
-
-    @property
-    def place(self) -> Place:
-        """Where its board is."""
-        return Place(bay=self.bay, item=Item(GROUP, self.number))
-
-    @property
-    def name(self) -> str:
-        """What a reader calls it."""
-        return f"bay {self.bay}, door {self.number}"
-
-    @property
-    def fills_width(self) -> Span | None:
-        """It is before all strips."""
-        return None
-
-    @property
-    def takes(self) -> Span | None:
-        """It is before all things."""
-        return None
-
-    def hinge_name(self, number: int) -> str:
-        """What one of its hinges is called as a body."""
-        return f"hinge {self.bay}.{self.number}.{number}"
-
-
-def placed_doors(loaded: LoadedSpec, layout: Layout, bay: BayPlace) -> Iterator[PlacedDoor]:
-    """One door that turns on its side of the opening, or a pair."""
-    if bay.spec.door is None:
-        return
-    rules, sheet = loaded.spec.doors, loaded.goods.sheets[loaded.spec.doors.material]
-    sides: tuple[End, ...] = ("left", "right") if bay.spec.door.hinge == "pair" else (bay.spec.door.hinge,)
-    width = inset_size(bay.clear, rules.gap, len(sides))
-    height = inset_size(layout.levels.opening, rules.gap, 1)
-    low = layout.levels.base_top + rules.gap
-    left = bay.x.middle - bay.clear / 2 + rules.gap
-    mass = solid_mass(width * height * sheet.thickness, sheet.density)
-    count = hinge_count(height, width, mass)
-    for number, side in enumerate(sides, 1):
-        start = left + (number - 1) * (width + rules.gap)
-        yield PlacedDoor(
-            bay.name, number, side, Span(start, start + width), Span(low, low + height), sheet.thickness,
-            hinge_places(height, count), mass,
-        )  # fmt: skip
-
-
 def door_part(loaded: LoadedSpec, layout: Layout, zone: ZonePlace, door: PlacedDoor) -> Part:
     """The board, upright, with the marks of its hinges and what its pull needs."""
-    y = from_face(layout, zone, Fraction(0), door.thickness)
+    front = -door.thickness if overlays(loaded) else Fraction(0)
+    y = from_face(layout, zone, front, front + door.thickness)
     acts = (*_hinge_marks(loaded, layout, zone, door), *_of_pull(loaded, door))
     return Part(
         "DO", "door", Role.FILLING, loaded.spec.doors.material, "sheet", Box(door.x, y, door.z), "z", "x",
@@ -102,16 +41,19 @@ def door_part(loaded: LoadedSpec, layout: Layout, zone: ZonePlace, door: PlacedD
 
 
 def screw_heights(loaded: LoadedSpec, door: PlacedDoor) -> tuple[Fraction, ...]:
-    """Screws in one leaf of all hinges, above the door's lower end (mm)."""
-    assert loaded.goods.hinge.leaf is not None
-    quarter = loaded.goods.hinge.leaf[0] / 4
+    """Screws of all hinges in the post, above the door's lower end (mm): in a leaf at its quarters, or in a plate."""
+    card = loaded.goods.hinge
+    quarter = card.leaf[0] / 4 if card.leaf is not None else plate_of(card)[1] / 2
     return tuple(hinge + side * quarter for hinge in door.hinges for side in (-1, 1))
 
 
 def _hinge_marks(
     loaded: LoadedSpec, layout: Layout, zone: ZonePlace, door: PlacedDoor
 ) -> Iterator[Operation]:
-    """As far from the pin as the axis of the post's slot, on the face that looks out."""
+    """Holes for cups; or marks as far from the pin as the axis of the post's slot, on the face that looks out."""
+    if loaded.goods.hinge.cup is not None:
+        yield from cup_holes(loaded.goods.hinge.cup, zone, door)
+        return
     in_from = layout.section / 2 - loaded.spec.doors.gap / 2
     across = in_from if door.hinge_side == "left" else door.x.size - in_from
     face = "rear" if zone.opens == "rear" else "front"
@@ -173,7 +115,8 @@ def bows(bench: Solved) -> Iterator[Thing]:
         assert on is not None
         middle, height = board.box.x.low + on[0][0], board.box.z.low + on[0][1]
         zone, _ = bay_of(bench.layout, door.bay)
-        y = from_face(bench.layout, zone, -card.projection, Fraction(0))
+        front = -door.thickness if overlays(bench.loaded) else Fraction(0)
+        y = from_face(bench.layout, zone, front - card.projection, front)
         half = card.holes / 2
         low = (middle - DRAWN / 2, y.low, height - half)
         yield Thing(low, (middle + DRAWN / 2, y.high, height + half), "fill-dark")
@@ -190,8 +133,18 @@ def post_of(bench: Solved, door: PlacedDoor) -> tuple[Part, Literal["left", "rig
 
 
 def pin_of(bench: Solved, door: PlacedDoor) -> tuple[Fraction, Fraction]:
-    """The pin from above: in the middle of the gap, on the front (mm)."""
+    """The pin from above (mm): in the middle of the gap, on the front; of an overlay door before its edge.
+
+    No pin of a cup hinge stands still. An overlay door that turns about this one is where its hinge brings it when it
+    is open, and clears its post on the way.
+    """
     zone, _ = bay_of(bench.layout, door.bay)
+    if overlays(bench.loaded):
+        before = -(door.thickness + bench.spec.doors.gap)
+        return (
+            door.x.low if door.hinge_side == "left" else door.x.high,
+            from_face(bench.layout, zone, before, before).low,
+        )
     half = bench.spec.doors.gap / 2
     x = door.x.low - half if door.hinge_side == "left" else door.x.high + half
     face = from_face(bench.layout, zone, Fraction(0), Fraction(0)).low
@@ -208,11 +161,13 @@ def turning(bench: Solved, door: PlacedDoor, board: Part) -> Turning:
     return Turning(rectangle(x, y), (float(pin[0]), float(pin[1])), way, angle)
 
 
-def hinge_boxes(bench: Solved, door: PlacedDoor) -> Iterator[tuple[str, tuple[Box, Box]]]:
-    """Name and two leaves of each hinge: one in the gap, on the post; one on the face of the door."""
+def hinge_boxes(bench: Solved, door: PlacedDoor) -> Iterator[tuple[str, tuple[Box, ...]]]:
+    """Name of each hinge with its two leaves: one in the gap, on the post; one on the face of the door. Or its arm."""
     loaded, layout = bench.loaded, bench.layout
     card, half = loaded.goods.hinge, layout.section / 2
-    assert card.leaf is not None
+    if card.leaf is None:
+        yield from arm_boxes(bench, door)
+        return
     zone, bay = bay_of(layout, door.bay)
     tall, wide = card.leaf
     inside = from_face(layout, zone, half - wide / 2, half + wide / 2)

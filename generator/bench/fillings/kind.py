@@ -33,6 +33,7 @@ from generator.bench.fillings.facts import (
     Thing,
     ToMeasure,
 )
+from generator.bench.frames.facts import WorkCard
 from generator.bench.law import Law, Verdict
 from generator.bench.layout import BayPlace, Layout, ZonePlace
 from generator.bench.piece import Part
@@ -219,6 +220,10 @@ class FillingKind(Protocol[P]):
 
     def steps(self, bench: Solved) -> Iterator[FillStep]:
         """The steps that put its pieces and goods in."""
+        yield from ()
+
+    def cards(self, bench: Solved) -> Iterator[WorkCard]:
+        """Set-ups of machines for its pieces, beside the usual ones."""
         yield from ()
 
     def uses(self, bench: Solved) -> Iterator[tuple[str, str]]:

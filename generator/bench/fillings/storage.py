@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.bench.fillings.door_leaves import PlacedDoor
+from generator.bench.fillings.door_places import PlacedDoor
 from generator.bench.fillings.drawer_boards import PlacedDrawer
 from generator.bench.fillings.facts import Filled
 from generator.bench.fillings.open_spaces import OpenSpace

@@ -159,14 +159,16 @@ def _no_leg_room(loaded: LoadedSpec) -> Iterator[Finding]:
 
 
 def _no_doors(loaded: LoadedSpec) -> Iterator[Finding]:
+    if loaded.goods.hinge.cup is not None:
+        return
     for zone, each in enumerate(loaded.spec.zones):
         for bay, one in enumerate(each.bays):
             if one.door is not None:
                 yield loaded.fault(
                     Code.WALL_WITHOUT_PLACE,
-                    "the hinges of these doors are bolted into slots, which timber does not have",
+                    "the butt hinges of these doors are bolted into slots, which timber does not have",
                     "zones", zone, "bays", bay, "door",
-                    allowed="no `door`, or a frame of slotted bars",
+                    allowed="`doors: {hinge: NAME}`, a hinge with a `cup`",
                 )  # fmt: skip
 
 

@@ -24,14 +24,14 @@ from generator.spec.item import HardwareItem, Node
 
 
 class HingeCup(Node):
-    """The cup of a hinge that sits in a bore of the door."""
+    """The cup of a hinge that sits in a hole of the door."""
 
     diameter: Length = Fraction(35)
     """Diameter of the cup."""
     depth: Length = Fraction(13)
-    """Depth of its bore."""
+    """Depth of its hole."""
     from_edge: Length = Fraction(4)
-    """Wood between the edge of the door and the bore."""
+    """Wood between the edge of the door and the hole."""
 
 
 class Hinge(HardwareItem):
@@ -42,15 +42,17 @@ class Hinge(HardwareItem):
     leaf: tuple[Length, Length] | None = None
     """[height, width] of one leaf of a butt hinge. The width is from the pin to the edge of the leaf."""
     thickness: Length = Fraction(2)
-    """Thickness of a leaf. It must be thinner than the gap beside the door."""
+    """Thickness of a leaf, which must be thinner than the gap beside the door; of a cup hinge, of its plate."""
     cup: HingeCup | None = None
-    """Cup of a hinge that sits in a bore of the door."""
+    """Cup of a hinge that sits in a hole of the door."""
     plate: tuple[Length, Length] | None = None
-    """[distance, height]: how far the plate of a cup hinge is behind the front, and its height."""
+    """[behind the door, apart]: the two screws of a cup hinge's plate. Default: 37 mm behind it and 32 mm apart."""
+    overlay: LengthOrZero | None = None
+    """How far a cup hinge brings its door over the post: full or half, as its maker says; 0 for an inset door."""
     screw: WoodScrewField | None = None
     """Wood screw from the hinge into the door. Default: the longest that does not come out."""
     frame_screw: ScrewField | None = None
-    """Countersunk machine screw from a butt hinge into its slot nut. Default: the one that fits the nut."""
+    """Countersunk machine screw from leaf or plate into its slot nut. Default: the one that fits the nut."""
     opening: Degrees = Fraction(110)
     """Angle to which the door opens, in degrees."""
     rating: Mass | None = None
@@ -101,7 +103,9 @@ class Doors(Node):
     gap: LengthOrZero = Fraction(3)
     """Gap around each door, and between the two doors of a pair."""
     mount: Literal["inset", "overlay"] = "inset"
-    """Inset: between the posts, flush with their front. Overlay is refused: no hinge suits it on bars with slots."""
+    """Inset: between the posts, flush with their front. Overlay: before the posts, on hinges with a cup."""
+    overlay: Length | None = None
+    """How far overlay doors cover posts and base rail. Default: as their hinge brings them, or what the posts allow."""
     catch: Name | None = None
     """What keeps each door shut: a name under `hardware`."""
     packing: Name | None = None

@@ -7,7 +7,8 @@ from fractions import Fraction
 import pytest
 
 from generator.bench.assembly_proof import assembly_proof
-from generator.bench.fillings.door_leaves import PlacedDoor, door_pulls
+from generator.bench.fillings.door_leaves import door_pulls
+from generator.bench.fillings.door_places import PlacedDoor
 from generator.bench.fillings.doors import DoorFilling
 from generator.bench.fillings.drawer_boards import PlacedDrawer
 from generator.bench.fillings.drawers import DrawerFilling
@@ -168,7 +169,16 @@ def test_a_tote_behind_a_door_needs_the_width_and_the_depth() -> None:
         ),
         (text("middle"), "not-a-choice", "hinge"),
         (text("left", keys="mount: outside"), "not-a-choice", "mount"),
-        (text("left", keys="mount: overlay"), "not-a-choice", "bar with slots"),
+        (text("left", keys="mount: overlay"), "hinge-kind", "need a cup hinge"),
+        (
+            text(
+                "left",
+                keys="mount: overlay, hinge: cup, overlay: 41",
+                goods="  cup: {use: cup hinge 35 slot}\n",
+            ),
+            "no-size",
+            "covers more than its posts",
+        ),
     ],
 )
 def test_what_is_refused(spec: str, code: str, words: str) -> None:
