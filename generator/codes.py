@@ -261,6 +261,7 @@ class Code(StrEnum):
     JOINT_OFF_BAR = "joint-off-bar", "", Harm.FAILS
     BOARDS_SAG = "boards-sag", "", Harm.FAILS
     BOARD_HELD = "board-held", "", Harm.FAILS
+    EDGING_CORNERS = "edging-corners", "", Harm.ANNOYS
     EDGING_NARROW = "edging-narrow", "", Harm.NO_FIT
     CUT_OVER_BAR = "cut-over-bar", "", Harm.NO_FIT
     FEATURES_MEET = "features-meet", "", Harm.FAILS

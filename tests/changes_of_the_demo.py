@@ -109,6 +109,11 @@ def narrow_edging() -> tuple[str, str]:
     return old, new + ", edging: {material: poplar-15, sides: [front]}"
 
 
+def mitred_alone() -> tuple[str, str]:
+    """Text of the demo's top, as it is and with mitred edging at one side."""
+    return "overhang: 0", "overhang: 0, edging: {material: poplar-15, sides: [front], corners: mitred}"
+
+
 def with_banding(
     thickness: int = 1, width: int = 22, roll: str = "50 m", boards: str = ""
 ) -> tuple[str, str]:

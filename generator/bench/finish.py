@@ -86,7 +86,7 @@ def _area(spec: Spec, part: Part) -> Fraction:
     if part.role in STRIPS:
         faces = 1
     elif part.role is Role.TOP_EDGING:  # its back is glued, and the ends of a strip between two others
-        faces, ends = 1, 2 if part.along == "x" else 0
+        faces, ends = 1, 2 - len(part.mitres) if part.along == "x" else 0
     elif part.role is Role.TOP and spec.top.edging:
         edges -= len({"front", "back"} & set(spec.top.edging.sides))
         ends -= len({"left", "right"} & set(spec.top.edging.sides))

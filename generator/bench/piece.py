@@ -103,6 +103,8 @@ class Part(Shaped):
     """A strip that is planed to its thickness."""
     tenons: Mapping[str, Fraction] = field(default_factory=dict)
     """End face -> length of the tenon there, which the box holds (mm)."""
+    mitres: tuple[str, ...] = ()
+    """End faces that are cut at 45 degrees through the thickness; the length is that of the outer face."""
     bands: Mapping[str, Fraction] = field(default_factory=dict)
     """Edge -> thickness of the banding on it, which the box holds (mm)."""
     grain: str = ""

@@ -9,6 +9,7 @@ from generator.bench.box_body import block_about, face_axis
 from generator.bench.fasteners import fastener_body, nut_body, nut_face
 from generator.bench.fillings import FILLINGS
 from generator.bench.frames import frame_kind
+from generator.bench.mitres import mitre_voids
 from generator.bench.model import Bench, Operation, Part
 from generator.bench.place import Place
 from generator.calculators.bodies import Block, Body, block_of, carve
@@ -85,6 +86,8 @@ def _cut(blocks: tuple[Block, ...], part: Part) -> tuple[Block, ...]:
 def _board(part: Part, item: Box | None) -> tuple[Block, ...]:
     """Body and tongues of a board, with its cuts, the grooves in what its item looks into, and what is let in above."""
     blocks = _cut(_layers(part), part)
+    for void in mitre_voids(part) if part.mitres else ():
+        blocks = carve(blocks, void)
     for operation in part.operations:
         if operation.op == "groove" and item is not None:
             blocks = carve(blocks, _groove(part, operation, item))

@@ -135,6 +135,8 @@ def fit_lines(row: PartRow, ruler: Ruler) -> list[str]:
             f"Tongues: {edges}; {ruler.fine(row.tongue_thickness)} thick, rabbets {ruler.fine(row.rabbet_depth)} deep "
             f"from both faces."
         )
+    if row.mitres:
+        lines.append(f"Mitre at 45 degrees: {', '.join(row.mitres)}. The length is that of the outer face.")
     if row.bands:
         thick = ruler.fine(next(iter(row.bands.values())))
         lines.append(

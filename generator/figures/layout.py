@@ -73,7 +73,7 @@ def top(bench: Bench) -> TopGrid:
         brackets=tuple(each.at for each in bench.brackets),
         boards=tuple(TopBoard(part.mark, part.length, part.width) for part in bench.of(Role.TOP)),
         edging=tuple(
-            TopEdging(part.place.end or part.place.side, part.length, part.thickness)
+            TopEdging(part.place.end or part.place.side, part.length, part.thickness, part.mitres)
             for part in bench.of(Role.TOP_EDGING)
         ),
         features=tuple(

@@ -103,7 +103,7 @@ def _board_turns(part: Part) -> Iterable[tuple[Any, ...]]:
                     for notch in part.notches
                 )
             )
-            bands = tuple(sorted(flip(edge) for edge in part.bands))
+            bands = tuple(sorted(flip(edge) for edge in (*part.bands, *part.mitres)))
             operations = tuple(
                 sorted(
                     (op.op, length - x if along else x, width - y if across else y, size, op.depth or 0)
@@ -149,6 +149,7 @@ def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str, made_of: str) 
         waits=first.waits,
         planed=first.planed,
         bands=dict(first.bands),
+        mitres=first.mitres,
         style=first.style,
         made_of=made_of,
         metal=first.metal or first.kind in ("profile", "angle"),

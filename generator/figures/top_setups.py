@@ -17,6 +17,28 @@ def top_setups(bench: Bench) -> Iterator[Setup]:
     marks = tuple(part.mark for part in bench.of(Role.TOP))
     for number, each in enumerate((each for each in bench.features if each.operations), 1):
         yield (_slot if each.along else _opening)(each, number, marks)
+    mitred = tuple(part.mark for part in bench.of(Role.TOP_EDGING) if part.mitres)
+    if mitred:
+        yield _mitre(mitred)
+
+
+def _mitre(marks: tuple[str, ...]) -> Setup:
+    return Setup(
+        0,
+        "top-edging-mitre",
+        "Mitres of the edging",
+        "mitre saw, or mitre gauge on the table saw, with a stop",
+        (Setting("Angle between the cut and the outer face", text="45°"),),
+        (
+            "Mitre two pieces of scrap of the strip. Put them together against a square.",
+            "Change the angle by half of the gap that you see, and try again.",
+            "Mitre one end of each strip. Set the stop to its length at the outer face, and mitre the other end.",
+            "A strip with one mitred end is cut square at its other end.",
+        ),
+        "Two test pieces make a square corner with no gap inside or outside.",
+        marks,
+        cautions=("kickback", "dust"),
+    )
 
 
 def _opening(each: Feature, number: int, marks: tuple[str, ...]) -> Setup:

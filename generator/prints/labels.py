@@ -54,6 +54,8 @@ def in_short(row: PartRow, ruler: Ruler) -> str:
         parts.append(f"tap {' and '.join(ends)}")
     if row.tongues:
         parts.append(f"tongues {', '.join(row.tongues)}")
+    if row.mitres:
+        parts.append(f"mitre {', '.join(row.mitres)}")
     if row.bands:
         parts.append(f"banding {', '.join(row.bands)}")
     if row.notches:

@@ -1,4 +1,4 @@
-"""Each filling in three sizes and both zones, over each stand: `python -m tests.benchmarks.outfitting`.
+"""Each filling in three sizes and both zones, over each stand, bare and banded: `-m tests.benchmarks.outfitting`.
 
 Each bench is solved, computed and proved, and its solids are compared pair by pair. Doors are turned in steps of five
 degrees, as outlines in plan, against all that stands at their heights: geometry of its own, not that of the checks.
@@ -18,6 +18,7 @@ from generator.bench.piece import Part
 from generator.bench.solids import solid_bodies
 from generator.bench.solve import solve
 from generator.figures.compute import compute
+from generator.figures.model import Figures
 from generator.findings import SpecError
 from generator.spec.load import read_spec
 
@@ -44,14 +45,22 @@ STANDS = {
 }
 
 
+#: Thickness of the banding (mm), and by how many bands the two sizes of a board are smaller.
+BAND = 1
+BANDED = {"door": (2, 2), "drawer face": (2, 2)} | dict.fromkeys(
+    ("shelf", "pull-out board", "rack board", "rack upright"), (0, 1)
+)
+
+
 class Case(NamedTuple):
-    """One bench: what fills a bay of this width in the zone, behind which door, on what it stands."""
+    """One bench: what fills a bay of this width in the zone, behind which door, on what it stands; edges banded."""
 
     zone: str
     stack: str
     door: str
     width: int
     stand: str
+    banded: bool
 
 
 def cases() -> list[Case]:
@@ -66,8 +75,9 @@ def cases() -> list[Case]:
     found += [(zone, "knee", "", width) for zone in ("front", "back") for width in (600, 700, 800)]
     stands = list(STANDS)
     return [
-        Case(*each, "feet" if each[1] == "knee" else stands[number % len(stands)])
+        Case(*each, "feet" if each[1] == "knee" else stands[number % len(stands)], banded)
         for number, each in enumerate(found)
+        for banded in (False, True)
     ]
 
 
@@ -80,11 +90,13 @@ def spec_of(case: Case) -> str:
     front, back = (mine, other) if case.zone == "front" else (other, mine)
     foot = "foot M12 with sleeve" if case.stand == "both" else "foot M10"
     feet = "" if case.stand in ("casters", "plinth") else f", foot: {{use: {foot}}}"
+    band = f", band: {{use: edge banding 1 x 22, thickness: {BAND}}}" if case.banded else ""
+    edges = "edges: {banding: band}" if case.banded else ""
     return f"""spec: 1
 title: Case
 bench: {{length: 1900, depth: 1190, height: 900}}
 materials: {{bar: {{use: profile 40}}, thick: {{use: strip 50 x 45, width: 100}}, ply-18: {{use: plywood 18}}}}
-hardware: {{pull: {{use: pull 128}}, latch: {{use: latch}}{feet}}}
+hardware: {{pull: {{use: pull 128}}, latch: {{use: latch}}{feet}{band}}}
 totes: {{tote: {{use: tote 145}}}}
 zones:
   - {{name: front, depth: share, {front}}}
@@ -92,6 +104,7 @@ zones:
 drawers: {{pull: pull}}
 doors: {{pull: pull, catch: latch, packing: thick}}
 base: {STANDS[case.stand]}
+{edges}
 """
 
 
@@ -171,15 +184,28 @@ def _meets(outline: Sequence[tuple[float, float]], part: Part) -> bool:
     return True
 
 
+def wrongly_cut(bench: Bench, figures: Figures, banded: bool) -> Iterator[str]:
+    """Pieces on the sheets that are not as large as their boards less their bands."""
+    boards = {part.mark: part for part in bench.parts}
+    for sheet in figures.cutting.sheets:
+        for piece in sheet.pieces:
+            part = boards[piece.mark]
+            along, across = BANDED.get(part.group, (0, 0)) if banded else (0, 0)
+            needed = sorted((part.length - along * BAND, part.width - across * BAND))
+            if sorted((piece.l, piece.w)) != needed:
+                yield f"{piece.mark} is cut {float(piece.l):g} x {float(piece.w):g}"
+
+
 def wrong_with(case: Case) -> list[str]:
     """What is wrong with one bench: refused, an error that the checks find, solids in one place, doors that hit."""
     try:
         bench = solve(read_spec(spec_of(case), "case.yml"))
     except SpecError as error:
         return [f"refused: {each.code}: {each.message}" for each in error.findings]
-    _, findings = compute(bench)
+    figures, findings = compute(bench)
     found = [str(each) for each in findings if each.severity.name == "ERROR"]
     found += [f"{one} and {other} in one place" for one, other in overlaps(bench)]
+    found += wrongly_cut(bench, figures, case.banded)
     return [*found, *(f"{door} meets {what}" for door, what in swept(bench))]
 
 

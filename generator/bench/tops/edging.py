@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -47,11 +47,12 @@ def from_core(act: Operation, off: Taken) -> Operation:
 
 
 def edging_parts(loaded: LoadedSpec, whole: Box) -> Iterator[Part]:
-    """The strips: at front and rear as long as the top, at the ends between these."""
+    """The strips: at front and rear as long as the top, at the ends between these, or all mitred where they meet."""
     edging, off = loaded.spec.top.edging, taken(loaded)
     if edging is None:
         return
-    between = Span(whole.y.low + off.front, whole.y.high - off.back)
+    mitred = edging.corners == "mitred"
+    between = whole.y if mitred else Span(whole.y.low + off.front, whole.y.high - off.back)
     boxes = {
         "front": Box(whole.x, Span(whole.y.low, whole.y.low + off.front), whole.z),
         "back": Box(whole.x, Span(whole.y.high - off.back, whole.y.high), whole.z),
@@ -78,4 +79,11 @@ def edging_parts(loaded: LoadedSpec, whole: Box) -> Iterator[Part]:
             across="z",
             place=places[side],
             thickness=strip.thickness,
+            mitres=_met(side, sides) if mitred else (),
         )
+
+
+def _met(side: str, sides: Sequence[str]) -> tuple[str, ...]:
+    """The end faces of a strip that meet another one."""
+    ends = ("front", "back") if side in ("left", "right") else ("left", "right")
+    return tuple({"back": "rear"}.get(end, end) for end in ends if end in sides)

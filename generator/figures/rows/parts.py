@@ -96,6 +96,8 @@ class PartRow(Shaped):
     planed: bool = field(default=False, metadata={"silent": True})
     """Planed to its thickness."""
 
+    mitres: tuple[str, ...] = field(default=(), metadata={"silent": True})
+    """Ends that are cut at 45 degrees."""
     bands: Mapping[str, Length] = field(default_factory=dict, metadata={"silent": True})
     """Edge -> thickness of its banding; figures.json has it in a section of its own."""
 

@@ -65,6 +65,8 @@ class TopEdging:
     side: str
     length: Length
     thickness: Length
+    mitred: tuple[str, ...] = ()
+    """Its ends that are cut at 45 degrees."""
 
 
 @dataclass(frozen=True)

@@ -64,6 +64,8 @@ class FillingSteps(StepWriter):
         if first:
             yield "Cut what is let into the top first, by its set-up cards: " + ", ".join(first) + "."
         if edging:
+            if any(part.mitres for part in self.pick(Role.TOP_EDGING)):
+                yield "Lay all strips around the board dry, with their mitres. Begin with the longest."
             yield "Glue the edging to the board, a little proud of both faces."
             yield "Plane it flush when the glue is dry."
         if last:

@@ -23,7 +23,9 @@ class Edging(Node):
         "left",
         "right",
     )
-    """Sides that have it. Strips at the front and rear run through; those at the ends are between them."""
+    """Sides that have it."""
+    corners: Literal["butt", "mitred"] = "butt"
+    """How two strips meet: butt (those at the ends are between those at the front and rear) or mitred at 45 degrees."""
 
 
 #: Keys of the edging that take a name.

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from functools import cache
+from itertools import combinations
+from math import prod
 
 import pytest
 
 from generator.bench.model import Bench
 from generator.bench.role import Role
+from generator.bench.solids import part_bodies
 from generator.figures.compute import compute
 from generator.figures.model import Figures
 from tests.bench.benches import DEMO, changed, codes, solved, span
@@ -48,6 +51,38 @@ def test_it_is_taken_into_the_size(sides: str, core: tuple[int, int], strips: li
     )
     assert (figures.top.length, figures.top.width) == (2000, 920)
     assert [each.length for each in figures.top.edging] == strips
+
+
+@pytest.mark.parametrize(
+    ("sides", "strips", "mitred"),
+    [
+        (
+            "",
+            [2000, 2000, 920, 920],
+            [("left", "right"), ("left", "right"), ("front", "rear"), ("front", "rear")],
+        ),
+        (", sides: [left, front]", [2000, 920], [("left",), ("front",)]),
+    ],
+)
+def test_mitred_strips_are_as_long_as_their_sides_and_share_no_wood(
+    sides: str, strips: list[int], mitred: list[tuple[str, ...]]
+) -> None:
+    """The core, and strips whose corners are built of blocks, fill the finished top once."""
+    bench, figures = made(f"{sides}, corners: mitred")
+    edging = bench.of(Role.TOP_EDGING)
+    assert [each.length for each in edging] == strips
+    assert [each.mitred for each in figures.top.edging] == mitred
+    bodies = part_bodies(bench.loaded, edging)
+    blocks = [block for body in bodies for block in body.blocks]
+    volume = sum(prod(block[axis + 3] - block[axis] for axis in range(3)) for block in blocks)
+    (board,) = bench.of(Role.TOP)
+    assert volume == pytest.approx(float(18 * (2000 * 920 - board.length * board.width)))
+    shared = [
+        min(min(a[axis + 3], b[axis + 3]) - max(a[axis], b[axis]) for axis in range(3))
+        for a, b in combinations(blocks, 2)
+    ]
+    assert max(shared) < 1e-9
+    assert any(card.key == "top-edging-mitre" for card in figures.setups)
 
 
 def test_machining_is_measured_from_the_corner_of_the_board() -> None:
