@@ -8,11 +8,12 @@ from fractions import Fraction
 
 from generator.bench.tops.features import RECESS
 from generator.drawings.dimensions import Ruler
+from generator.drawings.extent import Extent
 from generator.drawings.letter_sizes import TEXT
 from generator.drawings.paper import Paper, Scale
 from generator.drawings.profile import LETTERS, marks_of, side_faces, stations
 from generator.drawings.sheet import Content, Heading, Stamp, room
-from generator.drawings.strips import PAPER_LIMIT, MarkingStrip, Position, StripHole, strip_sheets
+from generator.drawings.strips import INSET, PAPER_LIMIT, MarkingStrip, Position, StripHole, strip_sheets
 from generator.drawings.templates import (
     TemplateBlock,
     cut_out_block,
@@ -21,6 +22,7 @@ from generator.drawings.templates import (
     plate_block,
     relief_block,
 )
+from generator.drawings.tiled import HEAD, LargeOpening, PatchPainter, patches
 from generator.drawings.top_grid import lines
 from generator.figures.model import Figures
 from generator.figures.rows.parts import OperationRow, PartRow
@@ -38,6 +40,9 @@ PITCHES = 5
 
 DOCUMENT = "Templates"
 
+Opening = tuple[tuple[Fraction, Fraction], bool, Fraction]
+"""Size of a cut-out, whether it is open to the part's edge, radius of its corners."""
+
 
 def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequence[Content]:
     """Blocks first, then the strips."""
@@ -46,7 +51,11 @@ def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequ
     heading = Heading(DOCUMENT, "Notches, cut-outs, plates, relief", datum="Every block names its own edges.")
     sheets = [Content(canvas, heading, "Templates at full scale", full_scale=True) for canvas in blocks]
     strips = [*drilling_strips(figures, ruler), *top_strips(figures)]
-    return [*sheets, *strip_sheets(strips, ruler, paper, stamp, DOCUMENT)]
+    return [
+        *sheets,
+        *large_sheets(figures, ruler, free, stamp.scale(lying=False)),
+        *strip_sheets(strips, ruler, paper, stamp, DOCUMENT),
+    ]
 
 
 # --- strips
@@ -161,25 +170,40 @@ def notches(figures: Figures, ruler: Ruler, scale: Scale) -> list[TemplateBlock]
 
 def cut_outs(figures: Figures, ruler: Ruler, scale: Scale, width: float) -> list[TemplateBlock]:
     """One template a size of cut-out or recess that fits on a sheet, apart for those at an edge."""
-    found: dict[tuple[tuple[Fraction, Fraction], bool, Fraction], dict[str, list[str]]] = {}
+    return [
+        cut_out_block(size, edge, where, ruler, scale, corner)
+        for (size, edge, corner), where in opened(figures).items()
+        if fits(size, scale, width)
+    ]
+
+
+def opened(figures: Figures) -> dict[Opening, str]:
+    """Sizes of the cut-outs and recesses in boards, with the parts and what each is for."""
+    found: dict[Opening, dict[str, list[str]]] = {}
     for row in figures.parts:
         for op in row.operations:
             if row.is_board and (op.depth is None or op.op == RECESS) and isinstance(op.size, tuple):
-                if not fits(op.size, scale, width):
-                    continue
                 parts = found.setdefault((op.size, row.at_edge(op), op.corner), {})
                 parts.setdefault(marks_of(row), []).append(op.purpose)
-    return [
-        cut_out_block(
-            size,
-            edge,
-            "; ".join(f"{marks}: {', '.join(what)}" for marks, what in parts.items()),
-            ruler,
-            scale,
-            corner,
-        )
-        for (size, edge, corner), parts in found.items()
-    ]
+    return {
+        key: "; ".join(f"{marks}: {', '.join(what)}" for marks, what in parts.items())
+        for key, parts in found.items()
+    }
+
+
+def large_sheets(figures: Figures, ruler: Ruler, free: Extent, scale: Scale) -> list[Content]:
+    """Cut-outs and recesses that are larger than a sheet, on sheets to join. Paper is true up to a limit."""
+    found = []
+    for (size, edge, corner), where in opened(figures).items():
+        if fits(size, scale, free.width) or max(size) > PAPER_LIMIT:
+            continue
+        large = LargeOpening(f"Cut-out {ruler.size(*size)}", where, size, corner, edge)
+        for patch in patches(large, (free.width - 2 * INSET, free.height - HEAD), scale):
+            heading = Heading(DOCUMENT, large.name, datum="0 is the upper left corner of the opening.")
+            canvas = PatchPainter(patch, ruler, free, scale).draw()
+            title = f"{large.name}, sheet {patch.n} of {patch.of}"
+            found.append(Content(canvas, heading, title, full_scale=True))
+    return found
 
 
 def fits(size: tuple[Fraction, Fraction], scale: Scale, width: float) -> bool:
