@@ -351,6 +351,8 @@ class Code(StrEnum):
     KNEE_FEET = "knee-feet", "", Harm.ANNOYS
     KNEE_STANDS = "knee-stands", "", Harm.ANNOYS
     KNEE_CROSSED = "knee-crossed", "", Harm.NO_FIT
+    MAINS = "mains", "", Harm.INJURES
+    SERVICE_ROOM = "service-room", "", Harm.NO_FIT
     GUSSET_ROOM = "gusset-room", "", Harm.NO_FIT
     GUSSET_WIDTH = "gusset-width", "", Harm.NO_FIT
     DOOR_SWING = "door-swing", "", Harm.FAILS

@@ -66,6 +66,13 @@ def with_door(
     return old, new + f"doors: {{{keys or 'gap: 3'}}}\n"
 
 
+def with_sockets(at: str) -> tuple[str, str]:
+    """The demo with a short socket strip in the divider of the back zone."""
+    card = "  sockets: {kind: socket strip, cutout: [200, 52], flange: [220, 66], depth: 60, sockets: 3}\n"
+    old, new = with_door(goods=card, bay="-")
+    return old, new.replace("doors: {gap: 3}", f"services: [{{item: sockets, in: BD1, at: {at}}}]")
+
+
 def two_doors(hinges: tuple[str, str], goods: str = "", pulls: str = "") -> tuple[str, str]:
     """The two bays in the middle with a shelf each, behind doors with these hinges; none where it is empty."""
     old, new = with_door(goods=goods, bay="-")

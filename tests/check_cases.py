@@ -27,6 +27,7 @@ from tests.changes_of_the_demo import (
     with_gussets,
     with_knee,
     with_pull,
+    with_sockets,
 )
 
 
@@ -272,6 +273,8 @@ CASES = (
     Case("hinge-leaf", *with_door(goods="  butt: {use: butt hinge 60 x 34, leaf: [60, 28]}\n"), "error", "butt",
          "hardware.butt.leaf"),
     Case("door-gap", *with_door(keys="gap: 2"), "error", "butt", "doors.gap"),
+    Case("mains", *with_sockets("[150, 150]"), "warning", "socket strip in BD1", "services[0].item"),
+    Case("service-room", *with_sockets("[150, 210]"), "error", "socket strip in BD1, SC7", "services[0].at"),
     Case("hinge-plate", *with_door(goods="  cup: {use: cup hinge 35 full}\n", keys="hinge: cup, mount: overlay"),
          "error", "cup", "hardware.cup.plate"),
     Case("hinge-cup", *with_door(goods="  cup: {use: cup hinge 35 slot, cup: {diameter: 35, depth: 17}}\n",

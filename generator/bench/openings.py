@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import Any
 
 from generator.bench.piece import Operation, Part
 from generator.bench.regions import Region
@@ -13,6 +14,7 @@ from generator.findings import Finding, Steps, nearest
 from generator.geometry import AXES
 from generator.spec.load import LoadedSpec
 from generator.spec.openings import BoardCutout, OpeningShape
+from generator.spec.services import HosePort, Service, SocketStrip
 
 #: The face of a board that its drawing shows, by the axis across its thickness.
 SHOWN = {"x": "right", "y": "front", "z": "top"}
@@ -37,17 +39,30 @@ class PlacedOpening:
 def openings(loaded: LoadedSpec, parts: Sequence[Part]) -> tuple[PlacedOpening, ...]:
     """Every opening in every board that its key names."""
     return tuple(
-        _placed(part, card, ("panels", "cutouts", index))
-        for index, card in enumerate(loaded.spec.panels.cutouts)
-        for part in named(card, parts)
+        _placed(part, card, path) for path, card in _asked(loaded) for part in named(card.board, parts)
     )
 
 
-def named(card: BoardCutout, parts: Sequence[Part]) -> tuple[Part, ...]:
-    """The boards that it means: the one with this mark, or all with this name."""
+def _asked(loaded: LoadedSpec) -> Iterator[tuple[Steps, BoardCutout]]:
+    """Cut-outs that the spec asks for, and those of what it lets into boards."""
+    for index, card in enumerate(loaded.spec.panels.cutouts):
+        yield ("panels", "cutouts", index), card
+    for path, each, item in services(loaded):
+        keys: dict[str, Any] = {"in": each.board, "for": item.kind, "at": each.at}
+        yield path, BoardCutout.model_construct(**dict(item.shape), **keys)
+
+
+def services(loaded: LoadedSpec) -> Iterator[tuple[Steps, Service, SocketStrip | HosePort]]:
+    """Each socket strip and hose port, with its key and its card."""
+    for index, each in enumerate(loaded.spec.services):
+        yield ("services", index), each, loaded.goods.services[each.item]
+
+
+def named(board: str, parts: Sequence[Part]) -> tuple[Part, ...]:
+    """The boards that a key means: the one with this mark, or all with this name."""
     boards = [part for part in parts if _takes_one(part)]
-    by_mark = tuple(part for part in boards if part.mark == card.board)
-    return by_mark or tuple(part for part in boards if card.board in (part.name, part.group))
+    by_mark = tuple(part for part in boards if part.mark == board)
+    return by_mark or tuple(part for part in boards if board in (part.name, part.group))
 
 
 def _takes_one(part: Part) -> bool:
@@ -82,10 +97,10 @@ def _placed(part: Part, card: BoardCutout, path: Steps) -> PlacedOpening:
 def misplaced(loaded: LoadedSpec, parts: Sequence[Part]) -> Iterator[Finding]:
     """Openings in boards that this bench does not have, and corners rounder than their opening."""
     boards = [part for part in parts if _takes_one(part)]
-    for index, card in enumerate(loaded.spec.panels.cutouts):
-        path = ("panels", "cutouts", index)
-        yield from too_round(loaded, card, path)
-        if not named(card, parts):
+    for path, card in _asked(loaded):
+        if path[0] == "panels":
+            yield from too_round(loaded, card, path)
+        if not named(card.board, parts):
             names = list(
                 dict.fromkeys(name for part in boards for name in (part.group, part.name, part.mark))
             )

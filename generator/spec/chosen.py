@@ -17,6 +17,7 @@ from generator.spec.item import Node
 from generator.spec.joints import JointCard
 from generator.spec.members import Members, members_of, timber_of_posts
 from generator.spec.schema import Spec
+from generator.spec.services import HosePort, SocketStrip
 
 Card = TypeVar("Card", bound=Node)
 
@@ -54,6 +55,7 @@ class ChosenGoods:
     catch: Catch | None
     banding: EdgeBanding | None
     """What covers the edges of boards; None where they stay bare."""
+    services: Mapping[str, SocketStrip | HosePort]
     gussets: Mapping[str, CornerBracket]
     panel_brackets: Mapping[str, PanelBracket]
 
@@ -91,6 +93,7 @@ def chosen_goods(spec: Spec) -> ChosenGoods:
         door_pull=pulls[spec.doors.pull] if spec.doors.pull else None,
         catch=_of(spec.hardware, Catch)[spec.doors.catch] if spec.doors.catch else None,
         banding=_of(spec.hardware, EdgeBanding)[spec.edges.banding] if spec.edges.banding else None,
+        services={**_of(spec.hardware, SocketStrip), **_of(spec.hardware, HosePort)},
         gussets=_of(spec.hardware, CornerBracket),
         panel_brackets=_of(spec.hardware, PanelBracket),
     )

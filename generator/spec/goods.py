@@ -39,6 +39,7 @@ from generator.spec.frames import AnyFrameMaterial
 from generator.spec.item import FROM, HardwareItem, Node
 from generator.spec.joints import AnyJoint
 from generator.spec.material import Material
+from generator.spec.services import HosePort, SocketStrip
 from generator.spec.stands import AnyStandGood
 from generator.units.sizes import INCH
 
@@ -296,6 +297,8 @@ AnyHardware = Annotated[
     | Annotated[Bracket, Tag("bracket")]
     | Annotated[CornerBracket, Tag("corner bracket")]
     | Annotated[PanelBracket, Tag("panel bracket")]
+    | Annotated[SocketStrip, Tag("socket strip")]
+    | Annotated[HosePort, Tag("hose port")]
     | Annotated[Pull, Tag("pull")]
     | Annotated[EdgeGrip, Tag("edge grip")]
     | Annotated[Hinge, Tag("hinge")]

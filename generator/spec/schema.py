@@ -38,6 +38,7 @@ from generator.spec.goods import AnyHardware, AnyMaterial, Grain, Pack, Saws, To
 from generator.spec.item import Node
 from generator.spec.openings import BoardCutout
 from generator.spec.room import Room
+from generator.spec.services import Service
 from generator.spec.site import Site
 from generator.spec.source import Source
 from generator.spec.stands import Base
@@ -346,6 +347,8 @@ class Spec(Node):
     drawers: Drawers = Field(default_factory=Drawers)
     shelves: Shelves = Field(default_factory=Shelves)
     doors: Doors = Field(default_factory=Doors)
+    services: Annotated[tuple[Service, ...], Field(max_length=40)] = ()
+    """Power and dust: socket strips and hose ports, each let into a board."""
     top: Top = Field(default_factory=Top)
     base: Base = Field(default_factory=Base)
     edges: EdgeBands = Field(default_factory=EdgeBands)

@@ -15,6 +15,7 @@ from generator.bench.fillings.open_spaces import OpenSpaces
 from generator.bench.fillings.panel_brackets import PanelBracketFilling
 from generator.bench.fillings.pull_outs import PullOutFilling
 from generator.bench.fillings.racks import RackFilling
+from generator.bench.fillings.services import ServiceFilling
 from generator.bench.fillings.shelves import ShelfFilling
 from generator.bench.fillings.totes import ToteFilling
 from generator.bench.role import Role
@@ -31,6 +32,7 @@ FILLINGS: tuple[FillingKind[Any], ...] = (
     KneeSpace(),
     GussetFilling(),
     PanelBracketFilling(),
+    ServiceFilling(),
 )
 
 
