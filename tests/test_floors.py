@@ -23,7 +23,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("drawings",),
     ("pages", "prints", "writers"),
     ("publish", "templating"),
-    ("manual", "output", "logbook", "earlier", "offcut_file"),
+    ("manual", "output", "logbook", "earlier", "offcut_file", "unchanged"),
     ("site", "booklet", "web_folder"),
     ("live", "gallery"),
     ("verbs",),

@@ -73,6 +73,11 @@ class LoadedSpec:
         key: KeyPath = path
         return next((each for each in reversed(self.measured) if each.key == key), None)
 
+    def files(self, name: str) -> list[str]:
+        """The files that a spec file of this `name` is read with, from its folder; the record may be missing."""
+        picture = [self.spec.site.image] if self.spec.site.image else []
+        return [name, record_path(FilePath(name)).name, *self.record.photos, *picture]
+
     def bay_widths(self) -> Mapping[str, Measured]:
         """The newest measured width of each bay that was measured, by the bay's name."""
         return {each.bay: each for each in self.measured if each.bay}

@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+import time
+from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from generator.findings import Severity
+from generator.unchanged import Made, checksums, forget, key_of, last_build, remember
 from generator.verbs.options import BAR, FONT, FOR, SITE_URL, SPEC, default_folder
 from generator.verbs.saying import GOOD, counted, fail, report, say_waiting, unwritten
+
+if TYPE_CHECKING:
+    from generator.spec.load import LoadedSpec
 
 
 @click.command()
@@ -46,6 +53,47 @@ def build(
     """Build the manual of SPEC, to open in a browser. OUT/site is the manual. OUT/pages has the same as plain text
     (Markdown) and drawings (SVG), to keep.
     """
+    wish = Wish(spec, out or default_folder(spec), bar, font, against, rev, site_url, place)
+    click.echo(f"Reading {spec}")
+    began, key = time.time_ns(), wish.key()
+    made = last_build(wish.folder, key) if rev is None else None
+    if made is None:
+        return _build(wish, began, key)
+    for words in made.findings:
+        click.echo(words, err=True)
+    _say_pages(wish.folder, 0, made.pages)
+    return _end(wish.folder, made)
+
+
+@dataclass(frozen=True)
+class Wish:
+    """What a build is asked for."""
+
+    spec: Path
+    folder: Path
+    bar: tuple[Fraction, Fraction] | None
+    font: Path | None
+    against: Path | None
+    rev: str | None
+    site_url: str
+    place: str
+
+    def key(self) -> str:
+        """Of the wish and the program, but for the contents of files."""
+        files = (each and each.absolute() for each in (self.spec, self.font, self.against))
+        return key_of((*files, self.bar, self.site_url, self.place))
+
+    def files(self, loaded: LoadedSpec, earlier: LoadedSpec | None) -> list[Path]:
+        """Every file that the manual is made from."""
+        found = [self.font] if self.font else []
+        for path, read in ((self.spec, loaded), (self.against, earlier)):
+            if path and read:
+                found += [path.parent / name for name in read.files(path.name)]
+        return found
+
+
+def _build(wish: Wish, began: int, key: str) -> int:
+    """Make the manual, and keep what it was made from."""
     from generator.earlier import EarlierError, earlier_spec
     from generator.manual import compile_loaded
     from generator.output import FolderError, claimed, require_claimable, write_changed
@@ -53,41 +101,66 @@ def build(
     from generator.publish.public import public_of
     from generator.site import SiteError, build_site, mend_site, require_replaceable
     from generator.spec.load import read_spec_file
-    from generator.web_folder import Issue, publish
 
-    folder = out or default_folder(spec)
-    click.echo(f"Reading {spec}")
+    folder, against = wish.folder, wish.against
     mend_site(folder / "site")
-    loaded = read_spec_file(spec)
-    if against is not None and rev is not None:
+    loaded = read_spec_file(wish.spec)
+    if against is not None and wish.rev is not None:
         return fail("use either --against or --rev, not both")
     try:
-        earlier = earlier_spec(spec, rev) if rev else read_spec_file(against) if against else None
+        earlier = (
+            earlier_spec(wish.spec, wish.rev)
+            if wish.rev
+            else read_spec_file(against)
+            if against is not None
+            else None
+        )
     except EarlierError as error:
         return fail(str(error))
+    inputs = None if wish.rev else checksums(wish.files(loaded, earlier), before=began)
     try:
         require_claimable(folder, "manual")
         require_replaceable(folder / "site")
-        files, findings = compile_loaded(
-            loaded, spec.name, PrintOptions(bar, font), earlier, public_of(loaded, site_url)
-        )
+        options, public = PrintOptions(wish.bar, wish.font), public_of(loaded, wish.site_url)
+        files, findings = compile_loaded(loaded, wish.spec.name, options, earlier, public)
         report(findings)
+        errors = sum(finding.severity is Severity.ERROR for finding in findings)
+        said = [finding.explained() for finding in findings]
         with claimed(folder, "manual", say_waiting):
-            written, kept = write_changed(files, folder / "pages")
-            click.echo(f"Pages: {written} files written, {kept} unchanged, in {folder / 'pages'}")
+            forget(folder)
+            _say_pages(folder, *write_changed(files, folder / "pages"))
             build_site(folder / "pages", folder / "site")
-            if place == "web":
-                issue = loaded.spec.revision
-                revision = Issue(loaded.spec.title, issue.number, issue.date, issue.reason)
-                said = [each.number for each in publish(folder / "site", folder / "web", revision)]
-                click.echo(f"Put on a web server: {(folder / 'web').resolve()} (revisions {', '.join(said)})")
+            on_web = _publish(folder, loaded) if wish.place == "web" else ""
+            made = Made(key, inputs or {}, len(files), said, errors, on_web)
+            if inputs:
+                remember(folder, made)
     except (FolderError, SiteError) as error:
         return fail(str(error))
     except OSError as error:
         return unwritten(error, folder)
-    if errors := sum(finding.severity is Severity.ERROR for finding in findings):
-        click.echo(
-            f"{counted(errors, 'error')}: do not cut from this manual yet; see its page Checks", err=True
-        )
+    return _end(folder, made)
+
+
+def _publish(folder: Path, loaded: LoadedSpec) -> str:
+    """Put the site into the folder for a web server; what to say of it."""
+    from generator.web_folder import Issue, publish
+
+    issue = loaded.spec.revision
+    revision = Issue(loaded.spec.title, issue.number, issue.date, issue.reason)
+    said = [each.number for each in publish(folder / "site", folder / "web", revision)]
+    return f"Put on a web server: {(folder / 'web').resolve()} (revisions {', '.join(said)})"
+
+
+def _say_pages(folder: Path, written: int, kept: int) -> None:
+    click.echo(f"Pages: {written} files written, {kept} unchanged, in {folder / 'pages'}")
+
+
+def _end(folder: Path, made: Made) -> int:
+    """Say what else there is to say, and where the manual is."""
+    if made.on_web:
+        click.echo(made.on_web)
+    if made.errors:
+        words = counted(made.errors, "error")
+        click.echo(f"{words}: do not cut from this manual yet; see its page Checks", err=True)
     click.echo(f"Open {(folder / 'site' / 'index.html').resolve()}")
     return GOOD

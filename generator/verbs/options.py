@@ -59,10 +59,12 @@ OUT_FILE = click.option(
 
 def _address(context: click.Context, option: click.Parameter, value: str | None) -> str:
     """The address of a published manual or gallery; empty for a private one."""
+    if not value:
+        return ""
     from generator.spec.site import web_address
 
     try:
-        return web_address(value) if value else ""
+        return web_address(value)
     except ValueError as error:
         raise click.BadParameter(f"{value}: {error}") from None
 
