@@ -12,6 +12,7 @@ from contextlib import suppress
 import click
 
 from generator.findings import SpecError
+from generator.sharing import cores
 from generator.verbs import VERBS
 from generator.verbs.saying import GOOD, UNREADABLE, counted, fail, report, unwritten
 
@@ -47,10 +48,13 @@ for verb in VERBS:
     commands.add_command(verb)
 
 
-def main(arguments: Sequence[str] | None = None) -> int:
-    """Run one command. Returns its exit status; a faulty spec prints every fault and returns 2."""
+def main(arguments: Sequence[str] | None = None, processes: int = 1) -> int:
+    """Run one command. Returns its exit status; a faulty spec prints every fault and returns 2.
+
+    `processes` is how many a build takes where its options say nothing.
+    """
     try:
-        return _told(arguments)
+        return _told(arguments, processes)
     except BrokenPipeError:  # the reader of a pipe has seen enough
         return GOOD
     except OSError as error:
@@ -59,10 +63,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return UNREADABLE
 
 
-def _told(arguments: Sequence[str] | None) -> int:
+def _told(arguments: Sequence[str] | None, processes: int) -> int:
     """Run one command and say how it ended."""
     try:
-        status = commands.main(arguments, prog_name="bench-manual", standalone_mode=False)
+        usual = {"build": {"processes": processes}}
+        status = commands.main(arguments, prog_name="bench-manual", standalone_mode=False, default_map=usual)
     except SpecError as error:
         report(error.findings)
         return fail(f"{counted(len(error.findings), 'fault')}; nothing was written")
@@ -87,7 +92,7 @@ def run() -> None:
     for stream in streams:
         # the name of a file goes out as it came in
         stream.reconfigure(encoding="utf-8", errors="surrogateescape")
-    status = main()
+    status = main(processes=min(2, cores()))
     for stream in streams:
         try:
             stream.flush()

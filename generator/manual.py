@@ -14,7 +14,7 @@ from jinja2 import Environment
 from markupsafe import Markup
 
 from generator.drawings.canvas import Drawing, drawings_in
-from generator.drawings.cut_paths import CutPaths, cut_paths
+from generator.drawings.cut_paths import cut_files
 from generator.drawings.lettering import PAGE_WIDTH
 from generator.drawings.paper import PAPERS
 from generator.drawings.solid_scene import SolidScene, solid_scene
@@ -25,15 +25,16 @@ from generator.figures.compute import figures_of
 from generator.figures.model import Figures
 from generator.figures.record import photo_files
 from generator.findings import Finding
-from generator.names import file_stem, slug
+from generator.names import pack_name, slug, spec_file
 from generator.pages import CHAPTERS, PAGES, menu_counts
 from generator.pages.formulas import FormulaPrinter
 from generator.pages.glossary import explained
 from generator.pages.literal import literal, to_paste
+from generator.pages.made import DrawnAlone, MadePage
 from generator.pages.page import NO_SLIM, Context, Page, Slim, drawing_file, page_ruler, part_links, ruler_for
 from generator.pages.printing import Printer, finished
-from generator.prints import PRINTS, sticks
-from generator.prints.print import Print, PrintOptions, stamp_of
+from generator.prints import PRINTS, print_rows, sticks
+from generator.prints.print import PrintOptions, stamp_of
 from generator.publish.public import Public
 from generator.publish.published import Published
 from generator.resources import bundled
@@ -69,14 +70,16 @@ def compile_loaded(
     options: PrintOptions = AS_DRAWN,
     against: LoadedSpec | None = None,
     public: Public | None = None,
+    prepare: Callable[[Manual], None] = lambda manual: None,
 ) -> tuple[Mapping[str, bytes], tuple[Finding, ...]]:
     """The manual of a spec that was read, and the findings about it; a `public` one is made to be found on the web.
 
-    What differs from an earlier version, `against`, gets a bar beside it.
+    What differs from an earlier version, `against`, gets a bar beside it. `prepare` may make parts of it elsewhere.
     """
     figures, findings = figures_of(loaded)
     changes = compare(figures_of(against)[0], figures) if against else None
     manual = Manual(loaded, figures, spec_name, options, changes, public)
+    prepare(manual)
     return manual.files(), (*findings, *manual.paper_findings)
 
 
@@ -92,6 +95,12 @@ def compile_manual(
     return Manual(loaded, figures, spec_name, options, changes, public).files()
 
 
+Papers = tuple[dict[str, bytes], tuple[Finding, ...]]
+"""The PDFs, or why there are none."""
+PAPERS_JOB, LARGEST, NAMES_ALL = "papers", "assembly", "downloads"
+"""A job beside the pages; the page that takes longest; the page that names the drawings of all others."""
+
+
 class Manual:
     """The manual of one spec. Nothing is made before it is asked for, so a page alone is quick."""
 
@@ -104,12 +113,14 @@ class Manual:
         changes: Comparison | None = None,
         public: Public | None = None,
     ) -> None:
+        self.given = (loaded, figures, spec_name, options, changes, public)
         self.published = Published(public, figures) if public else None
         self.loaded, self.figures, self.options = loaded, figures, options
         self.spec_name = spec_file(spec_name)
         self.changes = changes
         self._contexts: dict[str, Context] = {}
         self._svgs: dict[str, Svg] = {}
+        self._pages: dict[str, MadePage] = {}
 
     @property
     def facts(self) -> dict[str, Any]:
@@ -119,8 +130,30 @@ class Manual:
         own |= {"unit": spec.units, "counts": menu_counts(self.figures)}
         return own | (self.published.facts if self.published else {})
 
+    @property
+    def jobs(self) -> Sequence[str]:
+        """Parts that can be made apart from each other, the largest at both ends."""
+        return [PAPERS_JOB, *(page.slug for page in PAGES if page.slug not in (LARGEST, NAMES_ALL)), LARGEST]
+
+    def make(self, job: str) -> MadePage | Papers:
+        """One of the `jobs`: a value that another process can `take`."""
+        if job == PAPERS_JOB:
+            return self._paper
+        page = next(each for each in PAGES if each.slug == job)
+        drawn = (DrawnAlone(each.id, each.title, self._alone(each)) for each in self._drawn(page))
+        return MadePage(self.page(page), tuple(drawn))
+
+    def take(self, job: str, made: MadePage | Papers) -> None:
+        """What was made of this manual elsewhere."""
+        if isinstance(made, MadePage):
+            self._pages[job] = made
+        else:
+            self._paper = made
+
     def page(self, page: Page) -> str:
         """One page as Markdown."""
+        if page.slug in self._pages:
+            return self._pages[page.slug].text
         text = self._environment.get_template(page.template).render(self._context(page))
         made = _tidy(finished(text if page.about_specs else explained(text)))
         return self.published.page(page, made, self._context(page)) if self.published else made
@@ -167,7 +200,7 @@ class Manual:
                 f"docs/downloads/{name}": partial(str, text) for name, text in plans_csv(self.figures).items()
             },
             **{f"docs/{drawing_file(each)}": partial(self._alone, each) for each in self._drawings.values()},
-            **{f"docs/{file}": partial(to_dxf, paths) for file, paths in _cut_files(self.figures).items()},
+            **{f"docs/{file}": partial(to_dxf, paths) for file, paths in cut_files(self.figures).items()},
             **{f"docs/{_piece_file(piece)}": partial(self._alone, piece) for piece in self._pieces},
             **{f"docs/{file}": partial(bytes, photo.data) for file, photo in photos.items()},
             **{path: partial(bytes, data) for path, data in _assets()},
@@ -202,9 +235,13 @@ class Manual:
             self._contexts[page.slug] = page.context(self.figures, page_ruler(self.figures))
         return self._contexts[page.slug]
 
+    def _drawn(self, page: Page) -> Sequence[Drawing | DrawnAlone]:
+        made = self._pages.get(page.slug)
+        return made.drawings if made else list(drawings_in(self._context(page)))
+
     @cached_property
-    def _drawings(self) -> Mapping[str, Drawing]:
-        return {each.id: each for page in PAGES for each in drawings_in(self._context(page))}
+    def _drawings(self) -> Mapping[str, Drawing | DrawnAlone]:
+        return {each.id: each for page in PAGES for each in self._drawn(page)}
 
     @cached_property
     def _pieces(self) -> Sequence[Drawing]:
@@ -220,8 +257,8 @@ class Manual:
             self._svgs[drawing.id] = to_svg(drawing)
         return self._svgs[drawing.id]
 
-    def _alone(self, drawing: Drawing) -> str:
-        return self._svg(drawing).alone
+    def _alone(self, drawing: Drawing | DrawnAlone) -> str:
+        return drawing.alone if isinstance(drawing, DrawnAlone) else self._svg(drawing).alone
 
     def _figure(
         self, drawing: Drawing, caption: str = "", wide: bool = False, slim: Slim = NO_SLIM
@@ -238,8 +275,7 @@ class Manual:
         return Markup(f'<figure class="{style}">{picture}<figcaption>{words}{link}</figcaption></figure>')
 
     @cached_property
-    def _paper(self) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
-        """The PDFs, or why there are none."""
+    def _paper(self) -> Papers:
         try:
             return paper_files(self.figures, self.options), ()
         except LettersError as error:
@@ -281,27 +317,17 @@ class Manual:
             "pack_file": pack_name(self.spec_name),
             "record_file": record_name(self.spec_name) if self.loaded.record.text else "",
             # asked for by the page of downloads alone
-            "print_rows": _print_rows,
+            "print_rows": print_rows,
             "paper_findings": lambda: self.paper_findings,
-            "cut_files": lambda: [(cut.words[0], file) for file, cut in _cut_files(self.figures).items()],
+            "cut_files": lambda: [(cut.words[0], file) for file, cut in cut_files(self.figures).items()],
             "stick_files": lambda: [(piece.title, _piece_file(piece)) for piece in self._pieces],
             "drawing_files": lambda: [(each.title, drawing_file(each)) for each in self._drawings.values()],
         }
         return environment
 
 
-def spec_file(name: str) -> str:
-    """What a spec's file is called in its manual: as it is named, as far as every system and link can bear that."""
-    return f"{file_stem(name)}{'.yaml' if name.endswith('.yaml') else '.yml'}"
-
-
 def _as_bytes(made: str | bytes) -> bytes:
     return made.encode() if isinstance(made, str) else made
-
-
-def pack_name(spec_name: str) -> str:
-    """Name of the pack that has everything to build the manual again."""
-    return f"{Path(spec_name).stem}-pack.zip"
 
 
 def record_name(spec_name: str) -> str:
@@ -340,20 +366,6 @@ def paper_files(figures: Figures, options: PrintOptions = AS_DRAWN) -> dict[str,
                 about,
             )
     return to_pdfs(documents, options.font)
-
-
-def _print_rows() -> list[tuple[Print, list[tuple[str, str]]]]:
-    """Each print with (name of the paper, file) for the page of downloads."""
-    return [(each, [(size.name, f"downloads/{each.file(size)}") for size in PAPERS]) for each in PRINTS]
-
-
-def _cut_files(figures: Figures) -> dict[str, CutPaths]:
-    """File and paths of the top and of every sheet part that is more than a rectangle."""
-    found = {}
-    for row in figures.parts:
-        if row.is_board and (row.group == "top" or row.operations or row.notches or row.tongues):
-            found[f"downloads/dxf/{row.mark}.dxf"] = cut_paths(row)
-    return found
 
 
 def _piece_file(drawing: Drawing) -> str:

@@ -35,6 +35,16 @@ def file_stem(name: str) -> str:
     return f"{stem}-bench" if _DEVICES.fullmatch(stem) else stem
 
 
+def spec_file(name: str) -> str:
+    """What a spec's file is called in its manual: as it is named, as far as every system and link can bear that."""
+    return f"{file_stem(name)}{'.yaml' if name.endswith('.yaml') else '.yml'}"
+
+
+def pack_name(spec_name: str) -> str:
+    """Name of the pack that has everything to build the manual again."""
+    return f"{PurePath(spec_name).stem}-pack.zip"
+
+
 def file_stems(names: Iterable[str]) -> list[str]:
     """The stem for each file name, in their order; no two are the same, also where a file system ignores case."""
     return _distinct(map(file_stem, names))

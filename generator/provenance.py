@@ -124,6 +124,9 @@ class _Calculated:
     def __abs__(self) -> Any:
         return self if self >= 0 else -self  # type: ignore[operator]
 
+    def __reduce__(self) -> tuple[Any, ...]:
+        return traced, (_plain(self), provenance_of(self))  # to another process it goes with its working
+
 
 class TracedFraction(_Calculated, Fraction):
     """An exact number with its working in `provenance`."""
@@ -259,8 +262,7 @@ def named(value: N, name: str, says: str, source: str) -> N:
 
     `says` is a sentence of the trade, as a rule's docstring begins with one.
     """
-    how = provenance_of(value)
-    base = how.calculation if isinstance(how, Named) else how
+    base = _base(value)
     if not isinstance(base, Arithmetic | Formula):
         return value
     return cast(N, traced(value, Named(name, says, source, base)))
@@ -345,7 +347,6 @@ def _is_number(value: object) -> bool:
 
 _KINDS = frozenset({TracedFraction, Fraction, int, TracedFloat, float})
 _EXACT = frozenset({TracedFraction, Fraction, int})
-_FRACTIONS = frozenset({TracedFraction, Fraction})
 
 
 def _plain(value: Any) -> Any:
@@ -359,7 +360,7 @@ def _worked_out(
     one: Any, other: Any, exact: Callable[[Any, Any], Any], rough: Callable[[Any, Any], Any]
 ) -> Any:
     """The plain result. Fraction's own signs take a traced one as it is, and answer with a plain one."""
-    if type(one) in _FRACTIONS and type(other) in _EXACT:
+    if type(one) in (TracedFraction, Fraction) and type(other) in _EXACT:
         return exact(one, other)
     return rough(_plain(one), _plain(other))
 

@@ -28,7 +28,7 @@ _DATE = "SOURCE_DATE_EPOCH"
 
 
 @dataclass(frozen=True)
-class Made:
+class WholeBuild:
     """A whole build: what went in, and what was said."""
 
     key: str
@@ -66,7 +66,7 @@ def checksums(files: Iterable[Path], before: int) -> dict[str, str] | None:
     return found
 
 
-def remember(folder: Path, made: Made) -> None:
+def remember(folder: Path, made: WholeBuild) -> None:
     """Keep what a build that is whole now was made from. The caller holds the folder."""
     kept = {"made": asdict(made), "outputs": _outputs(folder)}
     put(folder / MADE, json.dumps(kept).encode())
@@ -77,12 +77,12 @@ def forget(folder: Path) -> None:
     (folder / MADE).unlink(missing_ok=True)
 
 
-def last_build(folder: Path, key: str) -> Made | None:
+def last_build(folder: Path, key: str) -> WholeBuild | None:
     """The last build, if a new one would be the same in every byte, and all that it wrote is still as it was."""
     path = folder / MADE
     try:
         kept = json.loads(path.read_text(encoding="utf-8")) if is_plain_file(path) else {}
-        made = Made(**kept["made"])
+        made = WholeBuild(**kept["made"])
         same = made.key == key and all(_checksum(Path(file)) == known for file, known in made.inputs.items())
         return made if same and kept["outputs"] == _outputs(folder) else None
     except (OSError, ValueError, KeyError, TypeError):  # not there, or not as this version writes it

@@ -24,7 +24,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("pages", "prints", "writers"),
     ("publish", "templating"),
     ("manual", "output", "logbook", "earlier", "offcut_file", "unchanged"),
-    ("site", "booklet", "web_folder"),
+    ("site", "booklet", "web_folder", "sharing", "second"),
     ("live", "gallery"),
     ("verbs",),
     ("cli", "hook"),

@@ -12,6 +12,7 @@ from math import cos, radians, sin
 from generator.drawings.extent import Point
 from generator.drawings.face import Face, from_side, outline
 from generator.drawings.shapes import Circle, Line, Polyline
+from generator.figures.model import Figures
 from generator.figures.rows.parts import OperationRow, PartRow
 from generator.units.format import plain
 
@@ -37,6 +38,15 @@ class CutPaths:
     name: str
     words: tuple[str, ...]
     layers: tuple[Layer, ...]
+
+
+def cut_files(figures: Figures) -> dict[str, CutPaths]:
+    """File and paths of the top and of every sheet part that is more than a rectangle."""
+    found = {}
+    for row in figures.parts:
+        if row.is_board and (row.group == "top" or row.operations or row.notches or row.tongues):
+            found[f"downloads/dxf/{row.mark}.dxf"] = cut_paths(row)
+    return found
 
 
 def cut_paths(row: PartRow) -> CutPaths:

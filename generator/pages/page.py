@@ -10,6 +10,7 @@ from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
 from generator.figures.model import Figures
 from generator.figures.workings import Workings
+from generator.pages.made import DrawnAlone
 
 Context = Mapping[str, Any]
 
@@ -73,7 +74,7 @@ def part_links(figures: Figures) -> dict[str, str]:
     return {mark: f"part-sheets.html#{anchor(row.mark)}" for row in figures.parts for mark in row.marks}
 
 
-def drawing_file(drawing: Drawing) -> str:
+def drawing_file(drawing: Drawing | DrawnAlone) -> str:
     """Path of a drawing's own file, relative to the folder of the pages."""
     return f"drawings/{drawing.id}.svg"
 

@@ -1,5 +1,6 @@
 """The documents of a manual that are made for paper, in the order of the work."""
 
+from generator.drawings.paper import PAPERS
 from generator.prints import labels, part_sheets, setup_cards, sticks, templates
 from generator.prints.print import Print
 
@@ -10,3 +11,8 @@ PRINTS: tuple[Print, ...] = (
     sticks.PRINT,
     templates.PRINT,
 )
+
+
+def print_rows() -> list[tuple[Print, list[tuple[str, str]]]]:
+    """Each print with (name of the paper, file) for the page of downloads."""
+    return [(each, [(size.name, f"downloads/{each.file(size)}") for size in PAPERS]) for each in PRINTS]

@@ -5,17 +5,20 @@ from __future__ import annotations
 import time
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from generator.findings import Severity
-from generator.unchanged import Made, checksums, forget, key_of, last_build, remember
-from generator.verbs.options import BAR, FONT, FOR, SITE_URL, SPEC, default_folder
+from generator.sharing import Second, second_process
+from generator.unchanged import WholeBuild, checksums, forget, key_of, last_build, remember
+from generator.verbs.options import BAR, FONT, FOR, PROCESSES, SITE_URL, SPEC, default_folder
 from generator.verbs.saying import GOOD, counted, fail, report, say_waiting, unwritten
 
 if TYPE_CHECKING:
+    from generator.manual import Manual
     from generator.spec.load import LoadedSpec
 
 
@@ -40,6 +43,7 @@ if TYPE_CHECKING:
 )
 @SITE_URL
 @FOR
+@PROCESSES
 def build(
     spec: Path,
     out: Path | None,
@@ -49,24 +53,26 @@ def build(
     rev: str | None,
     site_url: str,
     place: str,
+    processes: int,
 ) -> int:
     """Build the manual of SPEC, to open in a browser. OUT/site is the manual. OUT/pages has the same as plain text
     (Markdown) and drawings (SVG), to keep.
     """
-    wish = Wish(spec, out or default_folder(spec), bar, font, against, rev, site_url, place)
+    asked = Asked(spec, out or default_folder(spec), bar, font, against, rev, site_url, place)
     click.echo(f"Reading {spec}")
-    began, key = time.time_ns(), wish.key()
-    made = last_build(wish.folder, key) if rev is None else None
+    began, key = time.time_ns(), asked.key()
+    made = last_build(asked.folder, key) if rev is None else None
     if made is None:
-        return _build(wish, began, key)
+        with second_process(processes) as second:
+            return _build(asked, began, key, second)
     for words in made.findings:
         click.echo(words, err=True)
-    _say_pages(wish.folder, 0, made.pages)
-    return _end(wish.folder, made)
+    _say_pages(asked.folder, 0, made.pages)
+    return _end(asked.folder, made)
 
 
 @dataclass(frozen=True)
-class Wish:
+class Asked:
     """What a build is asked for."""
 
     spec: Path
@@ -79,7 +85,7 @@ class Wish:
     place: str
 
     def key(self) -> str:
-        """Of the wish and the program, but for the contents of files."""
+        """Of what is asked and the program, but for the contents of files."""
         files = (each and each.absolute() for each in (self.spec, self.font, self.against))
         return key_of((*files, self.bar, self.site_url, self.place))
 
@@ -92,7 +98,7 @@ class Wish:
         return found
 
 
-def _build(wish: Wish, began: int, key: str) -> int:
+def _build(asked: Asked, began: int, key: str, second: Second | None) -> int:
     """Make the manual, and keep what it was made from."""
     from generator.earlier import EarlierError, earlier_spec
     from generator.manual import compile_loaded
@@ -102,27 +108,28 @@ def _build(wish: Wish, began: int, key: str) -> int:
     from generator.site import SiteError, build_site, mend_site, require_replaceable
     from generator.spec.load import read_spec_file
 
-    folder, against = wish.folder, wish.against
+    folder, against = asked.folder, asked.against
     mend_site(folder / "site")
-    loaded = read_spec_file(wish.spec)
-    if against is not None and wish.rev is not None:
+    loaded = read_spec_file(asked.spec)
+    if against is not None and asked.rev is not None:
         return fail("use either --against or --rev, not both")
     try:
         earlier = (
-            earlier_spec(wish.spec, wish.rev)
-            if wish.rev
+            earlier_spec(asked.spec, asked.rev)
+            if asked.rev
             else read_spec_file(against)
             if against is not None
             else None
         )
     except EarlierError as error:
         return fail(str(error))
-    inputs = None if wish.rev else checksums(wish.files(loaded, earlier), before=began)
+    inputs = None if asked.rev else checksums(asked.files(loaded, earlier), before=began)
     try:
         require_claimable(folder, "manual")
         require_replaceable(folder / "site")
-        options, public = PrintOptions(wish.bar, wish.font), public_of(loaded, wish.site_url)
-        files, findings = compile_loaded(loaded, wish.spec.name, options, earlier, public)
+        options, public = PrintOptions(asked.bar, asked.font), public_of(loaded, asked.site_url)
+        prepare = partial(_share, second)
+        files, findings = compile_loaded(loaded, asked.spec.name, options, earlier, public, prepare)
         report(findings)
         errors = sum(finding.severity is Severity.ERROR for finding in findings)
         said = [finding.explained() for finding in findings]
@@ -130,8 +137,8 @@ def _build(wish: Wish, began: int, key: str) -> int:
             forget(folder)
             _say_pages(folder, *write_changed(files, folder / "pages"))
             build_site(folder / "pages", folder / "site")
-            on_web = _publish(folder, loaded) if wish.place == "web" else ""
-            made = Made(key, inputs or {}, len(files), said, errors, on_web)
+            on_web = _publish(folder, loaded) if asked.place == "web" else ""
+            made = WholeBuild(key, inputs or {}, len(files), said, errors, on_web)
             if inputs:
                 remember(folder, made)
     except (FolderError, SiteError) as error:
@@ -139,6 +146,12 @@ def _build(wish: Wish, began: int, key: str) -> int:
     except OSError as error:
         return unwritten(error, folder)
     return _end(folder, made)
+
+
+def _share(second: Second | None, manual: Manual) -> None:
+    """Let the second process help, if there is one."""
+    if second and not second.help(manual):
+        click.echo("The second process ended early. The first one made the rest of the manual", err=True)
 
 
 def _publish(folder: Path, loaded: LoadedSpec) -> str:
@@ -155,7 +168,7 @@ def _say_pages(folder: Path, written: int, kept: int) -> None:
     click.echo(f"Pages: {written} files written, {kept} unchanged, in {folder / 'pages'}")
 
 
-def _end(folder: Path, made: Made) -> int:
+def _end(folder: Path, made: WholeBuild) -> int:
     """Say what else there is to say, and where the manual is."""
     if made.on_web:
         click.echo(made.on_web)

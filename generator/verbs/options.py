@@ -86,6 +86,14 @@ FOR = click.option(
 )
 
 
+PROCESSES = click.option(
+    "--processes",
+    type=click.IntRange(1, 2),
+    default=1,
+    help="2: a second process makes half of the manual. By default 2 where the computer has two cores, else 1.",
+)
+
+
 def default_folder(spec: Path) -> Path:
     """Where a manual goes without --out: below the folder in which the command runs."""
     name = spec.stem if spec.stem.strip(".") else "bench"  # no manual goes into the folder above
