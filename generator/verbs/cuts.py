@@ -26,8 +26,9 @@ if TYPE_CHECKING:
 USUAL_SECONDS = 5.0
 
 #: Seconds of the processor beyond those of the search after which it ends on a slow machine: from the start of the
-#: command, and at least from that of the search. What is written then takes the rest of two seconds.
-SPARE_SECONDS, LEAST_SPARE = 1.0, 0.25
+#: command, and at least from that of the search. What is written then takes the rest of two seconds; ten thousand
+#: pieces need more, so each takes a little from the search. Measured.
+SPARE_SECONDS, LEAST_SPARE, SECONDS_A_PIECE = 1.0, 0.25, 0.00015
 
 STOPPED = (
     "The search took longer than expected on this computer and was stopped. "
@@ -86,8 +87,8 @@ class Search:
     """Whether the plan is to be made again: then nothing but the work that is counted ends the search."""
 
     @contextmanager
-    def budget(self, name: str) -> Iterator[WatchedBudget]:
-        """The budget of a search, and its progress on standard error where that is wanted.
+    def budget(self, name: str, pieces: int) -> Iterator[WatchedBudget]:
+        """The budget of a search for so many pieces, and its progress on standard error where that is wanted.
 
         Where the machine takes more time than is counted, the search ends by the time of the processor.
         """
@@ -95,6 +96,7 @@ class Search:
 
         units = budget_for(self.seconds).left
         end = self.seconds + max(self.began + SPARE_SECONDS, time.process_time() + LEAST_SPARE)
+        end -= pieces * SECONDS_A_PIECE
         late = None if self.again else lambda: time.process_time() > end
         if not (sys.stderr.isatty() if self.progress is None else self.progress):
             budget = WatchedBudget(units, late=late)
@@ -182,7 +184,7 @@ def _alone(problem: CutProblem, search: Search, as_json: bool) -> tuple[dict[str
     from generator.figures.cut_solution import plan_problem, solution_data
     from generator.writers.cuts_text import cuts_text
 
-    with search.budget(problem.name) as budget:
+    with search.budget(problem.name, _pieces(problem)) as budget:
         plan = plan_problem(problem, budget)
     if not as_json:
         return {}, cuts_text(problem, plan)
@@ -196,10 +198,14 @@ def _together(read: CutFiles, search: Search, as_json: bool) -> tuple[dict[str, 
 
     materials, apart = shared_materials(read.demands)
     report((*read.findings, *apart))
-    with search.budget("all files") as budget:
+    with search.budget("all files", sum(_pieces(each.problem) for each in read.demands)) as budget:
         combined = plan_combined(materials, budget, read.store.offcuts if read.store else ())
     text = "" if as_json else combined_text(combined, read.units)
     return {**combined_data(combined, read.units), **_stopped(budget)}, text, combined
+
+
+def _pieces(problem: CutProblem) -> int:
+    return sum(piece.count for piece in (*problem.bar_pieces, *problem.sheet_pieces))
 
 
 def _stopped(budget: WatchedBudget) -> dict[str, bool]:
