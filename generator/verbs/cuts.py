@@ -205,7 +205,7 @@ def _together(read: CutFiles, search: Search, as_json: bool) -> tuple[dict[str, 
 
 
 def _pieces(problem: CutProblem) -> int:
-    return sum(piece.count for piece in (*problem.bar_pieces, *problem.sheet_pieces))
+    return sum(each.count for each in problem.bar_pieces) + sum(each.count for each in problem.sheet_pieces)
 
 
 def _stopped(budget: WatchedBudget) -> dict[str, bool]:

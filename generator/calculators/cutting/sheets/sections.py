@@ -1,8 +1,8 @@
 """Sheets too long for the fence: broken down by track saw into sections, each of them filled with strips.
 
 Sections are equal shares of the sheet, or as long as the fence takes and a rest. What is cut in a section ends the
-allowance before its far edge, which the track saw leaves rough. A sheet with parts that no section holds is not broken
-down: the track saw cuts its strips, if it takes as much as the other saw.
+allowance before its far edge, which the track saw leaves rough. A sheet with parts that no section holds, or too wide
+for the fence as well, is not broken down: the track saw cuts its strips, if it takes as much as the other saw.
 """
 
 from __future__ import annotations
@@ -97,6 +97,11 @@ class SectionFill:
             size = (whole, height) if upright else (width, whole)
             result = split(*size, upright, at, part, result)
         return result
+
+
+def all_in_sections(job: SheetJob) -> bool:
+    """Whether every sheet is broken down or short enough for the fence, and sections hold every piece."""
+    return not long_pieces(job) and all(_divided(job, *sheet) for sheet in job.sheets)
 
 
 def long_pieces(job: SheetJob) -> list[int]:

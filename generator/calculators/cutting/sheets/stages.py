@@ -15,7 +15,7 @@ from generator.calculators.cutting.sheets.constructive import ConstructiveHeuris
 from generator.calculators.cutting.sheets.job import NO_RULE, SheetCut, SheetJob, cost_of, stages
 from generator.calculators.cutting.sheets.offcut import larger_offcut
 from generator.calculators.cutting.sheets.search import SheetSearch
-from generator.calculators.cutting.sheets.sections import long_pieces
+from generator.calculators.cutting.sheets.sections import all_in_sections
 from generator.calculators.cutting.sheets.strip_bound import raise_strip_bound
 from generator.calculators.cutting.sheets.strip_exact import settle
 from generator.calculators.cutting.sheets.strip_search import StripSearch
@@ -55,7 +55,7 @@ def _laid_by_rule(job: SheetJob, plain: SheetJob, budget: WorkBudget) -> StagedP
     whole = replace(plain, longest=None, wider=0)  # a layout that is changed has no room for another blade
     free = SheetSearch(whole, budget.part(budget.left // 2)).run()
     clean = None
-    held = job.longest is None or job.wider == 0 or not long_pieces(job)
+    held = job.longest is None or job.wider == 0 or all_in_sections(job)
     if job.rule.gap and held and free.cuts is not None and (job.stages is None or job.stages >= STRIPS):
         search = StripSearch(job, budget)
         search.run(free.bound, budget.part(budget.left // 2))

@@ -132,6 +132,18 @@ def test_sections_of_a_sheet_are_cut_by_the_rules(number: int, kerf: str | None)
                 assert max(ends) + 5 <= cut.at
 
 
+def test_a_sheet_too_wide_for_the_fence_has_room_for_the_other_blade() -> None:
+    """The second is too long across as well and has no sections; its cuts by track saw take 2, not 1."""
+    problem = {
+        "sheets": [[1250, 557, 48, None], [802, 767, 42, 1]],
+        "kerf": 1,
+        "trim": 3,
+        "pieces": [[347, 272, 3, 1], [101, 331, 2, 1], [595, 126, 3, 1]],
+    }
+    plan = planned(problem, 0.2, stages=None, breaking=BreakDown(Fraction(700), Fraction(5), Fraction(2)))
+    assert {cut.kerf for sheet in plan.sheets for cut in sheet.cuts if cut.by_track} == {2}
+
+
 def test_what_the_sheets_leave_is_left_in_one_large_part() -> None:
     """As the sheets are filled one after the other the largest part is 2064 x 111: of no use."""
     problem = next(each for each in SHOP if each["name"] == "shop-sheet-05")
