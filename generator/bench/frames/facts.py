@@ -166,10 +166,10 @@ class BuiltFrame(Protocol):
     def loose(self) -> tuple[tuple[Part, str], ...]:
         """Ends (part, face) that should meet a member and do not."""
 
-    def seat(self, place: Place, point: Point, size: Point) -> Seat:
+    def seat(self, place: Place, point: Point, size: Point, grip: Fraction | None = None) -> Seat:
         """What is above a plate of `size` [X, Y] in a corner or in the middle of a long side, and what holds it.
 
-        `point` is the middle of what it carries.
+        `point` is the middle of what it carries, `grip` what its screws go through (mm) where that is no `base.plate`.
         """
 
 

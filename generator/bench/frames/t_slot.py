@@ -52,7 +52,7 @@ class TSlotFrame:
     joints: tuple[Joint, ...]
     loose: tuple[tuple[Part, str], ...]
 
-    def seat(self, place: Place, point: Point, size: Point) -> Seat:
+    def seat(self, place: Place, point: Point, size: Point, grip: Fraction | None = None) -> Seat:
         """A plate flush with the frame's outside, two bolts into nuts in each of two crossing bars."""
         thread = THREADS[self.loaded.goods.slot_nut.thread]
         return seat(

@@ -64,11 +64,11 @@ class TimberFrame:
     joints: tuple[Joint, ...]
     loose: tuple[tuple[Part, str], ...]
 
-    def seat(self, place: Place, point: Point, size: Point) -> Seat:
+    def seat(self, place: Place, point: Point, size: Point, grip: Fraction | None = None) -> Seat:
         """A plate flush with the frame's outside, two coach screws in each of two crossing members."""
         inch = self.loaded.spec.units == "in"
         thread = THREADS["5/16-18" if inch else "M8"]
-        grip = self.loaded.spec.base.plate.thickness
+        grip = self.loaded.spec.base.plate.thickness if grip is None else grip
         needed = grip + thread.diameter * HOLDS
         length = next((each for each in STOCK if each >= needed), needed)
         size_words = f"5/16 in, {float(length) / 25.4:.1f} in long" if inch else f"8 x {length}"

@@ -162,7 +162,7 @@ def _plate_holes(wish: PlateWish, box: Box, spot: Spot, seat: Seat) -> Iterator[
 _HOLDS = {"slot nut": "bolt to slot nut", "wood": "coach screw"}
 
 
-def _pilots(frame: BuiltFrame, seats: Sequence[Seat]) -> Iterator[tuple[str, Operation]]:
+def pilots(frame: BuiltFrame, seats: Sequence[Seat]) -> Iterator[tuple[str, Operation]]:
     """Holes in the members for screws that need one."""
     members = {part.mark: part for part in frame.members}
     for seat in seats:
@@ -203,7 +203,7 @@ def plated(spec: Spec, frame: BuiltFrame, spots: Sequence[Spot], wish: PlateWish
         for mark, seat in zip(marks, seats, strict=True)
         for hold in seat.holds
     )
-    return Plated(plates, bolts, seats[0].by, tuple(_pilots(frame, seats)))
+    return Plated(plates, bolts, seats[0].by, tuple(pilots(frame, seats)))
 
 
 def larger_plate(case: Case) -> tuple[Change, ...]:

@@ -7,6 +7,7 @@ a board under the middle of its bar would cover the slot.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import ClassVar
 
@@ -29,7 +30,7 @@ from generator.bench.stands.facts import (
     StandWords,
     StepWords,
 )
-from generator.bench.stands.plates import CORNERS, OnPlates, Spot, corner_spots
+from generator.bench.stands.plates import CORNERS, OnPlates, Spot, corner_spots, pilots
 from generator.bench.stands.plinth_laws import BEARS, HOLLOW, LAWS, SETBACK, rating, refused
 from generator.bench.terms import TermWords
 from generator.calculators.fasteners import THREADS, bolt_window, stock_lengths
@@ -53,6 +54,8 @@ BESIDE_BOLT = constant(14, "room between a board of the plinth and a bolt")
 TO_EDGE = constant(20, "wood between a bolt and the edge of its plate")
 #: Thickness of a washer, in diameters of its bolt: that of ISO 7089 for M5 to M10.
 WASHER = constant("1/5", "thickness of a washer in diameters", "ISO 7089", "")
+#: Coach screws into timber are as thick as this thread.
+COACH = "M8"
 #: As many washers as hold well under one head.
 MOST_WASHERS = 3
 #: Distance of the two bolts in a crossing bar (mm), as the seat in the middle of a side has them.
@@ -141,7 +144,9 @@ class OnPlinth(OnPlates):
         inner = plinth.setback + sheet.thickness + BESIDE_BOLT
         side = inner + BETWEEN + TO_EDGE
         spots = tuple(corner_spots(spec, layout, inner + BETWEEN / 2))
-        seats = tuple(frame.seat(spot.place, spot.point, (side, side)) for spot in spots)
+        seats = tuple(
+            frame.seat(spot.place, spot.point, (side, side), _under_heads(loaded)[1]) for spot in spots
+        )
         plates = tuple(
             _plate(loaded, number, *each) for number, each in enumerate(zip(spots, seats, strict=True), 1)
         )
@@ -156,7 +161,7 @@ class OnPlinth(OnPlates):
             rating=rating(sheet.thickness, side),
             lumps=(),
             rule=_rule(len(points)),
-            step=STEP,
+            step=STEP if loaded.goods.profile is not None else replace(STEP, notes=_into_timber()),
             laws=Judges(BEARS, HOLLOW),
             parts=(*plates, *boards),
             bolts=tuple(
@@ -166,12 +171,19 @@ class OnPlinth(OnPlates):
             ),
             fixings=tuple(_fixings(loaded, seats, screws)),
             screws=(screws,),
+            machining=tuple(pilots(frame, seats)),
             silhouette=Silhouette(),
             terms=self.terms,
             cautions=self.cautions,
             unused=("base.casters", "base.brakes", "base.plate"),
             path=PATH,
         )
+
+
+def _into_timber() -> tuple[str, ...]:
+    """The words of the step where coach screws hold the plates."""
+    first, _, *others = STEP.notes
+    return first, "Drive the coach screws up through the plates into the frame, with washers.", *others
 
 
 def _plinth(loaded: LoadedSpec) -> Plinth:
@@ -280,8 +292,8 @@ def _fixings(loaded: LoadedSpec, seats: Sequence[Seat], screws: Driven) -> Itera
     washers, grip = _under_heads(loaded)
     each = "with a washer each" if washers == 1 else f"with {washers} washers each"
     yield StandGoods(
-        BOLT, count, f"plates {by.use}, {each}", size=by.size, into=by.into, grip=grip,
-        path=(*PATH, "material"), spares=True, key=by.key,
+        BOLT, count, f"plates {by.use}" if by.into == "wood" else f"plates {by.use}, {each}", size=by.size,
+        into=by.into, grip=grip, path=(*PATH, "material"), spares=True, key=by.key,
     )  # fmt: skip
     yield StandGoods(
         SCREW, screws.count, "boards to each other, and plates to the boards", size=wood_screw_name(screws.screw),
@@ -290,8 +302,14 @@ def _fixings(loaded: LoadedSpec, seats: Sequence[Seat], screws: Driven) -> Itera
 
 
 def _under_heads(loaded: LoadedSpec) -> tuple[int, Fraction]:
-    """How many washers a bolt needs so that a length that is sold fits its nut, and what it then clamps (mm)."""
-    thickness, nut, bar = _sheet(loaded).thickness, loaded.goods.slot_nut, slotted(loaded.goods)
+    """How many washers a bolt needs so that a length that is sold fits its nut, and what it then clamps (mm).
+
+    A coach screw into timber has one.
+    """
+    thickness, nut = _sheet(loaded).thickness, loaded.goods.slot_nut
+    if loaded.goods.profile is None:
+        return 1, thickness + THREADS[COACH].diameter * WASHER
+    bar = slotted(loaded.goods)
     washer = THREADS[nut.thread].diameter * WASHER
     for count in range(1, MOST_WASHERS + 1):
         grip = thickness + count * washer

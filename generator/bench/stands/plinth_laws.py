@@ -46,7 +46,7 @@ def rating(thickness: Fraction, side: Fraction) -> Fraction:
 
 
 def refused(loaded: LoadedSpec) -> Iterator[Finding]:
-    """A plinth that is too low for boards, one across leg room, and one below timber."""
+    """A plinth that is too low for boards, and one across leg room."""
     spec, plinth = loaded.spec, loaded.spec.base.plinth
     assert plinth is not None
     thickness = loaded.goods.sheets[plinth.material].thickness
@@ -68,8 +68,3 @@ def refused(loaded: LoadedSpec) -> Iterator[Finding]:
                     Code.KNEE_PLACE, "a plinth would be across this leg room", "zones", zone, "bays", bay, "knee",
                     found="leg room over a plinth", allowed="feet or casters under a bench with leg room",
                 )  # fmt: skip
-    if loaded.goods.profile is None:
-        yield loaded.fault(
-            Code.STAND_TWO, "a plinth is for frames of slotted bars", "base", "plinth",
-            found="a plinth under timber", allowed="feet or casters",
-        )  # fmt: skip

@@ -7,8 +7,10 @@ from itertools import combinations
 
 import pytest
 
+from generator.bench.assembly_proof import assembly_proof
 from generator.bench.model import Bench
-from generator.bench.stands.plinth import BOLT, CROSS, LONG, PLATE, SCREW
+from generator.bench.role import Role
+from generator.bench.stands.plinth import BOLT, CROSS, LONG, PLATE, SCREW, OnPlinth
 from generator.figures.compute import figures_of
 from generator.findings import Severity, SpecError
 from generator.spec.load import read_spec
@@ -76,11 +78,24 @@ def test_what_is_bought_and_cut() -> None:
         (TEXT.replace("stack: [{shelf: 60}]", "knee: true"), "knee-place"),
         (TEXT.replace("height: 90,", "height: 57,"), "no-size"),
         (TEXT.replace("setback: 50", "setback: 900"), "no-size"),
-        (TIMBER.read_text().replace("feet: foot, count: 4, plate: {size: [180, 180], thickness: 12}", "plinth: {}"),
-         "stand-two"),
     ],
 )  # fmt: skip
 def test_what_is_refused(text: str, code: str) -> None:
     with pytest.raises(SpecError) as caught:
         solved(text)
     assert code in [finding.code for finding in caught.value.findings]
+
+
+def test_coach_screws_hold_the_plates_below_timber() -> None:
+    """Seven diameters of 8 in the wood, below 18 of plywood and a washer of 1.6: 80 is sold. A pilot hole for each."""
+    text = TIMBER.read_text(encoding="utf-8")
+    plinth = "plinth: {material: ply-18, height: 90, setback: 55}"
+    text = text.replace("feet: foot, count: 4, plate: {size: [180, 180], thickness: 12}", plinth)
+    on = solved(text.replace("  cleat: {use", "  ply-18: {use: plywood 18}\n  cleat: {use"))
+    bolt = next(each for each in on.stand.fixings if each.item == "plinth bolt")
+    assert (bolt.count, bolt.size, bolt.into) == (4 * 4, "8 x 80", "wood")
+    pilots = [act.depth for part in on.parts for act in part.operations if act.op == "pilot hole"]
+    assert pilots == [80 - 18 - Fraction(8, 5)] * 16
+    assert assembly_proof(on).proof.ok
+    assert all(verdict.ok for verdict in OnPlinth().judge(on.loaded, on.layout, on.stand, on.parts))
+    assert {part.box.z.low for part in on.of(Role.STAND)} == {-90, -18}
