@@ -2,25 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.bench.openings import named, services
 from generator.bench.piece import Part
 from generator.bench.regions import Region
+from generator.calculators.collisions import Direction
 from generator.findings import Steps
 from generator.geometry import AXES, Box, Span
 from generator.spec.load import LoadedSpec
 from generator.spec.services import HosePort, SocketStrip
 
+#: The way out of a board, by the axis across it and whether the rim is on its high face.
+_OUT: Mapping[tuple[str, bool], Direction] = {
+    ("x", False): "-x", ("x", True): "+x", ("y", False): "-y", ("y", True): "+y", ("z", False): "-z", ("z", True): "+z",
+}  # fmt: skip
 #: Thickness of a rim under its screws (mm). Common practice, no source.
 RIM = Fraction(2)
 
 
 @dataclass(frozen=True)
 class LetIn:
-    """One in its board: its key, and the blocks that its rim takes before the board, and it itself behind the rim."""
+    """One in its board: its key, its way out, the block of its rim before the board, and what it takes behind it."""
 
     name: str
     item: str
@@ -28,6 +33,7 @@ class LetIn:
     card: SocketStrip | HosePort
     rim: Box
     behind: Box
+    out: Direction
     path: Steps
 
 
@@ -37,7 +43,8 @@ def let_in(loaded: LoadedSpec, parts: Sequence[Part]) -> Iterator[LetIn]:
         hole, rim = Region.about(each.at, card.shape.outside), Region.about(each.at, card.rim)
         for board in named(each.board, parts):
             before, behind = _block(board, rim, -RIM), _block(board, hole, card.depth)
-            yield LetIn(f"{card.kind} in {board.mark}", each.item, board, card, before, behind, path)
+            name, out = f"{card.kind} in {board.mark}", _OUT[_thin(board), _faces_high(board)]
+            yield LetIn(name, each.item, board, card, before, behind, out, path)
 
 
 def _block(board: Part, region: Region, deep: Fraction) -> Box:
@@ -45,7 +52,7 @@ def _block(board: Part, region: Region, deep: Fraction) -> Box:
 
     At the ends and the back of the bench the rim is outside.
     """
-    thin = next(axis for axis in AXES if axis not in (board.along, board.across))
+    thin = _thin(board)
     own = board.box.span(thin)
     face, inner = (own.high, own.high - deep) if _faces_high(board) else (own.low, own.low + deep)
     spans = {thin: Span(min(face, inner), max(face, inner))}
@@ -53,6 +60,11 @@ def _block(board: Part, region: Region, deep: Fraction) -> Box:
         datum = board.box.span(axis).low
         spans[axis] = Span(datum + span.low, datum + span.high)
     return Box(*(spans[axis] for axis in AXES))
+
+
+def _thin(board: Part) -> str:
+    """The axis across its thickness."""
+    return next(axis for axis in AXES if axis not in (board.along, board.across))
 
 
 def _faces_high(board: Part) -> bool:

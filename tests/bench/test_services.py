@@ -47,7 +47,10 @@ def test_an_electrician_connects_what_bears_mains(bench: Bench) -> None:
     (step,) = ServiceFilling().steps(bench)
     assert step.cautions == ("mains",) and any("licensed electrician" in note for note in step.notes)
     assert [v.law.code for v in ServiceFilling().judge(bench) if not v.ok] == ["mains"]
-    assert assembly_proof(bench).proof.ok
+    proof = assembly_proof(bench).proof
+    assert proof.ok
+    ways = [(way.motion.name, way.out) for way in proof.ways if way.motion.step == "services"]
+    assert ways == [("socket strip 1", "+x"), ("hose port 2", "+x")]
     dust = solved(text("{item: port, in: BD1, at: [150, 400]}"))
     (step,) = ServiceFilling().steps(dust)
     assert step.cautions == () and not any("electrician" in note for note in step.notes)

@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import ClassVar
 
-from generator.bench.driven import Driven, chosen
+from generator.bench.box_body import block_about
+from generator.bench.driven import Driven, Path, chosen
 from generator.bench.fillings.facts import FillingGoods, FillStep, Need, Solved
+from generator.bench.fillings.kind import Ways
 from generator.bench.fillings.outside import OutsideBays
 from generator.bench.law import WORK, Law, Verdict
 from generator.bench.services import RIM, LetIn, let_in
 from generator.bench.terms import TermWords
+from generator.calculators.assembly import Motion
+from generator.calculators.bodies import Body
 from generator.calculators.wood_screws import fitting, stock
 from generator.codes import Code
+from generator.spec.schema import Spec
 
 KEY, MAINS_KEY = "services", "mains"
 STRIP, PORT, SCREW = "socket strip", "hose port", "rim screw"
@@ -56,6 +61,20 @@ class ServiceFilling(OutsideBays):
         FillingGoods(SCREW, KEY, "screwdriver", use="socket strips and hose ports to boards", screw=True),
     )
     step_names: ClassVar = {KEY: "sockets and hose ports"}
+
+    def bodies(self, bench: Solved) -> Iterator[Body]:
+        """Their rims: what is behind them is in a cut-out of the board."""
+        for name, each in _named(bench):
+            yield Body(name, name, each.card.kind, (block_about(each.rim),))
+
+    def body_goods(self, spec: Spec) -> Mapping[str, Path]:
+        """Where the spec asks for them."""
+        return {"socket": ("services",), "hose": ("services",)}
+
+    def motions(self, bench: Solved, ways: Ways) -> Iterator[Motion]:
+        """Each onto the face of its board."""
+        for name, each in _named(bench):
+            yield Motion(name, KEY, (ways.bodies[name],), out=(each.out,), after=(each.board.mark,))
 
     def needs(self, bench: Solved) -> Iterator[Need]:
         """One for each board that a key names."""
@@ -126,3 +145,9 @@ class ServiceFilling(OutsideBays):
 
 def _all(bench: Solved) -> Iterator[LetIn]:
     return let_in(bench.loaded, bench.parts)
+
+
+def _named(bench: Solved) -> Iterator[tuple[str, LetIn]]:
+    """Each with a name as a body."""
+    for number, each in enumerate(_all(bench), 1):
+        yield f"{each.card.kind} {number}", each
