@@ -1,11 +1,10 @@
-"""From saving a spec to seeing it, over 20 edits; and the demo's build against plain MkDocs on the same Markdown.
+"""From saving a spec to seeing it, over 20 edits. What a build takes: `tests/benchmarks/build.py`.
 
 Run from the checkout, with Chromium installed: python tests/benchmarks/live.py [page ...]
 """
 
 from __future__ import annotations
 
-import os
 import shutil
 import signal
 import statistics
@@ -83,33 +82,5 @@ def live(names: list[str]) -> None:
             server.wait(timeout=30)
 
 
-def ratio() -> None:
-    """Print processor seconds of both commands, and how they compare: the least of three runs each."""
-    with TemporaryDirectory() as work:
-        out, plain = Path(work, "manual"), Path(work, "plain")
-        ours = [
-            sys.executable,
-            "-c",
-            "from generator.cli import run; run()",
-            "build",
-            str(DEMO),
-            "--out",
-            str(out),
-        ]
-        theirs = [sys.executable, "-m", "mkdocs", "build", "-q", "-f", str(out / "pages" / "mkdocs.yml")]
-        built = min(_seconds(ours) for _ in range(3))
-        bare = min(_seconds([*theirs, "-d", str(plain)]) for _ in range(3))
-    print(f"build {built:.2f} s, plain MkDocs of the same pages {bare:.2f} s: ratio {built / bare:.2f}")
-
-
-def _seconds(command: list[str]) -> float:
-    begin = os.times()
-    quiet = {**os.environ, "NO_MKDOCS_2_WARNING": "1"}
-    subprocess.run(command, check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, env=quiet)
-    end = os.times()
-    return end.children_user + end.children_system - begin.children_user - begin.children_system
-
-
 if __name__ == "__main__":
-    ratio()
     live([f"{name.removesuffix('.html')}.html" for name in sys.argv[1:] or PAGES])
