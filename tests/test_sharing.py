@@ -22,6 +22,8 @@ from generator.spec.load import LoadedSpec, read_spec_file
 
 STARTER = Path(__file__).resolve().parents[1] / "specs" / "starter.yml"
 DEMO = STARTER.with_name("demo.yml")
+PATIENCE = 300
+"""Seconds after which the other process is taken for dead."""
 FEW = ("openings-and-drawers", "checklist", "measure")
 
 
@@ -33,7 +35,7 @@ class Few(Manual):
 
     def make(self, job: str) -> Any:
         begin = time.monotonic()
-        while FEW[0] not in self.__dict__.setdefault("taken_by", {}) and time.monotonic() < begin + 60:
+        while FEW[0] not in self.__dict__.setdefault("taken_by", {}) and time.monotonic() < begin + PATIENCE:
             time.sleep(0.01)
         return super().make(job)
 
