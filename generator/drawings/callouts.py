@@ -29,6 +29,8 @@ HIGHEST = 92.0
 MARK_LETTERS = 5
 #: The point at a leader's end (mm).
 DOT = 0.6
+#: How much is written of a label: all, what is brief, or the title alone.
+PLENTY, BRIEF, NONE = range(3)
 #: Of a piece's points this part, the nearest to the column, is where a leader may end.
 NEAR = 6
 
@@ -47,15 +49,17 @@ class Callout:
     """Whether a line is a length."""
     widest: float = WIDEST
     """Where its words break (mm)."""
+    brief: tuple[str, ...] = ()
+    """What is said instead of the lines where there is little room."""
 
-    def rows(self, *, short: bool) -> list[tuple[str, float, str]]:
-        """Its lines as text, height and style."""
+    def rows(self, room: int = PLENTY) -> list[tuple[str, float, str]]:
+        """Its lines as text, height and style: all of them, the brief ones, or only its title."""
         height = LARGE_TEXT if len(self.title) <= MARK_LETTERS else TEXT
         rows = [(line, height, "mark") for line in wrapped(self.title, self.widest / BOLD, height)]
-        if not short:
+        if room != NONE:
             rows += [
                 (row, SMALL_TEXT, "text")
-                for line in self.lines
+                for line in (self.lines if room == PLENTY else self.brief)
                 for row in wrapped(line, self.widest, SMALL_TEXT)
             ]
             rows += [
@@ -88,16 +92,14 @@ def draw_callouts(
 ) -> None:
     """The labels beside the picture, in columns of which the right one begins at `right_top`.
 
-    Where many are, only titles are written. Leaders keep off the rooms of `arrows` where they can.
+    Where many are, only brief words or titles are written. Leaders keep off the rooms of `arrows` where they can.
     """
     left, right = _sides(labels, picture.centre[0])
     rooms = ((left, -1, picture.top), (right, 1, right_top))
     for column, side, top in rooms:
         ends = [_to(label, side, arrows) for label in column]
-        for short in (False, True):
-            placed = [
-                _Placed(label, label.rows(short=short), end) for label, end in zip(column, ends, strict=True)
-            ]
+        for words in (PLENTY, BRIEF, NONE):
+            placed = [_Placed(label, label.rows(words), end) for label, end in zip(column, ends, strict=True)]
             needed = sum(each.height + BETWEEN for each in placed) - BETWEEN
             if top + needed <= max(picture.bottom, picture.top + HIGHEST):
                 break

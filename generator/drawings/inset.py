@@ -5,7 +5,7 @@ The plane is across the bar that has the slot, through the middle of the screw o
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from math import cos, hypot, pi, sin
 
 from generator.calculators.bodies import Body
@@ -66,12 +66,17 @@ def draw_rings(
     return found
 
 
-def draw_leader(canvas: Canvas, ring: Point, at: Point) -> bool:
-    """A line from a ring to the window below it with its upper left corner at `at`, if nothing is in its way."""
+def draw_leader(canvas: Canvas, ring: Point, at: Point, rooms: Iterable[Extent] = ()) -> bool:
+    """A line from a ring to the window below it with its upper left corner at `at`, if nothing is in its way.
+
+    `rooms` are those of other windows, which may not be drawn yet.
+    """
     centre = (at[0] + RADIUS, at[1] + RADIUS)
     far = hypot(centre[0] - ring[0], centre[1] - ring[1])
     ahead = ((centre[0] - ring[0]) / far, (centre[1] - ring[1]) / far)
     start, end = (shifted(ring, ahead[0] * off, ahead[1] * off) for off in (RING, far - RADIUS))
+    if any(_meets(start, end, room) for room in rooms):
+        return False
     for shape in canvas.shapes:
         if isinstance(shape, Text) and _meets(start, end, shape.extent()):
             return False

@@ -38,6 +38,8 @@ LOOKS = {
     "top": (2, 1),
 }
 
+#: With more kinds of screws and clips there is no room to show a tongue too.
+MOST_KINDS = 3
 #: Other pieces with like screws that a window names.
 MOST_NAMED = 5
 #: The ends of a bar by its axis: places along it are measured from the first.
@@ -92,7 +94,9 @@ def joint_views(figures: Figures, step: Step, shown: CutOpen, ruler: Ruler) -> l
     moves = {mark: n for n, motion in enumerate(step.motions) for mark in motion.marks}
     found = [*_screws(figures, shown.bodies, step, ruler), *_told(list(_driven(figures, step, shown)))]
     found += _clips(shown, step)
-    return found or list(_nuts(figures, step, shown)) or list(_tongues(shown.bodies, moves))
+    if len({joint.kind for joint in found}) < MOST_KINDS and not any(joint.driven for joint in found):
+        found += _tongues(shown.bodies, moves)
+    return found or list(_nuts(figures, step, shown))
 
 
 def _driven(figures: Figures, step: Step, shown: CutOpen) -> Iterator[JointView]:
@@ -118,6 +122,7 @@ def _told(views: Sequence[JointView]) -> Iterator[JointView]:
     for view in views:
         others = dict.fromkeys(each.on[0] for each in views if each.kind == view.kind and each.on != view.on)
         others.pop(view.on[0], None)
+        view = _shared(view, 1 + len(others))
         if others:
             *words, where = view.words
             # marks are short; of many, or of bought things with long names, how many says enough
@@ -127,6 +132,16 @@ def _told(views: Sequence[JointView]) -> Iterator[JointView]:
         yield view
 
 
+def _shared(view: JointView, pieces: int) -> JointView:
+    """How many of its screws are in each piece, where that is the same for all."""
+    count = view.driven[0].fixing.count
+    if pieces < 2 or len(view.driven) > 1 or count % pieces or count == pieces:
+        return view
+    return replace(
+        view, words=(view.words[0], f"{view.words[1]}, {count // pieces} in each", *view.words[2:])
+    )
+
+
 def _driven_view(drives: tuple[PlacedScrew, ...], axis: int, where: str) -> JointView:
     first = drives[0]
     middle = tuple((a + b) / 2 for a, b in zip(first.head, first.point, strict=True))
@@ -134,13 +149,16 @@ def _driven_view(drives: tuple[PlacedScrew, ...], axis: int, where: str) -> Join
     if len(drives) > 1:
         middle = tuple((a + b) / 2 for a, b in zip(first.head, drives[1].head, strict=True))
         reach, way = 2 * RADIUS, JointView.way
-    items = [
-        f"{each.fixing.count} × {each.fixing.item}" if each.fixing.count else each.fixing.item
-        for each in drives
-    ]
+    items = [_item(each) for each in drives]
     tools = [f", {each.fixing.tool}" if each.fixing.tool != first.fixing.tool else "" for each in drives]
     words = (first.fixing.tool, *(item + tool for item, tool in zip(items, tools, strict=True)), where)
     return JointView(middle, axis, reach, words, driven=drives, on=first.joins, kind=words[1], way=way)
+
+
+def _item(screw: PlacedScrew) -> str:
+    """`12 × strip screw 4 × 25`."""
+    count = f"{screw.fixing.count} × " if screw.fixing.count else ""
+    return f"{count}{screw.fixing.item} {screw.sold}".rstrip()
 
 
 def _nuts(figures: Figures, step: Step, shown: CutOpen) -> Iterator[JointView]:

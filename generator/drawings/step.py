@@ -46,6 +46,8 @@ SLENDER = 4.0
 VIEWS_TRIED = ("front right", "rear left", "front left", "rear right")
 #: Of a piece this part of what it would show alone is enough; another corner must show this much of a piece more.
 ENOUGH, BETTER = 0.4, 0.25
+#: The style of a ring about what shows.
+RING = ("outline",)
 #: A picture that shows this part of all pieces needs no other to say where in the bench it is.
 OF_THE_BENCH = 0.3
 
@@ -127,7 +129,7 @@ class _Scene:
         window = self._window(canvas, scale, rooms, slim_of)
         draw_foot(canvas, view, f"{self.from_where} {note}".strip(), window, foot)
         title = f"Step {self.step.n}: {self.step.title}"
-        words = f"{_description(self.step, self.moving)} {self.from_where}".rstrip()
+        words = " ".join((_description(self.step, self.moving), *self.from_where.split("\n"))).rstrip()
         name = f"{slim_of.id}-slim" if slim_of else f"picture-{self.step.key}"
         return canvas.finish(name, title, words)
 
@@ -166,12 +168,46 @@ class _Scene:
         """The joints to look into, each with its ring."""
         looks, styles = self._looks
         rings = draw_rings(canvas, looks, lambda point: scaled(self.view.point(point), scale), rooms, styles)
+        rings, styles = self._on_what_moves(canvas, scale, rooms, rings)
+        tongues = [ring for joint, ring in zip(looks, rings, strict=True) if not joint.kind]
+        if len(tongues) < len(looks) and not any(tongues):
+            # of a tongue that shows nowhere a window says nothing beside those of screws
+            shown = [number for number, joint in enumerate(looks) if joint.kind]
+            looks, rings = [looks[n] for n in shown], [rings[n] for n in shown]
+            styles = [styles[n] for n in shown]
         behind = {"hidden": ("behind: dashed ring",)}
         looks = [
             replace(joint, words=(*joint.words, *behind.get(style, ()))) if ring else joint
             for joint, ring, style in zip(looks, rings, styles, strict=True)
         ]
         return Window(self.opened, looks, rings, slim_of)
+
+    def _on_what_moves(
+        self, canvas: Canvas, scale: float, rooms: Sequence[Extent], rings: Sequence[Point | None]
+    ) -> tuple[list[Point | None], list[str]]:
+        """A kind of joint without a ring has one on the piece that is drawn off its place, where that shows."""
+        looks, styles = self._looks
+        offsets = {shape.mark: move.offset for move in self.moving for shape in move.shapes}
+        ringed = {joint.kind for joint, ring in zip(looks, rings, strict=True) if ring}
+        found, drawn = list(rings), list(styles)
+        for number, joint in enumerate(looks):
+            mark = next((mark for mark in joint.on if any(offsets.get(mark, ()))), "")
+            if not mark or joint.kind in ringed:
+                continue
+            off = tuple(a + b for a, b in zip(joint.middle, offsets[mark], strict=True))
+            point = self.view.point(off)
+            if self._painted.covers([point], {mark})[0]:
+                continue
+            (found[number],) = draw_rings(
+                canvas,
+                [replace(joint, middle=off)],
+                lambda at: scaled(self.view.point(at), scale),
+                rooms,
+                RING,
+            )
+            drawn[number] = "outline"
+            ringed |= {joint.kind} if found[number] else set()
+        return found, drawn
 
     def _shows(self, joint: JointView, away: set[str]) -> bool:
         """Whether something that the joint is in shows at its place."""
@@ -201,7 +237,7 @@ def _scene(figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str],
         home = moves[0].motion.into in ("bench", step.assembly)
         standing = [shapes[mark] for mark in step.standing if mark in shapes and home]
         views = tuple(_views(step, moves, standing, below=False))
-        moving = [*apart(moves, standing, views[0].up), *brackets_of(figures, step)]
+        moving = [*apart(moves, standing, views[0].up), *brackets_of(figures, step, ruler)]
     else:
         return None
     on_blocks = list(_blocks(step, standing, moving))
@@ -209,8 +245,9 @@ def _scene(figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str],
     new = [shape.mark for move in moving for shape in move.shapes]
     opened = opened_by(figures, step, [shape.mark for shape in standing], new)
     joints = joint_views(figures, step, opened, ruler)
-    below = words_below(step, view, standing, moving, joints, ruler, on_blocks=bool(on_blocks))
-    words = f"{also} {below}".strip()
+    kinds = {row.item: row.kind for row in figures.hardware}
+    below = words_below(step, view, standing, moving, joints, ruler, on_blocks=bool(on_blocks), kinds=kinds)
+    words = f"{also}\n{below}".strip()
     return _Scene(
         figures, step, ruler, links, shapes, standing, moving, quiet, view, faces, opened, joints, words
     )

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from generator.drawings.callouts import BESIDE, BETWEEN
 from generator.drawings.canvas import Canvas, Drawing
-from generator.drawings.extent import Point
+from generator.drawings.extent import Extent, Point
 from generator.drawings.eye import Eye
 from generator.drawings.inset import WORDS, draw_inset, draw_leader, draw_words
 from generator.drawings.joint_views import RADIUS, CutOpen, JointView
@@ -21,7 +21,7 @@ MOST_WINDOWS = 3
 #: Clear paper round a drawing (mm).
 MARGIN = 4.0
 #: Words beside a window of two in a row (mm).
-NARROW = 32.0
+NARROW = 30.0
 NARROW_WIDTH = 2 * RADIUS + 3.0 + NARROW
 #: A window into a joint with its words (mm).
 INSET_WIDTH = 2 * RADIUS + 3.0 + WORDS
@@ -56,10 +56,14 @@ class Window:
         rows = (kinds[first : first + beside] for first in range(0, len(kinds), beside))
         # the one farthest to the right has its window there, so that lines to them do not cross
         placed = (each for row in rows for each in sorted(row, key=_across, reverse=True))
-        for number, kind in enumerate(placed):
-            row, column = divmod(number, beside)
-            at = (right - (column + 1) * across, top + row * (2 * RADIUS + BETWEEN))
-            joint, number_of = self._chosen(canvas, kind, at)
+        corners = [
+            (right - (number % beside + 1) * across, top + number // beside * (2 * RADIUS + BETWEEN))
+            for number in range(len(kinds))
+        ]
+        rooms = [Extent(x, y, x + across - 1.0, y + 2 * RADIUS) for x, y in corners]
+        for number, (kind, at) in enumerate(zip(placed, corners, strict=True)):
+            others = (*rooms[:number], *rooms[number + 1 :])
+            joint, number_of = self._chosen(canvas, kind, at, others)
             edge = max(edge, at[1] + 2 * RADIUS)
             if self.slim_of:
                 window_again(canvas, self.slim_of, number_of, at)
@@ -72,13 +76,17 @@ class Window:
         return edge
 
     def _chosen(
-        self, canvas: Canvas, kind: Sequence[tuple[JointView, Point | None]], at: Point
+        self,
+        canvas: Canvas,
+        kind: Sequence[tuple[JointView, Point | None]],
+        at: Point,
+        others: Sequence[Extent],
     ) -> tuple[JointView, int]:
         """The first of like joints to which a line can lead, with its number; a slim picture shows that of the wide."""
         numbers = {id(joint): number for number, joint in enumerate(self.joints)}
         shown = {name for name, _, _ in self.slim_of.groups} if self.slim_of else set()
         kept = [each for each in kind if f"{WINDOW}{numbers[id(each[0])]}" in shown] or kind
-        led = (joint for joint, ring in kept if ring and draw_leader(canvas, ring, at))
+        led = (joint for joint, ring in kept if ring and draw_leader(canvas, ring, at, others))
         joint = next(led, kept[0][0])
         return joint, numbers[id(joint)]
 
@@ -98,6 +106,7 @@ def draw_foot(canvas: Canvas, view: Eye, words: str, window: Window, top: float)
     beside = room.bottom < top and signs.width + BESIDE + needed <= widest
     right = max(room.right, signs.right + BESIDE + needed) if beside else room.left + needed
     below = window.draw(canvas, right, top if beside else canvas.extents().bottom + BETWEEN)
-    edge = max(signs.bottom, below) + BETWEEN
-    for number, line in enumerate(wrapped(words, room.width, SMALL_TEXT), 1):
+    edge = max(signs.bottom, below, canvas.extents().bottom) + BETWEEN
+    lines = (line for part in words.split("\n") for line in wrapped(part, room.width, SMALL_TEXT))
+    for number, line in enumerate(lines, 1):
         canvas.text((room.left, edge + number * line_height(SMALL_TEXT) * 1.05), line, SMALL_TEXT)

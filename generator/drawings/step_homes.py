@@ -7,12 +7,13 @@ on both faces is shown twice: as it lies first, and turned over.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
 from generator.calculators.collisions import OPPOSITE as OPPOSITE_WAYS
 from generator.drawings.step_arrows import bounds
+from generator.drawings.step_counts import screws_in
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import MotionRow, Step
 
@@ -21,6 +22,7 @@ AXES = "xyz"
 BENCH = "bench"
 #: What follows the name of what a sub-assembly is built on, and how many pieces are named with it.
 WITH, LITTLE = " with ", 2
+DIGITS = "0123456789"
 OPPOSITE: Mapping[str, str] = {str(way): str(back) for way, back in OPPOSITE_WAYS.items()}
 
 
@@ -62,8 +64,10 @@ def pictured(figures: Figures, step: Step) -> Iterator[Pictured]:
             motions, standing, lies = part
             number += 1
             key = step.key if number == 1 else f"{step.key}-picture-{number}"
-            # how many screws a picture's own part of the work takes is not known
-            fixings = tuple(replace(each, count=0) for each in step.fixings)
+            marks = [mark for motion in motions for mark in motion.marks]
+            fixings = tuple(
+                replace(each, count=screws_in(figures, each.item, marks)) for each in step.fixings
+            )
             one = replace(
                 step,
                 key=key,
@@ -73,7 +77,7 @@ def pictured(figures: Figures, step: Step) -> Iterator[Pictured]:
                 assembly=shown.home,
                 fixings=fixings,
             )
-            yield replace(shown, step=one, turned=bool(turned), also=_also(step, shown))
+            yield replace(shown, step=one, turned=bool(turned), also=_also(step, shown, motions))
     if into_bench:
         yield Pictured(
             replace(step, key=f"{step.key}-picture-{number + 1}", motions=into_bench, fixings=(), tools=())
@@ -96,16 +100,25 @@ def image_of(figures: Figures, step: Step, earlier: Sequence[Step]) -> tuple[Ste
     return None
 
 
-def _also(step: Step, shown: Pictured) -> str:
-    """`Make 2: C1 with D4, C2 with D5.`; those that are only like it by their names."""
+def _also(step: Step, shown: Pictured, motions: Sequence[MotionRow]) -> str:
+    """`Make 2: C1 with D4, C2 with D5.`; those that are only like it with the marks of what this picture adds."""
+    letters = {motion.called.rstrip(DIGITS) for motion in motions}
     found = []
     if shown.same:
         names = ", ".join(_called(step, home) for home in (shown.home, *shown.same))
         found.append(f"Make {shown.count}: {names}.")
     for how, homes in (("Mirrored", shown.mirrored), ("In other sizes", shown.resized)):
         if homes:
-            found.append(f"{how}: {', '.join(home.partition(WITH)[0] for home in homes)}.")
+            found.append(f"{how}: {'; '.join(_made_of(step, home, letters) for home in homes)}.")
     return " ".join(found)
+
+
+def _made_of(step: Step, home: str, letters: Collection[str]) -> str:
+    """A sub-assembly with the marks of its pieces that begin with these letters, in the order of the work."""
+    name = home.partition(WITH)[0]
+    own = (motion.called for motion in step.motions if motion.into == home)
+    marks = [mark for mark in own if mark != name and mark.rstrip(DIGITS) in letters]
+    return f"{name} ({', '.join(marks)})" if marks else name
 
 
 def _called(step: Step, home: str) -> str:

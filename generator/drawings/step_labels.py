@@ -19,6 +19,7 @@ from generator.drawings.painted import Painted
 from generator.drawings.scene import scaled
 from generator.drawings.step_arrows import CLEAR, DISC, arrow, bounds, end_centre, reach, travel
 from generator.drawings.step_motions import DrawnMotion, moved
+from generator.drawings.step_places import placed_lines
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Shape, Step
 from generator.figures.rows.parts import PartRow
@@ -79,6 +80,7 @@ class Told:
     strong: str
     has_size: bool
     spots: Sequence[Point]
+    brief: tuple[str, ...]
 
 
 def labels(
@@ -96,6 +98,7 @@ def labels(
             links.get(each.name, ""),
             each.strong,
             each.has_size,
+            brief=each.brief,
         )
         # a pair that belongs to one thing has one label
         before = found.get(each.name)
@@ -114,13 +117,20 @@ def told(
         name = move.motion.called
         lines: tuple[str, ...] = ()
         strong = ""
+        brief: tuple[str, ...] = ()
+        at_place = tuple(placed_lines(figures, move, there, ruler))
         if move.lines:
-            lines = move.lines
+            lines, brief = move.lines, move.brief
         elif row := rows.get(name):
-            lines = (row.group, part_size(row, ruler))
+            lines, brief = (row.group, part_size(row, ruler), *at_place), at_place or (part_size(row, ruler),)
             if far := _travel(move, there):
                 strong = f"slides {ruler.text(far)}"
             lines += tuple(f"{nut} nuts in its {face} slot" for face, nut in _nuts(figures, name))
+        else:
+            kind = move.motion.name.split(f" {name}")[0]
+            several = sum(other.motion.called == name for other in moving)
+            what = () if kind == move.motion.name else (f"pair of {kind}s" if several > 1 else kind,)
+            lines, brief = (*what, *at_place), at_place or what
         there += move.shapes
         own = set(move.motion.marks)
         called = {name} & own or own
@@ -132,7 +142,8 @@ def told(
         ]
         hidden = painted.covers(spots, own)
         showing = [spot for spot, no in zip(spots, hidden, strict=True) if not no]
-        yield Told(name, lines, strong, move.has_size or bool(lines and not move.lines), showing)
+        sized = move.has_size or bool(at_place or (name in rows and not move.lines))
+        yield Told(name, lines, strong, sized, showing, brief)
 
 
 def _nuts(figures: Figures, name: str) -> Iterable[tuple[str, int]]:

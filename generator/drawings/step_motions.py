@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
+from generator.drawings.dimensions import Ruler
 from generator.drawings.eye import Axis
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import MotionRow, Shape, Step
@@ -29,6 +31,8 @@ class DrawnMotion:
     """What is said of it below its name, where that is no part's group and size."""
     has_size: bool = False
     """Whether one of these is a length."""
+    brief: tuple[str, ...] = ()
+    """What of that is said where there is little room."""
 
 
 def shown_motions(step: Step, shapes: Mapping[str, Shape]) -> list[DrawnMotion]:
@@ -45,15 +49,23 @@ def shown_motions(step: Step, shapes: Mapping[str, Shape]) -> list[DrawnMotion]:
     ]
 
 
-def brackets_of(figures: Figures, step: Step) -> list[DrawnMotion]:
-    """The brackets that a step puts below the top, in their places."""
+def brackets_of(figures: Figures, step: Step, ruler: Ruler) -> list[DrawnMotion]:
+    """The brackets that a step puts below the top, in their places along the bars."""
     brackets = figures.assembly.brackets
     if not brackets or not any(place.item == BRACKET for place in step.places):
         return []
     shapes = tuple(Shape(body.name, "plate", body.blocks, body.blocks) for body in brackets)
     name = f"{len(brackets)} × {BRACKET}"
     motion = MotionRow(name, tuple(body.name for body in brackets), "", "bench", called=name)
-    return [DrawnMotion(motion, shapes, (0.0, 0.0, 0.0), ("their bolts and screws below",))]
+    bars: dict[tuple[Fraction, ...], list[str]] = {}
+    for place in step.places:
+        if place.item == BRACKET:
+            bars.setdefault(place.at, []).append(place.part)
+    lines = [
+        f"{', '.join(own)}: {', '.join(map(ruler.text, at))} from left or front end"
+        for at, own in bars.items()
+    ]
+    return [DrawnMotion(motion, shapes, (0.0, 0.0, 0.0), tuple(lines), True)]
 
 
 def apart(moves: Sequence[DrawnMotion], standing: Sequence[Shape], up: Axis) -> Iterator[DrawnMotion]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import product
 from math import cos, inf, radians, sin
@@ -15,6 +15,7 @@ from generator.calculators.wood_screws import SHANKS
 from generator.drawings.step_arrows import bounds
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Fixing, PlaceRow, ScrewUse, Step
+from generator.units.format import format_inch
 
 Place = tuple[float, ...]
 Block = Sequence[float]
@@ -28,6 +29,10 @@ USUAL, HEAD = (4.0, 25.0), 2.0
 SLOPE, BEFORE_HEAD = 15.0, 16.0
 #: Faces nearer than this touch (mm); a screw needs so much of both (mm).
 TOUCH, LEAST = 0.6, 4.0
+#: Shanks nearer than this are one size (mm); an inch (mm).
+WOOD = ("board", "strip")
+ASIDE = 0.25
+SAME, INCH = 0.01, Fraction(254, 10)
 #: Thinner than this is metal (mm), and of what is behind it no more counts.
 METAL, FAR_OFF = 3.0, 20.0
 WAYS: Mapping[str, tuple[int, int]] = {
@@ -47,6 +52,8 @@ class PlacedScrew:
     bolt: bool
     joins: tuple[str, ...] = ()
     """The pieces that it is in, by name."""
+    sold: str = ""
+    """Its size as a shop has it."""
 
     @property
     def point(self) -> Place:
@@ -54,30 +61,24 @@ class PlacedScrew:
         return tuple(at + self.length * along for at, along in zip(self.head, self.way, strict=True))
 
 
-def size_of(figures: Figures, item: str) -> tuple[float, float]:
-    """Shank and length (mm) of what is bought under a name."""
+def size_of(figures: Figures, item: str) -> tuple[float, float, str]:
+    """Shank and length (mm) of what is bought under a name, and the size in the words of a shop."""
     text = next((row.size for row in figures.hardware if row.item == item), "")
     found = SIZE.search(text)
     if not found:
-        return USUAL
+        return (*USUAL, "")
     thread, length = found.groups()
     inch = 25.4 if "-" in thread or "#" in thread else 1.0
     shank = THREADS[thread].diameter if thread in THREADS else SHANKS.get(thread, Fraction(4))
-    return float(shank), inch * float(sum(Fraction(each) for each in length.split()))
+    long = inch * float(sum(Fraction(each) for each in length.split()))
+    return float(shank), long, f"{thread} × {length}"
 
 
 def driven(figures: Figures, fixing: Fixing, head: Place, way: Place, *joins: str) -> PlacedScrew:
     """A screw of an item in its place, in the pieces that it joins."""
-    shank, sold = size_of(figures, fixing.item)
-    return PlacedScrew(
-        fixing,
-        head,
-        way,
-        sold,
-        shank,
-        "key" in fixing.tool or "wrench" in fixing.tool,
-        joins,
-    )
+    shank, length, sold = size_of(figures, fixing.item)
+    bolt = "key" in fixing.tool or "wrench" in fixing.tool
+    return PlacedScrew(fixing, head, way, length, shank, bolt, joins, sold)
 
 
 def placed(
@@ -210,8 +211,37 @@ def through_contact(
                 (i for i in range(3) if i != each.axis), key=lambda i: each.room[i + 3] - each.room[i]
             )
             joins = each.outer.name, each.inner.name
-            one = PlacedScrew(fixing, tuple(head), tuple(way), use.length, use.shank, False, joins)
+            # nearer to one end, for what moves has its arrow in the middle
+            head[across] = each.room[across] + ASIDE * (each.room[across + 3] - each.room[across])
+            one = PlacedScrew(
+                _counted(fixing, use),
+                tuple(head),
+                tuple(way),
+                use.length,
+                use.shank,
+                False,
+                joins,
+                _as_sold(use.shank, use.length),
+            )
             yield one, across, f"through {each.outer.name} into {each.inner.name}"
+
+
+def _counted(fixing: Fixing, use: ScrewUse) -> Fixing:
+    """Of screws that a step takes for several uses only those of one."""
+    if fixing.count != sum(each.count for each in fixing.uses):
+        return fixing
+    alike = (each for each in fixing.uses if replace(each, count=use.count) == use)
+    return replace(fixing, count=sum(each.count for each in alike))
+
+
+def _as_sold(shank: float, length: float) -> str:
+    """`4 × 25`, `#8 × 1`; nothing for a size that is not on the shelf."""
+    eighths = Fraction(length / float(INCH)).limit_denominator(8)
+    in_inches = abs(float(eighths * INCH) - length) < SAME
+    sizes = (name for name, own in SHANKS.items() if abs(float(own) - shank) < SAME)
+    size = next((name for name in sizes if name.startswith("#") == in_inches), "")
+    long = format_inch(eighths * INCH) if in_inches else f"{length:g}"
+    return f"{size} × {long}" if size else ""
 
 
 def _touching(moved: Sequence[Body], there: Sequence[Body]) -> Iterator[_Touching]:
@@ -229,7 +259,27 @@ def _touching(moved: Sequence[Body], there: Sequence[Body]) -> Iterator[_Touchin
         outer = body if body.kind != "board" else min((body, other), key=lambda each: thick[each.name])
         inner = other if outer is body else body
         sign = 1 if _at(outer, room, axis) < _at(inner, room, axis) else -1
-        yield _Touching(outer, inner, axis, sign, room, thick[outer.name], thick[inner.name])
+        into = thick[inner.name] + _beyond(inner, room, axis, sign, before)
+        yield _Touching(outer, inner, axis, sign, room, thick[outer.name], into)
+
+
+def _beyond(inner: Body, room: Block, axis: int, sign: int, bodies: Sequence[Body]) -> float:
+    """How much wood touches a piece at its far face (mm): a screw through the piece may hold on that too."""
+    own = _behind(inner, room, axis)
+    far = own[axis + 3] if sign > 0 else own[axis]
+    for body in bodies:
+        if body is not inner and body.kind in WOOD and _overlaps(body, room, axis):
+            low, high = (_behind(body, room, axis)[i] for i in (axis, axis + 3))
+            if abs((low if sign > 0 else high) - far) <= TOUCH:
+                return high - low
+    return 0.0
+
+
+def _overlaps(body: Body, room: Block, axis: int) -> bool:
+    return any(
+        all(block[i] < room[i + 3] and room[i] < block[i + 3] for i in range(3) if i != axis)
+        for block in body.blocks
+    )
 
 
 def _contact(one: Body, other: Body) -> tuple[int, tuple[float, ...], float]:

@@ -71,11 +71,13 @@ def still(figures: Figures, step: Step, shapes: Mapping[str, Shape], ruler: Rule
     return _made(figures, marks, shapes, ruler) if marks else None
 
 
-def _on(shapes: Sequence[Shape], name: str, *lines: str, has_size: bool = False) -> DrawnMotion:
+def _on(
+    shapes: Sequence[Shape], name: str, *lines: str, has_size: bool = False, brief: tuple[str, ...] = ()
+) -> DrawnMotion:
     """Pieces that are worked on together, with what is said of them."""
     marks = tuple(shape.mark for shape in shapes)
     motion = MotionRow(name, marks, "", "bench", called=name)
-    return DrawnMotion(motion, tuple(shapes), NOWHERE, lines, has_size)
+    return DrawnMotion(motion, tuple(shapes), NOWHERE, lines, has_size, brief)
 
 
 def _made(figures: Figures, marks: Sequence[str], shapes: Mapping[str, Shape], ruler: Ruler) -> Still:
@@ -89,7 +91,9 @@ def _made(figures: Figures, marks: Sequence[str], shapes: Mapping[str, Shape], r
         sizes = dict.fromkeys(part_size(rows[mark], ruler) for mark in own)
         size = tuple(sizes)[:MOST_SIZES] if len(sizes) <= MOST_SIZES else ()
         said = (f"{len(own)} × {group}", *size)
-        moves.append(_on([_plain(shapes[mark]) for mark in own], _marks(own), *said, has_size=bool(size)))
+        few = (f"{len(own)} × {' and '.join(size)}",) if size else said[:1]
+        drawn = [_plain(shapes[mark]) for mark in own]
+        moves.append(_on(drawn, _marks(own), *said, has_size=bool(size), brief=few))
     around = (
         ()
         if shapes[marks[0]].is_frame

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from fractions import Fraction
 
@@ -10,6 +11,7 @@ from generator.drawings.eye import Eye
 from generator.drawings.joint_views import JointView
 from generator.drawings.step_arrows import bounds
 from generator.drawings.step_motions import DrawnMotion
+from generator.drawings.step_places import SLIDE, STRIP
 from generator.figures.rows.assembly import Shape, Step
 
 #: Which face of a wall is up when an axis of the bench points up.
@@ -27,15 +29,51 @@ def words_below(
     ruler: Ruler,
     *,
     on_blocks: bool,
+    kinds: Mapping[str, str],
 ) -> str:
-    """The sentences below a picture, but for what is made like it."""
+    """The sentences below a picture, but for what is made like it: what to take has a line of its own."""
     found = [*_laid(moving, ruler)] if on_blocks and not standing else []
     found.append(_seen(step, view, bool(standing), on_blocks))
     if not step.tools and (step.motions or step.key == NUTS):
         found.append("By hand.")
     if step.tools and not any(joint.key or joint.driven for joint in joints):
         found.append(f"With: {', '.join(step.tools)}.")
-    return " ".join(sentence for sentence in found if sentence)
+    found += _measured(moving)
+    said = " ".join(sentence for sentence in found if sentence)
+    return "\n".join([*_taken(step, moving, joints, kinds), said])
+
+
+def _taken(
+    step: Step, moving: Sequence[DrawnMotion], joints: Collection[JointView], kinds: Mapping[str, str]
+) -> Iterator[str]:
+    """What is bought for the step, with how many; `kinds` says what a thing is that the spec has a name for.
+
+    Of screws that the step has for a later one too, only those that the windows show.
+    """
+    alike = {joint.kind: joint.driven for joint in joints}
+    shown: Counter[str] = Counter()
+    for screw in (screw for driven in alike.values() for screw in driven):
+        shown[screw.fixing.item] += screw.fixing.count
+    counts = {each.item: shown[each.item] or each.count for each in step.fixings}
+    slides = sum(shape.kind == SLIDE for move in moving for shape in move.shapes)
+    items = (
+        f"{count} pairs of {kinds.get(item) or item}s"
+        if 2 * count == slides and kinds.get(item) == SLIDE
+        else f"{count} × {kinds.get(item) or item}"
+        for item, count in counts.items()
+        if count
+    )
+    if said := ", ".join(items):
+        yield f"Take {said}."
+
+
+def _measured(moving: Sequence[DrawnMotion]) -> Iterator[str]:
+    """From where the distances are that are said of pieces without a mark of their own."""
+    kinds = {move.shapes[0].kind for move in moving if any(move.offset) and len(move.shapes) == 1}
+    if STRIP in kinds:
+        yield "Distances are from the wall's edges as cut, tongues included."
+    if SLIDE in kinds:
+        yield "Heights are from the top of the base rail to the slide's lower edge, setbacks from the bench's face."
 
 
 def _laid(moving: Sequence[DrawnMotion], ruler: Ruler) -> Iterator[str]:

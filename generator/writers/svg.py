@@ -229,6 +229,8 @@ def element(shape: Shape) -> Element:
     """One shape as an element, without its style."""
     match shape:
         case Polyline():
+            if shape.closed and shape.style.startswith("iso-"):
+                return Element("path", {"d": outline(shape)})
             digits = fineness(shape.style)
             points = " ".join([f"{number(x, digits)},{number(y, digits)}" for x, y in shape.points])
             return Element("polygon" if shape.closed else "polyline", {"points": points})
@@ -249,6 +251,17 @@ def element(shape: Shape) -> Element:
             return Element("use", {"href": f"#Drawing-{shape.source}", "transform": place})
         case _:
             raise TypeError(f"no such shape: {shape!r}")
+
+
+def outline(shape: Polyline) -> str:
+    """A face from corner to corner, each from the one before it: opposite sides are alike, so that it packs well."""
+    digits = fineness(shape.style)
+    (left, top), *corners = [(number(x, digits), number(y, digits)) for x, y in shape.points]
+    steps, x, y = [], left, top
+    for to_x, to_y in corners:
+        steps.append(f"{number(to_x - x, digits)} {number(to_y - y, digits)}")
+        x, y = to_x, to_y
+    return f"M{left} {top}l{' '.join(steps)}z"
 
 
 def arc(shape: Arc) -> Element:

@@ -17,7 +17,7 @@ def test_a_window_looks_into_the_joint_of_a_step() -> None:
     done = figures("demo")
     by_key = {step.key: step for step in done.assembly.steps}
     for key, words in (
-        ("left-posts", ("hexagon key 5 mm", "4 ×, through A", "section 1 : 2")),
+        ("left-top", ("hexagon key 5 mm", "2 ×, through A", "section 1 : 2")),
         ("left-panels", ("tongue of E", "in the slot of C", "section 1 : 1")),
     ):
         picture = draw_step(done, by_key[key], Ruler())
@@ -123,15 +123,45 @@ def test_a_window_names_the_screw_that_was_chosen_for_what_it_joins() -> None:
     boxes, goes_in = list(pictured(done, by_key["drawers"]))
     assert goes_in.step.motions[0].into == "bench"
     for step, words in (
-        (boxes.step, ("drawer box", "here through", "the same at DS2", "drawer front", "through DE1")),
+        (
+            boxes.step,
+            (
+                "12 × drawer box screw 4 × 40",
+                "here through",
+                "the same at DS2",
+                "4 × drawer front screw 4 × 25",
+                "through DE1",
+            ),
+        ),
         (by_key["top"], ("hexagon key 6 mm", "8 × top bracket bolt", "16 × top bracket wood", "8 × top")),
         (by_key["casters"], ("hexagon key 6 mm", "24 × caster plate bolt", "here up into B1; the same at")),
         (by_key["tray-fix"], ("6 × pocket", "3 × tray screw", "32 × trim screw", "T4, T5, T6", "long")),
     ):
         picture = draw_step(done, step, Ruler())
         assert picture is not None
-        written = [text.text for text in picture.texts()]
+        written = " ".join(text.text for text in picture.texts())
         for each in words:
-            assert any(line.startswith(each) for line in written), f"{step.key}: {each}"
+            assert each in written, f"{step.key}: {each}"
+    # four corners with three screws each, four screws in the face
     face = next(motion for motion in boxes.step.motions if motion.name == "DF1")
     assert face.way == "+y"
+
+
+def test_a_picture_says_where_a_strip_and_a_slide_go_and_how_many_screws_each_takes() -> None:
+    """FD1's tongues are 12 outside its faces; packing is 11, 226 and 418 from its front edge, as the slide's holes are.
+
+    A slide has three holes; the lowest is 17.5 above the rail (TRADE 6.12), all are 20 behind the bench's face.
+    """
+    done = figures("demo")
+    by_key = {step.key: step for step in done.assembly.steps}
+    wall = next(iter(pictured(done, by_key["strips"]))).step
+    packing, slides = (draw_step(done, step, Ruler()) for step in (wall, by_key["slides"]))
+    assert packing is not None
+    assert slides is not None
+    written = [[text.text for text in picture.texts()] for picture in (packing, slides)]
+    assert {"11 from front", "226 from front", "418 from front", "12 from bottom"} <= set(written[0])
+    assert "Take 12 × strip screw." in written[0]
+    assert "12 × strip screw 4 × 25, 4 in each" in " ".join(written[0])
+    assert {"17.5 above rail", "185.5 above rail", "20 behind face", "pair of slides"} <= set(written[1])
+    assert "Take 8 pairs of slides, 48 × slide screw." in written[1]
+    assert "3 in each" in " ".join(written[1])

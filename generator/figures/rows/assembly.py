@@ -39,6 +39,8 @@ class ScrewUse:
     into: float
     shank: float
     length: float
+    count: int = 0
+    """How many of the bench are for this use."""
 
 
 @dataclass(frozen=True)

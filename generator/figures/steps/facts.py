@@ -289,8 +289,9 @@ def _uses(bench: Bench) -> dict[str, list[ScrewUse]]:
     """The wood screws by their kind."""
     found: dict[str, list[ScrewUse]] = {}
     for each in (*driven(bench), *rail_screws(bench), *bracket_screws(bench)):
-        sizes = (each.through, each.into, each.screw.shank, each.screw.length)
-        found.setdefault(each.kind, []).append(ScrewUse(*(float(size) for size in sizes)))
+        sizes = (float(size) for size in (each.through, each.into, each.screw.shank, each.screw.length))
+        through, into, shank, length = sizes
+        found.setdefault(each.kind, []).append(ScrewUse(through, into, shank, length, each.count))
     return found
 
 
