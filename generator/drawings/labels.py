@@ -15,7 +15,7 @@ LABEL_WIDTH, LABEL_HEIGHT = 58.0, 34.0
 MARK_TEXT = 7.0
 INSET = 2.0
 HOLE_LINES = 3
-"""Lines of machining; what is left says `see its sheet`."""
+"""Lines of machining: with places where they fit, else how many of each."""
 MORE = " … see its sheet"
 
 
@@ -28,6 +28,8 @@ class Label:
     name: str
     holes: str
     goes_to: str
+    counted: str = ""
+    """Its machining without places."""
 
 
 def label_sheets(labels: Sequence[Label], free: Extent) -> list[Canvas]:
@@ -58,7 +60,7 @@ def draw_label(canvas: Canvas, label: Label, x: float, y: float) -> None:
         above = (len(sizes) - number) * step
         canvas.text((right, y + INSET + MARK_TEXT - above), size, height, "end", style="mark")
     base = y + INSET + MARK_TEXT + step + 1.4
-    for line in (shortened(label.name, right - left, SMALL_TEXT), *hole_lines(label.holes, right - left)):
+    for line in (shortened(label.name, right - left, SMALL_TEXT), *machining(label, right - left)):
         canvas.text((left, base), line, SMALL_TEXT)
         base += step
     foot = y + LABEL_HEIGHT - INSET - 0.6
@@ -72,6 +74,12 @@ def size_lines(size: str, width: float, height: float) -> list[str]:
         return [size]
     length, cross, across = size.partition(" ×")
     return [length + cross, across.strip()] if cross else [size]
+
+
+def machining(label: Label, width: float) -> list[str]:
+    """What is machined: with its places where there is room, else how many of each."""
+    fits = len(wrapped(label.holes, width, SMALL_TEXT)) <= HOLE_LINES
+    return hole_lines(label.holes if fits or not label.counted else label.counted, width)
 
 
 def hole_lines(text: str, width: float) -> list[str]:

@@ -7,7 +7,7 @@ and across a strip are multiplied by the stamp's correction; lettering is not.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
@@ -86,11 +86,19 @@ class Tile:
     n: int = 1
     of: int = 1
     pitch: Fraction = Fraction(0)
+    gaps: frozenset[int] = frozenset()
+    """Joins at which the tile beside is not printed."""
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether nothing is drilled here: where it begins is measured, no paper says it better."""
+        marked = any(self.low <= position.at <= self.high for position in self.strip.positions)
+        return bool(self.strip.holes) and not marked
 
     @property
     def joins(self) -> tuple[tuple[int, Fraction], ...]:
         """(number, place in mm from the datum) of the joins that this tile bears."""
-        numbers = [n for n in (self.n - 1, self.n) if 0 < n < self.of]
+        numbers = [n for n in (self.n - 1, self.n) if 0 < n < self.of and n not in self.gaps]
         return tuple((n, n * self.pitch + OVERLAP / 2) for n in numbers)
 
 
@@ -101,6 +109,13 @@ def tile(strip: MarkingStrip, pitch: Fraction) -> list[Tile]:
         Tile(strip, n * pitch, min(strip.length, (n + 1) * pitch + OVERLAP), n + 1, count, pitch)
         for n in range(count)
     ]
+
+
+def printed(strip: MarkingStrip, pitch: Fraction) -> list[Tile]:
+    """The tiles of a strip but for those on which nothing is drilled."""
+    tiles = tile(strip, pitch)
+    gaps = frozenset(join for each in tiles if each.is_empty for join in (each.n - 1, each.n))
+    return [replace(each, gaps=gaps) for each in tiles if not each.is_empty]
 
 
 class TilePainter:
@@ -139,7 +154,9 @@ class TilePainter:
         for y in (top, top + self.band):
             canvas.line((ends[0], y), (ends[1], y))
         for x, at in zip(ends, (Fraction(0), tile.strip.length), strict=True):
-            whole = at in (tile.low, tile.high)
+            # an end at which no tile follows is measured from, not joined
+            open_end = (tile.n - 1 if x == ends[0] else tile.n) in tile.gaps
+            whole = open_end or at in (tile.low, tile.high)
             canvas.line((x, top), (x, top + self.band), "outline" if whole else "hidden")
         self.ticks(canvas, top + self.band)
         self.holes(canvas, top)
@@ -160,6 +177,8 @@ class TilePainter:
         if tile.of > 1:
             low, high = (ruler.text(at) for at in (tile.low, tile.high))
             words.append(f"tile {tile.n} of {tile.of}: {low} to {high} {ruler.units}")
+        if tile.n - 1 in tile.gaps and tile.n > 1:
+            words.append(f"measure {ruler.text(tile.low)} from 0 to its left end with a tape")
         words += [f"0 = {strip.datum}", f"hold it against {strip.lies_on}" if strip.lies_on else ""]
         return shortened(" · ".join(word for word in words if word), self.width / 1.12, SMALL_TEXT)
 
@@ -240,7 +259,7 @@ def strip_sheets(
     painters = [
         TilePainter(part, ruler, free.left + INSET, width, scale)
         for strip in strips
-        for part in tile(strip, pitch)
+        for part in printed(strip, pitch)
     ]
     return [content(page, free, document) for page in pages(painters, free.height)]
 

@@ -13,7 +13,7 @@ from generator.drawings.profile import LETTERS
 from generator.drawings.sheet import Content, Heading, Stamp, room
 from generator.figures.homes import homes
 from generator.figures.model import Figures
-from generator.figures.rows.parts import PartRow
+from generator.figures.rows.parts import OperationRow, PartRow
 from generator.geometry import FACES
 from generator.prints.homes import pieces, place
 from generator.prints.print import Print
@@ -23,7 +23,14 @@ def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequ
     """Labels of all pieces in the order of the bench."""
     steps = homes(figures)
     labels = [
-        Label(mark, size(row, ruler), row.name, in_short(row, ruler), place(steps.get(mark)))
+        Label(
+            mark,
+            size(row, ruler),
+            row.name,
+            in_short(row, ruler),
+            place(steps.get(mark)),
+            in_short(row, ruler, places=False),
+        )
         for row, mark in pieces(figures)
     ]
     heading = Heading("Part labels", "Part labels", datum="Stick each label on a face that will be hidden.")
@@ -37,8 +44,11 @@ def size(row: PartRow, ruler: Ruler) -> str:
     return f"{ruler.size(*row.cut_size)}"
 
 
-def in_short(row: PartRow, ruler: Ruler) -> str:
-    """Machining in short: `F Ø8: 20, 545; tap both ends; tongues front, rear; notches front bottom`."""
+def in_short(row: PartRow, ruler: Ruler, *, places: bool = True) -> str:
+    """Machining in short: `F Ø8: 20, 545; tap both ends; tongues front, rear; notches front bottom`.
+
+    Without places how many of each: `4 × access hole Ø8; 3 notches`.
+    """
     found: dict[str, list[str]] = defaultdict(list)
     parts: list[str] = []
     for op in row.operations if row.group != "top" else ():
@@ -47,24 +57,34 @@ def in_short(row: PartRow, ruler: Ruler) -> str:
                 parts.append(f"groove {op.face}")
                 continue
             letter = LETTERS.get(op.face, op.face)
-            found[f"{letter} {what(op, ruler)}"].append(ruler.text(op.at[0]))
-    parts += [f"{name}: {', '.join(at)}" for name, at in found.items()]
+            name = f"{letter} {what(op, ruler)}" if places else _kind(op, ruler)
+            found[name].append(ruler.text(op.at[0]))
+    parts += [f"{name}: {', '.join(at)}" if places else f"{len(at)} × {name}" for name, at in found.items()]
     ends = [op.face for op in row.operations if op.op == "tap"]
     if ends:
         parts.append(f"tap {' and '.join(ends)}")
     if row.tongues:
-        parts.append(f"tongues {', '.join(row.tongues)}")
+        parts.append(f"tongues {', '.join(row.tongues)}" if places else f"{len(row.tongues)} tongues")
     if row.mitres:
         parts.append(f"mitre {', '.join(row.mitres)}")
     if row.bands:
         parts.append(f"banding {', '.join(row.bands)}")
     if row.notches:
-        parts.append(f"notches {', '.join(notch.corner for notch in row.notches)}")
+        corners = ", ".join(notch.corner for notch in row.notches)
+        parts.append(f"notches {corners}" if places else f"{len(row.notches)} notches")
     if row.grain in ("length", "width"):
         parts.append(f"grain along {ruler.text(row.length if row.grain == 'length' else row.width)}")
     if row.group == "top" and row.operations:
         parts.append(f"{len(row.operations)} holes")
     return "; ".join(parts)
+
+
+def _kind(operation: OperationRow, ruler: Ruler) -> str:
+    """What is to be counted: `Ø8`, `counterbore Ø14`, `relief`."""
+    if isinstance(operation.size, tuple):
+        return operation.op
+    said = what(operation, ruler)
+    return said.removeprefix(f"{operation.op} ") if "hole" in operation.op else said
 
 
 PRINT = Print("labels", "Part labels", "one for every piece, to cut out and stick on", contents)

@@ -15,6 +15,7 @@ from generator.drawings.profile import shown
 from generator.figures.cautions import CAUTIONS, cautions_of
 from generator.figures.homes import homes
 from generator.pages import part_index
+from generator.prints.labels import in_short
 from tests.prints.bench import NAMES, figures_of, sheets
 
 PAPER = pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
@@ -95,6 +96,19 @@ def test_cautions_follow_the_acts() -> None:
     assert cautions_of(rows["TOP"]) == ("kickback", "drill", "dust")
     assert cautions_of(replace(rows["TOP"], mass=30.0)) == ("kickback", "lift", "drill", "dust")
     assert cautions_of(rows["CP1"]) == ("saw", "drill", "chips")
+
+
+def test_a_label_counts_the_holes_whose_places_it_has_no_room_for() -> None:
+    """A1 has holes in three faces, PAN cut-outs for posts in two rows: both say how many of each there are."""
+    figures = figures_of("demo")
+    rows = {row.mark: row for row in figures.parts}
+    assert in_short(rows["A1"], Ruler(), places=False).startswith(
+        "3 × Ø8; 2 × counterbore Ø14; 2 × Ø9; 2 × relief"
+    )
+    pages = written("demo", "labels", A4)
+    counted = sum(page.count("3 × Ø8; 2 × counterbore") for page in pages)
+    assert counted == sum(row.count for row in rows.values() if row.group == "corner post")
+    assert not any("see its sheet" in page for page in pages)
 
 
 def test_a_label_with_many_holes_sends_to_the_sheet() -> None:

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import combinations, pairwise
 
 import pytest
 
+from generator.drawings.dimensions import Ruler
 from generator.drawings.extent import Extent
-from generator.drawings.paper import A4, LETTER, Paper
+from generator.drawings.paper import A4, LETTER, TRUE_SCALE, Paper
 from generator.drawings.shapes import Circle, Text
 from generator.drawings.stick import all_sticks
-from generator.drawings.strips import BAND
+from generator.drawings.strips import BAND, MarkingStrip, Position, StripHole, TilePainter, printed
 from generator.pages.page import ruler_for
 from generator.prints.print import Bars
 from generator.prints.sticks import pieces
@@ -182,3 +183,15 @@ def test_the_height_rod_stands_on_the_floor() -> None:
     rod = figures_of("demo").height_rod
     assert rod is not None
     assert [float(mark.at) for mark in rod.marks] == [0, 137, 177, 662, 676, 688, 822, 862, 880]
+
+
+def test_a_drilling_strip_has_no_paper_on_which_nothing_is_drilled() -> None:
+    """Holes 20 and 700 from the end on tiles of 170: two sheets of five, and the last says where it begins."""
+    holes = tuple(StripHole(Fraction(at), Fraction(20), Fraction(8)) for at in (20, 600))
+    positions = tuple(Position(hole.at, "hole", "centre") for hole in holes)
+    strip = MarkingStrip("strip", "left end", "B1", Fraction(615), positions, 40.0, holes)
+    tiles = printed(strip, Fraction(170))
+    assert [(tile.n, tile.joins) for tile in tiles] == [(1, ()), (4, ())]
+    title = TilePainter(tiles[1], Ruler(), 0.0, 180.0, TRUE_SCALE).title()
+    assert "measure 510 from 0 to its left end with a tape" in title
+    assert len(printed(replace(strip, holes=()), Fraction(170))) == 4
