@@ -91,6 +91,8 @@
   }
   window.addEventListener("load", reachBoxes);
   window.addEventListener("resize", reachBoxes);
+  // larger type, or what is opened, makes boxes scroll that did not
+  if (window.ResizeObserver) new ResizeObserver(reachBoxes).observe(document.querySelector("article") || document.body);
 
   // The menu marks the section that is being read, and keeps it in sight.
   var HEAD = 140;  // px: what has come up to here is being read
