@@ -8,7 +8,7 @@ from generator.drawings.isometric import VisibleFace
 from generator.drawings.shapes import Again, Polyline, extents
 
 #: Its picture, all of it with the labels, and where their words break (mm): no letter is then too small to read.
-SLIM, SLIM_WIDTH, SLIM_LABEL = 66.0, 118.0, 17.0
+SLIM, SLIM_WIDTH, SLIM_LABEL = 66.0, 118.0, 18.5
 #: What the groups of windows are called, before their numbers.
 WINDOW = "window-"
 

@@ -48,6 +48,8 @@ VIEWS_TRIED = ("front right", "rear left", "front left", "rear right")
 ENOUGH, BETTER = 0.4, 0.25
 #: The style of a ring about what shows.
 RING = ("outline",)
+#: A phone has room for the sizes and places of so many labels.
+FEW = 4
 #: A picture that shows this part of all pieces needs no other to say where in the bench it is.
 OF_THE_BENCH = 0.3
 
@@ -117,7 +119,10 @@ class _Scene:
         called = list(labels(self._told, scale, rooms, self.links))
         top = picture.top
         if slim_of:
-            called = [replace(label, lines=(), widest=SLIM_LABEL) for label in called]
+            called = [
+                replace(label, lines=label.brief if len(called) <= FEW else (), widest=SLIM_LABEL)
+                for label in called
+            ]
         elif len(self.standing) < OF_THE_BENCH * len(self.shapes):
             top = self._place(canvas, (picture.right + BESIDE, top))
         draw_callouts(canvas, called, picture, top, rooms)
