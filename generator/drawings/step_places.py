@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from generator.bench.fillings.screw_rules import FIXED_IN_BAY
 from generator.drawings.dimensions import Ruler
 from generator.drawings.step_arrows import bounds
 from generator.drawings.step_motions import DrawnMotion
@@ -13,14 +14,14 @@ from generator.figures.rows.assembly import Shape
 
 #: What an edge or face is called by the axis along which it is the first.
 FIRST_EDGE = ("left", "front", "bottom")
-#: Kinds of shapes that lie on a wall, and that are fixed within a bay.
-STRIP, SLIDE = "strip", "slide"
+#: The kind of shapes that lie on a wall.
+STRIP = "strip"
 #: Nearer than this is touching (mm).
 TOUCH = 1.0
 
 
 def placed_lines(figures: Figures, move: DrawnMotion, there: Sequence[Shape], ruler: Ruler) -> Iterator[str]:
-    """`226 from front` and `12 from bottom` of a strip on a wall; height and setback of a slide."""
+    """`226 from front` and `12 from bottom` of a strip on a wall; height and setback of what is in a bay."""
     if len(move.shapes) != 1 or not move.motion.way:
         return
     shape, axis = move.shapes[0], "xyz".index(move.motion.way[1])
@@ -30,7 +31,7 @@ def placed_lines(figures: Figures, move: DrawnMotion, there: Sequence[Shape], ru
         for across in (i for i in range(3) if i != axis and wall):
             assert wall
             yield f"{_text(box[across] - wall[across], ruler)} from {FIRST_EDGE[across]}"
-    if shape.kind == SLIDE:
+    if shape.kind == FIXED_IN_BAY:
         yield from _in_bay(figures, move, box, ruler)
 
 
@@ -46,7 +47,7 @@ def _holds(wall: Shape, box: Sequence[float], axis: int) -> bool:
 
 
 def _in_bay(figures: Figures, move: DrawnMotion, box: Sequence[float], ruler: Ruler) -> Iterator[str]:
-    """How far a slide is above the rail that the bay's height begins on, and behind the face that it comes in by."""
+    """How far it is above the rail that the bay's height begins on, and behind the face that it comes in by."""
     below = [float(bay.bottom) for bay in figures.layout.bays if float(bay.bottom) <= box[2] + TOUCH]
     frame = bounds([block for shape in figures.assembly.shapes if shape.is_frame for block in shape.whole])
     if below:

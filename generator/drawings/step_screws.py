@@ -235,7 +235,7 @@ def _counted(fixing: Fixing, use: ScrewUse) -> Fixing:
 
 
 def _as_sold(shank: float, length: float) -> str:
-    """`4 × 25`, `#8 × 1`; nothing for a size that is not on the shelf."""
+    """`4 × 25`, `#8 × 1`; nothing for a size that no shop has."""
     eighths = Fraction(length / float(INCH)).limit_denominator(8)
     in_inches = abs(float(eighths * INCH) - length) < SAME
     sizes = (name for name, own in SHANKS.items() if abs(float(own) - shank) < SAME)

@@ -6,12 +6,13 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from fractions import Fraction
 
+from generator.bench.fillings.screw_rules import FIXED_IN_BAY
 from generator.drawings.dimensions import Ruler
 from generator.drawings.eye import Eye
 from generator.drawings.joint_views import JointView
 from generator.drawings.step_arrows import bounds
 from generator.drawings.step_motions import DrawnMotion
-from generator.drawings.step_places import SLIDE, STRIP
+from generator.drawings.step_places import STRIP
 from generator.figures.rows.assembly import Shape, Step
 
 #: Which face of a wall is up when an axis of the bench points up.
@@ -55,10 +56,10 @@ def _taken(
     for screw in (screw for driven in alike.values() for screw in driven):
         shown[screw.fixing.item] += screw.fixing.count
     counts = {each.item: shown[each.item] or each.count for each in step.fixings}
-    slides = sum(shape.kind == SLIDE for move in moving for shape in move.shapes)
+    sides = sum(shape.kind == FIXED_IN_BAY for move in moving for shape in move.shapes)
     items = (
         f"{count} pairs of {kinds.get(item) or item}s"
-        if 2 * count == slides and kinds.get(item) == SLIDE
+        if 2 * count == sides and kinds.get(item) == FIXED_IN_BAY
         else f"{count} × {kinds.get(item) or item}"
         for item, count in counts.items()
         if count
@@ -72,8 +73,8 @@ def _measured(moving: Sequence[DrawnMotion]) -> Iterator[str]:
     kinds = {move.shapes[0].kind for move in moving if any(move.offset) and len(move.shapes) == 1}
     if STRIP in kinds:
         yield "Distances are from the wall's edges as cut, tongues included."
-    if SLIDE in kinds:
-        yield "Heights are from the top of the base rail to the slide's lower edge, setbacks from the bench's face."
+    if FIXED_IN_BAY in kinds:
+        yield "Heights are from the top of the base rail to the lower edge, setbacks from the bench's face."
 
 
 def _laid(moving: Sequence[DrawnMotion], ruler: Ruler) -> Iterator[str]:
