@@ -145,5 +145,7 @@ def _paying(
         for way in table.ways:
             for counts in way.patterns(stock, MOST_AT_ONCE, real):
                 budget.spend(LAID)
+                if budget.spent:
+                    return
                 if sum(map(mul, duals, counts)) > least:
                     yield stock, counts
