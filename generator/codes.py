@@ -340,6 +340,9 @@ class Code(StrEnum):
     DOOR_CATCH = "door-catch", "", Harm.ANNOYS
     DOOR_PULL = "door-pull", "", Harm.ANNOYS
     TOP_MOVES = "top-moves", "", Harm.FAILS
+    GRAIN_ACROSS = "grain-across", "", Harm.FAILS
+    PLANING_LITTLE = "planing-little", "", Harm.SPOILS
+    SOLID_PANEL = "solid-panel", "", Harm.FAILS
     EDGING_GRAIN = "edging-grain", "", Harm.FAILS
     ROOM_FLOOR = "room-floor", "", Harm.SPOILS
     BUDGET = "budget", "", Harm.SPOILS

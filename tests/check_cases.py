@@ -30,6 +30,8 @@ from tests.changes_of_the_demo import (
     with_sockets,
 )
 
+PLY_12 = "  ply-12:\n    kind: sheet"
+
 
 class Case(NamedTuple):
     """A check's code, the change of the demo (old, new), and what the finding says."""
@@ -290,6 +292,12 @@ CASES = (
     Case("room-floor", "loads: {", "room: {front: 1000}\nloads: {", "warning", "front: drawer F1/1, open, and a person",
          "room.front"),
     Case("budget", "units: mm", "units: mm\nbudget: 500", "warning", "all goods", "budget"),
+    Case("grain-across", "loads: {", "grain: {shelf: width}\nloads: {", "warning", "SH1, SH2, SH3, SH4",
+         "grain.shelf"),
+    Case("solid-panel", PLY_12, f"{PLY_12}\n    species: red oak", "error", "PAN, tray",
+         "materials.ply-12.species"),
+    Case("planing-little", PLY_12, f"{PLY_12}\n    planing: 1", "warning", "ply-12",
+         "materials.ply-12.planing"),
     Case("band-captured", *with_banding(boards="tray: [left]"), "error", "PAN, left", "edges.boards.tray"),
     Case("band-narrow", *with_banding(width=18), "error", "DF1, drawer face", "hardware.band.width"),
     Case("band-roll", *with_banding(roll="1 m"), "error", "band", "hardware.band.roll"),

@@ -217,6 +217,17 @@ def test_no_page_speaks_of_slots(pages: dict[str, str], page: str) -> None:
     assert sorted({match[0] for match in OF_SLOTS.finditer(pages[page])}) == []
 
 
+def test_rough_boards_are_bought_thicker_and_the_moisture_of_wood_is_measured(
+    figures: Figures, pages: dict[str, str]
+) -> None:
+    assert {row.material: row.rough for row in figures.cut_sections if row.rough} == {"beech-30": 34}
+    (line,) = (line for line in figures.purchases if line.item == "beech-30")
+    assert line.detail.endswith("; rough 34 mm, planed to 30 mm")
+    assert "Plane the rough boards from 34 mm" in pages["cut-list"]
+    (moisture,) = (each for each in pages["order-lists"].splitlines() if "Measure the moisture" in each)
+    assert "glued beech" in moisture and "plywood" not in moisture
+
+
 def test_the_pages_say_what_a_joiner_asks(pages: dict[str, str]) -> None:
     assert "Close the joints with 3 clamps" in pages["assembly"]
     assert "takes 13.5 minutes" in pages["assembly"]

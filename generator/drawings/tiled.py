@@ -137,7 +137,8 @@ class PatchPainter:
             arm = (0.0, TARGET) if not upright else (TARGET, 0.0)
             self.canvas.line((x - arm[0], y - arm[1]), (x + arm[0], y + arm[1]), "thin")
         x, y = self._at((float(at), float(along.middle)) if upright else (float(along.middle), float(at)))
-        self.canvas.text((x - 1.0, y), words, SMALL_TEXT, "middle", upward=upright)
+        at_words = (x - 1.0, y) if upright else (x, y - 1.0)
+        self.canvas.text(at_words, words, SMALL_TEXT, "middle", upward=upright)
 
     def _words(self) -> None:
         patch, left, width = self.patch, self.free.left + INSET, self.free.width - 2 * INSET

@@ -93,7 +93,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
         stand=Standing(bench.stand, on),
         diagonals=squares,
         purchases=shopping,
-        cut_sections=cut_sections(bench.spec, rows),
+        cut_sections=cut_sections(bench, rows),
         cutting=plans,
         goods=goods_facts(bench),
         assumed=assumed(bench),

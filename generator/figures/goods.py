@@ -7,6 +7,7 @@ from fractions import Fraction
 from generator.bench.model import Bench
 from generator.calculators.fasteners import THREADS
 from generator.figures.rows.goods import GoodsFacts, ToteFacts
+from generator.spec.goods import Sheet
 
 
 def goods_facts(bench: Bench) -> GoodsFacts:
@@ -14,6 +15,7 @@ def goods_facts(bench: Bench) -> GoodsFacts:
     spec, goods = bench.spec, bench.goods
     bar, slide = goods.profile, goods.slides[spec.drawers.slide]
     drawers = bool(bench.storage.drawers)
+    used = dict.fromkeys(part.material for part in bench.parts)
     boards = dict.fromkeys(part.material for part in bench.parts if part.is_board)
     return GoodsFacts(
         bar=goods.members.posts,
@@ -26,6 +28,7 @@ def goods_facts(bench: Bench) -> GoodsFacts:
         bore=bar.bore if bar else None,
         panel_sheet=spec.panels.material,
         sheets={name: goods.sheets[name].thickness for name in boards if name in goods.sheets},
+        solid=tuple(name for name in used if name in goods.timbers or _is_solid(goods.sheets.get(name))),
         slide=spec.drawers.slide,
         slide_length=slide.length if drawers else None,
         slide_space=slide.side_space if drawers else None,
@@ -34,6 +37,10 @@ def goods_facts(bench: Bench) -> GoodsFacts:
         drills=_drills(bench),
         taps=_taps(bench),
     )
+
+
+def _is_solid(board: Sheet | None) -> bool:
+    return board is not None and board.species is not None
 
 
 def _totes(bench: Bench) -> tuple[ToteFacts, ...]:

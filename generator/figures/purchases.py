@@ -35,7 +35,9 @@ def purchases(
         own = [part for part in parts if part.material == name]
         # what is neither is bought as hardware, by the piece
         if sheet := goods.sheets.get(name):
-            lines.append(_sheets(sheet, name, own, [row for row in plans.sheets if row.material == name]))
+            lines.append(
+                _sheets(spec, sheet, name, own, [row for row in plans.sheets if row.material == name])
+            )
         elif material := goods.lengths.get(name):
             line = _lengths(material, name, own, [row for row in plans.bars if row.material == name])
             lines.append(replace(line, detail=line.detail + _planing(spec, goods.strips.get(name), own)))
@@ -124,18 +126,28 @@ def _planing(spec: Spec, strip: Strip | None, parts: list[PartRow]) -> str:
     return f"; planed to {said(spec, needed)}: buy {said(spec, needed + PLANING)} or thicker"
 
 
-def _sheets(material: Sheet, name: str, parts: list[PartRow], sheets: Sequence[SheetRow]) -> Purchase:
+def _sheets(
+    spec: Spec, material: Sheet, name: str, parts: list[PartRow], sheets: Sequence[SheetRow]
+) -> Purchase:
+    rough = _rough(spec, material)
     area = sum((part.cut_size[0] * part.cut_size[1] * part.count for part in parts), Fraction(0))
     if not sheets:
-        detail = _unplanned(material, "no stock size in the spec", "sheet plan")
+        detail = _unplanned(material, "no stock size in the spec", "sheet plan") + rough
         return Purchase(
             "Sheet goods", name, float(area / 1_000_000), "m²", detail, supplier=supplier(material)
         )
     buy = _bought(material, [sheet.stock for sheet in sheets if not sheet.on_hand])
-    detail = _planned(sum(sheet.on_hand for sheet in sheets), "sheet plan")
+    detail = _planned(sum(sheet.on_hand for sheet in sheets), "sheet plan") + rough
     return Purchase(
         "Sheet goods", name, float(area / 1_000_000), "m²", detail, buy, _cost(buy), supplier(material)
     )
+
+
+def _rough(spec: Spec, material: Sheet) -> str:
+    """How thick boards are bought that are planed to their thickness."""
+    if not material.planing:
+        return ""
+    return f"; rough {said(spec, material.thickness + material.planing)}, planed to {said(spec, material.thickness)}"
 
 
 def _unplanned(material: Material, none: str, plan: str) -> str:

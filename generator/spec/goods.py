@@ -100,6 +100,8 @@ class Sheet(Material):
     """How many times its first sag a board reaches under a load that stays for years: 1.8 plywood, 3.25 MDF."""
     species: Words | None = None
     """Kind of wood of boards of solid wood, such as beech, for their movement. Leave it out for plywood and MDF."""
+    planing: LengthOrZero = Fraction(0)
+    """How much thicker rough boards of solid wood are bought, to plane both faces. Default: they are bought planed."""
     grain: Grain = "length"
     """Along which size of a part the grain runs; `none` for boards without grain. On a sheet it is the `length`."""
 

@@ -26,6 +26,7 @@ from generator.figures.checks import (
     fillings,
     finish,
     frame,
+    grain,
     openings,
     overhang,
     room,
@@ -54,7 +55,7 @@ from generator.units.sizes import KG_PER_LB, N_PER_LBF
 #: Where the laws are, each beside its subject.
 SUBJECTS = (
     frame, boards, fasteners, fillings, swings, top, top_boards, edging, edge_bands, openings, top_features, vises,
-    overhang, solid_top, strength, working_loads, completeness, screws, assembly, finish, budget, room,
+    overhang, solid_top, grain, strength, working_loads, completeness, screws, assembly, finish, budget, room,
 )  # fmt: skip
 #: Every law once, those of joints, stands and fillings from their own rooms.
 LAWS: tuple[Law, ...] = tuple(
@@ -108,6 +109,7 @@ def judge(
         *base.base_checks(bench, stands, masses.loaded.mass),
         *strength.strength_checks(bench, stands, sums),
         *solid_top.solid_checks(bench),
+        *grain.grain_checks(bench),
         *overhang.overhang_checks(bench),
         *vises.vise_checks(bench, sums.stability),
         *working_loads.load_checks(loaded.spec, sums.loads),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 Length = Fraction
@@ -40,6 +40,8 @@ class GoodsFacts:
     slide_length: Length | None
     slide_space: Length | None
     totes: tuple[ToteFacts, ...]
+    solid: tuple[str, ...] = field(default=(), metadata={"silent": True})
+    """What of these is solid wood: boards and timbers."""
     caster: str | None = None
     caster_height: Length | None = None
     caster_wheel: Length | None = None

@@ -126,3 +126,5 @@ class CutSection(Shaped):
     total_length: Length
     total_area: Length
     measured: str = ""
+    rough: Length | None = None
+    """How thick its rough boards are, before they are planed; None for what is bought planed."""
