@@ -16,6 +16,7 @@ MINUTES: Mapping[str, float] = {
         ("through screw hole", 5),
         ("clamp relief", 7),
         ("notch", 1),
+        ("banded edge", 5),
     )
 }
 #: Minutes of the assembly for one thing, common practice, no source.

@@ -116,6 +116,7 @@ def _times(bench: Bench) -> Sequence[TimeRow]:
         "tapped end": operations.count("tap"),
         "clamp relief": operations.count("relief"),
         "notch": sum(len(part.notches) for part in bench.parts),
+        "banded edge": sum(len(part.bands) for part in bench.parts),
     }
     usual = list(MINUTES)
     return [

@@ -116,6 +116,9 @@ def test_named_edges_alone_and_a_mark_before_its_group() -> None:
 
 def test_pages_say_which_edges_and_that_they_come_first(figures: Figures) -> None:
     manual = Manual(LOADED, figures, "bench.yml")
+    minutes = {row.operation: row.count for row in figures.shop.times} if figures.shop else {}
+    assert minutes["banded edge"] == 8 * 4 + 4 + 1  # eight fronts, four shelves, a divider
+    assert "Edge banding: thickness" in (manual.file("docs/order-lists.md") or b"").decode()
     cut_list, sheets = (
         (manual.file(f"docs/{name}.md") or b"").decode() for name in ("cut-list", "part-sheets")
     )
