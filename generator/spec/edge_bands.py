@@ -34,7 +34,7 @@ class EdgeBands(Node):
     banding: Name | None = None
     """Banding of all edges: a name under `hardware`. Leave it out for bare edges."""
     sides: Literal["visible", "named"] = "visible"
-    """Edges that have it: those that are seen, or only those of the boards under `boards`."""
+    """Which edges have it: all visible ones, or only the edges named under `boards`."""
     boards: Annotated[dict[Name, tuple[BoardEdge, ...]], Field(max_length=200)] = Field(default_factory=dict)
     """Edges of single boards, by mark or group: `{tray: [front], DO1: []}`. A mark counts more than its group."""
     extra: LengthOrZero = Fraction(40)

@@ -43,9 +43,8 @@ def grain_checks(bench: Bench) -> Iterator[CheckResult]:
     parts, said = {part.mark: part for part in bench.parts}, bench.spec.grain
     for each in (each for kind in FILLINGS for each in kind.sagging(bench) if each.short is None):
         across = [mark for mark in each.marks if parts[mark].grain == "width"]
-        names = dict.fromkeys(
-            mark if mark in said or each.part.group not in said else each.part.group for mark in across
-        )
+        group = each.part.group
+        names = dict.fromkeys(mark if mark in said or group not in said else group for mark in across)
         path = ("grain", next(iter(names))) if set(names) & set(said) else each.path
         where = ", ".join(across or each.marks)
         remedy = tuple(Change(f"grain.{name}", "length") for name in names)
