@@ -13,7 +13,7 @@ from generator.spec.openings import OpeningShape
 
 
 class SocketStrip(HardwareItem):
-    """A strip of sockets in a frame of its own, which is let into a board."""
+    """A strip of sockets in its own frame, which is let into a board."""
 
     kind: Literal["socket strip"]
     """Kind of the goods: socket strip."""
