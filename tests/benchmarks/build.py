@@ -30,7 +30,7 @@ CHANGED, SAME = "one change", "nothing changed"
 GOALS = {ONE: 2.4, TWO: 1.7, CHANGED: 1.7}
 """The most that a build may take, as so many times plain MkDocs (wall)."""
 BAYS = (5, 10, 20, 40)
-LOOK = 0.02
+LOOK = 0.25
 """Seconds between two looks at the memory."""
 BUSY = "while True: pass"
 
