@@ -182,6 +182,12 @@ class Code(StrEnum):
     BARREL_NEAR_END = "barrel-near-end", "", Harm.FAILS
     WASHER_ON_WOOD = "washer-on-wood", "", Harm.FAILS
     WASHER_RECESS = "washer-recess", "", Harm.NO_FIT
+    SCREW_IN_END = "screw-in-end", "", Harm.FAILS
+    SCREWS_APART = "screws-apart", "", Harm.FAILS
+    SCREW_HEAD_RECESS = "screw-head-recess", "", Harm.NO_FIT
+    SCREW_HEAD_SUNK = "screw-head-sunk", "", Harm.NO_FIT
+    SCREW_SHANK_HOLE = "screw-shank-hole", "", Harm.FAILS
+    SCREW_PILOT = "screw-pilot", "", Harm.FAILS
     BOLT_EDGE = "bolt-edge", "", Harm.FAILS
     FASTENERS_MEET = "fasteners-meet", "", Harm.FAILS
     BOLT_THROUGH = "bolt-through", "", Harm.FAILS

@@ -66,10 +66,18 @@ def _suits(member: Any, data: Any) -> bool:
 OTHER_KEYS = EVERY_KEY.with_name("other-keys.yml")
 #: Those of a frame of timber; it is built in test_timber.
 TIMBER = EVERY_KEY.with_name("timber.yml")
+#: Those of its laps and screws; it is among the samples.
+LUMBER = EVERY_KEY.parents[2] / "specs" / "samples" / "lumber.yml"
 #: Those of a plinth; it is built in tests/bench/stands/test_plinth.py.
 PLINTH = EVERY_KEY.with_name("plinth.yml")
 #: Goods of which no card is shipped, so that `use` has no name.
-WITHOUT_CARD = {("Timber", "use"), ("Tenon", "use"), ("BarrelBolt", "use")}
+WITHOUT_CARD = {
+    ("Timber", "use"),
+    ("Tenon", "use"),
+    ("BarrelBolt", "use"),
+    ("HalfLap", "use"),
+    ("StructuralScrew", "use"),
+}
 
 
 def loaded() -> LoadedSpec:
@@ -80,7 +88,7 @@ def loaded() -> LoadedSpec:
 def test_every_key_of_the_language_stands_in_the_specs() -> None:
     data = [
         yaml.load(path.read_text(), Loader=yaml.BaseLoader)
-        for path in (EVERY_KEY, OTHER_KEYS, TIMBER, PLINTH)
+        for path in (EVERY_KEY, OTHER_KEYS, TIMBER, LUMBER, PLINTH)
     ]
     found = {key for each in data for key in written(Spec, each)}
     assert set(keys_of(Spec)) - found == WITHOUT_CARD

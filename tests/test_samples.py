@@ -28,6 +28,8 @@ NOT_IN_A_SAMPLE = {
         ("BarrelBolt", "use"),
         ("Tenon", "use"),
         ("Timber", "use"),
+        ("HalfLap", "use"),
+        ("StructuralScrew", "use"),
         ("Spec", "adapted_from"),
     ),
     *(("Source", key) for key in ("title", "url", "revision", "checksum", "designer", "licence")),

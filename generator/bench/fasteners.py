@@ -22,7 +22,11 @@ def fastener_body(joint: Joint, member: Part, crossing: Part, fixing: Joining) -
     """The fastener of a joint, tightened."""
     place = _Place(joint, member, crossing)
     through = float(crossing.box.span(place.axis).size)
-    blocks = tuple(place.block(_from_near(each, through), each.along, each.across) for each in fixing.solids)
+    blocks = tuple(
+        place.block(_from_near(each, through), each.along, each.across, float(at))
+        for at in fixing.places
+        for each in fixing.solids
+    )
     return Body(fastener_name(joint, fixing), member.mark, fixing.looks, blocks)
 
 
@@ -79,12 +83,12 @@ class _Place:
         self.middle = {axis: float(member.box.span(axis).middle) for axis in AXES}
         self.middle[self.along] += float(joint.aside)
 
-    def block(self, depths: tuple[float, float], along: float, across: float) -> Block:
-        """A block between two depths, `along` the crossing bar by `across` it, on the axis of its screw."""
+    def block(self, depths: tuple[float, float], along: float, across: float, at: float = 0.0) -> Block:
+        """A block between two depths, `along` the crossing bar by `across` it, `at` that far from the joint's axis."""
         near, far = (self.face + d if self.end else self.face - d for d in depths)
         spans = {
             self.axis: (min(near, far), max(near, far)),
-            self.along: about(self.middle[self.along], along / 2),
+            self.along: about(self.middle[self.along] + at, along / 2),
             self.across: about(self.middle[self.across], across / 2),
         }
         return block_of([spans[axis] for axis in AXES])

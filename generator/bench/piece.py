@@ -11,10 +11,10 @@ from generator.bench.role import Role
 from generator.calculators.fits import TongueFit
 from generator.geometry import AXES, FACES, Box, Span
 
-#: What a tenon is called among the operations in an end.
-TENON = "tenon"
-#: What takes a tenon, and what a bolt goes through.
-MORTISE, BOLT_HOLE = "mortise", "bolt hole"
+#: What a member's end is called that goes into another timber, among the operations there.
+TENONS = ("tenon", "lap")
+#: What takes each of them, and what a bolt or screw goes through.
+MORTISES, BOLT_HOLES = ("mortise", "lap notch"), ("bolt hole", "screw hole")
 #: What the members of a frame are made as, as bodies.
 MEMBERS = frozenset({"bar", "timber"})
 
@@ -34,6 +34,8 @@ class Operation:
     purpose: str
     corner: Fraction = Fraction(0)
     """Radius of the corners of a rectangle (mm)."""
+    aside: Fraction = Fraction(0)
+    """In an end: how far it is from the middle of the other side of the section (mm)."""
 
 
 @dataclass(frozen=True)

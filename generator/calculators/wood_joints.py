@@ -66,6 +66,12 @@ def bolts_apart(one: Fraction, other: Fraction) -> Fraction:
 
 
 @rule("geometry")
+def screw_in_end(length: Fraction, through: Fraction, recess: Fraction) -> Fraction:
+    """How much of a screw is in the end of a member: its length less the timber under its head."""
+    return length - (through - recess)
+
+
+@rule("geometry")
 def facing(post: Fraction) -> Fraction:
     """Longest of two tenons in one line, from both sides of a post."""
     return (post - APART) / 2 - 1

@@ -7,7 +7,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from fractions import Fraction
 
-from generator.bench.piece import TENON
+from generator.bench.piece import MORTISES, TENONS
 from generator.drawings.bar_map import BarMap, bar_map, draw_breaks
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import ROW, Row, Ruler, Tick, overall, running
@@ -28,7 +28,7 @@ NAME_ROOM = 22.0
 
 LETTERS = {"front": "F", "rear": "B", "left": "L", "right": "R", "top": "T", "bottom": "U"}
 
-FROM_TO = ("mortise", "panel groove")
+FROM_TO = (*MORTISES, "panel groove")
 """What is marked where it begins and where it ends, not in its middle."""
 
 LONGEST_MARKS = 60
@@ -125,7 +125,7 @@ class BarFace:
         low, high = (float(tenon_length(self.row, each)) for each in FACES[self.row.along])
         start, stop = low * self.places.scale, end - high * self.places.scale
         for tenon in end_operations(self.row):
-            if tenon.op == TENON:
+            if tenon.op in TENONS:
                 self.tenon(tenon, start, stop)
         canvas.rect(start, -self.height, stop - start, self.height, fill_of(self.row))
         for side in (-1, 1) if opening else ():
@@ -155,7 +155,7 @@ class BarFace:
         upright = other_axis(self.row, self.face)
         assert isinstance(tenon.size, tuple)
         size = float(tenon.size[0 if upright == first else 1]) * self.across
-        middle = self.height / 2
+        middle = self.height / 2 + float(tenon.aside) * self.across
         if upright == self.row.across:
             middle = float(tenon.at[1]) * self.across
         x, width = (
@@ -184,7 +184,7 @@ class BarFace:
     def bores(self) -> None:
         """The tapped holes in the ends: hidden lines, and a word beside the end."""
         for operation in end_operations(self.row):
-            if operation.op == TENON:
+            if operation.op in TENONS:
                 continue
             low = operation.face == FACES[self.row.along][0]
             end = self.places.length
@@ -221,7 +221,7 @@ def fill_of(row: PartRow) -> str:
 
 def tenon_length(row: PartRow, face: str) -> Fraction:
     """Length of the tenon at an end (mm); 0 where there is none."""
-    found = (each.depth for each in row.operations if each.op == TENON and each.face == face)
+    found = (each.depth for each in row.operations if each.op in TENONS and each.face == face)
     return next(found, None) or Fraction(0)
 
 

@@ -169,7 +169,7 @@ def _joint_items(bench: Bench) -> Iterator[_Need]:
         for each in bench.joinings[name].bought:
             sizes = " x ".join(_size(spec, size) for size in each.sizes)
             size = f"{each.size} {sizes} {spec.units}" if sizes else each.size
-            yield _Need(each.kind, count, each.use, size, each.item)
+            yield _Need(each.kind, count * each.count, each.use, size, each.item)
 
 
 def _size(spec: Spec, length: Fraction) -> str:

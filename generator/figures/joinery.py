@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from generator.bench.frames import frame_kind
 from generator.bench.model import Bench
-from generator.bench.piece import TENON, Joint, Part
+from generator.bench.piece import TENONS, Joint, Part
 from generator.figures.rows.joinery import GlueUpRow, JoineryRow, TenonRow
 from generator.provenance import inexact
 
@@ -34,7 +34,7 @@ def _rows(bench: Bench) -> Iterator[JoineryRow]:
 def _tenon(joint: Joint, member: Part) -> TenonRow | None:
     for each in member.operations:
         if (
-            each.op == TENON
+            each.op in TENONS
             and each.face == joint.end
             and isinstance(each.size, tuple)
             and each.depth is not None

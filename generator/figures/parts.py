@@ -8,13 +8,13 @@ from fractions import Fraction
 from typing import Any
 
 from generator.bench.frames.slotted import slotted
-from generator.bench.model import Bench, Part
+from generator.bench.model import Bench, Operation, Part
 from generator.bench.place import in_words
 from generator.calculators.mass import angle_section, bar_mass, hole_area, solid_mass
 from generator.figures.material_labels import material_labels
 from generator.figures.rows.parts import NotchRow, PartRow, PlacedRow
 from generator.figures.rows.parts import OperationRow as FigureOperation
-from generator.geometry import FACES
+from generator.geometry import AXES, FACES
 from generator.provenance import constant
 from generator.spec.chosen import ChosenGoods
 
@@ -23,12 +23,6 @@ ALUMINIUM = constant(
     2700, "density of aluminium", "EN 1999-1-1, 3.2.5, not checked against the text", "kg/m^3"
 )
 
-#: Side faces of a bar in turn round its axis.
-_ROUND = {
-    "x": ("bottom", "front", "top", "rear"),
-    "y": ("bottom", "left", "top", "right"),
-    "z": ("front", "left", "rear", "right"),
-}
 _OPPOSITE = dict(FACES.values()) | {high: low for low, high in FACES.values()}
 
 
@@ -59,33 +53,59 @@ def _other_hand(own: Any, rows: Mapping[Any, list[Part]]) -> str:
 
 
 def _bar_turns(part: Part, mirrored: bool = False) -> Iterable[tuple[Any, ...]]:
-    """The bar's machining in each of its eight positions: four turns, either end first."""
-    around = _ROUND[part.along]
-    operations = [(op, Fraction(op.at[0]), str(op.size)) for op in part.operations]
-    length = Fraction(part.length)
+    """The bar's machining in each position in which it looks the same: turned about its length, either end first."""
+    acts = [_from_middle(part, op) for op in part.operations]
+    first, second = (part.box.span(axis).size for axis in AXES if axis != part.along)
     for flipped in (False, True):
-        for turn in range(4):
-            backwards = flipped != mirrored
+        for turn in range(4) if first == second else (0, 2):
+            way = 1 if flipped == mirrored else -1
             yield tuple(
                 sorted(
                     (
-                        op.op,
-                        _face(op.face, around, turn, backwards),
-                        length - at if flipped else at,
-                        size,
-                        op.depth or 0,
+                        op,
+                        _turned(looks, flipped, way, turn),
+                        _turned(at, flipped, way, turn),
+                        sizes[:: 1 - turn % 2 * 2],
                     )
-                    for op, at, size in operations
+                    for op, looks, at, sizes in acts
                 )
             )
 
 
-def _face(face: str, around: tuple[str, ...], turn: int, backwards: bool) -> int:
-    """Where a face is then; `backwards`: the faces follow in the other direction round the bar. Ends come last."""
-    if face not in around:
-        return 4
-    index = around.index(face)
-    return ((-index if backwards else index) + turn) % 4
+_Vector = tuple[Fraction, Fraction, Fraction]
+
+
+def _turned(at: _Vector, flipped: bool, way: int, turn: int) -> _Vector:
+    """A place from the middle of a bar when that is flipped end for end and turned by quarters about its length."""
+    along, one, other = (-at[0] if flipped else at[0]), at[1], at[2] * way
+    for _ in range(turn):
+        one, other = -other, one
+    return along, one, other
+
+
+def _from_middle(
+    part: Part, op: Operation
+) -> tuple[tuple[Any, ...], _Vector, _Vector, tuple[Fraction, Fraction]]:
+    """An act with the way it looks, its place from the middle of the bar, and its sizes across the bar's length."""
+    axes = (part.along, *(axis for axis in AXES if axis != part.along))
+    axis = next(axis for axis, faces in FACES.items() if op.face in faces)
+    ends = {each: Fraction(part.box.span(each).size) / 2 for each in axes}
+    ways = {axis: Fraction(1 if op.face == FACES[axis][1] else -1)}
+    at, size = {axis: ways[axis] * ends[axis]}, op.size if isinstance(op.size, tuple) else (op.size, op.size)
+    if axis == part.along:
+        other = next(each for each in axes[1:] if each != part.across)
+        at |= {part.across: Fraction(op.at[1]) - ends[part.across], other: Fraction(op.aside)}
+        long, wide = Fraction(0), (Fraction(size[0]), Fraction(size[1]))
+    else:
+        other = next(each for each in axes[1:] if each != axis)
+        at |= {part.along: Fraction(op.at[0]) - ends[part.along], other: Fraction(op.at[1]) - ends[other]}
+        nothing = Fraction(0)
+        long, wide = (
+            Fraction(size[0]),
+            (Fraction(size[1]), nothing) if axes[1] == other else (nothing, Fraction(size[1])),
+        )
+    looks, place = (tuple(found.get(each, Fraction(0)) for each in axes) for found in (ways, at))
+    return (op.op, long, Fraction(op.depth or 0)), looks, place, wide  # type: ignore[return-value]
 
 
 def _board_turns(part: Part) -> Iterable[tuple[Any, ...]]:
@@ -136,7 +156,7 @@ def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str, made_of: str) 
         tongues=dict(first.tongues),
         notches=tuple(NotchRow(n.corner, n.along, n.across, n.reason) for n in first.notches),
         operations=tuple(
-            FigureOperation(op.op, op.face, op.at, op.size, op.depth, op.purpose, op.corner)
+            FigureOperation(op.op, op.face, op.at, op.size, op.depth, op.purpose, op.corner, op.aside)
             for op in first.operations
         ),
         along=first.along,

@@ -9,7 +9,7 @@ from fractions import Fraction
 from generator.bench.fillings import FILLINGS
 from generator.bench.frames.panels import trim_thickness
 from generator.bench.model import Bench, Part
-from generator.bench.piece import BOLT_HOLE, MORTISE
+from generator.bench.piece import BOLT_HOLES, MORTISES
 from generator.bench.place import SIDE_WORDS, SIDES
 from generator.bench.role import Role
 from generator.figures.rows.setting_out import Mark, Stick
@@ -162,11 +162,11 @@ def _joint_marks(bench: Bench, members: Sequence[Part]) -> list[Mark]:
     marks = []
     for op in members[0].operations:
         name = f"{op.op}, {groups.get(op.purpose.split(',')[0], '')}".rstrip(", ")
-        if op.op == MORTISE and isinstance(op.size, tuple):
+        if op.op in MORTISES and isinstance(op.size, tuple):
             half = op.size[0] / 2
             marks += [Mark(op.at[0] - half, name, "edge"), Mark(op.at[0] + half, name, "edge")]
-        elif op.op == BOLT_HOLE:
-            marks.append(Mark(op.at[0], "bolt", "centre"))
+        elif op.op in BOLT_HOLES:
+            marks.append(Mark(op.at[0], op.op.split()[0], "centre"))
     return marks
 
 

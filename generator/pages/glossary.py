@@ -54,7 +54,7 @@ _OWN: tuple[Term, ...] = (
     Term("deburr", "To remove the sharp edge from cut metal."),
     Term("diagonal", "The line between opposite corners of a rectangle. If both diagonals are equal, the rectangle is "
          "square.", ("diagonals",)),
-    Term("divider", "A panel between two bays. It sits in the slots of the posts beside it.", ("dividers",),
+    Term("divider", "A panel between two bays. The posts beside it hold its edges.", ("dividers",),
          ("partition",)),
     Term("dog hole", "A round hole in the top. A peg in it, the bench dog, holds the work.", ("dog holes",)),
     Term("edge banding", "A thin band on the edge of a board. The board is cut smaller by it.", ("banding",),

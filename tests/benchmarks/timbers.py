@@ -10,14 +10,13 @@ import random
 import sys
 from collections import Counter
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import combinations
 
 import numpy as np
 
 from generator.bench.assembly_proof import assembly_proof
 from generator.bench.model import Bench
-from generator.bench.piece import Operation, Part
+from generator.bench.piece import MORTISES, TENONS, Operation, Part
 from generator.bench.solids import solid_bodies
 from generator.bench.solve import solve
 from generator.calculators.bodies import Body
@@ -41,6 +40,7 @@ def spec_of(seed: int) -> str:
     tops = dice.choice(("tenon", "bolt" if rail == post else "tenon"))
     grip = dice.choice((50, 60))
     shortest = 2 + post - 12 + grip + 6
+    default = dice.choice(("tenon", "tenon", "lap", "bolt" if rail == post else "tenon"))
     return f"""spec: 1
 title: Random {seed}
 bench: {{length: {length}, depth: {depth}, height: {dice.randrange(850, 960, 10)}}}
@@ -55,10 +55,14 @@ hardware:
   bolt:
     {{kind: barrel bolt, screw: M8x{-(-shortest // 10) * 10}, hole: 9, washer: [24, 2],
      barrel: {{diameter: 12, length: 40, from_end: {grip}}}, recess: {{diameter: 26, depth: 12}}}}
+  lap: {{kind: half lap}}
+  screw:
+    {{kind: structural screw, diameter: 8, length: {post + 90}, head: [15, 6], hole: 8.5, pilot: 5.5,
+     recess: {{diameter: 18, depth: 10}}, count: {dice.choice((1, 2))}}}
 frame:
   {{system: timber, posts: leg, rails: lie, groove: {dice.choice((8, 10))},
-   joints: {{default: {dice.choice(("tenon", "tenon", "bolt" if rail == post else "tenon"))},
-   long_rails_to_corner_posts: bolt, inner_post_tops: {tops}}}}}
+   joints: {{default: {default}, long_rails_to_corner_posts: {dice.choice(("bolt", "bolt", "screw"))},
+   inner_post_tops: {tops}}}}}
 drawers: {{packing: packing, slide: slide-300}}
 zones:
 {"".join(_zone(dice, number, length, post) for number in range(zones))}
@@ -112,21 +116,24 @@ def _sums(bench: Bench) -> Iterator[str]:
 
 
 def _volumes(bench: Bench, bodies: dict[str, Body]) -> Iterator[str]:
-    """The solid against the outline, its tenons and a fine count of what the voids take, each cell once."""
+    """The solid against the outline, its tenons and laps and a fine count of what the voids take, each cell once."""
     for part in bench.parts:
         if not part.is_bar:
             continue
-        tenons = [op for op in part.operations if op.op == "tenon"]
-        outline = Fraction(1)
-        for size in part.shoulders.size:
-            outline *= size
-        whole = outline + sum(op.size[0] * op.size[1] * op.depth for op in tenons)  # type: ignore[index, operator]
-        left = float(whole) - _union([_void(part, op) for op in part.operations if op.op != "tenon"])
+        box = part.shoulders
+        whole = [
+            ([float(box.span(axis).low) for axis in "xyz"], [float(box.span(axis).high) for axis in "xyz"])
+        ]
+        whole += [_void(part, op) for op in part.operations if op.op in TENONS]
+        left = _left(whole, [_void(part, op) for op in part.operations if op.op not in TENONS])
         if abs(bodies[part.mark].volume - left) > 1:
             yield f"{part.mark}: {bodies[part.mark].volume} mm³, by its machining {left}"
 
 
-def _void(part: Part, op: Operation) -> tuple[list[float], list[float]]:
+_Corners = tuple[list[float], list[float]]
+
+
+def _void(part: Part, op: Operation) -> _Corners:
     """Low and high corner of what an operation cuts away; round holes are the squares about them."""
     axis = next(axis for axis, faces in FACES.items() if op.face in faces)
     along, wide = op.size if isinstance(op.size, tuple) else (op.size, op.size)
@@ -140,7 +147,7 @@ def _void(part: Part, op: Operation) -> tuple[list[float], list[float]]:
     for each in others:
         low, high = (float(part.box.span(each).low), float(part.box.span(each).high))
         if axis == part.along:
-            middle = low + float(op.at[1]) if each == part.across else (low + high) / 2
+            middle = low + float(op.at[1]) if each == part.across else (low + high) / 2 + float(op.aside)
             size = float(along if each == others[0] else wide)
         else:
             at, extent = (op.at[0], along) if each == part.along else (op.at[1], wide)
@@ -149,44 +156,56 @@ def _void(part: Part, op: Operation) -> tuple[list[float], list[float]]:
     return [spans[each][0] for each in "xyz"], [spans[each][1] for each in "xyz"]
 
 
-def _union(voids: list[tuple[list[float], list[float]]]) -> float:
-    """Volume of what boxes cover together, by the cells between all their faces."""
-    if not voids:
-        return 0.0
-    edges = [np.unique([corner[axis] for void in voids for corner in void]) for axis in range(3)]
+def _left(whole: list[_Corners], voids: list[_Corners]) -> float:
+    """Volume of some boxes less others, by the cells between all their faces."""
+    edges = [np.unique([corner[axis] for box in (*whole, *voids) for corner in box]) for axis in range(3)]
     taken = np.zeros([len(each) - 1 for each in edges], dtype=bool)
-    for low, high in voids:
-        cells = tuple(
-            slice(*np.searchsorted(each, (low[axis], high[axis]))) for axis, each in enumerate(edges)
-        )
-        taken[cells] = True
+    for boxes, there in ((whole, True), (voids, False)):
+        for low, high in boxes:
+            cells = tuple(
+                slice(*np.searchsorted(each, (low[axis], high[axis]))) for axis, each in enumerate(edges)
+            )
+            taken[cells] = there
     sizes = (
         np.diff(edges[0])[:, None, None] * np.diff(edges[1])[None, :, None] * np.diff(edges[2])[None, None, :]
     )
     return float(sizes[taken].sum())
 
 
+#: A kind of joint, what each of its fasteners takes, and the holes that it has.
+_GOODS = (
+    (
+        "barrel bolt", ("barrel bolt", "barrel nut", "bolt washer"),
+        ("bolt hole", "washer recess", "barrel hole", "end bolt hole"),
+    ),
+    ("structural screw", ("structural screw",), ("screw hole", "screw recess", "end pilot hole")),
+)  # fmt: skip
+
+
 def _joints(bench: Bench) -> Iterator[str]:
-    """A mortise for each tenon, as wide and 2 deeper; a bolt, a nut and a washer for each bolted end."""
-    tenons = {(part.mark, op.face): op for part in bench.parts for op in part.operations if op.op == "tenon"}
-    mortises = {op.purpose: op for part in bench.parts for op in part.operations if op.op == "mortise"}
+    """A mortise for each tenon, as wide and 2 deeper; a notch for each lap; for each bolted end its goods and holes."""
+    tenons = {(part.mark, op.face): op for part in bench.parts for op in part.operations if op.op in TENONS}
+    mortises = {op.purpose: op for part in bench.parts for op in part.operations if op.op in MORTISES}
     for (mark, face), op in tenons.items():
         hole = mortises.pop(f"{mark}, {face} end", None)
-        if hole is None or sorted(hole.size) != sorted(op.size) or hole.depth != op.depth + 2:  # type: ignore[arg-type, operator]
+        deeper = 0 if op.op == "lap" else 2
+        if hole is None or sorted(hole.size) != sorted(op.size) or hole.depth != op.depth + deeper:  # type: ignore[arg-type, operator]
             yield f"{mark} {face}: its mortise is {hole}"
     if mortises:
         yield f"mortises without a tenon: {sorted(mortises)}"
-    bolts = Counter(joint.kind for joint in bench.joints)["barrel bolt"]
+    kinds = Counter(joint.kind for joint in bench.joints)
     bought = {row.kind: row.count for row in hardware(bench)}
-    if {bought.get(kind) for kind in ("barrel bolt", "barrel nut", "bolt washer")} != {bolts}:
-        yield f"{bolts} bolted ends, and {bought}"
     holes = Counter(op.op for part in bench.parts for op in part.operations)
-    if {holes[op] for op in ("bolt hole", "washer recess", "barrel hole", "end bolt hole")} != {bolts}:
-        yield f"{bolts} bolted ends, and {holes}"
+    for kind, goods, drilled in _GOODS:
+        count = sum(
+            len(bench.joinings[joint.fastener].places) for joint in bench.joints if joint.kind == kind
+        )
+        if {bought.get(each, 0) for each in goods} | {holes[each] for each in drilled} != {count}:
+            yield f"{kinds[kind]} ends with {kind}, and {bought}, {holes}"
 
 
 #: Holes of one joint that are meant to meet.
-_OWN = ({"washer recess", "bolt hole"}, {"barrel hole", "end bolt hole"})
+_OWN = ({"washer recess", "bolt hole"}, {"barrel hole", "end bolt hole"}, {"screw recess", "screw hole"})
 
 
 def _holes(bench: Bench) -> Iterator[str]:
@@ -194,13 +213,13 @@ def _holes(bench: Bench) -> Iterator[str]:
     for part in bench.parts:
         if not part.is_bar:
             continue
-        cuts = [(op, _void(part, op)) for op in part.operations if op.op not in ("tenon", "panel groove")]
+        cuts = [(op, _void(part, op)) for op in part.operations if op.op not in (*TENONS, "panel groove")]
         for (one, first), (other, second) in combinations(cuts, 2):
             if {one.op, other.op} not in _OWN and _meet(first, second):
                 yield f"{part.mark}: {one.op} ({one.purpose}) meets {other.op} ({other.purpose})"
 
 
-def _meet(one: tuple[list[float], list[float]], other: tuple[list[float], list[float]]) -> bool:
+def _meet(one: _Corners, other: _Corners) -> bool:
     return all(
         min(a, b) - max(c, d) > 1e-6 for a, b, c, d in zip(one[1], other[1], one[0], other[0], strict=True)
     )

@@ -212,7 +212,7 @@ class StepSays:
 class GlueUp:
     """What is glued in one go: its step, its joints (member, end), its clamps, minutes of work, and those to wait.
 
-    `open_time` is how long the glue stays open (minutes).
+    `open_time` is how long the glue stays open (minutes), `act` how it goes on, in whole sentences.
     """
 
     step: str
@@ -221,6 +221,7 @@ class GlueUp:
     minutes: Fraction
     open_time: Fraction
     wait: Fraction
+    act: tuple[str, ...]
 
 
 class FrameKind(Protocol):

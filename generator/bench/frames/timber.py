@@ -29,7 +29,7 @@ from generator.bench.frames.timber_bolts import set_aside
 from generator.bench.frames.timber_cards import timber_cards
 from generator.bench.frames.timber_glue import glue_ups
 from generator.bench.frames.timber_grooves import panel_grooves
-from generator.bench.frames.timber_joints import machined, placed_again
+from generator.bench.frames.timber_joints import lapped, machined, placed_again, tenons
 from generator.bench.frames.timber_laws import LAWS, judge_timber, timber_refusals
 from generator.bench.frames.timber_seats import clear_seat
 from generator.bench.joints import joinings
@@ -80,7 +80,8 @@ class TimberFrame:
             (thread.diameter * PILOT, length - grip),
         )
         found = seat(self.loaded, self.layout, self.members, self.joints, (place, point, size), held, thread)
-        return clear_seat(found, self.members)
+        middle = (self.layout.length / 2, self.layout.depth / 2)
+        return clear_seat(found, self.members, middle)
 
 
 class TimberFrames:
@@ -126,8 +127,9 @@ class TimberFrames:
         fixings = joinings(loaded.goods)
         joints, loose = find_joints(loaded.spec, members, fixings)
         joints = set_aside(members, joints, fixings, loaded.goods.members.groove)
-        grooves = tuple(panel_grooves(loaded.goods.members, members, walls))
-        timbers = machined(members, joints, fixings, grooves)
+        cut = tenons(members, joints, fixings)
+        grooves = tuple(panel_grooves(loaded.goods.members, members, walls, lapped(cut)))
+        timbers = machined(members, joints, fixings, (cut, grooves))
         return TimberFrame(loaded, layout, timbers, placed_again(joints, timbers), loose)
 
     def sway(self, layout: Layout, frame: BuiltFrame, walls: Sequence[Part]) -> SwayFacts:

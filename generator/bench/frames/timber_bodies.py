@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from itertools import combinations
 
 from generator.bench.box_body import about, block_about, face_axis
-from generator.bench.piece import TENON, Operation, Part
+from generator.bench.piece import TENONS, Operation, Part
 from generator.calculators.bodies import Block, Body, block_of, carve
 from generator.geometry import AXES
 
@@ -18,10 +18,10 @@ def timber_body(part: Part) -> Body:
     """A timber between its shoulders, with its tenons, less all that is cut into it."""
     blocks: tuple[Block, ...] = (block_about(part.shoulders),)
     for operation in part.operations:
-        if operation.op == "tenon":
+        if operation.op in TENONS:
             blocks += (_at_end(part, operation),)
     for operation in part.operations:
-        if operation.op != "tenon":
+        if operation.op not in TENONS:
             blocks = carve(blocks, cut_away(part, operation))
     return Body(part.mark, part.mark, "timber", blocks)
 
@@ -33,7 +33,7 @@ def cut_away(part: Part, operation: Operation) -> Block:
 
 
 #: Holes of one joint that are meant to meet.
-_OF_ONE = ({"washer recess", "bolt hole"}, {"barrel hole", "end bolt hole"})
+_OF_ONE = ({"washer recess", "bolt hole"}, {"barrel hole", "end bolt hole"}, {"screw recess", "screw hole"})
 
 
 def holes_that_meet(parts: Iterable[Part]) -> Iterator[str]:
@@ -47,7 +47,7 @@ def holes_that_meet(parts: Iterable[Part]) -> Iterator[str]:
                 yield f"{part.mark}: {one.op} ({one.purpose}) and {other.op} ({other.purpose})"
 
 
-_NO_HOLES = frozenset({TENON, "panel groove"})
+_NO_HOLES = frozenset({*TENONS, "panel groove"})
 
 
 def _meet(one: Block, other: Block) -> bool:
@@ -68,7 +68,7 @@ def _at_end(part: Part, operation: Operation) -> Block:
     first, second = _sides(part)
     sizes = operation.size if isinstance(operation.size, tuple) else (operation.size, operation.size)
     for each, size in zip((first, second), sizes, strict=True):
-        middle = part.box.span(each).middle
+        middle = part.box.span(each).middle + operation.aside
         if each == part.across:
             middle = part.box.span(each).low + operation.at[1]
         spans[each] = about(float(middle), float(size) / 2)

@@ -1,4 +1,4 @@
-"""Bolts that would meet in one timber are set aside: one above or beside the other, with wood between their holes."""
+"""Bolts and screws that would meet in one timber are set aside, with wood between their holes."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ def set_aside(
     """
     by_mark, crossed = {part.mark: part for part in members}, dict[str, list[Joint]]()
     for joint in joints:
-        if fixings[joint.fastener].cross is not None:
+        if _hole(fixings[joint.fastener]) is not None:
             crossed.setdefault(joint.crossing, []).append(joint)
     aside: dict[tuple[str, str], Fraction] = {}
     for mark, bolts in crossed.items():
@@ -34,6 +34,12 @@ def set_aside(
     return tuple(replace(each, aside=aside.get((each.member, each.end), Fraction(0))) for each in joints)
 
 
+def _hole(fixing: Joining) -> Fraction | None:
+    """The hole that a joint has all through the other timber; None where it has none."""
+    through = fixing.cross or fixing.driven
+    return through.hole if through else None
+
+
 class _Bolt:
     """A bolt in its member, and how far it can move."""
 
@@ -41,10 +47,11 @@ class _Bolt:
         self, joint: Joint, by_mark: Mapping[str, Part], fixings: Mapping[str, Joining], groove: Fraction
     ) -> None:
         self.joint, self.member = joint, by_mark[joint.member]
-        cross = fixings[joint.fastener].cross
-        assert cross is not None
-        self.hole = cross.hole
-        self.to_groove = self.member.width / 2 - groove - cross.length / 2
+        fixing = fixings[joint.fastener]
+        hole, nut = _hole(fixing), fixing.cross.length / 2 if fixing.cross else Fraction(0)
+        assert hole is not None
+        self.hole = hole
+        self.to_groove = self.member.width / 2 - groove - nut
         """How far its nut can move toward the side of the panels (mm)."""
 
     def furthest(self, axis: str, way: int) -> Fraction:

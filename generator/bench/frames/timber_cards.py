@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from generator.bench.frames.facts import Framed, WorkCard, WorkSetting
+from generator.bench.frames.lap_cards import lap_cards
 from generator.bench.piece import Operation, Part
 
 _Place = tuple[Part, Operation]
@@ -16,6 +17,7 @@ def timber_cards(bench: Framed) -> Iterator[WorkCard]:
     timbers = [part for part in bench.parts if part.is_bar]
     yield from _mortises(timbers)
     yield from _tenons(timbers)
+    yield from lap_cards(timbers)
     yield from _grooves(timbers)
 
 

@@ -58,6 +58,7 @@ def _glue_up(bench: Framed, step: str, joints: list[Joint]) -> GlueUp:
         glue_minutes(Fraction(len(joints)), Fraction(clamps)),
         min(glue.open_time for glue in glues),
         max(glue.clamp_time for glue in glues),
+        tuple(dict.fromkeys(glue.act for glue in glues)),
     )
 
 

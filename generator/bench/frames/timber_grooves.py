@@ -21,9 +21,13 @@ LONGER = constant(1, "a stopped groove is longer than its panel by")
 
 
 def panel_grooves(
-    goods: Members, members: Sequence[Part], walls: Sequence[Part]
+    goods: Members, members: Sequence[Part], walls: Sequence[Part], laps: Mapping[tuple[str, str], Fraction]
 ) -> Iterator[tuple[str, Operation]]:
-    """Mark of a member and the groove in it, for every edge of a wall or tray that sits in it."""
+    """Mark of a member and the groove in it, for every edge of a wall or tray that sits in it.
+
+    `laps` are ends (mark, face) with the length of their lap (mm): the groove goes on into it, because a lap is as wide
+    as its member and would be in the way of the panel's corner.
+    """
     for wall in walls:
         if wall.fit is None:
             continue
@@ -36,10 +40,12 @@ def panel_grooves(
                 own = {each: member.shoulders.span(each) for each in AXES}
                 if member.along != run or any(own[each].overlap(zone[each]) <= 0 for each in AXES):
                     continue
-                low = max(own[run].low, zone[run].low - LONGER)
-                high = min(own[run].high, zone[run].high + LONGER)
+                first, last = (laps.get((member.mark, face), Fraction(0)) for face in FACES[run])
+                whole = Span(own[run].low - first, own[run].high + last)
+                low = max(whole.low, zone[run].low - LONGER)
+                high = min(whole.high, zone[run].high + LONGER)
                 if member.role is Role.INNER_POST:
-                    high = own[run].high  # its panel comes down from above
+                    high = whole.high  # its panel comes down from above
                 thin = next(each for each in AXES if each not in (axis, run))
                 at = ((low + high) / 2 - member.box.span(run).low, zone[thin].middle - own[thin].low)
                 yield (

@@ -9,7 +9,7 @@ from fractions import Fraction
 from generator.bench.box_body import face_axis
 from generator.bench.fasteners import nut_face
 from generator.bench.joints.facts import CrossNut, Joining, TenonSizes
-from generator.bench.piece import Joint, Operation, Part
+from generator.bench.piece import MORTISES, TENONS, Joint, Operation, Part
 from generator.calculators import wood_joints as rules
 from generator.geometry import AXES, FACES, Box, Span
 from generator.provenance import constant, least
@@ -26,6 +26,7 @@ class CutTenon:
     length: Fraction
     sizes: Mapping[str, Fraction]
     middles: Mapping[str, Fraction]
+    lapped: bool = False
 
 
 def tenons(
@@ -48,6 +49,11 @@ def _tenon(
     fixings: Mapping[str, Joining],
 ) -> CutTenon:
     member, crossing = by_mark[joint.member], by_mark[joint.crossing]
+    if sizes.lapped:
+        cut = _lap(joint, sizes, member, crossing)
+        if crossing.along != "z" or member.along == "z":
+            return cut
+        return replace(cut, length=least(*_limits(cut, sizes, member, crossing, by_mark, joints, fixings)))
     wide = crossing.along if member.along == "z" else "z"
     thin = next(axis for axis in AXES if axis not in (member.along, wide))
     span = member.box.span(wide)
@@ -76,6 +82,31 @@ def _tenon(
     return replace(cut, length=least(*_limits(cut, sizes, member, crossing, by_mark, joints, fixings)))
 
 
+def _lap(joint: Joint, sizes: TenonSizes, member: Part, crossing: Part) -> CutTenon:
+    """Half of what both timbers have in common across the joint: the outer half, of two that lie the upper one.
+
+    It goes half way into a post, so that laps from two sides do not meet there.
+    """
+    thin = next(axis for axis in AXES if axis not in (member.along, crossing.along))
+    own, other, wide = member.box.span(thin), crossing.box.span(thin), member.box.span(crossing.along)
+    common = Span(max(own.low, other.low), min(own.high, other.high))
+    upper = thin == "z" or member.place.side == "back" or member.place.end == "right"
+    half = Span(common.middle, common.high) if upper else Span(common.low, common.middle)
+    length = crossing.box.span(member.along).size / 2 if crossing.along == "z" else sizes.stub
+    return CutTenon(
+        joint,
+        length,
+        {crossing.along: wide.size, thin: half.size},
+        {crossing.along: wide.middle, thin: half.middle},
+        lapped=True,
+    )
+
+
+def lapped(cut: Sequence[CutTenon]) -> Mapping[tuple[str, str], Fraction]:
+    """Ends (mark of the member, its face) with the length of their lap (mm)."""
+    return {(each.joint.member, each.joint.end): each.length for each in cut if each.lapped}
+
+
 def _limits(
     cut: CutTenon,
     sizes: TenonSizes,
@@ -93,13 +124,17 @@ def _limits(
         if other.crossing != post.mark or other is cut.joint:
             continue
         beside, fixing = by_mark[other.member], fixings[other.fastener]
-        if fixing.cross is not None and beside.along != member.along:
-            axis = beside.box.z.middle + other.aside
-            reach = fixing.cross.hole / 2 + NEAR_BOLT
-            if height.low - reach < axis < height.high + reach:
+        if (through := fixing.cross or fixing.driven) is not None and beside.along != member.along:
+            # a lap is at the face of the post, where the head has its recess
+            hole = max(each.size for each in fixing.holes) if cut.lapped else through.hole
+            reach = through.hole / 2 + NEAR_BOLT
+            axes = [beside.box.z.middle + other.aside + place for place in fixing.places]
+            if any(height.low - reach < axis < height.high + reach for axis in axes):
                 outer, at = post.box.span(member.along), beside.box.span(member.along).middle
                 away = at - outer.low if cut_side(cut.joint) == 0 else outer.high - at
-                yield rules.beside_bolt(size, away, fixing.cross.hole)
+                yield rules.beside_bolt(size, away, hole)
+        elif cut.lapped:
+            continue  # two laps are each half a post long, and side by side
         elif fixing.tenon is not None and beside.box.z.overlap(height) > 0:
             if beside.along == member.along:
                 yield rules.facing(size)
@@ -131,10 +166,10 @@ def machined(
     members: Sequence[Part],
     joints: Sequence[Joint],
     fixings: Mapping[str, Joining],
-    grooves: Sequence[tuple[str, Operation]],
+    cuts: tuple[Sequence[CutTenon], Sequence[tuple[str, Operation]]],
 ) -> tuple[Part, ...]:
-    """The timbers with tenons, mortises, holes and grooves; each box holds its tenons."""
-    cut = tenons(members, joints, fixings)
+    """The timbers with tenons, mortises, holes and grooves; each box holds its tenons. `cuts`: tenons, grooves."""
+    cut, grooves = cuts
     long: dict[str, dict[str, Fraction]] = {}
     for each in cut:
         long.setdefault(each.joint.member, {})[each.joint.end] = each.length
@@ -146,10 +181,12 @@ def machined(
         found[crossing.mark].append(_mortise(each, member, crossing))
     for joint in joints:
         fixing = fixings[joint.fastener]
+        member, crossing = grown[joint.member], grown[joint.crossing]
         if fixing.cross is not None:
-            member, crossing = grown[joint.member], grown[joint.crossing]
             found[member.mark] += _nut_holes(joint, fixing.cross, member, crossing)
-            found[crossing.mark] += _bolt_holes(joint, fixing, member, crossing)
+        if fixing.driven is not None:
+            found[member.mark] += _pilot_holes(joint, fixing, member, crossing)
+        found[crossing.mark] += _through_holes(joint, fixing, member, crossing)
     for mark, groove in grooves:
         part = grown[mark]
         before = part.shoulders.span(part.along).low - part.box.span(part.along).low
@@ -176,9 +213,12 @@ def _with_tenons(part: Part, long: Mapping[str, Fraction]) -> Part:
 def _tenon_operation(cut: CutTenon, member: Part, crossing: Part) -> Operation:
     first, second = (axis for axis in AXES if axis != member.along)
     at = Fraction(0) if cut_side(cut.joint) == 0 else member.length
+    other = second if member.across == first else first
     across = cut.middles[member.across] - member.box.span(member.across).low
-    size = (cut.sizes[first], cut.sizes[second])
-    return Operation("tenon", cut.joint.end, (at, across), size, cut.length, f"into the {crossing.group}")
+    return Operation(
+        TENONS[cut.lapped], cut.joint.end, (at, across), (cut.sizes[first], cut.sizes[second]), cut.length,
+        f"into the {crossing.group}", aside=cut.middles[other] - member.box.span(other).middle,
+    )  # fmt: skip
 
 
 def _mortise(cut: CutTenon, member: Part, crossing: Part) -> Operation:
@@ -189,8 +229,24 @@ def _mortise(cut: CutTenon, member: Part, crossing: Part) -> Operation:
     )
     size = (cut.sizes[crossing.along], cut.sizes[other])
     face = FACES[member.along][1 - cut_side(cut.joint)]
-    depth = rules.mortise_depth(cut.length)
-    return Operation("mortise", face, at, size, depth, f"{member.mark}, {cut.joint.end} end")
+    depth = cut.length if cut.lapped else rules.mortise_depth(cut.length)
+    return Operation(MORTISES[cut.lapped], face, at, size, depth, f"{member.mark}, {cut.joint.end} end")
+
+
+def _pilot_holes(joint: Joint, fixing: Joining, member: Part, crossing: Part) -> Iterator[Operation]:
+    """In the end of the member, as deep as its screws go."""
+    assert fixing.driven is not None
+    low, through = cut_side(joint) == 0, crossing.box.span(member.along).size
+    deep = rules.screw_in_end(fixing.driven.length, through, fixing.driven.recess)
+    middle = member.box.span(member.across).size / 2
+    for place in fixing.places:
+        aside = {crossing.along: joint.aside + place}
+        other = next(axis for axis in AXES if axis not in (member.along, member.across))
+        at = (Fraction(0) if low else member.length, middle + aside.get(member.across, 0))
+        yield Operation(
+            fixing.end, joint.end, at, fixing.driven.pilot, deep, f"screw from the {crossing.group}",
+            aside=aside.get(other, Fraction(0)),
+        )  # fmt: skip
 
 
 def _nut_holes(joint: Joint, nut: CrossNut, member: Part, crossing: Part) -> Iterator[Operation]:
@@ -217,12 +273,12 @@ def _nut_holes(joint: Joint, nut: CrossNut, member: Part, crossing: Part) -> Ite
     )  # fmt: skip
 
 
-def _bolt_holes(joint: Joint, fixing: Joining, member: Part, crossing: Part) -> Iterator[Operation]:
+def _through_holes(joint: Joint, fixing: Joining, member: Part, crossing: Part) -> Iterator[Operation]:
+    """In the other timber, for each bolt or screw."""
     other = next(axis for axis in AXES if axis not in (member.along, crossing.along))
-    at = (
-        member.box.span(crossing.along).middle + joint.aside - crossing.box.span(crossing.along).low,
-        member.box.span(other).middle - crossing.box.span(other).low,
-    )
-    for hole in fixing.holes:
-        purpose = f"{hole.purpose}{member.group}, {joint.end} end"
-        yield Operation(hole.op, joint.face, at, hole.size, hole.depth, purpose)
+    middle = member.box.span(crossing.along).middle + joint.aside - crossing.box.span(crossing.along).low
+    across = member.box.span(other).middle - crossing.box.span(other).low
+    for place in fixing.places:
+        for hole in fixing.holes:
+            purpose = f"{hole.purpose}{member.group}, {joint.end} end"
+            yield Operation(hole.op, joint.face, (middle + place, across), hole.size, hole.depth, purpose)

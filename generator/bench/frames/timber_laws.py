@@ -31,10 +31,11 @@ GLUE_TIME = Law(
     quantity="minutes of the glue-up",
 )  # fmt: skip
 BOLT_EDGE = Law(
-    Code.BOLT_EDGE, "warning", "Every bolt is far enough from the edges of its timber",
-    "A bolt is near the edge of its timber", "Take a larger timber, a thinner bolt, or tenons as `default`.",
-    "Two bolts cross in this timber, so that one is beside its middle. A thin edge splits when you tighten it.", GOODS,
-    quantity="from the axis of the bolt to the edge of its timber",
+    Code.BOLT_EDGE, "warning", "Every bolt and screw is far enough from the edges of its timber",
+    "A bolt or screw is near the edge of its timber",
+    "Take a larger timber, thinner fasteners, or tenons as `default`.",
+    "Where two cross in one timber, both are beside its middle. A thin edge splits when you tighten them.", GOODS,
+    quantity="from the axis of the fastener to the edge of its timber",
 )  # fmt: skip
 FASTENERS_MEET = Law(
     Code.FASTENERS_MEET, "error", "No holes of different joints meet in a timber",
@@ -189,16 +190,22 @@ def _bolts_at_edges(bench: Framed) -> Iterator[Verdict]:
     near, through = dict[str, tuple[Fraction, str]](), dict[str, tuple[Fraction, str]]()
     for joint in bench.joints:
         name, fixing = joint.fastener, bench.joinings[joint.fastener]
-        if fixing.cross is None:
+        if not (fixing.cross or fixing.driven):
             continue
         member, crossing = by_mark[joint.member], by_mark[joint.crossing]
         where = f"{joint.member}, {joint.end} end"
-        edge = member.box.span(crossing.along).size / 2 - abs(joint.aside)
+        edge = member.box.span(crossing.along).size / 2 - max(
+            abs(joint.aside + each) for each in fixing.places
+        )
         size = crossing.box.span(member.along).size
         near[name] = min(near.get(name, (edge, where)), (edge, where))
         through[name] = max(through.get(name, (size, where)), (size, where))
     for name, (edge, where) in near.items():
         fixing = bench.joinings[name]
+        if fixing.driven is not None:
+            path = ("hardware", name, "apart")
+            yield at_least(BOLT_EDGE, edge, fixing.driven.hole * EDGE, where, path)
+            continue
         assert fixing.screw is not None and fixing.cross is not None
         path, cross = ("hardware", name, "screw"), fixing.cross
         yield at_least(BOLT_EDGE, edge, THREADS[fixing.screw.thread].diameter * EDGE, where, path)

@@ -57,13 +57,20 @@ PADS = Fraction(150)
 def tools(bench: Framed) -> tuple[str, ...]:
     """Clamps for the largest glue-up, and what cuts mortises, tenons and grooves."""
     ups = glue_ups(bench)
-    lines = ["A mortiser, or a router with fence and stops; sharp chisels; a marking gauge and a knife."]
+    used = [bench.joinings[joint.fastener] for joint in bench.joints]
+    cutter = "A router with fence and stops, or a saw with a depth stop"
+    if any(each.tenon and not each.tenon.lapped for each in used):
+        cutter = "A mortiser, or a router with fence and stops"
+    lines = [f"{cutter}; sharp chisels; a marking gauge and a knife."]
     if ups:
         reach = bench.loaded.say(bench.layout.depth + PADS)
         lines.append(
             f"{most_clamps(ups)} clamps that reach {reach}, with pads; glue brushes; water and rags for what comes out."
         )
-    lines.append("Long drill bits for the bolts, flat-bottomed bits for recesses and barrel nuts.")
+    if any(each.cross for each in used):
+        lines.append("Long drill bits for the bolts, flat-bottomed bits for recesses and barrel nuts.")
+    if any(each.driven for each in used):
+        lines.append("Long drill bits for the screws, flat-bottomed bits for their recesses.")
     return tuple(lines)
 
 
@@ -71,15 +78,30 @@ def _joint(bench: Framed, key: str) -> Joining:
     return bench.joinings[getattr(bench.loaded.spec.frame.joints, key)]
 
 
+def _pockets(bench: Framed) -> dict[str, str]:
+    """What the ends that go into other timbers are called -> what several of the places for them are called."""
+    used = [bench.joinings[joint.fastener] for joint in bench.joints]
+    return {
+        each.called: f"{each.pocket}{'es' if each.pocket.endswith('ch') else 's'}"
+        for each in used
+        if each.pocket
+    }
+
+
 def _prepare(bench: Framed) -> dict[str, StepSays | None]:
+    pockets = _pockets(bench)
+    marked = " and ".join(("shoulder lines", *pockets.values()))
     return {
         "bars": StepSays(
             title="Cut, joint and mark all timbers",
             notes=(
                 "Plane all timbers of one size at one setting, and leave them for some days in the shop.",
-                "Clamp the timbers of a set side by side. Mark all shoulder lines and mortises across them at once.",
+                f"Clamp the timbers of a set side by side. Mark all {marked} across them at once.",
                 "Work from one face and one end of each timber, never from mixed ones.",
-                "Cut the mortises first, then the tenons to fit them, then the grooves.",
+                *(
+                    f"Cut the {pockets[each]} first, then the {each}s to fit them, then the grooves."
+                    for each in pockets
+                ),
                 "Drill the holes last, when a dry joint shows that they meet.",
                 "Write the mark, “top” and “front” on a face that will be hidden.",
                 "Make one joint of off-cuts first, and one groove with a piece of its panel.",
@@ -110,7 +132,7 @@ def _glued(ups: list[GlueUp], square: str = "") -> Iterator[str]:
         yield f"Glue them one after the other, {minutes} minutes each."
     else:
         yield f"Put it together dry first. The glue-up then takes {minutes} minutes."
-    yield "Brush glue onto both cheeks of each tenon and into its mortise."
+    yield from dict.fromkeys(act for each in ups for act in each.act)
     yield f"Close the joints with {_clamps(max(each.clamps for each in ups))}, each in line with its timber."
     if square:
         yield f"Square the {square} by the diagonals below, before the glue sets."
@@ -166,12 +188,7 @@ def _end_frame(bench: Framed, end: str, ups: Mapping[str, list[GlueUp]]) -> dict
 
 def _bolted(joining: Joining) -> tuple[str, ...]:
     """How a joint that is not glued is closed."""
-    if joining.glue is not None:
-        return ()
-    return (
-        "Put the barrel nuts in first, their threads in line with the bolts.",
-        "Then put in the bolts with their washers and tighten them by hand.",
-    )
+    return () if joining.glue is not None else joining.closing
 
 
 def _base(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSays | None]:
@@ -204,7 +221,7 @@ def _base(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSays 
         "posts": StepSays(
             direction="down",
             notes=(
-                "Lower each post into its mortise. Its grooves look at the bays."
+                f"Lower each post into its {_joint(bench, 'default').pocket}. Its grooves look at the bays."
                 if "posts" in ups
                 else "Set each post at its marks.",
                 *_glued(ups.get("posts", [])),
@@ -230,6 +247,20 @@ def _nuts(joining: Joining) -> tuple[str, ...]:
     return ("Put the barrel nuts into both ends of the rails now, their threads in line with the bolts.",)
 
 
+def _closes(joining: Joining) -> str:
+    return "Screw" if joining.driven else "Bolt"
+
+
+def _tightened(joining: Joining) -> tuple[str, ...]:
+    """How the joints that close the frame are tightened when it is square."""
+    if joining.driven:
+        return ("Then drive all screws home, from the base up.",)
+    return (
+        "Then tighten all bolts, from the base up.",
+        "Stop when the washer begins to press into the wood.",
+    )
+
+
 def _blocks(bench: Framed) -> str:
     return "Work on level blocks, high enough for your hands and for what the bench will stand on."
 
@@ -241,8 +272,11 @@ def _closing(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSa
         f"close-{end}": StepSays(
             notes=(
                 "Guide the tray, the panels and the rail ends in together.",
-                f"Fit the bottom joints ({corner.kind}).",
-                "Tighten them by hand.",
+                *(
+                    corner.closing
+                    if corner.driven
+                    else (f"Fit the bottom joints ({corner.kind}).", "Tighten them by hand.")
+                ),
             ),
             hold=("Every panel is fully in its groove, over its whole length. Only then tighten.",),
         )
@@ -266,23 +300,30 @@ def _closing(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSa
         notes=(
             *(
                 ("Put the barrel nuts into the heads of the inner posts.",)
-                if inner and heads.glue is None
+                if inner and heads.cross is not None
                 else ()
             ),
             "Lower the grid between the corner posts"
             + (" and onto the heads of the inner posts." if inner else "."),
             *_glued(ups.get("lid", [])),
-            "Bolt the grid to the corner posts.",
-            *(("Bolt it to the inner posts from above.",) if inner and heads.glue is None else ()),
+            *(corner.closing if corner.driven else ("Bolt the grid to the corner posts.",)),
+            *(
+                (f"{_closes(heads)} it to the inner posts from above.",)
+                if inner and heads.glue is None
+                else ()
+            ),
         )
     )
     says["square"] = StepSays(
         notes=(
             "Square all faces by the diagonals below.",
-            "Then tighten all bolts, from the base up.",
-            "Stop when the washer begins to press into the wood.",
+            *_tightened(corner),
             "Measure the diagonals again after each level.",
-            "Tighten the bolts again after a week, a month and a year: wood shrinks.",
+            *(
+                ("Tighten the bolts again after a week, a month and a year: wood shrinks.",)
+                if corner.cross
+                else ()
+            ),
         )
     )
     return says

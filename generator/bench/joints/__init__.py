@@ -8,12 +8,21 @@ from typing import Any
 from generator.bench.joints.barrel_bolt import BarrelBolts
 from generator.bench.joints.end_clip import EndClips
 from generator.bench.joints.facts import Joining, JointKind
+from generator.bench.joints.half_lap import HalfLaps
+from generator.bench.joints.structural_screw import StructuralScrews
 from generator.bench.joints.tenon import Tenons
 from generator.bench.joints.through_screw import ThroughScrews
 from generator.bench.law import Verdict
 from generator.spec.chosen import ChosenGoods
 
-JOINTS: tuple[JointKind[Any, Any], ...] = (EndClips(), ThroughScrews(), Tenons(), BarrelBolts())
+JOINTS: tuple[JointKind[Any, Any], ...] = (
+    EndClips(),
+    ThroughScrews(),
+    Tenons(),
+    HalfLaps(),
+    BarrelBolts(),
+    StructuralScrews(),
+)
 #: Holes without a depth that go to the joint's slot only, no further.
 TO_SLOT = frozenset(card.op for kind in JOINTS for card in kind.drill_cards if card.to_slot)
 _KINDS = {kind.kind: kind for kind in JOINTS}

@@ -183,6 +183,10 @@ class BarrelBolts:
                 JointGoods("bolt washer", f"washer {card.screw.thread}", f"{name}, under the head", "", card.washer),
             ),
             end="end bolt hole",
+            closing=(
+                "Put the barrel nuts in first, their threads in line with the bolts.",
+                "Then put in the bolts with their washers and tighten them by hand.",
+            ),
             cross=CrossNut(
                 card.hole, (card.recess.diameter, card.recess.depth), card.washer[1], card.barrel.diameter,
                 card.barrel.length, card.barrel.from_end, card.beyond,

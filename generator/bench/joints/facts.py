@@ -59,7 +59,7 @@ class Solid:
 
 @dataclass(frozen=True)
 class JointGoods:
-    """One piece a joint, of a kind of goods.
+    """What a joint takes of a kind of goods, `count` of it.
 
     `item` is its name under `hardware` or on the list; `sizes` (mm) follow the word `size`.
     """
@@ -69,6 +69,7 @@ class JointGoods:
     use: str
     size: str
     sizes: tuple[Fraction, ...] = ()
+    count: int = 1
 
 
 @dataclass(frozen=True)
@@ -115,12 +116,26 @@ class DrillCard:
 
 @dataclass(frozen=True)
 class TenonSizes:
-    """Thickness of a tenon, its longest length, its length in a lying member, the shoulder at its edges (mm)."""
+    """Thickness of a tenon, its longest length, its length in a lying member, the shoulder at its edges (mm).
+
+    A `lapped` one is half of its timber, flush outside or above, and what takes it is open there.
+    """
 
     thickness: Fraction
     length: Fraction
     stub: Fraction
     shoulder: Fraction
+    lapped: bool = False
+
+
+@dataclass(frozen=True)
+class InEnd:
+    """A screw in a member's end: its `hole` in the other timber, its `pilot` hole, its length, how deep its head is."""
+
+    hole: Fraction
+    pilot: Fraction
+    length: Fraction
+    recess: Fraction
 
 
 @dataclass(frozen=True)
@@ -141,11 +156,12 @@ class CrossNut:
 
 @dataclass(frozen=True)
 class Glue:
-    """A glue by its name; minutes until the clamps must be tight, and until they come off."""
+    """A glue by its name; minutes until the clamps must be tight, and until they come off. `act` is how it goes on."""
 
     name: str
     open_time: Fraction
     clamp_time: Fraction
+    act: str
 
 
 @dataclass(frozen=True)
@@ -187,7 +203,14 @@ class Joining:
     """The operation in the member's end that it cannot be without."""
     tenon: TenonSizes | None = None
     cross: CrossNut | None = None
+    driven: InEnd | None = None
+    places: tuple[Fraction, ...] = (Fraction(0),)
+    """Where its screws are along the crossing bar, from the middle of the joint (mm)."""
     glue: Glue | None = None
+    pocket: str = ""
+    """What takes the member's end in the other timber; empty where it only butts."""
+    closing: tuple[str, ...] = ()
+    """How a joint that is not glued is closed, in whole sentences."""
     tool: str = ""
     """What closes it, where that is no hexagon key."""
 

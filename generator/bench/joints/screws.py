@@ -8,7 +8,7 @@ from math import ceil, floor
 from generator.bench.law import GOODS, Case, Law
 from generator.codes import Code
 from generator.findings import Change, dotted
-from generator.spec.joints import Tenon
+from generator.spec.joints import EndClip, ThroughScrew
 from generator.units.sizes import INCH
 
 #: Steps of a screw's length, in metric sizes and in inches (mm).
@@ -27,7 +27,7 @@ def shorter_screw(case: Case) -> tuple[Change, ...]:
 
 def _screw(case: Case, more: Fraction) -> tuple[Change, ...]:
     card = case.goods.joints[str(case.path[1])]
-    assert not isinstance(card, Tenon)
+    assert isinstance(card, EndClip | ThroughScrew)
     screw = card.screw
     thread, metric = screw.thread, screw.thread.startswith("M")
     step = METRIC_STEP if metric else INCH_STEP

@@ -80,7 +80,13 @@ class Tenons:
             stiffness=card.stiffness,
             end="tenon",
             tenon=TenonSizes(card.thickness, card.length, card.stub, card.shoulder),
-            glue=Glue(card.glue, card.open_time, card.clamp_time),
+            glue=Glue(
+                card.glue,
+                card.open_time,
+                card.clamp_time,
+                "Brush glue onto both cheeks of each tenon and into its mortise.",
+            ),
+            pocket="mortise",
             tool="glue brush and clamps",
         )
 

@@ -324,7 +324,7 @@ def _machining(joint: Joint, fixing: Joining, bars: dict[str, Part]) -> Iterator
     needed = tuple(hole.op for hole in fixing.holes)
     for op in needed:
         holes = [each for each in crossing.operations if each.op == op and each.face == joint.face]
-        if not any(hole.at[0] == joint.at for hole in holes):
+        if any(joint.at + place not in {hole.at[0] for hole in holes} for place in fixing.places):
             yield (
                 ACCESS_MISSING,
                 f", {op} {float(joint.at):g} mm from its datum end in the {joint.face} face",

@@ -37,6 +37,8 @@ class OperationRow:
     purpose: str
     corner: Length = field(default=Fraction(0), metadata={"silent": True})
     """Radius of the corners of a rectangle; for drawings and files of cut paths."""
+    aside: Length = field(default=Fraction(0), metadata={"silent": True})
+    """In an end: how far it is from the middle of the other side of the section; for drawings."""
 
     @property
     def thread(self) -> str:

@@ -240,7 +240,12 @@ class StepFacts:
         for name, joint in self._joints(run):
             by_item.setdefault(joint.fastener, []).append((name, joint))
         found = [
-            Fixing(item, len(joints), self._tool(item, joints[0][1]), tuple(name for name, _ in joints))
+            Fixing(
+                item,
+                self._count(item, joints),
+                self._tool(item, joints[0][1]),
+                tuple(name for name, _ in joints),
+            )
             for item, joints in by_item.items()
         ]
         for row in self.goods:
@@ -250,6 +255,10 @@ class StepFacts:
                 key = self._nut_key() if tool == NUT_KEY else tool
                 found.append(Fixing(row.item, row.count, key, uses=tuple(self.uses.get(row.kind, ()))))
         return tuple(found)
+
+    def _count(self, item: str, joints: Sequence[object]) -> int:
+        """How many of a fastener some joints take."""
+        return len(joints) * len(self.joinings[item].places)
 
     def _nut_key(self) -> str:
         return f"hexagon key {key_size(CAP_KEYS[self.nut.thread])}"

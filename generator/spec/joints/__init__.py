@@ -9,18 +9,25 @@ from pydantic import Tag
 from generator.spec.joints import end_clip, through_screw
 from generator.spec.joints.barrel_bolt import BarrelBolt
 from generator.spec.joints.end_clip import EndClip
+from generator.spec.joints.half_lap import HalfLap
+from generator.spec.joints.structural_screw import StructuralScrew
 from generator.spec.joints.tenon import Tenon
 from generator.spec.joints.through_screw import ThroughScrew
 
-JointCard = EndClip | ThroughScrew | Tenon | BarrelBolt
+JointCard = EndClip | ThroughScrew | Tenon | HalfLap | BarrelBolt | StructuralScrew
 AnyJoint = (
     Annotated[EndClip, Tag("end clip")]
     | Annotated[ThroughScrew, Tag("through screw")]
     | Annotated[Tenon, Tag("mortise and tenon")]
+    | Annotated[HalfLap, Tag("half lap")]
     | Annotated[BarrelBolt, Tag("barrel bolt")]
+    | Annotated[StructuralScrew, Tag("structural screw")]
 )
 STANDARD = {**end_clip.STANDARD, **through_screw.STANDARD}
 #: The kinds that join two members, as their cards say.
 KINDS = tuple(get_args(card.model_fields["kind"].annotation)[0] for card in get_args(JointCard))
 
-__all__ = ["KINDS", "STANDARD", "AnyJoint", "BarrelBolt", "EndClip", "JointCard", "Tenon", "ThroughScrew"]
+__all__ = [
+    "KINDS", "STANDARD", "AnyJoint", "BarrelBolt", "EndClip", "HalfLap", "JointCard", "StructuralScrew", "Tenon",
+    "ThroughScrew",
+]  # fmt: skip

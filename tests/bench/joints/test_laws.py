@@ -13,6 +13,7 @@ from generator.bench.joints.screws import longer_screw, shorter_screw
 from generator.bench.law import Case, Verdict
 from generator.findings import Change
 from generator.spec.load import LoadedSpec, read_spec
+from generator.spec.samples import sample_text
 from tests.bench.benches import DEMO, solved
 
 IN_SLOTS = ("end-clip", "through-screw")
@@ -65,9 +66,10 @@ def test_each_law_has_its_limit(code: str, old: str, new: str, value: str, limit
 def test_every_law_of_a_joint_is_judged() -> None:
     """But for clips that face each other, which two joints decide."""
     timber = (Path(__file__).parents[2] / "data" / "timber.yml").read_text(encoding="utf-8")
+    lumber = sample_text("lumber")
     judged = {
         each.law.code
-        for text, names in ((DEMO, IN_SLOTS), (timber, ("tenon", "corner")))
+        for text, names in ((DEMO, IN_SLOTS), (timber, ("tenon", "corner")), (lumber, ("lap", "corner")))
         for each in verdicts(read_spec(text, "bench.yml"), names)
     }
     assert {law.code for kind in JOINTS for law in kind.laws} - judged == {"clips-back-to-back"}

@@ -1,0 +1,67 @@
+"""Half lap: half of a member's end lies in a notch of the other timber, flush outside or above, with glue."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import ClassVar
+
+from generator.bench.joints.facts import MEASURED_STIFFNESS, DrillCard, Glue, Joining, TenonSizes
+from generator.bench.law import Law, Verdict
+from generator.bench.terms import TermWords
+from generator.spec.joints import HalfLap
+from generator.spec.members import Members
+
+
+class HalfLaps:
+    """Goes in along the member, and is glued for good."""
+
+    kind = "half lap"
+    many = "half laps"
+    joins = "timber"
+    usual_masses: ClassVar[dict[str, str]] = {}
+    drill_cards: tuple[DrillCard, ...] = ()
+    how_to_measure = (
+        ("open_time", "On the label of the glue, at the temperature of your shop."),
+        MEASURED_STIFFNESS,
+    )
+    laws: tuple[Law, ...] = ()
+    terms = (
+        TermWords(
+            "half lap",
+            "A joint of two timbers, each cut to half of its thickness, so that both are flush.",
+            ("half laps",),
+            ("halving joint",),
+        ),
+    )
+
+    def joining(self, name: str, card: HalfLap, bar: Members) -> Joining:
+        """No screw and no key: glue holds it."""
+        nothing = card.stub * 0
+        return Joining(
+            fastener=name,
+            kind=self.kind,
+            many=self.many,
+            called="lap",
+            looks="screw",
+            screw=None,
+            engaged=nothing,
+            key=nothing,
+            key_from=0.0,
+            holes=(),
+            solids=(),
+            bought=(),
+            stiffness=card.stiffness,
+            end="lap",
+            tenon=TenonSizes(bar.section / 2, bar.section / 2, card.stub, nothing, lapped=True),
+            glue=Glue(card.glue, card.open_time, card.clamp_time, "Brush glue onto both faces of each lap."),
+            pocket="notch",
+            tool="glue brush and clamps",
+        )
+
+    def holds(self, name: str, card: HalfLap, bar: Members) -> Iterator[Verdict]:
+        """Half of a timber is there in any timber."""
+        return iter(())
+
+    def suits(self, name: str, card: HalfLap, bar: Members) -> Iterator[Verdict]:
+        """It has no pieces."""
+        return iter(())
