@@ -70,14 +70,6 @@ TIMBER = EVERY_KEY.with_name("timber.yml")
 LUMBER = EVERY_KEY.parents[2] / "specs" / "samples" / "lumber.yml"
 #: Those of a plinth; it is built in tests/bench/stands/test_plinth.py.
 PLINTH = EVERY_KEY.with_name("plinth.yml")
-#: Goods of which no card is shipped, so that `use` has no name.
-WITHOUT_CARD = {
-    ("Timber", "use"),
-    ("Tenon", "use"),
-    ("BarrelBolt", "use"),
-    ("HalfLap", "use"),
-    ("StructuralScrew", "use"),
-}
 
 
 def loaded() -> LoadedSpec:
@@ -91,7 +83,7 @@ def test_every_key_of_the_language_stands_in_the_specs() -> None:
         for path in (EVERY_KEY, OTHER_KEYS, TIMBER, LUMBER, PLINTH)
     ]
     found = {key for each in data for key in written(Spec, each)}
-    assert set(keys_of(Spec)) - found == WITHOUT_CARD
+    assert set(keys_of(Spec)) - found == set()
 
 
 def test_every_key_of_a_record_stands_in_its_record() -> None:

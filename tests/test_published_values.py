@@ -94,6 +94,28 @@ def test_strips_are_of_wood() -> None:
         assert 400 <= value("materials", card, "density", "density") <= 760
 
 
+#: Specific gravity (oven-dry mass by volume at 12 %) and modulus (million psi) of clear wood. USDA Wood Handbook, Table
+#: 5-3, as Oregon State University and others reprint it.
+TIMBERS = {
+    "American beech": (0.64, 1.72), "white ash": (0.60, 1.74), "yellow birch": (0.62, 2.01),
+    "black cherry": (0.50, 1.49), "Douglas fir": (0.48, 1.95),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("card", cards("timber"))
+def test_timbers(card: str) -> None:
+    """With 12 % of water a timber weighs 1.12 of its specific gravity; spruce is that of EN 338, class C24."""
+    species = typical_cards()["materials"][card]["species"]
+    density = value("materials", card, "density", "density")
+    modulus = value("materials", card, "modulus", "modulus")
+    if species == "spruce":
+        assert (density, modulus) == (420, 11_000)
+        return
+    gravity, psi = TIMBERS[species]
+    assert density == round(gravity * 1120, -1)
+    assert modulus == round(psi * 6894.757, -2)
+
+
 def test_aluminium() -> None:
     """EN 1999-1-1 cl. 3.2.5: 70 000 MPa, 2700 kg/m³ (from memory); alloy sheets for 6060 and 6063: 69 000."""
     for card in cards("profile"):
