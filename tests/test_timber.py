@@ -176,6 +176,19 @@ def test_what_is_glued_in_one_go(figures: Figures) -> None:
     )
 
 
+def test_the_time_at_the_machines_counts_what_is_cut_into_timbers(figures: Figures) -> None:
+    """A mortise for each tenon, a hole through the post and one for the nut for each bolt."""
+    assert figures.shop is not None
+    counts = {row.operation: row.count for row in figures.shop.times}
+    tenons = sum(row.tenon is not None for row in figures.joinery)
+    assert (counts["mortise"], counts["tenon"], counts["bolt hole"], counts["barrel hole"]) == (
+        tenons,
+        tenons,
+        8,
+        8,
+    )
+
+
 def test_grooves_are_as_wide_as_the_measured_sheet(figures: Figures) -> None:
     grooves = [op for row in figures.parts for op in row.operations if op.op == "panel groove"]
     assert {op.size[1] for op in grooves if isinstance(op.size, tuple)} == {F("11.7") + F("0.2")}
@@ -203,7 +216,7 @@ def pages(loaded: LoadedSpec, figures: Figures) -> dict[str, str]:
 
 #: Pages that speak of this bench alone.
 OWN = (
-    "assembly", "bar-plan", "before-you-start", "cut-list", "fits", "hardware", "order-lists", "part-sheets",
+    "assembly", "bar-plan", "before-you-start", "cut-list", "fits", "hardware", "measure", "order-lists", "part-sheets",
     "replicate", "set-up-cards", "shopping-list", "story-sticks", "strength",
 )  # fmt: skip
 #: What only a frame of slotted bars has.

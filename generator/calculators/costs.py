@@ -7,7 +7,12 @@ from collections.abc import Mapping
 from generator.calculators.quantities import Minutes, Money, Ratio
 from generator.provenance import constant, inexact
 
-#: Minutes for one operation, set-up not counted.
+#: Minutes for one operation on a timber, set-up not counted.
+OF_TIMBER = (
+    ("mortise", 8), ("tenon", 6), ("lap notch", 6), ("lap", 5), ("panel groove", 5), ("barrel hole", 3),
+    ("bolt hole", 3), ("screw hole", 3),
+)  # fmt: skip
+#: The same for all operations.
 MINUTES: Mapping[str, float] = {
     name: inexact(constant(minutes, f"time for one {name}", unit="min"))
     for name, minutes in (
@@ -17,6 +22,7 @@ MINUTES: Mapping[str, float] = {
         ("clamp relief", 7),
         ("notch", 1),
         ("banded edge", 5),
+        *OF_TIMBER,
     )
 }
 #: Minutes of the assembly for one thing, common practice, no source.

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from generator.bench.frames.panels import panel_rules
 from generator.bench.model import Bench
-from generator.calculators.costs import MINUTES, time_for, with_surcharge
+from generator.calculators.costs import MINUTES, OF_TIMBER, time_for, with_surcharge
 from generator.calculators.cutter_speeds import (
     ALUMINIUM,
     BOARDS,
@@ -117,6 +117,7 @@ def _times(bench: Bench) -> Sequence[TimeRow]:
         "clamp relief": operations.count("relief"),
         "notch": sum(len(part.notches) for part in bench.parts),
         "banded edge": sum(len(part.bands) for part in bench.parts),
+        **{name: operations.count(name) for name, _ in OF_TIMBER},
     }
     usual = list(MINUTES)
     return [

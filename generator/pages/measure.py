@@ -9,12 +9,13 @@ from generator.pages.page import Context, Page
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
-    """Keys of all that joins two bars, each once, with how its value is taken."""
+    """Keys of what joins the members of this bench, each once, with how its value is taken; whether they have slots."""
     ways: dict[str, str] = {}
+    used = {many for _, many in figures.joints.kinds}
     for kind in JOINTS:
-        for key, how in kind.how_to_measure:
+        for key, how in kind.how_to_measure if kind.many in used else ():
             ways.setdefault(key, how)
-    return {"fasteners": ways}
+    return {"fasteners": ways, "slots": any(row.is_bar and row.metal for row in figures.parts)}
 
 
 PAGE = Page(
