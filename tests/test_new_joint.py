@@ -26,9 +26,9 @@ LINES = (
         "from generator.bench.joints.through_screw import ThroughScrews\n"
         "from generator.bench.joints.toggle import Toggles\n",
     ),
-    (BENCH, "BarrelBolts())", "BarrelBolts(), Toggles())"),
+    (BENCH, "    StructuralScrews(),\n", "    StructuralScrews(),\n    Toggles(),\n"),
     (SPEC, "import end_clip, through_screw\n", "import end_clip, through_screw, toggle\n"),
-    (SPEC, "| Tenon | BarrelBolt\n", "| Tenon | BarrelBolt | toggle.Toggle\n"),
+    (SPEC, "| BarrelBolt | StructuralScrew\n", "| BarrelBolt | StructuralScrew | toggle.Toggle\n"),
     (
         SPEC,
         'Annotated[BarrelBolt, Tag("barrel bolt")]\n',
