@@ -314,7 +314,12 @@ def _closing(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSa
             ),
         )
     )
-    says["square"] = StepSays(
+    return says | {"square": _squared(corner)}
+
+
+def _squared(corner: Joining) -> StepSays:
+    """All faces are squared before the joints that close the frame are tightened."""
+    return StepSays(
         notes=(
             "Square all faces by the diagonals below.",
             *_tightened(corner),
@@ -326,4 +331,3 @@ def _closing(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSa
             ),
         )
     )
-    return says
