@@ -54,8 +54,8 @@ SCREW_HEAD_RECESS = Law(
 )  # fmt: skip
 SCREW_HEAD_SUNK = Law(
     Code.SCREW_HEAD_SUNK, "error", "The head of the structural screw is within its recess",
-    "The head of the structural screw stands out of its recess", "Write a larger `depth`.",
-    "What lies beside it would rest on the head.", to_limit,
+    "The head of the structural screw is higher than its recess is deep", "Write a larger `depth`.",
+    "The next piece would rest on the head.", to_limit,
     quantity="depth of the recess",
 )  # fmt: skip
 SCREW_SHANK_HOLE = Law(
