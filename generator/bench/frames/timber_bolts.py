@@ -50,7 +50,7 @@ class _Bolt:
         fixing = fixings[joint.fastener]
         hole, nut = _hole(fixing), fixing.cross.length / 2 if fixing.cross else Fraction(0)
         assert hole is not None
-        self.hole = hole
+        self.hole, self.places = hole, fixing.places
         self.to_groove = self.member.width / 2 - groove - nut
         """How far its nut can move toward the side of the panels (mm)."""
 
@@ -70,11 +70,18 @@ def _apart(crossing: Part, pair: Sequence[_Bolt]) -> Iterator[tuple[_Bolt, Fract
     if one.member.along == other.member.along:
         return
     middles = [bolt.member.box.span(crossing.along).middle for bolt in pair]
-    lacking = bolts_apart(one.hole, other.hole) - abs(middles[0] - middles[1])
-    if lacking <= 0:
-        return
     up = 1 if middles[0] >= middles[1] else -1
+    gaps = [(middles[0] + here - middles[1] - there) * up for here in one.places for there in other.places]
+    lacking = _lacking(gaps, bolts_apart(one.hole, other.hole))
+    if lacking == 0:
+        return
     room = (one.furthest(crossing.along, up), other.furthest(crossing.along, -up))
     first = least(room[0], max(lacking / 2, lacking - room[1]))
     yield one, up * first
     yield other, -up * least(room[1], lacking - first)
+
+
+def _lacking(gaps: Sequence[Fraction], apart: Fraction) -> Fraction:
+    """The least move upward after which no gap between two axes is less than `apart`, either way."""
+    moves = sorted(move for move in (Fraction(0), *(apart - gap for gap in gaps)) if move >= 0)
+    return next(move for move in moves if all(abs(gap + move) >= apart for gap in gaps))
