@@ -30,7 +30,7 @@ def lap_cards(timbers: Sequence[Part]) -> Iterator[WorkCard]:
             ),
             (
                 "Cut one notch in an off-cut of the same planing.",
-                "Mark the notch from the member that will lie in it, with a knife.",
+                "Mark the notch with a knife, from the member that goes into it.",
                 "Cut both sides first, then clear what is between them.",
             ),
             "An off-cut of the member goes in by hand and does not rattle.",

@@ -14,7 +14,7 @@ USUAL = (Fraction(20), Fraction(60))
 
 
 class HalfLap(JointItem):
-    """Half of a member's end lies in a notch of the timber that it meets, flush outside or above. It is glued."""
+    """Half of a member's end is glued into a notch of the timber that it meets, flush outside or above."""
 
     kind: Literal["half lap"]
     """Kind of the goods: half lap."""
