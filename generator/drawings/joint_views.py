@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from generator.calculators.bodies import Body
 from generator.drawings.dimensions import Ruler
@@ -200,11 +201,15 @@ def _screws(figures: Figures, bodies: Mapping[str, Body], step: Step, ruler: Rul
             alike.setdefault(its_kind, []).append(place)
     for kind, places in alike.items():
         all_of_them = f"{len(places)} ×, through {_bars_and_faces(places)}"
+        end = f"{FIRST_END[_along(bodies[places[0].bar])]} end"
+        # of three kinds each has little room
+        heights = _heights(places, ruler) if len(alike) < MOST_KINDS else ""
         for place in places:
-            bar = bodies[place.bar]
             which = f"here {place.bar}, " if len(places) > 1 else ""
-            here = f"{which}{ruler.text(place.at)} from its {FIRST_END[_along(bar)]} end"
-            yield _screw(bodies[place.screw], bar, place, (kind[0], all_of_them, here), str(kind))
+            here = f"{which}{ruler.text(place.at)}"
+            lines = (f"{heights} from {end}", here) if heights else (f"{here} from its {end}",)
+            bar = bodies[place.bar]
+            yield _screw(bodies[place.screw], bar, place, (kind[0], all_of_them, *lines), str(kind))
 
 
 def _bars_and_faces(places: Sequence[KeyPlace]) -> str:
@@ -213,6 +218,20 @@ def _bars_and_faces(places: Sequence[KeyPlace]) -> str:
     for place in places:
         faces.setdefault(place.face, {})[place.bar] = None
     return "; ".join(f"{', '.join(bars)}: {face} face" for face, bars in faces.items())
+
+
+def _heights(places: Sequence[KeyPlace], ruler: Ruler) -> str:
+    """`at 20, 545`, or `A1: 20, 545; A2: 20` of bars that differ; nothing where all have one place, and the same."""
+    along: dict[str, set[Fraction]] = {}
+    for place in places:
+        along.setdefault(place.bar, set()).add(place.at)
+    alike: dict[str, list[str]] = {}
+    for bar, at in along.items():
+        alike.setdefault(", ".join(map(ruler.text, sorted(at))), []).append(bar)
+    if len(alike) > 1:
+        return "; ".join(f"{', '.join(bars)}: {at}" for at, bars in alike.items())
+    several = any(len(at) > 1 for at in along.values())
+    return f"at {next(iter(alike))}" if several else ""
 
 
 def _screw(screw: Body, bar: Body, place: KeyPlace, words: tuple[str, ...], kind: str) -> JointView:

@@ -250,8 +250,8 @@ def _scene(figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str],
     new = [shape.mark for move in moving for shape in move.shapes]
     opened = opened_by(figures, step, [shape.mark for shape in standing], new)
     joints = joint_views(figures, step, opened, ruler)
-    kinds = {row.item: row.kind for row in figures.hardware}
-    below = words_below(step, view, standing, moving, joints, ruler, on_blocks=bool(on_blocks), kinds=kinds)
+    scene = (figures, step, view, standing, moving, joints, ruler)
+    below = words_below(*scene, on_blocks=bool(on_blocks), of_several=bool(also))
     words = f"{also}\n{below}".strip()
     return _Scene(
         figures, step, ruler, links, shapes, standing, moving, quiet, view, faces, opened, joints, words

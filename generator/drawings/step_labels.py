@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -20,6 +19,7 @@ from generator.drawings.scene import scaled
 from generator.drawings.step_arrows import CLEAR, DISC, arrow, bounds, end_centre, reach, travel
 from generator.drawings.step_motions import DrawnMotion, moved
 from generator.drawings.step_places import placed_lines
+from generator.drawings.step_take import nuts_in
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Shape, Step
 from generator.figures.rows.parts import PartRow
@@ -125,7 +125,7 @@ def told(
             lines, brief = (row.group, part_size(row, ruler), *at_place), at_place or (part_size(row, ruler),)
             if far := _travel(move, there):
                 strong = f"slides {ruler.text(far)}"
-            lines += tuple(f"{nut} nuts in its {face} slot" for face, nut in _nuts(figures, name))
+            lines += tuple(f"{nut} nuts in its {face} slot" for face, nut in nuts_in(figures, name).items())
         else:
             kind = move.motion.name.split(f" {name}")[0]
             several = sum(other.motion.called == name for other in moving)
@@ -144,16 +144,6 @@ def told(
         showing = [spot for spot, no in zip(spots, hidden, strict=True) if not no]
         sized = move.has_size or bool(at_place or (name in rows and not move.lines))
         yield Told(name, lines, strong, sized, showing, brief)
-
-
-def _nuts(figures: Figures, name: str) -> Iterable[tuple[str, int]]:
-    """How many nuts go into the slots of a bar as it is joined, by the slot's face; those of its plates are in it."""
-    found: Counter[str] = Counter()
-    if all(bolt.member != name for bolt in figures.stand.facts.bolts):
-        for each in (nuts for step in figures.assembly.steps for nuts in step.nuts):
-            if each.bar == name:
-                found[each.face] += each.count
-    return found.items()
 
 
 def part_size(row: PartRow, ruler: Ruler) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from fractions import Fraction
 
@@ -13,15 +12,16 @@ from generator.drawings.joint_views import JointView
 from generator.drawings.step_arrows import bounds
 from generator.drawings.step_motions import DrawnMotion
 from generator.drawings.step_places import STRIP
+from generator.drawings.step_take import NUTS, taken
+from generator.figures.model import Figures
 from generator.figures.rows.assembly import Shape, Step
 
 #: Which face of a wall is up when an axis of the bench points up.
 UPWARD: Mapping[str, str] = {"+x": "right", "-x": "left", "+y": "rear", "-y": "front"}
-#: What a step without a tool fills by hand.
-NUTS = "nuts"
 
 
 def words_below(
+    figures: Figures,
     step: Step,
     view: Eye,
     standing: Collection[Shape],
@@ -30,7 +30,7 @@ def words_below(
     ruler: Ruler,
     *,
     on_blocks: bool,
-    kinds: Mapping[str, str],
+    of_several: bool,
 ) -> str:
     """The sentences below a picture, but for what is made like it: what to take has a line of its own."""
     found = [*_laid(moving, ruler)] if on_blocks and not standing else []
@@ -41,31 +41,7 @@ def words_below(
         found.append(f"With: {', '.join(step.tools)}.")
     found += _measured(moving)
     said = " ".join(sentence for sentence in found if sentence)
-    return "\n".join([*_taken(step, moving, joints, kinds), said])
-
-
-def _taken(
-    step: Step, moving: Sequence[DrawnMotion], joints: Collection[JointView], kinds: Mapping[str, str]
-) -> Iterator[str]:
-    """What is bought for the step, with how many; `kinds` says what a thing is that the spec has a name for.
-
-    Of screws that the step has for a later one too, only those that the windows show.
-    """
-    alike = {joint.kind: joint.driven for joint in joints}
-    shown: Counter[str] = Counter()
-    for screw in (screw for driven in alike.values() for screw in driven):
-        shown[screw.fixing.item] += screw.fixing.count
-    counts = {each.item: shown[each.item] or each.count for each in step.fixings}
-    sides = sum(shape.kind == FIXED_IN_BAY for move in moving for shape in move.shapes)
-    items = (
-        f"{count} pairs of {kinds.get(item) or item}s"
-        if 2 * count == sides and kinds.get(item) == FIXED_IN_BAY
-        else f"{count} × {kinds.get(item) or item}"
-        for item, count in counts.items()
-        if count
-    )
-    if said := ", ".join(items):
-        yield f"Take {said}."
+    return "\n".join([*taken(figures, step, moving, joints, of_several=of_several), said])
 
 
 def _measured(moving: Sequence[DrawnMotion]) -> Iterator[str]:

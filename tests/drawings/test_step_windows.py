@@ -165,3 +165,44 @@ def test_a_picture_says_where_a_strip_and_a_slide_go_and_how_many_screws_each_ta
     assert {"17.5 above rail", "185.5 above rail", "20 behind face", "pair of slides"} <= set(written[1])
     assert "Take 8 pairs of slides, 48 × slide screw." in written[1]
     assert "3 in each" in " ".join(written[1])
+
+
+def test_a_clip_is_taken_once_and_nuts_are_counted_with_their_thread() -> None:
+    """Four clips go in before the posts; a cross-member has two and its post one; each grid rail has 8 nuts."""
+    done = figures("demo")
+    by_key = {step.key: step for step in done.assembly.steps}
+    (cross,) = pictured(done, by_key["cross"])
+    taken = {}
+    for key in (
+        "nuts",
+        "left-ring",
+        "left-clips",
+        "left-posts",
+        "cross",
+        "rails",
+        "posts",
+        "grid",
+        "casters",
+    ):
+        shown, also = (cross.step, cross.also) if key == "cross" else (by_key[key], "")
+        picture = draw_step(done, shown, Ruler(), also=also)
+        assert picture is not None
+        written = " ".join(text.text for text in picture.texts())
+        taken[key] = written[written.find("Take") :] if "Take" in written else ""
+        if key in ("left-posts", "rails"):
+            # two heights in each post, three places along each rail
+            places = "at 20, 545 from lower" if key == "left-posts" else "at 520, 960, 1400 from left"
+            assert places in written
+    assert taken["nuts"].startswith("Take 24 × slot nut M8.")
+    assert taken["left-ring"].startswith("Take 2 × end clip.")
+    assert taken["left-clips"].startswith("Take 4 × end clip.")
+    assert taken["left-posts"] == taken["rails"] == ""
+    assert taken["cross"].startswith("Take for one: 3 × end clip.")
+    assert taken["posts"].startswith("Take 4 × end clip.")
+    assert taken["grid"].startswith("Take 6 × end clip, 16 × slot nut M8.")
+    assert "24 × caster screw M8 × 16 (hexagon key 6 mm)." in taken["casters"]
+    # those that come with a step's pieces are all that the bench has
+    clips = sum(
+        len(each.joints) for step in done.assembly.steps for each in step.fixings if each.item == "end-clip"
+    )
+    assert clips == sum(row.count for row in done.hardware if row.kind == "end clip")

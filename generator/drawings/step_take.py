@@ -1,0 +1,99 @@
+"""The line below a step picture that says what bought things to take for it, and how many."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Collection, Iterator, Mapping, Sequence
+
+from generator.bench.fillings.screw_rules import FIXED_IN_BAY
+from generator.drawings.joint_views import JointView
+from generator.drawings.step_motions import DrawnMotion
+from generator.drawings.step_screws import size_of
+from generator.figures.model import Figures
+from generator.figures.rows.assembly import Fixing, Step
+
+#: What goes into the slots of bars, in the hardware list; the key of the step that only loads it.
+NUT, NUTS = "slot nut", "nuts"
+
+
+def taken(
+    figures: Figures,
+    step: Step,
+    moving: Sequence[DrawnMotion],
+    joints: Collection[JointView],
+    *,
+    of_several: bool,
+) -> Iterator[str]:
+    """What is bought for the step, with how many and, where no window says it, of what size; or for one `of_several`.
+
+    Of screws that the step has for a later one too, only those that the windows show. Clips are taken in the step
+    that puts them into their bars, and in no later one.
+    """
+    kinds = {row.item: row.kind for row in figures.hardware}
+    shown = _shown(joints)
+    counts = _clips(figures, step)
+    clips = {shape.mark for shape in figures.assembly.shapes if shape.is_small}
+    for each in step.fixings:
+        counts[each.item] += shown[each.item] or max(0, each.count - len(clips & set(each.joints)))
+    sides = sum(shape.kind == FIXED_IN_BAY for move in moving for shape in move.shapes)
+    sizes = {
+        each.item: _size(figures, each, joints) for each in step.fixings if each.tool and not shown[each.item]
+    }
+    items = [
+        f"{count} pairs of {kinds.get(item) or item}s"
+        if 2 * count == sides and kinds.get(item) == FIXED_IN_BAY
+        else f"{count} × {kinds.get(item) or item}{sizes.get(item, '')}"
+        for item, count in counts.items()
+        if count
+    ]
+    if said := ", ".join((*items, *_nuts(figures, step, moving))):
+        yield f"Take for one: {said}." if of_several else f"Take {said}."
+
+
+def nuts_in(figures: Figures, bar: str) -> Mapping[str, int]:
+    """How many nuts go into the slots of a bar as it is joined, by the slot's face; those of its plates are in it."""
+    found: Counter[str] = Counter()
+    if all(bolt.member != bar for bolt in figures.stand.facts.bolts):
+        for each in (nuts for step in figures.assembly.steps for nuts in step.nuts):
+            if each.bar == bar:
+                found[each.face] += each.count
+    return found
+
+
+def _shown(joints: Collection[JointView]) -> Counter[str]:
+    """How many of what windows show, of each item."""
+    found: Counter[str] = Counter()
+    for driven in {joint.kind: joint.driven for joint in joints}.values():
+        for screw in driven:
+            found[screw.fixing.item] += screw.fixing.count
+    return found
+
+
+def _clips(figures: Figures, step: Step) -> Counter[str]:
+    """Clips in the ends of what moves, but for what was put together before and has a name of its own."""
+    new = {mark for motion in step.motions if motion.name in motion.marks for mark in motion.marks}
+    fixings = (each for other in figures.assembly.steps for each in other.fixings)
+    found: Counter[str] = Counter()
+    for each in fixings:
+        found[each.item] += len(new & set(each.joints))
+    return found
+
+
+def _size(figures: Figures, fixing: Fixing, joints: Collection[JointView]) -> str:
+    """` M8 × 16 (hexagon key 6 mm)` of a screw that no window shows, the tool where windows show others."""
+    screws = {body.name for body in figures.assembly.screws}
+    sold = size_of(figures, fixing.item)[2] if set(fixing.joints) <= screws else ""
+    own = any(joint.driven for joint in joints) and not fixing.joints
+    return (f" {sold}" if sold else "") + (f" ({fixing.tool})" if own else "")
+
+
+def _nuts(figures: Figures, step: Step, moving: Sequence[DrawnMotion]) -> Iterator[str]:
+    """The nuts of all bars that labels give nuts to, with their thread."""
+    if step.key == NUTS:
+        marks = {move.motion.name for move in moving}
+        count = sum(bolt.member in marks for bolt in figures.stand.facts.bolts)
+    else:
+        count = sum(sum(nuts_in(figures, move.motion.called).values()) for move in moving)
+    size = next((row.size for row in figures.hardware if row.kind == NUT), "")
+    if count:
+        yield f"{count} × {NUT} {size.partition(',')[0]}".rstrip()
