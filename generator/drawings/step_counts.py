@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 
 from generator.bench.fillings.screw_rules import RULES
 from generator.figures.model import Figures
+from generator.figures.rows.assembly import Step
 
 
 def screws_in(figures: Figures, item: str, marks: Collection[str]) -> int:
@@ -14,3 +15,14 @@ def screws_in(figures: Figures, item: str, marks: Collection[str]) -> int:
     rows = {mark: row for row in figures.parts for mark in row.marks}
     ruled = ((rules.get(rows[mark].group), rows[mark]) for mark in marks if mark in rows)
     return sum(rule(row.length, row.width) for rule, row in ruled if rule)
+
+
+def unequal_screws(figures: Figures, step: Step) -> Mapping[str, str]:
+    """`5 trim screws` by the mark of each piece, where pieces of a step have different numbers of one screw."""
+    found: dict[str, str] = {}
+    for item in (each.item for each in step.fixings):
+        counts = {motion.called: screws_in(figures, item, (motion.called,)) for motion in step.motions}
+        counts = {mark: count for mark, count in counts.items() if count}
+        if len(set(counts.values())) > 1:
+            found |= {mark: f"{count} {item}s" for mark, count in counts.items()}
+    return found

@@ -17,6 +17,7 @@ from generator.drawings.isometric import VisibleFace
 from generator.drawings.painted import Painted
 from generator.drawings.scene import scaled
 from generator.drawings.step_arrows import CLEAR, DISC, arrow, bounds, end_centre, reach, travel
+from generator.drawings.step_counts import unequal_screws
 from generator.drawings.step_motions import DrawnMotion, moved
 from generator.drawings.step_places import placed_lines
 from generator.drawings.step_take import nuts_in
@@ -113,6 +114,7 @@ def told(
     rows = {mark: row for row in figures.parts for mark in row.marks}
     shapes = {shape.mark: shape for shape in figures.assembly.shapes}
     there = [shapes[mark] for mark in step.standing if mark in shapes]
+    screws = unequal_screws(figures, step)
     for move in moving:
         name = move.motion.called
         lines: tuple[str, ...] = ()
@@ -125,6 +127,7 @@ def told(
             lines, brief = (row.group, part_size(row, ruler), *at_place), at_place or (part_size(row, ruler),)
             if far := _travel(move, there):
                 strong = f"slides {ruler.text(far)}"
+            lines += (screws[name],) if name in screws else ()
             lines += tuple(f"{nut} nuts in its {face} slot" for face, nut in nuts_in(figures, name).items())
         else:
             kind = move.motion.name.split(f" {name}")[0]
@@ -142,7 +145,8 @@ def told(
         ]
         hidden = painted.covers(spots, own)
         showing = [spot for spot, no in zip(spots, hidden, strict=True) if not no]
-        sized = move.has_size or bool(at_place or (name in rows and not move.lines))
+        by_length = any(not line.startswith("on ") for line in at_place)
+        sized = move.has_size or by_length or (name in rows and not move.lines)
         yield Told(name, lines, strong, sized, showing, brief)
 
 

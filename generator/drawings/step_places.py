@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from generator.bench.fillings.screw_rules import FIXED_IN_BAY
+from generator.bench.fillings.screw_rules import FACE_OF_A_BOX, FIXED_IN_BAY
+from generator.bench.role import Role
 from generator.drawings.dimensions import Ruler
 from generator.drawings.step_arrows import bounds
 from generator.drawings.step_motions import DrawnMotion
@@ -14,6 +15,9 @@ from generator.figures.rows.assembly import Shape
 
 #: What an edge or face is called by the axis along which it is the first.
 FIRST_EDGE = ("left", "front", "bottom")
+#: The sides of a piece that lies on a frame, or is screwed to a box from the front: axis, and whether the last face.
+OF_A_TOP = {"left": (0, False), "right": (0, True), "front": (1, False), "rear": (1, True)}
+OF_A_FACE = {"left": (0, False), "right": (0, True), "below": (2, False), "above": (2, True)}
 #: The kind of shapes that lie on a wall.
 STRIP = "strip"
 #: Nearer than this is touching (mm).
@@ -21,11 +25,20 @@ TOUCH = 1.0
 
 
 def placed_lines(figures: Figures, move: DrawnMotion, there: Sequence[Shape], ruler: Ruler) -> Iterator[str]:
-    """`226 from front` and `12 from bottom` of a strip on a wall; height and setback of what is in a bay."""
-    if len(move.shapes) != 1 or not move.motion.way:
+    """`226 from front` and `12 from bottom` of a strip on a wall; height and setback of what is in a bay.
+
+    The strips that a piece rests on; how a top lies on the frame, and a plate below it.
+    """
+    if not move.motion.way or not move.shapes:
+        return
+    box = bounds([block for shape in move.shapes for block in shape.whole])
+    groups = {mark: row.group for row in figures.parts for mark in row.marks}
+    group = groups.get(move.motion.called, "")
+    if group == Role.TOP.value and list(groups.values()).count(group) == 1:
+        yield from _on_frame(box, _frame(figures), ruler)
+    if len(move.shapes) != 1:
         return
     shape, axis = move.shapes[0], "xyz".index(move.motion.way[1])
-    box = bounds(shape.whole)
     if shape.kind == STRIP:
         wall = next((bounds(each.whole) for each in there if _holds(each, box, axis)), None)
         for across in (i for i in range(3) if i != axis and wall):
@@ -33,6 +46,80 @@ def placed_lines(figures: Figures, move: DrawnMotion, there: Sequence[Shape], ru
             yield f"{_text(box[across] - wall[across], ruler)} from {FIRST_EDGE[across]}"
     if shape.kind == FIXED_IN_BAY:
         yield from _in_bay(figures, move, box, ruler)
+    if held := [each for each in there if each.kind == STRIP and _rests(shape, each)]:
+        held.sort(key=lambda each: bounds(each.whole))
+        yield f"on {', '.join(each.mark for each in held)}"
+        if shape.kind == "board":
+            yield from _above_rail(figures, box, ruler)
+    if shape.mark in {bolt.plate for bolt in figures.stand.facts.bolts}:
+        yield from _below_frame(figures, shape.mark, ruler)
+
+
+def faces_placed(figures: Figures, moving: Sequence[DrawnMotion], ruler: Ruler) -> Iterator[str]:
+    """How far a face is beyond its box, in a sentence: a label has no room for it."""
+    groups = {mark: row.group for row in figures.parts for mark in row.marks}
+    face = [move for move in moving if groups.get(move.motion.called) == FACE_OF_A_BOX]
+    rest = [block for move in moving if move not in face for shape in move.shapes for block in shape.whole]
+    for move in face if rest else ():
+        own = bounds([block for shape in move.shapes for block in shape.whole])
+        sides = _sides(own, bounds(rest), OF_A_FACE, ruler)
+        far = ", ".join(f"{length} {names}" for length, names in sides.items())
+        yield f"{move.motion.called} reaches beyond its box: {far}."
+
+
+def _on_frame(box: Sequence[float], frame: Sequence[float], ruler: Ruler) -> Iterator[str]:
+    """`flush with the frame`, or by its sides how far a top overhangs it or is set back."""
+    sides = _sides(box, frame, OF_A_TOP, ruler)
+    if len(sides) == 1 and _text(0, ruler) in sides:
+        yield "flush with the frame"
+        return
+    for far, names in sides.items():
+        if far == _text(0, ruler):
+            yield f"flush {names}"
+        else:
+            yield f"set back {far[1:]} {names}" if far.startswith("-") else f"overhangs {far} {names}"
+
+
+def _sides(
+    outer: Sequence[float], inner: Sequence[float], sides: Mapping[str, tuple[int, bool]], ruler: Ruler
+) -> dict[str, str]:
+    """How far a box is beyond another, each length with the sides that it is for."""
+    found: dict[str, list[str]] = {}
+    for name, (axis, last) in sides.items():
+        far = outer[axis + 3] - inner[axis + 3] if last else inner[axis] - outer[axis]
+        found.setdefault(_text(far if abs(far) >= TOUCH else 0, ruler), []).append(name)
+    return {far: _and(names) for far, names in found.items()}
+
+
+def _and(names: Sequence[str]) -> str:
+    """`left, right and front`."""
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+
+
+def _rests(shape: Shape, strip: Shape) -> bool:
+    """Whether a piece lies on a strip: with its underside, or with its rim."""
+    on = bounds(strip.whole)
+    return any(
+        abs(block[2] - on[5]) < TOUCH and all(block[i] < on[i + 3] and on[i] < block[i + 3] for i in range(2))
+        for block in shape.whole
+    )
+
+
+def _below_frame(figures: Figures, mark: str, ruler: Ruler) -> Iterator[str]:
+    """How far a plate is from the nearer outer faces of the frame."""
+    plate = next((body.bounds for body in figures.assembly.solids if body.name == mark), None)
+    frame, flush, away = _frame(figures), [], []
+    for axis, (first, last) in enumerate((("left", "right"), ("front", "rear"))) if plate else ():
+        assert plate
+        low, high = plate[axis] - frame[axis], frame[axis + 3] - plate[axis + 3]
+        far, side = (low, first) if low <= high + TOUCH else (high, last)
+        if abs(far) < TOUCH:
+            flush.append(side)
+        else:
+            away.append(f"{_text(far, ruler)} from {side}")
+    yield from away
+    if flush:
+        yield f"flush {', '.join(flush)}"
 
 
 def _holds(wall: Shape, box: Sequence[float], axis: int) -> bool:
@@ -48,12 +135,21 @@ def _holds(wall: Shape, box: Sequence[float], axis: int) -> bool:
 
 def _in_bay(figures: Figures, move: DrawnMotion, box: Sequence[float], ruler: Ruler) -> Iterator[str]:
     """How far it is above the rail that the bay's height begins on, and behind the face that it comes in by."""
-    below = [float(bay.bottom) for bay in figures.layout.bays if float(bay.bottom) <= box[2] + TOUCH]
-    frame = bounds([block for shape in figures.assembly.shapes if shape.is_frame for block in shape.whole])
-    if below:
-        yield f"{_text(box[2] - max(below), ruler)} above rail"
+    frame = _frame(figures)
+    yield from _above_rail(figures, box, ruler)
     back = box[1] - frame[1] if move.motion.way == "+y" else frame[4] - box[4]
     yield f"{_text(back, ruler)} behind face"
+
+
+def _above_rail(figures: Figures, box: Sequence[float], ruler: Ruler) -> Iterator[str]:
+    below = [float(bay.bottom) for bay in figures.layout.bays if float(bay.bottom) <= box[2] + TOUCH]
+    if below:
+        yield f"{_text(box[2] - max(below), ruler)} above rail"
+
+
+def _frame(figures: Figures) -> tuple[float, ...]:
+    """The outer faces of the frame."""
+    return bounds([block for shape in figures.assembly.shapes if shape.is_frame for block in shape.whole])
 
 
 def _text(length: float, ruler: Ruler) -> str:

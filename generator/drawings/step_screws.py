@@ -186,7 +186,7 @@ def through_contact(
     figures: Figures, fixings: Sequence[Fixing], moved: Sequence[Body], there: Sequence[Body]
 ) -> Iterator[tuple[PlacedScrew, int, str]]:
     """Of what is screwed on where it touches: one screw a piece, of the size that was chosen for these thicknesses."""
-    touching = list(_touching(moved, there))
+    touching = list(_best_of_each(list(_touching(moved, there)), fixings))
     families: dict[int, list[_Touching]] = {}
     for each in touching:
         families.setdefault(each.axis if len(fixings) > 1 else 0, []).append(each)
@@ -224,6 +224,17 @@ def through_contact(
                 _as_sold(use.shank, use.length),
             )
             yield one, across, f"through {each.outer.name} into {each.inner.name}"
+
+
+def _best_of_each(touching: Sequence[_Touching], fixings: Sequence[Fixing]) -> Iterator[_Touching]:
+    """Of an outer piece only where its screws suit best: a groove's bottom is not screwed."""
+    off = [
+        min((each.off(use) for fixing in fixings for use in fixing.uses), default=inf) for each in touching
+    ]
+    for each, own in zip(touching, off, strict=True):
+        others = (far for other, far in zip(touching, off, strict=True) if other.outer is each.outer)
+        if own <= min(others) + TOUCH:
+            yield each
 
 
 def _counted(fixing: Fixing, use: ScrewUse) -> Fixing:

@@ -11,7 +11,7 @@ from generator.drawings.eye import Eye
 from generator.drawings.joint_views import JointView
 from generator.drawings.step_arrows import bounds
 from generator.drawings.step_motions import DrawnMotion
-from generator.drawings.step_places import STRIP
+from generator.drawings.step_places import STRIP, faces_placed
 from generator.drawings.step_take import NUTS, taken
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Shape, Step
@@ -39,7 +39,7 @@ def words_below(
         found.append("By hand.")
     if step.tools and not any(joint.key or joint.driven for joint in joints):
         found.append(f"With: {', '.join(step.tools)}.")
-    found += _measured(moving)
+    found += [*faces_placed(figures, moving, ruler), *_measured(moving)]
     said = " ".join(sentence for sentence in found if sentence)
     return "\n".join([*taken(figures, step, moving, joints, of_several=of_several), said])
 
@@ -71,5 +71,6 @@ def _seen(step: Step, view: Eye, standing: bool, on_blocks: bool) -> str:
         how = f"{step.standing[0]} is turned over" if step.standing else "The wall is laid flat"
         return f"Seen from above. {how}: its {UPWARD[step.lies]} face is up."
     if view.below:
-        return f"Seen from below, from the {view.name}."
+        blocks = " The bench stays on its blocks." if step.standing_kg else ""
+        return f"Seen from below, from the {view.name}.{blocks}"
     return f"Seen from the {view.name}." if standing else ""

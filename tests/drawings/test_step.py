@@ -18,7 +18,7 @@ from generator.drawings.step import draw_step
 from generator.drawings.step_homes import image_of, pictured
 from generator.figures.compute import compute
 from generator.resources import bundled
-from generator.spec.load import read_spec, read_spec_file
+from generator.spec.load import read_spec
 from generator.writers.svg import LOOKS, to_svg
 from tests.drawings.step_pictures import BENCHES, arrows, corners_of, drawings, figures, leaders, windows
 
@@ -191,7 +191,7 @@ def test_a_picture_for_a_phone_shows_what_the_wide_one_has_painted_in_letters_th
 
 
 def test_bars_that_are_only_laid_down_say_how_far_apart_and_what_needs_no_tool_says_so() -> None:
-    done = compute(solve(read_spec_file(bundled("specs") / "samples" / "cart.yml")))[0]
+    done = figures("samples/cart")
     by_key = {step.key: step for step in done.assembly.steps}
     written = {}
     for key in ("left-ring", "left-panels", "left-posts"):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from math import hypot
 
 from generator.drawings.dimensions import Ruler
@@ -206,3 +207,54 @@ def test_a_clip_is_taken_once_and_nuts_are_counted_with_their_thread() -> None:
         len(each.joints) for step in done.assembly.steps for each in step.fixings if each.item == "end-clip"
     )
     assert clips == sum(row.count for row in done.hardware if row.kind == "end clip")
+
+
+def test_labels_say_where_a_piece_goes_on_its_frame_its_box_its_strips() -> None:
+    """A face of 494 × 165 on a box of 472 × 140, its lower edge 10 below; plates of 170 on a bench of 2000 × 900.
+
+    A trim of 498 has five screws, one of 398 four, one of 938 seven: 20 from its ends and no more than 150 apart.
+    """
+    done = figures("demo")
+    by_key = {step.key: step for step in done.assembly.steps}
+    (boxes, *_), written = pictured(done, by_key["drawers"]), {}
+    for key in ("top", "drawers", "casters", "shelves", "totes", "tray-fix"):
+        picture = draw_step(done, boxes.step if key == "drawers" else by_key[key], Ruler())
+        assert picture is not None
+        written[key] = " ".join(text.text for text in picture.texts())
+    assert "TOP top 2000 × 900 flush with the frame" in written["top"]
+    assert "DF1 reaches beyond its box: 11 left and right, 10 below, 15 above" in written["drawers"]
+    for place in ("915 from left flush front", "915 from left flush rear", "flush left, front"):
+        assert place in written["casters"]
+    assert "The bench stays on its blocks." in written["casters"]
+    # 42 from the floor of the frame to the cleat, and its 40; the rail is 40 high
+    assert "966 × 278 on SC1, SC2 42 above rail" in written["shelves"]
+    assert "tote on TR1, TR2" in written["totes"]
+    counts = [int(count) for count in re.findall(r"(\d+) trim screws", written["tray-fix"])]
+    assert sorted(counts) == [4, 4, 5, 5, 7, 7]
+
+
+def test_the_face_of_a_drawer_has_its_screws_shown_and_the_bottom_in_its_grooves_has_none() -> None:
+    """In inches the bottom touches the front before the face does."""
+    done = figures("samples/cart")
+    drawers = next(step for step in done.assembly.steps if step.key == "drawers")
+    picture = draw_step(done, next(iter(pictured(done, drawers))).step, Ruler())
+    assert picture is not None
+    assert len(windows(picture)) == 2
+    written = " ".join(text.text for text in picture.texts())
+    assert "4 × drawer front screw #6 × 1 through DE1 into DF1" in written
+
+
+def test_a_top_says_by_side_how_far_it_overhangs() -> None:
+    """The demo's top moved 20 to the front, and made 40 longer."""
+    done = figures("demo")
+    step = next(step for step in done.assembly.steps if step.key == "top")
+    box = ((-20.0, -20.0, 725.0, 2020.0, 880.0, 743.0),)
+    shapes = tuple(
+        replace(shape, whole=box, seated=box) if shape.mark == "TOP" else shape
+        for shape in done.assembly.shapes
+    )
+    moved = replace(done, assembly=replace(done.assembly, shapes=shapes))
+    picture = draw_step(moved, step, Ruler())
+    assert picture is not None
+    written = " ".join(text.text for text in picture.texts())
+    assert "overhangs 20 left, right and front set back 20 rear" in written
