@@ -46,7 +46,9 @@ def placed_lines(figures: Figures, move: DrawnMotion, there: Sequence[Shape], ru
             yield f"{_text(box[across] - wall[across], ruler)} from {FIRST_EDGE[across]}"
     if shape.kind == FIXED_IN_BAY:
         yield from _in_bay(figures, move, box, ruler)
-    if held := [each for each in there if each.kind == STRIP and _rests(shape, each)]:
+    # a member of the frame is held by its joints, whatever is below it
+    strips = [each for each in there if each.kind == STRIP and not shape.is_frame]
+    if held := [each for each in strips if _rests(shape, each)]:
         held.sort(key=lambda each: bounds(each.whole))
         yield f"on {', '.join(each.mark for each in held)}"
         if shape.kind == "board":

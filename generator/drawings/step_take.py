@@ -6,6 +6,8 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from generator.bench.fillings.screw_rules import FIXED_IN_BAY
+from generator.calculators.fasteners import THREADS
+from generator.calculators.wood_screws import SHANKS
 from generator.drawings.joint_views import JointView
 from generator.drawings.step_motions import DrawnMotion
 from generator.drawings.step_screws import size_of
@@ -26,7 +28,8 @@ def taken(
 ) -> Iterator[str]:
     """What is bought for the step, with how many and, where no window says it, of what size; or for one `of_several`.
 
-    Of screws that the step has for a later one too, only those that the windows show. Clips are taken in the step
+    Of screws that the step has for a later one too, only those that the windows show. A joint that is cut is nothing to
+    take. Clips are taken in the step
     that puts them into their bars, and in no later one.
     """
     kinds = {row.item: row.kind for row in figures.hardware}
@@ -44,7 +47,7 @@ def taken(
         if 2 * count == sides and kinds.get(item) == FIXED_IN_BAY
         else f"{count} × {kinds.get(item) or item}{sizes.get(item, '')}"
         for item, count in counts.items()
-        if count
+        if count and item in kinds
     ]
     if said := ", ".join((*items, *_nuts(figures, step, moving))):
         yield f"Take for one: {said}." if of_several else f"Take {said}."
@@ -83,6 +86,9 @@ def _size(figures: Figures, fixing: Fixing, joints: Collection[JointView]) -> st
     """` M8 × 16 (hexagon key 6 mm)` of a screw that no window shows, the tool where windows show others."""
     screws = {body.name for body in figures.assembly.screws}
     sold = size_of(figures, fixing.item)[2] if set(fixing.joints) <= screws else ""
+    if sold.partition(" ")[0] not in THREADS.keys() | SHANKS.keys():
+        # a diameter alone is no size that a shop knows
+        sold = ""
     own = any(joint.driven for joint in joints) and not fixing.joints
     return (f" {sold}" if sold else "") + (f" ({fixing.tool})" if own else "")
 

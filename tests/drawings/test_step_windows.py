@@ -10,6 +10,9 @@ from generator.drawings.dimensions import Ruler
 from generator.drawings.shapes import Circle, Polyline
 from generator.drawings.step import draw_step
 from generator.drawings.step_homes import pictured
+from generator.drawings.step_motions import DrawnMotion
+from generator.drawings.step_places import placed_lines
+from generator.figures.rows.assembly import Fixing, MotionRow, Shape
 from tests.drawings.step_pictures import drawings, figures, windows
 
 
@@ -202,6 +205,11 @@ def test_a_clip_is_taken_once_and_nuts_are_counted_with_their_thread() -> None:
     assert taken["posts"].startswith("Take 4 × end clip.")
     assert taken["grid"].startswith("Take 6 × end clip, 16 × slot nut M8.")
     assert "24 × caster screw M8 × 16 (hexagon key 6 mm)." in taken["casters"]
+    # a tenon has a number and a tool, and is cut
+    cut = replace(by_key["posts"], fixings=(*by_key["posts"].fixings, Fixing("tenon", 6, "glue brush")))
+    picture = draw_step(done, cut, Ruler())
+    assert picture is not None
+    assert "Take 4 × end clip." in [text.text for text in picture.texts()]
     # those that come with a step's pieces are all that the bench has
     clips = sum(
         len(each.joints) for step in done.assembly.steps for each in step.fixings if each.item == "end-clip"
@@ -258,3 +266,15 @@ def test_a_top_says_by_side_how_far_it_overhangs() -> None:
     assert picture is not None
     written = " ".join(text.text for text in picture.texts())
     assert "overhangs 20 left, right and front set back 20 rear" in written
+
+
+def test_only_what_no_joint_holds_is_said_to_lie_on_strips() -> None:
+    done = figures("demo")
+    strip, lying = ((0.0, 0.0, 40.0, 20.0, 400.0, 80.0),), ((0.0, 0.0, 80.0, 900.0, 400.0, 98.0),)
+    there = [Shape("SC9", "strip", strip, strip)]
+    said = {}
+    for kind in ("board", "tote", "bar"):
+        piece = Shape("X1", kind, lying, lying)
+        move = DrawnMotion(MotionRow("X1", ("X1",), "-z", "bench", called="X1"), (piece,), (0.0, 0.0, 0.0))
+        said[kind] = list(placed_lines(done, move, there, Ruler()))
+    assert said == {"board": ["on SC9", "40 above rail"], "tote": ["on SC9"], "bar": []}
