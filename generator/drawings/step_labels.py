@@ -19,7 +19,7 @@ from generator.drawings.scene import scaled
 from generator.drawings.step_arrows import CLEAR, DISC, arrow, bounds, end_centre, reach, travel
 from generator.drawings.step_counts import unequal_screws
 from generator.drawings.step_motions import DrawnMotion, moved
-from generator.drawings.step_places import placed_lines
+from generator.drawings.step_places import STRIP, placed_lines
 from generator.drawings.step_take import nuts_in
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Shape, Step
@@ -124,7 +124,10 @@ def told(
         if move.lines:
             lines, brief = move.lines, move.brief
         elif row := rows.get(name):
-            lines, brief = (row.group, part_size(row, ruler), *at_place), at_place or (part_size(row, ruler),)
+            size = part_size(row, ruler)
+            lines, brief = (row.group, size, *at_place), (size, *at_place)
+            if move.shapes[0].kind == STRIP and at_place:
+                brief = at_place
             if far := _travel(move, there):
                 strong = f"slides {ruler.text(far)}"
             lines += (screws[name],) if name in screws else ()

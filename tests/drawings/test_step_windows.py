@@ -266,6 +266,11 @@ def test_a_top_says_by_side_how_far_it_overhangs() -> None:
     assert picture is not None
     written = " ".join(text.text for text in picture.texts())
     assert "overhangs 20 left, right and front set back 20 rear" in written
+    # a phone has its size and its place
+    slim = draw_step(moved, step, Ruler(), slim_of=picture)
+    assert slim is not None
+    told = " ".join(text.text for text in slim.texts())
+    assert "TOP 2000 × 900 overhangs" in told
 
 
 def test_only_what_no_joint_holds_is_said_to_lie_on_strips() -> None:
