@@ -248,7 +248,8 @@ def _load(figures: Figures, there: Sequence[Shape], ruler: Ruler) -> Still | Non
     pushes.append(Push(end_centre(box, 2, high=True), "-z"))
     motions = [motion for each in figures.assembly.steps for motion in each.motions]
     made = {motion.into for motion in motions}
-    pulled = [motion for motion in motions if motion.name in made and motion.way in ("+y", "-y")]
+    # an end panel with its strips goes into its frame, never out of the bench
+    pulled = [m for m in motions if m.name in made and m.into == "bench" and m.way in ("+y", "-y")]
     pulled = [
         motion for motion in pulled if set(motion.marks) <= set(by_mark) and not _has_bars(motion, by_mark)
     ]

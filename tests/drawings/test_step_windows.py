@@ -283,3 +283,19 @@ def test_only_what_no_joint_holds_is_said_to_lie_on_strips() -> None:
         move = DrawnMotion(MotionRow("X1", ("X1",), "-z", "bench", called="X1"), (piece,), (0.0, 0.0, 0.0))
         said[kind] = list(placed_lines(done, move, there, Ruler()))
     assert said == {"board": ["on SC9", "40 above rail"], "tote": ["on SC9"], "bar": []}
+
+
+def test_only_what_opens_is_pulled_out_in_the_load_test() -> None:
+    """Of a bench without drawers nothing is, its end panels least of all."""
+    done = figures("demo")
+    load = next(step for step in done.assembly.steps if step.key == "load")
+    without = tuple(step for step in done.assembly.steps if step.key != "drawers")
+    bare = replace(done, assembly=replace(done.assembly, steps=without))
+    written = []
+    for each in (done, bare):
+        picture = draw_step(each, load, Ruler())
+        assert picture is not None
+        written.append([text.text for text in picture.texts()])
+    assert "open one at a time" in written[0]
+    assert "open one at a time" not in written[1]
+    assert "load" in written[1]
