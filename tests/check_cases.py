@@ -294,7 +294,7 @@ CASES = (
     Case("budget", "units: mm", "units: mm\nbudget: 500", "warning", "all goods", "budget"),
     Case("grain-across", "loads: {", "grain: {shelf: width}\nloads: {", "warning", "SH1, SH2, SH3, SH4",
          "grain.shelf"),
-    Case("solid-panel", PLY_12, f"{PLY_12}\n    species: red oak", "error", "PAN, tray",
+    Case("solid-panel", PLY_12, f"{PLY_12}\n    species: red oak", "error", "EF1, end panel",
          "materials.ply-12.species"),
     Case("planing-little", PLY_12, f"{PLY_12}\n    planing: 1", "warning", "ply-12",
          "materials.ply-12.planing"),
