@@ -61,26 +61,34 @@ AS_DRAWN = PrintOptions()
 
 def compile_spec_file(path: Path, options: PrintOptions = AS_DRAWN) -> Mapping[str, bytes]:
     """The manual of a spec file. Raises SpecError when the spec cannot be read, solved or printed."""
-    return compile_loaded(read_spec_file(path), path.name, options)[0]
+    return begun(read_spec_file(path), path.name, options)[0].files()
 
 
 def compile_loaded(
+    loaded: LoadedSpec, spec_name: str, against: LoadedSpec | None = None
+) -> tuple[Mapping[str, bytes], tuple[Finding, ...]]:
+    """The files of a manual, and the findings about it, as `begun` gives them."""
+    manual, findings = begun(loaded, spec_name, against=against)
+    return manual.files(), findings
+
+
+def begun(
     loaded: LoadedSpec,
     spec_name: str,
     options: PrintOptions = AS_DRAWN,
     against: LoadedSpec | None = None,
     public: Public | None = None,
-    prepare: Callable[[Manual], None] = lambda manual: None,
-) -> tuple[Mapping[str, bytes], tuple[Finding, ...]]:
+    begin: Callable[[Manual], None] = lambda manual: None,
+) -> tuple[Manual, tuple[Finding, ...]]:
     """The manual of a spec that was read, and the findings about it; a `public` one is made to be found on the web.
 
-    What differs from an earlier version, `against`, gets a bar beside it. `prepare` may make parts of it elsewhere.
+    What differs from an earlier version, `against`, gets a bar beside it. `begin` may make parts of it elsewhere.
     """
     figures, findings = figures_of(loaded)
     changes = compare(figures_of(against)[0], figures) if against else None
     manual = Manual(loaded, figures, spec_name, options, changes, public)
-    prepare(manual)
-    return manual.files(), (*findings, *manual.paper_findings)
+    begin(manual)
+    return manual, (*findings, *manual.paper_findings)
 
 
 def compile_manual(
@@ -132,8 +140,20 @@ class Manual:
 
     @property
     def jobs(self) -> Sequence[str]:
-        """Parts that can be made apart from each other, the largest at both ends."""
-        return [PAPERS_JOB, *(page.slug for page in PAGES if page.slug not in (LARGEST, NAMES_ALL)), LARGEST]
+        """Parts that can be made apart from each other and that the site waits for, the largest at both ends."""
+        pages = [page.slug for page in PAGES if page.slug not in (LARGEST, NAMES_ALL)]
+        return [*([] if self.late else [PAPERS_JOB]), *pages, LARGEST]
+
+    @property
+    def later_jobs(self) -> Sequence[str]:
+        """Parts that can be made while the site is built."""
+        return [PAPERS_JOB] if self.late else []
+
+    @cached_property
+    def late(self) -> Sequence[str]:
+        """Paths of the files that the site only links to: the papers and the pack, where they are sure to be made."""
+        unsure = self.options.font or may_lack_letters(self.loaded)
+        return [] if unsure else [*paper_names(), self._pack_path]
 
     def make(self, job: str) -> MadePage | Papers:
         """One of the `jobs`: a value that another process can `take`."""
@@ -158,10 +178,18 @@ class Manual:
         made = _tidy(finished(text if page.about_specs else explained(text)))
         return self.published.page(page, made, self._context(page)) if self.published else made
 
+    def first_files(self) -> Mapping[str, bytes]:
+        """Relative path -> bytes of every file but the `late` ones."""
+        return self._written if self.late else self.files()
+
     def files(self) -> Mapping[str, bytes]:
         """Relative path -> bytes of every file."""
-        files = {path: _as_bytes(write()) for path, write in self._writers.items()} | self._paper[0]
+        files = self._written | self._paper[0]
         return files | {self._pack_path: self._pack(files)}
+
+    @cached_property
+    def _written(self) -> dict[str, bytes]:
+        return {path: _as_bytes(write()) for path, write in self._writers.items()}
 
     @property
     def _pack_path(self) -> str:
@@ -210,7 +238,7 @@ class Manual:
 
     def _downloads(self) -> list[str]:
         """Paths of all downloads, from the first page."""
-        names = [*self._writers, *self._paper[0], self._pack_path]
+        names = [*self._writers, *(self.late or (*self._paper[0], self._pack_path))]
         return [name.removeprefix("docs/") for name in names if name.startswith("docs/downloads/")]
 
     def _texts(self) -> dict[str, Callable[[], str]]:

@@ -6,7 +6,7 @@ A folder is the program's own when it bears a mark. One that holds anything and 
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path, PurePosixPath
 
@@ -67,26 +67,26 @@ def _claimed_earlier(folder: Path) -> str:
     return "gallery" if any(pages.glob(f"*/{MANIFEST}")) else ""
 
 
-def write_changed(files: Mapping[str, bytes], folder: Path) -> tuple[int, int]:
+def write_changed(files: Mapping[str, bytes], folder: Path, later: Sequence[str] = ()) -> tuple[int, int]:
     """Make `folder` hold `files` (relative path with `/` → bytes) and return how many were (written, kept).
 
-    Files that a former run wrote and that are no longer among `files` are removed; all others are left alone. Each file
+    Files that a former run wrote and that are no longer among `files` are removed, but for those that come `later`; all
+    others are left alone. Each file
     appears whole or not at all, and a run that ends midway is made good by the next. Raises ValueError for a path that
     leaves the folder, and FolderError for a folder of somebody else, before anything is written.
     """
-    for name in files:
+    for name in (*files, *later):
         if not _is_plain(name):
             raise ValueError(f"not a path inside the manual's folder: {name!r}")
     require_own(folder)
     before = _written_before(folder)
-    _require_no_links(before | files.keys(), folder)
+    names = {*files, *later}
+    _require_no_links(before | names, folder)
     (folder / _PART).unlink(missing_ok=True)
-    _write_manifest(
-        before | files.keys(), folder
-    )  # first, so that a run that ends midway leaves none unnamed
-    _remove(before - files.keys(), folder)
+    _write_manifest(before | names, folder)  # first, so that a run that ends midway leaves none unnamed
+    _remove(before - names, folder)
     written = sum(_write_if_changed(name, content, folder) for name, content in files.items())
-    _write_manifest(files.keys(), folder)
+    _write_manifest(names, folder)
     return written, len(files) - written
 
 

@@ -1,8 +1,9 @@
 """A second process that makes parts of a manual: where there are two cores, a build is done sooner.
 
 It is started before all else and reads the program while this one reads the spec. The largest parts are taken first,
-from both ends of the list, so that both end together. Whatever it fails to make, this process makes: a fault in a part
-is told as it is without a second process, and nothing of a half-made manual is ever written.
+from both ends of the list, so that both end together. What the site only links to is made by the second process while
+this one builds the site. Whatever it fails to make, this process makes: a fault in a part is told as it is without a
+second process, and nothing of a half-made manual is ever written.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ import sys
 from collections import deque
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
-from threading import Thread
+from threading import Event, Thread
 from typing import IO, TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -53,6 +54,9 @@ class Second:
 
     def __init__(self) -> None:
         self._failed = False
+        self._given_out = Event()
+        """No part that the site waits for is at the other process any more."""
+        self._leading: Thread | None = None
         pipe = subprocess.PIPE
         self._process = subprocess.Popen(
             [sys.executable, "-c", _START, json.dumps(sys.path)],
@@ -62,14 +66,23 @@ class Second:
         )
 
     def help(self, manual: Manual) -> bool:
-        """Make every part of a manual, this process and the other one; False when the other one ended early."""
+        """Make every part of a manual that its site waits for, this process and the other one.
+
+        The other one goes on with what comes later: `finish` waits for it. False when the other one ended early.
+        """
         waiting = deque(manual.jobs)
-        other = Thread(target=self._lead, args=(manual, waiting))
-        other.start()
+        self._leading = Thread(target=self._lead, args=(manual, waiting))
+        self._leading.start()
         _make(manual, waiting)
-        other.join()
+        self._given_out.wait()
         # what the other one had begun when it ended
         _make(manual, waiting)
+        return not self._failed
+
+    def finish(self) -> bool:
+        """Wait until the other one has made all that it can make; False when it ended early."""
+        if self._leading:
+            self._leading.join()
         return not self._failed
 
     def end(self) -> None:
@@ -91,10 +104,16 @@ class Second:
             while job := _taken(waiting.popleft):
                 _send(to, job)
                 manual.take(job, pickle.load(back))
+            self._given_out.set()
+            for later in manual.later_jobs:
+                _send(to, later)
+                manual.take(later, pickle.load(back))
         except Exception:
             self._failed = True
             if job:
                 waiting.append(job)
+        finally:
+            self._given_out.set()
 
 
 def _make(manual: Manual, waiting: deque[str]) -> None:

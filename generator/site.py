@@ -7,6 +7,7 @@ import re
 import shutil
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from dataclasses import dataclass
 from itertools import count
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -22,7 +23,7 @@ from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import MkDocsException
 from mkdocs.plugins import BasePlugin
-from mkdocs.structure.files import get_files, set_exclusions
+from mkdocs.structure.files import File, Files, get_files, set_exclusions
 from mkdocs.structure.nav import get_navigation
 from mkdocs.structure.pages import Page
 
@@ -44,6 +45,8 @@ _SIGNS = re.compile(r"[\\`\[<&*_\x02]|  \n")
 """What Markdown may read inside a line as more than a letter."""
 _PLACE = '<figure id="bm-picture-{}"></figure>'
 _NOT_THERE = "404.html"
+_DOCS = "docs/"
+"""Where the pages of a project are."""
 _EARLIER_MARK = b'<meta name="bench-manual"'
 """It is in the head of every page; marks the site of a version that wrote no manifest into it."""
 
@@ -57,7 +60,18 @@ class SiteError(Exception):
     """A folder of pages that MkDocs refuses, or a site that cannot be served where it should be."""
 
 
-def build_site(pages_dir: Path, site_dir: Path) -> None:
+@dataclass(frozen=True)
+class Late:
+    """Files of the project that its pages only link to: their paths, and all files when the site is built but for them.
+
+    So they can be made while MkDocs works on the pages.
+    """
+
+    names: Sequence[str] = ()
+    files: Callable[[], Mapping[str, bytes]] = dict
+
+
+def build_site(pages_dir: Path, site_dir: Path, late: Late = Late()) -> None:
     """Build the MkDocs project `pages_dir` (`mkdocs.yml`, `docs/`) into `site_dir`; every warning is a fault.
 
     The site is built beside `site_dir` and then swapped in, so a failed build leaves the old site untouched. What a
@@ -72,7 +86,7 @@ def build_site(pages_dir: Path, site_dir: Path) -> None:
     with TemporaryDirectory(prefix=f".{site_dir.name}-", dir=site_dir.parent) as beside:
         fresh = Path(beside, _FRESH)
         mark(fresh)
-        _run_mkdocs(pages_dir, fresh)
+        _run_mkdocs(pages_dir, fresh, late)
         prune(fresh)
         _swap_in(fresh, site_dir, retired=Path(beside, _OLD))
 
@@ -154,8 +168,9 @@ class _OurWay(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
     The page of what is not there gets relative links, as all others have: a manual may be in any folder of a server.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, late: Late) -> None:
         super().__init__()
+        self._late = late
         self._raw: dict[str, list[str]] = {}
         self._root = "/"
 
@@ -163,6 +178,19 @@ class _OurWay(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         self._root = f"{urlsplit(config.site_url or '').path.rstrip('/')}/"
         config.markdown_extensions.append(_Plain())
         return config
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        for name in self._late.names:
+            path = name.removeprefix(_DOCS)
+            if earlier := files.get_file_from_path(path):
+                files.remove(earlier)
+            files.append(File.generated(config, path, content=b""))
+        return files
+
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        made = self._late.files()
+        for name in self._late.names:
+            Path(config.site_dir, name.removeprefix(_DOCS)).write_bytes(made[name])
 
     def on_env(self, env: Environment, **_: Any) -> Environment:
         return _kept(env)
@@ -213,11 +241,11 @@ def _from_here(page: str, root: str) -> str:
     return re.sub(rf'((?:href|src)="){re.escape(root)}', r"\1", page)
 
 
-def _run_mkdocs(pages_dir: Path, site_dir: Path) -> None:
+def _run_mkdocs(pages_dir: Path, site_dir: Path, late: Late) -> None:
     with _mkdocs_warnings() as warnings:
         try:
             config = load_config(str(pages_dir / "mkdocs.yml"), site_dir=str(site_dir), strict=True)
-            config.plugins["bench-manual"] = _OurWay()
+            config.plugins["bench-manual"] = _OurWay(late)
             config.plugins.on_startup(command="build", dirty=False)
             try:
                 build(config)

@@ -59,6 +59,17 @@ def test_what_is_no_longer_part_goes_and_foreign_files_stay(tmp_path: Path) -> N
     assert not (tmp_path / "docs" / "parts").exists()
 
 
+def test_what_comes_later_stays_until_it_comes(tmp_path: Path) -> None:
+    write_changed({"a.md": b"1", "b.pdf": b"old", "c.pdf": b"gone"}, tmp_path)
+    assert write_changed({"a.md": b"2"}, tmp_path, ["b.pdf", "d.pdf"]) == (1, 0)
+    assert (tmp_path / "b.pdf").read_bytes() == b"old"
+    assert not (tmp_path / "c.pdf").exists()
+    assert not (tmp_path / "d.pdf").exists()
+    # a run that ends here leaves nothing that the next one would not know
+    write_changed({"a.md": b"2"}, tmp_path)
+    assert not (tmp_path / "b.pdf").exists()
+
+
 def test_a_folder_with_a_foreign_file_stays(tmp_path: Path) -> None:
     write_changed(PAGES, tmp_path)
     (tmp_path / "docs" / "parts" / "photo.jpg").write_bytes(b"mine")

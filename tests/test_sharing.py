@@ -17,6 +17,7 @@ from generator.figures.compute import figures_of
 from generator.figures.model import Figures
 from generator.findings import Finding, Severity, SpecError
 from generator.manual import Manual, compile_spec_file
+from generator.prints.print import PrintOptions
 from generator.sharing import second_process
 from generator.spec.load import LoadedSpec, read_spec_file
 
@@ -24,13 +25,13 @@ STARTER = Path(__file__).resolve().parents[1] / "specs" / "starter.yml"
 DEMO = STARTER.with_name("demo.yml")
 PATIENCE = 300
 """Seconds after which the other process is taken for dead."""
-FEW = ("openings-and-drawers", "checklist", "measure")
+FEW, LATER = ("openings-and-drawers", "checklist", "measure"), "glossary"
 
 
 class Few(Manual):
     """A manual of few parts: the first is made by the other process, for this one waits for it."""
 
-    jobs = FEW
+    jobs, later_jobs = FEW, (LATER,)
     taken_by: dict[str, str]
 
     def make(self, job: str) -> Any:
@@ -54,9 +55,11 @@ def test_what_another_process_makes_is_what_this_one_makes(starter: tuple[Loaded
     manual, alone = Few(*starter, "starter.yml"), Manual(*starter, "starter.yml")
     with second_process(2) as second:
         assert second and second.help(manual)
-    assert manual.taken_by.keys() == set(FEW)
-    assert manual.taken_by[FEW[0]] != threading.current_thread().name
-    for job in FEW:
+        assert manual.taken_by.keys() >= set(FEW), "all that the site waits for"
+        assert second.finish()
+    assert manual.taken_by.keys() == {*FEW, LATER}
+    assert threading.current_thread().name not in (manual.taken_by[FEW[0]], manual.taken_by[LATER])
+    for job in (*FEW, LATER):
         assert manual.make(job) == alone.make(job)
     made = alone.make(FEW[0])
     assert made.drawings, "a page with drawings is among them"
@@ -68,20 +71,22 @@ def test_what_another_process_makes_is_what_this_one_makes(starter: tuple[Loaded
 def test_a_part_survives_its_way(starter: tuple[LoadedSpec, Figures]) -> None:
     """Whatever a process sends must be whole on the other side, papers too."""
     manual = Manual(*starter, "starter.yml")
-    assert set(manual.jobs) > {"papers", "assembly", "index"}
+    assert set(manual.jobs) > {"assembly", "index"}
+    assert list(manual.later_jobs) == ["papers"]
     given = pickle.loads(pickle.dumps(manual.given))
     assert Manual(*given).make("working") == manual.make("working"), "numbers keep their working"
 
 
 def test_this_process_makes_what_another_did_not(starter: tuple[LoadedSpec, Figures]) -> None:
     class One(Manual):
-        jobs = ("checklist", "glossary")
+        jobs, later_jobs = ("checklist", "glossary"), ("measure",)
 
     manual = One(*starter, "starter.yml")
     with second_process(2) as second:
         assert second
         second.end()
         assert not second.help(manual)
+        assert not second.finish()
     assert all(manual.make(job).text for job in One.jobs)
 
 
@@ -92,6 +97,7 @@ def test_a_fault_in_a_part_is_told_as_in_one_process(starter: tuple[LoadedSpec, 
         def make(self, job: str) -> Any:
             raise SpecError([Finding(Code.NO_FONT, Severity.ERROR, f"{job} is told")])
 
+    assert not Manual(*starter, "starter.yml", PrintOptions(font=DEMO)).later_jobs, "a font may be none"
     with second_process(2) as second, pytest.raises(SpecError, match="neither can make is told"):
         assert second
         second.help(Faulty(*starter, "starter.yml"))
@@ -127,5 +133,5 @@ def test_two_processes_give_the_bytes_of_one() -> None:
     loaded = read_spec_file(DEMO)
     manual = Manual(loaded, figures_of(loaded)[0], DEMO.name)
     with second_process(2) as second:
-        assert second and second.help(manual)
+        assert second and second.help(manual) and second.finish()
     assert manual.files() == compile_spec_file(DEMO)

@@ -19,7 +19,7 @@ from mkdocs.livereload import LiveReloadServer
 from generator import resources
 from generator.findings import Finding, Severity, SpecError
 from generator.output import MANIFEST, FolderError
-from generator.site import SiteError, build_site, mend_site
+from generator.site import Late, SiteError, build_site, mend_site
 
 ROOT = Path(__file__).resolve().parent.parent
 TEMPLATES = ROOT / "site_templates"
@@ -116,6 +116,22 @@ def test_the_same_pages_give_the_same_bytes(tmp_path: Path) -> None:
     build_site(pages, tmp_path / "one")
     build_site(pages, tmp_path / "two")
     assert tree(tmp_path / "one") == tree(tmp_path / "two")
+
+
+def test_what_comes_late_is_in_the_site_as_if_it_had_been_there(tmp_path: Path) -> None:
+    """The page links to two files: one is not there yet, one is there from an earlier build."""
+    late = {"docs/downloads/new.pdf": b"made late", "docs/downloads/old.pdf": b"made anew"}
+    index = "# Overview\n\n[New](downloads/new.pdf) and [old](downloads/old.pdf)\n"
+    sites = []
+    for name, there in (("whole", late), ("early", {"docs/downloads/old.pdf": b"of an earlier build"})):
+        made = project(tmp_path / name, index)
+        for path, data in there.items():
+            (made / path).parent.mkdir(exist_ok=True)
+            (made / path).write_bytes(data)
+        build_site(made, tmp_path / f"{name}-site", Late(list(late), lambda: late))
+        sites.append(tree(tmp_path / f"{name}-site"))
+    assert sites[0] == sites[1]
+    assert sites[0]["downloads/new.pdf"] == b"made late"
 
 
 def test_a_second_build_takes_the_place_of_the_first(tmp_path: Path) -> None:

@@ -5,7 +5,7 @@ import shutil
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import Any, ClassVar
 
 import pytest
 from PIL import Image
@@ -37,16 +37,24 @@ def built(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> list[Any]:
     shutil.copy(SPECS.parent / "site_templates" / "fonts" / "DejaVuSans.ttf", "own.ttf")
     builds: list[Any] = []
 
-    def compile_loaded(*given: Any) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
-        builds.append(given)
-        return {"mkdocs.yml": b"pages"}, (Finding(Code.SWAY, Severity.ERROR, "it sways"),)
+    class OneFile:
+        late: ClassVar[list[str]] = []
 
-    def build_site(pages: Path, site: Path) -> None:
+        def files(self) -> dict[str, bytes]:
+            return {"mkdocs.yml": b"pages"}
+
+        first_files = files
+
+    def begun(*given: Any) -> tuple[OneFile, tuple[Finding, ...]]:
+        builds.append(given)
+        return OneFile(), (Finding(Code.SWAY, Severity.ERROR, "it sways"),)
+
+    def build_site(pages: Path, site: Path, late: object) -> None:
         site.mkdir(exist_ok=True)
         (site / "index.html").write_text("site")
         (site / unchanged.MADE.replace("made", "files")).touch()
 
-    monkeypatch.setattr(generator.manual, "compile_loaded", compile_loaded)
+    monkeypatch.setattr(generator.manual, "begun", begun)
     monkeypatch.setattr(generator.site, "build_site", build_site)
     for path in tmp_path.iterdir():
         os.utime(path, (LONG_AGO, LONG_AGO))

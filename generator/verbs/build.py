@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import partial
+from functools import cache, partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -101,11 +102,11 @@ class Asked:
 def _build(asked: Asked, began: int, key: str, second: Second | None) -> int:
     """Make the manual, and keep what it was made from."""
     from generator.earlier import EarlierError, earlier_spec
-    from generator.manual import compile_loaded
-    from generator.output import FolderError, claimed, require_claimable, write_changed
+    from generator.manual import begun
+    from generator.output import FolderError, claimed, require_claimable
     from generator.prints.print import PrintOptions
     from generator.publish.public import public_of
-    from generator.site import SiteError, build_site, mend_site, require_replaceable
+    from generator.site import SiteError, mend_site, require_replaceable
     from generator.spec.load import read_spec_file
 
     folder, against = asked.folder, asked.against
@@ -128,17 +129,15 @@ def _build(asked: Asked, began: int, key: str, second: Second | None) -> int:
         require_claimable(folder, "manual")
         require_replaceable(folder / "site")
         options, public = PrintOptions(asked.bar, asked.font), public_of(loaded, asked.site_url)
-        prepare = partial(_share, second)
-        files, findings = compile_loaded(loaded, asked.spec.name, options, earlier, public, prepare)
+        manual, findings = begun(loaded, asked.spec.name, options, earlier, public, partial(_share, second))
         report(findings)
         errors = sum(finding.severity is Severity.ERROR for finding in findings)
         said = [finding.explained() for finding in findings]
         with claimed(folder, "manual", say_waiting):
             forget(folder)
-            _say_pages(folder, *write_changed(files, folder / "pages"))
-            build_site(folder / "pages", folder / "site")
+            pages = _write(folder, manual, second)
             on_web = _publish(folder, loaded) if asked.place == "web" else ""
-            made = WholeBuild(key, inputs or {}, len(files), said, errors, on_web)
+            made = WholeBuild(key, inputs or {}, pages, said, errors, on_web)
             if inputs:
                 remember(folder, made)
     except (FolderError, SiteError) as error:
@@ -151,7 +150,33 @@ def _build(asked: Asked, began: int, key: str, second: Second | None) -> int:
 def _share(second: Second | None, manual: Manual) -> None:
     """Let the second process help, if there is one."""
     if second and not second.help(manual):
-        click.echo("The second process ended early. The first one made the rest of the manual", err=True)
+        _say_ended()
+
+
+def _write(folder: Path, manual: Manual, second: Second | None) -> int:
+    """Write pages/ and site/, say how many files, and return it. What the site only links to is made meanwhile."""
+    from generator.output import write_changed
+    from generator.site import Late, build_site
+
+    @cache
+    def files() -> Mapping[str, bytes]:
+        if second and not second.finish():
+            _say_ended()
+        return manual.files()
+
+    pages = folder / "pages"
+    written, _ = write_changed(manual.first_files(), pages, manual.late)
+    try:
+        build_site(pages, folder / "site", Late(manual.late, files))
+    finally:
+        # without a site too, all pages are of one manual
+        more, kept = write_changed(files(), pages)
+        _say_pages(folder, written + more, kept - written)
+    return len(files())
+
+
+def _say_ended() -> None:
+    click.echo("The second process ended early. The first one made the rest of the manual", err=True)
 
 
 def _publish(folder: Path, loaded: LoadedSpec) -> str:
