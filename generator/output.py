@@ -71,9 +71,9 @@ def write_changed(files: Mapping[str, bytes], folder: Path, later: Sequence[str]
     """Make `folder` hold `files` (relative path with `/` → bytes) and return how many were (written, kept).
 
     Files that a former run wrote and that are no longer among `files` are removed, but for those that come `later`; all
-    others are left alone. Each file
-    appears whole or not at all, and a run that ends midway is made good by the next. Raises ValueError for a path that
-    leaves the folder, and FolderError for a folder of somebody else, before anything is written.
+    others are left alone. Each file appears whole or not at all, and a run that ends midway is made good by the next.
+    Raises ValueError for a path that leaves the folder, and FolderError for a folder of somebody else, before anything
+    is written.
     """
     for name in (*files, *later):
         if not _is_plain(name):

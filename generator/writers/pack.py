@@ -21,5 +21,5 @@ def pack(files: Mapping[str, bytes], folder: str) -> bytes:
         for name, data in sorted({**files, CHECKSUMS: sums.encode()}.items()):
             entry = zipfile.ZipInfo(f"{folder}/{name}", _DAY)
             entry.create_system, entry.external_attr = _UNIX, _FILE_MODE
-            archive.writestr(entry, data, zipfile.ZIP_DEFLATED, 9)
+            archive.writestr(entry, data, zipfile.ZIP_DEFLATED)
     return target.getvalue()
