@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cached_property, partial
@@ -16,7 +15,6 @@ from markupsafe import Markup
 from generator.drawings.canvas import Drawing, drawings_in
 from generator.drawings.cut_paths import cut_files
 from generator.drawings.lettering import PAGE_WIDTH
-from generator.drawings.paper import PAPERS
 from generator.drawings.solid_scene import SolidScene, solid_scene
 from generator.figures.cautions import cautions_for
 from generator.figures.compare import by_need, compare
@@ -25,7 +23,7 @@ from generator.figures.compute import figures_of
 from generator.figures.model import Figures
 from generator.figures.record import photo_files
 from generator.findings import Finding
-from generator.names import pack_name, slug, spec_file
+from generator.names import manual_id, pack_name, spec_file
 from generator.pages import CHAPTERS, PAGES, menu_counts
 from generator.pages.formulas import FormulaPrinter
 from generator.pages.glossary import explained
@@ -33,7 +31,8 @@ from generator.pages.literal import literal, to_paste
 from generator.pages.made import DrawnAlone, MadePage
 from generator.pages.page import NO_SLIM, Context, Page, Slim, drawing_file, page_ruler, part_links, ruler_for
 from generator.pages.printing import Printer, finished
-from generator.prints import PRINTS, print_rows, sticks
+from generator.papers import AS_DRAWN, paper_files, paper_names
+from generator.prints import print_rows, sticks
 from generator.prints.print import PrintOptions, stamp_of
 from generator.publish.public import Public
 from generator.publish.published import Published
@@ -49,14 +48,10 @@ from generator.writers.left_out import left_out, may_lack_letters
 from generator.writers.letters import LettersError
 from generator.writers.pack import pack
 from generator.writers.paper_css import paper_css
-from generator.writers.pdf import About, to_pdfs
 from generator.writers.plans_csv import plans_csv
 from generator.writers.scene_js import to_scene_js
 from generator.writers.stock_yaml import stock_lines
 from generator.writers.svg import Svg, drawing_css, to_svg
-
-AS_DRAWN = PrintOptions()
-"""Full-scale sheets as they are, in the shipped letters."""
 
 
 def compile_spec_file(path: Path, options: PrintOptions = AS_DRAWN) -> Mapping[str, bytes]:
@@ -134,7 +129,7 @@ class Manual:
     def facts(self) -> dict[str, Any]:
         """What the site must know of the manual: its name, the key of what it keeps on a device, its unit, its menu."""
         spec = self.figures.spec
-        own: dict[str, Any] = {"site_name": spec.title, "manual_id": manual_id(self.figures)}
+        own: dict[str, Any] = {"site_name": spec.title, "manual_id": manual_id(spec.title)}
         own |= {"unit": spec.units, "counts": menu_counts(self.figures)}
         return own | (self.published.facts if self.published else {})
 
@@ -377,34 +372,8 @@ def _configuration(facts: Mapping[str, Any]) -> str:
     return filled("mkdocs.yml.jinja", **facts, nav=nav)
 
 
-def paper_names() -> list[str]:
-    """The path of every print on every size of paper."""
-    return [f"docs/downloads/{each.file(paper)}" for each in PRINTS for paper in PAPERS]
-
-
-def paper_files(figures: Figures, options: PrintOptions = AS_DRAWN) -> dict[str, bytes]:
-    """Every print on every size of paper, as PDF."""
-    ruler, stamp = ruler_for(figures), stamp_of(figures, options.bar)
-    documents = {}
-    for each in PRINTS:
-        about = About(f"{figures.spec.title}: {each.title}", figures.spec.designer, figures.spec.date)
-        for paper in PAPERS:
-            documents[f"docs/downloads/{each.file(paper)}"] = (
-                each.sheets(figures, ruler, paper, stamp),
-                about,
-            )
-    return to_pdfs(documents, options.font)
-
-
 def _piece_file(drawing: Drawing) -> str:
     return f"downloads/{drawing.id}.svg"
-
-
-def manual_id(figures: Figures) -> str:
-    """Tells manuals apart that share one browser's store; stays the same over revisions of one bench."""
-    title = figures.spec.title
-    # two titles in another script must not be one
-    return slug(title if title.isascii() else f"{title} {hashlib.sha256(title.encode()).hexdigest()[:8]}")
 
 
 def _target(path: str) -> Markup:

@@ -6,6 +6,7 @@ and files get plain ASCII, so that no page, link or file system can read them in
 
 from __future__ import annotations
 
+import hashlib
 import re
 import unicodedata
 from collections.abc import Iterable
@@ -38,6 +39,12 @@ def file_stem(name: str) -> str:
 def spec_file(name: str) -> str:
     """What a spec's file is called in its manual: as it is named, as far as every system and link can bear that."""
     return f"{file_stem(name)}{'.yaml' if name.endswith('.yaml') else '.yml'}"
+
+
+def manual_id(title: str) -> str:
+    """Tells manuals apart that share one browser's store; stays the same over revisions of one bench."""
+    # two titles in another script must not be one
+    return slug(title if title.isascii() else f"{title} {hashlib.sha256(title.encode()).hexdigest()[:8]}")
 
 
 def pack_name(spec_name: str) -> str:

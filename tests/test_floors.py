@@ -22,7 +22,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("figures",),
     ("drawings",),
     ("pages", "prints", "writers"),
-    ("publish", "templating"),
+    ("publish", "templating", "papers"),
     ("manual", "output", "logbook", "earlier", "offcut_file", "unchanged"),
     ("site", "booklet", "web_folder", "sharing", "second"),
     ("live", "gallery"),

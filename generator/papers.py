@@ -1,0 +1,32 @@
+"""The prints of a manual as PDF files, on every size of paper."""
+
+from __future__ import annotations
+
+from generator.drawings.paper import PAPERS
+from generator.figures.model import Figures
+from generator.pages.page import ruler_for
+from generator.prints import PRINTS
+from generator.prints.print import PrintOptions, stamp_of
+from generator.writers.pdf import About, to_pdfs
+
+AS_DRAWN = PrintOptions()
+"""Full-scale sheets as they are, in the shipped letters."""
+
+
+def paper_names() -> list[str]:
+    """The path of every print on every size of paper."""
+    return [f"docs/downloads/{each.file(paper)}" for each in PRINTS for paper in PAPERS]
+
+
+def paper_files(figures: Figures, options: PrintOptions = AS_DRAWN) -> dict[str, bytes]:
+    """Every print on every size of paper, as PDF."""
+    ruler, stamp = ruler_for(figures), stamp_of(figures, options.bar)
+    documents = {}
+    for each in PRINTS:
+        about = About(f"{figures.spec.title}: {each.title}", figures.spec.designer, figures.spec.date)
+        for paper in PAPERS:
+            documents[f"docs/downloads/{each.file(paper)}"] = (
+                each.sheets(figures, ruler, paper, stamp),
+                about,
+            )
+    return to_pdfs(documents, options.font)
