@@ -192,6 +192,8 @@ class Code(StrEnum):
     FASTENERS_MEET = "fasteners-meet", "", Harm.FAILS
     BOLT_THROUGH = "bolt-through", "", Harm.FAILS
     GLUE_TIME = "glue-time", "", Harm.SPOILS
+    GLUE_SPLIT = "glue-split", "", Harm.FAILS
+    GLUED_DOOR = "glued-door", "", Harm.SPOILS
     KEY_CROSSES_SCREW = "key-crosses-screw", "", Harm.ANNOYS
     BUSH_CUTTER = "bush-cutter", "", Harm.NO_FIT
     CUTTER_OPENING = "cutter-opening", "", Harm.NO_FIT

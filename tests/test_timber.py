@@ -246,7 +246,7 @@ def test_the_pages_say_what_a_joiner_asks(pages: dict[str, str]) -> None:
     assert "takes 13.5 minutes" in pages["assembly"]
     assert "Stop: from the end to the shoulder line" in pages["set-up-cards"]
     assert "Groove, width: the measured sheet and its play" in pages["set-up-cards"]
-    assert "clamps that reach 910 mm" in pages["before-you-start"]
+    assert "4 clamps that open to " in pages["before-you-start"]
     assert "planed beech" in pages["shopping-list"]
 
 

@@ -62,13 +62,16 @@ def nut_body(joint: Joint, member: Part, crossing: Part, fixing: Joining, axis: 
     return Body(nut_name(joint), member.mark, "screw", carve((whole,), hole))
 
 
-def key_block(joint: Joint, member: Part, crossing: Part, fixing: Joining) -> Block:
-    """The straight way of a key to a joint's screw: from its head, through the bar, and a hand's breadth beyond."""
+def key_block(joint: Joint, member: Part, crossing: Part, fixing: Joining, at: float = 0.0) -> Block:
+    """The straight way of a key to a joint's screw: from its head, through the bar, and a hand's breadth beyond.
+
+    `at` is the place of the screw beside the joint's axis (mm).
+    """
     across = float(fixing.key) * ACROSS_CORNERS
     place = _Place(joint, member, crossing)
     through = float(crossing.box.span(place.axis).size)
     start = fixing.key_from if fixing.key_from >= 0 else through + fixing.key_from
-    return place.block((start, through + KEY_REACH), across, across)
+    return place.block((start, through + KEY_REACH), across, across, at)
 
 
 class _Place:

@@ -107,14 +107,16 @@ def last_chance(timeline: AssemblyTimeline, nut: Body, bar: str, along: str) -> 
     return Access(nut.name, ready)
 
 
-def key_line(line: Block) -> Callable[[Sequence[Body]], Sequence[str]]:
-    """What is in the straight way of a key."""
+def key_line(*lines: Block) -> Callable[[Sequence[Body]], Sequence[str]]:
+    """What is in the straight way of a key to a screw, or to one of several."""
 
     def bars(bodies: Sequence[Body]) -> Sequence[str]:
         return [
             body.name
             for body in bodies
-            if meet(line, body.bounds) and any(meet(line, block) for block in body.blocks)
+            if any(
+                meet(line, body.bounds) and any(meet(line, block) for block in body.blocks) for line in lines
+            )
         ]
 
     return bars

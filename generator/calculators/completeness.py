@@ -5,8 +5,8 @@ Limits are common practice without a source unless one is named.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import Literal
 
 from generator.calculators.bodies import Block
@@ -26,12 +26,16 @@ SPAN_PER_THICKNESS = 50.0
 
 @dataclass(frozen=True)
 class BoardOutline:
-    """A board's outline, the axis of its thickness (0 to 2) and its tongues by (axis, end)."""
+    """A board's outline, the axis of its thickness (0 to 2) and its tongues by (axis, end).
+
+    `notched` is what its notches take of an edge, at its low and at its high end (mm).
+    """
 
     mark: str
     outline: Block
     thin: int
     tongues: frozenset[Edge] = frozenset()
+    notched: Mapping[Edge, tuple[float, float]] = field(default_factory=dict)
 
     @property
     def edges(self) -> tuple[Edge, ...]:
@@ -79,6 +83,8 @@ def edge_state(
     grooves = [bar for bar in bars if bar.along == along and _grip(board, edge, bar) > 0]
     if grooves:
         runs = [(bar.outline[along], bar.outline[along + 3]) for bar in grooves]
+        cut = board.notched.get(edge, (0.0, 0.0))
+        start, stop = start + cut[0], stop - cut[1]
         off = max(
             (_middle(bar.outline, board.thin) - _middle(board.outline, board.thin) for bar in grooves),
             key=abs,

@@ -64,6 +64,6 @@ def _keys(bench: Bench, timeline: AssemblyTimeline) -> Iterator[tuple[str, tuple
         if not fixing.solids:  # glue needs no key: it only has to be there
             yield name, (joint, access(timeline, joint.member, bars, lambda _: ()))
             continue
-        line = key_block(joint, member, crossing, fixing)
-        found = access(timeline, name, bars, key_line(line))
+        lines = [key_block(joint, member, crossing, fixing, float(at)) for at in fixing.places]
+        found = access(timeline, name, bars, key_line(*lines))
         yield name, (joint, found)

@@ -96,7 +96,7 @@ def by_hand(steps: Sequence[Step]) -> float:
 
 def _in_own_words(bench: Bench, described: Sequence[Step]) -> Iterator[Step]:
     """The steps as the frame says them; without those that it does not have."""
-    own = frame_kind(bench.spec).says(bench)
+    own, measured = frame_kind(bench.spec).says(bench), {step.key: step.squares for step in described}
     for step in described:
         says = own.get(step.key, NO_WORDS)
         if says is not None:
@@ -107,6 +107,7 @@ def _in_own_words(bench: Bench, described: Sequence[Step]) -> Iterator[Step]:
                 notes=step.notes if says.notes is None else says.notes,
                 hold=step.hold if says.hold is None else says.hold,
                 cautions=step.cautions if says.cautions is None else says.cautions,
+                squares=(*step.squares, *measured.get(says.squared_as, ())),
             )
 
 

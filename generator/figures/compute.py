@@ -12,7 +12,7 @@ from generator.bench.model import Bench
 from generator.bench.solve import solve
 from generator.figures import balance, storage
 from generator.figures import layout as plan
-from generator.figures.access_report import access_report
+from generator.figures.access_report import AccessReport, access_report
 from generator.figures.assembly import assembly
 from generator.figures.assumed import assumed
 from generator.figures.bracing_advice import with_advice
@@ -20,9 +20,11 @@ from generator.figures.checks.check_result import CheckResult
 from generator.figures.checks.judge import findings, judge
 from generator.figures.cut_list import cut_sections
 from generator.figures.cutting import cutting
+from generator.figures.days import days
 from generator.figures.edge_bands import banded_rows
 from generator.figures.finish import finishes
 from generator.figures.fit_ranges import fit_ranges
+from generator.figures.glued import glued_rows
 from generator.figures.goods import goods_facts
 from generator.figures.handling import handling, work_height_of
 from generator.figures.hardware import hardware
@@ -38,6 +40,7 @@ from generator.figures.rows.hardware import HardwareRow, JointRow, Joints
 from generator.figures.rows.masses import Mass
 from generator.figures.rows.parts import PartRow
 from generator.figures.rows.record import BuildRecord
+from generator.figures.rows.shop import Shop
 from generator.figures.rows.spec import PastIssue, SourceBench, SpecFacts
 from generator.figures.rows.strength import Strength
 from generator.figures.sag import sags
@@ -108,14 +111,13 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
         work_height=strength.work_height,
         fit_ranges=fit_ranges(bench),
         seasons=seasons(bench),
-        shop=shop(bench, total(shopping).cost),
         pulls=storage.pulls(bench),
         doors=storage.doors(bench),
         pull_outs=pull_outs(bench),
         stands=stand_facts(bench, on, weight),
         sway=strength.sway,
         loads=strength.loads,
-        **_in_wood(bench, rows),
+        **_in_wood(bench, rows, whole, work, shop(bench, total(shopping).cost)),
     )
     return figures, (*bench.findings, *_found(bench, judged, built, fasteners))
 
@@ -128,13 +130,19 @@ def _found(
     yield from (*findings(loaded, judged), *record_findings(loaded, built), *unused(loaded, goods))
 
 
-def _in_wood(bench: Bench, rows: tuple[PartRow, ...]) -> dict[str, Any]:
+def _in_wood(
+    bench: Bench, rows: tuple[PartRow, ...], whole: AccessReport, work: Assembly, machines: Shop
+) -> dict[str, Any]:
     """What is cut, glued and coated in wood, by the names of the sections."""
+    ups = glue_ups(bench)
     return {
+        "shop": machines,
         "finish": finishes(bench),
         "edges": banded_rows(bench, rows),
         "joinery": joinery(bench),
-        "glue_ups": glue_ups(bench),
+        "glue_ups": ups,
+        "glued": glued_rows(bench, whole.done.bodies),
+        "days": days(work.steps, ups, machines),
         "frame_tools": frame_kind(bench.spec).tools(bench),
     }
 

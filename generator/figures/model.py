@@ -17,7 +17,7 @@ from generator.figures.rows.finish import FinishRow
 from generator.figures.rows.fits import FitRow, Seasons
 from generator.figures.rows.goods import GoodsFacts
 from generator.figures.rows.hardware import HardwareRow, JointRow, Joints
-from generator.figures.rows.joinery import GlueUpRow, JoineryRow
+from generator.figures.rows.joinery import DayRow, GluedRow, GlueUpRow, JoineryRow
 from generator.figures.rows.layout import LayoutFacts
 from generator.figures.rows.loads import WorkingLoads
 from generator.figures.rows.masses import Mass, StandFacts, Stands
@@ -95,6 +95,8 @@ class Figures:
     edges: tuple[BandedRow, ...] = ()
     joinery: tuple[JoineryRow, ...] = ()
     glue_ups: tuple[GlueUpRow, ...] = ()
+    glued: tuple[GluedRow, ...] = ()
+    days: tuple[DayRow, ...] = ()
     frame_tools: tuple[str, ...] = field(default=(), metadata={"silent": True})
     """What the frame is built with beyond the usual tools, in words."""
     purchase_total: PurchaseTotal = field(default_factory=lambda: PurchaseTotal(0.0, ()))

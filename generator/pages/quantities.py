@@ -33,6 +33,7 @@ class Quantities:
             "volume": self.volume,
             "temperature": self.temperature,
             "hours": hours,
+            "clock": clock,
         }
 
     def force(self, newtons: Fraction | float) -> str:
@@ -77,6 +78,12 @@ def _text(value: Fraction | float, places: int, unit: str) -> str:
 def turns(per_minute: float) -> str:
     """Revolutions to the nearest hundred: more would be a promise."""
     return format_fixed(round(per_minute / 100) * 100, 0)
+
+
+def clock(minutes: float) -> str:
+    """Minutes since the work of a day began, as hours and minutes: 3:05."""
+    whole, rest = divmod(round(minutes), 60)
+    return f"{whole}:{rest:02d}"
 
 
 def hours(minutes: float) -> str:

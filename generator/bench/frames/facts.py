@@ -199,20 +199,25 @@ class WorkCard:
 
 @dataclass(frozen=True)
 class StepSays:
-    """A step of the assembly in the frame's own words, in place of the usual ones. None keeps what is usual."""
+    """A step of the assembly in the frame's own words, in place of the usual ones. None keeps what is usual.
+
+    `squared_as` is the key of another step whose diagonals this one measures too: glue sets before that one comes.
+    """
 
     title: str | None = None
     direction: str | None = None
     notes: tuple[str, ...] | None = None
     hold: tuple[str, ...] | None = None
     cautions: tuple[str, ...] | None = None
+    squared_as: str = ""
 
 
 @dataclass(frozen=True)
 class GlueUp:
     """What is glued in one go: its step, its joints (member, end), its clamps, minutes of work, and those to wait.
 
-    `open_time` is how long the glue stays open (minutes), `act` how it goes on, in whole sentences.
+    `open_time` is how long the glue stays open (minutes), `act` how it goes on, in whole sentences. `reach` is how far
+    its longest clamp must open (mm): over the timbers, and pads.
     """
 
     step: str
@@ -222,6 +227,7 @@ class GlueUp:
     open_time: Fraction
     wait: Fraction
     act: tuple[str, ...]
+    reach: Fraction
 
 
 class FrameKind(Protocol):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from fractions import Fraction
 
 from generator.bench.frames.facts import Framed, GlueUp
@@ -10,6 +10,7 @@ from generator.bench.joints.facts import Glue
 from generator.bench.piece import Joint, Part
 from generator.bench.role import Role
 from generator.calculators.wood_joints import glue_minutes
+from generator.provenance import constant
 
 _END_MEMBERS = (Role.BASE_END_MEMBER, Role.TRAY_END_RAIL, Role.TOP_END_MEMBER)
 
@@ -23,13 +24,26 @@ def glue_ups(bench: Framed) -> tuple[GlueUp, ...]:
             step = step_of(joint, by_mark)
             found.setdefault((step, joint.crossing if step == "cross" else ""), []).append(joint)
     return tuple(
-        _glue_up(bench, step, joints) for key in _ORDER for (step, _), joints in found.items() if step == key
+        _glue_up(bench, step, joints)
+        for key in GLUED_IN
+        for (step, _), joints in found.items()
+        if step == key
     )
 
 
-_ORDER = (
-    "left-ring", "left-posts", "right-ring", "right-posts", "cross", "rails", "posts", "extra", "grid", "lid",
-)  # fmt: skip
+#: The steps that glue, in the order of the work, and what is glued in each.
+GLUED_IN = {
+    "left-ring": "lower members of the left end frame",
+    "left-posts": "left end frame",
+    "right-ring": "lower members of the right end frame",
+    "right-posts": "right end frame",
+    "cross": "posts on the cross-members",
+    "rails": "base rails and cross-members",
+    "posts": "front and rear posts",
+    "extra": "extra members",
+    "grid": "top grid",
+    "lid": "top grid on the posts",
+}
 
 
 def step_of(joint: Joint, by_mark: dict[str, Part]) -> str:
@@ -48,17 +62,41 @@ def step_of(joint: Joint, by_mark: dict[str, Part]) -> str:
     return "grid" if member.place.level == "top" else "rails"
 
 
+#: A clamp opens this much wider than what it goes over, for its pads and its screw (mm). Common practice, no source.
+PADS = constant(150, "how much wider than the timbers a clamp opens")
+
+
+def _reach(bench: Framed, members: Collection[str]) -> Fraction:
+    """How far the longest clamp opens: along its member, over all timbers that this one ends on."""
+    by_mark = {part.mark: part for part in bench.parts}
+    found = []
+    for mark in members:
+        along = by_mark[mark].along
+        ends = {joint.crossing for joint in bench.joints if joint.member == mark}
+        spans = [by_mark[each].box.span(along) for each in (mark, *sorted(ends))]
+        found.append(max(span.high for span in spans) - min(span.low for span in spans))
+    return max(found) + PADS
+
+
+def _closed_with(bench: Framed, step: str) -> int:
+    """Joints without glue that are closed before the clamps: those of the top rails, when the grid comes on."""
+    rails = {part.mark for part in bench.of(Role.LONG_RAIL, level="top")} if step == "lid" else set()
+    return sum(joint.member in rails for joint in bench.joints)
+
+
 def _glue_up(bench: Framed, step: str, joints: list[Joint]) -> GlueUp:
     glues = [glue for joint in joints if (glue := bench.joinings[joint.fastener].glue) is not None]
-    clamps = len({joint.member for joint in joints})
+    members = {joint.member for joint in joints}
+    clamps = len(members)
     return GlueUp(
         step,
         tuple((joint.member, joint.end) for joint in joints),
         clamps,
-        glue_minutes(Fraction(len(joints)), Fraction(clamps)),
+        glue_minutes(Fraction(len(joints) + _closed_with(bench, step)), Fraction(clamps)),
         min(glue.open_time for glue in glues),
         max(glue.clamp_time for glue in glues),
         tuple(dict.fromkeys(glue.act for glue in glues)),
+        _reach(bench, members),
     )
 
 

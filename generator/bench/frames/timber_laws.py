@@ -4,30 +4,32 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from math import ceil
 
-from generator.bench.frames.facts import Framed
+from generator.bench.frames.facts import Framed, GlueUp
 from generator.bench.frames.timber_bodies import holes_that_meet
-from generator.bench.frames.timber_glue import glue_ups
+from generator.bench.frames.timber_glue import GLUED_IN, glue_ups
 from generator.bench.joints import joinings, joins
-from generator.bench.law import CHOICE, GOODS, Law, Verdict, at_least
+from generator.bench.law import GOODS, Law, Verdict, at_least, by_the_check
 from generator.bench.piece import Part
 from generator.calculators.fasteners import THREADS
 from generator.calculators.wood_joints import EDGE, SHORTEST_TENON, barrel_window
 from generator.codes import Code
-from generator.findings import Finding, one_of
+from generator.findings import Change, Finding, one_of
 from generator.spec.load import LoadedSpec
 
 TENON_SHORT = Law(
-    Code.TENON_SHORT, "error", "Every tenon in a post is long enough", "A tenon in a post is too short to hold",
-    "Take thicker posts, a thinner bolt, or another joint at this corner.",
-    "A bolt or another tenon in the same post leaves it no room, and a short tenon pulls out.", GOODS,
-    quantity="length of the tenon",
+    Code.TENON_SHORT, "error", "Every tenon and lap in a post is long enough",
+    "A tenon or lap in a post is too short to hold",
+    "Take thicker posts, a thinner bolt or screw with a smaller recess, or another joint at this corner.",
+    "A bolt, a screw or another tenon in the same post leaves it no room, and a short one pulls out.", GOODS,
+    quantity="length of the tenon or lap",
 )  # fmt: skip
 GLUE_TIME = Law(
     Code.GLUE_TIME, "warning", "Each glue-up is done before the glue sets",
     "A glue-up takes longer than the glue stays open",
-    "Take a glue with a longer open time, or a second pair of hands.",
-    "Glue that has a skin before the clamps are tight holds nothing.", CHOICE,
+    "Take a glue with a longer open time. Or let a second person spread glue, and count half of the minutes.",
+    "Glue that has a skin before the clamps are tight holds nothing.", by_the_check,
     quantity="minutes of the glue-up",
 )  # fmt: skip
 BOLT_EDGE = Law(
@@ -180,8 +182,22 @@ def judge_timber(bench: Framed) -> Iterator[Verdict]:
     meet = next(holes_that_meet(bench.parts), "")
     yield Verdict(FASTENERS_MEET, not meet, meet, ("frame", "joints", "default"))
     for each in glue_ups(bench):
-        ok, path = each.minutes <= each.open_time, ("frame", "joints", "default")
-        yield Verdict(GLUE_TIME, ok, each.step, path, each.minutes, each.open_time, unit="min")
+        yield _glue_time(bench, each)
+
+
+def _glue_time(bench: Framed, up: GlueUp) -> Verdict:
+    """Its minutes against the shortest open time of its glues; a whole number of minutes cures it."""
+    fasteners = {(joint.member, joint.end): joint.fastener for joint in bench.joints}
+    names = dict.fromkeys(fasteners[each] for each in up.joints)
+    slow = [
+        name
+        for name in names
+        if (glue := bench.joinings[name].glue) is not None and glue.open_time < up.minutes
+    ]
+    path = ("hardware", next(iter(slow or names)), "open_time")
+    changes = tuple(Change(f"hardware.{name}.open_time", str(ceil(up.minutes))) for name in slow)
+    where = f"{GLUED_IN[up.step]}: {len(up.joints)} joints, {up.clamps} clamps"
+    return Verdict(GLUE_TIME, not slow, where, path, up.minutes, up.open_time, remedy=changes, unit="min")
 
 
 def _bolts_at_edges(bench: Framed) -> Iterator[Verdict]:
@@ -230,6 +246,6 @@ def _tenons_in_posts(bench: Framed) -> Iterator[Verdict]:
         if kept is None or length < kept[2]:
             short[joint.fastener] = (member, joint.end, length)
     for name, (member, end, length) in short.items():
-        yield at_least(
-            TENON_SHORT, length, SHORTEST_TENON, f"{member.mark}, {end} end", ("hardware", name, "length")
-        )
+        sizes = bench.joinings[name].tenon
+        path = ("hardware", name) if sizes and sizes.lapped else ("hardware", name, "length")
+        yield at_least(TENON_SHORT, length, SHORTEST_TENON, f"{member.mark}, {end} end", path)

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from fractions import Fraction
+from collections.abc import Iterator, Mapping, Sequence
 
 from generator.bench.frames.facts import Framed, GlueUp, StepSays
-from generator.bench.frames.timber_glue import glue_ups, most_clamps
+from generator.bench.frames.timber_glue import glue_ups
 from generator.bench.joints.facts import Joining
 from generator.bench.place import ENDS
 from generator.bench.role import Role
@@ -50,10 +49,6 @@ def steps(bench: Framed) -> Mapping[str, StepSays | None]:
     return says | _base(bench, ups) | _closing(bench, ups)
 
 
-#: A clamp reaches over the frame and its pads (mm). Common practice, no source.
-PADS = Fraction(150)
-
-
 def tools(bench: Framed) -> tuple[str, ...]:
     """Clamps for the largest glue-up, and what cuts mortises, tenons and grooves."""
     ups = glue_ups(bench)
@@ -63,15 +58,29 @@ def tools(bench: Framed) -> tuple[str, ...]:
         cutter = "A mortiser, or a router with fence and stops"
     lines = [f"{cutter}; sharp chisels; a marking gauge and a knife."]
     if ups:
-        reach = bench.loaded.say(bench.layout.depth + PADS)
-        lines.append(
-            f"{most_clamps(ups)} clamps that reach {reach}, with pads; glue brushes; water and rags for what comes out."
-        )
+        lines += [
+            *_clamps_to_have(bench, ups),
+            "Pads for the clamps; glue brushes; water and rags for what comes out.",
+        ]
     if any(each.cross for each in used):
         lines.append("Long drill bits for the bolts, flat-bottomed bits for recesses and barrel nuts.")
     if any(each.driven for each in used):
         lines.append("Long drill bits for the screws, flat-bottomed bits for their recesses.")
     return tuple(lines)
+
+
+def _clamps_to_have(bench: Framed, ups: tuple[GlueUp, ...]) -> Iterator[str]:
+    """How many clamps the glue-ups need, the longest first; a long one does for a short one."""
+    have = 0
+    for reach in sorted({each.reach for each in ups}, reverse=True):
+        count = max(each.clamps for each in ups if each.reach == reach)
+        if count > have:
+            more = count if have == 0 else count - have
+            yield (
+                f"{more}{' more' if have else ''} clamp{'' if more == 1 else 's'} that open{'s' if more == 1 else ''} "
+                f"to {bench.loaded.say(reach)} or more."
+            )
+            have = count
 
 
 def _joint(bench: Framed, key: str) -> Joining:
@@ -122,18 +131,32 @@ def _prepare(bench: Framed) -> dict[str, StepSays | None]:
     }
 
 
-def _glued(ups: list[GlueUp], square: str = "") -> Iterator[str]:
-    """How a glue-up is done, with its time and its clamps; several of one kind are done one after the other."""
+def _glued(
+    ups: Sequence[GlueUp],
+    *acts: str,
+    square: str = "",
+    dry: Sequence[str] = (),
+    between: Sequence[str] = (),
+) -> Iterator[str]:
+    """A step with its glue, clamps and minutes; several glue-ups of one kind are done one after the other.
+
+    `acts` put the timbers together, `dry` is done at them without glue, `between` when the clamps are on, and `square`
+    is what is squared then: both before the glue sets. Without glue the acts alone are left.
+    """
     if not ups:
+        yield from (*dry, *acts, *between)
         return
-    first = ups[0]
-    minutes = _minutes(max(float(each.minutes) for each in ups))
+    first, minutes = ups[0], _minutes(max(float(each.minutes) for each in ups))
     if len(ups) > 1:
         yield f"Glue them one after the other, {minutes} minutes each."
     else:
-        yield f"Put it together dry first. The glue-up then takes {minutes} minutes."
+        yield "Put it together dry first."
+        yield from dry
+        yield f"Take it apart again. The glue-up takes {minutes} minutes."
     yield from dict.fromkeys(act for each in ups for act in each.act)
+    yield from acts
     yield f"Close the joints with {_clamps(max(each.clamps for each in ups))}, each in line with its timber."
+    yield from between
     if square:
         yield f"Square the {square} by the diagonals below, before the glue sets."
     yield f"Wipe off what comes out. Leave the clamps on for {_minutes(float(first.wait))} minutes."
@@ -157,7 +180,7 @@ def _end_frame(bench: Framed, end: str, ups: Mapping[str, list[GlueUp]]) -> dict
             direction="post on member" if spine else "laid in their places",
             notes=(
                 "Lay the timbers on flat blocks, outer face down.",
-                *(("Set the spine post by the Y stick.", *_glued(ring), *bolted) if spine else ()),
+                *((*_glued(ring, "Set the spine post by the Y stick."), *bolted) if spine else ()),
                 *(() if spine else ("They are still loose: the posts will join them.",)),
             ),
         ),
@@ -176,7 +199,7 @@ def _end_frame(bench: Framed, end: str, ups: Mapping[str, list[GlueUp]]) -> dict
             else f"{end.capitalize()} end frame: corner posts; bolt and square",
             direction="from the front and from the rear",
             notes=(
-                *_glued(posts, "frame"),
+                *_glued(posts, "Push the posts on from the front and from the rear.", square="frame"),
                 *bolted,
                 *(() if posts else ("Square the frame by the diagonals below.",)),
                 "Sight over both posts: they must not be in wind.",
@@ -201,8 +224,10 @@ def _base(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSays 
         else StepSays(
             direction="post on member" if spine else "each by itself",
             notes=(
-                *(("Set each post by the Y stick and square it to its member.",) if "cross" in ups else ()),
-                *_glued(ups.get("cross", [])),
+                *_glued(
+                    ups.get("cross", []),
+                    *(("Set each post by the Y stick and square it to its member.",) if spine else ()),
+                ),
                 *bolted,
             ),
         ),
@@ -210,34 +235,57 @@ def _base(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSays 
             direction="front rail, cross-members, rear rail",
             notes=(
                 _blocks(bench),
-                "Lay the front rail, put the cross-members into it, and close with the rear rail."
-                if bench.of(Role.BASE_CROSS_MEMBER)
-                else "Set the rails parallel.",
-                *_glued(ups.get("rails", [])),
                 *_nuts(_joint(bench, "long_rails_to_corner_posts")),
+                *_glued(
+                    ups.get("rails", []),
+                    "Lay the front rail, put the cross-members into it, and close with the rear rail."
+                    if bench.of(Role.BASE_CROSS_MEMBER)
+                    else "Set the rails parallel.",
+                    square="base",
+                ),
                 *(bolted if bench.of(Role.BASE_CROSS_MEMBER) else ()),
             ),
+            squared_as="base-square" if "rails" in ups else "",
         ),
         "posts": StepSays(
             direction="down",
             notes=(
-                f"Lower each post into its {_joint(bench, 'default').pocket}. Its grooves look at the bays."
-                if "posts" in ups
-                else "Set each post at its marks.",
-                *_glued(ups.get("posts", [])),
+                *_glued(
+                    ups.get("posts", []),
+                    f"Lower each post into its {_joint(bench, 'default').pocket}. Its grooves look at the bays."
+                    if "posts" in ups
+                    else "Set each post at its marks.",
+                    between=SPACED if "posts" in ups else (),
+                ),
                 *bolted,
+                *(("Keep the grooves free of glue: panels come in from above.",) if "posts" in ups else ()),
             ),
         ),
-        "base-square": StepSays(
-            title="Set and square the base",
-            notes=(
-                "Put the bay spacers between the inner posts.",
-                "Square the base by the diagonals below.",
-                "Clamp a straight batten to the front of the posts, near their tops.",
-                "Keep the grooves free of glue: panels come in from above.",
-            ),
-        ),
+        "base-square": _checked_base("posts" in ups),
     }
+
+
+#: What sets the posts between the corners upright and as far apart as their bays are wide.
+SPACED = (
+    "Put the bay spacers between the inner posts, at their feet and near their tops.",
+    "Check each post with a square on its rail, both ways.",
+)
+
+
+def _checked_base(glued: bool) -> StepSays:
+    """The base with its posts: squared, or, where these are glued, measured once more."""
+    checked = (
+        "Take the clamps off.",
+        "Check the base by the diagonals below, and the posts by the square.",
+    )
+    squared = (*SPACED, "Square the base by the diagonals below.")
+    return StepSays(
+        title="Check the base" if glued else "Set and square the base",
+        notes=(
+            *(checked if glued else squared),
+            "Clamp a straight batten to the front of the posts, near their tops.",
+        ),
+    )
 
 
 def _nuts(joining: Joining) -> tuple[str, ...]:
@@ -286,9 +334,12 @@ def _closing(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSa
     says["grid"] = StepSays(
         direction="front rail, cross-members, rear rail",
         notes=(
-            "Lay the front rail, put the cross-members into it, and close with the rear rail.",
             *nuts,
-            *_glued(ups.get("grid", []), "grid"),
+            *_glued(
+                ups.get("grid", []),
+                "Lay the front rail, put the cross-members into it, and close with the rear rail.",
+                square="grid",
+            ),
             *_bolted(_joint(bench, "default")),
             *(() if "grid" in ups else ("Square the grid by the diagonals below.",)),
         )
@@ -303,16 +354,21 @@ def _closing(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSa
                 if inner and heads.cross is not None
                 else ()
             ),
-            "Lower the grid between the corner posts"
-            + (" and onto the heads of the inner posts." if inner else "."),
-            *_glued(ups.get("lid", [])),
-            *(corner.closing if corner.driven else ("Bolt the grid to the corner posts.",)),
+            *_glued(
+                ups.get("lid", []),
+                "Lower the grid between the corner posts"
+                + (" and onto the heads of the inner posts." if inner else "."),
+                *(corner.closing[1:] if corner.driven else ("Bolt the grid to the corner posts, by hand.",)),
+                square="bench",
+                dry=corner.closing[:1] if corner.driven else (),
+            ),
             *(
                 (f"{_closes(heads)} it to the inner posts from above.",)
                 if inner and heads.glue is None
                 else ()
             ),
-        )
+        ),
+        squared_as="square" if "lid" in ups else "",
     )
     return says | {"square": _squared(corner)}
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from generator.bench.box_body import block_about
+from generator.bench.box_body import block_about, face_axis
 from generator.bench.fillings import FILLINGS
 from generator.bench.frames.butt_joints import find_joints
 from generator.bench.frames.panels import wall_names
@@ -154,7 +154,21 @@ def board_of(part: Part) -> BoardOutline:
         for axis, faces in FACES.items()
         if edge in faces
     )
-    return BoardOutline(part.mark, block_about(part.box), thin, tongues)
+    return BoardOutline(part.mark, block_about(part.box), thin, tongues, _notched(part))
+
+
+def _notched(part: Part) -> dict[tuple[int, int], tuple[float, float]]:
+    """What notches take of each edge, at its low and at its high end (mm)."""
+    found: dict[tuple[int, int], tuple[float, float]] = {}
+    for notch in part.notches:
+        one, other = notch.corner.split()
+        for edge, end in ((one, other), (other, one)):
+            axis, along = face_axis(edge), face_axis(end)
+            size = float(notch.along if along[0] == part.along else notch.across)
+            key = (AXES.index(axis[0]), int(axis[1]))
+            low, high = found.get(key, (0.0, 0.0))
+            found[key] = (low, max(high, size)) if along[1] else (max(low, size), high)
+    return found
 
 
 def edge_states(bench: Bench) -> tuple[tuple[Part, EdgeState], ...]:
@@ -287,7 +301,7 @@ def _joints(bench: Bench) -> Iterator[CheckResult]:
     spec = bench.spec
     bars = [part for part in bench.parts if part.is_bar]
     expected, _ = find_joints(spec, bars, bench.joinings)
-    have = {(joint.member, joint.end) for joint in bench.joints}
+    have = {(joint.member, joint.end): joint for joint in bench.joints}
     by_mark = {part.mark: part for part in bars}
     faults = [(END_IN_THE_AIR, place) for place in _loose_ends(spec, bars, expected)]
     for joint in expected:
@@ -297,7 +311,9 @@ def _joints(bench: Bench) -> Iterator[CheckResult]:
             continue
         faults += [
             (law, f"{where}{what}")
-            for law, what in _machining(joint, bench.joinings[joint.fastener], by_mark)
+            for law, what in _machining(
+                have[joint.member, joint.end], bench.joinings[joint.fastener], by_mark
+            )
         ]
     path = ("frame", "joints")
     for law, where in faults:

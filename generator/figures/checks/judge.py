@@ -26,6 +26,7 @@ from generator.figures.checks import (
     fillings,
     finish,
     frame,
+    glue,
     grain,
     openings,
     overhang,
@@ -55,7 +56,8 @@ from generator.units.sizes import KG_PER_LB, N_PER_LBF
 #: Where the laws are, each beside its subject.
 SUBJECTS = (
     frame, boards, fasteners, fillings, swings, top, top_boards, edging, edge_bands, openings, top_features, vises,
-    overhang, solid_top, grain, strength, working_loads, completeness, screws, assembly, finish, budget, room,
+    overhang, solid_top, grain, strength, working_loads, completeness, screws, assembly, glue, finish, budget,
+    room,
 )  # fmt: skip
 #: Every law once, those of joints, stands and fillings from their own rooms.
 LAWS: tuple[Law, ...] = tuple(
@@ -124,6 +126,7 @@ def judge(
         *room.room_checks(bench),
         *budget.budget_checks(loaded.spec, shopping),
         *assembly.assembly_checks(bench, whole),
+        *glue.glue_checks(bench, whole),
     ]
     found = [each if each.check.ok else _cured(bench, each) for each in found]
     rank = {"error": 0, "warning": 1, "note": 2}

@@ -1,4 +1,4 @@
-"""Joints that are cut in wood, and what is glued in one go (mm, minutes)."""
+"""Joints that are cut in wood, what is glued in one go, and when (mm, minutes)."""
 
 from __future__ import annotations
 
@@ -43,3 +43,35 @@ class GlueUpRow:
     clamps: int
     open_minutes: float
     wait_minutes: float
+
+
+@dataclass(frozen=True)
+class GluedRow:
+    """Members that glue makes one for good, by their marks, and their outside sizes along X, Y, Z (mm).
+
+    `passes` says whether they go through the door of the spec; `captive` are the boards that never come out of them.
+    """
+
+    marks: tuple[str, ...]
+    sizes: tuple[Length, Length, Length]
+    passes: bool
+    captive: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class DayRow:
+    """Work of `minutes` on a day, from `start` minutes after its begin, when nothing could be done for `idle` minutes.
+
+    `steps` are the numbers of its steps, `key` that of the first. What is glued is left alone for `wait` minutes in its
+    `clamps`.
+    """
+
+    day: int
+    start: float
+    steps: tuple[int, ...]
+    key: str
+    title: str
+    minutes: float
+    wait: float
+    clamps: int
+    idle: float
