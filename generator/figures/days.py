@@ -68,7 +68,7 @@ def _tasks(steps: Sequence[Step], ups: Sequence[GlueUpRow], shop: Shop) -> Itera
     pieces = time_for(count=sum(len(step.parts) for step in first), each=PLACED)
     yield Task(cut, Fraction(shop.minutes + pieces), whole=False)
     latest: dict[str, str] = {}
-    glued = []
+    glued = list[str]()
     for step in steps[len(first) :]:
         own = [each for each in ups if each.step == step.key]
         homes = dict.fromkeys(motion.into for motion in step.motions) or {BENCH: None}
