@@ -351,6 +351,11 @@ class Code(StrEnum):
     GRAIN_ACROSS = "grain-across", "", Harm.FAILS
     PLANING_LITTLE = "planing-little", "", Harm.SPOILS
     SOLID_PANEL = "solid-panel", "", Harm.FAILS
+    PANEL_LEAVES = "panel-leaves", "", Harm.NO_FIT
+    PANEL_HOLD = "panel-hold", "", Harm.FAILS
+    STRIPS_ACROSS = "strips-across", "", Harm.FAILS
+    PANEL_MOISTURE = "panel-moisture", "", Harm.SPOILS
+    MOISTURE_OPEN = "moisture-open", "", Harm.ANNOYS
     EDGING_GRAIN = "edging-grain", "", Harm.FAILS
     ROOM_FLOOR = "room-floor", "", Harm.SPOILS
     BUDGET = "budget", "", Harm.SPOILS

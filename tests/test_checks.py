@@ -18,6 +18,7 @@ from tests.bench.joints.test_structural_screw import CODES_OF_SCREWS
 from tests.changes_of_the_demo import BASE, DEMO, SPECS
 from tests.check_cases import CASES, Case
 from tests.effort import examples
+from tests.test_floating import CODES_OF_FLOATING
 from tests.test_mistakes import CODES_PROVOKED
 from tests.test_timber import CODES_OF_BOLTS, CODES_OF_TIMBER
 
@@ -109,7 +110,12 @@ def test_the_demo_passes_what_the_changes_provoke() -> None:
 
 def test_no_check_is_unprovoked() -> None:
     provoked = (
-        {case.code for case in CASES} | CODES_PROVOKED | CODES_OF_TIMBER | CODES_OF_BOLTS | CODES_OF_SCREWS
+        {case.code for case in CASES}
+        | CODES_PROVOKED
+        | CODES_OF_TIMBER
+        | CODES_OF_BOLTS
+        | CODES_OF_SCREWS
+        | CODES_OF_FLOATING
     )
     assert {law.code for law in LAWS} - provoked == set()
 

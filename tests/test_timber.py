@@ -233,7 +233,10 @@ def test_no_page_speaks_of_slots(pages: dict[str, str], page: str) -> None:
 def test_rough_boards_are_bought_thicker_and_the_moisture_of_wood_is_measured(
     figures: Figures, pages: dict[str, str]
 ) -> None:
-    assert {row.material: row.rough for row in figures.cut_sections if row.rough} == {"beech-30": 34}
+    assert {row.material: row.rough for row in figures.cut_sections if row.rough} == {
+        "beech-30": 34,
+        "oak": F("15.7"),
+    }
     (line,) = (line for line in figures.purchases if line.item == "beech-30")
     assert line.detail.endswith("; rough 34 mm, planed to 30 mm")
     assert "Plane the rough boards from 34 mm" in pages["cut-list"]

@@ -79,6 +79,8 @@ def _area(spec: Spec, part: Part) -> Fraction:
     """What is coated of one part (mm²)."""
     length, width, faces, ends, edges = part.length, part.width, 2, 2, 2
     for side, tongue in part.tongues.items():
+        if part.floating:
+            break  # coated whole: in a dry season more of it shows
         if side in FACES[part.along]:
             length, ends = length - tongue, ends - 1
         else:
@@ -124,7 +126,7 @@ def _taken_off(part: Part) -> Iterator[Fraction]:
 
 
 def _masks(part: Part) -> Iterator[str]:
-    if part.tongues:
+    if part.tongues and not part.floating:
         yield _TONGUES
     if part.role in STRIPS:
         yield _BACKS

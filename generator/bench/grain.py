@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from generator.bench.model import Part
+from generator.bench.piece import Part
 from generator.codes import Code
 from generator.findings import Finding, Severity, nearest
 from generator.spec.load import LoadedSpec
@@ -13,10 +13,11 @@ from generator.spec.load import LoadedSpec
 
 def grained(loaded: LoadedSpec, parts: Sequence[Part]) -> tuple[Part, ...]:
     """The parts with their grain. What is said of a mark wins over what is said of its group."""
-    return tuple(replace(part, grain=_grain(loaded, part)) for part in parts)
+    return tuple(replace(part, grain=grain_of(loaded, part)) for part in parts)
 
 
-def _grain(loaded: LoadedSpec, part: Part) -> str:
+def grain_of(loaded: LoadedSpec, part: Part) -> str:
+    """The size that the grain of a part runs along; empty for what is no board."""
     said, sheet = loaded.spec.grain, loaded.goods.sheets.get(part.material)
     return "" if sheet is None else said.get(part.mark) or said.get(part.group) or sheet.grain
 

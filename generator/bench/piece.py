@@ -109,6 +109,8 @@ class Part(Shaped):
     """End faces that are cut at 45 degrees through the thickness; the length is that of the outer face."""
     bands: Mapping[str, Fraction] = field(default_factory=dict)
     """Edge -> thickness of the banding on it, which the box holds (mm)."""
+    floating: tuple[str, ...] = ()
+    """Edges of a panel of solid wood that move in their grooves, or at their gap, with the seasons."""
     grain: str = ""
     """Which of its sizes the grain follows: length or width; none for a board without grain, empty for no board."""
 

@@ -20,6 +20,7 @@ from generator.spec.load import LoadedSpec
 def refusals(loaded: LoadedSpec) -> Iterator[Finding]:
     """Faults that can be found from the spec alone."""
     yield from _walls(loaded)
+    yield from _as_thick(loaded)
     yield from without_wall(loaded)
     yield from frame_kind(loaded.spec).refusals(loaded)
     yield from stand_kind(loaded.spec).refusals(loaded)
@@ -49,6 +50,28 @@ def _walls(loaded: LoadedSpec) -> Iterator[Finding]:
             found="back",
             allowed="any of dividers, ends, spine",
         )
+
+
+def _as_thick(loaded: LoadedSpec) -> Iterator[Finding]:
+    """Walls of another material have the thickness of the others, because strips and slides begin at their faces."""
+    panels, goods = loaded.spec.panels, loaded.goods
+    for wall, name in panels.boards.items():
+        if wall not in wall_names(loaded.spec):
+            yield loaded.fault(
+                Code.WALL_WITHOUT_PLACE,
+                "this bench does not have this wall",
+                "panels", "boards", wall,
+                found=wall,
+                allowed=one_of(wall_names(loaded.spec)),
+            )  # fmt: skip
+        elif goods.sheets[name].thickness != goods.wall.thickness:
+            yield loaded.fault(
+                Code.NO_SIZE,
+                "all walls are equally thick, so that slides and strips on them are in line",
+                "panels", "boards", wall,
+                found=f"{name}, {loaded.say(goods.sheets[name].thickness)}",
+                allowed=f"boards of {loaded.say(goods.wall.thickness)}, as `panels.material` measures",
+            )  # fmt: skip
 
 
 def _bay_names(loaded: LoadedSpec) -> Iterator[Finding]:

@@ -139,13 +139,14 @@ def _bottoms(bench: Bench) -> Iterator[FitRow]:
     part, axis = max(boards, key=lambda each: each[0].box.span(each[1]).size)
     assert part.fit is not None
     length, depth = part.box.span(axis).size, bench.goods.members.groove
-    opening = length - 2 * part.fit.tongue
+    tongues = [part.tongues[edge] for edge in _EDGES[axis]]
+    opening = length - tongues[0] - tongues[1]
     slotted = bench.goods.profile is not None
     slot = _slot(bench.goods.members, "slot, depth" if slotted else "groove, depth", depth)
     yield _fit(
         "space under both tongues" if slotted else "space at the bottoms of both grooves",
         f"{part.mark}, {part.group}",
-        2 * part.fit.bottom_clearance,
+        2 * depth - tongues[0] - tongues[1],
         (
             slot,
             slot,

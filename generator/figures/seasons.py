@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from generator.bench.fillings import FILLINGS
+from generator.bench.frames.floating import floating, shop_moistures
 from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.calculators.wood_movement import (
@@ -20,7 +21,7 @@ from generator.calculators.wood_movement import (
 )
 from generator.figures import solid_top
 from generator.figures.rows.fits import Movement, Seasons
-from generator.provenance import constant, inexact
+from generator.provenance import constant, greatest, inexact
 from generator.spec.goods import Sheet, Strip
 
 TABLE = "Wood Handbook, table 13-5"
@@ -28,6 +29,7 @@ TABLE = "Wood Handbook, table 13-5"
 TOP_ADVICE = "Fix the top in its middle. Make the holes of all other brackets longer by at least the change."
 TONGUE_ADVICE = "The slots leave space for this. Never glue a tongue."
 GROOVE_ADVICE = "The grooves leave space for this. Never glue a panel into them."
+FLOATING_ADVICE = "Cut it to this size. It floats: glue only the middle of each end, with one spot."
 BAR_ADVICE = "The whole frame grows. Do not measure a bar that was in the sun."
 
 
@@ -42,6 +44,7 @@ def seasons(bench: Bench) -> Seasons:
     rows = (
         *_top(bench, wetter),
         *_tray(bench, wetter),
+        *_floating(bench),
         *_fillings(bench, wetter),
         *_bars(bench, warming),
     )
@@ -89,6 +92,29 @@ def _tray(bench: Bench, wetter: float) -> Iterator[Movement]:
     name = "tray, between its slots" if slotted else "tray, between its grooves"
     advice = TONGUE_ADVICE if slotted else GROOVE_ADVICE
     yield Movement(name, tray.mark, tray.length, "moisture", change, room, advice)
+
+
+def _floating(bench: Bench) -> Iterator[Movement]:
+    """Panels of solid wood, one row a size: their growth until the dampest weeks, and the room in their grooves."""
+    seen = set[tuple[str, Fraction]]()
+    dampest, depth = shop_moistures(bench.spec).dampest, bench.goods.members.groove
+    for part in bench.parts:
+        how = floating(bench.loaded, part)
+        if how is None:
+            continue
+        size = part.box.span(how.axis).size
+        if (part.group, size) in seen:
+            continue
+        seen.add((part.group, size))
+        wetter = greatest(dampest - how.made[0], Fraction(0))
+        change = change_with_moisture(
+            size=inexact(size), coefficient=inexact(how.movement), moisture_change=inexact(wetter)
+        )
+        rooms = [depth - part.tongues[edge] for edge in how.grooves]
+        room = inexact(sum(rooms[1:], rooms[0])) if rooms else None
+        yield Movement(
+            f"{part.group}, across its grain", part.mark, size, "moisture", change, room, FLOATING_ADVICE
+        )
 
 
 def _fillings(bench: Bench, wetter: float) -> Iterator[Movement]:

@@ -334,6 +334,7 @@ PartOfSize = Annotated[Fraction, *number_field(0, 1, "a part of the size,")]
 Celsius = Annotated[Fraction, *number_field(-40, 60, "degrees Celsius")]
 Degrees = Annotated[Fraction, *number_field(90, 180, "degrees")]
 Humidity = Annotated[Fraction, *number_field(0, 95, "per cent of relative humidity")]
+Moisture = Annotated[Fraction, *number_field(4, 30, "per cent of moisture")]
 Count = Annotated[
     int, PlainValidator(_whole_to(500)), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 500})
 ]

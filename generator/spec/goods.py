@@ -23,6 +23,7 @@ from generator.spec.fields import (
     Mass,
     MassPerLength,
     Modulus,
+    Moisture,
     Name,
     Number,
     PackSize,
@@ -100,6 +101,10 @@ class Sheet(Material):
     """How many times its first sag a board reaches under a load that stays for years: 1.8 plywood, 3.25 MDF."""
     species: Words | None = None
     """Kind of wood of boards of solid wood, such as beech, for their movement. Leave it out for plywood and MDF."""
+    moisture: Moisture | None = None
+    """Moisture of boards of solid wood when you cut them, in per cent, such as 9: the mean of nine readings."""
+    sawn: Literal["flat", "quarter"] = "flat"
+    """How boards of solid wood were sawn. Those with their rings upright, `quarter`, move half as much in width."""
     planing: LengthOrZero = Fraction(0)
     """How much thicker rough boards of solid wood are bought, to plane both faces. Default: they are bought planed."""
     grain: Grain = "length"

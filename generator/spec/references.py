@@ -49,6 +49,7 @@ REFERENCES: tuple[Reference, ...] = (
     *(Reference(*each) for each in BRACING_REFERENCES),
     Reference("zones.*.bays.*.stack.*.totes", "totes"),
     Reference("panels.material", "materials", ("sheet",), "ply-12"),
+    Reference("panels.boards.*", "materials", ("sheet",), alone=True),
     Reference("tray.material", "materials", ("sheet",), "ply-12"),
     Reference("tray.trim", "materials", ("angle",)),
     Reference("drawers.slide", "hardware", ("slide",), "slide"),

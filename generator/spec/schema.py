@@ -177,6 +177,8 @@ class Panels(Node):
 
     material: Name = "ply-12"
     """Material of the panels: the name of a sheet under `materials`. The tray has its own."""
+    boards: dict[Wall, Name] = Field(default_factory=dict)
+    """Walls of another material of the same thickness, such as `{ends: oak-12}`. In timber, solid wood floats."""
     groove_clearance: LengthOrZero = Fraction(1, 5)
     """Total play of a tongue in its slot: slot opening minus tongue thickness."""
     tongue: Length | None = None

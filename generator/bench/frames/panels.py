@@ -19,7 +19,7 @@ from generator.geometry import Box, Span
 from generator.provenance import constant, greatest
 from generator.spec.goods import Sheet
 from generator.spec.load import LoadedSpec
-from generator.spec.schema import Spec
+from generator.spec.schema import Spec, Wall
 
 #: A spine panel ends this much below the tray, and a trim piece is this much shorter than half its bay's play.
 UNDER_TRAY = constant(1, "a spine panel ends under the tray by")
@@ -29,6 +29,10 @@ FIXED = (
     ("a spine panel ends under the tray by", UNDER_TRAY),
     ("a trim piece is shorter than its bay by", 2 * TRIM_PLAY),
 )
+#: What the spec calls the walls of each role.
+WALLS: Mapping[Role, Wall] = {
+    Role.DIVIDER: "dividers", Role.END_PANEL: "ends", Role.SPINE_PANEL: "spine", Role.BACK_PANEL: "back",
+}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -135,7 +139,7 @@ def _wall(
         mark=mark,
         name=name,
         role=role,
-        material=loaded.spec.panels.material,
+        material=loaded.spec.panels.boards.get(WALLS[role], loaded.spec.panels.material),
         kind="sheet",
         box=box,
         along=along,

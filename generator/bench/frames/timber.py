@@ -21,6 +21,7 @@ from generator.bench.frames.facts import (
     SwayFacts,
     WorkCard,
 )
+from generator.bench.frames.floating import FLOATING_LAWS, floated, judge_floating
 from generator.bench.frames.panels import panel_parts
 from generator.bench.frames.seats import seat
 from generator.bench.frames.swaying import sway_facts
@@ -88,7 +89,7 @@ class TimberFrames:
     """The frame of timber."""
 
     kind = "timber"
-    laws: tuple[Law, ...] = LAWS
+    laws: tuple[Law, ...] = (*LAWS, *FLOATING_LAWS)
     terms: tuple[TermWords, ...] = timber_words.TERMS
     drill_cards: tuple[DrillCard, ...] = (
         DrillCard(
@@ -117,8 +118,8 @@ class TimberFrames:
         return frame_parts(loaded, layout, below)
 
     def walls(self, loaded: LoadedSpec, layout: Layout) -> tuple[Part, ...]:
-        """Boards in grooves, the tray and its trim."""
-        return panel_parts(loaded, layout)
+        """Boards in grooves, those of solid wood with room to move; the tray and its trim."""
+        return tuple(floated(loaded, wall) for wall in panel_parts(loaded, layout))
 
     def joined(
         self, loaded: LoadedSpec, layout: Layout, members: Sequence[Part], walls: Sequence[Part]
@@ -143,6 +144,7 @@ class TimberFrames:
     def judge(self, bench: Framed) -> Iterator[Verdict]:
         """Tenons long enough, bolts of the right length, glue that stays open."""
         yield from judge_timber(bench)
+        yield from judge_floating(bench)
 
     def cards(self, bench: Framed) -> Iterator[WorkCard]:
         """Mortises, tenons, grooves."""

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from generator.bench.frames.facts import Framed, WorkCard, WorkSetting
+from generator.bench.frames.floating_words import floating_cards, moisture_card
 from generator.bench.frames.lap_cards import lap_cards
 from generator.bench.piece import Operation, Part
 
@@ -13,12 +14,14 @@ _Place = tuple[Part, Operation]
 
 
 def timber_cards(bench: Framed) -> Iterator[WorkCard]:
-    """In the order of the work: mortises, tenons to fit them, grooves."""
+    """In the order of the work: moisture, mortises, tenons to fit them, grooves, panels that float in them."""
     timbers = [part for part in bench.parts if part.is_bar]
+    yield moisture_card(bench)
     yield from _mortises(timbers)
     yield from _tenons(timbers)
     yield from lap_cards(timbers)
     yield from _grooves(timbers)
+    yield from floating_cards(bench)
 
 
 def _places(timbers: list[Part], op: str) -> list[_Place]:

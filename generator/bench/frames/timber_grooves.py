@@ -42,8 +42,9 @@ def panel_grooves(
                     continue
                 first, last = (laps.get((member.mark, face), Fraction(0)) for face in FACES[run])
                 whole = Span(own[run].low - first, own[run].high + last)
-                low = max(whole.low, zone[run].low - LONGER)
-                high = min(whole.high, zone[run].high + LONGER)
+                before, beyond = (_longer(goods, wall, face) for face in FACES[run])
+                low = max(whole.low, zone[run].low - before)
+                high = min(whole.high, zone[run].high + beyond)
                 if member.role is Role.INNER_POST:
                     high = whole.high  # its panel comes down from above
                 thin = next(each for each in AXES if each not in (axis, run))
@@ -55,6 +56,11 @@ def panel_grooves(
                         f"{wall.mark}, {edge} edge",
                     ),
                 )  # fmt: skip
+
+
+def _longer(goods: Members, wall: Part, face: str) -> Fraction:
+    """How far a groove goes on beyond the corner of its panel (mm): where that floats, to where its edge can come."""
+    return goods.groove - wall.tongues[face] if face in wall.floating and face in wall.tongues else LONGER
 
 
 def _zone(wall: Part, edge: str) -> Mapping[str, Span]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from generator.bench.frames.facts import Framed, GlueUp, StepSays
+from generator.bench.frames.floating_words import floating_notes, pushed_in
 from generator.bench.frames.timber_glue import glue_ups
 from generator.bench.joints.facts import Joining
 from generator.bench.place import ENDS
@@ -104,6 +105,7 @@ def _prepare(bench: Framed) -> dict[str, StepSays | None]:
         "bars": StepSays(
             title="Cut, joint and mark all timbers",
             notes=(
+                "Measure the moisture of the wood first, by its set-up card. Wait if it is too damp.",
                 "Plane all timbers of one size at one setting, and leave them for some days in the shop.",
                 f"Clamp the timbers of a set side by side. Mark all {marked} across them at once.",
                 "Work from one face and one end of each timber, never from mixed ones.",
@@ -123,6 +125,7 @@ def _prepare(bench: Framed) -> dict[str, StepSays | None]:
             notes=(
                 "Try a piece of the sheet in a groove first.",
                 "Cut the panels only when the dry frame shows the sizes of their openings.",
+                *floating_notes(bench),
                 "Seal the edges: you cannot reach them in the grooves later.",
             ),
             hold=("Each panel slides in by hand and does not rattle.",),
@@ -185,7 +188,7 @@ def _end_frame(bench: Framed, end: str, ups: Mapping[str, list[GlueUp]]) -> dict
             ),
         ),
         f"{end}-panels": StepSays(
-            notes=("Turn the better face outward.", "Push each panel fully into its grooves. No glue there."),
+            notes=("Turn the better face outward.", *pushed_in(bench)),
             hold=("All panels of this frame are in. They cannot go in later.",),
         ),
         f"{end}-top": StepSays(

@@ -64,7 +64,7 @@ def _room(bench: Bench, part: Part, wetter: float) -> Iterator[CheckResult]:
     if sheet is None or sheet.species is None or fit is None:
         return
     axis, size = (part.along, part.length) if part.grain == "width" else (part.across, part.width)
-    if not all(edge in part.tongues for edge in FACES[axis]):
+    if part.floating or not all(edge in part.tongues for edge in FACES[axis]):
         return
     wood = species(sheet.species)
     each = constant(

@@ -11,6 +11,8 @@ from generator.figures.rows.assembly import Step
 from generator.figures.steps.words import FILL, PREPARE, step
 
 FIRST = "before assembly"
+#: A bare stripe would show where a panel has shrunk.
+WHOLE = "Coat panels of solid wood to their edges: in a dry season you see more of them."
 
 
 def early_finish(bench: Bench) -> Iterator[Step]:
@@ -44,6 +46,7 @@ def _step(stage: str, key: str, title: str, own: Sequence[Coated]) -> Iterator[S
             "Sand all faces and break the edges.",
             "Take off the dust.",
             *((f"Mask {', '.join(masks)}.",) if masks else ()),
+            *((WHOLE,) if any(part.floating for part in parts) else ()),
             *(line for each in own for line in _lines(each)),
         ),
         ("The last coat is dry.", *(("Measure a tongue again: finish makes it thicker.",) if key == "finish" else ())),
