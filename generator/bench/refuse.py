@@ -130,6 +130,16 @@ def _stock_widths(loaded: LoadedSpec) -> Iterator[Finding]:
                     index,
                     advice="Write `length` and `width`.",
                 )
+            if stock.defects and (material.kind != "sheet" or stock.count is not None):
+                yield loaded.fault(
+                    Code.NOT_FOR_BARS if material.kind != "sheet" else Code.TOO_MANY,
+                    "only boards can be cut around their defects"
+                    if material.kind != "sheet"
+                    else "each board has its own defects",
+                    "materials", name, "stock", index, "defects" if material.kind != "sheet" else "count",
+                    found="" if material.kind != "sheet" else str(stock.count),
+                    allowed="no `defects`" if material.kind != "sheet" else "one entry a board, without `count`",
+                )  # fmt: skip
 
 
 def unjoined(loaded: LoadedSpec, loose: Sequence[tuple[Part, str]]) -> Iterator[Finding]:

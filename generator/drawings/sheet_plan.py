@@ -40,6 +40,8 @@ def draw_sheet_plan(
     canvas.rect(0.0, 0.0, PLAN_LENGTH, height, "thin")
     for x, y, length, width in sheet.offcuts:
         canvas.hatch(_area(x, y, length, width, scale, height), 2.5)
+    for x, y, length, width in sheet.defects:
+        _draw_defect(canvas, _area(x, y, length, width, scale, height))
     for piece in sheet.pieces:
         _draw_piece(canvas, piece, scale, height, ruler, links)
     _grain(canvas, sheet, height)
@@ -57,6 +59,13 @@ def draw_sheet_plan(
 def _area(x: Fraction, y: Fraction, length: Fraction, width: Fraction, scale: float, height: float) -> Extent:
     left, bottom = float(x) * scale, height - float(y) * scale
     return Extent(left, bottom - float(width) * scale, left + float(length) * scale, bottom)
+
+
+def _draw_defect(canvas: Canvas, area: Extent) -> None:
+    """A rectangle with both diagonals, as it is marked on the board."""
+    canvas.rect(area.left, area.top, area.width, area.height, "outline")
+    canvas.line((area.left, area.top), (area.right, area.bottom), "outline")
+    canvas.line((area.left, area.bottom), (area.right, area.top), "outline")
 
 
 def _draw_piece(
@@ -120,4 +129,5 @@ def _grain(canvas: Canvas, sheet: SheetRow, height: float) -> None:
 
 def _describe(sheet: SheetRow, ruler: Ruler) -> str:
     pieces = ", ".join(f"{piece.mark} {ruler.size(piece.l, piece.w)}" for piece in sheet.pieces)
-    return f"{ruler.size(*sheet.stock)}: {pieces}."
+    defects = f" Defects that no piece has: {len(sheet.defects)}." if sheet.defects else ""
+    return f"{ruler.size(*sheet.stock)}: {pieces}.{defects}"

@@ -11,7 +11,14 @@ from generator.calculators.cutting.bars import BarStock
 from generator.calculators.cutting.sheets import SheetStock
 from generator.codes import Code
 from generator.figures.bar_cutting import bar_pieces, bar_stock
-from generator.figures.sheet_cutting import break_down, planned, sheet_pieces, sheet_stock, shop_rules
+from generator.figures.sheet_cutting import (
+    break_down,
+    has_defects,
+    planned,
+    sheet_pieces,
+    sheet_stock,
+    shop_rules,
+)
 from generator.findings import Finding, Severity, Where
 from generator.spec.cut_material import SIDES, CutMaterial, material_of_card
 from generator.spec.cut_problem import CutProblem
@@ -121,8 +128,8 @@ def _bench_problem(
         problem,
         kerf=planned(saw.kerf),
         trim=planned(saw.edge_trim),
-        sheets=tuple(sheet_stock(sheet)),
-        sheet_pieces=tuple(sheet_pieces(parts)),
+        sheets=tuple(sheet_stock(sheet, saw.clear)),
+        sheet_pieces=tuple(sheet_pieces(parts, exact=has_defects(sheet))),
         stages=saw.stages,
         rules=shop_rules(spec),
         breaking=break_down(saw),
@@ -154,6 +161,9 @@ def _terms(problem: CutProblem, on_hand: Sequence[bool]) -> dict[str, object]:
         ),
         "count": sorted((_size(each), -1 if each.limit is None else each.limit) for each in stock),
         "on_hand": sorted(zip(map(_size, stock), on_hand, strict=True)),
+        "defects": [
+            [tuple(vars(d).values()) for d in each.defects] for each in stock if isinstance(each, SheetStock)
+        ],
         "lot": sorted((_size(each), each.lot) for each in stock if isinstance(each, BarStock)),
     }
 

@@ -114,6 +114,11 @@ def _sheets(problem: CutProblem, plan: SheetPlan, order: StageOrder) -> list[dic
                 _own(problem, problem.sheets[sheet.stock].width),
                 _own(problem, problem.sheets[sheet.stock].height),
             ],
+            **(
+                {"defects": [[_own(problem, each) for each in vars(d).values()] for d in defects]}
+                if defects
+                else {}
+            ),
             "pieces": [
                 {
                     "size": [_own(problem, placed.area.width), _own(problem, placed.area.height)],
@@ -145,6 +150,7 @@ def _sheets(problem: CutProblem, plan: SheetPlan, order: StageOrder) -> list[dic
             ],
         }
         for sheet, cuts in zip(plan.sheets, order.by_sheet(len(plan.sheets)), strict=True)
+        for defects in (problem.sheets[sheet.stock].defects,)
     ]
 
 

@@ -42,9 +42,9 @@ def joint_holes(rows: Sequence[PartRow]) -> Iterator[Setup]:
             )
 
 
-def member_cards(bench: Bench) -> Iterator[Setup]:
-    """What else a frame asks for on its members, each with its test piece."""
-    yield from map(_card, frame_kind(bench.spec).cards(bench))
+def member_cards(bench: Bench, *, first: bool = False) -> Iterator[Setup]:
+    """What else a frame asks for on its members, each with its test piece; `first` is what comes before any cut."""
+    yield from (_card(each) for each in frame_kind(bench.spec).cards(bench) if each.first is first)
 
 
 def filling_cards(bench: Bench) -> Iterator[Setup]:

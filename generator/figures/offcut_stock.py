@@ -106,7 +106,10 @@ def _left(
         return
     least = sorted(problem.keep)
     for sheet in plan.sheets:
+        defects = problem.sheets[sheet.stock].defects
         for area in sheet.offcuts:
+            if any(area.meets(each) for each in defects):
+                continue  # it is no clear board
             sides = sorted((area.width, area.height))
             if all(side >= limit for side, limit in zip(sides, least, strict=True)):
                 yield StoredOffcut(made, area.width // step * step, area.height // step * step, 1, "", origin)

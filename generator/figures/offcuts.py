@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
+from generator.calculators.cutting.sheets import Area
 from generator.figures.rows.cutting import BarRow, Offcut, SheetRow
 from generator.spec.schema import Spec
 
@@ -21,7 +22,10 @@ def offcuts(spec: Spec, bars: Sequence[BarRow], sheets: Sequence[SheetRow]) -> t
             found[Offcut(bar.material, bar.offcut, None, 1, bar.lot or name)] += 1
     least = sorted(spec.saws.sheet.least_offcut)
     for sheet in sheets:
-        for _, _, length, width in sheet.offcuts:
+        defects = [Area(*each) for each in sheet.defects]
+        for x, y, length, width in sheet.offcuts:
+            if any(Area(x, y, length, width).meets(each) for each in defects):
+                continue  # it is no clear board
             if all(side >= limit for side, limit in zip(sorted((length, width)), least, strict=True)):
                 found[Offcut(sheet.material, length, width, 1, name)] += 1
     rows = [Offcut(each.material, each.length, each.width, count, each.lot) for each, count in found.items()]

@@ -105,7 +105,7 @@ def _sawn(tree: CutTree, area: Area, saw: Saw, sizes: Sizes) -> CutTree:
 def _setting(tree: CutTree, cut: SawCut, saw: Saw, sizes: Sizes) -> Fraction:
     """The own size of the parts that are sized here; else what the strip holds; else as the plan chose it.
 
-    Only where a sheet is broken down for the fence does a plan choose a size that no part has.
+    Only where a sheet is broken down for the fence, or cut around a defect, does a plan choose a size that no part has.
     """
     own = [sizes[each.piece][0 if cut.upright else 1] for each in sized(tree)]
     if own:
@@ -123,6 +123,12 @@ def _setting(tree: CutTree, cut: SawCut, saw: Saw, sizes: Sizes) -> Fraction:
             # what was planned to the next tenth may be as much too large for each piece
             if whole <= cut.setting <= whole + Fraction(1, 2):
                 return whole
+    if tree.first is not None and not any(tree.first.pieces()):
+        return chosen(
+            cut.setting,
+            f"waste of {float(cut.setting):g} mm up to a defect",
+            "chosen by the cutting plan, so that no part has any of a defect",
+        )
     return chosen(
         cut.setting,
         f"section of {float(cut.setting):g} mm to break a sheet down into",

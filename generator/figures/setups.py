@@ -41,6 +41,7 @@ TONGUE_TOLERANCE = constant("1/10", "how far a tongue may be off")
 def setups(bench: Bench, rows: Sequence[PartRow], plans: Cutting) -> tuple[Setup, ...]:
     """All cards in order, numbered from 1."""
     makers: tuple[Callable[[], Iterable[Setup]], ...] = (
+        lambda: member_cards(bench, first=True),
         lambda: bar_stops(rows),
         lambda: sheet_fences(rows, plans, waiting=False),
         lambda: tongues(bench.goods, rows),

@@ -11,6 +11,7 @@ from functools import lru_cache, partial
 from generator.bench.model import Bench, Part
 from generator.calculators.cutting.core import budget_for
 from generator.calculators.cutting.sheets import (
+    Area,
     Breaches,
     BreakDown,
     CutSheet,
@@ -94,8 +95,8 @@ def sheet_cutting(bench: Bench) -> SheetCutting:
 def _plan(spec: Spec, material: Sheet, parts: Sequence[Part]) -> SheetPlan:
     saw = spec.saws.sheet
     return planned_once(
-        tuple(sheet_stock(material)),
-        tuple(sheet_pieces(parts)),
+        tuple(sheet_stock(material, saw.clear)),
+        tuple(sheet_pieces(parts, exact=has_defects(material))),
         planned(saw.kerf),
         planned(saw.edge_trim),
         saw.stages,
@@ -132,30 +133,49 @@ def planned_once(
     )
 
 
-def sheet_stock(material: Sheet) -> list[SheetStock]:
-    """The sheets of a material, in the order of the spec, down to a tenth."""
+def has_defects(material: Sheet) -> bool:
+    """Whether some of its boards are cut around defects."""
+    return any(each.defects for each in material.stock)
+
+
+def sheet_stock(material: Sheet, clear: Fraction) -> list[SheetStock]:
+    """The sheets of a material, in the order of the spec, down to a tenth; `clear` is left around each defect."""
     return [
         SheetStock(
             available(each.length),
             available(each.width or each.length),
             Fraction(price_of(material, each)),
-            each.count,
+            1 if each.defects else each.count,
+            tuple(around(Area(*each.at, *each.size), Fraction(clear)) for each in each.defects),
         )
         for each in material.stock
     ]
 
 
-def sheet_pieces(parts: Sequence[Part]) -> list[SheetPiece]:
+def around(area: Area, clear: Fraction) -> Area:
+    """A defect with what stays free around it, in plain numbers."""
+    x, y, width, height = (
+        Fraction(each.numerator, each.denominator) for each in (area.x, area.y, area.width, area.height)
+    )
+    return Area(x - clear, y - clear, width + 2 * clear, height + 2 * clear)
+
+
+def sheet_pieces(parts: Sequence[Part], *, exact: bool = False) -> list[SheetPiece]:
     """The size of a part that follows the grain lies along its sheet; without grain it may lie either way.
 
-    Sizes are up to a tenth.
+    Sizes are up to a tenth, or `exact`: beside a defect no piece may move by what others are smaller.
     """
+    size = _plain if exact else planned
     return [
-        SheetPiece(planned(width), planned(length), 1) if part.grain == "width"
-        else SheetPiece(planned(length), planned(width), 1, turns=part.grain == "none")
+        SheetPiece(size(width), size(length), 1) if part.grain == "width"
+        else SheetPiece(size(length), size(width), 1, turns=part.grain == "none")
         for part in parts
         for length, width in (part.cut_size,)
     ]  # fmt: skip
+
+
+def _plain(length: Fraction) -> Fraction:
+    return Fraction(length.numerator, length.denominator)
 
 
 def shop_rules(spec: Spec) -> ShopRules:
@@ -199,7 +219,8 @@ def _in_own_sizes(
     found = []
     for sheet in plan.sheets:
         stock = material.stock[sheet.stock]
-        if not any(cut.by_track for cut in sheet.cuts):
+        # what waits is behind what does not, where no defect says where it is
+        if not has_defects(material) and not any(cut.by_track for cut in sheet.cuts):
             sheet = replace(sheet, tree=late_last(sheet.tree, late))
         found.append(sawn(sheet, stock.length, stock.width or stock.length, saw, sizes))
     return tuple(found)
@@ -226,6 +247,7 @@ def _row(
         kerf=spec.saws.sheet.kerf,
         on_hand=stock.on_hand,
         grain=material.grain,
+        defects=tuple((*each.at, *each.size) for each in stock.defects),
         n=number,
     )
 

@@ -13,6 +13,7 @@ KEYS = (
     "least_feed",
     "shop_rules",
     "break_down",
+    "clear",
     "least_offcut",
     "material",
     "pieces",
@@ -24,7 +25,7 @@ PASSED_OVER = ("source", "optimum", "bound", "best", "published_best")
 #: The entries of each list: names in the order of the short form, and how many of them are required.
 ENTRIES: dict[str, tuple[tuple[str, ...], int]] = {
     "stock": (("length", "price", "limit", "lot"), 1),
-    "sheets": (("width", "height", "price", "limit"), 2),
+    "sheets": (("width", "height", "price", "limit", "defects"), 2),
     "bar pieces": (("length", "count", "group", "name"), 1),
     "sheet pieces": (("width", "height", "count", "turns", "name"), 2),
 }

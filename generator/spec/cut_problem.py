@@ -10,11 +10,14 @@ stages: 3                     # sheets only: runs of cuts in one direction, at m
 least_feed: 300               # sheets only: the shortest part that goes through the saw (the default is 300 mm)
 shop_rules: yes               # sheets only: no slivers, no small parts, a fence cut for each edge (the default)
 break_down: {max_length: 1300, allowance: 5, kerf: 2.2}     # sheets only: what is longer is cut by track saw first
+clear: 5                      # sheets only: what stays free around each defect of a board (the default is 5 mm)
 least_offcut: [300, 150]      # the smallest off-cut that is kept; for bars one length
 material: {name: ply-12, thickness: 12}         # needed to plan it with other files; bars have `section: 40`,
                                                 # strips `thickness` and `width`, angles `leg` and `thickness`
 pieces: [[725, 4], {length: 1920, count: 4, group: rails, name: long rail}]     # [length, count, group, name]
                                                 # sheets: [width, height, count, turns 0/1, name]
+                              # a board with knots: sheets: [{width: 2400, height: 210, defects: [[600, 40, 80, 60]]}],
+                              # each [along, across, length, width] from the lower left corner; no piece has any of it
 ```
 JSON is read as well, for it is YAML. Keys that published problem sets carry beside these are passed over.
 """
@@ -30,6 +33,7 @@ from generator.calculators.cutting.bars import BarPiece, BarStock
 from generator.calculators.cutting.sheets import BreakDown, SheetPiece, SheetStock, ShopRules
 from generator.codes import Code
 from generator.findings import SpecError, Where
+from generator.spec.cut_defects import read_defects
 from generator.spec.cut_form import ENTRIES, EXAMPLES, KEYS, NEEDS, PASSED_OVER
 from generator.spec.cut_material import CutMaterial, read_material
 from generator.spec.cut_rows import least_sides, longest_row
@@ -118,7 +122,7 @@ class _ProblemReader(FieldReader):
         stages, rules = self._stages(), self._rules()
         breaking = self._break_down()
         if not of_sheets:
-            for key in ("stages", "least_feed", "shop_rules", "break_down"):
+            for key in ("stages", "least_feed", "shop_rules", "break_down", "clear"):
                 if self.data.get(key) is not None:
                     self.fault(Code.NOT_FOR_BARS, (key,), "this key is for sheets only")
         material = read_material(self, ("material",), self.data.get("material"), of_sheets)
@@ -127,6 +131,7 @@ class _ProblemReader(FieldReader):
         listed = "sheet pieces" if of_sheets else "bar pieces"
         stock = self.entries(kind, *ENTRIES[kind], EXAMPLES[kind])
         pieces = self.entries("pieces", *ENTRIES[listed], EXAMPLES[listed])
+        self._clear = self.length(("clear",), self.data.get("clear", "5 mm"), zero=True)
         made = [self._sheet(*entry) if of_sheets else self._bar(*entry) for entry in stock]
         cut = [self._sheet_piece(*entry) if of_sheets else self._bar_piece(*entry) for entry in pieces]
         if sum(piece.count for piece in cut) > MOST_PIECES:
@@ -245,7 +250,11 @@ class _ProblemReader(FieldReader):
 
     def _sheet(self, path: KeyPath, entry: Entry) -> SheetStock:
         width, height = (self.size(path, entry, side) for side in ("width", "height"))
-        return SheetStock(width, height, *self._price(entry))
+        defects = read_defects(self, entry, self._clear)
+        price, limit = self._price(entry)
+        if defects and limit not in (None, 1):
+            self.fault(Code.TOO_MANY, path, "each board has its own defects", str(limit), "one entry a board")
+        return SheetStock(width, height, price, 1 if defects else limit, defects)
 
     def _bar_piece(self, path: KeyPath, entry: Entry) -> BarPiece:
         return BarPiece(self.size(path, entry, "length"), self.count(path, entry), self.word(entry, "group"))

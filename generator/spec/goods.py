@@ -220,6 +220,8 @@ class SheetSaw(Node):
     """How many stages of cuts a sheet may take, each in one direction: rip, cross and trim are 3. `free`: no limit."""
     least_feed: Length = Fraction(300)
     """Longer side of the smallest part that you push through the saw (common practice)."""
+    clear: LengthOrZero = Fraction(5)
+    """What stays free around each of the `defects` of a board, where the grain is wild."""
     break_down: BreakDownRule | None = None
     """For sheets that are too long for the saw. Leave it out if your saw takes whole sheets."""
     least_offcut: tuple[Length, Length] = (Fraction(300), Fraction(150))

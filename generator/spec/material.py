@@ -2,8 +2,21 @@
 
 from __future__ import annotations
 
-from generator.spec.fields import Count, Date, Flag, Length, Number, Words
+from typing import Annotated
+
+from pydantic import Field
+
+from generator.spec.fields import Count, Date, Flag, Length, LengthOrZero, Number, Words
 from generator.spec.item import FROM, Node
+
+
+class Defect(Node):
+    """What no piece may have: a knot, a crack, sapwood. A rectangle on the face that you see."""
+
+    at: tuple[LengthOrZero, LengthOrZero]
+    """Its lower left corner, [along, across] from that of the board."""
+    size: tuple[Length, Length]
+    """Its size, [along, across] the board."""
 
 
 class Stock(Node):
@@ -19,6 +32,8 @@ class Stock(Node):
     """How many pieces there are. Default: as many as you need."""
     on_hand: Flag = False
     """Write true for stock that you already have. It is not put on the shopping list."""
+    defects: Annotated[tuple[Defect, ...], Field(max_length=40)] = ()
+    """Defects of one board, to cut around. A board with defects is one board: it has no `count`."""
     lot: Words = ""
     """Batch or delivery, in your own words, such as: delivery of May."""
 

@@ -57,6 +57,11 @@ shop_rules: yes                          # no: allow slivers, and edges without 
 break_down: {max_length: 1500, allowance: 5, kerf: 2.2}   # longer parts are cut by track saw first
 
 \b
+For boards that differ, each with its knots as [along, across, length, width]:
+sheets: [{width: 2400, height: 210, defects: [[600, 40, 80, 60]]}, [1800, 180]]
+clear: 5                                 # what stays free around a defect
+
+\b
 Several files are planned together, with one shopping list:
   bench-manual cuts bench.yml other-bench.yml problem.yml
 Each piece has the name of its file before its mark. Files share the plan of a material if they say the same

@@ -78,6 +78,9 @@ def _sheet_lines(problem: CutProblem, plan: SheetPlan) -> list[str]:
         lines.append(
             f"sheet {number}: {_say(problem, stock.width)} x {_say(problem, stock.height)} {problem.units}"
         )
+        for area in stock.defects:
+            size = f"{_say(problem, area.width)} x {_say(problem, area.height)}"
+            lines.append(f"  keep clear {size} at {_say(problem, area.x)}, {_say(problem, area.y)}")
         lines += [f"  {line}" for line in _cut_lines(problem, cuts)]
         for placed in sheet.pieces:
             area = placed.area

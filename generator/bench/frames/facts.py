@@ -195,6 +195,8 @@ class WorkCard:
     passes: str
     marks: tuple[str, ...]
     cautions: tuple[str, ...]
+    first: bool = False
+    """Done before anything is cut."""
 
 
 @dataclass(frozen=True)

@@ -62,6 +62,7 @@ def moisture_card(bench: Framed) -> WorkCard:
         "Mean and spread are within these limits. Only then cut to length.",
         tuple(dict.fromkeys(part.mark for part in solid)),
         (),
+        first=True,
     )
 
 

@@ -115,6 +115,8 @@ class SheetRow:
     grain: str = ""
     n: int = 1
     """Number among the sheets of its material."""
+    defects: tuple[tuple[Length, Length, Length, Length], ...] = ()
+    """What no piece has any of: (x, y, l, w)."""
 
 
 @dataclass(frozen=True)

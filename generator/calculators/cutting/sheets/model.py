@@ -21,13 +21,36 @@ class SheetPiece:
 
 
 @dataclass(frozen=True)
+class Area:
+    """A rectangle on a sheet, from the sheet's own lower left corner."""
+
+    x: Fraction
+    y: Fraction
+    width: Fraction
+    height: Fraction
+
+    def meets(self, other: Area) -> bool:
+        """Whether both have an area in common; edges do not count."""
+        return (
+            self.x < other.x + other.width
+            and other.x < self.x + self.width
+            and self.y < other.y + other.height
+            and other.y < self.y + self.height
+        )
+
+
+@dataclass(frozen=True)
 class SheetStock:
-    """Sheets of one size; `limit` None is as many as needed, a number what is on hand."""
+    """Sheets of one size; `limit` None is as many as needed, a number what is on hand.
+
+    No piece may have any of its `defects`.
+    """
 
     width: Fraction
     height: Fraction
     price: Fraction = Fraction(1)
     limit: int | None = None
+    defects: tuple[Area, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -55,16 +78,6 @@ class ShopRules:
 
     least_left: Fraction
     least_feed: Fraction
-
-
-@dataclass(frozen=True)
-class Area:
-    """A rectangle on a sheet, from the sheet's own lower left corner."""
-
-    x: Fraction
-    y: Fraction
-    width: Fraction
-    height: Fraction
 
 
 @dataclass(frozen=True)

@@ -15,6 +15,7 @@ from typing import Any
 
 from generator.calculators.cutting.core.budget import UNITS_PER_SECOND, WorkBudget
 from generator.calculators.cutting.core.grid import SizeGrid, on_grid, price_steps
+from generator.calculators.cutting.sheets.boards import plan_boards
 from generator.calculators.cutting.sheets.constructive import ConstructiveHeuristic
 from generator.calculators.cutting.sheets.job import Layout, Leaf, SheetCut, SheetJob, ShopRule
 from generator.calculators.cutting.sheets.model import (
@@ -195,8 +196,10 @@ def plan_sheets(
     Of plans of one cost, one with a large off-cut is looked for, where off-cuts from the size `keep` on are of use,
     by one part in `offcut_part` of what is left of the budget.
 
-    The same problem and budget give the same plan on every machine.
+    Boards with defects are planned by `boards`. The same problem and budget give the same plan on every machine.
     """
+    if any(each.defects for each in stock):
+        return plan_boards(stock, pieces, kerf=kerf, trim=trim, budget=budget, stages=stages)
     scaled = in_steps(stock, pieces, kerf, trim, stages, breaking, rules, keep)
     if not scaled.sizes:
         return SheetPlan((), Fraction(0), Fraction(0), True)
