@@ -179,6 +179,22 @@ def test_no_line_of_html_holds_markdown(manuals: dict[str, Mapping[str, bytes]])
             assert raw == [], (name, path)
 
 
+def test_every_table_begins_after_an_empty_line(manuals: dict[str, Mapping[str, bytes]]) -> None:
+    """A row right after a sentence is a part of the sentence: the whole table would be printed with its strokes."""
+    for name, files in manuals.items():
+        for path, text in prose(files).items():
+            lines = text.split("\n")
+            heads = [row for row, rule in pairwise(lines) if rule.startswith("|--") and row.startswith("|")]
+            begun = [row for before, row in pairwise(lines) if not before and row.startswith("|")]
+            assert begun == heads, (name, path)
+
+
+def test_no_key_stands_on_a_page_with_its_backticks(manuals: dict[str, Mapping[str, bytes]]) -> None:
+    for name, files in manuals.items():
+        for path, text in prose(files).items():
+            assert re.findall(".{0,60}&#96;.{0,60}", text) == [], (name, path)
+
+
 def test_the_tools_for_pocket_holes_are_named(manuals: dict[str, Mapping[str, bytes]]) -> None:
     files = manuals["demo"]
     assert "pocket screw" in files["docs/hardware.md"].decode()

@@ -36,7 +36,10 @@ class HeightRange:
 
 @rule("common practice; Grandjean, Fitting the Task to the Man")
 def work_height(work: str, elbow: Fraction | None, saw: Fraction | None) -> HeightRange | None:
-    """The height that suits the work: below the elbow, for `outfeed` below the saw's table. None: not measured."""
+    """The height that suits the work: below the elbow, and for an outfeed bench below the saw's table.
+
+    None where the one that the work asks for was not measured.
+    """
     if work == "outfeed":
         return HeightRange(saw - BELOW_SAW[1], saw - BELOW_SAW[0]) if saw is not None else None
     if elbow is None:

@@ -54,7 +54,7 @@ SILL = inexact(constant(15, "height of a door sill", COMMON))
 def turning_moment(
     *, down: Newtons, out: Millimetres, push: Newtons, height: Millimetres
 ) -> NewtonMillimetres:
-    """What turns a bench over a line on the floor: a load `out` beyond the line, and a push at the top: F o + H h."""
+    """What turns a bench over a line on the floor: a load that far beyond the line, and a push at the top."""
     return down * out + push * height
 
 
