@@ -119,6 +119,8 @@ class Code(StrEnum):
     TONGUE_TOO_LONG = "tongue-too-long", "The tongue would touch the bottom of the slot and hold the frame open."
     CLEARANCE_TOO_WIDE = "clearance-too-wide", "No wood would be left to go into the slot."
     WALL_WITHOUT_PLACE = "wall-without-place", "A panel needs posts with slots at both edges."
+    TRAY_KEYS = "tray-keys", "Each of the two keys asks for another tray."
+    TRAY_JOINT = "tray-joint", "A joint without a divider under it bends at every clamp that is laid on it."
     FOOT_RANGE = "foot-range", "The frame's height is worked out from the middle of the range."
     STAND_LIFT = "stand-lift", "How high the wheels hang while the bench works decides the frame's height."
     STAND_TWO = "stand-two", "The bench can stand on one of them only, and each gives the frame another height."

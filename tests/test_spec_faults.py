@@ -289,6 +289,9 @@ ELSEWHERE = {
     "end-in-the-air",
     # banding on an edge that a board does not have: tests/figures/test_edge_bands.py
     "not-an-edge",
+    # keys of two trays at once, and a joint without a divider: tests/bench/frames/test_trays.py
+    "tray-keys",
+    "tray-joint",
     # a foot whose heights are the wrong way round: tests/bench/stands/test_feet.py
     "foot-range",
     # casters and feet without a lift, and a lift without them: tests/bench/stands/test_lifted.py

@@ -153,16 +153,15 @@ def lay_out(loaded: LoadedSpec, below: Below) -> Layout:
 
 def _levels(loaded: LoadedSpec, below: Below, faults: list[Finding]) -> Levels:
     spec = loaded.spec
-    goods, planned = loaded.goods, loaded.as_written()
-    rail = goods.members.rail
+    goods, planned, rail = loaded.goods, loaded.as_written(), loaded.goods.members.rail
     # the planned thickness: a sheet that measures less changes its rabbets, and moves no board beside it
-    tray = planned.goods.tray.thickness
-    floor_to_frame = below.floor_to_frame
-    frame_height = spec.bench.height - floor_to_frame - goods.top.thickness
+    tray = planned.goods.tray.thickness if spec.tray.there else Fraction(0)
+    frame_height = spec.bench.height - below.floor_to_frame - goods.top.thickness
     end_rail = spec.tray.end_rail_bottom
     if end_rail is None:
         end_rail = default_end_rail_bottom(planned, frame_height)
-    tray_bottom = end_rail + rail / 2 - tray / 2
+    # without a tray the bays end where the end panels do, at the underside of these rails
+    tray_bottom = end_rail + (rail / 2 - tray / 2 if spec.tray.there else 0)
     opening = tray_bottom - (goods.trim.thickness if goods.trim else 0) - rail
     levels = Levels(
         frame_height,
@@ -172,18 +171,19 @@ def _levels(loaded: LoadedSpec, below: Below, faults: list[Finding]) -> Levels:
         tray_bottom + tray,
         frame_height - rail,
         opening,
-        floor_to_frame,
+        below.floor_to_frame,
     )
     lowest, highest = rail, levels.top_rail_bottom - rail
     if opening <= 0 or not lowest < end_rail <= highest:
         key = ("tray", "end_rail_bottom") if spec.tray.end_rail_bottom else ("bench", "height")
         off = max(lowest - end_rail, end_rail - highest, -opening, Fraction(0))
         way = "high" if off == end_rail - highest else "low"
+        rail_name = "tray's end rail" if spec.tray.there else "middle end rail"
         faults.append(
             loaded.fault(
                 Code.HEIGHT_SUM,
                 f"the heights do not fit: {below.parts} and top leave a frame of {loaded.say(frame_height)}, and the "
-                f"tray's end rail at {loaded.say(end_rail)} is {loaded.say(off)} too {way}",
+                f"{rail_name} at {loaded.say(end_rail)} is {loaded.say(off)} too {way}",
                 *key,
                 allowed=f"`tray.end_rail_bottom` above {loaded.say(lowest)}, at {loaded.say(highest)} or lower, "
                 "or a higher bench"

@@ -264,9 +264,10 @@ class _Order:
         for end in ENDS:
             name = frame_name(end)
             yield Motion(name, f"close-{end}", brings=name, out=(ways[end],))
+        boards = tuple(part.mark for part in self._pick(Role.TRAY))
         for part in self._pick(Role.TRAY_TRIM):
             out: Direction = "-y" if part.place.side == "front" else "+y"
-            yield Motion(part.mark, "tray-fix", (self.bodies[part.mark],), out=(out,), after=("PAN",))
+            yield Motion(part.mark, "tray-fix", (self.bodies[part.mark],), out=(out,), after=boards)
 
     def _top_grid(self) -> Iterator[Motion]:
         rails = self._pick(Role.LONG_RAIL, level="top")

@@ -9,6 +9,7 @@ from generator.bench.box_body import block_about, face_axis
 from generator.bench.fasteners import fastener_body, nut_body, nut_face
 from generator.bench.fillings import FILLINGS
 from generator.bench.frames import frame_kind
+from generator.bench.frames.trays import HALF_LAP
 from generator.bench.mitres import mitre_voids
 from generator.bench.model import Bench, Operation, Part
 from generator.bench.place import Place
@@ -93,6 +94,9 @@ def _board(part: Part, item: Box | None) -> tuple[Block, ...]:
             blocks = carve(blocks, _groove(part, operation, item))
         elif operation.face == "top" and operation.depth is not None:
             blocks = carve(blocks, _pocket(part, operation, float(operation.depth)))
+        elif operation.op == HALF_LAP:
+            block, deep = _opening(part, operation), float(operation.depth or 0)
+            blocks = carve(blocks, (*block[:5], block[2] + BEYOND + deep))
     return blocks
 
 

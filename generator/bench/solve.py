@@ -10,6 +10,7 @@ from generator.bench.edge_bands import banded, wrong_bands
 from generator.bench.fillings.stack import fill_bays, storage_parts
 from generator.bench.finish import coated
 from generator.bench.frames import frame_kind
+from generator.bench.frames.trays import tray_faults
 from generator.bench.grain import grained, wrong_grain
 from generator.bench.joints import joinings
 from generator.bench.layout import lay_out
@@ -70,7 +71,7 @@ def _solved(loaded: LoadedSpec) -> Bench:
     except SpecError as error:
         raise SpecError([*error.findings, *faults]) from None
     storage, stack_faults = fill_bays(loaded, layout)
-    faults += (*stack_faults, *knee_faults(loaded, layout))
+    faults += (*stack_faults, *knee_faults(loaded, layout), *tray_faults(loaded, layout))
     if faults:
         raise SpecError(faults)
     system = frame_kind(spec)

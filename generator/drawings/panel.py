@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 from math import inf
 
+from generator.bench.frames.trays import HALF_LAP
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import ARROW, ROW, Row, Ruler, Tick, arrow, overall, running
 from generator.drawings.extent import Extent, Point, around
@@ -88,24 +89,27 @@ def panel_drawing(
 
 def draw_shoulders(canvas: Canvas, face: Face) -> None:
     """A dashed line where each tongue ends: the bar's face is there. It stops at the corners' notches."""
-    boxes = [(face.sides_of(notch.corner), notch_box(face, notch)) for notch in face.row.notches]
     for side, edge in face.edges.items():
-        tongue = face.row.tongues.get(edge)
-        if not tongue:
-            continue
-        upright = side in ("left", "right")
-        inward = float(tongue) * face.scales[0 if upright else 1]
-        whole = face.height if upright else face.width
-        low, high = 0.0, whole
-        for sides, box in boxes:
-            if side in sides:
-                taken = box.height if upright else box.width
-                if sides[1 if upright else 0] in ("bottom", "left"):
-                    low = taken
-                else:
-                    high = whole - taken
-        start, end = (from_side(side, at, inward, face.width, face.height) for at in (low, high))
-        canvas.line(start, end, "hidden")
+        if tongue := face.row.tongues.get(edge):
+            inward = float(tongue) * face.scales[0 if side in ("left", "right") else 1]
+            canvas.line(*_between_notches(face, side, inward), "hidden")
+
+
+def _between_notches(face: Face, side: str, inward: float) -> tuple[Point, Point]:
+    """Both ends of a line along an edge, `inward` of it (mm on the paper), that stops at the corners' notches."""
+    upright = side in ("left", "right")
+    whole = face.height if upright else face.width
+    low, high = 0.0, whole
+    for notch in face.row.notches:
+        sides, box = face.sides_of(notch.corner), notch_box(face, notch)
+        if side in sides:
+            taken = box.height if upright else box.width
+            if sides[1 if upright else 0] in ("bottom", "left"):
+                low = taken
+            else:
+                high = whole - taken
+    start, end = (from_side(side, at, inward, face.width, face.height) for at in (low, high))
+    return start, end
 
 
 def cutting_plane(canvas: Canvas, face: Face) -> None:
@@ -151,7 +155,13 @@ def draw_cuts(canvas: Canvas, face: Face) -> None:
     """Holes and cut-outs within the outline; those that reach the edge are part of it."""
     for operation in face.row.operations:
         box = face.box(operation)
-        if not isinstance(operation.size, tuple):
+        if operation.op == HALF_LAP:
+            side = "left" if box.left < face.width / 2 else "right"
+            inward = box.width
+            canvas.line(
+                *_between_notches(face, side, inward), "hidden" if _from_behind(face, operation) else "thin"
+            )
+        elif not isinstance(operation.size, tuple):
             style = "hidden" if _from_behind(face, operation) else "hole"
             canvas.circle(box.centre, max(box.width / 2, 0.8), style)
         elif operation.depth is None and Extent(0.02, 0.02 - face.height, face.width - 0.02, -0.02).contains(
@@ -249,7 +259,7 @@ def draw_grain(canvas: Canvas, face: Face) -> None:
 
 def dimension_cuts(canvas: Canvas, face: Face, ruler: Ruler, brief: bool) -> None:
     """Absolute distances of every hole and cut-out from the left and the bottom edge, in rows outside."""
-    operations = face.row.operations
+    operations = [operation for operation in face.row.operations if operation.op != HALF_LAP]
     if not operations:
         return
     columns: dict[Fraction, list[OperationRow]] = {}
@@ -329,8 +339,17 @@ def facts(face: Face, ruler: Ruler) -> list[str]:
         lines.append(
             f"Positions are centres, from the {face.edges['left']} and the {face.edges['bottom']} edge."
         )
-    if any(_from_behind(face, operation) for operation in row.operations):
+    behind = [operation for operation in row.operations if _from_behind(face, operation)]
+    if any(not isinstance(operation.size, tuple) for operation in behind):
         lines.append(f"Drill the dashed holes into the {FAR_FACES[_plane(face)]} face: turn the board over.")
+    for operation in row.operations:
+        if operation.op == HALF_LAP and isinstance(operation.size, tuple):
+            low = operation.at[0] < row.length / 2
+            lines.append(
+                f"Half lap at the {face.edges['left' if low else 'right']} edge, in the {operation.face} face: "
+                f"{ruler.fine(operation.size[0])} wide, {ruler.fine(operation.depth or Fraction(0))} deep, "
+                f"{operation.purpose}."
+            )
     if row.tongues:
         tongues = ", ".join(f"{edge} {ruler.fine(length)}" for edge, length in sorted(row.tongues.items()))
         lines.append(f"Tongues, included in the outer size: {tongues}. Dashed line: the bar's face.")

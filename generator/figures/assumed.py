@@ -12,8 +12,10 @@ from pydantic import BaseModel
 
 from generator.bench.fillings import FILLINGS
 from generator.bench.frames.panels import FIXED, tongue_of, wall_names
+from generator.bench.frames.trays import FIXED as TRAY_FIXED
 from generator.bench.layout import CLAMP_GAP
 from generator.bench.model import Bench
+from generator.bench.role import Role
 from generator.calculators.fits import BOTTOM_CLEARANCE
 from generator.calculators.tightening import usual_nut_force
 from generator.figures.rows.spec import Assumption
@@ -181,5 +183,6 @@ def _set_values(node: BaseModel, path: tuple[str, ...]) -> Iterator[tuple[tuple[
 def _constants(bench: Bench) -> Iterator[Assumption]:
     """Millimetres that no key changes: of the frame's boards, and of what fills the bays."""
     made = [kind.fixed for kind in FILLINGS if bench.storage.of(kind.placed)]
-    for what, value in (*FIXED, *chain.from_iterable(made)):
+    pieces = TRAY_FIXED if len(bench.of(Role.TRAY)) > 1 else ()
+    for what, value in (*FIXED, *pieces, *chain.from_iterable(made)):
         yield Assumption(what, Fraction(value), "fixed millimetres in any unit")

@@ -112,7 +112,7 @@ def cautions_of(row: PartRow) -> tuple[str, ...]:
         "saw": is_metal,
         "router": is_metal and "relief" in acts,
         "lift": row.mass > MANY_HANDS,
-        "drill": bool(acts - {"relief", "groove", "cut-out", "recess", "slot"}),
+        "drill": bool(acts - {"relief", "groove", "cut-out", "recess", "slot", "half lap"}),
         "dust": not is_metal,
         "chips": is_metal,
     }

@@ -96,7 +96,9 @@ def _tongues(bench: Bench) -> Iterator[FitRow]:
     spec = bench.spec
     rules, slotted = panel_rules(bench.loaded), bench.goods.profile is not None
     named = {"panels": (rules.fit, spec.panels.material), "tray": (rules.tray_fit, spec.tray.material)}
-    if spec.panels.material == spec.tray.material:
+    if not spec.tray.there:
+        del named["tray"]
+    elif spec.panels.material == spec.tray.material:
         named = {"panels and tray": named["panels"]}
     for where, (fit, material) in named.items():
         yield _fit(

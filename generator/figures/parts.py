@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from generator.bench.frames.slotted import slotted
+from generator.bench.frames.trays import HALF_LAP
 from generator.bench.model import Bench, Operation, Part
 from generator.bench.place import in_words
 from generator.calculators.mass import angle_section, bar_mass, hole_area, solid_mass
@@ -111,7 +112,9 @@ def _from_middle(
 def _board_turns(part: Part) -> Iterable[tuple[Any, ...]]:
     """The board's edges and machining, turned over either way: both faces are worked the same."""
     # the working of a place has no part in this, and would be drawn up for each turn
-    drilled = [(op, Fraction(op.at[0]), Fraction(op.at[1]), str(op.size)) for op in part.operations]
+    drilled = [
+        (op, Fraction(op.at[0]), Fraction(op.at[1]), f"{op.size} {_own_face(op)}") for op in part.operations
+    ]
     length, width = Fraction(part.length), Fraction(part.width)
     for along in (False, True):
         for across in (False, True):
@@ -131,6 +134,11 @@ def _board_turns(part: Part) -> Iterable[tuple[Any, ...]]:
                 )
             )
             yield (tongues, notches, operations, bands)
+
+
+def _own_face(op: Operation) -> str:
+    """The face of what is not the same from the other face: each piece of a tray keeps its drawing."""
+    return op.face if op.op == HALF_LAP else ""
 
 
 def _flipper(part: Part, along: bool, across: bool) -> Callable[[str], str]:

@@ -83,15 +83,17 @@ def _top(bench: Bench, wetter: float) -> Iterator[Movement]:
 
 
 def _tray(bench: Bench, wetter: float) -> Iterator[Movement]:
-    tray = bench.of(Role.TRAY)[0]
-    if tray.fit is None:
+    pieces = bench.of(Role.TRAY)
+    if not pieces or (fit := pieces[0].fit) is None:
         return
-    change = _board(bench.goods.tray, tray.length, wetter)
-    room = inexact(2 * tray.fit.bottom_clearance)
+    marks = pieces[0].mark if len(pieces) == 1 else f"{pieces[0].mark} to {pieces[-1].mark}"
+    length = pieces[-1].box.x.high - pieces[0].box.x.low
+    change = _board(bench.goods.tray, length, wetter)
+    room = inexact(2 * fit.bottom_clearance)
     slotted = bench.goods.profile is not None
     name = "tray, between its slots" if slotted else "tray, between its grooves"
     advice = TONGUE_ADVICE if slotted else GROOVE_ADVICE
-    yield Movement(name, tray.mark, tray.length, "moisture", change, room, advice)
+    yield Movement(name, marks, length, "moisture", change, room, advice)
 
 
 def _floating(bench: Bench) -> Iterator[Movement]:

@@ -22,6 +22,7 @@ from generator.figures.rows.parts import OperationRow, PartRow
 from generator.figures.rows.setting_out import Setting, Setup
 from generator.figures.saw_setups import bar_stops, marks_of, names_of, sheet_fences
 from generator.figures.top_setups import top_setups
+from generator.figures.tray_setups import tray_setups
 from generator.provenance import constant
 from generator.spec.chosen import ChosenGoods
 
@@ -46,6 +47,7 @@ def setups(bench: Bench, rows: Sequence[PartRow], plans: Cutting) -> tuple[Setup
         lambda: sheet_fences(rows, plans, waiting=False),
         lambda: tongues(bench.goods, rows),
         lambda: notches(rows),
+        lambda: tray_setups(rows),
         lambda: cut_outs(bench, rows),
         lambda: opening_setups(bench),
         lambda: taps(bench.goods, rows),

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 from generator.bench.fillings import FILLINGS
+from generator.bench.frames.bars import end_rail_name
 from generator.bench.frames.panels import trim_thickness
 from generator.bench.model import Bench, Part
 from generator.bench.piece import BOLT_HOLES, MORTISES
@@ -30,15 +32,21 @@ def height_rod(bench: Bench) -> Stick:
     heights = (
         (up, "frame underside"),
         (up + levels.base_top, "base rail top"),
-        (up + levels.end_rail_bottom, "tray end rail underside"),
-        (up + levels.tray_bottom, "tray underside"),
-        (up + levels.tray_top, "tray top"),
+        (up + levels.end_rail_bottom, f"{end_rail_name(bench.spec)} underside"),
+        *((up + at, label) for at, label in _tray_levels(bench)),
         (up + levels.top_rail_bottom, "top rail underside"),
         (up + levels.frame_height, "top rail top, board underside"),
     )
     marks = [Mark(at, label, "edge") for at, label in heights]
     whole = _with_ends(marks, bench.layout.height, "floor", "work surface")
     return Stick("Height rod", "z", "floor", bench.layout.height, whole, "the standing bench, beside a post")
+
+
+def _tray_levels(bench: Bench) -> list[tuple[Fraction, str]]:
+    """Both faces of the tray from the frame's underside; none on a bench without it."""
+    levels = bench.layout.levels
+    faces = [(levels.tray_bottom, "tray underside"), (levels.tray_top, "tray top")]
+    return faces if bench.spec.tray.there else []
 
 
 def _touching(bars: Iterable[Part], member: Part) -> list[Part]:
@@ -91,7 +99,7 @@ def _rail_sticks(bench: Bench) -> list[Stick]:
         posts = [bar for bar in touching if bar.along == "z"]
         others = [bar for bar in touching if bar.along != "z"]
         marks = _edge_marks(base, posts, "post") + _edge_marks(base, others, "cross-member")
-        marks += _joint_marks(bench, (base, *parted))
+        marks += [*_joint_marks(bench, (base, *parted)), *_tray_marks(bench, base)]
         sticks.append(
             Stick(
                 f"X-{SIDE_WORDS[side]}",
@@ -103,6 +111,14 @@ def _rail_sticks(bench: Bench) -> list[Stick]:
             )
         )
     return sticks
+
+
+def _tray_marks(bench: Bench, rail: Part) -> Iterator[Mark]:
+    """The lips of the tray's pieces, over their dividers."""
+    low = rail.shoulders.x.low
+    for left, right in pairwise(bench.of(Role.TRAY)):
+        yield Mark(right.box.x.low - low, f"{right.mark} begins", "edge")
+        yield Mark(left.box.x.high - low, f"{left.mark} ends", "edge")
 
 
 def _cross_stick(bench: Bench) -> list[Stick]:
@@ -175,12 +191,9 @@ def _relief_marks(post: Part) -> list[Mark]:
 
 
 def _inner_post_stick(bench: Bench, name: str, posts: Sequence[Part]) -> Stick:
-    levels, post = bench.layout.levels, posts[0]
+    post = posts[0]
     low = post.shoulders.z.low
-    marks = [
-        Mark(levels.tray_bottom - low, "tray underside", "edge"),
-        Mark(levels.tray_top - low, "tray top", "edge"),
-    ]
+    marks = [Mark(at - low, label, "edge") for at, label in _tray_levels(bench)]
     relieved = [each for each in posts if _relief_marks(each)]
     which = "" if len(relieved) == len(posts) else " (front and rear posts)"
     marks += [replace(mark, label=mark.label + which) for each in relieved for mark in _relief_marks(each)]
@@ -198,7 +211,12 @@ def _bay_sticks(bench: Bench, kind: str, marks_of: dict[str, list[Mark]], lies_o
     """One stick for all bays that have the same marks."""
     levels = bench.layout.levels
     length = levels.tray_bottom - levels.base_top
-    closing = [Mark(length, "tray underside", "edge")]
+    above = (
+        "tray underside"
+        if bench.spec.tray.there
+        else f"height of the {end_rail_name(bench.spec)}s' underside"
+    )
+    closing = [Mark(length, above, "edge")]
     if trim_thickness(bench.loaded):
         closing.insert(0, Mark(length - trim_thickness(bench.loaded), "trim underside", "edge"))
     by_marks: dict[tuple[Mark, ...], list[str]] = {}

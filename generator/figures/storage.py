@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.bench.fillings import FILLINGS
+from generator.bench.frames.bars import end_rail_name
 from generator.bench.frames.panels import panel_rules
 from generator.bench.layout import ZonePlace
 from generator.bench.model import Bench, Part
@@ -21,7 +22,7 @@ from generator.figures.rows.storage import Door, Drawer, OpeningRow, PullPlace, 
 
 _FIT_PLACES = {
     Role.DIVIDER: "divider in posts and base cross-member",
-    Role.END_PANEL: "end panel in posts, base end member and tray end rail",
+    Role.END_PANEL: "end panel in posts, base end member and {rail}",
     Role.SPINE_PANEL: "spine panel in spine posts",
     Role.BACK_PANEL: "back panel in rear posts and base rail",
     Role.TRAY: "tray in both tray end rails",
@@ -36,7 +37,9 @@ def fits(bench: Bench) -> tuple[Fit, ...]:
         if part.fit is not None:
             first.setdefault(part.role, part)
     return tuple(
-        _fit(_FIT_PLACES[role], part.fit, spec.drawers.proud) for role, part in first.items() if part.fit
+        _fit(_FIT_PLACES[role].format(rail=end_rail_name(spec)), part.fit, spec.drawers.proud)
+        for role, part in first.items()
+        if part.fit
     )
 
 

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from generator.bench.fillings import strip_paths
 from generator.bench.frames.panels import wall_names
+from generator.bench.frames.trays import joint_middles
 from generator.bench.layout import BayPlace, ZonePlace
 from generator.bench.model import Bench, Part
 from generator.bench.role import Role
@@ -21,16 +22,18 @@ def tray_screws(bench: Bench) -> tuple[tuple[PlaceRow, ...], tuple[PlaceRow, ...
     """(pockets, screws from above), one row a divider; places from the divider's front end (mm).
 
     A pocket needs its footprint free below the divider's top edge. On a face with upright strips the pockets go between
-    them; where both faces are taken the screws come from above.
+    them; where both faces are taken the screws come from above, and so do those through a joint of two pieces.
     """
     spec = bench.spec
-    if "dividers" not in wall_names(spec):
+    if "dividers" not in wall_names(spec) or not spec.tray.there:
         return ((), ())
+    joints = joint_middles(bench.loaded, bench.layout)
     pockets: list[PlaceRow] = []
     above: list[PlaceRow] = []
     for zone in bench.layout.zones:
         for divider in (part for part in bench.of(Role.DIVIDER) if part.box.y.contains_middle(zone.y)):
-            faces = [PlaceRow(POCKET, divider.mark, *each) for each in _free_faces(bench, zone, divider)]
+            free = () if divider.box.x.middle in joints else _free_faces(bench, zone, divider)
+            faces = [PlaceRow(POCKET, divider.mark, *each) for each in free]
             if faces:
                 pockets.append(max(faces, key=lambda each: len(each.at)))
             else:
@@ -44,6 +47,8 @@ def tray_holes(bench: Bench, above: tuple[PlaceRow, ...]) -> Iterator[PlaceRow]:
     for tray in bench.of(Role.TRAY):
         for row in above:
             wall = by_mark[row.part]
+            if not tray.box.x.low <= wall.box.x.middle <= tray.box.x.high:
+                continue  # it is below another piece
             shift = wall.box.y.low - tray.box.y.low
             across = wall.box.x.middle - tray.box.x.low
             yield PlaceRow("hole", tray.mark, "top", tuple(at + shift for at in row.at), across)

@@ -43,6 +43,7 @@ from generator.spec.site import Site
 from generator.spec.source import Source
 from generator.spec.stands import Base
 from generator.spec.tops import Top
+from generator.spec.tray import OrNone, Tray
 
 
 class Revision(Node):
@@ -194,17 +195,6 @@ class Panels(Node):
     fix: PanelFix = Field(default_factory=PanelFix)
 
 
-class Tray(Node):
-    """The board over the bays, held in both end frames. Between tray and top there is space for clamps."""
-
-    material: Name = "ply-12"
-    """Material of the tray: the name of a sheet under `materials`."""
-    end_rail_bottom: Length | None = None
-    """Height of the tray's end rail above the underside of the frame. Default: leaves a clamp gap of 130 mm or more."""
-    trim: Name | None = None
-    """Angle for both long edges: a name under `materials`. Leave it out for plain edges."""
-
-
 class Drawers(PullKeys):
     """Sizes that all drawers have in common. Only the height of each front is in the stacks."""
 
@@ -345,7 +335,7 @@ class Spec(Node):
     zones: Annotated[tuple[ZoneSpec, ...], Field(min_length=1, max_length=8)]
     """The zones, from front to rear. With one zone there is no spine."""
     panels: Panels = Field(default_factory=Panels)
-    tray: Tray = Field(default_factory=Tray)
+    tray: Annotated[Tray, OrNone()] = Field(default_factory=Tray)
     drawers: Drawers = Field(default_factory=Drawers)
     shelves: Shelves = Field(default_factory=Shelves)
     doors: Doors = Field(default_factory=Doors)

@@ -85,6 +85,8 @@ def _sizes(
         width, height = inset_size(bay.clear, gap, count), inset_size(opening, gap, 1)
         return width, height, start + gap, layout.levels.base_top + gap
     over = overlay_of(loaded)
-    above = least(over, trim_thickness(loaded) + loaded.goods.tray.thickness)
+    above = over
+    if loaded.spec.tray.there:
+        above = least(over, trim_thickness(loaded) + loaded.goods.tray.thickness)
     width = overlay_size(bay.clear, 2 * over, gap, count)
     return width, opening + over + above, start - over, layout.levels.base_top - over

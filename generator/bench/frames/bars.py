@@ -44,7 +44,7 @@ def frame_parts(loaded: LoadedSpec, layout: Layout, below: tuple[Fraction, ...] 
     parts = [
         Part(
             mark=marks.next(letter),
-            name=role.value,
+            name=_called(spec, role),
             role=role,
             material=goods.posts if along == "z" else goods.rails,
             kind=goods.kind,
@@ -53,6 +53,7 @@ def frame_parts(loaded: LoadedSpec, layout: Layout, below: tuple[Fraction, ...] 
             across=_across(along),
             place=place,
             thickness=layout.section,
+            own_group=_called(spec, role),
         )
         for letter, role, along, box, place in bars
     ]
@@ -60,6 +61,15 @@ def frame_parts(loaded: LoadedSpec, layout: Layout, below: tuple[Fraction, ...] 
 
 
 _Bar = tuple[str, Role, str, Box, Place]
+
+
+def end_rail_name(spec: Spec) -> str:
+    """What the rail of an end frame at mid height is called: it may carry a tray or none."""
+    return Role.TRAY_END_RAIL.value if spec.tray.there else "middle end rail"
+
+
+def _called(spec: Spec, role: Role) -> str:
+    return end_rail_name(spec) if role is Role.TRAY_END_RAIL else role.value
 
 
 def _across(along: str) -> str:

@@ -1,4 +1,4 @@
-"""Sheets that close the frame: dividers, ends, spine, back, tray and its edge trim."""
+"""Sheets that close the frame: dividers, ends, spine, back. The tray over them is in `trays`."""
 
 from __future__ import annotations
 
@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from generator.bench.frames.bars import in_row, row_lines
+from generator.bench.frames.bars import end_rail_name, in_row
 from generator.bench.joints import joining, joinings
 from generator.bench.layout import Layout, ZonePlace
 from generator.bench.leg_room import knee_lines
-from generator.bench.piece import Notch, Operation, Part
-from generator.bench.place import ENDS, SIDES, Place, row_name
+from generator.bench.piece import Notch, Part
+from generator.bench.place import ENDS, Place
 from generator.bench.role import Role
 from generator.calculators.fits import TongueFit, corner_notch, groove_width, tongue_fit, tongue_length
 from generator.geometry import Box, Span
@@ -97,7 +97,7 @@ def panel_rules(loaded: LoadedSpec) -> PanelRules:
 
 
 def panel_parts(loaded: LoadedSpec, layout: Layout) -> tuple[Part, ...]:
-    """All captured sheets and the tray's trim, in the order of the cut list."""
+    """All walls, in the order of the cut list."""
     rules, walls = panel_rules(loaded), wall_names(loaded.spec)
     parts: list[Part] = []
     if "dividers" in walls:
@@ -108,7 +108,7 @@ def panel_parts(loaded: LoadedSpec, layout: Layout) -> tuple[Part, ...]:
         parts += _spine_panels(loaded, layout, rules)
     if "back" in walls:
         parts += _back_panels(loaded, layout, rules)
-    return (*parts, _tray(loaded, layout, rules), *_trim_pieces(loaded, layout))
+    return tuple(parts)
 
 
 def _sheet_span(low_face: Fraction, section: Fraction, thickness: Fraction) -> Span:
@@ -117,7 +117,8 @@ def _sheet_span(low_face: Fraction, section: Fraction, thickness: Fraction) -> S
     return Span(low_face + offset, low_face + section - offset)
 
 
-def _wider(span: Span, low: Fraction, high: Fraction) -> Span:
+def wider(span: Span, low: Fraction, high: Fraction) -> Span:
+    """A span that reaches further by `low` and `high` (mm)."""
     return Span(span.low - low, span.high + high)
 
 
@@ -180,7 +181,7 @@ def _dividers(loaded: LoadedSpec, layout: Layout, zone: ZonePlace, rules: PanelR
             mark=f"{zone.letter}D{number}",
             name=f"divider, {zone.name} zone",
             role=Role.DIVIDER,
-            box=Box(x, _wider(zone.y, tongue, tongue), z),
+            box=Box(x, wider(zone.y, tongue, tongue), z),
             along="y",
             place=Place(zone=zone.name, lines=(layout.line_number(line),)),
             tongues={"front": tongue, "rear": tongue, "bottom": tongue},
@@ -209,7 +210,7 @@ def _end_panels(loaded: LoadedSpec, layout: Layout, zone: ZonePlace, rules: Pane
             mark=f"E{zone.letter}{number}",
             name=f"end panel, {zone.name} zone",
             role=Role.END_PANEL,
-            box=Box(_sheet_span(face, layout.section, thickness), _wider(zone.y, tongue, tongue), z),
+            box=Box(_sheet_span(face, layout.section, thickness), wider(zone.y, tongue, tongue), z),
             along="y",
             place=Place(zone=zone.name, end=end),
             tongues=dict.fromkeys(("front", "rear", "bottom", "top"), tongue),
@@ -246,7 +247,7 @@ def _spine_panels(loaded: LoadedSpec, layout: Layout, rules: PanelRules) -> Iter
             number += 1
             gap = Span(left + layout.section, right)
             notches = [
-                Notch(f"{end} top", tongue + rules.clearance, at_rail, "tray end rail")
+                Notch(f"{end} top", tongue + rules.clearance, at_rail, end_rail_name(loaded.spec))
                 for end, edge, outer in (("left", left, edges[0]), ("right", right, edges[-1]))
                 if edge == outer
             ]
@@ -256,7 +257,7 @@ def _spine_panels(loaded: LoadedSpec, layout: Layout, rules: PanelRules) -> Iter
                 mark=f"SP{number}",
                 name="spine panel",
                 role=Role.SPINE_PANEL,
-                box=Box(_wider(gap, tongue, tongue), _sheet_span(y, layout.section, thickness), z),
+                box=Box(wider(gap, tongue, tongue), _sheet_span(y, layout.section, thickness), z),
                 along="x",
                 place=in_row(layout, row, left, right),
                 tongues={"left": tongue, "right": tongue},
@@ -289,7 +290,7 @@ def _back_panels(loaded: LoadedSpec, layout: Layout, rules: PanelRules) -> Itera
             mark=f"BP{number}",
             name="back panel",
             role=Role.BACK_PANEL,
-            box=Box(_wider(Span(left + layout.section, right), tongue, tongue), y, z),
+            box=Box(wider(Span(left + layout.section, right), tongue, tongue), y, z),
             along="x",
             place=in_row(layout, len(layout.rows) - 1, left, right),
             tongues={"left": tongue, "right": tongue, "bottom": tongue},
@@ -310,80 +311,11 @@ def tray_heights(loaded: LoadedSpec, layout: Layout) -> Span:
 
 def wall_top(loaded: LoadedSpec, layout: Layout) -> Fraction:
     """Upper edge of the walls under the tray (mm): as planned, and lower where a thicker tray asks for it."""
-    return min(layout.levels.tray_bottom, tray_heights(loaded, layout).low)
+    planned = layout.levels.tray_bottom
+    return min(planned, tray_heights(loaded, layout).low) if loaded.spec.tray.there else planned
 
 
 def trim_thickness(loaded: LoadedSpec) -> Fraction:
     """What the tray's trim takes from the opening below it (mm); 0 without trim."""
     angle = loaded.goods.trim
     return angle.thickness if angle else Fraction(0)
-
-
-def _tray(loaded: LoadedSpec, layout: Layout, rules: PanelRules) -> Part:
-    edge = trim_thickness(loaded)
-    low = layout.section - rules.tongue
-    x = Span(low, layout.length - low)
-    y = Span(edge, layout.depth - edge)
-    across = layout.section + rules.clearance - edge
-    corners = ("left front", "right front", "left rear", "right rear")
-    return Part(
-        mark="PAN",
-        name="tray",
-        role=Role.TRAY,
-        material=loaded.spec.tray.material,
-        kind="sheet",
-        box=Box(x, y, tray_heights(loaded, layout)),
-        along="x",
-        across="y",
-        place=Place(level="tray"),
-        thickness=rules.tray_fit.thickness,
-        tongues={"left": rules.tongue, "right": rules.tongue},
-        notches=tuple(
-            Notch(corner, rules.tongue + rules.clearance, across, "corner post") for corner in corners
-        ),
-        operations=tuple(_tray_cutouts(layout, rules, x, y)),
-        fit=rules.tray_fit,
-    )
-
-
-def _tray_cutouts(layout: Layout, rules: PanelRules, x: Span, y: Span) -> Iterator[Operation]:
-    wide = layout.section + rules.clearance
-    for row, row_y in enumerate(layout.rows):
-        post = Span(row_y, row_y + layout.section)
-        opening = _wider(post, rules.clearance / 2, rules.clearance / 2)
-        if row == 0:
-            opening = Span(y.low, post.high + rules.clearance)
-        elif row == len(layout.rows) - 1:
-            opening = Span(post.low - rules.clearance, y.high)
-        for line in row_lines(layout, row):
-            at = (line + layout.section / 2 - x.low, opening.middle - y.low)
-            name = f"{row_name(in_row(layout, row))} post {layout.line_name(line)}"
-            yield Operation("cut-out", "top", at, (wide, opening.size), None, name)
-
-
-def _trim_pieces(loaded: LoadedSpec, layout: Layout) -> Iterator[Part]:
-    angle = loaded.goods.trim
-    if angle is None or loaded.spec.tray.trim is None:
-        return
-    low = tray_heights(loaded, layout).low - angle.thickness
-    z = Span(low, low + angle.leg)
-    edges = (
-        (layout.zones[0], Span(Fraction(0), angle.leg)),
-        (layout.zones[-1], Span(layout.depth - angle.leg, layout.depth)),
-    )
-    number = 0
-    for side, (zone, y) in zip(SIDES, edges, strict=True):
-        for bay in zone.bays:
-            number += 1
-            yield Part(
-                mark=f"T{number}",
-                name="tray trim",
-                role=Role.TRAY_TRIM,
-                material=loaded.spec.tray.trim,
-                kind="angle",
-                box=Box(_wider(bay.x, -TRIM_PLAY, -TRIM_PLAY), y, z),
-                along="x",
-                across="y",
-                place=Place(level="tray", side=side, bay=bay.name),
-                thickness=angle.thickness,
-            )

@@ -26,6 +26,7 @@ from generator.bench.frames.reliefs import machine_reliefs
 from generator.bench.frames.seats import seat
 from generator.bench.frames.slotted import slotted
 from generator.bench.frames.swaying import sway_facts
+from generator.bench.frames.trays import tray_parts
 from generator.bench.joints import joining, joinings
 from generator.bench.joints.facts import DrillCard
 from generator.bench.law import Law, Verdict
@@ -91,7 +92,7 @@ class TSlot:
 
     def walls(self, loaded: LoadedSpec, layout: Layout) -> tuple[Part, ...]:
         """Boards with tongues in the slots, the tray and its trim."""
-        return panel_parts(loaded, layout)
+        return (*panel_parts(loaded, layout), *tray_parts(loaded, layout))
 
     def joined(
         self, loaded: LoadedSpec, layout: Layout, members: Sequence[Part], walls: Sequence[Part]
@@ -204,7 +205,8 @@ def _wide_holes(loaded: LoadedSpec) -> Iterator[Finding]:
 def _thick_panels(loaded: LoadedSpec) -> Iterator[Finding]:
     """A panel is behind the bars' faces: what carries a drawer is brought out from it."""
     spec, section = loaded.spec, slotted(loaded.goods).section
-    for name in dict.fromkeys((spec.panels.material, spec.tray.material)):
+    tray = (spec.tray.material,) if spec.tray.there else ()
+    for name in dict.fromkeys((spec.panels.material, *tray)):
         thickness = loaded.goods.sheets[name].thickness
         if thickness >= section:
             yield loaded.fault(

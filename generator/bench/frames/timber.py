@@ -33,6 +33,7 @@ from generator.bench.frames.timber_grooves import panel_grooves
 from generator.bench.frames.timber_joints import lapped, machined, placed_again, tenons
 from generator.bench.frames.timber_laws import LAWS, judge_timber, timber_refusals
 from generator.bench.frames.timber_seats import clear_seat
+from generator.bench.frames.trays import tray_parts
 from generator.bench.joints import joinings
 from generator.bench.joints.facts import DrillCard
 from generator.bench.law import Law, Verdict
@@ -119,7 +120,8 @@ class TimberFrames:
 
     def walls(self, loaded: LoadedSpec, layout: Layout) -> tuple[Part, ...]:
         """Boards in grooves, those of solid wood with room to move; the tray and its trim."""
-        return tuple(floated(loaded, wall) for wall in panel_parts(loaded, layout))
+        walls = (*panel_parts(loaded, layout), *tray_parts(loaded, layout))
+        return tuple(floated(loaded, wall) for wall in walls)
 
     def joined(
         self, loaded: LoadedSpec, layout: Layout, members: Sequence[Part], walls: Sequence[Part]

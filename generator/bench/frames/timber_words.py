@@ -322,7 +322,7 @@ def _closing(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSa
     says: dict[str, StepSays | None] = {
         f"close-{end}": StepSays(
             notes=(
-                "Guide the tray, the panels and the rail ends in together.",
+                f"Guide {'the tray, ' if bench.of(Role.TRAY) else ''}the panels and the rail ends in together.",
                 *(
                     corner.closing
                     if corner.driven

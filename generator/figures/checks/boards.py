@@ -7,9 +7,11 @@ from fractions import Fraction
 from itertools import pairwise
 
 from generator.bench.frames.panels import panel_rules, wall_names
+from generator.bench.frames.trays import WHOLE, has_place
 from generator.bench.law import WORK, Case, Law, by_the_check, said, to_write
 from generator.bench.model import Bench, Part
 from generator.bench.remedies import more_walls
+from generator.bench.role import Role
 from generator.calculators.fits import BOTTOM_CLEARANCE, SHORTEST_TONGUE
 from generator.codes import Code
 from generator.figures.checks.check_result import CheckResult, at_least, at_most, check_result
@@ -137,7 +139,8 @@ def panel_checks(bench: Bench) -> Iterator[CheckResult]:
     deep = SHORTEST_TONGUE + BOTTOM_CLEARANCE
     advice = "" if bar.groove >= deep else f"Take a bar whose slot is {said(spec, deep)} deep or more."
     yield at_least(TONGUE_SHORT, rules.tongue, SHORTEST_TONGUE, "all captured panels", path, advice=advice)
-    for name, fit in (("panels", rules.fit), ("tray", rules.tray_fit)):
+    tray = (("tray", rules.tray_fit),) if spec.tray.there else ()
+    for name, fit in (("panels", rules.fit), *tray):
         yield at_most(LOOSE_SHEET, fit.clearance_max, MOST_PLAY, name, (name, "material"))
         tight = ("panels", "groove_clearance")
         yield at_least(TIGHT_SHEET, fit.clearance_min, Fraction(0), name, tight)
@@ -145,7 +148,8 @@ def panel_checks(bench: Bench) -> Iterator[CheckResult]:
     for material in dict.fromkeys((*captured, bar.posts, bar.rails)):
         measured = bool(spec.materials[material].measured)
         yield check_result(NOT_MEASURED, measured, material, ("materials", material))
-    yield at_most(TRAY_SPAN, _tray_span(bench), LONGEST_SPAN, "tray", ("tray",))
+    if spec.tray.there:
+        yield at_most(TRAY_SPAN, _tray_span(bench), LONGEST_SPAN, "tray", ("tray",))
 
 
 def _tray_span(bench: Bench) -> Fraction:
@@ -212,12 +216,14 @@ def shortage_checks(
 
 
 def _larger_stock(bench: Bench, part: Part) -> tuple[Change, ...]:
-    """The first stock as large as the part with what is trimmed off it."""
+    """The first stock as large as the part with what is trimmed off it; a tray is divided where it can be."""
     spec, path, sheet = (
         bench.spec,
         ("materials", part.material, "stock", 0),
         bench.goods.sheets.get(part.material),
     )
+    if part.role is Role.TRAY and part.mark == WHOLE and has_place(bench.loaded, bench.layout):
+        return (Change("tray.boards", "share"),)
     if sheet is None:
         return to_write(spec, (*path, "length"), part.length + 2 * spec.saws.bar.end_trim)
     along, across = part.cut_size[::-1] if part.grain == "width" else part.cut_size

@@ -39,6 +39,8 @@ DECLARED_FREE = {
     (Role.BACK_PANEL, "top"): "ends below the tray",
     (Role.TRAY, "front"): "open edge of the tray",
     (Role.TRAY, "rear"): "open edge of the tray",
+    (Role.TRAY, "left"): "lip of a joint",
+    (Role.TRAY, "right"): "lip of a joint",
     **{edge: why for kind in FILLINGS for edge, why in kind.free_edges.items()},
 }
 #: A tray that measures thinner than planned settles by no more than this on its walls (mm). Common practice, no source.

@@ -175,8 +175,9 @@ def layout_checks(bench: Bench) -> Iterator[CheckResult]:
         is_share = isinstance(bay.spec.width, Share)
         if is_share and bay.width * 10 % 1 and bay.width * 64 * 5 % 127:
             yield check_result(UNEVEN_SHARE, False, f"bay {bay.name}", path, value=bay.width, unit="mm")
-    gap_path = ("tray", "end_rail_bottom")
-    yield at_least(CLAMP_GAP, plan.levels.clamp_gap, LOWEST_CLAMP_GAP, "between tray and top rail", gap_path)
+    if bench.spec.tray.there:
+        gap, gap_path = plan.levels.clamp_gap, ("tray", "end_rail_bottom")
+        yield at_least(CLAMP_GAP, gap, LOWEST_CLAMP_GAP, "between tray and top rail", gap_path)
     edges = (Fraction(0), *plan.lines, plan.length - plan.section)
     for left, right in pairwise(edges):
         where = f"{plan.line_name(left)} to {plan.line_name(right)}"

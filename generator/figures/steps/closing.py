@@ -38,21 +38,7 @@ class ClosingSteps(StepWriter):
                     "down",
                     ("Lower each panel between its posts.", *self._loose(parts)),
                 )
-        inner = self.pick(Role.INNER_POST, Role.KNEE_POST)
-        yield step(
-            CLOSE,
-            "tray",
-            "Tray over all inner posts" if inner else "Tray",
-            self.pick(Role.TRAY),
-            "down",
-            (
-                *(("Take off the batten.",) if inner else ()),
-                "Lower the tray until it rests on every wall.",
-                "Do not screw it yet.",
-            ),
-            ("The tray is in. It cannot go in once both end frames are on.",),
-            ("lift",),
-        )
+        yield from self._lower_tray()
         yield from self.fillings(CLOSE, early=True)
         for end, direction in zip(ENDS, ("push to the right", "push to the left"), strict=True):
             frame = self._at_end_frame(end)
@@ -64,15 +50,52 @@ class ClosingSteps(StepWriter):
                 frame,
                 direction,
                 (
-                    "Guide the tray tongue, the panel tongues and the rail ends in together.",
+                    f"Guide {'the tray tongue, ' if self.tray else ''}the panel tongues and the rail ends in together.",
                     f"Fit the bottom joints ({joint}).",
                     "Tighten them by hand.",
+                    *self._strapped(end),
                 ),
                 ("Every tongue is fully in its slot, over its whole length. Only then tighten.",),
                 ("pinch", "lift"),
             )
 
+    @property
+    def tray(self) -> tuple[Part, ...]:
+        """The tray or its pieces; empty on a bench without it."""
+        return self.pick(Role.TRAY)
+
+    def _lower_tray(self) -> Iterator[Step]:
+        inner = self.pick(Role.INNER_POST, Role.KNEE_POST)
+        tray = self.tray
+        if not tray:
+            return
+        pieces = (
+            f"Lower {tray[0].mark} first, then the others to its right. Each lip goes over that of the piece before.",
+            "Push each joint together over its divider until the gap at both shoulders is the same.",
+        )
+        yield step(
+            CLOSE,
+            "tray",
+            "Tray over all inner posts" if inner else "Tray",
+            tray,
+            "down",
+            (
+                *(("Take off the batten.",) if inner else ()),
+                *(pieces if len(tray) > 1 else ("Lower the tray until it rests on every wall.",)),
+                "Do not screw it yet.",
+            ),
+            ("The tray is in. It cannot go in once both end frames are on.",),
+            ("lift",),
+        )
+
+    def _strapped(self, end: End) -> Iterator[str]:
+        """Without a tray nothing else asks for the strap, once both end frames are on."""
+        if not self.tray and end == ENDS[-1]:
+            yield "Put a strap around the bench at the middle end rails: it holds both end frames on the tongues."
+
     def _fix_tray(self) -> Iterator[Step]:
+        if not self.tray:
+            return
         trims = self.pick(Role.TRAY_TRIM)
         pockets, above = tray_screws(self.bench)
         yield step(
@@ -83,6 +106,14 @@ class ClosingSteps(StepWriter):
             "against the tray's edges" if trims else "",
             (
                 "Put a strap around the bench at tray height: it holds both end frames on the tongues.",
+                *(
+                    (
+                        "At each joint the screws go through both lips. Drill the holes in the upper lip as wide as "
+                        "the shank.",
+                    )
+                    if len(self.tray) > 1
+                    else ()
+                ),
                 *self._tray_notes(pockets, above),
                 *(
                     (
@@ -172,6 +203,11 @@ class ClosingSteps(StepWriter):
             (),
             how,
             (
+                *(
+                    ()
+                    if self.tray or not self.pick(Role.INNER_POST, Role.KNEE_POST)
+                    else ("Take off the batten.",)
+                ),
                 *(() if self.rails_run_through else ("Screw the grid to the corner posts first.",)),
                 "Screw the grid to the inner posts from above, from the centre to the ends.",
             ),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from generator.bench.frames.bars import end_rail_name
 from generator.bench.model import Part
 from generator.bench.place import ENDS, End
 from generator.bench.role import STRIPS, Role
@@ -279,7 +280,7 @@ class FrameSteps(StepWriter):
         return (
             f"Fit {clip}s on both ends of the spine post, three turns each.",
             f"Push the lower {clip} into the slot of the base end member.",
-            f"Push the tray end rail over the upper {clip}.",
+            f"Push the {end_rail_name(self.spec)} over the upper {clip}.",
             "Set the post by the Y stick.",
             "Tighten both screws by hand.",
         )
