@@ -36,7 +36,9 @@ def written(kind: Any, data: Any) -> Iterator[Key]:
     """The keys of the language that stand in the data, which has the annotation's shape."""
     origin, members = get_origin(kind), get_args(kind)
     if isinstance(kind, type) and issubclass(kind, BaseModel):
-        for name, value in data.items() if isinstance(data, dict) else ():  # one word may stand for all its keys
+        for name, value in (
+            data.items() if isinstance(data, dict) else ()
+        ):  # one word may stand for all its keys
             yield kind.__name__, name
             yield from written(kind.model_fields[name].annotation, value)
     elif origin is Annotated:

@@ -48,7 +48,7 @@ def _asked(loaded: LoadedSpec) -> Iterator[tuple[Steps, BoardCutout]]:
     for index, card in enumerate(loaded.spec.panels.cutouts):
         yield ("panels", "cutouts", index), card
     for path, each, item in services(loaded):
-        keys: dict[str, Any] = {"in": each.board, "for": item.kind, "at": each.at}
+        keys: dict[str, Any] = {"in": each.board, "for": called(loaded, each, item), "at": each.at}
         yield path, BoardCutout.model_construct(**dict(item.shape), **keys)
 
 
@@ -56,6 +56,12 @@ def services(loaded: LoadedSpec) -> Iterator[tuple[Steps, Service, SocketStrip |
     """Each socket strip and hose port, with its key and its card."""
     for index, each in enumerate(loaded.spec.services):
         yield ("services", index), each, loaded.goods.services[each.item]
+
+
+def called(loaded: LoadedSpec, each: Service, item: SocketStrip | HosePort) -> str:
+    """What it is, with its name in the spec where the bench has another one of its kind."""
+    same = {other.item for _, other, card in services(loaded) if card.kind == item.kind}
+    return item.kind if len(same) == 1 else f"{item.kind} {each.item}"
 
 
 def named(board: str, parts: Sequence[Part]) -> tuple[Part, ...]:

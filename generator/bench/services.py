@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.bench.openings import named, services
+from generator.bench.openings import called, named, services
 from generator.bench.piece import Part
 from generator.bench.regions import Region
 from generator.calculators.collisions import Direction
@@ -43,7 +43,10 @@ def let_in(loaded: LoadedSpec, parts: Sequence[Part]) -> Iterator[LetIn]:
         hole, rim = Region.about(each.at, card.shape.outside), Region.about(each.at, card.rim)
         for board in named(each.board, parts):
             before, behind = _block(board, rim, -RIM), _block(board, hole, card.depth)
-            name, out = f"{card.kind} in {board.mark}", _OUT[_thin(board), _faces_high(board)]
+            name, out = (
+                f"{called(loaded, each, card)} in {board.mark}",
+                _OUT[_thin(board), _faces_high(board)],
+            )
             yield LetIn(name, each.item, board, card, before, behind, out, path)
 
 

@@ -93,7 +93,10 @@ def joint_views(figures: Figures, step: Step, shown: CutOpen, ruler: Ruler) -> l
     if len({motion.into for motion in step.motions}) > 1:
         return []
     moves = {mark: n for n, motion in enumerate(step.motions) for mark in motion.marks}
-    found = [*_screws(figures, shown.bodies, step, ruler), *_told(list(_driven(figures, step, shown)))]
+    found = [
+        *_screws(figures, shown.bodies, step, ruler),
+        *_told(list(_driven(figures, step, shown)), shown.bodies),
+    ]
     found += _clips(shown, step)
     if len({joint.kind for joint in found}) < MOST_KINDS and not any(joint.driven for joint in found):
         found += _tongues(shown.bodies, moves)
@@ -118,12 +121,12 @@ def _driven(figures: Figures, step: Step, shown: CutOpen) -> Iterator[JointView]
         yield _driven_view((one,), axis, where)
 
 
-def _told(views: Sequence[JointView]) -> Iterator[JointView]:
+def _told(views: Sequence[JointView], bodies: Mapping[str, Body]) -> Iterator[JointView]:
     """Each says where it is, and at which other pieces one of its kind is too."""
     for view in views:
         others = dict.fromkeys(each.on[0] for each in views if each.kind == view.kind and each.on != view.on)
         others.pop(view.on[0], None)
-        view = _shared(view, 1 + len(others))
+        view = _shared(view, [each for each in views if each.kind == view.kind], bodies)
         if others:
             *words, where = view.words
             # marks are short; of many, or of bought things with long names, how many says enough
@@ -133,14 +136,29 @@ def _told(views: Sequence[JointView]) -> Iterator[JointView]:
         yield view
 
 
-def _shared(view: JointView, pieces: int) -> JointView:
-    """How many of its screws are in each piece, where that is the same for all."""
-    count = view.driven[0].fixing.count
+def _shared(view: JointView, alike: Sequence[JointView], bodies: Mapping[str, Body]) -> JointView:
+    """How many of its screws are in each piece, where that is the same for all.
+
+    It is known where every screw has its place, or where all pieces are of one size: a longer one takes more screws.
+    """
+    count, by_piece = view.driven[0].fixing.count, Counter(each.on[0] for each in alike)
+    pieces = len(by_piece)
     if pieces < 2 or len(view.driven) > 1 or count % pieces or count == pieces:
+        return view
+    if len(alike) == count:
+        same = len(set(by_piece.values())) == 1
+    else:
+        same = len({_sizes(bodies[name]) if name in bodies else name for name in by_piece}) == 1
+    if not same:
         return view
     return replace(
         view, words=(view.words[0], f"{view.words[1]}, {count // pieces} in each", *view.words[2:])
     )
+
+
+def _sizes(body: Body) -> tuple[float, ...]:
+    """Its three sizes (mm), the least first, however it is turned."""
+    return tuple(sorted(round(body.bounds[i + 3] - body.bounds[i], 2) for i in range(3)))
 
 
 def _driven_view(drives: tuple[PlacedScrew, ...], axis: int, where: str) -> JointView:

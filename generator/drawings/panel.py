@@ -10,6 +10,7 @@ from fractions import Fraction
 from math import inf
 
 from generator.bench.frames.trays import HALF_LAP
+from generator.bench.openings import CUT_OUT
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import ARROW, ROW, Row, Ruler, Tick, arrow, overall, running
 from generator.drawings.extent import Extent, Point, around
@@ -67,6 +68,7 @@ def panel_drawing(
     name_edges(canvas, face)
     draw_grain(canvas, face)
     dimension_cuts(canvas, face, ruler, brief)
+    name_cuts(canvas, face)
     under = Row("x", canvas.extents().bottom + ROW, 1)
     overall(canvas, under, 0.0, face.width, ruler.text(face.size[0]), foot=0.0)
     beside = Row("y", canvas.extents().right + ROW, 1)
@@ -200,6 +202,22 @@ def name_notches(canvas: Canvas, face: Face, ruler: Ruler) -> None:
             if canvas.text_if_free(Text(at, size, SMALL_TEXT, anchor)):
                 canvas.line(seat, tip, "dimension")
                 arrow(canvas, tip, seat)
+                break
+
+
+def name_cuts(canvas: Canvas, face: Face) -> None:
+    """What each opening within the board is for: in it, below it or above it, where there is room."""
+    room = Extent(0.0, -face.height, face.width, 0.0)
+    for operation in face.row.operations:
+        box = face.box(operation)
+        if operation.op != CUT_OUT or operation.depth is not None or not room.contains(box):
+            continue
+        x, y = box.centre
+        wide = Text((0.0, 0.0), operation.purpose, SMALL_TEXT, "middle", style="note").extent().width
+        inside = box.width > wide + 2.0 and box.height > SMALL_TEXT + 1.0
+        for at in (y + SMALL_TEXT / 2, box.bottom + SMALL_TEXT + 1.0, box.top - 1.5):
+            text = Text((x, at), operation.purpose, SMALL_TEXT, "middle", style="note")
+            if (inside or at != y + SMALL_TEXT / 2) and canvas.text_if_free(text, room):
                 break
 
 

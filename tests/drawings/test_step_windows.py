@@ -299,3 +299,25 @@ def test_only_what_opens_is_pulled_out_in_the_load_test() -> None:
     assert "open one at a time" in written[0]
     assert "open one at a time" not in written[1]
     assert "load" in written[1]
+
+
+def test_unequal_pieces_are_not_said_to_take_the_same_number_of_screws() -> None:
+    """Three strips of one height take 12 screws, 4 in each. One of half the height takes fewer than the others."""
+    done = figures("demo")
+    strips = next(step for step in done.assembly.steps if step.key == "strips")
+    wall = next(iter(pictured(done, strips))).step
+    mark = wall.motions[-1].name
+
+    solids = tuple(
+        replace(each, blocks=tuple((*b[:5], (b[2] + b[5]) / 2) for b in each.blocks))
+        if each.name == mark
+        else each
+        for each in done.assembly.solids
+    )
+    assert solids != done.assembly.solids
+    shorter = replace(done, assembly=replace(done.assembly, solids=solids))
+    picture = draw_step(shorter, wall, Ruler())
+    assert picture is not None
+    written = " ".join(text.text for text in picture.texts())
+    assert "12 × strip screw" in written
+    assert "in each" not in written

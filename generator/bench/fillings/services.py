@@ -101,7 +101,8 @@ class ServiceFilling(OutsideBays):
         found = list(_all(bench))
         if not found:
             return
-        mains = any(each.card.mains for each in found)
+        strips = " and ".join(f"the {each.name}" for each in found if each.card.mains)
+        mains = bool(strips)
         yield FillStep(
             KEY, "Sockets and hose ports" if mains else "Hose ports", (), "from outside",
             (
@@ -118,7 +119,7 @@ class ServiceFilling(OutsideBays):
             ),
             (
                 "No drawer or door touches a cable or hose.",
-                *(("The electrician has tested sockets and earth, and has signed.",) if mains else ()),
+                *((f"The electrician has tested {strips} and the earth, and has signed.",) if mains else ()),
             ),
             (MAINS_KEY,) if mains else (),
         )  # fmt: skip
