@@ -336,6 +336,7 @@ class Spec(Node):
     """The zones, from front to rear. With one zone there is no spine."""
     panels: Panels = Field(default_factory=Panels)
     tray: Annotated[Tray, OrNone()] = Field(default_factory=Tray)
+    """The board over the bays, or `none`."""
     drawers: Drawers = Field(default_factory=Drawers)
     shelves: Shelves = Field(default_factory=Shelves)
     doors: Doors = Field(default_factory=Doors)
