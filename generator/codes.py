@@ -48,9 +48,7 @@ class Code(StrEnum):
     UNKNOWN_KEY = "unknown-key", (
         "The program does not know this key, so it changes nothing, and the result is not what you planned."
     )
-    MISSING_KEY = "missing-key", (
-        "The program does not guess, because a wrong guess would be cut into wood."
-    )
+    MISSING_KEY = "missing-key", "The program does not guess, because a wrong guess would be cut into wood."
     UNKNOWN_NAME = "unknown-name", "This name decides what is cut and how it is joined."
     UNKNOWN_CARD = "unknown-card", "Tongues, rabbets and spacers are calculated from the sizes on the card."
     NAME_TWICE = "name-twice", "You could not tell two things with the same name from each other on a label."
@@ -94,12 +92,8 @@ class Code(StrEnum):
     UNKNOWN_BOARD = "unknown-board", "The board that you mean would keep its usual grain."
     NOT_AN_EDGE = "not-an-edge", "The board would be cut too small at an edge that it does not have."
     UNKNOWN_BAY = "unknown-bay", "A size that was measured in one bay must not be cut for another."
-    NOT_MEASURABLE = "not-measurable", (
-        "A measured value replaces a planned one, so the plan must have one to replace."
-    )
-    WRONG_SIZES = "wrong-sizes", (
-        "A board is cut to a length and a width, a bar to a length only."
-    )
+    NOT_MEASURABLE = "not-measurable", "A measured value replaces a planned one, so the plan must have one to replace."
+    WRONG_SIZES = "wrong-sizes", "A board is cut to a length and a width, a bar to a length only."
     YAML_SYNTAX = "yaml-syntax", "From here on the program cannot know which key a value belongs to."
     NO_FILE = "no-file", "Everything in this file would be missing."
     # sums that do not come out
@@ -113,9 +107,7 @@ class Code(StrEnum):
     ORDER_CONTRADICTION = "order-contradiction", "No order can put each of these before the other."
     SLOT_TOO_LARGE = "slot-too-large", "No metal would be left between the slots of the bar."
     KNEE_PLACE = "knee-place", "Legs need an open face, and no bar or board between the two posts."
-    PANEL_TOO_THICK = "panel-too-thick", (
-        "The panel would reach out of its bars, and no space would be left beside it."
-    )
+    PANEL_TOO_THICK = "panel-too-thick", "The panel would reach out of its bars, and no space would be left beside it."
     TONGUE_TOO_LONG = "tongue-too-long", "The tongue would touch the bottom of the slot and hold the frame open."
     CLEARANCE_TOO_WIDE = "clearance-too-wide", "No wood would be left to go into the slot."
     WALL_WITHOUT_PLACE = "wall-without-place", "A panel needs posts with slots at both edges."
@@ -147,7 +139,8 @@ class Code(StrEnum):
     NOTHING_DONE = "nothing-done", "An entry that does not say what was done records nothing."
     NOT_A_PHOTO = "not-a-photo", "The page would show an empty frame instead of the photo."
     BROKEN_PHOTO = "broken-photo", "The page would show an empty frame instead of the photo."
-    OUTSIDE_THE_FOLDER = "outside-the-folder", "When you copy the folder, a photo outside it is left behind."
+    OUTSIDE_THE_FOLDER = "outside-the-folder", "When you copy the folder, a file outside it is left behind."
+    JOIN_TWICE = "join-twice", "Two benches cannot stand in one place."
     CUT_OFF_SIZE = "cut-off-size", "Everything that is built on this piece is off by the same amount."
     NOT_APPENDABLE = "not-appendable", "A new entry must never damage what you wrote before."
     # cutting problems by themselves, and letters
@@ -371,6 +364,13 @@ class Code(StrEnum):
     KNEE_CROSSED = "knee-crossed", "", Harm.NO_FIT
     MAINS = "mains", "", Harm.INJURES
     SERVICE_ROOM = "service-room", "", Harm.NO_FIT
+    JOIN_BOLTS = "join-bolts", "", Harm.NO_FIT
+    JOIN_SPREAD = "join-spread", "", Harm.FAILS
+    JOIN_LENGTH = "join-length", "", Harm.NO_FIT
+    JOIN_AGREES = "join-agrees", "", Harm.NO_FIT
+    JOIN_HEIGHT = "join-height", "", Harm.SPOILS
+    JOIN_ROLLS = "join-rolls", "", Harm.INJURES
+    JOIN_FLOOR = "join-floor", "", Harm.SPOILS
     GUSSET_ROOM = "gusset-room", "", Harm.NO_FIT
     GUSSET_WIDTH = "gusset-width", "", Harm.NO_FIT
     DOOR_SWING = "door-swing", "", Harm.FAILS

@@ -15,6 +15,7 @@ from generator.figures.rows.checks import Check
 from generator.findings import Finding, Severity, SpecError
 from generator.spec.load import read_spec, read_spec_file
 from tests.bench.joints.test_structural_screw import CODES_OF_SCREWS
+from tests.bench.test_beside import CODES_JOINED
 from tests.changes_of_the_demo import BASE, DEMO, SPECS
 from tests.check_cases import CASES, Case
 from tests.effort import examples
@@ -116,6 +117,7 @@ def test_no_check_is_unprovoked() -> None:
         | CODES_OF_BOLTS
         | CODES_OF_SCREWS
         | CODES_OF_FLOATING
+        | CODES_JOINED
     )
     assert {law.code for law in LAWS} - provoked == set()
 

@@ -11,6 +11,7 @@ from generator.bench.finish import Coated
 from generator.bench.frames.facts import SwayFacts
 from generator.bench.joints.facts import Joining
 from generator.bench.layout import Layout
+from generator.bench.neighbour import Neighbour
 from generator.bench.piece import Joint, Notch, Operation, Part
 from generator.bench.place import End, Level, Side
 from generator.bench.proof import Assembled
@@ -56,6 +57,8 @@ class Bench:
     findings: tuple[Finding, ...]
     coats: tuple[Coated, ...] = ()
     """What the spec has coated."""
+    neighbours: tuple[Neighbour, ...] = ()
+    """The benches that are bolted to it."""
     proof: Assembled | None = None
     """The order of assembly, where wishes of the spec had to be proved with it."""
     planned: Bench | None = None

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from generator.bench.assembly_proof import assembly_proof
+from generator.bench.beside import beside
 from generator.bench.edge_bands import banded, wrong_bands
 from generator.bench.fillings.stack import fill_bays, storage_parts
 from generator.bench.finish import coated
@@ -112,6 +113,7 @@ def _solved(loaded: LoadedSpec) -> Bench:
         ),
         findings=tuple(unjoined(loaded, frame.loose)),
     )
+    bench = beside(bench, _solved)
     judged = (wrong(loaded, bench.parts) for wrong in (wrong_marks, wrong_grain, wrong_bands))
     if faults := [fault for each in judged for fault in each]:
         raise SpecError(faults)

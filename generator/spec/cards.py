@@ -11,6 +11,7 @@ from generator.findings import nearest
 from generator.resources import bundled
 from generator.spec.bracing import STANDARD as BRACING
 from generator.spec.fillings.doors import STANDARD as DOORS
+from generator.spec.joining import STANDARD as JOINING
 from generator.spec.joints import STANDARD as JOINTS
 from generator.spec.reader import read_document
 from generator.spec.references import own_goods
@@ -36,6 +37,7 @@ STANDARD = {
         **STANDS,
         **DOORS,
         **BRACING,
+        **JOINING,
     },
     "totes": {},
 }

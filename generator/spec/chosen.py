@@ -14,6 +14,7 @@ from generator.spec.fillings.pulls import EdgeGrip, Pull
 from generator.spec.frames import Timber
 from generator.spec.goods import Angle, Bracket, Profile, Sheet, Slide, SlotNut, Strip
 from generator.spec.item import Node
+from generator.spec.joining import JoiningBolt
 from generator.spec.joints import JointCard
 from generator.spec.members import Members, members_of, timber_of_posts
 from generator.spec.schema import Spec
@@ -58,6 +59,7 @@ class ChosenGoods:
     services: Mapping[str, SocketStrip | HosePort]
     gussets: Mapping[str, CornerBracket]
     panel_brackets: Mapping[str, PanelBracket]
+    joining_bolts: Mapping[str, JoiningBolt]
 
 
 def chosen_goods(spec: Spec) -> ChosenGoods:
@@ -96,6 +98,7 @@ def chosen_goods(spec: Spec) -> ChosenGoods:
         services={**_of(spec.hardware, SocketStrip), **_of(spec.hardware, HosePort)},
         gussets=_of(spec.hardware, CornerBracket),
         panel_brackets=_of(spec.hardware, PanelBracket),
+        joining_bolts=_of(spec.hardware, JoiningBolt),
     )
 
 

@@ -38,6 +38,7 @@ from generator.spec.fillings.doors import Catch, Hinge
 from generator.spec.fillings.pulls import EdgeGrip, Pull
 from generator.spec.frames import AnyFrameMaterial
 from generator.spec.item import FROM, HardwareItem, Node
+from generator.spec.joining import JoiningBolt
 from generator.spec.joints import AnyJoint
 from generator.spec.material import Material
 from generator.spec.services import HosePort, SocketStrip
@@ -306,6 +307,7 @@ AnyHardware = Annotated[
     | Annotated[Bracket, Tag("bracket")]
     | Annotated[CornerBracket, Tag("corner bracket")]
     | Annotated[PanelBracket, Tag("panel bracket")]
+    | Annotated[JoiningBolt, Tag("joining bolt")]
     | Annotated[SocketStrip, Tag("socket strip")]
     | Annotated[HosePort, Tag("hose port")]
     | Annotated[Pull, Tag("pull")]

@@ -20,6 +20,7 @@ from generator.spec.chosen import ChosenGoods, chosen_goods
 from generator.spec.document import Document, KeyPath
 from generator.spec.faults import validate
 from generator.spec.measured import Measured, lay_over
+from generator.spec.neighbours import texts_in, with_neighbours
 from generator.spec.origins import with_origins
 from generator.spec.photo import Photo, PhotoError, read_photo
 from generator.spec.reader import read_document
@@ -58,6 +59,8 @@ class LoadedSpec:
     """Every measured value, oldest first; the newest of a path is the effective one."""
     picture: Photo | None = None
     """The picture of a published manual that `site.image` names."""
+    neighbours: Mapping[str, LoadedSpec] = field(default_factory=dict)
+    """The spec of each bench that this one joins, by its file; without those that were not looked for."""
 
     @cached_property
     def goods(self) -> ChosenGoods:
@@ -76,7 +79,7 @@ class LoadedSpec:
     def files(self, name: str) -> list[str]:
         """The files that a spec file of this `name` is read with, from its folder; the record may be missing."""
         picture = [self.spec.site.image] if self.spec.site.image else []
-        return [name, record_path(FilePath(name)).name, *self.record.photos, *picture]
+        return [name, record_path(FilePath(name)).name, *self.record.photos, *picture, *self.neighbours]
 
     def bay_widths(self) -> Mapping[str, Measured]:
         """The newest measured width of each bay that was measured, by the bay's name."""
@@ -156,7 +159,8 @@ def read_spec_file(path: FilePath, shown: str = "") -> LoadedSpec:
     record = None
     if has_record(path):
         record = RecordText(read_text(beside), readable(beside.name), path.parent)
-    return _with_picture(read_spec(text, name, record), path.parent)
+    loaded = with_neighbours(read_spec(text, name, record), texts_in(path.parent), read_spec)
+    return _with_picture(loaded, path.parent)
 
 
 def _with_picture(loaded: LoadedSpec, folder: FilePath) -> LoadedSpec:

@@ -12,6 +12,7 @@ from generator.spec.bracing import REFERENCES as BRACING_REFERENCES
 from generator.spec.edge_bands import REFERENCES as BAND_REFERENCES
 from generator.spec.fillings.doors import REFERENCES as DOOR_REFERENCES
 from generator.spec.frames import REFERENCES as FRAME_REFERENCES
+from generator.spec.joining import REFERENCES as NEIGHBOUR_REFERENCES
 from generator.spec.joints import KINDS as JOINING
 from generator.spec.services import REFERENCES as SERVICE_REFERENCES
 from generator.spec.stands import REFERENCES as STAND_REFERENCES
@@ -63,6 +64,7 @@ REFERENCES: tuple[Reference, ...] = (
     *(Reference(*each) for each in DOOR_REFERENCES),
     *(Reference(*each) for each in BAND_REFERENCES),
     *(Reference(*each) for each in SERVICE_REFERENCES),
+    *(Reference(*each) for each in NEIGHBOUR_REFERENCES),
     Reference("totes.*.runner", "materials", ("strip",)),
     Reference("top.material", "materials", ("sheet",), "mdf-18"),
     Reference("top.bracket", "hardware", ("bracket",)),

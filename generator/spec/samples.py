@@ -20,6 +20,7 @@ SAMPLES: Mapping[str, str] = {
     "desk": "leg room, an edging, an oiled top",
     "joiner": "a frame of timber",
     "lumber": "a frame of lumber with laps and screws, in inches",
+    "row": "benches that are bolted together in a row",
 }
 #: What is stored -> the stack of a bay, by the unit of the spec; `as it is` leaves the sample's own.
 AS_IT_IS = "as it is"

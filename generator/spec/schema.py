@@ -36,6 +36,7 @@ from generator.spec.finish import Finish
 from generator.spec.frames import FrameKeys
 from generator.spec.goods import AnyHardware, AnyMaterial, Grain, Pack, Saws, ToteCard
 from generator.spec.item import Node
+from generator.spec.joining import Join
 from generator.spec.openings import BoardCutout
 from generator.spec.room import Room
 from generator.spec.services import Service
@@ -348,6 +349,8 @@ class Spec(Node):
     finish: Finish = Field(default_factory=Finish)
     loads: Loads = Field(default_factory=Loads)
     room: Room = Field(default_factory=Room)
+    join: Annotated[tuple[Join, ...], Field(max_length=4)] = ()
+    """Other benches beside this one, bolted to it: a row, or an L."""
     limits: Limits = Field(default_factory=Limits)
     climate: Climate = Field(default_factory=Climate)
     grain: Annotated[dict[Name, Grain], Field(max_length=200)] = Field(default_factory=dict)

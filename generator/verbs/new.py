@@ -12,7 +12,7 @@ import click
 from generator.verbs.saying import GOOD, fail, report
 
 #: The samples, and what their bays can be for: those of `spec.samples`, which is not read before it is needed.
-LIKE = ("wall-bench", "island", "cart", "outfeed", "assembly", "desk", "joiner", "lumber")
+LIKE = ("wall-bench", "island", "cart", "outfeed", "assembly", "desk", "joiner", "lumber", "row")
 STORE = ("as it is", "tools", "boxes", "sheets", "nothing")
 
 
@@ -43,7 +43,7 @@ STORE = ("as it is", "tools", "boxes", "sheets", "nothing")
 @click.option(
     "--like",
     type=click.Choice(LIKE),
-    help="Begin with one of eight invented benches, in the size that you give, and check it before it is written. In a "
+    help="Begin with one of nine invented benches, in the size that you give, and check it before it is written. In a "
     "terminal, --like asks for what you leave out.",
 )
 @click.option("--length", help="With --like: outside length of the frame, such as 1800 or 6 ft.")

@@ -9,6 +9,7 @@ from generator.bench.driven import Path
 from generator.bench.fillings.doors import DoorFilling
 from generator.bench.fillings.drawers import DrawerFilling
 from generator.bench.fillings.gussets import GussetFilling
+from generator.bench.fillings.joins import JoinFilling
 from generator.bench.fillings.kind import FillingKind
 from generator.bench.fillings.knee import KneeSpace
 from generator.bench.fillings.open_spaces import OpenSpaces
@@ -33,6 +34,7 @@ FILLINGS: tuple[FillingKind[Any], ...] = (
     GussetFilling(),
     PanelBracketFilling(),
     ServiceFilling(),
+    JoinFilling(),
 )
 
 

@@ -12,6 +12,7 @@ from typing import Literal, Protocol, TypeVar
 
 from generator.bench.law import Law
 from generator.bench.layout import Layout
+from generator.bench.neighbour import Neighbour
 from generator.bench.piece import Part
 from generator.bench.place import End, Level, Place, Side
 from generator.bench.role import Role
@@ -105,6 +106,10 @@ class Solved(Protocol):
     def stand(self) -> Stand:
         """What it stands on."""
 
+    @property
+    def neighbours(self) -> tuple[Neighbour, ...]:
+        """The benches that are bolted to it."""
+
     def of(
         self, *roles: Role, end: End | None = None, side: Side | None = None, level: Level | None = None
     ) -> tuple[Part, ...]:
@@ -142,7 +147,10 @@ class Need:
 
 @dataclass(frozen=True)
 class FillStep:
-    """A step of the work in whole sentences; an `early` one comes before the end frames close the bays."""
+    """A step of the work in whole sentences; an `early` one comes before the end frames close the bays.
+
+    The `last` ones come when the bench is finished and tested.
+    """
 
     key: str
     title: str
@@ -152,6 +160,7 @@ class FillStep:
     hold: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     early: bool = False
+    last: bool = False
 
 
 @dataclass(frozen=True)

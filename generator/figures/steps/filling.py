@@ -121,3 +121,4 @@ class FillingSteps(StepWriter):
             ),
             cautions=("tip",),
         )
+        yield from self.fillings(FILL, early=False, last=True)

@@ -69,11 +69,11 @@ class StepWriter:
         """The default joint with its key."""
         return f"{self.joint.kind}, key {key_size(self.joint.key)}" if self.joint.key else self.joint.kind
 
-    def fillings(self, stage: str, *, early: bool) -> Iterator[Step]:
-        """The steps of what fills the bays, before or after these close."""
+    def fillings(self, stage: str, *, early: bool, last: bool = False) -> Iterator[Step]:
+        """The steps of what fills the bays, before or after these close, or the last of all."""
         for kind in sorted(FILLINGS, key=lambda kind: kind.goes_in):
             for each in kind.steps(self.bench):
-                if each.early is early:
+                if (each.early, each.last) == (early, last):
                     yield step(
                         stage,
                         each.key,
