@@ -183,6 +183,13 @@ class Code(StrEnum):
     SCREW_HEAD_SUNK = "screw-head-sunk", "", Harm.NO_FIT
     SCREW_SHANK_HOLE = "screw-shank-hole", "", Harm.FAILS
     SCREW_PILOT = "screw-pilot", "", Harm.FAILS
+    POCKET_SETTING = "pocket-setting", "", Harm.NO_FIT
+    POCKET_HEAD = "pocket-head", "", Harm.NO_FIT
+    POCKET_POINT = "pocket-point", "", Harm.NO_FIT
+    POCKET_HOLD = "pocket-hold", "", Harm.FAILS
+    POCKET_EDGE = "pocket-edge", "", Harm.FAILS
+    POCKET_APART = "pocket-apart", "", Harm.FAILS
+    POCKETS_ALONE = "pockets-alone", "", Harm.FAILS
     BOLT_EDGE = "bolt-edge", "", Harm.FAILS
     FASTENERS_MEET = "fasteners-meet", "", Harm.FAILS
     BOLT_THROUGH = "bolt-through", "", Harm.FAILS

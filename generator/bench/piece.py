@@ -15,6 +15,8 @@ from generator.geometry import AXES, FACES, Box, Span
 TENONS = ("tenon", "lap")
 #: What takes each of them, and what a bolt or screw goes through.
 MORTISES, BOLT_HOLES = ("mortise", "lap notch"), ("bolt hole", "screw hole")
+#: A pocket in a member's side for a sloping screw.
+POCKET = "screw pocket"
 #: What the members of a frame are made as, as bodies.
 MEMBERS = frozenset({"bar", "timber"})
 

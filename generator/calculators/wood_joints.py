@@ -86,6 +86,58 @@ def at_right_angles(post: Fraction, rail: Fraction, thickness: Fraction) -> Frac
     return post - (rail + thickness) / 2 - APART
 
 
+#: A pocket slopes 15°. To four places, so that sizes stay exact fractions.
+SINE = constant("0.2588", "sine of a pocket's slope, 15°", "geometry", "")
+COSINE = constant("0.9659", "cosine of a pocket's slope, 15°", "geometry", "")
+COTANGENT = constant("3.7321", "one over the tangent of a pocket's slope, 15°", "geometry", "")
+COSECANT = constant("3.8637", "one over the sine of a pocket's slope, 15°", "geometry", "")
+
+
+@rule("geometry")
+def pocket_reach(setting: Fraction, drill: Fraction) -> Fraction:
+    """How far a pocket reaches from the end: half the setting over tan 15°, half the drill over sin 15°."""
+    return setting / 2 * COTANGENT + drill / 2 * COSECANT
+
+
+@rule("geometry")
+def pocket_begins(before: Fraction, drill: Fraction) -> Fraction:
+    """How far from the end the pocket's flat bottom begins: the wood before the head, less half of the drill."""
+    return before * COSINE - drill / 2 * SINE
+
+
+@rule("geometry")
+def pocket_depth(setting: Fraction, drill: Fraction, before: Fraction) -> Fraction:
+    """How deep a pocket is below its face, at its flat bottom."""
+    return setting / 2 - before * SINE + drill / 2 * COSINE
+
+
+@rule("geometry")
+def before_head(setting: Fraction, drill: Fraction) -> Fraction:
+    """Most wood before the head with which its whole seat is still below the face."""
+    return (setting / 2 - drill / 2 * COSINE) / SINE
+
+
+@rule("geometry")
+def beyond_pocket(length: Fraction, before: Fraction) -> Fraction:
+    """How deep a sloping screw is in the other timber, straight in."""
+    return (length - before) * COSINE
+
+
+@rule("geometry")
+def pocket_drift(length: Fraction, before: Fraction) -> Fraction:
+    """How far a sloping screw drifts sideways in the other timber."""
+    return (length - before) * SINE
+
+
+@rule(PRACTICE)
+def beside_slope(setting: Fraction, screw: Fraction) -> Fraction:
+    """Longest tenon that a sloping screw of another member leaves: it comes from the side of that one's pockets.
+
+    The screw goes in half the setting from that side, and drifts away from it.
+    """
+    return setting / 2 - screw / 2 - WOOD - DEEPER
+
+
 @rule("magazine rule of thumb")
 def tenon_width(width: Fraction, shoulder: Fraction, thickness: Fraction, haunch: Fraction) -> Fraction:
     """What shoulders and haunch leave of a member's width, and at most five times the tenon's thickness."""

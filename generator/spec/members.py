@@ -56,6 +56,8 @@ class Members:
     clearance: Fraction
     tolerance: Fraction
     measured: str
+    density: Fraction = Fraction(0)
+    """Of the heavier of both timbers (kg/m³)."""
 
 
 def members_of(spec: Spec) -> Members:
@@ -96,7 +98,7 @@ def _of_timber(
     """Posts and rails of timber, each of its own section."""
     return Members(
         posts.kind, *names, posts.section[1], rails.section[1], _beam(posts), _beam(rails), groove, None, clearance,
-        CUT_GROOVE, posts.measured if rails.measured else "",
+        CUT_GROOVE, posts.measured if rails.measured else "", max(posts.density, rails.density),
     )  # fmt: skip
 
 

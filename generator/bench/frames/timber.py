@@ -32,6 +32,7 @@ from generator.bench.frames.timber_glue import glue_ups
 from generator.bench.frames.timber_grooves import panel_grooves
 from generator.bench.frames.timber_joints import lapped, machined, placed_again, tenons
 from generator.bench.frames.timber_laws import LAWS, judge_timber, timber_refusals
+from generator.bench.frames.timber_pockets import with_ways
 from generator.bench.frames.timber_seats import clear_seat
 from generator.bench.frames.trays import tray_parts
 from generator.bench.joints import joinings
@@ -83,7 +84,8 @@ class TimberFrame:
         )
         found = seat(self.loaded, self.layout, self.members, self.joints, (place, point, size), held, thread)
         middle = (self.layout.length / 2, self.layout.depth / 2)
-        return clear_seat(found, self.members, middle)
+        taken = with_ways(self.members, self.joints, joinings(self.loaded.goods))
+        return clear_seat(found, taken, middle)
 
 
 class TimberFrames:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from itertools import combinations
 
 from generator.bench.box_body import about, block_about, face_axis
-from generator.bench.piece import TENONS, Operation, Part
+from generator.bench.piece import POCKET, TENONS, Operation, Part
 from generator.calculators.bodies import Block, Body, block_of, carve
 from generator.geometry import AXES
 
@@ -33,7 +33,10 @@ def cut_away(part: Part, operation: Operation) -> Block:
 
 
 #: Holes of one joint that are meant to meet.
-_OF_ONE = ({"washer recess", "bolt hole"}, {"barrel hole", "end bolt hole"}, {"screw recess", "screw hole"})
+_OF_ONE = (
+    {"washer recess", "bolt hole"}, {"barrel hole", "end bolt hole"}, {"screw recess", "screw hole"},
+    {POCKET, "pocket pilot hole"},
+)  # fmt: skip
 
 
 def holes_that_meet(parts: Iterable[Part]) -> Iterator[str]:
@@ -41,16 +44,21 @@ def holes_that_meet(parts: Iterable[Part]) -> Iterator[str]:
     for part in parts:
         if not part.is_bar:
             continue
-        cuts = [(each, cut_away(part, each)) for each in part.operations if each.op not in _NO_HOLES]
+        cuts = [(each, cut_away(part, each)) for each in part.operations if each.op not in TENONS]
         for (one, first), (other, second) in combinations(cuts, 2):
-            if {one.op, other.op} not in _OF_ONE and _meet(first, second):
+            ops = {one.op, other.op}
+            if ops not in _OF_ONE and not (_GROOVE in ops and not ops & _NOT_IN_GROOVES) and meet(first, second):
                 yield f"{part.mark}: {one.op} ({one.purpose}) and {other.op} ({other.purpose})"
 
 
-_NO_HOLES = frozenset({*TENONS, "panel groove"})
+_GROOVE = "panel groove"
+#: What a sloping screw takes of a timber. Neither it nor its pocket can be in a groove: a panel is there.
+WAY = "pocket screw"
+_NOT_IN_GROOVES = frozenset({POCKET, WAY})
 
 
-def _meet(one: Block, other: Block) -> bool:
+def meet(one: Block, other: Block) -> bool:
+    """Whether two blocks have some of their inside in common."""
     return all(min(one[i + 3], other[i + 3]) - max(one[i], other[i]) > ROUNDING for i in range(3))
 
 

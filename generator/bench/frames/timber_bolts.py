@@ -35,8 +35,8 @@ def set_aside(
 
 
 def _hole(fixing: Joining) -> Fraction | None:
-    """The hole that a joint has all through the other timber; None where it has none."""
-    through = fixing.cross or fixing.driven
+    """The hole of a joint's screws in the other timber; None where it has none."""
+    through = fixing.cross or fixing.driven or fixing.sloped
     return through.hole if through else None
 
 

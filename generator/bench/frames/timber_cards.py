@@ -8,6 +8,7 @@ from fractions import Fraction
 from generator.bench.frames.facts import Framed, WorkCard, WorkSetting
 from generator.bench.frames.floating_words import floating_cards, moisture_card
 from generator.bench.frames.lap_cards import lap_cards
+from generator.bench.frames.timber_pockets import pocket_cards
 from generator.bench.piece import Operation, Part
 
 _Place = tuple[Part, Operation]
@@ -20,6 +21,7 @@ def timber_cards(bench: Framed) -> Iterator[WorkCard]:
     yield from _mortises(timbers)
     yield from _tenons(timbers)
     yield from lap_cards(timbers)
+    yield from pocket_cards(bench)
     yield from _grooves(timbers)
     yield from floating_cards(bench)
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from generator.bench.box_body import face_axis
 from generator.bench.fasteners import nut_face
+from generator.bench.frames.timber_pockets import pockets
 from generator.bench.joints.facts import CrossNut, Joining, TenonSizes
 from generator.bench.piece import MORTISES, TENONS, Joint, Operation, Part
 from generator.calculators import wood_joints as rules
@@ -133,6 +134,11 @@ def _limits(
                 outer, at = post.box.span(member.along), beside.box.span(member.along).middle
                 away = at - outer.low if cut_side(cut.joint) == 0 else outer.high - at
                 yield rules.beside_bolt(size, away, hole)
+        elif fixing.sloped is not None and beside.along != member.along:
+            reach = fixing.sloped.hole / 2 + NEAR_BOLT
+            axes = [beside.box.z.middle + other.aside + place for place in fixing.places]
+            if any(height.low - reach < axis < height.high + reach for axis in axes):
+                yield rules.beside_slope(fixing.sloped.setting, fixing.sloped.hole)
         elif cut.lapped:
             continue  # two laps are each half a post long, and side by side
         elif fixing.tenon is not None and beside.box.z.overlap(height) > 0:
@@ -186,6 +192,9 @@ def machined(
             found[member.mark] += _nut_holes(joint, fixing.cross, member, crossing)
         if fixing.driven is not None:
             found[member.mark] += _pilot_holes(joint, fixing, member, crossing)
+        if fixing.sloped is not None:
+            own = [groove for mark, groove in grooves if mark == member.mark]
+            found[member.mark] += pockets(joint, fixing, (member, crossing), own)
         found[crossing.mark] += _through_holes(joint, fixing, member, crossing)
     for mark, groove in grooves:
         part = grown[mark]

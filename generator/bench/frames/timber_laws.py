@@ -9,9 +9,11 @@ from math import ceil
 from generator.bench.frames.facts import Framed, GlueUp
 from generator.bench.frames.timber_bodies import holes_that_meet
 from generator.bench.frames.timber_glue import GLUED_IN, glue_ups
+from generator.bench.frames.timber_pockets import with_ways
 from generator.bench.joints import joinings, joins
-from generator.bench.law import GOODS, Law, Verdict, at_least, by_the_check
-from generator.bench.piece import Part
+from generator.bench.law import CHOICE, GOODS, Law, Verdict, at_least, by_the_check
+from generator.bench.piece import Joint, Part
+from generator.bench.role import Role
 from generator.calculators.fasteners import THREADS
 from generator.calculators.wood_joints import EDGE, SHORTEST_TENON, barrel_window
 from generator.codes import Code
@@ -24,6 +26,12 @@ TENON_SHORT = Law(
     "Take thicker posts, a thinner bolt or screw with a smaller recess, or another joint at this corner.",
     "A bolt, a screw or another tenon in the same post leaves it no room, and a short one pulls out.", GOODS,
     quantity="length of the tenon or lap",
+)  # fmt: skip
+POCKETS_ALONE = Law(
+    Code.POCKETS_ALONE, "warning", "No post stands upright by light screws alone",
+    "A post stands upright by light screws alone",
+    "Name a stiffer joint for `long_rails_to_corner_posts` or `default`.",
+    "Every push at the top turns these joints, and the screws work loose.", CHOICE,
 )  # fmt: skip
 GLUE_TIME = Law(
     Code.GLUE_TIME, "warning", "Each glue-up is done before the glue sets",
@@ -50,7 +58,7 @@ BOLT_THROUGH = Law(
     "One length does not fit both a post and a rail that is higher than the post is thick.", GOODS,
     quantity="length of the bolt",
 )  # fmt: skip
-LAWS = (TENON_SHORT, BOLT_EDGE, BOLT_THROUGH, FASTENERS_MEET, GLUE_TIME)
+LAWS = (TENON_SHORT, BOLT_EDGE, BOLT_THROUGH, FASTENERS_MEET, POCKETS_ALONE, GLUE_TIME)
 
 JOINT_KEYS = ("default", "long_rails_to_corner_posts", "inner_post_tops")
 
@@ -179,7 +187,8 @@ def judge_timber(bench: Framed) -> Iterator[Verdict]:
     """Tenons in posts, bolts at edges, holes that meet, and the time of each glue-up."""
     yield from _tenons_in_posts(bench)
     yield from _bolts_at_edges(bench)
-    meet = next(holes_that_meet(bench.parts), "")
+    yield _light_posts(bench)
+    meet = next(holes_that_meet(with_ways(bench.parts, bench.joints, bench.joinings)), "")
     yield Verdict(FASTENERS_MEET, not meet, meet, ("frame", "joints", "default"))
     for each in glue_ups(bench):
         yield _glue_time(bench, each)
@@ -200,13 +209,31 @@ def _glue_time(bench: Framed, up: GlueUp) -> Verdict:
     return Verdict(GLUE_TIME, not slow, where, path, up.minutes, up.open_time, remedy=changes, unit="min")
 
 
+def _light_posts(bench: Framed) -> Verdict:
+    """The first corner post whose joints in one direction are all light."""
+    by_mark = {part.mark: part for part in bench.parts}
+    found: dict[tuple[str, str], list[Joint]] = {}
+    for joint in bench.joints:
+        post, member = by_mark[joint.crossing], by_mark[joint.member]
+        if post.role is Role.CORNER_POST:
+            found.setdefault((post.mark, member.along), []).append(joint)
+    light = [
+        joints
+        for joints in found.values()
+        if all(bench.joinings[joint.fastener].light for joint in joints)
+    ]
+    where = f"{light[0][0].crossing}, {light[0][0].member}" if light else ""
+    key = "long_rails_to_corner_posts" if light and by_mark[light[0][0].member].along == "x" else "default"
+    return Verdict(POCKETS_ALONE, not light, where, ("frame", "joints", key))
+
+
 def _bolts_at_edges(bench: Framed) -> Iterator[Verdict]:
     """Of each sort the bolt that is nearest to an edge, and the one that goes through the most timber."""
     by_mark = {part.mark: part for part in bench.parts}
     near, through = dict[str, tuple[Fraction, str]](), dict[str, tuple[Fraction, str]]()
     for joint in bench.joints:
         name, fixing = joint.fastener, bench.joinings[joint.fastener]
-        if not (fixing.cross or fixing.driven):
+        if not (fixing.cross or fixing.driven or fixing.sloped):
             continue
         member, crossing = by_mark[joint.member], by_mark[joint.crossing]
         where = f"{joint.member}, {joint.end} end"
@@ -218,9 +245,9 @@ def _bolts_at_edges(bench: Framed) -> Iterator[Verdict]:
         through[name] = max(through.get(name, (size, where)), (size, where))
     for name, (edge, where) in near.items():
         fixing = bench.joinings[name]
-        if fixing.driven is not None:
+        if (screws := fixing.driven or fixing.sloped) is not None:
             path = ("hardware", name, "apart")
-            yield at_least(BOLT_EDGE, edge, fixing.driven.hole * EDGE, where, path)
+            yield at_least(BOLT_EDGE, edge, screws.hole * EDGE, where, path)
             continue
         assert fixing.screw is not None and fixing.cross is not None
         path, cross = ("hardware", name, "screw"), fixing.cross

@@ -65,6 +65,8 @@ def tools(bench: Framed) -> tuple[str, ...]:
         ]
     if any(each.cross for each in used):
         lines.append("Long drill bits for the bolts, flat-bottomed bits for recesses and barrel nuts.")
+    if any(each.sloped for each in used):
+        lines.append("A pocket jig with its stepped drill and stop collar, face clamps, a long square bit.")
     if any(each.driven for each in used):
         lines.append("Long drill bits for the screws, flat-bottomed bits for their recesses.")
     return tuple(lines)
@@ -199,7 +201,7 @@ def _end_frame(bench: Framed, end: str, ups: Mapping[str, list[GlueUp]]) -> dict
         f"{end}-posts": StepSays(
             title=f"{end.capitalize()} end frame: corner posts; glue and square"
             if posts
-            else f"{end.capitalize()} end frame: corner posts; bolt and square",
+            else f"{end.capitalize()} end frame: corner posts; {_closes(_joint(bench, 'default')).lower()} and square",
             direction="from the front and from the rear",
             notes=(
                 *_glued(posts, "Push the posts on from the front and from the rear.", square="frame"),
@@ -299,12 +301,12 @@ def _nuts(joining: Joining) -> tuple[str, ...]:
 
 
 def _closes(joining: Joining) -> str:
-    return "Screw" if joining.driven else "Bolt"
+    return "Screw" if joining.driven or joining.sloped else "Bolt"
 
 
 def _tightened(joining: Joining) -> tuple[str, ...]:
     """How the joints that close the frame are tightened when it is square."""
-    if joining.driven:
+    if joining.driven or joining.sloped:
         return ("Then drive all screws home, from the base up.",)
     return (
         "Then tighten all bolts, from the base up.",
@@ -325,7 +327,7 @@ def _closing(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSa
                 f"Guide {'the tray, ' if bench.of(Role.TRAY) else ''}the panels and the rail ends in together.",
                 *(
                     corner.closing
-                    if corner.driven
+                    if corner.driven or corner.sloped
                     else (f"Fit the bottom joints ({corner.kind}).", "Tighten them by hand.")
                 ),
             ),
@@ -361,9 +363,9 @@ def _closing(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSa
                 ups.get("lid", []),
                 "Lower the grid between the corner posts"
                 + (" and onto the heads of the inner posts." if inner else "."),
-                *(corner.closing[1:] if corner.driven else ("Bolt the grid to the corner posts, by hand.",)),
+                *(corner.closing[1:] if corner.driven or corner.sloped else ("Bolt the grid to the corner posts, by hand.",)),
                 square="bench",
-                dry=corner.closing[:1] if corner.driven else (),
+                dry=corner.closing[:1] if corner.driven or corner.sloped else (),
             ),
             *(
                 (f"{_closes(heads)} it to the inner posts from above.",)

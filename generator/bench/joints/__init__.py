@@ -9,6 +9,7 @@ from generator.bench.joints.barrel_bolt import BarrelBolts
 from generator.bench.joints.end_clip import EndClips
 from generator.bench.joints.facts import Joining, JointKind
 from generator.bench.joints.half_lap import HalfLaps
+from generator.bench.joints.pocket_screw import PocketScrews
 from generator.bench.joints.structural_screw import StructuralScrews
 from generator.bench.joints.tenon import Tenons
 from generator.bench.joints.through_screw import ThroughScrews
@@ -22,6 +23,7 @@ JOINTS: tuple[JointKind[Any, Any], ...] = (
     HalfLaps(),
     BarrelBolts(),
     StructuralScrews(),
+    PocketScrews(),
 )
 #: Holes without a depth that go to the joint's slot only, no further.
 TO_SLOT = frozenset(card.op for kind in JOINTS for card in kind.drill_cards if card.to_slot)

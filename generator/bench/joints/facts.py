@@ -139,6 +139,26 @@ class InEnd:
 
 
 @dataclass(frozen=True)
+class Sloped:
+    """Screws that slope out of pockets in a member's side, through its end (mm).
+
+    `hole` is the screw's thickness, `setting` what the jig is set to: the screw leaves the end half of it from the
+    pocket's face. The pocket, `drill` wide, `begins` that far from the end, `reach`es on and is `deep`; `before` is the
+    wood before the head along the screw. In the other timber it goes `beyond`, straight in, and drifts sideways.
+    """
+
+    hole: Fraction
+    drill: Fraction
+    setting: Fraction
+    before: Fraction
+    begins: Fraction
+    reach: Fraction
+    deep: Fraction
+    beyond: Fraction
+    drift: Fraction
+
+
+@dataclass(frozen=True)
 class CrossNut:
     """A round nut across the member, its middle `from_end`; the bolt's hole goes on `beyond` it (mm).
 
@@ -204,6 +224,9 @@ class Joining:
     tenon: TenonSizes | None = None
     cross: CrossNut | None = None
     driven: InEnd | None = None
+    sloped: Sloped | None = None
+    light: bool = False
+    """Whether it is too soft to be all that holds a post upright."""
     places: tuple[Fraction, ...] = (Fraction(0),)
     """Where its screws are along the crossing bar, from the middle of the joint (mm)."""
     glue: Glue | None = None
