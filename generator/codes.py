@@ -183,6 +183,8 @@ class Code(StrEnum):
     SCREW_HEAD_SUNK = "screw-head-sunk", "", Harm.NO_FIT
     SCREW_SHANK_HOLE = "screw-shank-hole", "", Harm.FAILS
     SCREW_PILOT = "screw-pilot", "", Harm.FAILS
+    BRIDLE_CHEEK = "bridle-cheek", "", Harm.FAILS
+    BRIDLE_TENON = "bridle-tenon", "", Harm.FAILS
     POCKET_SETTING = "pocket-setting", "", Harm.NO_FIT
     POCKET_HEAD = "pocket-head", "", Harm.NO_FIT
     POCKET_POINT = "pocket-point", "", Harm.NO_FIT

@@ -14,6 +14,8 @@ from generator.figures.compute import compute
 from generator.figures.rows.checks import Check
 from generator.findings import Finding, Severity, SpecError
 from generator.spec.load import read_spec, read_spec_file
+from tests.bench.joints.test_bridle import CODES_OF_BRIDLES
+from tests.bench.joints.test_pocket_screw import CODES_OF_POCKETS
 from tests.bench.joints.test_structural_screw import CODES_OF_SCREWS
 from tests.bench.test_beside import CODES_JOINED
 from tests.changes_of_the_demo import BASE, DEMO, SPECS
@@ -118,6 +120,8 @@ def test_no_check_is_unprovoked() -> None:
         | CODES_OF_SCREWS
         | CODES_OF_FLOATING
         | CODES_JOINED
+        | CODES_OF_POCKETS
+        | CODES_OF_BRIDLES
     )
     assert {law.code for law in LAWS} - provoked == set()
 

@@ -68,8 +68,10 @@ def _suits(member: Any, data: Any) -> bool:
 OTHER_KEYS = EVERY_KEY.with_name("other-keys.yml")
 #: Those of a frame of timber; it is built in test_timber.
 TIMBER = EVERY_KEY.with_name("timber.yml")
-#: Those of its laps and screws; it is among the samples.
+#: Those of its laps, screws and pockets; it is among the samples.
 LUMBER = EVERY_KEY.parents[2] / "specs" / "samples" / "lumber.yml"
+#: Those of its bridles; it is among the samples too.
+JOINER = LUMBER.with_name("joiner.yml")
 #: Those of a plinth; it is built in tests/bench/stands/test_plinth.py.
 PLINTH = EVERY_KEY.with_name("plinth.yml")
 
@@ -82,7 +84,7 @@ def loaded() -> LoadedSpec:
 def test_every_key_of_the_language_stands_in_the_specs() -> None:
     data = [
         yaml.load(path.read_text(), Loader=yaml.BaseLoader)
-        for path in (EVERY_KEY, OTHER_KEYS, TIMBER, LUMBER, PLINTH)
+        for path in (EVERY_KEY, OTHER_KEYS, TIMBER, LUMBER, JOINER, PLINTH)
     ]
     found = {key for each in data for key in written(Spec, each)}
     assert set(keys_of(Spec)) - found == set()

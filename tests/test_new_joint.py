@@ -26,9 +26,9 @@ LINES = (
         "from generator.bench.joints.through_screw import ThroughScrews\n"
         "from generator.bench.joints.toggle import Toggles\n",
     ),
-    (BENCH, "    StructuralScrews(),\n", "    StructuralScrews(),\n    Toggles(),\n"),
+    (BENCH, "    Bridles(),\n", "    Bridles(),\n    Toggles(),\n"),
     (SPEC, "import end_clip, through_screw\n", "import end_clip, through_screw, toggle\n"),
-    (SPEC, "| BarrelBolt | StructuralScrew\n", "| BarrelBolt | StructuralScrew | toggle.Toggle\n"),
+    (SPEC, "| PocketScrew | Bridle\n", "| PocketScrew | Bridle | toggle.Toggle\n"),
     (
         SPEC,
         'Annotated[BarrelBolt, Tag("barrel bolt")]\n',

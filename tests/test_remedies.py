@@ -17,6 +17,8 @@ from generator.spec.adapt import adapted
 from generator.spec.load import read_spec
 from generator.units.sizes import INCH
 from generator.writers.starter import starter_text
+from tests.bench.joints.test_bridle import CODES_OF_BRIDLES
+from tests.bench.joints.test_pocket_screw import CURED_AT_POCKETS
 from tests.bench.joints.test_structural_screw import CURED_AT_SCREWS
 from tests.changes_of_the_demo import BASE
 from tests.check_cases import CASES
@@ -143,6 +145,8 @@ def test_every_remedy_is_applied_to_a_spec_that_fails() -> None:
         *IN_ONE_ZONE,
         *CURED_IN_TIMBER,
         *CURED_AT_SCREWS,
+        *CURED_AT_POCKETS,
+        *CODES_OF_BRIDLES,
         *(code for code, _, _ in CASES_CURED),
     } == CURABLE
 

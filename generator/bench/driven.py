@@ -40,6 +40,8 @@ class Driven:
     holds: str = "panels.material"
     usual: WoodScrew | None = None
     shows: bool = False
+    head: str = ""
+    """Its head in the words of a shop, where only one sort does."""
 
     @property
     def name(self) -> str:

@@ -12,9 +12,10 @@ from generator.calculators.fits import TongueFit
 from generator.geometry import AXES, FACES, Box, Span
 
 #: What a member's end is called that goes into another timber, among the operations there.
-TENONS = ("tenon", "lap")
+TENONS = ("tenon", "lap", "bridle tenon", "bridle prong")
 #: What takes each of them, and what a bolt or screw goes through.
-MORTISES, BOLT_HOLES = ("mortise", "lap notch"), ("bolt hole", "screw hole")
+MORTISES = ("mortise", "lap notch", "open mortise", "prong notch")
+BOLT_HOLES = ("bolt hole", "screw hole")
 #: A pocket in a member's side for a sloping screw.
 POCKET = "screw pocket"
 #: What the members of a frame are made as, as bodies.

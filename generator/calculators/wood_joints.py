@@ -144,6 +144,12 @@ def tenon_width(width: Fraction, shoulder: Fraction, thickness: Fraction, haunch
     return least(width - 2 * shoulder - haunch, thickness * WIDEST)
 
 
+@rule(PRACTICE)
+def third_of(size: Fraction, step: Fraction) -> Fraction:
+    """The tenon of a bridle: a third of the timber, to the nearest full step of the rule."""
+    return step * round(size / 3 / step)
+
+
 @rule("magazine rule of thumb")
 def haunch_of(width: Fraction) -> Fraction:
     """Beside the end of a post, a third of the width carries no tenon: the wood there would split."""

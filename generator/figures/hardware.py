@@ -299,7 +299,8 @@ def _sizes(kind: str, screws: Sequence[Driven], counts: Counter[str]) -> str:
         return ", ".join(f"{each.count} {each.name} {each.told}" for each in screws)
     if kind == "strip screw":
         return ", ".join(f"{count} {name}" for name, count in counts.items())
-    return ", ".join(counts) + (" pan head" if kind == "pocket screw" else "")
+    heads = sorted({each.head for each in screws if each.head})
+    return " ".join([", ".join(counts), *heads])
 
 
 __all__ = ["bracket_window", "card_of", "hardware", "nut_window", "nuts"]

@@ -71,7 +71,17 @@ def _of_tray(bench: Bench) -> Iterator[Driven]:
     if pockets:
         screw = fitting(stock("4", spec.units), POCKET_PATH, tray)
         place, path = "pockets to the tray", ("tray", "material")
-        yield Driven("pocket screw", screw, pockets, POCKET_PATH, tray, place, path, holds="tray.material")
+        yield Driven(
+            "pocket screw",
+            screw,
+            pockets,
+            POCKET_PATH,
+            tray,
+            place,
+            path,
+            holds="tray.material",
+            head="pan head",
+        )
     if above:
         screw = into_edge(EDGE_SIZES, spec.units, tray, wall)
         deep = EDGE_THREAD * screw.shank + screw.length

@@ -37,10 +37,11 @@ def spec_of(seed: int) -> str:
     length, depth = dice.randrange(1100, 2400, 10), dice.randrange(620, 1000, 10)
     zones = 2 if depth > 850 and dice.random() < 0.6 else 1
     tenon = dice.choice((20, 23, 25))
-    tops = dice.choice(("tenon", "bolt" if rail == post else "tenon"))
+    tops = dice.choice(("tenon", "bolt" if rail == post else "tenon", "pocket", "bridle"))
     grip = dice.choice((50, 60))
     shortest = 2 + post - 12 + grip + 6
-    default = dice.choice(("tenon", "tenon", "lap", "bolt" if rail == post else "tenon"))
+    default = dice.choice(("tenon", "tenon", "lap", "bolt" if rail == post else "tenon", "bridle", "pocket"))
+    corner = dice.choice(("bolt", "bolt", "screw", "pocket"))
     return f"""spec: 1
 title: Random {seed}
 bench: {{length: {length}, depth: {depth}, height: {dice.randrange(850, 960, 10)}}}
@@ -56,12 +57,14 @@ hardware:
     {{kind: barrel bolt, screw: M8x{-(-shortest // 10) * 10}, hole: 9, washer: [24, 2],
      barrel: {{diameter: 12, length: 40, from_end: {grip}}}, recess: {{diameter: 26, depth: 12}}}}
   lap: {{kind: half lap}}
+  bridle: {{kind: bridle}}
+  pocket: {{kind: pocket screw, screw: 4x60, count: {dice.choice((1, 2))}}}
   screw:
     {{kind: structural screw, diameter: 8, length: {post + 90}, head: [15, 6], hole: 8.5, pilot: 5.5,
      recess: {{diameter: 18, depth: 10}}, count: {dice.choice((1, 2))}}}
 frame:
   {{system: timber, posts: leg, rails: lie, groove: {dice.choice((8, 10))},
-   joints: {{default: {default}, long_rails_to_corner_posts: {dice.choice(("bolt", "bolt", "screw"))},
+   joints: {{default: {default}, long_rails_to_corner_posts: {corner},
    inner_post_tops: {tops}}}}}
 drawers: {{packing: packing, slide: slide-300}}
 zones:
@@ -179,18 +182,24 @@ _GOODS = (
         ("bolt hole", "washer recess", "barrel hole", "end bolt hole"),
     ),
     ("structural screw", ("structural screw",), ("screw hole", "screw recess", "end pilot hole")),
+    ("pocket screw", ("pocket-hole screw",), ("screw pocket", "pocket pilot hole")),
 )  # fmt: skip
 
 
 def _joints(bench: Bench) -> Iterator[str]:
     """A mortise for each tenon, as wide and 2 deeper; a notch for each lap; for each bolted end its goods and holes."""
-    tenons = {(part.mark, op.face): op for part in bench.parts for op in part.operations if op.op in TENONS}
-    mortises = {op.purpose: op for part in bench.parts for op in part.operations if op.op in MORTISES}
-    for (mark, face), op in tenons.items():
-        hole = mortises.pop(f"{mark}, {face} end", None)
-        deeper = 0 if op.op == "lap" else 2
-        if hole is None or sorted(hole.size) != sorted(op.size) or hole.depth != op.depth + deeper:  # type: ignore[arg-type, operator]
-            yield f"{mark} {face}: its mortise is {hole}"
+    tenons: dict[str, list[Operation]] = {}
+    mortises: dict[str, list[Operation]] = {}
+    for part in bench.parts:
+        for op in part.operations:
+            if op.op in TENONS:
+                tenons.setdefault(f"{part.mark}, {op.face} end", []).append(op)
+            elif op.op in MORTISES:
+                mortises.setdefault(op.purpose, []).append(op)
+    for end, own in tenons.items():
+        wanted = [(sorted(op.size), op.depth + 2 * (op.op == "tenon")) for op in own]  # type: ignore[arg-type, operator]
+        if wanted != [(sorted(hole.size), hole.depth) for hole in mortises.pop(end, [])]:  # type: ignore[arg-type]
+            yield f"{end}: its mortises are not {wanted}"
     if mortises:
         yield f"mortises without a tenon: {sorted(mortises)}"
     kinds = Counter(joint.kind for joint in bench.joints)
@@ -205,7 +214,10 @@ def _joints(bench: Bench) -> Iterator[str]:
 
 
 #: Holes of one joint that are meant to meet.
-_OWN = ({"washer recess", "bolt hole"}, {"barrel hole", "end bolt hole"}, {"screw recess", "screw hole"})
+_OWN = (
+    {"washer recess", "bolt hole"}, {"barrel hole", "end bolt hole"}, {"screw recess", "screw hole"},
+    {"screw pocket", "pocket pilot hole"},
+)  # fmt: skip
 
 
 def _holes(bench: Bench) -> Iterator[str]:

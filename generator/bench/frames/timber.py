@@ -49,6 +49,7 @@ from generator.provenance import constant
 from generator.spec.chosen import ChosenGoods
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
+from generator.units.sizes import INCH
 
 #: How deep a coach screw holds in diameters, and the part of its shank that its pilot hole has. Common practice.
 HOLDS = constant(7, "depth of a coach screw in the timber in diameters", unit="")
@@ -132,7 +133,8 @@ class TimberFrames:
         fixings = joinings(loaded.goods)
         joints, loose = find_joints(loaded.spec, members, fixings)
         joints = set_aside(members, joints, fixings, loaded.goods.members.groove)
-        cut = tenons(members, joints, fixings)
+        step = INCH / 16 if loaded.spec.units == "in" else Fraction(1)
+        cut = tenons(members, joints, fixings, walls, step)
         grooves = tuple(panel_grooves(loaded.goods.members, members, walls, lapped(cut)))
         timbers = machined(members, joints, fixings, (cut, grooves))
         return TimberFrame(loaded, layout, timbers, placed_again(joints, timbers), loose)

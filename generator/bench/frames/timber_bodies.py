@@ -47,7 +47,11 @@ def holes_that_meet(parts: Iterable[Part]) -> Iterator[str]:
         cuts = [(each, cut_away(part, each)) for each in part.operations if each.op not in TENONS]
         for (one, first), (other, second) in combinations(cuts, 2):
             ops = {one.op, other.op}
-            if ops not in _OF_ONE and not (_GROOVE in ops and not ops & _NOT_IN_GROOVES) and meet(first, second):
+            if (
+                ops not in _OF_ONE
+                and not (_GROOVE in ops and not ops & _NOT_IN_GROOVES)
+                and meet(first, second)
+            ):
                 yield f"{part.mark}: {one.op} ({one.purpose}) and {other.op} ({other.purpose})"
 
 

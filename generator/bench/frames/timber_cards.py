@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from generator.bench.frames.bridle_cards import bridle_cards
 from generator.bench.frames.facts import Framed, WorkCard, WorkSetting
 from generator.bench.frames.floating_words import floating_cards, moisture_card
 from generator.bench.frames.lap_cards import lap_cards
@@ -21,6 +22,7 @@ def timber_cards(bench: Framed) -> Iterator[WorkCard]:
     yield from _mortises(timbers)
     yield from _tenons(timbers)
     yield from lap_cards(timbers)
+    yield from bridle_cards(timbers)
     yield from pocket_cards(bench)
     yield from _grooves(timbers)
     yield from floating_cards(bench)

@@ -15,30 +15,127 @@ from generator.calculators import wood_joints as rules
 from generator.geometry import AXES, FACES, Box, Span
 from generator.provenance import constant, least
 
+#: The sorts of tenons, by their places among the words for them.
+PLAIN, LAP, TONGUE, PRONG = range(len(TENONS))
+#: A prong ends this far before the groove of a panel (mm). Common practice, no source.
+BEFORE_PANEL = constant(2, "wood between a prong and the groove of a panel")
 #: A bolt at a height within this of a tenon is in its way (mm).
 NEAR_BOLT = constant(6, "wood between a bolt and a tenon above or below it")
 
 
 @dataclass(frozen=True)
 class CutTenon:
-    """A tenon: its length; its size and the middle of it along each axis of the bench that is across it (mm)."""
+    """A tenon: its length; its size and the middle of it along each axis of the bench that is across it (mm).
+
+    `sort` is its place among the words for tenons: a plain one, a lap, a bridle's tenon, one of its two prongs.
+    """
 
     joint: Joint
     length: Fraction
     sizes: Mapping[str, Fraction]
     middles: Mapping[str, Fraction]
-    lapped: bool = False
+    sort: int = PLAIN
+
+    @property
+    def wide(self) -> bool:
+        """Whether it is as wide as its timber, so that what takes it is open."""
+        return self.sort != PLAIN
+
+    @property
+    def outside(self) -> bool:
+        """Whether it is at a face of the other timber, where the heads of screws have their recesses."""
+        return self.sort in (LAP, PRONG)
 
 
 def tenons(
-    members: Sequence[Part], joints: Sequence[Joint], fixings: Mapping[str, Joining]
+    members: Sequence[Part],
+    joints: Sequence[Joint],
+    fixings: Mapping[str, Joining],
+    walls: Sequence[Part],
+    step: Fraction,
 ) -> tuple[CutTenon, ...]:
-    """Every tenon of a frame, as long as bolts and other tenons in the same post leave it."""
+    """Every tenon of a frame, as long as bolts and other tenons in the same post leave it.
+
+    A fork has two prongs, which end before the groove of a panel. `step` is the full step of the rule (mm) to which
+    thirds are rounded.
+    """
     by_mark = {part.mark: part for part in members}
     return tuple(
-        _tenon(joint, sizes, by_mark, joints, fixings)
+        cut
         for joint in joints
         if (sizes := fixings[joint.fastener].tenon) is not None
+        for cut in _tenons(joint, _in_thirds(joint, sizes, by_mark, step), (by_mark, walls), joints, fixings)
+    )
+
+
+def _in_thirds(joint: Joint, sizes: TenonSizes, by_mark: Mapping[str, Part], step: Fraction) -> TenonSizes:
+    """A bridle's sizes with its thickness; a stub tenon of that thickness where one timber lies in another's side."""
+    if not sizes.bridled:
+        return sizes
+    member, crossing = by_mark[joint.member], by_mark[joint.crossing]
+    thin = next(axis for axis in AXES if axis not in (member.along, crossing.along))
+    lies = "z" not in (member.along, crossing.along)
+    common = member.thickness if lies else member.box.span(thin).size
+    return replace(sizes, thickness=sizes.thickness or rules.third_of(common, step), bridled=not lies)
+
+
+def _tenons(
+    joint: Joint,
+    sizes: TenonSizes,
+    parts: tuple[Mapping[str, Part], Sequence[Part]],
+    joints: Sequence[Joint],
+    fixings: Mapping[str, Joining],
+) -> tuple[CutTenon, ...]:
+    by_mark, walls = parts
+    if not sizes.bridled:
+        return (_tenon(joint, sizes, by_mark, joints, fixings),)
+    member, crossing = by_mark[joint.member], by_mark[joint.crossing]
+    cuts = _bridle(joint, sizes, member, crossing)
+    if crossing.along != "z":
+        return cuts
+    limits = [
+        each for cut in cuts for each in _limits(cut, sizes, member, crossing, by_mark, joints, fixings)
+    ]
+    limits += [each for cut in cuts for each in _before_walls(cut, member, walls)]
+    return tuple(replace(cut, length=least(*limits)) for cut in cuts)
+
+
+def _before_walls(cut: CutTenon, member: Part, walls: Sequence[Part]) -> Iterator[Fraction]:
+    """How long a prong may be before a panel whose groove is in the same third of the post."""
+    if cut.sort != PRONG:
+        return
+    face, high = member.box.span(member.along), cut_side(cut.joint)
+    own = {
+        axis: Span(middle - cut.sizes[axis] / 2, middle + cut.sizes[axis] / 2)
+        for axis, middle in cut.middles.items()
+    }
+    for wall in walls:
+        there = wall.box.span(member.along)
+        way = there.low - face.high if high else face.low - there.high
+        if 0 <= way < cut.length and all(wall.box.span(axis).overlap(span) > 0 for axis, span in own.items()):
+            yield way - BEFORE_PANEL
+
+
+def _bridle(joint: Joint, sizes: TenonSizes, member: Part, crossing: Part) -> tuple[CutTenon, ...]:
+    """The middle third in a mortise that is open at a post's end; elsewhere the outer thirds as prongs over it."""
+    thin = next(axis for axis in AXES if axis not in (member.along, crossing.along))
+    span, wide = member.box.span(thin), member.box.span(crossing.along)
+    ends = crossing.box.span(crossing.along)
+    low, high = span.middle - sizes.thickness / 2, span.middle + sizes.thickness / 2
+    if crossing.along == "z" and (wide.low == ends.low or wide.high == ends.high):
+        thirds, sort = [Span(low, high)], TONGUE
+    else:
+        thirds, sort = [Span(span.low, low), Span(high, span.high)], PRONG
+    length = crossing.box.span(member.along).size if crossing.along == "z" else sizes.stub
+    return tuple(
+        CutTenon(
+            joint,
+            length,
+            {crossing.along: wide.size, thin: each.size},
+            {crossing.along: wide.middle, thin: each.middle},
+            sort,
+        )
+        for each in thirds
     )
 
 
@@ -99,13 +196,13 @@ def _lap(joint: Joint, sizes: TenonSizes, member: Part, crossing: Part) -> CutTe
         length,
         {crossing.along: wide.size, thin: half.size},
         {crossing.along: wide.middle, thin: half.middle},
-        lapped=True,
+        LAP,
     )
 
 
 def lapped(cut: Sequence[CutTenon]) -> Mapping[tuple[str, str], Fraction]:
-    """Ends (mark of the member, its face) with the length of their lap (mm)."""
-    return {(each.joint.member, each.joint.end): each.length for each in cut if each.lapped}
+    """Ends (mark of the member, its face) with the length of their lap or bridle tenon (mm)."""
+    return {(each.joint.member, each.joint.end): each.length for each in cut if each.sort in (LAP, TONGUE)}
 
 
 def _limits(
@@ -119,7 +216,7 @@ def _limits(
 ) -> Iterator[Fraction]:
     """How long a tenon in a post may be, by all that is in that post at its height."""
     size = post.box.span(member.along).size
-    yield rules.in_post(sizes.length, size)
+    yield least(sizes.length, size) if sizes.bridled else rules.in_post(sizes.length, size)
     height = Span(cut.middles["z"] - cut.sizes["z"] / 2, cut.middles["z"] + cut.sizes["z"] / 2)
     for other in joints:
         if other.crossing != post.mark or other is cut.joint:
@@ -127,7 +224,7 @@ def _limits(
         beside, fixing = by_mark[other.member], fixings[other.fastener]
         if (through := fixing.cross or fixing.driven) is not None and beside.along != member.along:
             # a lap is at the face of the post, where the head has its recess
-            hole = max(each.size for each in fixing.holes) if cut.lapped else through.hole
+            hole = max(each.size for each in fixing.holes) if cut.outside else through.hole
             reach = through.hole / 2 + NEAR_BOLT
             axes = [beside.box.z.middle + other.aside + place for place in fixing.places]
             if any(height.low - reach < axis < height.high + reach for axis in axes):
@@ -139,7 +236,7 @@ def _limits(
             axes = [beside.box.z.middle + other.aside + place for place in fixing.places]
             if any(height.low - reach < axis < height.high + reach for axis in axes):
                 yield rules.beside_slope(fixing.sloped.setting, fixing.sloped.hole)
-        elif cut.lapped:
+        elif cut.sort == LAP:
             continue  # two laps are each half a post long, and side by side
         elif fixing.tenon is not None and beside.box.z.overlap(height) > 0:
             if beside.along == member.along:
@@ -225,7 +322,7 @@ def _tenon_operation(cut: CutTenon, member: Part, crossing: Part) -> Operation:
     other = second if member.across == first else first
     across = cut.middles[member.across] - member.box.span(member.across).low
     return Operation(
-        TENONS[cut.lapped], cut.joint.end, (at, across), (cut.sizes[first], cut.sizes[second]), cut.length,
+        TENONS[cut.sort], cut.joint.end, (at, across), (cut.sizes[first], cut.sizes[second]), cut.length,
         f"into the {crossing.group}", aside=cut.middles[other] - member.box.span(other).middle,
     )  # fmt: skip
 
@@ -238,8 +335,8 @@ def _mortise(cut: CutTenon, member: Part, crossing: Part) -> Operation:
     )
     size = (cut.sizes[crossing.along], cut.sizes[other])
     face = FACES[member.along][1 - cut_side(cut.joint)]
-    depth = cut.length if cut.lapped else rules.mortise_depth(cut.length)
-    return Operation(MORTISES[cut.lapped], face, at, size, depth, f"{member.mark}, {cut.joint.end} end")
+    depth = cut.length if cut.wide else rules.mortise_depth(cut.length)
+    return Operation(MORTISES[cut.sort], face, at, size, depth, f"{member.mark}, {cut.joint.end} end")
 
 
 def _pilot_holes(joint: Joint, fixing: Joining, member: Part, crossing: Part) -> Iterator[Operation]:

@@ -28,8 +28,8 @@ TENON_SHORT = Law(
     quantity="length of the tenon or lap",
 )  # fmt: skip
 POCKETS_ALONE = Law(
-    Code.POCKETS_ALONE, "warning", "No post stands upright by light screws alone",
-    "A post stands upright by light screws alone",
+    Code.POCKETS_ALONE, "warning", "No post is held upright by light screws alone",
+    "A post is held upright by light screws alone",
     "Name a stiffer joint for `long_rails_to_corner_posts` or `default`.",
     "Every push at the top turns these joints, and the screws work loose.", CHOICE,
 )  # fmt: skip
@@ -218,9 +218,7 @@ def _light_posts(bench: Framed) -> Verdict:
         if post.role is Role.CORNER_POST:
             found.setdefault((post.mark, member.along), []).append(joint)
     light = [
-        joints
-        for joints in found.values()
-        if all(bench.joinings[joint.fastener].light for joint in joints)
+        joints for joints in found.values() if all(bench.joinings[joint.fastener].light for joint in joints)
     ]
     where = f"{light[0][0].crossing}, {light[0][0].member}" if light else ""
     key = "long_rails_to_corner_posts" if light and by_mark[light[0][0].member].along == "x" else "default"

@@ -11,6 +11,8 @@ from generator.bench.frames.facts import Framed, WorkCard, WorkSetting
 from generator.bench.frames.timber_bodies import WAY, cut_away, meet
 from generator.bench.joints.facts import Joining, Sloped
 from generator.bench.piece import POCKET, Joint, Operation, Part
+from generator.calculators.bodies import Block
+from generator.calculators.wood_joints import WOOD
 from generator.geometry import AXES, FACES
 
 
@@ -71,9 +73,15 @@ def _face(joint: Joint, fixing: Joining, pair: tuple[Part, Part], grooves: Seque
     wanted = (FACES[axis][far], FACES[axis][not far])
     for face in wanted:
         cuts = [cut_away(member, _pocket(joint, slope, pair, face, place)) for place in fixing.places]
-        if not any(meet(cut, cut_away(member, groove)) for cut in cuts for groove in grooves):
+        if not any(meet(_wider(cut), cut_away(member, groove)) for cut in cuts for groove in grooves):
             return face
     return wanted[0]
+
+
+def _wider(cut: Block) -> Block:
+    """A cut with wood about it."""
+    about = float(WOOD)
+    return (*(each - about for each in cut[:3]), *(each + about for each in cut[3:]))  # type: ignore[return-value]
 
 
 def _low_end(joint: Joint, member: Part) -> bool:

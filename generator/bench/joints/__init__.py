@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from generator.bench.joints.barrel_bolt import BarrelBolts
+from generator.bench.joints.bridle import Bridles
 from generator.bench.joints.end_clip import EndClips
 from generator.bench.joints.facts import Joining, JointKind
 from generator.bench.joints.half_lap import HalfLaps
@@ -24,6 +25,7 @@ JOINTS: tuple[JointKind[Any, Any], ...] = (
     BarrelBolts(),
     StructuralScrews(),
     PocketScrews(),
+    Bridles(),
 )
 #: Holes without a depth that go to the joint's slot only, no further.
 TO_SLOT = frozenset(card.op for kind in JOINTS for card in kind.drill_cards if card.to_slot)

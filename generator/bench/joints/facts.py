@@ -118,7 +118,8 @@ class DrillCard:
 class TenonSizes:
     """Thickness of a tenon, its longest length, its length in a lying member, the shoulder at its edges (mm).
 
-    A `lapped` one is half of its timber, flush outside or above, and what takes it is open there.
+    A `lapped` one is half of its timber, flush outside or above, and what takes it is open there. A `bridled` one is
+    as wide as its timber; its thickness 0 is a third of what both timbers have in common.
     """
 
     thickness: Fraction
@@ -126,6 +127,7 @@ class TenonSizes:
     stub: Fraction
     shoulder: Fraction
     lapped: bool = False
+    bridled: bool = False
 
 
 @dataclass(frozen=True)

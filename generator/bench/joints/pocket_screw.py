@@ -21,7 +21,10 @@ POINT_BELOW = constant(3, "wood beyond the point of a pocket screw")
 FROM_EDGE = constant(25, "from a pocket screw to the edge of its timber")
 #: Thread in the other timber, in diameters. EN 1995-1-1, 8.7.2.
 HOLDS = constant(
-    6, "thread of a pocket screw in the other timber in diameters", "EN 1995-1-1, not checked against the text", ""
+    6,
+    "thread of a pocket screw in the other timber in diameters",
+    "EN 1995-1-1, not checked against the text",
+    "",
 )
 #: From screw to screw along the grain, in diameters. EN 1995-1-1, table 8.2.
 APART = constant(
@@ -29,6 +32,8 @@ APART = constant(
 )
 #: Heavier wood is hard (kg/m³): it takes a fine thread, and a pilot hole. Common practice, no source.
 HARD = constant(600, "density from which a wood is hard", unit="kg/m³")
+#: What hard wood asks for besides.
+DRILL_ON = "Drill on through each pocket with a thin bit: hard wood splits without a pilot hole."
 
 
 def _nearer(case: Case) -> tuple[Change, ...]:
@@ -90,7 +95,10 @@ class PocketScrews:
     how_to_measure = (
         ("screw", "Size and length, as on its box. Coarse thread for soft wood, fine thread for hard wood."),
         ("setting", "The number on the pocket jig."),
-        ("before", "Drill a pocket in an off-cut. Put a screw in and measure how much of it comes out of the end."),
+        (
+            "before",
+            "Drill a pocket in an off-cut. Put a screw in and measure how much of it comes out of the end.",
+        ),
         ("drill", "Across the thick part of the stepped drill."),
         MEASURED_STIFFNESS,
     )
@@ -102,7 +110,9 @@ class PocketScrews:
             ("pocket jigs",),
             ("pocket-hole jig",),
         ),
-        TermWords("stop collar", "A ring on a drill that ends each hole at the same depth.", ("stop collars",)),
+        TermWords(
+            "stop collar", "A ring on a drill that ends each hole at the same depth.", ("stop collars",)
+        ),
     )
 
     def joining(self, name: str, card: PocketScrew, bar: Members) -> Joining:
@@ -135,7 +145,7 @@ class PocketScrews:
             tool=card.bit,
             closing=(
                 "Clamp the joint flush: the slope of the screws pushes the timbers apart sideways.",
-                *(("Drill on through each pocket with a thin bit: hard wood splits without a pilot hole.",) if hard else ()),
+                *((DRILL_ON,) if hard else ()),
                 "Drive the screws through their pockets until the heads touch, no further.",
             ),
         )  # fmt: skip

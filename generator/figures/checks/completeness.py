@@ -13,6 +13,7 @@ from generator.bench.frames.panels import wall_names
 from generator.bench.joints.facts import Joining
 from generator.bench.law import HOUSE, PLACED, WORK, Law
 from generator.bench.model import Bench, Joint, Part
+from generator.bench.piece import TENONS
 from generator.bench.role import Role
 from generator.calculators.completeness import (
     LEAST_GRIP,
@@ -339,7 +340,8 @@ def _loose_ends(spec: Spec, bars: Sequence[Part], joints: Sequence[Joint]) -> It
 def _machining(joint: Joint, fixing: Joining, bars: dict[str, Part]) -> Iterator[tuple[Law, str]]:
     """What a joint lacks on its two bars: (law, words to add to its place)."""
     member, crossing = bars[joint.member], bars[joint.crossing]
-    if not any(op.op == fixing.end and op.face == joint.end for op in member.operations):
+    ends = TENONS if fixing.tenon else (fixing.end,)
+    if not any(op.op in ends and op.face == joint.end for op in member.operations):
         yield END_NOT_TAPPED, ""
     needed = tuple(hole.op for hole in fixing.holes)
     for op in needed:

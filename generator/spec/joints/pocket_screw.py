@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Literal
 
-from generator.spec.fields import Count, Length, Words, WoodScrewField
+from generator.spec.fields import Count, Length, WoodScrewField, Words
 from generator.spec.joints.card import JointItem, Stiffness
 
 #: How hard a joint of two pocket screws is to turn, from memory.

@@ -69,7 +69,12 @@ def test_every_law_of_a_joint_is_judged() -> None:
     lumber = sample_text("lumber")
     judged = {
         each.law.code
-        for text, names in ((DEMO, IN_SLOTS), (timber, ("tenon", "corner")), (lumber, ("lap", "corner")))
+        for text, names in (
+            (DEMO, IN_SLOTS),
+            (timber, ("tenon", "corner")),
+            (lumber, ("lap", "corner", "pocket")),
+            (sample_text("joiner"), ("bridle",)),
+        )
         for each in verdicts(read_spec(text, "bench.yml"), names)
     }
     assert {law.code for kind in JOINTS for law in kind.laws} - judged == {"clips-back-to-back"}
