@@ -363,7 +363,11 @@ def _closing(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSa
                 ups.get("lid", []),
                 "Lower the grid between the corner posts"
                 + (" and onto the heads of the inner posts." if inner else "."),
-                *(corner.closing[1:] if corner.driven or corner.sloped else ("Bolt the grid to the corner posts, by hand.",)),
+                *(
+                    corner.closing[1:]
+                    if corner.driven or corner.sloped
+                    else ("Bolt the grid to the corner posts, by hand.",)
+                ),
                 square="bench",
                 dry=corner.closing[:1] if corner.driven or corner.sloped else (),
             ),
