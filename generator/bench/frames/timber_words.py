@@ -301,12 +301,12 @@ def _nuts(joining: Joining) -> tuple[str, ...]:
 
 
 def _closes(joining: Joining) -> str:
-    return "Screw" if joining.driven or joining.sloped else "Bolt"
+    return "Screw" if joining.screwed else "Bolt"
 
 
 def _tightened(joining: Joining) -> tuple[str, ...]:
     """How the joints that close the frame are tightened when it is square."""
-    if joining.driven or joining.sloped:
+    if joining.screwed:
         return ("Then drive all screws home, from the base up.",)
     return (
         "Then tighten all bolts, from the base up.",
@@ -327,7 +327,7 @@ def _closing(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSa
                 f"Guide {'the tray, ' if bench.of(Role.TRAY) else ''}the panels and the rail ends in together.",
                 *(
                     corner.closing
-                    if corner.driven or corner.sloped
+                    if corner.screwed
                     else (f"Fit the bottom joints ({corner.kind}).", "Tighten them by hand.")
                 ),
             ),
@@ -363,13 +363,9 @@ def _closing(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSa
                 ups.get("lid", []),
                 "Lower the grid between the corner posts"
                 + (" and onto the heads of the inner posts." if inner else "."),
-                *(
-                    corner.closing[1:]
-                    if corner.driven or corner.sloped
-                    else ("Bolt the grid to the corner posts, by hand.",)
-                ),
+                *(corner.closing[1:] if corner.screwed else ("Bolt the grid to the corner posts, by hand.",)),
                 square="bench",
-                dry=corner.closing[:1] if corner.driven or corner.sloped else (),
+                dry=corner.closing[:1] if corner.screwed else (),
             ),
             *(
                 (f"{_closes(heads)} it to the inner posts from above.",)

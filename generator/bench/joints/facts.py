@@ -239,6 +239,11 @@ class Joining:
     tool: str = ""
     """What closes it, where that is no hexagon key."""
 
+    @property
+    def screwed(self) -> bool:
+        """Whether screws that hold in the wood close it."""
+        return self.driven is not None or self.sloped is not None
+
 
 class JointKind(Protocol[C_contra, M_contra]):
     """A kind of joint between two members. `name` is what the spec calls a card, `bar` the frame's."""
