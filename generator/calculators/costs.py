@@ -10,8 +10,8 @@ from generator.provenance import constant, inexact
 #: Minutes for one operation on a timber, set-up not counted.
 OF_TIMBER = (
     ("mortise", 8), ("tenon", 6), ("lap notch", 6), ("lap", 5), ("panel groove", 5), ("barrel hole", 3),
-    ("bolt hole", 3), ("screw hole", 3), ("joining hole", 3), ("screw pocket", 2), ("open mortise", 6), ("bridle tenon", 6),
-    ("prong notch", 4), ("bridle prong", 4),
+    ("bolt hole", 3), ("screw hole", 3), ("joining hole", 3), ("screw pocket", 2), ("open mortise", 6),
+    ("bridle tenon", 6), ("prong notch", 4), ("bridle prong", 4),
 )  # fmt: skip
 #: The same for all operations.
 MINUTES: Mapping[str, float] = {
