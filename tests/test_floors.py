@@ -14,6 +14,7 @@ PACKAGE = Path(__file__).resolve().parent.parent / "generator"
 
 #: From the ground up. Rooms of one floor do not know each other.
 FLOORS: tuple[tuple[str, ...], ...] = (
+    ("harms",),
     ("codes",),
     ("units", "readings", "provenance", "findings", "geometry", "resources", "watch", "disk", "names"),
     ("calculators",),

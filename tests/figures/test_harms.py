@@ -6,10 +6,11 @@ from fractions import Fraction
 
 import pytest
 
-from generator.codes import Code, Harm
+from generator.codes import Code
 from generator.figures.checks.check_result import check_result
 from generator.figures.checks.judge import LAWS
 from generator.figures.checks.top import TOP_BRACKETS
+from generator.harms import Harm
 
 
 def test_every_check_has_its_harm_once() -> None:
