@@ -31,11 +31,12 @@ class Stroke:
 
 @dataclass(frozen=True)
 class Word:
-    """A run of letters and where its base line begins."""
+    """A run of letters, where its base line begins, and the size of the letters in points."""
 
     text: str
     x: float
     y: float
+    points: float
 
 
 def pages(pdf: bytes) -> list[PageObject]:
@@ -71,7 +72,7 @@ def words(page: PageObject) -> list[Word]:
         if text.strip():
             x = matrix[4] * user[0] + matrix[5] * user[2] + user[4]
             y = matrix[4] * user[1] + matrix[5] * user[3] + user[5]
-            found.append(Word(text.strip(), x * MM, (high - y) * MM))
+            found.append(Word(text.strip(), x * MM, (high - y) * MM, float(size)))
 
     page.extract_text(visitor_text=visit)
     return found

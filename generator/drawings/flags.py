@@ -10,10 +10,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from generator.drawings.canvas import Canvas
-from generator.drawings.letter_sizes import BOLD, SMALL_TEXT, line_height, text_width
+from generator.drawings.letter_sizes import BOLD, CAPITAL, SMALL_TEXT, line_height, text_width
 from generator.drawings.lettering import shortened
 
-TIER = line_height(SMALL_TEXT) + 0.5
+FIGURE = 16 * 25.4 / 72 * CAPITAL
+"""Height in mm of the capitals of letters of 16 points: sizes are read from a stick at arm's length."""
+TIER = line_height(FIGURE) + 0.5
 """Height in mm of one tier of labels."""
 OFF = 0.8
 """Clear mm between a leader and its text."""
@@ -35,7 +37,7 @@ class Flag:
     def width(self) -> float:
         """Room of the text in mm, with the gap to its leader."""
         words = BETWEEN + text_width(self.words, SMALL_TEXT) if self.words else 0.0
-        return OFF + BOLD * text_width(self.size, SMALL_TEXT) + words
+        return OFF + BOLD * text_width(self.size, FIGURE) + words
 
     @property
     def span(self) -> tuple[float, float]:
@@ -90,8 +92,8 @@ def draw_flags(canvas: Canvas, flags: Sequence[Flag], foot: float) -> None:
     """The flags above `foot`, the y from which leaders rise."""
     for flag in flags:
         base = foot - 1.0 - flag.tier * TIER
-        canvas.line((flag.at, foot), (flag.at, base - SMALL_TEXT), "dimension")
+        canvas.line((flag.at, foot), (flag.at, base - FIGURE), "dimension")
         start = flag.at + OFF if flag.side > 0 else flag.at - flag.width
-        canvas.text((start, base), flag.size, SMALL_TEXT, style="mark")
-        beyond = start + BOLD * text_width(flag.size, SMALL_TEXT) + BETWEEN
+        canvas.text((start, base), flag.size, FIGURE, style="mark")
+        beyond = start + BOLD * text_width(flag.size, FIGURE) + BETWEEN
         canvas.text((beyond, base), flag.words, SMALL_TEXT)

@@ -15,6 +15,7 @@ from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import ARROW, ROW, Row, Ruler, Tick, arrow, overall, running
 from generator.drawings.extent import Extent, Point, around
 from generator.drawings.face import SHEET_WIDTH, Face, from_side, outline
+from generator.drawings.hole_calls import call_holes
 from generator.drawings.letter_sizes import SMALL_TEXT, TEXT
 from generator.drawings.lettering import PAGE_WIDTH, fitting, notes
 from generator.drawings.profile import pieces, words
@@ -69,6 +70,9 @@ def panel_drawing(
     draw_grain(canvas, face)
     dimension_cuts(canvas, face, ruler, brief)
     name_cuts(canvas, face)
+    if brief:
+        holes = ((operation, face.box(operation)) for operation in row.operations)
+        call_holes(canvas, holes, Extent(0.0, -face.height, face.width, 0.0), ruler)
     under = Row("x", canvas.extents().bottom + ROW, 1)
     overall(canvas, under, 0.0, face.width, ruler.text(face.size[0]), foot=0.0)
     beside = Row("y", canvas.extents().right + ROW, 1)

@@ -12,8 +12,10 @@ from generator.drawings.bar_map import BarMap, bar_map, draw_breaks
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import ROW, Row, Ruler, Tick, overall, running
 from generator.drawings.extent import Point
+from generator.drawings.hole_calls import counted, size_of
 from generator.drawings.letter_sizes import LARGE_TEXT, SMALL_TEXT, TEXT
 from generator.drawings.lettering import fitting, notes
+from generator.drawings.shapes import Text
 from generator.figures.rows.parts import OperationRow, PartRow
 from generator.geometry import AXES, FACES
 
@@ -148,6 +150,8 @@ class BarFace:
         ]
         if labels:
             running(canvas, Row("x", -self.height - 5.0, -1), 0.0, labels, -self.height, zero_note="datum")
+        if brief:
+            self.call(here)
 
     def tenon(self, tenon: OperationRow, start: float, stop: float) -> None:
         """A tenon as this face shows it, before its shoulder."""
@@ -180,6 +184,22 @@ class BarFace:
             self.canvas.circle((x, y), float(operation.size) * self.across / 2, "hole")
             reach = float(operation.size) * self.across / 2 + 1.5
             self.canvas.line((x, y - reach), (x, y + reach), "centre")
+
+    def call(self, operations: Sequence[OperationRow]) -> None:
+        """Below the bar, what is made at each place along it; places alike are counted, and named once."""
+        places: dict[Fraction, list[OperationRow]] = defaultdict(list)
+        for operation in operations:
+            places[operation.at[0]].append(operation)
+        kinds: dict[str, list[Fraction]] = defaultdict(list)
+        for at, made in sorted(places.items()):
+            label = ", ".join(dict.fromkeys(size_of(each, self.ruler) for each in sorted(made, key=breadth)))
+            kinds[label].append(at)
+        for label, found in kinds.items():
+            words = counted(label, len(found))
+            spots = [(self.places.x(at), SMALL_TEXT + 1.2 + row * 3.6) for row in range(3) for at in found]
+            for x, y in spots:
+                if self.canvas.text_if_free(Text((x, y), words, SMALL_TEXT, "middle"), clear=0.6):
+                    break
 
     def bores(self) -> None:
         """The tapped holes in the ends: hidden lines, and a word beside the end."""

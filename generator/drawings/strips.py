@@ -39,6 +39,9 @@ LEAST_CROSS = 3.0
 TARGET = 1.5
 """Radius in mm of the mark of a join."""
 
+CLEAR = 0.5
+"""Clear mm between the line of a join and a number of the scale: one that it would cross is left out."""
+
 TICKS = {"mm": (Fraction(5), 2, 10), "in": (Fraction(127, 20), 4, 8)}
 """Step of the scale in mm; after how many steps a longer tick follows; after how many a number."""
 
@@ -196,7 +199,8 @@ class TilePainter:
                 text = self.ruler.text(number * step)
                 half = text_width(text, SMALL_TEXT) / 2
                 at = min(max(x, self.left + half), self.left + self.width - half)
-                canvas.text((at, y + 3.4), text, SMALL_TEXT, "middle")
+                if not any(abs(self.x(join) - at) < half + CLEAR for _, join in self.tile.joins):
+                    canvas.text((at, y + 3.4), text, SMALL_TEXT, "middle")
             number += 1
         if len(comb) > 1:
             canvas.polyline(comb, "thin")

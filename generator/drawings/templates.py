@@ -6,6 +6,7 @@ the stamp's correction.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -14,6 +15,7 @@ from generator.drawings.canvas import Canvas
 from generator.drawings.caution import in_words
 from generator.drawings.dimensions import Ruler
 from generator.drawings.extent import Extent
+from generator.drawings.hole_calls import call_holes, counted, size_of
 from generator.drawings.letter_sizes import SMALL_TEXT, TEXT, line_height
 from generator.drawings.lettering import shortened, wrapped
 from generator.drawings.paper import Scale
@@ -102,6 +104,7 @@ def plate_block(
     canvas = Canvas()
     width, height = float(size[0]) * scale.x, float(size[1]) * scale.y
     canvas.rect(0.0, 0.0, width, height)
+    boxes: list[tuple[OperationRow, Extent]] = []
     for hole in holes:
         assert not isinstance(hole.size, tuple)
         x, y = float(hole.at[0]) * scale.x, height - float(hole.at[1]) * scale.y
@@ -109,12 +112,14 @@ def plate_block(
         canvas.circle((x, y), radius, "hole")
         canvas.line((x - radius - CROSS, y), (x + radius + CROSS, y), "thin")
         canvas.line((x, y - radius - CROSS), (x, y + radius + CROSS), "thin")
-    sizes = ", ".join(
-        ruler.diameter(d) for d in sorted({h.size for h in holes if not isinstance(h.size, tuple)})
-    )
-    return block(
-        canvas, f"Plate {ruler.size(*size)}, holes {sizes}", (where, "Punch all centres through the paper.")
-    )
+        boxes.append((hole, Extent(x - radius, y - radius, x + radius, y + radius)))
+    call_holes(canvas, boxes, Extent(0.0, 0.0, width, height), ruler, each=True)
+    kinds = Counter(size_of(hole, ruler) for hole in holes)
+    sizes = ", ".join(f"{counted(kind, count)}" for kind, count in kinds.items())
+    lines = [where, "Punch all centres through the paper."]
+    if threads := sorted({hole.thread for hole in holes if hole.thread}):
+        lines.append(f"{' and '.join(threads)}: drill for the thread and tap it.")
+    return block(canvas, f"Plate {ruler.size(*size)}: {sizes}", lines)
 
 
 def relief_block(relief: Relief, section: Fraction, ruler: Ruler, scale: Scale) -> TemplateBlock:

@@ -79,3 +79,7 @@ def test_a_caster_plate_is_drawn_whole(paper: Paper) -> None:
         (round(cx - hx, 6), round(cy - hy, 6)) for (cx, cy), (hx, hy) in zip(circles, holes, strict=True)
     }
     assert len(offsets) == 1
+    # a thread is never called by a diameter: its hole is drilled smaller
+    written = [text for text, _ in sheet.text_boxes()]
+    assert (written.count("M8"), written.count("Ø9")) == (4, 4)
+    assert [text for text in written if text.startswith("Plate ")] == ["Plate 170 × 170: 4× Ø9, 4× M8"]
