@@ -243,14 +243,29 @@ def spare(count: int) -> int:
     return max(2, math.ceil(Fraction(count, 10))) if count else 0
 
 
+#: From the end of a trim, and from the edge of a drawer box, to the first screw (mm). Common practice, no source.
+TRIM_END = BOX_EDGE = 20
+
+
 def trim_screws(length: Fraction) -> int:
     """Screws in an edge trim: 20 mm from each end and no more than 150 apart."""
-    return math.ceil((length - 40) / 150) + 1 if length > 40 else 2
+    return math.ceil((length - 2 * TRIM_END) / 150) + 1 if length > 2 * TRIM_END else 2
 
 
 def box_corner_screws(height: Fraction) -> int:
     """Screws in one corner of a drawer box: 20 mm from each edge and no more than 50 apart, at least two."""
-    return max(2, math.ceil((height - 40) / 50) + 1)
+    return max(2, math.ceil((height - 2 * BOX_EDGE) / 50) + 1)
+
+
+def evenly(length: Fraction, count: int, end: Fraction | int) -> tuple[Fraction, Fraction]:
+    """How far the outer ones of `count` screws are from the ends, and how far apart all are (mm).
+
+    Ends that are nearer to each other than four times `end` have them at a quarter. One alone is in the middle.
+    """
+    if count < 2:
+        return length / 2, Fraction(0)
+    first = min(Fraction(end), length / 4)
+    return first, (length - 2 * first) / (count - 1)
 
 
 #: From an edge's end to its first pocket, and the most between two (mm). Common practice, no source.

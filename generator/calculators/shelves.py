@@ -127,6 +127,10 @@ def _rise(length: float, thickness: float, angle: float) -> float:
     return length * math.sin(angle) + thickness * math.cos(angle)
 
 
+#: How far the first screw of a cleat or runner is from its end (mm). Common practice, no source.
+CLEAT_END = 30
+
+
 def cleat_count(length: Fraction) -> int:
     """Screws in a cleat or runner: 30 mm from each end and no more than 150 apart. Common practice."""
-    return math.ceil((length - 60) / 150) + 1 if length > 60 else 2
+    return math.ceil((length - 2 * CLEAT_END) / 150) + 1 if length > 2 * CLEAT_END else 2

@@ -143,18 +143,31 @@ def _scale(view: JointView) -> int:
 
 def draw_words(canvas: Canvas, at: Point, view: JointView, widest: float) -> None:
     """What a window shows, right of it."""
-    title, *words = view.words
-    # beside a narrow one the next window begins
-    height, room = (SMALL_TEXT, widest - GAP) if widest < WORDS else (TEXT, widest * BOLD)
-    rows = [("mark", height, line) for line in wrapped(title, room / BOLD, height)]
-    rows += [("text", SMALL_TEXT, line) for text in words for line in wrapped(text, room, SMALL_TEXT)]
-    rows.append(("note", SMALL_TEXT, f"section 1 : {_scale(view)}"))
-    # many rows begin higher, so that they end with the window
-    free = 2 * RADIUS - sum(line_height(height) for _, height, _ in rows)
-    x, y = at[0] + 2 * RADIUS + 3.0, at[1] + ASCENDER * font_size(height) + min(RADIUS / 4, max(0.0, free))
+    rows = _rows(view, widest)
+    # many rows begin higher, so that they end with the window where they can
+    free = 2 * RADIUS - words_height(view, widest)
+    x, y = (
+        at[0] + 2 * RADIUS + 3.0,
+        at[1] + ASCENDER * font_size(rows[0][1]) + min(RADIUS / 4, max(0.0, free)),
+    )
     for style, size, line in rows:
         canvas.text((x, y), line, size, style=style)
         y += line_height(size)
+
+
+def words_height(view: JointView, widest: float) -> float:
+    """How high (mm) the words beside a window are."""
+    return sum(line_height(height) for _, height, _ in _rows(view, widest))
+
+
+def _rows(view: JointView, widest: float) -> list[tuple[str, float, str]]:
+    """Style, height and text of the lines beside a window."""
+    title, *words = view.words
+    # beside a narrow one the next window begins
+    room = widest - GAP if widest < WORDS else widest * BOLD
+    rows = [("mark", TEXT, line) for line in wrapped(title, room / BOLD, TEXT)]
+    rows += [("text", SMALL_TEXT, line) for text in words for line in wrapped(text, room, SMALL_TEXT)]
+    return [*rows, ("note", SMALL_TEXT, f"section 1 : {_scale(view)}")]
 
 
 def _draw_key(

@@ -9,12 +9,15 @@ from fractions import Fraction
 
 from generator.calculators.bodies import Body
 from generator.drawings.dimensions import Ruler
+from generator.drawings.mark_runs import runs
+from generator.drawings.step_counts import spread_words
 from generator.drawings.step_motions import BRACKET
 from generator.drawings.step_screws import (
     HEAD,
     PlacedScrew,
     from_plates,
     in_brackets,
+    into_plates,
     placed,
     through_contact,
 )
@@ -39,8 +42,12 @@ LOOKS = {
     "top": (2, 1),
 }
 
+#: What the body of what a plate carries is called, before the plate's mark.
+STAND = "below "
 #: With more kinds of screws and clips there is no room to show a tongue too.
 MOST_KINDS = 3
+#: What begins the line that says where a window is.
+HERE = "here "
 #: Other pieces with like screws that a window names.
 MOST_NAMED = 5
 #: The ends of a bar by its axis: places along it are measured from the first.
@@ -84,7 +91,9 @@ def opened_by(figures: Figures, step: Step, standing: Collection[str], moving: C
     top = figures.assembly.brackets if any(place.item == BRACKET for place in step.places) else ()
     hidden = (body for body in figures.assembly.screws if body.name in screws)
     small = frozenset(shape.mark for shape in figures.assembly.shapes if shape.is_small)
-    bodies = {body.name: body for body in (*own, *hidden, *figures.assembly.nuts, *top)}
+    below = (each for each in figures.stand.facts.pictures if each.on in marks)
+    stands = (Body(f"{STAND}{each.on}", each.on, "plate", tuple(each.blocks)) for each in below)
+    bodies = {body.name: body for body in (*own, *hidden, *figures.assembly.nuts, *top, *stands)}
     return CutOpen(bodies, frozenset({*moving, *(body.name for body in top)} - small), small)
 
 
@@ -93,22 +102,26 @@ def joint_views(figures: Figures, step: Step, shown: CutOpen, ruler: Ruler) -> l
     if len({motion.into for motion in step.motions}) > 1:
         return []
     moves = {mark: n for n, motion in enumerate(step.motions) for mark in motion.marks}
-    found = [
-        *_screws(figures, shown.bodies, step, ruler),
-        *_told(list(_driven(figures, step, shown)), shown.bodies),
-    ]
+    driven = list(_driven(figures, step, shown, ruler))
+    found = [*_screws(figures, shown.bodies, step, ruler), *_told(figures, driven, shown.bodies, ruler)]
     found += _clips(shown, step)
     if len({joint.kind for joint in found}) < MOST_KINDS and not any(joint.driven for joint in found):
         found += _tongues(shown.bodies, moves)
     return found or list(_nuts(figures, step, shown))
 
 
-def _driven(figures: Figures, step: Step, shown: CutOpen) -> Iterator[JointView]:
+def _driven(figures: Figures, step: Step, shown: CutOpen, ruler: Ruler) -> Iterator[JointView]:
     """Screws and bolts that no joint of the frame has: placed ones, and those through what only touches."""
     bodies = shown.bodies
-    known = [*placed(figures, step, bodies), *from_plates(figures, step, bodies)]
+    known = list(placed(figures, step, bodies))
     for one, axis, where in known:
+        view = _driven_view((one,), axis, where)
+        places = _listed(figures, step, one, ruler)
+        yield replace(view, words=(*view.words[:-1], places, f"{HERE}{where}")) if places else view
+    plates = [*from_plates(figures, step, bodies), *into_plates(figures, step, bodies)]
+    for one, axis, where in plates:
         yield _driven_view((one,), axis, where)
+    known += plates
     for angle, drives, axis in in_brackets(figures, step, bodies):
         yield _driven_view(drives, axis, f"bracket on {angle.owner}")
     taken = {one.fixing.item for one, _, _ in known}
@@ -121,18 +134,40 @@ def _driven(figures: Figures, step: Step, shown: CutOpen) -> Iterator[JointView]
         yield _driven_view((one,), axis, where)
 
 
-def _told(views: Sequence[JointView], bodies: Mapping[str, Body]) -> Iterator[JointView]:
-    """Each says where it is, and at which other pieces one of its kind is too."""
+def _listed(figures: Figures, step: Step, one: PlacedScrew, ruler: Ruler) -> str:
+    """`FD1, FD3: 143.5, 347; BD1: 70, 230 from front end` of screws whose places the step lists."""
+    (part,) = one.joins
+    item = next(row.item for row in step.places if row.part == part)
+    along: dict[str, list[str]] = {}
+    across = ""
+    for row in step.places:
+        if row.item == item:
+            along.setdefault(", ".join(map(ruler.text, row.at)), []).append(row.part)
+            across = f", {ruler.text(row.across)} from left end" if row.across else ""
+    several = len(along) > 1
+    places = "; ".join(f"{', '.join(own)}: {at}" if several else at for at, own in along.items())
+    return f"{places} from front end{across}"
+
+
+def _told(
+    figures: Figures, views: Sequence[JointView], bodies: Mapping[str, Body], ruler: Ruler
+) -> Iterator[JointView]:
+    """Each says where it is and how its like are spread, and at which other pieces one of its kind is too."""
     for view in views:
+        own = {each.on[0] for each in views if each.kind == view.kind}
+        spread = spread_words(figures, view.driven[0].fixing.item, own, ruler)
+        if spread and len(view.driven) == 1:
+            view = replace(view, words=(*view.words[:-1], spread, view.words[-1]))
         others = dict.fromkeys(each.on[0] for each in views if each.kind == view.kind and each.on != view.on)
         others.pop(view.on[0], None)
         view = _shared(view, [each for each in views if each.kind == view.kind], bodies)
-        if others:
+        view = replace(view, words=tuple(word for word in view.words if word))
+        if others and not view.words[-1].startswith(HERE):
             *words, where = view.words
             # marks are short; of many, or of bought things with long names, how many says enough
             named = len(others) <= MOST_NAMED and not any(" " in name for name in others)
-            rest = ", ".join(others) if named else f"{len(others)} more"
-            view = replace(view, words=(*words, f"here {where}; the same at {rest}"))
+            rest = runs(list(others)) if named else f"{len(others)} more"
+            view = replace(view, words=(*words, f"{HERE}{where}; the same at {rest}"))
         yield view
 
 
@@ -220,8 +255,7 @@ def _screws(figures: Figures, bodies: Mapping[str, Body], step: Step, ruler: Rul
     for kind, places in alike.items():
         all_of_them = f"{len(places)} ×, through {_bars_and_faces(places)}"
         end = f"{FIRST_END[_along(bodies[places[0].bar])]} end"
-        # of three kinds each has little room
-        heights = _heights(places, ruler) if len(alike) < MOST_KINDS else ""
+        heights = _heights(places, ruler)
         for place in places:
             which = f"here {place.bar}, " if len(places) > 1 else ""
             here = f"{which}{ruler.text(place.at)}"

@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
+from string import ascii_lowercase
+
+from generator.drawings.callouts import BETWEEN, MARK_LETTERS, Callout
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.extent import Point, around
 from generator.drawings.isometric import VisibleFace
+from generator.drawings.letter_sizes import BOLD, SMALL_TEXT, line_height, text_width
+from generator.drawings.lettering import MARGIN, wrapped
 from generator.drawings.shapes import Again, Polyline, extents
 
-#: Its picture, all of it with the labels, and where their words break (mm): no letter is then too small to read.
-SLIM, SLIM_WIDTH, SLIM_LABEL = 66.0, 118.0, 18.5
+#: Its picture, and all of it with the labels (mm): no letter is then too small to read.
+SLIM, SLIM_WIDTH = 78.0, 118.0
 #: What the groups of windows are called, before their numbers.
 WINDOW = "window-"
 
@@ -43,3 +50,32 @@ def place_again(canvas: Canvas, wide: Drawing, corner: Point) -> None:
                     corner[0] - room.right, corner[1] - room.top
                 )
             )
+
+
+def in_a_list(called: Sequence[Callout]) -> tuple[list[Callout], list[tuple[str, str]]]:
+    """Labels that are marks alone, and the mark and words of each for a list below; long names become letters."""
+    letters = iter(ascii_lowercase)
+    short, listed = [], []
+    for label in called:
+        is_mark = len(label.title) <= MARK_LETTERS
+        title = label.title if is_mark else next(letters, label.title)
+        name = () if is_mark or title == label.title else (label.title,)
+        if words := ", ".join(filter(None, (*name, *label.lines, label.strong))):
+            listed.append((title, words))
+        short.append(replace(label, title=title, lines=(), brief=(), strong=""))
+    return short, listed
+
+
+def draw_list(canvas: Canvas, listed: Sequence[tuple[str, str]], at: Point) -> float:
+    """The words of each mark, one below the other from an upper left corner; where what is below may begin (mm)."""
+    if not listed:
+        return at[1]
+    x, y = at[0], at[1] + SMALL_TEXT
+    beside = x + max(BOLD * text_width(title, SMALL_TEXT) for title, _ in listed) + BETWEEN
+    room = x + SLIM_WIDTH - 2 * MARGIN - beside
+    for title, words in listed:
+        canvas.text((x, y), title, SMALL_TEXT, style="mark")
+        for line in wrapped(words, room, SMALL_TEXT):
+            canvas.text((beside, y), line, SMALL_TEXT)
+            y += line_height(SMALL_TEXT) * 1.05
+    return y

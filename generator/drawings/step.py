@@ -21,14 +21,14 @@ from generator.drawings.lettering import fitting
 from generator.drawings.orientation import draw_place
 from generator.drawings.painted import Painted
 from generator.drawings.scene import paint, piece_solid, scaled, seen
-from generator.drawings.slim import SLIM, SLIM_LABEL, SLIM_WIDTH, again, place_again
+from generator.drawings.slim import SLIM, SLIM_WIDTH, again, draw_list, in_a_list, place_again
 from generator.drawings.stands import with_stands
 from generator.drawings.step_arrows import bounds
 from generator.drawings.step_foot import MOST_WINDOWS, Window, draw_foot
 from generator.drawings.step_labels import Told, draw_arrows, labels, told
 from generator.drawings.step_motions import DrawnMotion, apart, brackets_of, moved, shown_motions
 from generator.drawings.step_still import Still, draw_lines, draw_pushes, still
-from generator.drawings.step_words import words_below
+from generator.drawings.step_words import with_note, words_below
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Shape, Step
 
@@ -48,8 +48,6 @@ VIEWS_TRIED = ("front right", "rear left", "front left", "rear right")
 ENOUGH, BETTER = 0.4, 0.25
 #: The style of a ring about what shows.
 RING = ("outline",)
-#: A phone has room for the sizes and places of so many labels.
-FEW = 4
 #: A picture that shows this part of all pieces needs no other to say where in the bench it is.
 OF_THE_BENCH = 0.3
 
@@ -118,21 +116,21 @@ class _Scene:
         picture = union((canvas.extents(), *rooms))
         called = list(labels(self._told, scale, rooms, self.links))
         top = picture.top
+        listed: list[tuple[str, str]] = []
         if slim_of:
-            called = [
-                replace(label, lines=label.brief if len(called) <= FEW else (), widest=SLIM_LABEL)
-                for label in called
-            ]
+            called, listed = in_a_list(called)
         elif len(self.standing) < OF_THE_BENCH * len(self.shapes):
             top = self._place(canvas, (picture.right + BESIDE, top))
         draw_callouts(canvas, called, picture, top, rooms)
         canvas.place(arrows, 0.0, 0.0)
         foot = canvas.extents().bottom + BETWEEN
         if slim_of:
+            foot = draw_list(canvas, listed, (canvas.extents().left, foot))
             place_again(canvas, slim_of, (max(picture.right, picture.left + SLIM_WIDTH / 2), foot))
-        note = self.ruler.note if any(label.has_size for label in called) else ""
+        note = self.ruler.note if self.joints or any(label.has_size for label in self._told) else ""
         window = self._window(canvas, scale, rooms, slim_of)
-        draw_foot(canvas, view, f"{self.from_where} {note}".strip(), window, foot)
+        behind = "Dashed rings are behind what shows." if window.behind else ""
+        draw_foot(canvas, view, with_note(self.from_where, f"{behind} {note}".strip()), window, foot)
         title = f"Step {self.step.n}: {self.step.title}"
         words = " ".join((_description(self.step, self.moving), *self.from_where.split("\n"))).rstrip()
         name = f"{slim_of.id}-slim" if slim_of else f"picture-{self.step.key}"
@@ -180,12 +178,8 @@ class _Scene:
             shown = [number for number, joint in enumerate(looks) if joint.kind]
             looks, rings = [looks[n] for n in shown], [rings[n] for n in shown]
             styles = [styles[n] for n in shown]
-        behind = {"hidden": ("behind: dashed ring",)}
-        looks = [
-            replace(joint, words=(*joint.words, *behind.get(style, ()))) if ring else joint
-            for joint, ring, style in zip(looks, rings, styles, strict=True)
-        ]
-        return Window(self.opened, looks, rings, slim_of)
+        hidden = any(ring and style == "hidden" for ring, style in zip(rings, styles, strict=True))
+        return Window(self.opened, looks, rings, slim_of, hidden)
 
     def _on_what_moves(
         self, canvas: Canvas, scale: float, rooms: Sequence[Extent], rings: Sequence[Point | None]

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 
-from generator.bench.fillings.screw_rules import RULES
+from generator.bench.fillings.screw_rules import NEAR, RULES, spread
+from generator.drawings.dimensions import Ruler
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Step
 
@@ -26,3 +27,15 @@ def unequal_screws(figures: Figures, step: Step) -> Mapping[str, str]:
         if len(set(counts.values())) > 1:
             found |= {mark: f"{count} {item}s" for mark, count in counts.items()}
     return found
+
+
+def spread_words(figures: Figures, item: str, marks: Collection[str], ruler: Ruler) -> str:
+    """`30 from each end, 140 apart` of a screw in these pieces; only how far from the ends where the pieces differ."""
+    rows = {mark: row for row in figures.parts for mark in row.marks}
+    own = (rows[mark] for mark in marks if mark in rows)
+    found = {spread(item, row.group, row.length, row.width) for row in own} - {None}
+    if not found:
+        return NEAR.get(item, "")
+    from_where, first, apart = next(each for each in found if each)
+    between = f", {ruler.text(apart)} apart" if len(found) == 1 else ", evenly between"
+    return f"{ruler.text(first)} from {from_where}{between}"

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import chain
 
 from generator.drawings.callouts import BESIDE, BETWEEN
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.extent import Extent, Point
 from generator.drawings.eye import Eye
-from generator.drawings.inset import WORDS, draw_inset, draw_leader, draw_words
+from generator.drawings.inset import WORDS, draw_inset, draw_leader, draw_words, words_height
 from generator.drawings.joint_views import RADIUS, CutOpen, JointView
 from generator.drawings.letter_sizes import SMALL_TEXT, line_height
 from generator.drawings.lettering import PAGE_WIDTH, wrapped
@@ -20,10 +21,8 @@ from generator.drawings.slim import SLIM_WIDTH, WINDOW, window_again
 MOST_WINDOWS = 3
 #: Clear paper round a drawing (mm).
 MARGIN = 4.0
-#: Words beside a window of two in a row (mm).
-NARROW = 30.0
-NARROW_WIDTH = 2 * RADIUS + 3.0 + NARROW
-#: A window into a joint with its words (mm).
+#: A window into a joint with its words, and the words of one that has another one beside it (mm).
+PAIRED = WORDS - 0.5
 INSET_WIDTH = 2 * RADIUS + 3.0 + WORDS
 
 
@@ -35,6 +34,8 @@ class Window:
     joints: Sequence[JointView]
     rings: Sequence[Point | None]
     slim_of: Drawing | None = None
+    behind: bool = False
+    """Whether a ring is about what is behind something."""
 
     @property
     def beside(self) -> int:
@@ -51,20 +52,20 @@ class Window:
     def draw(self, canvas: Canvas, right: float, top: float) -> float:
         """A joint of each kind in a round window, the first that a line can lead to; their lower edge."""
         kinds, beside = list(self.kinds()), self.beside
-        words = WORDS if beside < 2 else NARROW
-        across, edge = 2 * RADIUS + 3.0 + words, top
+        words, across = WORDS if beside < 2 else PAIRED, INSET_WIDTH
         rows = (kinds[first : first + beside] for first in range(0, len(kinds), beside))
         # the one farthest to the right has its window there, so that lines to them do not cross
-        placed = (each for row in rows for each in sorted(row, key=_across, reverse=True))
-        corners = [
-            (right - (number % beside + 1) * across, top + number // beside * (2 * RADIUS + BETWEEN))
-            for number in range(len(kinds))
-        ]
+        placed = [sorted(row, key=_across, reverse=True) for row in rows]
+        corners, edges = [], [top] * beside
+        for row in placed:
+            for column, kind in enumerate(row):
+                corners.append((right - (column + 1) * across, edges[column]))
+                high = max(2 * RADIUS, *(words_height(view, words) for view, _ in kind))
+                edges[column] += high + BETWEEN
         rooms = [Extent(x, y, x + across - 1.0, y + 2 * RADIUS) for x, y in corners]
-        for number, (kind, at) in enumerate(zip(placed, corners, strict=True)):
+        for number, (kind, at) in enumerate(zip(chain.from_iterable(placed), corners, strict=True)):
             others = (*rooms[:number], *rooms[number + 1 :])
             joint, number_of = self._chosen(canvas, kind, at, others)
-            edge = max(edge, at[1] + 2 * RADIUS)
             if self.slim_of:
                 window_again(canvas, self.slim_of, number_of, at)
                 draw_words(canvas, at, joint, words)
@@ -73,7 +74,7 @@ class Window:
                 draw_inset(canvas, at, joint, self.shown)
                 canvas.group(f"{WINDOW}{number_of}", first)
                 draw_words(canvas, at, joint, words)
-        return edge
+        return max(edges) - BETWEEN if corners else top
 
     def _chosen(
         self,
@@ -99,14 +100,24 @@ def _across(kind: Sequence[tuple[JointView, Point | None]]) -> float:
 def draw_foot(canvas: Canvas, view: Eye, words: str, window: Window, top: float) -> None:
     """Below the picture: what lies which way, a joint in its section, and where all is seen from."""
     room = canvas.extents()
+    if window.beside > 1:
+        # two windows fill the width: what lies which way is beside the words
+        edge = window.draw(canvas, max(room.right, room.left + 2 * INSET_WIDTH), top) + BETWEEN
+        signs = draw_signpost(canvas, (room.left, edge), view)
+        _write(canvas, words, (signs.right + BESIDE, edge))
+        return
     signs = draw_signpost(canvas, (room.left, top), view)
     # what is beside the signpost already leaves no room there
-    needed = INSET_WIDTH if window.beside < 2 else 2 * NARROW_WIDTH
     widest = (SLIM_WIDTH if window.slim_of else PAGE_WIDTH) - 2 * MARGIN
-    beside = room.bottom < top and signs.width + BESIDE + needed <= widest
-    right = max(room.right, signs.right + BESIDE + needed) if beside else room.left + needed
+    beside = room.bottom < top and signs.width + BESIDE + INSET_WIDTH <= widest
+    right = max(room.right, signs.right + BESIDE + INSET_WIDTH) if beside else room.left + INSET_WIDTH
     below = window.draw(canvas, right, top if beside else canvas.extents().bottom + BETWEEN)
-    edge = max(signs.bottom, below, canvas.extents().bottom) + BETWEEN
-    lines = (line for part in words.split("\n") for line in wrapped(part, room.width, SMALL_TEXT))
+    _write(canvas, words, (room.left, max(signs.bottom, below, canvas.extents().bottom) + BETWEEN))
+
+
+def _write(canvas: Canvas, words: str, at: Point) -> None:
+    """Sentences below all that is drawn, from the upper left corner of their first line on."""
+    width = canvas.extents().right - at[0]
+    lines = (line for part in words.split("\n") for line in wrapped(part, width, SMALL_TEXT))
     for number, line in enumerate(lines, 1):
-        canvas.text((room.left, edge + number * line_height(SMALL_TEXT) * 1.05), line, SMALL_TEXT)
+        canvas.text((at[0], at[1] + number * line_height(SMALL_TEXT) * 1.05), line, SMALL_TEXT)

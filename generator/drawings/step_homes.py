@@ -50,7 +50,13 @@ class Pictured:
 
 
 def pictured(figures: Figures, step: Step) -> Iterator[Pictured]:
-    """The pictures of a step, in the order of the work."""
+    """The pictures of a step, in the order of the work. What is said of the whole step is with the last one."""
+    *before, last = _pictured(figures, step)
+    yield from (replace(each, step=replace(each.step, hold=(), squares=(), shown=())) for each in before)
+    yield last
+
+
+def _pictured(figures: Figures, step: Step) -> Iterator[Pictured]:
     homes = tuple(dict.fromkeys(motion.into for motion in step.motions))
     if len(homes) < 2 or step.assembly:
         yield Pictured(step)
@@ -80,7 +86,13 @@ def pictured(figures: Figures, step: Step) -> Iterator[Pictured]:
             yield replace(shown, step=one, turned=bool(turned), also=_also(step, shown, motions))
     if into_bench:
         yield Pictured(
-            replace(step, key=f"{step.key}-picture-{number + 1}", motions=into_bench, fixings=(), tools=())
+            replace(
+                step,
+                key=f"{step.key}-picture-{number + 1}",
+                motions=into_bench,
+                fixings=(),
+                tools=step.tools if step.shown else (),
+            )
         )
 
 

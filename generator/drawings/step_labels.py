@@ -115,6 +115,12 @@ def told(
     shapes = {shape.mark: shape for shape in figures.assembly.shapes}
     there = [shapes[mark] for mark in step.standing if mark in shapes]
     screws = unequal_screws(figures, step)
+    made = {
+        motion.into: other.n
+        for other in figures.assembly.steps
+        for motion in other.motions
+        if other.n < step.n
+    }
     for move in moving:
         name = move.motion.called
         lines: tuple[str, ...] = ()
@@ -137,6 +143,9 @@ def told(
             several = sum(other.motion.called == name for other in moving)
             what = () if kind == move.motion.name else (f"pair of {kind}s" if several > 1 else kind,)
             lines, brief = (*what, *at_place), at_place or what
+        if not move.lines and (built := made.get(move.motion.name)):
+            _, *rest = move.motion.name.split(f"{name} ")
+            lines += (f"{' '.join(rest)} from step {built}".strip(),)
         there += move.shapes
         own = set(move.motion.marks)
         called = {name} & own or own

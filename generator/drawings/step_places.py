@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from generator.bench.fillings.screw_rules import FACE_OF_A_BOX, FIXED_IN_BAY
 from generator.bench.role import Role
 from generator.drawings.dimensions import Ruler
+from generator.drawings.mark_runs import by_number, runs
 from generator.drawings.step_arrows import bounds
-from generator.drawings.step_motions import DrawnMotion
+from generator.drawings.step_motions import DrawnMotion, touch
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Shape
 
@@ -36,6 +37,9 @@ def placed_lines(figures: Figures, move: DrawnMotion, there: Sequence[Shape], ru
     group = groups.get(move.motion.called, "")
     if group == Role.TOP.value and list(groups.values()).count(group) == 1:
         yield from _on_frame(box, _frame(figures), ruler)
+    if hangs_in_bay(move, there):
+        yield f"on its {FIXED_IN_BAY}s"
+        yield from _above_rail(figures, box, ruler)
     if len(move.shapes) != 1:
         return
     shape, axis = move.shapes[0], "xyz".index(move.motion.way[1])
@@ -53,8 +57,19 @@ def placed_lines(figures: Figures, move: DrawnMotion, there: Sequence[Shape], ru
         yield f"on {', '.join(each.mark for each in held)}"
         if shape.kind == "board":
             yield from _above_rail(figures, box, ruler)
+    elif shape.kind == "board" and move.motion.way == "-z" and group != Role.TOP.value:
+        walls = [each for each in there if each.kind == shape.kind and _rests(shape, each)]
+        yield from [f"on {runs(sorted((each.mark for each in walls), key=by_number))}"] if walls else ()
     if shape.mark in {bolt.plate for bolt in figures.stand.facts.bolts}:
         yield from _below_frame(figures, shape.mark, ruler)
+
+
+def hangs_in_bay(move: DrawnMotion, there: Collection[Shape]) -> bool:
+    """Whether pieces that were put together before hang between things that are fixed in their bay."""
+    if len(move.shapes) < 2 or not move.motion.way:
+        return False
+    fixed = [block for shape in there if shape.kind == FIXED_IN_BAY for block in shape.whole]
+    return any(touch(block, other) for shape in move.shapes for block in shape.whole for other in fixed)
 
 
 def faces_placed(figures: Figures, moving: Sequence[DrawnMotion], ruler: Ruler) -> Iterator[str]:

@@ -12,6 +12,7 @@ from math import cos, inf, radians, sin
 from generator.calculators.bodies import Body
 from generator.calculators.fasteners import THREADS
 from generator.calculators.wood_screws import SHANKS
+from generator.drawings.mark_runs import by_number
 from generator.drawings.step_arrows import bounds
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Fixing, PlaceRow, ScrewUse, Step
@@ -33,6 +34,8 @@ TOUCH, LEAST = 0.6, 4.0
 WOOD = ("board", "strip")
 ASIDE = 0.25
 SAME, INCH = 0.01, Fraction(254, 10)
+#: What a plate has for what it carries.
+TAPPED = "tapped hole"
 #: Thinner than this is metal (mm), and of what is behind it no more counts.
 METAL, FAR_OFF = 3.0, 20.0
 WAYS: Mapping[str, tuple[int, int]] = {
@@ -161,6 +164,38 @@ def from_plates(
         yield driven(figures, fixing, head, up, bolt.plate, bolt.member), axis, f"up into {bolt.member}"
 
 
+def into_plates(
+    figures: Figures, step: Step, bodies: Mapping[str, Body]
+) -> Iterator[tuple[PlacedScrew, int, str]]:
+    """Screws of what a plate carries, up into the plate's tapped holes."""
+    moved = {mark for motion in step.motions for mark in motion.marks}
+    rows = {mark: row for row in figures.parts for mark in row.marks}
+    holes = {
+        picture.on: [each for each in rows[picture.on].operations if each.op == TAPPED]
+        for picture in figures.stand.facts.pictures
+        if picture.on in moved and picture.on in rows
+    }
+    count = sum(map(len, holes.values()))
+    own = [
+        each for each in step.fixings if each.tool and each.count == count and size_of(figures, each.item)[2]
+    ]
+    for picture in figures.stand.facts.pictures if own else ():
+        plate = bodies.get(picture.on)
+        for hole in holes.get(picture.on, ()) if plate else ():
+            assert plate is not None
+            x, y = (plate.bounds[i] + float(hole.at[i]) for i in range(2))
+            flange = (
+                block[2]
+                for block in picture.blocks
+                if block[0] < x < block[3]
+                and block[1] < y < block[4]
+                and abs(block[5] - plate.bounds[2]) < TOUCH
+            )
+            head = next(flange, plate.bounds[2])
+            one = driven(figures, own[-1], (x, y, head), (0.0, 0.0, 1.0), picture.on)
+            yield one, 1, f"up into the tapped holes of {picture.on}"
+
+
 @dataclass(frozen=True)
 class _Touching:
     """A piece that is screwed on: the `outer` of two that touch, in which face, how thick both are behind it (mm)."""
@@ -172,6 +207,8 @@ class _Touching:
     room: tuple[float, ...]
     through: float
     into: float
+    others: tuple[str, ...] = ()
+    """Further pieces of the same kind behind the same face."""
 
     def off(self, use: ScrewUse) -> float:
         """How badly a screw suits: nothing where both thicknesses are those it was chosen for."""
@@ -223,7 +260,8 @@ def through_contact(
                 joins,
                 _as_sold(use.shank, use.length),
             )
-            yield one, across, f"through {each.outer.name} into {each.inner.name}"
+            behind = ", ".join(sorted((each.inner.name, *each.others), key=by_number))
+            yield one, across, f"through {each.outer.name} into {behind}"
 
 
 def _best_of_each(touching: Sequence[_Touching], fixings: Sequence[Fixing]) -> Iterator[_Touching]:
@@ -271,7 +309,17 @@ def _touching(moved: Sequence[Body], there: Sequence[Body]) -> Iterator[_Touchin
         inner = other if outer is body else body
         sign = 1 if _at(outer, room, axis) < _at(inner, room, axis) else -1
         into = thick[inner.name] + _beyond(inner, room, axis, sign, before)
-        yield _Touching(outer, inner, axis, sign, room, thick[outer.name], into)
+        alike = (
+            each.name
+            for each, along, other_room, _ in found
+            if outer is body
+            and other_room
+            and each is not inner
+            and (each.kind, along) == (inner.kind, axis)
+            and abs(other_room[axis] - room[axis]) < TOUCH
+            and abs(_thick(each, other_room, axis) - thick[inner.name]) < TOUCH
+        )
+        yield _Touching(outer, inner, axis, sign, room, thick[outer.name], into, tuple(alike))
 
 
 def _beyond(inner: Body, room: Block, axis: int, sign: int, bodies: Sequence[Body]) -> float:

@@ -11,6 +11,7 @@ from generator.drawings.canvas import Canvas
 from generator.drawings.dimensions import Ruler
 from generator.drawings.extent import Extent, Point, shifted
 from generator.drawings.eye import Eye
+from generator.drawings.mark_runs import runs
 from generator.drawings.painted import Painted
 from generator.drawings.scene import scaled
 from generator.drawings.step_arrows import CLEAR, LONGEST, SHORTEST, arrow, bounds, end_centre
@@ -93,7 +94,7 @@ def _made(figures: Figures, marks: Sequence[str], shapes: Mapping[str, Shape], r
         said = (f"{len(own)} × {group}", *size)
         few = (f"{len(own)} × {' and '.join(size)}",) if size else said[:1]
         drawn = [_plain(shapes[mark]) for mark in own]
-        moves.append(_on(drawn, _marks(own), *said, has_size=bool(size), brief=few))
+        moves.append(_on(drawn, runs(own), *said, has_size=bool(size), brief=few))
     around = (
         ()
         if shapes[marks[0]].is_frame
@@ -106,21 +107,6 @@ def _plain(shape: Shape) -> Shape:
     """A member without what is cut into it: in a picture of all of them that is too small to be seen."""
     box = (bounds(shape.whole),)
     return replace(shape, seated=box, whole=box) if shape.is_frame else shape
-
-
-def _marks(marks: Sequence[str]) -> str:
-    """`A1–A4`, `C2, C5`: runs of numbers as one."""
-    runs: list[list[tuple[str, int]]] = []
-    for mark in marks:
-        letters = mark.rstrip("0123456789")
-        number = int(mark[len(letters) :] or 0)
-        if runs and runs[-1][-1] == (letters, number - 1):
-            runs[-1].append((letters, number))
-        else:
-            runs.append([(letters, number)])
-    names = [f"{letters}{number or ''}" for run in runs for letters, number in (run[0], run[-1])]
-    ends = zip(names[::2], names[1::2], strict=True)
-    return ", ".join(first if first == last else f"{first}–{last}" for first, last in ends)
 
 
 def _screwed(figures: Figures, step: Step, there: Sequence[Shape], ruler: Ruler) -> Still | None:

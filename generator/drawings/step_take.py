@@ -8,7 +8,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from generator.bench.fillings.screw_rules import FIXED_IN_BAY
 from generator.calculators.fasteners import THREADS
 from generator.calculators.wood_screws import SHANKS
-from generator.drawings.joint_views import JointView
+from generator.drawings.joint_views import FIRST_END, LAST_END, JointView
 from generator.drawings.step_motions import DrawnMotion
 from generator.drawings.step_screws import size_of
 from generator.figures.model import Figures
@@ -80,6 +80,28 @@ def _clips(figures: Figures, step: Step) -> Counter[str]:
     for each in fixings:
         found[each.item] += len(new & set(each.joints))
     return found
+
+
+def ends_with_clips(figures: Figures, step: Step, joints: Collection[JointView]) -> Iterator[str]:
+    """`Clips: both ends of C4, C5; lower end of D4.` of those that come with their bars and that no window shows."""
+    marks = {mark for motion in step.motions if motion.name in motion.marks for mark in motion.marks}
+    alone = {motion.name for motion in step.motions}
+    bodies = {body.name: body for body in figures.assembly.solids}
+    ends: dict[str, set[int]] = {}
+    for shape in figures.assembly.shapes:
+        clip = bodies.get(shape.mark)
+        bar = bodies.get(clip.owner) if clip and shape.is_small else None
+        if clip and bar and bar.name in marks and shape.mark in marks - alone:
+            axis = max(range(3), key=lambda i: bar.bounds[i + 3] - bar.bounds[i])
+            far = clip.centre[axis] > (bar.bounds[axis] + bar.bounds[axis + 3]) / 2
+            ends.setdefault(bar.name, set()).add(axis + 3 if far else axis)
+    alike: dict[str, list[str]] = {}
+    for name, own in ends.items():
+        where = "both ends" if len(own) == 2 else f"{(*FIRST_END, *LAST_END)[next(iter(own))]} end"
+        alike.setdefault(where, []).append(name)
+    if alike:
+        said = "; ".join(f"{where} of {', '.join(own)}" for where, own in alike.items())
+        yield f"Clips: {said}."
 
 
 def _size(figures: Figures, fixing: Fixing, joints: Collection[JointView]) -> str:

@@ -11,11 +11,14 @@ from generator.drawings.eye import Eye
 from generator.drawings.joint_views import JointView
 from generator.drawings.step_arrows import bounds
 from generator.drawings.step_motions import DrawnMotion
-from generator.drawings.step_places import STRIP, faces_placed
-from generator.drawings.step_take import NUTS, taken
+from generator.drawings.step_places import STRIP, faces_placed, hangs_in_bay
+from generator.drawings.step_take import NUTS, ends_with_clips, taken
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Shape, Step
+from generator.units.format import format_mm, next_finer
 
+#: What begins a check.
+CHECK = "Check:"
 #: Which face of a wall is up when an axis of the bench points up.
 UPWARD: Mapping[str, str] = {"+x": "right", "-x": "left", "+y": "rear", "-y": "front"}
 
@@ -39,14 +42,41 @@ def words_below(
         found.append("By hand.")
     if step.tools and not any(joint.key or joint.driven for joint in joints):
         found.append(f"With: {', '.join(step.tools)}.")
-    found += [*faces_placed(figures, moving, ruler), *_measured(moving)]
+    found += [*faces_placed(figures, moving, ruler), *_measured(moving, standing)]
     said = " ".join(sentence for sentence in found if sentence)
-    return "\n".join([*taken(figures, step, moving, joints, of_several=of_several), said])
+    first = (
+        *taken(figures, step, moving, joints, of_several=of_several),
+        *ends_with_clips(figures, step, joints),
+    )
+    lines = [" ".join(first), said, " ".join(step.shown), *_checks(step, ruler)]
+    return "\n".join(line for line in lines if line)
 
 
-def _measured(moving: Sequence[DrawnMotion]) -> Iterator[str]:
+def with_note(words: str, note: str) -> str:
+    """The sentences with what is said of the unit: before what is checked."""
+    lines = words.split("\n")
+    checks = next((n for n, line in enumerate(lines) if line.startswith(CHECK)), len(lines))
+    before = " ".join(filter(None, (lines[checks - 1] if checks else "", note)))
+    return "\n".join((*lines[: max(checks - 1, 0)], before, *lines[checks:])).strip()
+
+
+def _checks(step: Step, ruler: Ruler) -> Iterator[str]:
+    """What must be so before the next step, and what to do when it is not."""
+    yield from (f"{CHECK} {hold}" for hold in step.hold)
+    for square in step.squares:
+        value = ruler.text(Fraction(str(round(square.value, 3))))
+        within = ruler.either(format_mm(square.tolerance), next_finer(square.tolerance))
+        yield (
+            f"{CHECK} both diagonals ({square.name}) are {value} and agree within {within}. "
+            "If not, press the frame together along the longer one."
+        )
+
+
+def _measured(moving: Sequence[DrawnMotion], standing: Collection[Shape]) -> Iterator[str]:
     """From where the distances are that are said of pieces without a mark of their own."""
     kinds = {move.shapes[0].kind for move in moving if any(move.offset) and len(move.shapes) == 1}
+    if any(not move.lines and hangs_in_bay(move, standing) for move in moving):
+        yield "Heights are from the top of the base rail to the lowest edge."
     if STRIP in kinds:
         yield "Distances are from the wall's edges as cut, tongues included."
     if FIXED_IN_BAY in kinds:

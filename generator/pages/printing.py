@@ -33,7 +33,15 @@ from generator.pages.materials import Materials
 from generator.pages.page import WORKING_FILE, working_anchor
 from generator.pages.quantities import Quantities
 from generator.readings import written
-from generator.units.format import format_fixed, format_inch, format_mm, format_thou, rest_inch, rest_mm
+from generator.units.format import (
+    format_fixed,
+    format_inch,
+    format_mm,
+    format_thou,
+    next_finer,
+    rest_inch,
+    rest_mm,
+)
 from generator.units.sizes import INCH, KG_PER_LB
 
 MM2_PER_M2 = 1_000_000
@@ -221,8 +229,7 @@ class Printer:
 
     def tolerance(self, value: Fraction) -> str:
         """What may differ, without its unit; on an inch rule the next finer of 1/64, 1/32, 1/16, never more."""
-        whole = [Fraction(1, n) for n in (16, 32, 64) if INCH * Fraction(1, n) <= value]
-        return self._either(format_mm(value), str(whole[0]) if whole else format_thou(value))
+        return self._either(format_mm(value), next_finer(value))
 
     def _said(self, value: Fraction | float, metric: str, imperial: str) -> str:
         """A quantity in either system, leading to its working."""

@@ -44,6 +44,12 @@ def rest_inch(value_mm: Fraction, denominator: int = 32) -> str:
     return format_inch(value_mm // step * step, denominator)
 
 
+def next_finer(value: Fraction) -> str:
+    """Return what two lengths may differ by (mm) in inches: the next finer of 1/16, 1/32, 1/64, never more than it."""
+    whole = [Fraction(1, n) for n in (16, 32, 64) if INCH * Fraction(1, n) <= value]
+    return str(whole[0]) if whole else format_thou(value)
+
+
 def format_thou(value_mm: Number) -> str:
     """Return a length in mm as decimal inches to a thousandth, without its unit: `0.315`."""
     return format_fixed(_exact(value_mm) / INCH, 3)

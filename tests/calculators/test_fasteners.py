@@ -19,6 +19,7 @@ from generator.calculators.fasteners import (
     bolt_window,
     box_corner_screws,
     end_clip_fit,
+    evenly,
     pocket_count,
     pocket_footprint,
     pocket_places,
@@ -128,6 +129,16 @@ def test_screws_are_as_few_as_their_distance_lets_them(length: int) -> None:
     assert trim_screws(Fraction(length)) == fewest(length - 40, 150)
     assert box_corner_screws(Fraction(length)) == fewest(length - 40, 50)
     assert pocket_count(Fraction(length)) == fewest(length - 120, 220, least=1)
+
+
+@settings(max_examples=80)
+@given(length=lengths, count=st.integers(2, 12))
+def test_screws_of_a_piece_reach_from_end_to_end(length: int, count: int) -> None:
+    """Two ends and the gaps between make up the length; the ends of a short piece are a quarter of it."""
+    first, apart = evenly(Fraction(length), count, 30)
+    assert 2 * first + (count - 1) * apart == length
+    assert first == min(30, Fraction(length, 4))
+    assert evenly(Fraction(length), 1, 30) == (Fraction(length, 2), 0)
 
 
 @settings(max_examples=60)

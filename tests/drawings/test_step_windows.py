@@ -57,6 +57,8 @@ def test_joints_that_look_otherwise_have_windows_of_their_own_and_each_counts_wh
     assert sorted(counted) == [3, 4, 4]
     assert sum(counted) == len(screws)
     assert "through A1, A3: left face; A2, A4: right face here A1, 705 from its lower end" in written
+    # three posts along the front, one at the back
+    assert "B3: 520, 960, 1400; B4: 960 from left end" in written
 
 
 def test_a_ring_is_about_what_shows_or_dashed_and_what_comes_in_one_after_the_other_has_numbers() -> None:
@@ -133,13 +135,36 @@ def test_a_window_names_the_screw_that_was_chosen_for_what_it_joins() -> None:
                 "12 × drawer box screw 4 × 40",
                 "here through",
                 "the same at DS2",
+                "20 from both edges, 50 apart",
                 "4 × drawer front screw 4 × 25",
+                "one near each corner",
                 "through DE1",
             ),
         ),
         (by_key["top"], ("hexagon key 6 mm", "8 × top bracket bolt", "16 × top bracket wood", "8 × top")),
-        (by_key["casters"], ("hexagon key 6 mm", "24 × caster plate bolt", "here up into B1; the same at")),
-        (by_key["tray-fix"], ("6 × pocket", "3 × tray screw", "32 × trim screw", "T4, T5, T6", "long")),
+        (
+            by_key["casters"],
+            (
+                "hexagon key 6 mm",
+                "24 × caster plate bolt",
+                "here up into B1; the same at CP2–CP6",
+                "24 × caster screw M8 × 16, 4 in each",
+                "up into the tapped holes of CP1",
+            ),
+        ),
+        (
+            by_key["tray-fix"],
+            (
+                "6 × pocket",
+                "FD1, FD3: 143.5, 347; BD1: 70, 230 from front end",
+                "3 × tray screw",
+                "98, 288, 478 from front end, 970 from left end",
+                "32 × trim screw",
+                "20 from each end, evenly between",
+                "T2–T6",
+                "long",
+            ),
+        ),
     ):
         picture = draw_step(done, step, Ruler())
         assert picture is not None
@@ -165,7 +190,9 @@ def test_a_picture_says_where_a_strip_and_a_slide_go_and_how_many_screws_each_ta
     written = [[text.text for text in picture.texts()] for picture in (packing, slides)]
     assert {"11 from front", "226 from front", "418 from front", "12 from bottom"} <= set(written[0])
     assert "Take 12 × strip screw." in written[0]
-    assert "12 × strip screw 4 × 25, 4 in each" in " ".join(written[0])
+    assert "12 × strip screw 4 × 25, 4 in each 30 from each end, 140 apart" in " ".join(written[0])
+    # its three holes are before the three strips
+    assert re.search(r"here through slide F4.1 \w+ into PK\d+, PK\d+, PK\d+;", " ".join(written[1]))
     assert {"17.5 above rail", "185.5 above rail", "20 behind face", "pair of slides"} <= set(written[1])
     assert "Take 8 pairs of slides, 48 × slide screw." in written[1]
     assert "3 in each" in " ".join(written[1])
@@ -204,12 +231,21 @@ def test_a_clip_is_taken_once_and_nuts_are_counted_with_their_thread() -> None:
     assert taken["cross"].startswith("Take for one: 3 × end clip.")
     assert taken["posts"].startswith("Take 4 × end clip.")
     assert taken["grid"].startswith("Take 6 × end clip, 16 × slot nut M8.")
-    assert "24 × caster screw M8 × 16 (hexagon key 6 mm)." in taken["casters"]
+    assert "6 × caster plate, 24 × caster plate bolt, 24 × caster screw." in taken["casters"]
+    # the clips of bars that bring them are at these ends
+    for key, ends in (
+        ("left-ring", "both ends of E1"),
+        ("cross", "lower end of D4"),
+        ("posts", "lower end of D1, D2, D3, D7"),
+        ("grid", "both ends of C4, C5, C6"),
+    ):
+        assert f"Clips: {ends}." in taken[key]
+    assert "Clips:" not in taken["left-clips"]
     # a tenon has a number and a tool, and is cut
     cut = replace(by_key["posts"], fixings=(*by_key["posts"].fixings, Fixing("tenon", 6, "glue brush")))
     picture = draw_step(done, cut, Ruler())
     assert picture is not None
-    assert "Take 4 × end clip." in [text.text for text in picture.texts()]
+    assert "Take 4 × end clip. Clips" in " ".join(text.text for text in picture.texts())
     # those that come with a step's pieces are all that the bench has
     clips = sum(
         len(each.joints) for step in done.assembly.steps for each in step.fixings if each.item == "end-clip"
@@ -249,7 +285,7 @@ def test_the_face_of_a_drawer_has_its_screws_shown_and_the_bottom_in_its_grooves
     assert picture is not None
     assert len(windows(picture)) == 2
     written = " ".join(text.text for text in picture.texts())
-    assert "4 × drawer front screw #6 × 1 through DE1 into DF1" in written
+    assert "4 × drawer front screw #6 × 1 one near each corner through DE1 into DF1" in written
 
 
 def test_a_top_says_by_side_how_far_it_overhangs() -> None:
@@ -270,7 +306,7 @@ def test_a_top_says_by_side_how_far_it_overhangs() -> None:
     slim = draw_step(moved, step, Ruler(), slim_of=picture)
     assert slim is not None
     told = " ".join(text.text for text in slim.texts())
-    assert "TOP 2000 × 900 overhangs" in told
+    assert "TOP top, 2000 × 900, overhangs 20 left, right and front, set back 20 rear" in told
 
 
 def test_only_what_no_joint_holds_is_said_to_lie_on_strips() -> None:

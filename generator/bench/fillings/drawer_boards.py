@@ -9,7 +9,7 @@ from fractions import Fraction
 from generator.bench.fillings import pulls
 from generator.bench.fillings.covers import Cover, aside_of
 from generator.bench.fillings.drawer_grips import grip_in
-from generator.bench.fillings.facts import FillingPicture, Seen, StackSlot
+from generator.bench.fillings.facts import FillingPicture, Seen, Solved, StackSlot
 from generator.bench.fillings.on_slides import FIXED_STRIPS, OnSlides, box_front, slide_of
 from generator.bench.fillings.walls import centred, from_face
 from generator.bench.layout import BayPlace, Layout, ZonePlace
@@ -22,6 +22,7 @@ from generator.findings import Finding
 from generator.geometry import Box, Span
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
+from generator.units.format import format_inch, format_mm
 
 #: How the boards of a box come together, in the words of the step.
 BOXED = ("Join one side and the two ends.", "Slide the bottom into its grooves.", "Join the other side.")
@@ -82,6 +83,33 @@ def drawer_size(
         return drawer_rules.drawer_sizes(rules, clear, slot.height, slot.bottom)
     size = drawer_rules.drawer_sizes(rules, clear - cover.sides, slot.height, slot.bottom)
     return replace(size, front_width=Fraction(0))
+
+
+def hang_words(bench: Solved) -> tuple[str, ...]:
+    """How boxes come onto their slides: alike for all, for a slide is one height above the box's lower edge."""
+    drawers = bench.storage.of(PlacedDrawer)
+    if not drawers:
+        return ()
+    first, back = drawers[0].sizes, bench.spec.drawers.slide_setback
+    height = _both(bench.spec, first.slide_axis - first.box_bottom)
+    front = (
+        f"{_both(bench.spec, back)} behind the front of the box"
+        if back
+        else "flush with the front of the box"
+    )
+    holes = len(slide_of(bench.loaded).holes)
+    return (
+        f"Screw the drawer member of a slide to each side of the box, with {holes} slide screws each.",
+        f"Its axis is {height} above the box's lower edge.",
+        f"Its front end is {front}.",
+        "Put both drawer members into the slides on the walls. Push the drawer in: it runs all the way by hand.",
+    )
+
+
+def _both(spec: Spec, length: Fraction) -> str:
+    """A length in both units, that of the spec first."""
+    metric, imperial = f"{format_mm(length)} mm", f"{format_inch(length, 64)} in"
+    return f"{imperial} ({metric})" if spec.units == "in" else f"{metric} ({imperial})"
 
 
 def _walls(

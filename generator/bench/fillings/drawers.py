@@ -20,6 +20,7 @@ from generator.bench.fillings.drawer_boards import (
     drawer_picture,
     drawer_size,
     drawers_without_size,
+    hang_words,
 )
 from generator.bench.fillings.drawer_fits import drawer_clearances, drawer_swelling
 from generator.bench.fillings.drawer_grips import grip_refusals
@@ -209,6 +210,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
         pairs = ((bay, f"{count} pair{'s' if count > 1 else ''}") for bay, count in bays.items())
         by_bay = ", ".join(f"{count} in bay {bay}" for bay, count in pairs)
         boards, faces = bench.of(*DRAWER), bench.of(Role.DRAWER_FACE)
+        hung_in = hang_words(bench)
         yield FillStep(
             "slides",
             "Slides on the packing strips",
@@ -222,7 +224,8 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
                 f"Then cut the {'boxes' if boards else 'boards'}.",
             ),
             (
-                f"The left and right slides of each {_hung(bench)} are at the same height within 0.3 mm (1/64 in).",
+                f"The left and right slides of each {_hung(bench)} are at the same height within 0.3 mm (1/64 in). "
+                "If not, set one on its spacer block again.",
             ),
         )
         if not boards:
@@ -235,8 +238,10 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
             (
                 *BOXED,
                 *(pulls.face_notes(bench) if faces else ()),
+                *hung_in,
             ),
             ("The box width comes from the measured bay, not from this page alone.",),
+            shown=hung_in,
         )
 
     def uses(self, bench: Solved) -> Iterator[tuple[str, str]]:

@@ -8,8 +8,8 @@ from fractions import Fraction
 from generator.bench.fillings import strip_paths
 from generator.bench.fillings.drawer_screws import PER_DRAWER_FRONT
 from generator.bench.role import Role
-from generator.calculators.fasteners import box_corner_screws, trim_screws
-from generator.calculators.shelves import cleat_count
+from generator.calculators.fasteners import BOX_EDGE, TRIM_END, box_corner_screws, evenly, trim_screws
+from generator.calculators.shelves import CLEAT_END, cleat_count
 
 #: The kind of a shape that is screwed on in a bay, at a height and behind the bench's face.
 FIXED_IN_BAY = "slide"
@@ -42,3 +42,27 @@ RULES: Mapping[str, Mapping[str, Callable[[Fraction, Fraction], int]]] = {
     "drawer front screw": {Role.DRAWER_FACE.value: _in_face},
     "trim screw": {Role.TRAY_TRIM.value: _in_trim},
 }
+
+
+#: By the screw: from where the places in one piece are measured, how far the outer ones are off (mm), and whether they
+#: are along its length; those along its width are at both ends of it.
+SPREAD: Mapping[str, tuple[str, int, bool]] = {
+    "strip screw": ("each end", CLEAT_END, True),
+    "trim screw": ("each end", TRIM_END, True),
+    "drawer box screw": ("both edges", BOX_EDGE, False),
+}
+
+
+#: Where screws are of which no rule says how far from an end.
+NEAR = {"drawer front screw": "one near each corner"}
+
+
+def spread(item: str, group: str, length: Fraction, width: Fraction) -> tuple[str, Fraction, Fraction] | None:
+    """From where, how far from there and how far apart the screws of a piece are (mm); None where no rule says it."""
+    rule = RULES.get(item, {}).get(group)
+    if rule is None or item not in SPREAD:
+        return None
+    from_where, end, is_along = SPREAD[item]
+    count = rule(length, width)
+    first, apart = evenly(length, count, end) if is_along else evenly(width, count // ENDS_OF_A_SIDE, end)
+    return from_where, first, apart

@@ -119,7 +119,10 @@ def _prepare(bench: Framed) -> dict[str, StepSays | None]:
                 "Write the mark, “top” and “front” on a face that will be hidden.",
                 "Make one joint of off-cuts first, and one groove with a piece of its panel.",
             ),
-            hold=("The test joint goes together by hand. No light shows at its shoulders.",),
+            hold=(
+                "The test joint goes together by hand. No light shows at its shoulders. "
+                "If not, set the tool again and try on scrap.",
+            ),
             cautions=("kickback", "mortiser", "drill", "dust"),
         ),
         "boards": StepSays(
@@ -130,7 +133,9 @@ def _prepare(bench: Framed) -> dict[str, StepSays | None]:
                 *floating_notes(bench),
                 "Seal the edges: you cannot reach them in the grooves later.",
             ),
-            hold=("Each panel slides in by hand and does not rattle.",),
+            hold=(
+                "Each panel slides in by hand and does not rattle. If not, set the cutter again on scrap.",
+            ),
             cautions=("dust", "finish"),
         ),
     }

@@ -169,6 +169,8 @@ class Step:
     """Mass of the whole bench so far, when it is lifted in this step."""
     lies: str = field(default="", metadata={"silent": True})
     """The axis of the bench that points up while its work lies flat (`+x`, `-x`); empty for work that stands."""
+    shown: tuple[str, ...] = field(default=(), metadata={"silent": True})
+    """Which of the notes are written below its picture too: no line of it can show them."""
 
 
 @dataclass(frozen=True)

@@ -241,16 +241,18 @@ class ClosingSteps(StepWriter):
             on.notes,
             cautions=on.cautions,
         )
+        level = (
+            "Level the four corners first and the middle last, within 0.5 mm in a metre (1/64 in in 3 ft)."
+        )
         yield step(
             stage,
             "level",
             "Level the bench",
             (),
             "",
-            (
-                "Level the four corners first and the middle last, within 0.5 mm in a metre (1/64 in in 3 ft).",
-            ),
-            ("The front faces are still square within 0.5 mm (1/64 in).",),
+            (level,),
+            ("The front faces are still square within 0.5 mm (1/64 in). If not, level it again.",),
+            shown=(level,),
         )
 
     def _torque(self) -> str:

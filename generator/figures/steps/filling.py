@@ -119,6 +119,10 @@ class FillingSteps(StepWriter):
                 "Write the limits on a label.",
                 "Enter the finished bench in the build record.",
             ),
+            (
+                "Nothing moves under the load, and nothing lifts off the floor. "
+                "If something does, take the load off and write a lower limit on the label.",
+            ),
             cautions=("tip",),
         )
         yield from self.fillings(FILL, early=False, last=True)

@@ -11,6 +11,7 @@ from generator.bench.place import ENDS, End
 from generator.bench.role import STRIPS, Role
 from generator.figures.hardware import nuts
 from generator.figures.rows.assembly import Step
+from generator.figures.steps import words
 from generator.figures.steps.edge_bands import early_bands
 from generator.figures.steps.finishing import early_finish
 from generator.figures.steps.words import BASE, FRAMES, PREPARE, StepWriter, step
@@ -55,7 +56,7 @@ class FrameSteps(StepWriter):
                 "Write the mark, “top” and “front” on a face that will be hidden.",
                 f"Try one joint ({self.default_joint()}) and one tongue on scrap.",
             ),
-            ("The test joint and the test tongue fit.",),
+            (words.FIRST_JOINT,),
             ("saw", "chips", "drill", "router"),
         )
         yield from early_bands(self.bench)
@@ -78,7 +79,7 @@ class FrameSteps(StepWriter):
                 ),
                 "Then seal the edges: you cannot reach them in the slots later.",
             ),
-            ("The tongue slides in by hand, does not rattle, and stays in when you turn the bar over.",),
+            (words.TONGUE_FITS,),
             ("kickback", "dust", "finish"),
             places=pockets,
         )
@@ -101,7 +102,7 @@ class FrameSteps(StepWriter):
                     "Mark the heights from the story stick, up from this line.",
                     "Screw each piece on at its marks.",
                 ),
-                ("Heights on the left and right walls agree within 0.3 mm (1/64 in).",),
+                (words.HEIGHTS_AGREE,),
             )
             yield replace(flat, lies="+x")
 

@@ -20,6 +20,17 @@ PREPARE, FRAMES, BASE, CLOSE, FILL = (
     "Fill and finish",
 )
 
+#: Checks of what is made first, and what to do when they are not met.
+FIRST_JOINT = "The test joint and the test tongue fit. If not, set the tool again and try on scrap."
+TONGUE_FITS = (
+    "The tongue slides in by hand, does not rattle, and stays in when you turn the bar over. "
+    "If not, set the cutter again on scrap."
+)
+HEIGHTS_AGREE = (
+    "Heights on the left and right walls agree within 0.3 mm (1/64 in). "
+    "If not, take the strip off and mark its height again."
+)
+
 
 def key_size(across_flats: Fraction) -> str:
     """A hexagon key as it is stamped: whole millimetres, else a fraction of an inch."""
@@ -39,12 +50,13 @@ def step(
     cautions: Iterable[str] = (),
     squares: Iterable[Square] = (),
     places: Iterable[PlaceRow] = (),
+    shown: Iterable[str] = (),
 ) -> Step:
     """A step without its number and without what only the proved order knows."""
     marks = tuple(part.mark for part in parts)
     return Step(
         0, title, marks, direction, tuple(notes), tuple(hold), tuple(cautions), stage, key, tuple(squares),
-        places=tuple(places),
+        places=tuple(places), shown=tuple(shown),
     )  # fmt: skip
 
 
@@ -83,4 +95,5 @@ class StepWriter:
                         each.notes,
                         each.hold,
                         each.cautions,
+                        shown=each.shown,
                     )
