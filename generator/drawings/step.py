@@ -17,7 +17,7 @@ from generator.drawings.eye import BELOW, CORNERS, Eye, lying
 from generator.drawings.inset import draw_rings
 from generator.drawings.isometric import DrawnBlock, VisibleFace, faces_of
 from generator.drawings.joint_views import CutOpen, JointView, joint_views, opened_by
-from generator.drawings.lettering import fitting
+from generator.drawings.lettering import MARGIN, PAGE_WIDTH, fitting
 from generator.drawings.orientation import draw_place
 from generator.drawings.painted import Painted
 from generator.drawings.scene import paint, piece_solid, scaled, seen
@@ -29,6 +29,7 @@ from generator.drawings.step_labels import Told, draw_arrows, labels, told
 from generator.drawings.step_motions import DrawnMotion, apart, brackets_of, moved, shown_motions
 from generator.drawings.step_still import Still, draw_lines, draw_pushes, still
 from generator.drawings.step_words import with_note, words_below
+from generator.drawings.step_work import draw_work
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Shape, Step
 
@@ -107,7 +108,7 @@ class _Scene:
     def _drawn(self, width: float, slim_of: Drawing | None) -> Drawing:
         canvas, arrows, view = Canvas(), Canvas(), self.view
         kinds = {joint.kind for joint in self.joints}
-        height = LOWER if len(kinds) >= MOST_WINDOWS and not slim_of else HEIGHT
+        height = LOWER if (len(kinds) >= MOST_WINDOWS or self._is_made) and not slim_of else HEIGHT
         scale = paint(canvas, self.faces, view, width, height)
         canvas.group("base", 0)
         if slim_of:
@@ -116,10 +117,12 @@ class _Scene:
         picture = union((canvas.extents(), *rooms))
         called = list(labels(self._told, scale, rooms, self.links))
         top = picture.top
+        unseen = [label for label in called if not label.points]
+        called = [label for label in called if label.points]
         listed: list[tuple[str, str]] = []
         if slim_of:
             called, listed = in_a_list(called)
-        elif len(self.standing) < OF_THE_BENCH * len(self.shapes):
+        elif not self._is_made and len(self.standing) < OF_THE_BENCH * len(self.shapes):
             top = self._place(canvas, (picture.right + BESIDE, top))
         draw_callouts(canvas, called, picture, top, rooms)
         canvas.place(arrows, 0.0, 0.0)
@@ -127,14 +130,35 @@ class _Scene:
         if slim_of:
             foot = draw_list(canvas, listed, (canvas.extents().left, foot))
             place_again(canvas, slim_of, (max(picture.right, picture.left + SLIM_WIDTH / 2), foot))
+        foot = self._work(canvas, foot, slim_of)
         note = self.ruler.note if self.joints or any(label.has_size for label in self._told) else ""
         window = self._window(canvas, scale, rooms, slim_of)
         behind = "Dashed rings are behind what shows." if window.behind else ""
-        draw_foot(canvas, view, with_note(self.from_where, f"{behind} {note}".strip()), window, foot)
+        said = [
+            self.quiet.names if self.quiet else "",
+            *(f"Not seen here: {label.title}, {', '.join(label.lines)}." for label in unseen),
+            behind,
+            note,
+        ]
+        draw_foot(canvas, view, with_note(self.from_where, " ".join(filter(None, said))), window, foot)
         title = f"Step {self.step.n}: {self.step.title}"
         words = " ".join((_description(self.step, self.moving), *self.from_where.split("\n"))).rstrip()
         name = f"{slim_of.id}-slim" if slim_of else f"picture-{self.step.key}"
         return canvas.finish(name, title, words)
+
+    def _work(self, canvas: Canvas, foot: float, slim_of: Drawing | None) -> float:
+        """What is done to one of the parts that are cut; where what is below may begin."""
+        if not self._is_made:
+            return foot
+        assert self.quiet and self.quiet.work
+        width, left = (SLIM_WIDTH if slim_of else PAGE_WIDTH) - 2 * MARGIN, canvas.extents().left
+        top = max(foot, canvas.extents().bottom + BETWEEN)
+        return draw_work(canvas, self.quiet.work, self.step.tools, self.ruler, (left, top), width)
+
+    @property
+    def _is_made(self) -> bool:
+        """Whether it shows parts that are cut, in their places: then all of it says where they are."""
+        return self.quiet is not None and self.quiet.work is not None
 
     @cached_property
     def _painted(self) -> Painted:

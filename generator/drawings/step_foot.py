@@ -100,9 +100,12 @@ def _across(kind: Sequence[tuple[JointView, Point | None]]) -> float:
 def draw_foot(canvas: Canvas, view: Eye, words: str, window: Window, top: float) -> None:
     """Below the picture: what lies which way, a joint in its section, and where all is seen from."""
     room = canvas.extents()
-    if window.beside > 1:
-        # two windows fill the width: what lies which way is beside the words
-        edge = window.draw(canvas, max(room.right, room.left + 2 * INSET_WIDTH), top) + BETWEEN
+    if window.beside > 1 or not (window.joints or window.slim_of):
+        # where no window is beside it, and where two fill the width, what lies which way is beside the words
+        edge = top
+        if window.joints:
+            edge = window.draw(canvas, max(room.right, room.left + 2 * INSET_WIDTH), top) + BETWEEN
+        edge = max(edge, canvas.extents().bottom + BETWEEN)
         signs = draw_signpost(canvas, (room.left, edge), view)
         _write(canvas, words, (signs.right + BESIDE, edge))
         return

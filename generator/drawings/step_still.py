@@ -17,8 +17,10 @@ from generator.drawings.scene import scaled
 from generator.drawings.step_arrows import CLEAR, LONGEST, SHORTEST, arrow, bounds, end_centre
 from generator.drawings.step_labels import part_size
 from generator.drawings.step_motions import DrawnMotion, moved
+from generator.drawings.step_work import example
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import MotionRow, Shape, Step
+from generator.figures.rows.parts import PartRow
 from generator.units.sizes import KG_PER_LB
 
 Place = tuple[float, ...]
@@ -53,6 +55,10 @@ class Still:
     pushes: tuple[Push, ...] = ()
     lines: tuple[tuple[Place, Place], ...] = ()
     below: bool = False
+    work: PartRow | None = None
+    """Of parts that are cut one for an example."""
+    names: str = ""
+    """What these are called, in a sentence."""
 
 
 def still(figures: Figures, step: Step, shapes: Mapping[str, Shape], ruler: Ruler) -> Still | None:
@@ -69,7 +75,7 @@ def still(figures: Figures, step: Step, shapes: Mapping[str, Shape], ruler: Rule
     if step.places and there:
         return _screwed(figures, step, there, ruler)
     marks = tuple(mark for mark in step.parts if mark in shapes)
-    return _made(figures, marks, shapes, ruler) if marks else None
+    return _made(figures, marks, shapes, ruler, is_cut="saw" in step.tools) if marks else None
 
 
 def _on(
@@ -81,18 +87,27 @@ def _on(
     return DrawnMotion(motion, tuple(shapes), NOWHERE, lines, has_size, brief)
 
 
-def _made(figures: Figures, marks: Sequence[str], shapes: Mapping[str, Shape], ruler: Ruler) -> Still:
-    """Parts that are cut or coated: each kind and size in its places, with how many; boards within the frame's bars."""
+def _made(
+    figures: Figures, marks: Sequence[str], shapes: Mapping[str, Shape], ruler: Ruler, *, is_cut: bool
+) -> Still:
+    """Parts that are cut or coated: each kind and size in its places, with how many; boards within the frame's bars.
+
+    Of parts that are cut one is for an example.
+    """
     rows = {mark: row for row in figures.parts for mark in row.marks}
     groups: dict[str, list[str]] = {}
     for mark in marks:
         groups.setdefault(rows[mark].group, []).append(mark)
-    moves = []
+    moves, names = [], list[str]()
     for group, own in groups.items():
         sizes = dict.fromkeys(part_size(rows[mark], ruler) for mark in own)
         size = tuple(sizes)[:MOST_SIZES] if len(sizes) <= MOST_SIZES else ()
         said = (f"{len(own)} × {group}", *size)
         few = (f"{len(own)} × {' and '.join(size)}",) if size else said[:1]
+        if is_cut:
+            # there are many: what they are called is said below
+            names.append(f"{runs(own)} {group}")
+            said = few
         drawn = [_plain(shapes[mark]) for mark in own]
         moves.append(_on(drawn, runs(own), *said, has_size=bool(size), brief=few))
     around = (
@@ -100,7 +115,8 @@ def _made(figures: Figures, marks: Sequence[str], shapes: Mapping[str, Shape], r
         if shapes[marks[0]].is_frame
         else tuple(s for s in shapes.values() if s.is_frame and s.mark not in marks)
     )
-    return Still(around, tuple(moves))
+    work = example([rows[mark] for mark in dict.fromkeys(marks)]) if is_cut else None
+    return Still(around, tuple(moves), work=work, names=f"{', '.join(names)}." if names else "")
 
 
 def _plain(shape: Shape) -> Shape:

@@ -42,6 +42,8 @@ def words_below(
         found.append("By hand.")
     if step.tools and not any(joint.key or joint.driven for joint in joints):
         found.append(f"With: {', '.join(step.tools)}.")
+    if "saw" in step.tools:
+        found.append("All places are on the part sheets.")
     found += [*faces_placed(figures, moving, ruler), *_measured(moving, standing)]
     said = " ".join(sentence for sentence in found if sentence)
     first = (
