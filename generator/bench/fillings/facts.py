@@ -161,8 +161,7 @@ class FillStep:
     cautions: tuple[str, ...] = ()
     early: bool = False
     last: bool = False
-    shown: tuple[str, ...] = ()
-    """Which of the notes are written below its picture too."""
+    shown: tuple[str, ...] = ()  # which of the notes are written below its picture too
 
 
 @dataclass(frozen=True)
