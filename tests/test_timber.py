@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from fractions import Fraction
+from math import pi
 from pathlib import Path
 
 import pytest
@@ -16,6 +17,7 @@ from generator.bench.solve import solve
 from generator.calculators.bodies import Body
 from generator.figures.compute import compute
 from generator.figures.model import Figures
+from generator.figures.rows.parts import PartRow
 from generator.findings import Finding, Severity, SpecError
 from generator.manual import Manual
 from generator.pages import PAGES
@@ -195,10 +197,28 @@ def test_grooves_are_as_wide_as_the_measured_sheet(figures: Figures) -> None:
     assert {op.depth for op in grooves} == {10}
 
 
+def groove_of(row: PartRow) -> float:
+    """How long the groove of a timber is."""
+    (size,) = (op.size for op in row.operations if op.op == "panel groove")
+    assert isinstance(size, tuple)
+    return float(size[0])
+
+
 def test_masses_follow_from_the_wood(figures: Figures) -> None:
-    """A post of beech: 70 × 70 × its length at 720 kg/m³."""
-    (post,) = {row.mass for row in figures.parts if row.group == "corner post"}
-    assert post == pytest.approx(0.07 * 0.07 * float(figures.layout.frame_height) / 1000 * 720)
+    """A front post of beech: 70 × 70 × its length, less what is cut into it, at 720 kg/m³.
+
+    Two mortises of 23 × 43 1/3, 24.5 deep, and one of 23 × 75, 47 deep; a groove 11.9 wide and 10 deep; two
+    recesses of 26, 12 deep, with holes of 9 through what is left below them.
+    """
+    post = next(row for row in figures.parts if row.mark == "A1")
+    cut = 2 * 23 * 130 / 3 * 24.5 + 23 * 75 * 47 + 11.9 * 10 * groove_of(post)
+    cut += 2 * pi / 4 * (26**2 * 12 + 9**2 * 58)
+    whole = 70 * 70 * float(figures.layout.frame_height)
+    assert post.mass == pytest.approx((whole - cut) * 720e-9)
+    # a rail between posts that it is bolted to has nothing beyond its shoulders, a cross-member its two stubs
+    member = next(row for row in figures.parts if row.mark == "C1")
+    left = 620 * 70 * 95 + 2 * 12 * 23 * 55 - 11.9 * 10 * groove_of(member)
+    assert member.mass == pytest.approx(left * 720e-9)
 
 
 #: What is no running text.

@@ -11,6 +11,7 @@ from generator.bench.frames.slotted import slotted
 from generator.bench.frames.trays import HALF_LAP
 from generator.bench.model import Bench, Operation, Part
 from generator.bench.place import in_words
+from generator.bench.volumes import worked_volume
 from generator.calculators.mass import angle_section, bar_mass, hole_area, solid_mass
 from generator.figures.material_labels import material_labels
 from generator.figures.rows.parts import NotchRow, PartRow, PlacedRow
@@ -198,12 +199,15 @@ def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str, made_of: str) 
 
 
 def piece_mass(goods: ChosenGoods, part: Part) -> float:
-    """Mass of one piece (kg), without its notches, cut-outs and top holes; rabbets and bar holes stay in."""
+    """Mass of one piece (kg), without its notches, cut-outs and top holes; rabbets and holes of slotted bars stay in.
+
+    A timber weighs what its tenons, mortises, grooves and holes leave of it.
+    """
     if part.is_bar:
         timber = goods.timbers.get(part.material)
         if timber is None:
             return bar_mass(part.length, slotted(goods).mass)
-        return solid_mass(part.length * part.width * part.thickness, timber.density)
+        return solid_mass(worked_volume(part), timber.density)
     if angle := goods.angles.get(part.material):
         return solid_mass(part.length * angle_section(angle.leg, angle.thickness), angle.density)
     wood = goods.sheets.get(part.material) or goods.strips.get(part.material)

@@ -21,10 +21,13 @@ from generator.bench.solids import solid_bodies
 from generator.bench.solve import solve
 from generator.calculators.bodies import Body
 from generator.figures.hardware import hardware
+from generator.figures.parts import piece_mass
 from generator.findings import SpecError
 from generator.geometry import FACES
 from generator.spec.load import read_spec
 
+#: Where two cuts meet, a mass counts both: of a timber so much at most.
+MEETING_CUTS = 2e-3
 #: Less than this (mm³) is rounding.
 NOTHING = 1e-3
 
@@ -41,6 +44,8 @@ def spec_of(seed: int) -> str:
     grip = dice.choice((50, 60))
     shortest = 2 + post - 12 + grip + 6
     default = dice.choice(("tenon", "tenon", "lap", "bolt" if rail == post else "tenon", "bridle", "pocket"))
+    if zones > 1 and "pocket" in (default, tops):
+        default = tops = "bridle"  # a post between two zones has grooves where its pockets would be: refused
     corner = dice.choice(("bolt", "bolt", "screw", "pocket"))
     return f"""spec: 1
 title: Random {seed}
@@ -129,8 +134,20 @@ def _volumes(bench: Bench, bodies: dict[str, Body]) -> Iterator[str]:
         ]
         whole += [_void(part, op) for op in part.operations if op.op in TENONS]
         left = _left(whole, [_void(part, op) for op in part.operations if op.op not in TENONS])
+        yield from _weighs(bench, part, left)
         if abs(bodies[part.mark].volume - left) > 1:
             yield f"{part.mark}: {bodies[part.mark].volume} mm³, by its machining {left}"
+
+
+def _weighs(bench: Bench, part: Part, left: float) -> Iterator[str]:
+    """Its mass against the wood that is left: a round hole leaves the corners of its square, a pocket half its box."""
+    for op in part.operations:
+        low, high = _void(part, op)
+        box = float(np.prod(np.subtract(high, low)))
+        left += box * ((1 - np.pi / 4) * (not isinstance(op.size, tuple)) + (op.op == "screw pocket") / 2)
+    weight = left * float(bench.goods.timbers[part.material].density) * 1e-9
+    if abs(piece_mass(bench.goods, part) / weight - 1) > MEETING_CUTS:
+        yield f"{part.mark}: {piece_mass(bench.goods, part)} kg, its wood {weight}"
 
 
 _Corners = tuple[list[float], list[float]]

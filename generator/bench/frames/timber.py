@@ -30,7 +30,7 @@ from generator.bench.frames.timber_bolts import set_aside
 from generator.bench.frames.timber_cards import timber_cards
 from generator.bench.frames.timber_glue import glue_ups
 from generator.bench.frames.timber_grooves import panel_grooves
-from generator.bench.frames.timber_joints import lapped, machined, placed_again, tenons
+from generator.bench.frames.timber_joints import machined, placed_again, tenons
 from generator.bench.frames.timber_laws import LAWS, judge_timber, timber_refusals
 from generator.bench.frames.timber_pockets import with_ways
 from generator.bench.frames.timber_seats import clear_seat
@@ -135,7 +135,7 @@ class TimberFrames:
         joints = set_aside(members, joints, fixings, loaded.goods.members.groove)
         step = INCH / 16 if loaded.spec.units == "in" else Fraction(1)
         cut = tenons(members, joints, fixings, walls, step)
-        grooves = tuple(panel_grooves(loaded.goods.members, members, walls, lapped(cut)))
+        grooves = tuple(panel_grooves(loaded.goods.members, members, walls, cut))
         timbers = machined(members, joints, fixings, (cut, grooves))
         return TimberFrame(loaded, layout, timbers, placed_again(joints, timbers), loose)
 

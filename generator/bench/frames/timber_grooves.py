@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from generator.bench.box_body import face_axis
+from generator.bench.frames.timber_joints import CutTenon
 from generator.bench.piece import Operation, Part
 from generator.bench.role import Role
 from generator.calculators.fits import groove_width
@@ -21,13 +22,16 @@ LONGER = constant(1, "a stopped groove is longer than its panel by")
 
 
 def panel_grooves(
-    goods: Members, members: Sequence[Part], walls: Sequence[Part], laps: Mapping[tuple[str, str], Fraction]
+    goods: Members, members: Sequence[Part], walls: Sequence[Part], cuts: Sequence[CutTenon]
 ) -> Iterator[tuple[str, Operation]]:
     """Mark of a member and the groove in it, for every edge of a wall or tray that sits in it.
 
-    `laps` are ends (mark, face) with the length of their lap (mm): the groove goes on into it, because a lap is as wide
-    as its member and would be in the way of the panel's corner.
+    A groove goes on into those `cuts` that are as wide as their member: they would be in the way of the panel's corner.
     """
+    wide: dict[tuple[str, str], list[CutTenon]] = {}
+    for cut in cuts:
+        if cut.wide:
+            wide.setdefault((cut.joint.member, cut.joint.end), []).append(cut)
     for wall in walls:
         if wall.fit is None:
             continue
@@ -40,14 +44,18 @@ def panel_grooves(
                 own = {each: member.shoulders.span(each) for each in AXES}
                 if member.along != run or any(own[each].overlap(zone[each]) <= 0 for each in AXES):
                     continue
-                first, last = (laps.get((member.mark, face), Fraction(0)) for face in FACES[run])
+                thin = next(each for each in AXES if each not in (axis, run))
+                there = {
+                    thin: about(zone[thin].middle, width / 2),
+                    axis: _depth(own[axis], goods.groove, FACES[axis][1 - end]),
+                }
+                first, last = (_into(wide.get((member.mark, face), ()), there) for face in FACES[run])
                 whole = Span(own[run].low - first, own[run].high + last)
                 before, beyond = (_longer(goods, wall, face) for face in FACES[run])
                 low = max(whole.low, zone[run].low - before)
                 high = min(whole.high, zone[run].high + beyond)
                 if member.role is Role.INNER_POST:
                     high = whole.high  # its panel comes down from above
-                thin = next(each for each in AXES if each not in (axis, run))
                 at = ((low + high) / 2 - member.box.span(run).low, zone[thin].middle - own[thin].low)
                 yield (
                     member.mark,
@@ -56,6 +64,29 @@ def panel_grooves(
                         f"{wall.mark}, {edge} edge",
                     ),
                 )  # fmt: skip
+
+
+def about(middle: Fraction, half: Fraction) -> Span:
+    """What reaches `half` to both sides of a place (mm)."""
+    return Span(middle - half, middle + half)
+
+
+def _depth(own: Span, groove: Fraction, face: str) -> Span:
+    """Where a groove in a face is across its timber (mm)."""
+    _, high = face_axis(face)
+    return Span(own.high - groove, own.high) if high else Span(own.low, own.low + groove)
+
+
+def _into(cuts: Sequence[CutTenon], there: Mapping[str, Span]) -> Fraction:
+    """How far a groove goes on into what is beyond the shoulder (mm), where there is wood in its line."""
+    met = [
+        cut.length
+        for cut in cuts
+        if all(
+            about(cut.middles[axis], cut.sizes[axis] / 2).overlap(span) > 0 for axis, span in there.items()
+        )
+    ]
+    return max(met, default=Fraction(0))
 
 
 def _longer(goods: Members, wall: Part, face: str) -> Fraction:

@@ -200,18 +200,6 @@ def _lap(joint: Joint, sizes: TenonSizes, member: Part, crossing: Part) -> CutTe
     )
 
 
-def lapped(cut: Sequence[CutTenon]) -> Mapping[tuple[str, str], Fraction]:
-    """Ends (mark of the member, its face) with the length of their lap or bridle tenon (mm).
-
-    Of prongs those of posts, past which panels come down.
-    """
-    return {
-        (each.joint.member, each.joint.end): each.length
-        for each in cut
-        if each.sort in (LAP, TONGUE) or (each.sort == PRONG and each.joint.end in FACES["z"])
-    }
-
-
 def _limits(
     cut: CutTenon,
     sizes: TenonSizes,

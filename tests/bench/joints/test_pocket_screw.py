@@ -135,6 +135,20 @@ def test_a_post_that_stands_by_pocket_screws_alone_is_told() -> None:
     assert {each.law.code: each for each in frame_kind(bench().spec).judge(bench())}["pockets-alone"].ok
 
 
+def test_a_post_with_grooves_on_both_sides_has_no_room_for_a_pocket() -> None:
+    """Between two zones the spine is in the left and right side of a post, where the pockets to its rails would be."""
+    text = TEXT.replace("bench: {length: 66, depth: 30,", "bench: {length: 66, depth: 40,", 1).replace(
+        "zones:\n",
+        "zones:\n  - {name: rear, depth: share, bays: [{name: a, width: share}, {name: b, width: share}]}\n",
+        1,
+    )
+    text = text.replace("count: 2, apart: 1,", "count: 1, apart: 1,", 1)
+    found = solve(read_spec(text, "lumber.yml"))
+    told = next(each for each in frame_kind(found.spec).judge(found) if each.law.code == "fasteners-meet")
+    assert not told.ok
+    assert "panel groove" in told.where and "screw pocket" in told.where
+
+
 @pytest.mark.parametrize(
     ("old", "new", "says"),
     [
