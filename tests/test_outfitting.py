@@ -11,8 +11,9 @@ from generator.figures.balance import masses
 from generator.figures.hardware import hardware
 from generator.figures.parts import part_rows
 from generator.figures.stability import stability
+from generator.geometry import Span
 from tests.bench.benches import DEMO, changed, solved
-from tests.benchmarks.outfitting import Case, cases, overlaps, spec_of, swept, wrong_with
+from tests.benchmarks.outfitting import Case, blocked, cases, overlaps, spec_of, swept, wrong_with
 from tests.effort import THOROUGH
 
 BEHIND_A_DOOR = Case("front", "{shelf: 80}", "left", 340, "feet", banded=False)
@@ -56,3 +57,15 @@ def test_feet_and_casters_tip_alike_where_they_stand_alike() -> None:
     assert [row.margins for row in stability(alike, weight)] == [
         row.margins for row in stability(rolling, weight)
     ]
+
+
+def test_a_drawer_that_would_hit_the_open_door_is_found() -> None:
+    """Behind a door before the posts; the drawer is then moved to the wall at the hinges."""
+    bench = solved(spec_of(Case("front", "{drawer: share}", "overlay left", 480, "feet", banded=False)))
+    assert list(blocked(bench)) == [] and list(swept(bench)) == []
+    (door,) = (part for part in bench.parts if part.name == "door" and part.place.bay == "it")
+    side = next(part for part in bench.parts if part.name == "drawer side" and part.place.bay == "it")
+    shift = side.box.x.low - door.box.x.low
+    moved = replace(side, box=replace(side.box, x=Span(side.box.x.low - shift, side.box.x.high - shift)))
+    hit = replace(bench, parts=tuple(moved if part is side else part for part in bench.parts))
+    assert list(blocked(hit)) == [(door.mark, side.mark)]

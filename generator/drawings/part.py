@@ -9,6 +9,7 @@ from math import inf
 from generator.bench.tops.board import DOG_HOLE
 from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
+from generator.drawings.mitre import draw_mitres
 from generator.drawings.panel import draw_panel
 from generator.drawings.profile import draw_profile
 from generator.drawings.top_grid import draw_top_grid
@@ -35,7 +36,8 @@ def draw_part(
         section = draw_trim(row, tray_thickness(figures), ruler)
         drawing = draw_panel(row, ruler, brief=brief, height=height, section=section)
         return replace(drawing, description=f"{drawing.description} {IN_WORDS}")
-    return draw_panel(row, ruler, brief=brief, height=height)
+    section = draw_mitres(row, ruler) if row.mitres else None
+    return draw_panel(row, ruler, brief=brief, height=height, section=section)
 
 
 def tray_thickness(figures: Figures) -> Fraction:

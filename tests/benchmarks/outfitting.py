@@ -35,6 +35,8 @@ WIDTHS = {
     "": (200, 500, 800),
 }
 DOORS = ("", "left", "right", "pair")
+#: The same doors before the posts, on hinges with a cup.
+OVERLAY = "overlay "
 #: Behind a door a tote needs more width, because it must pass the open door.
 BEHIND_A_DOOR = {"{totes: tote, count: 2}": (440, 450, 460)}
 STANDS = {
@@ -72,6 +74,13 @@ def cases() -> list[Case]:
         for door in DOORS
         for width in (BEHIND_A_DOOR.get(stack, usual) if door else usual)
     ]
+    found += [
+        (zone, stack, OVERLAY + door, width)
+        for zone in ("front", "back")
+        for stack, usual in WIDTHS.items()
+        for door in DOORS[1:]
+        for width in BEHIND_A_DOOR.get(stack, usual)
+    ]
     found += [(zone, "knee", "", width) for zone in ("front", "back") for width in (600, 700, 800)]
     stands = list(STANDS)
     return [
@@ -84,25 +93,28 @@ def cases() -> list[Case]:
 def spec_of(case: Case) -> str:
     """A bench of two zones, the bay between two that take what is left."""
     filled = "knee: true" if case.stack == "knee" else f"stack: [{case.stack}]"
-    door = f", door: {{hinge: {case.door}}}" if case.door else ""
+    side, over = case.door.removeprefix(OVERLAY), case.door.startswith(OVERLAY)
+    door = f", door: {{hinge: {side}}}" if case.door else ""
     mine = f"bays: [{{width: share}}, {{name: it, width: {case.width}, {filled}{door}}}, {{width: share}}]"
     other = "bays: [{width: share, stack: []}]"
     front, back = (mine, other) if case.zone == "front" else (other, mine)
     foot = "foot M12 with sleeve" if case.stand == "both" else "foot M10"
     feet = "" if case.stand in ("casters", "plinth") else f", foot: {{use: {foot}}}"
     band = f", band: {{use: edge banding 1 x 22, thickness: {BAND}}}" if case.banded else ""
+    cup = ", cup: {use: cup hinge 35 slot}" if over else ""
+    mount = ", mount: overlay, hinge: cup" if over else ""
     edges = "edges: {banding: band}" if case.banded else ""
     return f"""spec: 1
 title: Case
 bench: {{length: 1900, depth: 1190, height: 900}}
 materials: {{bar: {{use: profile 40}}, thick: {{use: strip 50 x 45, width: 100}}, ply-18: {{use: plywood 18}}}}
-hardware: {{pull: {{use: pull 128}}, latch: {{use: latch}}{feet}{band}}}
+hardware: {{pull: {{use: pull 128}}, latch: {{use: latch}}{feet}{band}{cup}}}
 totes: {{tote: {{use: tote 145}}}}
 zones:
   - {{name: front, depth: share, {front}}}
   - {{name: back, depth: share, {back}}}
 drawers: {{pull: pull}}
-doors: {{pull: pull, catch: latch, packing: thick}}
+doors: {{pull: pull, catch: latch, packing: thick{mount}}}
 base: {STANDS[case.stand]}
 {edges}
 """
@@ -131,23 +143,43 @@ def swept(bench: Bench) -> Iterator[tuple[str, str]]:
         left = any(d.hinge_side == "left" for d in bench.storage.of(_placed(bench)) if d.place == door.place)
         others = [p for p in bench.parts if p.mark != door.mark and p.box.z.overlap(door.box.z) > NOTHING]
         for degrees in range(5, 91, 5):
-            outline = _turned(bench, door, left, degrees)
+            outline = _turned(bench, door, left, degrees, swing.turning.pin)
             for other in others:
                 if _meets(outline, other):
                     yield door.mark, f"{other.mark} at {degrees}"
+
+
+def blocked(bench: Bench) -> Iterator[tuple[str, str]]:
+    """What slides out of the bay behind a door and meets that door, which stands open at a right angle."""
+    parts = {part.mark: part for part in bench.parts}
+    for swing in (each for kind in FILLINGS for each in kind.swings(bench)):
+        door = parts[swing.part]
+        left = any(d.hinge_side == "left" for d in bench.storage.of(_placed(bench)) if d.place == door.place)
+        across = [x for x, _ in _turned(bench, door, left, 90, swing.turning.pin)]
+        for other in bench.parts:
+            slides = other.place.bay == door.place.bay and other.group.startswith(("drawer", "pull-out"))
+            if slides and float(other.box.x.low) < max(across) and min(across) < float(other.box.x.high):
+                yield door.mark, other.mark
 
 
 def _placed(bench: Bench) -> type:
     return next(kind.placed for kind in FILLINGS if kind.kind == "door")
 
 
-def _turned(bench: Bench, door: Part, left: bool, degrees: int) -> list[tuple[float, float]]:
-    """Corners of the door in plan, turned out about the outer edge at its hinges, where the pin is."""
+def _turned(
+    bench: Bench, door: Part, left: bool, degrees: int, pin: tuple[float, float]
+) -> list[tuple[float, float]]:
+    """Corners of the door in plan, turned out about the outer edge at its hinges, where the pin is.
+
+    A hinge with a cup has no pin: there it is the `pin` about which the program turns the door.
+    """
     box = door.box
     rear = bench.layout.depth / 2 < box.y.middle
     gap = float(bench.spec.doors.gap) / 2
     pin_x = float(box.x.low) - gap if left else float(box.x.high) + gap
     pin_y = float(box.y.high if rear else box.y.low)
+    if bench.spec.doors.mount == "overlay":
+        pin_x, pin_y = pin
     way = radians(degrees) * (-1 if left else 1) * (-1 if rear else 1)
     inset = 0.01
     corners = [
@@ -206,6 +238,7 @@ def wrong_with(case: Case) -> list[str]:
     found = [str(each) for each in findings if each.severity.name == "ERROR"]
     found += [f"{one} and {other} in one place" for one, other in overlaps(bench)]
     found += wrongly_cut(bench, figures, case.banded)
+    found += [f"{what} slides out into the open {door}" for door, what in blocked(bench)]
     return [*found, *(f"{door} meets {what}" for door, what in swept(bench))]
 
 
