@@ -340,6 +340,8 @@ class Code(StrEnum):
     PANEL_HOLD = "panel-hold", "", Harm.FAILS
     STRIPS_ACROSS = "strips-across", "", Harm.FAILS
     PANEL_MOISTURE = "panel-moisture", "", Harm.SPOILS
+    SCREW_END_GRAIN = "screw-end-grain", "", Harm.FAILS
+    MOISTURE_MIXED = "moisture-mixed", "", Harm.SPOILS
     MOISTURE_OPEN = "moisture-open", "", Harm.ANNOYS
     EDGING_GRAIN = "edging-grain", "", Harm.FAILS
     ROOM_FLOOR = "room-floor", "", Harm.SPOILS

@@ -23,7 +23,8 @@ class Driven:
     `edge` is the thickness (mm) of the board whose edge they go into, `place` what a finding names, `role` that of the
     strips that they hold and `mark` the first of these, `path` the key that chooses them; `told` is the use as a list
     of sizes has it. `holds` is the key of the sheet that they hold on to; `usual` what the tool takes where the spec
-    asks for another; `shows` that a point that comes out spoils the bench's face.
+    asks for another; `shows` that a point that comes out spoils the bench's face; `in_end` that they are in end
+    grain of solid wood.
     """
 
     kind: str
@@ -40,6 +41,7 @@ class Driven:
     holds: str = "panels.material"
     usual: WoodScrew | None = None
     shows: bool = False
+    in_end: bool = False
     head: str = ""
     """Its head in the words of a shop, where only one sort does."""
 

@@ -86,7 +86,9 @@ def _of_tray(bench: Bench) -> Iterator[Driven]:
         screw = into_edge(EDGE_SIZES, spec.units, tray, wall)
         deep = EDGE_THREAD * screw.shank + screw.length
         place, path = "tray to dividers", ("panels", "material")
-        yield Driven("tray screw", screw, above, tray, deep, place, path, wall)
+        upright = any(part.grain == "width" for part in bench.of(Role.DIVIDER))
+        in_end = upright and goods.wall.species is not None
+        yield Driven("tray screw", screw, above, tray, deep, place, path, wall, in_end=in_end)
 
 
 def rail_screws(bench: Bench) -> Iterator[Driven]:

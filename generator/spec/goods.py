@@ -104,6 +104,8 @@ class Sheet(Material):
     """Kind of wood of boards of solid wood, such as beech, for their movement. Leave it out for plywood and MDF."""
     moisture: Moisture | None = None
     """Moisture of boards of solid wood when you cut them, in per cent, such as 9: the mean of nine readings."""
+    moisture_spread: Annotated[Fraction, *number_field(0, 30, "per cent of moisture")] | None = None
+    """Highest less lowest of the nine readings, three in each of three boards, in per cent. More than 2 is a mix."""
     sawn: Literal["flat", "quarter"] = "flat"
     """How boards of solid wood were sawn. Those with their rings upright, `quarter`, move half as much in width."""
     planing: LengthOrZero = Fraction(0)

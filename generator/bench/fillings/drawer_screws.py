@@ -49,7 +49,7 @@ def drawer_screws(bench: Solved) -> Iterator[Driven]:
     usual, path = default_box_screw(bench.loaded), ("drawers", "box_screw")
     yield Driven(
         "drawer box screw", chosen(rules.box_screw, usual), corners, box, ends, "drawer box's corners", path,
-        box, holds="drawers.box", usual=usual,
+        box, holds="drawers.box", usual=usual, in_end=_in_end_grain(bench),
     )  # fmt: skip
     faces = bench.of(Role.DRAWER_FACE)
     if not faces:
@@ -59,6 +59,12 @@ def drawer_screws(bench: Solved) -> Iterator[Driven]:
         "drawer front screw", chosen(rules.face_screw, usual), len(faces) * PER_DRAWER_FRONT, box, front,
         "drawer face", path, holds="drawers.front", usual=usual, shows=True,
     )  # fmt: skip
+
+
+def _in_end_grain(bench: Solved) -> bool:
+    """Whether the screws through the sides go along the grain of solid wood."""
+    solid = bench.goods.sheets[bench.spec.drawers.box].species is not None
+    return solid and any(part.grain == "length" for part in bench.of(Role.DRAWER_END))
 
 
 def default_face_screw(loaded: LoadedSpec) -> WoodScrew:

@@ -38,6 +38,17 @@ PLANING_LITTLE = Law(
 )  # fmt: skip
 
 
+MOISTURE_MIXED = Law(
+    Code.MOISTURE_MIXED, "warning", "Boards of solid wood are of one moisture",
+    "Boards of solid wood are of unequal moisture: do not cut them yet",
+    "Stack them with laths between them in the shop, and measure again each week.",
+    "Each moves by another amount: glued joints open, and faces that were flush stand off.", GOODS,
+    quantity="highest less lowest reading",
+)  # fmt: skip
+#: Highest less lowest of nine readings (per cent). Common practice, no source.
+MOST_SPREAD = Fraction(2)
+
+
 def grain_checks(bench: Bench) -> Iterator[CheckResult]:
     """Boards that lie on two ends, then panels that are held at two opposite edges."""
     parts, said = {part.mark: part for part in bench.parts}, bench.spec.grain
@@ -51,6 +62,11 @@ def grain_checks(bench: Bench) -> Iterator[CheckResult]:
         yield check_result(GRAIN_ACROSS, not across, where, path, remedy=remedy)
     for name in dict.fromkeys(part.material for part in bench.parts):
         sheet = bench.goods.sheets.get(name)
+        if sheet is not None and sheet.moisture_spread is not None:
+            yield check_result(
+                MOISTURE_MIXED, sheet.moisture_spread <= MOST_SPREAD, name,
+                ("materials", name, "moisture_spread"), value=sheet.moisture_spread, limit=MOST_SPREAD, unit="%",
+            )  # fmt: skip
         if sheet is not None and sheet.planing:
             yield at_least(PLANING_LITTLE, sheet.planing, PLANING, name, ("materials", name, "planing"))
     wetter = moistures(bench)[2]

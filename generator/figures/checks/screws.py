@@ -40,6 +40,12 @@ SCREW_SPLITS = Law(
     "A split edge holds no screw, and the corner opens.", by_the_check,
     quantity="thickness of the edge",
 )  # fmt: skip
+SCREW_END_GRAIN = Law(
+    Code.SCREW_END_GRAIN, "warning", "No wood screw holds in end grain alone",
+    "Wood screws go into the end grain of solid wood", "Take plywood for these boards, or turn their grain.",
+    "Along the grain a wood screw pulls out by its own: do not count on it.",
+    "which board you have, and how you join it, is the maker's choice",
+)  # fmt: skip
 
 
 def screw_checks(bench: Bench) -> Iterator[CheckResult]:
@@ -60,6 +66,8 @@ def screw_checks(bench: Bench) -> Iterator[CheckResult]:
             SCREW_THREAD, left >= needed, where, each.path, value=left, limit=needed, unit="mm",
             sense="at least", advice=_longer(bench, each), remedy=_other_screw(each),
         )  # fmt: skip
+        if each.in_end:
+            yield check_result(SCREW_END_GRAIN, False, where, each.path)
         if each.edge is not None:
             thick = edge_for(each.screw.shank)
             yield check_result(
