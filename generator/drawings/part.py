@@ -36,8 +36,8 @@ def draw_part(
         section = draw_trim(row, tray_thickness(figures), ruler)
         drawing = draw_panel(row, ruler, brief=brief, height=height, section=section)
         return replace(drawing, description=f"{drawing.description} {IN_WORDS}")
-    section = draw_mitres(row, ruler) if row.mitres else None
-    return draw_panel(row, ruler, brief=brief, height=height, section=section)
+    mitred = draw_mitres(row, ruler) if row.mitres else None
+    return draw_panel(row, ruler, brief=brief, height=height, section=mitred)
 
 
 def tray_thickness(figures: Figures) -> Fraction:
