@@ -25,6 +25,7 @@ def goods_facts(bench: Bench) -> GoodsFacts:
         slot_opening=bar.slot.opening if bar else None,
         slot_depth=bar.slot.depth if bar else None,
         slot_lip=bar.slot.lip if bar else None,
+        slot_undercut=bar.slot.undercut if bar else None,
         bore=bar.bore if bar else None,
         panel_sheet=spec.panels.material,
         sheets={name: goods.sheets[name].thickness for name in boards if name in goods.sheets},

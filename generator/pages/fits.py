@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.drawings.dimensions import Ruler
+from generator.drawings.slot_section import draw_fit
 from generator.figures.model import Figures
 from generator.figures.setups import HALF_STEPS
 from generator.pages.page import Context, Page
@@ -13,6 +14,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     notched = [row for row in figures.parts if row.notches]
     return {
         "half_steps": HALF_STEPS,
+        "section": draw_fit(figures.fits, figures.goods, ruler),
         "notched": notched,
         "whole": [row for row in figures.parts if row.tongues and not row.notches],
     }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from generator.bench.joints import JOINTS
 from generator.drawings.dimensions import Ruler
+from generator.drawings.slot_section import draw_slot
 from generator.figures.model import Figures
 from generator.pages.page import Context, Page
 
@@ -15,7 +16,8 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     for kind in JOINTS:
         for key, how in kind.how_to_measure if kind.many in used else ():
             ways.setdefault(key, how)
-    return {"fasteners": ways, "slots": any(row.is_bar and row.metal for row in figures.parts)}
+    slots = any(row.is_bar and row.metal for row in figures.parts)
+    return {"fasteners": ways, "slots": slots, "section": draw_slot(figures.goods, ruler)}
 
 
 PAGE = Page(

@@ -33,6 +33,7 @@ class GoodsFacts:
     slot_opening: Length | None
     slot_depth: Length | None
     slot_lip: Length | None
+    slot_undercut: Length | None
     bore: Length | None
     panel_sheet: str
     sheets: Mapping[str, Length]
