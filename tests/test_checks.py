@@ -22,6 +22,7 @@ from tests.changes_of_the_demo import BASE, DEMO, SPECS
 from tests.check_cases import CASES, Case
 from tests.effort import examples
 from tests.test_floating import CODES_OF_FLOATING
+from tests.test_glue import CODES_OF_GLUE
 from tests.test_mistakes import CODES_PROVOKED
 from tests.test_timber import CODES_OF_BOLTS, CODES_OF_TIMBER
 
@@ -122,6 +123,7 @@ def test_no_check_is_unprovoked() -> None:
         | CODES_JOINED
         | CODES_OF_POCKETS
         | CODES_OF_BRIDLES
+        | CODES_OF_GLUE
     )
     assert {law.code for law in LAWS} - provoked == set()
 

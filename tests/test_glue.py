@@ -20,6 +20,8 @@ from tests.effort import quick_or
 from tests.test_timber import SPEC, TEXT, changed
 
 F = Fraction
+#: What the tests below provoke.
+CODES_OF_GLUE = {"glue-split", "glued-door"}
 pytestmark = pytest.mark.usefixtures("quick_plans")
 
 

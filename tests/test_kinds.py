@@ -23,6 +23,9 @@ LITERALS = 26
 #: Lines above the bench floor, and in templates, with a word that belongs to one kind of filling or stand. Only fewer.
 WORDS, WORDS_IN_TEMPLATES = 268, 49
 
+#: Places above the bench floor that ask what the members of the frame are: its profile, its timbers, its slots.
+ASKS_OF_MEMBERS, ASKS_IN_TEMPLATES = 29, 36
+
 #: What only one kind of filling or stand has.
 OF_A_KIND = re.compile(
     r"(?<![a-z])(casters?|wheels?|drawers?|totes?|shelf|shelves|runners?|cleats?|packing|slides?)(?![a-z])",
@@ -109,6 +112,27 @@ def test_fewer_lines_speak_of_one_kind() -> None:
 def test_fewer_lines_of_templates_speak_of_one_kind() -> None:
     found = Counter({path.name: lines_of_a_kind(path) for path in TEMPLATES})
     held(found, WORDS_IN_TEMPLATES, "WORDS_IN_TEMPLATES")
+
+
+def asks_of_members(tree: ast.AST) -> Iterator[int]:
+    """Lines that take the profile or the timbers of a bench's goods, or ask for its slotted bar."""
+    for node in ast.walk(tree):
+        taken = isinstance(node, ast.Attribute) and node.attr in ("profile", "timbers")
+        if taken or (isinstance(node, ast.Call) and ast.unparse(node.func) == "slotted"):
+            yield node.lineno
+
+
+def test_fewer_modules_ask_what_the_members_of_a_frame_are() -> None:
+    found = Counter(
+        name_of(path) for path in ABOVE for _ in asks_of_members(ast.parse(path.read_text(encoding="utf-8")))
+    )
+    held(found, ASKS_OF_MEMBERS, "ASKS_OF_MEMBERS")
+
+
+def test_fewer_templates_ask_what_the_members_of_a_frame_are() -> None:
+    asked = re.compile(r"slot_opening is (?:not )?none|\bslotted\b")
+    found = Counter({path.name: len(asked.findall(path.read_text(encoding="utf-8"))) for path in TEMPLATES})
+    held(found, ASKS_IN_TEMPLATES, "ASKS_IN_TEMPLATES")
 
 
 @pytest.mark.parametrize(

@@ -236,8 +236,9 @@ def pages(loaded: LoadedSpec, figures: Figures) -> dict[str, str]:
 
 #: Pages that speak of this bench alone.
 OWN = (
-    "assembly", "bar-plan", "before-you-start", "cut-list", "fits", "hardware", "measure", "order-lists", "part-sheets",
-    "replicate", "set-up-cards", "shopping-list", "story-sticks", "strength",
+    "assembly", "bar-plan", "before-you-start", "checklist", "checks", "cut-list", "downloads", "fits", "hardware",
+    "index", "measure", "openings-and-drawers", "order-lists", "part-sheets", "replicate", "sheet-plan",
+    "set-up-cards", "shopping-list", "story-sticks", "strength",
 )  # fmt: skip
 #: What only a frame of slotted bars has.
 OF_SLOTS = re.compile(

@@ -11,6 +11,7 @@ from typing import Any, cast
 from pydantic import BaseModel
 
 from generator.bench.fillings import FILLINGS
+from generator.bench.frames import frame_kind
 from generator.bench.frames.panels import FIXED, tongue_of, wall_names
 from generator.bench.frames.trays import FIXED as TRAY_FIXED
 from generator.bench.layout import CLAMP_GAP
@@ -76,9 +77,9 @@ def _unused_sections(bench: Bench) -> set[str]:
 
 def _defaults(bench: Bench, used: set[tuple[str, str]]) -> Iterator[Assumption]:
     spec = bench.spec
-    skipped = _unused_sections(bench)
+    skipped, silent = _unused_sections(bench), (*bench.stand.unused, *frame_kind(spec).unused)
     for path, value, why in _unset(spec, ""):
-        if path.split(".")[0].split("[")[0] not in skipped and not path.startswith(bench.stand.unused):
+        if path.split(".")[0].split("[")[0] not in skipped and not path.startswith(silent):
             yield Assumption(path, value, why)
     for section in SECTIONS:
         for name, entry in getattr(spec, section).items():
@@ -121,7 +122,7 @@ def _derived(bench: Bench) -> Iterator[Assumption]:
     loaded = bench.loaded
     spec = loaded.spec
     if spec.panels.tongue is None:
-        why = f"longest that leaves {BOTTOM_CLEARANCE} mm under it in the slot"
+        why = f"longest that leaves {BOTTOM_CLEARANCE} mm under it in its groove"
         yield Assumption("panels.tongue", tongue_of(loaded), why)
     slot = loaded.goods.profile.slot if loaded.goods.profile else None
     if slot is not None and slot.nut_force is None:

@@ -62,7 +62,14 @@ def _drills(bench: Bench) -> tuple[Fraction, ...]:
 
 
 def _taps(bench: Bench) -> tuple[str, ...]:
-    """Threads that are cut: in the bars' ends and in plates."""
+    """Threads that are cut: in the ends of members and in plates, whose tapped holes are as wide as their thread."""
     used = [bench.joinings[joint.fastener] for joint in bench.joints]
     tapped = [each.screw.thread for each in used if each.screw and each.end == "tap"]
-    return tuple(dict.fromkeys((*tapped, bench.goods.slot_nut.thread)))
+    sizes = [
+        op.size
+        for part in bench.parts
+        for op in part.operations
+        if op.op == "tapped hole" and isinstance(op.size, Fraction)
+    ]
+    of_size = {thread.diameter: name for name, thread in THREADS.items()}
+    return tuple(dict.fromkeys((*tapped, *(of_size[size] for size in sizes if size in of_size))))

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from generator.bench.driven import Driven
 from generator.bench.fillings import FILLINGS, strip_paths
+from generator.bench.frames import frame_kind
 from generator.bench.frames.slotted import slotted
 from generator.bench.law import said
 from generator.bench.model import Bench
@@ -51,7 +52,7 @@ class Nuts:
 
 def nuts(bench: Bench) -> Nuts:
     """One nut for each plate bolt, each top bracket and each bolt of a filling, and the spare ones."""
-    if bench.goods.profile is None:
+    if not frame_kind(bench.spec).in_nuts:
         return Nuts(0, 0, 0, Counter())
     spares = sum(each.spare for each in bench.brackets)
     held = Counter(bolt.use for kind in FILLINGS for bolt in kind.slot_bolts(bench))
@@ -168,12 +169,15 @@ def _joint_items(bench: Bench) -> Iterator[_Need]:
     for name, count in Counter(joint.fastener for joint in bench.joints).items():
         for each in bench.joinings[name].bought:
             sizes = " x ".join(_size(spec, size) for size in each.sizes)
-            size = f"{each.size} {sizes} {spec.units}" if sizes else each.size
+            size = f"{each.size} {sizes} {spec.units}".lstrip() if sizes else each.size
             yield _Need(each.kind, count * each.count, each.use, size, each.item)
 
 
 def _size(spec: Spec, length: Fraction) -> str:
-    return format_mm(length / INCH, 3) if spec.units == "in" else format_mm(length)
+    if spec.units == "mm":
+        return format_mm(length)
+    inches = length / INCH
+    return format_inch(length, 64) if (inches * 64).denominator == 1 else format_mm(inches, 3)
 
 
 def _stand_items(bench: Bench) -> Iterator[_Need]:
@@ -211,7 +215,7 @@ def _top_items(bench: Bench) -> Iterator[_Need]:
     else:
         says = "hold the top, in oversize holes; one near each corner, the rest at even distances"
         yield _Need("bracket", brackets, says, _card_size(bench), spec.top.bracket)
-    if goods.profile is not None:
+    if frame_kind(spec).in_nuts:
         bolt = screw_name(thread, bracket_window(goods).length)
         yield _Need("top bracket bolt", brackets, "brackets into slot nuts, with washer; cap screws", bolt)
         yield _Need("washer", brackets, "under the bracket bolts", WASHERS[thread].name)

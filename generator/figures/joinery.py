@@ -13,7 +13,7 @@ from generator.provenance import inexact
 
 def joinery(bench: Bench) -> tuple[JoineryRow, ...]:
     """Every joint between members that are cut to fit each other; none for bars that only butt."""
-    return tuple(_rows(bench)) if bench.goods.profile is None else ()
+    return tuple(_rows(bench)) if frame_kind(bench.spec).cut_joints else ()
 
 
 def _rows(bench: Bench) -> Iterator[JoineryRow]:

@@ -7,18 +7,16 @@ from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 from typing import Any
 
-from generator.bench.frames.slotted import slotted
+from generator.bench.frames import frame_kind
 from generator.bench.frames.trays import HALF_LAP
 from generator.bench.model import Bench, Operation, Part
 from generator.bench.place import in_words
-from generator.bench.volumes import worked_volume
-from generator.calculators.mass import angle_section, bar_mass, hole_area, solid_mass
+from generator.calculators.mass import angle_section, hole_area, solid_mass
 from generator.figures.material_labels import material_labels
 from generator.figures.rows.parts import NotchRow, PartRow, PlacedRow
 from generator.figures.rows.parts import OperationRow as FigureOperation
 from generator.geometry import AXES, FACES
 from generator.provenance import constant
-from generator.spec.chosen import ChosenGoods
 
 #: Aluminium, EN 1999-1-1 cl. 3.2.5 (from memory), kg/m³; for plates.
 ALUMINIUM = constant(
@@ -35,7 +33,7 @@ def part_rows(bench: Bench) -> tuple[PartRow, ...]:
         rows.setdefault(_signature(part), []).append(part)
     labels = material_labels(bench)
     return tuple(
-        _row(bench.goods, pieces, _other_hand(own, rows), labels[pieces[0].material])
+        _row(bench, pieces, _other_hand(own, rows), labels[pieces[0].material])
         for own, pieces in rows.items()
     )
 
@@ -147,7 +145,7 @@ def _flipper(part: Part, along: bool, across: bool) -> Callable[[str], str]:
     return lambda edge: _OPPOSITE[edge] if edge in turned else edge
 
 
-def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str, made_of: str) -> PartRow:
+def _row(bench: Bench, pieces: list[Part], other_hand: str, made_of: str) -> PartRow:
     first = pieces[0]
     fit = first.fit
     return PartRow(
@@ -161,7 +159,7 @@ def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str, made_of: str) 
         length=first.length,
         width=first.width,
         thickness=first.thickness,
-        mass=piece_mass(goods, first),
+        mass=piece_mass(bench, first),
         tongues=dict(first.tongues),
         notches=tuple(NotchRow(n.corner, n.along, n.across, n.reason) for n in first.notches),
         operations=tuple(
@@ -198,16 +196,14 @@ def _row(goods: ChosenGoods, pieces: list[Part], other_hand: str, made_of: str) 
     )
 
 
-def piece_mass(goods: ChosenGoods, part: Part) -> float:
+def piece_mass(bench: Bench, part: Part) -> float:
     """Mass of one piece (kg), without its notches, cut-outs and top holes; rabbets and holes of slotted bars stay in.
 
     A timber weighs what its tenons, mortises, grooves and holes leave of it.
     """
+    goods = bench.goods
     if part.is_bar:
-        timber = goods.timbers.get(part.material)
-        if timber is None:
-            return bar_mass(part.length, slotted(goods).mass)
-        return solid_mass(worked_volume(part), timber.density)
+        return frame_kind(bench.spec).mass(goods, part)
     if angle := goods.angles.get(part.material):
         return solid_mass(part.length * angle_section(angle.leg, angle.thickness), angle.density)
     wood = goods.sheets.get(part.material) or goods.strips.get(part.material)

@@ -23,6 +23,8 @@ from generator.spec.goods import Angle, AnyHardware, Pack, Profile, Sheet, Strip
 from generator.spec.item import supplier
 from generator.spec.material import Material, Stock
 from generator.spec.schema import Spec
+from generator.units.format import format_mm
+from generator.units.sizes import INCH
 
 
 def purchases(
@@ -39,7 +41,7 @@ def purchases(
                 _sheets(spec, sheet, name, own, [row for row in plans.sheets if row.material == name])
             )
         elif material := goods.lengths.get(name):
-            line = _lengths(material, name, own, [row for row in plans.bars if row.material == name])
+            line = _lengths(spec, material, name, own, [row for row in plans.bars if row.material == name])
             lines.append(replace(line, detail=line.detail + _planing(spec, goods.strips.get(name), own)))
     lines += [line for row in rows for line in _hardware(spec, row)]
     return (*lines, *(_finish(spec, row) for row in finishes(bench)))
@@ -106,7 +108,11 @@ def _pieces(item: str, count: int, detail: str, sold: Pack | AnyHardware | None)
 
 
 def _lengths(
-    material: Profile | Timber | Strip | Angle, name: str, parts: list[PartRow], bars: Sequence[BarRow]
+    spec: Spec,
+    material: Profile | Timber | Strip | Angle,
+    name: str,
+    parts: list[PartRow],
+    bars: Sequence[BarRow],
 ) -> Purchase:
     net = sum((part.length * part.count for part in parts), Fraction(0))
     section = ("Bars" if parts[0].metal else "Timber") if parts[0].is_bar else "Strips and angles"
@@ -114,8 +120,19 @@ def _lengths(
         detail = _unplanned(material, "no stock length in the spec", "bar plan")
         return Purchase(section, name, float(net / 1000), "m", detail, supplier=supplier(material))
     buy = _bought(material, [(bar.stock_length, None) for bar in bars if not bar.on_hand])
-    detail = _planned(sum(bar.on_hand for bar in bars), "bar plan")
+    detail = _planned(sum(bar.on_hand for bar in bars), "bar plan") + _by_volume(spec, parts, bars)
     return Purchase(section, name, float(net / 1000), "m", detail, buy, _cost(buy), supplier(material))
+
+
+def _by_volume(spec: Spec, parts: list[PartRow], bars: Sequence[BarRow]) -> str:
+    """What the timbers to buy come to where a yard sells them by volume: in m³, or in board feet (144 cubic inches)."""
+    if not parts[0].is_bar or parts[0].metal:
+        return ""
+    length = sum((bar.stock_length for bar in bars if not bar.on_hand), Fraction(0))
+    volume = parts[0].thickness * parts[0].width * length
+    if spec.units == "mm":
+        return f"; {format_mm(volume / 10**9, 3)} m³ as planed"
+    return f"; {format_mm(volume / INCH**3 / 144, 1)} board feet as planed"
 
 
 def _planing(spec: Spec, strip: Strip | None, parts: list[PartRow]) -> str:

@@ -269,7 +269,7 @@ def _in_frame(name: str, sag: float, beam: float) -> float:
 def _board(bench: Bench, board: Sagging) -> Sag:
     part, card = board.part, bench.goods.sheets[board.part.material]
     span = inexact(board.long if board.short is None else board.short)
-    mass = inexact(board.load) + piece_mass(bench.goods, part) if board.own_mass else inexact(board.load)
+    mass = inexact(board.load) + piece_mass(bench, part) if board.own_mass else inexact(board.load)
     load = weight(mass=mass)
     if board.short is None:
         sag = sag_spread(

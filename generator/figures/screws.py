@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from generator.bench.driven import EDGE_SIZES, Driven, Path, chosen
 from generator.bench.fillings import FILLINGS, strip_paths
+from generator.bench.frames import frame_kind
 from generator.bench.model import Bench, Part
 from generator.bench.role import Role
 from generator.calculators.fasteners import trim_screws
@@ -94,7 +95,7 @@ def _of_tray(bench: Bench) -> Iterator[Driven]:
 def rail_screws(bench: Bench) -> Iterator[Driven]:
     """Screws that hold the top's brackets to members without slots."""
     spec, goods = bench.spec, bench.goods
-    if goods.profile is not None or not bench.brackets:
+    if frame_kind(spec).in_nuts or not bench.brackets:
         return
     thickness, into = goods.bracket_thickness, goods.members.section
     screw = fitting(stock("5", spec.units), thickness, into, RAIL_SCREW)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
+from generator.bench.frames import frame_kind
 from generator.bench.frames.panels import panel_rules
 from generator.bench.model import Bench
 from generator.calculators.costs import MINUTES, OF_TIMBER, time_for, with_surcharge
@@ -95,7 +96,7 @@ def _screw_holes(units: str) -> Iterator[ScrewHoles]:
 
 
 def _tightening(bench: Bench) -> Iterator[Tightening]:
-    if bench.goods.profile is None:
+    if not frame_kind(bench.spec).in_nuts:
         return  # wood gives way before a screw is at its torque
     screws = (bench.joinings[joint.fastener].screw for joint in bench.joints)
     joined = (screw.thread for screw in screws if screw is not None)

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from generator.bench.fillings.tipping import PULLED_WITH_ONE_OPEN
+from generator.bench.frames import frame_kind
 from generator.bench.model import Bench
 from generator.bench.role import Role
 from generator.calculators import working_loads as rules
@@ -103,7 +104,7 @@ def _lifted_by_top(bench: Bench, masses: Masses) -> Iterator[TopPull]:
             yield TopPull(
                 "wood screw in the top", each.count, pull_each(weight=hangs, count=each.count), bears
             )
-    if bench.goods.profile is not None and bench.brackets:
+    if frame_kind(bench.spec).in_nuts and bench.brackets:
         count = len(bench.brackets)
         bears = nut_pull(nut_force=nut_force(bench))
         yield TopPull("slot nut of a top bracket", count, pull_each(weight=hangs, count=count), bears)

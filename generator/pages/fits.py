@@ -20,6 +20,4 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     }
 
 
-PAGE = Page(
-    "fits", "Fits", "tongues, rabbets, notches, the relief's template; how far each fit may be off", context
-)
+PAGE = Page("fits", "Fits", "how the panels fit, notches, templates; how far each fit may be off", context)

@@ -15,7 +15,7 @@ class TakeLine:
     """One line of what a step takes: like parts by their marks, a sub-assembly by its name, or bought pieces.
 
     `names` are as many as are taken; `built` is the step that finished a sub-assembly. Of what is bought, `count` and
-    the name of the hardware `item`.
+    the name of the hardware `item`. `glued` are joints that it takes glue for.
     """
 
     names: tuple[str, ...] = ()
@@ -23,6 +23,7 @@ class TakeLine:
     built: Step | None = None
     item: str = ""
     count: int = 0
+    glued: int = 0
 
 
 @dataclass(frozen=True)
@@ -50,10 +51,19 @@ def cards(figures: Figures) -> list[StepCard]:
         parts = {each.part.name for each in pieces if each.part}
         old = {fixing.item for fixing in step.fixings if fixing.joints and there >= set(fixing.joints)}
         bought = _counted([items[mark] for mark in fitted])
-        bought |= {fixing.item: fixing.count for fixing in step.fixings if fixing.item not in old | parts}
+        bought |= {
+            fixing.item: fixing.count
+            for fixing in step.fixings
+            if fixing.item not in old | parts and not fixing.glued
+        }
         goods = [kinds[mark] for mark in new if mark not in rows and mark in kinds]
         bought |= {kind: count for kind, count in _counted(goods).items() if not _named(kind, bought)}
-        takes = (*pieces, *(TakeLine(item=item, count=count) for item, count in bought.items()))
+        glued = sum(fixing.count for fixing in step.fixings if fixing.glued)
+        takes = (
+            *pieces,
+            *(TakeLine(item=item, count=count) for item, count in bought.items()),
+            *((TakeLine(glued=glued),) if glued else ()),
+        )
         tightens = tuple(fixing for fixing in step.fixings if fixing.item in old)
         found.append(StepCard(takes, tightens))
         made |= {motion.into: step for motion in step.motions}

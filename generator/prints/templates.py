@@ -224,6 +224,4 @@ def plates(figures: Figures, ruler: Ruler, scale: Scale, width: float) -> list[T
     ]
 
 
-PRINT = Print(
-    "templates", "Templates", "full scale: drilling strips, notches, cut-outs, plates, the relief", contents
-)
+PRINT = Print("templates", "Templates", "full scale: drilling strips, notches, cut-outs, plates", contents)

@@ -146,8 +146,8 @@ def _weighs(bench: Bench, part: Part, left: float) -> Iterator[str]:
         box = float(np.prod(np.subtract(high, low)))
         left += box * ((1 - np.pi / 4) * (not isinstance(op.size, tuple)) + (op.op == "screw pocket") / 2)
     weight = left * float(bench.goods.timbers[part.material].density) * 1e-9
-    if abs(piece_mass(bench.goods, part) / weight - 1) > MEETING_CUTS:
-        yield f"{part.mark}: {piece_mass(bench.goods, part)} kg, its wood {weight}"
+    if abs(piece_mass(bench, part) / weight - 1) > MEETING_CUTS:
+        yield f"{part.mark}: {piece_mass(bench, part)} kg, its wood {weight}"
 
 
 _Corners = tuple[list[float], list[float]]

@@ -219,7 +219,8 @@ class GlueUp:
     """What is glued in one go: its step, its joints (member, end), its clamps, minutes of work, and those to wait.
 
     `open_time` is how long the glue stays open (minutes), `act` how it goes on, in whole sentences. `reach` is how far
-    its longest clamp must open (mm): over the timbers, and pads.
+    its longest clamp must open (mm): over the timbers, and pads. Of the clamps, `across` are set across the faces of
+    laps, the rest in line with their timbers.
     """
 
     step: str
@@ -230,6 +231,7 @@ class GlueUp:
     wait: Fraction
     act: tuple[str, ...]
     reach: Fraction
+    across: int = 0
 
 
 class FrameKind(Protocol):
@@ -259,6 +261,18 @@ class FrameKind(Protocol):
     def cautions(self) -> Mapping[str, tuple[str, str, str]]:
         """Key -> level, title and text of a caution at its own work."""
 
+    @property
+    def in_nuts(self) -> bool:
+        """Whether what is bolted to a member holds in nuts; otherwise screws hold in its wood."""
+
+    @property
+    def cut_joints(self) -> bool:
+        """Whether its joints are cut into the members themselves."""
+
+    @property
+    def unused(self) -> tuple[str, ...]:
+        """Beginnings of the key paths that say nothing in such a frame."""
+
     def chosen(self, spec: Spec) -> bool:
         """Whether this spec takes it; the default kind is last in the tuple and says yes."""
 
@@ -281,6 +295,9 @@ class FrameKind(Protocol):
 
     def body(self, goods: ChosenGoods, member: Part) -> Body:
         """A member as a solid."""
+
+    def mass(self, goods: ChosenGoods, member: Part) -> float:
+        """Mass of a member (kg), without what is cut out of it."""
 
     def judge(self, bench: Framed) -> Iterator[Verdict]:
         """Its laws on the bench as it is now."""

@@ -36,6 +36,7 @@ from generator.bench.place import Place
 from generator.bench.terms import TermWords
 from generator.calculators.bodies import Body
 from generator.calculators.fasteners import THREADS
+from generator.calculators.mass import bar_mass
 from generator.codes import Code
 from generator.findings import Finding
 from generator.spec.chosen import ChosenGoods
@@ -65,15 +66,33 @@ class TSlotFrame:
 IN_NUTS = HeldBy("slot nut", "into slot nuts; cap screws")
 
 
+TERMS = (
+    TermWords("lip", "The edge beside the mouth of a slot. Nuts and clips pull against it.", ("lips",)),
+    TermWords(
+        "relief", "An opening cut through the lips of a slot, so that a clamp can enter.", ("reliefs",)
+    ),
+    TermWords(
+        "slot", "The channel along each face of a bar. Its mouth is narrow and its hollow is wider.", ("slots",)
+    ),
+    TermWords(
+        "slot nut", "A nut in the slot of a bar. You bolt things to it.", ("slot nuts",),
+        ("slot-nut", "t-nut", "tee nut"),
+    ),
+)  # fmt: skip
+
+
 class TSlot:
     """The frame of slotted bars."""
 
     kind = "t-slot"
     laws: tuple[Law, ...] = ()
-    terms: tuple[TermWords, ...] = ()
+    terms: tuple[TermWords, ...] = TERMS
     drill_cards: tuple[DrillCard, ...] = ()
     usual_masses: ClassVar[dict[str, str]] = {}
     cautions: ClassVar[dict[str, tuple[str, str, str]]] = {}
+    in_nuts = True
+    cut_joints = False
+    unused: tuple[str, ...] = ("frame.system", "frame.posts", "frame.rails", "frame.groove")
 
     def chosen(self, spec: Spec) -> bool:
         """The frame that a spec takes when it names none."""
@@ -111,6 +130,10 @@ class TSlot:
     def body(self, goods: ChosenGoods, member: Part) -> Body:
         """A bar with its slots and holes."""
         return bar_body(member, slotted(goods))
+
+    def mass(self, goods: ChosenGoods, member: Part) -> float:
+        """By the metre."""
+        return bar_mass(member.length, slotted(goods).mass)
 
     def judge(self, bench: Framed) -> Iterator[Verdict]:
         """None of its own: the checks of the frame know slots."""

@@ -34,6 +34,7 @@ from generator.bench.frames.timber_joints import machined, placed_again, tenons
 from generator.bench.frames.timber_laws import LAWS, judge_timber, timber_refusals
 from generator.bench.frames.timber_pockets import with_ways
 from generator.bench.frames.timber_seats import clear_seat
+from generator.bench.frames.timber_tools import tools
 from generator.bench.frames.trays import tray_parts
 from generator.bench.joints import joinings
 from generator.bench.joints.facts import DrillCard
@@ -42,20 +43,24 @@ from generator.bench.layout import Layout
 from generator.bench.piece import Joint, Part
 from generator.bench.place import Place
 from generator.bench.terms import TermWords
+from generator.bench.volumes import worked_volume
 from generator.calculators.bodies import Body
 from generator.calculators.fasteners import THREADS
+from generator.calculators.mass import solid_mass
 from generator.findings import Finding
 from generator.provenance import constant
 from generator.spec.chosen import ChosenGoods
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
+from generator.units.format import format_inch, format_mm
 from generator.units.sizes import INCH
 
 #: How deep a coach screw holds in diameters, and the part of its shank that its pilot hole has. Common practice.
 HOLDS = constant(7, "depth of a coach screw in the timber in diameters", unit="")
 PILOT = constant("0.65", "pilot hole of a coach screw as a part of its shank", unit="")
-#: Coach screws that are sold (mm).
+#: Coach screws that are sold (mm), and those in inches.
 STOCK = tuple(Fraction(length) for length in (50, 60, 70, 80, 90, 100, 120))
+STOCK_INCH = tuple(INCH * Fraction(half, 2) for half in range(4, 11))
 
 
 @dataclass(frozen=True)
@@ -74,8 +79,8 @@ class TimberFrame:
         thread = THREADS["5/16-18" if inch else "M8"]
         grip = self.loaded.spec.base.plate.thickness if grip is None else grip
         needed = grip + thread.diameter * HOLDS
-        length = next((each for each in STOCK if each >= needed), needed)
-        size_words = f"5/16 in, {float(length) / 25.4:.1f} in long" if inch else f"8 x {length}"
+        length = next((each for each in (STOCK_INCH if inch else STOCK) if each >= needed), needed)
+        size_words = f"5/16 x {format_inch(length, 8)} in" if inch else f"8 x {format_mm(length)}"
         held = HeldBy(
             "wood",
             "to the undersides of the lowest timbers; coach screws with washers",
@@ -108,6 +113,9 @@ class TimberFrames:
     )  # fmt: skip
     usual_masses: ClassVar[dict[str, str]] = {}
     cautions = timber_words.CAUTIONS
+    in_nuts = False
+    cut_joints = True
+    unused: tuple[str, ...] = ("frame.slot_nut", "frame.material", "frame.clamp_access")
 
     def chosen(self, spec: Spec) -> bool:
         """Only where the spec asks for it."""
@@ -147,6 +155,10 @@ class TimberFrames:
         """A timber with its tenons, mortises, grooves and holes."""
         return timber_body(member)
 
+    def mass(self, goods: ChosenGoods, member: Part) -> float:
+        """By the density of its wood and what tenons, mortises, grooves and holes leave of it."""
+        return solid_mass(worked_volume(member), goods.timbers[member.material].density)
+
     def judge(self, bench: Framed) -> Iterator[Verdict]:
         """Tenons long enough, bolts of the right length, glue that stays open."""
         yield from judge_timber(bench)
@@ -162,7 +174,7 @@ class TimberFrames:
 
     def tools(self, bench: Framed) -> tuple[str, ...]:
         """Clamps as many and as long as the largest glue-up needs, and what cuts the joints."""
-        return timber_words.tools(bench)
+        return tools(bench)
 
     def glue_ups(self, bench: Framed) -> tuple[GlueUp, ...]:
         """End frames, base, top grid."""

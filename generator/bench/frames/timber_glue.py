@@ -78,6 +78,16 @@ def _reach(bench: Framed, members: Collection[str]) -> Fraction:
     return max(found) + PADS
 
 
+def _across(bench: Framed, joints: list[Joint]) -> int:
+    """Laps that are pressed by a clamp of their own, across both faces: those in posts; the others are stubs."""
+    by_mark = {part.mark: part for part in bench.parts}
+    return sum(
+        bool(sizes and sizes.lapped) and by_mark[joint.crossing].along == "z"
+        for joint in joints
+        for sizes in (bench.joinings[joint.fastener].tenon,)
+    )
+
+
 def _closed_with(bench: Framed, step: str) -> int:
     """Joints without glue that are closed before the clamps: those of the top rails, when the grid comes on."""
     rails = {part.mark for part in bench.of(Role.LONG_RAIL, level="top")} if step == "lid" else set()
@@ -87,7 +97,8 @@ def _closed_with(bench: Framed, step: str) -> int:
 def _glue_up(bench: Framed, step: str, joints: list[Joint]) -> GlueUp:
     glues = [glue for joint in joints if (glue := bench.joinings[joint.fastener].glue) is not None]
     members = {joint.member for joint in joints}
-    clamps = len(members)
+    across = _across(bench, joints)
+    clamps = len(members) + across
     return GlueUp(
         step,
         tuple((joint.member, joint.end) for joint in joints),
@@ -97,6 +108,7 @@ def _glue_up(bench: Framed, step: str, joints: list[Joint]) -> GlueUp:
         max(glue.clamp_time for glue in glues),
         tuple(dict.fromkeys(glue.act for glue in glues)),
         _reach(bench, members),
+        across,
     )
 
 

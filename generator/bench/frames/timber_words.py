@@ -32,6 +32,7 @@ CAUTIONS: Mapping[str, tuple[str, str, str]] = {
         "Cut in passes. Wait until the tool has stopped before you clear the chips.",
     ),
 }
+WIND = "Sight over both posts: they must not be in wind."
 UPRIGHT = (
     "Have a strap ready: a standing frame tips over easily.",
     "Stand the frame up when the clamps are off.",
@@ -48,42 +49,6 @@ def steps(bench: Framed) -> Mapping[str, StepSays | None]:
     for end in ENDS:
         says |= _end_frame(bench, end, ups)
     return says | _base(bench, ups) | _closing(bench, ups)
-
-
-def tools(bench: Framed) -> tuple[str, ...]:
-    """Clamps for the largest glue-up, and what cuts mortises, tenons and grooves."""
-    ups = glue_ups(bench)
-    used = [bench.joinings[joint.fastener] for joint in bench.joints]
-    cutter = "A router with fence and stops, or a saw with a depth stop"
-    if any(each.tenon and not each.tenon.lapped for each in used):
-        cutter = "A mortiser, or a router with fence and stops"
-    lines = [f"{cutter}; sharp chisels; a marking gauge and a knife."]
-    if ups:
-        lines += [
-            *_clamps_to_have(bench, ups),
-            "Pads for the clamps; glue brushes; water and rags for what comes out.",
-        ]
-    if any(each.cross for each in used):
-        lines.append("Long drill bits for the bolts, flat-bottomed bits for recesses and barrel nuts.")
-    if any(each.sloped for each in used):
-        lines.append("A pocket jig with its stepped drill and stop collar, face clamps, a long square bit.")
-    if any(each.driven for each in used):
-        lines.append("Long drill bits for the screws, flat-bottomed bits for their recesses.")
-    return tuple(lines)
-
-
-def _clamps_to_have(bench: Framed, ups: tuple[GlueUp, ...]) -> Iterator[str]:
-    """How many clamps the glue-ups need, the longest first; a long one does for a short one."""
-    have = 0
-    for reach in sorted({each.reach for each in ups}, reverse=True):
-        count = max(each.clamps for each in ups if each.reach == reach)
-        if count > have:
-            more = count if have == 0 else count - have
-            yield (
-                f"{more}{' more' if have else ''} clamp{'' if more == 1 else 's'} that open{'s' if more == 1 else ''} "
-                f"to {bench.loaded.say(reach)} or more."
-            )
-            have = count
 
 
 def _joint(bench: Framed, key: str) -> Joining:
@@ -129,7 +94,8 @@ def _prepare(bench: Framed) -> dict[str, StepSays | None]:
             title="Cut the panels and their notches; seal the edges",
             notes=(
                 "Try a piece of the sheet in a groove first.",
-                "Cut the panels only when the dry frame shows the sizes of their openings.",
+                "First put each frame together dry, without panels, and compare its openings with the part sheets.",
+                "Only then cut the panels.",
                 *floating_notes(bench),
                 "Seal the edges: you cannot reach them in the grooves later.",
             ),
@@ -165,7 +131,10 @@ def _glued(
         yield f"Take it apart again. The glue-up takes {minutes} minutes."
     yield from dict.fromkeys(act for each in ups for act in each.act)
     yield from acts
-    yield f"Close the joints with {_clamps(max(each.clamps for each in ups))}, each in line with its timber."
+    most = max(ups, key=lambda each: each.clamps)
+    yield f"Close the joints with {_clamps(most.clamps - most.across)}, each in line with its timber."
+    if most.across:
+        yield f"Then press each lap across both of its faces: {_clamps(most.across)} more, with pads."
     yield from between
     if square:
         yield f"Square the {square} by the diagonals below, before the glue sets."
@@ -184,7 +153,7 @@ def _end_frame(bench: Framed, end: str, ups: Mapping[str, list[GlueUp]]) -> dict
     spine = bench.of(Role.END_SPINE_POST)
     ring, posts = ups.get(f"{end}-ring", []), ups.get(f"{end}-posts", [])
     bolted = _bolted(_joint(bench, "default"))
-    top = "Put the top end member in place before the second post: it cannot go in later."
+    top = "Lay the top end member in its place now: it cannot go in when the posts are on."
     return {
         f"{end}-ring": StepSays(
             direction="post on member" if spine else "laid in their places",
@@ -209,10 +178,14 @@ def _end_frame(bench: Framed, end: str, ups: Mapping[str, list[GlueUp]]) -> dict
             else f"{end.capitalize()} end frame: corner posts; {_closes(_joint(bench, 'default')).lower()} and square",
             direction="from the front and from the rear",
             notes=(
-                *_glued(posts, "Push the posts on from the front and from the rear.", square="frame"),
+                *_glued(
+                    posts,
+                    "Push the posts on from the front and from the rear.",
+                    square="frame",
+                    between=(WIND,),
+                ),
                 *bolted,
-                *(() if posts else ("Square the frame by the diagonals below.",)),
-                "Sight over both posts: they must not be in wind.",
+                *(() if posts else ("Square the frame by the diagonals below.", WIND)),
                 *UPRIGHT,
             ),
         ),
@@ -302,7 +275,10 @@ def _nuts(joining: Joining) -> tuple[str, ...]:
     """What is put into the rails before they meet their posts."""
     if joining.cross is None:
         return ()
-    return ("Put the barrel nuts into both ends of the rails now, their threads in line with the bolts.",)
+    return (
+        "Put the barrel nuts into both ends of the rails now, their threads in line with the bolts.",
+        "Tape over their holes, so that none falls out.",
+    )
 
 
 def _closes(joining: Joining) -> str:

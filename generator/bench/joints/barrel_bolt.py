@@ -178,9 +178,12 @@ class BarrelBolts:
                 JointGoods(self.kind, name, "joints that open again", size),
                 JointGoods(
                     "barrel nut", f"barrel nut {card.screw.thread}", f"{name}, one a bolt", "",
-                    (card.barrel.diameter, card.barrel.length),
+                    (card.barrel.diameter, card.barrel.length), taken="before",
                 ),
-                JointGoods("bolt washer", f"washer {card.screw.thread}", f"{name}, under the head", "", card.washer),
+                JointGoods(
+                    "bolt washer", f"washer {card.screw.thread}", f"{name}, under the head", "", card.washer,
+                    taken="with",
+                ),
             ),
             end="end bolt hole",
             closing=(

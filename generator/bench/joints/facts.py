@@ -61,7 +61,8 @@ class Solid:
 class JointGoods:
     """What a joint takes of a kind of goods, `count` of it.
 
-    `item` is its name under `hardware` or on the list; `sizes` (mm) follow the word `size`.
+    `item` is its name under `hardware` or on the list; `sizes` (mm) follow the word `size`. `taken` says when a step
+    takes it beside the fastener itself: `with` it, or `before` it, as the member goes in; empty: it is a part of it.
     """
 
     kind: str
@@ -70,6 +71,7 @@ class JointGoods:
     size: str
     sizes: tuple[Fraction, ...] = ()
     count: int = 1
+    taken: Literal["", "with", "before"] = ""
 
 
 @dataclass(frozen=True)

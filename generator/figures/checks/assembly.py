@@ -235,6 +235,8 @@ def _judge_key(joint: Joint, culprit: Body, goods: _Goods) -> Law:
 
 def _preload(bench: Bench, whole: AccessReport) -> Iterator[CheckResult]:
     path = ("hardware",)
+    if not whole.nuts:
+        return
     if bench.goods.slot_nut.entry == "roll-in":
         yield check_result(NUTS_PRELOAD, True, "the nuts roll in", path)
         return

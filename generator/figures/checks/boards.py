@@ -52,14 +52,14 @@ def _measured(case: Case) -> tuple[Change, ...]:
 
 
 TONGUE_BOTTOMS = Law(
-    Code.TONGUE_BOTTOMS, "error", "The tongue does not bottom in its slot", "The tongue bottoms in its slot",
+    Code.TONGUE_BOTTOMS, "error", "The tongue does not bottom in its groove", "The tongue bottoms in its groove",
     "Shorten the tongue.", "The tongue keeps the bars apart, and the frame never closes square.",
     _shorter_tongue,
     quantity="space under the tongue",
 )  # fmt: skip
 TONGUE_SHORT = Law(
     Code.TONGUE_SHORT, "warning", "The tongue is long enough to hold", "The tongue is too short to hold well",
-    "Take a deeper slot or a longer tongue.", "Wood shrinks across the grain, and a short tongue leaves its groove.",
+    "Take a deeper groove or a longer tongue.", "Wood shrinks across the grain, and a short tongue leaves its groove.",
     _longer_tongue,
     quantity="length of the tongue",
 )  # fmt: skip
@@ -70,16 +70,17 @@ LOOSE_SHEET = Law(
     quantity="largest play in thickness",
 )  # fmt: skip
 TIGHT_SHEET = Law(
-    Code.TIGHT_SHEET, "warning", "The tongue goes into its slot even if both rabbets are shallow",
-    "The tongue can be thicker than its slot if both rabbets are shallow",
+    Code.TIGHT_SHEET, "warning", "The tongue goes into its groove even in the worst case",
+    "In the worst case the tongue is thicker than its groove",
     "Write a larger `groove_clearance`; {} is usual.",
-    "A tongue driven in by force bends the slot's lips or splits off.", _usual_clearance, lengths=(USUAL_CLEARANCE,),
+    "A tongue that is driven in by force splits off, or opens its groove.",
+    _usual_clearance, lengths=(USUAL_CLEARANCE,),
     quantity="smallest play in thickness",
 )  # fmt: skip
 NOT_MEASURED = Law(
     Code.NOT_MEASURED, "note", "The goods are measured", "This is not measured",
-    "Measure it before you cut a rabbet or a tongue, and write the date as `measured`.",
-    "Sheets and slots differ between makers by more than the play of a tongue.", _measured,
+    "Measure it before you cut anything by it, and write the date as `measured`.",
+    "Sheets differ between makers by more than the play of a tongue.", _measured,
 )  # fmt: skip
 TRAY_SPAN = Law(
     Code.TRAY_SPAN, "warning", "The tray is supported often enough", "The tray spans too far between its supports",

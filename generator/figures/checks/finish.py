@@ -24,9 +24,9 @@ def _usual(case: Case) -> tuple[Change, ...]:
 
 
 LATE = Law(
-    Code.FINISH_LATE, "warning", "Panels in slots are coated before assembly",
-    "These panels are coated when their edges are in the slots", "Coat them before assembly.",
-    "A brush does not reach the edges in the slots, and finish in a slot glues the panel in.", _before,
+    Code.FINISH_LATE, "warning", "Panels in grooves are coated before assembly",
+    "These panels are coated when their edges are in the grooves", "Coat them before assembly.",
+    "A brush does not reach the edges in the grooves, and finish in a groove glues the panel in.", _before,
 )  # fmt: skip
 COVERAGE = Law(
     Code.FINISH_COVERAGE, "note", "A litre covers no more than usual", "A litre covers more than usual",

@@ -22,7 +22,7 @@ from generator.figures.glued import all_pass, glued_rows
 from generator.findings import Change
 
 GLUE_SPLIT = Law(
-    Code.GLUE_SPLIT, "warning", "Each glue-up is done in one go",
+    Code.GLUE_SPLIT, "warning", "Nothing comes between the joints of a glue-up",
     "Something else comes between the joints of a glue-up",
     "Change the wishes of `assembly`: it goes in before the glue-up, or after it.",
     "The glue of the first joints sets while you work on something else, and the last ones do not close.", WORK,

@@ -23,9 +23,9 @@ BEYOND_SLOT = constant(5, "metal beyond the end of a slot")
 TOP_MOVES = Law(
     Code.TOP_MOVES, "warning", "The brackets let the top of solid wood move",
     "The brackets hold the top of solid wood fast",
-    "Use brackets with slots across the grain.",
+    "Use brackets with long holes across the grain.",
     "It grows and shrinks with the seasons. Held fast it cracks, or tears out its screws.", by_the_check,
-    quantity="length of the slots",
+    quantity="length of the long holes",
 )  # fmt: skip
 EDGING_GRAIN = Law(
     Code.EDGING_GRAIN, "warning", "No edging holds the end grain of the top",

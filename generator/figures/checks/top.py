@@ -7,6 +7,7 @@ from fractions import Fraction
 from functools import partial
 from itertools import pairwise
 
+from generator.bench.frames import frame_kind
 from generator.bench.law import Law, by_the_check, said, to_limit
 from generator.bench.model import Bench
 from generator.bench.role import Role
@@ -99,7 +100,7 @@ def named_bracket(bench: Bench) -> tuple[Change, ...]:
     name = next(name for name in ("corner", "top-bracket", "holds-the-top") if name not in spec.hardware)
     along, leg, thickness = typical_cards()["hardware"][card]["size"]
     fits = None
-    if bench.goods.profile is not None:
+    if frame_kind(spec).in_nuts:
         fits = bolted_thickness(partial(bracket_window, bench.goods), parse_length(thickness))
     other = fits is not None and fits != parse_length(thickness)
     size = (

@@ -53,6 +53,8 @@ class Fixing:
     joints: tuple[str, ...] = ()
     uses: tuple[ScrewUse, ...] = field(default=(), metadata={"silent": True})
     """Of a wood screw, what each size of it is for."""
+    glued: bool = field(default=False, metadata={"silent": True})
+    """Joints that glue holds: there is nothing to take but the glue."""
 
 
 @dataclass(frozen=True)

@@ -105,7 +105,7 @@ class ClosingSteps(StepWriter):
             trims,
             "against the tray's edges" if trims else "",
             (
-                "Put a strap around the bench at tray height: it holds both end frames on the tongues.",
+                "Put a strap around the bench at tray height: it holds both end frames against the tray.",
                 *(
                     (
                         "At each joint the screws go through both lips. Drill the holes in the upper lip as wide as "

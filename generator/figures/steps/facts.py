@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.bench.fasteners import nut_name
 from generator.bench.fillings import FILLINGS
 from generator.bench.fillings.bolted import NUT_KEY
 from generator.bench.frames.slot_nuts import PlacedNut
@@ -245,9 +247,11 @@ class StepFacts:
                 self._count(item, joints),
                 self._tool(item, joints[0][1]),
                 tuple(name for name, _ in joints),
+                glued=self.joinings[item].glue is not None,
             )
             for item, joints in by_item.items()
         ]
+        found += self._beside(run, by_item)
         for row in self.goods:
             use = self.own.get(row.kind) or STEPS_OF_USES.get((row.kind, row.for_))
             step, tool = use or HARDWARE_STEPS.get(row.kind, ("", ""))
@@ -255,6 +259,17 @@ class StepFacts:
                 key = self._nut_key() if tool == NUT_KEY else tool
                 found.append(Fixing(row.item, row.count, key, uses=tuple(self.uses.get(row.kind, ()))))
         return tuple(found)
+
+    def _beside(self, run: Run, joints: Mapping[str, Sequence[object]]) -> Iterator[Fixing]:
+        """What goes in with the fasteners of a step, and what goes into its members before theirs."""
+        placed = {self.ways[index].motion.name for index in run.indices}
+        before = Counter(joint.fastener for joint, _ in self.whole.keys.values() if nut_name(joint) in placed)
+        counts = {"with": {item: len(own) for item, own in joints.items()}, "before": before}
+        for when, items in counts.items():
+            for item, count in items.items():
+                for each in self.joinings[item].bought:
+                    if each.taken == when:
+                        yield Fixing(each.item, count * each.count)
 
     def _count(self, item: str, joints: Sequence[object]) -> int:
         """How many of a fastener some joints take."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from generator.bench.frames import frame_kind
 from generator.bench.role import Role
 from generator.figures.rows.assembly import PlaceRow, Step
 from generator.figures.solid_top import is_solid
@@ -27,10 +28,10 @@ class FillingSteps(StepWriter):
             "in each space between the top bars" if self.spec.top.bracket is None else "at each place below"
         )
         yield f"Put one bracket {where}."
-        if self.bench.goods.profile is None:
-            yield "Screw it to the inner face of the timber."
-        else:
+        if frame_kind(self.spec).in_nuts:
             yield "Bolt it to the nut in the bar's inner slot."
+        else:
+            yield "Screw it to the inner face of the timber."
         yield "Then screw it up into the top."
 
     def _brackets(self) -> tuple[PlaceRow, ...]:
