@@ -63,6 +63,10 @@ def _seen(layout: Layout, part: Part) -> tuple[str, ...]:
     return ("rear" if zone.opens == "rear" else "front",)
 
 
+#: More than this (mm) no band is wide, and none is cut longer than its edge. Common practice, no source.
+MOST = Fraction(500)
+
+
 def wrong_bands(loaded: LoadedSpec, parts: Sequence[Part]) -> Iterator[Finding]:
     """Banding that the spec leaves out, names that are no board, edges that a board does not have, boards without size.
 
@@ -96,6 +100,13 @@ def wrong_bands(loaded: LoadedSpec, parts: Sequence[Part]) -> Iterator[Finding]:
                 )  # fmt: skip
     if card is not None:
         yield from _too_thick(loaded, boards, card.thickness)
+        wide = ("hardware", str(loaded.spec.edges.banding), "width"), card.width
+        for path, size in ((("edges", "extra"), loaded.spec.edges.extra), wide):
+            if size > MOST:
+                yield loaded.fault(
+                    Code.OUT_OF_RANGE, "this length is too large", *path,
+                    found=loaded.say(size), allowed=f"{loaded.say(MOST)} or less",
+                )  # fmt: skip
 
 
 def _too_thick(loaded: LoadedSpec, boards: Sequence[Part], thickness: Fraction) -> Iterator[Finding]:

@@ -103,9 +103,17 @@ def _placed(part: Part, card: BoardCutout, path: Steps) -> PlacedOpening:
 def misplaced(loaded: LoadedSpec, parts: Sequence[Part]) -> Iterator[Finding]:
     """Openings in boards that this bench does not have, and corners rounder than their opening."""
     boards = [part for part in parts if _takes_one(part)]
+    for item in dict.fromkeys(each.item for each in loaded.spec.services):
+        yield from _no_rim(loaded, item, loaded.goods.services[item])
+    told: set[Steps] = set()
     for path, card in _asked(loaded):
-        if path[0] == "panels":
-            yield from too_round(loaded, card, path)
+        own = ("hardware", loaded.spec.services[int(path[1])].item) if path[0] == "services" else path
+        wrong = (
+            *too_round(loaded, card, own),
+            *_all_of_it(loaded, card, own, named(card.board, parts)),
+        )
+        yield from wrong if own not in told else ()  # the card of a service is wrong once
+        told |= {own} if wrong else set()
         if not named(card.board, parts):
             names = list(
                 dict.fromkeys(name for part in boards for name in (part.group, part.name, part.mark))
@@ -115,6 +123,36 @@ def misplaced(loaded: LoadedSpec, parts: Sequence[Part]) -> Iterator[Finding]:
                 Code.UNKNOWN_BOARD, "this bench has no board with this mark or name", *path, "in",
                 found=card.board, allowed=f"a board's mark, or one of {groups}", nearest=nearest(card.board, names),
             )  # fmt: skip
+
+
+def _no_rim(loaded: LoadedSpec, name: str, item: SocketStrip | HosePort) -> Iterator[Finding]:
+    """A rim that falls through its cut-out, and a hose that is wider than its hole."""
+    path = ("hardware", name)
+    for rim, hole in zip(item.rim, item.shape.outside, strict=True):
+        if rim <= hole:
+            yield loaded.fault(
+                Code.FEATURE_SIZE, "the rim is no wider than its cut-out, so nothing holds it", *path, "flange",
+                found=loaded.say(rim), allowed=f"more than {loaded.say(hole)}",
+            )  # fmt: skip
+            break
+    if isinstance(item, HosePort) and item.hose > item.cutout:
+        yield loaded.fault(
+            Code.FEATURE_SIZE, "the hose does not go through the hole of its port", *path, "hose",
+            found=loaded.say(item.hose), allowed=f"{loaded.say(item.cutout)} or less",
+        )  # fmt: skip
+
+
+def _all_of_it(
+    loaded: LoadedSpec, card: OpeningShape, path: Steps, boards: Sequence[Part]
+) -> Iterator[Finding]:
+    """An opening that leaves nothing of its board, or cuts it in two."""
+    for part in boards:
+        for size, most in zip(card.outside, (part.length, part.width), strict=True):
+            if size >= most:
+                key = ("cutout",) if path[0] == "hardware" else ("size",) if card.size else ("diameter",)
+                message = f"this opening takes all of {part.mark}, or cuts it in two"
+                yield no_feature(loaded, message, (*path, *key), size, most)
+                return
 
 
 def too_round(loaded: LoadedSpec, card: OpeningShape, path: Steps) -> Iterator[Finding]:

@@ -39,6 +39,12 @@ class Tray(Node):
     @model_validator(mode="before")
     @classmethod
     def _none_alone(cls, value: Any) -> Any:
+        if isinstance(value, str | int) and value != NO_TRAY:
+            raise _fault(
+                "this is neither `none` nor a group of keys", str(value),
+                "`none`, or lines of `key: value` with the keys material, boards, longest, end_rail_bottom, trim",
+                Code.NOT_A_MAPPING,
+            )  # fmt: skip
         return {"boards": NO_TRAY} if value == NO_TRAY else value
 
     @model_validator(mode="after")
@@ -51,9 +57,9 @@ class Tray(Node):
         return self
 
 
-def _fault(message: str, found: str, allowed: str) -> PydanticCustomError:
+def _fault(message: str, found: str, allowed: str, code: Code = Code.TRAY_KEYS) -> PydanticCustomError:
     context = {"message": message, "found": found, "allowed": allowed}
-    return PydanticCustomError(Code.TRAY_KEYS, "{message}", context)
+    return PydanticCustomError(code, "{message}", context)
 
 
 class OrNone:

@@ -70,3 +70,38 @@ def test_what_has_no_board_or_no_card_is_refused() -> None:
         "unknown-board"
     ]
     assert "unknown-name" in {each.code for each in faults(text("{item: plug, in: BD1, at: [150, 200]}"))}
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "key", "allowed"),
+    [
+        ("flange: [220, 66]", "flange: [150, 66]", "hardware.sockets.flange", "more than 200 mm"),
+        ("flange: [220, 66]", "flange: [220, 40]", "hardware.sockets.flange", "more than 52 mm"),
+        ("flange: 80", "flange: 60", "hardware.port.flange", "more than 60 mm"),
+        ("hose: 58", "hose: 61", "hardware.port.hose", "60 mm or less"),
+        ("flange: [220, 66]", "corner: 27, flange: [220, 66]", "hardware.sockets.corner", "less than 26 mm"),
+        ("cutout: [200, 52], flange: [220, 66]", "cutout: [200, 9000], flange: [220, 9900]",
+         "hardware.sockets.cutout", "less than 509 mm"),
+    ],
+)  # fmt: skip
+def test_cards_that_nothing_holds_or_goes_through(old: str, new: str, key: str, allowed: str) -> None:
+    (found,) = faults(changed(text(BOTH), (old, new)))
+    assert (found.code, found.allowed) == ("feature-size", allowed)
+    assert found.where and found.where.path == key
+
+
+def test_what_is_deeper_than_the_bench_reaches_out_of_it() -> None:
+    bench = solved(changed(text(BOTH), ("depth: 60", "depth: 9000")))
+    where = [v.where for v in ServiceFilling().judge(bench) if not v.ok and v.law.code == "service-room"]
+    assert len(where) == 1 and "socket strip in BD1" in where[0]
+
+
+def test_two_sorts_of_sockets_have_their_names() -> None:
+    long = STRIP.replace("sockets:", "long:", 1)
+    names = changed(text(f"{BOTH}, {{item: long, in: BD1, at: [150, 250]}}"), (STRIP, STRIP + long))
+    (board,) = (part for part in solved(names).parts if part.mark == "BD1")
+    assert [act.purpose for act in board.operations if act.op == "cut-out"] == [
+        "socket strip sockets", "hose port", "socket strip long",
+    ]  # fmt: skip
+    (step,) = ServiceFilling().steps(solved(names))
+    assert any("socket strip sockets in BD1 and the socket strip long in BD1" in hold for hold in step.hold)

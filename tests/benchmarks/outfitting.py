@@ -34,6 +34,7 @@ WIDTHS = {
     "{totes: tote, count: 2}": (400, 402, 410),
     "": (200, 500, 800),
 }
+NARROWEST_PAIR = 260
 DOORS = ("", "left", "right", "pair")
 #: The same doors before the posts, on hinges with a cup.
 OVERLAY = "overlay "
@@ -82,6 +83,11 @@ def cases() -> list[Case]:
         for width in BEHIND_A_DOOR.get(stack, usual)
     ]
     found += [(zone, "knee", "", width) for zone in ("front", "back") for width in (600, 700, 800)]
+    # of a pair, no door may be narrower than 120
+    found = [
+        (zone, stack, door, max(width, NARROWEST_PAIR) if door.endswith("pair") else width)
+        for zone, stack, door, width in found
+    ]
     stands = list(STANDS)
     return [
         Case(*each, "feet" if each[1] == "knee" else stands[number % len(stands)], banded)

@@ -149,6 +149,7 @@ def test_a_new_banding_is_work_on_the_piece(bare: Figures, figures: Figures) -> 
         ("boards: {shelv: [front]}", CARD, "unknown-board", "shelf"),
         ("boards: {SH1: [top]}", CARD, "not-an-edge", "one of left, right, front, back"),
         ("sides: named", CARD.replace("thickness: 2", "thickness: 40"), "no-size", "less than"),
+        ("extra: 9000", CARD, "out-of-range", "500 mm or less"),
     ],
 )
 def test_what_no_board_has_is_refused(edges: str, card: str, code: str, says: str) -> None:

@@ -18,6 +18,7 @@ from generator.calculators.assembly import Motion
 from generator.calculators.bodies import Body
 from generator.calculators.wood_screws import fitting, stock
 from generator.codes import Code
+from generator.geometry import AXES
 from generator.spec.schema import Spec
 
 KEY, MAINS_KEY = "services", "mains"
@@ -137,6 +138,10 @@ class ServiceFilling(OutsideBays):
                 if part.mark != each.board.mark
                 and (part.box.overlaps(each.behind) or part.box.overlaps(each.rim))
             ]
+            thin = next(axis for axis in AXES if axis not in (each.board.along, each.board.across))
+            reach = {"x": bench.layout.length, "y": bench.layout.depth, "z": bench.layout.height}[thin]
+            if each.card.depth >= reach:
+                inside.append("the other side of the bench")
             where = f"{each.name}, {inside[0]}" if inside else each.name
             yield Verdict(ROOM, not inside, where, (*each.path, "at"))
         strips = [each for each in _all(bench) if each.card.mains]
