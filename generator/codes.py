@@ -307,6 +307,7 @@ class Code(StrEnum):
     # checks of wood screws
     SCREW_LENGTH = "screw-length", "", Harm.INJURES
     SCREW_THREAD = "screw-thread", "", Harm.FALLS
+    SCREW_ACROSS = "screw-across", "", Harm.FALLS
     SCREW_SPLITS = "screw-splits", "", Harm.FAILS
     # checks of what the bench stands on
     CASTER_RATING = "caster-rating", "", Harm.FALLS

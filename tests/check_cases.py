@@ -294,6 +294,8 @@ CASES = (
     Case("budget", "units: mm", "units: mm\nbudget: 500", "warning", "all goods", "budget"),
     Case("grain-across", "loads: {", "grain: {shelf: width}\nloads: {", "warning", "SH1, SH2, SH3, SH4",
          "grain.shelf"),
+    Case("screw-across", "loads: {drawer: 20 kg", "loads: {drawer: 29 kg", "warning", "bay F1, PK1, packing strip",
+         "panels.material"),
     Case("solid-panel", PLY_12, f"{PLY_12}\n    species: red oak", "error", "EF1, end panel",
          "materials.ply-12.species"),
     Case("planing-little", PLY_12, f"{PLY_12}\n    planing: 1", "warning", "ply-12",

@@ -11,7 +11,7 @@ from typing import Protocol
 from generator.bench.fillings import FILLINGS
 from generator.bench.fillings.facts import Sagging
 from generator.bench.model import Bench, Part
-from generator.bench.place import SIDE_WORDS, SIDES, in_words
+from generator.bench.place import SIDE_WORDS, SIDES, Side, in_words
 from generator.bench.role import Role
 from generator.calculators.beams import (
     board_second_moment,
@@ -76,6 +76,10 @@ class _Bars:
         )
 
 
+RAIL_STAYS = (
+    "half of the load of the top, spread along a rail that its posts, the base rail and its supports hold"
+)
+
 _Frames = Mapping[str, BarFrame]
 
 
@@ -130,8 +134,9 @@ def _top_bars(bench: Bench, bars: _Bars, frames: _Frames) -> Iterator[Sag]:
         frame = frames[side]
         middles = (frame.nearest(float(bay.x.middle), rails[0].mark) for bay in zone.bays)
         deepest = max(frame.sag({node: float(force)}, rails[0].mark) for node in middles)
-        widths = (bay.width for bay in zone.bays)
+        widths = tuple(bay.width for bay in zone.bays)
         yield row("top rail", SIDE_WORDS[side], rails, widths, along, deepest, IN_FRAME)
+        yield from _rail_for_years(bench, bars, frame, rails, side, max(widths))
     for kind, members, spans in (
         ("top cross-member", bench.of(Role.TOP_CROSS_MEMBER), [zone.y for zone in plan.zones]),
         ("top end member", bench.of(Role.TOP_END_MEMBER), [Span(plan.section, plan.depth - plan.section)]),
@@ -139,6 +144,23 @@ def _top_bars(bench: Bench, bars: _Bars, frames: _Frames) -> Iterator[Sag]:
         if members:
             deepest = max(_across(bench, member, spans, force, frames) for member in members)
             yield row(kind, "", members, (span.size for span in spans), across, deepest, ACROSS)
+
+
+def _rail_for_years(
+    bench: Bench, bars: _Bars, frame: BarFrame, rails: Sequence[Part], side: Side, span: Fraction
+) -> Iterator[Sag]:
+    """A top rail of timber under half of the load of the top, which stays; nothing for metal."""
+    if bench.goods.members.lying.creep is None:
+        return
+    half = weight(mass=inexact(bench.spec.loads.top)) / 2
+    load = half * inexact(span / rails[0].shoulders.x.size)
+    deepest = frame.sag(frame.spread(float(half), rails[0].mark), rails[0].mark)
+    where = f"{SIDE_WORDS[side]}, load that stays"
+    sag = _in_frame(f"top rail, {where}", deepest, bars.spread(load, span))
+    marks = tuple(part.mark for part in rails)
+    limit = inexact(bench.spec.limits.top_sag)
+    years = _stays(bench, sag)
+    yield Sag("top rail", where, marks, span, load, True, sag, limit, RAIL_STAYS, years=years)
 
 
 def _across(bench: Bench, member: Part, spans: Iterable[Span], force: float, frames: _Frames) -> float:
@@ -246,6 +268,7 @@ def _base_rail(
         name = ", ".join(
             filter(None, ("base rail", where, "load spread" if is_spread else "load in the middle"))
         )
+        frame_sag = _in_frame(name, deepest, beam)
         yield Sag(
             kind="base rail",
             where=where,
@@ -253,10 +276,17 @@ def _base_rail(
             span=span,
             load=load,
             spread=is_spread,
-            sag=_in_frame(name, deepest, beam),
+            sag=frame_sag,
             limit=sag_limit(span=inexact(span), divisor=inexact(spec.limits.rail_sag)),
+            years=_stays(bench, frame_sag) if is_spread else None,
             model=bench.stand.words.rail if len(spans) > 1 else bench.stand.words.rail_two,
         )
+
+
+def _stays(bench: Bench, sag: float) -> float | None:
+    """The sag of a timber under a load that stays; None for metal, which does not creep."""
+    creep = bench.goods.members.lying.creep
+    return None if creep is None else sag_after_years(sag=sag, creep=inexact(creep))
 
 
 def _in_frame(name: str, sag: float, beam: float) -> float:

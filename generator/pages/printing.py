@@ -342,6 +342,7 @@ _QUANTITIES: Mapping[str, tuple[Fraction, str]] = {
     "limits.top_force": (Fraction(1), "N"),
     "nut_force": (Fraction(1), "N"),
     "creep": (Fraction(1), ""),
+    "moisture": (Fraction(1), "%"),
     "room.grip": (Fraction(1), ""),
     "limits.rail_sag": (Fraction(1), ""),
     "limits.shelf_sag": (Fraction(1), ""),

@@ -28,12 +28,14 @@ class Beam:
     """A member that bends: modulus (MPa), second moment (mm⁴) upright, area (mm²).
 
     `shear` is the stiffness against a force across it (N): shear modulus times the part of the area that bears it.
+    `creep` is how many times its first sag it reaches under a load that stays; None for metal.
     """
 
     modulus: Fraction
     second_moment: Fraction
     area: Fraction
     shear: Fraction
+    creep: Fraction | None = None
 
 
 @dataclass(frozen=True)
@@ -105,4 +107,4 @@ def _of_timber(
 def _beam(card: Timber) -> Beam:
     thick, wide = card.section
     shear = card.modulus / WOOD_SHEARS * thick * wide * RECTANGLE
-    return Beam(card.modulus, thick * wide**3 / 12, thick * wide, shear)
+    return Beam(card.modulus, thick * wide**3 / 12, thick * wide, shear, card.creep)

@@ -9,11 +9,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.calculators.joint_limits import (
+    front_strip_load,
     nut_pull,
+    part_that_tips,
     plate_pull,
     pull_each,
     screw_gravity,
+    screw_in_thin_wood,
     slip_force,
+    wood_screw_across,
     wood_screw_pull,
 )
 from generator.calculators.sway import gap_moment
@@ -37,6 +41,33 @@ def test_a_wood_screw_in_spruce() -> None:
     assert pull == pytest.approx(660, rel=0.01)
     pounds = 2850 * 0.41**2 * (5 / 25.4) * (40 / 25.4)
     assert pull == pytest.approx(pounds * 4.4482216, rel=0.005)
+
+
+def test_a_wood_screw_is_loaded_across() -> None:
+    """4 mm in the softest group: 278 N, or 2520 D² in pounds and inches (civil engineering handbook, chapter six)."""
+    assert wood_screw_across(diameter=4.0) == pytest.approx(278, abs=1)
+    assert wood_screw_across(diameter=4.0) == pytest.approx(2520 * (4 / 25.4) ** 2 * 4.4482216, rel=0.003)
+
+
+@given(ratio=st.floats(1.0, 6.0))
+def test_a_stiff_screw_that_tips_is_in_equilibrium(ratio: float) -> None:
+    """Bearing turns round where the screw does; forces in both woods and their moments about the joint are equal."""
+    part = part_that_tips(ratio=ratio)
+    turns = [(thick + part) / 2 for thick in (1.0, ratio)]
+    moments = [turn**2 - thick**2 / 2 for turn, thick in zip(turns, (1.0, ratio), strict=True)]
+    assert sum(moments) == pytest.approx(0, abs=1e-9)
+
+
+def test_two_boards_of_one_thickness_and_a_thin_one() -> None:
+    """Equal boards: the root of 2, less 1. By hand, 10 of a wall of spruce: 78 · 0.41 · 4 · 10 / 3 = 426 N."""
+    assert part_that_tips(ratio=1.0) == pytest.approx(2**0.5 - 1)
+    thin = screw_in_thin_wood(part=1.0, gravity_ratio=0.41, diameter=4.0, depth=10.0)
+    assert thin == pytest.approx(426, abs=1)
+
+
+def test_a_drawer_that_is_pulled_out_hangs_on_its_front_strip() -> None:
+    """200 N, 250 before the front strip, 500 between both: 300 N on it, and the rear one holds down 100."""
+    assert front_strip_load(load=200.0, beyond=250.0, apart=500.0) == 300
 
 
 def test_a_nut_and_the_screws_of_a_board() -> None:

@@ -28,6 +28,7 @@ from generator.figures.checks import (
     frame,
     glue,
     grain,
+    hanging,
     openings,
     overhang,
     room,
@@ -56,7 +57,7 @@ from generator.units.sizes import KG_PER_LB, N_PER_LBF
 #: Where the laws are, each beside its subject.
 SUBJECTS = (
     frame, boards, fasteners, fillings, swings, top, top_boards, edging, edge_bands, openings, top_features, vises,
-    overhang, solid_top, grain, strength, working_loads, completeness, screws, assembly, glue, finish, budget,
+    overhang, solid_top, grain, strength, working_loads, completeness, screws, hanging, assembly, glue, finish, budget,
     room,
 )  # fmt: skip
 #: Every law once, those of joints, stands and fillings from their own rooms.
@@ -121,6 +122,7 @@ def judge(
         *boards.plan_checks(plans.sheet_summaries),
         *completeness.completeness_checks(bench),
         *screws.screw_checks(bench),
+        *hanging.hanging_checks(bench),
         *top.bracket_checks(bench),
         *finish.finish_checks(bench),
         *room.room_checks(bench),

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Literal
+from typing import Annotated, Literal
 
-from generator.spec.fields import Density, Length, Modulus, Name, Words
+from generator.spec.fields import Density, Length, Modulus, Name, Words, number_field
 from generator.spec.item import Node
 from generator.spec.material import Material
 
@@ -21,6 +21,8 @@ class Timber(Material):
     """Mass per volume, at the moisture of the shop."""
     modulus: Modulus = Fraction(11_000)
     """Modulus of elasticity along the grain: 11 GPa for common softwood (EN 338, C24)."""
+    creep: Annotated[Fraction, *number_field(1, 10, "a factor of creep", "")] = Fraction(8, 5)
+    """How many times its first sag a timber reaches under a load that stays for years: 1.6 in a dry room."""
     species: Words = "spruce"
     """Kind of wood, such as spruce or beech."""
 
