@@ -98,11 +98,15 @@ def test_an_off_cut_with_a_knot_is_not_kept(
 
 
 JOINER = (Path(__file__).parents[1] / "specs" / "samples" / "joiner.yml").read_text(encoding="utf-8")
-STOCK = "stock: [{length: 2000, width: 600, price: 60, "
+STOCK = (
+    "strip: 100, oversize: [30, 10], stock: [{length: 2400, width: 220, price: 30, "
+    "defects: [{at: [1160, 60], size: [80, 60]}]}, {length: 2400, width: 220, price: 32}]"
+)
 KNOTTY = changed(
     JOINER,
     (STOCK, "stock: [{length: 1500, width: 700, price: 50, defects: [{at: [700, 0], size: [60, 700]}]}, "
-     "{length: 2200, width: 560, price: 90, count: 2}, {length: 2000, width: 600, price: 60, "),
+     "{length: 2200, width: 560, price: 90, count: 2}, "
+     "{length: 2000, width: 600, price: 60, defects: [{at: [700, 200], size: [40, 60]}]}]"),
     ("{clear: 6}", "{clear: 5}"),
 )  # fmt: skip
 
@@ -135,7 +139,8 @@ def test_a_bench_is_cut_around_the_knots_of_its_boards() -> None:
 @pytest.mark.parametrize(
     ("old", "new", "code", "path"),
     [
-        (STOCK, "stock: [{length: 2000, width: 600, count: 3, ", "too-many",
+        (STOCK, "stock: [{length: 2000, width: 600, count: 3, defects: [{at: [1, 1], size: [9, 9]}]}]",
+         "too-many",
          "materials.beech-12.stock[0].count"),
         ("stock: [{length: 3000, price: 34}]", "stock: [{length: 3000, defects: [{at: [1, 1], size: [9, 9]}]}]",
          "not-for-bars", "materials.leg.stock[0].defects"),

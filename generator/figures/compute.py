@@ -25,6 +25,7 @@ from generator.figures.edge_bands import banded_rows
 from generator.figures.finish import finishes
 from generator.figures.fit_ranges import fit_ranges
 from generator.figures.glued import glued_rows
+from generator.figures.glued_boards import glued_boards
 from generator.figures.goods import goods_facts
 from generator.figures.handling import handling, work_height_of
 from generator.figures.hardware import hardware
@@ -142,6 +143,7 @@ def _in_wood(
         "joinery": joinery(bench),
         "glue_ups": ups,
         "glued": glued_rows(bench, whole.done.bodies),
+        "glued_boards": glued_boards(bench),
         "days": days(work.steps, ups, machines),
         "frame_tools": frame_kind(bench.spec).tools(bench),
     }

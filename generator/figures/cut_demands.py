@@ -11,6 +11,7 @@ from generator.calculators.cutting.bars import BarStock
 from generator.calculators.cutting.sheets import SheetStock
 from generator.codes import Code
 from generator.figures.bar_cutting import bar_pieces, bar_stock
+from generator.figures.glued_boards import cut_parts
 from generator.figures.sheet_cutting import (
     break_down,
     has_defects,
@@ -76,7 +77,7 @@ def bench_demands(source: str, bench: Bench) -> Iterator[Demand | Finding]:
         card = goods.sheets.get(name) or goods.lengths.get(name)
         if card is None:
             continue  # bought by the piece, as hardware
-        parts = [part for part in bench.parts if part.material == name]
+        parts = cut_parts(bench, name)
         where = bench.loaded.where("materials", name)
         if not card.stock:
             yield Finding(

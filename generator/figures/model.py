@@ -21,7 +21,7 @@ from generator.figures.rows.joinery import DayRow, GluedRow, GlueUpRow, JoineryR
 from generator.figures.rows.layout import LayoutFacts
 from generator.figures.rows.loads import WorkingLoads
 from generator.figures.rows.masses import Mass, StandFacts, Stands
-from generator.figures.rows.parts import CutSection, PartRow
+from generator.figures.rows.parts import CutSection, GluedBoard, PartRow
 from generator.figures.rows.pull_outs import PullOut
 from generator.figures.rows.record import BuildRecord
 from generator.figures.rows.setting_out import Relief, Setup, Spacer, Stick, TopGrid
@@ -96,6 +96,7 @@ class Figures:
     joinery: tuple[JoineryRow, ...] = ()
     glue_ups: tuple[GlueUpRow, ...] = ()
     glued: tuple[GluedRow, ...] = ()
+    glued_boards: tuple[GluedBoard, ...] = ()
     days: tuple[DayRow, ...] = ()
     frame_tools: tuple[str, ...] = field(default=(), metadata={"silent": True})
     """What the frame is built with beyond the usual tools, in words."""

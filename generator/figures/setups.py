@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from generator.bench.frames.slotted import slotted
 from generator.bench.model import Bench
+from generator.figures.glued_boards import glued_cards
 from generator.figures.material_labels import material_labels
 from generator.figures.measure_first import card_released
 from generator.figures.member_setups import by_size, filling_cards, joint_holes, member_cards, stops, unique
@@ -45,6 +46,7 @@ def setups(bench: Bench, rows: Sequence[PartRow], plans: Cutting) -> tuple[Setup
         lambda: member_cards(bench, first=True),
         lambda: bar_stops(rows),
         lambda: sheet_fences(rows, plans, waiting=False),
+        lambda: glued_cards(bench, rows),
         lambda: tongues(bench.goods, rows),
         lambda: notches(rows),
         lambda: tray_setups(rows),

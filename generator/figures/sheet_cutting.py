@@ -27,6 +27,7 @@ from generator.calculators.cutting.sheets import (
 )
 from generator.figures.bar_cutting import money, price_of
 from generator.figures.fences import Late, fences
+from generator.figures.glued_boards import cut_parts
 from generator.figures.rows.cutting import (
     FenceSetting,
     SheetCutRow,
@@ -76,7 +77,7 @@ def sheet_cutting(bench: Bench) -> SheetCutting:
         material = bench.goods.sheets.get(name)
         if material is None or not material.stock:
             continue
-        parts = [part for part in bench.parts if part.material == name]
+        parts = cut_parts(bench, name)
         plan = _plan(spec, material, parts)
         if plan.shortages:
             shortages += of_sheets(name, parts, plan.shortages)

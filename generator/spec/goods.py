@@ -108,6 +108,10 @@ class Sheet(Material):
     """Highest less lowest of the nine readings, three in each of three boards, in per cent. More than 2 is a mix."""
     sawn: Literal["flat", "quarter"] = "flat"
     """How boards of solid wood were sawn. Those with their rings upright, `quarter`, move half as much in width."""
+    strip: Length | None = None
+    """Widest strip from which boards of solid wood are glued up. Default: boards are bought as wide as they are."""
+    oversize: tuple[LengthOrZero, LengthOrZero] = (Fraction(30), Fraction(10))
+    """How much longer and wider a board is glued up than it is cut, [along, across] the grain."""
     planing: LengthOrZero = Fraction(0)
     """How much thicker rough boards of solid wood are bought, to plane both faces. Default: they are bought planed."""
     grain: Grain = "length"

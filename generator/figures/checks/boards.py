@@ -15,6 +15,7 @@ from generator.bench.role import Role
 from generator.calculators.fits import BOTTOM_CLEARANCE, SHORTEST_TONGUE
 from generator.codes import Code
 from generator.figures.checks.check_result import CheckResult, at_least, at_most, check_result
+from generator.figures.glued_boards import cut_parts
 from generator.figures.rows.cutting import SheetSummary, Shortage
 from generator.findings import Change, dotted
 from generator.provenance import constant
@@ -170,7 +171,7 @@ def stock_checks(bench: Bench) -> Iterator[CheckResult]:
         entry = spec.materials.get(material)
         if entry is None or not entry.stock:
             continue
-        own = [part for part in bench.parts if part.material == material]
+        own = cut_parts(bench, material)
         longest = max(own, key=lambda part: max(part.length, part.width))
         where, path = f"{longest.mark}, {longest.group}", ("materials", material, "stock")
         if material in bench.goods.sheets:
@@ -212,8 +213,13 @@ def shortage_checks(
             where = f"{each.mark}, along the grain"
             yield check_result(
                 LONGER_THAN_STOCK, False, where, path, value=size, limit=size - each.short_by, unit="mm",
-                remedy=_larger_stock(bench, next(part for part in bench.parts if part.mark == each.mark)),
+                remedy=_larger_stock(bench, _cut_part(bench, each)),
             )  # fmt: skip
+
+
+def _cut_part(bench: Bench, short: Shortage) -> Part:
+    """The part that is short, as it is cut."""
+    return next(part for part in cut_parts(bench, short.material) if part.mark == short.mark)
 
 
 def _larger_stock(bench: Bench, part: Part) -> tuple[Change, ...]:

@@ -118,6 +118,22 @@ class PartRow(Shaped):
 
 
 @dataclass(frozen=True)
+class GluedBoard:
+    """Boards that are glued up alike from so many strips. Sizes are along the grain, then across it (mm).
+
+    `strip` is as ripped, `glued` as it leaves the clamps, `finished` as it is cut then.
+    """
+
+    material: str
+    marks: tuple[str, ...]
+    strips: int
+    strip: tuple[Length, Length]
+    glued: tuple[Length, Length]
+    finished: tuple[Length, Length]
+    clamps: int
+
+
+@dataclass(frozen=True)
 class CutSection(Shaped):
     """Distinct parts of one material, by their marks, with totals in mm and mm²."""
 
