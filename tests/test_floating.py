@@ -75,7 +75,9 @@ def test_the_manual_says_what_is_measured_cut_and_glued(text: str) -> None:
     assert figures.assembly.proved
     manual = Manual(loaded, figures, "bench.yml")
     pages = {
-        page.slug: manual.page(page) for page in PAGES if page.slug in ("assembly", "set-up-cards", "fits")
+        page.slug: manual.page(page)
+        for page in PAGES
+        if page.slug in ("assembly", "set-up-cards", "fits", "part-sheets")
     }
     first, second = (
         pages["set-up-cards"].index(each) for each in ("Moisture, before anything", "Panels that float")
@@ -84,6 +86,7 @@ def test_the_manual_says_what_is_measured_cut_and_glued(text: str) -> None:
     assert "Measure the moisture of the wood first" in pages["assembly"]
     assert "One spot of glue in the middle of each end" in pages["assembly"]
     assert "Coat panels of solid wood to their edges" in pages["assembly"]
+    assert "Edges that move with the seasons: bottom, top" in pages["part-sheets"]
     (row,) = (row for row in figures.seasons.rows if row.name == "end panel, across its grain")
     assert row.enough and row.room is not None and 0 < row.change < row.room
     assert "End panel, across its" in pages["fits"]

@@ -135,6 +135,11 @@ def fit_lines(row: PartRow, ruler: Ruler) -> list[str]:
             f"Tongues: {edges}; {ruler.fine(row.tongue_thickness)} thick, rabbets {ruler.fine(row.rabbet_depth)} deep "
             f"from both faces."
         )
+    if row.floating:
+        lines.append(
+            f"It floats. Edges that move with the seasons: {', '.join(row.floating)}. Cut it to this size and coat it "
+            "to its edges. Glue nothing but the middle of each end."
+        )
     if row.mitres:
         lines.append(f"Mitre at 45 degrees: {', '.join(row.mitres)}. The length is that of the outer face.")
     if row.bands:

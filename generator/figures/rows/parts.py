@@ -98,6 +98,8 @@ class PartRow(Shaped):
     planed: bool = field(default=False, metadata={"silent": True})
     """Planed to its thickness."""
 
+    floating: tuple[str, ...] = field(default=(), metadata={"silent": True})
+    """Edges of a panel of solid wood that move with the seasons."""
     mitres: tuple[str, ...] = field(default=(), metadata={"silent": True})
     """Ends that are cut at 45 degrees."""
     bands: Mapping[str, Length] = field(default_factory=dict, metadata={"silent": True})
