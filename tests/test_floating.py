@@ -17,6 +17,7 @@ from tests.bench.benches import changed
 
 TEXT = (Path(__file__).parent / "data" / "timber.yml").read_text(encoding="utf-8")
 CODES_OF_FLOATING = {"panel-leaves", "panel-hold", "strips-across", "panel-moisture", "moisture-open"}
+CURED_FLOATING = ("panel-leaves", "panel-hold", "strips-across")
 FLAT, OPEN = ("sawn: quarter", "sawn: flat"), ("moisture: 9, ", "")
 UPRIGHT = ("panels: {boards", "grain: {end panel: width}\npanels: {boards")
 
