@@ -15,6 +15,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     """Faces with drawers apart from the others; margins counted from no drawer open; the bench apart from its parts."""
     with_drawers = [row for row in figures.stability if row.drawers]
     return {
+        "rails_creep": any(row.years is not None for row in figures.sags if row.kind.endswith("rail")),
         "faces": with_drawers,
         "margins": {
             row.face: list(enumerate(zip(row.margins, row.margins_alone, strict=True)))
