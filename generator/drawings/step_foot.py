@@ -64,7 +64,8 @@ class Window:
                 edges[column] += high + BETWEEN
         rooms = [Extent(x, y, x + across - 1.0, y + 2 * RADIUS) for x, y in corners]
         for number, (kind, at) in enumerate(zip(chain.from_iterable(placed), corners, strict=True)):
-            others = (*rooms[:number], *rooms[number + 1 :])
+            beside_it = Extent(at[0] + 2 * RADIUS + 2.0, at[1], at[0] + across, at[1] + 2 * RADIUS)
+            others = (*rooms[:number], *rooms[number + 1 :], beside_it)
             joint, number_of = self._chosen(canvas, kind, at, others)
             if self.slim_of:
                 window_again(canvas, self.slim_of, number_of, at)

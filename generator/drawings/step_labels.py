@@ -157,7 +157,7 @@ def told(
         ]
         hidden = painted.covers(spots, own)
         showing = [spot for spot, no in zip(spots, hidden, strict=True) if not no]
-        by_length = any(not line.startswith("on ") for line in at_place)
+        by_length = any(not line.startswith(("on ", "in ")) for line in at_place)
         sized = move.has_size or by_length or (name in rows and not move.lines)
         yield Told(name, lines, strong, sized, showing, brief)
 

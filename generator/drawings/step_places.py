@@ -37,6 +37,9 @@ def placed_lines(figures: Figures, move: DrawnMotion, there: Sequence[Shape], ru
     group = groups.get(move.motion.called, "")
     if group == Role.TOP.value and list(groups.values()).count(group) == 1:
         yield from _on_frame(box, _frame(figures), ruler)
+    board = next((each for each in move.shapes if each.mark == move.motion.called), None)
+    if board and board.kind == "board" and (bars := list(_entered(board, there))):
+        yield f"in {runs(sorted(bars, key=by_number))}"
     if hangs_in_bay(move, there):
         yield f"on its {FIXED_IN_BAY}s"
         yield from _above_rail(figures, box, ruler)
@@ -57,7 +60,7 @@ def placed_lines(figures: Figures, move: DrawnMotion, there: Sequence[Shape], ru
         yield f"on {', '.join(each.mark for each in held)}"
         if shape.kind == "board":
             yield from _above_rail(figures, box, ruler)
-    elif shape.kind == "board" and move.motion.way == "-z" and group != Role.TOP.value:
+    if shape.kind == "board" and move.motion.way == "-z" and group != Role.TOP.value:
         walls = [each for each in there if each.kind == shape.kind and _rests(shape, each)]
         yield from [f"on {runs(sorted((each.mark for each in walls), key=by_number))}"] if walls else ()
     if shape.mark in {bolt.plate for bolt in figures.stand.facts.bolts}:
@@ -120,6 +123,17 @@ def _rests(shape: Shape, strip: Shape) -> bool:
         abs(block[2] - on[5]) < TOUCH and all(block[i] < on[i + 3] and on[i] < block[i + 3] for i in range(2))
         for block in shape.whole
     )
+
+
+def _entered(board: Shape, there: Sequence[Shape]) -> Iterator[str]:
+    """The members of the frame that a board goes into: their slots or grooves."""
+    for each in there:
+        bar = bounds(each.whole)
+        if each.is_frame and any(
+            all(box[i] < bar[i + 3] - TOUCH and bar[i] < box[i + 3] - TOUCH for i in range(3))
+            for box in board.whole
+        ):
+            yield each.mark
 
 
 def _below_frame(figures: Figures, mark: str, ruler: Ruler) -> Iterator[str]:

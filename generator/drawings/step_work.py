@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
 from math import cos, pi, sin
 
 from generator.drawings.callouts import BESIDE, BETWEEN
@@ -56,15 +57,14 @@ def draw_work(
 def _pieces(row: PartRow, tools: Sequence[str], ruler: Ruler, width: float) -> Iterator[Canvas]:
     long = min(BAR, width - BESIDE_BAR)
     yield _bar(row, tools, ruler, long) if row.is_bar else _board(row, tools, ruler)
-    if row.tongues and not row.is_bar:
+    if row.tongues and row.rabbet_depth and not row.is_bar:
         yield _tongue(row, tools, ruler)
 
 
 def _tongue(row: PartRow, tools: Sequence[str], ruler: Ruler) -> Canvas:
     """The section through a tongued edge, the cutter above it, and its sizes in words."""
     canvas, tongue = Canvas(), max(row.tongues.values())
-    thin = row.tongue_thickness or row.thickness
-    rabbet = row.rabbet_depth if row.rabbet_depth is not None else (row.thickness - thin) / 2
+    thin, rabbet = row.tongue_thickness or row.thickness, row.rabbet_depth or Fraction(0)
     shoulder = row.rabbet_length if row.rabbet_length is not None else tongue
     scale = min(SECTION, HIGHEST / float(row.thickness))
     t, r, s = (float(value) * scale for value in (row.thickness, rabbet, shoulder))

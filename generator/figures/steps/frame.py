@@ -87,7 +87,6 @@ class FrameSteps(StepWriter):
     def _strips(self) -> Iterator[Step]:
         strips = self.pick(*STRIPS)
         if strips:
-            # walls with strips are across the bench
             flat = step(
                 PREPARE,
                 "strips",
@@ -104,7 +103,7 @@ class FrameSteps(StepWriter):
                 ),
                 (words.HEIGHTS_AGREE,),
             )
-            yield replace(flat, lies="+x")
+            yield replace(flat, lies="+x")  # walls with strips are across the bench
 
     def _nuts(self) -> Iterator[Step]:
         count, roll_in = nuts(self.bench), self.bench.goods.slot_nut.entry == "roll-in"
@@ -325,6 +324,7 @@ class FrameSteps(StepWriter):
                 if cross
                 else "Set the rails parallel.",
             ),
+            shown=(self.bench.stand.step.blocks,),
         )
 
     def _posts_on_cross(self) -> Iterator[str]:
