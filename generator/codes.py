@@ -26,9 +26,7 @@ class Code(StrEnum):
 
     # fmt: off
     # what cannot be read
-    UNKNOWN_KEY = "unknown-key", (
-        "The program does not know this key, so it changes nothing, and the result is not what you planned."
-    )
+    UNKNOWN_KEY = "unknown-key", "The program does not know this key: it changes nothing of what you planned."
     MISSING_KEY = "missing-key", "The program does not guess, because a wrong guess would be cut into wood."
     UNKNOWN_NAME = "unknown-name", "This name decides what is cut and how it is joined."
     UNKNOWN_CARD = "unknown-card", "Tongues, rabbets and spacers are calculated from the sizes on the card."
@@ -97,12 +95,8 @@ class Code(StrEnum):
     FOOT_RANGE = "foot-range", "The frame's height is worked out from the middle of the range."
     STAND_LIFT = "stand-lift", "How high the wheels hang while the bench works decides the frame's height."
     STAND_TWO = "stand-two", "The bench can stand on one of them only, and each gives the frame another height."
-    CLOSING_JOINTS = "closing-joints", (
-        "Tongues and joints must close in the same direction, or the last end frame does not go on."
-    )
-    NO_REMAINDER_BAY = "no-remainder-bay", (
-        "One bay must take what rounding leaves, or the widths do not add up to the bench's length."
-    )
+    CLOSING_JOINTS = "closing-joints", "Tongues and joints close in one direction, or the last end frame does not go."
+    NO_REMAINDER_BAY = "no-remainder-bay", "One bay takes what rounding leaves, or the widths miss the length."
     TOO_MANY_HOLES = "too-many-holes", "This many holes weaken the top and take days to drill."
     TOP_SUM = "top-sum", "The boards must fill the top exactly, or the last one takes all the error."
     FEATURE_SIZE = "feature-size", "Wood must be left around and below what is let into the top."
@@ -363,6 +357,10 @@ class Code(StrEnum):
     JOIN_AGREES = "join-agrees", "", Harm.NO_FIT
     JOIN_HEIGHT = "join-height", "", Harm.SPOILS
     JOIN_ROLLS = "join-rolls", "", Harm.INJURES
+    JOIN_OPENS = "join-opens", "", Harm.FAILS
+    JOIN_CORNER = "join-corner", "", Harm.ANNOYS
+    JOIN_SWIVEL = "join-swivel", "", Harm.ANNOYS
+    JOIN_DRAG = "join-drag", "", Harm.FAILS
     JOIN_FLOOR = "join-floor", "", Harm.SPOILS
     GUSSET_ROOM = "gusset-room", "", Harm.NO_FIT
     GUSSET_WIDTH = "gusset-width", "", Harm.NO_FIT

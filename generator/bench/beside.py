@@ -108,6 +108,7 @@ def _neighbour(bench: Bench, index: int, other: Bench) -> Neighbour:
         bolts=tuple(_bolt(each, bench, join.side, own, first=first) for each in found),
         hole=hole,
         card=card,
+        slotted=all(each.goods.profile is not None for each in (bench, other)),
         wrong=_wrong(bench, join, other, side, theirs),
     )
 

@@ -38,6 +38,21 @@ NOTHING = 1e-6
 Interval = tuple[float, float]
 
 
+def members_at(bench: Bench, side: str) -> tuple[Part, ...]:
+    """The members whose outside is the outside of the frame at a side."""
+    axis, end = face_axis(side)
+    whole = (bench.layout.length, bench.layout.depth)["xy".index(axis)]
+    plane = whole if end else Fraction(0)
+    return tuple(
+        part
+        for part in bench.parts
+        if part.is_bar
+        and part.role is not Role.EXTRA_MEMBER
+        and part.along != axis
+        and (part.shoulders.span(axis).high if end else part.shoulders.span(axis).low) == plane
+    )
+
+
 @dataclass(frozen=True)
 class FacingBench:
     """A bench in the first one's coordinates: blocks of its bodies by their names, and those that always stay.
@@ -67,17 +82,7 @@ class FacingBench:
     @property
     def members(self) -> tuple[Part, ...]:
         """The members whose outside is the outside of the frame at its side."""
-        axis, end = face_axis(self.side)
-        whole = (self.bench.layout.length, self.bench.layout.depth)["xy".index(axis)]
-        plane = whole if end else Fraction(0)
-        return tuple(
-            part
-            for part in self.bench.parts
-            if part.is_bar
-            and part.role is not Role.EXTRA_MEMBER
-            and part.along != axis
-            and (part.shoulders.span(axis).high if end else part.shoulders.span(axis).low) == plane
-        )
+        return members_at(self.bench, self.side)
 
     def box(self, part: Part) -> Box:
         """The outside of one of its parts between its shoulders."""

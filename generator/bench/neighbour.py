@@ -84,7 +84,8 @@ class Neighbour:
     `other` is that bench alone, `turned` brings it into this one's coordinates. `apart` is the distance of both frames,
     `gap` that of both tops, `step` how much higher the other top is (mm). `first`: this bench is the datum, and lists
     what is bought.
-    `bolts` are those that have a place. `wrong` is what the other spec should say, empty where both agree.
+    `bolts` are those that have a place; `slotted`: their washers press on
+    slots at both ends. `wrong` is what the other spec should say, empty where both agree.
     """
 
     index: int
@@ -101,6 +102,7 @@ class Neighbour:
     bolts: tuple[JoinBolt, ...]
     hole: Fraction
     card: JoiningBolt
+    slotted: bool
     wrong: str = ""
 
     @property

@@ -38,6 +38,7 @@ _SECTIONS: Mapping[str, tuple[Callable[[Figures], Iterable[Any]], Callable[[Any]
     "shelves": (lambda f: f.shelves, lambda row: f"{row.bay}/{row.number}"),
     "doors": (lambda f: f.doors, lambda row: f"{row.bay}/{row.leaf}"),
     "pull_outs": (lambda f: f.pull_outs, lambda row: f"{row.bay}/{row.number}"),
+    "joins": (lambda f: f.joins, lambda row: f"{row.side} side"),
     "pulls": (lambda f: f.pulls, lambda row: row.part),
     "sticks": (lambda f: f.sticks, lambda row: row.name),
     "spacers": (lambda f: f.spacers, lambda row: row.label),

@@ -30,6 +30,7 @@ from generator.figures.goods import goods_facts
 from generator.figures.handling import handling, work_height_of
 from generator.figures.hardware import hardware
 from generator.figures.joinery import glue_ups, joinery
+from generator.figures.joins import joins
 from generator.figures.mass import mass, stand_facts, stands
 from generator.figures.model import Figures, Standing
 from generator.figures.parts import part_rows
@@ -115,6 +116,7 @@ def compute(bench: Bench) -> tuple[Figures, tuple[Finding, ...]]:
         pulls=storage.pulls(bench),
         doors=storage.doors(bench),
         pull_outs=pull_outs(bench),
+        joins=joins(bench),
         stands=stand_facts(bench, on, weight),
         sway=strength.sway,
         loads=strength.loads,

@@ -18,6 +18,7 @@ from generator.figures.rows.fits import FitRow, Seasons
 from generator.figures.rows.goods import GoodsFacts
 from generator.figures.rows.hardware import HardwareRow, JointRow, Joints
 from generator.figures.rows.joinery import DayRow, GluedRow, GlueUpRow, JoineryRow
+from generator.figures.rows.joins import JoinRow
 from generator.figures.rows.layout import LayoutFacts
 from generator.figures.rows.loads import WorkingLoads
 from generator.figures.rows.masses import Mass, StandFacts, Stands
@@ -88,6 +89,7 @@ class Figures:
     pulls: tuple[PullPlace, ...] = ()
     doors: tuple[Door, ...] = ()
     pull_outs: tuple[PullOut, ...] = ()
+    joins: tuple[JoinRow, ...] = ()
     stands: StandFacts | None = None
     sway: tuple[Sway, ...] = ()
     loads: WorkingLoads | None = None

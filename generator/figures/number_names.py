@@ -15,6 +15,7 @@ from generator.figures.rows.cutting import BarRow, Offcut, SheetCutRow, SheetRow
 from generator.figures.rows.edge_bands import Band, BandedRow
 from generator.figures.rows.fits import FitRow, FitSize, Movement
 from generator.figures.rows.hardware import JointRow
+from generator.figures.rows.joins import JoinHole, JoinRow
 from generator.figures.rows.layout import Bay, Zone
 from generator.figures.rows.loads import LoadCase, OnTheFloor
 from generator.figures.rows.masses import Mass, Stands
@@ -268,6 +269,8 @@ _TITLES: Mapping[type, Callable[[Any], str]] = {
     Drawer: lambda row: f"drawer {row.bay}/{row.number}",
     Door: lambda row: f"door {row.bay}/{row.leaf}",
     PullOut: lambda row: f"pull-out {row.bay}/{row.number}",
+    JoinRow: lambda row: f"the joint at the {row.side} side",
+    JoinHole: lambda row: f"bolt through {row.member} and {row.facing}",
     StripPlace: lambda row: f"packing strip in bay {row.bay}",
     Tote: lambda row: f"tote {row.bay}/{row.number}",
     Shelf: lambda row: f"shelf {row.bay}/{row.number}",

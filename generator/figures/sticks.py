@@ -14,6 +14,7 @@ from generator.bench.model import Bench, Part
 from generator.bench.piece import BOLT_HOLES, MORTISES
 from generator.bench.place import SIDE_WORDS, SIDES
 from generator.bench.role import Role
+from generator.figures.joins import join_sticks
 from generator.figures.rows.setting_out import Mark, Stick
 from generator.geometry import Span
 
@@ -22,6 +23,7 @@ def sticks(bench: Bench) -> tuple[Stick, ...]:
     """One stick for each kind of bar, then one for each set of bays with the same marks."""
     rows = [*_rail_sticks(bench), *_cross_stick(bench), *_post_sticks(bench)]
     rows += _filling_sticks(bench)
+    rows += join_sticks(bench)
     return tuple(rows)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from generator.calculators.room import PERSON
 from generator.drawings.dimensions import Ruler
 from generator.drawings.distinct import distinct
+from generator.drawings.joins import draw_face, draw_plan
 from generator.drawings.opening import draw_opening
 from generator.drawings.room import draw_room
 from generator.drawings.swings import draw_swings
@@ -41,6 +42,10 @@ def context(figures: Figures, ruler: Ruler) -> Context:
         "swings": draw_swings(figures, ruler) if figures.fillings.swings else None,
         "person": PERSON,
         "room": draw_room(figures, ruler) if figures.layout.room else None,
+        "joins": [
+            {"row": row, "plan": draw_plan(figures, row, ruler), "face": draw_face(row, ruler)}
+            for row in figures.joins
+        ],
         "blocks": [row for row in figures.spacers if row.label.startswith("slide")],
     }
 

@@ -274,8 +274,8 @@ CHANGES = (
     ("long", ("at: 75", "at: 1480"), "join-bolts", "wing"),
     ("long", ("at: 75", "at: 200"), "join-spread", "wing"),
 )
-#: Codes of laws that these changes provoke, for the test of all laws.
-CODES_JOINED = {each[2] for each in CHANGES}
+#: Codes of laws that these changes and tests/figures/test_joins.py provoke, for the test of all laws.
+CODES_JOINED = {each[2] for each in CHANGES} | {"join-opens", "join-corner", "join-swivel", "join-drag"}
 
 
 @pytest.mark.parametrize(("name", "change", "code", "seen"), CHANGES, ids=[each[2] for each in CHANGES])

@@ -33,7 +33,7 @@ LENGTH = Law(
     Code.JOIN_LENGTH, "error", "A bolt on the shelf goes through both members",
     "No bolt on the shelf is long enough for both members",
     "Let the tops reach out less at the joint, so that the frames are nearer.",
-    "The nut finds no thread.", GOODS, quantity="length of the bolt",
+    "The nut finds no thread.", GOODS,
 )  # fmt: skip
 AGREES = Law(
     Code.JOIN_AGREES, "error", "Both specs say the same of their joint", "The two specs do not agree on their joint",

@@ -103,13 +103,15 @@ class JoinFilling(OutsideBays):
         yield FillStep(
             KEY, "Join the benches", (), "",
             (
-                "Stand the benches in their place, empty, with their drawers out.",
-                "Begin with the bench where the floor is highest, and level it.",
-                "Bring the other bench up to its top, with a straightedge across both.",
+                "Set the benches in their place, empty, with their drawers out.",
+                "Look up the bolts of each joint under “Openings and drawers”.",
+                "Level the bench first whose floor is highest. Bring the other tops up to it.",
+                "Try with a straightedge across each joint.",
                 *(line for each in bench.neighbours for line in _lines(bench, each)),
-                "Put each bolt through both members by hand, a washer at each end.",
-                "Where members do not touch at a bolt, fill the gap with shims.",
-                "Never pull a gap shut with a bolt: it racks the frame.",
+                *_spanners(bench),
+                "Put each bolt through by hand, a washer at each end.",
+                "Where something does not touch at a bolt, fill the gap with shims.",
+                "Never pull a gap shut with a bolt: it bends the frame.",
                 "Tighten the upper bolts, then the lower ones, until no washer turns.",
                 "Write the shims of each bolt into the build record.",
             ),
@@ -132,23 +134,23 @@ class JoinFilling(OutsideBays):
 
 def _lines(bench: Solved, each: Neighbour) -> Iterator[str]:
     """What is done at one side."""
-    side, other = each.join.side, each.other_side
-    if each.same_spec:
-        yield f"Set its {other} side against the {side} side of this bench."
-    else:
-        yield f"Set the {other} side of “{each.name}” against the {side} side of this bench."
-    offset = _offset(each)
-    if offset:
+    side, other = each.join.side.capitalize(), each.other_side
+    name = "the next bench" if each.same_spec else f"“{each.name}”"
+    yield f"{side} side: push the {other} side of {name} up to it."
+    if offset := _offset(each):
         yield f"Its corner is {about(bench.spec, abs(offset))} from the corner of this frame."
     if each.gap:
         yield f"Leave a gap of {about(bench.spec, each.gap)} between the tops."
     if each.apart:
         yield f"Put a tube of {about(bench.spec, each.apart)} on each bolt, between the frames."
-    spanner = SPANNERS.get(each.card.thread)
-    if spanner:
-        yield f"You need two spanners of {spanner}."
     if not each.first:
-        yield "Its bolts are bought with the other bench."
+        yield "The bolts of this joint are bought with the other bench."
+
+
+def _spanners(bench: Solved) -> Iterator[str]:
+    """The spanners of all bolts."""
+    sizes = dict.fromkeys(SPANNERS.get(each.card.thread, "") for each in bench.neighbours)
+    yield from (f"You need two spanners of {size}." for size in sizes if size)
 
 
 def _offset(each: Neighbour) -> Fraction:

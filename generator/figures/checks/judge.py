@@ -29,6 +29,7 @@ from generator.figures.checks import (
     glue,
     grain,
     hanging,
+    joins,
     openings,
     overhang,
     room,
@@ -58,7 +59,7 @@ from generator.units.sizes import KG_PER_LB, N_PER_LBF
 SUBJECTS = (
     frame, boards, fasteners, fillings, swings, top, top_boards, edging, edge_bands, openings, top_features, vises,
     overhang, solid_top, grain, strength, working_loads, completeness, screws, hanging, assembly, glue, finish, budget,
-    room,
+    room, joins,
 )  # fmt: skip
 #: Every law once, those of joints, stands and fillings from their own rooms.
 LAWS: tuple[Law, ...] = tuple(
@@ -126,6 +127,7 @@ def judge(
         *top.bracket_checks(bench),
         *finish.finish_checks(bench),
         *room.room_checks(bench),
+        *joins.join_checks(bench, masses.loaded.mass),
         *budget.budget_checks(loaded.spec, shopping),
         *assembly.assembly_checks(bench, whole),
         *glue.glue_checks(bench, whole),
