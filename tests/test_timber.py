@@ -265,7 +265,16 @@ def test_rough_boards_are_bought_thicker_and_the_moisture_of_wood_is_measured(
     assert "glued beech" in moisture and "plywood" not in moisture
 
 
+def test_nothing_of_this_bench_is_left_to_mend_but_its_mass_and_its_drawers(
+    judged: tuple[Figures, tuple[Finding, ...]],
+) -> None:
+    """What a wood strip behind a post asks of the slides is in the spec: no screw is near the strip's edge."""
+    warned = {each.code for each in judged[1] if each.severity is Severity.WARNING}
+    assert warned == {"drawers-open", "lift-weight"}
+
+
 def test_the_pages_say_what_a_joiner_asks(pages: dict[str, str]) -> None:
+    assert "Drive the coach screws up through the plates into the frame, with washers." in pages["assembly"]
     assert "Close the joints with 3 clamps" in pages["assembly"]
     assert "takes 13.5 minutes" in pages["assembly"]
     assert "Stop: from the end to the shoulder line" in pages["set-up-cards"]

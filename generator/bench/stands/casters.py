@@ -201,7 +201,7 @@ class Casters(OnPlates):
                 ),
             ),
             rule=_rule(len(points)),
-            step=replace(STEP, notes=(*STEP.notes[:1], *steering(spec), *STEP.notes[1:])),
+            step=replace(STEP, notes=held.acts((*STEP.notes[:1], *steering(spec), *STEP.notes[1:]))),
             laws=Judges(RATING, IN_THE_AIR),
             parts=held.plates,
             bolts=held.bolts,

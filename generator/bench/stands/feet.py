@@ -157,6 +157,7 @@ class Feet(OnPlates):
         held = plated(spec, frame, spots, wish)
         blocks = [tuple(foot_blocks(loaded, layout, float(x), float(y))) for x, y in points]
         name = str(spec.base.feet)
+        words = STEP if spec.base.count == CORNERS else WITH_MIDDLE
         return Stand(
             kind=KIND,
             words=WORDS,
@@ -165,7 +166,7 @@ class Feet(OnPlates):
             rating=card.rating,
             lumps=(Lump(name, points, float(layout.levels.floor_to_frame) - PAD, "feet"),),
             rule=feet_rule(len(points)),
-            step=STEP if spec.base.count == CORNERS else WITH_MIDDLE,
+            step=replace(words, notes=held.acts(words.notes)),
             laws=Judges(RATING, IN_THE_AIR),
             parts=held.plates,
             bolts=held.bolts,

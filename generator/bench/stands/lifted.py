@@ -181,7 +181,7 @@ class Lifted(OnPlates):
                 Lump(spec.base.casters, casters, floor - lift - float(rolls.height) / 2, "casters"),
             ),
             rule=feet_rule(len(feet)),
-            step=replace(STEP, notes=(*STEP.notes[:1], *steering(spec), *STEP.notes[1:])),
+            step=replace(STEP, notes=held.acts((*STEP.notes[:1], *steering(spec), *STEP.notes[1:]))),
             laws=Judges(RATING, IN_THE_AIR),
             parts=held.plates,
             bolts=held.bolts,

@@ -80,6 +80,10 @@ def _knee_line(layout: Layout) -> Fraction | None:
     return min(lines, key=lambda line: (abs(line + half - middle), line), default=None)
 
 
+#: How plates below timber are fixed.
+COACH_SCREWS = "Drive the coach screws up through the plates into the frame, with washers."
+
+
 class OnPlates:
     """What kinds of stand on plates share, whatever stands under the plate."""
 
@@ -191,6 +195,10 @@ class Plated:
     bolts: tuple[Bolt, ...]
     by: HeldBy
     machining: tuple[tuple[str, Operation], ...]
+
+    def acts(self, notes: tuple[str, ...]) -> tuple[str, ...]:
+        """A step's notes, with how the plates are fixed where it is not by nuts that wait for them."""
+        return (*notes[:1], *((COACH_SCREWS,) if self.by.into == "wood" else ()), *notes[1:])
 
 
 def plated(spec: Spec, frame: BuiltFrame, spots: Sequence[Spot], wish: PlateWish) -> Plated:

@@ -30,7 +30,7 @@ from generator.bench.stands.facts import (
     StandWords,
     StepWords,
 )
-from generator.bench.stands.plates import CORNERS, OnPlates, Spot, corner_spots, pilots
+from generator.bench.stands.plates import COACH_SCREWS, CORNERS, OnPlates, Spot, corner_spots, pilots
 from generator.bench.stands.plinth_laws import BEARS, HOLLOW, LAWS, SETBACK, rating, refused
 from generator.bench.terms import TermWords
 from generator.calculators.fasteners import THREADS, bolt_window, stock_lengths
@@ -183,7 +183,7 @@ class OnPlinth(OnPlates):
 def _into_timber() -> tuple[str, ...]:
     """The words of the step where coach screws hold the plates."""
     first, _, *others = STEP.notes
-    return first, "Drive the coach screws up through the plates into the frame, with washers.", *others
+    return first, COACH_SCREWS, *others
 
 
 def _plinth(loaded: LoadedSpec) -> Plinth:
