@@ -158,6 +158,8 @@ class Code(StrEnum):
     SCREW_HEAD_SUNK = "screw-head-sunk", "", Harm.NO_FIT
     SCREW_SHANK_HOLE = "screw-shank-hole", "", Harm.FAILS
     SCREW_PILOT = "screw-pilot", "", Harm.FAILS
+    LAP_MOMENT = "lap-moment", "", Harm.FAILS
+    LAPS_LEFT = "laps-left", "", Harm.FAILS
     BRIDLE_CHEEK = "bridle-cheek", "", Harm.FAILS
     BRIDLE_TENON = "bridle-tenon", "", Harm.FAILS
     POCKET_SETTING = "pocket-setting", "", Harm.NO_FIT

@@ -21,6 +21,7 @@ from tests.bench.test_beside import CODES_JOINED
 from tests.changes_of_the_demo import BASE, DEMO, SPECS
 from tests.check_cases import CASES, Case
 from tests.effort import examples
+from tests.figures.test_laps import CODES_OF_LAPS
 from tests.test_floating import CODES_OF_FLOATING
 from tests.test_glue import CODES_OF_GLUE
 from tests.test_mistakes import CODES_PROVOKED
@@ -124,6 +125,7 @@ def test_no_check_is_unprovoked() -> None:
         | CODES_OF_POCKETS
         | CODES_OF_BRIDLES
         | CODES_OF_GLUE
+        | CODES_OF_LAPS
     )
     assert {law.code for law in LAWS} - provoked == set()
 

@@ -16,6 +16,8 @@ TENONS = ("tenon", "lap", "bridle tenon", "bridle prong")
 #: What takes each of them, and what a bolt or screw goes through.
 MORTISES = ("mortise", "lap notch", "open mortise", "prong notch")
 BOLT_HOLES = ("bolt hole", "screw hole")
+#: Glued faces of those whose glue alone bears a twist, at each: a tenon has its shoulders and its mortise too.
+GLUED_FACES = {"lap": 1, "bridle tenon": 2, "bridle prong": 1}
 #: A pocket in a member's side for a sloping screw.
 POCKET = "screw pocket"
 #: What the members of a frame are made as, as bodies.

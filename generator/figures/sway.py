@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -61,6 +61,17 @@ def sway_rows(bench: Bench, bracing: Bracing) -> tuple[Sway, ...]:
         for panels in (False, True)
         if not panels or helping_panels(bench, way, bracing)
     )
+
+
+def joint_moments(bench: Bench, way: Direction) -> Iterator[tuple[SwayJoint, float]]:
+    """What each joint bears of the push (N mm), with all as stiff as they can be and no panel to help."""
+    frame = _Frame(bench, bracing_of(bench.spec), STIFFEST, panels=False)
+    push, height = inexact(bench.spec.loads.push), inexact(bench.sway.height)
+    for joint, part in zip(_joints(bench, way), frame.parts[way], strict=True):
+        yield (
+            joint,
+            rules.joint_moment(part=part, push=push, height=height, stiffness=frame.total[way]),
+        )
 
 
 def target(spec: Spec) -> Fraction:

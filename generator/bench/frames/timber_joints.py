@@ -231,11 +231,11 @@ def _limits(
             axes = [beside.box.z.middle + other.aside + place for place in fixing.places]
             if any(height.low - reach < axis < height.high + reach for axis in axes):
                 yield rules.beside_slope(fixing.sloped.setting, fixing.sloped.hole)
-        elif cut.sort == LAP:
-            continue  # two laps are each half a post long, and side by side
+        elif cut.sort == LAP and beside.along != member.along:
+            continue  # each is half a post long and at a face of its own
         elif fixing.tenon is not None and beside.box.z.overlap(height) > 0:
             if beside.along == member.along:
-                yield rules.facing(size)
+                yield rules.laps_facing(size) if cut.wide else rules.facing(size)
             else:
                 yield rules.at_right_angles(size, beside.box.span(member.along).size, fixing.tenon.thickness)
 

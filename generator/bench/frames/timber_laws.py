@@ -12,12 +12,14 @@ from generator.bench.frames.timber_glue import GLUED_IN, glue_ups
 from generator.bench.frames.timber_pockets import with_ways
 from generator.bench.joints import joinings, joins
 from generator.bench.law import CHOICE, GOODS, Law, Verdict, at_least, by_the_check
-from generator.bench.piece import Joint, Part
+from generator.bench.piece import MORTISES, Joint, Part
 from generator.bench.role import Role
 from generator.calculators.fasteners import THREADS
 from generator.calculators.wood_joints import EDGE, SHORTEST_TENON, barrel_window
 from generator.codes import Code
 from generator.findings import Change, Finding, one_of
+from generator.geometry import FACES, Span
+from generator.provenance import constant
 from generator.spec.load import LoadedSpec
 
 TENON_SHORT = Law(
@@ -26,6 +28,12 @@ TENON_SHORT = Law(
     "Take thicker posts, a thinner bolt or screw with a smaller recess, or another joint at this corner.",
     "A bolt, a screw or another tenon in the same post leaves it no room, and a short one pulls out.", GOODS,
     quantity="length of the tenon or lap",
+)  # fmt: skip
+LAPS_LEFT = Law(
+    Code.LAPS_LEFT, "warning", "Laps from two sides leave enough of a post",
+    "Laps from two sides leave too little of a post", "Take thicker posts, or mortises and tenons here.",
+    "The thin post breaks there when the frame is lifted or pushed.", GOODS,
+    quantity="thickness that both laps leave",
 )  # fmt: skip
 POCKETS_ALONE = Law(
     Code.POCKETS_ALONE, "warning", "No post is held upright by light screws alone",
@@ -58,8 +66,10 @@ BOLT_THROUGH = Law(
     "One length does not fit both a post and a rail that is higher than the post is thick.", GOODS,
     quantity="length of the bolt",
 )  # fmt: skip
-LAWS = (TENON_SHORT, BOLT_EDGE, BOLT_THROUGH, FASTENERS_MEET, POCKETS_ALONE, GLUE_TIME)
+LAWS = (TENON_SHORT, BOLT_EDGE, BOLT_THROUGH, FASTENERS_MEET, LAPS_LEFT, POCKETS_ALONE, GLUE_TIME)
 
+#: What laps from two sides leave of a post's thickness (mm). Common practice, no source.
+LEAST_LEFT = constant(30, "thickness that laps from two sides leave of a post")
 JOINT_KEYS = ("default", "long_rails_to_corner_posts", "inner_post_tops")
 
 
@@ -188,6 +198,7 @@ def judge_timber(bench: Framed) -> Iterator[Verdict]:
     yield from _tenons_in_posts(bench)
     yield from _bolts_at_edges(bench)
     yield _light_posts(bench)
+    yield from _between_laps(bench)
     meet = next(holes_that_meet(with_ways(bench.parts, bench.joints, bench.joinings)), "")
     yield Verdict(FASTENERS_MEET, not meet, meet, ("frame", "joints", "default"))
     for each in glue_ups(bench):
@@ -207,6 +218,34 @@ def _glue_time(bench: Framed, up: GlueUp) -> Verdict:
     changes = tuple(Change(f"hardware.{name}.open_time", str(ceil(up.minutes))) for name in slow)
     where = f"{GLUED_IN[up.step]}: {len(up.joints)} joints, {up.clamps} clamps"
     return Verdict(GLUE_TIME, not slow, where, path, up.minutes, up.open_time, remedy=changes, unit="min")
+
+
+def _between_laps(bench: Framed) -> Iterator[Verdict]:
+    """The post that has least left where laps or prongs come into it from two opposite sides."""
+    found: list[tuple[Fraction, str]] = []
+    for part in bench.parts:
+        for axis in "xy" if part.is_bar and part.along == "z" else "":
+            near, far = (_notched(part, face) for face in FACES[axis])
+            both = (
+                (max(one, other), f"{part.mark}, {purpose}")
+                for run, (one, purpose) in near.items()
+                for again, (other, _) in far.items()
+                if run.overlap(again) > 0
+            )
+            found += [(part.thickness - taken, where) for taken, where in both]
+    if found:
+        left, where = min(found)
+        yield at_least(LAPS_LEFT, left, LEAST_LEFT, where, ("materials", bench.loaded.goods.members.posts))
+
+
+def _notched(part: Part, face: str) -> dict[Span, tuple[Fraction, str]]:
+    """Where along a post notches begin and end in a face -> how much of its thickness they take together, and whose."""
+    found: dict[Span, tuple[Fraction, str]] = {}
+    for act in part.operations:
+        if act.op in MORTISES[1:] and act.face == face and isinstance(act.size, tuple):
+            run = Span(act.at[0] - act.size[0] / 2, act.at[0] + act.size[0] / 2)
+            found[run] = (found.get(run, (Fraction(0), ""))[0] + act.size[1], act.purpose)
+    return found
 
 
 def _light_posts(bench: Framed) -> Verdict:
