@@ -18,6 +18,7 @@ from generator.calculators.assembly import BENCH, Motion
 from generator.codes import Code
 from generator.figures.access_report import AccessReport
 from generator.figures.checks.check_result import CheckResult, check_result
+from generator.figures.checks.laps import LAP_MOMENT, lap_checks
 from generator.figures.glued import all_pass, glued_rows
 from generator.findings import Change
 
@@ -37,6 +38,7 @@ GLUED_DOOR = Law(
 
 def glue_checks(bench: Bench, whole: AccessReport) -> Iterator[CheckResult]:
     """Nothing for a bench without glue."""
+    yield from lap_checks(bench)
     ups = frame_kind(bench.spec).glue_ups(bench)
     if ups:
         yield from _in_one_go(ups, whole)
@@ -122,3 +124,6 @@ def _opened(bench: Bench) -> tuple[Change, ...]:
         if all_pass(bench, glued_bodies(members, found, bench.joinings)):
             return tuple(Change(f"frame.joints.{key}", opens) for key in keys)
     return ()
+
+
+__all__ = ["LAP_MOMENT", "glue_checks"]
