@@ -6,13 +6,16 @@ sentence. A list of marks or places is no sentence.
 
 from __future__ import annotations
 
+import ast
 import html
 import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import fields
+from pathlib import Path
 
 import pytest
 
+import generator
 from generator.figures.checks.judge import LAWS
 from generator.pages.glossary import TERMS
 from tests.prints.bench import figures_of
@@ -184,3 +187,19 @@ def test_a_step_says_one_act_in_a_short_sentence(name: str) -> None:
         if len(one.split()) > MOST_IN_A_STEP and not is_a_list(one)
     ]
     assert long == []
+
+
+def test_what_the_page_of_workings_prints_of_a_rule_is_no_code() -> None:
+    """It is the first paragraph of the calculator's text."""
+    printed = {}
+    for path in sorted((Path(generator.__file__).parent / "calculators").rglob("*.py")):
+        for each in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(each, ast.FunctionDef) and {"rule", "formula"} & {
+                name.id
+                for made in each.decorator_list
+                for name in ast.walk(made)
+                if isinstance(name, ast.Name)
+            }:
+                printed[each.name] = (ast.get_docstring(each) or "").split("\n\n")[0]
+    assert len(printed) > 100
+    assert [name for name, text in printed.items() if re.search(r"`|\bNone\b|\bTrue\b", text)] == []

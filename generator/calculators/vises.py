@@ -27,7 +27,7 @@ def rows_apart(*, reach: Millimetres, ends: Millimetres = FROM_ENDS) -> Millimet
 
 @formula("force * arm / (apart * in_a_row)", "N", "statics")
 def pull_on_bolt(*, force: Newtons, arm: Millimetres, apart: Millimetres, in_a_row: Ratio) -> Newtons:
-    """Pull on one bolt: the jaws press `arm` below the underside of the top and turn the vise: F a / (d n)."""
+    """Pull on one bolt: the jaws press below the underside of the top and turn the vise."""
     return force * arm / (apart * in_a_row)
 
 

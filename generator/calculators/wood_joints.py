@@ -277,7 +277,7 @@ def solid_panel_width(opening: Fraction, groove: Fraction, coefficient: Fraction
 
 @rule("Wood Handbook, FPL-GTR-190")
 def engagement_dry(width: Fraction, opening: Fraction, coefficient: Fraction, drop: Fraction) -> Fraction:
-    """How far a panel of this width is in each of its grooves when its wood is `drop` per cent drier."""
+    """How far a panel of this width is in each of its grooves when its moisture has dropped."""
     return (width * (1 - coefficient * drop) - opening) / 2
 
 
