@@ -357,7 +357,7 @@ def facts(face: Face, ruler: Ruler) -> list[str]:
     lines = [
         f"{row.made_of}, {ruler.fine(row.thickness)} thick. {ruler.note}" + (f" Seen {view}." if view else "")
     ]
-    if row.operations:
+    if any(operation.op != HALF_LAP for operation in row.operations):
         lines.append(
             f"Positions are centres, from the {face.edges['left']} and the {face.edges['bottom']} edge."
         )

@@ -6,6 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 from math import inf
 
+from generator.bench.frames.trays import HALF_LAP
 from generator.bench.tops.board import DOG_HOLE
 from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
@@ -54,6 +55,6 @@ def draw_for_page(figures: Figures, row: PartRow, ruler: Ruler) -> Drawing:
 
 
 def holes_of(row: PartRow) -> tuple[OperationRow, ...]:
-    """Machining in the order of setting out. The top's grid is its drawing's business."""
-    acts = (op for op in row.operations if op.purpose != DOG_HOLE)
+    """Machining in the order of setting out. The top's grid and half laps are their drawings' business."""
+    acts = (op for op in row.operations if op.purpose != DOG_HOLE and op.op != HALF_LAP)
     return tuple(sorted(acts, key=lambda op: (op.face, op.at[0], op.at[1], op.op)))

@@ -70,7 +70,7 @@ class ClosingSteps(StepWriter):
         if not tray:
             return
         pieces = (
-            f"Lower {tray[0].mark} first, then the others to its right. Each lip goes over that of the piece before.",
+            f"Lower {tray[0].mark} first, then the others to its right. Each half lap goes over the one before it.",
             "Push each joint together over its divider until the gap at both shoulders is the same.",
         )
         yield step(
@@ -108,8 +108,8 @@ class ClosingSteps(StepWriter):
                 "Put a strap around the bench at tray height: it holds both end frames against the tray.",
                 *(
                     (
-                        "At each joint the screws go through both lips. Drill the holes in the upper lip as wide as "
-                        "the shank.",
+                        "At each joint the screws go through both half laps. Drill the holes in the upper one as "
+                        "wide as the shank.",
                     )
                     if len(self.tray) > 1
                     else ()
