@@ -6,6 +6,7 @@ import subprocess
 from pathlib import Path
 
 from generator.spec.load import LoadedSpec, RecordText, read_spec
+from generator.spec.neighbours import texts_in, with_neighbours
 from generator.spec.record import record_path
 
 GIT_SECONDS = 60
@@ -25,10 +26,20 @@ def earlier_spec(spec: Path, revision: str) -> LoadedSpec:
     name = f"{spec.name} at {revision}"
     record = record_path(spec).name
     try:
-        kept = _shown(spec.parent, revision, record)
+        kept: RecordText | None = RecordText(_shown(spec.parent, revision, record), f"{record} at {revision}")
     except EarlierError:
-        return read_spec(text, name)
-    return read_spec(text, name, RecordText(kept, f"{record} at {revision}"))
+        kept = None
+    return with_neighbours(
+        read_spec(text, name, kept), lambda other: _beside(spec, revision, other), read_spec
+    )
+
+
+def _beside(spec: Path, revision: str, name: str) -> str:
+    """The spec of another bench as it was then; as it is now where that revision does not have it."""
+    try:
+        return _shown(spec.parent, revision, name)
+    except EarlierError:
+        return texts_in(spec.parent)(name)
 
 
 def _shown(folder: Path, revision: str, name: str) -> str:

@@ -203,6 +203,8 @@ def _source(loaded: LoadedSpec, program: str) -> str:
     for name, photo in sorted(loaded.record.photos.items()):
         digest.update(name.encode() + photo.data)
     digest.update(loaded.picture.data if loaded.picture else b"")
+    for name, other in sorted(loaded.neighbours.items()):
+        digest.update(f"{name}\n{other.text}\n".encode())
     return digest.hexdigest()
 
 

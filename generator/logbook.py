@@ -16,6 +16,7 @@ from generator.codes import Code
 from generator.disk import locked, put, readable
 from generator.findings import Finding, Severity, SpecError
 from generator.spec.load import RecordText, read_spec
+from generator.spec.neighbours import texts_in, with_neighbours
 from generator.spec.record import has_record, record_path
 from generator.spec.text_file import read_text
 
@@ -60,7 +61,11 @@ def _require_sound(spec: Path, old: str, new: str, record: Path) -> None:
         raise SpecError([Finding(Code.NOT_UTF8, Severity.ERROR, message)]) from None
     before = read_spec(text, spec.name, RecordText(old, record.name, spec.parent))
     try:
-        loaded = read_spec(text, spec.name, RecordText(new, record.name, spec.parent))
+        loaded = with_neighbours(
+            read_spec(text, spec.name, RecordText(new, record.name, spec.parent)),
+            texts_in(spec.parent),
+            read_spec,
+        )
     except SpecError as error:
         if any(finding.code == Code.YAML_SYNTAX for finding in error.findings):
             advice = "Begin each entry of the record on a new line with '- '."

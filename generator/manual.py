@@ -191,17 +191,21 @@ class Manual:
         return f"docs/downloads/{pack_name(self.spec_name)}"
 
     def _pack(self, files: Mapping[str, bytes]) -> bytes:
-        """What a stranger needs: the downloads (spec, record, figures, papers), drawings, photos as shown, cards."""
+        """What a stranger needs: the downloads (spec, record, figures, papers), drawings, photos as shown, cards.
+
+        The specs of benches that are bolted to this one are beside its own.
+        """
         found = {
             name.removeprefix("docs/").removeprefix("downloads/"): data
             for name, data in files.items()
             if name.startswith(("docs/downloads/", "docs/drawings/"))
         }
-        photos = {name: photo.data for name, photo in self.loaded.record.photos.items()}
+        beside = {name: photo.data for name, photo in self.loaded.record.photos.items()}
+        beside |= {name: other.text.encode() for name, other in self.loaded.neighbours.items()}
         cards = (bundled("specs") / "cards.yml").read_bytes()
         readme = (bundled("site_templates") / "pack-readme.txt").read_bytes()
         return pack(
-            found | photos | {"cards.yml": cards, "README.txt": readme}, folder=Path(self.spec_name).stem
+            found | beside | {"cards.yml": cards, "README.txt": readme}, folder=Path(self.spec_name).stem
         )
 
     def file(self, path: str) -> bytes | None:

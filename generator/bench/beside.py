@@ -18,6 +18,7 @@ from generator.calculators.joining import WIDER
 from generator.codes import Code
 from generator.findings import Finding, SpecError
 from generator.geometry import AXES
+from generator.names import spec_file
 from generator.spec.joining import OPPOSITE, Join, JoiningBolt, SideOfBench
 from generator.spec.load import LoadedSpec
 
@@ -118,11 +119,10 @@ def _answer(loaded: LoadedSpec, join: Join, same: bool) -> Join | None:
     if same:
         opposite = (each for each in loaded.spec.join if each.side == OPPOSITE[join.side])
         return next(opposite, join)
-    name = PurePath(loaded.document.file).name
+    # a spec out of git is called by its revision, one out of a pack by a plain name
+    name = spec_file(PurePath(loaded.document.file).name.partition(" at ")[0])
     mine = [
-        each
-        for each in loaded.neighbours[join.to].nominal.join
-        if each.to and (name == each.to or name.startswith(f"{each.to} at "))
+        each for each in loaded.neighbours[join.to].nominal.join if each.to and spec_file(each.to) == name
     ]
     return min(mine, key=lambda each: each.side != OPPOSITE[join.side], default=None)
 

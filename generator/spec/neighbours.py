@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from generator.codes import Code
 from generator.findings import Finding, Severity, SpecError
+from generator.spec.reader import read_document
 from generator.spec.text_file import read_text
 
 if TYPE_CHECKING:
@@ -62,3 +63,13 @@ def _is_beside(name: str) -> bool:
 def texts_in(folder: Path) -> Callable[[str], str]:
     """The texts of the files in a folder."""
     return lambda name: read_text(folder / name)
+
+
+def neighbour_files(spec: Path) -> list[Path]:
+    """The files of the specs that a spec file names now; none where it cannot be read."""
+    try:
+        joins = read_document(read_text(spec), spec.name).data.get("join")
+    except SpecError:
+        return []
+    named = [each.get("to") for each in joins if isinstance(each, dict)] if isinstance(joins, list) else []
+    return [spec.parent / name for name in dict.fromkeys(named) if isinstance(name, str) and _is_beside(name)]

@@ -38,6 +38,7 @@ def adapt(spec: Path, settings: tuple[str, ...], out: Path | None) -> int:
     """
     from generator.spec.adapt import adapted
     from generator.spec.load import checksum_of, read_spec
+    from generator.spec.neighbours import texts_in, with_neighbours
     from generator.spec.reader import read_document
     from generator.spec.source import with_source
     from generator.spec.text_file import read_text
@@ -51,7 +52,8 @@ def adapt(spec: Path, settings: tuple[str, ...], out: Path | None) -> int:
     source = with_source(read_document(old, spec.name).data, checksum_of(old))
     changes = [(path.strip(), value.strip()) for path, value in pairs]
     text = adapted(old, [*changes, ("adapted_from", source)], spec.name)
-    loaded = read_spec(text, target.name)
+    near = texts_in(spec.parent)
+    loaded = with_neighbours(read_spec(text, target.name), near, read_spec)
     try:
         create(target, text.encode())
     except FileExistsError:
@@ -60,7 +62,10 @@ def adapt(spec: Path, settings: tuple[str, ...], out: Path | None) -> int:
         return fail(f"{target} cannot be written: {error.strerror}")
     click.echo(f"Wrote {target}")
     # what the old bench warns of in the same words, with the same values, is no news
-    before = {_told(finding) for finding in _worse(lambda: read_spec(old, spec.name))}
+    before = {
+        _told(finding)
+        for finding in _worse(lambda: with_neighbours(read_spec(old, spec.name), near, read_spec))
+    }
     worse = [finding for finding in _worse(lambda: loaded) if _told(finding) not in before]
     report(worse)
     if worse:

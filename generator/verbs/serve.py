@@ -36,6 +36,7 @@ def serve(
     from generator.prints.print import PrintOptions
     from generator.site import SiteError
     from generator.spec.load import read_spec_file
+    from generator.spec.neighbours import neighbour_files
     from generator.spec.record import record_path
     from generator.spec.text_file import read_text
 
@@ -56,7 +57,7 @@ def serve(
     try:
         serve_live(
             compile_spec,
-            [spec, record_path(spec)],
+            [spec, record_path(spec), *neighbour_files(spec)],
             ANYWHERE if lan else host,
             port,
             on_ready=ready,

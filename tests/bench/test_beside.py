@@ -5,7 +5,7 @@ Where the other bench is follows here from how the two stand on the floor, never
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -24,6 +24,7 @@ from generator.findings import SpecError
 from generator.spec.load import read_spec, read_spec_file
 from generator.spec.samples import sample_text
 from tests.bench.benches import changed, codes
+from tests.effort import quick_or
 from tests.solid_models import cube
 
 JOINED = Path(__file__).parents[1] / "data" / "joined"
@@ -86,20 +87,29 @@ def _rise(one: Bench, two: Bench) -> float:
     return float(two.layout.levels.floor_to_frame - one.layout.levels.floor_to_frame)
 
 
-def joints() -> Iterator[tuple[str, Joint]]:
-    long, short, wing = (joined(name) for name in ("long", "short", "wing"))
-    # tops reach out by 20 and by 30; then a gap of 5 between bare edges
-    yield "row", Joint(long, short, "right", "left", beside(long, short, 50))
-    yield "an L of bars and timber", Joint(long, wing, "rear", "right", behind(long, wing, 75, 5))
-    for name in ("lumber", "cart"):
-        same = row(name, "[{side: right}, {side: left}]")
-        yield f"row of {name}", Joint(same, same, "right", "left", beside(same, same, 0))
-    # panel brackets of 4 mm, a washer of 1.6 and a head of 8 mm are behind each rear
-    wall = row("wall-bench", "[{side: rear}]")
-    yield "back to back", Joint(wall, wall, "rear", "rear", back_to_back(wall, wall, 2 * 13.6))
+@cache
+def joint_of(name: str) -> Joint:
+    long, short, wing = (joined(each) for each in ("long", "short", "wing"))
+    if name == "row":
+        # tops reach out by 20 and by 30
+        return Joint(long, short, "right", "left", beside(long, short, 50))
+    if name == "an L of bars and timber":
+        # a gap of 5 between bare edges
+        return Joint(long, wing, "rear", "right", behind(long, wing, 75, 5))
+    if name == "back to back":
+        # panel brackets of 4 mm, a washer of 1.6 and a head of 8 mm are behind each rear
+        wall = row("wall-bench", "[{side: rear}]")
+        return Joint(wall, wall, "rear", "rear", back_to_back(wall, wall, 2 * 13.6))
+    same = row(name, "[{side: right}, {side: left}]")
+    return Joint(same, same, "right", "left", beside(same, same, 0))
 
 
-JOINTS = dict(joints())
+NAMES = quick_or(("row", "an L of bars and timber"), ("back to back", "lumber", "cart"))
+
+
+@pytest.fixture(params=NAMES)
+def joint(request: pytest.FixtureRequest) -> Joint:
+    return joint_of(request.param)
 
 
 def outline(bench: Bench) -> list[tuple[str, m3.Manifold]]:
@@ -145,7 +155,6 @@ def _in_hole(part: Part, op, side: str) -> m3.Manifold:
     return rod(at, axis, 0, 1, 0.2)
 
 
-@pytest.mark.parametrize("joint", JOINTS.values(), ids=list(JOINTS))
 def test_both_benches_stand_together_and_nothing_overlaps(joint: Joint) -> None:
     mine = outline(joint.one)
     yours = [(name, joint.place(solid)) for name, solid in outline(joint.two)]
@@ -163,7 +172,6 @@ def _near(one: m3.Manifold, two: m3.Manifold) -> bool:
     return all(min(a[i + 3], b[i + 3]) - max(a[i], b[i]) > 0 for i in range(3))
 
 
-@pytest.mark.parametrize("joint", JOINTS.values(), ids=list(JOINTS))
 def test_the_holes_of_both_part_sheets_face_each_other(joint: Joint) -> None:
     mine, yours = holes(joint.one, joint.side), holes(joint.two, joint.other)
     assert sum(map(len, mine.values())) == sum(map(len, yours.values())) == joint.near.join.bolts
@@ -180,7 +188,6 @@ def test_the_holes_of_both_part_sheets_face_each_other(joint: Joint) -> None:
     assert mine_all == spots(placed)
 
 
-@pytest.mark.parametrize("joint", JOINTS.values(), ids=list(JOINTS))
 def test_each_bolt_goes_through_two_members_and_meets_nothing_else(joint: Joint) -> None:
     """Shank in its holes; head, nut and washers clear of all that is there, drawers shut; both members drilled."""
     axis, out = normal(joint.side)
@@ -208,7 +215,6 @@ def test_each_bolt_goes_through_two_members_and_meets_nothing_else(joint: Joint)
             assert hits == [], (bolt.member, hits)
 
 
-@pytest.mark.parametrize("joint", JOINTS.values(), ids=list(JOINTS))
 def test_bolts_are_bought_once_and_in_the_length_that_they_need(joint: Joint) -> None:
     bought = [
         sum(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import io
+import zipfile
 from functools import cache
 from pathlib import Path
 
@@ -10,7 +12,9 @@ import pytest
 from generator.bench.solve import solve
 from generator.figures.compute import compute, figures_of
 from generator.figures.model import Figures
+from generator.manual import compile_spec_file
 from generator.spec.load import read_spec, read_spec_file
+from generator.spec.neighbours import neighbour_files
 from generator.spec.samples import sample_text
 from tests.bench.benches import changed
 from tests.bench.test_beside import JOINED
@@ -117,3 +121,19 @@ def test_a_heavy_bench_that_is_dragged_asks_for_more(tmp_path: Path) -> None:
     (failed,) = (each for each in compute(solve(read_spec_file(spec)))[0].checks if each.code == "join-drag")
     assert not failed.ok and failed.limit == pytest.approx(1484, abs=1)
     assert failed.value is not None and 4905 < failed.value < 6000
+
+
+@pytest.mark.thorough
+def test_a_pack_has_the_other_spec_and_builds_the_same_manual(tmp_path: Path) -> None:
+    mine = compile_spec_file(JOINED / "short.yml")
+    with zipfile.ZipFile(io.BytesIO(mine["docs/downloads/short-pack.zip"])) as archive:
+        archive.extractall(tmp_path)
+    theirs = compile_spec_file(tmp_path / "short" / "short.yml")
+    assert [name for name in mine if theirs[name] != mine[name]] == []
+
+
+def test_a_change_of_the_other_spec_is_a_change_of_this_manual(tmp_path: Path) -> None:
+    spec = with_change(tmp_path, "long", ("length: 1600", "length: 1700"))
+    assert figures_of(read_spec_file(spec.with_name("short.yml")))[0].joins[0].row_length == 2750
+    assert read_spec_file(spec).files("long.yml") == ["long.yml", "long.record.yml", "short.yml", "wing.yml"]
+    assert neighbour_files(spec) == [tmp_path / "short.yml", tmp_path / "wing.yml"]
