@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from generator.bench.fillings import FILLINGS
 from generator.bench.fillings.facts import Solved
+from generator.bench.fillings.pulls import screw_name
 from generator.bench.join_places import members_at
 from generator.bench.layout import bay_of
 from generator.bench.model import Bench
@@ -52,6 +53,7 @@ def _row(bench: Bench, each: Neighbour) -> JoinRow:
                 bolt.along,
                 bolt.grip,
                 bolt.size.length,
+                "" if bolt.size.length is None else screw_name(each.card.thread, bolt.size.length),
             )
             for bolt in sorted(each.bolts, key=lambda bolt: (bolt.at[2], bolt.at["xyz".index(axis)]))
         ),

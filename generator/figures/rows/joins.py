@@ -15,7 +15,8 @@ class JoinHole:
     """A bolt through `member` and the other bench's `facing`.
 
     `from_corner` is along the side, from the left or front corner of the frame; `up` from its underside. `along` is
-    from the member's datum end. `grip` is all that it goes through without washers, `bolt` its length as it is sold.
+    from the member's datum end. `grip` is all that it goes through without washers, `bolt` its length as it is sold,
+    `sold_as` its name, empty where none is long enough.
     """
 
     member: str
@@ -25,6 +26,7 @@ class JoinHole:
     along: Length
     grip: Length
     bolt: Length | None
+    sold_as: str
 
 
 @dataclass(frozen=True)
