@@ -276,7 +276,7 @@ def test_nothing_of_this_bench_is_left_to_mend_but_its_mass_and_its_drawers(
 def test_the_pages_say_what_a_joiner_asks(pages: dict[str, str]) -> None:
     assert "Drive the coach screws up through the plates into the frame, with washers." in pages["assembly"]
     assert "Close the joints with 3 clamps" in pages["assembly"]
-    assert "takes 13.5 minutes" in pages["assembly"]
+    assert "takes 14 minutes. The glue stays open for 20." in pages["assembly"]
     assert "Stop: from the end to the shoulder line" in pages["set-up-cards"]
     assert "Groove, width: the measured sheet and its play" in pages["set-up-cards"]
     assert "4 clamps that open to " in pages["before-you-start"]

@@ -27,10 +27,10 @@ def draw_part(
 ) -> Drawing:
     """The drawing by what the part is: the machined faces of a bar, the top's grid, or a board.
 
-    A `brief` one leaves out what a hole table says; a board is at most `height` mm high where that can be had.
+    A `brief` one leaves out what a hole table says; it is at most `height` mm high where that can be had.
     """
     if row.is_bar:
-        return draw_profile(row, ruler, slot=figures.goods.slot_opening, brief=brief)
+        return draw_profile(row, ruler, slot=figures.goods.slot_opening, brief=brief, height=height)
     if row.group == "top" and (figures.top.holes or figures.top.features):
         return draw_top_grid(figures, ruler)
     if row.kind == "angle":

@@ -6,8 +6,10 @@ import re
 from collections import defaultdict
 from collections.abc import Sequence
 from fractions import Fraction
+from math import inf
 
 from generator.bench.piece import MORTISES, TENONS
+from generator.drawings.bar_faces import faces_drawn, opposite, side_faces
 from generator.drawings.bar_map import BarMap, bar_map, draw_breaks
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import ROW, Row, Ruler, Tick, overall, running
@@ -23,6 +25,8 @@ STRIP_LENGTH = 140.0
 """Greatest length in mm of a bar on the paper."""
 SECTION_SCALE, BRIEF_SCALE = 0.5, 0.36
 """Largest scale of the section; the same beside a hole table."""
+NARROWER = (1.0, 0.85, 0.7)
+"""Parts of that scale for bars with so many faces that they are too high for their sheet."""
 EXAGGERATION = 2.8
 """The section's scale is at most this many times the length's: a counterbore at S/2 stays clear of the end."""
 NAME_ROOM = 22.0
@@ -45,19 +49,33 @@ END_VIEWS = {
 }
 
 
-def draw_profile(row: PartRow, ruler: Ruler, *, slot: Fraction | None = None, brief: bool = False) -> Drawing:
+def draw_profile(
+    row: PartRow, ruler: Ruler, *, slot: Fraction | None = None, brief: bool = False, height: float = inf
+) -> Drawing:
     """A bar with its holes from the datum end. `slot` is its slots' opening (mm), by default a fifth.
 
-    A `brief` drawing leaves out what a hole table says. Timber has no slots.
+    A `brief` drawing leaves out what a hole table says. It is at most `height` mm high where that can be had. Timber
+    has no slots.
     """
     opening = float(slot if slot is not None else row.width / 5) if row.metal else 0.0
-    return fitting(lambda length: bar_drawing(row, ruler, opening, length, brief), STRIP_LENGTH)
-
-
-def bar_drawing(row: PartRow, ruler: Ruler, opening: float, length: float, brief: bool) -> Drawing:
-    """The bar at most `length` mm long on the paper."""
-    canvas = Canvas()
     largest = BRIEF_SCALE if brief else SECTION_SCALE
+    for part in NARROWER:
+        drawing = _as_large(row, ruler, opening, brief, largest * part)
+        if drawing.height <= height:
+            break
+    return drawing
+
+
+def _as_large(row: PartRow, ruler: Ruler, opening: float, brief: bool, largest: float) -> Drawing:
+    """The bar with its section at this scale or a smaller one."""
+    return fitting(lambda length: bar_drawing(row, ruler, opening, (length, largest), brief), STRIP_LENGTH)
+
+
+def bar_drawing(
+    row: PartRow, ruler: Ruler, opening: float, most: tuple[float, float], brief: bool
+) -> Drawing:
+    """The bar at most so long (mm) on the paper, its section at most at this scale."""
+    canvas, (length, largest) = Canvas(), most
     places = bar_map(row.length, shown(row), length, largest)
     across = places.scale if places.is_broken else min(largest, EXAGGERATION * places.scale)
     bottom = 0.0
@@ -86,24 +104,6 @@ def shown(row: PartRow) -> list[tuple[Fraction, Fraction]]:
             half = (operation.size[0] if isinstance(operation.size, tuple) else operation.size) / 2
             found.append((operation.at[0] - half, operation.at[0] + half))
     return found
-
-
-def side_faces(row: PartRow) -> tuple[str, ...]:
-    """The four long faces."""
-    return tuple(face for axis in AXES if axis != row.along for face in FACES[axis])
-
-
-def faces_drawn(row: PartRow) -> tuple[str, ...]:
-    """The long faces that carry operations, or one face when none does."""
-    worked = {operation.face for operation in row.operations}
-    drawn = tuple(face for face in side_faces(row) if face in worked)
-    return drawn or (("top",) if row.along != "z" else ("front",))
-
-
-def opposite(face: str) -> str:
-    """The face across from one."""
-    pair = next(pair for pair in FACES.values() if face in pair)
-    return pair[1 - pair.index(face)]
 
 
 class BarFace:
@@ -338,8 +338,9 @@ def write_notes(
             f"Datum 0 is the {low} end. Holes are on the centre line of the slot, unless another height is given."
         )
     else:
+        with_tenon = ", with its tenon" if tenon_length(row, low) else ""
         lines.append(
-            f"Datum 0 is the {low} end, with its tenon. All is in the middle, unless another height is given."
+            f"Datum 0 is the {low} end{with_tenon}. All is in the middle, unless another height is given."
         )
     if is_broken:
         lines.append("Between zigzags the bar is drawn shorter than it is.")

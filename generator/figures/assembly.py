@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from generator.bench.assembly_proof import causes, describe
 from generator.bench.frames import frame_kind
 from generator.bench.frames.facts import StepSays
 from generator.bench.model import Bench
+from generator.bench.piece import MEMBERS
 from generator.bench.place import ENDS
 from generator.bench.steps import step_name
 from generator.calculators.costs import PLACED, TIGHTENED, time_for
@@ -131,15 +132,23 @@ def _in_order(described: Sequence[Step], proved: Sequence[Run], facts: StepFacts
     times: dict[str, int] = {}
     counts = {key: sum(run.key == key for run in proved) for key in motion}
     squares = _squares(described, latest)
+    told = {mark for step in described if step.key in motion for mark in step.parts}
     for index, run in enumerate(proved):
         times[run.key] = times.get(run.key, 0) + 1
         step = _step(words, run, facts, times[run.key], counts[run.key])
-        step = replace(step, squares=squares.get(index, ()))
+        step = replace(step, parts=(*step.parts, *_untold(step, told, facts)), squares=squares.get(index, ()))
         # what no words are kept for belongs to the stage in which it comes
         steps.append(step if step.stage or not steps else replace(step, stage=steps[-1].stage))
         if times[run.key] == counts[run.key]:
             steps += [_after(each, run, facts, steps) for each in following.get(run.key, [])]
     return steps
+
+
+def _untold(step: Step, told: Collection[str], facts: StepFacts) -> Iterator[str]:
+    """Members that a step places and that no step lists: those of a step that the frame does not have."""
+    members = {body.name for body in facts.whole.done.bodies if body.kind in MEMBERS}
+    names = (each.name for each in step.motions if each.name in members)
+    return (name for name in names if name not in told and name not in step.parts)
 
 
 def _after(step: Step, run: Run, facts: StepFacts, before: Sequence[Step]) -> Step:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import groupby
 
 from generator.calculators.schedule import DAY
@@ -10,6 +11,7 @@ from generator.drawings.step import draw_step_twice
 from generator.drawings.step_homes import image_of, pictured
 from generator.figures.days import clamps_in_hand
 from generator.figures.model import Figures
+from generator.figures.rows.joinery import DayRow
 from generator.pages.page import Context, Page, Slim, part_links
 from generator.pages.step_card import cards
 
@@ -36,8 +38,37 @@ def context(figures: Figures, ruler: Ruler) -> Context:
         "stages": [(name, [entry for _, entry in own]) for name, own in stages],
         "day": float(DAY),
         "clamps": clamps_in_hand(figures.glue_ups),
-        "before": [{row.key for row in figures.days[:index]} for index in range(len(figures.days))],
+        "stints": stints(figures.days),
     }
+
+
+def stints(days: Sequence[DayRow]) -> list[Context]:
+    """The plan of days in few lines: what is done without a break, up to the glue that is then left alone."""
+    found: list[list[DayRow]] = []
+    for row in days:
+        before = found[-1][-1] if found else None
+        if before is None or before.wait or row.idle or row.day != before.day:
+            found.append([])
+        found[-1].append(row)
+    return [
+        {
+            "first": rows[0],
+            "last": rows[-1],
+            "steps": in_runs(tuple(dict.fromkeys(n for row in rows for n in row.steps))),
+            "minutes": sum(row.minutes for row in rows),
+        }
+        for rows in found
+    ]
+
+
+def in_runs(numbers: Sequence[int]) -> str:
+    """Numbers in their order, those that follow each other as one: 4–7, 12."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if not runs or number != runs[-1][-1] + 1:
+            runs.append([])
+        runs[-1].append(number)
+    return ", ".join(f"{run[0]}–{run[-1]}" if len(run) > 1 else str(run[0]) for run in runs)
 
 
 PAGE = Page("assembly", "Assembly", "the order, step by step, and where to stop and check", context)

@@ -89,4 +89,6 @@ def clock(minutes: float) -> str:
 def hours(minutes: float) -> str:
     """Hours and minutes."""
     whole, rest = divmod(round(minutes), 60)
+    if whole and not rest:
+        return f"{whole}{NBSP}h"
     return f"{whole}{NBSP}h {rest}{NBSP}min" if whole else f"{rest}{NBSP}min"

@@ -7,11 +7,12 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from generator.bench.tops.features import RECESS
+from generator.drawings.bar_faces import side_faces
 from generator.drawings.dimensions import Ruler
 from generator.drawings.extent import Extent
 from generator.drawings.letter_sizes import TEXT
 from generator.drawings.paper import Paper, Scale
-from generator.drawings.profile import LETTERS, marks_of, side_faces, stations
+from generator.drawings.profile import LETTERS, marks_of, stations
 from generator.drawings.sheet import Content, Heading, Stamp, room
 from generator.drawings.strips import INSET, PAPER_LIMIT, MarkingStrip, Position, StripHole, strip_sheets
 from generator.drawings.templates import (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from math import ceil
 
 from generator.bench.frames.facts import Framed, GlueUp, StepSays
 from generator.bench.frames.floating_words import floating_notes, pushed_in
@@ -122,19 +123,21 @@ def _glued(
     if not ups:
         yield from (*dry, *acts, *between)
         return
-    first, minutes = ups[0], _minutes(max(float(each.minutes) for each in ups))
+    first, minutes = ups[0], ceil(max(each.minutes for each in ups))
+    stays = f"The glue stays open for {_minutes(float(min(each.open_time for each in ups)))}."
     if len(ups) > 1:
-        yield f"Glue them one after the other, {minutes} minutes each."
+        yield f"Glue them one after the other, {minutes} minutes each. {stays}"
     else:
         yield "Put it together dry first."
         yield from dry
-        yield f"Take it apart again. The glue-up takes {minutes} minutes."
+        yield f"Take it apart again. The glue-up takes {minutes} minutes. {stays}"
     yield from dict.fromkeys(act for each in ups for act in each.act)
     yield from acts
     most = max(ups, key=lambda each: each.clamps)
     yield f"Close the joints with {_clamps(most.clamps - most.across)}, each in line with its timber."
     if most.across:
-        yield f"Then press each lap across both of its faces: {_clamps(most.across)} more, with pads."
+        more = "a clamp more" if most.across == 1 else f"{most.across} more clamps"
+        yield f"Then press each lap across both of its faces, with {more} and pads."
     yield from between
     if square:
         yield f"Square the {square} by the diagonals below, before the glue sets."

@@ -1,0 +1,24 @@
+"""Which long faces of a bar are drawn."""
+
+from __future__ import annotations
+
+from generator.figures.rows.parts import PartRow
+from generator.geometry import AXES, FACES
+
+
+def side_faces(row: PartRow) -> tuple[str, ...]:
+    """The four long faces."""
+    return tuple(face for axis in AXES if axis != row.along for face in FACES[axis])
+
+
+def faces_drawn(row: PartRow) -> tuple[str, ...]:
+    """The long faces that carry operations, or one face when none does."""
+    worked = {operation.face for operation in row.operations}
+    drawn = tuple(face for face in side_faces(row) if face in worked)
+    return drawn or (("top",) if row.along != "z" else ("front",))
+
+
+def opposite(face: str) -> str:
+    """The face across from one."""
+    pair = next(pair for pair in FACES.values() if face in pair)
+    return pair[1 - pair.index(face)]
