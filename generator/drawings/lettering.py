@@ -24,13 +24,17 @@ STEP, LEAST = 2.0, 60.0
 
 
 def fitting(
-    draw: Callable[[float], Drawing], largest: float, width: float = PAGE_WIDTH, height: float = inf
+    draw: Callable[[float], Drawing],
+    largest: float,
+    width: float = PAGE_WIDTH,
+    height: float = inf,
+    least: float = LEAST,
 ) -> Drawing:
     """The drawing whose part is as large as the page allows: `draw` takes the part's size. Lettering keeps its own."""
     size, drawing = largest, draw(largest)
-    while size > LEAST and (drawing.width > width or drawing.height > height):
+    while size > least and (drawing.width > width or drawing.height > height):
         excess = max(drawing.width - width, (drawing.height - height) / 2)
-        size = max(LEAST, size - max(STEP, excess))
+        size = max(least, size - max(STEP, excess))
         drawing = draw(size)
     return drawing
 

@@ -70,6 +70,9 @@ def paint(
         corners = [scaled(corner, scale) for corner in face.corners]
         # what is seen from below lies in the shade
         side = "right" if view.below and face.side == "top" else face.side
+        if face.solid.new and not fine:
+            # a small picture has no bold edges: what is new is all as dark as its darkest face
+            side = "right"
         style = f"iso-{'new' if face.solid.new else face.solid.material}-{side}"
         if not fine:
             canvas.polygon(corners, style)

@@ -10,12 +10,14 @@ from generator.drawings.callouts import BETWEEN, MARK_LETTERS, Callout
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.extent import Point, around
 from generator.drawings.isometric import VisibleFace
-from generator.drawings.letter_sizes import BOLD, SMALL_TEXT, line_height, text_width
+from generator.drawings.letter_sizes import BOLD, LARGE_TEXT, SMALL_TEXT, line_height, text_width
 from generator.drawings.lettering import MARGIN, wrapped
 from generator.drawings.shapes import Again, Polyline, extents
 
-#: Its picture, and all of it with the labels (mm): no letter is then too small to read.
-SLIM, SLIM_WIDTH = 78.0, 118.0
+#: Its picture, all of it with the labels, and the picture at least (mm): no letter is then too small to read.
+SLIM, SLIM_WIDTH, SLIM_LEAST = 78.0, 118.0, 44.0
+#: A name that is wider than this is a letter (mm).
+WIDEST_MARK = 21.0
 #: What the groups of windows are called, before their numbers.
 WINDOW = "window-"
 
@@ -57,7 +59,9 @@ def in_a_list(called: Sequence[Callout]) -> tuple[list[Callout], list[tuple[str,
     letters = iter(ascii_lowercase)
     short, listed = [], []
     for label in called:
-        is_mark = len(label.title) <= MARK_LETTERS
+        is_mark = len(label.title) <= MARK_LETTERS and (
+            label.link != "" or BOLD * text_width(label.title, LARGE_TEXT) <= WIDEST_MARK
+        )
         title = label.title if is_mark else next(letters, label.title)
         name = () if is_mark or title == label.title else (label.title,)
         if words := ", ".join(filter(None, (*name, *label.lines, label.strong))):

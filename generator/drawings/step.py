@@ -21,7 +21,7 @@ from generator.drawings.lettering import MARGIN, PAGE_WIDTH, fitting
 from generator.drawings.orientation import draw_place
 from generator.drawings.painted import Painted
 from generator.drawings.scene import paint, piece_solid, scaled, seen
-from generator.drawings.slim import SLIM, SLIM_WIDTH, again, draw_list, in_a_list, place_again
+from generator.drawings.slim import SLIM, SLIM_LEAST, SLIM_WIDTH, again, draw_list, in_a_list, place_again
 from generator.drawings.stands import with_stands
 from generator.drawings.step_arrows import bounds
 from generator.drawings.step_foot import MOST_WINDOWS, Window, draw_foot
@@ -102,7 +102,7 @@ class _Scene:
     def drawing(self, slim_of: Drawing | None) -> Drawing:
         """The picture, as large as a page has room for it, or the slim one of it."""
         if slim_of:
-            return fitting(lambda width: self._drawn(width, slim_of), SLIM, SLIM_WIDTH)
+            return fitting(lambda width: self._drawn(width, slim_of), SLIM, SLIM_WIDTH, least=SLIM_LEAST)
         return fitting(lambda width: self._drawn(width, None), WIDTH)
 
     def _drawn(self, width: float, slim_of: Drawing | None) -> Drawing:

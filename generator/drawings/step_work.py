@@ -10,7 +10,7 @@ from generator.drawings.callouts import BESIDE, BETWEEN
 from generator.drawings.canvas import Canvas
 from generator.drawings.dimensions import Row, Ruler, Tick, overall, running
 from generator.drawings.extent import Extent, Point
-from generator.drawings.letter_sizes import SMALL_TEXT, TEXT, line_height
+from generator.drawings.letter_sizes import BOLD, SMALL_TEXT, TEXT, line_height
 from generator.drawings.lettering import wrapped
 from generator.figures.rows.parts import OperationRow, PartRow
 
@@ -101,9 +101,9 @@ def _bar(row: PartRow, tools: Sequence[str], ruler: Ruler, long: float) -> Canva
     canvas, scale = Canvas(), long / float(row.length)
     face, holes = _face(row)
     where = f", {face} face" if face else ""
-    canvas.text(
-        (0.0, -13.0), f"For example {row.mark}{where}, from its {DATUM[row.along]} end", TEXT, style="mark"
-    )
+    title = f"For example {row.mark}{where}, from its {DATUM[row.along]} end"
+    for number, line in enumerate(reversed(wrapped(title, long / BOLD, TEXT))):
+        canvas.text((0.0, -13.0 - number * line_height(TEXT)), line, TEXT, style="mark")
     canvas.rect(0.0, 0.0, long, HIGH, "fill-new")
     if row.metal:
         for side in (-SLOT, SLOT):
