@@ -43,6 +43,8 @@ def placed_lines(figures: Figures, move: DrawnMotion, there: Sequence[Shape], ru
     if hangs_in_bay(move, there):
         yield f"on its {FIXED_IN_BAY}s"
         yield from _above_rail(figures, box, ruler)
+    if group == Role.EXTRA_PANEL.value:
+        yield from _from_frame(figures, box, ruler)
     if len(move.shapes) != 1:
         return
     shape, axis = move.shapes[0], "xyz".index(move.motion.way[1])
@@ -85,6 +87,14 @@ def faces_placed(figures: Figures, moving: Sequence[DrawnMotion], ruler: Ruler) 
         sides = _sides(own, bounds(rest), OF_A_FACE, ruler)
         far = ", ".join(f"{length} {names}" for length, names in sides.items())
         yield f"{move.motion.called} reaches beyond its box: {far}."
+
+
+def _from_frame(figures: Figures, box: Sequence[float], ruler: Ruler) -> Iterator[str]:
+    """How far a piece that the spec places by itself is from the left, front and lower faces of the frame."""
+    frame = _frame(figures)
+    for axis, edge in enumerate(FIRST_EDGE):
+        face = "underside" if edge == "bottom" else f"{edge} face"
+        yield f"{_text(box[axis] - frame[axis], ruler)} from the frame's {face}"
 
 
 def _on_frame(box: Sequence[float], frame: Sequence[float], ruler: Ruler) -> Iterator[str]:

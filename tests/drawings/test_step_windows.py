@@ -12,7 +12,10 @@ from generator.drawings.step import draw_step
 from generator.drawings.step_homes import pictured
 from generator.drawings.step_motions import DrawnMotion
 from generator.drawings.step_places import placed_lines
+from generator.figures.compute import compute
 from generator.figures.rows.assembly import Fixing, MotionRow, Shape
+from generator.spec.samples import sample_text
+from tests.bench.benches import solved
 from tests.drawings.step_pictures import drawings, figures, windows
 
 
@@ -357,3 +360,33 @@ def test_unequal_pieces_are_not_said_to_take_the_same_number_of_screws() -> None
     written = " ".join(text.text for text in picture.texts())
     assert "12 × strip screw" in written
     assert "in each" not in written
+
+
+def test_each_lip_of_a_pull_out_has_its_number_of_screws() -> None:
+    """Together they are those of the hardware list; the picture takes them all, for there is one pull-out."""
+    done = compute(solved(sample_text("wall-bench")))[0]
+    step = next(step for step in done.assembly.steps if step.key == "pull-outs")
+    picture = draw_step(done, next(iter(pictured(done, step))).step, Ruler())
+    assert picture is not None
+    written = [text.text for text in picture.texts()]
+    bought = next(row.count for row in done.hardware if row.item == "pull-out screw")
+    each = [int(found[1]) for text in written if (found := re.fullmatch(r"(\d+) pull-out screws", text))]
+    assert len(each) == 3 and sum(each) == bought
+    assert any(text.startswith(f"Take {bought} × pull-out screw") for text in written)
+
+
+def test_an_extra_panel_has_its_place_in_its_picture_and_step() -> None:
+    """The stop of the outfeed bench: the spec places it by [500, 100, 611] from the frame's corner."""
+    done = compute(solved(sample_text("outfeed")))[0]
+    step = next(step for step in done.assembly.steps if step.key == "extra-panels")
+    picture = draw_step(done, next(iter(pictured(done, step))).step, Ruler())
+    assert picture is not None
+    written = " ".join(text.text for text in picture.texts())
+    assert (
+        "500 from the frame's left face 100 from the frame's front face 611 from the frame's underside"
+        in written
+    )
+    assert (
+        "Set XP1 500 mm from the frame's left, 100 mm from its front, 611 mm above its underside."
+        in step.notes
+    )

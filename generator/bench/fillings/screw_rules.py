@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from generator.bench.fillings import strip_paths
 from generator.bench.fillings.drawer_screws import PER_DRAWER_FRONT
+from generator.bench.fillings.pull_out_boards import LIP, lip_screws
 from generator.bench.role import Role
 from generator.calculators.fasteners import BOX_EDGE, TRIM_END, box_corner_screws, evenly, trim_screws
 from generator.calculators.shelves import CLEAT_END, cleat_count
@@ -31,6 +32,10 @@ def _in_face(_: Fraction, __: Fraction) -> int:
     return PER_DRAWER_FRONT
 
 
+def _in_lip(length: Fraction, _: Fraction) -> int:
+    return lip_screws(length)
+
+
 def _in_trim(length: Fraction, _: Fraction) -> int:
     return trim_screws(length)
 
@@ -41,6 +46,7 @@ RULES: Mapping[str, Mapping[str, Callable[[Fraction, Fraction], int]]] = {
     "drawer box screw": {Role.DRAWER_SIDE.value: _in_box},
     "drawer front screw": {Role.DRAWER_FACE.value: _in_face},
     "trim screw": {Role.TRAY_TRIM.value: _in_trim},
+    "pull-out screw": {LIP: _in_lip},
 }
 
 
@@ -54,7 +60,10 @@ SPREAD: Mapping[str, tuple[str, int, bool]] = {
 
 
 #: Where screws are of which no rule says how far from an end.
-NEAR = {"drawer front screw": "one near each corner"}
+NEAR = {
+    "drawer front screw": "one near each corner",
+    "pull-out screw": "near both ends of each lip, evenly between",
+}
 
 
 def spread(item: str, group: str, length: Fraction, width: Fraction) -> tuple[str, Fraction, Fraction] | None:

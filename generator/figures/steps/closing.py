@@ -39,6 +39,7 @@ class ClosingSteps(StepWriter):
                     ("Lower each panel between its posts.", *self._loose(parts)),
                 )
         yield from self._lower_tray()
+        yield from self._extra_panels()
         yield from self.fillings(CLOSE, early=True)
         for end, direction in zip(ENDS, ("push to the right", "push to the left"), strict=True):
             frame = self._at_end_frame(end)
@@ -86,6 +87,26 @@ class ClosingSteps(StepWriter):
             ),
             ("The tray is in. It cannot go in once both end frames are on.",),
             ("lift",),
+        )
+
+    def _extra_panels(self) -> Iterator[Step]:
+        """The spec has their places and no word of what holds them."""
+        panels = self.pick(Role.EXTRA_PANEL)
+        if not panels:
+            return
+        say = self.bench.loaded.say
+        places = (
+            f"Set {panel.mark} {say(panel.box.x.low)} from the frame's left, {say(panel.box.y.low)} from its front, "
+            f"{say(panel.box.z.low)} above its underside."
+            for panel in panels
+        )
+        yield step(
+            CLOSE,
+            "extra-panels",
+            "Extra panels",
+            panels,
+            "down",
+            (*places, "Fix each with glue or screws, as its designer says: the spec says only where it is."),
         )
 
     def _strapped(self, end: End) -> Iterator[str]:
