@@ -158,6 +158,13 @@ def test_a_bench_without_glue_has_no_plan_of_days() -> None:
     assert (figures.days, figures.glued) == ((), ())
 
 
+def test_each_set_up_card_of_laps_has_its_own_key() -> None:
+    """Cards are linked and ticked by their keys: those of laps beside those of the notches of panels."""
+    text = (SPEC.parent.parent.parent / "specs" / "samples" / "lumber.yml").read_text(encoding="utf-8")
+    keys = [card.key for card in built(text)[0].setups]
+    assert len(keys) == len(set(keys)) and {"notch-1", "lap-notch-1"} <= set(keys)
+
+
 def test_every_two_values_of_the_columns_meet_in_a_case() -> None:
     wanted = {
         (i, one, j, other)

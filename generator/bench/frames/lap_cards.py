@@ -17,7 +17,7 @@ def lap_cards(timbers: Sequence[Part]) -> Iterator[WorkCard]:
     """Notches first, then the laps to fit them: one card for each depth and length."""
     for number, (length, half, places, many) in enumerate(_alike(timbers, _NOTCH), 1):
         yield WorkCard(
-            f"notch-{number}",
+            f"lap-notch-{number}",
             f"Notches for laps {number}" if many else "Notches for laps",
             "router with fence and stops, or saw with a depth stop and a wide chisel",
             (
