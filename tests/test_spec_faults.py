@@ -273,6 +273,8 @@ def test_every_fault_says_why_it_matters() -> None:
 
 #: Faults with a test of their own, above.
 ELSEWHERE = {
+    # two benches at one side: tests/bench/test_beside.py
+    "join-twice",
     # the grain of single boards: tests/bench/test_grain.py
     "unknown-board",
     # the record and its photos: tests/spec/test_record.py and test_photo.py
