@@ -33,7 +33,7 @@ def with_neighbours(
         if not each.to or each.to in found:
             continue
         if not _is_beside(each.to):
-            message = "the other bench is in another folder, or this is no spec file"
+            message = "this is not the name of a spec file in the same folder"
             path = ("join", number, "to")
             faults.append(loaded.fault(Code.OUTSIDE_THE_FOLDER, message, *path, found=each.to, allowed=BELOW))
             continue

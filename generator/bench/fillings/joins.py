@@ -38,7 +38,7 @@ class JoinFilling(OutsideBays):
             "warning",
             "Benches that are bolted together",
             "Part them before you move one. A bench that is lifted or dragged by the other tears at the bolts, and "
-            "both can fall. Each bench must stand safely by itself: the joint is no support.",
+            "both can fall. Each bench must stand safely by itself: do not count on the joint.",
         )
     }
     bought = (
