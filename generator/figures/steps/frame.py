@@ -309,7 +309,7 @@ class FrameSteps(StepWriter):
                 "Spine posts on the base cross-members" if spine else "Base cross-members",
                 (*cross, *spine),
                 "along the cross-member's top slot" if spine else "each by itself",
-                (*(self._posts_on_cross() if spine else clips),),
+                (*(self._posts_on_cross() if spine else ()), *clips),
             )
         yield step(
             BASE,
@@ -319,7 +319,6 @@ class FrameSteps(StepWriter):
             "along the rails' inner slots",
             (
                 self.bench.stand.step.blocks,
-                *(clips if spine else ()),
                 "Slide the cross-members in from one end, the farthest one first."
                 if cross
                 else "Set the rails parallel.",
