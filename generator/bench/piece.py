@@ -61,6 +61,13 @@ def without_bands(size: Fraction, axis: str, bands: Mapping[str, Fraction]) -> F
     return size
 
 
+def with_horns(length: Fraction, horns: Mapping[str, Fraction]) -> Fraction:
+    """A length and what is left on it until the glue has set (mm)."""
+    for horn in horns.values():
+        length = length + horn
+    return length
+
+
 class Shaped:
     """What is cut from goods: by their kind it is held, sawn and drawn."""
 
@@ -118,6 +125,8 @@ class Part(Shaped):
     """Edges of a panel of solid wood that move in their grooves, or at their gap, with the seasons."""
     grain: str = ""
     """Which of its sizes the grain follows: length or width; none for a board without grain, empty for no board."""
+    horns: Mapping[str, Fraction] = field(default_factory=dict)
+    """End face -> wood that it is cut longer there until the glue has set, which the box does not hold (mm)."""
 
     @property
     def group(self) -> str:
@@ -147,8 +156,8 @@ class Part(Shaped):
 
     @property
     def cut_size(self) -> tuple[Fraction, Fraction]:
-        """Both sizes as they are cut from the sheet, without the banding that comes on (mm)."""
-        return without_bands(self.length, self.along, self.bands), without_bands(
+        """Both sizes as they are cut: without the banding that comes on, with the horns that are sawn off (mm)."""
+        return with_horns(without_bands(self.length, self.along, self.bands), self.horns), without_bands(
             self.width, self.across, self.bands
         )
 

@@ -342,6 +342,12 @@ def write_notes(
         lines.append(
             f"Datum 0 is the {low} end{with_tenon}. All is in the middle, unless another height is given."
         )
+    if row.horns:
+        horns = ", ".join(f"{face} {ruler.text(size)}" for face, size in row.horns.items())
+        lines.append(
+            f"Cut it {ruler.text(row.cut_size[0])} long, with horns: {horns}. Distances are from the finished ends. "
+            "Saw the horns off when the glue has set."
+        )
     if is_broken:
         lines.append("Between zigzags the bar is drawn shorter than it is.")
     if not one_scale:

@@ -77,7 +77,7 @@ def bar_stock(material: Material) -> list[BarStock]:
 
 def bar_pieces(parts: Sequence[Part]) -> list[BarPiece]:
     """The parts to be cut to length, in their own lengths."""
-    return [BarPiece(Fraction(part.length), 1, part.group) for part in parts]
+    return [BarPiece(Fraction(part.cut_size[0]), 1, part.group) for part in parts]
 
 
 def price_of(material: Material, stock: Stock) -> Fraction:
@@ -96,15 +96,15 @@ def _rows(spec: Spec, name: str, material: Material, pieces: Sequence[Part], pla
         stock, parts = material.stock[bar.stock], [pieces[place] for place in bar.pieces]
         ends, at = [], Fraction(0)
         for part in parts:
-            ends.append(at + part.length)
-            at += part.length + kerf
+            ends.append(at + part.cut_size[0])
+            at += part.cut_size[0] + kerf
         rows.append(
             BarRow(
                 material=name,
                 stock_length=stock.length,
                 pieces=tuple(part.mark for part in parts),
                 offcut=max(Fraction(0), stock.length - 2 * spec.saws.bar.end_trim - at),
-                lengths=tuple(part.length for part in parts),
+                lengths=tuple(part.cut_size[0] for part in parts),
                 running=tuple(ends),
                 trim=spec.saws.bar.end_trim,
                 kerf=kerf,
@@ -123,7 +123,7 @@ def _bound(spec: Spec, material: Material, pieces: Sequence[Part], plan: BarPlan
         return Bound(money(material, plan.bound), math.ceil(plan.bound / price))
     saw = spec.saws.bar
     room = max(each.length for each in material.stock) - 2 * saw.end_trim + saw.kerf
-    needed = sum((part.length + saw.kerf for part in pieces), Fraction(0))
+    needed = sum((part.cut_size[0] + saw.kerf for part in pieces), Fraction(0))
     return Bound(money(material, plan.bound), math.ceil(needed / room))
 
 
@@ -134,7 +134,7 @@ def money(material: Material, amount: Fraction) -> float | None:
 
 def _summary(material: Material, pieces: Sequence[Part], plan: BarPlan, rows: Sequence[BarRow]) -> BarSummary:
     stock = sum((material.stock[bar.stock].length for bar in plan.bars), Fraction(0))
-    used = sum((part.length for part in pieces), Fraction(0))
+    used = sum((part.cut_size[0] for part in pieces), Fraction(0))
     return BarSummary(
         material=rows[0].material,
         bars=len(plan.bars),
@@ -154,7 +154,7 @@ def _stops(name: str, pieces: Sequence[Part]) -> list[StopSetting]:
     """One stop a length, longest first: a spoiled long piece becomes a short one."""
     by_length: dict[Fraction, list[str]] = {}
     for part in pieces:
-        by_length.setdefault(part.length, []).append(part.mark)
+        by_length.setdefault(part.cut_size[0], []).append(part.mark)
     return [
         StopSetting(name, length, len(marks), tuple(marks))
         for length, marks in sorted(by_length.items(), reverse=True)

@@ -24,7 +24,7 @@ def cut_sections(bench: Bench, parts: tuple[PartRow, ...]) -> tuple[CutSection, 
                 kind=own[0].kind,
                 marks=tuple(part.mark for part in own),
                 pieces=sum(part.count for part in own),
-                total_length=sum((part.length * part.count for part in own), Fraction(0)),
+                total_length=sum((part.cut_size[0] * part.count for part in own), Fraction(0)),
                 total_area=sum(
                     (part.cut_size[0] * part.cut_size[1] * part.count for part in own), Fraction(0)
                 ),

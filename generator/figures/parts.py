@@ -176,6 +176,7 @@ def _row(bench: Bench, pieces: list[Part], other_hand: str, made_of: str) -> Par
         waits=first.waits,
         planed=first.planed,
         bands=dict(first.bands),
+        horns=dict(first.horns),
         floating=first.floating,
         mitres=first.mitres,
         style=first.style,

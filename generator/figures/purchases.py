@@ -114,7 +114,7 @@ def _lengths(
     parts: list[PartRow],
     bars: Sequence[BarRow],
 ) -> Purchase:
-    net = sum((part.length * part.count for part in parts), Fraction(0))
+    net = sum((part.cut_size[0] * part.count for part in parts), Fraction(0))
     section = ("Bars" if parts[0].metal else "Timber") if parts[0].is_bar else "Strips and angles"
     if not bars:
         detail = _unplanned(material, "no stock length in the spec", "bar plan")

@@ -31,7 +31,7 @@ def bar_stops(rows: Sequence[PartRow]) -> Iterator[Setup]:
     by_length: dict[Fraction, list[PartRow]] = defaultdict(list)
     for row in rows:
         if row.is_bar:
-            by_length[row.length].append(row)
+            by_length[row.cut_size[0]].append(row)
     lengths = sorted(by_length, reverse=True)
     metal = any(row.metal for row in rows if row.is_bar)
     yield Setup(

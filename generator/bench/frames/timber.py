@@ -30,6 +30,7 @@ from generator.bench.frames.timber_bolts import set_aside
 from generator.bench.frames.timber_cards import timber_cards
 from generator.bench.frames.timber_glue import glue_ups
 from generator.bench.frames.timber_grooves import panel_grooves
+from generator.bench.frames.timber_horns import with_horns
 from generator.bench.frames.timber_joints import machined, placed_again, tenons
 from generator.bench.frames.timber_laws import LAWS, judge_timber, timber_refusals
 from generator.bench.frames.timber_pockets import with_ways
@@ -145,7 +146,8 @@ class TimberFrames:
         cut = tenons(members, joints, fixings, walls, step)
         grooves = tuple(panel_grooves(loaded.goods.members, members, walls, cut))
         timbers = machined(members, joints, fixings, (cut, grooves))
-        return TimberFrame(loaded, layout, timbers, placed_again(joints, timbers), loose)
+        horned = with_horns(timbers, joints, fixings, loaded.spec.frame.horns)
+        return TimberFrame(loaded, layout, horned, placed_again(joints, timbers), loose)
 
     def sway(self, layout: Layout, frame: BuiltFrame, walls: Sequence[Part]) -> SwayFacts:
         """Posts that turn against rails and end members; the panels are loose in their grooves."""

@@ -9,7 +9,7 @@ from generator.bench.frames.facts import Framed, GlueUp, StepSays
 from generator.bench.frames.floating_words import floating_notes, pushed_in
 from generator.bench.frames.timber_glue import glue_ups
 from generator.bench.joints.facts import Joining
-from generator.bench.place import ENDS
+from generator.bench.place import ENDS, End
 from generator.bench.role import Role
 from generator.bench.terms import TermWords
 
@@ -152,7 +152,7 @@ def _clamps(count: int) -> str:
     return "a clamp" if count == 1 else f"{count} clamps"
 
 
-def _end_frame(bench: Framed, end: str, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSays | None]:
+def _end_frame(bench: Framed, end: End, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSays | None]:
     spine = bench.of(Role.END_SPINE_POST)
     ring, posts = ups.get(f"{end}-ring", []), ups.get(f"{end}-posts", [])
     bolted = _bolted(_joint(bench, "default"))
@@ -189,10 +189,18 @@ def _end_frame(bench: Framed, end: str, ups: Mapping[str, list[GlueUp]]) -> dict
                 ),
                 *bolted,
                 *(() if posts else ("Square the frame by the diagonals below.", WIND)),
+                *_horns(bench, end),
                 *UPRIGHT,
             ),
         ),
     }
+
+
+def _horns(bench: Framed, end: End) -> tuple[str, ...]:
+    """What is sawn off when the glue has set."""
+    if not any(post.horns for post in bench.of(Role.CORNER_POST, end=end)):
+        return ()
+    return ("Take the clamps off. Saw off the horns of both posts, at the marks of their ends.",)
 
 
 def _bolted(joining: Joining) -> tuple[str, ...]:

@@ -172,7 +172,7 @@ def stock_checks(bench: Bench) -> Iterator[CheckResult]:
         if entry is None or not entry.stock:
             continue
         own = cut_parts(bench, material)
-        longest = max(own, key=lambda part: max(part.length, part.width))
+        longest = max(own, key=lambda part: max(part.cut_size))
         where, path = f"{longest.mark}, {longest.group}", ("materials", material, "stock")
         if material in bench.goods.sheets:
             trim = 2 * spec.saws.sheet.edge_trim
@@ -188,9 +188,9 @@ def stock_checks(bench: Bench) -> Iterator[CheckResult]:
             )  # fmt: skip
         else:
             room = max(stock.length for stock in entry.stock) - 2 * spec.saws.bar.end_trim
-            if longest.length > room:
+            if longest.cut_size[0] > room:
                 cure = _larger_stock(bench, longest)
-                yield at_most(LONGER_THAN_STOCK, longest.length, room, where, path, remedy=cure)
+                yield at_most(LONGER_THAN_STOCK, longest.cut_size[0], room, where, path, remedy=cure)
 
 
 def shortage_checks(
@@ -232,7 +232,7 @@ def _larger_stock(bench: Bench, part: Part) -> tuple[Change, ...]:
     if part.role is Role.TRAY and part.mark == WHOLE and has_place(bench.loaded, bench.layout):
         return (Change("tray.boards", "share"),)
     if sheet is None:
-        return to_write(spec, (*path, "length"), part.length + 2 * spec.saws.bar.end_trim)
+        return to_write(spec, (*path, "length"), part.cut_size[0] + 2 * spec.saws.bar.end_trim)
     along, across = part.cut_size[::-1] if part.grain == "width" else part.cut_size
     trims, stock = 2 * spec.saws.sheet.edge_trim, sheet.stock[0]
     return (

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from generator.bench.piece import Shaped, without_bands
+from generator.bench.piece import Shaped, with_horns, without_bands
 
 Length = Fraction
 
@@ -104,11 +104,13 @@ class PartRow(Shaped):
     """Ends that are cut at 45 degrees."""
     bands: Mapping[str, Length] = field(default_factory=dict, metadata={"silent": True})
     """Edge -> thickness of its banding; figures.json has it in a section of its own."""
+    horns: Mapping[str, Length] = field(default_factory=dict)
+    """End -> wood that it is cut longer there; it is sawn off when the glue has set."""
 
     @property
     def cut_size(self) -> tuple[Length, Length]:
-        """Both sizes as they are cut, without the banding that comes on."""
-        return without_bands(self.length, self.along, self.bands), without_bands(
+        """Both sizes as they are cut: without the banding that comes on, with the horns that are sawn off."""
+        return with_horns(without_bands(self.length, self.along, self.bands), self.horns), without_bands(
             self.width, self.across, self.bands
         )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Annotated, Literal
 
-from generator.spec.fields import Density, Length, Modulus, Name, Words, number_field
+from generator.spec.fields import Density, Length, LengthOrZero, Modulus, Name, Words, number_field
 from generator.spec.item import Node
 from generator.spec.material import Material
 
@@ -48,6 +48,8 @@ class TimberKeys(Node):
     """Timber of all rails and cross-members: a name under `materials`. Default: that of the posts."""
     groove: Length = Fraction(10)
     """Depth of the grooves that are cut into timber for the panels."""
+    horns: LengthOrZero = Fraction(0)
+    """How much longer a post is left at an end near a glued mortise. It is sawn off later. Usual: 25 to 35 mm."""
 
 
 REFERENCES = (
