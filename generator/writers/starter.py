@@ -13,6 +13,7 @@ from generator.spec.stands.plates import Plate
 from generator.units.format import format_inch, format_mm
 from generator.units.parse import parse_length
 from generator.units.sizes import INCH
+from generator.writers import timber_starter as timber
 from generator.writers.starter_goods import StarterGoods, suited_goods, wishes
 
 SCHEMA_FILE = "bench-manual.schema.json"
@@ -27,6 +28,8 @@ _STACKS = (
     "{shelf: LOW}, {shelf: HIGH}",
     "{shelf: LOW}",
 )
+#: The same between high rails, where a shelf cannot be tilted in.
+_LOW = ("{drawer: share}, {drawer: share}", "{drawer: share}")
 #: Thickness of caster plate and top bracket between which bolts are sold for the bar and nut of a thread, as text.
 _PLATES = {"M6": "12 mm", "M8": "10 mm", "M10": "12 mm", "5/16-18": "5/16 in"}
 _BRACKETS = {"M10": "5 mm"}
@@ -103,12 +106,54 @@ def starter_text(units: str = "mm", bays: int = 2, cards: Sequence[str] = ()) ->
     UnsuitedCardsError for two that do not go together.
     """
     sizes = _SIZES[units]
+    if timber.of_timber(cards):
+        return _of_timber(sizes, units, bays, cards)
     goods = suited_goods(sizes.cards, units, cards)
     sections = _sections(goods)
     tote = next(iter(sections.get("totes", {})), "")
     depth = sizes.tote_depth if tote else sizes.other_depth if cards else sizes.depth
     length = _number(_length(sizes, goods, units, bays, bool(tote)), units)
-    lines = [
+    lines = _head(sizes, units, (length, depth, sizes.height))
+    for section, entries in sections.items():
+        lines += [f"{section}:", *entries.values()]
+    lines += [*_zones(sizes, units, bays, tote), *_top_and_base(sizes, goods, units, bays)]
+    return "\n".join(lines) + "\n"
+
+
+def _of_timber(sizes: _Sizes, units: str, bays: int, cards: Sequence[str]) -> str:
+    """A bench of timber: cards that are asked for are written out, the others are used."""
+    sections = timber.sections_of(units, cards)
+    post = timber.post_of(units, cards) / (INCH if units == "in" else 1)
+    tote = next(iter(sections.get("totes", {})), "")
+    last = sizes.tote_bay if tote else sizes.bay
+    whole = sizes.bay * (bays - 1) + last + post * (bays + 1)
+    depth, height = timber.outside(units, cards)
+    length = _number(min(Fraction(math.ceil(whole * 4), 4), sizes.longest), units)
+    lines = _head(sizes, units, (length, depth, height))
+    for section, entries in sections.items():
+        lines.append(f"{section}:")
+        for key, card in entries.items():
+            line = _written(section, key, card) if card in cards else f"  {key}: {{use: {card}}}"
+            lines.append(f"{line[:-1]}, open_time: {timber.OPEN}}}" if timber.glued(card) else line)
+    return (
+        "\n".join(
+            [
+                *lines,
+                "",
+                *timber.frame_lines(units, cards),
+                *_zones(sizes, units, bays, tote, _LOW if timber.high_rails(units, cards) else _STACKS),
+                *timber.rest_lines(units, cards, sections),
+                f"loads: {sizes.loads}",
+            ]
+        )
+        + "\n"
+    )
+
+
+def _head(sizes: _Sizes, units: str, outside: tuple[str, str, str]) -> list[str]:
+    """What every first spec begins with; `outside` are length, depth and height in its unit."""
+    length, depth, height = outside
+    return [
         f"# yaml-language-server: $schema={SCHEMA_FILE}",
         "# A first bench. You can build it at once:  bench-manual build THIS-FILE",
         "# Change one line, build again, and see what changed. Every key that you leave out has a default. The manual",
@@ -118,13 +163,14 @@ def starter_text(units: str = "mm", bays: int = 2, cards: Sequence[str] = ()) ->
         f"units: {units:27} # {sizes.about}",
         "",
         "# Outside sizes. The height is from the floor to the work surface.",
-        f"bench: {{length: {length}, depth: {depth}, height: {sizes.height}}}",
+        f"bench: {{length: {length}, depth: {depth}, height: {height}}}",
         "",
         '# Write your measured values here. Until then, `use:` takes a typical card, marked "measure yours".',
     ]
-    for section, entries in sections.items():
-        lines += [f"{section}:", *entries.values()]
-    lines += [
+
+
+def _zones(sizes: _Sizes, units: str, bays: int, tote: str, stacks: Sequence[str] = _STACKS) -> list[str]:
+    return [
         "",
         "# List zones from front to rear, bays from left to right, and each stack from the bottom up.",
         "# `share` takes the space that is left; `share 2` takes twice as much as `share`.",
@@ -133,11 +179,17 @@ def starter_text(units: str = "mm", bays: int = 2, cards: Sequence[str] = ()) ->
         "  - name: front",
         "    depth: share",
         "    bays:",
-        *(f"      - {_bay(number, bays, sizes, units, tote)}" for number in range(1, bays + 1)),
+        *(f"      - {_bay(number, bays, sizes, units, tote, stacks)}" for number in range(1, bays + 1)),
         "",
-        *_top_and_base(sizes, goods, units, bays),
     ]
-    return "\n".join(lines) + "\n"
+
+
+def _written(section: str, key: str, card: str) -> str:
+    """A card written out, ready for measured values."""
+    values = typical_cards()[section][card]
+    return (
+        f"  # typical values of '{card}': measure yours, then add `measured: DATE`\n  {key}: {_flow(values)}"
+    )
 
 
 def _length(sizes: _Sizes, goods: StarterGoods, units: str, bays: int, has_totes: bool) -> Fraction:
@@ -174,8 +226,8 @@ def _number(length: Fraction, units: str) -> str:
     return format_mm(length) if units == "mm" else format_inch(length * INCH)
 
 
-def _bay(number: int, bays: int, sizes: _Sizes, units: str, tote: str) -> str:
-    stack = _STACKS[min(number, len(_STACKS)) - 1].replace("LOW", sizes.low).replace("HIGH", sizes.high)
+def _bay(number: int, bays: int, sizes: _Sizes, units: str, tote: str, stacks: Sequence[str]) -> str:
+    stack = stacks[min(number, len(stacks)) - 1].replace("LOW", sizes.low).replace("HIGH", sizes.high)
     width = "share"
     if tote and number == bays:
         stack = f"{{totes: {tote}, count: 2}}"
@@ -201,10 +253,7 @@ def _sections(goods: StarterGoods) -> dict[str, dict[str, str]]:
     }
     for section, entries in goods.written.items():
         for key, name in entries.items():
-            values = typical_cards()[section][name]
-            found.setdefault(section, {})[key] = (
-                f"  # typical values of '{name}': measure yours, then add `measured: DATE`\n  {key}: {_flow(values)}"
-            )
+            found.setdefault(section, {})[key] = _written(section, key, name)
     return found
 
 
