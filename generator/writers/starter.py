@@ -8,13 +8,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
+from generator.spec import first_timber as timber
 from generator.spec.cards import typical_cards
 from generator.spec.stands.plates import Plate
 from generator.units.format import format_inch, format_mm
 from generator.units.parse import parse_length
 from generator.units.sizes import INCH
-from generator.writers import timber_starter as timber
-from generator.writers.starter_goods import StarterGoods, suited_goods, wishes
+from generator.writers.starter_goods import StarterGoods, UnsuitedCardsError, key_of, suited_goods, wishes
 
 SCHEMA_FILE = "bench-manual.schema.json"
 """The schema that the first line points editors to, beside the spec."""
@@ -28,8 +28,6 @@ _STACKS = (
     "{shelf: LOW}, {shelf: HIGH}",
     "{shelf: LOW}",
 )
-#: The same between high rails, where a shelf cannot be tilted in.
-_LOW = ("{drawer: share}, {drawer: share}", "{drawer: share}")
 #: Thickness of caster plate and top bracket between which bolts are sold for the bar and nut of a thread, as text.
 _PLATES = {"M6": "12 mm", "M8": "10 mm", "M10": "12 mm", "5/16-18": "5/16 in"}
 _BRACKETS = {"M10": "5 mm"}
@@ -122,7 +120,17 @@ def starter_text(units: str = "mm", bays: int = 2, cards: Sequence[str] = ()) ->
 
 def _of_timber(sizes: _Sizes, units: str, bays: int, cards: Sequence[str]) -> str:
     """A bench of timber: cards that are asked for are written out, the others are used."""
-    sections = timber.sections_of(units, cards)
+    others: dict[str, dict[str, str]] = {}
+    for card in cards:
+        if not timber.is_of_frame(card):
+            section, key = key_of(card)
+            others.setdefault(section, {})[key] = card
+    try:
+        sections = timber.sections_of(units, cards, others)
+    except timber.UnsuitedTimbersError as error:
+        raise UnsuitedCardsError(str(error)) from None
+    wished = wishes(StarterGoods({}, others, timber.post_of(units, cards), ""))
+    timber.stands_on(sections, wished)
     post = timber.post_of(units, cards) / (INCH if units == "in" else 1)
     tote = next(iter(sections.get("totes", {})), "")
     last = sizes.tote_bay if tote else sizes.bay
@@ -141,8 +149,14 @@ def _of_timber(sizes: _Sizes, units: str, bays: int, cards: Sequence[str]) -> st
                 *lines,
                 "",
                 *timber.frame_lines(units, cards),
-                *_zones(sizes, units, bays, tote, _LOW if timber.high_rails(units, cards) else _STACKS),
-                *timber.rest_lines(units, cards, sections),
+                *_zones(
+                    sizes,
+                    units,
+                    bays,
+                    tote,
+                    timber.LOW_STACKS if timber.high_rails(units, cards) else _STACKS,
+                ),
+                *timber.rest_lines(units, cards, wished, sections),
                 f"loads: {sizes.loads}",
             ]
         )

@@ -9,7 +9,6 @@ from typing import Any
 
 from generator.spec.cards import typical_cards
 from generator.units.parse import parse_length
-from generator.writers.starter_goods import StarterGoods, UnsuitedCardsError, key_of, wishes
 
 #: Kinds of cards for which the frame is of timber, by the key of `frame.joints` that they are for.
 TIMBER = "timber"
@@ -42,7 +41,7 @@ class _Usual:
     setbacks: Mapping[bool, str]
     goods: Mapping[str, Mapping[str, str]]
     plates: Mapping[bool, str]
-    caster_plate: str
+    large_plate: str
     also: tuple[str, ...]
 
 
@@ -68,6 +67,21 @@ _USUAL = {
 }  # fmt: skip
 
 
+#: Section -> name in the spec -> card.
+Goods = Mapping[str, Mapping[str, str]]
+#: What a bay holds, first and last, where high rails leave no room to tilt a shelf in.
+LOW_STACKS = ("{drawer: share}, {drawer: share}", "{drawer: share}")
+
+
+class UnsuitedTimbersError(ValueError):
+    """Two cards that do not go together; the message says why and what to do."""
+
+
+def is_of_frame(card: str) -> bool:
+    """Whether a card is that of a timber or of a joint between timbers."""
+    return _kind(card) in (TIMBER, *JOINTS)
+
+
 def of_timber(cards: Sequence[str]) -> bool:
     """Whether one of these cards asks for a frame of timber. Raises KeyError for a card that is not shipped."""
     return any(_kind(card) in (TIMBER, *JOINTS) for card in cards)
@@ -78,29 +92,27 @@ def post_of(units: str, cards: Sequence[str]) -> Fraction:
     return _section(_posts(units, cards)[0])[0]
 
 
-def sections_of(units: str, cards: Sequence[str]) -> dict[str, dict[str, str]]:
-    """Section -> name in the spec -> card, with all that the frame needs. Raises UnsuitedCardsError."""
+def sections_of(units: str, cards: Sequence[str], others: Goods) -> dict[str, dict[str, str]]:
+    """Section -> name in the spec -> card, with all that the frame needs; `others` are those that are no part of it.
+
+    Raises UnsuitedTimbersError.
+    """
     usual = _USUAL[units]
     found = {section: dict(entries) for section, entries in usual.goods.items()}
     post, rail = _posts(units, cards)
-    if "ply" in found["materials"] and post_of(units, cards) <= THIN:
+    sheet = next(iter(found["materials"].keys() & {"ply", "ply-12"}))
+    if post_of(units, cards) <= THIN:
         # its groove leaves wood beside the coach screws of the plates, which a thicker sheet's does not
-        found["materials"]["ply"] = _USUAL["mm"].goods["materials"]["ply-12"]
+        found["materials"][sheet] = _USUAL["mm"].goods["materials"]["ply-12"]
     found["materials"] = {"leg": post, **({"rail": rail} if rail != post else {}), **found["materials"]}
     if high_rails(units, cards):
         del found["materials"]["cleat"]
     joints = _joints(units, cards)
     found["hardware"] = {**{_name(card): card for card in joints.values()}, **found["hardware"]}
-    for card in cards:
-        if _kind(card) not in (TIMBER, *JOINTS):
-            section, key = key_of(card)
-            other = {
-                "poplar-15": "packing",
-                "ply-12": next(iter(found["materials"].keys() & {"ply", "ply-12"})),
-            }
-            found.setdefault(section, {})[other.get(key, key)] = card
-    if "caster" in found["hardware"]:
-        del found["hardware"]["foot"]
+    called = {"poplar-15": "packing", "ply-12": sheet}
+    for section, entries in others.items():
+        for key, card in entries.items():
+            found.setdefault(section, {})[called.get(key, key)] = card
     return found
 
 
@@ -119,28 +131,31 @@ def frame_lines(units: str, cards: Sequence[str]) -> list[str]:
     ]
 
 
-def rest_lines(units: str, cards: Sequence[str], sections: Mapping[str, Mapping[str, str]]) -> list[str]:
-    """Drawers, shelves, top and what the bench stands on."""
-    usual = _USUAL[units]
-    others = [card for card in cards if _kind(card) not in (TIMBER, *JOINTS)]
-    written: dict[str, dict[str, str]] = {}
-    for card in others:
-        section, key = key_of(card)
-        written.setdefault(section, {})[key] = card
-    wished = wishes(StarterGoods({}, written, post_of(units, cards), ""))
-    base = {"count": "4", **wished.pop("base", {})}
-    if "foot" in sections["hardware"] and "feet" not in base:
-        base = {"feet": "foot", **base}
-    thin = post_of(units, cards) <= THIN
+def stands_on(sections: dict[str, dict[str, str]], wished: Goods) -> None:
+    """Leave the usual feet out where a card is asked for that the bench stands on instead."""
+    if "base" in wished and "foot" not in wished["base"].values():
+        sections["hardware"].pop("foot", None)
+
+
+def rest_lines(
+    units: str,
+    cards: Sequence[str],
+    wished: Mapping[str, Mapping[str, str]],
+    sections: dict[str, dict[str, str]],
+) -> list[str]:
+    """Drawers, shelves, top and what the bench stands on; `wished` are the keys by which other cards are used."""
+    usual, thin = _USUAL[units], post_of(units, cards) <= THIN
+    stand = wished.get("base", {})
+    plate = usual.large_plate if stand else usual.plates[thin]
+    base = {**(stand or {"feet": "foot"}), "count": "4", "plate": f"{{size: {plate}}}"}
     parts: dict[str, dict[str, str]] = {
-        "drawers": {"packing": "packing", "slide_setback": usual.setbacks[thin], **wished.pop("drawers", {})},
+        "drawers": {"packing": "packing", "slide_setback": usual.setbacks[thin]},
         **({"shelves": {"cleat": "cleat"}} if "cleat" in sections["materials"] else {}),
-        "top": {"bracket": "bracket", **wished.pop("top", {})},
-        **wished,
+        "top": {"bracket": "bracket"},
     }
-    base["plate"] = (
-        f"{{size: {usual.caster_plate if 'caster' in sections['hardware'] else usual.plates[thin]}}}"
-    )
+    for part, keys in wished.items():
+        if part != "base":
+            parts[part] = {**parts.get(part, {}), **keys}
     return [
         *usual.also,
         *(f"{part}: {_keys(keys)}" for part, keys in parts.items()),
@@ -203,13 +218,13 @@ def _posts(units: str, cards: Sequence[str]) -> tuple[str, str]:
     post = square[0] if square else POSTS[thin]
     rail = next((card for card in timbers if card != post), HIGH.get(thin, post))
     if _section(rail)[0] != _section(post)[0] or len(timbers) > 2:
-        raise UnsuitedCardsError(
+        raise UnsuitedTimbersError(
             f"rails of '{rail}' are not as thick as posts of '{post}'; leave one of them out"
         )
     for card in cards:
         unsuited = _kind(card) in THICK_ONLY if thin else _kind(card) == "barrel bolt"
         if unsuited:
-            raise UnsuitedCardsError(f"'{card}' does not suit posts of '{post}'; leave one of them out")
+            raise UnsuitedTimbersError(f"'{card}' does not suit posts of '{post}'; leave one of them out")
     return post, rail
 
 
@@ -219,7 +234,7 @@ def _joints(units: str, cards: Sequence[str]) -> dict[str, str]:
     for card in cards:
         key = JOINTS.get(_kind(card))
         if key is not None and found.setdefault(key, card) != card:
-            raise UnsuitedCardsError(
+            raise UnsuitedTimbersError(
                 f"'{found[key]}' and '{card}' are both for `frame.joints.{key}`; leave one of them out"
             )
     chosen = {**USUAL[post_of(units, cards) <= THIN], **found}
