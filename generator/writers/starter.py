@@ -132,8 +132,8 @@ def _of_timber(sizes: _Sizes, units: str, bays: int, cards: Sequence[str]) -> st
     wished = wishes(StarterGoods({}, others, timber.post_of(units, cards), ""))
     timber.stands_on(sections, wished)
     post = timber.post_of(units, cards) / (INCH if units == "in" else 1)
-    tote = next(iter(sections.get("totes", {})), "")
-    last = sizes.tote_bay if tote else sizes.bay
+    held = next(iter(sections.get("totes", {})), "")
+    last = sizes.tote_bay if held else sizes.bay
     whole = sizes.bay * (bays - 1) + last + post * (bays + 1)
     depth, height = timber.outside(units, cards)
     length = _number(min(Fraction(math.ceil(whole * 4), 4), sizes.longest), units)
@@ -153,7 +153,7 @@ def _of_timber(sizes: _Sizes, units: str, bays: int, cards: Sequence[str]) -> st
                     sizes,
                     units,
                     bays,
-                    tote,
+                    held,
                     timber.LOW_STACKS if timber.high_rails(units, cards) else _STACKS,
                 ),
                 *timber.rest_lines(units, cards, wished, sections),
@@ -183,7 +183,7 @@ def _head(sizes: _Sizes, units: str, outside: tuple[str, str, str]) -> list[str]
     ]
 
 
-def _zones(sizes: _Sizes, units: str, bays: int, tote: str, stacks: Sequence[str] = _STACKS) -> list[str]:
+def _zones(sizes: _Sizes, units: str, bays: int, held: str, stacks: Sequence[str] = _STACKS) -> list[str]:
     return [
         "",
         "# List zones from front to rear, bays from left to right, and each stack from the bottom up.",
@@ -193,7 +193,7 @@ def _zones(sizes: _Sizes, units: str, bays: int, tote: str, stacks: Sequence[str
         "  - name: front",
         "    depth: share",
         "    bays:",
-        *(f"      - {_bay(number, bays, sizes, units, tote, stacks)}" for number in range(1, bays + 1)),
+        *(f"      - {_bay(number, bays, sizes, units, held, stacks)}" for number in range(1, bays + 1)),
         "",
     ]
 
@@ -240,11 +240,11 @@ def _number(length: Fraction, units: str) -> str:
     return format_mm(length) if units == "mm" else format_inch(length * INCH)
 
 
-def _bay(number: int, bays: int, sizes: _Sizes, units: str, tote: str, stacks: Sequence[str]) -> str:
+def _bay(number: int, bays: int, sizes: _Sizes, units: str, held: str, stacks: Sequence[str]) -> str:
     stack = stacks[min(number, len(stacks)) - 1].replace("LOW", sizes.low).replace("HIGH", sizes.high)
     width = "share"
-    if tote and number == bays:
-        stack = f"{{totes: {tote}, count: 2}}"
+    if held and number == bays:
+        stack = f"{{totes: {held}, count: 2}}"
         width = _number(sizes.tote_bay, units)
     name = f"name: {('left', 'right')[number - 1]}, " if bays == 2 else ""
     return f"{{{name}width: {width}, stack: [{stack}]}}"
