@@ -131,7 +131,7 @@ def _no_rim(loaded: LoadedSpec, name: str, item: SocketStrip | HosePort) -> Iter
     for rim, hole in zip(item.rim, item.shape.outside, strict=True):
         if rim <= hole:
             yield loaded.fault(
-                Code.FEATURE_SIZE, "the rim is no wider than its cut-out, so nothing holds it", *path, "flange",
+                Code.FEATURE_SIZE, "the rim is not wider than its cut-out, so nothing holds it", *path, "flange",
                 found=loaded.say(rim), allowed=f"more than {loaded.say(hole)}",
             )  # fmt: skip
             break
