@@ -135,10 +135,10 @@ def _no_rim(loaded: LoadedSpec, name: str, item: SocketStrip | HosePort) -> Iter
                 found=loaded.say(rim), allowed=f"more than {loaded.say(hole)}",
             )  # fmt: skip
             break
-    if isinstance(item, HosePort) and item.hose > item.cutout:
+    if item.passes > min(item.shape.outside):
         yield loaded.fault(
             Code.FEATURE_SIZE, "the hose does not go through the hole of its port", *path, "hose",
-            found=loaded.say(item.hose), allowed=f"{loaded.say(item.cutout)} or less",
+            found=loaded.say(item.passes), allowed=f"{loaded.say(min(item.shape.outside))} or less",
         )  # fmt: skip
 
 

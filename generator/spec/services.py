@@ -43,6 +43,11 @@ class SocketStrip(HardwareItem):
         return self.flange
 
     @property
+    def passes(self) -> Fraction:
+        """Diameter of what goes through it (mm)."""
+        return Fraction(0)
+
+    @property
     def mains(self) -> bool:
         """Whether it bears mains."""
         return True
@@ -80,6 +85,11 @@ class HosePort(HardwareItem):
     def rim(self) -> tuple[Fraction, Fraction]:
         """Its rim along and across the board (mm)."""
         return (self.flange, self.flange)
+
+    @property
+    def passes(self) -> Fraction:
+        """Diameter of what goes through it (mm)."""
+        return self.hose
 
     @property
     def mains(self) -> bool:
