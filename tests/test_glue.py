@@ -22,6 +22,7 @@ from tests.test_timber import SPEC, TEXT, changed
 F = Fraction
 #: What the tests below provoke.
 CODES_OF_GLUE = {"glue-split", "glued-door"}
+CURED_OF_GLUE = ("glued-door", "glue-time")
 pytestmark = pytest.mark.usefixtures("quick_plans")
 
 

@@ -24,6 +24,7 @@ from tests.changes_of_the_demo import BASE
 from tests.check_cases import CASES
 from tests.effort import sample
 from tests.test_floating import CURED_FLOATING
+from tests.test_glue import CURED_OF_GLUE
 from tests.test_timber import CURED_IN_TIMBER
 
 pytestmark = pytest.mark.usefixtures("quick_plans")
@@ -146,6 +147,7 @@ def test_every_remedy_is_applied_to_a_spec_that_fails() -> None:
         *IN_ONE_ZONE,
         *CURED_IN_TIMBER,
         *CURED_FLOATING,
+        *CURED_OF_GLUE,
         *CURED_AT_SCREWS,
         *CURED_AT_POCKETS,
         *CODES_OF_BRIDLES,
