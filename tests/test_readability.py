@@ -85,12 +85,14 @@ ACTS = frozenset(
 #: What makes a sentence of one that does not begin with an act.
 VERBS = re.compile(
     r"\b(?:is|are|must|can|cannot|will|may|need|needs|close|fit|agree|gets?|differ|differs|goes|passes|slides|turns|"
-    r"drops|comes|cracks|says?|tighten|screw|put|use|keep|block|blocks|shows?)\b"
+    r"drops|comes|cracks|says?|tighten|screw|put|use|keep|block|blocks|shows?|moves|lifts)\b"
 )
 
 
 def is_a_fragment(sentence: str) -> bool:
-    first = sentence.removeprefix("Then ").split()[0].lower().strip(",:")
+    # an act on a condition: "If not, level it again."
+    said = re.sub(r"^If [^,]+, ", "", sentence).removeprefix("Then ")
+    first = said.split()[0].lower().strip(",:")
     return first not in ACTS and not VERBS.search(sentence)
 
 

@@ -13,7 +13,11 @@ from generator.spec.references import REFERENCES, Reference, values
 #: Sections of named goods, and what one of them is called.
 _SECTIONS = {"materials": "material", "hardware": "piece of hardware", "totes": "tote"}
 #: What the reader writes for the key of each reference that has no fixed place.
-_ANYWHERE = {"zones.*.bays.*.stack.*.totes": "`{{totes: {name}}}` in the `stack` of a bay"}
+_ANYWHERE = {
+    "zones.*.bays.*.stack.*.totes": "`{{totes: {name}}}` in the `stack` of a bay",
+    "services.*.item": "`item: {name}` in an entry of `services`",
+    "join.*.bolt": "`bolt: {name}` in an entry of `join`",
+}
 
 
 def unused(loaded: LoadedSpec, rows: Sequence[HardwareRow]) -> tuple[Finding, ...]:

@@ -102,7 +102,8 @@ def hang_words(bench: Solved) -> tuple[str, ...]:
         f"Screw the drawer member of a slide to each side of the box, with {holes} slide screws each.",
         f"Its axis is {height} above the box's lower edge.",
         f"Its front end is {front}.",
-        "Put both drawer members into the slides on the walls. Push the drawer in: it runs all the way by hand.",
+        "Put both drawer members into the slides on the walls.",
+        "Push the drawer in: it runs all the way by hand.",
     )
 
 
