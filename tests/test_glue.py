@@ -178,6 +178,12 @@ def test_every_two_values_of_the_columns_meet_in_a_case() -> None:
     assert set().union(*map(pairs_of, cases())) == wanted
 
 
+@pytest.mark.parametrize("number", range(len(cases())))
+def test_every_pair_is_built_without_a_fault(number: int) -> None:
+    """Each filling, stand, top, unit and set of joints with each value of the others: solved, proved, computed."""
+    assert wrong_with(cases()[number], pages=False, replay=False) == []
+
+
 @pytest.mark.parametrize("number", quick_or((17, 40), range(len(cases()))))
 def test_nothing_is_wrong_with_a_case(number: int) -> None:
     """Two of those that `python -m tests.benchmarks.pairwise` tries; a thorough run tries all."""

@@ -10,6 +10,7 @@ from __future__ import annotations
 import sys
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cache
 from itertools import combinations, product
 
 import manifold3d as m3
@@ -114,6 +115,7 @@ def pairs_of(case: Case) -> set[tuple[int, str, int, str]]:
     return {(i, one, j, other) for (i, one), (j, other) in combinations(enumerate(case), 2)}
 
 
+@cache
 def cases() -> list[Case]:
     """Few cases in which every two values meet: again and again the one with the most pairs that are still missing."""
     every = [Case(each) for each in product(*COLUMNS)]
@@ -299,8 +301,11 @@ def _fasteners(bench: Bench, bodies: Mapping[str, Body]) -> Iterator[tuple[str, 
 # --- what is wrong with a case
 
 
-def wrong_with(case: Case, pages: bool = True) -> list[str]:
-    """What is wrong with one bench, in words: refused, an error that the checks find, or a law that does not hold."""
+def wrong_with(case: Case, pages: bool = True, replay: bool = True) -> list[str]:
+    """What is wrong with one bench, in words: refused, an error that the checks find, or a law that does not hold.
+
+    Without `replay` the solids of the other library are left out, which take most of the time.
+    """
     try:
         bench = solve(read_spec(spec_of(case), "case.yml"))
     except SpecError as error:
@@ -311,7 +316,7 @@ def wrong_with(case: Case, pages: bool = True) -> list[str]:
     figures, findings = compute(bench)
     found = [f"{each.code.value}: {each}" for each in findings if each.severity.name == "ERROR"]
     found += faults(bench)
-    found += _replayed(bench)
+    found += _replayed(bench) if replay else ()
     found += _in_the_plan(bench, figures)
     if pages:
         manual = Manual(bench.loaded, figures, "case.yml")
