@@ -108,7 +108,7 @@ def refused(*pairs: tuple[str, str]) -> list[Finding]:
 
 
 def test_walls_of_another_thickness_or_place_are_refused() -> None:
-    (thick,) = refused(("quarter, thickness: 11.7", "quarter, thickness: 15"))
+    (thick,) = refused(("[30, 10], thickness: 11.7", "[30, 10], thickness: 15"))
     assert (thick.code, thick.where and thick.where.path) == ("no-size", "panels.boards.ends")
     (place,) = refused(("boards: {ends: oak}", "boards: {spine: oak}"))
     assert (place.code, place.where and place.where.path) == ("wall-without-place", "panels.boards.spine")
