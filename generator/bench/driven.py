@@ -44,6 +44,8 @@ class Driven:
     in_end: bool = False
     head: str = ""
     """Its head in the words of a shop, where only one sort does."""
+    step: str = ""
+    """The step that drives them, where another one drives most of their kind."""
 
     @property
     def name(self) -> str:

@@ -26,6 +26,8 @@ WITHIN = RADIUS * cos(pi / CORNERS)
 #: Scales: the first in which what is to be seen fits.
 SCALES = (1, 2, 5)
 GAP = 1.5
+#: The radius of an arrow that turns (mm).
+TURN = 3.4
 #: A ring in the picture, and its rim.
 RING = 2.0
 #: Rings that a picture bears.
@@ -132,6 +134,13 @@ def draw_inset(canvas: Canvas, at: Point, view: JointView, shown: CutOpen) -> No
     for screw in view.driven:
         start, end = (paper((point[first], point[second])) for point in (screw.head, screw.point))
         draw_screw(canvas, screw, start, end, scale, lambda corners: _within(corners, window, centre))
+    if view.turned:
+        x, y = paper([view.middle[i] + view.turned[i] for i in (first, second)])
+        far = hypot(x - centre[0], y - centre[1]) or 1.0
+        ahead = ((x - centre[0]) / far, (y - centre[1]) / far)
+        # about the clip's axis, as near its head as the window has room
+        off = min(far + TURN + 1.0, RADIUS - TURN - 1.5)
+        _draw_turn(canvas, shifted(centre, ahead[0] * off, ahead[1] * off))
     if view.key:
         _draw_key(canvas, view, paper, centre, scale)
     canvas.circle(centre, RADIUS, "outline")
@@ -206,7 +215,7 @@ def _draw_key(
 
 def _draw_turn(canvas: Canvas, at: Point) -> None:
     """An arrow round the key, the way that tightens a screw."""
-    radius, first, last = 3.4, -150.0, 120.0
+    radius, first, last = TURN, -150.0, 120.0
     points = [
         shifted(at, radius * cos(angle * pi / 180), radius * sin(angle * pi / 180))
         for angle in (first + (last - first) * n / 18 for n in range(19))
@@ -229,6 +238,8 @@ def _draw_turn(canvas: Canvas, at: Point) -> None:
 def _shows(body: Body, view: JointView, reach: float) -> bool:
     """Whether a body reaches the plane of the cut within `reach` (mm) of the middle."""
     low, high = body.bounds[:3], body.bounds[3:]
+    if view.alone and body.name not in view.alone:
+        return False
     return all(
         low[i] < view.middle[i] + off and view.middle[i] - off < high[i]
         for i, off in ((i, 0.0 if i == view.axis else reach) for i in range(3))

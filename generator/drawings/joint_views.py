@@ -46,12 +46,16 @@ LOOKS = {
 STAND = "below "
 #: With more kinds of screws and clips there is no room to show a tongue too.
 MOST_KINDS = 3
+#: Beside so many windows there is none into a clip that comes in the end of its bar.
+MOST_BESIDE_CLIPS = 2
 #: What begins the line that says where a window is.
 HERE = "here "
 #: Other pieces with like screws that a window names.
 MOST_NAMED = 5
 #: The ends of a bar by its axis: places along it are measured from the first.
 FIRST_END, LAST_END = ("left", "front", "lower"), ("right", "rear", "upper")
+#: How far a clip goes into its bar's end.
+TURNS = "three turns"
 RUNS = ("from left to right", "from front to rear", "from bottom to top")
 
 
@@ -72,6 +76,10 @@ class JointView:
     """Which way a screw goes in, where its ring is about its head."""
     kind: str = ""
     """Joints of one kind look alike: one window is for all."""
+    turned: tuple[float, ...] = ()
+    """From the middle to the outer end (mm) of what is turned in by hand."""
+    alone: tuple[str, ...] = ()
+    """The only bodies that it shows; empty for all."""
 
 
 @dataclass(frozen=True)
@@ -104,7 +112,7 @@ def joint_views(figures: Figures, step: Step, shown: CutOpen, ruler: Ruler) -> l
     moves = {mark: n for n, motion in enumerate(step.motions) for mark in motion.marks}
     driven = list(_driven(figures, step, shown, ruler))
     found = [*_screws(figures, shown.bodies, step, ruler), *_told(figures, driven, shown.bodies, ruler)]
-    found += _clips(shown, step)
+    found += _clips(shown, step, few=len({joint.kind for joint in found}) < MOST_BESIDE_CLIPS)
     if len({joint.kind for joint in found}) < MOST_KINDS and not any(joint.driven for joint in found):
         found += _tongues(shown.bodies, moves)
     return found or list(_nuts(figures, step, shown))
@@ -297,10 +305,17 @@ def _screw(screw: Body, bar: Body, place: KeyPlace, words: tuple[str, ...], kind
     return JointView(tuple(middle), axis, reach, words, place, screw, on=on, kind=kind)
 
 
-def _clips(shown: CutOpen, step: Step) -> Iterator[JointView]:
-    """Clips that a step screws into the ends of bars, each cut along its bar and its long side."""
+def _clips(shown: CutOpen, step: Step, *, few: bool) -> Iterator[JointView]:
+    """Clips that a step screws into the ends of bars, each cut along its bar and its long side.
+
+    Those that come in the ends of their bars only with `few` other windows: words say it else.
+    """
     bodies = shown.bodies
     own = [bodies[motion.name] for motion in step.motions if {motion.name} <= shown.small & set(bodies)]
+    if not own and few:
+        # those that come in the ends of their bars: these are put in first
+        fitted = (m.marks for m in step.motions if m.name in m.marks)
+        own = [bodies[mark] for marks in fitted for mark in marks if mark in shown.small & set(bodies)]
     clips = [clip for clip in own if clip.owner in bodies]
     bars = dict.fromkeys(clip.owner for clip in clips)
     both = ", both ends" if len(clips) == 2 * len(bars) else ""
@@ -314,9 +329,21 @@ def _clips(shown: CutOpen, step: Step) -> Iterator[JointView]:
         middle[along] = bar.bounds[along if first else along + 3]
         end = (FIRST_END if first else LAST_END)[along]
         way = f"its long side {RUNS[long]}"
-        words = ("clip", f"{len(clips)} × in {', '.join(bars)}{both}", f"here {bar.name}, {end} end", way)
+        count = f"{len(clips)} × in {', '.join(bars)}{both}"
+        words = ("clip", f"{count}: {TURNS} into the end", f"here {bar.name}, {end} end", way)
         reach = size[long] / 2 + ABOUT_HEAD
-        yield JointView(tuple(middle), short, reach, words, on=(bar.name,), kind="clip")
+        out = [0.0, 0.0, 0.0]
+        out[along] = clip.bounds[along] - middle[along] if first else clip.bounds[along + 3] - middle[along]
+        yield JointView(
+            tuple(middle),
+            short,
+            reach,
+            words,
+            on=(bar.name,),
+            kind="clip",
+            turned=tuple(out),
+            alone=(bar.name, clip.name),
+        )
 
 
 def _tongues(bodies: Mapping[str, Body], moves: Mapping[str, int]) -> Iterator[JointView]:

@@ -8,12 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
+from math import hypot
 
 from generator.drawings.callouts import BESIDE, BETWEEN, draw_callouts
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import Ruler
 from generator.drawings.extent import Extent, Point, union
 from generator.drawings.eye import BELOW, CORNERS, Eye, lying
+from generator.drawings.inset import RING as RING_RADIUS
 from generator.drawings.inset import draw_rings
 from generator.drawings.isometric import DrawnBlock, VisibleFace, faces_of
 from generator.drawings.joint_views import CutOpen, JointView, joint_views, opened_by
@@ -27,7 +29,7 @@ from generator.drawings.step_arrows import bounds
 from generator.drawings.step_foot import MOST_WINDOWS, Window, draw_foot
 from generator.drawings.step_labels import Told, draw_arrows, labels, told
 from generator.drawings.step_motions import DrawnMotion, apart, brackets_of, moved, shown_motions
-from generator.drawings.step_still import Still, draw_lines, draw_pushes, still
+from generator.drawings.step_still import Still, draw_lines, draw_pushes, squared_with, still
 from generator.drawings.step_words import with_note, words_below
 from generator.drawings.step_work import draw_work
 from generator.figures.model import Figures
@@ -171,6 +173,8 @@ class _Scene:
     def _acts(self, canvas: Canvas, arrows: Canvas, scale: float) -> list[Extent]:
         """Arrows of what moves, or lines and arrows of a step without motions; the rooms of the arrows."""
         if self.quiet is None:
+            there = [*self.standing, *(shape for move in self.moving for shape in move.shapes)]
+            draw_lines(canvas, squared_with(self.figures, self.step, there, self.view), self.view, scale)
             return draw_arrows(arrows, self.moving, self._painted, self.view, scale)
         draw_lines(canvas, self.quiet.lines, self.view, scale)
         return draw_pushes(arrows, self.quiet.pushes, self._painted, self.view, scale)
@@ -186,7 +190,8 @@ class _Scene:
         for joint in looks:
             # what comes onto it is no thing to look through
             covered = not self._painted.covers([self.view.point(joint.middle)], away)[0]
-            styles.append("" if covered else "outline" if joint.kind in kinds else "hidden")
+            drawn_off = bool(joint.alone) and joint.on[0] in away
+            styles.append("" if covered or drawn_off else "outline" if joint.kind in kinds else "hidden")
         return looks, styles
 
     def _window(
@@ -213,13 +218,14 @@ class _Scene:
         offsets = {shape.mark: move.offset for move in self.moving for shape in move.shapes}
         ringed = {joint.kind for joint, ring in zip(looks, rings, strict=True) if ring}
         found, drawn = list(rings), list(styles)
-        for number, joint in enumerate(looks):
+        # windows are below: a line from a lower ring has less in its way
+        for number, joint in sorted(enumerate(looks), key=lambda each: -self.view.point(each[1].middle)[1]):
             mark = next((mark for mark in joint.on if any(offsets.get(mark, ()))), "")
             if not mark or joint.kind in ringed:
                 continue
             off = tuple(a + b for a, b in zip(joint.middle, offsets[mark], strict=True))
             point = self.view.point(off)
-            if self._painted.covers([point], {mark})[0]:
+            if self._painted.covers([point], {mark})[0] or _near(scaled(point, scale), found):
                 continue
             (found[number],) = draw_rings(
                 canvas,
@@ -247,6 +253,11 @@ class _Scene:
         place = draw_place(canvas, at, shapes.values(), own or set(self.step.standing), corner)
         canvas.group("place", first)
         return place.bottom + BETWEEN
+
+
+def _near(point: Point, rings: Sequence[Point | None]) -> bool:
+    """Whether a ring about a point would cover one that is there."""
+    return any(ring and hypot(ring[0] - point[0], ring[1] - point[1]) < 2 * RING_RADIUS for ring in rings)
 
 
 def _scene(figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str], also: str) -> _Scene | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from math import hypot
 
 from generator.drawings.canvas import Canvas
@@ -15,6 +16,8 @@ Block = Sequence[float]
 SHORTEST, LONGEST, SHAFT, HEAD, HEAD_LENGTH, RIM = 9.0, 22.0, 1.3, 2.8, 4.4, 0.5
 #: Clear of the piece that it belongs to (mm), and how much of the way it shows.
 CLEAR, OF_THE_WAY = 1.0, 0.85
+#: How high an arrow of what is tilted in rises, as part of its length, and of how many pieces it is.
+BOW, PARTS = 0.45, 10
 #: The disc that bears a number (mm).
 DISC = 2.2
 
@@ -53,6 +56,40 @@ def arrow(canvas: Canvas, start: Point, ahead: Point, length: float, number: str
         canvas.circle(start, DISC, "hole")
         canvas.text(shifted(start, 0.0, SMALL_TEXT / 2), number, SMALL_TEXT, "middle", style="mark")
     return room
+
+
+def curved(canvas: Canvas, start: Point, ahead: Point, length: float, number: str = "") -> Extent:
+    """An arrow that rises from `start` and comes down `length` mm along `ahead`: of what is tilted on its way in."""
+    over = (0.0, -BOW * length)
+    ways = [(n / PARTS, 4 * n / PARTS * (1 - n / PARTS)) for n in range(PARTS + 1)]
+    line = [
+        shifted(start, ahead[0] * length * far + over[0] * up, ahead[1] * length * far + over[1] * up)
+        for far, up in ways
+    ]
+    (x0, y0), tip = line[-2], line[-1]
+    long = hypot(tip[0] - x0, tip[1] - y0)
+    end = ((tip[0] - x0) / long, (tip[1] - y0) / long)
+    rooms = []
+    for rim, style in ((RIM, "paper"), (0.0, "arrow")):
+        sides: list[list[Point]] = [[], []]
+        for (ax, ay), (bx, by) in pairwise(line):
+            far = hypot(bx - ax, by - ay)
+            out = (-(by - ay) / far * (SHAFT + rim), (bx - ax) / far * (SHAFT + rim))
+            sides[0] += [shifted((ax, ay), *out), shifted((bx, by), *out)]
+            sides[1] += [shifted((ax, ay), -out[0], -out[1]), shifted((bx, by), -out[0], -out[1])]
+        half, reach_ = HEAD + 1.6 * rim, HEAD_LENGTH + 2 * rim
+        head = [
+            shifted(tip, -end[1] * half, end[0] * half),
+            shifted(tip, end[0] * reach_, end[1] * reach_),
+            shifted(tip, end[1] * half, -end[0] * half),
+        ]
+        outline = [*sides[0], *head, *reversed(sides[1])]
+        canvas.polygon(outline, style)
+        rooms.append(around(outline))
+    if number:
+        canvas.circle(start, DISC, "hole")
+        canvas.text(shifted(start, 0.0, SMALL_TEXT / 2), number, SMALL_TEXT, "middle", style="mark")
+    return rooms[0]
 
 
 def _outline(length: float, rim: float) -> Iterator[Point]:

@@ -11,6 +11,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from generator.bench.fillings.screw_rules import RULES
 from generator.calculators.collisions import OPPOSITE as OPPOSITE_WAYS
 from generator.drawings.step_arrows import bounds
 from generator.drawings.step_counts import screws_in
@@ -63,7 +64,9 @@ def _pictured(figures: Figures, step: Step) -> Iterator[Pictured]:
         return
     into_bench = tuple(motion for motion in step.motions if motion.into == BENCH)
     homes = tuple(home for home in homes if home != BENCH)
-    number = 0
+    # of screws that no rule counts by the piece none is in a sub-assembly
+    ruled = (each for each in step.fixings if each.uses and each.item not in RULES)
+    number, going_in = 0, tuple(ruled) if into_bench else ()
     for shown in _shown(figures, step, homes):
         own = tuple(motion for motion in step.motions if motion.into == shown.home)
         for turned, part in enumerate(_lying(own, step.lies)):
@@ -72,7 +75,9 @@ def _pictured(figures: Figures, step: Step) -> Iterator[Pictured]:
             key = step.key if number == 1 else f"{step.key}-picture-{number}"
             marks = [mark for motion in motions for mark in motion.marks]
             fixings = tuple(
-                replace(each, count=screws_in(figures, each.item, marks)) for each in step.fixings
+                replace(each, count=screws_in(figures, each.item, marks))
+                for each in step.fixings
+                if each not in going_in
             )
             one = replace(
                 step,
@@ -90,7 +95,7 @@ def _pictured(figures: Figures, step: Step) -> Iterator[Pictured]:
                 step,
                 key=f"{step.key}-picture-{number + 1}",
                 motions=into_bench,
-                fixings=(),
+                fixings=going_in,
                 tools=step.tools if step.shown else (),
             )
         )

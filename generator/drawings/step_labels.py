@@ -16,7 +16,7 @@ from generator.drawings.eye import Eye
 from generator.drawings.isometric import VisibleFace
 from generator.drawings.painted import Painted
 from generator.drawings.scene import scaled
-from generator.drawings.step_arrows import CLEAR, DISC, arrow, bounds, end_centre, reach, travel
+from generator.drawings.step_arrows import CLEAR, DISC, arrow, bounds, curved, end_centre, reach, travel
 from generator.drawings.step_counts import unequal_screws
 from generator.drawings.step_motions import DrawnMotion, moved
 from generator.drawings.step_places import STRIP, placed_lines
@@ -58,7 +58,8 @@ def draw_arrows(
             # two pieces of one place: side by side
             start = shifted(start, -2 * DISC * ahead[1], 2 * DISC * ahead[0])
         starts.append(start)
-        rooms.append(arrow(canvas, start, ahead, length, str(number) if numbered else ""))
+        drawn = arrow if move.motion.straight else curved
+        rooms.append(drawn(canvas, start, ahead, length, str(number) if numbered else ""))
     return rooms
 
 

@@ -258,7 +258,7 @@ def through_contact(
                 use.shank,
                 False,
                 joins,
-                _as_sold(use.shank, use.length),
+                as_sold(use.shank, use.length),
             )
             behind = ", ".join(sorted((each.inner.name, *each.others), key=by_number))
             yield one, across, f"through {each.outer.name} into {behind}"
@@ -283,7 +283,7 @@ def _counted(fixing: Fixing, use: ScrewUse) -> Fixing:
     return replace(fixing, count=sum(each.count for each in alike))
 
 
-def _as_sold(shank: float, length: float) -> str:
+def as_sold(shank: float, length: float) -> str:
     """`4 × 25`, `#8 × 1`; nothing for a size that no shop has."""
     eighths = Fraction(length / float(INCH)).limit_denominator(8)
     in_inches = abs(float(eighths * INCH) - length) < SAME

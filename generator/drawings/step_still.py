@@ -33,6 +33,8 @@ LEVEL = (600.0, 30.0, 60.0)
 OFF, PULLED = 160.0, 320.0
 #: A frame has so many corners; a label names so many sizes.
 CORNERS, MOST_SIZES = 4, 2
+#: The dot at the end of what is measured (mm of paper).
+END_POINT = 0.9
 
 
 @dataclass(frozen=True)
@@ -168,6 +170,29 @@ def _squared(figures: Figures, step: Step, there: Sequence[Shape], ruler: Ruler)
     return Still(standing, tuple(moves), (), tuple(lines)) if moves else None
 
 
+def squared_with(
+    figures: Figures, step: Step, there: Sequence[Shape], view: Eye
+) -> list[tuple[Place, Place]]:
+    """The diagonals of what a step squares when all of its members are in: on the side that shows.
+
+    `there` are the shapes in their places; the rectangle is the one about the members with the sides that are squared.
+    """
+    wanted = {row.name: sorted(map(float, row.sides)) for row in figures.diagonals}
+    members = [box for shape in there if shape.is_frame for box in shape.whole]
+    found: list[tuple[Place, Place]] = []
+    for square in step.squares if members else ():
+        box = bounds(members)
+        for axis in range(3):
+            sides = sorted(box[i + 3] - box[i] for i in range(3) if i != axis)
+            if all(abs(a - b) < NEAR for a, b in zip(sides, wanted.get(square.name, ()), strict=False)):
+                unit = tuple(float(i == axis) for i in range(3))
+                far = view.sees(tuple(-value for value in unit))
+                flat = list(box)
+                flat[axis] = flat[axis + 3] = box[axis + 3] if far else box[axis]
+                found += _diagonals(flat)
+    return found
+
+
 def _within(box: Sequence[float], flat: Sequence[float]) -> bool:
     """Whether a bar lies in a rectangle or along its edge."""
     return all(
@@ -255,16 +280,26 @@ def _load(figures: Figures, there: Sequence[Shape], ruler: Ruler) -> Still | Non
     pulled = [
         motion for motion in pulled if set(motion.marks) <= set(by_mark) and not _has_bars(motion, by_mark)
     ]
-    for motion in pulled[-1:]:
+    for motion in _heaviest(pulled, by_mark):
         own = tuple(by_mark[mark] for mark in motion.marks if mark in by_mark)
         out = (0.0, -PULLED if motion.way == "+y" else PULLED, 0.0)
-        moves.append(DrawnMotion(motion, own, out, ("open one at a time",)))
+        moves.append(DrawnMotion(motion, own, out, ("open one at a time", "heaviest first")))
         far = bounds([moved(block, out) for shape in own for block in shape.whole])
         front = list(end_centre(far, 1, high=out[1] > 0))
         front[1] += OFF if out[1] > 0 else -OFF
         pushes.append(Push(tuple(front), "+y" if out[1] > 0 else "-y"))
     taken = {mark for move in moves for mark in move.motion.marks}
     return Still(tuple(shape for shape in there if shape.mark not in taken), tuple(moves), tuple(pushes))
+
+
+def _heaviest(pulled: Sequence[MotionRow], shapes: Mapping[str, Shape]) -> Sequence[MotionRow]:
+    """Of what opens to one face the piece that holds most: the one with the largest room, the last of alike ones."""
+
+    def room(motion: MotionRow) -> float:
+        box = bounds([block for mark in motion.marks if mark in shapes for block in shapes[mark].whole])
+        return round((box[3] - box[0]) * (box[4] - box[1]) * (box[5] - box[2]))
+
+    return [max(reversed(pulled), key=room)] if pulled else []
 
 
 def _has_bars(motion: MotionRow, shapes: Mapping[str, Shape]) -> bool:
@@ -298,3 +333,5 @@ def draw_lines(canvas: Canvas, lines: Sequence[tuple[Place, Place]], view: Eye, 
         ends: list[Point] = [scaled(view.point(point), scale) for point in (start, end)]
         canvas.line(ends[0], ends[1], "iso-halo")
         canvas.line(ends[0], ends[1], "break-down")
+        for end in ends:
+            canvas.circle(end, END_POINT, "hole")

@@ -8,9 +8,9 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from generator.bench.fillings.screw_rules import FIXED_IN_BAY
 from generator.calculators.fasteners import THREADS
 from generator.calculators.wood_screws import SHANKS
-from generator.drawings.joint_views import FIRST_END, LAST_END, JointView
+from generator.drawings.joint_views import FIRST_END, LAST_END, RUNS, TURNS, JointView
 from generator.drawings.step_motions import DrawnMotion
-from generator.drawings.step_screws import size_of
+from generator.drawings.step_screws import as_sold, size_of
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Fixing, Step
 
@@ -83,11 +83,15 @@ def _clips(figures: Figures, step: Step) -> Counter[str]:
 
 
 def ends_with_clips(figures: Figures, step: Step, joints: Collection[JointView]) -> Iterator[str]:
-    """`Clips: both ends of C4, C5; lower end of D4.` of those that come with their bars and that no window shows."""
+    """`Clips: both ends of C4, C5; lower end of D4.` of those that come with their bars.
+
+    Where no window shows one, how far it is turned in and which way its long side goes too.
+    """
     marks = {mark for motion in step.motions if motion.name in motion.marks for mark in motion.marks}
     alone = {motion.name for motion in step.motions}
     bodies = {body.name: body for body in figures.assembly.solids}
     ends: dict[str, set[int]] = {}
+    ways: dict[str, None] = {}
     for shape in figures.assembly.shapes:
         clip = bodies.get(shape.mark)
         bar = bodies.get(clip.owner) if clip and shape.is_small else None
@@ -95,19 +99,26 @@ def ends_with_clips(figures: Figures, step: Step, joints: Collection[JointView])
             axis = max(range(3), key=lambda i: bar.bounds[i + 3] - bar.bounds[i])
             far = clip.centre[axis] > (bar.bounds[axis] + bar.bounds[axis + 3]) / 2
             ends.setdefault(bar.name, set()).add(axis + 3 if far else axis)
+            across = (i for i in range(3) if i != axis)
+            ways[RUNS[max(across, key=lambda i: clip.bounds[i + 3] - clip.bounds[i])]] = None
     alike: dict[str, list[str]] = {}
     for name, own in ends.items():
         where = "both ends" if len(own) == 2 else f"{(*FIRST_END, *LAST_END)[next(iter(own))]} end"
         alike.setdefault(where, []).append(name)
     if alike:
         said = "; ".join(f"{where} of {', '.join(own)}" for where, own in alike.items())
-        yield f"Clips: {said}."
+        rest = f", {TURNS} each, the long side {' or '.join(ways)}"
+        shown = any(joint.alone for joint in joints)
+        yield f"Clips: {said}{'' if shown else rest}."
 
 
 def _size(figures: Figures, fixing: Fixing, joints: Collection[JointView]) -> str:
     """` M8 × 16 (hexagon key 6 mm)` of a screw that no window shows, the tool where windows show others."""
     screws = {body.name for body in figures.assembly.screws}
     sold = size_of(figures, fixing.item)[2] if set(fixing.joints) <= screws else ""
+    if sizes := {as_sold(use.shank, use.length) for use in fixing.uses}:
+        # of an item in several sizes this step may take one
+        sold = sizes.pop() if len(sizes) == 1 else sold
     if sold.partition(" ")[0] not in THREADS.keys() | SHANKS.keys():
         # a diameter alone is no size that a shop knows
         sold = ""

@@ -40,8 +40,10 @@ def words_below(
     found.append(_seen(step, view, bool(standing), on_blocks))
     if not step.tools and (step.motions or step.key == NUTS):
         found.append("By hand.")
-    if step.tools and not any(joint.key or joint.driven for joint in joints):
-        found.append(f"With: {', '.join(step.tools)}.")
+    shown = [words for joint in joints if joint.key or joint.driven for words in joint.words]
+    tools = [tool for tool in step.tools if not any(tool in words for words in shown)]
+    if tools:
+        found.append(f"With: {', '.join(tools)}.")
     if "saw" in step.tools:
         found.append("All places are on the part sheets.")
     found += [*faces_placed(figures, moving, ruler), *_measured(moving, standing)]

@@ -109,7 +109,13 @@ def _in_own_words(bench: Bench, described: Sequence[Step]) -> Iterator[Step]:
                 hold=step.hold if says.hold is None else says.hold,
                 cautions=step.cautions if says.cautions is None else says.cautions,
                 squares=(*step.squares, *measured.get(says.squared_as, ())),
+                shown=step.shown if says.notes is None else _kept(step.shown, says.notes),
             )
+
+
+def _kept(shown: Sequence[str], notes: Collection[str]) -> tuple[str, ...]:
+    """Of what is written below a picture what a frame's own words say too."""
+    return tuple(line for line in shown if line in notes)
 
 
 def _in_order(described: Sequence[Step], proved: Sequence[Run], facts: StepFacts) -> list[Step]:
@@ -137,6 +143,8 @@ def _in_order(described: Sequence[Step], proved: Sequence[Run], facts: StepFacts
         times[run.key] = times.get(run.key, 0) + 1
         step = _step(words, run, facts, times[run.key], counts[run.key])
         step = replace(step, parts=(*step.parts, *_untold(step, told, facts)), squares=squares.get(index, ()))
+        if step.squares:
+            step = replace(step, tools=(*step.tools, *IN_HAND["square"]))
         # what no words are kept for belongs to the stage in which it comes
         steps.append(step if step.stage or not steps else replace(step, stage=steps[-1].stage))
         if times[run.key] == counts[run.key]:
@@ -179,10 +187,11 @@ def _step(words: Mapping[str, Step], run: Run, facts: StepFacts, time: int, time
     if time > 1:
         # named by what they place, not by a position, so that a tick stays with its step
         step = replace(step, key=f"{run.key}-{time}", title=f"{step.title}, continued", places=())
-    fixings = facts.fixings(run, first=time == 1)
+    fixings, holds = facts.fixings(run, first=time == 1), tuple(facts.holds(run))
     return replace(
         step,
-        notes=(*step.notes, *facts.holds(run)),
+        notes=(*step.notes, *holds),
+        shown=(*step.shown, *holds),
         cautions=facts.cautions(run, step.cautions),
         direction=step.direction or _direction(motions),
         fixings=fixings,

@@ -17,6 +17,8 @@ from generator.spec.load import LoadedSpec
 
 #: Screws of one drawer front. Common practice, no source.
 PER_DRAWER_FRONT = 4
+#: The steps in which the inner members of slides are screwed on: to drawers, and to the lips of pull-outs.
+BOXES, LIPS = "drawers", "pull-outs"
 #: Usual length of a screw through thin metal (mm): longer ones hold no better. Common practice, no source.
 SLIDE_SCREW = constant(16, "usual length of a slide's screw")
 
@@ -31,17 +33,20 @@ def drawer_screws(bench: Solved) -> Iterator[Driven]:
         bench.goods.sheets[name].thickness for name in (spec.panels.material, rules.box, rules.front)
     )
     # each of the two slides of a pair has one screw a hole in its cabinet and in its drawer member
-    half = len(hung) * len(slide_of(bench.loaded).holes) * 2
+    each = len(slide_of(bench.loaded).holes) * 2
     none, screws = Fraction(0), stock("4", spec.units)
     wall = packing_of(bench.loaded) + panel
-    inner = ("slide to drawer box", "into the boxes") if drawers else ("slide to lip", "into the lips")
     uses = (
-        (wall, "slide to packing", "packing", "into the packing", "panels.material"),
-        (box, inner[0], "box", inner[1], "drawers.box"),
+        (len(hung), wall, "slide to packing", "packing", "into the packing", "panels.material", ""),
+        (len(drawers), box, "slide to drawer box", "box", "into the boxes", "drawers.box", BOXES),
+        (len(hung) - len(drawers), box, "slide to lip", "box", "into the lips", "drawers.box", LIPS),
     )
-    for into, place, key, told, holds in uses:
-        screw = fitting(screws, none, into, SLIDE_SCREW)
-        yield Driven("slide screw", screw, half, none, into, place, ("drawers", key), told=told, holds=holds)
+    for pairs, into, place, key, told, holds, step in uses:
+        if pairs:
+            yield Driven(
+                "slide screw", fitting(screws, none, into, SLIDE_SCREW), pairs * each, none, into, place,
+                ("drawers", key), told=told, holds=holds, step=step,
+            )  # fmt: skip
     if not drawers:
         return
     corners = sum(4 * box_corner_screws(drawer.sizes.box_height) for drawer in drawers)

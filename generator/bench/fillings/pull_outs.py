@@ -9,6 +9,7 @@ from typing import ClassVar
 from generator.bench.driven import Driven
 from generator.bench.fillings.covers import cover_of
 from generator.bench.fillings.drawer_fits import BOX, PACKING
+from generator.bench.fillings.drawer_screws import LIPS
 from generator.bench.fillings.facts import (
     BAY,
     Clearance,
@@ -55,7 +56,7 @@ from generator.findings import Finding
 from generator.geometry import Span
 from generator.spec.load import LoadedSpec
 
-STEP, SCREW = "pull-outs", "pull-out screw"
+STEP, SCREW = LIPS, "pull-out screw"
 #: Screws into a lip, thickest first: a thicker one would come out at its upper edge. Common practice, no source.
 LIP_SIZES = ("3.5", "3")
 ON_TWO_SIDES = "board held at two sides, its load spread"

@@ -101,13 +101,8 @@ class ShelfFilling(FillingKind[PlacedShelf]):
         tilting = tuple(part for shelf, part in pairs if tilts_in(bench, shelf))
         early = tuple(part for _, part in pairs if part not in tilting)
         if tilting:
-            yield FillStep(
-                "shelves",
-                "Shelves",
-                tilting,
-                "tilt in",
-                ("Tilt each shelf in through its opening.", "Lower it onto its cleats."),
-            )
+            how = ("Tilt each shelf in through its opening.", "Lower it onto its cleats.")
+            yield FillStep("shelves", "Shelves", tilting, "tilt in", how, shown=how)
         if early:
             yield FillStep(
                 "early-shelves",

@@ -41,6 +41,8 @@ class ScrewUse:
     length: float
     count: int = 0
     """How many of the bench are for this use."""
+    step: str = ""
+    """The step that drives them, where another one drives most of their kind."""
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ from generator.bench.model import Part
 from generator.bench.place import ENDS, End
 from generator.bench.role import Role
 from generator.figures.rows.assembly import PlaceRow, Step
-from generator.figures.steps.words import CLOSE, StepWriter, step
+from generator.figures.steps.words import CLOSE, TIGHTEN_UP, StepWriter, step
 from generator.figures.tray_screws import tray_holes, tray_screws
 
 
@@ -187,6 +187,7 @@ class ClosingSteps(StepWriter):
         grid = [*self.pick(Role.LONG_RAIL, level="top"), *cross]
         if self.rails_run_through:
             grid += self.pick(Role.TOP_END_MEMBER)
+        then = f"Then tighten all {self.joint.many}."
         yield step(
             stage,
             "grid",
@@ -203,7 +204,7 @@ class ClosingSteps(StepWriter):
                     "Slide the cross-members in.",
                     "Set them by the X stick.",
                     "Square the grid by the diagonals below.",
-                    f"Then tighten all {self.joint.many}.",
+                    then,
                 )
                 if cross
                 else ("Lay the rails parallel. They are still loose.",)
@@ -214,6 +215,7 @@ class ClosingSteps(StepWriter):
             if cross
             else (),
             squares=(self.square("top grid", "1"),) if cross else (),
+            shown=(then,) if cross else (),
         )
         # with rails running through, the posts' heads decide whether it goes down or along: the proof knows
         how = "" if self.rails_run_through else "down, as a lid"
@@ -245,13 +247,14 @@ class ClosingSteps(StepWriter):
             "",
             (
                 "Square all faces by the diagonals below.",
-                "Then tighten from the base up.",
+                TIGHTEN_UP,
                 self._torque(),
                 "Do not turn further when a thread feels soft.",
                 "Measure the diagonals again after each level.",
                 "Mark each tightened screw with paint.",
             ),
             squares=(self.square("outer", "1"), self.square("front face", "0.5")),
+            shown=(TIGHTEN_UP,),
         )
         yield step(
             stage,

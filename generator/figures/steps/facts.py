@@ -255,10 +255,19 @@ class StepFacts:
         for row in self.goods:
             use = self.own.get(row.kind) or STEPS_OF_USES.get((row.kind, row.for_))
             step, tool = use or HARDWARE_STEPS.get(row.kind, ("", ""))
-            if step == run.key and first:
+            own, count = self._driven_in(run.key, row, step)
+            if count and first:
                 key = self._nut_key() if tool == NUT_KEY else tool
-                found.append(Fixing(row.item, row.count, key, uses=tuple(self.uses.get(row.kind, ()))))
+                found.append(Fixing(row.item, count, key, uses=own))
         return tuple(found)
+
+    def _driven_in(self, key: str, row: HardwareRow, usual: str) -> tuple[tuple[ScrewUse, ...], int]:
+        """Of goods that have a `usual` step what this one uses, and how many: some of their uses have other steps."""
+        uses = self.uses.get(row.kind, [])
+        own = tuple(each for each in uses if (each.step or usual) == key)
+        if key != usual:
+            return own, sum(each.count for each in own)
+        return own, row.count - sum(each.count for each in uses if each not in own)
 
     def _beside(self, run: Run, joints: Mapping[str, Sequence[object]]) -> Iterator[Fixing]:
         """What goes in with the fasteners of a step, and what goes into its members before theirs."""
@@ -315,7 +324,7 @@ def _uses(bench: Bench) -> dict[str, list[ScrewUse]]:
     for each in (*driven(bench), *rail_screws(bench), *bracket_screws(bench)):
         sizes = (float(size) for size in (each.through, each.into, each.screw.shank, each.screw.length))
         through, into, shank, length = sizes
-        found.setdefault(each.kind, []).append(ScrewUse(through, into, shank, length, each.count))
+        found.setdefault(each.kind, []).append(ScrewUse(through, into, shank, length, each.count, each.step))
     return found
 
 

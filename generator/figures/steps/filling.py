@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from generator.bench.fillings.on_slides import OnSlides
 from generator.bench.frames import frame_kind
 from generator.bench.role import Role
 from generator.figures.rows.assembly import PlaceRow, Step
@@ -55,6 +56,12 @@ class FillingSteps(StepWriter):
             yield "Clamp them all round until the glue is dry."
         if len(top.boards) > 1 and top.joint == "dry":
             yield "Lay the boards with a gap between them, and give each its own brackets."
+
+    def _opened(self) -> Iterator[str]:
+        """What of the load test a picture cannot show."""
+        if self.bench.storage.of(OnSlides):
+            yield "Open what pulls out one by one, the heaviest first."
+        yield "Write the limits on a label."
 
     def _let_in(self) -> Iterator[str]:
         """What is cut, glued and bolted before the top is sealed. A slot goes through the edging, so it comes after."""
@@ -108,6 +115,7 @@ class FillingSteps(StepWriter):
             places=self._brackets(),
         )
         yield from last_finish(self.bench)
+        shown = tuple(self._opened())
         yield step(
             FILL,
             "load",
@@ -116,8 +124,7 @@ class FillingSteps(StepWriter):
             "",
             (
                 "Load the bench in steps.",
-                "Open the drawers one by one, the heaviest first.",
-                "Write the limits on a label.",
+                *shown,
                 "Enter the finished bench in the build record.",
             ),
             (
@@ -125,5 +132,6 @@ class FillingSteps(StepWriter):
                 "If something does, take the load off and write a lower limit on the label.",
             ),
             cautions=("tip",),
+            shown=shown,
         )
         yield from self.fillings(FILL, early=False, last=True)

@@ -252,10 +252,11 @@ class FrameSteps(StepWriter):
                         else ("Push the member between the posts from their upper ends.",)
                     ),
                     "Square the frame by the diagonals below.",
-                    "Then tighten every screw through its access hole.",
+                    words.TIGHTEN_ALL,
                     *STAND_UP,
                 ),
                 squares=(self.square("end frame", "0.5"),),
+                shown=(words.TIGHTEN_ALL,),
             )
             return
         yield step(
@@ -387,13 +388,12 @@ class FrameSteps(StepWriter):
                 (),
                 "",
                 (
-                    "Put the bay spacers between the inner posts.",
-                    "Set the outer bays by the X stick.",
+                    *words.SET_BASE,
                     *(f"Set {part.mark} by the X stick: it has no post above it." for part in bare),
                     "Square the base by the diagonals below.",
-                    "Then tighten the cross-members first and the posts last.",
-                    "Clamp a straight batten to the front of the posts, near their tops.",
+                    *words.TIGHTEN_BASE,
                     "Keep the slots free: panels come in from above.",
                 ),
                 squares=(self.square("base inner", "1"),),
+                shown=(*words.SET_BASE, *words.TIGHTEN_BASE),
             )

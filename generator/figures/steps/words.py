@@ -31,6 +31,15 @@ HEIGHTS_AGREE = (
     "If not, take the strip off and mark its height again."
 )
 
+#: How a frame is set and tightened when it is square; also written below the pictures.
+TIGHTEN_ALL = "Then tighten every screw through its access hole."
+SET_BASE = ("Put the bay spacers between the inner posts.", "Set the outer bays by the X stick.")
+TIGHTEN_BASE = (
+    "Then tighten the cross-members first and the posts last.",
+    "Clamp a straight batten to the front of the posts, near their tops.",
+)
+TIGHTEN_UP = "Then tighten from the base up."
+
 
 def key_size(across_flats: Fraction) -> str:
     """A hexagon key as it is stamped: whole millimetres, else a fraction of an inch."""
