@@ -92,7 +92,7 @@ def test_what_the_manual_calls_the_longest_is_so_in_the_parts_own_lengths() -> N
     loaded = read_spec((SPECS / "demo.yml").read_text(encoding="utf-8"), "demo.yml")
     lengths = [Fraction(text) for text in ("2990", "2980.1", "1488.01", "1488.01")]
     parts = [
-        SimpleNamespace(material="bar", mark=f"A{place}", group="", length=length)
+        SimpleNamespace(material="bar", mark=f"A{place}", group="", length=length, cut_size=(length, 40))
         for place, length in enumerate(lengths)
     ]
     cutting = bar_cutting(SimpleNamespace(spec=loaded.spec, goods=loaded.goods, parts=parts))
