@@ -128,7 +128,8 @@ def _driven(figures: Figures, step: Step, shown: CutOpen, ruler: Ruler) -> Itera
         yield replace(view, words=(*view.words[:-1], places, f"{HERE}{where}")) if places else view
     plates = [*from_plates(figures, step, bodies), *into_plates(figures, step, bodies)]
     for one, axis, where in plates:
-        yield _driven_view((one,), axis, where)
+        view, into = _driven_view((one,), axis, where), _members_of(figures, one)
+        yield replace(view, words=(*view.words[:-1], into, where)) if into else view
     known += plates
     for angle, drives, axis in in_brackets(figures, step, bodies):
         yield _driven_view(drives, axis, f"bracket on {angle.owner}")
@@ -140,6 +141,15 @@ def _driven(figures: Figures, step: Step, shown: CutOpen, ruler: Ruler) -> Itera
     there = [bodies[mark] for mark in step.standing if mark in bodies]
     for one, axis, where in through_contact(figures, left, moved, there):
         yield _driven_view((one,), axis, where)
+
+
+def _members_of(figures: Figures, one: PlacedScrew) -> str:
+    """`CP1: 2 into B1, 2 into C7` of a bolt through a plate; nothing where all of a plate's go into one member."""
+    plate, *members = one.joins
+    own = Counter(bolt.member for bolt in figures.stand.facts.bolts if bolt.plate == plate)
+    if not members or len(own) < 2:
+        return ""
+    return f"{plate}: {', '.join(f'{count} into {member}' for member, count in own.items())}"
 
 
 def _listed(figures: Figures, step: Step, one: PlacedScrew, ruler: Ruler) -> str:

@@ -218,8 +218,10 @@ class _Scene:
         offsets = {shape.mark: move.offset for move in self.moving for shape in move.shapes}
         ringed = {joint.kind for joint, ring in zip(looks, rings, strict=True) if ring}
         found, drawn = list(rings), list(styles)
-        # windows are below: a line from a lower ring has less in its way
-        for number, joint in sorted(enumerate(looks), key=lambda each: -self.view.point(each[1].middle)[1]):
+        # windows are below: of the ends of bars a lower one's line has less in its way
+        for number, joint in sorted(
+            enumerate(looks), key=lambda each: -self.view.point(each[1].middle)[1] if each[1].alone else 0.0
+        ):
             mark = next((mark for mark in joint.on if any(offsets.get(mark, ()))), "")
             if not mark or joint.kind in ringed:
                 continue

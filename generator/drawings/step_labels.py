@@ -20,7 +20,7 @@ from generator.drawings.step_arrows import CLEAR, DISC, arrow, bounds, curved, e
 from generator.drawings.step_counts import unequal_screws
 from generator.drawings.step_motions import DrawnMotion, moved
 from generator.drawings.step_places import STRIP, placed_lines
-from generator.drawings.step_take import nuts_in
+from generator.drawings.step_take import nuts_in, spaces_in
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Shape, Step
 from generator.figures.rows.parts import PartRow
@@ -138,7 +138,9 @@ def told(
             if far := _travel(move, there):
                 strong = f"slides {ruler.text(far)}"
             lines += (screws[name],) if name in screws else ()
-            lines += tuple(f"{nut} nuts in its {face} slot" for face, nut in nuts_in(figures, name).items())
+            inside = nuts_in(figures, name)
+            lines += tuple(f"{nut} nuts in its {face} slot" for face, nut in inside.items())
+            lines += (spaces_in(figures, name),) if inside and spaces_in(figures, name) else ()
         else:
             kind = move.motion.name.split(f" {name}")[0]
             several = sum(other.motion.called == name for other in moving)

@@ -225,7 +225,7 @@ def _nuts(figures: Figures, shapes: Mapping[str, Shape]) -> Still | None:
     bars = [(shapes[mark], number) for mark, number in count.items() if mark in shapes]
     if not bars:
         return None
-    moves = tuple(_on([bar], bar.mark, f"{number} nuts") for bar, number in bars)
+    moves = tuple(_on([bar], bar.mark, f"{number} nuts", "still loose") for bar, number in bars)
     pushes = tuple(_into_slot(bounds(bar.whole)) for bar, _ in bars)
     return Still((), moves, pushes, below=True)
 
@@ -253,7 +253,8 @@ def _level(figures: Figures, there: Sequence[Shape]) -> Still | None:
     }
     ends = sorted(centres, key=lambda mark: -abs(centres[mark][0] - middle[0]))
     pushes = tuple(
-        Push(centres[mark], "+z", "1" if n < CORNERS else "2", below=mark) for n, mark in enumerate(ends)
+        Push(centres[mark], "+z", ("1" if n < CORNERS else "2") if len(ends) > CORNERS else "", below=mark)
+        for n, mark in enumerate(ends)
     )
     said = "corners first (1), then the middle (2)" if len(ends) > CORNERS else "along and across"
     low = figures.stand.facts.words.low

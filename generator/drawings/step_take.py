@@ -63,6 +63,12 @@ def nuts_in(figures: Figures, bar: str) -> Mapping[str, int]:
     return found
 
 
+def spaces_in(figures: Figures, bar: str) -> str:
+    """`2 in each of 4 spaces` of the nuts of a bar whose slot cross-members part; nothing where it has one space."""
+    own = [nuts.count for step in figures.assembly.steps for nuts in step.nuts if nuts.bar == bar]
+    return f"{own[0]} in each of {len(own)} spaces" if len(own) > 1 and len(set(own)) == 1 else ""
+
+
 def _shown(joints: Collection[JointView]) -> Counter[str]:
     """How many of what windows show, of each item."""
     found: Counter[str] = Counter()

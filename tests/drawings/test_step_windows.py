@@ -155,7 +155,7 @@ def test_a_window_names_the_screw_that_was_chosen_for_what_it_joins() -> None:
                 "24 × caster plate bolt",
                 "here up into B1; the same at CP2–CP6",
                 "24 × caster screw M8 × 16, 4 in each",
-                "up into the tapped holes of CP1",
+                "up into the tapped holes of CP",
             ),
         ),
         (

@@ -11,6 +11,9 @@ from generator.figures.rows.assembly import PlaceRow, Step
 from generator.figures.steps.words import CLOSE, TIGHTEN_UP, StepWriter, step
 from generator.figures.tray_screws import tray_holes, tray_screws
 
+#: A bench that stands on more has some between its corners.
+CORNERS = 4
+
 
 class ClosingSteps(StepWriter):
     """The words of the steps from the first panel to the level bench."""
@@ -37,6 +40,7 @@ class ClosingSteps(StepWriter):
                     parts,
                     "down",
                     ("Lower each panel between its posts.", *self._loose(parts)),
+                    shown=tuple(self._loose(parts)),
                 )
         yield from self._lower_tray()
         yield from self._extra_panels()
@@ -264,10 +268,11 @@ class ClosingSteps(StepWriter):
             on.direction,
             on.notes,
             cautions=on.cautions,
+            # what is said before the bench comes down from its blocks
+            shown=on.notes[1:-1],
         )
-        level = (
-            "Level the four corners first and the middle last, within 0.5 mm in a metre (1/64 in in 3 ft)."
-        )
+        last = " first and the middle last" if len(self.bench.stand.pictures) > CORNERS else ""
+        level = f"Level the four corners{last}, within 0.5 mm in a metre (1/64 in in 3 ft)."
         yield step(
             stage,
             "level",

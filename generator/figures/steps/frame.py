@@ -122,12 +122,13 @@ class FrameSteps(StepWriter):
                     )
                     if roll_in
                     else (
-                        "Tape the slot ends so that no nut slides out.",
+                        words.TAPE,
                         "Take the tape off when a part goes in there.",
                     )
                 ),
             ),
             () if roll_in else ("All nuts of this step are in. Later steps close these slots for good.",),
+            shown=() if roll_in else (words.TAPE,),
         )
 
     def _strip_lines(self, strips: Sequence[Part]) -> Iterator[str]:

@@ -38,6 +38,7 @@ TIGHTEN_BASE = (
     "Then tighten the cross-members first and the posts last.",
     "Clamp a straight batten to the front of the posts, near their tops.",
 )
+TAPE = "Tape the slot ends so that no nut slides out."
 TIGHTEN_UP = "Then tighten from the base up."
 
 
