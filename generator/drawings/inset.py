@@ -218,7 +218,7 @@ def _draw_turn(canvas: Canvas, at: Point) -> None:
     radius, first, last = TURN, -150.0, 120.0
     points = [
         shifted(at, radius * cos(angle * pi / 180), radius * sin(angle * pi / 180))
-        for angle in (first + (last - first) * n / 18 for n in range(19))
+        for angle in (first + (last - first) * n / 12 for n in range(13))
     ]
     canvas.polyline(points, "iso-halo")
     canvas.polyline(points, "outline")

@@ -88,7 +88,7 @@ def _pictured(figures: Figures, step: Step) -> Iterator[Pictured]:
                 assembly=shown.home,
                 fixings=fixings,
             )
-            yield replace(shown, step=one, turned=bool(turned), also=_also(step, shown, motions))
+            yield replace(shown, step=one, turned=bool(turned), also=_also(figures, step, shown, motions))
     if into_bench:
         yield Pictured(
             replace(
@@ -117,7 +117,7 @@ def image_of(figures: Figures, step: Step, earlier: Sequence[Step]) -> tuple[Ste
     return None
 
 
-def _also(step: Step, shown: Pictured, motions: Sequence[MotionRow]) -> str:
+def _also(figures: Figures, step: Step, shown: Pictured, motions: Sequence[MotionRow]) -> str:
     """`Make 2: C1 with D4, C2 with D5.`; those that are only like it with the marks of what this picture adds."""
     letters = {motion.called.rstrip(DIGITS) for motion in motions}
     found = []
@@ -126,8 +126,23 @@ def _also(step: Step, shown: Pictured, motions: Sequence[MotionRow]) -> str:
         found.append(f"Make {shown.count}: {names}.")
     for how, homes in (("Mirrored", shown.mirrored), ("In other sizes", shown.resized)):
         if homes:
-            found.append(f"{how}: {'; '.join(_made_of(step, home, letters) for home in homes)}.")
+            of_each = (
+                _made_of(step, home, letters) + _other_screws(figures, step, shown.home, home)
+                for home in homes
+            )
+            found.append(f"{how}: {'; '.join(of_each)}.")
     return " ".join(found)
+
+
+def _other_screws(figures: Figures, step: Step, home: str, other: str) -> str:
+    """`, 8 × drawer box screw` of a sub-assembly that takes more or fewer than the one that is shown."""
+    counts = [
+        {each.item: screws_in(figures, each.item, own) for each in step.fixings}
+        for own in (
+            [m for row in step.motions if row.into == into for m in row.marks] for into in (home, other)
+        )
+    ]
+    return "".join(f", {n} × {item}" for item, n in counts[1].items() if n and n != counts[0][item])
 
 
 def _made_of(step: Step, home: str, letters: Collection[str]) -> str:
