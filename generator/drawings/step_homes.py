@@ -135,7 +135,7 @@ def _also(figures: Figures, step: Step, shown: Pictured, motions: Sequence[Motio
 
 
 def _other_screws(figures: Figures, step: Step, home: str, other: str) -> str:
-    """`, 8 × drawer box screw` of a sub-assembly that takes more or fewer than the one that is shown."""
+    """`, 8 × strip screw` of a sub-assembly that takes more or fewer than the one that is shown."""
     counts = [
         {each.item: screws_in(figures, each.item, own) for each in step.fixings}
         for own in (
