@@ -29,7 +29,9 @@ _ONE_WORD = (
     (re.compile(r"\b(?:mm|in|ft|m|kg|lb|N|kN|N·m|lbf|rpm|GPa|°C|sq)\b(?=[\s.,;:)]|$)(?<!\bin(?= ))"), "unit"),
 )
 #: Whole lines of a page that stand on every page, or that belong to paper: they would count 27 times.
-_ON_EVERY_PAGE = re.compile(r"· spec |^Measure every part from its left|General tolerance|^Bar lengths")
+_ON_EVERY_PAGE = re.compile(
+    r"· spec |^Measure every part from its left|General tolerance|^(?:Bar|Timber) lengths"
+)
 
 
 @dataclass(frozen=True)

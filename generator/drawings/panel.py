@@ -374,7 +374,11 @@ def facts(face: Face, ruler: Ruler) -> list[str]:
             )
     if row.tongues:
         tongues = ", ".join(f"{edge} {ruler.fine(length)}" for edge, length in sorted(row.tongues.items()))
-        lines.append(f"Tongues, included in the outer size: {tongues}. Dashed line: the bar's face.")
+        lines.append(
+            f"Tongues, included in the outer size: {tongues}. Dashed line: the bar's face."
+            if row.rabbet_depth
+            else f"Edges that go in, included in the outer size: {tongues}. Dashed line: how far they go in."
+        )
     if row.bands:
         lines.append(f"Banding, included in the outer size. Without it: {ruler.size(*row.cut_size)}.")
     if face.scales[0] != face.scales[1]:

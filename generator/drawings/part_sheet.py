@@ -134,6 +134,8 @@ def fit_lines(row: PartRow, ruler: Ruler) -> list[str]:
         lines.append(
             f"Tongues: {edges}; {ruler.fine(row.tongue_thickness)} thick, rabbets {ruler.fine(row.rabbet_depth)} deep "
             f"from both faces."
+            if row.rabbet_depth
+            else f"Edges that go in: {edges}; the whole {ruler.fine(row.tongue_thickness)} thick."
         )
     if row.floating:
         lines.append(

@@ -29,9 +29,15 @@ def draw_tongue(canvas: Canvas, row: PartRow, ruler: Ruler) -> None:
     canvas.hatch(Extent(0.0, r, s, low), 2.5)
     canvas.line((e, -6.0), (e, t + 6.0), "centre")
     canvas.text((0.0, -21.0), "A–A, enlarged", TEXT, style="mark")
-    canvas.text((e - 1.0, t + 5.5), "bar's face", SMALL_TEXT, "end", style="note")
-    chain(canvas, Row("x", -11.0, -1), (Stretch(0.0, s, ruler.fine(shoulder)),), 0.0)
+    line = "bar's face" if rabbet else "goes in to here"
+    canvas.text((e - 1.0, t + 5.5), line, SMALL_TEXT, "end", style="note")
+    if rabbet:
+        chain(canvas, Row("x", -11.0, -1), (Stretch(0.0, s, ruler.fine(shoulder)),), 0.0)
     chain(canvas, Row("x", t + 16.0, 1), (Stretch(0.0, e, ruler.fine(tongue)),), t)
+    if not rabbet:
+        # a board that goes in as it is: one thickness, and no cut to call
+        overall(canvas, Row("y", body + 9.0, 1), 0.0, t, ruler.fine(thickness), foot=body)
+        return
     chain(canvas, Row("y", -6.0, -1), (Stretch(r, low, ruler.fine(thin)),), 0.0)
     rabbets = (Stretch(0.0, r, ruler.fine(rabbet)), Stretch(low, t, ruler.fine(rabbet)))
     # the short ones outside: their numbers are longer than they are, and the whole one's lines would strike them out

@@ -33,7 +33,7 @@ from generator.figures.joinery import glue_ups, joinery
 from generator.figures.joins import joins
 from generator.figures.mass import mass, stand_facts, stands
 from generator.figures.model import Figures, Standing
-from generator.figures.parts import part_rows
+from generator.figures.parts import OPPOSITE, part_rows
 from generator.figures.pull_outs import pull_outs
 from generator.figures.purchases import purchases, total
 from generator.figures.record import build_record, record_findings
@@ -204,9 +204,12 @@ def _joint_counts(bench: Bench) -> Joints:
 
 def _joint_rows(bench: Bench) -> tuple[JointRow, ...]:
     screws = {name: each.screw.text if each.screw else "" for name, each in bench.joinings.items()}
+    # no key enters a joint that is cut and glued: its face is the one that the mortise or notch is cut in
+    cut = {name for name, each in bench.joinings.items() if each.glue is not None}
     return tuple(
         JointRow(
-            joint.member, joint.end, joint.crossing, joint.kind, screws[joint.fastener], joint.at, joint.face
+            joint.member, joint.end, joint.crossing, joint.kind, screws[joint.fastener], joint.at,
+            OPPOSITE[joint.face] if joint.fastener in cut else joint.face,
         )
         for joint in bench.joints
-    )
+    )  # fmt: skip

@@ -14,7 +14,8 @@ from generator.provenance import GivenValue, givens
 from generator.spec.labels import with_name
 
 #: Values of a data card that no size is cut by: they weigh, cost or bend.
-_NOT_CUT_BY = ("stock", "mass", "density", "modulus", "second_moment", "rating")
+#: A foot that is set by its screw takes up what its range is off.
+_NOT_CUT_BY = ("stock", "mass", "density", "modulus", "second_moment", "rating", "range")
 
 
 def unmeasured(values: Iterable[Fraction], labels: Mapping[str, str]) -> tuple[Unmeasured, ...]:

@@ -23,7 +23,7 @@ ALUMINIUM = constant(
     2700, "density of aluminium", "EN 1999-1-1, 3.2.5, not checked against the text", "kg/m^3"
 )
 
-_OPPOSITE = dict(FACES.values()) | {high: low for low, high in FACES.values()}
+OPPOSITE = dict(FACES.values()) | {high: low for low, high in FACES.values()}
 
 
 def part_rows(bench: Bench) -> tuple[PartRow, ...]:
@@ -142,7 +142,7 @@ def _own_face(op: Operation) -> str:
 
 def _flipper(part: Part, along: bool, across: bool) -> Callable[[str], str]:
     turned = {*(FACES[part.along] if along else ()), *(FACES[part.across] if across else ())}
-    return lambda edge: _OPPOSITE[edge] if edge in turned else edge
+    return lambda edge: OPPOSITE[edge] if edge in turned else edge
 
 
 def _row(bench: Bench, pieces: list[Part], other_hand: str, made_of: str) -> PartRow:

@@ -76,7 +76,7 @@ TRY = (
     "Turn such a foot down until it carries.",
     "Hold each foot while you tighten its lock nut.",
     "Measure the diagonals of the openings again.",
-    "Pull out each drawer: it runs as it did before.",
+    "If drawers are in already, pull out each: it runs as it did before.",
 )
 STEP = StepWords(
     key="feet",

@@ -22,7 +22,10 @@ class Joints:
 
 @dataclass(frozen=True)
 class JointRow:
-    """One butt joint: the end of `member` against `crossing`, its fastener and where the key enters."""
+    """One butt joint: the end of `member` against `crossing`, its fastener and where the key enters.
+
+    Of a joint that is cut and glued `hole_face` is the face with the mortise or the notch.
+    """
 
     member: str
     end: str
