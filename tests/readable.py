@@ -30,7 +30,7 @@ _ONE_WORD = (
 )
 #: Whole lines of a page that stand on every page, or that belong to paper: they would count 27 times.
 _ON_EVERY_PAGE = re.compile(
-    r"· spec |^Measure every part from its left|General tolerance|^(?:Bar|Timber) lengths"
+    r"· spec |^Measure every part from its left|General tolerance|^Lengths of the frame"
 )
 
 

@@ -330,9 +330,10 @@ def write_notes(
 ) -> None:
     """What the strips cannot show: the ends, the datum, the scales, what is left out."""
     low, high = FACES[row.along]
-    lines = []
+    lines: list[str] = []
     for face in () if brief else (low, high):
-        lines += [end_words(o, ruler) for o in end_operations(row) if o.face == face]
+        # two prongs alike are said once: the picture shows both
+        lines += list(dict.fromkeys(end_words(o, ruler) for o in end_operations(row) if o.face == face))
     if row.metal:
         lines.append(
             f"Datum 0 is the {low} end. Holes are on the centre line of the slot, unless another height is given."
