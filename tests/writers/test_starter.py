@@ -93,7 +93,8 @@ def test_every_card_can_be_written_out_with_the_same_values(card: str) -> None:
         "used.yml",
     )
     (own,) = changed
-    exclude = {"use"}
+    # the first bench of timber has a glue that stays open for as long as its largest glue-up takes
+    exclude = {"use", *({"open_time"} if written.spec.frame.system == "timber" else ())}
     assert entries[own].model_dump(exclude=exclude) == getattr(used.spec, section)["it"].model_dump(
         exclude=exclude
     )
