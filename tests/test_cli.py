@@ -233,12 +233,14 @@ def test_the_cutting_problems_in_the_help_are_planned(capsys: pytest.CaptureFixt
     assert main(["cuts", "--help"]) == 0
     lines = [line.strip() for line in capsys.readouterr().out.splitlines()]
     bars = lines[lines.index(next(line for line in lines if line.startswith("units:"))) :][:5]
-    sheets = [line for line in lines if line.startswith("sheets:")]
+    sheets, boards = ([line] for line in lines if line.startswith("sheets:"))
     sheets += [line for line in lines if line.startswith("pieces:")][1:]
-    for name, text in (("bars", bars), ("sheets", ["kerf: 3", *sheets])):
+    boards += [*(line for line in lines if line.startswith("clear:")), "pieces: [[580, 170, 3]]"]
+    said = {"bars": "bars, cost ", "sheets": "sheets, cost ", "boards": "piece 580 x 170 at 1166, 0"}
+    for name, text in (("bars", bars), ("sheets", ["kerf: 3", *sheets]), ("boards", ["kerf: 3", *boards])):
         Path(f"{name}.yml").write_text("\n".join(text))
         assert main(["cuts", f"{name}.yml"]) == 0, text
-        assert f"{name}, cost " in capsys.readouterr().out
+        assert said[name] in capsys.readouterr().out
 
 
 def test_a_misspelt_spec_is_not_served(capsys: pytest.CaptureFixture[str]) -> None:
