@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import ClassVar
 
-from generator.bench.joints.facts import MEASURED_STIFFNESS, DrillCard, Glue, Joining, TenonSizes
+from generator.bench.joints.facts import MEASURED_STIFFNESS, DrillCard, Joining, TenonSizes
+from generator.bench.joints.glued import glued
 from generator.bench.law import Case, Law, Verdict, at_least, to_limit
 from generator.bench.terms import TermWords
 from generator.calculators.wood_joints import CHEEK
@@ -68,29 +70,10 @@ class Bridles:
 
     def joining(self, name: str, card: Bridle, bar: Members) -> Joining:
         """No screw and no key: glue holds it. A thickness of 0 is a third of what both timbers have in common."""
-        nothing = card.stub * 0
-        return Joining(
-            fastener=name,
-            kind=self.kind,
-            many=self.many,
-            called="bridle tenon",
-            looks="screw",
-            screw=None,
-            engaged=nothing,
-            key=nothing,
-            key_from=0.0,
-            holes=(),
-            solids=(),
-            bought=(),
-            stiffness=card.stiffness,
-            end="",
-            tenon=TenonSizes(card.thickness or nothing, bar.section, card.stub, nothing, bridled=True),
-            glue=Glue(
-                card.glue, card.open_time, card.clamp_time, "Brush glue onto both faces of each tenon and prong."
-            ),
-            pocket="open mortise",
-            tool="glue brush and clamps",
-        )  # fmt: skip
+        nothing = Fraction(0)
+        cut = TenonSizes(card.thickness or nothing, bar.section, card.stub, nothing, bridled=True)
+        words = ("bridle tenon", "open mortise", "Brush glue onto both faces of each tenon and prong.")
+        return glued(name, card, self.many, cut, words)
 
     def holds(self, name: str, card: Bridle, bar: Members) -> Iterator[Verdict]:
         """Wood on both sides of the tenon, and in it."""

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import ClassVar
 
-from generator.bench.joints.facts import MEASURED_STIFFNESS, DrillCard, Glue, Joining, TenonSizes
+from generator.bench.joints.facts import MEASURED_STIFFNESS, DrillCard, Joining, TenonSizes
+from generator.bench.joints.glued import glued
 from generator.bench.law import Law, Verdict
 from generator.bench.terms import TermWords
 from generator.spec.joints import HalfLap
@@ -36,27 +38,9 @@ class HalfLaps:
 
     def joining(self, name: str, card: HalfLap, bar: Members) -> Joining:
         """No screw and no key: glue holds it."""
-        nothing = card.stub * 0
-        return Joining(
-            fastener=name,
-            kind=self.kind,
-            many=self.many,
-            called="lap",
-            looks="screw",
-            screw=None,
-            engaged=nothing,
-            key=nothing,
-            key_from=0.0,
-            holes=(),
-            solids=(),
-            bought=(),
-            stiffness=card.stiffness,
-            end="lap",
-            tenon=TenonSizes(bar.section / 2, bar.section / 2, card.stub, nothing, lapped=True),
-            glue=Glue(card.glue, card.open_time, card.clamp_time, "Brush glue onto both faces of each lap."),
-            pocket="notch",
-            tool="glue brush and clamps",
-        )
+        cut = TenonSizes(bar.section / 2, bar.section / 2, card.stub, Fraction(0), lapped=True)
+        words = ("lap", "notch", "Brush glue onto both faces of each lap.")
+        return glued(name, card, self.many, cut, words)
 
     def holds(self, name: str, card: HalfLap, bar: Members) -> Iterator[Verdict]:
         """Half of a timber is there in any timber."""

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import ClassVar
 
-from generator.bench.joints.facts import MEASURED_STIFFNESS, DrillCard, Glue, Joining, TenonSizes
+from generator.bench.joints.facts import MEASURED_STIFFNESS, DrillCard, Joining, TenonSizes
+from generator.bench.joints.glued import glued
 from generator.bench.law import Case, Law, Verdict, at_least, to_limit
 from generator.bench.terms import TermWords
 from generator.calculators.wood_joints import CHEEK
@@ -64,31 +65,9 @@ class Tenons:
 
     def joining(self, name: str, card: Tenon, bar: Members) -> Joining:
         """No screw and no key: glue holds it."""
-        return Joining(
-            fastener=name,
-            kind=self.kind,
-            many=self.many,
-            called="tenon",
-            looks="screw",
-            screw=None,
-            engaged=card.length * 0,
-            key=card.length * 0,
-            key_from=0.0,
-            holes=(),
-            solids=(),
-            bought=(),
-            stiffness=card.stiffness,
-            end="tenon",
-            tenon=TenonSizes(card.thickness, card.length, card.stub, card.shoulder),
-            glue=Glue(
-                card.glue,
-                card.open_time,
-                card.clamp_time,
-                "Brush glue onto both cheeks of each tenon and into its mortise.",
-            ),
-            pocket="mortise",
-            tool="glue brush and clamps",
-        )
+        cut = TenonSizes(card.thickness, card.length, card.stub, card.shoulder)
+        words = ("tenon", "mortise", "Brush glue onto both cheeks of each tenon and into its mortise.")
+        return glued(name, card, self.many, cut, words)
 
     def holds(self, name: str, card: Tenon, bar: Members) -> Iterator[Verdict]:
         """Timber beside the mortise."""
