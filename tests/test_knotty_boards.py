@@ -71,6 +71,7 @@ def test_no_piece_has_any_of_a_knot(text: str, count: int, clear: float) -> None
         ("sheets: [{width: 900, height: 200, defects: 7}]\npieces: [[300, 100]]\n", ["not-an-entry"]),
         ("sheets: [{width: 900, height: 200, defects: [[0, 0, 0, 9]]}]\npieces: [[300, 100]]\n", ["bad-length"]),
         ("sheets: [{width: 900, height: 200, limit: 2, defects: [[0, 0, 9, 9]]}]\npieces: [[9, 9]]\n", ["too-many"]),
+        ("sheets: [{width: 900, height: 200, defects: [[900, 0, 9, 9]]}]\npieces: [[9, 9]]\n", ["out-of-range"]),
         ("stock: [[900]]\nclear: 4\npieces: [[300]]\n", ["not-for-bars"]),
     ],
 )  # fmt: skip
@@ -144,6 +145,8 @@ def test_a_bench_is_cut_around_the_knots_of_its_boards() -> None:
          "materials.beech-12.stock[0].count"),
         ("stock: [{length: 3000, price: 34}]", "stock: [{length: 3000, defects: [{at: [1, 1], size: [9, 9]}]}]",
          "not-for-bars", "materials.leg.stock[0].defects"),
+        (STOCK, "stock: [{length: 99, width: 60, defects: [{at: [1, 1], size: [9, 9]}, {at: [1, 60], size: [9, 9]}]}]",
+         "out-of-range", "materials.beech-12.stock[0].defects[1].at"),
     ],
 )  # fmt: skip
 def test_only_a_single_board_has_defects(old: str, new: str, code: str, path: str) -> None:

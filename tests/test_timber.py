@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections import Counter, defaultdict
+from collections import Counter
 from fractions import Fraction
 from math import pi
 from pathlib import Path
@@ -21,7 +21,6 @@ from generator.figures.rows.parts import PartRow
 from generator.findings import Finding, Severity, SpecError
 from generator.manual import Manual
 from generator.pages import PAGES
-from generator.resources import bundled
 from generator.spec.adapt import adapted
 from generator.spec.load import LoadedSpec, read_spec
 from tests.benchmarks.timbers import tried
@@ -393,29 +392,3 @@ def test_views_show_members_up_to_their_shoulders(figures: Figures) -> None:
         piece = pieces[row.member]
         axis = next(each for each in range(3) if piece.size[each] != piece.shown[1][each])
         assert piece.shown[1][axis] == row.shoulder_to_shoulder < piece.size[axis]
-
-
-@pytest.mark.parametrize("name", ["joiner", "lumber"])
-def test_the_list_of_joints_names_the_face_that_is_cut(name: str) -> None:
-    """Whoever marks a mortise out by it marks the face that the part sheet machines, at the same place.
-
-    A part sheet names faces for its first piece; screws and bolts are on both sides of the middle of their joint.
-    """
-    text = (bundled("specs") / "samples" / f"{name}.yml").read_text(encoding="utf-8")
-    figures = compute(solve(read_spec(text, "bench.yml")))[0]
-    cuts: dict[tuple[str, str], list[tuple[Fraction, Fraction]]] = defaultdict(list)
-    for row in figures.parts:
-        for op in row.operations:
-            half = (op.size[0] if isinstance(op.size, tuple) else op.size) / 2
-            cuts[row.mark, op.face].append((op.at[0] - half, op.at[0] + half))
-    glued = [
-        row
-        for row in figures.joint_rows
-        if row.kind in ("mortise and tenon", "half lap", "bridle") and row.crossing in {m for m, _ in cuts}
-    ]
-    assert len(glued) > 10
-    assert [
-        (row.crossing, row.hole_face, row.member, row.end)
-        for row in glued
-        if not any(low <= row.hole_at <= high for low, high in cuts[row.crossing, row.hole_face])
-    ] == []

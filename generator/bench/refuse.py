@@ -13,8 +13,9 @@ from generator.bench.stands import stand_kind
 from generator.bench.tops import top_kind
 from generator.calculators.spacing import Share
 from generator.codes import Code
-from generator.findings import Finding, Severity, one_of
+from generator.findings import Finding, Severity, Steps, one_of
 from generator.spec.load import LoadedSpec
+from generator.spec.material import Stock
 
 
 def refusals(loaded: LoadedSpec) -> Iterator[Finding]:
@@ -140,6 +141,18 @@ def _stock_widths(loaded: LoadedSpec) -> Iterator[Finding]:
                     found="" if material.kind != "sheet" else str(stock.count),
                     allowed="no `defects`" if material.kind != "sheet" else "one entry a board, without `count`",
                 )  # fmt: skip
+            yield from _off_the_board(loaded, stock, ("materials", name, "stock", index))
+
+
+def _off_the_board(loaded: LoadedSpec, board: Stock, path: Steps) -> Iterator[Finding]:
+    """Defects that begin beyond their board: nothing would be cut around them."""
+    for index, defect in enumerate(board.defects):
+        if board.width is not None and (defect.at[0] >= board.length or defect.at[1] >= board.width):
+            yield loaded.fault(
+                Code.OUT_OF_RANGE, "this defect is not on its board", *path, "defects", index, "at",
+                found=", ".join(map(loaded.say, defect.at)),
+                allowed=f"less than {loaded.say(board.length)}, {loaded.say(board.width)}",
+            )  # fmt: skip
 
 
 def unjoined(loaded: LoadedSpec, loose: Sequence[tuple[Part, str]]) -> Iterator[Finding]:

@@ -14,8 +14,10 @@ MOST_DEFECTS = 40
 _FORM = "a list of [along, across, length, width], such as [[600, 40, 80, 60]]"
 
 
-def read_defects(reader: FieldReader, entry: Entry, clear: Fraction) -> tuple[Area, ...]:
-    """The defects of a board, each with `clear` around it (mm); faulty ones are noted and left out."""
+def read_defects(
+    reader: FieldReader, entry: Entry, board: tuple[Fraction, Fraction], clear: Fraction
+) -> tuple[Area, ...]:
+    """The defects of a `board` (its sides), each with `clear` around it (mm); faulty ones are noted and left out."""
     place, listed = entry.get("defects", ((), None))
     if listed is None:
         return ()
@@ -30,5 +32,11 @@ def read_defects(reader: FieldReader, entry: Entry, clear: Fraction) -> tuple[Ar
         x, y, width, height = (
             reader.length((*place, index, at), text, zero=at < 2) for at, text in enumerate(each)
         )
+        if x >= board[0] or y >= board[1]:
+            reader.fault(
+                Code.OUT_OF_RANGE, (*place, index), "this defect is not on its board", str(each),
+                "a lower left corner on the board",
+            )  # fmt: skip
+            continue
         found.append(Area(x - clear, y - clear, width + 2 * clear, height + 2 * clear))
     return tuple(found)

@@ -250,7 +250,7 @@ class _ProblemReader(FieldReader):
 
     def _sheet(self, path: KeyPath, entry: Entry) -> SheetStock:
         width, height = (self.size(path, entry, side) for side in ("width", "height"))
-        defects = read_defects(self, entry, self._clear)
+        defects = read_defects(self, entry, (width, height), self._clear)
         price, limit = self._price(entry)
         if defects and limit not in (None, 1):
             self.fault(Code.TOO_MANY, path, "each board has its own defects", str(limit), "one entry a board")
