@@ -40,7 +40,8 @@ STARTS = 6
 class DrawnBlock:
     """A block (a, b, c low, then high) of the piece `name`; `material` gives its tint, `new` what a step adds.
 
-    `ridge` is the axis along which a bar's slot runs, else -1.
+    `ridge` is the axis along which a bar's slot runs, else -1. `holes` are round ones through it along `bored`: the
+    middle (a, b, c) and the diameter of each.
     """
 
     name: str
@@ -48,6 +49,8 @@ class DrawnBlock:
     material: str
     new: bool = False
     ridge: int = -1
+    holes: tuple[tuple[float, ...], ...] = ()
+    bored: int = -1
 
 
 @dataclass(frozen=True)

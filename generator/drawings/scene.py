@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
+from math import cos, sin, tau
 
 from generator.drawings.canvas import Canvas
 from generator.drawings.extent import Point, around
@@ -16,6 +17,13 @@ from generator.figures.rows.assembly import Shape
 PICTURE_WIDTH, PICTURE_HEIGHT, LARGEST_SCALE = 165.0, 115.0, 0.2
 #: The edges of a slot are this part of the section from its middle.
 SLOT = 0.1
+
+#: A hole that is smaller on paper (mm) would only be dirt.
+LEAST_HOLE = 0.6
+#: Corners of a hole on paper: so small a ring is round with them.
+CORNERS_OF_HOLE = 10
+#: The axis of the frame that points up.
+UPRIGHT = 2
 
 MATERIALS = {
     "bar": "bar",
@@ -30,13 +38,31 @@ MATERIALS = {
 }
 
 
-def piece_solid(shape: Shape, block: Sequence[float], view: Eye, *, new: bool) -> DrawnBlock:
-    """A block of a piece as it is in the scene."""
+def piece_solid(
+    shape: Shape, block: Sequence[float], view: Eye, *, new: bool, offset: Sequence[float] = (0.0, 0.0, 0.0)
+) -> DrawnBlock:
+    """A block of a piece as it is in the scene; its holes are moved by `offset`, as the block is already."""
     placed = view.block(block)
     ridge = -1
     if shape.kind == "bar":
         ridge = max(range(3), key=lambda axis: placed[axis + 3] - placed[axis])
-    return DrawnBlock(shape.mark, placed, MATERIALS.get(shape.kind, "dark"), new, ridge)
+    material = MATERIALS.get(shape.kind, "dark")
+    if not shape.holes:
+        return DrawnBlock(shape.mark, placed, material, new, ridge)
+    bored = next(axis for axis, (of_bench, _) in enumerate(view.axes) if of_bench == UPRIGHT)
+    holes = tuple(hole for hole in _placed_holes(shape, view, offset) if _within(hole, placed, bored))
+    return DrawnBlock(shape.mark, placed, material, new, ridge, holes, bored)
+
+
+def _placed_holes(shape: Shape, view: Eye, offset: Sequence[float]) -> Iterator[tuple[float, ...]]:
+    for *middle, diameter in shape.holes:
+        at = [value + by for value, by in zip(middle, offset, strict=True)]
+        yield (*(sign * at[axis] for axis, sign in view.axes), diameter)
+
+
+def _within(hole: Sequence[float], block: Sequence[float], bored: int) -> bool:
+    """Whether the middle of a hole is in a block: a board with a cut-out is of several."""
+    return all(block[axis] <= hole[axis] <= block[axis + 3] for axis in range(3) if axis != bored)
 
 
 def seen(solids: Sequence[DrawnBlock], view: Eye, cells: int = CELLS) -> list[VisibleFace]:
@@ -86,6 +112,7 @@ def paint(
         else:
             canvas.polygon(corners, f"{style}-edged")
         _slot(canvas, face, view, scale)
+        _holes(canvas, face, view, scale)
     return scale
 
 
@@ -149,3 +176,25 @@ def _slot(canvas: Canvas, face: VisibleFace, view: Eye, scale: float) -> None:
         point[across] = middle + side * half
         corners.append(scaled(view.paper(point), scale))
     canvas.polygon(corners, "iso-slot-new" if face.solid.new else "iso-slot")
+
+
+def _holes(canvas: Canvas, face: VisibleFace, view: Eye, scale: float) -> None:
+    """The holes that open in a face."""
+    solid = face.solid
+    if face.axis != solid.bored:
+        return
+    u, v = (axis for axis in range(3) if axis != face.axis)
+    for hole in solid.holes:
+        if hole[3] * scale < LEAST_HOLE:
+            continue
+        ring = []
+        for number in range(CORNERS_OF_HOLE):
+            turn = tau * number / CORNERS_OF_HOLE
+            point = list(hole[:3])
+            point[face.axis] = solid.block[face.axis + 3]
+            for axis, share in ((u, cos(turn)), (v, sin(turn))):
+                # a hole on the seam of two boards ends there
+                low, high = solid.block[axis], solid.block[axis + 3]
+                point[axis] = min(max(hole[axis] + hole[3] / 2 * share, low), high)
+            ring.append(scaled(view.paper(point), scale))
+        canvas.polygon(ring, "iso-slot-new" if solid.new else "iso-slot")

@@ -50,7 +50,8 @@ class SolidPiece:
 
     `tint` is that of the drawings. `size` is written with its unit, `millimetres` are the same sizes as numbers.
     `mesh` is the number of its surface in the scene, which begins at `low`. `moves` bring it from the first
-    sub-assembly into the bench; `apart` is where it goes when the bench is pulled apart (mm along X, Y, Z).
+    sub-assembly into the bench; `apart` is where it goes when the bench is pulled apart (mm along X, Y, Z). `holes` are
+    round ones down through it: X and Y of the middle from `low`, and the diameter.
     """
 
     mark: str
@@ -63,6 +64,7 @@ class SolidPiece:
     low: tuple[float, float, float]
     moves: tuple[Move, ...]
     apart: tuple[float, float, float]
+    holes: tuple[tuple[float, float, float], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -95,6 +97,7 @@ def solid_scene(figures: Figures, ruler: Ruler) -> SolidScene:
     steps = figures.assembly.steps
     bodies = {body.name: body for body in figures.assembly.solids}
     rows = {mark: row for row in figures.parts for mark in row.marks}
+    holes = {shape.mark: shape.holes for shape in figures.assembly.shapes}
     moves = _moves(steps)
     pulls = _pulls(moves)
     meshes: dict[object, int] = {}
@@ -120,6 +123,7 @@ def solid_scene(figures: Figures, ruler: Ruler) -> SolidScene:
                 low=low,
                 moves=own,
                 apart=_apart(own, pulls),
+                holes=tuple((x - low[0], y - low[1], size) for x, y, _, size in holes.get(mark, ())),
             )
         )
     return SolidScene(figures.spec.title, tuple(pieces), tuple(surfaces), _shown(steps, bodies))

@@ -355,7 +355,7 @@ def _solids(standing: Sequence[Shape], moving: Sequence[DrawnMotion], view: Eye)
             alone = any(move.offset) or shape.is_small or shape.is_frame
             blocks = shape.whole if alone else shape.seated
             for block in blocks:
-                yield piece_solid(shape, moved(block, move.offset), view, new=True)
+                yield piece_solid(shape, moved(block, move.offset), view, new=True, offset=move.offset)
 
 
 def _description(step: Step, moving: Sequence[DrawnMotion]) -> str:

@@ -2,7 +2,8 @@
 
 The rows are lists in the order in which `site_templates/assets/viewer.js` reads them. A surface is numbers in base64
 that count in a table of coordinates: six for a face (low corner, the two other coordinates of the high one, direction),
-five for an edge (start, the coordinate of its end, axis).
+five for an edge (start, the coordinate of its end, axis). Round holes are three numbers each, at the end of a piece:
+X, Y and diameter.
 """
 
 from __future__ import annotations
@@ -90,4 +91,5 @@ def _piece(piece: SolidPiece, homes: _Table, links: Mapping[str, str]) -> list[A
     sizes = [own_reading(piece.size), other_reading(piece.size)]
     moves = [[move.step, move.number, move.count, move.way, homes.at(move.into)] for move in piece.moves]
     words = [piece.mark, piece.name, piece.tint, *sizes, links.get(piece.mark, "")]
-    return [*words, piece.mesh, list(piece.low), list(piece.apart), moves]
+    holes = [round(number, DECIMALS) for hole in piece.holes for number in hole]
+    return [*words, piece.mesh, list(piece.low), list(piece.apart), moves, *([holes] if holes else [])]

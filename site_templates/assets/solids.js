@@ -1,5 +1,6 @@
-/* Draws the bench in three dimensions with WebGL2: all faces in at most three calls, all thin edges in one. A piece's
-   place and colour come from a texture with a column for each piece, so that nothing else changes while it moves. */
+/* Draws the bench in three dimensions with WebGL2: all faces in at most three calls, all round holes in one, all thin
+   edges in one. A piece's place and colour come from a texture with a column for each piece, so that nothing else
+   changes while it moves. */
 function benchSolids(canvas, scene) {
   "use strict";
   const gl = canvas.getContext("webgl2", { antialias: true });
@@ -8,6 +9,7 @@ function benchSolids(canvas, scene) {
   const LIP_SCALE = 0.5;        // pixels a millimetre: from afar the lips of slots would only be black
   const GLASS = 0.6;            // how dense a chosen piece is where another is before it
   const BIAS = 0.0006;          // edges come before the faces that they bound
+  const CORNERS_OF_HOLE = 16;
   const count = scene.pieces.length;
 
   // ---- the surfaces, once for each piece
@@ -17,7 +19,7 @@ function benchSolids(canvas, scene) {
     return scene.wide ? new Uint32Array(bytes.buffer) : new Uint16Array(bytes.buffer);
   }
   const meshes = scene.meshes.map(function (each) { return each.map(numbers); });
-  const faces = [], edges = [], boxes = [];
+  const faces = [], edges = [], boxes = [], rims = { points: [], owners: [] };
 
   scene.pieces.forEach(function (piece, index) {
     const at = function (axis, number) { return scene.coordinates[number] + piece.low[axis]; };
@@ -39,13 +41,24 @@ function benchSolids(canvas, scene) {
       }).length;
       edges.push({ start: start, end: end, piece: index, lip: piece.tint === "bar" && outside < 2 });
     }
+    // a round hole is a dark disc in both faces that it goes through; on the seam of two boards it ends there
+    const within = function (value, axis) { return Math.min(Math.max(value, box[axis]), box[axis + 3]); };
+    for (let k = 0; k < piece.holes.length; k += 3) {
+      const x = piece.holes[k] + piece.low[0], y = piece.holes[k + 1] + piece.low[1], r = piece.holes[k + 2] / 2;
+      const rim = function (n) { const a = 2 * Math.PI * n / CORNERS_OF_HOLE; return [within(x + r * Math.cos(a), 0), within(y + r * Math.sin(a), 1)]; };
+      [box[2], box[5]].forEach(function (z) {
+        for (let n = 2; n < CORNERS_OF_HOLE; n++) {
+          [rim(0), rim(n - 1), rim(n)].forEach(function (at) { rims.points.push(at[0], at[1], z); rims.owners.push(index); });
+        }
+      });
+    }
   });
   // faces by their direction: of six only the three that look at the eye are drawn; lips come last
   faces.sort(function (a, b) { return a.way - b.way; });
   edges.sort(function (a, b) { return a.lip - b.lip; });
   const from = [0, 0, 0, 0, 0, 0, 0];
   faces.forEach(function (face) { for (let way = face.way; way < 6; way++) from[way + 1]++; });
-  const rims = edges.filter(function (edge) { return !edge.lip; }).length;
+  const outer = edges.filter(function (edge) { return !edge.lip; }).length;
 
   // ---- programs and buffers
 
@@ -120,6 +133,13 @@ function benchSolids(canvas, scene) {
   buffer(gl.ARRAY_BUFFER, new Float32Array(edges.flatMap(function (edge) { return edge.start.concat(edge.end); })));
   bind(thinPen, "p", 3, gl.FLOAT, 0, 0);
   buffer(gl.ARRAY_BUFFER, new Uint32Array(edges.flatMap(function (edge) { return [edge.piece, edge.piece]; })));
+  bind(thinPen, "t", 1, gl.UNSIGNED_INT, 0, 0);
+
+  const holeArray = gl.createVertexArray();
+  gl.bindVertexArray(holeArray);
+  buffer(gl.ARRAY_BUFFER, new Float32Array(rims.points));
+  bind(thinPen, "p", 3, gl.FLOAT, 0, 0);
+  buffer(gl.ARRAY_BUFFER, new Uint32Array(rims.owners));
   bind(thinPen, "t", 1, gl.UNSIGNED_INT, 0, 0);
 
   const boldArray = gl.createVertexArray();
@@ -244,9 +264,14 @@ function benchSolids(canvas, scene) {
     use(facePen, M);
     gl.uniform1fv(gl.getUniformLocation(facePen, "light"), shade);
     drawFaces(0);
+    if (rims.owners.length) {
+      use(thinPen, M, view.hollow);
+      gl.bindVertexArray(holeArray);
+      gl.drawArrays(gl.TRIANGLES, 0, rims.owners.length);
+    }
     use(thinPen, M, view.ink);
     gl.bindVertexArray(edgeArray);
-    gl.drawArrays(gl.LINES, 0, 2 * (scale > LIP_SCALE * devicePixelRatio ? edges.length : rims));
+    gl.drawArrays(gl.LINES, 0, 2 * (scale > LIP_SCALE * devicePixelRatio ? edges.length : outer));
 
     if (view.through) {
       gl.disable(gl.DEPTH_TEST);

@@ -76,6 +76,7 @@
     ["bar", "wood", "dark", "tote", "new"].forEach(function (tint) { tones[tint] = tone(style, tint + "-top"); });
     tones.chosen = tone(style, "chosen");
     view.ink = getComputedStyle(canvas).color.match(/\d+/g).slice(0, 3).map(function (each) { return each / 255; });
+    view.hollow = tone(style, "slot");
     view.through = view.chosen.size > 0;
     scene.pieces.forEach(function (piece, k) {
       const chosen = view.chosen.has(k);
@@ -94,7 +95,8 @@
       pieces: rows.pieces.map(function (row) {
         return {
           mark: row[0], name: row[1], tint: row[2], size: row[3], other: row[4], sheet: row[5], mesh: row[6], low: row[7], apart: row[8],
-          moves: row[9].map(function (each) { return { step: each[0], number: each[1], count: each[2], way: each[3], into: homes[each[4]] }; })
+          moves: row[9].map(function (each) { return { step: each[0], number: each[1], count: each[2], way: each[3], into: homes[each[4]] }; }),
+          holes: row[10] || []
         };
       }),
       steps: rows.steps.map(function (row) {

@@ -117,13 +117,15 @@ class MotionRow:
 class Shape:
     """A piece as the pictures show it, in blocks of low and high corner (mm).
 
-    `seated` is what shows of it in its place, `whole` the piece by itself.
+    `seated` is what shows of it in its place, `whole` the piece by itself. `holes` are round ones that go down through
+    it: X, Y, Z of the middle of their upper rim, and their diameter.
     """
 
     mark: str
     kind: str
     seated: tuple[tuple[float, ...], ...]
     whole: tuple[tuple[float, ...], ...]
+    holes: tuple[tuple[float, float, float, float], ...] = field(default=(), metadata={"silent": True})
 
     @property
     def is_small(self) -> bool:

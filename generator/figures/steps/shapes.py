@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from generator.bench.box_body import block_about, face_axis
 from generator.bench.model import Bench, Part
 from generator.bench.role import Role
 from generator.bench.solids import board_outline
+from generator.bench.tops.board import DOG_HOLE
 from generator.calculators.bodies import Block, Body
 from generator.figures.rows.assembly import Shape
 from generator.geometry import AXES, FACES
@@ -43,7 +45,16 @@ def _shape(part: Part | None, body: Body, carved: bool) -> Shape:
     if part.role is Role.DRAWER_BOTTOM:
         return Shape(part.mark, body.kind, (_shrunk(part, HIDDEN_BOTTOM),), whole)
     seated = tuple(block for block in (_clipped(block, _between_bars(part)) for block in whole) if block)
-    return Shape(part.mark, body.kind, seated, whole)
+    return Shape(part.mark, body.kind, seated, whole, tuple(_holes(part)))
+
+
+def _holes(part: Part) -> Iterator[tuple[float, float, float, float]]:
+    """The holes that a top is known by; those of screws would only be dirt."""
+    for act in part.operations:
+        if act.purpose == DOG_HOLE and isinstance(act.size, Fraction):
+            at = {part.along: act.at[0], part.across: act.at[1]}
+            x, y = (part.box.span(axis).low + at[axis] for axis in ("x", "y"))
+            yield (float(x), float(y), float(part.box.span("z").high), float(act.size))
 
 
 def brackets(bench: Bench) -> Iterator[Body]:
