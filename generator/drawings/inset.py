@@ -5,19 +5,17 @@ The plane is across the bar that has the slot, through the middle of the screw o
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from math import cos, hypot, pi, sin
 
 from generator.calculators.bodies import Body
 from generator.calculators.sections import section
-from generator.drawings.callouts import cross
 from generator.drawings.canvas import Canvas
-from generator.drawings.extent import Extent, Point, shifted
+from generator.drawings.extent import Point, shifted
 from generator.drawings.inset_screw import draw_screw
 from generator.drawings.joint_views import LOOKS, RADIUS, CutOpen, JointView
 from generator.drawings.letter_sizes import ASCENDER, BOLD, SMALL_TEXT, TEXT, font_size, line_height
 from generator.drawings.lettering import wrapped
-from generator.drawings.shapes import Line, Polyline, Text
 
 #: Corners of the polygon that stands for a window, the room for words beside it, and what of it is clear (mm).
 CORNERS, WORDS = 36, 50.0
@@ -28,12 +26,6 @@ SCALES = (1, 2, 5)
 GAP = 1.5
 #: The radius of an arrow that turns (mm).
 TURN = 3.4
-#: A ring in the picture, and its rim.
-RING = 2.0
-#: Rings that a picture bears.
-MOST_RINGS = 8
-#: Lines that a leader does not cross: other leaders, and what lies which way.
-LINES = ("thin", "outline")
 TINTS = {
     "bar": "bar",
     "board": "wood",
@@ -43,62 +35,6 @@ TINTS = {
     "trim": "bar",
     "screw": "dark",
 }
-
-
-def draw_rings(
-    canvas: Canvas,
-    views: Sequence[JointView],
-    paper: Callable[[Sequence[float]], Point],
-    arrows: Sequence[Extent],
-    styles: Sequence[str],
-) -> list[Point | None]:
-    """A ring in its style about each joint where no arrow is; where each is on paper, None for one without a ring."""
-    found: list[Point | None] = []
-    for view, style in zip(views, styles, strict=True):
-        at = paper(view.middle)
-        room = Extent(at[0] - RING, at[1] - RING, at[0] + RING, at[1] + RING)
-        taken = [each for each in found if each and hypot(each[0] - at[0], each[1] - at[1]) < 2 * RING]
-        full = sum(each is not None for each in found) >= MOST_RINGS
-        if not style or taken or full or any(room.overlaps(arrow) for arrow in arrows):
-            found.append(None)
-            continue
-        canvas.circle(at, RING, "iso-halo")
-        canvas.circle(at, RING, style)
-        found.append(at)
-    return found
-
-
-def draw_leader(canvas: Canvas, ring: Point, at: Point, rooms: Iterable[Extent] = ()) -> bool:
-    """A line from a ring to the window below it with its upper left corner at `at`, if nothing is in its way.
-
-    `rooms` are those of other windows, which may not be drawn yet.
-    """
-    centre = (at[0] + RADIUS, at[1] + RADIUS)
-    far = hypot(centre[0] - ring[0], centre[1] - ring[1])
-    ahead = ((centre[0] - ring[0]) / far, (centre[1] - ring[1]) / far)
-    start, end = (shifted(ring, ahead[0] * off, ahead[1] * off) for off in (RING, far - RADIUS))
-    if any(_meets(start, end, room) for room in rooms):
-        return False
-    for shape in canvas.shapes:
-        if isinstance(shape, Text) and _meets(start, end, shape.extent()):
-            return False
-        if isinstance(shape, Polyline) and shape.style == "arrow" and _meets(start, end, shape.extent()):
-            return False
-        if isinstance(shape, Line) and shape.style in LINES and cross((start, end), (shape.start, shape.end)):
-            return False
-    canvas.line(start, end, "iso-halo")
-    canvas.line(start, end, "thin")
-    return True
-
-
-def _meets(start: Point, end: Point, room: Extent) -> bool:
-    """Whether a line comes into a rectangle: looked at every half millimetre."""
-    steps = max(1, round(2 * hypot(end[0] - start[0], end[1] - start[1])))
-    return any(
-        room.left <= start[0] + share * (end[0] - start[0]) <= room.right
-        and room.top <= start[1] + share * (end[1] - start[1]) <= room.bottom
-        for share in (n / steps for n in range(steps + 1))
-    )
 
 
 def draw_inset(canvas: Canvas, at: Point, view: JointView, shown: CutOpen) -> None:

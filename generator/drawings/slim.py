@@ -18,6 +18,8 @@ from generator.drawings.shapes import Again, Polyline, extents
 SLIM, SLIM_WIDTH, SLIM_LEAST = 78.0, 118.0, 44.0
 #: A name that is wider than this is a letter (mm).
 WIDEST_MARK = 21.0
+#: The letters of windows, as many as a picture has of them; names that are too long for a phone have the next ones.
+LETTERS, NEXT = ascii_lowercase[:3], ascii_lowercase[3:]
 #: What the groups of windows are called, before their numbers.
 WINDOW = "window-"
 
@@ -56,7 +58,7 @@ def place_again(canvas: Canvas, wide: Drawing, corner: Point) -> None:
 
 def in_a_list(called: Sequence[Callout]) -> tuple[list[Callout], list[tuple[str, str]]]:
     """Labels that are marks alone, and the mark and words of each for a list below; long names become letters."""
-    letters = iter(ascii_lowercase)
+    letters = iter(NEXT)
     short, listed = [], []
     for label in called:
         is_mark = len(label.title) <= MARK_LETTERS and (

@@ -6,29 +6,27 @@ New pieces also have bolder outlines, so that they differ in grey print too. Sma
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
-from math import hypot
 
 from generator.drawings.callouts import BESIDE, BETWEEN, draw_callouts
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import Ruler
 from generator.drawings.extent import Extent, Point, union
 from generator.drawings.eye import BELOW, CORNERS, Eye, lying
-from generator.drawings.inset import RING as RING_RADIUS
-from generator.drawings.inset import draw_rings
 from generator.drawings.isometric import DrawnBlock, VisibleFace, faces_of
 from generator.drawings.joint_views import CutOpen, JointView, joint_views, opened_by
 from generator.drawings.lettering import MARGIN, PAGE_WIDTH, fitting
 from generator.drawings.orientation import draw_place
 from generator.drawings.painted import Painted
-from generator.drawings.scene import paint, piece_solid, scaled, seen
+from generator.drawings.scene import paint, piece_solid, seen
 from generator.drawings.slim import SLIM, SLIM_LEAST, SLIM_WIDTH, again, draw_list, in_a_list, place_again
 from generator.drawings.stands import with_stands
 from generator.drawings.step_arrows import bounds
 from generator.drawings.step_foot import MOST_WINDOWS, Window, draw_foot
 from generator.drawings.step_labels import Told, draw_arrows, labels, told
 from generator.drawings.step_motions import DrawnMotion, apart, brackets_of, moved, shown_motions
+from generator.drawings.step_rings import Looks
 from generator.drawings.step_still import Still, draw_lines, draw_pushes, squared_with, still
 from generator.drawings.step_words import with_note, words_below
 from generator.drawings.step_work import draw_work
@@ -49,8 +47,6 @@ SLENDER = 4.0
 VIEWS_TRIED = ("front right", "rear left", "front left", "rear right")
 #: Of a piece this part of what it would show alone is enough; another corner must show this much of a piece more.
 ENOUGH, BETTER = 0.4, 0.25
-#: The style of a ring about what shows.
-RING = ("outline",)
 #: A picture that shows this part of all pieces needs no other to say where in the bench it is.
 OF_THE_BENCH = 0.3
 
@@ -179,72 +175,12 @@ class _Scene:
         draw_lines(canvas, self.quiet.lines, self.view, scale)
         return draw_pushes(arrows, self.quiet.pushes, self._painted, self.view, scale)
 
-    @cached_property
-    def _looks(self) -> tuple[list[JointView], list[str]]:
-        """The joints to look into, and the ring of each: a dashed one where nothing of its kind shows."""
-        away = {shape.mark for move in self.moving if any(move.offset) for shape in move.shapes}
-        showing = [joint for joint in self.joints if self._shows(joint, away)]
-        kinds = {joint.kind for joint in showing}
-        looks = [joint for joint in self.joints if joint.kind not in kinds or joint in showing]
-        styles = []
-        for joint in looks:
-            # what comes onto it is no thing to look through
-            covered = not self._painted.covers([self.view.point(joint.middle)], away)[0]
-            drawn_off = bool(joint.alone) and joint.on[0] in away
-            styles.append("" if covered or drawn_off else "outline" if joint.kind in kinds else "hidden")
-        return looks, styles
-
     def _window(
         self, canvas: Canvas, scale: float, rooms: Sequence[Extent], slim_of: Drawing | None
     ) -> Window:
         """The joints to look into, each with its ring."""
-        looks, styles = self._looks
-        rings = draw_rings(canvas, looks, lambda point: scaled(self.view.point(point), scale), rooms, styles)
-        rings, styles = self._on_what_moves(canvas, scale, rooms, rings)
-        tongues = [ring for joint, ring in zip(looks, rings, strict=True) if not joint.kind]
-        if len(tongues) < len(looks) and not any(tongues):
-            # of a tongue that shows nowhere a window says nothing beside those of screws
-            shown = [number for number, joint in enumerate(looks) if joint.kind]
-            looks, rings = [looks[n] for n in shown], [rings[n] for n in shown]
-            styles = [styles[n] for n in shown]
-        hidden = any(ring and style == "hidden" for ring, style in zip(rings, styles, strict=True))
-        return Window(self.opened, looks, rings, slim_of, hidden)
-
-    def _on_what_moves(
-        self, canvas: Canvas, scale: float, rooms: Sequence[Extent], rings: Sequence[Point | None]
-    ) -> tuple[list[Point | None], list[str]]:
-        """A kind of joint without a ring has one on the piece that is drawn off its place, where that shows."""
-        looks, styles = self._looks
-        offsets = {shape.mark: move.offset for move in self.moving for shape in move.shapes}
-        ringed = {joint.kind for joint, ring in zip(looks, rings, strict=True) if ring}
-        found, drawn = list(rings), list(styles)
-        # windows are below: of the ends of bars a lower one's line has less in its way
-        for number, joint in sorted(
-            enumerate(looks), key=lambda each: -self.view.point(each[1].middle)[1] if each[1].alone else 0.0
-        ):
-            mark = next((mark for mark in joint.on if any(offsets.get(mark, ()))), "")
-            if not mark or joint.kind in ringed:
-                continue
-            off = tuple(a + b for a, b in zip(joint.middle, offsets[mark], strict=True))
-            point = self.view.point(off)
-            if self._painted.covers([point], {mark})[0] or _near(scaled(point, scale), found):
-                continue
-            (found[number],) = draw_rings(
-                canvas,
-                [replace(joint, middle=off)],
-                lambda at: scaled(self.view.point(at), scale),
-                rooms,
-                RING,
-            )
-            drawn[number] = "outline"
-            ringed |= {joint.kind} if found[number] else set()
-        return found, drawn
-
-    def _shows(self, joint: JointView, away: set[str]) -> bool:
-        """Whether something that the joint is in shows at its place."""
-        own = set(joint.on) - away
-        shows = bool(own) and not self._painted.covers([self.view.point(joint.middle)], own)[0]
-        return shows and self.view.sees(joint.way)
+        looks = Looks(self.joints, self.view, self._painted, self.moving)
+        return Window(self.opened, *looks.rings(scale, rooms), slim_of)
 
     def _place(self, canvas: Canvas, at: Point) -> float:
         """Where in the bench the work is; where what is below it begins."""
@@ -255,11 +191,6 @@ class _Scene:
         place = draw_place(canvas, at, shapes.values(), own or set(self.step.standing), corner)
         canvas.group("place", first)
         return place.bottom + BETWEEN
-
-
-def _near(point: Point, rings: Sequence[Point | None]) -> bool:
-    """Whether a ring about a point would cover one that is there."""
-    return any(ring and hypot(ring[0] - point[0], ring[1] - point[1]) < 2 * RING_RADIUS for ring in rings)
 
 
 def _scene(figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str], also: str) -> _Scene | None:

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import chain
 
 from generator.drawings.callouts import BESIDE, BETWEEN
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.extent import Extent, Point
 from generator.drawings.eye import Eye
-from generator.drawings.inset import WORDS, draw_inset, draw_leader, draw_words, words_height
+from generator.drawings.inset import WORDS, draw_inset, draw_words, words_height
 from generator.drawings.joint_views import RADIUS, CutOpen, JointView
 from generator.drawings.letter_sizes import SMALL_TEXT, line_height
 from generator.drawings.lettering import PAGE_WIDTH, wrapped
 from generator.drawings.orientation import draw_signpost
-from generator.drawings.slim import SLIM_WIDTH, WINDOW, window_again
+from generator.drawings.slim import LETTERS, SLIM_WIDTH, WINDOW, window_again
+from generator.drawings.step_rings import BEHIND, RIM, RING, Ring, draw_leader, draw_letter
 
 #: Windows below a picture.
 MOST_WINDOWS = 3
@@ -25,6 +25,9 @@ MARGIN = 4.0
 PAIRED = WORDS - 0.5
 INSET_WIDTH = 2 * RADIUS + 3.0 + WORDS
 
+Kind = Sequence[tuple[JointView, Ring | None]]
+"""Joints that look alike, each with its ring."""
+
 
 @dataclass(frozen=True)
 class Window:
@@ -32,70 +35,104 @@ class Window:
 
     shown: CutOpen
     joints: Sequence[JointView]
-    rings: Sequence[Point | None]
+    rings: Sequence[Ring | None]
     slim_of: Drawing | None = None
-    behind: bool = False
-    """Whether a ring is about what is behind something."""
+
+    @property
+    def behind(self) -> bool:
+        """Whether a ring is about what is behind something."""
+        return any(ring and ring.style == BEHIND for kind in self.kinds() for _, ring in kind)
 
     @property
     def beside(self) -> int:
         """Windows in a row: a phone has room for one."""
         return 1 if self.slim_of else min(2, max(1, len(list(self.kinds()))))
 
-    def kinds(self) -> Iterator[list[tuple[JointView, Point | None]]]:
+    def kinds(self) -> Iterator[Kind]:
         """The joints by how they look."""
-        found: dict[str, list[tuple[JointView, Point | None]]] = {}
+        found: dict[str, list[tuple[JointView, Ring | None]]] = {}
         for joint, ring in zip(self.joints, self.rings, strict=True):
             found.setdefault(joint.kind, []).append((joint, ring))
         yield from list(found.values())[:MOST_WINDOWS]
 
     def draw(self, canvas: Canvas, right: float, top: float) -> float:
-        """A joint of each kind in a round window, the first that a line can lead to; their lower edge."""
-        kinds, beside = list(self.kinds()), self.beside
+        """A joint of each kind in a round window, the first that a line can lead to; their lower edge.
+
+        Rings bear the letter of their window where there are several windows, and where no line leads to the one.
+        """
+        beside = self.beside
         words, across = WORDS if beside < 2 else PAIRED, INSET_WIDTH
-        rows = (kinds[first : first + beside] for first in range(0, len(kinds), beside))
-        # the one farthest to the right has its window there, so that lines to them do not cross
-        placed = [sorted(row, key=_across, reverse=True) for row in rows]
-        corners, edges = [], [top] * beside
-        for row in placed:
-            for column, kind in enumerate(row):
-                corners.append((right - (column + 1) * across, edges[column]))
-                high = max(2 * RADIUS, *(words_height(view, words) for view, _ in kind))
-                edges[column] += high + BETWEEN
-        rooms = [Extent(x, y, x + across - 1.0, y + 2 * RADIUS) for x, y in corners]
-        for number, (kind, at) in enumerate(zip(chain.from_iterable(placed), corners, strict=True)):
+        placed, edges = self._placed(right, top, words)
+        rooms = [Extent(x, y, x + across - 1.0, y + 2 * RADIUS) for _, (x, y) in placed]
+        chosen = []
+        for number, (kind, at) in enumerate(placed):
             beside_it = Extent(at[0] + 2 * RADIUS + 2.0, at[1], at[0] + across, at[1] + 2 * RADIUS)
             others = (*rooms[:number], *rooms[number + 1 :], beside_it)
-            joint, number_of = self._chosen(canvas, kind, at, others)
+            chosen.append(self._chosen(canvas, kind, at, others))
+        letters = self._letters(placed, [led for _, _, led in chosen])
+        for (kind, at), (joint, number_of, _), letter in zip(placed, chosen, letters, strict=True):
+            for ring in (ring for _, ring in kind if ring):
+                ring.draw(canvas, letter)
+            first = len(canvas.shapes)
             if self.slim_of:
                 window_again(canvas, self.slim_of, number_of, at)
-                draw_words(canvas, at, joint, words)
             else:
-                first = len(canvas.shapes)
                 draw_inset(canvas, at, joint, self.shown)
                 canvas.group(f"{WINDOW}{number_of}", first)
-                draw_words(canvas, at, joint, words)
-        return max(edges) - BETWEEN if corners else top
+            if letter:
+                # on the rim where no line comes in from above
+                off = RADIUS * (1.0 + 0.5**0.5), RADIUS * (1.0 - 0.5**0.5)
+                mark = (at[0] + off[1], at[1] + off[0])
+                canvas.circle(mark, RING + RIM, "paper")
+                canvas.circle(mark, RING)
+                draw_letter(canvas, mark, letter)
+            draw_words(canvas, at, joint, words)
+        return max(edges) - BETWEEN if placed else top
+
+    def _placed(self, right: float, top: float, words: float) -> tuple[list[tuple[Kind, Point]], list[float]]:
+        """Each kind with the upper left corner of its window, and the lower edge of each column."""
+        kinds, beside = list(self.kinds()), self.beside
+        rows = (kinds[first : first + beside] for first in range(0, len(kinds), beside))
+        found: list[tuple[Kind, Point]] = []
+        edges = [top] * beside
+        for row in rows:
+            # the one farthest to the right has its window there, so that lines to them do not cross
+            for column, kind in enumerate(sorted(row, key=_across, reverse=True)):
+                found.append((kind, (right - (column + 1) * INSET_WIDTH, edges[column])))
+                high = max(2 * RADIUS, *(words_height(view, words) for view, _ in kind))
+                edges[column] += high + BETWEEN
+        return found, edges
+
+    def _letters(self, placed: Sequence[tuple[Kind, Point]], led: Sequence[bool]) -> list[str]:
+        """The letter of each window, as they are read; none for one without a ring, or where one line says all."""
+        ringed = [any(ring for _, ring in kind) for kind, _ in placed]
+        if len(placed) < 2 and all(led):
+            return [""] * len(placed)
+        in_order = sorted(range(len(placed)), key=lambda n: (round(placed[n][1][1]), placed[n][1][0]))
+        letters = dict(zip((n for n in in_order if ringed[n]), LETTERS, strict=False))
+        return [letters.get(n, "") for n in range(len(placed))]
 
     def _chosen(
-        self,
-        canvas: Canvas,
-        kind: Sequence[tuple[JointView, Point | None]],
-        at: Point,
-        others: Sequence[Extent],
-    ) -> tuple[JointView, int]:
-        """The first of like joints to which a line can lead, with its number; a slim picture shows that of the wide."""
+        self, canvas: Canvas, kind: Kind, at: Point, others: Sequence[Extent]
+    ) -> tuple[JointView, int, bool]:
+        """The first of like joints to which a line can lead, its number, and whether one does.
+
+        A slim picture shows that of the wide.
+        """
         numbers = {id(joint): number for number, joint in enumerate(self.joints)}
         shown = {name for name, _, _ in self.slim_of.groups} if self.slim_of else set()
         kept = [each for each in kind if f"{WINDOW}{numbers[id(each[0])]}" in shown] or kind
-        led = (joint for joint, ring in kept if ring and draw_leader(canvas, ring, at, others))
-        joint = next(led, kept[0][0])
-        return joint, numbers[id(joint)]
+        for joint, ring in kept:
+            rooms = (*others, *(other.room for other in self.rings if other and other is not ring))
+            if ring and draw_leader(canvas, ring, at, rooms):
+                return joint, numbers[id(joint)], True
+        joint = next((joint for joint, ring in kept if ring), kept[0][0])
+        return joint, numbers[id(joint)], False
 
 
-def _across(kind: Sequence[tuple[JointView, Point | None]]) -> float:
+def _across(kind: Kind) -> float:
     """How far to the right the first ring of a kind is (mm)."""
-    return next((ring[0] for _, ring in kind if ring), 0.0)
+    return next((ring.at[0] for _, ring in kind if ring), 0.0)
 
 
 def draw_foot(canvas: Canvas, view: Eye, words: str, window: Window, top: float) -> None:

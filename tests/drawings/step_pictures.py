@@ -54,5 +54,20 @@ def windows(drawing: Drawing) -> list[Circle]:
     return [s for s in drawing.shapes if isinstance(s, Circle) and s.radius > 10]
 
 
+def rings(drawing: Drawing) -> list[Circle]:
+    """Those about joints, and those on the rims of windows that bear their letters."""
+    found = [s for s in drawing.shapes if isinstance(s, Circle) and s.style in ("outline", "hidden")]
+    return [ring for ring in found if 1 < ring.radius < 10]
+
+
+def letters_of(drawing: Drawing) -> list[tuple[str, Extent, Circle]]:
+    """The letters in rings: each with the room that it takes and its ring."""
+    found = []
+    for ring in rings(drawing):
+        own = [(t, box) for t, box in drawing.text_boxes() if ring.extent().grown(0.1).contains(box)]
+        found += [(text, box, ring) for text, box in own if text in ("a", "b", "c")]
+    return found
+
+
 def corners_of(box: Extent) -> tuple[float, float, float, float]:
     return (box.left, box.top, box.right, box.bottom)

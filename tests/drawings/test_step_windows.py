@@ -6,8 +6,10 @@ import re
 from dataclasses import replace
 from math import hypot
 
+import pytest
+
 from generator.drawings.dimensions import Ruler
-from generator.drawings.shapes import Circle, Polyline
+from generator.drawings.shapes import Circle, Line, Polyline
 from generator.drawings.step import draw_step
 from generator.drawings.step_homes import pictured
 from generator.drawings.step_motions import DrawnMotion
@@ -16,7 +18,7 @@ from generator.figures.compute import compute
 from generator.figures.rows.assembly import Fixing, MotionRow, Shape
 from generator.spec.samples import sample_text
 from tests.bench.benches import solved
-from tests.drawings.step_pictures import drawings, figures, windows
+from tests.drawings.step_pictures import BENCHES, drawings, figures, letters_of, rings, windows
 
 
 def test_a_window_looks_into_the_joint_of_a_step() -> None:
@@ -72,25 +74,57 @@ def test_a_ring_is_about_what_shows_or_dashed_and_what_comes_in_one_after_the_ot
     done = figures("demo")
     by_key = {step.key: step for step in done.assembly.steps}
 
-    def rings(key: str, style: str) -> list[Circle]:
+    def ringed(key: str, style: str) -> list[Circle]:
         picture = draw_step(done, by_key[key], Ruler())
         assert picture is not None
-        return [
-            shape
-            for shape in picture.shapes
-            if isinstance(shape, Circle) and shape.style == style and 1 < shape.radius < 10
-        ]
+        return [ring for ring in rings(picture) if ring.style == style]
 
     assert len(by_key["close-right"].keys) == 2
-    assert len(rings("close-right", "outline")) == 1
-    assert not rings("close-right", "hidden")
-    assert rings("tray-fix", "hidden")
+    assert len(ringed("close-right", "outline")) == 1
+    assert not ringed("close-right", "hidden")
+    assert ringed("tray-fix", "hidden")
     picture = draw_step(done, by_key["grid"], Ruler())
     assert picture is not None
     ways = [motion for motion in by_key["grid"].motions if motion.way == "+x"]
     assert [motion.name for motion in ways] == ["C6", "C5", "C4"]
     across = {text.text: text.at[0] for text in picture.texts() if text.text in ("1", "2", "3")}
     assert across["1"] > across["2"] > across["3"]
+
+
+@pytest.mark.parametrize("name", BENCHES)
+def test_each_ring_leads_to_its_window_by_a_line_or_by_a_letter(name) -> None:
+    """A window's letter is on its rim and in each ring that it explains; no letter is for two windows."""
+    lettered = 0
+    for drawing in drawings(name):
+        rims: dict[str, int] = {}
+        in_rings: set[str] = set()
+        on_rims = []
+        for letter, _, ring in letters_of(drawing):
+            off = [
+                abs(hypot(*(a - b for a, b in zip(ring.centre, w.centre, strict=True))) - w.radius)
+                for w in windows(drawing)
+            ]
+            if min(off) < 0.01:
+                rims[letter] = rims.get(letter, 0) + 1
+                on_rims.append(ring)
+            else:
+                in_rings.add(letter)
+        assert set(rims) == in_rings, drawing.id
+        assert set(rims.values()) <= {1}, drawing.id
+        about = [ring for ring in rings(drawing) if ring not in on_rims]
+        if len(windows(drawing)) > 1:
+            # a ring without a letter says of no window
+            assert len(letters_of(drawing)) == len(about) + len(on_rims), drawing.id
+            lettered += 1
+        elif about and not in_rings:
+            ends = [s for s in drawing.shapes if isinstance(s, Line) and s.style == "thin"]
+            near = [
+                hypot(*(a - b for a, b in zip(line.start, ring.centre, strict=True))) - ring.radius
+                for line in ends
+                for ring in about
+            ]
+            assert min(map(abs, near)) < 0.01, drawing.id
+    assert lettered > 3
 
 
 def test_a_window_shows_a_clip_in_the_end_of_its_bar_and_which_way_its_long_side_lies() -> None:
@@ -153,7 +187,8 @@ def test_a_window_names_the_screw_that_was_chosen_for_what_it_joins() -> None:
             (
                 "hexagon key 6 mm",
                 "24 × caster plate bolt",
-                "here up into B1; the same at CP2–CP6",
+                "here up into",
+                "; the same at CP2–CP6",
                 "24 × caster screw M8 × 16, 4 in each",
                 "up into the tapped holes of CP",
             ),
