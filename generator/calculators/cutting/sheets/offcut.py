@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from generator.calculators.cutting.core.budget import WorkBudget
-from generator.calculators.cutting.sheets.job import SheetCut, SheetJob, cost_of, leaves
+from generator.calculators.cutting.sheets.job import NO_RULE, SheetCut, SheetJob, cost_of, leaves
+from generator.calculators.cutting.sheets.search import SheetSearch
 from generator.calculators.cutting.sheets.strip_search import StripSearch
 
 #: Shares of all that the pieces leave, and how much larger an off-cut must be to be worth a search.
@@ -27,14 +28,24 @@ def larger_offcut(
             continue
         if budget.spent or failed == FAILURES:
             break
-        search = StripSearch(_with_piece(job, size), budget)
+        failed += 1
+        wider = _with_piece(job, size)
+        if _proved_dearer(wider, cost, budget):
+            continue
+        search = StripSearch(wider, budget)
         search.learn_smaller(known)
         search.run(cost, budget.part(budget.left // PART))
         found = search.cuts(real=len(job.pieces)) if search.cost is not None and search.cost <= cost else None
-        failed += 1
         if found is not None and largest_offcut(job, found) > largest:
             cuts, largest, failed = found, largest_offcut(job, found), 0
     return cuts
+
+
+def _proved_dearer(job: SheetJob, cost: int, budget: WorkBudget) -> bool:
+    """Whether no plan has this cost, as far as is seen at once."""
+    free = SheetSearch(replace(job, rule=NO_RULE), budget)
+    free.prove_quickly(cost + 1)
+    return free.bound.cost > cost
 
 
 def largest_offcut(job: SheetJob, cuts: Sequence[SheetCut]) -> int:

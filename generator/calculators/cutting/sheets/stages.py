@@ -90,9 +90,11 @@ class _Staged:
         if not self.free.has_room():
             return StagedPlan(None, self.free.bound.cost)
         for search in searches[:1]:
+            # most plans of a bench are the cheapest from the start: that is proved before others are looked for
+            search.run(self._cost(), self.budget.part(self.budget.left // 8))
+            self._prove_quickly()
             self._look(search, 8)
-        if not self._done():
-            self.free.prove_quickly(self._cost())
+        self._prove_quickly()
         if self.strips is not None and not self._done():
             self._prove(self.strips, {column for search in searches for column in search.known})
         for search in searches:
@@ -102,6 +104,10 @@ class _Staged:
         for rest in range(len(searches), 0, -1):
             self._look(searches[-rest], rest)
         return self._plan(self.strips.cuts() or self._laid())
+
+    def _prove_quickly(self) -> None:
+        if not self._done():
+            self.free.prove_quickly(self._cost())
 
     def _prove(self, strips: StripSearch, known: Collection[Column]) -> None:
         """Raise the bound, and look at all sheets that a plan of that cost could use."""
