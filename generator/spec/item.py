@@ -8,14 +8,20 @@ from typing import Annotated, Any
 from pydantic import BaseModel, ConfigDict, Field
 
 from generator.spec.fields import Date, Mass, Number, PackSize, Words
+from generator.spec.key_words import words_below
 
 
 class Node(BaseModel):
     """A mapping of the spec. Unknown keys are refused; values never change after reading."""
 
-    model_config = ConfigDict(
-        extra="forbid", frozen=True, validate_default=True, use_attribute_docstrings=True, defer_build=True
-    )
+    model_config = ConfigDict(extra="forbid", frozen=True, validate_default=True, defer_build=True)
+
+    @classmethod
+    def __pydantic_init_subclass__(cls, **_: Any) -> None:
+        """The words below a key describe it."""
+        for name, words in words_below(cls).items():
+            if name in cls.model_fields:
+                cls.model_fields[name].description = cls.model_fields[name].description or words
 
 
 @dataclass(frozen=True)
