@@ -21,6 +21,7 @@ from generator.drawings.extent import Point
 from generator.drawings.letter_sizes import font_size
 from generator.drawings.shapes import Again, Arc, Circle, Line, Polyline, Rect, Shape, Text
 from generator.readings import has_two, other_reading, own_reading
+from generator.writers import svg_path
 from generator.writers.looks import DARK_TONES, INK, LOOKS, PAPER_TONES, Look
 
 XML_HEADER = '<?xml version="1.0" encoding="UTF-8"?>\n'
@@ -212,12 +213,9 @@ def elements(run: Iterable[Shape]) -> list[Element]:
 
 
 def strokes(lines: Sequence[Line]) -> Element:
-    """Lines as one element."""
-    digits = fineness(lines[0].style)
-    ends = [tuple(number(value, digits) for value in (*line.start, *line.end)) for line in lines]
-    if len(ends) == 1:
-        return Element("line", dict(zip(("x1", "y1", "x2", "y2"), map(str, ends[0]), strict=True)))
-    return Element("path", {"d": "".join([f"M{x} {y}L{to_x} {to_y}" for x, y, to_x, to_y in ends])})
+    """Lines of one style as one element; dashes begin anew with each of them."""
+    style = lines[0].style
+    return Element("path", {"d": svg_path.strokes(lines, fineness(style), joined=not LOOKS[style].dash)})
 
 
 def anchor(link: str) -> Element:
@@ -229,11 +227,8 @@ def element(shape: Shape) -> Element:
     """One shape as an element, without its style."""
     match shape:
         case Polyline():
-            if shape.closed and shape.style.startswith("iso-"):
-                return Element("path", {"d": outline(shape)})
-            digits = fineness(shape.style)
-            points = " ".join([f"{number(x, digits)},{number(y, digits)}" for x, y in shape.points])
-            return Element("polygon" if shape.closed else "polyline", {"points": points})
+            way = svg_path.outline(shape.points, fineness(shape.style), closed=shape.closed)
+            return Element("path", {"d": way})
         case Rect():
             sizes = (*pair(shape.corner), *pair((shape.width, shape.height)))
             found = dict(zip(("x", "y", "width", "height"), map(str, sizes), strict=True))
@@ -251,17 +246,6 @@ def element(shape: Shape) -> Element:
             return Element("use", {"href": f"#Drawing-{shape.source}", "transform": place})
         case _:
             raise TypeError(f"no such shape: {shape!r}")
-
-
-def outline(shape: Polyline) -> str:
-    """A face from corner to corner, each from the one before it: opposite sides are alike, so that it packs well."""
-    digits = fineness(shape.style)
-    (left, top), *corners = [(number(x, digits), number(y, digits)) for x, y in shape.points]
-    steps, x, y = [], left, top
-    for to_x, to_y in corners:
-        steps.append(f"{number(to_x - x, digits)} {number(to_y - y, digits)}")
-        x, y = to_x, to_y
-    return f"M{left} {top}l{' '.join(steps)}z"
 
 
 def arc(shape: Arc) -> Element:
