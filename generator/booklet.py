@@ -251,7 +251,7 @@ class _Article(HTMLParser):
             return f" {name}"
         if name == "id":
             value = _anchor(self.file, value)
-        elif name == "href" and tag == "a":
+        elif name == "href" and tag in ("a", "use"):
             target = self._target(value)
             if not target:
                 return ""

@@ -13,6 +13,7 @@ from jinja2.bccache import Bucket
 
 from generator.pages.literal import literal
 from generator.resources import bundled
+from generator.writers.thumbnails import thumbnail
 
 
 class CompiledTemplates(BytecodeCache):
@@ -48,7 +49,7 @@ def _shown(_context: object, value: object) -> object:
 
 def page_environment() -> Environment:
     """For the Markdown of pages. Whoever fills them adds filters and values of a manual."""
-    return Environment(
+    environment = Environment(
         loader=FileSystemLoader(bundled("site_templates")),
         undefined=StrictUndefined,
         trim_blocks=True,
@@ -59,6 +60,8 @@ def page_environment() -> Environment:
         bytecode_cache=_PAGES,
         optimized=False,
     )
+    environment.filters["thumbnail"] = thumbnail
+    return environment
 
 
 def filled(template: str, **values: Any) -> str:

@@ -44,6 +44,14 @@ def test_links_lead_within_the_document(site: Path) -> None:
     assert "<a>file</a>" in text
 
 
+def test_what_is_drawn_again_is_found_in_the_document(tmp_path: Path) -> None:
+    drawn = '<svg><g id="A"/></svg><svg><use href="#A"/></svg>'
+    for _, file in PAGES:
+        (tmp_path / file).write_text(f"<html><body><article>{drawn}</article></body></html>")
+    text = join_pages(tmp_path, PAGES, A4)
+    assert re.findall(r'<use href="#([^"]+)"', text) == re.findall(r'<g id="([^"]+)"', text)
+
+
 def test_the_articles_are_taken_whole_and_nothing_else(site: Path) -> None:
     text = join_pages(site, PAGES, LETTER)
     assert '<svg viewbox="0 0 1 1"><title>T</title><path d="M0 0"/></svg>' in text

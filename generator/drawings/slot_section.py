@@ -31,7 +31,7 @@ def draw_slot(goods: GoodsFacts, ruler: Ruler) -> Drawing | None:
     opening, depth, lip, undercut = (float(size or 0) * scale for size in slot)
     names = zip(("opening", "depth", "lip", "undercut"), slot, strict=True)
     said = {name: f"slot.{name} {ruler.fine(size)}" for name, size in names if size is not None}
-    canvas.polygon(_slotted(opening, depth, lip, undercut), "fill-bar")
+    canvas.polygon(slotted_outline(SIDE, opening, depth, lip, undercut), "fill-bar")
     middle = SIDE / 2
     above, below = Row("x", -8.0, -1), Row("x", SIDE + 8.0, 1)
     right, left = Row("y", SIDE + 8.0, 1), Row("y", -8.0, -1)
@@ -60,19 +60,19 @@ def _across(middle: float, width: float, text: str) -> Stretch:
     return Stretch(middle - width / 2, middle + width / 2, text)
 
 
-def _slotted(opening: float, depth: float, lip: float, undercut: float) -> list[Point]:
-    """The outline of a square bar with a slot in each face, clockwise from the upper left corner.
+def slotted_outline(side: float, opening: float, depth: float, lip: float, undercut: float) -> list[Point]:
+    """The outline of a bar `side` square with a slot in each face, clockwise from the upper left corner.
 
     The hollow behind the lips is drawn narrower towards its floor, so that four of them have room in any bar.
     """
-    middle, half, wide = SIDE / 2, opening / 2, undercut / 2
+    middle, half, wide = side / 2, opening / 2, undercut / 2
     there = [(-half, 0.0), (-half, lip), (-wide, lip), (-half, depth)]
     back = [(-x, y) for x, y in reversed(there)]
     face = [(0.0, 0.0), *((middle + x, y) for x, y in (*there, *back))]
     points: list[Point] = []
     for _ in range(4):
         points += face
-        face = [(SIDE - y, x) for x, y in face]
+        face = [(side - y, x) for x, y in face]
     return points
 
 

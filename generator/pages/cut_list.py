@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.drawings.dimensions import Ruler
+from generator.drawings.thumbnail import thumbnails
 from generator.figures.model import Figures
 from generator.pages.page import Context, Page
 
@@ -11,6 +12,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     """Sections with the part rows that each one lists, the longest first as they are cut."""
     rows = {row.mark: row for row in figures.parts}
     return {
+        "pictures": thumbnails(figures),
         "sections": [
             {
                 "facts": section,
@@ -20,7 +22,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
                 ),
             }
             for section in figures.cut_sections
-        ]
+        ],
     }
 
 
