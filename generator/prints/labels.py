@@ -16,24 +16,35 @@ from generator.figures.model import Figures
 from generator.figures.rows.parts import OperationRow, PartRow
 from generator.geometry import FACES
 from generator.prints.homes import pieces, place
+from generator.prints.label_faces import lies_on, middle_of
 from generator.prints.print import Print
+
+#: What a sheet of labels says of all of them.
+DATUM = "Stick each on the face it names, arrows as built."
 
 
 def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequence[Content]:
-    """Labels of all pieces in the order of the bench."""
+    """Labels of all pieces in the order of the bench, those for narrow pieces last."""
     steps = homes(figures)
-    labels = [
-        Label(
-            mark,
-            size(row, ruler),
-            row.name,
-            in_short(row, ruler),
-            place(steps.get(mark)),
-            in_short(row, ruler, places=False),
+    places = {piece.mark: piece for row in figures.parts for piece in row.pieces}
+    middle = middle_of(list(places.values()))
+    labels = []
+    for row, mark in pieces(figures):
+        stuck = lies_on(row, places.get(mark), middle)
+        labels.append(
+            Label(
+                mark,
+                size(row, ruler),
+                row.name,
+                (in_short(row, ruler), in_short(row, ruler, places=False), in_all(row)),
+                place(steps.get(mark)),
+                stuck.face,
+                stuck.right,
+                stuck.up,
+                float(stuck.breadth),
+            )
         )
-        for row, mark in pieces(figures)
-    ]
-    heading = Heading("Part labels", "Part labels", datum="Stick each label on a face that will be hidden.")
+    heading = Heading("Part labels", "Part labels", datum=DATUM)
     return [Content(canvas, heading, "Labels to cut out") for canvas in label_sheets(labels, room(paper))]
 
 
@@ -79,6 +90,12 @@ def in_short(row: PartRow, ruler: Ruler, *, places: bool = True) -> str:
     return "; ".join(parts)
 
 
+def in_all(row: PartRow) -> str:
+    """How many places are machined: what any label has room for."""
+    count = len(row.operations) + len(row.notches) + len(row.tongues)
+    return f"{count} {'place' if count == 1 else 'places'} to machine" if count else ""
+
+
 def _kind(operation: OperationRow, ruler: Ruler) -> str:
     """What is to be counted: `Ø8`, `counterbore Ø14`, `relief`."""
     if isinstance(operation.size, tuple):
@@ -87,4 +104,6 @@ def _kind(operation: OperationRow, ruler: Ruler) -> str:
     return said.removeprefix(f"{operation.op} ") if "hole" in operation.op else said
 
 
-PRINT = Print("labels", "Part labels", "one for every piece, to cut out and stick on", contents)
+PRINT = Print(
+    "labels", "Part labels", "one for every piece, with arrows that say how it goes in the bench", contents
+)

@@ -9,12 +9,13 @@ import pytest
 
 from generator.drawings.bar_map import bar_map
 from generator.drawings.dimensions import Ruler
-from generator.drawings.labels import HOLE_LINES, hole_lines
+from generator.drawings.labels import HEIGHTS, LABEL_WIDTH, Label, machining
 from generator.drawings.paper import A4, LETTER, Paper
 from generator.drawings.profile import shown
 from generator.figures.cautions import CAUTIONS, cautions_of
 from generator.figures.homes import homes
 from generator.pages import part_index
+from generator.prints.label_faces import lies_on, middle_of
 from generator.prints.labels import in_short
 from tests.prints.bench import NAMES, figures_of, sheets
 
@@ -111,11 +112,54 @@ def test_a_label_counts_the_holes_whose_places_it_has_no_room_for() -> None:
     assert not any("see its sheet" in page for page in pages)
 
 
-def test_a_label_with_many_holes_sends_to_the_sheet() -> None:
-    lines = hole_lines("F access hole Ø8: " + ", ".join(map(str, range(100, 140))), 54.0)
-    assert len(lines) == HOLE_LINES
-    assert lines[-1].endswith("see its sheet")
-    assert hole_lines("", 54.0) == []
+def test_a_label_says_all_or_how_many_and_never_half() -> None:
+    places = "F access hole Ø8: " + ", ".join(map(str, range(100, 140)))
+    label = Label("A1", "725 mm", "post", (places, "40 × Ø8", "40 places"), "", "", "", "", 40.0)
+    assert machining(label, 54.0, 3) == ["40 × Ø8"]
+    assert " ".join(machining(label, 54.0, 9)) == places
+    assert machining(label, 54.0, 0) == []
+
+
+#: Where each word of a label points, in the bench: X to the right, Y to the rear, Z up.
+POINTS = {
+    "left": (-1, 0, 0), "right": (1, 0, 0), "front": (0, -1, 0), "rear": (0, 1, 0),
+    "bottom": (0, 0, -1), "top": (0, 0, 1), "down": (0, 0, -1), "up": (0, 0, 1),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", [*NAMES, "samples/joiner", "samples/lumber"])
+def test_a_label_turned_as_its_arrows_say_looks_out_of_its_face(name: str) -> None:
+    """Right hand: from the label's right edge to its upper edge, out of the face. It lies along its piece."""
+    figures = figures_of(name)
+    middle = middle_of([piece for row in figures.parts for piece in row.pieces])
+    for row in figures.parts:
+        for piece in row.pieces:
+            stuck = lies_on(row, piece, middle)
+            (a, b, c), (d, e, f) = POINTS[stuck.right], POINTS[stuck.up]
+            assert (b * f - c * e, c * d - a * f, a * e - b * d) == POINTS[stuck.face], piece.mark
+            assert abs(POINTS[stuck.right]["xyz".index(row.along)]) == 1
+            across = next(axis for axis in range(3) if POINTS[stuck.up][axis])
+            assert stuck.breadth == piece.size[across], piece.mark
+
+
+@PAPER
+@NAMED
+def test_a_label_is_no_higher_than_the_face_it_goes_on(name: str, paper: Paper) -> None:
+    figures = figures_of(name)
+    middle = middle_of([piece for row in figures.parts for piece in row.pieces])
+    breadths = {p.mark: lies_on(row, p, middle).breadth for row in figures.parts for p in row.pieces}
+    found = set()
+    for sheet in sheets(name, "labels", paper):
+        boxes = [shape.extent() for shape in sheet.shapes if getattr(shape, "style", "") == "thin"]
+        boxes = [box for box in boxes if abs(box.width - LABEL_WIDTH) < 0.01]
+        for text in sheet.texts():
+            if text.text in breadths and text.style == "mark":
+                own = next(box for box in boxes if box.contains(text.extent()))
+                assert own.height <= max(float(breadths[text.text]), HEIGHTS[-1]) + 0.01, text.text
+                inside = [each for each in sheet.texts() if own.contains(each.extent())]
+                assert sum(each.text.removeprefix("on ") in POINTS for each in inside) >= 2, text.text
+                found.add(text.text)
+    assert found == set(breadths)
 
 
 CARDS = (
