@@ -80,6 +80,8 @@ class JointView:
     """From the middle to the outer end (mm) of what is turned in by hand."""
     alone: tuple[str, ...] = ()
     """The only bodies that it shows; empty for all."""
+    marked: bool = False
+    """Whether the picture marks each of its kind: then one has a ring."""
 
 
 @dataclass(frozen=True)
@@ -115,7 +117,7 @@ def joint_views(figures: Figures, step: Step, shown: CutOpen, ruler: Ruler) -> l
     found += _clips(shown, step, few=len({joint.kind for joint in found}) < MOST_BESIDE_CLIPS)
     if len({joint.kind for joint in found}) < MOST_KINDS and not any(joint.driven for joint in found):
         found += _tongues(shown.bodies, moves)
-    return found or list(_nuts(figures, step, shown))
+    return found
 
 
 def _driven(figures: Figures, step: Step, shown: CutOpen, ruler: Ruler) -> Iterator[JointView]:
@@ -233,34 +235,6 @@ def _item(screw: PlacedScrew) -> str:
     return f"{count}{screw.fixing.item} {screw.sold}".rstrip()
 
 
-def _nuts(figures: Figures, step: Step, shown: CutOpen) -> Iterator[JointView]:
-    """Nuts in the slots of the bars that a step only loads."""
-    if step.motions or step.squares or step.parts:
-        return
-    bars = {bar.name for bar in shown.bodies.values() if bar.kind == "bar"}
-    bolts = figures.stand.facts.bolts if shown.new <= bars else ()
-    count = Counter(bolt.member for bolt in bolts if bolt.member in bars)
-    of_the_bar: Counter[str] = Counter()
-    found: list[tuple[int, JointView]] = []
-    for bolt in bolts:
-        bar = shown.bodies.get(bolt.member)
-        at = (float(bolt.at[0]), float(bolt.at[1]))
-        nuts = [nut for nut in figures.assembly.nuts if _over(nut.bounds, at)]
-        if bar and nuts:
-            axis = _along(bar)
-            number, of_the_bar[bar.name] = of_the_bar[bar.name], of_the_bar[bar.name] + 1
-            all_of_them = ", ".join(f"{many} in {name}" for name, many in count.items())
-            words = ("nut", f"{all_of_them}: into the slot below", f"here in {bar.name}")
-            reach = ABOUT_SCREW * _width(bar, axis)
-            found.append((number, JointView(nuts[0].centre, axis, reach, words, on=(bar.name,))))
-    # one of each bar first, so that each has a ring
-    yield from (view for _, view in sorted(found, key=lambda each: each[0]))
-
-
-def _over(box: Sequence[float], at: Sequence[float]) -> bool:
-    return all(box[i] < at[i] < box[i + 3] for i in range(2))
-
-
 def _screws(figures: Figures, bodies: Mapping[str, Body], step: Step, ruler: Ruler) -> Iterator[JointView]:
     """Screws of the frame's joints; alike are those that one key turns through one kind of bar along one axis."""
     groups = {mark: row.group for row in figures.parts for mark in row.marks}
@@ -272,7 +246,7 @@ def _screws(figures: Figures, bodies: Mapping[str, Body], step: Step, ruler: Rul
             alike.setdefault(its_kind, []).append(place)
     for kind, places in alike.items():
         all_of_them = f"{len(places)} ×, through {_bars_and_faces(places)}"
-        end = f"{FIRST_END[_along(bodies[places[0].bar])]} end"
+        end = f"{FIRST_END[long_axis(bodies[places[0].bar])]} end"
         heights = _heights(places, ruler)
         for place in places:
             which = f"here {place.bar}, " if len(places) > 1 else ""
@@ -305,13 +279,13 @@ def _heights(places: Sequence[KeyPlace], ruler: Ruler) -> str:
 
 
 def _screw(screw: Body, bar: Body, place: KeyPlace, words: tuple[str, ...], kind: str) -> JointView:
-    axis = _along(bar)
+    axis = long_axis(bar)
     middle = [(screw.bounds[i] + screw.bounds[i + 3]) / 2 for i in range(3)]
     middle[axis] = bar.bounds[axis] + float(place.at)
     inward = LOOKS[place.face][0]
     # half of the way to the bar's middle, so that the key shows too
     middle[inward] += ((bar.bounds[inward] + bar.bounds[inward + 3]) / 2 - middle[inward]) / 2
-    reach, on = ABOUT_SCREW * _width(bar, axis), (bar.name, screw.owner)
+    reach, on = ABOUT_SCREW * width_of(bar, axis), (bar.name, screw.owner)
     return JointView(tuple(middle), axis, reach, words, place, screw, on=on, kind=kind)
 
 
@@ -331,7 +305,7 @@ def _clips(shown: CutOpen, step: Step, *, few: bool) -> Iterator[JointView]:
     both = ", both ends" if len(clips) == 2 * len(bars) else ""
     for clip in clips:
         bar = bodies[clip.owner]
-        along = _along(bar)
+        along = long_axis(bar)
         size = [clip.bounds[i + 3] - clip.bounds[i] for i in range(3)]
         short, long = sorted((i for i in range(3) if i != along), key=lambda i: size[i])
         middle = [(clip.bounds[i] + clip.bounds[i + 3]) / 2 for i in range(3)]
@@ -365,22 +339,24 @@ def _tongues(bodies: Mapping[str, Body], moves: Mapping[str, int]) -> Iterator[J
             if moves.get(board.name) == moves.get(bar.name):
                 # both were there before, or come as one
                 continue
-            axis = _along(bar)
+            axis = long_axis(bar)
             low = [max(board.bounds[i], bar.bounds[i]) for i in range(3)]
             high = [min(board.bounds[i + 3], bar.bounds[i + 3]) for i in range(3)]
             sizes = [b - a for a, b in zip(low, high, strict=True)]
             thin, deep = sorted((sizes[i], i) for i in range(3) if i != axis)
-            if thin[0] < SHALLOWEST or sizes[axis] < _width(bar, axis) or deep[0] > DEEPEST:
+            if thin[0] < SHALLOWEST or sizes[axis] < width_of(bar, axis) or deep[0] > DEEPEST:
                 continue
             middle = tuple((a + b) / 2 for a, b in zip(low, high, strict=True))
             words = (f"tongue of {board.name}", f"in the slot of {bar.name}")
-            reach, on = ABOUT_TONGUE * _width(bar, axis), (board.name, bar.name)
+            reach, on = ABOUT_TONGUE * width_of(bar, axis), (board.name, bar.name)
             yield JointView(middle, axis, reach, words, on=on)
 
 
-def _along(bar: Body) -> int:
+def long_axis(bar: Body) -> int:
+    """The axis along which a bar is longest."""
     return max(range(3), key=lambda i: bar.bounds[i + 3] - bar.bounds[i])
 
 
-def _width(bar: Body, axis: int) -> float:
+def width_of(bar: Body, axis: int) -> float:
+    """How wide (mm) a bar is across an axis."""
     return max(bar.bounds[i + 3] - bar.bounds[i] for i in range(3) if i != axis)

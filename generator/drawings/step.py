@@ -26,6 +26,7 @@ from generator.drawings.step_arrows import bounds
 from generator.drawings.step_foot import MOST_WINDOWS, Window, draw_foot
 from generator.drawings.step_labels import Told, draw_arrows, labels, told
 from generator.drawings.step_motions import DrawnMotion, apart, brackets_of, moved, shown_motions
+from generator.drawings.step_nuts import NutPlace, draw_nuts, nut_places, nut_views, nut_words
 from generator.drawings.step_rings import Looks
 from generator.drawings.step_still import Still, draw_lines, draw_pushes, squared_with, still
 from generator.drawings.step_words import with_note, words_below
@@ -95,6 +96,7 @@ class _Scene:
     faces: Sequence[VisibleFace]
     opened: CutOpen
     joints: Sequence[JointView]
+    nuts: Sequence[NutPlace]
     from_where: str
 
     def drawing(self, slim_of: Drawing | None) -> Drawing:
@@ -106,14 +108,17 @@ class _Scene:
     def _drawn(self, width: float, slim_of: Drawing | None) -> Drawing:
         canvas, arrows, view = Canvas(), Canvas(), self.view
         kinds = {joint.kind for joint in self.joints}
-        height = LOWER if (len(kinds) >= MOST_WINDOWS or self._is_made) and not slim_of else HEIGHT
+        # where nuts are told beside two windows, words need as much room as a third one
+        below = len(kinds) + bool(self.nuts and kinds)
+        height = LOWER if (below >= MOST_WINDOWS or self._is_made) and not slim_of else HEIGHT
         scale = paint(canvas, self.faces, view, width, height)
         canvas.group("base", 0)
         if slim_of:
             canvas = again(slim_of, canvas, self.faces[0], scale)
         rooms = self._acts(canvas, arrows, scale)
+        nuts = draw_nuts(canvas, self.nuts, self.moving, view, scale)
         picture = union((canvas.extents(), *rooms))
-        called = list(labels(self._told, scale, rooms, self.links))
+        called = list(labels(self._told, scale, [*rooms, *nuts], self.links))
         top = picture.top
         unseen = [label for label in called if not label.points]
         called = [label for label in called if label.points]
@@ -136,6 +141,7 @@ class _Scene:
             self.quiet.names if self.quiet else "",
             *(f"Not seen here: {label.title}, {', '.join(label.lines)}." for label in unseen),
             behind,
+            nut_words(self.step, self.nuts, view),
             note,
         ]
         draw_foot(canvas, view, with_note(self.from_where, " ".join(filter(None, said))), window, foot)
@@ -212,11 +218,13 @@ def _scene(figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str],
     new = [shape.mark for move in moving for shape in move.shapes]
     opened = opened_by(figures, step, [shape.mark for shape in standing], new)
     joints = joint_views(figures, step, opened, ruler)
+    nuts = list(nut_places(figures, step, moving))
+    joints += nut_views(step, opened, nuts, joints)
     scene = (figures, step, view, standing, moving, joints, ruler)
     below = words_below(*scene, on_blocks=bool(on_blocks), of_several=bool(also))
     words = f"{also}\n{below}".strip()
     return _Scene(
-        figures, step, ruler, links, shapes, standing, moving, quiet, view, faces, opened, joints, words
+        figures, step, ruler, links, shapes, standing, moving, quiet, view, faces, opened, joints, nuts, words
     )
 
 

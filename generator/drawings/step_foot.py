@@ -71,8 +71,9 @@ class Window:
             chosen.append(self._chosen(canvas, kind, at, others))
         letters = self._letters(placed, [led for _, _, led in chosen])
         for (kind, at), (joint, number_of, _), letter in zip(placed, chosen, letters, strict=True):
-            for ring in (ring for _, ring in kind if ring):
-                ring.draw(canvas, letter)
+            for each, ring in kind:
+                if ring and (each is joint or not each.marked):
+                    ring.draw(canvas, letter)
             first = len(canvas.shapes)
             if self.slim_of:
                 window_again(canvas, self.slim_of, number_of, at)

@@ -139,8 +139,8 @@ def told(
                 strong = f"slides {ruler.text(far)}"
             lines += (screws[name],) if name in screws else ()
             inside = nuts_in(figures, name)
-            lines += tuple(f"{nut} nuts in its {face} slot" for face, nut in inside.items())
-            lines += (spaces_in(figures, name),) if inside and spaces_in(figures, name) else ()
+            spaces = f", {spaces_in(figures, name)}" if len(inside) == 1 and spaces_in(figures, name) else ""
+            lines += tuple(f"{nut} nuts in its {face} slot{spaces}" for face, nut in inside.items())
         else:
             kind = move.motion.name.split(f" {name}")[0]
             several = sum(other.motion.called == name for other in moving)

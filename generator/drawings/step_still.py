@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -31,6 +32,10 @@ NEAR = 1.0
 LEVEL = (600.0, 30.0, 60.0)
 #: An arrow begins so far off what it points at (mm of the bench), and how far out what opens stands.
 OFF, PULLED = 160.0, 320.0
+#: Bars that are not joined yet are drawn so far apart (mm), those in this part of the frame at each side.
+APART, OUTER = 240.0, 0.25
+#: An arrow that pushes a nut in takes so much beyond its bar's end, and to each side of the bar's middle (mm).
+ARROW, ASIDE = 220.0, 50.0
 #: A frame has so many corners; a label names so many sizes.
 CORNERS, MOST_SIZES = 4, 2
 #: The dot at the end of what is measured (mm of paper).
@@ -217,25 +222,56 @@ def _diagonals(flat: Sequence[float]) -> Iterator[tuple[Place, Place]]:
 
 
 def _nuts(figures: Figures, shapes: Mapping[str, Shape]) -> Still | None:
-    """The bars whose lower slots get nuts, from below: how many each, and the end at which they go in."""
-    count: dict[str, int] = {}
+    """The bars whose lower slots get nuts, from below and apart: how many each, and the end at which they go in."""
+    plates: dict[str, Counter[str]] = {}
     for bolt in figures.stand.facts.bolts:
-        if bolt.member:
-            count[bolt.member] = count.get(bolt.member, 0) + 1
-    bars = [(shapes[mark], number) for mark, number in count.items() if mark in shapes]
-    if not bars:
+        if bolt.member in shapes:
+            plates.setdefault(bolt.member, Counter())[bolt.plate] += 1
+    if not plates:
         return None
-    moves = tuple(_on([bar], bar.mark, f"{number} nuts", "still loose") for bar, number in bars)
-    pushes = tuple(_into_slot(bounds(bar.whole)) for bar, _ in bars)
-    return Still((), moves, pushes, below=True)
+    frame = bounds([bounds(shapes[mark].whole) for mark in plates])
+    moves = []
+    for mark, own in plates.items():
+        bar, count = shapes[mark], set(own.values())
+        at_each = (f"{count.pop()} in each of {len(own)} places",) if len(count) == 1 < len(own) else ()
+        box = bounds(bar.whole)
+        across = min(range(2), key=lambda i: box[i + 3] - box[i])
+        share = (box[across] - frame[across]) / max(1.0, frame[across + 3] - frame[across])
+        off = [0.0, 0.0, 0.0]
+        # the bars are not joined yet: those of the outer faces are drawn off the others
+        off[across] = -APART if share < OUTER else APART if share > 1 - OUTER else 0.0
+        nuts = f"{sum(own.values())} nuts"
+        move = _on([bar], mark, nuts, *at_each, "still loose", brief=(nuts, *at_each))
+        moves.append(replace(move, offset=(off[0], off[1], off[2])))
+    boxes = [moved(bounds(move.shapes[0].whole), move.offset) for move in moves]
+    return Still((), tuple(moves), tuple(_into_slots(boxes)), below=True)
 
 
-def _into_slot(box: Sequence[float]) -> Push:
-    """Into the slot below a bar, from its end at the front or left."""
-    axis = max(range(3), key=lambda each: box[each + 3] - box[each])
-    end = list(end_centre(box, axis, high=False))
-    end[2] = box[2]
-    return Push(tuple(end), "+" + "xyz"[axis])
+def _into_slots(bars: Sequence[Sequence[float]]) -> Iterator[Push]:
+    """Into the slot below each bar, from its end at the front or left; from the other one where that is in the way."""
+    taken = [tuple(box) for box in bars]
+    for box in bars:
+        axis = max(range(3), key=lambda each: box[each + 3] - box[each])
+        ways = [(_room_of_arrow(box, axis, high=high), high) for high in (False, True)]
+        room, high = min(ways, key=lambda way: sum(_overlaps(way[0], each) for each in taken))
+        taken.append(room)
+        end = list(end_centre(box, axis, high=high))
+        end[2] = box[2]
+        yield Push(tuple(end), ("-" if high else "+") + "xyz"[axis])
+
+
+def _room_of_arrow(box: Sequence[float], axis: int, *, high: bool) -> tuple[float, ...]:
+    """What an arrow at the end of a bar takes, seen from below."""
+    middle = [(box[i] + box[i + 3]) / 2 for i in range(3)]
+    room = [*(value - ASIDE for value in middle), *(value + ASIDE for value in middle)]
+    room[axis], room[axis + 3] = (
+        (box[axis + 3] + 1, box[axis + 3] + ARROW) if high else (box[axis] - ARROW, box[axis] - 1)
+    )
+    return tuple(room)
+
+
+def _overlaps(one: Sequence[float], other: Sequence[float]) -> bool:
+    return all(one[i] < other[i + 3] and other[i] < one[i + 3] for i in range(2))
 
 
 def _level(figures: Figures, there: Sequence[Shape]) -> Still | None:

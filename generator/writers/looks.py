@@ -103,6 +103,7 @@ LOOKS: Mapping[str, Look] = {
     "arrow": Look(fill=INK),
     "paper": Look(fill="paper"),
     "hole": Look(MIDDLE_LINE, fill="paper"),
+    "nut": Look(fill=INK),
     **{
         f"fill-{name}": Look(MIDDLE_LINE, fill=name)
         for name in ("bar", "wood", "new", "front", "tote", "dark")

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from itertools import combinations
 from math import hypot
 
 import pytest
+import shapely
 
 from generator.drawings.dimensions import Ruler
 from generator.drawings.shapes import Circle, Line, Polyline
@@ -160,6 +162,31 @@ def test_nuts_are_counted_where_they_go_in_and_the_last_steps_say_with_what() ->
     assert "nuts in its" not in written["rails"]
     assert "a low corner: put a shim below its wheel" in written["level"]
     assert "100 kg on the top, in steps" in written["load"]
+
+
+def test_every_nut_has_its_mark_in_its_slot_and_the_bars_are_apart() -> None:
+    """Of the grid's rails one shows its inner slot; a nut in the other one's is an empty mark."""
+    done = figures("demo")
+    by_key = {step.key: step for step in done.assembly.steps}
+    preloads = [nut for step in done.assembly.steps for nut in step.nuts]
+    for key, purpose, behind in (("nuts", "caster plate", 0), ("grid", "top bracket", 8), ("rails", "", 0)):
+        picture = draw_step(done, by_key[key], Ruler())
+        assert picture is not None
+        marks = [
+            shape
+            for shape in picture.shapes
+            if isinstance(shape, Polyline) and shape.style in ("nut", "hole") and len(shape.points) == 4
+        ]
+        small = [shape for shape in marks if max(shape.extent().width, shape.extent().height) < 3]
+        assert len(small) == sum(nut.count for nut in preloads if nut.purpose == purpose)
+        assert sum(shape.style == "hole" for shape in small) == behind
+        boxes = [shapely.Polygon(shape.points) for shape in small]
+        assert not any(one.intersects(other) for one, other in combinations(boxes, 2))
+        written = " ".join(text.text for text in picture.texts())
+        assert ("Each small bar is a nut" in written) == bool(purpose)
+        assert ("an empty one" in written) == bool(behind)
+    grid = {(nut.bar, nut.face) for nut in preloads if nut.purpose == "top bracket"}
+    assert grid == {("B3", "rear"), ("B4", "front")}
 
 
 def test_a_window_names_the_screw_that_was_chosen_for_what_it_joins() -> None:
