@@ -15,8 +15,14 @@ _TWO = re.compile(f"{_OPEN}([^{_OPEN}-{_CLOSE}]*){_OR}([^{_OPEN}-{_CLOSE}]*){_CL
 #: Such a word as a pattern, for those who leave it alone.
 TWO_FOLD = f"{_OPEN}[^{_CLOSE}]*{_CLOSE}"
 _WORD = re.compile(rf"(?:{_TWO.pattern}|\S)+")
-#: A whole number and its fraction, and a number and its unit, with a space between them.
-_PARTS = re.compile(rf"\d \d+/\d|[\d{_CLOSE}] (?:mm|in|kg|lb)(?![\w-])")
+_UNIT = "(?:mm|cm|m[²³]?|in|ft|sq|kg|g|lb|oz|k?Nm?|[GM]Pa|m?l|min|h|s|[°%])(?![\\w-])"
+#: A whole number and its fraction, a number and its unit, a sign and its number, with a space between them.
+_PARTS = re.compile(rf"\d \d+/\d|[\d{_CLOSE}] {_UNIT}|[Ø±] [\d{_OPEN}]")
+#: The same on a page, where the two can be in different elements of one line.
+_TAGS = r"(?:</?(?:a|abbr|b|em|small|span|strong)\b[^<>]*>)*"
+_GAP = re.compile(rf"(\d{_TAGS}) (?={_TAGS}(?:\d+/\d|{_UNIT}))|([Ø±]{_TAGS}) (?={_TAGS}\d)")
+_CODE = re.compile(r"(<(code|script|style)\b.*?</\2>)", re.DOTALL)
+_LENGTH_OF_CODE = re.compile(rf"\d+ \d+/\d+(?: {_UNIT})?|[\d./]*\d {_UNIT}")
 
 
 def two_readings(own: str, other: str) -> str:
@@ -49,6 +55,21 @@ def words_of(text: str) -> list[str]:
         else:
             words.append(word)
     return words
+
+
+def unbroken(page: str) -> str:
+    """A page's HTML in which no line breaks inside a length: `23 5/8 in`, `12 mm`, `Ø 9`.
+
+    What can be copied out of code keeps its letters: there an element holds the length together.
+    """
+    parts = _CODE.split(page)
+    text, code, kinds = parts[::3], parts[1::3], parts[2::3]
+    held = [
+        _LENGTH_OF_CODE.sub(r'<span class="bm-together">\g<0></span>', each) if kind == "code" else each
+        for each, kind in zip(code, kinds, strict=True)
+    ]
+    joined = [_GAP.sub(lambda gap: f"{gap[1] or gap[2]}\u00a0", each) for each in text]
+    return "".join(a + b for a, b in zip(joined, [*held, ""], strict=True))
 
 
 def written(text: str, write: Callable[[str, str], str]) -> str:

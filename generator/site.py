@@ -5,9 +5,10 @@ from __future__ import annotations
 import logging
 import re
 import shutil
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
+from html import escape, unescape
 from itertools import count
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -26,9 +27,11 @@ from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files, get_files, set_exclusions
 from mkdocs.structure.nav import get_navigation
 from mkdocs.structure.pages import Page
+from mkdocs.structure.toc import AnchorLink
 
 from generator.disk import is_plain_file
 from generator.output import MANIFEST, mark, require_no_link, require_own
+from generator.readings import unbroken
 from generator.templating import CompiledTemplates
 
 PRUNED = ("**/*.map", "assets/javascripts/lunr", "sitemap.xml.gz")
@@ -39,6 +42,8 @@ _PICTURE = re.compile(r"<figure\b[^\n]*?</figure>")
 """A drawing as it is in a page: on one line. The figure of a photo has lines of its own, which are Markdown."""
 _RAW = re.compile(rf'{_PICTURE.pattern}|<div class="bm-workings">.*?</div>', re.DOTALL)
 """What Markdown leaves as it is; the workings hold places that other pages lead to."""
+_KEYED_HEADING = re.compile(r'<h[23] id="([^"]+)">[^\n]*<small class="bm-key">([^<]*)</small>')
+"""A heading with the name that its goods have in the spec."""
 _ID = re.compile(r'<p id="([^"]+)"')
 """Such a place."""
 _SIGNS = re.compile(r"[\\`\[<&*_\x02]|  \n")
@@ -121,6 +126,8 @@ class PageMaker:
         page.meta = {}
         with _mkdocs_warnings():
             page.render(self._config, self._files)
+        _name_as_read(page.toc, page.content or "")
+        page.content = unbroken(page.content or "")
         page.active = True
         try:
             context = get_context(self._nav, self._files, self._config, page)
@@ -144,6 +151,20 @@ def put_back(text: str, parts: Sequence[str]) -> str:
     for number, part in enumerate(parts):
         text = text.replace(_PLACE.format(number), part)
     return text
+
+
+def _name_as_read(toc: Iterable[AnchorLink], html: str) -> None:
+    """Leave the names that goods have in the spec out of a page's contents, where what they are is said before."""
+    titles = {place: unescape(key) for place, key in _KEYED_HEADING.findall(html)}
+    links = [each for top in toc for each in (top, *top.children)]
+    shorter = {
+        each.id: escape(unescape(each.title).removesuffix(f" {titles[each.id]}"), quote=False)
+        for each in links
+        if each.id in titles
+    }
+    for each in links:
+        if each.id in shorter and list(shorter.values()).count(shorter[each.id]) == 1:
+            each.title = shorter[each.id]
 
 
 class _Plain(Extension):  # type: ignore[misc]  # untyped
@@ -203,7 +224,8 @@ class _OurWay(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         if page.present_anchor_ids is not None:
             for part in self._raw[page.file.src_uri]:
                 page.present_anchor_ids.update(_ID.findall(part))
-        return html
+        _name_as_read(page.toc, html)
+        return unbroken(html)
 
     def on_post_page(self, output: str, *, page: Page, **_: Any) -> str:
         return put_back(output, self._raw.pop(page.file.src_uri))

@@ -18,7 +18,6 @@ from generator.writers.plans_csv import plans_csv
 from tests.prints.bench import figures_of
 
 CHANGES = (
-    ("inch_fraction: 1/32}", "inch_fraction: 1/32, currency: EUR}"),
     ("access_hole: 8, entry: slide-in}", "access_hole: 8, entry: slide-in, pack: 10, price: 12.50}"),
     ("travel: 500}", "travel: 500, price: 18, from: Bar and Bolt}"),
     (
@@ -130,10 +129,12 @@ def test_each_supplier_has_an_order_and_so_has_a_cutting_service() -> None:
 
 
 def test_without_a_currency_the_page_says_so() -> None:
-    assert figures_of("demo").spec.currency == ""
+    assert figures_of("demo").spec.currency == "EUR"
     text = (bundled("specs") / "demo.yml").read_text(encoding="utf-8")
-    loaded = read_spec(text, "demo.yml")
-    page = (Manual(loaded, figures_of("demo"), "demo.yml").file("docs/shopping-list.md") or b"").decode()
+    loaded = read_spec(text.replace(", currency: EUR", ""), "demo.yml")
+    page = (
+        Manual(loaded, compute(solve(loaded))[0], "demo.yml").file("docs/shopping-list.md") or b""
+    ).decode()
     assert "Prices come from the [spec]" in page and "**570.00**" in page
 
 
@@ -154,11 +155,11 @@ def test_a_budget_is_held_against_all_prices(budget: int, over: bool) -> None:
     told = [finding for finding in findings if finding.code == "budget"]
     assert bool(told) == over
     if over:
-        assert (told[0].found, told[0].allowed) == (str(cost), "500 or less")
+        assert (told[0].found, told[0].allowed) == (f"{cost} EUR", "500 EUR or less")
         assert "bar 270.00, ply-12 225.00, poplar-15 63.00" in told[0].advice
         assert f"{len(figures.purchase_total.unpriced)} items have no price" in told[0].advice
     page = (Manual(loaded, figures, "demo.yml").file("docs/shopping-list.md") or b"").decode()
-    rest = f"{cost - budget}.00 too much" if over else f"{budget - cost:,}.00 left".replace(",", "")
+    rest = f"{cost - budget}.00 EUR too much" if over else f"{budget - cost:,}.00 EUR left".replace(",", "")
     assert rest in page.replace("\u00a0", " ").replace("*", "")
 
 

@@ -18,7 +18,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
                 "facts": section,
                 "rows": sorted(
                     (rows[mark] for mark in section.marks),
-                    key=lambda row: (-row.cut_size[0], -row.cut_size[1]),
+                    key=lambda row: (-max(row.cut_size), -min(row.cut_size)),
                 ),
             }
             for section in figures.cut_sections

@@ -27,8 +27,17 @@ def material_label(material: AnyMaterial, units: str) -> str:
 
 
 def with_name(label: str, name: str) -> str:
-    """The label with the material's name in the spec behind it, for those who are to write there."""
-    return label if label == name or label.endswith(f"({name})") else f"{label} ({name})"
+    """The label with the material's name in the spec behind it, for those who are to write there.
+
+    A name of several words that the label ends with is in it already.
+    """
+    has_it = label == name or label.endswith(f"({name})") or (" " in name and label.endswith(f" {name}"))
+    return label if has_it else f"{label} ({name})"
+
+
+def sized(thickness: Fraction, words: str, units: str) -> str:
+    """What has no entry in the spec, with its thickness (mm) before it, in `units`: `10 mm aluminium plate`."""
+    return f"{_inches(thickness) if units == 'in' else format_mm(thickness, 2)} {units} {words}"
 
 
 def _kind(material: AnyMaterial) -> str:

@@ -21,14 +21,20 @@ FOOT = 14.0
 """Millimetres at the foot of a sheet that hold its foot line."""
 ASK = """
 const article = document.querySelector('article');
+const whole = one => {
+  const below = one.nextElementSibling, then = below && below.nextElementSibling;
+  return below && below.tagName === 'P' && below.innerText.length < 120 &&
+    (!then || /^H\\d$/.test(then.tagName) && then.tagName <= one.tagName);
+};
 const seen = [...article.querySelectorAll('h1, h2, h3, td, th, li, p:not(.bm-head, .bm-foot)')].filter(
   one => one.checkVisibility() && !one.querySelector('.bm-watch, li, p') && !one.closest('.bm-bench'));
 return {
-  headings: [...article.querySelectorAll('h2, h3')].map(one => one.textContent.replace('\\u00b6', '')),
+  headings: [...article.querySelectorAll('h2, h3')].filter(one => !whole(one))
+    .map(one => one.textContent.replace('\\u00b6', '')),
   said: seen.map(one => one.innerText).join(' '),
   all: article.textContent + ' done, printed',
 }"""
-"""What the page itself says, asked before it is printed."""
+"""What the page itself says, asked before it is printed: among its headings are none with a line of text alone."""
 
 
 @dataclass(frozen=True)
