@@ -16,9 +16,6 @@ from typing import Any
 from urllib.parse import urlsplit
 
 from jinja2 import BaseLoader, Environment
-from markdown import Extension, Markdown
-from markdown.treeprocessors import Treeprocessor
-from markdown.util import AtomicString
 from mkdocs.commands.build import build, get_context
 from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
@@ -31,6 +28,7 @@ from mkdocs.structure.toc import AnchorLink
 
 from generator.disk import is_plain_file
 from generator.output import MANIFEST, mark, require_no_link, require_own
+from generator.quick_markdown import QuickTexts
 from generator.readings import unbroken
 from generator.templating import CompiledTemplates
 
@@ -46,8 +44,6 @@ _KEYED_HEADING = re.compile(r'<h[23] id="([^"]+)">[^\n]*<small class="bm-key">([
 """A heading with the name that its goods have in the spec."""
 _ID = re.compile(r'<p id="([^"]+)"')
 """Such a place."""
-_SIGNS = re.compile(r"[\\`\[<&*_\x02]|  \n")
-"""What Markdown may read inside a line as more than a letter."""
 _PLACE = '<figure id="bm-picture-{}"></figure>'
 _NOT_THERE = "404.html"
 _DOCS = "docs/"
@@ -105,7 +101,7 @@ class PageMaker:
     def __init__(self, pages_dir: Path) -> None:
         with _mkdocs_warnings():
             config = load_config(str(pages_dir.resolve() / "mkdocs.yml"))
-            config.markdown_extensions.append(_Plain())
+            config.markdown_extensions.append(QuickTexts())
             config.plugins.on_startup(command="serve", dirty=False)
             self._config = config.plugins.on_config(config)
             self._templates = _kept(config.theme.get_env())
@@ -167,22 +163,6 @@ def _name_as_read(toc: Iterable[AnchorLink], html: str) -> None:
             each.title = shorter[each.id]
 
 
-class _Plain(Extension):  # type: ignore[misc]  # untyped
-    """Lets Markdown look for no markup in a text that has not one of its signs: most cells of a table."""
-
-    def extendMarkdown(self, md: Markdown) -> None:  # noqa: N802  # its name there
-        md.treeprocessors.register(_PlainTexts(md), "plain", 25)  # before `inline`
-
-
-class _PlainTexts(Treeprocessor):  # type: ignore[misc]
-    def run(self, root: Any) -> None:
-        for element in root.iter():
-            if element.text and not _SIGNS.search(element.text):
-                element.text = AtomicString(element.text)
-            if element.tail and not _SIGNS.search(element.tail):
-                element.tail = AtomicString(element.tail)
-
-
 class _OurWay(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
     """Takes drawings and workings out of each page while MkDocs works on it; the search index needs neither.
 
@@ -197,7 +177,7 @@ class _OurWay(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         self._root = f"{urlsplit(config.site_url or '').path.rstrip('/')}/"
-        config.markdown_extensions.append(_Plain())
+        config.markdown_extensions.append(QuickTexts())
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
