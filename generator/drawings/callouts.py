@@ -88,14 +88,18 @@ class _Placed:
 
 
 def draw_callouts(
-    canvas: Canvas, labels: Sequence[Callout], picture: Extent, right_top: float, arrows: Sequence[Extent]
+    canvas: Canvas,
+    labels: Sequence[Callout],
+    picture: Extent,
+    tops: tuple[float, float],
+    arrows: Sequence[Extent],
 ) -> None:
-    """The labels beside the picture, in columns of which the right one begins at `right_top`.
+    """The labels beside the picture, in columns of which the left and the right one begin at `tops`.
 
     Where many are, only brief words or titles are written. Leaders keep off the rooms of `arrows` where they can.
     """
     left, right = _sides(labels, picture.centre[0])
-    rooms = ((left, -1, picture.top), (right, 1, right_top))
+    rooms = ((left, -1, tops[0]), (right, 1, tops[1]))
     for column, side, top in rooms:
         ends = [_to(label, side, arrows) for label in column]
         for words in (PLENTY, BRIEF, NONE):

@@ -6,14 +6,15 @@ New pieces also have bolder outlines, so that they differ in grey print too. Sma
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from generator.drawings.callouts import BESIDE, BETWEEN, draw_callouts
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import Ruler
-from generator.drawings.extent import Extent, Point, union
+from generator.drawings.extent import Extent, union
 from generator.drawings.eye import BELOW, CORNERS, Eye, lying
+from generator.drawings.iso_dimensions import Fact, Measurement
 from generator.drawings.isometric import DrawnBlock, VisibleFace, faces_of
 from generator.drawings.joint_views import CutOpen, JointView, joint_views, opened_by
 from generator.drawings.lettering import MARGIN, PAGE_WIDTH, fitting
@@ -25,6 +26,8 @@ from generator.drawings.stands import with_stands
 from generator.drawings.step_arrows import bounds
 from generator.drawings.step_foot import MOST_WINDOWS, Window, draw_foot
 from generator.drawings.step_labels import Told, draw_arrows, labels, told
+from generator.drawings.step_lines import Lines, draw_footprint, with_lines
+from generator.drawings.step_measures import footprints, measures
 from generator.drawings.step_motions import DrawnMotion, apart, brackets_of, moved, shown_motions
 from generator.drawings.step_nuts import NutPlace, draw_nuts, nut_places, nut_views, nut_words
 from generator.drawings.step_rings import Looks
@@ -38,6 +41,8 @@ NO_LINKS: Mapping[str, str] = {}
 
 #: The picture between its columns of labels (mm of paper).
 WIDTH, HEIGHT = 96.0, 84.0
+#: The smallest one, where dimensions are beside it too.
+LEAST = 52.0
 #: Its height above two rows of windows.
 LOWER = 58.0
 #: A block that an end frame lies on, and how far from the ends of a member one lies, as part of its length (mm).
@@ -98,44 +103,57 @@ class _Scene:
     joints: Sequence[JointView]
     nuts: Sequence[NutPlace]
     from_where: str
+    measures: Sequence[Measurement]
+    footprints: Sequence[tuple[str, Sequence[Sequence[float]]]]
+    _told_before: dict[frozenset[Fact], list[Told]] = field(default_factory=dict)
 
     def drawing(self, slim_of: Drawing | None) -> Drawing:
         """The picture, as large as a page has room for it, or the slim one of it."""
-        if slim_of:
-            return fitting(lambda width: self._drawn(width, slim_of), SLIM, SLIM_WIDTH, least=SLIM_LEAST)
-        return fitting(lambda width: self._drawn(width, None), WIDTH)
+        largest, room, least = (SLIM, SLIM_WIDTH, SLIM_LEAST) if slim_of else (WIDTH, PAGE_WIDTH, LEAST)
 
-    def _drawn(self, width: float, slim_of: Drawing | None) -> Drawing:
+        def draw(lines: Lines) -> Drawing:
+            return fitting(lambda width: self._drawn(width, slim_of, lines), largest, room, least=least)
+
+        return with_lines(draw, self.measures, room)
+
+    def _drawn(self, width: float, slim_of: Drawing | None, lines: Lines) -> Drawing:
         canvas, arrows, view = Canvas(), Canvas(), self.view
         kinds = {joint.kind for joint in self.joints}
         # where nuts are told beside two windows, words need as much room as a third one
         below = len(kinds) + bool(self.nuts and kinds)
         height = LOWER if (below >= MOST_WINDOWS or self._is_made) and not slim_of else HEIGHT
         scale = paint(canvas, self.faces, view, width, height)
+        for mark, corners in self.footprints:
+            draw_footprint(canvas, mark, corners, self._painted, view, scale)
         canvas.group("base", 0)
         if slim_of:
             canvas = again(slim_of, canvas, self.faces[0], scale)
+        bodies = len(canvas.shapes)
         rooms = self._acts(canvas, arrows, scale)
         nuts = draw_nuts(canvas, self.nuts, self.moving, view, scale)
+        lines.draw(canvas, self._painted, view, scale)
+        told_of = self._told(lines.facts)
         picture = union((canvas.extents(), *rooms))
-        called = list(labels(self._told, scale, [*rooms, *nuts], self.links))
-        top = picture.top
+        called = list(labels(told_of, scale, [*rooms, *nuts], self.links))
+        tops = (picture.top, picture.top)
         unseen = [label for label in called if not label.points]
         called = [label for label in called if label.points]
         listed: list[tuple[str, str]] = []
         if slim_of:
             called, listed = in_a_list(called)
         elif not self._is_made and len(self.standing) < OF_THE_BENCH * len(self.shapes):
-            top = self._place(canvas, (picture.right + BESIDE, top))
-        draw_callouts(canvas, called, picture, top, rooms)
+            low = self._place(canvas, picture, left=lines.place_left)
+            tops = (low, picture.top) if lines.place_left else (picture.top, low)
+        draw_callouts(canvas, called, picture, tops, [*rooms, *lines.rooms])
         canvas.place(arrows, 0.0, 0.0)
         foot = canvas.extents().bottom + BETWEEN
         if slim_of:
             foot = draw_list(canvas, listed, (canvas.extents().left, foot))
             place_again(canvas, slim_of, (max(picture.right, picture.left + SLIM_WIDTH / 2), foot))
         foot = self._work(canvas, foot, slim_of)
-        note = self.ruler.note if self.joints or any(label.has_size for label in self._told) else ""
-        window = self._window(canvas, scale, rooms, slim_of)
+        sized = self.joints or lines.facts or any(label.has_size for label in told_of)
+        note = self.ruler.note if sized else ""
+        window = replace(self._window(canvas, scale, rooms, slim_of), kept_off=lines.rooms)
         behind = "Dashed rings are behind what shows." if window.behind else ""
         said = [
             self.quiet.names if self.quiet else "",
@@ -145,6 +163,7 @@ class _Scene:
             note,
         ]
         draw_foot(canvas, view, with_note(self.from_where, " ".join(filter(None, said))), window, foot)
+        lines.look(canvas.shapes, bodies)
         title = f"Step {self.step.n}: {self.step.title}"
         words = " ".join((_description(self.step, self.moving), *self.from_where.split("\n"))).rstrip()
         name = f"{slim_of.id}-slim" if slim_of else f"picture-{self.step.key}"
@@ -168,9 +187,13 @@ class _Scene:
     def _painted(self) -> Painted:
         return Painted(self.faces)
 
-    @cached_property
-    def _told(self) -> list[Told]:
-        return list(told(self.figures, self.step, self.moving, self._painted, self.ruler))
+    def _told(self, drawn: frozenset[Fact]) -> list[Told]:
+        """The labels, without what dimensions say already."""
+        if drawn not in self._told_before:
+            self._told_before[drawn] = list(
+                told(self.figures, self.step, self.moving, self._painted, self.ruler, drawn)
+            )
+        return self._told_before[drawn]
 
     def _acts(self, canvas: Canvas, arrows: Canvas, scale: float) -> list[Extent]:
         """Arrows of what moves, or lines and arrows of a step without motions; the rooms of the arrows."""
@@ -188,15 +211,19 @@ class _Scene:
         looks = Looks(self.joints, self.view, self._painted, self.moving)
         return Window(self.opened, *looks.rings(scale, rooms), slim_of)
 
-    def _place(self, canvas: Canvas, at: Point) -> float:
-        """Where in the bench the work is; where what is below it begins."""
+    def _place(self, canvas: Canvas, picture: Extent, *, left: bool) -> float:
+        """Where in the bench the work is, beside the picture; where what is below it begins."""
         first, shapes = len(canvas.shapes), self.shapes
         moved = {mark for move in self.moving for mark in move.motion.marks}
         own = {mark for mark in moved if mark in shapes and not shapes[mark].is_small}
         corner = self.view.name if self.view.name in CORNERS else VIEWS_TRIED[0]
-        place = draw_place(canvas, at, shapes.values(), own or set(self.step.standing), corner)
+        small = Canvas()
+        place = draw_place(small, (0.0, 0.0), shapes.values(), own or set(self.step.standing), corner)
+        canvas.place(
+            small, picture.left - BESIDE - place.right if left else picture.right + BESIDE, picture.top
+        )
         canvas.group("place", first)
-        return place.bottom + BETWEEN
+        return picture.top + place.bottom + BETWEEN
 
 
 def _scene(figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str], also: str) -> _Scene | None:
@@ -223,9 +250,10 @@ def _scene(figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str],
     scene = (figures, step, view, standing, moving, joints, ruler)
     below = words_below(*scene, on_blocks=bool(on_blocks), of_several=bool(also))
     words = f"{also}\n{below}".strip()
-    return _Scene(
-        figures, step, ruler, links, shapes, standing, moving, quiet, view, faces, opened, joints, nuts, words
-    )
+    measured = tuple(measures(figures, moving, standing, view, ruler))
+    edges = tuple(footprints(moving, standing))
+    scene_of = (shapes, standing, moving, quiet, view, faces, opened, joints, nuts, words, measured, edges)
+    return _Scene(figures, step, ruler, links, *scene_of)
 
 
 def _views(
@@ -285,13 +313,15 @@ def _shown(moving: Sequence[DrawnMotion], view: Eye, faces: Sequence[VisibleFace
 
 
 def _solids(standing: Sequence[Shape], moving: Sequence[DrawnMotion], view: Eye) -> Iterator[DrawnBlock]:
+    # where no bar holds a board, the tongues that bars hide are seen
+    bars = any(s.is_frame for s in (*standing, *(s for move in moving for s in move.shapes)))
     for shape in standing:
-        for block in shape.seated:
+        for block in shape.seated if bars else shape.whole:
             yield piece_solid(shape, block, view, new=False)
     for move in moving:
         for shape in move.shapes:
             # nothing is round the ends of a member that is only laid down
-            alone = any(move.offset) or shape.is_small or shape.is_frame
+            alone = any(move.offset) or shape.is_small or shape.is_frame or not bars
             blocks = shape.whole if alone else shape.seated
             for block in blocks:
                 yield piece_solid(shape, moved(block, move.offset), view, new=True, offset=move.offset)

@@ -37,6 +37,8 @@ class Window:
     joints: Sequence[JointView]
     rings: Sequence[Ring | None]
     slim_of: Drawing | None = None
+    kept_off: Sequence[Extent] = ()
+    """Where no line to a window may pass (mm)."""
 
     @property
     def behind(self) -> bool:
@@ -67,7 +69,7 @@ class Window:
         chosen = []
         for number, (kind, at) in enumerate(placed):
             beside_it = Extent(at[0] + 2 * RADIUS + 2.0, at[1], at[0] + across, at[1] + 2 * RADIUS)
-            others = (*rooms[:number], *rooms[number + 1 :], beside_it)
+            others = (*rooms[:number], *rooms[number + 1 :], beside_it, *self.kept_off)
             chosen.append(self._chosen(canvas, kind, at, others))
         letters = self._letters(placed, [led for _, _, led in chosen])
         for (kind, at), (joint, number_of, _), letter in zip(placed, chosen, letters, strict=True):

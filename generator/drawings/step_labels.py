@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import permutations, product
@@ -13,6 +13,7 @@ from generator.drawings.canvas import Canvas
 from generator.drawings.dimensions import Ruler
 from generator.drawings.extent import Extent, Point, shifted
 from generator.drawings.eye import Eye
+from generator.drawings.iso_dimensions import Fact
 from generator.drawings.isometric import VisibleFace
 from generator.drawings.painted import Painted
 from generator.drawings.scene import scaled
@@ -109,9 +110,14 @@ def labels(
 
 
 def told(
-    figures: Figures, step: Step, moving: Sequence[DrawnMotion], painted: Painted, ruler: Ruler
+    figures: Figures,
+    step: Step,
+    moving: Sequence[DrawnMotion],
+    painted: Painted,
+    ruler: Ruler,
+    drawn: Collection[Fact] = (),
 ) -> Iterator[Told]:
-    """What each thing is called, how large it is, how far it goes in, and where it shows."""
+    """What each thing is called, how large it is, how far it goes in, and where it shows; not what is `drawn`."""
     rows = {mark: row for row in figures.parts for mark in row.marks}
     shapes = {shape.mark: shape for shape in figures.assembly.shapes}
     there = [shapes[mark] for mark in step.standing if mark in shapes]
@@ -127,7 +133,7 @@ def told(
         lines: tuple[str, ...] = ()
         strong = ""
         brief: tuple[str, ...] = ()
-        at_place = tuple(placed_lines(figures, move, there, ruler))
+        at_place = tuple(placed_lines(figures, move, there, ruler, drawn))
         if move.lines:
             lines, brief = move.lines, move.brief
         elif row := rows.get(name):

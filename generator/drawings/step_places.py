@@ -8,6 +8,7 @@ from fractions import Fraction
 from generator.bench.fillings.screw_rules import FACE_OF_A_BOX, FIXED_IN_BAY
 from generator.bench.role import Role
 from generator.drawings.dimensions import Ruler
+from generator.drawings.iso_dimensions import Fact
 from generator.drawings.mark_runs import by_number, runs
 from generator.drawings.step_arrows import bounds
 from generator.drawings.step_motions import DrawnMotion, touch
@@ -25,10 +26,16 @@ STRIP = "strip"
 TOUCH = 1.0
 
 
-def placed_lines(figures: Figures, move: DrawnMotion, there: Sequence[Shape], ruler: Ruler) -> Iterator[str]:
+def placed_lines(
+    figures: Figures,
+    move: DrawnMotion,
+    there: Sequence[Shape],
+    ruler: Ruler,
+    drawn: Collection[Fact] = (),
+) -> Iterator[str]:
     """`226 from front` and `12 from bottom` of a strip on a wall; height and setback of what is in a bay.
 
-    The strips that a piece rests on; how a top lies on the frame, and a plate below it.
+    The strips that a piece rests on; how a top lies on the frame, and a plate below it. What is `drawn` is left out.
     """
     if not move.motion.way or not move.shapes:
         return
@@ -36,7 +43,7 @@ def placed_lines(figures: Figures, move: DrawnMotion, there: Sequence[Shape], ru
     groups = {mark: row.group for row in figures.parts for mark in row.marks}
     group = groups.get(move.motion.called, "")
     if group == Role.TOP.value and list(groups.values()).count(group) == 1:
-        yield from _on_frame(box, _frame(figures), ruler)
+        yield from _on_frame(box, frame_of(figures), ruler)
     board = next((each for each in move.shapes if each.mark == move.motion.called), None)
     if board and board.kind == "board" and (bars := list(_entered(board, there))):
         yield f"in {runs(sorted(bars, key=by_number))}"
@@ -49,10 +56,12 @@ def placed_lines(figures: Figures, move: DrawnMotion, there: Sequence[Shape], ru
         return
     shape, axis = move.shapes[0], "xyz".index(move.motion.way[1])
     if shape.kind == STRIP:
-        wall = next((bounds(each.whole) for each in there if _holds(each, box, axis)), None)
+        wall = next((bounds(each.whole) for each in there if holds(each, box, axis)), None)
         for across in (i for i in range(3) if i != axis and wall):
             assert wall
-            yield f"{_text(box[across] - wall[across], ruler)} from {FIRST_EDGE[across]}"
+            if (shape.mark, across) in drawn:
+                continue
+            yield f"{far_text(box[across] - wall[across], ruler)} from {FIRST_EDGE[across]}"
     if shape.kind == FIXED_IN_BAY:
         yield from _in_bay(figures, move, box, ruler)
     # a member of the frame is held by its joints, whatever is below it
@@ -66,7 +75,7 @@ def placed_lines(figures: Figures, move: DrawnMotion, there: Sequence[Shape], ru
         walls = [each for each in there if each.kind == shape.kind and _rests(shape, each)]
         yield from [f"on {runs(sorted((each.mark for each in walls), key=by_number))}"] if walls else ()
     if shape.mark in {bolt.plate for bolt in figures.stand.facts.bolts}:
-        yield from _below_frame(figures, shape.mark, ruler)
+        yield from _below_frame(figures, shape.mark, ruler, drawn)
 
 
 def hangs_in_bay(move: DrawnMotion, there: Collection[Shape]) -> bool:
@@ -91,20 +100,20 @@ def faces_placed(figures: Figures, moving: Sequence[DrawnMotion], ruler: Ruler) 
 
 def _from_frame(figures: Figures, box: Sequence[float], ruler: Ruler) -> Iterator[str]:
     """How far a piece that the spec places by itself is from the left, front and lower faces of the frame."""
-    frame = _frame(figures)
+    frame = frame_of(figures)
     for axis, edge in enumerate(FIRST_EDGE):
         face = "underside" if edge == "bottom" else f"{edge} face"
-        yield f"{_text(box[axis] - frame[axis], ruler)} from the frame's {face}"
+        yield f"{far_text(box[axis] - frame[axis], ruler)} from the frame's {face}"
 
 
 def _on_frame(box: Sequence[float], frame: Sequence[float], ruler: Ruler) -> Iterator[str]:
     """`flush with the frame`, or by its sides how far a top overhangs it or is set back."""
     sides = _sides(box, frame, OF_A_TOP, ruler)
-    if len(sides) == 1 and _text(0, ruler) in sides:
+    if len(sides) == 1 and far_text(0, ruler) in sides:
         yield "flush with the frame"
         return
     for far, names in sides.items():
-        if far == _text(0, ruler):
+        if far == far_text(0, ruler):
             yield f"flush {names}"
         else:
             yield f"set back {far[1:]} {names}" if far.startswith("-") else f"overhangs {far} {names}"
@@ -117,7 +126,7 @@ def _sides(
     found: dict[str, list[str]] = {}
     for name, (axis, last) in sides.items():
         far = outer[axis + 3] - inner[axis + 3] if last else inner[axis] - outer[axis]
-        found.setdefault(_text(far if abs(far) >= TOUCH else 0, ruler), []).append(name)
+        found.setdefault(far_text(far if abs(far) >= TOUCH else 0, ruler), []).append(name)
     return {far: _and(names) for far, names in found.items()}
 
 
@@ -146,24 +155,24 @@ def _entered(board: Shape, there: Sequence[Shape]) -> Iterator[str]:
             yield each.mark
 
 
-def _below_frame(figures: Figures, mark: str, ruler: Ruler) -> Iterator[str]:
+def _below_frame(figures: Figures, mark: str, ruler: Ruler, drawn: Collection[Fact]) -> Iterator[str]:
     """How far a plate is from the nearer outer faces of the frame."""
     plate = next((body.bounds for body in figures.assembly.solids if body.name == mark), None)
-    frame, flush, away = _frame(figures), [], []
+    frame, flush, away = frame_of(figures), [], []
     for axis, (first, last) in enumerate((("left", "right"), ("front", "rear"))) if plate else ():
         assert plate
         low, high = plate[axis] - frame[axis], frame[axis + 3] - plate[axis + 3]
         far, side = (low, first) if low <= high + TOUCH else (high, last)
         if abs(far) < TOUCH:
             flush.append(side)
-        else:
-            away.append(f"{_text(far, ruler)} from {side}")
+        elif (mark, axis) not in drawn:
+            away.append(f"{far_text(far, ruler)} from {side}")
     yield from away
     if flush:
         yield f"flush {', '.join(flush)}"
 
 
-def _holds(wall: Shape, box: Sequence[float], axis: int) -> bool:
+def holds(wall: Shape, box: Sequence[float], axis: int) -> bool:
     """Whether a board has a box on one of its faces across an axis."""
     own = bounds(wall.whole)
     beside = all(own[i] < box[i + 3] and box[i] < own[i + 3] for i in range(3) if i != axis)
@@ -176,22 +185,23 @@ def _holds(wall: Shape, box: Sequence[float], axis: int) -> bool:
 
 def _in_bay(figures: Figures, move: DrawnMotion, box: Sequence[float], ruler: Ruler) -> Iterator[str]:
     """How far it is above the rail that the bay's height begins on, and behind the face that it comes in by."""
-    frame = _frame(figures)
+    frame = frame_of(figures)
     yield from _above_rail(figures, box, ruler)
     back = box[1] - frame[1] if move.motion.way == "+y" else frame[4] - box[4]
-    yield f"{_text(back, ruler)} behind face"
+    yield f"{far_text(back, ruler)} behind face"
 
 
 def _above_rail(figures: Figures, box: Sequence[float], ruler: Ruler) -> Iterator[str]:
     below = [float(bay.bottom) for bay in figures.layout.bays if float(bay.bottom) <= box[2] + TOUCH]
     if below:
-        yield f"{_text(box[2] - max(below), ruler)} above rail"
+        yield f"{far_text(box[2] - max(below), ruler)} above rail"
 
 
-def _frame(figures: Figures) -> tuple[float, ...]:
+def frame_of(figures: Figures) -> tuple[float, ...]:
     """The outer faces of the frame."""
     return bounds([block for shape in figures.assembly.shapes if shape.is_frame for block in shape.whole])
 
 
-def _text(length: float, ruler: Ruler) -> str:
+def far_text(length: float, ruler: Ruler) -> str:
+    """A length of the scene (mm) as it is written."""
     return ruler.text(Fraction(length).limit_denominator(1000))
