@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, product
 
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.extent import Extent, Point
@@ -75,19 +75,20 @@ class Lines:
 
 
 def with_lines(draw: Callable[[Lines], Drawing], tried: Sequence[Measurement], width: float) -> Drawing:
-    """The drawing of a `width` (mm) with as many of the dimensions as meet nothing and take no leader its way.
+    """The drawing of a `width` (mm) with as many of the dimensions as meet nothing.
 
-    Where the bench is shown small beside the picture, on the right or the left, is chosen by that.
+    Where the bench is shown small beside the picture, on the right or the left, is chosen by that. A line to a window
+    gives way only where a dimension has no other room: then a letter leads there.
     """
     bare = Lines(())
     best, said = draw(bare), 0
     wanted = len({fact for measure in tried for fact in measure.facts})
-    for left in (False, True):
+    for leaders, left in product((bare.leaders, 0), (False, True)):
         kept = list(tried)
         while kept and said < wanted:
             lines = Lines(kept, place_left=left)
             found = draw(lines)
-            if not lines.met and lines.leaders >= bare.leaders and found.width <= max(width, best.width):
+            if not lines.met and lines.leaders >= leaders and found.width <= max(width, best.width):
                 best, said = (found, len(lines.facts)) if len(lines.facts) > said else (best, said)
                 break
             kept = lines.fewer()
