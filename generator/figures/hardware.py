@@ -24,6 +24,7 @@ from generator.calculators.fasteners import (
     stock_lengths,
 )
 from generator.figures.edge_bands import band_lengths
+from generator.figures.goods_looks import looks_of
 from generator.figures.rows.hardware import HardwareRow, Lot
 from generator.figures.screws import bracket_screws, driven, rail_screws
 from generator.spec.chosen import ChosenGoods
@@ -120,7 +121,14 @@ def hardware(bench: Bench) -> tuple[HardwareRow, ...]:
     """Rows of all hardware that occurs. Slides, brackets and what stands by itself have no spares."""
     without = _NO_SPARE | {each.kind or each.item for each in bench.stand.fixings if not each.spares}
     rows = (_row(need, spares=need.kind not in without) for need in _needs(bench) if need.count)
-    return tuple(replace(row, has_card=card_of(bench.spec, row) is not None) for row in rows)
+    return tuple(_with_looks(bench.spec, row) for row in rows)
+
+
+def _with_looks(spec: Spec, row: HardwareRow) -> HardwareRow:
+    card = card_of(spec, row)
+    return replace(
+        row, has_card=card is not None, looks=looks_of(row, card.looks if card else (), spec.units)
+    )
 
 
 def _row(need: _Need, *, spares: bool) -> HardwareRow:

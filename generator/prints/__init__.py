@@ -1,7 +1,7 @@
 """The documents of a manual that are made for paper, in the order of the work."""
 
 from generator.drawings.paper import PAPERS
-from generator.prints import labels, part_sheets, setup_cards, sticks, templates
+from generator.prints import goods, labels, part_sheets, setup_cards, sticks, templates
 from generator.prints.print import Print
 
 PRINTS: tuple[Print, ...] = (
@@ -10,6 +10,7 @@ PRINTS: tuple[Print, ...] = (
     labels.PRINT,
     sticks.PRINT,
     templates.PRINT,
+    goods.PRINT,
 )
 
 

@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from generator.spec.fields import Length, Name, WoodScrewField
-from generator.spec.item import HardwareItem, Node
+from generator.spec.item import HardwareItem, Look, Node, Outline
 from generator.spec.joints.card import Stiffness
 
 #: Corners that take a bracket: under the top rails at the corner posts and at the inner posts, under the end members.
@@ -31,6 +31,15 @@ class CornerBracket(HardwareItem):
     stiffness: Stiffness = (Fraction(5), Fraction(15))
     """How hard a joint with this bracket is to turn, in kN m/rad: [least, most], or one number if you measured it."""
 
+    @property
+    def looks(self) -> tuple[Look, ...]:
+        """By its card."""
+        holes = tuple((at, self.width / 2, Fraction(0)) for at in self.holes)
+        return (
+            Outline("one leg", (self.leg, self.width), holes),
+            Outline("from the side", (self.leg, self.leg), leg=self.thickness),
+        )
+
 
 class PanelBracket(HardwareItem):
     """A bracket that fixes a panel to a bar: it is bent in two steps, from the face of the bar back to the panel."""
@@ -45,6 +54,11 @@ class PanelBracket(HardwareItem):
     """Thickness of the metal."""
     screw: WoodScrewField | None = None
     """Wood screw into the panel. Default: the longest that does not come out."""
+
+    @property
+    def looks(self) -> tuple[Look, ...]:
+        """By its card."""
+        return (Outline("one leg", (self.width, self.leg)),)
 
 
 class Gussets(Node):

@@ -37,7 +37,7 @@ from generator.spec.fields import (
 from generator.spec.fillings.doors import Catch, Hinge
 from generator.spec.fillings.pulls import EdgeGrip, Pull
 from generator.spec.frames import AnyFrameMaterial
-from generator.spec.item import FROM, HardwareItem, Node
+from generator.spec.item import FROM, HardwareItem, Look, Node, Outline
 from generator.spec.joining import JoiningBolt
 from generator.spec.joints import AnyJoint
 from generator.spec.material import Material
@@ -254,6 +254,12 @@ class SlotNut(HardwareItem):
     entry: Literal["slide-in", "roll-in"] = "slide-in"
     """How the nut goes into the slot: slide-in from the end of the bar, or roll-in anywhere."""
 
+    @property
+    def looks(self) -> tuple[Look, ...]:
+        """By its card."""
+        wide = 2 * self.height
+        return (Outline("from the side, its width not on its card", (wide, self.height), guessed=True),)
+
 
 class Bracket(HardwareItem):
     """An angle that holds the top: one leg is on the inner side of the bar, the other under the top."""
@@ -268,6 +274,16 @@ class Bracket(HardwareItem):
     """Length of the holes across the bar, where they are slots that let a top of solid wood move."""
     screw: WoodScrewField
     """Wood screw from the bracket into the top."""
+
+    @property
+    def looks(self) -> tuple[Look, ...]:
+        """By its card."""
+        length, leg, thickness = self.size
+        holes = tuple((length / 2, at, Fraction(0)) for at in self.holes)
+        return (
+            Outline("leg under the top", (length, leg), holes),
+            Outline("from the end", (leg, leg), leg=thickness),
+        )
 
     @model_validator(mode="after")
     def _holes_are_in_the_leg(self) -> Self:
@@ -304,6 +320,12 @@ class Slide(HardwareItem):
     """Mass that one pair may carry."""
     travel: Length
     """How far the drawer comes out."""
+
+    @property
+    def looks(self) -> tuple[Look, ...]:
+        """By its card."""
+        holes = tuple((at, self.height / 2, Fraction(0)) for at in self.holes)
+        return (Outline("from the side, with its screw holes", (self.length, self.height), holes),)
 
 
 AnyHardware = Annotated[

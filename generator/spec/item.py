@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -42,6 +43,41 @@ def supplier(card: Any) -> str:
     return str(getattr(card, "from", ""))
 
 
+@dataclass(frozen=True)
+class Outline:
+    """What goods look like from one side, by the sizes of their card (mm): a rectangle, a disc, or an angle.
+
+    `holes` are (from the left, from below, diameter), 0 where no card says how wide. An angle has the `leg` thick.
+    A `guessed` width is on no card.
+    """
+
+    view: str
+    size: tuple[Fraction, Fraction]
+    holes: tuple[tuple[Fraction, Fraction, Fraction], ...] = ()
+    disc: bool = False
+    leg: Fraction | None = None
+    guessed: bool = False
+
+
+@dataclass(frozen=True)
+class ScrewOutline:
+    """A screw from the side (mm): its shank, its length as it is sold, and its head as width and height.
+
+    Head sorts are those of `calculators.screw_heads`; a `wood` screw has a point. `sold` is its size in words.
+    """
+
+    sold: str
+    shank: Fraction
+    length: Fraction
+    pitch: Fraction
+    sort: str
+    head: tuple[Fraction, Fraction]
+    wood: bool = False
+
+
+Look = Outline | ScrewOutline
+
+
 class HardwareItem(Node):
     """What all bought fittings have in common."""
 
@@ -56,3 +92,8 @@ class HardwareItem(Node):
     price: Number | None = None
     """Price of one pack, or of one piece without `pack`."""
     __annotations__["from"] = FROM
+
+    @property
+    def looks(self) -> tuple[Look, ...]:
+        """How it is drawn by the sizes of its card; nothing where the card has none that show."""
+        return ()

@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from generator.spec.fields import Count, Length, LengthOrZero, Name, WoodScrewField
-from generator.spec.item import HardwareItem, Node
+from generator.spec.item import HardwareItem, Look, Node, Outline
 from generator.spec.openings import OpeningShape
 
 
@@ -31,6 +31,11 @@ class SocketStrip(HardwareItem):
     """Screws in its rim."""
     screw: WoodScrewField | None = None
     """Wood screw in its rim. Default: the longest that does not come out."""
+
+    @property
+    def looks(self) -> tuple[Look, ...]:
+        """By its card."""
+        return (Outline("rim", self.flange), Outline("cut-out", self.cutout))
 
     @property
     def shape(self) -> OpeningShape:
@@ -75,6 +80,11 @@ class HosePort(HardwareItem):
     """Screws in its rim."""
     screw: WoodScrewField | None = None
     """Wood screw in its rim. Default: the longest that does not come out."""
+
+    @property
+    def looks(self) -> tuple[Look, ...]:
+        """By its card."""
+        return (Outline("cut-out", (self.cutout, self.cutout), disc=True),)
 
     @property
     def shape(self) -> OpeningShape:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from generator.spec.item import Look
+
 Length = Fraction
 
 
@@ -62,6 +64,8 @@ class HardwareRow:
     lots: tuple[Lot, ...] = ()
     """What of it differs, where the pieces are not all the same."""
     has_card: bool = field(default=False, metadata={"silent": True})
+    looks: tuple[Look, ...] = field(default=(), metadata={"silent": True})
+    """What it looks like at its size; nothing where no size of it is known."""
 
 
 @dataclass(frozen=True)

@@ -20,7 +20,7 @@ from generator.spec.fields import (
     WoodScrewField,
 )
 from generator.spec.fillings.pulls import without_pull
-from generator.spec.item import HardwareItem, Node
+from generator.spec.item import HardwareItem, Look, Node, Outline
 
 
 class HingeCup(Node):
@@ -59,6 +59,14 @@ class Hinge(HardwareItem):
     """Mass of the door that a pair of hinges may carry."""
     zero_protrusion: Flag = False
     """Write true if the open door leaves the opening of its bay free."""
+
+    @property
+    def looks(self) -> tuple[Look, ...]:
+        """By its card."""
+        if self.leaf is not None:
+            height, width = self.leaf
+            return (Outline("one leaf", (width, height)),)
+        return (Outline("cup", (self.cup.diameter, self.cup.diameter), disc=True),) if self.cup else ()
 
     @model_validator(mode="after")
     def _one_kind(self) -> Hinge:

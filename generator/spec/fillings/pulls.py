@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal
 from pydantic import BeforeValidator
 
 from generator.spec.fields import Length, Name, PartOfSize, ScrewField
-from generator.spec.item import HardwareItem, Node
+from generator.spec.item import HardwareItem, Look, Node, Outline
 
 #: How people write that they want no pull.
 NONE = ("none", "no", "false", "null", "off")
@@ -25,6 +25,11 @@ class Pull(HardwareItem):
     """Thread and length of its screws, such as M4x25."""
     projection: Length
     """How far the pull projects from the face."""
+
+    @property
+    def looks(self) -> tuple[Look, ...]:
+        """By its card."""
+        return (Outline("from the side, screw to screw", (self.holes, self.projection)),)
 
 
 class EdgeGrip(HardwareItem):

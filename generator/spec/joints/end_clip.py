@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import Literal
 
+from generator.calculators.fasteners import THREADS
 from generator.spec.fields import Length, ScrewField
+from generator.spec.item import Look, Outline
 from generator.spec.joints.card import JointItem
 
 
@@ -25,6 +27,16 @@ class EndClip(JointItem):
     """Diameter of the hole through the crossing bar. The key reaches the screw through it."""
     entry: Literal["slide-in", "roll-in"] = "slide-in"
     """How the clip goes into the slot: slide-in from the end of the bar, or roll-in anywhere."""
+
+    @property
+    def looks(self) -> tuple[Look, ...]:
+        """By its card."""
+        length, width, thickness = self.clip
+        hole = (length / 2, width / 2, THREADS[self.screw.thread].diameter)
+        return (
+            Outline("from above", (length, width), (hole,)),
+            Outline("from the side", (length, thickness)),
+        )
 
 
 #: The name that the language takes, and its card.

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Literal
 
 from generator.spec.fields import Count, Length, Words
-from generator.spec.item import Node
+from generator.spec.item import Look, Node, ScrewOutline
 from generator.spec.joints.card import JointItem, Stiffness
 
 #: How hard a joint of two screws is to turn, from memory.
@@ -46,3 +46,8 @@ class StructuralScrew(JointItem):
     """What drives it, in your own words."""
     stiffness: Stiffness = USUAL
     """How hard one joint is to turn, in kN m/rad: [least, most], or one number if you measured it."""
+
+    @property
+    def looks(self) -> tuple[Look, ...]:
+        """By its card."""
+        return (ScrewOutline("", self.diameter, self.length, Fraction(0), "cap", self.head, wood=True),)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Literal
 
 from generator.spec.fields import Length, LengthOrZero, Mass, Name
-from generator.spec.item import HardwareItem, Node
+from generator.spec.item import HardwareItem, Look, Node, Outline
 
 
 class Caster(HardwareItem):
@@ -25,6 +26,19 @@ class Caster(HardwareItem):
     """Distances between the centres of the plate's four holes, [X, Y]."""
     rating: Mass
     """Mass that one caster may carry."""
+
+    @property
+    def looks(self) -> tuple[Look, ...]:
+        """By its card."""
+        (long, wide), (apart, across) = self.plate, self.holes
+        edges = ((long - apart) / 2, (wide - across) / 2)
+        holes = tuple(
+            (x, y, Fraction(0)) for x in (edges[0], long - edges[0]) for y in (edges[1], wide - edges[1])
+        )
+        return (
+            Outline("plate, with its holes", self.plate, holes),
+            Outline("wheel", (self.wheel, self.wheel), disc=True),
+        )
 
 
 class CasterKeys(Node):

@@ -10,7 +10,7 @@ from pydantic_core import PydanticCustomError
 
 from generator.codes import Code
 from generator.spec.fields import Length, Mass, Name, ScrewField
-from generator.spec.item import HardwareItem, Node
+from generator.spec.item import HardwareItem, Look, Node, Outline
 
 
 class Foot(HardwareItem):
@@ -28,6 +28,11 @@ class Foot(HardwareItem):
     """Diameter of the pad on the floor."""
     rating: Mass
     """Mass that one foot may carry."""
+
+    @property
+    def looks(self) -> tuple[Look, ...]:
+        """By its card."""
+        return (Outline("pad", (self.pad, self.pad), disc=True),)
 
     @property
     def middle(self) -> Fraction:
