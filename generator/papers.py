@@ -7,7 +7,6 @@ from generator.figures.model import Figures
 from generator.pages.page import ruler_for
 from generator.prints import PRINTS
 from generator.prints.print import PrintOptions, stamp_of
-from generator.writers.pdf import About, to_pdfs
 
 AS_DRAWN = PrintOptions()
 """Full-scale sheets as they are, in the shipped letters."""
@@ -20,6 +19,9 @@ def paper_names() -> list[str]:
 
 def paper_files(figures: Figures, options: PrintOptions = AS_DRAWN) -> dict[str, bytes]:
     """Every print on every size of paper, as PDF."""
+    # late: a process that prints nothing need not read the library, a quarter of what the program reads at its start
+    from generator.writers.pdf import About, to_pdfs
+
     ruler, stamp = ruler_for(figures), stamp_of(figures, options.bar)
     documents = {}
     for each in PRINTS:

@@ -9,6 +9,7 @@ import sys
 from contextlib import suppress
 from typing import Any
 
+import generator.writers.pdf  # noqa: F401  # read while the other process reads the spec
 from generator.manual import Manual
 
 GARBAGE = (200_000, 20, 100)

@@ -11,9 +11,6 @@ from io import BytesIO
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from fontTools import subset
-from fontTools.ttLib import TTFont, TTLibError
-
 from generator.codes import Code
 from generator.findings import Finding, Severity, SpecError
 from generator.resources import bundled
@@ -70,17 +67,25 @@ def letters(texts: Iterable[str], own: Path | None = None) -> Iterator[Letters]:
 
 def are_shipped(letters: set[str]) -> bool:
     """True when the shipped font has all letters, and none needs shaping."""
+    if all(" " <= letter <= "~" for letter in letters):
+        return True  # the font need not be read for that
     return letters <= _shipped() and not any(map(must_be_shaped, letters))
 
 
 @cache
 def _shipped() -> frozenset[str]:
+    from fontTools.ttLib import TTFont
+
     with TTFont(bundled("site_templates") / "fonts" / SHIPPED["shipped"], lazy=True) as font:
         return frozenset(map(chr, font.getBestCmap()))
 
 
 def cut_down(source: Path, wanted: set[str], target: Path) -> frozenset[str]:
     """Write those letters of a font that are wanted; say which it has."""
+    # late: a process that prints nothing need not read the library
+    from fontTools import subset
+    from fontTools.ttLib import TTLibError
+
     options = subset.Options(notdef_outline=True, glyph_names=True, layout_features=[], name_IDs=["*"])
     try:
         # from memory: of a file that is no font the library would leave the file open

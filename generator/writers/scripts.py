@@ -10,8 +10,6 @@ from collections.abc import Mapping
 from itertools import chain
 from unicodedata import bidirectional, category, decomposition, name, normalize
 
-from fpdf.bidi import BidiParagraph
-
 LAM, TATWEEL = "\u0644", "\u0640"
 ISOLATED, FINAL, INITIAL, MEDIAL = KINDS = ("isolated", "final", "initial", "medial")
 """A letter by itself, joined to the one before, to the one after, to both."""
@@ -68,6 +66,8 @@ def as_printed(text: str) -> str:
     """The characters of a line from left to right, as a font without rules of its own must print them."""
     if not any(bidirectional(letter) in ("R", "AL") for letter in text):
         return text
+    from fpdf.bidi import BidiParagraph  # late: few benches have such a line
+
     reordered: str = BidiParagraph(joined(normalize("NFC", text))).get_reordered_string()
     return reordered
 
