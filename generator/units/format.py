@@ -4,15 +4,23 @@ from __future__ import annotations
 
 import math
 from fractions import Fraction
+from functools import lru_cache
 
 from generator.units.sizes import INCH
 
 Number = Fraction | int | float
+TEXTS = 16_384
+"""Texts that are kept: the same lengths are written many times."""
 
 
 def format_fixed(value: Number, decimals: int) -> str:
     """Return `value` with exactly this many `decimals`, halves rounded away from zero; never `-0`."""
-    units = _steps(value, 10**decimals)
+    return _fixed(*_ratio(value), decimals)
+
+
+@lru_cache(maxsize=TEXTS)
+def _fixed(numerator: int, denominator: int, decimals: int) -> str:
+    units = _steps(numerator, denominator, 10**decimals)
     digits = str(abs(units)).rjust(decimals + 1, "0")
     whole, part = digits[: len(digits) - decimals], digits[len(digits) - decimals :]
     return f"{'-' if units < 0 else ''}{whole}{'.' if part else ''}{part}"
@@ -26,7 +34,13 @@ def format_mm(value: Number, decimals: int = 1) -> str:
 
 def format_inch(value_mm: Number, denominator: int = 32) -> str:
     """Return a length in mm as the nearest reduced fraction of an inch, without its unit: `23 5/8`, `3/8`."""
-    steps = _steps(_exact(value_mm) / INCH, denominator)
+    numerator, under = _ratio(value_mm)
+    return _inch(numerator * INCH.denominator, under * INCH.numerator, denominator)
+
+
+@lru_cache(maxsize=TEXTS)
+def _inch(numerator: int, under: int, denominator: int) -> str:
+    steps = _steps(numerator, under, denominator)
     whole, rest = divmod(abs(steps), denominator)
     part = str(Fraction(rest, denominator)) if rest else ""
     text = " ".join(piece for piece in (str(whole) if whole else "", part) if piece) or "0"
@@ -82,6 +96,12 @@ def plain(value: Number) -> float | int:
     return rounded.numerator if rounded.denominator == 1 else float(rounded)
 
 
+def _ratio(value: Number) -> tuple[int, int]:
+    """Return `value` as numerator and denominator; a float as the decimal that it prints as."""
+    exact = _exact(value) if isinstance(value, float) else value
+    return exact.numerator, exact.denominator
+
+
 def _exact(value: Number) -> Fraction:
     """Return `value` as a fraction; a float counts as the decimal that it prints as, as people see it."""
     if isinstance(value, float):
@@ -91,8 +111,7 @@ def _exact(value: Number) -> Fraction:
     return Fraction(value)
 
 
-def _steps(value: Number, parts: int) -> int:
-    """Return how many `1/parts` are nearest to `value`, halves away from zero so that -x prints as -(x)."""
-    exact = _exact(value)
-    count = (2 * abs(exact.numerator) * parts + exact.denominator) // (2 * exact.denominator)
-    return -count if exact < 0 else count
+def _steps(numerator: int, denominator: int, parts: int) -> int:
+    """Return how many `1/parts` are nearest to a ratio, halves away from zero so that -x prints as -(x)."""
+    count = (2 * abs(numerator) * parts + denominator) // (2 * denominator)
+    return -count if numerator < 0 else count

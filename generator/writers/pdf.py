@@ -80,11 +80,13 @@ class _Book:
         self.pdf.set_author(about.author)
         self.pdf.set_producer("bench-manual")
         self.pdf.set_lang("en")
+        self.pdf.set_text_color(0)
         self.pdf.set_creation_date(_midnight(about.date))
         self.pdf.viewer_preferences = ViewerPreferences(print_scaling="None", display_doc_title=True)
         for name, file in fonts.files.items():
             self.pdf.add_font(*_family(name), file)
         self.held = fonts.held
+        self._pen: Look | None = None
         self.fonts = {name: cast(TTFFont, self.pdf.fonts[name]) for name in fonts.files}
 
     def close(self) -> None:
@@ -110,7 +112,9 @@ class _Book:
 
     def set_pen(self, look: Look) -> None:
         """Line width, tone and dashes of a look."""
-        pdf = self.pdf
+        if look == self._pen:
+            return
+        self._pen, pdf = look, self.pdf
         if look.line:
             pdf.set_draw_color(_tone(look.stroke))
             pdf.set_line_width(look.line)
@@ -147,10 +151,10 @@ class _Book:
         """One line of text, each run of it in the first font that has its letters."""
         size = font_size(text.height) * POINTS
         runs = list(self.runs(as_printed(text.text), look.bold))
-        widths = [self.width(key, run, size) for key, run in runs]
+        alone = len(runs) == 1 and text.anchor == "start"
+        widths = [0.0 if alone else self.width(key, run, size) for key, run in runs]
         x, y = text.at
         x -= {"start": 0.0, "middle": sum(widths) / 2, "end": sum(widths)}[text.anchor]
-        self.pdf.set_text_color(0)
         if text.upward:
             with self.pdf.rotation(90, *text.at):
                 self.put(runs, widths, x, y, size)
@@ -182,8 +186,7 @@ class _Book:
 
     def width(self, key: str, text: str, size: float) -> float:
         """Width in mm of letters in one font."""
-        widths = self.fonts[key].cw
-        return sum(widths[ord(letter)] for letter in text) / 1000 * size / POINTS
+        return sum(map(self.fonts[key].cw.__getitem__, map(ord, text))) / 1000 * size / POINTS
 
 
 def chain_line(start: Point, end: Point, dash: Sequence[float]) -> list[tuple[Point, Point]]:

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from itertools import chain
 from unicodedata import bidirectional, category, decomposition, name, normalize
 
-LAM, TATWEEL = "\u0644", "\u0640"
+HEBREW, LAM, TATWEEL = "\u0590", "\u0644", "\u0640"
 ISOLATED, FINAL, INITIAL, MEDIAL = KINDS = ("isolated", "final", "initial", "medial")
 """A letter by itself, joined to the one before, to the one after, to both."""
 
@@ -64,7 +64,8 @@ FORMS = _forms()
 
 def as_printed(text: str) -> str:
     """The characters of a line from left to right, as a font without rules of its own must print them."""
-    if not any(bidirectional(letter) in ("R", "AL") for letter in text):
+    # letters from the right begin with Hebrew
+    if max(text, default="") < HEBREW or not any(bidirectional(letter) in ("R", "AL") for letter in text):
         return text
     from fpdf.bidi import BidiParagraph  # late: few benches have such a line
 
