@@ -281,6 +281,8 @@ def stand(
     anchor = "start" if reads_outward else "end"
     foot = fan + GAP + CLEAR
     reach = foot
+    # notes have one column, whichever unit the sizes before them are in
+    beyond = foot + max((text_width(m.text, height) for m in marks if m.note), default=0.0) + NOTE_GAP
     for mark, place in zip(marks, places, strict=True):
         leader = (
             row.point(mark.at),
@@ -289,10 +291,10 @@ def stand(
             row.point(place, fan + GAP),
         )
         canvas.polyline(leader, "dimension")
-        beyond = foot + text_width(mark.text, height) + NOTE_GAP
         for text, size, away in ((mark.text, height, foot), (mark.note, note_height, beyond)):
             x, y = row.point(place, away)
             at = (x + size / 2, y) if row.axis == "x" else (x, y + size / 2)
             canvas.text(at, text, size, anchor, upward=row.axis == "x")
-        reach = max(reach, beyond + text_width(mark.note, note_height))
+        note = beyond + text_width(mark.note, note_height) if mark.note else 0.0
+        reach = max(reach, foot + text_width(mark.text, height), note)
     return reach

@@ -117,13 +117,15 @@ def draw_plan(figures: Figures, ruler: Ruler, links: Mapping[str, str], scale: f
     return finish(canvas, figures, ruler, "Plan, top taken off", "elevation-plan")
 
 
-def finish(canvas: Canvas, figures: Figures, ruler: Ruler, title: str, id: str) -> Drawing:
-    """The drawing with its title and the bench's outer sizes."""
+def finish(
+    canvas: Canvas, figures: Figures, ruler: Ruler, title: str, id: str, right: float | None = None
+) -> Drawing:
+    """The drawing with its title and the bench's outer sizes, in lines that end before `right`."""
     layout = figures.layout
     size = (
         f"{ruler.text(layout.length)} long, {ruler.text(layout.depth)} deep, {ruler.text(layout.height)} high"
     )
-    notes(canvas, (0.0, canvas.extents().bottom + 8.0), title, [f"Bench {size}. {ruler.note}"])
+    notes(canvas, (0.0, canvas.extents().bottom + 8.0), title, [f"Bench {size}. {ruler.note}"], right)
     bays = "; ".join(f"bay {bay.name} {ruler.text(bay.width)} wide" for bay in layout.bays)
     return canvas.finish(id, title, f"{title}. Bench {size}. {bays}.")
 

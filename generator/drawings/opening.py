@@ -9,8 +9,9 @@ from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import Row, Ruler, Stretch, Tick, chain, overall, running
 from generator.drawings.extent import Extent
 from generator.drawings.letter_sizes import SMALL_TEXT, TEXT, line_height, text_width
-from generator.drawings.lettering import fitting, notes
+from generator.drawings.lettering import MARGIN, PAGE_WIDTH, fitting, notes
 from generator.drawings.shapes import Text
+from generator.drawings.slim import SLIM, SLIM_WIDTH
 from generator.figures.model import Figures
 from generator.figures.rows.layout import Bay
 from generator.geometry import Span
@@ -18,6 +19,8 @@ from generator.names import slug
 
 OPENING_SIZE = 130.0
 """Largest side of an opening on the paper, in mm."""
+SLIM_OPENING = 32.0
+"""Its least size on a phone (mm): the names of heights need the other half."""
 BREAK = 8.0
 """How far posts are drawn beyond the opening, in mm of paper."""
 
@@ -48,28 +51,42 @@ def draw_opening(figures: Figures, bay_name: str, ruler: Ruler) -> Drawing:
     return fitting(lambda size: opening_drawing(OpeningView(figures, bay, size), ruler), OPENING_SIZE)
 
 
-def opening_drawing(view: OpeningView, ruler: Ruler) -> Drawing:
-    """The opening as large as the view shows it."""
+def draw_slim_opening(figures: Figures, bay_name: str, ruler: Ruler) -> Drawing:
+    """The same for a phone; KeyError when there is no such bay."""
+    bay = {bay.name: bay for bay in figures.layout.bays}[bay_name]
+    return fitting(
+        lambda size: opening_drawing(OpeningView(figures, bay, size), ruler, SLIM_WIDTH),
+        SLIM, SLIM_WIDTH - 1.0, least=SLIM_OPENING,
+    )  # fmt: skip
+
+
+def opening_drawing(view: OpeningView, ruler: Ruler, width: float = PAGE_WIDTH) -> Drawing:
+    """The opening as large as the view shows it; its notes are no wider than `width`."""
     canvas, bay = Canvas(), view.bay
     draw_frame(canvas, view)
     labels = [Tick(view.y(bay.bottom + bay.height), ruler.text(bay.height), "opening top")]
     for picture in view.pictures:
         labels += draw_picture(canvas, view, picture, ruler)
     edge = view.width + view.section
-    running(canvas, Row("y", edge + 7.0, 1), 0.0, labels, edge, zero_note=datum(bay))
+    letters = SMALL_TEXT if width < PAGE_WIDTH else TEXT
+    running(canvas, Row("y", edge + 7.0, 1), 0.0, labels, edge, zero_note=datum(bay), height=letters)
     faces = [each.face for each in view.pictures if each.face]
     fronts = [Stretch(view.y(z.high), view.y(z.low), ruler.text(z.size)) for _, z in reversed(faces)]
     if fronts:
-        chain(canvas, Row("y", -view.section - 6.0, -1), fronts, 0.0)
+        chain(canvas, Row("y", -view.section - 6.0, -1), fronts, 0.0, letters)
     below = Row("x", view.section + BREAK + 6.0, 1)
     overall(canvas, below, 0.0, view.width, ruler.text(bay.clear), foot=BREAK)
     if faces:
         wide = faces[0][0]
         front = view.centred(wide, Span(bay.bottom, bay.bottom))
         overall(canvas, below.next(), front.left, front.right, ruler.text(wide))
-    notes(canvas, (-view.section, canvas.extents().bottom + 8.0), f"Bay {bay.name}", facts(view, ruler))
+    right = canvas.extents().left + width - 2 * MARGIN
+    notes(
+        canvas, (-view.section, canvas.extents().bottom + 8.0), f"Bay {bay.name}", facts(view, ruler), right
+    )
     title = f"Opening of bay {bay.name}, {ruler.size(bay.clear, bay.height)}"
-    return canvas.finish(f"opening-{slug(bay.name)}", title, describe(view, ruler))
+    slim = "-slim" if width < PAGE_WIDTH else ""
+    return canvas.finish(f"opening-{slug(bay.name)}{slim}", title, describe(view, ruler))
 
 
 def datum(bay: Bay) -> str:

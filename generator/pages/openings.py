@@ -6,12 +6,12 @@ from generator.calculators.room import PERSON
 from generator.drawings.dimensions import Ruler
 from generator.drawings.distinct import distinct
 from generator.drawings.joins import draw_face, draw_plan
-from generator.drawings.opening import draw_opening
+from generator.drawings.opening import draw_opening, draw_slim_opening
 from generator.drawings.room import draw_room
 from generator.drawings.swings import draw_swings
 from generator.figures.model import Figures
 from generator.figures.rows.layout import Bay
-from generator.pages.page import Context, Page
+from generator.pages.page import Context, Page, Slim
 
 
 def context(figures: Figures, ruler: Ruler) -> Context:
@@ -19,12 +19,17 @@ def context(figures: Figures, ruler: Ruler) -> Context:
     kinds: dict[tuple[object, ...], list[Bay]] = {}
     for bay in figures.layout.bays:
         kinds.setdefault(_kind(figures, bay), []).append(bay)
-    drawings = distinct(draw_opening(figures, bays[0].name, ruler) for bays in kinds.values())
+    drawings = distinct(
+        draw(figures, bays[0].name, ruler)
+        for draw in (draw_opening, draw_slim_opening)
+        for bays in kinds.values()
+    )
     return {
         "kinds": [
             {
                 "bays": bays,
                 "drawing": drawing,
+                "slim": Slim(narrow),
                 "openings": [row for row in figures.openings if row.bay == bays[0].name],
                 "drawers": [row for row in figures.drawers if row.bay == bays[0].name],
                 "unmeasured": tuple(
@@ -36,7 +41,9 @@ def context(figures: Figures, ruler: Ruler) -> Context:
                 "totes": [row for row in figures.totes if row.bay == bays[0].name],
                 "shelves": [row for row in figures.shelves if row.bay == bays[0].name],
             }
-            for bays, drawing in zip(kinds.values(), drawings, strict=True)
+            for bays, drawing, narrow in zip(
+                kinds.values(), drawings[: len(kinds)], drawings[len(kinds) :], strict=True
+            )
         ],
         "doors": figures.doors,
         "swings": draw_swings(figures, ruler) if figures.fillings.swings else None,
