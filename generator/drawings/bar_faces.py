@@ -22,3 +22,14 @@ def opposite(face: str) -> str:
     """The face across from one."""
     pair = next(pair for pair in FACES.values() if face in pair)
     return pair[1 - pair.index(face)]
+
+
+def drawn_from_below(row: PartRow, face: str) -> bool:
+    """Whether a face that lies with the datum end at the left has its left, front or bottom edge below.
+
+    That is so where the axis of the bar, the other axis of the face and the way out of it are a right-handed system.
+    """
+    own = next(axis for axis, faces in FACES.items() if face in faces)
+    other = next(axis for axis in AXES if axis not in (row.along, own))
+    is_right_handed = f"{row.along}{other}" in ("xy", "yz", "zx")
+    return is_right_handed == (face == FACES[own][1])

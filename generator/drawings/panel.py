@@ -5,7 +5,6 @@ A strip and an angle are the plain case: a rectangle with its sizes.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from fractions import Fraction
 from math import inf
 
@@ -15,14 +14,25 @@ from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import ARROW, ROW, Row, Ruler, Tick, arrow, overall, running
 from generator.drawings.extent import Extent, Point, around
 from generator.drawings.face import SHEET_WIDTH, Face, from_side, outline
-from generator.drawings.hole_calls import call_holes
+from generator.drawings.face_sign import WIDTH as CUBE
+from generator.drawings.face_sign import draw_cube
+from generator.drawings.hole_calls import call_holes, draw_hole
 from generator.drawings.letter_sizes import SMALL_TEXT, TEXT
 from generator.drawings.lettering import PAGE_WIDTH, fitting, notes
-from generator.drawings.profile import pieces, words
+from generator.drawings.panel_words import (
+    NEAR_FACES,
+    cut_words,
+    describe,
+    facts,
+    grooves,
+    is_from_behind,
+    plane_of,
+    runs_through,
+)
+from generator.drawings.part_marks import pieces
 from generator.drawings.shapes import Text
 from generator.drawings.tongue import draw_tongue
 from generator.figures.rows.parts import NotchRow, OperationRow, PartRow
-from generator.geometry import FACES
 
 DETAIL_GAP = 12.0
 """Clear mm between the part and the section of its tongue."""
@@ -31,11 +41,6 @@ DETAIL_GAP = 12.0
 PLANE_SHARES = tuple(share / 20 for share in (4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16))
 #: The two ends of the cutting plane: mm inward of the edge, and which way the wide stroke runs.
 PLANE_INSIDE, PLANE_OUTSIDE = (12.0, 1.0), (-2.5, -1.0)
-
-#: Seen from where, by the axes that are on the paper.
-VIEWS = {"xy": "from above", "xz": "from the front", "yz": "from the right"}
-#: The face that is away from the reader, by the same axes.
-FAR_FACES = {"xy": FACES["z"][0], "xz": FACES["y"][1], "yz": FACES["x"][0]}
 
 
 def draw_panel(
@@ -88,6 +93,9 @@ def panel_drawing(
         x, y = (0.0, part.bottom + DETAIL_GAP) if below else (part.right + DETAIL_GAP, -face.height)
         canvas.place(section, x - box.left, y - box.top)
         at = (x + box.width + DETAIL_GAP / 2, y + TEXT) if below else (0.0, canvas.extents().bottom + 8.0)
+    if near := NEAR_FACES.get(plane_of(face)):
+        draw_cube(canvas, (at[0], at[1] + 0.4), near)
+        at = (at[0] + CUBE + 2.0, at[1])
     notes(canvas, at, pieces(row), facts(face, ruler))
     title = f"{row.mark}: {row.name}, {ruler.size(row.length, row.width)}"
     return canvas.finish(f"part-{row.mark}", title, describe(face, ruler))
@@ -165,11 +173,11 @@ def draw_cuts(canvas: Canvas, face: Face) -> None:
             side = "left" if box.left < face.width / 2 else "right"
             inward = box.width
             canvas.line(
-                *_between_notches(face, side, inward), "hidden" if _from_behind(face, operation) else "thin"
+                *_between_notches(face, side, inward), "hidden" if is_from_behind(face, operation) else "thin"
             )
         elif not isinstance(operation.size, tuple):
-            style = "hidden" if _from_behind(face, operation) else "hole"
-            canvas.circle(box.centre, max(box.width / 2, 0.8), style)
+            style = "hidden" if is_from_behind(face, operation) else "hole"
+            draw_hole(canvas, box.centre, max(box.width / 2, 0.8), operation, style)
         elif operation.depth is None and Extent(0.02, 0.02 - face.height, face.width - 0.02, -0.02).contains(
             box
         ):
@@ -311,88 +319,3 @@ def dimension_cuts(canvas: Canvas, face: Face, ruler: Ruler, brief: bool) -> Non
         running(canvas, above, 0.0, across, -face.height, zero_note=face.edges["left"])
     if upward:
         running(canvas, beside, 0.0, upward, 0.0, zero_note=face.edges["bottom"])
-
-
-def runs_through(face: Face, operation: OperationRow, axis: int) -> bool:
-    """True for a groove from edge to edge, rightward (`axis` 0) or upward (1)."""
-    return isinstance(operation.size, tuple) and face.measured(operation.size)[axis] >= face.size[axis]
-
-
-def grooves(face: Face, operations: Iterable[OperationRow]) -> list[OperationRow]:
-    """Those that run across the whole part, so that only their row can name them."""
-    return [operation for operation in operations if runs_through(face, operation, 0)]
-
-
-def cut_words(operations: Iterable[OperationRow], face: Face, ruler: Ruler) -> str:
-    """The different sizes cut in one column or row: a diameter, rightward × upward, or a groove's width."""
-    sizes = []
-    for operation in operations:
-        if not isinstance(operation.size, tuple):
-            sizes.append(words(operation, ruler))
-            continue
-        measured = face.measured(operation.size)
-        size = ruler.size(*measured)
-        for axis in (0, 1):
-            if runs_through(face, operation, axis):
-                size = f"{ruler.text(measured[1 - axis])} wide"
-        deep = operation.depth
-        sizes.append(size if deep is None else f"{operation.op} {size}, {ruler.text(deep)} deep")
-    return ", ".join(dict.fromkeys(sizes))
-
-
-def _plane(face: Face) -> str:
-    """The axes that are on the paper, in their order; none for what is no board and may lie any way."""
-    return "".join(sorted((face.right, face.up))) if face.row.is_board else ""
-
-
-def _from_behind(face: Face, operation: OperationRow) -> bool:
-    """Whether a hole goes in from the face that is away from the reader, and not through."""
-    return operation.depth is not None and operation.face == FAR_FACES.get(_plane(face))
-
-
-def facts(face: Face, ruler: Ruler) -> list[str]:
-    """Notes below the drawing."""
-    row = face.row
-    view = VIEWS.get(_plane(face), "")
-    lines = [
-        f"{row.made_of}, {ruler.fine(row.thickness)} thick. {ruler.note}" + (f" Seen {view}." if view else "")
-    ]
-    if any(operation.op != HALF_LAP for operation in row.operations):
-        lines.append(
-            f"Positions are centres, from the {face.edges['left']} and the {face.edges['bottom']} edge."
-        )
-    behind = [operation for operation in row.operations if _from_behind(face, operation)]
-    if any(not isinstance(operation.size, tuple) for operation in behind):
-        lines.append(f"Drill the dashed holes into the {FAR_FACES[_plane(face)]} face: turn the board over.")
-    for operation in row.operations:
-        if operation.op == HALF_LAP and isinstance(operation.size, tuple):
-            low = operation.at[0] < row.length / 2
-            lines.append(
-                f"Half lap at the {face.edges['left' if low else 'right']} edge, in the {operation.face} face: "
-                f"{ruler.fine(operation.size[0])} wide, {ruler.fine(operation.depth or Fraction(0))} deep, "
-                f"{operation.purpose}."
-            )
-    if row.tongues:
-        tongues = ", ".join(f"{edge} {ruler.fine(length)}" for edge, length in sorted(row.tongues.items()))
-        lines.append(
-            f"Tongues, included in the outer size: {tongues}. Dashed line: the bar's face."
-            if row.rabbet_depth
-            else f"Edges that go in, included in the outer size: {tongues}. Dashed line: how far they go in."
-        )
-    if row.bands:
-        lines.append(f"Banding, included in the outer size. Without it: {ruler.size(*row.cut_size)}.")
-    if face.scales[0] != face.scales[1]:
-        lines.append("Length and width are not to one scale.")
-    return lines
-
-
-def describe(face: Face, ruler: Ruler) -> str:
-    """The drawing in words."""
-    row = face.row
-    text = [f"{row.name} {row.mark}, {ruler.size(row.length, row.width)}, {ruler.fine(row.thickness)} thick."]
-    text += [f"Tongue on the {edge} edge, {ruler.fine(length)}." for edge, length in row.tongues.items()]
-    text += [f"Notch at {n.corner}, {ruler.size(n.along, n.across)}." for n in row.notches]
-    for operation in row.operations:
-        x, y = operation.at
-        text.append(f"{operation.op} at {ruler.text(x)}, {ruler.text(y)}: {words(operation, ruler)}.")
-    return " ".join(text)

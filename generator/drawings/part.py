@@ -13,6 +13,7 @@ from generator.drawings.dimensions import Ruler
 from generator.drawings.mitre import draw_mitres
 from generator.drawings.panel import draw_panel
 from generator.drawings.profile import draw_profile
+from generator.drawings.set_out import draw_set_out, one_view
 from generator.drawings.top_grid import draw_top_grid
 from generator.drawings.trim import IN_WORDS, draw_trim
 from generator.figures.model import Figures
@@ -20,6 +21,8 @@ from generator.figures.rows.parts import OperationRow, PartRow
 
 LEAVES_ROOM = 190.0
 """A drawing no higher leaves room on its page for a table, in mm."""
+PLAIN, ON_PAGE = 66.0, 118.0
+"""Heights (mm) that the drawing of a part without machining needs no more than, and that of any board on a page."""
 
 
 def draw_part(
@@ -48,10 +51,30 @@ def tray_thickness(figures: Figures) -> Fraction:
 
 def draw_for_page(figures: Figures, row: PartRow, ruler: Ruler) -> Drawing:
     """The part's drawing for a page that has its hole table too: brief when it would fill the page alone."""
-    drawing = draw_part(figures, row, ruler)
+    if row.is_bar:
+        return draw_part(figures, row, ruler, brief=says_holes_below(row))
+    if (drawn := draw_set_out(figures, row, ruler, ON_PAGE)) and one_view(figures, row):
+        return drawn
+    most = inf if row.operations else PLAIN if is_plain(row) else ON_PAGE
+    drawing = draw_part(figures, row, ruler, height=most)
     if drawing.height > LEAVES_ROOM and holes_of(row):
         return draw_part(figures, row, ruler, brief=True)
     return drawing
+
+
+def draw_on_page(figures: Figures, row: PartRow, ruler: Ruler) -> Drawing | None:
+    """What comes onto the part, where the first drawing has not said it."""
+    return None if one_view(figures, row) else draw_set_out(figures, row, ruler, ON_PAGE)
+
+
+def is_plain(row: PartRow) -> bool:
+    """Whether a part is only cut to its size."""
+    return not (row.operations or row.tongues or row.notches or row.mitres or row.bands)
+
+
+def says_holes_below(row: PartRow) -> bool:
+    """Whether its drawing calls the holes and leaves their depths to the hole table: a bar has room for no more."""
+    return row.is_bar and bool(holes_of(row))
 
 
 def holes_of(row: PartRow) -> tuple[OperationRow, ...]:

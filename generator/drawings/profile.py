@@ -1,22 +1,24 @@
-"""The drawing of one bar: a strip for each face that is machined, and its end with the faces' letters."""
+"""The drawing of one bar: a strip for each face that is machined, and its end with the faces' names."""
 
 from __future__ import annotations
 
-import re
 from collections import defaultdict
 from collections.abc import Sequence
 from fractions import Fraction
 from math import inf
 
 from generator.bench.piece import MORTISES, TENONS
-from generator.drawings.bar_faces import faces_drawn, opposite, side_faces
+from generator.drawings.bar_end import draw_end, fill_of
+from generator.drawings.bar_faces import drawn_from_below, faces_drawn, opposite
 from generator.drawings.bar_map import BarMap, bar_map, draw_breaks
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import ROW, Row, Ruler, Tick, overall, running
 from generator.drawings.extent import Point
-from generator.drawings.hole_calls import counted, size_of
-from generator.drawings.letter_sizes import LARGE_TEXT, SMALL_TEXT, TEXT
+from generator.drawings.face_sign import WIDTH, draw_cube
+from generator.drawings.hole_calls import counted, draw_hole, size_of
+from generator.drawings.letter_sizes import SMALL_TEXT, TEXT
 from generator.drawings.lettering import fitting, notes
+from generator.drawings.part_marks import pieces
 from generator.drawings.shapes import Text
 from generator.figures.rows.parts import OperationRow, PartRow
 from generator.geometry import AXES, FACES
@@ -29,24 +31,11 @@ NARROWER = (1.0, 0.85, 0.7)
 """Parts of that scale for bars with so many faces that they are too high for their sheet."""
 EXAGGERATION = 2.8
 """The section's scale is at most this many times the length's: a counterbore at S/2 stays clear of the end."""
-NAME_ROOM = 22.0
+NAME_ROOM = 24.0
 """Room in mm for a face's name to the left of its strip."""
-
-LETTERS = {"front": "F", "rear": "B", "left": "L", "right": "R", "top": "T", "bottom": "U"}
 
 FROM_TO = (*MORTISES, "panel groove")
 """What is marked where it begins and where it ends, not in its middle."""
-
-LONGEST_MARKS = 60
-"""Longer lists of marks (in letters) are cut short."""
-NUMBER = re.compile(r"\d+$")
-
-#: The end from which the end view is seen, and the faces above, right, below and left in it.
-END_VIEWS = {
-    "x": ("left", ("top", "front", "bottom", "rear")),
-    "y": ("front", ("top", "right", "bottom", "left")),
-    "z": ("top", ("rear", "right", "front", "left")),
-}
 
 
 def draw_profile(
@@ -86,7 +75,7 @@ def bar_drawing(
         bottom = canvas.extents().bottom + 3.0
     base = canvas.extents().bottom
     overall(canvas, Row("x", base + ROW, 1), 0.0, places.length, ruler.text(row.length), foot=base)
-    end_view(canvas, row, (-NAME_ROOM + 10.0, base + 16.0), opening)
+    draw_end(canvas, row, (-NAME_ROOM + 10.0, base + 16.0), opening)
     write_notes(canvas, row, ruler, (16.0, base + 14.0), places.scale == across, places.is_broken, brief)
     title = f"{row.mark}: {row.name}, {ruler.text(row.length)} long"
     return canvas.finish(f"part-{row.mark}", title, describe(row, ruler))
@@ -107,7 +96,7 @@ def shown(row: PartRow) -> list[tuple[Fraction, Fraction]]:
 
 
 class BarFace:
-    """One long face of a bar, datum end at x = 0, lower edge at y = 0."""
+    """One long face of a bar as one sees it, datum end at x = 0, the edge that is below on the paper at y = 0."""
 
     def __init__(
         self, canvas: Canvas, row: PartRow, face: str, ruler: Ruler, places: BarMap, across: float
@@ -115,10 +104,18 @@ class BarFace:
         self.canvas, self.row, self.face, self.ruler = canvas, row, face, ruler
         self.places, self.across = places, across
         self.height = float(breadth_of(row, face)) * across
+        self.from_above = not drawn_from_below(row, face)
+        low, high = FACES[other_axis(row, face)]
+        self.edges = (high, low) if self.from_above else (low, high)
+        """The lower and the upper edge on the paper: the strip is what one sees, datum end at the left."""
+
+    def up(self, at: float) -> float:
+        """The paper's y of a place so far (mm) across the face, from its left, front or bottom edge."""
+        return at * self.across - self.height if self.from_above else -at * self.across
 
     def point(self, at: tuple[Fraction, Fraction]) -> Point:
         """The paper's point of a place on the face."""
-        return (self.places.x(at[0]), -float(at[1]) * self.across)
+        return (self.places.x(at[0]), self.up(float(at[1])))
 
     def draw(self, opening: float, brief: bool) -> None:
         """The whole strip: bar, slot, bores, operations, name and distances."""
@@ -145,11 +142,17 @@ class BarFace:
             Tick(self.places.x(at), self.ruler.text(at), "" if brief else words)
             for at, words in (
                 *self.shoulders(),
-                *stations(here, self.ruler, breadth_of(self.row, self.face) / 2),
+                *stations(here, self.ruler, breadth_of(self.row, self.face) / 2, self.edges[self.from_above]),
             )
         ]
-        if labels:
-            running(canvas, Row("x", -self.height - 5.0, -1), 0.0, labels, -self.height, zero_note="datum")
+        running(
+            canvas,
+            Row("x", -self.height - 5.0, -1),
+            0.0,
+            labels,
+            -self.height,
+            zero_note=self.row.datum[0],
+        )
         if brief:
             self.call(here)
 
@@ -159,13 +162,13 @@ class BarFace:
         upright = other_axis(self.row, self.face)
         assert isinstance(tenon.size, tuple)
         size = float(tenon.size[0 if upright == first else 1]) * self.across
-        middle = self.height / 2 + float(tenon.aside) * self.across
+        middle = self.up(float(breadth_of(self.row, self.face) / 2 + tenon.aside))
         if upright == self.row.across:
-            middle = float(tenon.at[1]) * self.across
+            middle = self.up(float(tenon.at[1]))
         x, width = (
             (0.0, start) if tenon.face == FACES[self.row.along][0] else (stop, self.places.length - stop)
         )
-        self.canvas.rect(x, -middle - size / 2, width, size, fill_of(self.row))
+        self.canvas.rect(x, middle - size / 2, width, size, fill_of(self.row))
 
     def shoulders(self) -> list[tuple[Fraction, str]]:
         """Where the shoulder lines are."""
@@ -181,7 +184,7 @@ class BarFace:
             radius = min(width, height) * 0.19
             self.canvas.rect(x - width / 2, y - height / 2, width, height, "hole", radius)
         else:
-            self.canvas.circle((x, y), float(operation.size) * self.across / 2, "hole")
+            draw_hole(self.canvas, (x, y), float(operation.size) * self.across / 2, operation)
             reach = float(operation.size) * self.across / 2 + 1.5
             self.canvas.line((x, y - reach), (x, y + reach), "centre")
 
@@ -217,10 +220,11 @@ class BarFace:
             self.canvas.text(beside, end_word(operation), SMALL_TEXT, "middle", upward=True, style="note")
 
     def name(self, middle: float) -> None:
-        """The face's letter and name at the left."""
-        x = -NAME_ROOM / 2 - 4.0
-        self.canvas.text((x, middle + 1.5), LETTERS[self.face], LARGE_TEXT, "middle", style="mark")
-        self.canvas.text((x, middle + 6.0), self.face, SMALL_TEXT, "middle", style="note")
+        """At the left the face in the cube, its name, and which way is up on the paper."""
+        x = -NAME_ROOM / 2 - 6.0
+        draw_cube(self.canvas, (x - WIDTH / 2, middle - 2.0), self.face)
+        self.canvas.text((x, middle + TEXT - 0.5), self.face, TEXT, "middle", style="mark")
+        self.canvas.text((x, middle + TEXT + 3.8), f"↑ {self.edges[1]}", SMALL_TEXT, "middle", style="note")
 
 
 def other_axis(row: PartRow, face: str) -> str:
@@ -234,11 +238,6 @@ def breadth_of(row: PartRow, face: str) -> Fraction:
     return row.width if other_axis(row, face) == row.across else row.thickness
 
 
-def fill_of(row: PartRow) -> str:
-    """The style of a bar's faces."""
-    return "fill-bar" if row.metal else "fill-wood"
-
-
 def tenon_length(row: PartRow, face: str) -> Fraction:
     """Length of the tenon at an end (mm); 0 where there is none."""
     found = (each.depth for each in row.operations if each.op in TENONS and each.face == face)
@@ -247,7 +246,7 @@ def tenon_length(row: PartRow, face: str) -> Fraction:
 
 def end_word(operation: OperationRow) -> str:
     """What is written beside a machined end."""
-    return "tapped" if operation.op.startswith("tap") else operation.op
+    return f"tap {operation.thread}" if operation.thread else operation.op
 
 
 def breadth(operation: OperationRow) -> float:
@@ -261,11 +260,11 @@ def end_operations(row: PartRow) -> list[OperationRow]:
 
 
 def stations(
-    operations: Sequence[OperationRow], ruler: Ruler, middle: Fraction
+    operations: Sequence[OperationRow], ruler: Ruler, middle: Fraction, edge: str = ""
 ) -> list[tuple[Fraction, str]]:
     """Distances from the datum end, each with all that is done there, the narrowest first.
 
-    Whatever is not on the slot at `middle` (mm) gets its height above the lower edge too.
+    Whatever is not on the slot at `middle` (mm) gets its distance from the `edge` too, or from the lower one.
     """
     found: dict[Fraction, list[OperationRow]] = defaultdict(list)
     ends: dict[Fraction, list[str]] = defaultdict(list)
@@ -277,17 +276,18 @@ def stations(
         else:
             found[operation.at[0]].append(operation)
     begun = [
-        (at, " + ".join(words(o, ruler, middle) for o in sorted(found[at], key=breadth)))
+        (at, " + ".join(words(o, ruler, middle, edge) for o in sorted(found[at], key=breadth)))
         for at in sorted(found)
     ]
     return sorted([*begun, *((at, ", ".join(each)) for at, each in ends.items() if at not in found)])
 
 
-def words(operation: OperationRow, ruler: Ruler, middle: Fraction | None = None) -> str:
+def words(operation: OperationRow, ruler: Ruler, middle: Fraction | None = None, edge: str = "") -> str:
     """Size and depth of an operation: `Ø8 through`, `Ø14, 13.5 deep`, `40 × 16, through`."""
     depth = "through" if operation.depth is None else f"{ruler.text(operation.depth)} deep"
     if middle is not None and operation.at[1] != middle:
-        depth += f", {ruler.text(operation.at[1])} up"
+        off = ruler.text(operation.at[1])
+        depth += f", {off} from {edge}" if edge else f", {off} up"
     if isinstance(operation.size, tuple):
         name = f"{operation.op} " if operation.op in FROM_TO else ""
         return f"{name}{ruler.size(*operation.size)}, {depth}"
@@ -300,29 +300,6 @@ def end_words(operation: OperationRow, ruler: Ruler) -> str:
     depth = "through" if operation.depth is None else f"{ruler.text(operation.depth)} deep"
     what = " ".join(part for part in (operation.op, operation.purpose) if part)
     return f"{operation.face.capitalize()} end: {what}, {depth}."
-
-
-def end_view(canvas: Canvas, row: PartRow, centre: Point, opening: float) -> None:
-    """The section as seen from one end, with the letter of each long face beside it."""
-    seen, names = END_VIEWS[row.along]
-    side = float(row.width) * (16.0 / float(row.width))
-    scale = side / float(row.width)
-    x, y = centre
-    # a lying timber has its width upright
-    wide = side if row.across != "z" else float(row.thickness) * scale
-    canvas.rect(x - wide / 2, y - side / 2, wide, side, fill_of(row))
-    slot, depth = opening * scale, side * 0.3
-    for turn, name in enumerate(names):
-        dx, dy = ((0, -1), (1, 0), (0, 1), (-1, 0))[turn]
-        if opening:
-            corners = ((-slot / 2, 0.0), (-slot / 2, depth), (slot / 2, depth), (slot / 2, 0.0))
-            path = [(x + dx * (side / 2 - d) + dy * a, y + dy * (side / 2 - d) + dx * a) for a, d in corners]
-            canvas.polyline(path, "thin")
-        reach = (wide if dx else side) / 2 + 3.2
-        canvas.text((x + dx * reach, y + dy * reach + TEXT / 2), LETTERS[name], TEXT, "middle", style="mark")
-    if opening:
-        canvas.circle(centre, side * 0.085, "hole")
-    canvas.text((x, y + side / 2 + 9.5), f"from the {seen} end", SMALL_TEXT, "middle", style="note")
 
 
 def write_notes(
@@ -353,45 +330,17 @@ def write_notes(
         lines.append("Between zigzags the bar is drawn shorter than it is.")
     if not one_scale:
         lines.append("Length and section are not to one scale.")
-    lines.append(f"{ruler.note} Faces: " + ", ".join(f"{LETTERS[f]} {f}" for f in side_faces(row)) + ".")
-    notes(canvas, at, "" if brief else pieces(row), lines)
-
-
-def pieces(row: PartRow) -> str:
-    """The heading of a part's drawing: its marks, name and count."""
-    count = "" if row.count == 1 else f", {row.count} pieces"
-    return f"{marks_of(row)}: {row.name}{count}"
-
-
-def marks_of(row: PartRow) -> str:
-    """All marks of a row in short, cut where they are too many."""
-    text = runs_of(row.marks)
-    return text if len(text) <= LONGEST_MARKS else f"{row.mark} and {row.count - 1} more"
-
-
-def runs_of(marks: Sequence[str]) -> str:
-    """Marks with runs of three and more in short: `A1, A4`, `C1 to C3`."""
-    runs: list[list[str]] = []
-    for mark in marks:
-        follows = runs and NUMBER.split(mark)[0] == NUMBER.split(runs[-1][-1])[0]
-        if follows and number_of(mark) == number_of(runs[-1][-1]) + 1:
-            runs[-1].append(mark)
-        else:
-            runs.append([mark])
-    return ", ".join(f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)
-
-
-def number_of(mark: str) -> int:
-    """The number at a mark's end; -1 when it has none, so that no run goes through it."""
-    found = NUMBER.search(mark)
-    return int(found.group()) if found else -1
+    lines.append(ruler.note)
+    notes(canvas, at, pieces(row), lines)
 
 
 def describe(row: PartRow, ruler: Ruler) -> str:
     """The drawing in words, for those who cannot see it."""
     text = [f"Bar {row.mark}, {ruler.text(row.length)} long, {ruler.size(row.width, row.thickness)} section."]
     for face in faces_drawn(row):
-        here = stations([o for o in row.operations if o.face == face], ruler, breadth_of(row, face) / 2)
+        operations = [o for o in row.operations if o.face == face]
+        edge = FACES[other_axis(row, face)][0]
+        here = stations(operations, ruler, breadth_of(row, face) / 2, edge)
         if here:
             text.append(f"{face} face: " + "; ".join(f"{ruler.text(at)}: {what}" for at, what in here) + ".")
     text += [end_words(operation, ruler) for operation in end_operations(row)]

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.extent import Extent, Point
-from generator.drawings.letter_sizes import LARGE_TEXT, SMALL_TEXT, TEXT, line_height, text_width
+from generator.drawings.letter_sizes import BOLD, LARGE_TEXT, SMALL_TEXT, TEXT, line_height, text_width
 from generator.drawings.lettering import shortened, wrapped
 from generator.drawings.paper import TRUE_SCALE, Paper, Scale
 
@@ -306,12 +306,13 @@ def draw_table(canvas: Canvas, at: Point, table: Table, height: float = SMALL_TE
     x, top = at
     width = sum(table.widths)
     heads = Table(table.headings, (table.headings,), table.widths, table.right)
-    rows = [(table.headings, row_heights(heads, height)[0], "mark")]
+    most = max(len(lines) for lines in cells(heads, table.headings, height * BOLD))
+    rows = [(table.headings, max(TABLE_ROW, 1.6 + line_height(height) * 1.06 * most), "mark")]
     rows += [(row, tall, "text") for row, tall in zip(table.rows, row_heights(table, height), strict=True)]
     y = top
     for row, tall, style in rows:
         left = x
-        for column, lines in enumerate(cells(table, row, height * (1.12 if style == "mark" else 1.0))):
+        for column, lines in enumerate(cells(table, row, height * (BOLD if style == "mark" else 1.0))):
             ends = column in table.right
             place = left + table.widths[column] - 1.0 if ends else left + 1.0
             for number, line in enumerate(lines):

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import hypot
 
+from generator.bench.fillings.joins import KEY as JOINING
 from generator.drawings.canvas import Canvas
 from generator.drawings.dimensions import Ruler
 from generator.drawings.extent import Extent, Point, shifted
@@ -16,6 +17,7 @@ from generator.drawings.mark_runs import runs
 from generator.drawings.painted import Painted
 from generator.drawings.scene import scaled
 from generator.drawings.step_arrows import CLEAR, LONGEST, SHORTEST, arrow, bounds, end_centre
+from generator.drawings.step_joins import joined
 from generator.drawings.step_labels import part_size
 from generator.drawings.step_motions import DrawnMotion, moved
 from generator.drawings.step_work import example
@@ -81,6 +83,9 @@ def still(figures: Figures, step: Step, shapes: Mapping[str, Shape], ruler: Rule
         return _load(figures, there, ruler)
     if step.places and there:
         return _screwed(figures, step, there, ruler)
+    if step.key == JOINING and there:
+        both = joined(figures, there, ruler)
+        return Still(both.standing, both.moves, tuple(Push(*each) for each in both.pushes), both.bolts)
     marks = tuple(mark for mark in step.parts if mark in shapes)
     return _made(figures, marks, shapes, ruler, is_cut="saw" in step.tools) if marks else None
 

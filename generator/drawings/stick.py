@@ -54,7 +54,7 @@ def stick_drawing(stick: Stick, ruler: Ruler, length: float) -> Drawing:
     canvas.polygon(((0.0, STICK_HEIGHT), (-3.0, STICK_HEIGHT + 4.5), (3.0, STICK_HEIGHT + 4.5)), "arrow")
     canvas.text((4.5, STICK_HEIGHT + 4.5), f"datum: {stick.datum}", SMALL_TEXT, style="note")
     labels = [Tick(float(mark.at) * scale, ruler.text(mark.at), mark.label) for mark in stick.marks]
-    running(canvas, Row("x", -5.0, -1), 0.0, labels, 0.0, zero_note="datum")
+    running(canvas, Row("x", -5.0, -1), 0.0, labels, 0.0, zero_note=stick.datum)
     overall(canvas, Row("x", STICK_HEIGHT + 15.0, 1), 0.0, length, ruler.text(stick.length), STICK_HEIGHT)
     against = f"Hold it against {stick.lies_on}. " if stick.lies_on else ""
     lines = [f"{against}All distances are from the {stick.datum}.", f"{ruler.note} X: the member is here."]

@@ -15,7 +15,7 @@ from generator.drawings.canvas import Canvas
 from generator.drawings.caution import in_words
 from generator.drawings.dimensions import Ruler
 from generator.drawings.extent import Extent
-from generator.drawings.hole_calls import call_holes, counted, size_of
+from generator.drawings.hole_calls import call_holes, counted, draw_hole, size_of
 from generator.drawings.letter_sizes import SMALL_TEXT, TEXT, line_height
 from generator.drawings.lettering import shortened, wrapped
 from generator.drawings.paper import Scale
@@ -109,7 +109,7 @@ def plate_block(
         assert not isinstance(hole.size, tuple)
         x, y = float(hole.at[0]) * scale.x, height - float(hole.at[1]) * scale.y
         radius = float(hole.size) * scale.mean / 2
-        canvas.circle((x, y), radius, "hole")
+        draw_hole(canvas, (x, y), radius, hole)
         canvas.line((x - radius - CROSS, y), (x + radius + CROSS, y), "thin")
         canvas.line((x, y - radius - CROSS), (x, y + radius + CROSS), "thin")
         boxes.append((hole, Extent(x - radius, y - radius, x + radius, y + radius)))

@@ -9,10 +9,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.bench.piece import TENONS
+from generator.drawings.bar_end import END_VIEWS, fill_of
 from generator.drawings.canvas import Canvas
 from generator.drawings.extent import Extent, Point
 from generator.drawings.face import Face, from_side, outline
-from generator.drawings.profile import END_VIEWS, breadth, breadth_of, end_operations, fill_of, tenon_length
+from generator.drawings.profile import breadth, breadth_of, end_operations, tenon_length
 from generator.drawings.shapes import Shape
 from generator.drawings.slot_section import slotted_outline
 from generator.figures.model import Figures

@@ -8,9 +8,9 @@ from generator.drawings.extent import Extent
 from generator.drawings.letter_sizes import SMALL_TEXT, TEXT
 from generator.figures.rows.parts import PartRow
 
-DETAIL_SCALE = 3.0
+DETAIL_SCALE = 2.2
 """Scale of the section, for a sheet of up to DETAIL_HEIGHT / DETAIL_SCALE mm."""
-DETAIL_HEIGHT = 36.0
+DETAIL_HEIGHT = 27.0
 
 
 def draw_tongue(canvas: Canvas, row: PartRow, ruler: Ruler) -> None:

@@ -19,6 +19,7 @@ from generator.figures.measure_first import drawer_released
 from generator.figures.rows.checks import Fit
 from generator.figures.rows.setting_out import Spacer
 from generator.figures.rows.storage import Door, Drawer, OpeningRow, PullPlace, Shelf, Shown, StripPlace, Tote
+from generator.figures.set_out import set_out
 
 _FIT_PLACES = {
     Role.DIVIDER: "divider in posts and base cross-member",
@@ -68,6 +69,7 @@ def shown(bench: Bench) -> Shown:
         tuple(each for kind in FILLINGS for each in kind.to_measure(bench)),
         tuple(each for kind in FILLINGS for each in kind.effects(bench)),
         tuple(each for kind in FILLINGS for each in kind.swings(bench)),
+        set_out(bench),
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.drawings.dimensions import Ruler
-from generator.drawings.part import draw_for_page, holes_of
+from generator.drawings.part import draw_for_page, draw_on_page, holes_of
 from generator.figures.model import Figures
 from generator.pages.page import Context, Page, anchor
 
@@ -17,6 +17,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
                 "anchor": anchor(row.mark),
                 "drawing": draw_for_page(figures, row, ruler),
                 "holes": holes_of(row),
+                "on": draw_on_page(figures, row, ruler),
                 "places": [piece for piece in row.pieces if piece.where],
             }
             for row in figures.parts

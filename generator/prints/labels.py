@@ -9,7 +9,6 @@ from generator.drawings.dimensions import Ruler
 from generator.drawings.labels import Label, label_sheets
 from generator.drawings.paper import Paper
 from generator.drawings.part_sheet import what
-from generator.drawings.profile import LETTERS
 from generator.drawings.sheet import Content, Heading, Stamp, room
 from generator.figures.homes import homes
 from generator.figures.model import Figures
@@ -56,7 +55,7 @@ def size(row: PartRow, ruler: Ruler) -> str:
 
 
 def in_short(row: PartRow, ruler: Ruler, *, places: bool = True) -> str:
-    """Machining in short: `F Ø8: 20, 545; tap both ends; tongues front, rear; notches front bottom`.
+    """Machining in short: `front Ø8: 20, 545; tap both ends; tongues front, rear; notches front bottom`.
 
     Without places how many of each: `4 × access hole Ø8; 3 notches`.
     """
@@ -67,8 +66,7 @@ def in_short(row: PartRow, ruler: Ruler, *, places: bool = True) -> str:
             if op.op == "groove":
                 parts.append(f"groove {op.face}")
                 continue
-            letter = LETTERS.get(op.face, op.face)
-            name = f"{letter} {what(op, ruler)}" if places else _kind(op, ruler)
+            name = f"{op.face} {what(op, ruler)}" if places else _kind(op, ruler)
             found[name].append(ruler.text(op.at[0]))
     parts += [f"{name}: {', '.join(at)}" if places else f"{len(at)} × {name}" for name, at in found.items()]
     ends = [op.face for op in row.operations if op.op == "tap"]

@@ -1,4 +1,4 @@
-"""Part sheets: one part a page, with its drawing, its machining and where it goes."""
+"""Part sheets: each part with its drawing, its machining and where it goes; small ones share a page."""
 
 from __future__ import annotations
 
@@ -8,11 +8,13 @@ from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
 from generator.drawings.paper import Paper
 from generator.drawings.part import draw_part, holes_of
-from generator.drawings.part_sheet import PartFacts, part_sheets
-from generator.drawings.profile import marks_of
+from generator.drawings.part_marks import marks_of
+from generator.drawings.part_sheet import PartDrawings, PartFacts, part_sheets
+from generator.drawings.set_out import draw_set_out, one_view
 from generator.drawings.sheet import Content, Heading, Stamp, room
 from generator.figures.homes import homes
 from generator.figures.model import Figures
+from generator.figures.rows.assembly import Step
 from generator.figures.rows.parts import PartRow
 from generator.prints.homes import places
 from generator.prints.print import Print
@@ -22,18 +24,30 @@ from generator.units.sizes import KG_PER_LB
 def contents(figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> Sequence[Content]:
     """The sheets of all parts in the order of the bench."""
     free, steps = room(paper), homes(figures)
+    parts = [drawings(figures, row, steps, ruler) for row in figures.parts]
     found = []
-    for row in figures.parts:
-        facts = PartFacts(row, marks_of(row), size(row, ruler), mass(row, ruler), places(row, steps))
-
-        def draw(brief: bool, height: float, row: PartRow = row) -> Drawing:
-            return draw_part(figures, row, ruler, brief, height)
-
-        heading = Heading("Part sheet", row.name, row.mark)
-        words = f"{row.mark}: {row.name}, {facts.size}"
-        for canvas in part_sheets(facts, draw, holes_of(row), ruler, free):
-            found.append(Content(canvas, heading, words))
+    for sheet in part_sheets(parts, ruler, free):
+        names = ", ".join(dict.fromkeys(row.name for row in sheet.rows))
+        heading = Heading("Part sheet", names, ", ".join(row.mark for row in sheet.rows))
+        words = "; ".join(f"{row.mark}: {row.name}, {size(row, ruler)}" for row in sheet.rows)
+        found.append(Content(sheet.canvas, heading, words))
     return found
+
+
+def drawings(figures: Figures, row: PartRow, steps: dict[str, Step], ruler: Ruler) -> PartDrawings:
+    """What is said and drawn of one part."""
+    facts = PartFacts(row, marks_of(row), size(row, ruler), mass(row, ruler), places(row, steps))
+
+    whole = one_view(figures, row)
+
+    def draw(brief: bool, height: float) -> Drawing:
+        on = draw_set_out(figures, row, ruler, height) if whole else None
+        return on or draw_part(figures, row, ruler, brief, height)
+
+    def draw_on(height: float) -> Drawing | None:
+        return None if whole else draw_set_out(figures, row, ruler, height)
+
+    return PartDrawings(facts, draw, draw_on, holes_of(row), whole)
 
 
 def size(row: PartRow, ruler: Ruler) -> str:
@@ -48,4 +62,9 @@ def mass(row: PartRow, ruler: Ruler) -> str:
     return f"{row.mass:.1f} kg" if ruler.units == "mm" else f"{row.mass / KG_PER_LB:.1f} lb"
 
 
-PRINT = Print("part-sheets", "Part sheets", "one part on each page: drawing, hole table, step", contents)
+PRINT = Print(
+    "part-sheets",
+    "Part sheets",
+    "each part with drawing, hole table and step",
+    contents,
+)

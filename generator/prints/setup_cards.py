@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from generator.drawings.dimensions import Ruler
 from generator.drawings.paper import Paper
-from generator.drawings.profile import runs_of
+from generator.drawings.part_marks import runs_of
 from generator.drawings.setup_card import draw_setup
 from generator.drawings.sheet import Content, Heading, Stamp, room
 from generator.figures.model import Figures

@@ -12,7 +12,8 @@ from generator.drawings.dimensions import Ruler
 from generator.drawings.extent import Extent
 from generator.drawings.letter_sizes import TEXT
 from generator.drawings.paper import Paper, Scale
-from generator.drawings.profile import LETTERS, marks_of, stations
+from generator.drawings.part_marks import marks_of
+from generator.drawings.profile import stations
 from generator.drawings.sheet import Content, Heading, Stamp, room
 from generator.drawings.strips import INSET, PAPER_LIMIT, MarkingStrip, Position, StripHole, strip_sheets
 from generator.drawings.templates import (
@@ -101,7 +102,7 @@ def drilling_strip(
     row = places[0][0]
     where: dict[str, list[str]] = defaultdict(list)
     for part, face in places:
-        where[marks_of(part)].append(f"{LETTERS[face]} {face}")
+        where[marks_of(part)].append(face)
     lies_on = "; ".join(f"{marks}: {', '.join(faces)}" for marks, faces in where.items())
     ends = sorted({FACES[part.along][0] for part, _ in places})
     positions = [Position(at, words, "centre") for at, words in stations(holes, ruler, row.width / 2)]

@@ -21,7 +21,8 @@ from generator.drawings.extent import Extent
 from generator.drawings.lettering import LYING_WIDTH, PAGE_WIDTH
 from generator.drawings.opening import draw_opening
 from generator.drawings.panel import draw_panel
-from generator.drawings.profile import draw_profile, marks_of
+from generator.drawings.part_marks import marks_of
+from generator.drawings.profile import draw_profile
 from generator.drawings.shapes import Rect
 from generator.drawings.stick import draw_stick, members
 from generator.drawings.styles import STYLES

@@ -19,7 +19,7 @@ def test_a_strip_bears_the_holes_of_its_faces() -> None:
     figures = figures_of("demo")
     rows = {row.mark: row for row in figures.parts}
     strips = {strip.lies_on: strip for strip in drilling_strips(figures, Ruler())}
-    (access,) = (s for name, s in strips.items() if "A1, A4: F front" in name)
+    (access,) = (s for name, s in strips.items() if "A1, A4: front" in name)
     expected = [op.at for op in rows["A1"].operations if op.face == "front"]
     assert sorted((hole.at, hole.across) for hole in access.holes) == sorted(expected)
     assert access.length == 705 + 15

@@ -32,6 +32,7 @@ from generator.bench.fillings.drawer_laws import (
 )
 from generator.bench.fillings.drawer_motions import drawer_motions
 from generator.bench.fillings.drawer_screws import drawer_screws
+from generator.bench.fillings.drawer_set_out import drawer_set_out
 from generator.bench.fillings.facts import (
     Block,
     Clearance,
@@ -63,6 +64,7 @@ from generator.bench.fillings.on_slides import (
 )
 from generator.bench.law import Verdict
 from generator.bench.layout import BayPlace, Layout, ZonePlace
+from generator.bench.on_boards import SetOut
 from generator.bench.piece import Part
 from generator.bench.role import DRAWER, Role
 from generator.bench.terms import TermWords
@@ -363,6 +365,10 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
     def pulls(self, bench: Solved) -> Iterator[PlacedPull]:
         """One a face."""
         return pulls.pulls(bench)
+
+    def set_out(self, bench: Solved) -> Iterator[SetOut]:
+        """Slides on the sides, the box on the face."""
+        return drawer_set_out(bench)
 
     def things(self, bench: Solved) -> Iterator[Thing]:
         """Pulls before the faces."""

@@ -36,6 +36,7 @@ from generator.bench.fillings.facts import (
 from generator.bench.frames.facts import WorkCard
 from generator.bench.law import Law, Verdict
 from generator.bench.layout import BayPlace, Layout, ZonePlace
+from generator.bench.on_boards import SetOut
 from generator.bench.piece import Part
 from generator.bench.role import Role
 from generator.bench.terms import TermWords
@@ -284,6 +285,10 @@ class FillingKind(Protocol[P]):
 
     def pulls(self, bench: Solved) -> Iterator[PlacedPull]:
         """What its faces are opened by."""
+        yield from ()
+
+    def set_out(self, bench: Solved) -> Iterator[SetOut]:
+        """What is marked on its own boards before something is fixed there."""
         yield from ()
 
     def slot_bolts(self, bench: Solved) -> Iterator[SlotBolt]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from generator.bench.piece import Shaped, with_horns, without_bands
+from generator.geometry import FACES
 
 Length = Fraction
 
@@ -113,6 +114,11 @@ class PartRow(Shaped):
         return with_horns(without_bands(self.length, self.along, self.bands), self.horns), without_bands(
             self.width, self.across, self.bands
         )
+
+    @property
+    def datum(self) -> tuple[str, str]:
+        """From where places on it are measured: its end along it, and the edge across it of a board."""
+        return f"{FACES[self.along][0]} end", f"{FACES[self.across][0]} edge" if self.is_board else "edge"
 
     def at_edge(self, operation: OperationRow) -> bool:
         """True when a rectangle opens to one of the part's long edges."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from generator.bench.fillings.facts import Effect, FillingPicture, Swing, Thing, ToMeasure
+from generator.bench.on_boards import SetOut
 from generator.figures.rows.checks import Unmeasured
 
 Length = Fraction
@@ -19,7 +20,7 @@ class Shown:
     """What the kinds of fillings give to drawings and pages: no figures of their own.
 
     Pictures for the openings, `things` without a part for the elevations, sizes of goods that a reader measures first,
-    and what these decide; what turns, for the plan.
+    and what these decide; what turns, for the plan; what is marked on boards.
     """
 
     pictures: tuple[FillingPicture, ...] = ()
@@ -27,6 +28,7 @@ class Shown:
     to_measure: tuple[ToMeasure, ...] = ()
     effects: tuple[Effect, ...] = ()
     swings: tuple[Swing, ...] = ()
+    set_out: tuple[SetOut, ...] = ()
 
 
 @dataclass(frozen=True)
