@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil, floor
 from typing import Any
@@ -62,16 +62,24 @@ class Canvas:
     def __init__(self) -> None:
         self.shapes: list[Shape] = []
         self.groups: list[tuple[str, int, int]] = []
+        self._later: dict[int, Callable[[Canvas], object]] = {}
+        self._texts: tuple[int, list[Extent]] = 0, []
         self._reached: tuple[int, Extent] | None = None
 
     def group(self, name: str, first: int) -> None:
         """Names the shapes from the `first` on, so that another drawing can show them again."""
         self.groups.append((name, first, len(self.shapes)))
 
+    def later(self, room: Extent, draw: Callable[[Canvas], object]) -> None:
+        """Keeps a room for what `draw` draws there once the sheet is finished: one that does not fit never is."""
+        self._later[len(self.shapes)] = draw
+        self.rect(room.left, room.top, room.width, room.height, "paper")
+
     def add_below_last(self, shape: Shape) -> None:
         """Records a shape under the one that was added last."""
+        assert len(self.shapes) - 1 not in self._later
         self.shapes.insert(-1, shape)
-        self._reached = None
+        self._reached, self._texts = None, (0, [])
 
     def add(self, *shapes: Shape) -> None:
         """Records shapes on top of those before."""
@@ -123,7 +131,11 @@ class Canvas:
 
     def is_free(self, area: Extent) -> bool:
         """Whether no text is in a rectangle."""
-        return not any(area.overlaps(t.extent()) for t in self.shapes if isinstance(t, Text))
+        count, rooms = self._texts
+        if count < len(self.shapes):
+            rooms = [*rooms, *(each.extent() for each in self.shapes[count:] if isinstance(each, Text))]
+            self._texts = len(self.shapes), rooms
+        return not any(area.overlaps(room) for room in rooms)
 
     def hatch(self, area: Extent, pitch: float = 2.0) -> None:
         """Lines at 45 degrees through a rectangle, `pitch` mm apart; neighbours join without a step."""
@@ -146,13 +158,37 @@ class Canvas:
 
     def place(self, other: Canvas, dx: float, dy: float) -> None:
         """Lay another canvas over this one, moved by `dx`, `dy` mm."""
+        other._settle()
         self.add(*(shape.moved(dx, dy) for shape in other.shapes))
+
+    def _settle(self) -> None:
+        """Draws what was left for later."""
+        if not self._later:
+            return
+        shapes: list[Shape] = []
+        places = []
+        for index, shape in enumerate(self.shapes):
+            places.append(len(shapes))
+            if draw := self._later.get(index):
+                part = Canvas()
+                draw(part)
+                part._settle()
+                shapes += part.shapes
+            else:
+                shapes.append(shape)
+        places.append(len(shapes))
+        self.groups = [(name, places[first], places[after]) for name, first, after in self.groups]
+        self.shapes, self._later, self._reached, self._texts = shapes, {}, None, (0, [])
+
+    def size(self, margin: float) -> tuple[float, float]:
+        """Width and height (mm) of the sheet with `margin`: whether it fits its page hangs on no rounding of floats."""
+        extent = self.extents().grown(margin)
+        return round(extent.width, 6), round(extent.height, 6)
 
     def finish(self, id: str, title: str, description: str, margin: float = 4.0) -> Drawing:
         """The drawing with `margin` mm of clear paper on every side."""
-        extent = self.extents().grown(margin)
+        extent, (width, height) = self.extents().grown(margin), self.size(margin)
+        self._settle()
         shapes = tuple(shape.moved(-extent.left, -extent.top) for shape in self.shapes)
         origin = (-extent.left, -extent.top)
-        return Drawing(
-            id, title, description, extent.width, extent.height, shapes, tuple(self.groups), origin
-        )
+        return Drawing(id, title, description, width, height, shapes, tuple(self.groups), origin)

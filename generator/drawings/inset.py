@@ -38,7 +38,7 @@ TINTS = {
 
 
 def draw_inset(canvas: Canvas, at: Point, view: JointView, shown: CutOpen) -> None:
-    """The window with its upper left corner at `at`."""
+    """What is in the window with its upper left corner at `at`."""
     scale = _scale(view)
     first, second = (i for i in range(3) if i != view.axis)
     centre = (at[0] + RADIUS, at[1] + RADIUS)
@@ -79,7 +79,11 @@ def draw_inset(canvas: Canvas, at: Point, view: JointView, shown: CutOpen) -> No
         _draw_turn(canvas, shifted(centre, ahead[0] * off, ahead[1] * off))
     if view.key:
         _draw_key(canvas, view, paper, centre, scale)
-    canvas.circle(centre, RADIUS, "outline")
+
+
+def draw_rim(canvas: Canvas, at: Point) -> None:
+    """The ring about a window with its upper left corner at `at`."""
+    canvas.circle((at[0] + RADIUS, at[1] + RADIUS), RADIUS, "outline")
 
 
 def _scale(view: JointView) -> int:

@@ -51,13 +51,23 @@ WIDTHS = {
 OTHER_WIDTH, IDEOGRAPH_WIDTH, FIRST_IDEOGRAPH = 1100, 1250, "\u2e80"
 
 
+class _Widths(dict[str, int]):
+    """The widths of all letters: those without one get it once they are asked for."""
+
+    def __missing__(self, letter: str) -> int:
+        self[letter] = IDEOGRAPH_WIDTH if letter >= FIRST_IDEOGRAPH else OTHER_WIDTH
+        return self[letter]
+
+
+_WIDTHS = _Widths(WIDTHS)
+
+
 @lru_cache(maxsize=16384)
 def text_width(text: str, height: float) -> float:
     """An honest upper estimate of the width in mm of `text` in capitals of `height` mm, in its wider reading."""
     if has_two(text):
         return max(text_width(own_reading(text), height), text_width(other_reading(text), height))
-    widths = (WIDTHS.get(c, IDEOGRAPH_WIDTH if c >= FIRST_IDEOGRAPH else OTHER_WIDTH) for c in text)
-    return sum(widths) / 1000 * font_size(height)
+    return sum(map(_WIDTHS.__getitem__, text)) / 1000 * font_size(height)
 
 
 def font_size(height: float) -> float:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 from itertools import chain
 from math import inf
+from typing import Protocol, TypeVar
 
-from generator.drawings.canvas import Canvas, Drawing
+from generator.drawings.canvas import Canvas
 from generator.drawings.extent import Point
 from generator.drawings.letter_sizes import BOLD, SMALL_TEXT, TEXT, line_height, text_width
 from generator.readings import has_two, other_reading, own_reading, two_readings, words_of
@@ -23,13 +25,28 @@ STEP, LEAST = 2.0, 60.0
 """By how much at least a drawing is drawn smaller until it fits, and where that ends, in mm."""
 
 
+class Sized(Protocol):
+    """What has a size on paper (mm)."""
+
+    @property
+    def width(self) -> float:
+        """Breadth."""
+
+    @property
+    def height(self) -> float:
+        """Height."""
+
+
+Fitted = TypeVar("Fitted", bound=Sized)
+
+
 def fitting(
-    draw: Callable[[float], Drawing],
+    draw: Callable[[float], Fitted],
     largest: float,
     width: float = PAGE_WIDTH,
     height: float = inf,
     least: float = LEAST,
-) -> Drawing:
+) -> Fitted:
     """The drawing whose part is as large as the page allows: `draw` takes the part's size. Lettering keeps its own."""
     size, drawing = largest, draw(largest)
     while size > least and (drawing.width > width or drawing.height > height):
@@ -56,6 +73,12 @@ def wrapped(text: str, width: float, height: float) -> list[str]:
 
     A length stays on one line where it fits.
     """
+    return list(_lines(text, width, height))
+
+
+@lru_cache(maxsize=8192)
+def _lines(text: str, width: float, height: float) -> tuple[str, ...]:
+    """Kept: most lines are laid out on several sheets, or in several sizes until they fit."""
     lines: list[str] = []
     fits = (
         [word] if has_two(word) or text_width(word, height) <= width else word.split()
@@ -67,7 +90,7 @@ def wrapped(text: str, width: float, height: float) -> list[str]:
             lines[-1] = longer
         else:
             lines.append(shortened(word, width, height))
-    return lines
+    return tuple(lines)
 
 
 def notes(canvas: Canvas, at: Point, heading: str, lines: Sequence[str], right: float | None = None) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
+from functools import partial
 from math import hypot
 
 from generator.drawings.canvas import Canvas
@@ -55,21 +56,25 @@ def draw_place(
     canvas: Canvas, at: Point, shapes: Iterable[Shape], own: Collection[str], corner: str
 ) -> Extent:
     """The bars of the bench with what a step adds in its place, in a frame with its upper left corner at `at`."""
-    view, small = CORNERS[corner], Canvas()
+    room = Extent(at[0] + INSET, at[1] + INSET, at[0] + WIDTH - INSET, at[1] + HEIGHT - INSET)
+    canvas.later(room, partial(_draw_bench, room=room, shapes=shapes, own=own, view=CORNERS[corner]))
+    canvas.rect(at[0], at[1], WIDTH, HEIGHT, "thin", 1.0)
+    words = (at[0] + WIDTH / 2, at[1] + HEIGHT + TEXT)
+    canvas.text(words, "where you are", SMALL_TEXT, "middle", style="note")
+    return Extent(at[0], at[1], at[0] + WIDTH, words[1] + 1.0)
+
+
+def _draw_bench(
+    canvas: Canvas, room: Extent, shapes: Iterable[Shape], own: Collection[str], view: Eye
+) -> None:
+    """The bars of the bench and its `own` pieces in the middle of a room."""
+    small = Canvas()
     solids = [
         piece_solid(shape, block, view, new=shape.mark in own)
         for shape in shapes
         if shape.is_frame or shape.mark in own
         for block in (shape.seated or shape.whole)
     ]
-    paint(small, seen(solids, view, CELLS), view, WIDTH - 2 * INSET, HEIGHT - 2 * INSET, fine=False)
-    room = small.extents()
-    canvas.place(
-        small,
-        at[0] + (WIDTH - room.width) / 2 - room.left,
-        at[1] + (HEIGHT - room.height) / 2 - room.top,
-    )
-    canvas.rect(at[0], at[1], WIDTH, HEIGHT, "thin", 1.0)
-    words = (at[0] + WIDTH / 2, at[1] + HEIGHT + TEXT)
-    canvas.text(words, "where you are", SMALL_TEXT, "middle", style="note")
-    return Extent(at[0], at[1], at[0] + WIDTH, words[1] + 1.0)
+    paint(small, seen(solids, view, CELLS), view, room.width, room.height, fine=False)
+    (x, y), drawn = room.centre, small.extents()
+    canvas.place(small, x - drawn.centre[0], y - drawn.centre[1])

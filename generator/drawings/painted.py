@@ -19,6 +19,8 @@ class Painted:
 
     def __init__(self, faces: Sequence[VisibleFace]) -> None:
         self.faces = faces
+        #: A picture that is drawn in several sizes asks the same each time.
+        self._known: dict[tuple[tuple[Point, ...], frozenset[str]], list[bool]] = {}
         corners = np.array([face.corners for face in faces]).reshape(-1, 4, 2)
         # x and y; corners x 1 x faces, which are side by side in memory since all are asked at once
         self._corners = np.ascontiguousarray(corners.transpose(2, 1, 0))[:, :, None]
@@ -29,6 +31,12 @@ class Painted:
 
         A point on the edge of a face belongs to it, and is not covered by it.
         """
+        asked = (tuple(points), frozenset(own))
+        if asked not in self._known:
+            self._known[asked] = self._covers(points, own)
+        return self._known[asked]
+
+    def _covers(self, points: Sequence[Point], own: Collection[str]) -> list[bool]:
         low, high = self._turns(points)
         mine = np.array([face.solid.name in own for face in self.faces])
         reached = ((low > -EDGE) | (high < EDGE)) & mine

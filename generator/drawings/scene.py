@@ -8,7 +8,7 @@ from itertools import pairwise
 from math import cos, sin, tau
 
 from generator.drawings.canvas import Canvas
-from generator.drawings.extent import Point, around
+from generator.drawings.extent import Extent, Point, around
 from generator.drawings.eye import Eye
 from generator.drawings.isometric import CELLS, DrawnBlock, VisibleFace, visible_faces
 from generator.figures.rows.assembly import Shape
@@ -89,8 +89,7 @@ def paint(
 
     `fine` draws edges and slots too: a small picture would be black with them.
     """
-    extent = around(corner for face in faces for corner in face.corners)
-    scale = min(width / extent.width, height / extent.height, LARGEST_SCALE)
+    scale, _ = painted_room(faces, width, height)
     shared = _shared_blocks(faces)
     for face in faces:
         corners = [scaled(corner, scale) for corner in face.corners]
@@ -114,6 +113,13 @@ def paint(
         _slot(canvas, face, view, scale)
         _holes(canvas, face, view, scale)
     return scale
+
+
+def painted_room(faces: Sequence[VisibleFace], width: float, height: float) -> tuple[float, Extent]:
+    """The scale (paper to bench) of faces in a room of `width` by `height` mm, and what of the paper they take."""
+    extent = around(corner for face in faces for corner in face.corners)
+    scale = min(width / extent.width, height / extent.height, LARGEST_SCALE)
+    return scale, Extent(*(value * scale for value in extent))
 
 
 def scaled(point: Point, scale: float) -> Point:

@@ -22,7 +22,8 @@ class Line:
 
     def extent(self) -> Extent:
         """The rectangle that the shape takes, in mm."""
-        return around((self.start, self.end))
+        (x, y), (to_x, to_y) = self.start, self.end
+        return Extent(min(x, to_x), min(y, to_y), max(x, to_x), max(y, to_y))
 
     def moved(self, dx: float, dy: float) -> Line:
         """The shape moved by `dx`, `dy` mm."""

@@ -8,7 +8,7 @@ from string import ascii_lowercase
 
 from generator.drawings.callouts import BETWEEN, MARK_LETTERS, Callout
 from generator.drawings.canvas import Canvas, Drawing
-from generator.drawings.extent import Point, around
+from generator.drawings.extent import Extent, Point, around
 from generator.drawings.isometric import VisibleFace
 from generator.drawings.letter_sizes import BOLD, LARGE_TEXT, SMALL_TEXT, line_height, text_width
 from generator.drawings.lettering import MARGIN, wrapped
@@ -24,15 +24,13 @@ LETTERS, NEXT = ascii_lowercase[:3], ascii_lowercase[3:]
 WINDOW = "window-"
 
 
-def again(wide: Drawing, painted: Canvas, face: VisibleFace, scale: float) -> Canvas:
-    """What a wide picture has painted first, once more in the scale of another canvas: a page holds it once."""
+def again(wide: Drawing, room: Extent, face: VisibleFace, scale: float) -> Again:
+    """What a wide picture has painted first, once more in another scale and room: a page holds it once."""
     first = wide.shapes[0]
     assert isinstance(first, Polyline)
     share = scale * around(face.corners).width / around(first.points).width
     at = (-share * wide.origin[0], -share * wide.origin[1])
-    canvas = Canvas()
-    canvas.add(Again(f"{wide.id}-base", at, share, painted.extents()))
-    return canvas
+    return Again(f"{wide.id}-base", at, share, room)
 
 
 def window_again(canvas: Canvas, wide: Drawing, number: int, corner: Point) -> None:

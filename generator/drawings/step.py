@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from functools import cached_property
+from functools import cached_property, partial
 
 from generator.drawings.callouts import BESIDE, BETWEEN, draw_callouts
 from generator.drawings.canvas import Canvas, Drawing
@@ -20,7 +20,7 @@ from generator.drawings.joint_views import CutOpen, JointView, joint_views, open
 from generator.drawings.lettering import MARGIN, PAGE_WIDTH, fitting
 from generator.drawings.orientation import draw_place
 from generator.drawings.painted import Painted
-from generator.drawings.scene import paint, piece_solid, seen
+from generator.drawings.scene import paint, painted_room, piece_solid, seen
 from generator.drawings.slim import SLIM, SLIM_LEAST, SLIM_WIDTH, again, draw_list, in_a_list, place_again
 from generator.drawings.stands import with_stands
 from generator.drawings.step_arrows import bounds
@@ -86,6 +86,30 @@ def draw_step_twice(
 
 
 @dataclass(frozen=True)
+class _Sketch:
+    """A picture whose faces and windows are not painted yet: its size is known without them."""
+
+    canvas: Canvas
+    name: str
+    title: str
+    words: str
+
+    @property
+    def width(self) -> float:
+        """Of the finished sheet (mm)."""
+        return self.canvas.size(MARGIN)[0]
+
+    @property
+    def height(self) -> float:
+        """Of the finished sheet (mm)."""
+        return self.canvas.size(MARGIN)[1]
+
+    def finished(self) -> Drawing:
+        """The picture with all that is painted."""
+        return self.canvas.finish(self.name, self.title, self.words, MARGIN)
+
+
+@dataclass(frozen=True)
 class _Scene:
     """What a picture of a step shows and from where, before it has a size on paper."""
 
@@ -111,23 +135,23 @@ class _Scene:
         """The picture, as large as a page has room for it, or the slim one of it."""
         largest, room, least = (SLIM, SLIM_WIDTH, SLIM_LEAST) if slim_of else (WIDTH, PAGE_WIDTH, LEAST)
 
-        def draw(lines: Lines) -> Drawing:
+        def draw(lines: Lines) -> _Sketch:
             return fitting(lambda width: self._drawn(width, slim_of, lines), largest, room, least=least)
 
-        return with_lines(draw, self.measures, room)
+        return with_lines(draw, self.measures, room).finished()
 
-    def _drawn(self, width: float, slim_of: Drawing | None, lines: Lines) -> Drawing:
+    def _drawn(self, width: float, slim_of: Drawing | None, lines: Lines) -> _Sketch:
         canvas, arrows, view = Canvas(), Canvas(), self.view
         kinds = {joint.kind for joint in self.joints}
         # where nuts are told beside two windows, words need as much room as a third one
         below = len(kinds) + bool(self.nuts and kinds)
         height = LOWER if (below >= MOST_WINDOWS or self._is_made) and not slim_of else HEIGHT
-        scale = paint(canvas, self.faces, view, width, height)
-        for mark, corners in self.footprints:
-            draw_footprint(canvas, mark, corners, self._painted, view, scale)
-        canvas.group("base", 0)
+        scale, room = painted_room(self.faces, width, height)
         if slim_of:
-            canvas = again(slim_of, canvas, self.faces[0], scale)
+            canvas.add(again(slim_of, room, self.faces[0], scale))
+        else:
+            canvas.later(room, partial(self._paint, width=width, height=height))
+            canvas.group("base", 0)
         bodies = len(canvas.shapes)
         rooms = self._acts(canvas, arrows, scale)
         nuts = draw_nuts(canvas, self.nuts, self.moving, view, scale)
@@ -167,7 +191,13 @@ class _Scene:
         title = f"Step {self.step.n}: {self.step.title}"
         words = " ".join((_description(self.step, self.moving), *self.from_where.split("\n"))).rstrip()
         name = f"{slim_of.id}-slim" if slim_of else f"picture-{self.step.key}"
-        return canvas.finish(name, title, words)
+        return _Sketch(canvas, name, title, words)
+
+    def _paint(self, canvas: Canvas, width: float, height: float) -> None:
+        """All faces that show, and the places of what comes onto them."""
+        scale = paint(canvas, self.faces, self.view, width, height)
+        for mark, corners in self.footprints:
+            draw_footprint(canvas, mark, corners, self._painted, self.view, scale)
 
     def _work(self, canvas: Canvas, foot: float, slim_of: Drawing | None) -> float:
         """What is done to one of the parts that are cut; where what is below may begin."""

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from generator.drawings.callouts import BESIDE, BETWEEN
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.extent import Extent, Point
 from generator.drawings.eye import Eye
-from generator.drawings.inset import WORDS, draw_inset, draw_words, words_height
+from generator.drawings.inset import WORDS, draw_inset, draw_rim, draw_words, words_height
 from generator.drawings.joint_views import RADIUS, CutOpen, JointView
 from generator.drawings.letter_sizes import SMALL_TEXT, line_height
 from generator.drawings.lettering import PAGE_WIDTH, wrapped
@@ -80,7 +81,9 @@ class Window:
             if self.slim_of:
                 window_again(canvas, self.slim_of, number_of, at)
             else:
-                draw_inset(canvas, at, joint, self.shown)
+                room = Extent(at[0], at[1], at[0] + 2 * RADIUS, at[1] + 2 * RADIUS)
+                canvas.later(room, partial(draw_inset, at=at, view=joint, shown=self.shown))
+                draw_rim(canvas, at)
                 canvas.group(f"{WINDOW}{number_of}", first)
             if letter:
                 # on the rim where no line comes in from above

@@ -6,10 +6,11 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise, product
 
-from generator.drawings.canvas import Canvas, Drawing
+from generator.drawings.canvas import Canvas
 from generator.drawings.extent import Extent, Point
 from generator.drawings.eye import Eye
 from generator.drawings.iso_dimensions import Fact, LaidOut, Measurement, laid
+from generator.drawings.lettering import Fitted
 from generator.drawings.painted import Painted
 from generator.drawings.scene import scaled
 from generator.drawings.shapes import Line, Shape
@@ -74,7 +75,7 @@ class Lines:
         ]
 
 
-def with_lines(draw: Callable[[Lines], Drawing], tried: Sequence[Measurement], width: float) -> Drawing:
+def with_lines(draw: Callable[[Lines], Fitted], tried: Sequence[Measurement], width: float) -> Fitted:
     """The drawing of a `width` (mm) with as many of the dimensions as meet nothing.
 
     Where the bench is shown small beside the picture, on the right or the left, is chosen by that. A line to a window

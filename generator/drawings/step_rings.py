@@ -176,6 +176,13 @@ def draw_leader(canvas: Canvas, ring: Ring, at: Point, rooms: Iterable[Extent] =
 
 def _meets(start: Point, end: Point, room: Extent) -> bool:
     """Whether a line comes into a rectangle: looked at every half millimetre."""
+    if (
+        max(start[0], end[0]) < room.left
+        or min(start[0], end[0]) > room.right
+        or max(start[1], end[1]) < room.top
+        or min(start[1], end[1]) > room.bottom
+    ):
+        return False
     steps = max(1, round(2 * hypot(end[0] - start[0], end[1] - start[1])))
     return any(
         room.left <= start[0] + share * (end[0] - start[0]) <= room.right

@@ -114,3 +114,36 @@ def test_texts_are_escaped_and_links_are_plain() -> None:
     assert "A&lt;1&gt;&amp;" in svg
     assert 'href="parts/a1/?x=1&amp;y=2"' in svg
     assert "\n" not in svg
+
+
+def test_what_is_left_for_later_is_drawn_once_in_its_place_and_group() -> None:
+    drawn = []
+
+    def square(canvas: Canvas) -> None:
+        drawn.append(canvas)
+        canvas.line((1.0, 1.0), (3.0, 1.0))
+        canvas.line((3.0, 1.0), (3.0, 4.0))
+
+    canvas = Canvas()
+    canvas.circle((2.0, 2.0), 1.0)
+    first = len(canvas.shapes)
+    canvas.later(Extent(1.0, 1.0, 3.0, 4.0), square)
+    canvas.circle((2.0, 2.0), 0.5)
+    canvas.group("mine", first)
+    assert not drawn
+    room = canvas.extents()
+    drawing = canvas.finish("d", "t", "", margin=0.0)
+    assert len(drawn) == 1
+    assert (drawing.width, drawing.height) == (room.width, room.height)
+    kinds = [type(shape).__name__ for shape in drawing.shapes]
+    assert kinds == ["Circle", "Line", "Line", "Circle"]
+    assert drawing.groups == (("mine", 1, 4),)
+
+
+def test_what_is_left_for_later_moves_with_its_canvas() -> None:
+    small = Canvas()
+    small.later(Extent(0.0, 0.0, 2.0, 1.0), lambda canvas: canvas.line((0.0, 0.0), (2.0, 1.0)))
+    canvas = Canvas()
+    canvas.place(small, 5.0, 7.0)
+    (line,) = canvas.shapes
+    assert line.extent() == Extent(5.0, 7.0, 7.0, 8.0)
