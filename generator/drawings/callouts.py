@@ -16,6 +16,7 @@ from generator.drawings.letter_sizes import (
     TEXT,
     font_size,
     line_height,
+    text_width,
 )
 from generator.drawings.lettering import wrapped
 
@@ -23,6 +24,8 @@ from generator.drawings.lettering import wrapped
 BESIDE, BETWEEN, OFF = 6.0, 2.2, 1.0
 #: The widest column (mm); words break there.
 WIDEST = 34.0
+#: A line that is longer by no more than this stays whole.
+BEYOND = 1.16
 #: A column with all lines may be this high beside a lower picture (mm).
 HIGHEST = 92.0
 #: A title of more letters is no mark, and is written smaller.
@@ -60,12 +63,18 @@ class Callout:
             rows += [
                 (row, SMALL_TEXT, "text")
                 for line in (self.lines if room == PLENTY else self.brief)
-                for row in wrapped(line, self.widest, SMALL_TEXT)
+                for row in self._broken(line)
             ]
             rows += [
                 (row, SMALL_TEXT, "mark") for row in wrapped(self.strong, self.widest / BOLD, SMALL_TEXT)
             ]
         return rows
+
+    def _broken(self, line: str) -> list[str]:
+        """A line of small text, broken only where it is much too long: no length is parted from its words."""
+        if text_width(line, SMALL_TEXT) <= self.widest * BEYOND:
+            return [line]
+        return wrapped(line, self.widest, SMALL_TEXT)
 
 
 @dataclass(frozen=True)

@@ -30,6 +30,7 @@ from generator.drawings.step_lines import Lines, draw_footprint, with_lines
 from generator.drawings.step_measures import footprints, measures
 from generator.drawings.step_motions import DrawnMotion, apart, brackets_of, moved, shown_motions
 from generator.drawings.step_nuts import NutPlace, draw_nuts, nut_places, nut_views, nut_words
+from generator.drawings.step_places import common_setback
 from generator.drawings.step_rings import Looks
 from generator.drawings.step_still import Still, draw_lines, draw_pushes, squared_with, still
 from generator.drawings.step_words import with_note, words_below
@@ -220,8 +221,9 @@ class _Scene:
     def _told(self, drawn: frozenset[Fact]) -> list[Told]:
         """The labels, without what dimensions say already."""
         if drawn not in self._told_before:
+            _, common = common_setback(self.figures, self.moving) or (0.0, frozenset[Fact]())
             self._told_before[drawn] = list(
-                told(self.figures, self.step, self.moving, self._painted, self.ruler, drawn)
+                told(self.figures, self.step, self.moving, self._painted, self.ruler, drawn | common)
             )
         return self._told_before[drawn]
 

@@ -19,6 +19,8 @@ Box = Sequence[float]
 FARTHER = 8.5
 #: How far out a dimension is that passes what is drawn below its place (mm of paper).
 PAST = (20.0, 23.0, 27.0)
+#: What a story stick calls the posts that it sets.
+POST = "post "
 #: Edges nearer than this are one (mm).
 SAME = 0.5
 
@@ -29,6 +31,7 @@ def measures(
     """All that could be measured with a line, what matters most first."""
     yield from _on_walls(moving, standing, view, ruler)
     yield from _below(figures, moving, view, ruler)
+    yield from _by_stick(figures, moving, view, ruler)
 
 
 def footprints(moving: Sequence[DrawnMotion], standing: Sequence[Shape]) -> Iterator[tuple[str, list[Box]]]:
@@ -105,6 +108,24 @@ def _below(figures: Figures, moving: Sequence[DrawnMotion], view: Eye, ruler: Ru
             sides = (side, *(replace(side, reach=far) for far in PAST))
             yield from _measure(0, frame[end], places, sides, ruler)
             return
+
+
+def _by_stick(
+    figures: Figures, moving: Sequence[DrawnMotion], view: Eye, ruler: Ruler
+) -> Iterator[Measurement]:
+    """Posts by the marks of a story stick that is shown, from its left end."""
+    sticks = {stick.name: stick for stick in figures.sticks}
+    for move in moving:
+        stick = sticks.get(move.shapes[0].mark) if len(move.shapes) == 1 else None
+        if stick:
+            box = bounds(move.shapes[0].whole)
+            first: dict[str, float] = {}
+            for mark in stick.marks:
+                if mark.kind == "edge" and POST in mark.label:
+                    first.setdefault(mark.label, float(mark.at))
+            places = [(box[0] + at, stick.name) for at in first.values()]
+            near, _ = _sides(box, 1, {2: box[2]}, view)
+            yield from _measure(0, box[0], places, (near, replace(near, reach=FARTHER)), ruler)
 
 
 def _near_edge(plate: Box, frame: Box, side: Side) -> bool:

@@ -22,6 +22,8 @@ OF_A_TOP = {"left": (0, False), "right": (0, True), "front": (1, False), "rear":
 OF_A_FACE = {"left": (0, False), "right": (0, True), "below": (2, False), "above": (2, True)}
 #: The kind of shapes that lie on a wall.
 STRIP = "strip"
+#: Of fewer than these each says for itself how far in it is.
+LEAST_COMMON = 3
 #: Nearer than this is touching (mm).
 TOUCH = 1.0
 
@@ -63,7 +65,7 @@ def placed_lines(
                 continue
             yield f"{far_text(box[across] - wall[across], ruler)} from {FIRST_EDGE[across]}"
     if shape.kind == FIXED_IN_BAY:
-        yield from _in_bay(figures, move, box, ruler)
+        yield from _in_bay(figures, move, box, ruler, drawn)
     # a member of the frame is held by its joints, whatever is below it
     strips = [each for each in there if each.kind == STRIP and not shape.is_frame]
     if held := [each for each in strips if _rests(shape, each)]:
@@ -183,12 +185,32 @@ def holds(wall: Shape, box: Sequence[float], axis: int) -> bool:
     )
 
 
-def _in_bay(figures: Figures, move: DrawnMotion, box: Sequence[float], ruler: Ruler) -> Iterator[str]:
-    """How far it is above the rail that the bay's height begins on, and behind the face that it comes in by."""
-    frame = frame_of(figures)
+def _in_bay(
+    figures: Figures, move: DrawnMotion, box: Sequence[float], ruler: Ruler, drawn: Collection[Fact]
+) -> Iterator[str]:
+    """How far it is above the rail that the bay's height begins on, the block below it, and how far in it is."""
     yield from _above_rail(figures, box, ruler)
-    back = box[1] - frame[1] if move.motion.way == "+y" else frame[4] - box[4]
-    yield f"{far_text(back, ruler)} behind face"
+    for each in figures.spacers:
+        # who rests on it is listed by bay and number
+        if move.motion.called.replace(".", "/") in each.label.partition(": ")[2].split(", "):
+            yield f"spacer block {ruler.text(each.length)}"
+    if (move.motion.called, 1) not in drawn:
+        yield f"{far_text(_setback(figures, move, box), ruler)} behind face"
+
+
+def _setback(figures: Figures, move: DrawnMotion, box: Sequence[float]) -> float:
+    """How far something is behind the face that it comes in by (mm)."""
+    frame = frame_of(figures)
+    return box[1] - frame[1] if move.motion.way == "+y" else frame[4] - box[4]
+
+
+def common_setback(figures: Figures, moving: Sequence[DrawnMotion]) -> tuple[float, frozenset[Fact]] | None:
+    """How far all that is fixed in bays is behind its face (mm), and what that says; None where they differ."""
+    fixed = [move for move in moving if len(move.shapes) == 1 and move.shapes[0].kind == FIXED_IN_BAY]
+    far = [_setback(figures, move, bounds(move.shapes[0].whole)) for move in fixed]
+    if len(fixed) < LEAST_COMMON or max(far) - min(far) > TOUCH / 2:
+        return None
+    return far[0], frozenset((move.motion.called, 1) for move in fixed)
 
 
 def _above_rail(figures: Figures, box: Sequence[float], ruler: Ruler) -> Iterator[str]:

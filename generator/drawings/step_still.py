@@ -20,6 +20,7 @@ from generator.drawings.step_arrows import CLEAR, LONGEST, SHORTEST, arrow, boun
 from generator.drawings.step_joins import joined
 from generator.drawings.step_labels import part_size
 from generator.drawings.step_motions import DrawnMotion, moved
+from generator.drawings.step_sticks import STICK, shown_stick
 from generator.drawings.step_work import example
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import MotionRow, Shape, Step
@@ -177,6 +178,8 @@ def _squared(figures: Figures, step: Step, there: Sequence[Shape], ruler: Ruler)
         moves.append(_on(own, square.name, both, has_size=True))
         lines += _diagonals(flat)
     standing = tuple(shape for shape in there if shape.mark not in taken)
+    if any(STICK in line for line in step.shown):
+        moves += shown_stick(figures, there)
     return Still(standing, tuple(moves), (), tuple(lines)) if moves else None
 
 

@@ -11,7 +11,7 @@ from generator.drawings.eye import Eye
 from generator.drawings.joint_views import JointView
 from generator.drawings.step_arrows import bounds
 from generator.drawings.step_motions import DrawnMotion
-from generator.drawings.step_places import STRIP, faces_placed, hangs_in_bay
+from generator.drawings.step_places import STRIP, common_setback, faces_placed, far_text, hangs_in_bay
 from generator.drawings.step_take import NUTS, ends_with_clips, taken
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Shape, Step
@@ -46,7 +46,7 @@ def words_below(
         found.append(f"With: {', '.join(tools)}.")
     if "saw" in step.tools:
         found.append("All places are on the part sheets.")
-    found += [*faces_placed(figures, moving, ruler), *_measured(moving, standing)]
+    found += [*faces_placed(figures, moving, ruler), *_measured(figures, moving, standing, ruler)]
     said = " ".join(sentence for sentence in found if sentence)
     first = (
         *taken(figures, step, moving, joints, of_several=of_several),
@@ -76,15 +76,25 @@ def _checks(step: Step, ruler: Ruler) -> Iterator[str]:
         )
 
 
-def _measured(moving: Sequence[DrawnMotion], standing: Collection[Shape]) -> Iterator[str]:
+def _measured(
+    figures: Figures, moving: Sequence[DrawnMotion], standing: Collection[Shape], ruler: Ruler
+) -> Iterator[str]:
     """From where the distances are that are said of pieces without a mark of their own."""
     kinds = {move.shapes[0].kind for move in moving if any(move.offset) and len(move.shapes) == 1}
     if any(not move.lines and hangs_in_bay(move, standing) for move in moving):
         yield "Heights are from the top of the base rail to the lowest edge."
     if STRIP in kinds:
-        yield "Distances are from the wall's edges as cut, tongues included."
+        walls = {shape.mark for shape in (*standing, *(s for move in moving for s in move.shapes))}
+        rows = [row for row in figures.parts if row.tongues and walls & set(row.marks)]
+        # an edge as thick as its groove has no tongue to see
+        cut = any(row.rabbet_depth for row in rows)
+        hidden = ", tongues included" if cut else ", with what goes into the grooves" if rows else ""
+        yield f"Distances are from the wall's edges as cut{hidden}."
     if FIXED_IN_BAY in kinds:
-        yield "Heights are from the top of the base rail to the lower edge, setbacks from the bench's face."
+        yield "Heights are from the top of the base rail to the lower edge."
+        yield f"The lowest spacer block rests on the rail, each other one on the {FIXED_IN_BAY} below it."
+        if common := common_setback(figures, moving):
+            yield f"All front ends are {far_text(common[0], ruler)} behind the bench's face."
 
 
 def _laid(moving: Sequence[DrawnMotion], ruler: Ruler) -> Iterator[str]:

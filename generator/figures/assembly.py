@@ -178,6 +178,14 @@ def _squares(described: Sequence[Step], latest: Mapping[str, int]) -> dict[int, 
     return found
 
 
+def _again(title: str, motions: Sequence[MotionRow], facts: StepFacts) -> str:
+    """The title of a step that goes on later: by the kind of parts that it adds where that is another one."""
+    groups = {facts.groups[mark] for motion in motions for mark in motion.marks if mark in facts.groups}
+    where, of, _ = title.rpartition(": ")
+    other = groups.pop() if len(groups) == 1 else title
+    return f"{where}: {other}" if of and other not in title else f"{title}, continued"
+
+
 def _step(words: Mapping[str, Step], run: Run, facts: StepFacts, time: int, times: int) -> Step:
     motions = facts.motions(run)
     step = words.get(run.key) or Step(0, _sentence(step_name(run.key)), (), "", (), key=run.key)
@@ -186,7 +194,7 @@ def _step(words: Mapping[str, Step], run: Run, facts: StepFacts, time: int, time
         step = replace(step, parts=marks, direction="")
     if time > 1:
         # named by what they place, not by a position, so that a tick stays with its step
-        step = replace(step, key=f"{run.key}-{time}", title=f"{step.title}, continued", places=())
+        step = replace(step, key=f"{run.key}-{time}", title=_again(step.title, motions, facts), places=())
     fixings, holds = facts.fixings(run, first=time == 1), tuple(facts.holds(run))
     return replace(
         step,

@@ -36,8 +36,12 @@ def opening_setups(bench: Bench) -> Iterator[Setup]:
     for each in own_openings(bench):
         found[each.operation.size, each.operation.corner].append(each)
     lower = {part.mark: part.across != "z" for part in bench.parts}
+    fit_of = {part.mark: part.fit for part in bench.parts}
     for number, ((size, corner), places) in enumerate(found.items(), 1):
         round_ = not isinstance(size, tuple)
+        fits = [fit for each in places if (fit := fit_of[each.board])]
+        cut = any(fit.needs_rabbet for fit in fits)
+        hidden = ", tongues included" if cut else ", with what goes into its groove" if fits else ""
         yield Setup(
             0,
             f"opening-{number}",
@@ -58,7 +62,7 @@ def opening_setups(bench: Bench) -> Iterator[Setup]:
                 ),
             ),
             (
-                "Measure from the datum end of the board, tongues included.",
+                f"Measure from the datum end of the board{hidden}.",
                 "Lay scrap below the board, so that its far face does not splinter.",
                 *(
                     ("Drill until the centre bit comes through. Then drill from the other face.",)

@@ -213,6 +213,21 @@ def test_a_plate_below_a_rail_is_measured_from_the_end_of_the_frame() -> None:
     assert "CP5 caster plate 170 × 170 flush rear" in " ".join(text.text for text in drawing.texts())
 
 
+def test_a_stick_shows_in_its_place_with_the_posts_that_it_sets() -> None:
+    done = figures("demo")
+    step = next(step for step in done.assembly.steps if step.key == "base-square")
+    drawing = draw_step(done, step, Ruler())
+    assert drawing is not None
+    rail = next(box(shape) for shape in done.assembly.shapes if shape.mark == "B1")
+    posts = [
+        box(shape) for shape in done.assembly.shapes if shape.is_frame and shape.mark in ("D1", "D2", "D3")
+    ]
+    assert sorted(float(text.text) for text in numbers(drawing)) == sorted(
+        post[0] - rail[0] for post in posts
+    )
+    assert "X-front stick" in {text.text for text in drawing.texts()}
+
+
 @pytest.mark.parametrize("both", [False, True])
 @pytest.mark.parametrize("name", BENCHES)
 def test_a_dimension_meets_nothing(name: str, both: bool) -> None:

@@ -306,6 +306,10 @@ def _tightened(joining: Joining) -> tuple[str, ...]:
     )
 
 
+def _then(joining: Joining) -> str:
+    return f"Only then {'drive the screws home' if joining.screwed else 'tighten the bottom joints'}."
+
+
 def _blocks(bench: Framed) -> str:
     return "Work on level blocks, high enough for your hands and for what the bench will stand on."
 
@@ -323,7 +327,7 @@ def _closing(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSa
                     else (f"Fit the bottom joints ({corner.kind}).", "Tighten them by hand.")
                 ),
             ),
-            hold=("Every panel is fully in its groove, over its whole length. Only then tighten.",),
+            hold=(f"Every panel is fully in its groove, over its whole length. {_then(corner)}",),
         )
         for end in ENDS
     }

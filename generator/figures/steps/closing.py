@@ -60,7 +60,9 @@ class ClosingSteps(StepWriter):
                     "Tighten them by hand.",
                     *self._strapped(end),
                 ),
-                ("Every tongue is fully in its slot, over its whole length. Only then tighten.",),
+                (
+                    "Every tongue is fully in its slot, over its whole length. Only then tighten the bottom joints.",
+                ),
                 ("pinch", "lift"),
             )
 

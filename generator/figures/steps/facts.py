@@ -108,6 +108,7 @@ class StepFacts:
         self.uses = _uses(bench)
         self.ways = whole.done.proof.ways
         self.contents = contents(whole.done.proof.order)
+        self.groups = {part.mark: part.group for part in bench.parts}
         self.index = {way.motion.name: index for index, way in enumerate(self.ways)}
 
     def _moving(self, index: int) -> tuple[Body, ...]:
