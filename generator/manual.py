@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cached_property, partial
 from pathlib import Path
@@ -31,6 +30,7 @@ from generator.pages.literal import literal, to_paste
 from generator.pages.made import DrawnAlone, MadePage
 from generator.pages.page import NO_SLIM, Context, Page, Slim, drawing_file, page_ruler, part_links, ruler_for
 from generator.pages.printing import Printer, finished
+from generator.pages.shares import DrawnSteps, StepShares
 from generator.papers import AS_DRAWN, paper_files, paper_names
 from generator.prints import print_rows, sticks
 from generator.prints.print import PrintOptions, stamp_of
@@ -100,8 +100,9 @@ def compile_manual(
 
 Papers = tuple[dict[str, bytes], tuple[Finding, ...]]
 """The PDFs, or why there are none."""
-PAPERS_JOB, LARGEST, NAMES_ALL = "papers", "assembly", "downloads"
-"""A job beside the pages; the page that takes longest; the page that names the drawings of all others."""
+Made = MadePage | DrawnSteps | Papers
+PAPERS_JOB, IN_SHARES, NAMES_ALL = "papers", "assembly", "downloads"
+"""A job beside the pages; the page made from shares; the page that names the drawings of all others."""
 
 
 class Manual:
@@ -124,6 +125,7 @@ class Manual:
         self._contexts: dict[str, Context] = {}
         self._svgs: dict[str, Svg] = {}
         self._pages: dict[str, MadePage] = {}
+        self._steps = StepShares(figures, self._svg, self._svgs)
 
     @property
     def facts(self) -> dict[str, Any]:
@@ -135,9 +137,9 @@ class Manual:
 
     @property
     def jobs(self) -> Sequence[str]:
-        """Parts that can be made apart from each other and that the site waits for, the largest at both ends."""
-        pages = [page.slug for page in PAGES if page.slug not in (LARGEST, NAMES_ALL)]
-        return [*([] if self.late else [PAPERS_JOB]), *pages, LARGEST]
+        """Parts that can be made apart from each other and that the site waits for, the largest at the end."""
+        pages = [page.slug for page in PAGES if page.slug not in (IN_SHARES, NAMES_ALL)]
+        return [*([] if self.late else [PAPERS_JOB]), *pages, *self._steps.jobs]
 
     @property
     def later_jobs(self) -> Sequence[str]:
@@ -150,18 +152,22 @@ class Manual:
         unsure = self.options.font or may_lack_letters(self.loaded)
         return [] if unsure else [*paper_names(), self._pack_path]
 
-    def make(self, job: str) -> MadePage | Papers:
+    def make(self, job: str) -> Made:
         """One of the `jobs`: a value that another process can `take`."""
         if job == PAPERS_JOB:
             return self._paper
+        if job in self._steps.jobs:
+            return self._steps.make(job)
         page = next(each for each in PAGES if each.slug == job)
         drawn = (DrawnAlone(each.id, each.title, self._alone(each)) for each in self._drawn(page))
         return MadePage(self.page(page), tuple(drawn))
 
-    def take(self, job: str, made: MadePage | Papers) -> None:
+    def take(self, job: str, made: Made) -> None:
         """What was made of this manual elsewhere."""
         if isinstance(made, MadePage):
             self._pages[job] = made
+        elif isinstance(made, DrawnSteps):
+            self._steps.take(made)
         else:
             self._paper = made
 
@@ -170,7 +176,7 @@ class Manual:
         if page.slug in self._pages:
             return self._pages[page.slug].text
         text = self._environment.get_template(page.template).render(self._context(page))
-        made = _tidy(finished(text if page.about_specs else explained(text)))
+        made = finished(text if page.about_specs else explained(text))
         return self.published.page(page, made, self._context(page)) if self.published else made
 
     def first_files(self) -> Mapping[str, bytes]:
@@ -259,7 +265,7 @@ class Manual:
 
     def _context(self, page: Page) -> Context:
         if page.slug not in self._contexts:
-            self._contexts[page.slug] = page.context(self.figures, page_ruler(self.figures))
+            self._contexts[page.slug] = self._steps.context(page)
         return self._contexts[page.slug]
 
     def _drawn(self, page: Page) -> Sequence[Drawing | DrawnAlone]:
@@ -383,11 +389,6 @@ def _piece_file(drawing: Drawing) -> str:
 def _target(path: str) -> Markup:
     """Where a link leads, as a link has it: Markdown's own signs in it stay as they are."""
     return Markup(quote(path))
-
-
-def _tidy(text: str) -> str:
-    """No more than one empty line in a row, none at the start."""
-    return re.sub(r"\n{3,}", "\n\n", text).strip() + "\n"
 
 
 def _assets() -> Iterable[tuple[str, bytes]]:

@@ -71,10 +71,21 @@ def test_what_another_process_makes_is_what_this_one_makes(starter: tuple[Loaded
 def test_a_part_survives_its_way(starter: tuple[LoadedSpec, Figures]) -> None:
     """Whatever a process sends must be whole on the other side, papers too."""
     manual = Manual(*starter, "starter.yml")
-    assert set(manual.jobs) > {"assembly", "index"}
+    assert set(manual.jobs) > {"assembly/0", "index"}
     assert list(manual.later_jobs) == ["papers"]
     given = pickle.loads(pickle.dumps(manual.given))
     assert Manual(*given).make("working") == manual.make("working"), "numbers keep their working"
+
+
+def test_the_assembly_is_the_same_from_shares(starter: tuple[LoadedSpec, Figures]) -> None:
+    """Those that were drawn elsewhere, in any order, and those that nobody has drawn yet."""
+    alone, there, here = (Manual(*starter, "starter.yml") for _ in range(3))
+    shares = [job for job in there.jobs if job.startswith("assembly/")]
+    assert len(shares) > 2
+    for share in reversed(shares[1:]):
+        here.take(share, pickle.loads(pickle.dumps(there.make(share))))
+    assert here.make("assembly") == alone.make("assembly")
+    assert len(alone.make("assembly").drawings) > len(shares)
 
 
 def test_this_process_makes_what_another_did_not(starter: tuple[LoadedSpec, Figures]) -> None:

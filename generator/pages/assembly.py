@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import groupby
+from types import MappingProxyType
 
 from generator.calculators.schedule import DAY
+from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
 from generator.drawings.step import draw_step_twice
 from generator.drawings.step_homes import image_of, pictured
@@ -15,17 +17,28 @@ from generator.figures.rows.joinery import DayRow
 from generator.pages.page import Context, Page, Slim, part_links
 from generator.pages.step_card import cards
 
+Both = tuple[Drawing, Drawing]
+"""A picture, and the slim one of it."""
+NONE_YET: Mapping[int, Sequence[Both | None]] = MappingProxyType({})
 
-def context(figures: Figures, ruler: Ruler) -> Context:
-    """Steps by stage with their cards and pictures, in the order of the work."""
-    links = part_links(figures)
+
+def pictures(figures: Figures, ruler: Ruler, place: int) -> Sequence[Both | None]:
+    """The pictures of the step at a place among all steps, as `pictured` lists them."""
+    step, links = figures.assembly.steps[place], part_links(figures)
+    return [draw_step_twice(figures, each.step, ruler, links, each.also) for each in pictured(figures, step)]
+
+
+def context(figures: Figures, ruler: Ruler, known: Mapping[int, Sequence[Both | None]] = NONE_YET) -> Context:
+    """Steps by stage with their cards and pictures, in the order of the work; `known` are those that are drawn."""
     steps = figures.assembly.steps
     entries: list[tuple[str, Context]] = []
     for index, (step, card) in enumerate(zip(steps, cards(figures), strict=True)):
-        shown = []
-        for each in pictured(figures, step):
-            if both := draw_step_twice(figures, each.step, ruler, links, each.also):
-                shown.append({"drawing": both[0], "slim": Slim(both[1]), "of": each})
+        drawn = known[index] if index in known else pictures(figures, ruler, index)
+        shown = [
+            {"drawing": both[0], "slim": Slim(both[1]), "of": each}
+            for each, both in zip(pictured(figures, step), drawn, strict=True)
+            if both
+        ]
         entry = {
             "step": step,
             "card": card,

@@ -356,9 +356,12 @@ _QUANTITIES: Mapping[str, tuple[Fraction, str]] = {
 
 
 def finished(page: str) -> str:
-    """A page with each length as HTML that holds its other reading, and each figure as a link to its working."""
+    """A page with each length as HTML that holds its other reading, and each figure as a link to its working.
+
+    No more than one empty line is in a row, none at the start.
+    """
     page = written(page, lambda own, other: f'<span data-o="{other}">{own}</span>')
-    return "\n".join(
+    lines = (
         # a heading or title is a name: nothing in it leads elsewhere; in a list to tick a touch ticks, and Markdown
         # does not read what is in HTML
         _OPENED.sub(
@@ -367,6 +370,7 @@ def finished(page: str) -> str:
         )
         for line in page.split("\n")
     )
+    return re.sub(r"\n{3,}", "\n\n", "\n".join(lines)).strip() + "\n"
 
 
 def _weight(amount: float, unit: str) -> str:
