@@ -7,6 +7,7 @@ from generator.drawings.caution import draw_cautions, in_full
 from generator.drawings.dimensions import Ruler
 from generator.drawings.extent import Extent
 from generator.drawings.letter_sizes import SMALL_TEXT, TEXT
+from generator.drawings.setup_sketch import draw_sketch
 from generator.drawings.sheet import Table, draw_table, heading_line, paragraph, row_heights
 from generator.figures.rows.setting_out import Setting, Setup
 
@@ -108,17 +109,23 @@ def steps_height(card: Setup, ruler: Ruler, width: float) -> float:
 
 
 def write_steps(canvas: Canvas, card: Setup, ruler: Ruler, left: float, y: float, width: float) -> float:
-    """The test piece step by step with boxes to tick, the half-step table, and when it passes."""
+    """The test piece step by step with boxes to tick, the half-step table, and when it passes; its picture beside."""
+    picture = draw_sketch(card, ruler)
+    beside = width - (picture.width + INSET if picture else 0.0)
+    foot = y + (picture.height if picture else 0.0)
+    for shape in picture.shapes if picture else ():
+        canvas.add(shape.moved(left + beside + INSET, y))
     for number, step in enumerate(card.steps, 1):
         canvas.rect(left, y + 0.6, TICK, TICK, "outline")
         y = (
             max(
-                paragraph(canvas, (left + TICK + INSET, y), f"{number}. {step}", width - TICK - INSET),
+                paragraph(canvas, (left + TICK + INSET, y), f"{number}. {step}", beside - TICK - INSET),
                 y + TICK,
             )
             + 1.6
         )
     if card.half_steps:
+        y = max(y, foot)
         errors, halves = zip(*card.half_steps, strict=True)
         table = Table(
             ("Too thick by", *map(ruler.fine, errors)),
@@ -127,7 +134,8 @@ def write_steps(canvas: Canvas, card: Setup, ruler: Ruler, left: float, y: float
             frozenset(range(1, len(errors) + 1)),
         )
         y = draw_table(canvas, (left, y + 1.0), table, TEXT) + INSET
-    return paragraph(canvas, (left, y), f"Passes when: {card.gauge}", width)
+    y = paragraph(canvas, (left, y), f"Passes when: {card.gauge}", beside if y < foot else width)
+    return max(y, foot)
 
 
 def sign_boxes(canvas: Canvas, left: float, top: float, width: float) -> None:

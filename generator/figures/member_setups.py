@@ -13,7 +13,7 @@ from generator.bench.joints import JOINTS
 from generator.bench.joints.facts import DrillCard
 from generator.bench.model import Bench
 from generator.figures.rows.parts import OperationRow, PartRow
-from generator.figures.rows.setting_out import Setting, Setup
+from generator.figures.rows.setting_out import Setting, Setup, Sketch
 from generator.figures.saw_setups import marks_of, names_of
 
 
@@ -24,6 +24,8 @@ def joint_holes(rows: Sequence[PartRow]) -> Iterator[Setup]:
     for card in cards:
         for diameter, places in by_size(rows, card.op).items():
             assert isinstance(diameter, Fraction)
+            fences = tuple(sorted({op.at[1] for _, _, ops in places for op in ops}))
+            depths = {op.depth for _, _, ops in places for op in ops if op.depth is not None}
             yield Setup(
                 0,
                 f"{card.key}-{plain_key(diameter)}",
@@ -32,13 +34,22 @@ def joint_holes(rows: Sequence[PartRow]) -> Iterator[Setup]:
                 (
                     Setting(card.size, (diameter,)),
                     *_deeper(card, places),
-                    Setting(card.fence, tuple(sorted({op.at[1] for _, _, ops in places for op in ops}))),
+                    Setting(card.fence, fences),
                     *stops(places),
                 ),
                 card.act,
                 card.passes,
                 marks_of(row for row, _, _ in places),
                 cautions=("drill", "chips" if places[0][0].metal else "dust"),
+                sketch=Sketch(
+                    "hole",
+                    {
+                        "fence": fences,
+                        "diameter": (diameter,),
+                        "depth": tuple(sorted(depths)) if card.depth else (),
+                    },
+                    metal=places[0][0].metal,
+                ),
             )
 
 

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from generator.figures.rows.cutting import Cutting, FenceSetting
 from generator.figures.rows.parts import PartRow
-from generator.figures.rows.setting_out import Setting, Setup
+from generator.figures.rows.setting_out import Setting, Setup, Sketch
 from generator.names import slugs
 
 WAIT = "Build the frame first and measure every bay at its slides. Only then use this card."
@@ -52,6 +52,7 @@ def bar_stops(rows: Sequence[PartRow]) -> Iterator[Setup]:
         "within 0.1 mm on a length of 100 mm (1/64 in on 16 in).",
         marks_of(row for row in rows if row.is_bar),
         cautions=("saw", "chips") if metal else ("kickback", "dust"),
+        sketch=Sketch("stops", {"stops": tuple(lengths)}, "blade", "stop", metal),
     )
 
 
@@ -70,12 +71,13 @@ def sheet_fences(rows: Sequence[PartRow], plans: Cutting, *, waiting: bool) -> I
             continue
         planned = [fence for fence in plans.fences if fence.material == material]
         here = [planned_fence(fence, parts) for fence in planned if fence.waits is waiting]
+        shown = tuple(here) or tuple(part_fences(mine))
         yield Setup(
             0,
             f"drawer-fence-{key}" if waiting else f"fence-{key}",
             f"{'Drawer fence' if waiting else 'Fence'}: {parts[0].made_of}",
             "saw with a long fence, blade for sheet goods",
-            tuple(here) or tuple(part_fences(mine)),
+            shown,
             (
                 *([WAIT] if waiting else [LEAVE] if len(mine) < len(parts) else []),
                 *(
@@ -90,6 +92,9 @@ def sheet_fences(rows: Sequence[PartRow], plans: Cutting, *, waiting: bool) -> I
             "Each size is within 0.5 mm (1/64 in). The diagonals differ by at most 1 mm (1/32 in).",
             marks_of(mine),
             cautions=("kickback", "dust"),
+            sketch=Sketch(
+                "stops", {"stops": tuple(v for each in shown for v in each.values)}, "blade", "fence"
+            ),
         )
 
 

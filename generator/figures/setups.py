@@ -20,7 +20,7 @@ from generator.figures.member_setups import by_size, filling_cards, joint_holes,
 from generator.figures.opening_setups import opening_setups, without_own_cards
 from generator.figures.rows.cutting import Cutting
 from generator.figures.rows.parts import OperationRow, PartRow
-from generator.figures.rows.setting_out import Setting, Setup
+from generator.figures.rows.setting_out import Setting, Setup, Sketch
 from generator.figures.saw_setups import bar_stops, marks_of, names_of, sheet_fences
 from generator.figures.top_setups import top_setups
 from generator.figures.tray_setups import tray_setups
@@ -105,6 +105,10 @@ def tongues(goods: ChosenGoods, rows: Sequence[PartRow]) -> Iterator[Setup]:
             marks_of(parts),
             tuple(step for step in HALF_STEPS if step[0] <= 2 * FIRST_PASS),
             ("kickback", "dust"),
+            sketch=Sketch(
+                "rabbet",
+                {"edge": (length,), "height": (depth,), "thickness": (thickness,), "tongue": (tongue,)},
+            ),
         )
 
 
@@ -134,6 +138,7 @@ def notches(rows: Sequence[PartRow]) -> Iterator[Setup]:
             "A corner of bar goes into the notch without touching its sides.",
             marks_of({row.mark: row for row, _ in places}.values()),
             cautions=("kickback",),
+            sketch=Sketch("notch", {"along": (along,), "across": (across,)}),
         )
 
 
@@ -179,6 +184,7 @@ def cut_outs(bench: Bench, rows: Sequence[PartRow]) -> Iterator[Setup]:
             else "The edges of the template are on the edges of the cut-out, all round.",
             marks_of(row for row, _ in places),
             cautions=("kickback", "dust"),
+            sketch=Sketch("opening", {"along": (size[0],), "across": (size[1],)}, end="edge" if edge else ""),
         )
 
 
@@ -209,6 +215,7 @@ def grooves(rows: Sequence[PartRow]) -> Iterator[Setup]:
             "The bottom goes in by hand along its whole length and does not fall out.",
             marks_of({row.mark: row for row in parts}.values()),
             cautions=("kickback", "dust"),
+            sketch=Sketch("groove", {"edge": (edge,), "height": (depth,), "width": (width,)}),
         )
 
 
@@ -265,14 +272,14 @@ def taps(goods: ChosenGoods, rows: Sequence[PartRow]) -> Iterator[Setup]:
                 found[thread][op.depth].append(row)
                 ends[thread] += row.count
     for number, (thread, depths) in enumerate(found.items(), 1):
-        parts = [row for each in depths.values() for row in each]
+        parts, bore = [row for each in depths.values() for row in each], slotted(goods).bore
         yield Setup(
             0,
             f"tap-{number}",
             f"Tap {thread}",
             f"tap {thread}, spiral or forming, with lubricant; guide block or drill press",
             (
-                Setting("Bore, measured", (slotted(goods).bore,), fine=True),
+                Setting("Bore, measured", (bore,), fine=True),
                 *(
                     Setting(f"Depth: {names_of(unique(each))}", (depth,))
                     for depth, each in sorted(depths.items(), key=lambda item: item[0])
@@ -287,6 +294,7 @@ def taps(goods: ChosenGoods, rows: Sequence[PartRow]) -> Iterator[Setup]:
             "The screw turns in by hand to its full depth. A square beside it shows no lean.",
             marks_of(unique(parts)),
             cautions=("drill", "chips"),
+            sketch=Sketch("thread", {"bore": (bore,), "depth": tuple(sorted(depths))}),
         )
 
 
@@ -323,4 +331,12 @@ def reliefs(bench: Bench, rows: Sequence[PartRow]) -> Iterator[Setup]:
         "The head of the clamp or a slot nut drops in anywhere along the opening.",
         marks_of(row for row, _, _ in places),
         cautions=("router", "chips"),
+        sketch=Sketch(
+            "template",
+            {
+                "along": (relief.template[1], relief.opening[1]),
+                "across": (relief.template[0], relief.opening[0]),
+                "offset": (relief.offset,),
+            },
+        ),
     )

@@ -20,6 +20,7 @@ from generator.pages import (
     overview,
     part_index,
     part_sheets,
+    setup_cards,
     sheet_plan,
     shopping,
     spec_reference,
@@ -29,9 +30,6 @@ from generator.pages import (
 )
 from generator.pages.page import Chapter, Page
 
-SETUP_CARDS = Page(
-    "set-up-cards", "Set-up cards", "each setting of a machine, with its test piece, to sign before you cut"
-)
 AT_THE_MACHINE = Page("at-the-machine", "At the machine", "speeds, passes, drills, torque, time and money")
 REVISIONS = Page(
     "revisions",
@@ -44,7 +42,9 @@ DOWNLOADS = Page("downloads", "Downloads", "the spec, the figures, the drawings"
 CHAPTERS: tuple[Chapter, ...] = (
     Chapter("Start", (before.PAGE, checks.PAGE)),
     Chapter("Buy", (shopping.PAGE, orders.PAGE, hardware.PAGE), "bars, boards, fasteners"),
-    Chapter("Set up", (measure.PAGE, SETUP_CARDS, AT_THE_MACHINE, fits.PAGE), "measure, test pieces, fits"),
+    Chapter(
+        "Set up", (measure.PAGE, setup_cards.PAGE, AT_THE_MACHINE, fits.PAGE), "measure, test pieces, fits"
+    ),
     Chapter(
         "Cut",
         (cut_list.PAGE, bar_plan.PAGE, sheet_plan.PAGE, part_sheets.PAGE, sticks.PAGE),
@@ -64,7 +64,7 @@ SETS: dict[str, tuple[Page, ...]] = {
     "full": PAGES,
     "shop": (
         before.PAGE,
-        SETUP_CARDS,
+        setup_cards.PAGE,
         cut_list.PAGE,
         bar_plan.PAGE,
         sheet_plan.PAGE,
@@ -84,7 +84,7 @@ def menu_counts(figures: Figures) -> dict[str, str]:
         f"{page.slug}.html": str(len(rows))
         for page, rows in (
             (checks.PAGE, open_checks),
-            (SETUP_CARDS, figures.setups),
+            (setup_cards.PAGE, figures.setups),
             (part_sheets.PAGE, figures.parts),
             (assembly.PAGE, figures.assembly.steps),
         )

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from generator.figures.rows.checks import Unmeasured
@@ -129,6 +130,22 @@ class Setting:
 
 
 @dataclass(frozen=True)
+class Sketch:
+    """The picture of a set-up: its sort, and the lengths of the card that it shows (mm), by what they are in it.
+
+    `stops`: from `zero`, called `end`; `rabbet`: edge, height, thickness, tongue; `groove`: edge, height, width;
+    `hole`: fence, diameter, depth; `thread`: bore, depth; `notch` and `opening`: along, across;
+    `template`: along, across, offset.
+    """
+
+    sort: str
+    sizes: Mapping[str, tuple[Length, ...]]
+    zero: str = ""
+    end: str = ""
+    metal: bool = False
+
+
+@dataclass(frozen=True)
 class Setup:
     """One setting of one machine, for all parts that need it. `half_steps` are (still too thick, raise by) in mm.
 
@@ -147,3 +164,5 @@ class Setup:
     cautions: tuple[str, ...] = ()
     unmeasured: tuple[Unmeasured, ...] = ()
     """What its settings rest on and nobody has measured: the card is released once it is."""
+    sketch: Sketch | None = field(default=None, metadata={"silent": True})
+    """What its picture shows; None where a picture would say nothing."""
