@@ -135,14 +135,13 @@ def _across(label: Callout) -> float:
 
 def _to(label: Callout, side: int, arrows: Sequence[Extent]) -> Point:
     """Near the column, yet well within what shows of the piece, and with no arrow on the way to the column."""
-
-    def is_free(point: Point) -> bool:
-        x, y = point
-        return not any(
-            room.top < y < room.bottom and (room.right > x if side > 0 else room.left < x) for room in arrows
-        )
-
-    points = [point for point in label.points if is_free(point)] or label.points
+    points = list(label.points)
+    for left, top, right, bottom in arrows:
+        if side > 0:
+            points = [(x, y) for x, y in points if not (top < y < bottom and right > x)]
+        else:
+            points = [(x, y) for x, y in points if not (top < y < bottom and left < x)]
+    points = points or list(label.points)
     near = sorted(points, key=lambda point: -side * point[0])[: max(1, len(points) // NEAR)]
     return near[len(near) // 2]
 
@@ -189,11 +188,13 @@ def _uncrossed(placed: Sequence[_Placed], x: float, top: float, bottom: float) -
 def cross(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
     """Whether two lines, each from point to point, cross."""
 
-    def turn(a: Point, b: Point, c: Point) -> bool:
-        return (b[0] - a[0]) * (c[1] - a[1]) > (b[1] - a[1]) * (c[0] - a[0])
-
-    (a, b), (c, d) = one, other
-    return turn(a, b, c) != turn(a, b, d) and turn(c, d, a) != turn(c, d, b)
+    ((ax, ay), (bx, by)), ((cx, cy), (dx, dy)) = one, other
+    # on which side of a line the ends of the other are
+    x, y = bx - ax, by - ay
+    if (x * (cy - ay) > y * (cx - ax)) == (x * (dy - ay) > y * (dx - ax)):
+        return False
+    x, y = dx - cx, dy - cy
+    return (x * (ay - cy) > y * (ax - cx)) != (x * (by - cy) > y * (bx - cx))
 
 
 def _spread(placed: Sequence[_Placed], top: float, bottom: float) -> list[float]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from math import ceil, floor
 from typing import Any
 
@@ -158,8 +159,10 @@ class Canvas:
 
     def place(self, other: Canvas, dx: float, dy: float) -> None:
         """Lay another canvas over this one, moved by `dx`, `dy` mm."""
-        other._settle()
+        first = len(self.shapes)
         self.add(*(shape.moved(dx, dy) for shape in other.shapes))
+        for index, draw in other._later.items():
+            self._later[first + index] = partial(_elsewhere, draw, dx, dy)
 
     def _settle(self) -> None:
         """Draws what was left for later."""
@@ -192,3 +195,10 @@ class Canvas:
         shapes = tuple(shape.moved(-extent.left, -extent.top) for shape in self.shapes)
         origin = (-extent.left, -extent.top)
         return Drawing(id, title, description, width, height, shapes, tuple(self.groups), origin)
+
+
+def _elsewhere(draw: Callable[[Canvas], object], dx: float, dy: float, canvas: Canvas) -> None:
+    """What `draw` draws, moved."""
+    part = Canvas()
+    draw(part)
+    canvas.place(part, dx, dy)

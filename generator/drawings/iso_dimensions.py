@@ -193,6 +193,11 @@ def _room(at: Point, text: str, anchor: str) -> Extent:
 
 def meets(start: Point, end: Point, room: Extent) -> bool:
     """Whether a line comes into a rectangle."""
+    (x0, y0), (x1, y1) = start, end
+    if (x0 < room.left and x1 < room.left) or (x0 > room.right and x1 > room.right):
+        return False
+    if (y0 < room.top and y1 < room.top) or (y0 > room.bottom and y1 > room.bottom):
+        return False
     corners = (
         (room.left, room.top),
         (room.right, room.top),

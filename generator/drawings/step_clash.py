@@ -8,7 +8,7 @@ from math import hypot
 
 from generator.drawings.callouts import cross
 from generator.drawings.dimensions import ORIGIN
-from generator.drawings.extent import Extent, Point
+from generator.drawings.extent import Extent, Point, around, union
 from generator.drawings.iso_dimensions import LaidOut, meets
 from generator.drawings.painted import Painted
 from generator.drawings.shapes import Circle, Line, Polyline, Shape, Text
@@ -37,11 +37,17 @@ def clashes(laid: LaidOut, others: Sequence[Shape]) -> bool:
 
     A leader, which has a rim of paper, may cross a line of it; never its figures or its ends.
     """
-    return any(_clashes(laid, shape) for shape in others)
-
-
-def _clashes(laid: LaidOut, shape: Shape) -> bool:
     rooms, lines = laid.rooms, [*laid.lines, *laid.ends]
+    points = [point for line in lines for point in line] + ([laid.datum] if laid.datum else [])
+    # what is off all of it is off each part of it
+    whole = union((*rooms, around(points))).grown(ORIGIN + RIM)
+    near = (shape for shape in others if whole.overlaps(shape.extent().grown(RIM)))
+    return any(_clashes(laid, shape, rooms, lines) for shape in near)
+
+
+def _clashes(
+    laid: LaidOut, shape: Shape, rooms: Sequence[Extent], lines: Sequence[tuple[Point, Point]]
+) -> bool:
     if isinstance(shape, Text):
         box = shape.extent()
         return any(room.overlaps(box) for room in rooms) or any(meets(*line, box) for line in lines)

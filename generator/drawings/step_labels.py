@@ -93,7 +93,9 @@ def labels(
     found: dict[str, Callout] = {}
     for each in told:
         at = [scaled(spot, scale) for spot in each.spots]
-        clear = [point for point in at if not any(_within(point, room) for room in arrows)]
+        clear = at
+        for left, top, right, bottom in arrows:
+            clear = [(x, y) for x, y in clear if not (left <= x <= right and top <= y <= bottom)]
         label = Callout(
             each.name,
             each.lines,
@@ -183,10 +185,6 @@ def _travel(move: DrawnMotion, there: Sequence[Shape]) -> Fraction:
     own, others = ([block for shape in shapes for block in shape.whole] for shapes in (move.shapes, there))
     far = Fraction(round(travel(move.motion.way, own, others)))
     return far if far >= LEAST_TRAVEL else Fraction(0)
-
-
-def _within(point: Point, room: Extent) -> bool:
-    return room.left <= point[0] <= room.right and room.top <= point[1] <= room.bottom
 
 
 def _spots(face: VisibleFace) -> Iterator[Point]:

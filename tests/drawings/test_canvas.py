@@ -12,7 +12,7 @@ from generator.drawings.dimensions import Row, Ruler, Stretch, Tick, chain, runn
 from generator.drawings.elevation import remainder
 from generator.drawings.extent import Extent
 from generator.drawings.letter_sizes import text_width
-from generator.drawings.shapes import Arc, Text
+from generator.drawings.shapes import Arc, Line, Text
 from generator.writers.svg import number, to_svg
 
 
@@ -145,5 +145,7 @@ def test_what_is_left_for_later_moves_with_its_canvas() -> None:
     small.later(Extent(0.0, 0.0, 2.0, 1.0), lambda canvas: canvas.line((0.0, 0.0), (2.0, 1.0)))
     canvas = Canvas()
     canvas.place(small, 5.0, 7.0)
-    (line,) = canvas.shapes
-    assert line.extent() == Extent(5.0, 7.0, 7.0, 8.0)
+    assert canvas.extents() == Extent(5.0, 7.0, 7.0, 8.0)
+    (line,) = canvas.finish("d", "t", "", margin=0.0).shapes
+    assert isinstance(line, Line)
+    assert line.extent() == Extent(0.0, 0.0, 2.0, 1.0)
