@@ -10,6 +10,8 @@ from fractions import Fraction
 from generator.calculators.bodies import Body
 from generator.drawings.dimensions import Ruler
 from generator.drawings.mark_runs import runs
+from generator.drawings.stack import Stack
+from generator.drawings.step_bolts import into_slots
 from generator.drawings.step_counts import spread_words
 from generator.drawings.step_motions import BRACKET
 from generator.drawings.step_screws import (
@@ -80,6 +82,8 @@ class JointView:
     """From the middle to the outer end (mm) of what is turned in by hand."""
     alone: tuple[str, ...] = ()
     """The only bodies that it shows; empty for all."""
+    stacks: tuple[Stack, ...] = ()
+    """What its screws hold, pulled apart."""
     marked: bool = False
     """Whether the picture marks each of its kind: then one has a ring."""
 
@@ -138,6 +142,8 @@ def _driven(figures: Figures, step: Step, shown: CutOpen, ruler: Ruler) -> Itera
     taken = {one.fixing.item for one, _, _ in known}
     if step.keys or any(place.item == BRACKET for place in step.places):
         return
+    for one, axis, where in into_slots(figures, step, bodies):
+        yield _driven_view((one,), axis, where)
     left = [each for each in step.fixings if "screwdriver" in each.tool and each.item not in taken]
     moved = [bodies[mark] for motion in step.motions for mark in motion.marks if mark in bodies]
     there = [bodies[mark] for mark in step.standing if mark in bodies]

@@ -32,6 +32,7 @@ from generator.drawings.step_motions import DrawnMotion, apart, brackets_of, mov
 from generator.drawings.step_nuts import NutPlace, draw_nuts, nut_places, nut_views, nut_words
 from generator.drawings.step_places import common_setback
 from generator.drawings.step_rings import Looks
+from generator.drawings.step_stack import with_stacks
 from generator.drawings.step_still import Still, draw_lines, draw_pushes, squared_with, still
 from generator.drawings.step_words import with_note, words_below
 from generator.drawings.step_work import draw_work
@@ -144,9 +145,10 @@ class _Scene:
     def _drawn(self, width: float, slim_of: Drawing | None, lines: Lines) -> _Sketch:
         canvas, arrows, view = Canvas(), Canvas(), self.view
         kinds = {joint.kind for joint in self.joints}
-        # where nuts are told beside two windows, words need as much room as a third one
-        below = len(kinds) + bool(self.nuts and kinds)
-        height = LOWER if (below >= MOST_WINDOWS or self._is_made) and not slim_of else HEIGHT
+        # what is told of nuts, and what is pulled apart below two windows, need as much room as one more
+        below = bool(kinds) and (bool(self.nuts) or any(each.stacks for each in self.joints))
+        many = len(kinds) + below >= MOST_WINDOWS or self._is_made
+        height = LOWER if many and not slim_of else HEIGHT
         scale, room = painted_room(self.faces, width, height)
         if slim_of:
             canvas.add(again(slim_of, room, self.faces[0], scale))
@@ -276,7 +278,7 @@ def _scene(figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str],
     view, faces = _best_view([*standing, *on_blocks], moving, views)
     new = [shape.mark for move in moving for shape in move.shapes]
     opened = opened_by(figures, step, [shape.mark for shape in standing], new)
-    joints = joint_views(figures, step, opened, ruler)
+    joints = with_stacks(figures, step, joint_views(figures, step, opened, ruler), ruler)
     nuts = list(nut_places(figures, step, moving))
     joints += nut_views(step, opened, nuts, joints)
     scene = (figures, step, view, standing, moving, joints, ruler)

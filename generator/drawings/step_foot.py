@@ -16,6 +16,7 @@ from generator.drawings.letter_sizes import SMALL_TEXT, line_height
 from generator.drawings.lettering import PAGE_WIDTH, wrapped
 from generator.drawings.orientation import draw_signpost
 from generator.drawings.slim import LETTERS, SLIM_WIDTH, WINDOW, window_again
+from generator.drawings.stack import draw_stack
 from generator.drawings.step_rings import BEHIND, RIM, RING, Ring, draw_leader, draw_letter
 
 #: Windows below a picture.
@@ -25,6 +26,8 @@ MARGIN = 4.0
 #: A window into a joint with its words, and the words of one that has another one beside it (mm).
 PAIRED = WORDS - 0.5
 INSET_WIDTH = 2 * RADIUS + 3.0 + WORDS
+#: Between two stacks below one window (mm).
+GAP = 2.0
 
 Kind = Sequence[tuple[JointView, Ring | None]]
 """Joints that look alike, each with its ring."""
@@ -48,8 +51,14 @@ class Window:
 
     @property
     def beside(self) -> int:
-        """Windows in a row: a phone has room for one."""
-        return 1 if self.slim_of else min(2, max(1, len(list(self.kinds()))))
+        """Windows in a row: a phone has room for one; what one window has pulled apart is beside it."""
+        return 1 if self.slim_of else min(2, max(1, len(list(self.kinds())) + self.aside))
+
+    @property
+    def aside(self) -> bool:
+        """Whether what is pulled apart is left of the only window."""
+        kinds = list(self.kinds())
+        return not self.slim_of and len(kinds) == 1 and any(joint.stacks for joint, _ in kinds[0])
 
     def kinds(self) -> Iterator[Kind]:
         """The joints by how they look."""
@@ -67,6 +76,8 @@ class Window:
         words, across = WORDS if beside < 2 else PAIRED, INSET_WIDTH
         placed, edges = self._placed(right, top, words)
         rooms = [Extent(x, y, x + across - 1.0, y + 2 * RADIUS) for _, (x, y) in placed]
+        if self.aside:
+            rooms.append(Extent(right - 2 * across, top, right - across - 1.0, max(edges)))
         chosen = []
         for number, (kind, at) in enumerate(placed):
             beside_it = Extent(at[0] + 2 * RADIUS + 2.0, at[1], at[0] + across, at[1] + 2 * RADIUS)
@@ -93,6 +104,8 @@ class Window:
                 canvas.circle(mark, RING)
                 draw_letter(canvas, mark, letter)
             draw_words(canvas, at, joint, words)
+            below = (at[0], at[1] + _height(joint, words) + BETWEEN)
+            _draw_stacks(canvas, joint, (at[0] - across, at[1]) if self.aside else below)
         return max(edges) - BETWEEN if placed else top
 
     def _placed(self, right: float, top: float, words: float) -> tuple[list[tuple[Kind, Point]], list[float]]:
@@ -105,8 +118,12 @@ class Window:
             # the one farthest to the right has its window there, so that lines to them do not cross
             for column, kind in enumerate(sorted(row, key=_across, reverse=True)):
                 found.append((kind, (right - (column + 1) * INSET_WIDTH, edges[column])))
-                high = max(2 * RADIUS, *(words_height(view, words) for view, _ in kind))
-                edges[column] += high + BETWEEN
+                high = max(_height(view, words) for view, _ in kind)
+                apart = max(_stacks_height(view) for view, _ in kind)
+                if self.aside:
+                    edges[1] += apart
+                    apart = 0.0
+                edges[column] += high + apart + BETWEEN
         return found, edges
 
     def _letters(self, placed: Sequence[tuple[Kind, Point]], led: Sequence[bool]) -> list[str]:
@@ -134,6 +151,28 @@ class Window:
                 return joint, numbers[id(joint)], True
         joint = next((joint for joint, ring in kept if ring), kept[0][0])
         return joint, numbers[id(joint)], False
+
+
+def _height(joint: JointView, words: float) -> float:
+    """How high a window is with what is beside it (mm)."""
+    return max(2 * RADIUS, words_height(joint, words))
+
+
+def _stacks_height(joint: JointView) -> float:
+    """How high the pieces are that are pulled apart below a window (mm)."""
+    width = _stack_width(joint)
+    return max((BETWEEN + stack.height(width) for stack in joint.stacks), default=0.0)
+
+
+def _stack_width(joint: JointView) -> float:
+    """The stacks of a window are side by side."""
+    return (INSET_WIDTH - BESIDE) / max(1, len(joint.stacks))
+
+
+def _draw_stacks(canvas: Canvas, joint: JointView, at: Point) -> None:
+    width = _stack_width(joint)
+    for number, stack in enumerate(joint.stacks):
+        draw_stack(canvas, stack, (at[0] + number * width, at[1]), width - GAP)
 
 
 def _across(kind: Kind) -> float:

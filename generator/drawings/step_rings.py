@@ -19,6 +19,8 @@ from generator.drawings.step_motions import DrawnMotion
 
 #: A ring in the picture, and the paper about one with a letter (mm).
 RING, RIM = 2.2, 0.5
+#: Between a ring and an arrow (mm).
+CLEAR = 0.05
 #: Rings that a picture bears.
 MOST_RINGS = 8
 #: The styles of a ring about what shows and about what is behind something.
@@ -41,7 +43,7 @@ class Ring:
     @property
     def room(self) -> Extent:
         """What it takes of the paper."""
-        return Extent(self.at[0] - RING, self.at[1] - RING, self.at[0] + RING, self.at[1] + RING)
+        return Extent(*self.at, *self.at).grown(RING + CLEAR)
 
     def draw(self, canvas: Canvas, letter: str) -> None:
         """The ring, with the letter of its window where it needs one."""

@@ -167,22 +167,23 @@ def from_plates(
 def into_plates(
     figures: Figures, step: Step, bodies: Mapping[str, Body]
 ) -> Iterator[tuple[PlacedScrew, int, str]]:
-    """Screws of what a plate carries, up into the plate's tapped holes."""
+    """Screws of what a plate carries, up into the plate's tapped holes of their thread."""
     moved = {mark for motion in step.motions for mark in motion.marks}
     rows = {mark: row for row in figures.parts for mark in row.marks}
-    holes = {
-        picture.on: [each for each in rows[picture.on].operations if each.op == TAPPED]
+    holes = [
+        (picture, hole)
         for picture in figures.stand.facts.pictures
         if picture.on in moved and picture.on in rows
-    }
-    count = sum(map(len, holes.values()))
-    own = [
-        each for each in step.fixings if each.tool and each.count == count and size_of(figures, each.item)[2]
+        for hole in rows[picture.on].operations
+        if hole.op == TAPPED
     ]
-    for picture in figures.stand.facts.pictures if own else ():
-        plate = bodies.get(picture.on)
-        for hole in holes.get(picture.on, ()) if plate else ():
-            assert plate is not None
+    for fixing in (each for each in step.fixings if each.tool):
+        thread = size_of(figures, fixing.item)[2].partition(" ")[0]
+        own = [(picture, hole) for picture, hole in holes if hole.thread == thread]
+        for picture, hole in own if len(own) == fixing.count else ():
+            plate = bodies.get(picture.on)
+            if plate is None:
+                continue
             x, y = (plate.bounds[i] + float(hole.at[i]) for i in range(2))
             flange = (
                 block[2]
@@ -192,7 +193,7 @@ def into_plates(
                 and abs(block[5] - plate.bounds[2]) < TOUCH
             )
             head = next(flange, plate.bounds[2])
-            one = driven(figures, own[-1], (x, y, head), (0.0, 0.0, 1.0), picture.on)
+            one = driven(figures, fixing, (x, y, head), (0.0, 0.0, 1.0), picture.on)
             yield one, 1, f"up into the tapped holes of {picture.on}"
 
 

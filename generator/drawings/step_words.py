@@ -9,6 +9,7 @@ from generator.bench.fillings.screw_rules import FIXED_IN_BAY
 from generator.drawings.dimensions import Ruler
 from generator.drawings.eye import Eye
 from generator.drawings.joint_views import JointView
+from generator.drawings.mark_runs import by_number, runs
 from generator.drawings.step_arrows import bounds
 from generator.drawings.step_motions import DrawnMotion
 from generator.drawings.step_places import STRIP, common_setback, faces_placed, far_text, hangs_in_bay
@@ -17,6 +18,8 @@ from generator.figures.model import Figures
 from generator.figures.rows.assembly import Shape, Step
 from generator.units.format import format_mm, next_finer
 
+#: What a part of metal is cut with where it is fitted.
+MACHINING = ("drill", "tap ")
 #: What begins a check.
 CHECK = "Check:"
 #: Which face of a wall is up when an axis of the bench points up.
@@ -36,16 +39,22 @@ def words_below(
     of_several: bool,
 ) -> str:
     """The sentences below a picture, but for what is made like it: what to take has a line of its own."""
+    placed = {mark for motion in step.motions for mark in motion.marks}
     found = [*_laid(moving, ruler)] if on_blocks and not standing else []
     found.append(_seen(step, view, bool(standing), on_blocks))
     if not step.tools and (step.motions or step.key == NUTS):
         found.append("By hand.")
     shown = [words for joint in joints if joint.key or joint.driven for words in joint.words]
-    tools = [tool for tool in step.tools if not any(tool in words for words in shown)]
+    drills = [tool for tool in step.tools if tool.startswith(MACHINING) and "saw" not in step.tools]
+    if drills:
+        cut = [row for row in figures.parts for each in row.operations if each.thread]
+        marks = dict.fromkeys(mark for row in cut for mark in row.marks if mark in placed)
+        found.append(f"First {' and '.join(drills)}: {runs(sorted(marks, key=by_number))}.")
+    tools = [tool for tool in step.tools if tool not in drills and not any(tool in words for words in shown)]
     if tools:
         found.append(f"With: {', '.join(tools)}.")
     if "saw" in step.tools:
-        found.append("All places are on the part sheets.")
+        found += [*_tapped(figures, step), "All places are on the part sheets."]
     found += [*faces_placed(figures, moving, ruler), *_measured(figures, moving, standing, ruler)]
     said = " ".join(sentence for sentence in found if sentence)
     first = (
@@ -54,6 +63,20 @@ def words_below(
     )
     lines = [" ".join(first), said, " ".join(step.shown), *_checks(step, ruler)]
     return "\n".join(line for line in lines if line)
+
+
+def _tapped(figures: Figures, step: Step) -> Iterator[str]:
+    """Which of the parts that are cut get a thread in their ends; the others where these are fewer."""
+    found: dict[str, list[str]] = {}
+    for row in figures.parts:
+        own = [mark for mark in row.marks if mark in step.parts]
+        for thread in dict.fromkeys(each.thread for each in row.operations if each.thread):
+            found.setdefault(thread, []).extend(own)
+    for thread, marks in found.items():
+        rest = [mark for mark in step.parts if mark not in marks]
+        if marks:
+            which = f"all but {runs(rest)}" if len(rest) < len(marks) else runs(marks)
+            yield f"Tap {thread}: ends of {which if rest else 'all'}."
 
 
 def with_note(words: str, note: str) -> str:

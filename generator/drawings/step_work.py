@@ -119,6 +119,8 @@ def _bar(row: PartRow, tools: Sequence[str], ruler: Ruler, long: float) -> Canva
         _drill(canvas, (min(places), HIGH / 2 - 0.7))
     if "saw" in tools:
         _saw(canvas, (long, 0.0), HIGH)
+    if tap := _tap_of(row, tools):
+        _tap(canvas, (0.0, HIGH / 2), tap)
     ticks = [Tick(x, text) for x, text in places.items()]
     running(
         canvas,
@@ -178,6 +180,22 @@ def _drill(canvas: Canvas, tip: Point) -> None:
         canvas.line((x - 0.9, y - 2.0 - 1.7 * turn), (x + 0.9, y - 3.2 - 1.7 * turn), "thin")
     canvas.rect(x - 1.9, y - 12.2, 3.8, 3.2, "hole")
     canvas.text((x + 3.2, y - 8.0), "drill", SMALL_TEXT)
+
+
+def _tap_of(row: PartRow, tools: Sequence[str]) -> str:
+    """The tap for the thread in the ends of a part; nothing where none is cut."""
+    threads = (each.thread for each in row.operations if each.thread)
+    return next((tool for tool in tools for thread in threads if tool == f"tap {thread}"), "")
+
+
+def _tap(canvas: Canvas, tip: Point, name: str) -> None:
+    """A tap that goes into the end of a bar."""
+    x, y = tip
+    canvas.rect(x - 9.0, y - 0.9, 11.0, 1.8, "hole")
+    for turn in range(5):
+        canvas.line((x - 3.5 + turn, y - 0.9), (x - 3.0 + turn, y + 0.9), "thin")
+    canvas.rect(x - 11.5, y - 1.4, 2.5, 2.8, "hole")
+    canvas.text((x - 13.0, y + SMALL_TEXT / 2), name, SMALL_TEXT, "end")
 
 
 def _router(canvas: Canvas, at: Point, half: float) -> None:

@@ -53,6 +53,8 @@ IN_HAND = {
     "square": ("tape measure",),
     "level": ("spirit level",),
 }
+#: The steps in which parts are cut.
+CUTTING = ("bars", "boards")
 #: A step of which a frame says nothing of its own.
 NO_WORDS = StepSays()
 
@@ -76,6 +78,7 @@ def assembly(
         replace(step, n=number)
         for number, step in enumerate(_in_order(described, runs(proof.ways), facts), 1)
     )
+    steps = tuple(_with_drills(steps, rows))
     blocked = tuple(describe(each) for each in causes(proof))
     shown = shapes(bench, whole.done.bodies)
     marks = {shape.mark for shape in shown}
@@ -111,6 +114,20 @@ def _in_own_words(bench: Bench, described: Sequence[Step]) -> Iterator[Step]:
                 squares=(*step.squares, *measured.get(says.squared_as, ())),
                 shown=step.shown if says.notes is None else _kept(step.shown, says.notes),
             )
+
+
+def _with_drills(steps: Sequence[Step], rows: Sequence[PartRow]) -> Iterator[Step]:
+    """Steps with a tap for each thread that they cut; pieces of metal that no step cuts are drilled where they come."""
+    by_mark = {mark: row for row in rows for mark in row.marks}
+    cut = {mark for step in steps if step.key in CUTTING for mark in step.parts}
+    for step in steps:
+        placed = dict.fromkeys(mark for motion in step.motions for mark in motion.marks)
+        marks = step.parts if step.key in CUTTING else [mark for mark in placed if mark not in cut]
+        own = [by_mark[mark] for mark in marks if mark in by_mark and by_mark[mark].metal]
+        acts = [each for row in own for each in row.operations]
+        drill = ("drill",) if acts and step.key not in CUTTING else ()
+        taps = (f"tap {each.thread}" for each in acts if each.thread)
+        yield replace(step, tools=tuple(dict.fromkeys((*step.tools, *drill, *taps))))
 
 
 def _kept(shown: Sequence[str], notes: Collection[str]) -> tuple[str, ...]:

@@ -189,6 +189,53 @@ def test_every_nut_has_its_mark_in_its_slot_and_the_bars_are_apart() -> None:
     assert grid == {("B3", "rear"), ("B4", "front")}
 
 
+def test_what_a_bolt_holds_is_pulled_apart_in_its_order_with_names_and_counts() -> None:
+    """From the head on: below are bolts, above what they go into. Plates are drilled and tapped in their step."""
+    done = figures("demo")
+    by_key = {step.key: step for step in done.assembly.steps}
+    parts = {mark: row for row in done.parts for mark in row.marks}
+    assert {each.thread for each in parts["CP1"].operations if each.thread} == {"M8"}
+    for key, order in (
+        ("casters", ("slot nut M8", "slot of", "CP1, hole Ø9", "4 × caster plate bolt M8 × 20")),
+        ("casters", ("tapped M8", "1 × caster", "4 × caster screw M8 × 16")),
+        ("top", ("slot nut M8", "slot of B3", "top bracket", "1 × washer", "1 × top")),
+        ("top", ("TOP", "top bracket", "2 × top")),
+    ):
+        picture = draw_step(done, by_key[key], Ruler())
+        assert picture is not None
+        heads = [text for text in picture.texts() if text.text.startswith("in order, one of ")]
+        columns = []
+        for head in heads:
+            below = [
+                t for t in picture.texts() if 0 < t.at[0] - head.at[0] < 14 and 0 < t.at[1] - head.at[1] < 40
+            ]
+            columns.append([text.text for text in sorted(below, key=lambda text: text.at[1])])
+        found = [" / ".join(column) for column in columns]
+        where = [[text.find(each) for each in order] for text in found]
+        assert any(-1 not in places and places == sorted(places) for places in where), found
+    written = " ".join(
+        text.text for text in (draw_step(done, by_key["casters"], Ruler()) or drawings("demo")[0]).texts()
+    )
+    assert "First drill and tap M8: CP1–CP6." in written
+    assert {"drill", "tap M8"} <= set(by_key["casters"].tools)
+    assert "tap M8" in by_key["bars"].tools
+    assert not {"drill", "tap M8"} & set(by_key["rails"].tools)
+
+
+@pytest.mark.parametrize(("key", "bolts"), [("gussets", 16), ("panel-brackets", 50)])
+def test_bolts_that_nuts_in_slots_wait_for_have_a_window(key, bolts) -> None:
+    """Corner brackets have four bolts, two in each leg; panel brackets one."""
+    done = compute(solved(sample_text("wall-bench")))[0]
+    step = next(step for step in done.assembly.steps if step.key == key)
+    (bought,) = [each for each in step.fixings if "key" in each.tool]
+    picture = draw_step(done, step, Ruler())
+    assert picture is not None
+    written = " ".join(text.text for text in picture.texts())
+    assert bought.count == bolts
+    assert f"{bolts} × {bought.item}" in written
+    assert "slot nut M8, in the slot" in written
+
+
 def test_a_window_names_the_screw_that_was_chosen_for_what_it_joins() -> None:
     """A side goes into the ends, a face gets its screws from inside; a bracket has a bolt and screws."""
     done = figures("demo")

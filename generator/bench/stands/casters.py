@@ -31,6 +31,7 @@ from generator.bench.stands.facts import (
 )
 from generator.bench.stands.plates import (
     CORNERS,
+    DRILLED,
     OnPlates,
     Plated,
     PlateLaws,
@@ -201,7 +202,7 @@ class Casters(OnPlates):
                 ),
             ),
             rule=_rule(len(points)),
-            step=replace(STEP, notes=held.acts((*STEP.notes[:1], *steering(spec), *STEP.notes[1:]))),
+            step=replace(STEP, before=DRILLED, notes=held.acts((*STEP.notes[:1], *steering(spec), *STEP.notes[1:]))),
             laws=Judges(RATING, IN_THE_AIR),
             parts=held.plates,
             bolts=held.bolts,

@@ -115,6 +115,8 @@ class StepWords:
     blocks: str
     carried: str
     lowers: bool = True
+    before: tuple[str, ...] = ()
+    """Notes that come first: what is done to the pieces before they are fitted."""
 
 
 # ---- pictures

@@ -31,6 +31,7 @@ from generator.bench.stands.facts import (
 from generator.bench.stands.feet_laws import IN_THE_AIR, LAWS, OF_PLATES, RATING, foot_card, foot_verdicts
 from generator.bench.stands.plates import (
     CORNERS,
+    DRILLED,
     OnPlates,
     Plated,
     PlateWish,
@@ -166,7 +167,7 @@ class Feet(OnPlates):
             rating=card.rating,
             lumps=(Lump(name, points, float(layout.levels.floor_to_frame) - PAD, "feet"),),
             rule=feet_rule(len(points)),
-            step=replace(words, notes=held.acts(words.notes)),
+            step=replace(words, before=DRILLED, notes=held.acts(words.notes)),
             laws=Judges(RATING, IN_THE_AIR),
             parts=held.plates,
             bolts=held.bolts,

@@ -47,7 +47,7 @@ from generator.bench.stands.feet import (
 from generator.bench.stands.feet import PATH as FEET
 from generator.bench.stands.feet_laws import IN_THE_AIR, RATING, foot_card
 from generator.bench.stands.lifted_laws import LAWS, lifted_verdicts
-from generator.bench.stands.plates import OnPlates, PlateWish, Spot, corner_spots, plated
+from generator.bench.stands.plates import DRILLED, OnPlates, PlateWish, Spot, corner_spots, plated
 from generator.bench.terms import TermWords
 from generator.calculators.casters import caster_centre
 from generator.calculators.fasteners import THREADS
@@ -181,7 +181,7 @@ class Lifted(OnPlates):
                 Lump(spec.base.casters, casters, floor - lift - float(rolls.height) / 2, "casters"),
             ),
             rule=feet_rule(len(feet)),
-            step=replace(STEP, notes=held.acts((*STEP.notes[:1], *steering(spec), *STEP.notes[1:]))),
+            step=replace(STEP, before=DRILLED, notes=held.acts((*STEP.notes[:1], *steering(spec), *STEP.notes[1:]))),
             laws=Judges(RATING, IN_THE_AIR),
             parts=held.plates,
             bolts=held.bolts,

@@ -80,7 +80,8 @@ def _knee_line(layout: Layout) -> Fraction | None:
     return min(lines, key=lambda line: (abs(line + half - middle), line), default=None)
 
 
-#: How plates below timber are fixed.
+#: What a plate needs before it is fixed, and how plates below timber are.
+DRILLED: tuple[str, ...] = ("Drill and tap the plates by their part sheets.",)
 COACH_SCREWS = "Drive the coach screws up through the plates into the frame, with washers."
 
 

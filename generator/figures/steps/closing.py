@@ -268,7 +268,7 @@ class ClosingSteps(StepWriter):
             on.title,
             self.bench.stand.parts,
             on.direction,
-            on.notes,
+            (*on.before, *on.notes),
             cautions=on.cautions,
             # what is said before the bench comes down from its blocks
             shown=on.notes[1:-1],
