@@ -24,6 +24,22 @@ def opposite(face: str) -> str:
     return pair[1 - pair.index(face)]
 
 
+def same_from_both_sides(row: PartRow, face: str) -> bool:
+    """Whether the face across has the same cuts from here to there, all in the middle: one strip shows both."""
+    own, other = (
+        sorted((op.op, op.at, op.size, op.depth or 0) for op in row.operations if op.face == each)
+        for each in (face, opposite(face))
+    )
+    breadth = row.width if row.across not in (row.along, axis_of(face)) else row.thickness
+    in_the_middle = all(isinstance(size, tuple) and at[1] * 2 == breadth for _, at, size, _ in own)
+    return bool(own) and own == other and in_the_middle
+
+
+def axis_of(face: str) -> str:
+    """The axis across a face."""
+    return next(axis for axis, faces in FACES.items() if face in faces)
+
+
 def drawn_from_below(row: PartRow, face: str) -> bool:
     """Whether a face that lies with the datum end at the left has its left, front or bottom edge below.
 

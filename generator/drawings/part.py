@@ -51,8 +51,8 @@ def tray_thickness(figures: Figures) -> Fraction:
 
 def draw_for_page(figures: Figures, row: PartRow, ruler: Ruler) -> Drawing:
     """The part's drawing for a page that has its hole table too: brief when it would fill the page alone."""
-    if row.is_bar:
-        return draw_part(figures, row, ruler, brief=says_holes_below(row))
+    if says_holes_below(row):
+        return draw_part(figures, row, ruler, brief=True)
     if (drawn := draw_set_out(figures, row, ruler, ON_PAGE)) and one_view(figures, row):
         return drawn
     most = inf if row.operations else PLAIN if is_plain(row) else ON_PAGE
@@ -73,8 +73,11 @@ def is_plain(row: PartRow) -> bool:
 
 
 def says_holes_below(row: PartRow) -> bool:
-    """Whether its drawing calls the holes and leaves their depths to the hole table: a bar has room for no more."""
-    return row.is_bar and bool(holes_of(row))
+    """Whether its drawing calls the holes and leaves their depths to the hole table, as there is room in slotted bars.
+
+    Of what is cut from here to there, as in timber, the drawing says both.
+    """
+    return row.is_bar and row.metal and bool(holes_of(row))
 
 
 def holes_of(row: PartRow) -> tuple[OperationRow, ...]:

@@ -9,14 +9,14 @@ from math import inf
 
 from generator.bench.piece import MORTISES, TENONS
 from generator.drawings.bar_end import draw_end, fill_of
-from generator.drawings.bar_faces import drawn_from_below, faces_drawn, opposite
+from generator.drawings.bar_faces import drawn_from_below, faces_drawn, opposite, same_from_both_sides
 from generator.drawings.bar_map import BarMap, bar_map, draw_breaks
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.dimensions import ROW, Row, Ruler, Tick, overall, running
 from generator.drawings.extent import Point
 from generator.drawings.face_sign import WIDTH, draw_cube
 from generator.drawings.hole_calls import counted, draw_hole, size_of
-from generator.drawings.letter_sizes import SMALL_TEXT, TEXT
+from generator.drawings.letter_sizes import SMALL_TEXT, TEXT, text_width
 from generator.drawings.lettering import fitting, notes
 from generator.drawings.part_marks import pieces
 from generator.drawings.shapes import Text
@@ -27,10 +27,14 @@ STRIP_LENGTH = 140.0
 """Greatest length in mm of a bar on the paper."""
 SECTION_SCALE, BRIEF_SCALE = 0.5, 0.36
 """Largest scale of the section; the same beside a hole table."""
-NARROWER = (1.0, 0.85, 0.7)
+NARROWER = (1.0, 0.85, 0.7, 0.55, 0.4, 0.28)
 """Parts of that scale for bars with so many faces that they are too high for their sheet."""
 EXAGGERATION = 2.8
 """The section's scale is at most this many times the length's: a counterbore at S/2 stays clear of the end."""
+#: Of two faces that are the same the second is not drawn.
+LATER = tuple(high for _, high in FACES.values())
+SHORT = 6.0
+"""How much longer (mm) than a brief strip is high a word beside its end may be."""
 NAME_ROOM = 24.0
 """Room in mm for a face's name to the left of its strip."""
 
@@ -69,6 +73,8 @@ def bar_drawing(
     across = places.scale if places.is_broken else min(largest, EXAGGERATION * places.scale)
     bottom = 0.0
     for face in faces_drawn(row):
+        if same_from_both_sides(row, face) and face in LATER:
+            continue
         strip = Canvas()
         BarFace(strip, row, face, ruler, places, across).draw(opening, brief)
         canvas.place(strip, 0.0, bottom - strip.extents().top)
@@ -131,7 +137,7 @@ class BarFace:
             y = middle + side * opening * self.across / 2
             canvas.line((0.0, y), (end, y), "thin")
         canvas.line((-3.0, middle), (end + 3.0, middle), "centre")
-        self.bores()
+        self.bores(brief)
         here = [o for o in self.row.operations if o.face == self.face]
         through = [o for o in self.row.operations if o.face == opposite(self.face) and o.depth is None]
         for operation in (*through, *sorted(here, key=breadth, reverse=True)):
@@ -151,7 +157,7 @@ class BarFace:
             0.0,
             labels,
             -self.height,
-            zero_note=self.row.datum[0],
+            zero_note=FACES[self.row.along][0],
         )
         if brief:
             self.call(here)
@@ -204,8 +210,8 @@ class BarFace:
                 if self.canvas.text_if_free(Text((x, y), words, SMALL_TEXT, "middle"), clear=0.6):
                     break
 
-    def bores(self) -> None:
-        """The tapped holes in the ends: hidden lines, and a word beside the end."""
+    def bores(self, brief: bool) -> None:
+        """The tapped holes in the ends: hidden lines, and a word beside the end, in a `brief` drawing a short one."""
         for operation in end_operations(self.row):
             if operation.op in TENONS:
                 continue
@@ -217,14 +223,19 @@ class BarFace:
             for y in (-self.height / 2 - half, -self.height / 2 + half):
                 self.canvas.line((start, y), (start + depth, y), "hidden")
             beside = (-4.5 if low else end + 6.5, -self.height / 2)
-            self.canvas.text(beside, end_word(operation), SMALL_TEXT, "middle", upward=True, style="note")
+            word = end_word(operation)
+            if not brief or text_width(word, SMALL_TEXT) < self.height + SHORT:
+                # once for all that is in an end
+                self.canvas.text_if_free(Text(beside, word, SMALL_TEXT, "middle", upward=True, style="note"))
 
     def name(self, middle: float) -> None:
         """At the left the face in the cube, its name, and which way is up on the paper."""
         x = -NAME_ROOM / 2 - 6.0
         draw_cube(self.canvas, (x - WIDTH / 2, middle - 2.0), self.face)
         self.canvas.text((x, middle + TEXT - 0.5), self.face, TEXT, "middle", style="mark")
-        self.canvas.text((x, middle + TEXT + 3.8), f"↑ {self.edges[1]}", SMALL_TEXT, "middle", style="note")
+        also = same_from_both_sides(self.row, self.face)
+        words = f"and {opposite(self.face)}" if also else f"↑ {self.edges[1]}"
+        self.canvas.text((x, middle + TEXT + 3.8), words, SMALL_TEXT, "middle", style="note")
 
 
 def other_axis(row: PartRow, face: str) -> str:

@@ -4,19 +4,27 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from itertools import combinations
 
 import pytest
 
+from generator.bench.solve import solve
 from generator.drawings.bar_map import bar_map
 from generator.drawings.dimensions import Ruler
 from generator.drawings.labels import HEIGHTS, LABEL_WIDTH, Label, machining
 from generator.drawings.paper import A4, LETTER, Paper
 from generator.drawings.profile import shown
+from generator.drawings.shapes import Text
+from generator.drawings.sheet import Stamp, room
 from generator.figures.cautions import CAUTIONS, cautions_of
+from generator.figures.compute import compute
 from generator.figures.homes import homes
 from generator.pages import part_index
 from generator.prints.label_faces import lies_on, middle_of
 from generator.prints.labels import in_short
+from generator.prints.part_sheets import contents
+from generator.resources import bundled
+from generator.spec.load import read_spec_file
 from tests.prints.bench import NAMES, figures_of, sheets
 
 PAPER = pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
@@ -263,3 +271,22 @@ def test_the_part_index_names_the_step_that_the_label_names(name: str) -> None:
         # it moves in that step: a corner post into its end frame, long before that goes to the bench
         moved = {mark for motion in row["step"].motions for mark in motion.marks}
         assert row["mark"] in moved
+
+
+@pytest.mark.parametrize("name", ["samples/lumber", "samples/joiner", "samples/row"])
+def test_no_part_of_timber_or_of_many_faces_runs_over_its_caution(name: str) -> None:
+    """On the lower of the two papers, whatever the part has cut into it."""
+    figures = compute(solve(read_spec_file(bundled("specs") / f"{name}.yml")))[0]
+    ruler = Ruler(figures.spec.units)
+    stamp = Stamp("a", "b", "A", "2026-01-01", "c", figures.spec.units)
+    drawn = contents(figures, ruler, LETTER, stamp)
+    free = room(LETTER)
+    for sheet in drawn:
+        boxes = [(t.text, t.extent()) for t in sheet.canvas.shapes if isinstance(t, Text)]
+        assert [text for text, box in boxes if box.bottom > free.bottom + 0.5] == [], sheet.description
+        crossed = [(a, b) for (a, one), (b, two) in combinations(boxes, 2) if one.overlaps(two)]
+        assert crossed == [], sheet.description
+        first = next(text for text, _ in boxes)
+        assert any(first.startswith(mark) for row in figures.parts for mark in row.marks), sheet.description
+    # small parts share a sheet
+    assert any("; " in sheet.description for sheet in drawn)
