@@ -114,7 +114,7 @@ def _hole(canvas: Canvas, sketch: Sketch, ruler: Ruler) -> None:
     )
     if depths:
         deep = float(depths[-1]) * scale
-        text = ", ".join(map(ruler.text, depths))
+        text = ", ".join(map(ruler.fine if "depth" in sketch.fine else ruler.text, depths))
         overall(canvas, Row("y", wide + ROW_GAP, 1), 0.0, deep, text, foot=float(fences[-1]) * scale + half)
     canvas.text((-STOP, -5.5), "fence", SMALL_TEXT, "middle", style="note")
 
@@ -147,8 +147,42 @@ def _notch(canvas: Canvas, sketch: Sketch, ruler: Ruler) -> None:
     corners = ((wide, 0.0), (44.0, 0.0), (44.0, 28.0), (0.0, 28.0), (0.0, high), (wide, high))
     canvas.polygon(corners, "fill-wood")
     canvas.polyline(((wide, 0.0), (0.0, 0.0), (0.0, high)), "hidden")
-    overall(canvas, Row("x", -ROW_GAP, -1), 0.0, wide, ruler.text(along), foot=0.0)
-    overall(canvas, Row("y", -ROW_GAP, -1), 0.0, high, ruler.text(across), foot=0.0)
+    overall(canvas, Row("x", -ROW_GAP, -1), 0.0, wide, _said(sketch, ruler, "along"), foot=0.0)
+    overall(canvas, Row("y", -ROW_GAP, -1), 0.0, high, _said(sketch, ruler, "across"), foot=0.0)
+
+
+def _slot(canvas: Canvas, sketch: Sketch, ruler: Ruler) -> None:
+    """A section across a groove or mortise."""
+    width, depth = sketch.sizes["width"][0], sketch.sizes["depth"][0]
+    scale = 20.0 / float(max(width, depth))
+    wide, deep = float(width) * scale, float(depth) * scale
+    left, high = (44.0 - wide) / 2, deep + 8.0
+    corners = ((0.0, 0.0), (left, 0.0), (left, deep), (left + wide, deep), (left + wide, 0.0), (44.0, 0.0))
+    canvas.polygon((*corners, (44.0, high), (0.0, high)), "fill-wood")
+    overall(canvas, Row("x", -ROW_GAP, -1), left, left + wide, _said(sketch, ruler, "width"), foot=0.0)
+    overall(canvas, Row("y", 44.0 + ROW_GAP, 1), 0.0, deep, _said(sketch, ruler, "depth"), foot=left + wide)
+
+
+def _tenon(canvas: Canvas, sketch: Sketch, ruler: Ruler) -> None:
+    """The end of a timber from its narrow side: a tenon with two cheeks, or a lap that half of it leaves."""
+    shoulder, stays = float(sketch.sizes["shoulder"][0]), float(sketch.sizes["stays"][0])
+    cheek = float(sketch.sizes["cheek"][0]) if "cheek" in sketch.sizes else 0.0
+    thick = stays + 2 * cheek if cheek else 2 * stays
+    scale = min(22.0 / shoulder, 24.0 / thick)
+    long, high, over = shoulder * scale, thick * scale, cheek * scale
+    low = over + stays * scale
+    corners = ((0.0, over), (long, over), (long, 0.0), (44.0, 0.0), (44.0, high), (long, high))
+    canvas.polygon((*corners, (long, low), (0.0, low)), "fill-wood")
+    overall(canvas, Row("x", -ROW_GAP, -1), 0.0, long, _said(sketch, ruler, "shoulder"), foot=over)
+    overall(canvas, Row("y", -ROW_GAP, -1), over, low, _said(sketch, ruler, "stays"), foot=0.0)
+    if cheek:
+        right = Row("y", 44.0 + ROW_GAP, 1)
+        overall(canvas, right, 0.0, over, _said(sketch, ruler, "cheek"), foot=44.0)
+
+
+def _said(sketch: Sketch, ruler: Ruler, name: str) -> str:
+    """A length as its card writes it."""
+    return (ruler.fine if name in sketch.fine else ruler.text)(sketch.sizes[name][0])
 
 
 def _opening(canvas: Canvas, sketch: Sketch, ruler: Ruler) -> None:
@@ -193,4 +227,6 @@ _SORTS: Mapping[str, Callable[[Canvas, Sketch, Ruler], None]] = {
     "notch": _notch,
     "opening": _opening,
     "template": _template,
+    "slot": _slot,
+    "tenon": _tenon,
 }

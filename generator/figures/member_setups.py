@@ -68,8 +68,15 @@ def _card(card: WorkCard) -> Setup:
     return Setup(
         0, card.key, card.title, card.tool,
         tuple(Setting(each.name, each.values, each.fine, each.text) for each in card.settings),
-        card.act, card.passes, card.marks, cautions=card.cautions,
+        card.act, card.passes, card.marks, cautions=card.cautions, sketch=_sketch(card),
     )  # fmt: skip
+
+
+def _sketch(card: WorkCard) -> Sketch | None:
+    """The picture of what the card's settings show."""
+    sizes = {each.shows: each.values for each in card.settings if each.shows}
+    fine = frozenset(each.shows for each in card.settings if each.shows and each.fine)
+    return Sketch(card.picture, sizes, fine=fine) if card.picture else None
 
 
 def _deeper(card: DrillCard, places: Sequence[Place]) -> Iterator[Setting]:

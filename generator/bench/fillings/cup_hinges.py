@@ -176,9 +176,11 @@ def cup_cards(bench: Solved) -> Iterator[WorkCard]:
         "Holes for the cups of hinges",
         "drill press with fence and depth stop, and the drill for this cup",
         (
-            WorkSetting("Drill", (cup.diameter,)),
-            WorkSetting("Depth stop", (cup.depth,), fine=True),
-            WorkSetting("Fence to the middle of the drill", (cup.from_edge + cup.diameter / 2,)),
+            WorkSetting("Drill", (cup.diameter,), shows="diameter"),
+            WorkSetting("Depth stop", (cup.depth,), fine=True, shows="depth"),
+            WorkSetting(
+                "Fence to the middle of the drill", (cup.from_edge + cup.diameter / 2,), shows="fence"
+            ),
             *(
                 WorkSetting(f"Middles above the lower end: {', '.join(marks)}", places)
                 for places, marks in heights.items()
@@ -193,6 +195,7 @@ def cup_cards(bench: Solved) -> Iterator[WorkCard]:
         "The cup goes in by hand, its rim is flat on the board, and nothing shows on the other face.",
         tuple(own[door.place] for door in doors),
         ("drill", "dust"),
+        picture="hole",
     )
 
 

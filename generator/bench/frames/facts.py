@@ -175,12 +175,16 @@ class BuiltFrame(Protocol):
 
 @dataclass(frozen=True)
 class WorkSetting:
-    """One line of a set-up: what is set, to what lengths (mm) or words; `fine` ones are measured with calipers."""
+    """One line of a set-up: what is set, to what lengths (mm) or words; `fine` ones are measured with calipers.
+
+    `shows` is what its lengths are in the picture of the card.
+    """
 
     name: str
     values: tuple[Fraction, ...] = ()
     text: str = ""
     fine: bool = False
+    shows: str = ""
 
 
 @dataclass(frozen=True)
@@ -197,6 +201,8 @@ class WorkCard:
     cautions: tuple[str, ...]
     first: bool = False
     """Done before anything is cut."""
+    picture: str = ""
+    """The sort of its picture, which has what its settings show; empty for a card without one."""
 
 
 @dataclass(frozen=True)

@@ -21,8 +21,8 @@ def lap_cards(timbers: Sequence[Part]) -> Iterator[WorkCard]:
             f"Notches for laps {number}" if many else "Notches for laps",
             "router with fence and stops, or saw with a depth stop and a wide chisel",
             (
-                WorkSetting("Notch, depth: half of the planed timber", (half,), fine=True),
-                WorkSetting("Stop: how far in from the face that the member meets", (length,)),
+                WorkSetting("Notch, depth: half of the planed timber", (half,), fine=True, shows="across"),
+                WorkSetting("Stop: how far in from the face that the member meets", (length,), shows="along"),
                 *(
                     WorkSetting(f"From, to, from the datum end: {part.mark} {act.face}", _span(act))
                     for part, act in places
@@ -36,6 +36,7 @@ def lap_cards(timbers: Sequence[Part]) -> Iterator[WorkCard]:
             "An off-cut of the member goes in by hand and does not rattle.",
             tuple(dict.fromkeys(part.mark for part, _ in places)),
             ("mortiser", "dust"),
+            picture="notch",
         )
     for number, (length, half, places, many) in enumerate(_alike(timbers, _LAP), 1):
         sides = [f"{part.mark} {act.face}: {_kept(part, act)} half stays" for part, act in places]
@@ -44,8 +45,8 @@ def lap_cards(timbers: Sequence[Part]) -> Iterator[WorkCard]:
             f"Laps {number}" if many else "Laps",
             "saw with a stop, or router table with fence and push block",
             (
-                WorkSetting("Stop: from the end to the shoulder line", (length,)),
-                WorkSetting("Lap, thickness that stays", (half,), fine=True),
+                WorkSetting("Stop: from the end to the shoulder line", (length,), shows="shoulder"),
+                WorkSetting("Lap, thickness that stays", (half,), fine=True, shows="stays"),
                 WorkSetting("Which half stays", text="; ".join(sides)),
             ),
             (
@@ -55,6 +56,7 @@ def lap_cards(timbers: Sequence[Part]) -> Iterator[WorkCard]:
             "Both faces are flush, and no light shows at the shoulder.",
             tuple(dict.fromkeys(part.mark for part, _ in places)),
             ("kickback", "dust"),
+            picture="tenon",
         )
 
 

@@ -59,8 +59,8 @@ def _mortises(timbers: list[Part]) -> Iterator[WorkCard]:
             f"Mortises {number}" if len(found) > 1 else "Mortises",
             "mortiser with depth stop, or router with fence and stops",
             (
-                WorkSetting("Chisel or cutter, width", (width,)),
-                WorkSetting("Depth stop", (depth,)),
+                WorkSetting("Chisel or cutter, width", (width,), shows="width"),
+                WorkSetting("Depth stop", (depth,), shows="depth"),
                 *_stretches(places),
             ),
             (
@@ -71,6 +71,7 @@ def _mortises(timbers: list[Part]) -> Iterator[WorkCard]:
             "The tenon goes in by hand to its shoulders and does not fall out.",
             _marks(places),
             ("mortiser", "dust"),
+            picture="slot",
         )
 
 
@@ -102,9 +103,11 @@ def _tenons(timbers: list[Part]) -> Iterator[WorkCard]:
             f"Tenons {number}" if len(found) > 1 else "Tenons",
             "saw with a stop, or router table with fence and push block",
             (
-                WorkSetting("Stop: from the end to the shoulder line", (length,)),
-                WorkSetting("Depth of each cheek, on the planed thickness", (cheek,), fine=True),
-                WorkSetting("Tenon, thickness", (thick,), fine=True),
+                WorkSetting("Stop: from the end to the shoulder line", (length,), shows="shoulder"),
+                WorkSetting(
+                    "Depth of each cheek, on the planed thickness", (cheek,), fine=True, shows="cheek"
+                ),
+                WorkSetting("Tenon, thickness", (thick,), fine=True, shows="stays"),
                 WorkSetting("Tenon, width", (wide,)),
                 *_edges(places),
             ),
@@ -116,6 +119,7 @@ def _tenons(timbers: list[Part]) -> Iterator[WorkCard]:
             "It goes in by hand. The shoulders close all round, and a square shows no lean.",
             _marks(places),
             ("kickback", "dust"),
+            picture="tenon",
         )
 
 
@@ -148,8 +152,10 @@ def _grooves(timbers: list[Part]) -> Iterator[WorkCard]:
             f"Grooves for panels {number}" if len(found) > 1 else "Grooves for panels",
             "router with fence and stops, or router table",
             (
-                WorkSetting("Groove, width: the measured sheet and its play", (width,), fine=True),
-                WorkSetting("Groove, depth", (depth,), fine=True),
+                WorkSetting(
+                    "Groove, width: the measured sheet and its play", (width,), fine=True, shows="width"
+                ),
+                WorkSetting("Groove, depth", (depth,), fine=True, shows="depth"),
                 WorkSetting("Groove, from the edge of the timber to its middle", _middles(places)),
                 *_stretches(places),
             ),
@@ -161,6 +167,7 @@ def _grooves(timbers: list[Part]) -> Iterator[WorkCard]:
             "The sheet goes in by hand and does not rattle.",
             _marks(places),
             ("mortiser", "dust"),
+            picture="slot",
         )
 
 

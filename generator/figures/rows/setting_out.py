@@ -135,7 +135,7 @@ class Sketch:
 
     `stops`: from `zero`, called `end`; `rabbet`: edge, height, thickness, tongue; `groove`: edge, height, width;
     `hole`: fence, diameter, depth; `thread`: bore, depth; `notch` and `opening`: along, across;
-    `template`: along, across, offset.
+    `template`: along, across, offset; `slot`: width, depth; `tenon`: shoulder, stays, and cheek where it has two.
     """
 
     sort: str
@@ -143,6 +143,8 @@ class Sketch:
     zero: str = ""
     end: str = ""
     metal: bool = False
+    fine: frozenset[str] = frozenset()
+    """Which of them are written to a twentieth of a millimetre, where their sort does not say it."""
 
 
 @dataclass(frozen=True)
