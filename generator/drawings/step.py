@@ -32,6 +32,7 @@ from generator.drawings.step_motions import DrawnMotion, apart, brackets_of, mov
 from generator.drawings.step_nuts import NutPlace, draw_nuts, nut_places, nut_views, nut_words
 from generator.drawings.step_places import common_setback
 from generator.drawings.step_rings import Looks
+from generator.drawings.step_sizes import OtherSize, draw_sizes, other_sizes
 from generator.drawings.step_stack import with_stacks
 from generator.drawings.step_still import Still, draw_lines, draw_pushes, squared_with, still
 from generator.drawings.step_words import with_note, words_below
@@ -66,21 +67,27 @@ def draw_step(
     links: Mapping[str, str] = NO_LINKS,
     slim_of: Drawing | None = None,
     also: str = "",
+    resized: Sequence[str] = (),
 ) -> Drawing | None:
     """The picture of a step; None for one that adds nothing to be seen. `links` lead from a mark to its sheet.
 
-    `also` is what it says below of sub-assemblies that it stands for.
+    `also` is what it says below of sub-assemblies that it stands for; those that are `resized` have a table of sizes.
     The slim one of a picture is for a phone: its labels are marks, and what is beside the other one is below it.
     """
-    scene = _scene(figures, step, ruler, links, also)
+    scene = _scene(figures, step, ruler, links, also, other_sizes(figures, step, resized, ruler))
     return scene.drawing(slim_of) if scene else None
 
 
 def draw_step_twice(
-    figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str] = NO_LINKS, also: str = ""
+    figures: Figures,
+    step: Step,
+    ruler: Ruler,
+    links: Mapping[str, str] = NO_LINKS,
+    also: str = "",
+    resized: Sequence[str] = (),
 ) -> tuple[Drawing, Drawing] | None:
     """The picture of a step and the slim one of it."""
-    scene = _scene(figures, step, ruler, links, also)
+    scene = _scene(figures, step, ruler, links, also, other_sizes(figures, step, resized, ruler))
     if scene is None:
         return None
     wide = scene.drawing(None)
@@ -131,6 +138,7 @@ class _Scene:
     from_where: str
     measures: Sequence[Measurement]
     footprints: Sequence[tuple[str, Sequence[Sequence[float]]]]
+    others: Sequence[OtherSize]
     _told_before: dict[frozenset[Fact], list[Told]] = field(default_factory=dict)
 
     def drawing(self, slim_of: Drawing | None) -> Drawing:
@@ -147,7 +155,7 @@ class _Scene:
         kinds = {joint.kind for joint in self.joints}
         # what is told of nuts, and what is pulled apart below two windows, need as much room as one more
         below = bool(kinds) and (bool(self.nuts) or any(each.stacks for each in self.joints))
-        many = len(kinds) + below >= MOST_WINDOWS or self._is_made
+        many = len(kinds) + below >= MOST_WINDOWS or self._is_made or self.others
         height = LOWER if many and not slim_of else HEIGHT
         scale, room = painted_room(self.faces, width, height)
         if slim_of:
@@ -190,6 +198,8 @@ class _Scene:
             note,
         ]
         draw_foot(canvas, view, with_note(self.from_where, " ".join(filter(None, said))), window, foot)
+        room = canvas.extents()
+        draw_sizes(canvas, self.others, (room.left, room.bottom + BETWEEN), slim=bool(slim_of))
         lines.look(canvas.shapes, bodies)
         title = f"Step {self.step.n}: {self.step.title}"
         words = " ".join((_description(self.step, self.moving), *self.from_where.split("\n"))).rstrip()
@@ -260,7 +270,14 @@ class _Scene:
         return picture.top + place.bottom + BETWEEN
 
 
-def _scene(figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str], also: str) -> _Scene | None:
+def _scene(
+    figures: Figures,
+    step: Step,
+    ruler: Ruler,
+    links: Mapping[str, str],
+    also: str,
+    others: Sequence[OtherSize],
+) -> _Scene | None:
     shapes = with_stands(figures)
     moves = shown_motions(step, shapes)
     quiet = still(figures, step, shapes, ruler) if not moves else None
@@ -282,11 +299,25 @@ def _scene(figures: Figures, step: Step, ruler: Ruler, links: Mapping[str, str],
     nuts = list(nut_places(figures, step, moving))
     joints += nut_views(step, opened, nuts, joints)
     scene = (figures, step, view, standing, moving, joints, ruler)
-    below = words_below(*scene, on_blocks=bool(on_blocks), of_several=bool(also))
+    below = words_below(*scene, on_blocks=bool(on_blocks), of_several=bool(also or others))
     words = f"{also}\n{below}".strip()
     measured = tuple(measures(figures, moving, standing, view, ruler))
     edges = tuple(footprints(moving, standing))
-    scene_of = (shapes, standing, moving, quiet, view, faces, opened, joints, nuts, words, measured, edges)
+    scene_of = (
+        shapes,
+        standing,
+        moving,
+        quiet,
+        view,
+        faces,
+        opened,
+        joints,
+        nuts,
+        words,
+        measured,
+        edges,
+        others,
+    )
     return _Scene(figures, step, ruler, links, *scene_of)
 
 

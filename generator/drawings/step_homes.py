@@ -124,13 +124,12 @@ def _also(figures: Figures, step: Step, shown: Pictured, motions: Sequence[Motio
     if shown.same:
         names = ", ".join(_called(step, home) for home in (shown.home, *shown.same))
         found.append(f"Make {shown.count}: {names}.")
-    for how, homes in (("Mirrored", shown.mirrored), ("In other sizes", shown.resized)):
-        if homes:
-            of_each = (
-                _made_of(step, home, letters) + _other_screws(figures, step, shown.home, home)
-                for home in homes
-            )
-            found.append(f"{how}: {'; '.join(of_each)}.")
+    if shown.mirrored:
+        of_each = (
+            _made_of(step, home, letters) + _other_screws(figures, step, shown.home, home)
+            for home in shown.mirrored
+        )
+        found.append(f"Mirrored: {'; '.join(of_each)}.")
     return " ".join(found)
 
 

@@ -25,7 +25,10 @@ NONE_YET: Mapping[int, Sequence[Both | None]] = MappingProxyType({})
 def pictures(figures: Figures, ruler: Ruler, place: int) -> Sequence[Both | None]:
     """The pictures of the step at a place among all steps, as `pictured` lists them."""
     step, links = figures.assembly.steps[place], part_links(figures)
-    return [draw_step_twice(figures, each.step, ruler, links, each.also) for each in pictured(figures, step)]
+    return [
+        draw_step_twice(figures, each.step, ruler, links, each.also, each.resized)
+        for each in pictured(figures, step)
+    ]
 
 
 def context(figures: Figures, ruler: Ruler, known: Mapping[int, Sequence[Both | None]] = NONE_YET) -> Context:

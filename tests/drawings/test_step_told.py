@@ -4,10 +4,15 @@ from __future__ import annotations
 
 import re
 from functools import cache
+from itertools import combinations
+
+import pytest
 
 from generator.bench.solve import solve
 from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
+from generator.drawings.extent import Extent
+from generator.drawings.lettering import PAGE_WIDTH
 from generator.drawings.step import draw_step, draw_step_twice
 from generator.drawings.step_homes import pictured
 from generator.figures.compute import compute
@@ -93,6 +98,47 @@ def test_a_picture_says_how_a_drawer_comes_onto_its_slides() -> None:
     assert f"Its axis is {above:g} mm (1 1/16 in) above the box's lower edge." in words
     assert "F1.1 drawer on its slides 3 above rail" in words
     assert "With: screwdriver." in words
+
+
+def test_drawers_of_other_sizes_have_a_table_of_their_pieces() -> None:
+    """F1.3 is as F4.3: its sides are 82 high and its box has 8 screws, two at each of four corners."""
+    done = figures("demo")
+    first, *_ = pictured(done, step_of(done, "drawers"))
+    pictures = draw_step_twice(done, first.step, Ruler(), {}, first.also, first.resized)
+    assert pictures is not None
+    rows = {mark: row for row in done.parts for mark in row.marks}
+    for picture in pictures:
+        _, table = words_of(picture).split("In other sizes ")
+        for name, number, screws in (("F1.2, F4.2", 2, 12), ("F1.3, F4.3", 3, 8), ("F1.4, F4.4", 4, 8)):
+            assert name in table
+            own = table.partition(name)[2].partition("F1.")[0]
+            face, side = rows[f"DF{number}"], rows[f"DS{2 * number}"]
+            assert f"DF{number}" in own
+            for row in (face, side):
+                assert f" {row.width} " in f" {own} "
+                # what all have in common is once in the head
+                assert str(row.length) in table
+            assert re.search(rf" {screws}( ×|$| )", own)
+        assert "drawer F1.2 (" not in words_of(picture)
+
+
+@pytest.mark.parametrize("name", ["demo", "wall-bench", "starter", "samples/island", "samples/joiner"])
+def test_a_table_of_sizes_stays_on_its_page_and_no_words_in_it_meet(name: str) -> None:
+    done = figures(name)
+    first, *_ = pictured(done, step_of(done, "drawers"))
+    assert first.resized
+    for ruler in (Ruler(), Ruler(both=True)):
+        pictures = draw_step_twice(done, first.step, ruler, {}, first.also, first.resized)
+        assert pictures is not None
+        for picture, width in zip(pictures, (PAGE_WIDTH, 118.01), strict=True):
+            sheet = Extent(0.0, 0.0, picture.width, picture.height)
+            assert picture.width <= width
+            # what a page leaves of Letter and A4
+            assert picture.height <= 235 or width < PAGE_WIDTH
+            boxes = picture.text_boxes()
+            assert all(sheet.contains(box) for _, box in boxes)
+            for (one, a), (other, b) in combinations(boxes, 2):
+                assert not a.overlaps(b), (picture.id, one, other)
 
 
 def test_on_a_phone_marks_have_their_words_in_a_list_below_and_long_names_have_letters() -> None:
