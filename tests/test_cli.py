@@ -279,6 +279,13 @@ def test_a_folder_that_is_none_of_ours_is_refused(out: str, capsys: pytest.Captu
     assert Path("mine.yml").read_text() == text
 
 
+def test_a_pdf_is_no_folder_to_print_into(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["print", str(SPECS / "starter.yml"), "--out", "shop.pdf"]) == 2
+    said = capsys.readouterr().err
+    assert "--out names a folder" in said and "Write --out shop" in said
+    assert list(Path().iterdir()) == []
+
+
 def test_check_counts_what_is_to_be_mended(capsys: pytest.CaptureFixture[str]) -> None:
     demo = (SPECS / "demo.yml").read_text()
     Path("low.yml").write_text(demo.replace("rating: 180 kg", "rating: 100 kg"))

@@ -13,7 +13,7 @@ CARRYING = {4: 3, 6: 4}
 ROLLING_FACTOR = inexact(constant("5/4", "allowance for rolling over joints", unit=""))
 
 #: Nut radius + 2 + room for a driver, from the bar to the nearest caster hole (mm). Common practice, no source.
-NUT_ROOM = constant(20, "room for a nut and its driver")
+NUT_ROOM = constant(20, "space for a nut and its driver")
 
 
 @dataclass(frozen=True)

@@ -22,7 +22,7 @@ WIDEST = constant(5, "widest tenon in thicknesses", unit="")
 #: Beside the end of a post the tenon leaves this part of the member's width. Magazine rule of thumb.
 HAUNCH = constant("1/3", "part of the width left beside the end of a post", unit="")
 #: Between two tenons, and between a tenon's mortise and a bolt's hole.
-APART = constant(2, "room between the ends of two tenons")
+APART = constant(2, "space between the ends of two tenons")
 WOOD = constant(6, "least wood between a mortise and a bolt's hole")
 #: Wood that a stub leaves to the edges of the member it is in, beyond its own length.
 BESIDE_STUB = constant(8, "wood beside a stub tenon")
@@ -35,7 +35,7 @@ SHORTEST_TENON = constant(20, "shortest tenon that holds a post")
 #: Wood on each side of a mortise.
 CHEEK = constant(10, "least wood beside a mortise")
 #: A bolt ends this far before the bottom of its hole.
-BEHIND = constant(2, "room behind the end of a bolt")
+BEHIND = constant(2, "space behind the end of a bolt")
 
 
 @rule(PRACTICE)

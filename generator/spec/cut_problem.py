@@ -39,7 +39,7 @@ from generator.spec.cut_material import CutMaterial, read_material
 from generator.spec.cut_rows import least_sides, longest_row
 from generator.spec.document import Document, KeyPath
 from generator.spec.field_reader import MOST_OF_ONE, Entry, FieldReader
-from generator.spec.goods import WIDEST_KERF
+from generator.spec.plausible import WIDEST_KERF
 from generator.spec.reader import read_document
 from generator.units.parse import parse_number
 from generator.units.sizes import UnitError

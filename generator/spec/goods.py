@@ -8,7 +8,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Annotated, Any, Literal, Self
 
-from pydantic import AfterValidator, Discriminator, Field, Tag, model_validator
+from pydantic import Discriminator, Field, Tag, model_validator
 from pydantic_core import PydanticCustomError
 
 from generator.codes import Code
@@ -16,7 +16,6 @@ from generator.spec.bracing import CornerBracket, PanelBracket
 from generator.spec.edge_bands import EdgeBanding
 from generator.spec.fields import (
     Date,
-    Density,
     Force,
     Length,
     LengthOrZero,
@@ -41,9 +40,9 @@ from generator.spec.item import FROM, HardwareItem, Look, Node, Outline
 from generator.spec.joining import JoiningBolt
 from generator.spec.joints import AnyJoint
 from generator.spec.material import Material
+from generator.spec.plausible import BoardDensity, Kerf, MetalDensity, Planing, WoodDensity
 from generator.spec.services import HosePort, SocketStrip
 from generator.spec.stands import AnyStandGood
-from generator.units.sizes import INCH
 
 
 class Slot(Node):
@@ -94,7 +93,7 @@ class Sheet(Material):
     """Mean of six measured points, never the nominal thickness. Tongues and rabbets are cut to it."""
     spread: LengthOrZero | None = None
     """Largest minus smallest of the six points. Default: 0.2 mm, or the tolerance of its standard if not measured."""
-    density: Density
+    density: BoardDensity
     """Mass per volume."""
     modulus: Modulus = Fraction(9000)
     """Modulus of elasticity in bending: usually 9 GPa for plywood, 2.5 GPa for MDF (common practice)."""
@@ -112,7 +111,7 @@ class Sheet(Material):
     """Widest strip from which boards of solid wood are glued up. Default: boards are bought as wide as they are."""
     oversize: tuple[LengthOrZero, LengthOrZero] = (Fraction(30), Fraction(10))
     """How much longer and wider a board is glued up than it is cut, [along, across] the grain."""
-    planing: LengthOrZero = Fraction(0)
+    planing: Planing = Fraction(0)
     """How much thicker rough boards of solid wood are bought, to plane both faces. Default: they are bought planed."""
     grain: Grain = "length"
     """Along which size of a part the grain runs; `none` for boards without grain. On a sheet it is the `length`."""
@@ -127,7 +126,7 @@ class Strip(Material):
     """Thickness as bought. Packing strips are planed to the thickness in the cut list, so buy them 2 mm thicker."""
     width: Length
     """Width as bought."""
-    density: Density
+    density: WoodDensity
     """Mass per volume."""
     species: Words = "yellow-poplar"
     """Kind of wood, for its movement with the seasons. An unknown one is taken as the one that moves most."""
@@ -142,7 +141,7 @@ class Angle(Material):
     """Outside width of either leg."""
     thickness: Length
     """Thickness of a leg."""
-    density: Density = Fraction(2700)
+    density: MetalDensity = Fraction(2700)
     """Mass per volume. Aluminium has 2700 kg/m^3."""
 
 
@@ -158,27 +157,6 @@ AnyMaterial = Annotated[
     | Annotated[Angle, Tag("angle")],
     Discriminator(_kind),
 ]
-
-
-#: What no saw's cut reaches (mm; common practice, no source): a wider one is a slip of the decimal point.
-WIDEST_KERF = INCH
-
-
-def _of_a_blade(kerf: Fraction) -> Fraction:
-    if kerf > WIDEST_KERF:
-        raise PydanticCustomError(
-            Code.OUT_OF_RANGE,
-            "{message}",
-            {
-                "message": "no saw blade is this wide",
-                "found": f"{float(kerf):g} mm",
-                "allowed": f"from 0 to {float(WIDEST_KERF):g} mm (1 in)",
-            },
-        )
-    return kerf
-
-
-Kerf = Annotated[LengthOrZero, AfterValidator(_of_a_blade)]
 
 
 class BarSaw(Node):

@@ -50,6 +50,10 @@ def print_(
     from generator.prints.print import PrintOptions
     from generator.site import SiteError, build_site, mend_site, require_replaceable
 
+    if out is not None and out.suffix.casefold() == ".pdf" and not out.is_dir():
+        return fail(
+            f"{out} is the name of a file, and --out names a folder. Write --out {out.with_suffix('')}"
+        )
     folder = out or default_folder(spec)
     size = next(each for each in PAPERS if each.name == paper)
     name = "manual" if chosen == "full" else chosen

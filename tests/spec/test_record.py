@@ -153,9 +153,12 @@ def test_every_quantity_of_a_spec_can_be_measured() -> None:
     spec = read_spec(DEMO, "demo.yml").spec
     planned = [(path, value) for path, value in quantities(spec) if path[0] != "zones"]
     assert len(planned) > 100
-    # a pull is at a part of its face's size, a floor holds with a part of the load, and a hinge opens by degrees
+    # a pull is at a part of its face's size, a floor holds with a part of the load, a hinge opens by degrees,
+    # and wood and metal both have this density
     values = [
-        "0.25" if {"pull_at", "grip"} & {*path} else "120" if path[-1] == "opening" else "7.25"
+        "0.25"
+        if {"pull_at", "grip"} & {*path}
+        else {"opening": "120", "density": "1250"}.get(str(path[-1]), "7.25")
         for path, _ in planned
     ]
     record = "".join(

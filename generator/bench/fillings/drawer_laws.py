@@ -38,7 +38,7 @@ from generator.units.sizes import INCH
 RACKS = constant("3/2", "width to depth from which a drawer racks", unit="")
 NEVER = constant(2, "width to depth that needs synchronised slides", unit="")
 #: Room behind a slide, width of a strip that takes screws (mm). Common practice, no source.
-BEHIND_SLIDE = constant(10, "room behind a slide")
+BEHIND_SLIDE = constant(10, "space behind a slide")
 #: How deep a groove may be cut into a box. Common practice, no source.
 MOST_GROOVE = constant("2/3", "deepest groove of a drawer box, in its thickness", unit="")
 STRIP_FOR_SCREWS = constant(40, "width of a strip that takes screws")

@@ -49,7 +49,7 @@ MISSING = Law(
     "Choose a pull or an edge grip.", "A closed face leaves no edge to hold.", _usual,
 )  # fmt: skip
 FITS = Law(
-    Code.PULL_FITS, "error", "The pull or grip has room on its face", "The pull or grip is too large for its face",
+    Code.PULL_FITS, "error", "The pull or grip fits on its face", "The pull or grip is too large for its face",
     "Use a smaller one, or make the face larger.", "There is not enough wood around its holes or below its cut-out.",
     "which pull is a choice among cards, and the face follows from its bay",
     quantity="space on the face",

@@ -75,8 +75,8 @@ BOARD = Law(
 
 
 CLEATS = Law(
-    Code.RACK_CLEATS, "error", "There is room under the rack for its cleats",
-    "There is no room under the rack for its cleats", "Put an open space of at least {} under the rack.",
+    Code.RACK_CLEATS, "error", "There is space under the rack for its cleats",
+    "There is no space under the rack for its cleats", "Put an open space of at least {} under the rack.",
     "Nothing would carry the rack's lower board.",
     "an open space is an item too, and takes its height from the rest of the stack", lengths=(CLEAT_HIGH,),
     quantity="height under the rack",

@@ -33,7 +33,7 @@ MAINS = Law(
     "A worn cable can put mains on the whole frame.", WORK, caution=MAINS_KEY,
 )  # fmt: skip
 ROOM = Law(
-    Code.SERVICE_ROOM, "error", "Sockets and hose ports have their room at the board",
+    Code.SERVICE_ROOM, "error", "Sockets and hose ports have their space at the board",
     "Something is in the way of a socket strip or hose port", "Move it, or use one that is less deep.",
     "It does not go in, or it pinches its cable or hose.", "where else it may be is a choice of the maker",
 )  # fmt: skip

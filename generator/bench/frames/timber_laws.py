@@ -26,7 +26,7 @@ TENON_SHORT = Law(
     Code.TENON_SHORT, "error", "Every tenon and lap in a post is long enough",
     "A tenon or lap in a post is too short to hold",
     "Take thicker posts, a thinner bolt or screw with a smaller recess, or another joint at this corner.",
-    "A bolt, a screw or another tenon in the same post leaves it no room, and a short one pulls out.", GOODS,
+    "A bolt, a screw or another tenon in the same post leaves it no space, and a short one pulls out.", GOODS,
     quantity="length of the tenon or lap",
 )  # fmt: skip
 LAPS_LEFT = Law(

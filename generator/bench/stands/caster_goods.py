@@ -13,7 +13,7 @@ from generator.spec.load import LoadedSpec
 from generator.spec.stands.casters import Caster
 
 #: Between a wheel and the plate above it (mm). Common practice, no source.
-WHEEL_CLEAR = constant(5, "room between a wheel and its plate")
+WHEEL_CLEAR = constant(5, "space between a wheel and its plate")
 
 WHEEL_HEIGHT = Law(
     Code.WHEEL_HEIGHT, "error", "The wheel turns below its plate", "The wheel touches its own plate",

@@ -52,7 +52,7 @@ KIND, PLATE, BOLT = "feet", "foot plate", "foot plate bolt"
 PATH = ("base", "feet")
 
 #: Between a stem and the bars beside it (mm). Common practice, no source.
-BESIDE_STEM = constant(5, "room between a foot's stem and the bars")
+BESIDE_STEM = constant(5, "space between a foot's stem and the bars")
 #: Height of a pad as it is drawn (mm).
 PAD = 10.0
 

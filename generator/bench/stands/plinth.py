@@ -49,7 +49,7 @@ BOLT, SCREW = "plinth bolt", "plinth screw"
 PATH = ("base", "plinth")
 
 #: Between a board and the middle of a bolt beside it: half a washer and play (mm). Common practice, no source.
-BESIDE_BOLT = constant(14, "room between a board of the plinth and a bolt")
+BESIDE_BOLT = constant(14, "space between a board of the plinth and a bolt")
 #: Between the last bolt and the edge of a wooden plate (mm). Common practice, no source.
 TO_EDGE = constant(20, "wood between a bolt and the edge of its plate")
 #: Thickness of a washer, in diameters of its bolt: that of ISO 7089 for M5 to M10.

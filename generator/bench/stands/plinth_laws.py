@@ -58,7 +58,7 @@ def refused(loaded: LoadedSpec) -> Iterator[Finding]:
         )  # fmt: skip
     if plinth.setback > min(spec.bench.depth, spec.bench.length) / 2 - thickness - LEAST_BOARD:
         yield loaded.fault(
-            Code.NO_SIZE, "so far behind the outside of the frame the plinth has no room for its boards", "base",
+            Code.NO_SIZE, "so far behind the outside of the frame the plinth has no space for its boards", "base",
             "plinth", "setback", found=loaded.say(plinth.setback), allowed="about as much as a bar is wide",
         )  # fmt: skip
     for zone, bays in enumerate(each.bays for each in spec.zones):

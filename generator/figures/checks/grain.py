@@ -24,8 +24,8 @@ GRAIN_ACROSS = Law(
     "Across its grain plywood is half as stiff, and solid wood breaks.", by_the_check,
 )  # fmt: skip
 SOLID_PANEL = Law(
-    Code.SOLID_PANEL, "error", "Panels of solid wood have room to move in their grooves",
-    "A panel of solid wood has too little room in its grooves",
+    Code.SOLID_PANEL, "error", "Panels of solid wood have space to move in their grooves",
+    "A panel of solid wood has too little space in its grooves",
     "Take plywood, or boards of another wood.", "In a damp season it grows, and pushes the frame apart.", GOODS,
     quantity="growth across the grain",
 )  # fmt: skip

@@ -30,7 +30,7 @@ def _other_side(case: Case) -> tuple[Change, ...]:
 SWING = Law(
     Code.DOOR_SWING, "warning", "Nothing is in the way of the opening door",
     "Something is in the way of the opening door",
-    "Put the hinges at the other side, or make room.", "The door hits it before it is open.", _other_side,
+    "Put the hinges at the other side, or free its way.", "The door hits it before it is open.", _other_side,
     quantity="angle to which the door opens",
 )  # fmt: skip
 MEET = Law(

@@ -5,9 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Annotated, Literal
 
-from generator.spec.fields import Density, Length, LengthOrZero, Modulus, Name, Words, number_field
+from generator.spec.fields import Length, LengthOrZero, Modulus, Name, Words, number_field
 from generator.spec.item import Node
 from generator.spec.material import Material
+from generator.spec.plausible import WoodDensity
 
 
 class Timber(Material):
@@ -17,7 +18,7 @@ class Timber(Material):
     """Kind of the goods: timber."""
     section: tuple[Length, Length]
     """[thickness, width] as planed. Rails and cross-members have their width upright."""
-    density: Density
+    density: WoodDensity
     """Mass per volume, at the moisture of the shop."""
     modulus: Modulus = Fraction(11_000)
     """Modulus of elasticity along the grain: 11 GPa for common softwood (EN 338, C24)."""
