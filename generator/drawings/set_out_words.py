@@ -67,7 +67,7 @@ def common(shown: Sequence[FaceView], ruler: Ruler) -> list[str]:
     items = [each for view in shown for each in view.items]
     lines = []
     if any(lies(each) for each in items):
-        lines.append("A strip that lies is marked by its upper edge.")
+        lines.append("Mark a level strip by its upper edge.")
     if any(each.axis == "across" and each.low[0] == each.high[0] for each in items):
         lines.append("Chain lines at the upper edge: screws from above.")
     deep = {e.name: e.high[1] - e.low[1] for e in items if e.axis == "across" and e.high[0] > e.low[0]}
