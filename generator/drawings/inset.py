@@ -54,7 +54,7 @@ def draw_inset(canvas: Canvas, at: Point, view: JointView, shown: CutOpen) -> No
         (centre[0] + RADIUS * cos(2 * pi * n / CORNERS), centre[1] + RADIUS * sin(2 * pi * n / CORNERS))
         for n in range(CORNERS)
     ]
-    canvas.polygon(window, "paper")
+    canvas.circle(centre, RADIUS, "paper")
     for body in shown.bodies.values():
         if not _shows(body, view, RADIUS * scale):
             continue

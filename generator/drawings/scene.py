@@ -103,10 +103,11 @@ def paint(
             canvas.polygon(corners, style)
             continue
         mates = [block for block in shared.get(face.solid.name, ()) if block != face.solid.block]
-        if mates:
+        seams = list(_outline(face, mates)) if mates else []
+        if mates and not _is_whole(seams, face):
             canvas.polygon(corners, style)
             edges = "iso-edge-new" if face.solid.new else "iso-edge"
-            for start, end in _outline(face, mates):
+            for start, end in seams:
                 canvas.line(scaled(view.paper(start), scale), scaled(view.paper(end), scale), edges)
         else:
             canvas.polygon(corners, f"{style}-edged")
@@ -156,6 +157,14 @@ def _outline(
                     point[normal], point[across], point[along] = block[normal + 3], place, value
                     points.append(tuple(point))
                 yield points[0], points[1]
+
+
+def _is_whole(edges: Sequence[tuple[Sequence[float], Sequence[float]]], face: VisibleFace) -> bool:
+    """Whether edges go all round a face: it is then one shape with its outline."""
+    block = face.solid.block
+    long = sum(abs(b - a) for start, end in edges for a, b in zip(start, end, strict=True))
+    round_it = 2 * sum(block[axis + 3] - block[axis] for axis in range(3) if axis != face.axis)
+    return long > round_it - 0.01
 
 
 def _open_runs(

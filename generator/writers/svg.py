@@ -31,6 +31,8 @@ FONTS = '"DejaVu Sans",Verdana,Arial,Helvetica,sans-serif'
 
 LEAST_LETTERS = 10.2
 """No letters of a drawing are smaller on a screen (px); a rounding above 10."""
+HALO = "iso-halo"
+"""The rim of a line."""
 PIXELS_PER_REM = 20
 """What the pages' style sheet counts in."""
 
@@ -268,8 +270,11 @@ def lettering(shape: Text) -> Element:
 
 
 def fineness(style: str) -> int:
-    """Digits of a millimetre. Of isometric faces there are thousands: a tenth is a third of a pixel of a page."""
-    return 1 if style.startswith("iso-") else 2
+    """Digits of a millimetre. Of isometric faces there are thousands: a tenth is a third of a pixel of a page.
+
+    What is below a line as its rim has the words of that line, and so packs to nothing.
+    """
+    return 1 if style.startswith("iso-") and style != HALO else 2
 
 
 def number(value: float, digits: int = 2) -> float | int:

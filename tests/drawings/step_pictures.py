@@ -51,7 +51,7 @@ def arrows(drawing: Drawing) -> list[shapely.Polygon]:
 
 def windows(drawing: Drawing) -> list[Circle]:
     """The round ones, into a joint."""
-    return [s for s in drawing.shapes if isinstance(s, Circle) and s.radius > 10]
+    return [s for s in drawing.shapes if isinstance(s, Circle) and s.radius > 10 and s.style == "outline"]
 
 
 def rings(drawing: Drawing) -> list[Circle]:
