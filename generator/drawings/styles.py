@@ -27,6 +27,7 @@ STYLES = frozenset(
             "ground",
             "paper",
             "hole",
+            "nut",
         ),
         *(
             "fill-bar",
