@@ -39,6 +39,7 @@ class AssemblyTimeline:
         self._inner: dict[str, list[int]] = {}
         self._joins: dict[str, int] = {}
         self._home: dict[str, str] = {}
+        self._stages: dict[str, list[tuple[int, tuple[Body, ...]]]] = {}
         for index, motion in enumerate(self.order):
             self._inner.setdefault(motion.into, []).append(index)
             if motion.brings:
@@ -46,10 +47,16 @@ class AssemblyTimeline:
             for body in motion.bodies:
                 self._home[body.name] = motion.into
 
-    def stages(self, body: str) -> list[tuple[int, tuple[Body, ...]]]:
+    def stages(self, body: str) -> Sequence[tuple[int, tuple[Body, ...]]]:
         """(index of a motion, bodies that it adds around `body`), in the order of the work."""
+        home = self._home[body]
+        if home not in self._stages:
+            self._stages[home] = self._around(home)
+        return self._stages[home]
+
+    def _around(self, assembly: str) -> list[tuple[int, tuple[Body, ...]]]:
+        """The stages of all bodies that are first put into a sub-assembly."""
         found: list[tuple[int, tuple[Body, ...]]] = []
-        assembly = self._home[body]
         start, inside = -1, ""
         while True:
             for index in self._inner[assembly]:
@@ -80,8 +87,9 @@ def access(
     stages = timeline.stages(name)
     ready = 0
     for index, bodies in stages:
-        here = {body.name for body in bodies} & wanted
-        if here:
+        if not wanted:
+            break
+        if here := wanted.intersection([body.name for body in bodies]):
             ready, wanted = index, wanted - here
     at_step: list[str] = []
     last = timeline.end_of_step(ready)

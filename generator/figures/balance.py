@@ -12,6 +12,7 @@ from fractions import Fraction
 from generator.bench.fillings import FILLINGS
 from generator.bench.fillings.facts import Sliding
 from generator.bench.model import Bench
+from generator.bench.place import Place
 from generator.bench.role import Role
 from generator.bench.stands.facts import Lump
 from generator.bench.tops.vises import VISE
@@ -81,7 +82,9 @@ def masses(bench: Bench, rows: Sequence[PartRow], hardware: Sequence[HardwareRow
     places = {each.item.place for each in facts}
     moving = {part.group for part in bench.parts if part.place in places}
     boards = [row for row in rows if row.group in moving]
-    sliding = tuple(_moving(bench, boards, each, pairs[each.on][0]) for each in facts)
+    place_of = {part.mark: part.place for part in bench.parts}
+    here = [(row, _by_place(row.pieces, place_of)) for row in boards]
+    sliding = tuple(_moving(here, each, pairs[each.on][0]) for each in facts)
     groups = dict.fromkeys(row.group for row in rows if row.group not in moving)
     parts = [
         combined_mass([_pieces(row, row.pieces) for row in rows if row.group == group], group)
@@ -144,12 +147,23 @@ def _pair(bench: Bench, row: HardwareRow | None, fact: Sliding) -> tuple[float, 
     return moves, named(pair - pair * MOVING, fact.staying, "Half of a pair.", "geometry")
 
 
-def _moving(bench: Bench, boards: Sequence[PartRow], fact: Sliding, slides: float) -> Moving:
-    marks = {part.mark for part in bench.parts if part.place == fact.item.place}
+Pieces = Mapping[Place, Sequence[PlacedRow]]
+
+
+def _by_place(pieces: Sequence[PlacedRow], place_of: Mapping[str, Place]) -> Pieces:
+    """Pieces by the place in the bench that they are part of."""
+    found: dict[Place, list[PlacedRow]] = {}
+    for piece in pieces:
+        if place := place_of.get(piece.mark):
+            found.setdefault(place, []).append(piece)
+    return found
+
+
+def _moving(boards: Sequence[tuple[PartRow, Pieces]], fact: Sliding, slides: float) -> Moving:
     own = [
         _pieces(row, mine, f" in {fact.name}")
-        for row in boards
-        if (mine := [piece for piece in row.pieces if piece.mark in marks])
+        for row, pieces in boards
+        if (mine := pieces.get(fact.item.place))
     ]
     box = next(each.at for each in own if each.group == fact.rests_in)
     return Moving(

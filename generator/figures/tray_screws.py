@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -31,8 +31,13 @@ def tray_screws(bench: Bench) -> tuple[tuple[PlaceRow, ...], tuple[PlaceRow, ...
     pockets: list[PlaceRow] = []
     above: list[PlaceRow] = []
     for zone in bench.layout.zones:
+        sides = _sides(bench, zone)
         for divider in (part for part in bench.of(Role.DIVIDER) if part.box.y.contains_middle(zone.y)):
-            free = () if divider.box.x.middle in joints else _free_faces(bench, zone, divider)
+            free = (
+                ()
+                if divider.box.x.middle in joints
+                else _free_faces(bench, sides.get(divider.box.x.middle, ()), divider)
+            )
             faces = [PlaceRow(POCKET, divider.mark, *each) for each in free]
             if faces:
                 pockets.append(max(faces, key=lambda each: len(each.at)))
@@ -59,11 +64,21 @@ def _along(divider: Part) -> tuple[Fraction, ...]:
     return tuple(front + at for at in pocket_places(divider.length - 2 * front))
 
 
-def _free_faces(bench: Bench, zone: ZonePlace, divider: Part) -> Iterator[tuple[str, tuple[Fraction, ...]]]:
+def _sides(bench: Bench, zone: ZonePlace) -> Mapping[Fraction, Sequence[tuple[str, BayPlace]]]:
+    """Middle of a wall -> its faces that bays of the zone are at."""
     half = bench.layout.section / 2
+    found: dict[Fraction, list[tuple[str, BayPlace]]] = {}
     for bay in zone.bays:
-        face = {bay.x.low - half: "right", bay.x.high + half: "left"}.get(divider.box.x.middle)
-        if face is None or _strip_near_top(bench, bay):
+        found.setdefault(bay.x.low - half, []).append(("right", bay))
+        found.setdefault(bay.x.high + half, []).append(("left", bay))
+    return found
+
+
+def _free_faces(
+    bench: Bench, sides: Sequence[tuple[str, BayPlace]], divider: Part
+) -> Iterator[tuple[str, tuple[Fraction, ...]]]:
+    for face, bay in sides:
+        if _strip_near_top(bench, bay):
             continue
         if any(strip.place.bay == bay.name for strip in _upright(bench)):
             if places := _between_strips(bench, divider, face):

@@ -12,20 +12,23 @@ from generator.bench.fillings.walls import from_face
 from generator.bench.layout import bay_of
 from generator.bench.on_boards import SetOut, datum_of, outlined
 from generator.bench.piece import Part
+from generator.bench.place import Place
 from generator.bench.role import Role
 from generator.geometry import AXES, Box, Span
 
 #: What is marked, in the words of the sheet.
 SLIDE, BOX = "slide", "box"
+BOARDS = (Role.DRAWER_SIDE, Role.DRAWER_END, Role.DRAWER_FACE)
 
 
 def drawer_set_out(bench: Solved) -> Iterator[SetOut]:
     """The drawer members of the slides outside of the sides; where the box comes on the rear of the face."""
+    boards: dict[tuple[Role, Place], list[Part]] = {}
+    for role in BOARDS:
+        for part in bench.of(role):
+            boards.setdefault((role, part.place), []).append(part)
     for drawer in bench.storage.of(PlacedDrawer):
-        sides, ends, faces = (
-            [part for part in bench.of(role) if part.place == drawer.place]
-            for role in (Role.DRAWER_SIDE, Role.DRAWER_END, Role.DRAWER_FACE)
-        )
+        sides, ends, faces = (boards.get((role, drawer.place), []) for role in BOARDS)
         opens = bay_of(bench.layout, drawer.bay)[0].opens
         middle = sum((side.box.x.middle for side in sides), Fraction(0)) / max(1, len(sides))
         for side in sides:
