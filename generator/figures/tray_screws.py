@@ -27,7 +27,7 @@ def tray_screws(bench: Bench) -> tuple[tuple[PlaceRow, ...], tuple[PlaceRow, ...
     spec = bench.spec
     if "dividers" not in wall_names(spec) or not spec.tray.there:
         return ((), ())
-    joints = joint_middles(bench.loaded, bench.layout)
+    joints, strips = joint_middles(bench.loaded, bench.layout), _Strips(bench)
     pockets: list[PlaceRow] = []
     above: list[PlaceRow] = []
     for zone in bench.layout.zones:
@@ -36,7 +36,7 @@ def tray_screws(bench: Bench) -> tuple[tuple[PlaceRow, ...], tuple[PlaceRow, ...
             free = (
                 ()
                 if divider.box.x.middle in joints
-                else _free_faces(bench, sides.get(divider.box.x.middle, ()), divider)
+                else _free_faces(strips, sides.get(divider.box.x.middle, ()), divider)
             )
             faces = [PlaceRow(POCKET, divider.mark, *each) for each in free]
             if faces:
@@ -74,34 +74,45 @@ def _sides(bench: Bench, zone: ZonePlace) -> Mapping[Fraction, Sequence[tuple[st
     return found
 
 
+class _Strips:
+    """The strips of a bench by the bay and by the wall that they are at."""
+
+    def __init__(self, bench: Bench) -> None:
+        upright = _upright(bench)
+        self.standing_in = {strip.place.bay for strip in upright}
+        self.at: dict[tuple[str, Fraction], list[Part]] = {}
+        for strip in upright:
+            self.at.setdefault(("left", strip.box.x.high), []).append(strip)
+            self.at.setdefault(("right", strip.box.x.low), []).append(strip)
+        footprint = pocket_footprint(bench.goods.wall.thickness)
+        self.near_the_top_in = {
+            strip.place.bay
+            for strip in lying_strips(bench)
+            if bench.layout.levels.tray_bottom - strip.box.z.high < footprint
+        }
+
+
 def _free_faces(
-    bench: Bench, sides: Sequence[tuple[str, BayPlace]], divider: Part
+    strips: _Strips, sides: Sequence[tuple[str, BayPlace]], divider: Part
 ) -> Iterator[tuple[str, tuple[Fraction, ...]]]:
     for face, bay in sides:
-        if _strip_near_top(bench, bay):
+        if bay.name in strips.near_the_top_in:
             continue
-        if any(strip.place.bay == bay.name for strip in _upright(bench)):
-            if places := _between_strips(bench, divider, face):
+        if bay.name in strips.standing_in:
+            if places := _between_strips(strips, divider, face):
                 yield face, places
         else:
             yield face, _along(divider)
 
 
-def _between_strips(bench: Bench, divider: Part, face: str) -> tuple[Fraction, ...]:
+def _between_strips(strips: _Strips, divider: Part, face: str) -> tuple[Fraction, ...]:
     at = divider.box.x.low if face == "left" else divider.box.x.high
-    strips = sorted(
+    spans = sorted(
         (strip.box.y.low, strip.box.y.high)
-        for strip in _upright(bench)
-        if at == (strip.box.x.high if face == "left" else strip.box.x.low)
-        and strip.box.y.overlap(divider.box.y) > 0
+        for strip in strips.at.get((face, at), ())
+        if strip.box.y.overlap(divider.box.y) > 0
     )
-    return tuple((high + low) / 2 - divider.box.y.low for (_, high), (low, _) in pairwise(strips))
-
-
-def _strip_near_top(bench: Bench, bay: BayPlace) -> bool:
-    footprint = pocket_footprint(bench.goods.wall.thickness)
-    tops = [strip.box.z.high for strip in lying_strips(bench) if strip.place.bay == bay.name]
-    return any(bench.layout.levels.tray_bottom - top < footprint for top in tops)
+    return tuple((high + low) / 2 - divider.box.y.low for (_, high), (low, _) in pairwise(spans))
 
 
 def lying_strips(bench: Bench) -> tuple[Part, ...]:
