@@ -14,6 +14,7 @@ from generator.drawings.mitre import draw_mitres
 from generator.drawings.panel import draw_panel
 from generator.drawings.profile import draw_profile
 from generator.drawings.set_out import draw_set_out, one_view
+from generator.drawings.slim import SLIM_WIDTH
 from generator.drawings.top_grid import draw_top_grid
 from generator.drawings.trim import IN_WORDS, draw_trim
 from generator.figures.model import Figures
@@ -65,6 +66,11 @@ def draw_for_page(figures: Figures, row: PartRow, ruler: Ruler) -> Drawing:
 def draw_on_page(figures: Figures, row: PartRow, ruler: Ruler) -> Drawing | None:
     """What comes onto the part, where the first drawing has not said it."""
     return None if one_view(figures, row) else draw_set_out(figures, row, ruler, ON_PAGE)
+
+
+def draw_slim(figures: Figures, row: PartRow, ruler: Ruler) -> Drawing | None:
+    """What comes onto the part, for a phone: its views below each other."""
+    return draw_set_out(figures, row, ruler, width=SLIM_WIDTH)
 
 
 def is_plain(row: PartRow) -> bool:

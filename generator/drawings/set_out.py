@@ -28,12 +28,11 @@ from generator.figures.model import Figures
 from generator.figures.rows.parts import PartRow
 from generator.geometry import FACES
 
-ALONE, BESIDE, LEAST = 118.0, 54.0, 42.0
-"""Greatest width of a board on the paper where it has one view, where it has several, and the least (mm)."""
+ALONE, BESIDE, LEAST, LEAST_SLIM = 118.0, 54.0, 42.0, 32.0
+"""Greatest width (mm) of a board on the paper with one view, with several, and the least, also on a phone."""
 GROOVE = "groove"
 GAP = 8.0
 """Clear mm between two views."""
-ROOM = PAGE_WIDTH - 2 * MARGIN
 
 
 def views(figures: Figures, row: PartRow) -> list[FaceView]:
@@ -72,38 +71,41 @@ def one_view(figures: Figures, row: PartRow) -> bool:
     return grooved and not cut and len(views(figures, row)) == 1
 
 
-def draw_set_out(figures: Figures, row: PartRow, ruler: Ruler, height: float = inf) -> Drawing | None:
+def draw_set_out(
+    figures: Figures, row: PartRow, ruler: Ruler, height: float = inf, width: float = PAGE_WIDTH
+) -> Drawing | None:
     """The views of a row, side by side; None where nothing comes onto its faces.
 
-    The boards are drawn smaller where the drawing would be higher than `height` mm. Where it is the only drawing of the
-    board it has its sizes too.
+    The boards are drawn smaller where the drawing would be higher or wider than these (mm). Where it is the only
+    drawing of the board it has its sizes too.
     """
     shown = views(figures, row)
     if not shown:
         return None
     whole = one_view(figures, row)
-    largest = ALONE if len(shown) == 1 else BESIDE
+    largest, least = (ALONE if len(shown) == 1 else BESIDE), (LEAST if width >= PAGE_WIDTH else LEAST_SLIM)
     while True:
         painters = (FacePainter(row, view, ruler, largest, whole=whole) for view in shown)
-        canvas = _side_by_side([painter.draw() for painter in painters])
+        canvas = _side_by_side([painter.draw() for painter in painters], width - 2 * MARGIN)
         note = " ".join(common(shown, ruler))
-        for line in wrapped(note, ROOM, SMALL_TEXT) if note else ():
+        for line in wrapped(note, width - 2 * MARGIN, SMALL_TEXT) if note else ():
             foot = canvas.extents()
             canvas.text((foot.left, foot.bottom + line_height(SMALL_TEXT)), line, SMALL_TEXT, style="note")
         room = canvas.extents().grown(MARGIN)
-        if (room.width <= PAGE_WIDTH and room.height <= height) or largest <= LEAST:
+        if (room.width <= width and room.height <= height) or largest <= least:
             break
         largest -= 4.0
     title = f"{row.mark}: {row.name}, what comes onto it"
-    return canvas.finish(f"{'part' if whole else 'on'}-{row.mark}", title, describe(shown, ruler))
+    slim = "-slim" if width < PAGE_WIDTH else ""
+    return canvas.finish(f"{'part' if whole else 'on'}-{row.mark}{slim}", title, describe(shown, ruler))
 
 
-def _side_by_side(painted: Sequence[Canvas]) -> Canvas:
-    """The views in lines, as many in each as the page holds."""
+def _side_by_side(painted: Sequence[Canvas], wide: float) -> Canvas:
+    """The views in lines, as many in each as there is room for."""
     canvas, x, y, bottom = Canvas(), 0.0, 0.0, 0.0
     for view in painted:
         room = view.extents()
-        if x and x + room.width > ROOM:
+        if x and x + room.width > wide:
             x, y = 0.0, bottom + GAP
         canvas.place(view, x - room.left, y - room.top)
         x, bottom = x + room.width + GAP, max(bottom, y + room.height)
@@ -289,8 +291,9 @@ class FacePainter:
         lines = caption(self.view)
         if self.whole:
             row = self.row
-            y += line_height(TEXT)
-            self.canvas.text((room.left, y), pieces(row), TEXT, style="mark")
+            for part in wrapped(pieces(row), width / BOLD, TEXT):
+                y += line_height(TEXT)
+                self.canvas.text((room.left, y), part, TEXT, style="mark")
             grain = self.ruler.text(row.length if row.grain == "length" else row.width)
             lines = [
                 f"{row.made_of}, {self.ruler.fine(row.thickness)} thick. {self.ruler.note}",

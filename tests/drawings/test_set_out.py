@@ -10,13 +10,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
+from itertools import combinations
 
 import pytest
 
 from generator.bench.solve import solve
 from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
-from generator.drawings.part import draw_for_page, draw_on_page
+from generator.drawings.part import draw_for_page, draw_on_page, draw_slim
 from generator.drawings.shapes import Line, Polyline, Text
 from generator.figures.compute import compute
 from generator.figures.model import Figures
@@ -254,3 +255,22 @@ def test_a_face_that_has_a_pull_shows_its_holes_and_the_box() -> None:
         assert {Ruler("mm").text(along), Ruler("mm").text(up)} <= set(words)
     assert "box" in [text.text for text in on.texts()]
     assert any(isinstance(shape, Polyline | Line) and shape.style == "hidden" for shape in on.shapes)
+
+
+@pytest.mark.parametrize("name", BENCHES)
+def test_a_phone_has_the_same_faces_in_its_width(name: str) -> None:
+    done, found = figures(name), 0
+    for row in done.parts:
+        slim = draw_slim(done, row, Ruler("mm"))
+        wide = draw_on_page(done, row, Ruler("mm")) or draw_for_page(done, row, Ruler("mm"))
+        if slim:
+            assert slim.width <= 118.01, row.mark
+            faces = [
+                {text.text for text in each.texts() if HEAD.fullmatch(text.text)} for each in (slim, wide)
+            ]
+            assert faces[0] == faces[1]
+            boxes = slim.text_boxes()
+            crossed = [(a, b) for (a, one), (b, two) in combinations(boxes, 2) if one.overlaps(two)]
+            assert crossed == [], row.mark
+            found += 1
+    assert found
