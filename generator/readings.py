@@ -20,7 +20,8 @@ _UNIT = "(?:mm|cm|m[²³]?|in|ft|sq|kg|g|lb|oz|k?Nm?|[GM]Pa|m?l|min|h|s|[°%])(?
 _PARTS = re.compile(rf"\d \d+/\d|[\d{_CLOSE}] {_UNIT}|[Ø±] [\d{_OPEN}]")
 #: The same on a page, where the two can be in different elements of one line.
 _TAGS = r"(?:</?(?:a|abbr|b|em|small|span|strong)\b[^<>]*>)*"
-_GAP = re.compile(rf"(\d{_TAGS}) (?={_TAGS}(?:\d+/\d|{_UNIT}))|([Ø±]{_TAGS}) (?={_TAGS}\d)")
+_TEXT = "(?![^<>]*>)"
+_GAP = re.compile(rf"(\d{_TAGS}) (?={_TAGS}(?:\d+/\d|{_UNIT})){_TEXT}|([Ø±]{_TAGS}) (?={_TAGS}\d){_TEXT}")
 _CODE = re.compile(r"(<(code|script|style)\b.*?</\2>)", re.DOTALL)
 _LENGTH_OF_CODE = re.compile(rf"\d+ \d+/\d+(?: {_UNIT})?|[\d./]*\d {_UNIT}")
 

@@ -1,5 +1,6 @@
 """Text with two readings: joined, split and measured as one word, taken apart at the edge."""
 
+import re
 from fractions import Fraction
 
 from hypothesis import given
@@ -8,7 +9,7 @@ from hypothesis import strategies as st
 from generator.drawings.dimensions import Ruler
 from generator.drawings.letter_sizes import text_width
 from generator.drawings.lettering import wrapped
-from generator.readings import has_two, other_reading, own_reading, two_readings, words_of, written
+from generator.readings import has_two, other_reading, own_reading, two_readings, unbroken, words_of, written
 from generator.units.format import format_inch, format_mm
 
 WORDS = st.text(st.sampled_from("ab 12/×"), min_size=1, max_size=8)
@@ -48,3 +49,17 @@ def test_lettering_leaves_room_for_the_wider_reading() -> None:
     assert text_width(text, 3.5) == text_width("23 5/8", 3.5) > text_width("600", 3.5)
     lines = wrapped(f"Length {text} and {text}", text_width("Length 23 5/8", 2.5), 2.5)
     assert [other_reading(line) for line in lines] == ["Length 23 5/8", "and 23 5/8"]
+
+
+def test_a_page_keeps_its_words_where_its_lengths_are_held_together() -> None:
+    page = (
+        "<p><a href='x 3 in'>78 3/4</a> in, Ø 9, 5 to 12 mm-wide</p>"
+        "<pre><code>a: 51 1/2</code></pre><script>1 1/2 mm</script>"
+    )
+    held = unbroken(page)
+    assert "78\u00a03/4</a>\u00a0in, Ø\u00a09, 5 to 12 mm-wide" in held
+    assert "href='x 3 in'" in held
+    # what is copied out of code, and what runs, is what it was
+    assert '<code>a: <span class="bm-together">51 1/2</span></code>' in held
+    assert "<script>1 1/2 mm</script>" in held
+    assert re.sub("</?span[^>]*>", "", held).replace("\u00a0", " ") == page
