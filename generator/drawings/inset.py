@@ -5,9 +5,10 @@ The plane is across the bar that has the slot, through the middle of the screw o
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from math import cos, hypot, pi, sin
 
+from generator.bench.fillings.screw_rules import FIXED_IN_BAY
 from generator.calculators.bodies import Body
 from generator.calculators.sections import section
 from generator.drawings.canvas import Canvas
@@ -64,6 +65,9 @@ def draw_inset(canvas: Canvas, at: Point, view: JointView, shown: CutOpen) -> No
             corners = [paper(point) for point in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))]
             if inside := _within(corners, window, centre):
                 canvas.polygon(inside, f"iso-{tint}-left")
+        for half in _box_half(body, view, first, second):
+            if inside := _within([paper(point) for point in half], window, centre):
+                canvas.polygon(inside, "iso-new-left-edged")
         for start, end in across.edges:
             if line := _clipped(paper(start), paper(end), centre):
                 canvas.line(*line, "thin")
@@ -84,6 +88,19 @@ def draw_inset(canvas: Canvas, at: Point, view: JointView, shown: CutOpen) -> No
 def draw_rim(canvas: Canvas, at: Point) -> None:
     """The ring about a window with its upper left corner at `at`."""
     canvas.circle((at[0] + RADIUS, at[1] + RADIUS), RADIUS, "outline")
+
+
+def _box_half(body: Body, view: JointView, first: int, second: int) -> Iterator[list[Point]]:
+    """Of what runs in two halves, the one on the side to which a screw of the view holds it."""
+    for screw in view.driven if body.kind == FIXED_IN_BAY else ():
+        if body.name not in screw.joins:
+            continue
+        axis = max(range(3), key=lambda i: abs(screw.way[i]))
+        box = list(body.bounds)
+        middle = (box[axis] + box[axis + 3]) / 2
+        box[axis if screw.way[axis] > 0 else axis + 3] = middle
+        low, high = (box[first], box[second]), (box[first + 3], box[second + 3])
+        yield [low, (high[0], low[1]), high, (low[0], high[1])]
 
 
 def _scale(view: JointView) -> int:

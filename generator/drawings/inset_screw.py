@@ -40,6 +40,14 @@ def draw_screw(
     wide, tip = HEAD / 2 * 2 * half, length - 2 * half
     tool = max(wide * TOOL, 0.5)
     high = 2 * half if screw.bolt else 0.0
+    if screw.pocket:
+        # in front of its head the wood is away
+        bore = screw.pocket / scale / 2
+        polygon("paper", (-REACH, -bore), (-REACH, bore), (0, bore), (0, -bore))
+        for side in (-bore, bore):
+            ends = clip([corner(-REACH, side), corner(0, side), corner(0, side)])
+            if len(ends) >= 2:
+                canvas.line(ends[0], ends[1], "hidden")
     polygon("hole", (-REACH, -tool), (-REACH, tool), (-high, tool), (-high, -tool))
     if screw.bolt:
         polygon("iso-dark-right-edged", (-high, -wide), (-high, wide), (0, wide), (0, -wide))

@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from generator.bench.fillings.screw_rules import FIXED_IN_BAY
 from generator.calculators.bodies import Body
 from generator.drawings.dimensions import Ruler
 from generator.drawings.mark_runs import runs
@@ -14,13 +15,13 @@ from generator.drawings.stack import Stack
 from generator.drawings.step_bolts import into_slots
 from generator.drawings.step_counts import spread_words
 from generator.drawings.step_motions import BRACKET
+from generator.drawings.step_placed import placed, pocket_faces
 from generator.drawings.step_screws import (
     HEAD,
     PlacedScrew,
     from_plates,
     in_brackets,
     into_plates,
-    placed,
     through_contact,
 )
 from generator.figures.model import Figures
@@ -131,7 +132,8 @@ def _driven(figures: Figures, step: Step, shown: CutOpen, ruler: Ruler) -> Itera
     for one, axis, where in known:
         view = _driven_view((one,), axis, where)
         places = _listed(figures, step, one, ruler)
-        yield replace(view, words=(*view.words[:-1], places, f"{HERE}{where}")) if places else view
+        faces = (pocket_faces(step),) if one.pocket else ()
+        yield replace(view, words=(*view.words[:-1], places, *faces, f"{HERE}{where}")) if places else view
     plates = [*from_plates(figures, step, bodies), *into_plates(figures, step, bodies)]
     for one, axis, where in plates:
         view, into = _driven_view((one,), axis, where), _members_of(figures, one)
@@ -148,7 +150,10 @@ def _driven(figures: Figures, step: Step, shown: CutOpen, ruler: Ruler) -> Itera
     moved = [bodies[mark] for motion in step.motions for mark in motion.marks if mark in bodies]
     there = [bodies[mark] for mark in step.standing if mark in bodies]
     for one, axis, where in through_contact(figures, left, moved, there):
-        yield _driven_view((one,), axis, where)
+        view = _driven_view((one,), axis, where)
+        # of what runs in two halves both are shown
+        runs_in = any(bodies[name].kind == FIXED_IN_BAY for name in one.joins)
+        yield replace(view, reach=max(view.reach, 2 * RADIUS)) if runs_in else view
 
 
 def _members_of(figures: Figures, one: PlacedScrew) -> str:

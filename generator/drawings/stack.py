@@ -151,6 +151,14 @@ def _wood(canvas: Canvas, x: float, y: float) -> None:
         canvas.line((x - WIDE / 2, y + line), (x + WIDE / 2, y + line), "thin")
 
 
+def _runner(canvas: Canvas, x: float, y: float) -> None:
+    """A rail seen from its end, and the one that goes into it."""
+    half = [(3.6, 0.0), (3.6, 6.4), (1.6, 6.4), (1.6, 5.4), (2.6, 5.4), (2.6, 1.0), (1.6, 1.0), (1.6, 0.0)]
+    canvas.polygon([(x - 4.0 + out, y + down) for out, down in half], "fill-bar")
+    canvas.rect(x - 1.6, y + 1.5, 1.6, 3.4, "fill-new")
+    canvas.rect(x, y, 1.4, 6.4, "fill-new")
+
+
 PICTURES: Mapping[str, tuple[float, Callable[[Canvas, float, float], None]]] = {
     "bolt": (5.6, _bolt),
     "screw": (5.4, _screw),
@@ -160,6 +168,7 @@ PICTURES: Mapping[str, tuple[float, Callable[[Canvas, float, float], None]]] = {
     "tapped": (2.0, _tapped),
     "bracket": (4.0, _bracket),
     "carried": (1.4, _carried),
+    "runner": (6.4, _runner),
     "slot": (4.8, _slot),
     "nut": (2.0, _nut),
     "wood": (3.2, _wood),

@@ -7,15 +7,17 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import product
-from math import cos, inf, radians, sin
+from math import inf
 
+from generator.bench.fillings.on_slides import HUNG_HALF
+from generator.bench.fillings.screw_rules import FIXED_IN_BAY
 from generator.calculators.bodies import Body
 from generator.calculators.fasteners import THREADS
 from generator.calculators.wood_screws import SHANKS
 from generator.drawings.mark_runs import by_number
 from generator.drawings.step_arrows import bounds
 from generator.figures.model import Figures
-from generator.figures.rows.assembly import Fixing, PlaceRow, ScrewUse, Step
+from generator.figures.rows.assembly import Fixing, ScrewUse, Step
 from generator.units.format import format_inch
 
 Place = tuple[float, ...]
@@ -26,8 +28,6 @@ SIZE = re.compile(
 )
 #: A screw of which no size is written (mm): shank and length. Heads are so many times as wide as the shank.
 USUAL, HEAD = (4.0, 25.0), 2.0
-#: A pocket's slope, and the wood before the head of its screw (mm): as the screws of the tray are chosen.
-SLOPE, BEFORE_HEAD = 15.0, 16.0
 #: Faces nearer than this touch (mm); a screw needs so much of both (mm).
 TOUCH, LEAST = 0.6, 4.0
 #: Shanks nearer than this are one size (mm); an inch (mm).
@@ -38,9 +38,6 @@ SAME, INCH = 0.01, Fraction(254, 10)
 TAPPED = "tapped hole"
 #: Thinner than this is metal (mm), and of what is behind it no more counts.
 METAL, FAR_OFF = 3.0, 20.0
-WAYS: Mapping[str, tuple[int, int]] = {
-    "left": (0, -1), "right": (0, 1), "front": (1, -1), "rear": (1, 1), "bottom": (2, -1), "top": (2, 1),
-}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -57,6 +54,8 @@ class PlacedScrew:
     """The pieces that it is in, by name."""
     sold: str = ""
     """Its size as a shop has it."""
+    pocket: float = 0.0
+    """How wide (mm) the pocket is that it sits in; nothing without one."""
 
     @property
     def point(self) -> Place:
@@ -82,38 +81,6 @@ def driven(figures: Figures, fixing: Fixing, head: Place, way: Place, *joins: st
     shank, length, sold = size_of(figures, fixing.item)
     bolt = "key" in fixing.tool or "wrench" in fixing.tool
     return PlacedScrew(fixing, head, way, length, shank, bolt, joins, sold)
-
-
-def placed(
-    figures: Figures, step: Step, bodies: Mapping[str, Body]
-) -> Iterator[tuple[PlacedScrew, int, str]]:
-    """Screws whose places the step lists, each with the axis across which a section shows it and what it goes into."""
-    for row in step.places:
-        body = bodies.get(row.part)
-        for fixing in step.fixings:
-            if body is None or not fixing.tool:
-                continue
-            if row.item == "pocket" and row.item in fixing.item:
-                yield from ((each, 1, f"in {row.part}, up") for each in _pockets(figures, fixing, row, body))
-            elif row.item == "hole" and "pocket" not in fixing.item and "tray" in fixing.item:
-                for at in row.at:
-                    head = (
-                        body.bounds[0] + float(row.across or 0),
-                        body.bounds[1] + float(at),
-                        body.bounds[5],
-                    )
-                    down = (0.0, 0.0, -1.0)
-                yield driven(figures, fixing, head, down, row.part), 1, f"down through {row.part}"
-
-
-def _pockets(figures: Figures, fixing: Fixing, row: PlaceRow, wall: Body) -> Iterator[PlacedScrew]:
-    x0, y0, _, x1, _, z1 = wall.bounds
-    side = WAYS[row.face][1]
-    way = (-side * sin(radians(SLOPE)), 0.0, cos(radians(SLOPE)))
-    for at in row.at:
-        top = ((x0 + x1) / 2, y0 + float(at), z1)
-        head = tuple(value - BEFORE_HEAD * along for value, along in zip(top, way, strict=True))
-        yield driven(figures, fixing, head, way, row.part)
 
 
 def in_brackets(
@@ -242,6 +209,8 @@ def through_contact(
         for each in own if family in chosen else ():
             fixing = fixings[chosen[family]]
             use = min(fixing.uses, key=each.off)
+            if each.off(use) == inf:
+                continue
             head, way = list(_middle(each.room)), [0.0, 0.0, 0.0]
             head[each.axis] -= each.sign * use.through
             way[each.axis] = float(each.sign)
@@ -262,7 +231,9 @@ def through_contact(
                 as_sold(use.shank, use.length),
             )
             behind = ", ".join(sorted((each.inner.name, *each.others), key=by_number))
-            yield one, across, f"through {each.outer.name} into {behind}"
+            on_a_box = each.outer.kind == FIXED_IN_BAY and each.inner in moved
+            what = f"{HUNG_HALF} of " if on_a_box else ""
+            yield one, across, f"through {what}{each.outer.name} into {behind}"
 
 
 def _best_of_each(touching: Sequence[_Touching], fixings: Sequence[Fixing]) -> Iterator[_Touching]:
@@ -307,6 +278,9 @@ def _touching(moved: Sequence[Body], there: Sequence[Body]) -> Iterator[_Touchin
         thick = {each.name: _thick(each, room, axis) for each in (body, other)}
         # what is screwed on lies outside; a board that is thicker gets its screws from behind
         outer = body if body.kind != "board" else min((body, other), key=lambda each: thick[each.name])
+        if other.kind == FIXED_IN_BAY:
+            # half of it is screwed to what hangs on it
+            outer = other
         inner = other if outer is body else body
         sign = 1 if _at(outer, room, axis) < _at(inner, room, axis) else -1
         into = thick[inner.name] + _beyond(inner, room, axis, sign, before)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from generator.bench.fillings.on_slides import HUNG_HALF, WALL_HALF
+from generator.bench.fillings.screw_rules import FIXED_IN_BAY
 from generator.drawings.dimensions import Ruler
 from generator.drawings.joint_views import JointView
 from generator.drawings.stack import Stack, StackPiece
@@ -12,6 +14,8 @@ from generator.drawings.step_screws import PlacedScrew
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Fixing, Step
 
+#: Where what moves that way comes from.
+FROM: Mapping[str, str] = {"+y": " from the front", "-y": " from the rear"}
 #: What is bought to go below the head of a bolt.
 WASHER = "washer"
 
@@ -31,13 +35,16 @@ class _Teller:
         self.names = {row.name for row in figures.parts}
         self.kinds = {row.item: row.kind if row.has_card else row.item for row in figures.hardware}
         self.brackets = {body.name: body for body in figures.assembly.brackets}
+        self.halves = {body.name for body in figures.assembly.solids if body.kind == FIXED_IN_BAY}
         self.plates = {bolt.plate for bolt in figures.stand.facts.bolts}
 
     def stacks(self, view: JointView) -> Iterator[Stack]:
         """One for each screw of a view; none where all are wood screws through boards."""
         for number, one in enumerate(view.driven):
             outer = one.joins[0] if one.joins else ""
-            if outer in self.brackets:
+            if outer in self.halves and len(one.joins) > 1:
+                yield from self._on_halves(one, outer)
+            elif outer in self.brackets:
                 angle = self.brackets[outer]
                 top = next((motion.called for motion in self.step.motions), "the top")
                 yield self._at_bracket(one, angle.owner if number == 0 else top, "bracket")
@@ -54,6 +61,20 @@ class _Teller:
         name = self._name(goods[0]) if goods else picture
         pieces = [self._driver(one, units), *self._washer(one), StackPiece(picture, name)]
         return self._stack([*pieces, *self._held(inner, one)], units)
+
+    def _on_halves(self, one: PlacedScrew, outer: str) -> Iterator[Stack]:
+        """Which half a screw holds, and how the half of what hangs there goes into that of the wall."""
+        placed = {mark: motion for motion in self.step.motions for mark in motion.marks}
+        hung = outer not in placed
+        units = sum(shape.kind == FIXED_IN_BAY for shape in self.figures.assembly.shapes)
+        half = HUNG_HALF if hung else WALL_HALF
+        pieces = [self._driver(one, units), StackPiece("plate", half), StackPiece("wood", one.joins[1])]
+        yield self._stack(pieces, units)
+        if hung:
+            way = next((motion.way for mark, motion in placed.items() if mark == one.joins[1]), "")
+            end = FROM.get(way, "")
+            words = f"{HUNG_HALF} into {WALL_HALF}{end}, push it to its stop"
+            yield Stack((StackPiece("runner", words),), "how it is hung")
 
     def _at_plate(self, one: PlacedScrew) -> Stack:
         plate, member = one.joins

@@ -55,6 +55,7 @@ from generator.bench.fillings.facts import (
 )
 from generator.bench.fillings.kind import FillingKind, Ways
 from generator.bench.fillings.on_slides import (
+    HUNG_HALF,
     OnSlides,
     loose_slides,
     packing_parts,
@@ -76,6 +77,10 @@ from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
 BOTTOM = "board held at its four edges, its load spread"
+
+
+#: A slide comes closed; its holes for the wall are behind its other half.
+TAKEN_OUT = f"Take the {HUNG_HALF} out of each slide: a later step needs it."
 
 
 class DrawerFilling(FillingKind[PlacedDrawer]):
@@ -220,6 +225,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
             "from the open face",
             (
                 f"Each {_hung(bench)} needs a left and a right slide: {by_bay}.",
+                TAKEN_OUT,
                 "Rest each slide on its spacer block.",
                 "Screw it on.",
                 "Measure every bay at the slides.",
@@ -229,6 +235,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
                 f"The left and right slides of each {_hung(bench)} are at the same height within 0.3 mm (1/64 in). "
                 "If not, set one on its spacer block again.",
             ),
+            shown=(TAKEN_OUT,),
         )
         if not boards:
             return

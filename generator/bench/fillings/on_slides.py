@@ -32,6 +32,9 @@ FIXED_STRIPS = (
     ("a packing strip ends below the tray's trim by", STRIP_BELOW_TRAY),
 )
 
+#: The half of a slide on what hangs there, and its half on the wall.
+HUNG_HALF, WALL_HALF = "drawer member", "wall member"
+
 
 @dataclass(frozen=True)
 class OnSlides:
